@@ -1,0 +1,1 @@
+"""What is written down: typed records and their own rules. No input or output."""

@@ -1,0 +1,103 @@
+"""Units and their exact factors: the files hold one set, the screen and the importers know the others.
+
+Factors are exact by definition (international yard and pound agreement of 1959, ISO 80000); the pressure
+unit inHg is conventional mercury at 0 °C.
+"""
+
+from __future__ import annotations
+
+import math
+
+from fitlog.records.errors import UsageError
+
+MM_PER_IN = 25.4
+M_PER_YD = 0.9144
+M_PER_FT = 0.3048
+MPS_PER_MPH = 0.44704
+G_PER_OZ = 28.349523125
+G_PER_GRAIN = 0.06479891
+RAD_S_PER_RPM = math.pi / 30
+N_PER_OZF = 0.45359237 * 9.80665 / 16
+NM_PER_INOZ = N_PER_OZF * 0.0254
+PA_PER_INHG = 3386.389
+KG_CM2_PER_G_IN2 = 2.54**2 / 1000
+
+# unit -> (quantity, size in that quantity's base unit)
+_SIZES: dict[str, tuple[str, float]] = {
+    "m": ("distance", 1.0),
+    "yd": ("distance", M_PER_YD),
+    "ft": ("distance", M_PER_FT),
+    "in": ("distance", 0.0254),
+    "cm": ("distance", 0.01),
+    "mm": ("distance", 0.001),
+    "m/s": ("speed", 1.0),
+    "km/h": ("speed", 1 / 3.6),
+    "mph": ("speed", MPS_PER_MPH),
+    "ft/s": ("speed", M_PER_FT),
+    "g": ("mass", 1.0),
+    "oz": ("mass", G_PER_OZ),
+    "grain": ("mass", G_PER_GRAIN),
+    "kg": ("mass", 1000.0),
+    "deg": ("angle", 1.0),
+    "rad": ("angle", 180 / math.pi),
+    "rpm": ("spin", 1.0),
+    "rad/s": ("spin", 1 / RAD_S_PER_RPM),
+    "hpa": ("pressure", 100.0),
+    "pa": ("pressure", 1.0),
+    "inhg": ("pressure", PA_PER_INHG),
+    "s": ("time", 1.0),
+    "cpm": ("frequency", 1.0),
+    "hz": ("frequency", 60.0),
+    "pct": ("share", 1.0),
+    "c": ("temperature", 1.0),
+    "f": ("temperature", 5 / 9),
+}
+
+UNITS = frozenset(_SIZES)
+
+
+def convert(value: float, unit: str, to: str) -> float:
+    """The value, given in ``unit``, in the unit ``to``.
+
+    Raises UsageError for an unknown unit or for two units of different quantities.
+
+    >>> round(convert(100, "m", "yd"), 3)
+    109.361
+    >>> convert(70, "f", "c")
+    21.11111111111111
+    """
+    for name in (unit, to):
+        if name not in _SIZES:
+            raise UsageError(f"'{name}' is not a unit fitlog knows", do="use one of " + ", ".join(sorted(_SIZES)))
+    (quantity, size), (other, size_to) = _SIZES[unit], _SIZES[to]
+    if quantity != other:
+        raise UsageError(f"'{unit}' is a unit of {quantity}, '{to}' of {other}", do="give two units of one quantity")
+    if unit == to:
+        return value
+    if quantity == "temperature":
+        return (value - 32) * 5 / 9 if unit == "f" else value * 9 / 5 + 32
+    return value * size / size_to
+
+
+# how a key names its unit, and how a person reads it
+_SUFFIXES = ("in", "g", "deg", "yd", "mph", "rpm", "mm", "c", "cpm", "hpa", "pct", "cc", "m", "s", "us")
+_SHOWN = {"deg": "°", "c": "°C", "pct": "%", "hpa": "hPa", "us": "µs"}
+
+
+def unit_of_key(key: str) -> str:
+    """The unit that a key's last part carries (``shaft.tip_trim_in`` → ``in``), or an empty string."""
+    tail = key.rsplit(".", 1)[-1].rsplit("_", 1)
+    return tail[1] if len(tail) == 2 and tail[1] in _SUFFIXES else ""
+
+
+def shown_unit(unit: str) -> str:
+    """The unit as a person reads it: ``deg`` → ``°``."""
+    return _SHOWN.get(unit, unit)
+
+
+def with_unit(number: str, unit: str) -> str:
+    """A number, already written, with its unit: ``9.5°``, ``45.25 in``."""
+    if not unit:
+        return number
+    shown = shown_unit(unit)
+    return number + shown if shown == "°" else f"{number} {shown}"
