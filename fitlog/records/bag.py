@@ -1,0 +1,196 @@
+"""The bag: the clubs in play by slot, the ball, the season and the make-ups."""
+
+from collections.abc import Iterator, Mapping
+from datetime import date
+from typing import Annotated, Any, NamedTuple
+
+from fitlog.records import ids
+from fitlog.records.errors import UsageError
+from fitlog.records.fields import (
+    Day,
+    Fault,
+    Flag,
+    Items,
+    Number,
+    Path,
+    Sub,
+    Text,
+    kinds_of,
+    read_record,
+    shown,
+    table_schema,
+)  # fmt: skip
+from fitlog.records.setup import Setup, setup_of
+from fitlog.records.slots import KINDS, SLOT_FORM, SLOT_PATTERN, kind_of, order_of
+
+TRIAL, PROVEN = "trial", "proven"
+
+
+class Readings(NamedTuple):
+    """What the bench measured of the built club."""
+
+    on: Annotated[date | None, Day("read on")] = None
+    length_in: Annotated[float | None, Number("length read", 10, 60, "45.25")] = None
+    loft_deg: Annotated[float | None, Number("loft read", -15, 80, "9.5")] = None
+    lie_deg: Annotated[float | None, Number("lie read", 40, 85, "58.0")] = None
+    face_deg: Annotated[float | None, Number("face angle read", -10, 10, "0.5")] = None
+    swing_weight: Annotated[
+        str | None, Text("swing weight read", pattern=r"[A-G]\d{1,2}(\.\d+)?", form="D2 or D2.5")
+    ] = None
+    mass_g: Annotated[float | None, Number("mass read", 100, 1200, "314")] = None
+    balance_in: Annotated[float | None, Number("balance point read", 5, 50, "33.8")] = None
+    frequency_cpm: Annotated[float | None, Number("frequency read", 100, 500, "256")] = None
+
+
+class Ball(NamedTuple):
+    """The ball played; a change touches the evidence of every club."""
+
+    part: Annotated[str | None, Text("part")] = None
+    model: Annotated[str | None, Text("ball")] = None
+    year: Annotated[int | None, Number("ball year", 1900, 2200, "2026", whole=True)] = None
+
+
+class Club(NamedTuple):
+    """One club of the bag; the keys of its setup stand in the same table (``setup``)."""
+
+    slot: Annotated[str, Text("slot", pattern=SLOT_PATTERN, form=SLOT_FORM)]
+    id: Annotated[str, Text("id", pattern=r"[a-z0-9]{3,}", form="three small letters such as q7k")] = ""
+    kind: Annotated[str | None, Text("kind of club", options=KINDS)] = None
+    carried: Annotated[bool, Flag("carried")] = True
+    standing: Annotated[str, Text("standing", options=(TRIAL, PROVEN))] = TRIAL
+    since: Annotated[date | None, Day("since")] = None
+    evidence: Annotated[
+        tuple[str, ...],
+        Items("evidence", (Text("test", pattern=ids.REF_PATTERN, form="a test such as 2026-04-18-q7k#b4t"),)),
+    ] = ()
+    readings: Annotated[Readings, Sub("readings", Readings)] = Readings()
+    setup: Setup = Setup()
+    raw: Mapping[str, Any] = {}
+
+    @property
+    def of_kind(self) -> str:
+        """wood, iron, wedge or putter."""
+        return self.kind or kind_of(self.slot)
+
+    @property
+    def address(self) -> str:
+        """The slot, with the club's id where it has one: what a command takes."""
+        return f"{self.slot}#{self.id}" if self.id else self.slot
+
+
+CLUB_KEYS = frozenset(kinds_of(Club))
+
+
+class MakeUp(NamedTuple):
+    """A named choice of clubs for a course or a purpose."""
+
+    name: Annotated[str, Text("make-up")]
+    clubs: Annotated[tuple[str, ...], Items("clubs", (Text("club"),))] = ()
+
+
+class Bag(NamedTuple):
+    """A player's bag file."""
+
+    season: Annotated[str | None, Text("season")] = None
+    ball: Annotated[Ball, Sub("ball", Ball)] = Ball()
+    club: Annotated[tuple[Any, ...], Items("clubs", (Sub("club", Club),))] = ()
+    makeup: Annotated[tuple[MakeUp, ...], Items("make-ups", (Sub("make-up", MakeUp),))] = ()
+
+    @property
+    def clubs(self) -> tuple[Club, ...]:
+        """The clubs in bag order; in one slot the carried one first."""
+        return tuple(sorted(self.club, key=lambda club: (order_of(club.slot), not club.carried)))
+
+    @property
+    def carried(self) -> tuple[Club, ...]:
+        """The clubs in the bag now."""
+        return tuple(club for club in self.clubs if club.carried)
+
+
+def read_bag(table: Mapping[str, Any], faults: list[Fault]) -> Bag:
+    """A bag from its file's table; what is wrong goes to ``faults``."""
+    bag = read_record(Bag, {key: value for key, value in table.items() if key != "club"}, (), faults)
+    rows = table.get("club", [])
+    if not isinstance(rows, list):
+        faults.append(Fault(("club",), f"{shown(rows)} is not a list of clubs", "start each club with [[club]]"))
+        rows = []
+    clubs = tuple(
+        read_club(row, ("club", number), faults) for number, row in enumerate(rows) if isinstance(row, Mapping)
+    )
+    _no_twins(clubs, faults)
+    addresses = {club.slot for club in clubs} | {club.address for club in clubs}
+    for number, makeup in enumerate(bag.makeup or ()):
+        for place, wanted in enumerate(makeup.clubs):
+            if wanted not in addresses:
+                faults.append(
+                    Fault(
+                        ("makeup", number, "clubs", place),
+                        f"'{wanted}' is no club of this bag",
+                        "name a slot of the bag, or slot#id where two clubs share it",
+                    )
+                )
+    return bag._replace(club=clubs)
+
+
+def read_club(row: Mapping[str, Any], path: Path, faults: list[Fault]) -> Club:
+    """One ``[[club]]`` table."""
+    setup = read_record(Setup, row, path, faults, Club)
+    return read_record(Club, row, path, faults, Setup)._replace(setup=setup, raw=row)
+
+
+def _no_twins(clubs: tuple[Club, ...], faults: list[Fault]) -> None:
+    seen: dict[str, int] = {}
+    for number, club in enumerate(clubs):
+        if club.slot and club.address in seen:
+            faults.append(
+                Fault(
+                    ("club", number, "slot"),
+                    f"two clubs are called '{club.address}'",
+                    'give each club of one slot its own id, such as id = "q7k"',
+                )
+            )
+        seen[club.address] = number
+
+
+def find_clubs(bag: Bag, wanted: str) -> list[Club]:
+    """The clubs that ``driver`` or ``driver#q7k`` names, the carried one first."""
+    slot, _, club_id = wanted.partition("#")
+    return [club for club in bag.clubs if club.slot == slot and club.id.startswith(club_id)]
+
+
+def one_club(bag: Bag, wanted: str, player: str) -> Club:
+    """The one club meant: of several in a slot the one carried.
+
+    Raises UsageError where there is none, or several and it is not clear which.
+    """
+    found = find_clubs(bag, wanted)
+    if not found:
+        slots = ", ".join(dict.fromkeys(club.slot for club in bag.clubs)) or "no clubs yet"
+        raise UsageError(f"the bag of {player} has no '{wanted}'", do=f"it has {slots}")
+    carried = [club for club in found if club.carried]
+    if len(found) == 1:
+        return found[0]
+    if len(carried) == 1 and "#" not in wanted:
+        return carried[0]
+    raise UsageError(
+        f"'{wanted}' could be {' or '.join(club.address for club in found)}", do="give the club's id after #"
+    )
+
+
+def bag_schema() -> dict[str, Any]:
+    """JSON Schema of the bag file."""
+    out = table_schema(Bag)
+    out["properties"]["club"]["items"] = table_schema(Club, Setup)
+    return out
+
+
+def club_setup(club: Club) -> dict[str, Any]:
+    """The setup of a club as its file has it, unknown keys included."""
+    return setup_of(club.raw, CLUB_KEYS)
+
+
+def shelf(bag: Bag) -> Iterator[tuple[str, tuple[Club, ...]]]:
+    """Slot by slot, the clubs that stand or compete there."""
+    slots = dict.fromkeys(club.slot for club in bag.clubs)
+    for slot in slots:
+        yield slot, tuple(club for club in bag.clubs if club.slot == slot)

@@ -1,0 +1,318 @@
+"""Kinds of value a key may hold: one declaration serves reading, checking, the JSON Schemas and the words.
+
+A record is a ``NamedTuple`` whose annotations carry a kind: ``length_in: Annotated[float | None, Number(…)]``.
+(NamedTuple and not dataclass: importing ``dataclasses`` alone costs a third of the shell's start-up budget.)
+Nothing here reads a file: values come as ``tomllib`` gives them.
+"""
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from datetime import date, datetime, time
+from math import isfinite
+from typing import Any, NamedTuple, Protocol, TypeVar
+
+from fitlog.records.units import unit_of_key
+
+Path = tuple[str | int, ...]
+R = TypeVar("R")
+
+UNIT_WORDS = {
+    "in": "inches", "g": "grams", "deg": "degrees", "yd": "yards", "mph": "miles an hour", "rpm": "turns a minute",
+    "mm": "millimetres", "c": "degrees Celsius", "cpm": "cycles a minute", "hpa": "hectopascals", "pct": "percent",
+    "cc": "cubic centimetres", "m": "metres", "s": "seconds", "us": "microseconds",
+}  # fmt: skip
+
+
+class Fault(NamedTuple):
+    """One thing wrong at a path inside a document; ``hint`` marks what is odd but breaks nothing."""
+
+    path: Path
+    what: str
+    do: str
+    hint: bool = False
+
+
+class Kind(Protocol):
+    """What a key may hold."""
+
+    @property
+    def label(self) -> str: ...
+    def read(self, value: Any, path: Path, faults: list[Fault]) -> Any: ...
+    def schema(self) -> dict[str, Any]: ...
+
+
+def shown(value: Any) -> str:
+    """A value as a message quotes it."""
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, Mapping):
+        return "a table"
+    if isinstance(value, list | tuple):
+        return "a list"
+    text = str(value)
+    return f"'{text if len(text) <= 40 else text[:39] + '…'}'"
+
+
+def key_text(path: Path) -> str:
+    """The dotted key that a message names: positions in lists are left to the line number."""
+    return ".".join(str(step) for step in path if isinstance(step, str))
+
+
+class Number(NamedTuple):
+    """A finite number within physical sense; the unit is the key's own."""
+
+    label: str
+    low: float
+    high: float
+    example: str
+    whole: bool = False
+
+    def read(self, value: Any, path: Path, faults: list[Fault]) -> Any:
+        key = str(path[-1])
+        unit = UNIT_WORDS.get(unit_of_key(key), "")
+        do = f"write {unit + ' ' if unit else 'a number '}such as {self.example}"
+        if isinstance(value, bool) or not isinstance(value, int | float):
+            faults.append(Fault(path, f"{shown(value)} is not a number", do))
+        elif not isfinite(value):
+            faults.append(Fault(path, f"{value} is not a finite number", do))
+        elif self.whole and value != int(value):
+            faults.append(Fault(path, f"{value} is not a whole number", do))
+        elif not self.low <= value <= self.high:
+            what = f"{value:g} is outside {self.low:g} to {self.high:g}{' ' + unit if unit else ''}"
+            faults.append(Fault(path, what, do))
+        else:
+            return int(value) if self.whole else float(value)
+        return None
+
+    def schema(self) -> dict[str, Any]:
+        return {
+            "type": "integer" if self.whole else "number",
+            "minimum": self.low,
+            "maximum": self.high,
+            "title": self.label,
+            "examples": [int(self.example) if self.whole else float(self.example)],
+        }
+
+
+class Text(NamedTuple):
+    """Text; with ``options`` one of them, with ``pattern`` of that form."""
+
+    label: str
+    options: tuple[str, ...] = ()
+    pattern: str = ""
+    form: str = ""
+
+    def read(self, value: Any, path: Path, faults: list[Fault]) -> Any:
+        if not isinstance(value, str):
+            faults.append(Fault(path, f"{shown(value)} is not text", 'write it between quotes, "like this"'))
+        elif self.options and value not in self.options:
+            faults.append(Fault(path, f"{shown(value)} is not a choice here", "write " + either(self.options)))
+        elif self.pattern and not re.fullmatch(self.pattern, value):
+            faults.append(Fault(path, f"{shown(value)} is not of the right form", f"write {self.form}"))
+        else:
+            return value
+        return None
+
+    def schema(self) -> dict[str, Any]:
+        out: dict[str, Any] = {"type": "string", "title": self.label}
+        if self.options:
+            out["enum"] = list(self.options)
+        if self.pattern:
+            out["pattern"] = f"^(?:{self.pattern})$"
+        return out
+
+
+def either(options: Sequence[str]) -> str:
+    """A choice in words: ``a, b or c``."""
+    return options[0] if len(options) == 1 else f"{', '.join(options[:-1])} or {options[-1]}"
+
+
+class Flag(NamedTuple):
+    """true or false."""
+
+    label: str
+
+    def read(self, value: Any, path: Path, faults: list[Fault]) -> Any:
+        if isinstance(value, bool):
+            return value
+        faults.append(Fault(path, f"{shown(value)} is not true or false", "write true or false, without quotes"))
+        return None
+
+    def schema(self) -> dict[str, Any]:
+        return {"type": "boolean", "title": self.label}
+
+
+class Day(NamedTuple):
+    """A calendar date."""
+
+    label: str
+
+    def read(self, value: Any, path: Path, faults: list[Fault]) -> Any:
+        if isinstance(value, date) and not isinstance(value, datetime):
+            return value
+        faults.append(Fault(path, f"{shown(value)} is not a date", "write a date such as 2026-04-18, without quotes"))
+        return None
+
+    def schema(self) -> dict[str, Any]:
+        return {"type": "string", "format": "date", "title": self.label}
+
+
+class Clock(NamedTuple):
+    """A local time of day."""
+
+    label: str
+
+    def read(self, value: Any, path: Path, faults: list[Fault]) -> Any:
+        if isinstance(value, time):
+            return value
+        faults.append(Fault(path, f"{shown(value)} is not a time", "write a time such as 10:42:07, without quotes"))
+        return None
+
+    def schema(self) -> dict[str, Any]:
+        return {"type": "string", "format": "time", "title": self.label}
+
+
+class Items(NamedTuple):
+    """A list whose items are of one kind (or of one of several)."""
+
+    label: str
+    of: tuple[Kind, ...]
+
+    def read(self, value: Any, path: Path, faults: list[Fault]) -> Any:
+        if not isinstance(value, list):
+            faults.append(Fault(path, f"{shown(value)} is not a list", "write a list between [ and ]"))
+            return ()
+        return tuple(self._item(item, (*path, number), faults) for number, item in enumerate(value))
+
+    def _item(self, item: Any, path: Path, faults: list[Fault]) -> Any:
+        first: list[Fault] = []
+        for kind in self.of:
+            tried: list[Fault] = []
+            got = kind.read(item, path, tried)
+            if not [fault for fault in tried if not fault.hint]:
+                faults.extend(tried)
+                return got
+            first = first or tried
+        faults.extend(first)
+        return None
+
+    def schema(self) -> dict[str, Any]:
+        kinds = [kind.schema() for kind in self.of]
+        return {
+            "type": "array",
+            "title": self.label,
+            "items": kinds[0] if len(kinds) == 1 else {"anyOf": kinds},
+        }
+
+
+class Sub(NamedTuple):
+    """A table inside the table, read as a record."""
+
+    label: str
+    record: type
+
+    def read(self, value: Any, path: Path, faults: list[Fault]) -> Any:
+        if isinstance(value, Mapping):
+            return read_record(self.record, value, path, faults)
+        faults.append(
+            Fault(path, f"{shown(value)} is not a table", f"write its keys as {key_text(path)}.KEY = VALUE")
+        )
+        return self.record()
+
+    def schema(self) -> dict[str, Any]:
+        return {**table_schema(self.record), "title": self.label}
+
+
+def kinds_of(record: type) -> dict[str, Kind]:
+    """Each key of a record with its kind, in the record's order."""
+    return {
+        name: note.__metadata__[0] for name, note in record.__annotations__.items() if hasattr(note, "__metadata__")
+    }
+
+
+def read_record(record: type[R], table: Mapping[str, Any], path: Path, faults: list[Fault], *more: type) -> R:
+    """The table as a record; what is wrong is added to ``faults`` and read as not given.
+
+    ``more`` names records that share the table, so that their keys are not taken for unknown ones.
+    """
+    kinds = kinds_of(record)
+    required = [name for name in kinds if name not in record._field_defaults]  # type: ignore[attr-defined]
+    values: dict[str, Any] = {}
+    for key, kind in kinds.items():
+        if key in table:
+            got = kind.read(table[key], (*path, key), faults)
+            if got is not None:
+                values[key] = got
+    for key in required:
+        if key not in table:
+            faults.append(Fault((*path, key), "this key is missing", f"add {key} = {_sample(kinds[key])}"))
+        values.setdefault(key, _EMPTY)
+    known = set(kinds).union(*(kinds_of(other) for other in more))
+    for key in table:
+        if key not in known:
+            _hint_at_typo(key, known, (*path, key), faults)
+    return record(**values)
+
+
+_EMPTY: Any = ""
+
+
+def _sample(kind: Kind) -> str:
+    if isinstance(kind, Number):
+        return kind.example
+    if isinstance(kind, Day):
+        return "2026-04-18"
+    return f'"{kind.options[0]}"' if isinstance(kind, Text) and kind.options else '"…"'
+
+
+def _hint_at_typo(key: str, known: set[str], path: Path, faults: list[Fault]) -> None:
+    """Unknown keys are welcome; one letter away from a known key they are most likely a slip."""
+    from difflib import get_close_matches
+
+    near = get_close_matches(key, sorted(known), n=1, cutoff=0.84)
+    if near:
+        faults.append(Fault(path, f"'{key}' is kept but not known here", f"perhaps {near[0]} is meant", hint=True))
+
+
+def table_schema(record: type, *more: type) -> dict[str, Any]:
+    """The JSON Schema of a table; unknown keys stay allowed, as fitlog keeps them."""
+    properties: dict[str, Any] = {}
+    required: list[str] = []
+    for each in (record, *more):
+        for key, kind in kinds_of(each).items():
+            properties[key] = kind.schema()
+            if key not in each._field_defaults:  # type: ignore[attr-defined]
+                required.append(key)
+    out: dict[str, Any] = {"type": "object", "properties": properties}
+    if required:
+        out["required"] = required
+    return out
+
+
+def flat(table: Mapping[str, Any], prefix: str = "") -> Iterator[tuple[str, Any]]:
+    """Every value of nested tables under its dotted key; lists stay whole.
+
+    >>> dict(flat({"head": {"model": "Alder"}, "length_in": 45.0}))
+    {'head.model': 'Alder', 'length_in': 45.0}
+    """
+    for key, value in table.items():
+        if isinstance(value, Mapping):
+            yield from flat(value, f"{prefix}{key}.")
+        else:
+            yield f"{prefix}{key}", value
+
+
+def nested(pairs: Mapping[str, Any]) -> dict[str, Any]:
+    """The inverse of ``flat``.
+
+    >>> nested({"head.model": "Alder", "length_in": 45.0})
+    {'head': {'model': 'Alder'}, 'length_in': 45.0}
+    """
+    out: dict[str, Any] = {}
+    for dotted, value in pairs.items():
+        *tables, last = dotted.split(".")
+        place = out
+        for name in tables:
+            place = place.setdefault(name, {})
+        place[last] = value
+    return out

@@ -1,0 +1,62 @@
+"""Ids that need no central counter: short random letters that two vans will not both draw."""
+
+import re
+from collections.abc import Callable, Iterable
+from datetime import date
+
+from fitlog.records.errors import UsageError
+
+# without letters and digits that are read for one another on a wet screen
+LETTERS = "bcdfghjkmnpqrstvwxyz23456789"
+PLAYER_PATTERN = r"[a-z0-9][a-z0-9-]{0,39}"
+PLAYER_FORM = "small letters, digits and hyphens, such as mo-ferrant"
+SESSION_PATTERN = r"\d{4}-\d{2}-\d{2}-[a-z0-9]{3,}"
+REF_PATTERN = SESSION_PATTERN + r"#[a-z0-9]{3,}"
+LAST = "last"
+
+Draw = Callable[[int], str]
+
+
+def draw_letters(count: int) -> str:
+    """Random letters for an id."""
+    from random import SystemRandom
+
+    return "".join(SystemRandom().choices(LETTERS, k=count))
+
+
+def fresh(draw: Draw, count: int, taken: Iterable[str]) -> str:
+    """Letters that are not among ``taken``; an id always starts with a letter, so that TOML and shells are calm."""
+    used = set(taken)
+    while True:
+        letters = draw(count)
+        if letters not in used and letters[0].isalpha():
+            return letters
+
+
+def session_id(day: date, letters: str) -> str:
+    """A session's id: its date and its letters."""
+    return f"{day.isoformat()}-{letters}"
+
+
+def pick(wanted: str, ids: Iterable[str], what: str) -> str:
+    """The one id that ``wanted`` means: itself, an unambiguous start, its letters, or ``last``.
+
+    Raises UsageError, naming the candidates, where none or several are meant.
+    """
+    known = sorted(ids)
+    if wanted in known:
+        return wanted
+    if wanted == LAST and known:
+        return known[-1]
+    starts = [one for one in known if one.startswith(wanted)] or [
+        one for one in known if re.fullmatch(rf"\d{{4}}-\d\d-\d\d-{re.escape(wanted)}.*", one)
+    ]
+    if len(starts) == 1:
+        return starts[0]
+    if starts:
+        raise UsageError(f"{what} '{wanted}' could be {', '.join(starts[:5])}", do="give more of its letters")
+    from difflib import get_close_matches
+
+    near = get_close_matches(wanted, known, n=3)
+    do = f"did you mean {' or '.join(near)}?" if near else f"known here: {', '.join(known[-8:]) or 'none yet'}"
+    raise UsageError(f"there is no {what} '{wanted}'", do=do)

@@ -1,0 +1,49 @@
+"""The JSON Schemas (2020-12) of every file kind, generated from the records."""
+
+from collections.abc import Callable
+from typing import Any
+
+from fitlog.records.bag import bag_schema
+from fitlog.records.fields import table_schema
+from fitlog.records.importer import Importer
+from fitlog.records.part import part_schema
+from fitlog.records.player import Player
+from fitlog.records.session import LIMITS, session_schema
+from fitlog.records.settings import Settings
+
+DIALECT = "https://json-schema.org/draft/2020-12/schema"
+
+
+def _one_limit(schema: dict[str, Any], *way: str) -> dict[str, Any]:
+    """A criterion has exactly one limit; ``way`` leads to the list of criteria."""
+    place = schema
+    for step in way:
+        place = place["properties"][step]["items"]
+    place["oneOf"] = [{"required": [key]} for key in LIMITS]
+    return schema
+
+
+_MADE: dict[str, Callable[[], dict[str, Any]]] = {
+    "workspace": lambda: table_schema(Settings),
+    "player": lambda: _one_limit(table_schema(Player), "criterion"),
+    "bag": bag_schema,
+    "session": lambda: _one_limit(session_schema(), "test", "criteria"),
+    "head": lambda: part_schema("heads"),
+    "shaft": lambda: part_schema("shafts"),
+    "grip": lambda: part_schema("grips"),
+    "ball": lambda: part_schema("balls"),
+    "importer": lambda: table_schema(Importer),
+}
+NAMES = tuple(_MADE)
+
+
+def schema(name: str) -> dict[str, Any]:
+    """The JSON Schema of one file kind, by its name in schemas/ (see ``NAMES``)."""
+    return {"$schema": DIALECT, "title": f"fitlog {name} file", **_MADE[name]()}
+
+
+def schema_text(name: str) -> str:
+    """The schema as it stands in schemas/NAME.schema.json."""
+    import json
+
+    return json.dumps(schema(name), indent=2, ensure_ascii=False) + "\n"

@@ -1,0 +1,39 @@
+"""The workspace's own file: name, schema version, units to show, reference air, who logs."""
+
+from collections.abc import Mapping
+from typing import Annotated, Any, NamedTuple
+
+from fitlog.records.fields import Fault, Number, Sub, Text, read_record
+from fitlog.records.session import AirRead
+
+SCHEMA_VERSION = 1
+
+
+class Shown(NamedTuple):
+    """The units a person reads on screens; the files always hold yards, mph, inches, grams and °C."""
+
+    distance: Annotated[str, Text("distance", options=("yd", "m"))] = "yd"
+    speed: Annotated[str, Text("speed", options=("mph", "km/h", "m/s"))] = "mph"
+    temperature: Annotated[str, Text("temperature", options=("c", "f"))] = "c"
+
+
+class Logger(NamedTuple):
+    """Who logs: the author of this workspace's commits. Left empty, git's own identity is taken."""
+
+    name: Annotated[str | None, Text("name")] = None
+    email: Annotated[str | None, Text("email")] = None
+
+
+class Settings(NamedTuple):
+    """A workspace file."""
+
+    name: Annotated[str, Text("name")]
+    schema: Annotated[int, Number("schema version", 1, SCHEMA_VERSION, "1", whole=True)] = SCHEMA_VERSION
+    units: Annotated[Shown, Sub("units shown", Shown)] = Shown()
+    reference_air: Annotated[AirRead, Sub("reference air", AirRead)] = AirRead()
+    logger: Annotated[Logger, Sub("who logs", Logger)] = Logger()
+
+
+def read_settings(table: Mapping[str, Any], faults: list[Fault]) -> Settings:
+    """The settings from the workspace file's table."""
+    return read_record(Settings, table, (), faults)
