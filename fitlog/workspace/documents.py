@@ -1,0 +1,243 @@
+"""Changing a TOML file in place: comments, order and unknown keys stay as they are.
+
+Reading goes through tomllib; tomlkit is touched only for the file that is being edited, and what it made is read back
+with tomllib and compared before anything is written.
+"""
+
+import tomllib
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+import tomlkit
+from tomlkit.items import AoT, Comment, InlineTable, Item, Table, Whitespace
+
+from fitlog.records.errors import Refusal
+from fitlog.records.fields import flat
+
+Container = Any  # a tomlkit document or table: its typing does not tell them apart
+
+
+class Document:
+    """One file being edited: ``table`` is what it says now, ``text()`` what would be written."""
+
+    def __init__(self, name: str, text: str) -> None:
+        self.name = name
+        self._doc = tomlkit.parse(text)
+        self.table: dict[str, Any] = tomllib.loads(text)
+
+    def text(self) -> str:
+        """The file's new text.
+
+        Raises Refusal where the written text would not say what was asked; nothing is written then.
+        """
+        text = tomlkit.dumps(self._doc)
+        if tomllib.loads(text) != self.table:
+            raise Refusal(
+                "this file is written in a way that could not be changed safely; it was left as it is",
+                where=self.name,
+                do="write each value as a plain line, key = value, and try again",
+            )
+        return text
+
+    def set(self, path: Sequence[str | int], value: Any) -> None:
+        """Set one value; ``path`` leads through tables by name and through lists of tables by position."""
+        place, plain, rest = self._reach(path)
+        if not rest:
+            raise Refusal("there is no value to set", where=self.name, do="name a key")
+        _put(place, rest, value)
+        for step in rest[:-1]:
+            plain = plain.setdefault(step, {})
+        plain[rest[-1]] = _plain(value)
+
+    def unset(self, path: Sequence[str | int]) -> None:
+        """Take one value away; nothing happens where there is none. A table left without a word goes too."""
+        *way, last = path
+        place, plain, rest = self._reach(path, stop=1)
+        if rest != [last] or last not in plain:
+            return
+        del plain[last]
+        del place[last]
+        if not plain and way and isinstance(way[-1], str) and "#" not in place.as_string():
+            self.unset(way)
+
+    def become(
+        self, path: Sequence[str | int], wanted: Mapping[str, Any], keep: frozenset[str] = frozenset()
+    ) -> None:
+        """Make the table at ``path`` say exactly ``wanted`` with as few edits as can be; ``keep`` is left alone."""
+        _, plain, _ = self._reach(path)
+        now, then = dict(flat(plain)), dict(flat(wanted))
+        for key in now:
+            if key not in then and key.split(".")[0] not in keep:
+                self.unset((*path, *key.split(".")))
+        for key, value in then.items():
+            if key.split(".")[0] not in keep and (key not in now or now[key] != value):
+                self.set((*path, *key.split(".")), value)
+
+    def add(self, name: str, row: Mapping[str, Any]) -> int:
+        """Add a ``[[name]]`` table at the end; returns its position."""
+        rows: list[Any] = self.table.setdefault(name, [])
+        made: Any = tomlkit.parse(f"[[{name}]]\n{row_text(row)}\n")[name]
+        if rows:
+            there: Any = self._doc[name]
+            trailing = _take_trivia(there[-1].value)
+            there[-1].value.append(None, Whitespace("\n"))
+            there.append(made[0])
+            for each in trailing or ([] if list(self._doc)[-1] == name else [Whitespace("\n")]):
+                there[-1].value.append(None, each)
+        else:
+            self._doc.pop(name, None)
+            if self._doc.as_string() and not self._doc.as_string().endswith("\n\n"):
+                self._doc.append(None, Whitespace("\n" if self._doc.as_string().endswith("\n") else "\n\n"))
+            self._doc.append(name, made)
+        rows.append(_plain(row))
+        return len(rows) - 1
+
+    def drop(self, name: str, number: int) -> None:
+        """Remove one ``[[name]]`` table; a comment that stood behind it, before the next, stays."""
+        rows: Any = self._doc[name]
+        trailing = _take_trivia(rows[number].value)
+        del self.table[name][number]
+        if self.table[name]:
+            del rows[number]
+            heir = rows[max(number - 1, 0)].value
+        else:
+            del self.table[name]
+            self._doc.remove(name)
+            heir = self._doc
+        for each in trailing if any(isinstance(each, Comment) for each in trailing) else ():
+            heir.append(None, each)
+
+    def append(self, path: Sequence[str | int], item: Mapping[str, Any]) -> None:
+        """Add an inline table to the list at ``path``, on a line of its own."""
+        place, plain, rest = self._reach(path, stop=1)
+        if len(rest) > 1 or rest[0] not in plain:
+            self.set(path, [])
+            place, plain, rest = self._reach(path, stop=1)
+        plain[rest[0]].append(_plain(item))
+        array = place[rest[0]]
+        array.multiline(True)
+        array.append(_inline(item))
+
+    def _reach(self, path: Sequence[str | int], stop: int = 0) -> tuple[Container, Any, list[Any]]:
+        """As far along ``path`` as tables go, ``stop`` short of its end: the place, its plain value, the rest."""
+        place: Container = self._doc
+        plain: Any = self.table
+        steps: list[Any] = list(path)
+        while len(steps) > stop:
+            step = steps[0]
+            inner = plain[step] if not isinstance(plain, dict) or step in plain else None
+            if not isinstance(inner, dict | list) or (isinstance(inner, list) and len(steps) == 1):
+                break
+            place, plain = place[step], inner
+            steps.pop(0)
+        return place, plain, steps
+
+
+def row_text(row: Mapping[str, Any]) -> str:
+    """The lines of a table with one dotted key a line, as fitlog writes them.
+
+    >>> print(row_text({"slot": "3w", "head": {"model": "Alder"}, "weights": [{"place": "toe", "mass_g": 4.0}]}))
+    slot = "3w"
+    head.model = "Alder"
+    weights = [{place = "toe", mass_g = 4.0}]
+    """
+    return "\n".join(
+        f"{'.'.join(tomlkit.key(part).as_string() for part in key.split('.'))} = {_item(value).as_string()}"
+        for key, value in flat(row)
+    )
+
+
+def table_text(table: Mapping[str, Any]) -> str:
+    """A whole new file: plain keys first, then its tables, each list of tables as ``[[name]]``."""
+    lists = {key: value for key, value in table.items() if _is_rows(value)}
+    head = row_text({key: value for key, value in table.items() if key not in lists})
+    blocks = [head] if head else []
+    for name, rows in lists.items():
+        blocks += [f"[[{name}]]\n{row_text(row)}" for row in rows]
+    return "\n\n".join(blocks) + "\n"
+
+
+def _is_rows(value: Any) -> bool:
+    return isinstance(value, list) and bool(value) and all(isinstance(each, Mapping) for each in value)
+
+
+def _item(value: Any) -> Item:
+    if isinstance(value, Item):
+        return value
+    if isinstance(value, Mapping):
+        return _inline(value)
+    if isinstance(value, list | tuple):
+        array = tomlkit.array()
+        for each in value:
+            array.append(_item(each))
+        if _is_rows(list(value)) and len(value) > 1:
+            array.multiline(True)
+        return array
+    made: Item = tomlkit.item(value)
+    return made
+
+
+def _inline(value: Mapping[str, Any]) -> InlineTable:
+    table = tomlkit.inline_table()
+    for key, each in value.items():
+        table.append(key, _item(each))
+    return table
+
+
+def _plain(value: Any) -> Any:
+    if isinstance(value, Mapping):
+        return {str(key): _plain(each) for key, each in value.items()}
+    if isinstance(value, list | tuple):
+        return [_plain(each) for each in value]
+    return value
+
+
+def _put(place: Container, keys: list[str], value: Any) -> None:
+    """Set a key; a new one goes behind the table's last value, before the blank lines and comments that end it."""
+    item = _item(value)
+    if keys[0] in place:
+        old = place[keys[0]]
+        if isinstance(old, Item) and len(keys) == 1:
+            item.trivia.indent = old.trivia.indent
+            item.trivia.comment_ws, item.trivia.comment = old.trivia.comment_ws, old.trivia.comment
+            item.trivia.trail = old.trivia.trail
+        elif len(keys) > 1:
+            item = _item(_nest(keys[1:], value))
+        place[keys[0]] = item
+        return
+    if isinstance(place, InlineTable):
+        place.append(keys[0], _item(_nest(keys[1:], value)))
+        return
+    container = place if isinstance(place, tomlkit.TOMLDocument) else place.value
+    trailing = _take_trivia(container)
+    if _needs_blank(container):
+        item.trivia.trail = "\n\n"
+    elif container.body and not container.as_string().endswith("\n"):
+        container.append(None, Whitespace("\n"))
+    place.append(tomlkit.key(keys) if len(keys) > 1 else keys[0], item)
+    for each in trailing:
+        container.append(None, each)
+
+
+def _needs_blank(container: Container) -> bool:
+    """Whether a key put before the container's first table header would touch it."""
+    for number, (key, item) in enumerate(container.body):
+        if isinstance(item, AoT) or (isinstance(item, Table) and not (key and key.is_dotted())):
+            return not (number and isinstance(container.body[number - 1][1], Whitespace))
+    return False
+
+
+def _nest(keys: Sequence[str], value: Any) -> Any:
+    for key in reversed(keys):
+        value = {key: value}
+    return value
+
+
+def _take_trivia(container: Container) -> list[Item]:
+    """Take the blank lines and comments off a table's end; they carry no key, so its map is not touched."""
+    taken: list[Item] = []
+    while (
+        container.body and container.body[-1][0] is None and isinstance(container.body[-1][1], Comment | Whitespace)
+    ):
+        taken.insert(0, container.body.pop()[1])
+    return taken

@@ -1,0 +1,126 @@
+"""Reading and writing one file: whole or not at all, and never outside the workspace."""
+
+import os
+
+from fitlog.records.errors import Refusal
+from fitlog.workspace.layout import OWN_FOLDER
+
+LARGEST = 32 * 1024 * 1024
+_BOM = "\ufeff"
+
+
+def inside(root: str, name: str) -> str:
+    """The path of a workspace file on disk.
+
+    Raises Refusal for a name, or a link on its way, that leads out of the workspace.
+    """
+    path = os.path.join(root, name)
+    if os.path.isabs(name) or ".." in name.split("/"):
+        raise Refusal("this name leads out of the workspace", where=name, do="use a name inside the workspace")
+    folder = os.path.realpath(os.path.dirname(path))
+    if os.path.islink(path) or not (folder + os.sep).startswith(os.path.realpath(root) + os.sep):
+        raise Refusal(
+            "a link on this path may lead out of the workspace, so fitlog leaves it alone",
+            where=name,
+            do="replace the link by the file itself",
+        )
+    return path
+
+
+def read_bytes(root: str, name: str) -> bytes | None:
+    """The file's bytes, or None where there is no such file.
+
+    Raises Refusal where the file cannot be read or is out of sense large.
+    """
+    path = inside(root, name)
+    try:
+        with open(path, "rb") as file:
+            data = file.read(LARGEST + 1)
+    except (FileNotFoundError, NotADirectoryError):
+        return None
+    except OSError as error:
+        raise Refusal(
+            f"cannot be read: {error.strerror}", where=name, do="check who owns it and its rights"
+        ) from error
+    if len(data) > LARGEST:
+        raise Refusal("is larger than 32 MB", where=name, do="move what is not fitlog's out of the workspace")
+    return data
+
+
+def write_whole(root: str, name: str, data: bytes) -> None:
+    """Write the file so that a reader, or a pulled plug, sees the old one or the new one and nothing between.
+
+    Temporary file in the workspace's own folder, fsync, rename, fsync of the folder.
+    Raises Refusal where the disk is full or the folder may not be written; the old file then stands as it was.
+    """
+    path = inside(root, name)
+    own = os.path.join(root, OWN_FOLDER)
+    temporary = os.path.join(own, f"writing-{os.getpid()}-{os.urandom(4).hex()}")
+    try:
+        os.makedirs(own, exist_ok=True)
+        make_folders(root, os.path.dirname(path))
+        handle = os.open(temporary, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o644)
+        try:
+            with open(handle, "wb") as file:
+                file.write(data)
+                file.flush()
+                os.fsync(file.fileno())
+            os.rename(temporary, path)
+        except BaseException:
+            _quietly_remove(temporary)
+            raise
+        sync_folder(os.path.dirname(path))
+    except OSError as error:
+        raise Refusal(
+            f"cannot be written: {error.strerror}; the file on disk is as it was",
+            where=name,
+            do="make room or rights, then save again",
+        ) from error
+
+
+def make_folders(root: str, folder: str) -> None:
+    """Make the folder and those above it, each one's entry on disk before anything is put in it."""
+    missing = []
+    while not os.path.isdir(folder) and len(folder) > len(root):
+        missing.append(folder)
+        folder = os.path.dirname(folder)
+    for each in reversed(missing):
+        os.makedirs(each, exist_ok=True)
+        sync_folder(os.path.dirname(each))
+
+
+def remove(root: str, name: str) -> None:
+    """Remove the file; nothing happens where there is none."""
+    path = inside(root, name)
+    try:
+        os.unlink(path)
+        sync_folder(os.path.dirname(path))
+    except FileNotFoundError:
+        pass
+    except OSError as error:
+        raise Refusal(f"cannot be removed: {error.strerror}", where=name, do="check the folder's rights") from error
+
+
+def sync_folder(folder: str) -> None:
+    """Have the folder's entries on disk."""
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
+
+
+def _quietly_remove(path: str) -> None:
+    try:
+        os.unlink(path)
+    except OSError:
+        return
+
+
+def as_text(data: bytes) -> tuple[str, str]:
+    """The text of a file's bytes and the byte-order mark it came with (or an empty string).
+
+    Raises UnicodeDecodeError for bytes that are not UTF-8.
+    """
+    text = data.decode("utf-8")
+    return (text[1:], _BOM) if text.startswith(_BOM) else (text, "")

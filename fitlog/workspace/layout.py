@@ -1,0 +1,98 @@
+"""Where each kind of file stands in a workspace."""
+
+import os
+import re
+
+from fitlog.records import ids
+from fitlog.records.errors import UsageError
+
+WORKSPACE_FILE = "workspace.toml"
+OWN_FOLDER = ".fitlog"
+SCHEMA_FOLDER = "schemas"
+SHELVES = ("heads", "shafts", "grips", "balls")
+ENVIRONMENT = "FITLOG_WORKSPACE"
+
+
+def player_file(player: str) -> str:
+    """The player's own file."""
+    return f"players/{player}/player.toml"
+
+
+def bag_file(player: str) -> str:
+    """The player's bag."""
+    return f"players/{player}/bag.toml"
+
+
+def session_file(player: str, session: str) -> str:
+    """One session of the player."""
+    return f"players/{player}/sessions/{session}.toml"
+
+
+def source_file(player: str, name: str) -> str:
+    """An imported shot file, kept as it came."""
+    return f"players/{player}/sources/{name}"
+
+
+def part_file(shelf: str, part: str) -> str:
+    """One part in stock."""
+    return f"parts/{shelf}/{part}.toml"
+
+
+def importer_file(importer: str) -> str:
+    """One importer map."""
+    return f"importers/{importer}.toml"
+
+
+_KINDS = (
+    (re.compile(r"workspace\.toml"), "workspace"),
+    (re.compile(r"players/([^/]+)/player\.toml"), "player"),
+    (re.compile(r"players/([^/]+)/bag\.toml"), "bag"),
+    (re.compile(r"players/([^/]+)/sessions/([^/]+)\.toml"), "session"),
+    (re.compile(r"parts/(heads|shafts|grips|balls)/([^/]+)\.toml"), "part"),
+    (re.compile(r"importers/([^/]+)\.toml"), "importer"),
+)
+
+
+def kind_of_file(name: str) -> tuple[str, tuple[str, ...]]:
+    """What a file is (workspace, player, bag, session, part, importer, or an empty string), with the names in it."""
+    for pattern, kind in _KINDS:
+        found = pattern.fullmatch(name)
+        if found:
+            return kind, found.groups()
+    return "", ()
+
+
+def check_player_id(player: str) -> str:
+    """The id, when it can be a folder's name everywhere.
+
+    Raises UsageError otherwise.
+    """
+    if not re.fullmatch(ids.PLAYER_PATTERN, player):
+        raise UsageError(f"'{player}' cannot be a player's id", do=f"use {ids.PLAYER_FORM}")
+    return player
+
+
+def find_root(start: str, given: str | None = None) -> str:
+    """The workspace to work in: the one given, else the environment's, else the nearest one upward from ``start``.
+
+    Raises UsageError where there is none.
+    """
+    named = given or os.environ.get(ENVIRONMENT)
+    if named:
+        if os.path.isfile(os.path.join(named, WORKSPACE_FILE)):
+            return os.path.abspath(named)
+        raise UsageError(
+            f"{named} is not a fitlog workspace (it has no {WORKSPACE_FILE})",
+            do=f"make one with: fitlog init {named}",
+        )
+    folder = os.path.abspath(start)
+    while True:
+        if os.path.isfile(os.path.join(folder, WORKSPACE_FILE)):
+            return folder
+        parent = os.path.dirname(folder)
+        if parent == folder:
+            raise UsageError(
+                "there is no fitlog workspace here or above",
+                do="make one with: fitlog init DIR, or name one with: fitlog -w DIR, or try: fitlog demo",
+            )
+        folder = parent

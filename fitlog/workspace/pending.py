@@ -1,0 +1,93 @@
+"""What is on disk, or about to be, and not yet in the history.
+
+Before a save touches a file, its whole new text and its commit's message are written here. A save that dies is
+finished from this at the next start; shots typed one by one wait here for the commit of their test.
+"""
+
+import hashlib
+import json
+import os
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from fitlog.workspace.files import read_bytes, remove, write_whole
+from fitlog.workspace.layout import OWN_FOLDER
+
+_FOLDER = f"{OWN_FOLDER}/pending"
+_ASIDE = f"{OWN_FOLDER}/drafts"
+
+
+class Pending(NamedTuple):
+    """One commit to be: each file's content hash before and its new text, the message, and when."""
+
+    name: str
+    files: Mapping[str, tuple[str, str]]
+    message: str
+    when: str
+
+
+def content_hash(data: bytes | None) -> str:
+    """The hash by which a file's content is known; empty for no file."""
+    return "" if data is None else hashlib.sha256(data).hexdigest()
+
+
+def put(root: str, pending: Pending) -> None:
+    """Write down what is about to be saved."""
+    data = json.dumps({"files": pending.files, "message": pending.message, "when": pending.when}).encode()
+    write_whole(root, f"{_FOLDER}/{pending.name}.json", data)
+
+
+def drop(root: str, name: str) -> None:
+    """It is in the history now."""
+    remove(root, f"{_FOLDER}/{name}.json")
+
+
+def waiting(root: str) -> list[Pending]:
+    """All that waits, oldest name first. A note that cannot be read is put aside, never deleted."""
+    try:
+        names = sorted(os.listdir(os.path.join(root, _FOLDER)))
+    except FileNotFoundError:
+        return []
+    found = []
+    for name in (each[:-5] for each in names if each.endswith(".json")):
+        data = read_bytes(root, f"{_FOLDER}/{name}.json")
+        try:
+            table = json.loads(data or b"")
+            files = {file: (str(old), str(text)) for file, (old, text) in table["files"].items()}
+            found.append(Pending(name, files, str(table["message"]), str(table["when"])))
+        except (ValueError, KeyError, TypeError, AttributeError):
+            _put_aside(root, f"{name}.json", data or b"")
+            drop(root, name)
+    return found
+
+
+def finish(root: str, pending: Pending) -> list[str]:
+    """Bring the files to what was to be saved; returns those that are so now.
+
+    A file that somebody has changed since is left alone, and the text that was to be saved is put aside in
+    ``.fitlog/drafts``.
+    """
+    done = []
+    for name, (old, text) in pending.files.items():
+        now = read_bytes(root, name)
+        wanted = text.encode()
+        if now == wanted:
+            done.append(name)
+        elif content_hash(now) == old:
+            write_whole(root, name, wanted)
+            done.append(name)
+        else:
+            _put_aside(root, name.replace("/", "~"), wanted)
+    return done
+
+
+def _put_aside(root: str, name: str, data: bytes) -> None:
+    write_whole(root, f"{_ASIDE}/{content_hash(data)[:8]}-{name}", data)
+
+
+def aside(root: str) -> list[str]:
+    """The texts put aside, as workspace file names, for a person to look at."""
+    try:
+        return [f"{_ASIDE}/{name}" for name in sorted(os.listdir(os.path.join(root, _ASIDE)))]
+    except FileNotFoundError:
+        return []

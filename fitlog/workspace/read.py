@@ -1,0 +1,118 @@
+"""Reading workspace files into records, with every fault of a file named at once."""
+
+import re
+import tomllib
+from collections.abc import Callable, Mapping
+from functools import partial
+from importlib import import_module
+from typing import Any, NamedTuple
+
+from fitlog.records.errors import BrokenFile, Problem
+from fitlog.records.fields import Fault, key_text
+from fitlog.workspace.files import as_text, read_bytes
+from fitlog.workspace.layout import kind_of_file
+
+Reader = Callable[[Mapping[str, Any], list[Fault]], Any]
+
+
+class Loaded(NamedTuple):
+    """A file read: its text, its table, its record, and what is odd in it but breaks nothing."""
+
+    name: str
+    text: str
+    table: Mapping[str, Any]
+    record: Any
+    hints: tuple[Problem, ...]
+
+
+def load(root: str, name: str) -> Loaded | None:
+    """The file as its record, or None where there is no such file.
+
+    Raises BrokenFile with every fault: the file is left as it is.
+    """
+    data = read_bytes(root, name)
+    return None if data is None else parse(name, data)
+
+
+def parse(name: str, data: bytes) -> Loaded:
+    """A file's bytes as its record; ``name`` says which kind of file it is.
+
+    Raises BrokenFile with every fault.
+    """
+    text, table = parse_table(name, data)
+    faults: list[Fault] = []
+    record = _reader(name)(table, faults)
+    if faults:
+        problems = [problem(name, text, fault) for fault in faults if not fault.hint]
+        if problems:
+            raise BrokenFile(problems)
+    return Loaded(name, text, table, record, tuple(problem(name, text, fault) for fault in faults))
+
+
+def parse_table(name: str, data: bytes) -> tuple[str, dict[str, Any]]:
+    """The text and the TOML table of a file's bytes.
+
+    Raises BrokenFile where the bytes are not UTF-8 or not TOML.
+    """
+    try:
+        text, _ = as_text(data)
+    except UnicodeDecodeError as error:
+        line = data.count(b"\n", 0, error.start) + 1
+        raise BrokenFile([Problem(name, line, "", "this is not UTF-8 text", "save the file as UTF-8")]) from error
+    try:
+        return text, tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise BrokenFile([_syntax(name, text, str(error))]) from error
+    except RecursionError as error:
+        raise BrokenFile([Problem(name, 0, "", "this is nested too deeply", "write it flat")]) from error
+
+
+def _syntax(name: str, text: str, message: str) -> Problem:
+    where = re.search(r"\(at line (\d+), column \d+\)", message)
+    line = int(where[1]) if where else text.count("\n") + 1
+    said = re.sub(r"\s*\(at .*\)$", "", message)
+    if "<<<<<<<" in text:
+        return Problem(
+            name, line, "", "a merge was left half done in this file", "choose one side and delete the marks"
+        )
+    lines = text.splitlines()
+    here = lines[line - 1].strip() if 0 < line <= len(lines) else ""
+    if re.search(r"=\s*-?\d+,\d", here):
+        return Problem(name, line, "", "a number here has a decimal comma", "write a point, as in 45.25")
+    return Problem(
+        name, line, "", f"this is not TOML: {said[:1].lower()}{said[1:]}", "write lines of the form key = value"
+    )
+
+
+def problem(name: str, text: str, fault: Fault) -> Problem:
+    """A fault with the file and line it stands on."""
+    from fitlog.workspace.locate import line_of
+
+    return Problem(name, line_of(text, fault.path), key_text(fault.path), fault.what, fault.do)
+
+
+def _reader(name: str) -> Reader:
+    """How to read this kind of file; only the records that it needs are imported."""
+    kind, names = kind_of_file(name)
+    if kind == "part":
+        from fitlog.records.part import read_part
+
+        return partial(read_part, names[0])
+    if kind not in _READERS:
+        return _as_it_is
+    module, function = _READERS[kind]
+    reader: Reader = getattr(import_module(f"fitlog.records.{module}"), function)
+    return reader
+
+
+_READERS = {
+    "bag": ("bag", "read_bag"),
+    "session": ("session", "read_session"),
+    "player": ("player", "read_player"),
+    "importer": ("importer", "read_importer"),
+    "workspace": ("settings", "read_settings"),
+}
+
+
+def _as_it_is(table: Mapping[str, Any], _: list[Fault]) -> Any:
+    return table

@@ -1,0 +1,139 @@
+"""A workspace: its files as records."""
+
+import os
+from collections.abc import Iterator
+from typing import Any
+
+from fitlog.records.bag import Bag
+from fitlog.records.errors import BrokenFile, UsageError
+from fitlog.records.ids import LAST, pick
+from fitlog.records.part import Part
+from fitlog.records.player import Player
+from fitlog.records.session import ClubTest, Session
+from fitlog.records.settings import Settings
+from fitlog.workspace import layout
+from fitlog.workspace.read import Loaded, load
+
+
+class Workspace:
+    """The files under one root. Every reader raises BrokenFile for a broken file and works on for the others."""
+
+    def __init__(self, root: str) -> None:
+        self.root = root
+
+    # what there is
+
+    def players(self) -> list[str]:
+        """The ids of all players, sorted."""
+        return self._names("players", folders=True)
+
+    def sessions(self, player: str) -> list[str]:
+        """The ids of the player's sessions, oldest first."""
+        return self._names(f"players/{player}/sessions")
+
+    def parts(self, shelf: str) -> list[str]:
+        """The ids of the parts on one shelf: heads, shafts, grips, balls."""
+        return self._names(f"parts/{shelf}")
+
+    def importers(self) -> list[str]:
+        """The ids of the importer maps."""
+        return self._names("importers")
+
+    def files(self) -> Iterator[str]:
+        """Every file that fitlog reads, by name."""
+        yield layout.WORKSPACE_FILE
+        for shelf in layout.SHELVES:
+            yield from (layout.part_file(shelf, part) for part in self.parts(shelf))
+        yield from (layout.importer_file(each) for each in self.importers())
+        for player in self.players():
+            yield layout.player_file(player)
+            yield layout.bag_file(player)
+            yield from (layout.session_file(player, each) for each in self.sessions(player))
+
+    def _names(self, folder: str, folders: bool = False) -> list[str]:
+        try:
+            with os.scandir(os.path.join(self.root, folder)) as entries:
+                if folders:
+                    return sorted(entry.name for entry in entries if entry.is_dir(follow_symlinks=False))
+                return sorted(entry.name[:-5] for entry in entries if entry.name.endswith(".toml"))
+        except (FileNotFoundError, NotADirectoryError):
+            return []
+
+    # one file
+
+    def load(self, name: str) -> Loaded:
+        """A file that must be there.
+
+        Raises UsageError where it is not.
+        """
+        loaded = load(self.root, name)
+        if loaded is None:
+            raise UsageError("there is no such file", where=name, do="check the name, or make it first")
+        return loaded
+
+    def settings(self) -> Settings:
+        """The workspace's own file."""
+        settings: Settings = self.load(layout.WORKSPACE_FILE).record
+        return settings
+
+    def pick_player(self, wanted: str) -> str:
+        """The player that an id, or the start of one, means.
+
+        Raises UsageError where none or several are meant.
+        """
+        if os.path.isfile(os.path.join(self.root, "players", wanted, "player.toml")) and "/" not in wanted:
+            return wanted
+        return pick(wanted, self.players(), "player")
+
+    def player(self, player: str) -> Player:
+        """The player's own file."""
+        record: Player = self.load(layout.player_file(player)).record
+        return record
+
+    def bag(self, player: str) -> Bag:
+        """The player's bag; an empty one where no file is yet."""
+        loaded = load(self.root, layout.bag_file(player))
+        return loaded.record if loaded else Bag()
+
+    def session(self, player: str, session: str) -> Session:
+        """One session of the player."""
+        record: Session = self.load(layout.session_file(player, session)).record
+        return record
+
+    def part(self, shelf: str, part: str) -> Part:
+        """One part in stock."""
+        record: Part = self.load(layout.part_file(shelf, part)).record
+        return record
+
+    def importer(self, importer: str) -> Any:
+        """One importer map."""
+        return self.load(layout.importer_file(importer)).record
+
+    def pick_session(self, player: str, wanted: str) -> str:
+        """The session that an id, the start of one, or ``last`` means; the last of a day is the last started."""
+        known = self.sessions(player)
+        if wanted != LAST or not known:
+            return pick(wanted, known, "session")
+        same_day = [each for each in known if each[:10] == known[-1][:10]]
+        return max(same_day, key=lambda each: self._started(player, each))
+
+    def _started(self, player: str, session: str) -> str:
+        try:
+            return str(self.session(player, session).started or "")
+        except BrokenFile:
+            return ""
+
+    def pick_test(self, player: str, wanted: str) -> tuple[str, Session, ClubTest]:
+        """The session and test that ``SESSION#TEST`` means; either half may be a start of an id, or ``last``.
+
+        Raises UsageError where none or several are meant.
+        """
+        first, _, second = wanted.partition("#")
+        name = self.pick_session(player, first or LAST)
+        session = self.session(player, name)
+        tests = {test.id: test for test in session.test}
+        if not tests:
+            raise UsageError(f"session {name} has no test yet", do="log one with: fitlog test")
+        if second in ("", LAST):
+            return name, session, session.test[-1]
+        return name, session, tests[pick(second, tests, "test")]

@@ -1,0 +1,143 @@
+"""Edits in place: whatever the style of the file, the values come out as asked and nothing else moves."""
+
+import tomllib
+from datetime import date
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from fitlog.records.fields import flat
+from fitlog.workspace.documents import Document, row_text, table_text
+
+BAG = """# my bag, by hand
+season = "2026"   # this year
+
+[[club]]
+slot = "3w" # the old one
+head.model = "Alder 15"
+length_in = 43.0
+paint_code = "blue"
+
+# kept for the links
+[[club]]
+slot = "5w"
+length_in = 42.0
+
+[club.head]
+model = "Oak 18"
+# a word on the head
+
+[[makeup]]
+name = "links"
+clubs = ["3w"]
+# the end
+"""
+
+
+def comments(text: str) -> list[str]:
+    return [line[line.index("#") :] for line in text.splitlines() if "#" in line]
+
+
+def test_a_changed_value_keeps_its_comment_and_every_other_line() -> None:
+    document = Document("bag.toml", BAG)
+    document.set(("season",), "2027")
+    assert document.text() == BAG.replace('"2026"', '"2027"')
+
+
+def test_new_keys_stand_with_their_club_and_before_the_comment_on_the_next() -> None:
+    document = Document("bag.toml", BAG)
+    document.set(("club", 0, "head", "loft_deg"), 15.0)
+    document.set(("club", 0, "shaft", "model"), "Birch 70")
+    document.set(("club", 1, "grip", "rib"), "round")
+    text = document.text()
+    assert text.index("Birch 70") < text.index("# kept for the links")
+    assert "shaft.model" in text
+    assert comments(text) == comments(BAG)
+    assert tomllib.loads(text)["club"][1]["grip"] == {"rib": "round"}
+
+
+def test_a_club_added_and_dropped_leaves_the_file_as_it_was_in_meaning_and_comments() -> None:
+    document = Document("bag.toml", BAG)
+    place = document.add("club", {"slot": "4i", "head": {"model": "Elm"}, "since": date(2026, 4, 1)})
+    again = Document("bag.toml", document.text())
+    assert again.table["club"][place]["since"] == date(2026, 4, 1)
+    again.drop("club", place)
+    assert tomllib.loads(again.text()) == tomllib.loads(BAG)
+    assert comments(again.text()) == comments(BAG)
+
+
+def test_dropping_a_club_keeps_the_comment_that_speaks_of_the_next() -> None:
+    document = Document("bag.toml", BAG + '\n[[club]]\nslot = "7i"\n')
+    document.drop("club", 1)
+    assert [club["slot"] for club in document.table["club"]] == ["3w", "7i"]
+    assert "# kept for the links" in document.text()
+
+
+def test_become_makes_few_edits_and_leaves_what_it_is_told_to_keep() -> None:
+    document = Document("bag.toml", BAG)
+    document.become(("club", 0), {"head": {"model": "Ash 15"}, "length_in": 43.0}, keep=frozenset({"slot"}))
+    expected = BAG.replace("Alder 15", "Ash 15").replace('paint_code = "blue"\n', "")
+    assert document.text() == expected
+
+
+def test_shots_stand_one_a_line() -> None:
+    document = Document("s.toml", 'date = 2026-04-18\n\n[[test]]\nid = "b4t"\nslot = "3w"\nsetup.length_in = 43.0\n')
+    for number in range(3):
+        document.append(("test", 0, "shots"), {"id": f"s{number}x", "carry_yd": 230.0 + number})
+    lines = [line for line in document.text().splitlines() if "carry_yd" in line]
+    assert len(lines) == 3
+    assert lines[0].strip() == '{id = "s0x", carry_yd = 230.0},'
+
+
+SCALARS: st.SearchStrategy[Any] = st.one_of(
+    st.booleans(),
+    st.integers(-(10**6), 10**6),
+    st.floats(allow_nan=False, allow_infinity=False, width=32).map(float),
+    st.text(st.characters(blacklist_categories=["Cs"]), max_size=12),
+    st.dates(date(1990, 1, 1), date(2090, 1, 1)),
+    st.lists(st.integers(0, 9), max_size=3),
+)
+KEYS = st.sampled_from(
+    [
+        "length_in",
+        "head.model",
+        "head.loft_deg",
+        "shaft.model",
+        "shaft.tip_trim_in",
+        "grip.rib",
+        "notes",
+        "odd key",
+        "é",
+    ]
+)
+
+
+@pytest.mark.parametrize("club", [0, 1])
+@given(edits=st.lists(st.tuples(KEYS, st.one_of(st.none(), SCALARS)), max_size=8))
+@settings(max_examples=60, deadline=None)
+def test_any_edits_give_what_was_asked_and_lose_no_comment(club: int, edits: list[tuple[str, Any]]) -> None:
+    document = Document("bag.toml", BAG)
+    expected = dict(flat(tomllib.loads(BAG)["club"][club]))
+    for key, value in edits:
+        path: list[str | int] = ["club", club, *key.split(".")]
+        if value is None:
+            document.unset(path)
+            expected.pop(key, None)
+        else:
+            document.set(path, value)
+            expected[key] = value
+    text = document.text()
+    table = tomllib.loads(text)
+    assert dict(flat(table["club"][club])) == expected
+    assert table["club"][1 - club] == tomllib.loads(BAG)["club"][1 - club]
+    unchanged = comments(BAG)
+    assert [line for line in comments(text) if line in unchanged] == unchanged or any("#" in str(v) for _, v in edits)
+
+
+@given(table=st.dictionaries(st.text("abcdefg_", min_size=1, max_size=6), SCALARS, max_size=6))
+@settings(max_examples=60, deadline=None)
+def test_a_table_written_is_the_table_read(table: dict[str, Any]) -> None:
+    assert tomllib.loads(row_text(table)) == table
+    assert tomllib.loads(table_text({**table, "club": [table or {"a": 1}]}))["club"] == [table or {"a": 1}]
