@@ -1,0 +1,88 @@
+"""What to know before believing the numbers, and where a verdict and the evidence disagree."""
+
+from __future__ import annotations
+
+from fitlog.evidence.criteria import FEWEST
+from fitlog.evidence.findings import Assessment
+from fitlog.evidence.order import Drift
+from fitlog.evidence.quantities import quantity
+from fitlog.evidence.wording import count
+from fitlog.records.errors import Refusal
+
+VERDICTS = ("keep", "reject", "retest")
+
+
+def limits(found: Assessment, has_reference: bool) -> list[str]:
+    """What a reader should know before believing the numbers."""
+    said = []
+    for name, n in (("test", found.without.n), ("reference", found.without.n_reference)):
+        if n < FEWEST and (n or has_reference or name == "test"):
+            said.append(f"the {name} has {count(n)} shot{'s' * (n != 1)}: too few to tell anything")
+    if has_reference and not found.alternation.alternated:
+        said.append(found.alternation.sentence)
+    said += [one.sentence for one in found.drifts if one.over_session.tells]
+    said += [
+        f"drift alone would account for {part}"
+        for one in found.drifts
+        if (part := _accounted(one, found)) is not None
+    ]
+    if found.mishits:
+        said.append(
+            f"{count(len(found.mishits))} of the shots may be mishits and are counted until someone leaves them out"
+        )
+    if found.with_all:
+        pairs_ = zip(found.without.criteria, found.with_all.criteria, strict=True)
+        said += [
+            f"{a.criterion}: {a.outcome} without the shots left out, {b.outcome} with them"
+            for a, b in pairs_
+            if a.outcome != b.outcome
+        ]
+    return said
+
+
+def _accounted(one: Drift, found: Assessment) -> str | None:
+    compared = found.without.compared.get(one.metric)
+    if compared is None or not one.over_session.tells or not one.accounts_for or not compared.difference.estimate:
+        return None
+    share = one.accounts_for / compared.difference.estimate
+    if share < 0.25:
+        return None
+    return f"{min(share, 1):.0%} of the difference in {quantity(one.metric).label}"
+
+
+def verdict_warnings(verdict: str, found: Assessment) -> list[str]:
+    """Where a verdict and the evidence disagree, or rest on too few shots; empty where they agree.
+
+    ``verdict`` keep, reject or retest; the person decides all the same. Raises Refusal for another word.
+
+    >>> from fitlog.evidence.assess import assess
+    >>> from fitlog.evidence.criteria import Criterion
+    >>> shots = [{"carry_yd": c} for c in (226, 224, 229, 227, 225, 228)]
+    >>> for warning in verdict_warnings("keep", assess(shots, [], [Criterion("carry_yd", "at_least", 232)])):
+    ...     print(warning)
+    keep, although carry at least 232 yd is missed
+    """
+    if verdict not in VERDICTS:
+        raise Refusal(f"'{verdict}' is no verdict", where="verdict", do="write keep, reject or retest")
+    judged = found.without.criteria
+    missed = [one for one in judged if one.outcome == "missed"]
+    open_ = [one for one in judged if one.outcome == "cannot tell"]
+    said = []
+    if not judged and verdict != "retest":
+        said.append(f"{verdict}, although no criterion was set for this test")
+    if verdict == "keep":
+        said += [f"keep, although {one.criterion} is missed" for one in missed]
+        said += [f"keep, although it cannot be told yet: {one.sentence}" for one in open_]
+    elif verdict == "reject" and judged and not missed:
+        if open_:
+            said += [f"reject, although it cannot be told yet: {one.sentence}" for one in open_]
+        else:
+            said.append("reject, although every criterion is met")
+    elif verdict == "retest" and judged and not open_:
+        whole = "at least one criterion is missed" if missed else "every criterion is met"
+        said.append(f"retest, although {whole} already")
+    if verdict != "retest" and 0 < found.without.n_reference < FEWEST:
+        said.append(f"{verdict}, although the reference has only {count(found.without.n_reference)} shots")
+    if verdict != "retest" and found.without.n < FEWEST:
+        said.append(f"{verdict}, although the test has only {count(found.without.n)} shots")
+    return said

@@ -1,0 +1,262 @@
+"""Each criterion met, missed, or too few shots to tell: from the interval against the limit, not the mean.
+
+The 95 % interval that is printed is the one that decides. So *met* is wrong in at most one case of forty where
+the limit has one side; equivalence (``same_within``) is two one-sided tests at 2.5 % each, a 95 % interval
+inside the margin, stricter than the usual 5 %.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping, Sequence
+from typing import Literal, NamedTuple, TypeAlias
+
+from fitlog.evidence.compare import half_width, same_within, welch
+from fitlog.evidence.distributions import CONFIDENCE, chi2_quantile, t_quantile
+from fitlog.evidence.quantities import Shot, is_sided, kept, number, quantity, values
+from fitlog.evidence.summary import Moments, mean_interval, moments, sd_interval
+from fitlog.evidence.wording import apart, count, decimals, sure
+from fitlog.records.errors import Refusal
+from fitlog.records.units import with_unit
+
+Outcome: TypeAlias = Literal["met", "missed", "cannot tell"]
+KINDS = ("at_least", "at_most", "within", "spread_at_most", "gain_at_least", "same_within")
+FEWEST = 5  # below this nothing is met or missed: three good swings fool nobody
+MOST_MORE = 200  # beyond this, hitting more is no advice
+_POWER = 0.8  # "about N more" is enough four times in five, if mean and spread stay
+
+
+class Criterion(NamedTuple):
+    """What a test must show: a quantity, the kind of limit, and the limit in the quantity's unit."""
+
+    metric: str
+    kind: str
+    limit: float
+
+    def __str__(self) -> str:
+        of = quantity(self.metric)
+        limit = with_unit(f"{self.limit:.10g}", of.unit)
+        return {
+            "at_least": f"{of.label} at least {limit}",
+            "at_most": f"{of.label} at most {limit}",
+            "within": f"{of.label} within {limit} of {'the target line' if is_sided(self.metric) else 'zero'}",
+            "spread_at_most": f"spread of {of.label} at most {limit}",
+            "gain_at_least": f"{of.label} at least {limit} above the reference",
+            "same_within": f"{of.label} within {limit} of the reference",
+        }[self.kind]
+
+    @property
+    def against_reference(self) -> bool:
+        """Whether the reference's shots are needed."""
+        return self.kind in ("gain_at_least", "same_within")
+
+
+class Judgement(NamedTuple):
+    """A criterion judged. ``more`` shots before it can be told; None: told already, or out of reach."""
+
+    criterion: Criterion
+    outcome: Outcome
+    estimate: float | None
+    low: float | None
+    high: float | None
+    n: int
+    n_reference: int | None
+    more: int | None
+    sentence: str
+
+
+def criterion(given: Mapping[str, object]) -> Criterion:
+    """A criterion from its mapping: ``metric`` and exactly one kind of limit; other keys are left alone.
+
+    Raises Refusal for an unknown metric, no or several kinds, or a limit that cannot be one.
+
+    >>> str(criterion({"metric": "carry_yd", "at_least": 232}))
+    'carry at least 232 yd'
+    """
+    metric, kinds = given.get("metric"), [kind for kind in KINDS if given.get(kind) is not None]
+    if not isinstance(metric, str):
+        raise Refusal("a criterion names no metric", where="criterion", do='write one such as metric = "carry_yd"')
+    quantity(metric)
+    if len(kinds) != 1:
+        has = " and ".join(kinds) or "no limit"
+        raise Refusal(f"the criterion has {has}", where=f"criterion {metric}", do="give one of " + ", ".join(KINDS))
+    where = f"criterion {metric}.{kinds[0]}"
+    limit = number(given[kinds[0]], where)
+    if limit is None or (kinds[0] in ("within", "spread_at_most", "same_within") and limit <= 0):
+        raise Refusal(f"{limit} is no width", where=where, do="write a width above zero")
+    return Criterion(metric, kinds[0], limit)
+
+
+class _Found(NamedTuple):
+    """An estimate with its interval; ``planned(n, share)`` is t·se with n shots, None where it is a spread."""
+
+    estimate: float
+    low: float
+    high: float
+    planned: Callable[[int, float], float] | None
+
+
+def judge(wanted: Criterion, test: Sequence[float], reference: Sequence[float] | None = None) -> Judgement:
+    """One criterion against the readings of its quantity.
+
+    Met where the whole 95 % interval lies within the limits, missed where all of it lies outside, else too few
+    to tell. The interval: of the mean (t), of the spread (chi-square), or of the difference to the reference
+    (Welch). ``test``, ``reference`` in the quantity's unit, shots left out not among them. Returns Judgement.
+    Raises Refusal for what is no number. Sources: those of ``summary`` and ``compare``.
+
+    >>> print(judge(Criterion("carry_yd", "at_least", 232), [236, 241, 233, 238, 240, 235, 239, 237]).sentence)
+    carry at least 232 yd: met; mean 237 yd, 95% sure of between 235 and 240 (8 shots)
+    >>> judged = judge(Criterion("carry_yd", "at_least", 232), [228, 241, 232, 238, 240, 239])
+    >>> print(judged.outcome, judged.more, judged.sentence.rsplit("; ", 1)[1], sep="; ")
+    cannot tell; 8; about eight more shots before we can tell
+    """
+    own = moments(test) if test else None
+    base = moments(reference) if reference else None
+    if own is None or (wanted.against_reference and base is None):
+        lacking = f"no {quantity(wanted.metric).label} was measured{'' if own is None else ' of the reference'}"
+        n_base = (base.n if base else 0) if wanted.against_reference else None
+        more = FEWEST if own is None else None
+        return Judgement(
+            wanted,
+            "cannot tell",
+            None,
+            None,
+            None,
+            own.n if own else 0,
+            n_base,
+            more,
+            f"{wanted}: cannot tell; {lacking}",
+        )
+    found = _find(wanted, own, base)
+    low_limit, high_limit = _limits(wanted)
+    fewest = min(own.n, base.n) if wanted.against_reference and base else own.n
+    outcome: Outcome = "cannot tell"
+    if found and fewest >= FEWEST:
+        if _inside(wanted, found, own, base):
+            outcome = "met"
+        elif found.high < low_limit or found.low > high_limit:
+            outcome = "missed"
+    more = None
+    if outcome == "cannot tell":
+        more = _more(wanted, found, own, fewest, low_limit, high_limit)
+    n_base = base.n if wanted.against_reference and base else None
+    low, high = (found.low, found.high) if found else (None, None)
+    estimate = found.estimate if found else _estimate(wanted, own, base)
+    judged = Judgement(wanted, outcome, estimate, low, high, own.n, n_base, more, "")
+    return judged._replace(sentence=_sentence(judged))
+
+
+def judge_shots(
+    wanted: Criterion, test: Sequence[Shot], reference: Sequence[Shot] = ()
+) -> tuple[Judgement, Judgement]:
+    """The criterion judged without the shots left out, and with all of them.
+
+    >>> shots = [{"carry_yd": c} for c in (236, 241, 233, 238, 240)] + [{"carry_yd": 120, "excluded": "topped"}]
+    >>> [j.outcome for j in judge_shots(Criterion("carry_yd", "at_least", 232), shots)]
+    ['met', 'cannot tell']
+    """
+    key = wanted.metric
+    without = judge(wanted, values(kept(test), key), values(kept(reference), key))
+    return without, judge(wanted, values(test, key), values(reference, key))
+
+
+def _limits(wanted: Criterion) -> tuple[float, float]:
+    limit = wanted.limit
+    return {
+        "at_least": (limit, math.inf),
+        "gain_at_least": (limit, math.inf),
+        "at_most": (-math.inf, limit),
+        "spread_at_most": (-math.inf, limit),
+        "within": (-limit, limit),
+        "same_within": (-limit, limit),
+    }[wanted.kind]
+
+
+def _estimate(wanted: Criterion, own: Moments, base: Moments | None) -> float:
+    if wanted.kind == "spread_at_most":
+        return own.sd
+    return own.mean - base.mean if wanted.against_reference and base else own.mean
+
+
+def _find(wanted: Criterion, own: Moments, base: Moments | None) -> _Found | None:
+    if wanted.against_reference:
+        if base is None or min(own.n, base.n) < 2 or own.sd == base.sd == 0:
+            return None
+        between = welch(own, base)
+        sd, other = own.sd, base.sd
+        return _Found(
+            between.estimate, between.low, between.high, lambda n, share: half_width(sd, n, other, n, share)
+        )
+    interval = sd_interval(own) if wanted.kind == "spread_at_most" else mean_interval(own)
+    if interval is None:
+        return None
+    if wanted.kind == "spread_at_most":
+        return _Found(own.sd, *interval, None)
+    return _Found(own.mean, *interval, lambda n, share: t_quantile(share, n - 1) * own.sd / math.sqrt(n))
+
+
+def _inside(wanted: Criterion, found: _Found, own: Moments, base: Moments | None) -> bool:
+    if wanted.kind == "same_within" and base:
+        return same_within(own, base, wanted.limit, (1 - CONFIDENCE) / 2).same
+    low_limit, high_limit = _limits(wanted)
+    return found.low >= low_limit and found.high <= high_limit
+
+
+def _more(wanted: Criterion, found: _Found | None, own: Moments, fewest: int, low: float, high: float) -> int | None:
+    """How many more shots (with each club, where the reference counts) until it can be told, about."""
+    least = max(FEWEST, fewest + 1)
+    if found is None:
+        return least - fewest
+    enough = _spread_told(own.sd, wanted.limit) if found.planned is None else _mean_told(found, low, high)
+    for n in range(least, fewest + MOST_MORE + 1):
+        if enough(n):
+            return n - fewest
+    return None
+
+
+def _mean_told(found: _Found, low: float, high: float) -> Callable[[int], bool]:
+    inside = low <= found.estimate <= high
+    room = min(abs(found.estimate - low), abs(high - found.estimate))
+    power = (1 + _POWER) / 2 if inside and math.isfinite(low) and math.isfinite(high) else _POWER
+    planned = found.planned
+    assert planned is not None
+    return lambda n: planned(n, (1 + CONFIDENCE) / 2) + planned(n, power) <= room
+
+
+def _spread_told(sd: float, limit: float) -> Callable[[int], bool]:
+    tail, ratio = (1 - CONFIDENCE) / 2, (limit / sd) ** 2
+    if sd <= limit:
+        return lambda n: chi2_quantile(_POWER, n - 1) / chi2_quantile(tail, n - 1) <= ratio
+    return lambda n: chi2_quantile(1 - _POWER, n - 1) / chi2_quantile(1 - tail, n - 1) >= ratio
+
+
+def _sentence(judged: Judgement) -> str:
+    wanted, unit = judged.criterion, quantity(judged.criterion.metric).unit
+    low_limit, high_limit = _limits(wanted)
+    what = "spread" if wanted.kind == "spread_at_most" else "difference" if wanted.against_reference else "mean"
+    shots = f"{judged.n} shot{'s' * (judged.n != 1)}"
+    if judged.n_reference is not None:
+        shots += f" against {judged.n_reference}"
+    estimate = judged.estimate or 0.0
+    if judged.low is None or judged.high is None:
+        said = f"{what} {with_unit(f'{estimate:.10g}', unit)}, no spread to judge by ({shots})"
+    else:
+        places = decimals((judged.high - judged.low) / 2)
+        near = [_near(end, low_limit, high_limit) for end in (estimate, judged.low, judged.high)]
+        shown = [
+            apart(end, limit, places) for end, limit in zip((estimate, judged.low, judged.high), near, strict=True)
+        ]
+        said = (
+            f"{what} {with_unit(shown[0], unit)}, {sure(CONFIDENCE)} of between {shown[1]} and {shown[2]} ({shots})"
+        )
+    sentence = f"{wanted}: {judged.outcome}; {said}"
+    if judged.outcome != "cannot tell":
+        return sentence
+    if judged.more is None:
+        return f"{sentence}; too close to the limit for {MOST_MORE} more shots to tell"
+    each = " with each club" if wanted.against_reference else ""
+    return f"{sentence}; about {count(judged.more)} more shot{'s' * (judged.more != 1)}{each} before we can tell"
+
+
+def _near(value: float, low: float, high: float) -> float:
+    return low if abs(value - low) < abs(value - high) else high

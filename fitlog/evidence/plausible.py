@@ -1,0 +1,295 @@
+"""Implausible readings, pointed out at entry and at import: never refused, never changed. Pure Python.
+
+The ranges are common sense, wide enough for the fastest swing and the shortest pitch; they have no source.
+The usual carry of a ball speed follows a table of men's tour averages that is widely printed.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from itertools import pairwise
+from typing import NamedTuple
+
+from fitlog.evidence.quantities import QUANTITIES, Shot, kept, value
+from fitlog.evidence.terms import side, smash_bound
+from fitlog.records.units import convert, unit_of_key, with_unit
+
+# key -> lowest and highest reading that a person's shot gives
+RANGES: dict[str, tuple[float, float]] = {
+    "ball_speed_mph": (5, 240),
+    "head_speed_mph": (5, 170),
+    "launch_deg": (-15, 75),
+    "direction_deg": (-45, 45),
+    "spin_rpm": (50, 15000),
+    "spin_axis_deg": (-80, 80),
+    "carry_yd": (0, 420),
+    "total_yd": (0, 480),
+    "offline_yd": (-150, 150),
+    "apex_yd": (0, 70),
+    "landing_deg": (0, 85),
+    "time_s": (0, 12),
+    "attack_deg": (-20, 20),
+    "path_deg": (-30, 30),
+    "face_deg": (-30, 30),
+    "dynamic_loft_deg": (-10, 75),
+    "strike_x_mm": (-60, 60),
+    "strike_y_mm": (-40, 40),
+}
+_OTHER_UNITS = {
+    "mph": ("km/h", "m/s", "ft/s"),
+    "yd": ("ft", "m"),
+    "mm": ("in", "cm"),
+}
+# ball speed mph, carry yd: averages of the men's tours, driver to wedge, as printed
+_TOUR = (
+    (102.0, 136.0),
+    (115.0, 160.0),
+    (120.0, 172.0),
+    (137.0, 203.0),
+    (146.0, 225.0),
+    (158.0, 243.0),
+    (167.0, 275.0),
+)
+_CURVE_PER_DEGREE = 0.0078  # offline per yard of carry and degree of spin axis: 10 yd on 259 for 5°
+_HEAD_MASS_G = 210.0
+_INSTRUMENT = 1.02  # two speeds measured to about a percent each
+
+
+class Finding(NamedTuple):
+    """One thing to look at; ``shot`` is the id, or empty for the whole file."""
+
+    shot: str
+    key: str
+    sentence: str
+
+    def __str__(self) -> str:
+        return f"shot {self.shot}: {self.sentence}" if self.shot else self.sentence
+
+
+def usual_carry(ball_speed_mph: float) -> float:
+    """The carry that a well-struck ball of this speed usually has, yd.
+
+    Between the printed averages a straight line; below them at most what a vacuum allows, v²/g.
+    ``ball_speed_mph`` above zero. Source: men's tour averages, older widely printed set.
+
+    >>> usual_carry(120), round(usual_carry(150))
+    (172.0, 231)
+    """
+    points = ((0.0, 0.0), *_TOUR)
+    for (x0, y0), (x1, y1) in pairwise(points):
+        if ball_speed_mph <= x1:
+            line = y0 + (y1 - y0) * (ball_speed_mph - x0) / (x1 - x0)
+            vacuum = convert(ball_speed_mph, "mph", "m/s") ** 2 / 9.80665
+            return min(line, convert(vacuum, "m", "yd"))
+    return _TOUR[-1][1] * ball_speed_mph / _TOUR[-1][0]
+
+
+def check_shot(shot: Shot, *, head_mass_g: float | None = None) -> list[Finding]:
+    """What looks wrong in one shot, each in a sentence with what it might be.
+
+    ``shot`` may be half typed: only what is there is looked at. ``head_mass_g`` of the club, g, where known.
+    Returns findings, none for a believable shot. Raises Refusal only for what is no number at all.
+
+    >>> for part in str(check_shot({"ball_speed_mph": 300.0})[0]).split("; "):
+    ...     print(part)
+    ball speed 300 mph is above 240 mph, more than any shot gives
+    300 km/h would be 186.4 mph, 300 ft/s would be 204.5 mph
+    >>> check_shot({"ball_speed_mph": 167, "head_speed_mph": 113, "launch_deg": 10.9, "carry_yd": 275})
+    []
+    """
+    found = {key: reading for key in RANGES if (reading := value(shot, key)) is not None}
+    out = [_range(key, reading) for key, reading in found.items()]
+    wrong = {key for key, sentence in out if sentence}
+    sound = {key: reading for key, reading in found.items() if key not in wrong}
+    checks = (_smash(sound, head_mass_g), _carry(sound), _total(sound), _signs(sound), _loft(sound), _between(sound))
+    who = str(shot.get("id", ""))
+    return [Finding(who, key, sentence) for key, sentence in (*out, *checks) if sentence]
+
+
+_Said = tuple[str, str]
+_NOTHING: _Said = ("", "")
+
+
+def _shown(key: str, reading: float) -> str:
+    return with_unit(f"{reading:.10g}", unit_of_key(key))
+
+
+def _range(key: str, reading: float) -> _Said:
+    low, high = RANGES[key]
+    if low <= reading <= high:
+        return _NOTHING
+    way, limit, much = ("above", high, "more") if reading > high else ("below", low, "less")
+    sentence = (
+        f"{QUANTITIES[key].label} {_shown(key, reading)} is {way} {_shown(key, limit)}, {much} than any shot gives"
+    )
+    unit = unit_of_key(key)
+    guesses = [
+        f"{reading:.10g} {other} would be {with_unit(f'{meant:.1f}', unit)}"
+        for other in _OTHER_UNITS.get(unit, ())
+        if low <= (meant := convert(reading, other, unit)) <= high and abs(meant) > 0.1 * high
+    ]
+    if key == "spin_rpm" and 0.5 <= reading <= 15:
+        guesses = [f"in thousands it would be {_shown(key, reading * 1000)}"]
+    return key, f"{sentence}; {', '.join(guesses) or 'look at the number, its sign and its unit'}"
+
+
+def _smash(shot: dict[str, float], head_mass_g: float | None) -> _Said:
+    if not {"ball_speed_mph", "head_speed_mph"} <= shot.keys():
+        return _NOTHING
+    ball, head = shot["ball_speed_mph"], shot["head_speed_mph"]
+    most, smash = smash_bound(head_mass_g or _HEAD_MASS_G), ball / head
+    if smash > most * _INSTRUMENT:
+        return "head_speed_mph", (
+            f"smash factor {smash:.2f} is more than impact allows ({most:.2f} for a head of "
+            f"{head_mass_g or _HEAD_MASS_G:.0f} g at a restitution of 0.83); look at both speeds and their units"
+        )
+    if smash < 0.7:
+        swapped = "; ball speed and head speed may be swapped" if 1.1 < 1 / smash <= most * _INSTRUMENT else ""
+        return "head_speed_mph", f"smash factor {smash:.2f} is less than even a lofted wedge gives{swapped}"
+    return _NOTHING
+
+
+def _carry(shot: dict[str, float]) -> _Said:
+    if not {"ball_speed_mph", "carry_yd"} <= shot.keys():
+        return _NOTHING
+    ball, carry, launch = shot["ball_speed_mph"], shot["carry_yd"], shot.get("launch_deg")
+    usual = usual_carry(ball)
+    if carry > 1.25 * usual:
+        way = "farther than a ball of this speed flies"
+    elif carry < 0.6 * usual and launch is not None and 8 <= launch <= 40:
+        way = "far shorter than a ball of this speed and launch flies"
+    else:
+        return _NOTHING
+    units = [
+        f"a speed of {ball:.10g} {unit} would be {convert(ball, unit, 'mph'):.0f} mph"
+        for unit in ("m/s", "km/h")
+        if 0.8 <= carry / usual_carry(convert(ball, unit, "mph")) <= 1.2
+    ]
+    if 0.8 <= convert(carry, "ft", "yd") / usual <= 1.2:
+        units.append(f"{carry:.10g} ft would be {convert(carry, 'ft', 'yd'):.0f} yd")
+    hint = ", ".join(units) or "look at both numbers and their units"
+    return "carry_yd", f"carry {carry:.10g} yd is {way} (usually about {usual:.0f} yd at {ball:.10g} mph); {hint}"
+
+
+def _total(shot: dict[str, float]) -> _Said:
+    carry = shot.get("carry_yd")
+    if carry is None:
+        return _NOTHING
+    total, offline, apex = shot.get("total_yd"), shot.get("offline_yd"), shot.get("apex_yd")
+    if total is not None and total < carry - 15:
+        return "total_yd", f"total {total:.10g} yd is well short of the carry {carry:.10g} yd; they may be swapped"
+    if offline is not None and carry > 0 and abs(offline) > carry:
+        return "offline_yd", f"offline {offline:.10g} yd is more than the carry {carry:.10g} yd; look at both"
+    if apex is not None and carry > 20 and apex > 0.6 * carry:
+        return "apex_yd", (
+            f"peak height {apex:.10g} yd is too high for a carry of {carry:.10g} yd; "
+            f"{apex:.10g} ft would be {apex / 3:.0f} yd"
+        )
+    return _NOTHING
+
+
+def expected_offline(carry_yd: float, direction_deg: float, spin_axis_deg: float = 0.0) -> float:
+    """Roughly where a shot lands off the line: carry · (tan(direction) + 0.0078 · axis), yd, right positive.
+
+    >>> round(expected_offline(259, 0, 5), 1)
+    10.1
+    """
+    return carry_yd * (math.tan(math.radians(direction_deg)) + _CURVE_PER_DEGREE * spin_axis_deg)
+
+
+def _opposite(shot: dict[str, float]) -> bool | None:
+    """Whether offline lies clearly on the other side than start and curve send the ball; None: cannot say."""
+    if not {"carry_yd", "direction_deg", "offline_yd", "spin_axis_deg"} <= shot.keys():
+        return None
+    sent = expected_offline(shot["carry_yd"], shot["direction_deg"], shot["spin_axis_deg"])
+    if min(abs(sent), abs(shot["offline_yd"])) < 6:
+        return None
+    return sent * shot["offline_yd"] < 0
+
+
+def _signs(shot: dict[str, float]) -> _Said:
+    if not _opposite(shot):
+        return _NOTHING
+    start, axis, offline = shot["direction_deg"], shot["spin_axis_deg"], shot["offline_yd"]
+    return "offline_yd", (
+        f"starts {abs(start):.10g}° {side(start)} with the spin axis {abs(axis):.10g}° {side(axis)}, yet lands "
+        f"{abs(offline):.10g} yd {side(offline)}; a sign may be mixed up (right is positive)"
+    )
+
+
+def _loft(shot: dict[str, float]) -> _Said:
+    launch, loft = shot.get("launch_deg"), shot.get("dynamic_loft_deg")
+    if launch is None or loft is None or launch <= loft + 2:
+        return _NOTHING
+    return "launch_deg", f"launch {launch:.10g}° is above the dynamic loft {loft:.10g}°; they may be swapped"
+
+
+def _between(shot: dict[str, float]) -> _Said:
+    if not {"direction_deg", "face_deg", "path_deg"} <= shot.keys():
+        return _NOTHING
+    start, face, path = shot["direction_deg"], shot["face_deg"], shot["path_deg"]
+    if min(face, path) - 4 <= start <= max(face, path) + 4:
+        return _NOTHING
+    return "direction_deg", (
+        f"starts {abs(start):.10g}° {side(start)}, not between the face ({face:+.10g}°) and the path "
+        f"({path:+.10g}°); "
+        "a sign may be mixed up (right is positive)"
+    )
+
+
+def check_shots(
+    shots: Sequence[Shot],
+    *,
+    head_mass_g: float | None = None,
+    carry_of: Callable[[Shot], float | None] | None = None,
+) -> list[Finding]:
+    """What looks wrong in a whole test: each shot, then what only many shots together show.
+
+    Metres taken for yards change a carry by 9 %, which one shot cannot tell from a cold day; so at least five
+    shots are held against the usual carry, or better against ``carry_of``, a flight model: shot to yards.
+    Raises Refusal only for what is no number at all.
+
+    >>> shots = [{"ball_speed_mph": v, "launch_deg": 15, "carry_yd": 0.86 * usual_carry(v)} for v in range(118, 128)]
+    >>> print(check_shots(shots)[0])
+    carry is 14% below what these ball speeds usually give; it may be in metres (or cold air, or wind against)
+    """
+    found = [finding for shot in shots for finding in check_shot(shot, head_mass_g=head_mass_g)]
+    played = kept(shots)
+    return found + [Finding("", key, say) for key, say in (_metres(played, carry_of), _all_signs(played)) if say]
+
+
+def _metres(shots: Sequence[Shot], carry_of: Callable[[Shot], float | None] | None) -> _Said:
+    ratios = []
+    for shot in shots:
+        carry, ball, launch = (value(shot, key) for key in ("carry_yd", "ball_speed_mph", "launch_deg"))
+        if not carry or not ball or launch is None or not 8 <= launch <= 40:
+            continue
+        expected = carry_of(shot) if carry_of else usual_carry(ball)
+        if expected and 0.6 < carry / expected < 1.4:
+            ratios.append(carry / expected)
+    if len(ratios) < 5:
+        return _NOTHING
+    middle = sorted(ratios)[len(ratios) // 2]
+    against = "a computed flight gives" if carry_of else "these ball speeds usually give"
+    if middle < (0.94 if carry_of else 0.88):
+        return "carry_yd", (
+            f"carry is {1 - middle:.0%} below what {against}; it may be in metres (or cold air, or wind against)"
+        )
+    if middle > 1.13:
+        return "carry_yd", (
+            f"carry is {middle - 1:.0%} above what {against}; yards may have been turned from metres twice "
+            "(or thin air, or wind behind)"
+        )
+    return _NOTHING
+
+
+def _all_signs(shots: Sequence[Shot]) -> _Said:
+    readings = [{key: v for key in RANGES if (v := value(shot, key)) is not None} for shot in shots]
+    clear = [opposite for reading in readings if (opposite := _opposite(reading)) is not None]
+    if len(clear) < 5 or sum(clear) < 0.7 * len(clear):
+        return _NOTHING
+    return "offline_yd", (
+        f"{sum(clear)} of {len(clear)} shots land on the other side than they start and curve; "
+        "one of the columns counts left as positive"
+    )

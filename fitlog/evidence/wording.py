@@ -1,0 +1,95 @@
+"""Numbers and differences as sentences: only the digits that the interval supports, units always."""
+
+from __future__ import annotations
+
+from fitlog.evidence.quantities import is_sided, quantity
+from fitlog.evidence.terms import side
+from fitlog.records.units import with_unit
+
+_SMALL = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
+
+
+def decimals(half_width: float) -> int:
+    """How many decimals an interval of this half width supports: 0 from 2 up, 1 from 0.2, 2 from 0.02, else 3.
+
+    >>> decimals(3), decimals(0.5), decimals(0.03)
+    (0, 1, 2)
+    """
+    return next((places for places, least in enumerate((2, 0.2, 0.02)) if half_width >= least), 3)
+
+
+def shown(value: float, places: int) -> str:
+    """The number with its decimals, never minus nought.
+
+    >>> shown(-0.04, 1)
+    '0.0'
+    """
+    text = f"{value:.{places}f}"
+    return text.lstrip("-") if not float(text) else text
+
+
+def apart(value: float, limit: float, places: int) -> str:
+    """The number with as many decimals as it takes to read on the right side of a limit.
+
+    >>> apart(231.97, 232, 0), apart(236, 232, 0)
+    ('231.97', '236')
+    """
+    for more in range(places, places + 4):
+        if float(shown(value, more)) != limit or value == limit:
+            return shown(value, more)
+    return shown(value, places + 4)
+
+
+def count(n: int) -> str:
+    """A small number in words.
+
+    >>> count(8), count(40)
+    ('eight', '40')
+    """
+    return _SMALL[n] if 0 <= n < len(_SMALL) else str(n)
+
+
+def sure(confidence: float) -> str:
+    """``95% sure``; a corrected confidence keeps the digit that tells it apart.
+
+    >>> sure(0.95), sure(0.975), sure(1 - 0.05 / 3)
+    ('95% sure', '97.5% sure', '98.3% sure')
+    """
+    return f"{round(confidence * 100, 1):g}% sure"
+
+
+def difference_sentence(
+    key: str, estimate: float, low: float, high: float, confidence: float, other: str = "the reference"
+) -> str:
+    """The difference of two means in the golfer's words, with the interval it lies in.
+
+    ``key`` of the quantity; ``estimate``, ``low``, ``high`` test minus reference in its unit.
+
+    >>> difference_sentence("start_yd", -4.1, -7.2, -1.0, 0.95)
+    'starts 4 yd left of the reference, 95% sure of between 1 and 7'
+    >>> difference_sentence("carry_yd", 6, -2, 14, 0.95)
+    'carries 6 yd farther than the reference, 95% sure of between 2 shorter and 14 farther'
+    """
+    of = quantity(key)
+    places = decimals((high - low) / 2)
+    if low * high > 0 and not float(shown(min(abs(low), abs(high)), places)):
+        places += 1
+    size = shown(abs(estimate), places)
+    if not float(size):
+        effect = f"{of.does} in line with {other}" if is_sided(key) else f"{of.does} the same as {other}"
+    else:
+        link = "of" if is_sided(key) else "than"
+        effect = f"{of.does} {with_unit(size, of.unit)} {_word(key, estimate)} {link} {other}"
+    if low * high > 0 and float(size):
+        ends = sorted((abs(low), abs(high)))
+        span = f"{shown(ends[0], places)} and {shown(ends[1], places)}"
+    else:
+        span = f"{shown(abs(low), places)} {_word(key, low)} and {shown(abs(high), places)} {_word(key, high)}"
+    return f"{effect}, {sure(confidence)} of between {span}"
+
+
+def _word(key: str, value: float) -> str:
+    of = quantity(key)
+    if is_sided(key):
+        return side(value)
+    return of.more if value >= 0 else of.less
