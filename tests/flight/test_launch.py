@@ -1,0 +1,47 @@
+"""Launch and wind refuse what no golf ball does."""
+
+from __future__ import annotations
+
+import pytest
+
+from fitlog.flight.ball import Ball
+from fitlog.flight.launch import Launch, Wind
+from fitlog.records.errors import Refusal
+
+NAN = float("nan")
+
+
+@pytest.mark.parametrize(
+    ("values", "named"),
+    [
+        ((300.0, 12.0, 2500.0), "ball speed"),
+        ((0.0, 12.0, 2500.0), "ball speed"),
+        ((-160.0, 12.0, 2500.0), "ball speed"),
+        ((NAN, 12.0, 2500.0), "ball speed"),
+        ((160.0, 0.0, 2500.0), "launch angle"),
+        ((160.0, -2.0, 2500.0), "launch angle"),
+        ((160.0, 90.0, 2500.0), "launch angle"),
+        ((160.0, 12.0, -2500.0), "spin"),
+        ((160.0, 12.0, 15_001.0), "spin"),
+        ((160.0, 12.0, 2500.0, 91.0), "spin axis"),
+        ((160.0, 12.0, 2500.0, NAN), "spin axis"),
+        ((160.0, 12.0, 2500.0, 0.0, -91.0), "start direction"),
+    ],
+)
+def test_a_launch_out_of_bounds(values: tuple[float, ...], named: str) -> None:
+    with pytest.raises(Refusal) as refused:
+        Launch(*values)
+    assert refused.value.where == named
+    assert refused.value.do
+
+
+def test_a_wind_out_of_bounds() -> None:
+    for speed, angle in ((-1.0, 0.0), (61.0, 0.0), (NAN, 0.0), (10.0, 361.0), (10.0, NAN)):
+        with pytest.raises(Refusal, match="wind"):
+            Wind(speed, angle)
+
+
+def test_a_ball_out_of_bounds() -> None:
+    for mass, diameter in ((45.93, 0.04267), (0.04593, 42.67), (NAN, 0.04), (0.04, NAN), (-0.04593, 0.04267)):
+        with pytest.raises(Refusal, match="ball"):
+            Ball(mass, diameter)
