@@ -20,7 +20,7 @@ class Ball(_BallFields):
     The standard ball has the limits of the Rules of Golf: at most 45.93 g, at least 42.67 mm.
 
     >>> round(STANDARD_BALL.area_m2 * 1e4, 3), round(STANDARD_BALL.inertia_kg_m2 * 1e6, 3)
-    (14.3, 8.362)
+    (14.3, 8.363)
     """
 
     __slots__ = ()

@@ -79,12 +79,12 @@ def fly_many(
     state = np.array(
         [zero, zero, zero, level * np.cos(right), -level * np.sin(right), v * np.sin(up), spin * RAD_S_PER_RPM]
     )
-    before, steps, apex = _until_last_step(rates, state)
+    before, rising, steps = _until_last_step(rates, state)
     rest, landed = _land(rates, before)
     level_speed = np.hypot(landed[3], landed[4])
     return Flights(
         carry_yd=np.hypot(landed[0], landed[1]) / M_PER_YD,
-        apex_yd=apex / M_PER_YD,
+        apex_yd=_apex(rates, rising) / M_PER_YD,
         landing_deg=np.degrees(np.arctan2(-landed[5], level_speed)),
         time_s=steps * STEP_S + rest,
         offline_yd=-landed[1] / M_PER_YD + 0.0,
@@ -139,18 +139,17 @@ def _step(rates: Rates, state: Floats, h: float | Floats) -> Floats:
 
 
 def _until_last_step(rates: Rates, state: Floats) -> tuple[Floats, Floats, Floats]:
-    """The last states above ground, shape (7, n), the whole steps up to them and the peak heights, shape (n,)."""
+    """The last states above ground, those before the peaks, shape (7, n), and the whole steps flown, shape (n,)."""
     n = state.shape[1]
-    last, steps, apex = state.copy(), np.zeros(n), np.zeros(n)
+    last, rising, steps = state.copy(), state.copy(), np.zeros(n)
     flying = np.ones(n, dtype=bool)
     for count in range(round(LONGEST_S / STEP_S)):
         if not flying.any():
-            return last, steps, apex
+            return last, rising, steps
         following = _step(rates, state, STEP_S)
-        turned = flying & (state[5] > 0) & (following[5] <= 0)
-        if turned.any():
-            peaks = _apex(rates, state)
-            apex[turned] = np.maximum(apex, peaks)[turned]
+        # should a gust of lift make a ball turn twice, the higher turn counts
+        turned = flying & (state[5] > 0) & (following[5] <= 0) & (state[2] >= rising[2])
+        rising[:, turned] = state[:, turned]
         down = flying & (following[2] <= 0)
         last[:, down], steps[down] = state[:, down], count
         flying &= ~down
@@ -159,11 +158,11 @@ def _until_last_step(rates: Rates, state: Floats) -> tuple[Floats, Floats, Float
 
 
 def _apex(rates: Rates, before: Floats) -> Floats:
-    """Peak heights, m, inside the step after ``before``; of meaning only where the ball turns in it."""
+    """Peak heights, m, inside the step after ``before``, shape (n,): Newton on the climbing speed."""
     h = np.zeros(before.shape[1])
     state = before
     for _ in range(NEWTON_STEPS):
-        h = np.clip(h - state[5] / rates(state)[5], 0.0, STEP_S)
+        h = h - state[5] / rates(state)[5]
         state = _step(rates, before, h)
     return np.asarray(state[2])
 

@@ -7,7 +7,9 @@ from typing import TYPE_CHECKING, NamedTuple
 from fitlog.flight.air import STANDARD_AIR, Air, Medium
 from fitlog.flight.bounds import within
 from fitlog.flight.coefficients import BEARMAN_HARVEY, Model
-from fitlog.flight.launch import CALM, FASTEST_BALL_MPH, Wind
+from fitlog.flight.launch import CALM, FASTEST_BALL_MPH, Launch, Wind
+from fitlog.flight.trajectory import path
+from fitlog.records.units import RAD_S_PER_RPM
 
 if TYPE_CHECKING:
     import numpy as np
@@ -23,8 +25,9 @@ class Optimum(NamedTuple):
     """Launch (deg) and spin (rpm) that carry furthest (yd), and the ranges that lose no more than ``within_yd``.
 
     ``launch_range_deg`` is at the best spin, ``spin_range_rpm`` at the best launch. ``at_edge`` is True when the
-    best spin or an end of its range lies on the edge of the searched 2000 to 6000 rpm, where the table of the
-    default model ends: the top is then at least this flat, and may lie outside.
+    spin range touches the searched 2000 to 6000 rpm, or the best ball comes down with less than 2000 rpm: there
+    the measured table of the default model ends, so the top may lie elsewhere, and less spin may do as well. That
+    is so for most driver speeds.
     """
 
     launch_deg: float
@@ -78,7 +81,9 @@ def optimum(
     along_spin = carries(np.full(_LINE, launch), line_spin)
     launch_range = _range(line_launch, along_launch, launch, best, within_yd)
     spin_range = _range(line_spin, along_spin, spin, best, within_yd)
-    at_edge = spin_range[0] <= SPIN_RPM[0] or spin_range[1] >= SPIN_RPM[1]
+    *_, landed = path(Launch(ball_speed_mph, launch, spin), air, wind, model=model)
+    slowed = landed.spin < SPIN_RPM[0] * RAD_S_PER_RPM
+    at_edge = slowed or spin_range[0] <= SPIN_RPM[0] or spin_range[1] >= SPIN_RPM[1]
     return Optimum(launch, spin, best, within_yd, launch_range, spin_range, at_edge)
 
 

@@ -79,5 +79,5 @@ def test_altitude_out_of_bounds(altitude: float) -> None:
 
 
 def test_hectopascals_taken_for_pascals_are_explained() -> None:
-    with pytest.raises(Refusal, match="1013.25 hPa is 101325 Pa"):
+    with pytest.raises(Refusal, match=r"1013\.25 hPa is 101325 Pa"):
         Air(20.0, 1013.25, 50.0)

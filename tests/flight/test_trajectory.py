@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import subprocess
 import sys
+from itertools import pairwise
 
 import pytest
 from hypothesis import given, settings
@@ -68,8 +69,8 @@ def test_energy_only_falls_in_still_air(v: float, up: float, spin: float, tilt: 
     """Lift does no work, drag takes: ½v² + gz per kilogram never rises, and the spin never grows."""
     states = list(path(Launch(v, up, spin, tilt), SEA, model=MODELS[name]))
     energies = [(s.vx**2 + s.vy**2 + s.vz**2) / 2 + 9.80665 * s.z for s in states]
-    assert all(later < earlier for earlier, later in zip(energies, energies[1:], strict=False))
-    assert all(later.spin <= earlier.spin for earlier, later in zip(states, states[1:], strict=False))
+    assert all(later < earlier for earlier, later in pairwise(energies))
+    assert all(later.spin <= earlier.spin for earlier, later in pairwise(states))
 
 
 def test_path_ends_where_the_flight_ends() -> None:

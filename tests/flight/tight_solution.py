@@ -1,4 +1,4 @@
-"""The same flight by another hand: scipy's DOP853 at tight tolerance on numpy vectors, landing by its event finder."""
+"""The same flight by another hand: scipy's DOP853 at tight tolerance on numpy vectors, landing by its events."""
 
 from __future__ import annotations
 
