@@ -136,7 +136,7 @@ def density(temperature_c: float, pressure_pa: float, humidity_pct: float) -> fl
 def dynamic_viscosity(temperature_c: float) -> float:
     """Dynamic viscosity of air, Pa·s: Sutherland's law μ = 1.458e-6 T^1.5 / (T + 110.4), T in K.
 
-    ``temperature_c``: °C, −40…60, Refusal outside. Dry air: moisture lowers μ by less than 1.5 % up to 40 °C.
+    ``temperature_c``: °C, −40…60, Refusal outside. Dry air: the little that moisture lowers μ is left out.
     Source: ISO 2533:1975.
 
     >>> round(dynamic_viscosity(15.0) * 1e5, 4)
@@ -168,8 +168,8 @@ def pressure_at(altitude_m: float) -> float:
     """Pressure of the standard atmosphere at an altitude above sea level, Pa.
 
     p = 101325 · (1 − 0.0065 H / 288.15)^(g/(R·0.0065)), H the geopotential altitude.
-    ``altitude_m``: geometric altitude, m, −500…6000; Refusal outside. The weather moves the true pressure by
-    up to ±4 % around this, so a read station pressure is better.
+    ``altitude_m``: geometric altitude, m, −500…6000; Refusal outside. The weather moves the true pressure
+    a few percent around this, so a station pressure that was read is better.
     Source: ISO 2533:1975.
 
     >>> round(pressure_at(1000.0))

@@ -1,8 +1,8 @@
 """Club meets ball: a rigid, free head, a ball that leaves rolling. What it says and where it ends.
 
-The model has no slip, no shaft and no vertical gear effect: it takes a centred strike and gives spin too high for
-drivers (3900 rpm where tour players have 2700), about right for irons. Its ratios and differences serve better
-than its absolute spin; `whatif` uses only those. Above about 55° of spin loft real balls slip and spin less.
+The model has no slip, no shaft and no vertical gear effect, and takes a centred strike. Its spin is no reading: for
+a driver it gives 3900 rpm where 2700 is the printed average of tour players. Its ratios and differences serve
+better, and `whatif` uses only those. At high spin lofts, where real balls slip, it knows no limit of friction.
 """
 
 from __future__ import annotations
