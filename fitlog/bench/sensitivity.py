@@ -1,0 +1,285 @@
+"""What a gram or an inch does to this club, the rule of thumb beside it, and the way back from a target."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from fitlog.bench.masses import Piece, Sums, add_up, sums
+from fitlog.bench.points import FULCRUM_IN, G_IN_PER_POINT
+from fitlog.bench.sense import PLACE_IN, sensible
+from fitlog.records.errors import Refusal
+from fitlog.records.units import KG_CM2_PER_G_IN2
+
+# One point and 20 kg·cm² weigh alike in a compromise: what 1.6 g at a driver's head does to each.
+POINTS_WEIGH = 1.0
+MOI_WEIGHS = 20.0
+
+
+class Sensitivity(NamedTuple):
+    """Points of swing weight per gram or per inch, and the trade's rule of thumb where there is one."""
+
+    what: str
+    unit: str
+    points: float
+    rule: float | None
+    rule_words: str
+
+
+class Match(NamedTuple):
+    """Weights that bring a club to a target (negative: to be taken off), what it is then, and what is left over."""
+
+    weights: tuple[Piece, ...]
+    sums: Sums
+    points_off: float
+    moi_off_kg_cm2: float
+    removes: bool
+
+
+def sensitivities(
+    pieces: Sequence[Piece], tip_in: float | None = None, butt_in: float = 0.5
+) -> tuple[Sensitivity, ...]:
+    """Points per gram at head, tip, shaft, grip and butt, and per inch of length, for this club.
+
+    dp/dm = (x − 14)/49.612 per g;  dp/dL = Σ m (of what moves)/49.612 per in
+
+    pieces: the club, the parts named head, shaft and grip where it has them; tip_in, butt_in: where a tip and a
+    butt weight would sit (tip None: at the head's centre). Longer means everything but what stays at the butt
+    moves. Returns one row each, with the printed rule of thumb. Raises Refusal for numbers out of sense.
+    Source: derivatives of the moment, by hand; rules as printed on two public pages (2 g head, ½ in, 5 g grip,
+    9 g shaft).
+
+    >>> club = [Piece("head", 200, 44.5), Piece("shaft", 60, 22.5, 44), Piece("grip", 50, 4, 10.5, stays=True)]
+    >>> [(row.what, round(row.points, 3), row.rule) for row in sensitivities(club)][0]
+    ('head', 0.615, 0.5)
+    """
+    sums(pieces)
+    at = {piece.name: piece.at_in for piece in reversed(pieces)}
+    places = (
+        ("head", at.get("head"), 0.5, "2 g = 1 point"),
+        ("tip", at.get("head") if tip_in is None else tip_in, None, ""),
+        ("shaft", at.get("shaft"), 1 / 9, "9 g = 1 point"),
+        ("grip", at.get("grip"), -0.2, "5 g = −1 point"),
+        ("butt", butt_in, None, ""),
+    )
+    rows = [
+        Sensitivity(what, "g", points_per_gram(place), rule, words)
+        for what, place, rule, words in places
+        if place is not None
+    ]
+    moving = math.fsum(piece.mass_g for piece in pieces if not piece.stays)
+    return (*rows, Sensitivity("length", "in", moving / G_IN_PER_POINT, 6.0, "½ in = 3 points"))
+
+
+def points_per_gram(at_in: float) -> float:
+    """Points that a gram at a place adds: (x − 14)/49.612.
+
+    >>> round(10 * points_per_gram(0.5), 3)
+    -2.721
+    """
+    return (sensible(at_in, "place from the butt end", "in", PLACE_IN) - FULCRUM_IN) / G_IN_PER_POINT
+
+
+def points_per_inch_of_balance(mass_g: float) -> float:
+    """Points that an inch of balance point is worth: W/49.612.
+
+    >>> round(points_per_inch_of_balance(314), 3)
+    6.329
+    """
+    return sensible(mass_g, "mass", "g", (0.0, 2000.0), above=True) / G_IN_PER_POINT
+
+
+def weight_for(pieces: Sequence[Piece], target_points: float, at_in: float) -> float:
+    """Grams to add at a place (negative: take off) so that the swing weight is the target: head, tip or butt.
+
+    m = (p* − p)·49.612/(x − 14)
+
+    Raises Refusal within half an inch of the fulcrum, where a weight moves next to nothing.
+
+    >>> club = [Piece("head", 200, 44.5), Piece("shaft", 60, 22.5, 44), Piece("grip", 50, 4, 10.5, stays=True)]
+    >>> round(weight_for(club, 32.0, 44.0), 2)
+    1.39
+    """
+    _points(target_points)
+    sensible(at_in, "place from the butt end", "in", PLACE_IN)
+    if abs(at_in - FULCRUM_IN) < 0.5:
+        raise Refusal(
+            f"a weight at {at_in:g} in sits at the fulcrum and moves the swing weight next to nothing",
+            where="weight",
+            do="put it in the head, the tip or the butt",
+        )
+    return (target_points - sums(pieces).points) * G_IN_PER_POINT / (at_in - FULCRUM_IN)
+
+
+def head_mass_for(pieces: Sequence[Piece], target_points: float) -> float:
+    """Mass in g of the head, at its place, that gives the target swing weight with the rest as it is.
+
+    Raises Refusal when the club has no head or no head of positive mass would do.
+
+    >>> club = [Piece("head", 200, 44.5), Piece("shaft", 60, 22.5, 44), Piece("grip", 50, 4, 10.5, stays=True)]
+    >>> round(head_mass_for(club, 32.0), 2)
+    201.37
+    """
+    head = next((piece for piece in pieces if piece.name == "head"), None)
+    if head is None:
+        raise Refusal("the club has no head", where="head", do="name one part 'head'")
+    mass = head.mass_g + weight_for(pieces, target_points, head.at_in)
+    if mass <= 0:
+        raise Refusal(
+            "the rest of the club is above the target", where="head", do="aim higher or take a lighter shaft"
+        )
+    return mass
+
+
+def length_for(
+    pieces: Sequence[Piece], target_points: float, shaft_g_per_in: float = 0.0, cap_in: float = 0.125
+) -> float:
+    """Inches to make the club longer (negative: shorter) for the target swing weight.
+
+    Everything but what stays at the butt moves by d; q grams per inch of shaft come with it below the cap c:
+    Σm·d + q·d·(c − 14) + q·d²/2 = (p* − p)·49.612
+
+    shaft_g_per_in: q, the blank's mass per inch at the butt (0: the shaft is moved, not recut).
+    Raises Refusal when nothing moves or no change within 10 in gets there.
+
+    >>> club = [Piece("head", 200, 44.5), Piece("shaft", 60, 22.5, 44), Piece("grip", 50, 4, 10.5, stays=True)]
+    >>> round(length_for(club, 32.0), 3)
+    0.161
+    """
+    _points(target_points)
+    q = sensible(shaft_g_per_in, "shaft mass per inch", "g/in", (0.0, 10.0))
+    needed = (target_points - sums(pieces).points) * G_IN_PER_POINT
+    linear = math.fsum(piece.mass_g for piece in pieces if not piece.stays) + q * (cap_in - FULCRUM_IN)
+    inside = linear**2 + 2 * q * needed
+    if linear <= 0 or inside < 0:
+        raise Refusal("no change of length gets there", where="length", do="change a mass instead")
+    by = 2 * needed / (linear + math.sqrt(inside))
+    if abs(by) > 10:
+        raise Refusal(f"{by:+.1f} in would be needed", where="length", do="change a mass instead")
+    return by
+
+
+def lengthened(
+    pieces: Sequence[Piece], by_in: float, shaft_g_per_in: float = 0.0, cap_in: float = 0.125
+) -> tuple[Piece, ...]:
+    """The club made longer by ``by_in`` (negative: shorter): what length_for undoes.
+
+    The part named shaft gains shaft_g_per_in grams an inch below the cap. Raises Refusal for numbers out of
+    sense, or for a gain of shaft in a club without one.
+
+    >>> lengthened([Piece("head", 200, 44.5), Piece("grip", 50, 4, stays=True)], 0.5)[0].at_in
+    45.0
+    """
+    sensible(by_in, "change of length", "in", (-20.0, 20.0))
+    gained = shaft_g_per_in * by_in
+    if gained and not any(piece.name == "shaft" for piece in pieces):
+        raise Refusal("the club has no shaft to gain length", where="shaft", do="name one part 'shaft'")
+    moved = []
+    for piece in pieces:
+        at, mass, rod = (piece.at_in if piece.stays else piece.at_in + by_in), piece.mass_g, piece.rod_in
+        if piece.name == "shaft" and gained:
+            at = (mass * at + gained * (cap_in + by_in / 2)) / (mass + gained)
+            mass, rod = mass + gained, max(rod + by_in, 0.0) if rod else 0.0
+        moved.append(piece._replace(at_in=at, mass_g=mass, rod_in=rod))
+    return tuple(moved)
+
+
+def match_swing_weight(pieces: Sequence[Piece], reference: Sums, at_in: float) -> Match:
+    """One weight at a place that gives the reference's swing weight; what is left over in inertia is told.
+
+    >>> club = [Piece("head", 200, 44.5), Piece("grip", 50, 4, stays=True)]
+    >>> found = match_swing_weight(club, sums([*club, Piece("lead", 4, 44)]), 44)
+    >>> round(found.weights[0].mass_g, 6), round(found.moi_off_kg_cm2, 6)
+    (4.0, 0.0)
+    """
+    return _matched(pieces, reference, (Piece("weight", weight_for(pieces, reference.points, at_in), at_in),))
+
+
+def match_inertia(pieces: Sequence[Piece], reference: Sums, at_in: float) -> Match:
+    """One weight at a place that gives the reference's inertia about the butt: m = (I* − I)/x².
+
+    Raises Refusal within 2 in of the butt end, where a weight has no inertia to speak of.
+
+    >>> club = [Piece("head", 200, 44.5), Piece("grip", 50, 4, stays=True)]
+    >>> round(match_inertia(club, sums([*club, Piece("lead", 4, 44)]), 44).weights[0].mass_g, 6)
+    4.0
+    """
+    sensible(at_in, "place from the butt end", "in", PLACE_IN)
+    if abs(at_in) < 2:
+        raise Refusal("a weight this near the butt end adds no inertia", where="weight", do="use the head or the tip")
+    mass = (reference.moi_butt_kg_cm2 - sums(pieces).moi_butt_kg_cm2) / (at_in**2 * KG_CM2_PER_G_IN2)
+    return _matched(pieces, reference, (Piece("weight", mass, at_in),))
+
+
+def match_compromise(
+    pieces: Sequence[Piece],
+    reference: Sums,
+    at_in: float,
+    points_weigh: float = POINTS_WEIGH,
+    moi_weighs: float = MOI_WEIGHS,
+) -> Match:
+    """One weight that comes nearest in swing weight and inertia together: least squares of both, each by its scale.
+
+    min over m of ((p + am − p*)/P)² + ((I + bm − I*)/J)²,  a = (x − 14)/49.612, b = x²
+
+    points_weigh: P in points, moi_weighs: J in kg·cm², the misses that count alike. Returns Match.
+    Raises Refusal for numbers out of sense.
+
+    >>> club = [Piece("head", 200, 44.5), Piece("grip", 50, 4, stays=True)]
+    >>> round(match_compromise(club, sums([*club, Piece("lead", 4, 44)]), 44).weights[0].mass_g, 6)
+    4.0
+    """
+    sensible(points_weigh, "weight of a point", "points", (1e-6, 1e6))
+    sensible(moi_weighs, "weight of inertia", "kg·cm²", (1e-6, 1e6))
+    now = sums(pieces)
+    a, b = points_per_gram(at_in) / points_weigh, at_in**2 * KG_CM2_PER_G_IN2 / moi_weighs
+    short_p = (reference.points - now.points) / points_weigh
+    short_i = (reference.moi_butt_kg_cm2 - now.moi_butt_kg_cm2) / moi_weighs
+    mass = (a * short_p + b * short_i) / (a * a + b * b)
+    return _matched(pieces, reference, (Piece("weight", mass, at_in),))
+
+
+def match_both(pieces: Sequence[Piece], reference: Sums, far_in: float, near_in: float = 0.5) -> Match:
+    """Two weights, one far (head or tip) and one near (butt), that give swing weight and inertia exactly.
+
+    m₁(x₁ − 14) + m₂(x₂ − 14) = ΔM;  m₁x₁² + m₂x₂² = ΔI
+
+    Raises Refusal when the two places cannot be told apart.
+
+    >>> club = [Piece("head", 200, 44.5), Piece("grip", 50, 4, stays=True)]
+    >>> goal = sums([*club, Piece("lead", 4, 44), Piece("plug", 10, 0.5)])
+    >>> [round(piece.mass_g, 6) for piece in match_both(club, goal, 44).weights]
+    [4.0, 10.0]
+    """
+    now = sums(pieces)
+    moment = (reference.points - now.points) * G_IN_PER_POINT
+    inertia = (reference.moi_butt_kg_cm2 - now.moi_butt_kg_cm2) / KG_CM2_PER_G_IN2
+    for place in (far_in, near_in):
+        sensible(place, "place from the butt end", "in", PLACE_IN)
+    a1, a2, b1, b2 = far_in - FULCRUM_IN, near_in - FULCRUM_IN, far_in**2, near_in**2
+    by = a1 * b2 - a2 * b1
+    if abs(by) < 0.05 * (abs(a1) * b2 + abs(a2) * b1):
+        raise Refusal("the two places do much the same", where="weights", do="use the head and the butt")
+    weights = (
+        Piece("far weight", (moment * b2 - a2 * inertia) / by, far_in),
+        Piece("near weight", (a1 * inertia - b1 * moment) / by, near_in, stays=True),
+    )
+    return _matched(pieces, reference, weights)
+
+
+def _matched(pieces: Sequence[Piece], reference: Sums, weights: tuple[Piece, ...]) -> Match:
+    if math.fsum(piece.mass_g for piece in (*pieces, *weights)) <= 0:
+        raise Refusal("the club would have to lose more than it weighs", where="weight", do="aim nearer to this club")
+    after = add_up((*pieces, *weights))
+    return Match(
+        weights,
+        after,
+        after.points - reference.points,
+        after.moi_butt_kg_cm2 - reference.moi_butt_kg_cm2,
+        any(piece.mass_g < -1e-9 for piece in weights),
+    )
+
+
+def _points(target: float) -> float:
+    return sensible(target, "target swing weight", "points above A0", (0.0, 70.0))

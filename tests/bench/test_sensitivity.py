@@ -1,0 +1,155 @@
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import assume, given
+from hypothesis import strategies as st
+
+from fitlog.bench.masses import Piece, Sums, sums
+from fitlog.bench.sensitivity import (
+    head_mass_for,
+    length_for,
+    lengthened,
+    match_both,
+    match_compromise,
+    match_inertia,
+    match_swing_weight,
+    points_per_gram,
+    points_per_inch_of_balance,
+    sensitivities,
+    weight_for,
+)
+from fitlog.records.errors import Refusal
+
+
+def club(head: float, shaft: float, grip: float, length: float) -> list[Piece]:
+    """A plain club; its head given by mass."""
+    return [
+        Piece("head", head, length - 1),
+        Piece("shaft", shaft, length / 2, length - 2),
+        Piece("grip", grip, 4, 10.5, stays=True),
+    ]
+
+
+def likely(moment: float, shaft: float, grip: float, length: float) -> list[Piece]:
+    """A club on the lettered scale: its head given by its moment about 14 in, g·in."""
+    return club(moment / (length - 15), shaft, grip, length)
+
+
+CLUBS = st.builds(likely, st.floats(5500, 7000), st.floats(45, 130), st.floats(25, 80), st.floats(34, 46))
+TARGETS = st.floats(10, 60)
+DRIVER = club(200, 60, 50, 45.5)
+
+
+@given(CLUBS, st.floats(0.5, 5))
+def test_a_gram_does_what_its_row_says(pieces: list[Piece], grams: float) -> None:
+    now = sums(pieces).points
+    for row in sensitivities(pieces, tip_in=40)[:-1]:
+        place = {"tip": 40.0, "butt": 0.5}.get(row.what) or next(p.at_in for p in pieces if p.name == row.what)
+        after = sums([*pieces, Piece("lead", grams, place)]).points
+        assert after - now == pytest.approx(grams * row.points, abs=1e-9)
+
+
+@given(CLUBS, st.floats(-1, 1))
+def test_an_inch_does_what_its_row_says(pieces: list[Piece], by: float) -> None:
+    row = sensitivities(pieces)[-1]
+    assert row.what == "length"
+    moved = sums(lengthened(pieces, by)).points - sums(pieces).points
+    assert moved == pytest.approx(by * row.points, abs=1e-9)
+
+
+def test_rules_of_thumb_stand_beside_their_own_rows() -> None:
+    rules = {row.what: row.rule for row in sensitivities(DRIVER)}
+    assert rules == {"head": 0.5, "tip": None, "shaft": 1 / 9, "grip": -0.2, "butt": None, "length": 6.0}
+
+
+@given(CLUBS, TARGETS, st.sampled_from([0.5, 2.0, 30.0, 44.0]))
+def test_weight_for_a_target_gets_it(pieces: list[Piece], target: float, at: float) -> None:
+    found = weight_for(pieces, target, at)
+    assert sums(pieces).points + found * points_per_gram(at) == pytest.approx(target)
+    if 0 <= found < 2000:
+        assert sums([*pieces, Piece("lead", found, at)]).points == pytest.approx(target)
+
+
+@given(CLUBS, TARGETS)
+def test_head_mass_for_a_target_gets_it(pieces: list[Piece], target: float) -> None:
+    mass = head_mass_for(pieces, target)
+    assert sums([pieces[0]._replace(mass_g=mass), *pieces[1:]]).points == pytest.approx(target)
+
+
+@given(CLUBS, st.floats(-10, 10), st.floats(0, 3))
+def test_length_for_a_target_gets_it(pieces: list[Piece], by: float, per_inch: float) -> None:
+    target = sums(pieces).points + by
+    assume(0 <= target <= 70)
+    change = length_for(pieces, target, per_inch)
+    assert sums(lengthened(pieces, change, per_inch)).points == pytest.approx(target)
+
+
+@given(CLUBS, st.floats(-3, 3), st.floats(0, 3))
+def test_longer_and_shorter_again_is_the_same_club(pieces: list[Piece], by: float, per_inch: float) -> None:
+    there = lengthened(pieces, by, per_inch)
+    back = lengthened(there, -by, per_inch)
+    assert sums(back).points == pytest.approx(sums(pieces).points)
+    assert sums(back).mass_g == pytest.approx(sums(pieces).mass_g)
+
+
+@given(CLUBS, CLUBS, st.floats(30, 44))
+def test_matching_then_measuring_gives_the_target(pieces: list[Piece], model: list[Piece], at: float) -> None:
+    goal: Sums = sums(model)
+    by_weight, by_inertia = match_swing_weight(pieces, goal, at), match_inertia(pieces, goal, at)
+    assert by_weight.sums.points == pytest.approx(goal.points)
+    assert by_inertia.sums.moi_butt_kg_cm2 == pytest.approx(goal.moi_butt_kg_cm2)
+    both = match_both(pieces, goal, at)
+    assert (both.sums.points, both.sums.moi_butt_kg_cm2) == pytest.approx((goal.points, goal.moi_butt_kg_cm2))
+    for found in (by_weight, by_inertia, both):
+        if not found.removes:
+            measured = sums([*pieces, *(p._replace(mass_g=max(p.mass_g, 0.0)) for p in found.weights)])
+            assert measured.points - goal.points == pytest.approx(found.points_off, abs=1e-6)
+            assert measured.moi_butt_kg_cm2 - goal.moi_butt_kg_cm2 == pytest.approx(found.moi_off_kg_cm2, abs=1e-5)
+
+
+@given(CLUBS, CLUBS, st.floats(30, 44), st.floats(-3, 3))
+def test_no_other_weight_is_a_better_compromise(
+    pieces: list[Piece], model: list[Piece], at: float, other: float
+) -> None:
+    goal = sums(model)
+    found = match_compromise(pieces, goal, at)
+    mass = found.weights[0].mass_g
+    cost = found.points_off**2 + (found.moi_off_kg_cm2 / 20) ** 2
+    points = found.points_off + other * points_per_gram(at)
+    inertia = found.moi_off_kg_cm2 + other * at**2 * 2.54**2 / 1000
+    assert cost <= points**2 + (inertia / 20) ** 2 + 1e-9
+    ends = [match(pieces, goal, at).weights[0].mass_g for match in (match_swing_weight, match_inertia)]
+    assert min(ends) - 1e-9 <= mass <= max(ends) + 1e-9
+
+
+def test_what_has_no_answer_is_refused() -> None:
+    goal = sums(DRIVER)
+    with pytest.raises(Refusal, match="fulcrum"):
+        weight_for(DRIVER, 32, 14.2)
+    with pytest.raises(Refusal, match="no head"):
+        head_mass_for(DRIVER[1:], 32)
+    with pytest.raises(Refusal, match="above the target"):
+        head_mass_for([DRIVER[0], Piece("shaft", 900, 40)], 0)
+    with pytest.raises(Refusal, match="in would be needed"):
+        length_for(club(100, 45, 80, 34), 70)
+    with pytest.raises(Refusal, match="change of length"):
+        length_for([Piece("grip", 50, 4, stays=True)], 30)
+    with pytest.raises(Refusal, match="no inertia"):
+        match_inertia(DRIVER, goal, 0.5)
+    with pytest.raises(Refusal, match="much the same"):
+        match_both(DRIVER, goal, 40, 40.5)
+    with pytest.raises(Refusal, match="no shaft"):
+        lengthened([Piece("head", 200, 44)], 1, 1.3)
+
+
+@pytest.mark.parametrize("bad", [math.nan, math.inf, -5, 71])
+def test_targets_out_of_sense_are_refused(bad: float) -> None:
+    for inverse in (head_mass_for, length_for):
+        with pytest.raises(Refusal, match="target swing weight"):
+            inverse(DRIVER, bad)
+    with pytest.raises(Refusal, match="target swing weight"):
+        weight_for(DRIVER, bad, 44)
+    with pytest.raises(Refusal):
+        points_per_inch_of_balance(-1)
