@@ -1,0 +1,174 @@
+"""The cut plan: from a raw blank to the playing length, and tip trims stepped through a set."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from fitlog.bench.club import CAP_IN, INSERTION_IN
+from fitlog.bench.sense import sensible
+from fitlog.records.errors import Refusal, UsageError
+
+PARALLEL, TAPER = "parallel", "taper"
+_WEDGES = frozenset({"pw", "aw", "gw", "sw", "lw", "uw", "wedge"})
+_SLACK = 1e-9  # rounding of decimal inches must not refuse an exact fit
+
+
+class CutPlan(NamedTuple):
+    """Where to cut, in inches. ``parallel_left_in`` is None where the blank's parallel section is not known."""
+
+    raw_in: float
+    length_in: float
+    tip_trim_in: float
+    cut_in: float
+    butt_trim_in: float
+    insertion_in: float
+    cap_in: float
+    bore_to_ground_in: float
+    parallel_left_in: float | None
+
+
+def cut_plan(
+    raw_in: float,
+    length_in: float,
+    tip_trim_in: float,
+    bore_to_ground_in: float,
+    cap_in: float = CAP_IN,
+    *,
+    insertion_in: float = INSERTION_IN,
+    tip: str = PARALLEL,
+    parallel_in: float | None = None,
+) -> CutPlan:
+    """What to take off tip and butt of a raw blank for a playing length by the 60° rule.
+
+    cut = length − cap − bore to ground;  butt trim = raw − tip trim − cut;  parallel left = parallel − tip trim
+
+    raw_in: raw blank; length_in: ground to the end of the grip along the shaft; tip_trim_in: off the tip;
+    bore_to_ground_in: bottom of the bore (the sleeve's, where there is one) to the ground along the shaft;
+    cap_in: grip cap; insertion_in: shaft inside the bore; tip: "parallel" or "taper"; parallel_in: length of the
+    blank's parallel tip section. All in inches. Returns CutPlan.
+    Raises Refusal, with the numbers, when the blank is too short, a taper tip is to be trimmed, or less parallel
+    section is left than goes into the bore. Source: geometry, by hand; length by the governing bodies' 60° plane
+    protocol (2007); cap ⅛ in and insertion 1–1½ in are common practice.
+
+    >>> plan = cut_plan(46, 45.5, 0.5, 1.75)
+    >>> plan.cut_in, plan.butt_trim_in
+    (43.625, 1.875)
+    """
+    sensible(raw_in, "raw blank", "in", (10.0, 60.0))
+    sensible(length_in, "playing length", "in", (10.0, 60.0))
+    sensible(tip_trim_in, "tip trim", "in", (0.0, 30.0))
+    sensible(bore_to_ground_in, "bore to ground", "in", (0.0, 10.0))
+    sensible(cap_in, "cap", "in", (0.0, 2.0))
+    sensible(insertion_in, "insertion", "in", (0.0, 5.0))
+    parallel_left = _tip(tip, tip_trim_in, insertion_in, parallel_in)
+    cut = length_in - cap_in - bore_to_ground_in
+    butt_trim = raw_in - tip_trim_in - cut
+    if cut <= insertion_in:
+        raise Refusal(
+            f"{length_in:g} in of club leaves {cut:.3f} in of shaft, and {insertion_in:g} in of it go into the bore",
+            where="length",
+            do="give the playing length of the whole club",
+        )
+    if butt_trim < -_SLACK:
+        raise Refusal(
+            f"the blank is {-butt_trim:.3f} in too short: {length_in:g} in needs a cut shaft of {cut:.3f} in and"
+            f" {tip_trim_in:g} in of tip trim, {cut + tip_trim_in:.3f} in in all, and the blank has {raw_in:g} in",
+            where="butt trim",
+            do=f"take a blank of at least {cut + tip_trim_in:.3f} in,"
+            f" or a club of at most {length_in + butt_trim:.3f} in",
+        )
+    return CutPlan(
+        raw_in,
+        length_in,
+        tip_trim_in,
+        cut,
+        max(butt_trim, 0.0),
+        insertion_in,
+        cap_in,
+        bore_to_ground_in,
+        parallel_left,
+    )
+
+
+def steps(plan: CutPlan) -> tuple[str, ...]:
+    """The plan in the order of work, one sentence a step.
+
+    >>> steps(cut_plan(46, 45.5, 0.5, 1.75))[0]
+    'Cut 0.500 in off the tip.'
+    """
+    tip = f"Cut {plan.tip_trim_in:.3f} in off the tip." if plan.tip_trim_in else "Leave the tip as it is."
+    butt = f"Cut {plan.butt_trim_in:.3f} in off the butt." if plan.butt_trim_in else "Leave the butt as it is."
+    return (
+        tip,
+        f"Prepare {plan.insertion_in:g} in of the tip and seat it on the bottom of the bore.",
+        f"Check the mark: {plan.cut_in:.3f} in of shaft from tip to butt end"
+        f" ({plan.length_in:g} in less {plan.cap_in:g} in of cap and {plan.bore_to_ground_in:g} in under the bore).",
+        butt,
+    )
+
+
+def set_trims(
+    clubs: Sequence[str], first_in: float = 0.0, step_in: float = 0.5, wedge_step_in: float = 0.25
+) -> dict[str, float]:
+    """Tip trims of a parallel-tip iron set, by club: a step a number from the first club named, wedges all alike.
+
+    trim(n) = first + step · (n − n₁);  wedge = trim(9) + wedge step
+
+    clubs: irons as "4i", wedges as "pw", "52" …, longest first; first_in, step_in, wedge_step_in in inches.
+    A number left out keeps its step. Returns inches by club. Raises UsageError for another kind of club,
+    Refusal for numbers out of sense. Source: ½ in a club, 1-iron 0 to 9-iron 4.0, wedge 4.25, as on one
+    blank maker's sheet; other blanks differ, and the blank's own sheet comes first.
+
+    >>> set_trims(["4i", "5i", "7i", "pw", "52"], first_in=1.5)
+    {'4i': 1.5, '5i': 2.0, '7i': 3.0, 'pw': 4.25, '52': 4.25}
+    """
+    sensible(first_in, "first tip trim", "in", (0.0, 10.0))
+    sensible(step_in, "step of the tip trims", "in", (0.0, 2.0))
+    sensible(wedge_step_in, "step to the wedges", "in", (0.0, 2.0))
+    numbers = {club: _iron_number(club) for club in clubs}
+    first = next((number for number in numbers.values() if number), None)
+    if first is None:
+        raise UsageError("no iron to step the tip trims from", where="clubs", do="name at least one iron, e.g. 4i")
+    trims = {club: first_in + step_in * ((number or 9) - first) for club, number in numbers.items()}
+    low = min(trims, key=lambda club: trims[club])
+    if trims[low] < 0:
+        raise Refusal(f"the {low} would get a trim below zero", where="clubs", do="name the longest iron first")
+    return {club: trim + (0.0 if numbers[club] else wedge_step_in) for club, trim in trims.items()}
+
+
+def _tip(tip: str, trim: float, insertion: float, parallel: float | None) -> float | None:
+    if tip not in (PARALLEL, TAPER):
+        raise UsageError(f"'{tip}' is not a kind of tip", where="tip", do="give parallel or taper")
+    if tip == TAPER:
+        if trim > 0:
+            raise Refusal(
+                f"a taper tip is not trimmed at the tip, and {trim:g} in are asked for",
+                where="tip trim",
+                do="set it to 0 and cut the butt only, or take a parallel blank",
+            )
+        return None
+    if parallel is None:
+        return None
+    left = sensible(parallel, "parallel section", "in", (0.0, 30.0)) - trim
+    if left < insertion - _SLACK:
+        raise Refusal(
+            f"{trim:g} in off a parallel section of {parallel:g} in leave {left:.3f} in,"
+            f" and {insertion:g} in go into the bore",
+            where="tip trim",
+            do=f"trim at most {max(parallel - insertion, 0):.3f} in off the tip, or take a blank with a longer one",
+        )
+    return left
+
+
+def _iron_number(club: str) -> int | None:
+    """The number of an iron, None for a wedge."""
+    name = club.strip().lower()
+    if found := re.fullmatch(r"([1-9])i", name):
+        return int(found[1])
+    if name in _WEDGES or re.fullmatch(r"[4-6]\d", name):
+        return None
+    raise UsageError(
+        f"'{club}' is not an iron or a wedge", where="clubs", do="write 4i, 9i, pw, or a loft such as 52"
+    )

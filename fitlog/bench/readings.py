@@ -1,0 +1,124 @@
+"""Bench readings beside the sum of the components: which quantities disagree, and by how much."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from fitlog.bench.masses import Balance, Sums, of_whole
+from fitlog.bench.sense import MASS_G, PLACE_IN, sensible
+from fitlog.records.errors import Refusal
+
+
+class Reading(NamedTuple):
+    """What the bench measured of a built club; None is "not read". ``points`` counts from A0."""
+
+    mass_g: float | None = None
+    balance_in: float | None = None
+    points: float | None = None
+    moi_butt_kg_cm2: float | None = None
+
+
+class Tolerances(NamedTuple):
+    """How far two values may differ before they disagree: what a bench reads to, common practice without a source."""
+
+    mass_g: float = 1.0
+    balance_in: float = 0.0625
+    points: float = 0.5
+    moi_butt_kg_cm2: float = 20.0
+
+
+STATED = Tolerances()
+
+
+class Difference(NamedTuple):
+    """One quantity two ways. ``difference`` is read − expected; ``expected_from`` says what it was expected from."""
+
+    quantity: str
+    unit: str
+    expected: float
+    expected_from: str
+    read: float
+    difference: float
+    tolerance: float
+    disagrees: bool
+
+
+_ROWS = (
+    ("mass_g", "mass", "g"),
+    ("balance_in", "balance point", "in"),
+    ("points", "swing weight", "points"),
+    ("moi_butt_kg_cm2", "inertia about the butt", "kg·cm²"),
+)
+
+
+def from_reading(reading: Reading) -> Balance:
+    """Swing weight from the read mass and balance point: M14 = W (B − 14).
+
+    Raises Refusal when either was not read.
+
+    >>> from_reading(Reading(314, 33.8344)).swing_weight
+    'D3.5'
+    """
+    if reading.mass_g is None or reading.balance_in is None:
+        missing = "mass" if reading.mass_g is None else "balance point"
+        raise Refusal(f"the {missing} was not read", where="readings", do="read both mass and balance point")
+    return of_whole(reading.mass_g, reading.balance_in)
+
+
+def compare(expected: Sums, reading: Reading, tolerances: Tolerances = STATED) -> tuple[Difference, ...]:
+    """Every quantity that was read beside the sum of the components, and the scale beside mass and balance point.
+
+    difference = read − expected; it disagrees when it is larger than the tolerance.
+
+    expected: Sums of the components; reading: what was read; tolerances: in the same units.
+    Returns one Difference a quantity read; where mass, balance point and swing weight were all read, one more
+    for whether the three agree among themselves. Raises Refusal for numbers out of sense.
+    Source: plain differences; W (B − 14) as in masses.
+
+    >>> from fitlog.bench.masses import Piece, sums
+    >>> club = sums([Piece("head", 200, 44.5), Piece("shaft", 60, 22.5), Piece("grip", 50, 4)])
+    >>> [(row.quantity, round(row.difference, 1), row.disagrees) for row in compare(club, Reading(mass_g=313))]
+    [('mass', 3.0, True)]
+    """
+    _check(reading)
+    rows = [
+        _difference(name, unit, getattr(expected, key), "components", read, getattr(tolerances, key))
+        for key, name, unit in _ROWS
+        if (read := getattr(reading, key)) is not None
+    ]
+    if reading.points is not None and reading.mass_g is not None and reading.balance_in is not None:
+        alone = from_reading(reading).points
+        source = "mass and balance point as read"
+        rows.append(_difference("swing weight", "points", alone, source, reading.points, tolerances.points))
+    return tuple(rows)
+
+
+def sentence(row: Difference) -> str:
+    """One comparison in words.
+
+    >>> sentence(Difference("mass", "g", 310, "components", 313, 3, 1, True))
+    'mass: read 313.0 g, components give 310.0 g: disagree by +3.0 g (tolerance 1 g)'
+    """
+    verb = "disagree" if row.disagrees else "agree"
+    digits = 2 if row.unit == "in" else 1
+    by = f" by {row.difference:+.{digits}f} {row.unit}" if row.disagrees else ""
+    return (
+        f"{row.quantity}: read {row.read:.{digits}f} {row.unit}, {row.expected_from} give"
+        f" {row.expected:.{digits}f} {row.unit}: {verb}{by} (tolerance {row.tolerance:g} {row.unit})"
+    )
+
+
+def _difference(name: str, unit: str, expected: float, source: str, read: float, tolerance: float) -> Difference:
+    gap = read - expected
+    return Difference(name, unit, expected, source, read, gap, tolerance, abs(gap) > tolerance + 1e-9)
+
+
+def _check(reading: Reading) -> None:
+    if reading.mass_g is not None:
+        sensible(reading.mass_g, "mass as read", "g", MASS_G, above=True)
+    if reading.balance_in is not None:
+        sensible(reading.balance_in, "balance point as read", "in", PLACE_IN)
+    if reading.points is not None:
+        sensible(reading.points, "swing weight as read", "points above A0", (-30.0, 120.0))
+    if reading.moi_butt_kg_cm2 is not None:
+        sensible(reading.moi_butt_kg_cm2, "inertia as read", "kg·cm²", (0.0, 20000.0), above=True)
