@@ -1,0 +1,89 @@
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from fitlog.bench.frequency import (
+    TaperedShaft,
+    calibrated,
+    changed_cpm,
+    cpm,
+    first_root,
+    rayleigh_cpm,
+    stiffness,
+    tapered_cpm,
+)
+from fitlog.records.errors import Refusal
+
+EIS, LENGTHS, SHAFTS, HEADS = st.floats(20, 120), st.floats(25, 42), st.floats(30, 130), st.floats(100, 350)
+
+
+@given(EIS, LENGTHS, SHAFTS, HEADS)
+def test_stiffness_inverts_frequency(ei: float, length: float, shaft: float, head: float) -> None:
+    assert stiffness(cpm(ei, length, shaft, head), length, shaft, head) == pytest.approx(ei)
+
+
+@given(EIS, LENGTHS, SHAFTS, HEADS)
+def test_rayleigh_is_a_close_upper_bound(ei: float, length: float, shaft: float, head: float) -> None:
+    exact, bound = cpm(ei, length, shaft, head), rayleigh_cpm(ei, length, shaft, head)
+    assert exact <= bound * (1 + 1e-12)
+    assert bound <= exact * 1.015  # 1.47 % at no head at all, the worst case
+
+
+@given(EIS, LENGTHS, SHAFTS, HEADS, st.floats(0.1, 3))
+def test_longer_and_heavier_is_slower(ei: float, length: float, shaft: float, head: float, by: float) -> None:
+    reading = cpm(ei, length, shaft, head)
+    assert changed_cpm(reading, length, shaft, head, length_by_in=by) < reading
+    assert changed_cpm(reading, length, shaft, head, head_by_g=by) < reading
+    assert changed_cpm(reading, length, shaft, head) == pytest.approx(reading)
+
+
+@given(st.floats(0, 1000))
+def test_the_root_solves_the_equation(ratio: float) -> None:
+    b = first_root(ratio)
+    c, s, ch, sh = math.cos(b), math.sin(b), math.cosh(b), math.sinh(b)
+    assert 1 + c * ch + ratio * b * (c * sh - s * ch) == pytest.approx(0, abs=1e-11 * (1 + ratio))
+
+
+@settings(max_examples=25, deadline=None)
+@given(EIS, st.floats(41, 47), SHAFTS, HEADS, st.floats(0, 3))
+def test_elements_agree_with_the_exact_uniform_beam(
+    ei: float, raw: float, mass: float, head: float, butt: float
+) -> None:
+    free = raw - butt - 5
+    exact = cpm(ei, free, mass * free / raw, head)
+    assert tapered_cpm(TaperedShaft(ei, ei, raw, mass), 0, butt, head) == pytest.approx(exact, rel=1e-6)
+
+
+@settings(max_examples=25, deadline=None)
+@given(st.floats(150, 350), st.floats(0, 2), st.floats(1, 6), HEADS)
+def test_a_calibrated_shaft_gives_its_reading(reading: float, tip: float, ratio: float, head: float) -> None:
+    shaft = calibrated(TaperedShaft(20 * ratio, 20, 46, 60), reading, tip, 2 - tip, head)
+    assert tapered_cpm(shaft, tip, 2 - tip, head) == pytest.approx(reading, rel=1e-6)
+
+
+def test_tip_trim_stiffens_at_the_same_length() -> None:
+    shaft = TaperedShaft(80, 20, 46, 60)
+    found = [tapered_cpm(shaft, tip, 2 - tip, 205) for tip in (0, 0.5, 1, 1.5, 2)]
+    assert found == sorted(found)
+
+
+@pytest.mark.parametrize(
+    "values", [(math.nan, 40, 52, 205), (55, 200, 52, 205), (55, 40, 0, 205), (55, 40, 52, -1), (-5, 40, 52, 205)]
+)
+def test_numbers_out_of_sense_are_refused(values: tuple[float, float, float, float]) -> None:
+    for function in (cpm, rayleigh_cpm):
+        with pytest.raises(Refusal):
+            function(*values)
+
+
+def test_no_free_shaft_and_no_reading_are_refused() -> None:
+    with pytest.raises(Refusal, match="free length left"):
+        tapered_cpm(TaperedShaft(80, 20, 46, 60), 20, 20, 205)
+    with pytest.raises(Refusal, match="EI at the tip"):
+        tapered_cpm(TaperedShaft(80, 0, 46, 60), 0, 2, 205)
+    with pytest.raises(Refusal, match="frequency"):
+        stiffness(0, 40, 52, 205)

@@ -1,0 +1,100 @@
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from fitlog.bench.sleeve import Change, advice, between, from_table, position, positions
+from fitlog.records.errors import Refusal, UsageError
+
+LOFTS, LIES, BENDS, TURNS = st.floats(5, 30), st.floats(50, 72), st.floats(0, 3), st.floats(0, 720)
+
+
+@given(LOFTS, LIES, BENDS, TURNS)
+def test_a_full_circle_returns(loft: float, lie: float, bend: float, turned: float) -> None:
+    there, back = position(loft, lie, bend, turned), position(loft, lie, bend, turned + 360)
+    for way in ("held", "squared", "soled"):
+        assert getattr(there, way)[:3] == pytest.approx(getattr(back, way)[:3], abs=1e-9)
+
+
+@given(LOFTS, LIES, TURNS)
+def test_a_straight_sleeve_changes_nothing(loft: float, lie: float, turned: float) -> None:
+    at = position(loft, lie, 0, turned)
+    for change in (at.held, at.squared, at.soled):
+        assert change[:3] == pytest.approx((0, 0, 0), abs=1e-9)
+
+
+@given(LOFTS, LIES, st.floats(0.1, 2), st.floats(0, 360))
+def test_first_order_geometry_holds_for_small_bends(loft: float, lie: float, bend: float, turned: float) -> None:
+    at, phi, lean = position(loft, lie, bend, turned), math.radians(turned), math.radians(lie)
+    near = 0.06 * bend * bend  # what the second order may add, degrees
+    assert at.held.lie_deg == pytest.approx(-bend * math.cos(phi), abs=near)
+    assert at.held.loft_deg == pytest.approx(-bend * math.sin(phi) * math.sin(lean), abs=near)
+    turned_face = bend * math.sin(phi) * math.cos(lean) + bend * math.cos(phi) * math.tan(math.radians(loft))
+    assert at.held.closed_deg == pytest.approx(-turned_face, abs=near)
+
+
+@given(LOFTS, LIES, BENDS, TURNS)
+def test_each_way_of_looking_says_so_and_keeps_what_it_keeps(
+    loft: float, lie: float, bend: float, turned: float
+) -> None:
+    at = position(loft, lie, bend, turned)
+    assert (at.held.convention, at.squared.convention, at.soled.convention) == ("held", "squared", "soled")
+    assert at.squared.closed_deg == 0
+    assert at.soled.loft_deg == 0
+
+
+@given(LOFTS, LIES, st.floats(0.1, 2), st.floats(1, 179))
+def test_an_opened_face_loses_loft(loft: float, lie: float, bend: float, turned: float) -> None:
+    at = position(loft, lie, bend, 90)
+    assert at.held.closed_deg < 0
+    assert at.held.loft_deg < 0
+    assert at.squared.loft_deg < at.held.loft_deg
+    assert at.soled.closed_deg == pytest.approx(-bend / math.cos(math.radians(lie)), rel=0.01)
+    assert position(loft, lie, bend, turned).soled.closed_deg < 0
+
+
+def test_positions_go_evenly_round() -> None:
+    assert [at.turned_deg for at in positions(10.5, 58, 1, 8)] == [0, 45, 90, 135, 180, 225, 270, 315]
+
+
+def test_a_table_keeps_its_convention() -> None:
+    table = {"N": Change(0, 0, 0, "soled"), "+1": Change(0, 0.4, 1.2, "soled")}
+    assert between(from_table(table, "N"), from_table(table, "+1")) == Change(0, 0.4, 1.2, "soled")
+    with pytest.raises(UsageError, match=r"'-1' is not a position"):
+        from_table(table, "-1")
+    with pytest.raises(Refusal, match="one position is given soled"):
+        between(table["N"], Change(1, 0, 0, "held"))
+    with pytest.raises(Refusal, match="how the loft is looked at"):
+        from_table({"N": Change(0, 0, 0, "")}, "N")
+
+
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        (Change(0.6, 0, 0.5, "held"), "loft +0.6° as held; this position also closes the face 0.5°"),
+        (
+            Change(-0.9, 0.7, 0, "squared"),
+            "loft -0.9° with the face squared by turning the grip; this position also lies 0.7° more upright",
+        ),
+        (
+            Change(0.04, 0.04, -0.04, "held"),
+            "loft unchanged as held; face and lie stay within a twentieth of a degree",
+        ),
+    ],
+)
+def test_advice_says_what_moves_together(change: Change, words: str) -> None:
+    assert advice(change) == words
+
+
+@pytest.mark.parametrize(
+    ("loft", "lie", "bend", "turned"),
+    [(math.nan, 58, 1, 0), (10, 20, 1, 0), (10, 58, 9, 0), (10, 58, -1, 0), (10, 58, 1, math.inf)],
+)
+def test_numbers_out_of_sense_are_refused(loft: float, lie: float, bend: float, turned: float) -> None:
+    with pytest.raises(Refusal):
+        position(loft, lie, bend, turned)
+    with pytest.raises(Refusal, match="positions"):
+        positions(10, 58, 1, 0)
