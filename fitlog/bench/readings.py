@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import NamedTuple
 
 from fitlog.bench.masses import Balance, Sums, of_whole
 from fitlog.bench.sense import MASS_G, PLACE_IN, sensible
 from fitlog.records.errors import Refusal
+from fitlog.records.units import shown_unit, unit_of_key
 
 
 class Reading(NamedTuple):
@@ -29,6 +31,17 @@ class Tolerances(NamedTuple):
 
 STATED = Tolerances()
 
+# How near a built club should come to its sheet: common practice without a source, and the shop's to change.
+SHEET_TOLERANCES: dict[str, float] = {
+    "length_in": 0.0625,
+    "loft_deg": 0.5,
+    "lie_deg": 0.5,
+    "points": 0.5,
+    "mass_g": 2.0,
+    "balance_in": 0.125,
+    "cpm": 2.0,
+}
+
 
 class Difference(NamedTuple):
     """One quantity two ways. ``difference`` is read − expected; ``expected_from`` says what it was expected from."""
@@ -49,6 +62,11 @@ _ROWS = (
     ("points", "swing weight", "points"),
     ("moi_butt_kg_cm2", "inertia about the butt", "kg·cm²"),
 )
+_SHEET_WORDS = {
+    "points": ("swing weight", "points"),
+    "balance_in": ("balance point", "in"),
+    "cpm": ("frequency", "cpm"),
+}
 
 
 def from_reading(reading: Reading) -> Balance:
@@ -93,17 +111,45 @@ def compare(expected: Sums, reading: Reading, tolerances: Tolerances = STATED) -
     return tuple(rows)
 
 
+def against_sheet(
+    sheet: Mapping[str, float], read: Mapping[str, float], tolerances: Mapping[str, float] = SHEET_TOLERANCES
+) -> tuple[Difference, ...]:
+    """The readings of a built club beside its build sheet, one Difference for each quantity that both have.
+
+    difference = read − sheet; it disagrees when it is larger than the tolerance.
+
+    sheet, read, tolerances: by quantity, in the unit its key ends with (points above A0, cpm in cycles per minute).
+    Raises Refusal for values that are not finite, or a quantity on both lists that has no tolerance.
+    Source: plain differences; the customary tolerances are common practice.
+
+    >>> rows = against_sheet({"length_in": 45.5, "lie_deg": 58}, {"length_in": 45.4})
+    >>> [(row.quantity, row.disagrees) for row in rows]
+    [('length', True)]
+    """
+    rows = []
+    for key in sheet:
+        if key not in read:
+            continue
+        if key not in tolerances:
+            raise Refusal("there is no tolerance for it", where=key, do="give one in the same unit")
+        for value in (sheet[key], read[key], tolerances[key]):
+            sensible(value, key, unit_of_key(key) or key, (-1e5, 1e5))
+        name, unit = _SHEET_WORDS.get(key, (key.rsplit("_", 1)[0].replace("_", " "), shown_unit(unit_of_key(key))))
+        rows.append(_difference(name, unit, sheet[key], "the sheet", read[key], tolerances[key]))
+    return tuple(rows)
+
+
 def sentence(row: Difference) -> str:
     """One comparison in words.
 
     >>> sentence(Difference("mass", "g", 310, "components", 313, 3, 1, True))
-    'mass: read 313.0 g, components give 310.0 g: disagree by +3.0 g (tolerance 1 g)'
+    'mass: read 313.0 g, by components 310.0 g: disagree by +3.0 g (tolerance 1 g)'
     """
     verb = "disagree" if row.disagrees else "agree"
     digits = 2 if row.unit == "in" else 1
     by = f" by {row.difference:+.{digits}f} {row.unit}" if row.disagrees else ""
     return (
-        f"{row.quantity}: read {row.read:.{digits}f} {row.unit}, {row.expected_from} give"
+        f"{row.quantity}: read {row.read:.{digits}f} {row.unit}, by {row.expected_from}"
         f" {row.expected:.{digits}f} {row.unit}: {verb}{by} (tolerance {row.tolerance:g} {row.unit})"
     )
 

@@ -5,7 +5,7 @@ import math
 import pytest
 
 from fitlog.bench.masses import Piece, sums
-from fitlog.bench.readings import Reading, Tolerances, compare, from_reading, sentence
+from fitlog.bench.readings import Reading, Tolerances, against_sheet, compare, from_reading, sentence
 from fitlog.records.errors import Refusal
 
 CLUB = sums([Piece("head", 200, 44.5), Piece("shaft", 60, 22.5, 44), Piece("grip", 50, 4), Piece("rest", 4, 43.5)])
@@ -52,3 +52,21 @@ def test_what_was_not_read_is_not_compared() -> None:
 def test_readings_out_of_sense_are_refused(reading: Reading) -> None:
     with pytest.raises(Refusal, match="as read"):
         compare(CLUB, reading)
+
+
+def test_a_built_club_is_set_beside_its_sheet() -> None:
+    sheet = {"length_in": 45.5, "loft_deg": 10.5, "lie_deg": 58.0, "points": 32.0, "cpm": 255.0}
+    rows = against_sheet(sheet, {"length_in": 45.55, "loft_deg": 9.8, "points": 32.5, "cpm": 258.0})
+    assert [(row.quantity, row.unit, row.disagrees) for row in rows] == [
+        ("length", "in", False), ("loft", "°", True), ("swing weight", "points", False), ("frequency", "cpm", True),
+    ]  # fmt: skip
+    assert sentence(rows[3]) == (
+        "frequency: read 258.0 cpm, by the sheet 255.0 cpm: disagree by +3.0 cpm (tolerance 2 cpm)"
+    )
+
+
+def test_a_sheet_out_of_sense_is_refused() -> None:
+    with pytest.raises(Refusal, match="loft_deg"):
+        against_sheet({"loft_deg": 10}, {"loft_deg": math.nan})
+    with pytest.raises(Refusal, match="no tolerance"):
+        against_sheet({"volume_cc": 440}, {"volume_cc": 460})

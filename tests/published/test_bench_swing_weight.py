@@ -1,6 +1,7 @@
 """Swing weight, balance and inertia of three worked clubs, the lettered scale, and what grams and inches do.
 
-Sources: the 14-inch balance principle and M = Σ m (x − 14) as in US patents 1,953,916 and 4,415,156 (seen).
+Sources: the 14-inch balance principle and M = Σ m (x − 14) as in US patents 1,953,916 and 4,415,156, the formula also
+in tutelman.com/golf/design/swingwt4 (seen); letters A to G with ten points each: golf.okrasa.eu (seen).
 1.75 in·oz a point and D0 = 213.5 in·oz are from memory: no primary source was found, only consistent side
 evidence. Letter boundaries and the three clubs were worked by hand and recomputed apart from this code
 (point heads; shaft and grip rods for the inertia).
