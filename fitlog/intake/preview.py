@@ -1,0 +1,48 @@
+"""What a map would give, for a screen where a person confirms it."""
+
+from typing import NamedTuple
+
+from fitlog.intake.layout import lay_out, why_skipped
+from fitlog.intake.reading import Intake, read_shots
+from fitlog.records.importer import Column, Importer
+
+SAMPLES = 3
+
+
+class Seen(NamedTuple):
+    """One column of the file: its place from 1, its header, some of its cells, and what the map makes of it."""
+
+    number: int
+    header: str
+    samples: tuple[str, ...]
+    column: Column | None
+    splits: bool
+
+
+class Preview(NamedTuple):
+    """The columns of the file, and what would come in; ``intake`` is None while the map names no column."""
+
+    encoding: str
+    delimiter: str
+    header_line: int
+    columns: tuple[Seen, ...]
+    intake: Intake | None
+
+
+def preview(data: bytes, importer: Importer) -> Preview:
+    """A file seen through a map. Raises Refusal as ``read_shots`` does, save for a map without columns."""
+    layout = lay_out(data, importer)
+    given = dict(layout.places)
+    lines = [line for line in layout.body if not why_skipped(line, layout, importer)]
+    columns = tuple(
+        Seen(
+            place + 1,
+            header,
+            tuple(line.cells[place] for line in lines if place < len(line.cells) and line.cells[place])[:SAMPLES],
+            given.get(place),
+            place == layout.group,
+        )
+        for place, header in enumerate(layout.header.cells)
+    )
+    intake = read_shots(data, importer) if layout.places else None
+    return Preview(layout.encoding, layout.delimiter, layout.header.number, columns, intake)
