@@ -42,7 +42,11 @@ def guess(data: bytes, name: str = "New map") -> Importer:
     text, _ = source.decode(data)
     sheet = _sheet(text)
     named = _named(sheet)
-    columns = {place: _column(sheet, place, key) for place, key in named.items() if key != GROUP}
+    columns = {
+        place: _column(sheet, place, key)
+        for place, key in named.items()
+        if key != GROUP and _unit_suits(sheet, place, key)
+    }
     decimal, thousands = _marks(sheet, columns)
     kept = [
         (place, column) for place, column in columns.items() if _readable(sheet, place, column, decimal, thousands)
@@ -126,13 +130,16 @@ def _unit_below(sheet: _Sheet, place: int) -> str:
     return unit_of(sheet.units[place]) if place < len(sheet.units) else ""
 
 
+def _unit_suits(sheet: _Sheet, place: int, key: str) -> bool:
+    """Whether the units a column is said to be in, if any, are of the key's quantity: a spin in metres is none."""
+    said = filter(None, (split_unit(sheet.header.cells[place])[1], _unit_below(sheet, place)))
+    return all(unit_fits(key, unit) for unit in said)
+
+
 def _column(sheet: _Sheet, place: int, key: str) -> Column:
     header = sheet.header.cells[place]
-    unit: str | None = split_unit(header)[1] or _unit_below(sheet, place)
-    if key not in MEASURES:
-        unit = None
-    elif not unit or not unit_fits(key, unit):
-        unit = unit_of_key(key)
+    said = split_unit(header)[1] or _unit_below(sheet, place) or unit_of_key(key)
+    unit = said if key in MEASURES else None
     alike = places_of(sheet.header.cells, header)
     nth = alike.index(place) + 1 if len(alike) > 1 else None
     return Column(header, key, unit, key in SIDED and counts_other_side(header), nth)

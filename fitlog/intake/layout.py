@@ -9,7 +9,7 @@ from fitlog.intake.source import Line
 from fitlog.intake.unitwords import is_unit_row, split_unit, unit_of
 from fitlog.records.errors import Refusal
 from fitlog.records.fields import shown
-from fitlog.records.importer import Column, Importer
+from fitlog.records.importer import Column, Importer, unit_fits
 from fitlog.records.units import unit_of_key
 
 HEADER_WITHIN = 100  # lines
@@ -153,10 +153,12 @@ def _same_unit(written: str, column: Column, line: Line, exact: bool = False) ->
     """Refuse a file that says itself that it is in another unit than the map thinks."""
     thought = column.unit or unit_of_key(column.key)
     if written and written != thought and not exact:
+        fits = unit_fits(column.key, written)
+        do = f'set unit = "{written}" for this column' if fits else f"choose another column for {column.key}"
         raise Refusal(
             f"the file gives {shown(column.header)} in {written}, the map says {thought or 'it has no unit'}",
             where=f"line {line.number}",
-            do=f'set unit = "{written}" for this column, or use another map for this file',
+            do=f"{do}, or use another map for this file",
         )
 
 

@@ -5,6 +5,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fitlog.intake.guessing import guess
+from fitlog.intake.preview import preview
 from fitlog.intake.reading import read_shots
 from fitlog.records.errors import Refusal
 from fitlog.records.fields import Fault
@@ -62,6 +63,11 @@ def test_summary_rows_with_words_of_their_own_are_noticed() -> None:
     assert read_shots(data, guess(data)).groups[""] == [{"carry_yd": 200.0}, {"carry_yd": 202.0}]
 
 
+def test_a_column_in_a_unit_that_cannot_be_is_left_out() -> None:
+    assert list(columns(guess(b"Spin,Carry,Height\nm,m,deg\n3000,200,12\n"))) == ["carry_yd"]
+    assert list(columns(guess(b"Spin (yd),Carry\n3000,200\n"))) == ["carry_yd"]
+
+
 def test_a_column_of_words_is_a_note() -> None:
     assert columns(guess(b"Carry,Remarks\n200,thin\n"))["note"] == ("Remarks", None)
 
@@ -113,5 +119,10 @@ def test_any_bytes_give_a_map_that_can_be_written_read_and_used_or_a_sentence(da
     faults: list[Fault] = []
     assert read_importer(to_table(importer), faults) == importer
     assert not faults
-    if importer.column:
-        read_shots(data, importer)
+    refused = ""
+    try:
+        read_shots(data, importer) if importer.column else preview(data, importer)
+    except Refusal as refusal:
+        refused = str(refusal)
+    # a file that says two units for one column cannot be read by any map
+    assert not refused or "the file gives" in refused

@@ -87,6 +87,7 @@ def test_a_header_is_found_without_its_unit() -> None:
     [
         (b"Carry [m],Side\n1,2\n", {}, "line 1: the file gives 'Carry' in m, the map says yd"),
         (b"Carry,Side\n[m],[m]\n1,2\n", {}, "line 2: the file gives 'Carry' in m, the map says yd"),
+        (b"Carry,Side\n[deg],[m]\n1,2\n", {}, "choose another column for carry_yd, or use another map"),
         (b"Carry,Side\n1,2\n", {"group": "Club"}, "no column is called 'Club'"),
         (b"Carry,Carry\n1,2\n", {}, "2 columns are called 'Carry'"),
         (b"Far,Wide\n1,2\n", {}, "no row within the first 100 lines holds a column of the map"),
