@@ -17,8 +17,10 @@ from fitlog.evidence.findings import METHOD, Assessment, Compared, Findings
 from fitlog.evidence.mishits import suggest
 from fitlog.evidence.order import alternation, drift, in_order
 from fitlog.evidence.quantities import QUANTITIES, Shot, kept, pairs, values
+from fitlog.evidence.shape import shape
 from fitlog.evidence.strike import OffCentreDifference, compare_off_centre, off_centre, strike_pattern
 from fitlog.evidence.summary import moments, summarise_shots
+from fitlog.evidence.terms import Hand
 from fitlog.evidence.wording import difference_sentence
 from fitlog.records.errors import Refusal
 
@@ -31,6 +33,7 @@ def assess(
     reference: Sequence[Shot],
     criteria: Sequence[Criterion] = (),
     *,
+    hand: Hand | None = None,
     candidates: int = 1,
     order: Sequence[tuple[str, Shot]] | None = None,
     test_id: str = "test",
@@ -39,10 +42,11 @@ def assess(
     """One test against its reference.
 
     ``test``, ``reference`` all shots, those left out among them; the reference may be empty. ``criteria`` set
-    before the test. ``candidates`` how many tests of the session are held against this reference: the
-    intervals of the differences then hold for all of them at once (1 − 0.05/candidates). ``order`` every shot
-    of the session as hit, by club (``order.in_order``); None: taken from the times of these two tests.
-    Returns Assessment. Raises Refusal for what is no number. Sources: those of the modules it calls.
+    before the test. ``hand`` of the player, for draw and fade. ``candidates`` how many tests of the session are
+    held against this reference: the intervals of the differences then hold for all of them at once
+    (1 − 0.05/candidates). ``order`` every shot of the session as hit, by club (``order.in_order``); None: taken
+    from the times of these two tests. Returns Assessment, each number in its quantity's unit.
+    Raises Refusal for what is no number. Sources: those of the modules it calls.
 
     >>> ours = [{"carry_yd": c, "start_yd": None} for c in (238, 241, 236, 240, 243, 239)]
     >>> bag = [{"carry_yd": c} for c in (231, 233, 228, 232, 230, 229)]
@@ -70,6 +74,7 @@ def assess(
         without,
         with_all,
         strike_pattern(test),
+        shape(test, hand) if hand else None,
         suggest(test),
         turns,
         drifts,
@@ -84,6 +89,7 @@ def assess_all(
     reference: Sequence[Shot],
     criteria: Mapping[str, Sequence[Criterion]] | Sequence[Criterion] = (),
     *,
+    hand: Hand | None = None,
     reference_id: str = "reference",
 ) -> dict[str, Assessment]:
     """Every candidate of a session against one reference, intervals and p-values corrected for their number.
@@ -102,7 +108,14 @@ def assess_all(
     for name, shots in tests.items():
         own = criteria.get(name, ()) if isinstance(criteria, Mapping) else criteria
         found[name] = assess(
-            shots, reference, own, candidates=len(tests), order=order, test_id=name, reference_id=reference_id
+            shots,
+            reference,
+            own,
+            hand=hand,
+            candidates=len(tests),
+            order=order,
+            test_id=name,
+            reference_id=reference_id,
         )
     for key in QUANTITIES:
         for which in ("without", "with_all"):

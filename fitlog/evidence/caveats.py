@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fitlog.evidence.criteria import FEWEST
+from fitlog.evidence.criteria import FEWEST, Judgement
 from fitlog.evidence.findings import Assessment
 from fitlog.evidence.order import Drift
 from fitlog.evidence.quantities import quantity
@@ -26,10 +26,10 @@ def limits(found: Assessment, has_reference: bool) -> list[str]:
         for one in found.drifts
         if (part := _accounted(one, found)) is not None
     ]
-    if found.mishits:
-        said.append(
-            f"{count(len(found.mishits))} of the shots may be mishits and are counted until someone leaves them out"
-        )
+    if len(found.mishits) == 1:
+        said.append("one shot may be a mishit and is counted until someone leaves it out")
+    elif found.mishits:
+        said.append(f"{count(len(found.mishits))} shots may be mishits and are counted until someone leaves them out")
     if found.with_all:
         pairs_ = zip(found.without.criteria, found.with_all.criteria, strict=True)
         said += [
@@ -48,6 +48,10 @@ def _accounted(one: Drift, found: Assessment) -> str | None:
     if share < 0.25:
         return None
     return f"{min(share, 1):.0%} of the difference in {quantity(one.metric).label}"
+
+
+def _untold(verdict: str, judged: Judgement) -> str:
+    return f"{verdict}, although it cannot be told yet: {judged.criterion}; {judged.advice}"
 
 
 def verdict_warnings(verdict: str, found: Assessment) -> list[str]:
@@ -72,10 +76,10 @@ def verdict_warnings(verdict: str, found: Assessment) -> list[str]:
         said.append(f"{verdict}, although no criterion was set for this test")
     if verdict == "keep":
         said += [f"keep, although {one.criterion} is missed" for one in missed]
-        said += [f"keep, although it cannot be told yet: {one.sentence}" for one in open_]
+        said += [_untold(verdict, one) for one in open_]
     elif verdict == "reject" and judged and not missed:
         if open_:
-            said += [f"reject, although it cannot be told yet: {one.sentence}" for one in open_]
+            said += [_untold(verdict, one) for one in open_]
         else:
             said.append("reject, although every criterion is met")
     elif verdict == "retest" and judged and not open_:

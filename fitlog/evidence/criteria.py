@@ -8,6 +8,7 @@ inside the margin, stricter than the usual 5 %.
 from __future__ import annotations
 
 import math
+from bisect import bisect_left
 from collections.abc import Callable, Mapping, Sequence
 from typing import Literal, NamedTuple, TypeAlias
 
@@ -15,6 +16,7 @@ from fitlog.evidence.compare import half_width, same_within, welch
 from fitlog.evidence.distributions import CONFIDENCE, chi2_quantile, t_quantile
 from fitlog.evidence.quantities import Shot, is_sided, kept, number, quantity, values
 from fitlog.evidence.summary import Moments, mean_interval, moments, sd_interval
+from fitlog.evidence.terms import side
 from fitlog.evidence.wording import apart, count, decimals, sure
 from fitlog.records.errors import Refusal
 from fitlog.records.units import with_unit
@@ -52,7 +54,8 @@ class Criterion(NamedTuple):
 
 
 class Judgement(NamedTuple):
-    """A criterion judged. ``more`` shots before it can be told; None: told already, or out of reach."""
+    """A criterion judged. ``more`` shots before it can be told (None: told already, or out of reach);
+    ``advice`` says so, empty where it is told."""
 
     criterion: Criterion
     outcome: Outcome
@@ -62,6 +65,7 @@ class Judgement(NamedTuple):
     n: int
     n_reference: int | None
     more: int | None
+    advice: str
     sentence: str
 
 
@@ -111,38 +115,22 @@ def judge(wanted: Criterion, test: Sequence[float], reference: Sequence[float] |
     cannot tell; 8; about eight more shots before we can tell
     """
     own = moments(test) if test else None
-    base = moments(reference) if reference else None
-    if own is None or (wanted.against_reference and base is None):
-        lacking = f"no {quantity(wanted.metric).label} was measured{'' if own is None else ' of the reference'}"
-        n_base = (base.n if base else 0) if wanted.against_reference else None
-        more = FEWEST if own is None else None
-        return Judgement(
-            wanted,
-            "cannot tell",
-            None,
-            None,
-            None,
-            own.n if own else 0,
-            n_base,
-            more,
-            f"{wanted}: cannot tell; {lacking}",
-        )
+    base = moments(reference) if reference and wanted.against_reference else None
+    n, n_base = own.n if own else 0, (base.n if base else 0) if wanted.against_reference else None
+    if own is None or n_base == 0:
+        lacking = f"no {quantity(wanted.metric).label} was measured{' of the reference' if own else ''}"
+        more, sentence = None if own else FEWEST, f"{wanted}: cannot tell; {lacking}"
+        return Judgement(wanted, "cannot tell", None, None, None, n, n_base, more, lacking, sentence)
     found = _find(wanted, own, base)
-    low_limit, high_limit = _limits(wanted)
-    fewest = min(own.n, base.n) if wanted.against_reference and base else own.n
-    outcome: Outcome = "cannot tell"
-    if found and fewest >= FEWEST:
-        if _inside(wanted, found, own, base):
-            outcome = "met"
-        elif found.high < low_limit or found.low > high_limit:
-            outcome = "missed"
-    more = None
-    if outcome == "cannot tell":
-        more = _more(wanted, found, own, fewest, low_limit, high_limit)
-    n_base = base.n if wanted.against_reference and base else None
+    fewest = n if n_base is None else min(n, n_base)
+    outcome = _outcome(wanted, found, own, base) if found and fewest >= FEWEST else "cannot tell"
     low, high = (found.low, found.high) if found else (None, None)
+    more, advice = None, ""
+    if outcome == "cannot tell":
+        more = _more(wanted, found, own.sd, fewest)
+        advice = _advice(more, wanted.against_reference)
     estimate = found.estimate if found else _estimate(wanted, own, base)
-    judged = Judgement(wanted, outcome, estimate, low, high, own.n, n_base, more, "")
+    judged = Judgement(wanted, outcome, estimate, low, high, n, n_base, more, advice, "")
     return judged._replace(sentence=_sentence(judged))
 
 
@@ -195,23 +183,26 @@ def _find(wanted: Criterion, own: Moments, base: Moments | None) -> _Found | Non
     return _Found(own.mean, *interval, lambda n, share: t_quantile(share, n - 1) * own.sd / math.sqrt(n))
 
 
-def _inside(wanted: Criterion, found: _Found, own: Moments, base: Moments | None) -> bool:
-    if wanted.kind == "same_within" and base:
-        return same_within(own, base, wanted.limit, (1 - CONFIDENCE) / 2).same
+def _outcome(wanted: Criterion, found: _Found, own: Moments, base: Moments | None) -> Outcome:
     low_limit, high_limit = _limits(wanted)
-    return found.low >= low_limit and found.high <= high_limit
+    if base and wanted.kind == "same_within":
+        inside = same_within(own, base, wanted.limit, (1 - CONFIDENCE) / 2).same
+    else:
+        inside = found.low >= low_limit and found.high <= high_limit
+    if inside:
+        return "met"
+    return "missed" if found.high < low_limit or found.low > high_limit else "cannot tell"
 
 
-def _more(wanted: Criterion, found: _Found | None, own: Moments, fewest: int, low: float, high: float) -> int | None:
+def _more(wanted: Criterion, found: _Found | None, sd: float, fewest: int) -> int | None:
     """How many more shots (with each club, where the reference counts) until it can be told, about."""
     least = max(FEWEST, fewest + 1)
     if found is None:
         return least - fewest
-    enough = _spread_told(own.sd, wanted.limit) if found.planned is None else _mean_told(found, low, high)
-    for n in range(least, fewest + MOST_MORE + 1):
-        if enough(n):
-            return n - fewest
-    return None
+    enough = _spread_told(sd, wanted.limit) if found.planned is None else _mean_told(found, *_limits(wanted))
+    tried = range(least, fewest + MOST_MORE + 1)
+    first = bisect_left(tried, True, key=enough)  # once enough, more stays enough
+    return tried[first] - fewest if first < len(tried) else None
 
 
 def _mean_told(found: _Found, low: float, high: float) -> Callable[[int], bool]:
@@ -230,33 +221,39 @@ def _spread_told(sd: float, limit: float) -> Callable[[int], bool]:
     return lambda n: chi2_quantile(1 - _POWER, n - 1) / chi2_quantile(1 - tail, n - 1) >= ratio
 
 
+def _advice(more: int | None, each_club: bool) -> str:
+    if more is None:
+        return f"too close to the limit for {MOST_MORE} more shots to tell"
+    each = " with each club" if each_club else ""
+    return f"about {count(more)} more shot{'s' * (more != 1)}{each} before we can tell"
+
+
 def _sentence(judged: Judgement) -> str:
-    wanted, unit = judged.criterion, quantity(judged.criterion.metric).unit
-    low_limit, high_limit = _limits(wanted)
+    wanted = judged.criterion
     what = "spread" if wanted.kind == "spread_at_most" else "difference" if wanted.against_reference else "mean"
     shots = f"{judged.n} shot{'s' * (judged.n != 1)}"
     if judged.n_reference is not None:
         shots += f" against {judged.n_reference}"
-    estimate = judged.estimate or 0.0
+    unit, estimate = quantity(wanted.metric).unit, judged.estimate or 0.0
     if judged.low is None or judged.high is None:
-        said = f"{what} {with_unit(f'{estimate:.10g}', unit)}, no spread to judge by ({shots})"
+        said = f"{what} {_signed(wanted, f'{estimate:.10g}', unit)}, no spread to judge by ({shots})"
     else:
         places = decimals((judged.high - judged.low) / 2)
-        near = [_near(end, low_limit, high_limit) for end in (estimate, judged.low, judged.high)]
-        shown = [
-            apart(end, limit, places) for end, limit in zip((estimate, judged.low, judged.high), near, strict=True)
-        ]
-        said = (
-            f"{what} {with_unit(shown[0], unit)}, {sure(CONFIDENCE)} of between {shown[1]} and {shown[2]} ({shots})"
-        )
+        middle, low, high = (_apart(wanted, end, places) for end in (estimate, judged.low, judged.high))
+        span = f"{sure(CONFIDENCE)} of between {_signed(wanted, low)} and {_signed(wanted, high)}"
+        said = f"{what} {_signed(wanted, middle, unit)}, {span} ({shots})"
     sentence = f"{wanted}: {judged.outcome}; {said}"
-    if judged.outcome != "cannot tell":
-        return sentence
-    if judged.more is None:
-        return f"{sentence}; too close to the limit for {MOST_MORE} more shots to tell"
-    each = " with each club" if wanted.against_reference else ""
-    return f"{sentence}; about {count(judged.more)} more shot{'s' * (judged.more != 1)}{each} before we can tell"
+    return f"{sentence}; {judged.advice}" if judged.advice else sentence
 
 
-def _near(value: float, low: float, high: float) -> float:
-    return low if abs(value - low) < abs(value - high) else high
+def _apart(wanted: Criterion, end: float, places: int) -> str:
+    low, high = _limits(wanted)
+    return apart(end, low if abs(end - low) < abs(end - high) else high, places)
+
+
+def _signed(wanted: Criterion, text: str, unit: str = "") -> str:
+    """The number with its unit; left or right instead of a sign where the quantity has sides."""
+    if wanted.kind == "spread_at_most" or not is_sided(wanted.metric):
+        return with_unit(text, unit)
+    size = with_unit(text.lstrip("-"), unit)
+    return f"{size} {side(float(text))}" if float(text) else size

@@ -69,7 +69,7 @@ class Dispersion(NamedTuple):
     def __str__(self) -> str:
         bias = sided(self.cloud.x, "yd")
         return (
-            f"centre {bias}, carry {self.cloud.y:.0f} yd; 19 of 20 shots within "
+            f"centre {bias}, carry {self.cloud.y:.0f} yd; the next shot 19 times of 20 within "
             f"{self.most.half_long:.0f} × {self.most.half_short:.0f} yd of it "
             f"({self.most.area:.0f} yd²), {self.cloud.n} shots"
         )
@@ -163,7 +163,7 @@ def dispersion(shots: Sequence[Shot], x: str = "offline_yd", y: str = "carry_yd"
 
     >>> d = dispersion([{"offline_yd": x, "carry_yd": y} for x, y in [(-4, 228), (2, 231), (5, 226), (1, 233)]])
     >>> print(d)
-    centre 1 yd right, carry 230 yd; 19 of 20 shots within 32 × 25 yd of it (2577 yd²), 4 shots
+    centre 1 yd right, carry 230 yd; the next shot 19 times of 20 within 32 × 25 yd of it (2577 yd²), 4 shots
     """
     xs, ys = pairs(kept(shots), x, y)
     return dispersion_of(cloud(xs, ys)) if len(xs) >= 3 else None

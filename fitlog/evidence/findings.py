@@ -10,6 +10,7 @@ from fitlog.evidence.criteria import Judgement
 from fitlog.evidence.dispersion import Dispersion
 from fitlog.evidence.mishits import Mishit
 from fitlog.evidence.order import Alternation, Drift
+from fitlog.evidence.shape import Shape
 from fitlog.evidence.strike import OffCentreDifference, StrikePattern
 from fitlog.evidence.summary import Both
 
@@ -49,6 +50,7 @@ class Assessment(NamedTuple):
     without: Findings
     with_all: Findings | None
     strikes: StrikePattern | None
+    shape: Shape | None
     mishits: list[Mishit]
     alternation: Alternation
     drifts: list[Drift]

@@ -38,7 +38,8 @@ class Drift(NamedTuple):
         size = with_unit(shown(abs(change.estimate), places), of.unit)
         if not change.tells:
             return (
-                f"no drift of {of.label} to be seen over {self.n} shots: {shown(change.estimate, places)}, "
+                f"no drift of {of.label} to be seen over {self.n} shots: "
+                f"{with_unit(shown(change.estimate, places), of.unit)}, "
                 f"{sure(change.confidence)} of between {shown(change.low, places)} and {shown(change.high, places)}"
             )
         ends = sorted((abs(change.low), abs(change.high)))
