@@ -1,0 +1,84 @@
+from __future__ import annotations
+
+import pytest
+
+from fitlog.evidence.assess import assess
+from fitlog.evidence.caveats import verdict_warnings
+from fitlog.evidence.criteria import Criterion
+from fitlog.evidence.findings import Assessment
+from fitlog.records.errors import Refusal
+
+CARRY = Criterion("carry_yd", "at_least", 232)
+
+
+def shots(*carries: float) -> list[dict[str, object]]:
+    return [{"carry_yd": carry} for carry in carries]
+
+
+def found(*carries: float, wanted: tuple[Criterion, ...] = (CARRY,)) -> Assessment:
+    return assess(shots(*carries), [], wanted)
+
+
+LONG, SHORT, OPEN = (
+    found(240, 238, 243, 239, 241, 242),
+    found(226, 224, 229, 227, 225, 228),
+    found(228, 241, 232, 238, 240, 239),
+)
+
+
+@pytest.mark.parametrize(
+    ("verdict", "evidence", "warnings"),
+    [
+        ("keep", LONG, []),
+        ("reject", SHORT, []),
+        ("retest", OPEN, []),
+        ("keep", SHORT, ["keep, although carry at least 232 yd is missed"]),
+        ("reject", LONG, ["reject, although every criterion is met"]),
+        ("retest", LONG, ["retest, although every criterion is met already"]),
+        ("retest", SHORT, ["retest, although at least one criterion is missed already"]),
+    ],
+)
+def test_verdict_against_evidence(verdict: str, evidence: Assessment, warnings: list[str]) -> None:
+    assert verdict_warnings(verdict, evidence) == warnings
+
+
+@pytest.mark.parametrize("verdict", ["keep", "reject"])
+def test_too_early(verdict: str) -> None:
+    (said,) = verdict_warnings(verdict, OPEN)
+    assert said.startswith(f"{verdict}, although it cannot be told yet: carry at least 232 yd")
+    assert said.endswith("about eight more shots before we can tell")
+
+
+def test_three_good_swings() -> None:
+    said = verdict_warnings("keep", found(260, 262, 261))
+    assert any("about two more shots" in one for one in said)
+    assert "keep, although the test has only three shots" in said
+
+
+def test_no_criterion_and_a_thin_reference() -> None:
+    thin = assess(shots(240, 238, 243, 239, 241), shots(230, 233))
+    said = verdict_warnings("keep", thin)
+    assert said == [
+        "keep, although no criterion was set for this test",
+        "keep, although the reference has only two shots",
+    ]
+    assert verdict_warnings("retest", thin) == []
+
+
+def test_another_word_is_refused() -> None:
+    with pytest.raises(Refusal, match="keep, reject or retest"):
+        verdict_warnings("maybe", LONG)
+
+
+def test_an_outcome_that_hangs_on_a_left_out_shot_is_said() -> None:
+    given = [*shots(240, 238, 243, 239, 241, 242), {"carry_yd": 120.0, "excluded": "topped"}]
+    assert (
+        "carry at least 232 yd: met without the shots left out, cannot tell with them"
+        in assess(given, [], [CARRY]).limits
+    )
+
+
+def test_mishits_are_counted_and_said() -> None:
+    one, two = found(240, 238, 243, 239, 241, 242, 150), found(240, 238, 243, 239, 241, 242, 241, 150, 160)
+    assert one.limits == ["one shot may be a mishit and is counted until someone leaves it out"]
+    assert two.limits == ["two shots may be mishits and are counted until someone leaves them out"]

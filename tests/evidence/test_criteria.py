@@ -1,0 +1,156 @@
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from fitlog.evidence.criteria import FEWEST, KINDS, Criterion, criterion, judge, judge_shots
+from fitlog.evidence.summary import mean_interval, moments
+from fitlog.records.errors import Refusal
+
+GOOD = [236.0, 241, 233, 238, 240, 235, 239, 237]
+BAG = [231.0, 228, 234, 229, 232, 230, 227, 233]
+carries = st.lists(st.floats(180, 280), min_size=2, max_size=12)
+
+
+@pytest.mark.parametrize(
+    ("kind", "limit", "outcome"),
+    [
+        ("at_least", 232, "met"),
+        ("at_least", 244, "missed"),
+        ("at_least", 237, "cannot tell"),
+        ("at_most", 244, "met"),
+        ("at_most", 232, "missed"),
+        ("spread_at_most", 8, "met"),
+        ("spread_at_most", 1, "missed"),
+        ("spread_at_most", 3, "cannot tell"),
+        ("gain_at_least", 3, "met"),
+        ("gain_at_least", 12, "missed"),
+        ("gain_at_least", 6, "cannot tell"),
+        ("same_within", 12, "met"),
+        ("same_within", 2, "missed"),
+        ("same_within", 8, "cannot tell"),
+    ],
+)
+def test_outcomes(kind: str, limit: float, outcome: str) -> None:
+    assert judge(Criterion("carry_yd", kind, limit), GOOD, BAG).outcome == outcome
+
+
+def test_within_looks_at_both_sides() -> None:
+    wanted = Criterion("offline_yd", "within", 4)
+    assert judge(wanted, [-1, 1, 0.5, -0.5, 1, -1]).outcome == "met"
+    assert judge(wanted, [-8, -7, -9, -8, -7.5, -8]).outcome == "missed"
+    assert judge(wanted, [8, 7, 9, 8, 7.5, 8]).outcome == "missed"
+    assert judge(wanted, [-12, 14, 3, -9, 11, 2]).outcome == "cannot tell"
+
+
+@given(carries, st.floats(200, 260))
+def test_it_is_the_interval_that_decides_and_not_the_mean(data: list[float], limit: float) -> None:
+    found = judge(Criterion("carry_yd", "at_least", limit), data)
+    interval = mean_interval(moments(data))
+    if interval is None or len(data) < FEWEST:
+        assert found.outcome == "cannot tell"
+    else:
+        low, high = interval
+        expected = "met" if low >= limit else "missed" if high < limit else "cannot tell"
+        assert found.outcome == expected
+    assert (found.more is None) or (found.outcome == "cannot tell" and found.more > 0)
+
+
+@given(carries, carries, st.sampled_from(KINDS), st.floats(0.5, 40))
+def test_every_kind_gives_a_sentence_that_names_its_outcome(
+    ours: list[float], bag: list[float], kind: str, limit: float
+) -> None:
+    found = judge(Criterion("carry_yd", kind, limit), ours, bag)
+    assert f": {found.outcome}; " in found.sentence
+    assert "nan" not in found.sentence
+    if found.outcome == "cannot tell":
+        assert "before we can tell" in found.sentence or "too close to the limit" in found.sentence
+
+
+def test_three_good_swings_fool_nobody() -> None:
+    found = judge(Criterion("carry_yd", "at_least", 200), [260, 261, 262])
+    assert (found.outcome, found.more) == ("cannot tell", 2)
+    assert found.sentence.endswith("about two more shots before we can tell")
+    against_three = judge(Criterion("carry_yd", "gain_at_least", 2), GOOD, [200, 201, 199])
+    assert against_three.outcome == "cannot tell"
+    assert against_three.sentence.endswith("about two more shots with each club before we can tell")
+
+
+def test_equal_readings_are_no_proof() -> None:
+    found = judge(Criterion("carry_yd", "at_least", 200), [230] * 8)
+    assert found.outcome == "cannot tell"
+    assert "no spread to judge by (8 shots)" in found.sentence
+
+
+def test_nothing_measured() -> None:
+    found = judge(Criterion("carry_yd", "at_least", 200), [])
+    assert (found.outcome, found.n, found.more) == ("cannot tell", 0, FEWEST)
+    assert found.sentence == "carry at least 200 yd: cannot tell; no carry was measured"
+    alone = judge(Criterion("carry_yd", "same_within", 3), GOOD)
+    assert alone.sentence == "carry within 3 yd of the reference: cannot tell; no carry was measured of the reference"
+
+
+def test_on_the_limit_no_number_of_shots_is_promised() -> None:
+    found = judge(Criterion("carry_yd", "at_least", 230), [224, 236, 226, 234, 229, 231])
+    assert found.more is None
+    assert "too close to the limit for 200 more shots to tell" in found.sentence
+
+
+def test_the_nearer_the_limit_the_more_shots() -> None:
+    data = [226.0, 240, 231, 237, 229, 235]
+    more = [judge(Criterion("carry_yd", "at_least", limit), data).more for limit in (228, 229, 230)]
+    assert all(more)
+    assert more == sorted(more, key=lambda n: n or 0)
+
+
+def test_a_bound_never_reads_as_the_limit_it_misses() -> None:
+    # the interval ends at 231.97…: a rounded 232 would read as met
+    data = [x - moments(GOOD).mean + 234.1 for x in GOOD]
+    interval = mean_interval(moments(data))
+    assert interval
+    assert 231 < interval[0] < 232
+    wanted = Criterion("carry_yd", "at_least", 232)
+    assert judge(wanted, data).outcome == "cannot tell"
+    assert "between 232 and" not in judge(wanted, data).sentence
+
+
+def test_sentences_of_each_kind() -> None:
+    assert str(Criterion("offline_yd", "within", 4)) == "offline within 4 yd of the target line"
+    assert str(Criterion("launch_deg", "within", 4)) == "launch within 4° of zero"
+    assert str(Criterion("carry_yd", "spread_at_most", 8)) == "spread of carry at most 8 yd"
+    assert str(Criterion("carry_yd", "gain_at_least", 5)) == "carry at least 5 yd above the reference"
+    assert str(Criterion("spin_rpm", "at_most", 2600)) == "spin at most 2600 rpm"
+
+
+def test_with_and_without_the_shots_left_out() -> None:
+    shots = [{"carry_yd": c} for c in GOOD] + [{"carry_yd": 110, "excluded": "topped"}]
+    without, with_all = judge_shots(Criterion("carry_yd", "at_least", 232), shots)
+    assert (without.outcome, without.n, with_all.outcome, with_all.n) == ("met", 8, "cannot tell", 9)
+
+
+def test_a_criterion_from_a_file() -> None:
+    found = criterion({"metric": "carry_yd", "at_least": 232, "note": "par fives", "within": None})
+    assert found == Criterion("carry_yd", "at_least", 232.0)
+
+
+@pytest.mark.parametrize(
+    ("given_", "says"),
+    [
+        ({}, "no metric"),
+        ({"metric": "carry_yd"}, "no limit"),
+        ({"metric": "carry_yd", "at_least": 1, "at_most": 2}, "at_least and at_most"),
+        ({"metric": "distance", "at_least": 1}, "not measured"),
+        ({"metric": "carry_yd", "at_least": math.nan}, "usable"),
+        ({"metric": "carry_yd", "at_least": "far"}, "not a number"),
+        ({"metric": "carry_yd", "within": -4}, "no width"),
+        ({"metric": "carry_yd", "same_within": 0}, "no width"),
+    ],
+)
+def test_a_criterion_that_is_none_is_refused(given_: dict[str, object], says: str) -> None:
+    with pytest.raises(Refusal, match=says) as refused:
+        criterion(given_)
+    assert refused.value.where
+    assert refused.value.do
