@@ -108,6 +108,7 @@ class ClubTest(NamedTuple):
     slot: Annotated[str, Text("slot", pattern=SLOT_PATTERN, form=SLOT_FORM)]
     role: Annotated[str, Text("role", options=(REFERENCE, CANDIDATE))] = CANDIDATE
     made_from: Annotated[str | None, Text("made from")] = None
+    club: Annotated[str | None, Text("the bag's club it competes with")] = None
     kind: Annotated[str | None, Text("kind of club", options=KINDS)] = None
     criteria: Annotated[tuple[Criterion, ...], Items("criteria", (Sub("criterion", Criterion),))] = ()
     shots: Annotated[tuple[Shot, ...], Items("shots", (Sub("shot", Shot),))] = ()

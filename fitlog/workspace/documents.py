@@ -118,6 +118,12 @@ class Document:
         array.multiline(True)
         array.append(_inline(item))
 
+    def remove_item(self, path: Sequence[str | int], number: int) -> None:
+        """Take one item out of the list at ``path``."""
+        place, plain, rest = self._reach(path, stop=1)
+        del plain[rest[0]][number]
+        del place[rest[0]][number]
+
     def _reach(self, path: Sequence[str | int], stop: int = 0) -> tuple[Container, Any, list[Any]]:
         """As far along ``path`` as tables go, ``stop`` short of its end: the place, its plain value, the rest."""
         place: Container = self._doc

@@ -90,11 +90,13 @@ def make_folders(root: str, folder: str) -> None:
 
 
 def remove(root: str, name: str) -> None:
-    """Remove the file; nothing happens where there is none."""
+    """Remove the file; nothing happens where there is none.
+
+    The folder is not synced: a removal that a pulled plug takes back is found and done again.
+    """
     path = inside(root, name)
     try:
         os.unlink(path)
-        sync_folder(os.path.dirname(path))
     except FileNotFoundError:
         pass
     except OSError as error:

@@ -18,10 +18,10 @@ _ASIDE = f"{OWN_FOLDER}/drafts"
 
 
 class Pending(NamedTuple):
-    """One commit to be: each file's content hash before and its new text, the message, and when."""
+    """One commit to be: each file's content hash before and its new text (None: to be removed), message and time."""
 
     name: str
-    files: Mapping[str, tuple[str, str]]
+    files: Mapping[str, tuple[str, str | None]]
     message: str
     when: str
 
@@ -29,6 +29,16 @@ class Pending(NamedTuple):
 def content_hash(data: bytes | None) -> str:
     """The hash by which a file's content is known; empty for no file."""
     return "" if data is None else hashlib.sha256(data).hexdigest()
+
+
+def as_kept(data: bytes) -> str:
+    """Bytes as text that JSON can hold, those that are no UTF-8 included."""
+    return data.decode("utf-8", "surrogateescape")
+
+
+def as_bytes(text: str) -> bytes:
+    """The inverse of ``as_kept``."""
+    return text.encode("utf-8", "surrogateescape")
 
 
 def put(root: str, pending: Pending) -> None:
@@ -53,7 +63,9 @@ def waiting(root: str) -> list[Pending]:
         data = read_bytes(root, f"{_FOLDER}/{name}.json")
         try:
             table = json.loads(data or b"")
-            files = {file: (str(old), str(text)) for file, (old, text) in table["files"].items()}
+            files = {
+                file: (str(old), None if text is None else str(text)) for file, (old, text) in table["files"].items()
+            }
             found.append(Pending(name, files, str(table["message"]), str(table["when"])))
         except (ValueError, KeyError, TypeError, AttributeError):
             _put_aside(root, f"{name}.json", data or b"")
@@ -70,15 +82,28 @@ def finish(root: str, pending: Pending) -> list[str]:
     done = []
     for name, (old, text) in pending.files.items():
         now = read_bytes(root, name)
-        wanted = text.encode()
+        wanted = None if text is None else as_bytes(text)
         if now == wanted:
             done.append(name)
         elif content_hash(now) == old:
-            write_whole(root, name, wanted)
+            _bring(root, name, wanted)
             done.append(name)
-        else:
+        elif wanted is not None:
             _put_aside(root, name.replace("/", "~"), wanted)
     return done
+
+
+def write(root: str, pending: Pending) -> None:
+    """Bring every file to what is to be saved."""
+    for name, (_, text) in pending.files.items():
+        _bring(root, name, None if text is None else as_bytes(text))
+
+
+def _bring(root: str, name: str, wanted: bytes | None) -> None:
+    if wanted is None:
+        remove(root, name)
+    else:
+        write_whole(root, name, wanted)
 
 
 def _put_aside(root: str, name: str, data: bytes) -> None:

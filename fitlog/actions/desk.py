@@ -1,0 +1,59 @@
+"""The desk: one workspace with its files, its history and its clock. Every action takes it first."""
+
+from collections.abc import Callable
+from datetime import datetime
+from typing import TYPE_CHECKING
+
+from fitlog.records.errors import FitlogError
+from fitlog.records.ids import Draw, draw_letters
+from fitlog.workspace.store import Workspace
+
+if TYPE_CHECKING:
+    from fitlog.history.history import History
+    from fitlog.workspace.documents import Document
+
+
+def local_now() -> datetime:
+    """The time here, with its offset."""
+    return datetime.now().astimezone()
+
+
+class Desk:
+    """What an action works on. ``now`` and ``draw`` are given by the demo and by tests, so that they repeat."""
+
+    def __init__(
+        self, root: str, now: Callable[[], datetime] = local_now, draw: Draw = draw_letters, stamp: bool = False
+    ) -> None:
+        self.root = root
+        self.workspace = Workspace(root)
+        self.now = now
+        self.draw = draw
+        self.stamp = stamp
+        self.documents: dict[str, tuple[bytes, Document]] = {}
+        self._history: History | None = None
+
+    @property
+    def history(self) -> "History":
+        """The history, opened at first use: reading a bag does not need it."""
+        if self._history is None:
+            from fitlog.history.history import Author, History
+
+            try:
+                logger = self.workspace.settings().logger
+                author = Author(logger.name or "", logger.email or "")
+            except FitlogError:  # a broken workspace file must not stop the history
+                author = Author()
+            self._history = History(self.root, author)
+        return self._history
+
+    def close(self) -> None:
+        """Let go of what runs in the background."""
+        if self._history is not None:
+            self._history.close()
+            self._history = None
+
+    def __enter__(self) -> "Desk":
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.close()

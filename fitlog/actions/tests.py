@@ -1,0 +1,387 @@
+"""Tests: set up a candidate, log its shots as they are hit, import them, leave a shot out."""
+
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from fitlog.actions.desk import Desk
+from fitlog.actions.saving import Done, Save, document, saving, settle_shots, type_text
+from fitlog.actions.values import Values
+from fitlog.history.message import Message
+from fitlog.records.bag import Club, club_setup, find_clubs, one_club
+from fitlog.records.errors import Refusal, UsageError
+from fitlog.records.fields import Fault, flat, nested
+from fitlog.records.ids import fresh, session_id
+from fitlog.records.session import (
+    CANDIDATE,
+    LIMITS,
+    MEASURES,
+    REFERENCE,
+    ClubTest,
+    Session,
+    Shot,
+    check_criterion,
+    ref,
+)
+from fitlog.records.slots import SLOT_FORM, SLOT_PATTERN, kind_of
+from fitlog.records.words import setup_text
+from fitlog.workspace.documents import table_text
+from fitlog.workspace.files import read_bytes
+from fitlog.workspace.layout import session_file
+from fitlog.workspace.lock import locked
+
+if TYPE_CHECKING:
+    from fitlog.workspace.documents import Document
+
+_HEAD = "#:schema ../../../schemas/session.schema.json\n\n"
+
+
+class Started(NamedTuple):
+    """A test that stands ready for shots."""
+
+    player: str
+    session: str
+    test: str
+    done: Done
+
+    @property
+    def ref(self) -> str:
+        """The test's address."""
+        return ref(self.session, self.test)
+
+
+def todays_session(desk: Desk, player: str) -> str:
+    """The player's session of today, or an empty string."""
+    today = desk.now().date().isoformat()
+    same_day = [each for each in desk.workspace.sessions(player) if each.startswith(today)]
+    return desk.workspace.pick_session(player, "last") if same_day else ""
+
+
+def start_test(
+    desk: Desk,
+    player: str,
+    slot: str,
+    made_from: str = "bag",
+    values: Values | None = None,
+    role: str = CANDIDATE,
+    session: str = "",
+    criteria: Sequence[Mapping[str, Any]] | None = None,
+    about: Mapping[str, Any] | None = None,
+    also_reference: bool = False,
+) -> Started:
+    """Set up a test: the bag's club (or another test's setup), with what is changed.
+
+    It goes into the session named, else today's, else a new one (``about``: place, air, notes, columns). The criteria
+    are the player's for this slot, unless others are given, and stand in the file before the first shot.
+    With ``also_reference`` the bag's club is set up as reference too, where the session has none for the slot.
+    Raises UsageError for a slot, club or test that is not there.
+    """
+    player = desk.workspace.pick_player(player)
+    wanted, slot = slot, slot.partition("#")[0]
+    with saving(desk) as save:
+        setup, club = _base(desk, player, wanted, made_from)
+        rows = []
+        name = desk.workspace.pick_session(player, session) if session else todays_session(desk, player)
+        current = desk.workspace.session(player, name) if name else None
+        if also_reference and role == CANDIDATE and not (current and _has_reference(current, slot)):
+            reference = find_clubs(desk.workspace.bag(player), wanted)
+            if reference:
+                rows.append(_row(slot, REFERENCE, "bag", club_setup(reference[0]), reference[0], ()))
+        setup = _changed(setup, values or {})
+        chosen = _criteria(desk, player, slot, club, criteria)
+        rows.append(_row(slot, role, made_from, setup, club, chosen))
+        taken = [test.id for test in current.test] if current else []
+        for row in rows:
+            row["id"] = fresh(desk.draw, 3, taken)
+            taken.append(row["id"])
+        name = _put_rows(desk, save, player, name, rows, about or {})
+        said = f"{slot} {role}: {setup_text(setup)}"
+        done = save.commit(Message(said, "test", players=[player], slots=[slot], evidence=[ref(name, taken[-1])]))
+        return Started(player, name, taken[-1], done)
+
+
+def _has_reference(session: Session, slot: str) -> bool:
+    return any(test.role == REFERENCE for test in session.tests_of(slot))
+
+
+def _base(desk: Desk, player: str, wanted: str, made_from: str) -> tuple[dict[str, Any], Club | None]:
+    """The setup to start from and the bag's club that it competes with."""
+    import re
+
+    slot = wanted.partition("#")[0]
+    if not re.fullmatch(SLOT_PATTERN, slot):
+        raise UsageError(f"'{slot}' is not a slot", do=f"write {SLOT_FORM}")
+    bag = desk.workspace.bag(player)
+    club = one_club(bag, wanted, player) if find_clubs(bag, wanted) else None
+    if made_from == "blank":
+        return {}, club
+    if made_from == "bag":
+        if club is None:
+            one_club(bag, wanted, player)
+        return (club_setup(club) if club else {}), club
+    _, _, test = desk.workspace.pick_test(player, made_from)
+    return dict(test.raw.get("setup", {})), club
+
+
+def _changed(setup: Mapping[str, Any], values: Values) -> dict[str, Any]:
+    pairs = {**dict(flat(setup)), **values}
+    return nested({key: value for key, value in pairs.items() if value is not None})
+
+
+def _row(
+    slot: str,
+    role: str,
+    made_from: str,
+    setup: Mapping[str, Any],
+    club: Club | None,
+    criteria: Sequence[Mapping[str, Any]],
+) -> dict[str, Any]:
+    row: dict[str, Any] = {"id": "", "slot": slot, "role": role, "made_from": made_from}
+    if club is not None and club.id:
+        row["club"] = club.id
+    if club is not None and club.kind:
+        row["kind"] = club.kind
+    if criteria:
+        row["criteria"] = [dict(each) for each in criteria]
+    row["setup"] = setup
+    return row
+
+
+def _criteria(
+    desk: Desk, player: str, slot: str, club: Club | None, given: Sequence[Mapping[str, Any]] | None
+) -> list[dict[str, Any]]:
+    if given is None:
+        kind = club.of_kind if club else kind_of(slot)
+        mine = desk.workspace.player(player).criteria_for(slot, kind)
+        keys = ("metric", *LIMITS)
+        return [{k: v for k, v in each._asdict().items() if k in keys and v is not None} for each in mine]
+    faults: list[Fault] = []
+    for each in given:
+        check_criterion(each, ("criteria",), faults)
+        if each.get("metric") not in MEASURES:
+            raise UsageError(
+                f"'{each.get('metric')}' is not a measured quantity", do="use one of " + ", ".join(MEASURES)
+            )
+    if faults:
+        raise UsageError(faults[0].what, do=faults[0].do)
+    return [dict(each) for each in given]
+
+
+def _put_rows(
+    desk: Desk, save: Save, player: str, name: str, rows: Sequence[Mapping[str, Any]], about: Mapping[str, Any]
+) -> str:
+    """Put new tests into the session's file, made where it is not there; returns the session's id."""
+    if name:
+        edited = save.open(session_file(player, name))
+        for row in rows:
+            edited.add("test", row)
+        save.put_document(edited)
+        return name
+    bag = desk.workspace.bag(player)
+    now = desk.now()
+    known = {each[11:] for each in desk.workspace.sessions(player) if each.startswith(now.date().isoformat())}
+    name = session_id(now.date(), fresh(desk.draw, 3, known))
+    ball = {key: value for key, value in bag.ball._asdict().items() if value is not None}
+    head: dict[str, Any] = {"date": now.date(), "started": now.time().replace(microsecond=0, tzinfo=None)}
+    head |= {"season": bag.season} if bag.season else {}
+    head |= {"ball": ball} if ball else {}
+    head |= dict(about)
+    save.put(session_file(player, name), _HEAD + table_text({**head, "test": list(rows)}))
+    return name
+
+
+# shots
+
+
+def add_shot(desk: Desk, player: str, where: str, values: Mapping[str, Any]) -> str:
+    """Log one shot: it is on disk, whole, when this returns; its commit comes with the end of the test.
+
+    Returns the shot's id. Raises Refusal for a value that does not fit; nothing is written then.
+    """
+    session, test = where.split("#")
+    name = session_file(player, session)
+    with locked(desk.root):
+        edited, row, place = _typing(desk, name, test)
+        shots = row.get("shots", [])
+        shot_id = fresh(desk.draw, 4, [str(shot.get("id")) for shot in shots])
+        stamp = {"at": desk.now().time().replace(microsecond=0, tzinfo=None)} if "at" not in values else {}
+        edited.append(("test", place, "shots"), {"id": shot_id, **stamp, **values})
+        _type(desk, edited, player, session, row)
+    return shot_id
+
+
+def _typing(desk: Desk, name: str, test: str) -> tuple["Document", Mapping[str, Any], int]:
+    """The session's document as it is on disk, the test's table and its place."""
+    from fitlog.workspace import pending
+
+    data = read_bytes(desk.root, name)
+    if data is None:
+        raise UsageError("there is no such session", where=name, do="start a test first")
+    typed = any(name in waiting.files for waiting in pending.waiting(desk.root))
+    if not typed and not desk.history.is_as_committed(name, data):
+        save = Save(desk)
+        data = save.settle(name) or b""
+    edited = document(desk, name, data)
+    for place, row in enumerate(edited.table.get("test", [])):
+        if row.get("id") == test:
+            return edited, row, place
+    raise UsageError(f"there is no test '{test}'", where=name, do="name a test of this session")
+
+
+def _type(desk: Desk, edited: "Document", player: str, session: str, row: Mapping[str, Any]) -> None:
+    committed = desk.history.table_at("HEAD", edited.name)
+    was: Mapping[str, Any] = next((each for each in committed.get("test", []) if each.get("id") == row.get("id")), {})
+    count = len(row.get("shots", [])) - len(was.get("shots", []))
+    said = f"{row['slot']} {row.get('role', CANDIDATE)} {row['id']}: {count} shot{'s' if count != 1 else ''} hit"
+    message = Message(
+        said, "shots", players=[player], slots=[str(row["slot"])], evidence=[ref(session, str(row["id"]))]
+    )
+    text = edited.text()
+    tag = f"{player}-{session}"
+    type_text(desk, edited.name, text, message, tag)
+    desk.documents[edited.name] = (text.encode(), edited)
+
+
+def end_shots(desk: Desk) -> list[str]:
+    """The test is over for now: commit what was typed. Returns the subjects of the commits."""
+    return settle_shots(desk)
+
+
+def parse_entry(text: str, columns: Sequence[str]) -> dict[str, Any]:
+    """One typed line, numbers by spaces in the order of the columns; ``-`` is not measured, words are the feel.
+
+    ``12 L`` or ``12L`` is 12 left of target. Raises Refusal for a number too many or out of sense.
+    """
+    import re
+
+    out: dict[str, Any] = {}
+    words: list[str] = []
+    pending_columns = list(columns)
+    tokens = re.sub(r"(\d)\s+([LlRr])(?=\s|$)", r"\1\2", text.strip()).split()
+    for token in tokens:
+        number = re.fullmatch(r"([-+]?\d+(?:[.,]\d+)?)([LlRr]?)", token)
+        if words or not (number or token in ("-", "--")):
+            words.append(token)
+            continue
+        if not pending_columns:
+            raise Refusal(
+                f"'{token}' is one number too many: the columns are {', '.join(columns)}",
+                do="take it out, or add a column",
+            )
+        key = pending_columns.pop(0)
+        if number:
+            value = float(number[1].replace(",", "."))
+            out[key] = -abs(value) if number[2] in ("L", "l") else value
+    if words:
+        out["feel"] = " ".join(words)
+    check_shot(out)
+    if not out:
+        raise Refusal("this line has no number", do="type " + " ".join(columns) + ", then Enter")
+    return out
+
+
+def check_shot(values: Mapping[str, Any]) -> None:
+    """Refuse a shot that cannot be.
+
+    Raises Refusal naming the quantity.
+    """
+    from fitlog.records.fields import read_record
+
+    faults: list[Fault] = []
+    read_record(Shot, values, (), faults)
+    for fault in faults:
+        if not fault.hint:
+            raise Refusal(f"{fault.path[-1]}: {fault.what}", do=fault.do)
+
+
+def take_back_shot(desk: Desk, player: str, where: str) -> Done:
+    """Take back the last shot typed; the history keeps it."""
+    settle_shots(desk)
+    session, test = where.split("#")
+    with saving(desk) as save:
+        edited = save.open(session_file(player, session))
+        row, place = _find(edited, test)
+        if not row.get("shots"):
+            raise Refusal("this test has no shot to take back", where=where)
+        edited.remove_item(("test", place, "shots"), len(row["shots"]) - 1)
+        save.put_document(edited)
+        said = f"{row['slot']} {test}: last shot taken back"
+        return save.commit(Message(said, "shot-back", players=[player], slots=[row["slot"]], evidence=[where]))
+
+
+def _find(edited: "Document", test: str) -> tuple[Any, int]:
+    for place, row in enumerate(edited.table.get("test", [])):
+        if row.get("id") == test:
+            return row, place
+    raise UsageError(f"there is no test '{test}'", where=edited.name, do="name a test of this session")
+
+
+def leave_out(desk: Desk, player: str, where: str, shot: str, reason: str) -> Done:
+    """Leave a shot out of the numbers, with a reason; it stays in the file. An empty reason counts it again."""
+    settle_shots(desk)
+    player = desk.workspace.pick_player(player)
+    session, _, test = desk.workspace.pick_test(player, where)
+    with saving(desk) as save:
+        edited = save.open(session_file(player, session))
+        row, place = _find(edited, test.id)
+        number = next((n for n, each in enumerate(row.get("shots", [])) if each.get("id") == shot), None)
+        if number is None:
+            raise UsageError(f"there is no shot '{shot}' in {where}", do="see the shots with: fitlog compare")
+        if reason.strip():
+            edited.set(("test", place, "shots", number, "excluded"), reason.strip())
+        else:
+            edited.unset(("test", place, "shots", number, "excluded"))
+        save.put_document(edited)
+        said = f"{row['slot']} {test.id}: shot {shot} " + ("left out" if reason.strip() else "counted again")
+        return save.commit(Message(said, "leave-out", reason, [player], [row["slot"]], [ref(session, test.id)]))
+
+
+def set_criteria(desk: Desk, player: str, where: str, criteria: Sequence[Mapping[str, Any]], reason: str) -> Done:
+    """Change what a test must show; once shots were hit, the change stays visible in the history."""
+    from fitlog.history.message import checked_reason
+
+    settle_shots(desk)
+    player = desk.workspace.pick_player(player)
+    session, _, test = desk.workspace.pick_test(player, where)
+    reason = checked_reason(reason) if test.shots else reason
+    chosen = _criteria(desk, player, test.slot, None, criteria)
+    with saving(desk) as save:
+        edited = save.open(session_file(player, session))
+        _, place = _find(edited, test.id)
+        edited.set(("test", place, "criteria"), chosen)
+        save.put_document(edited)
+        after = f", after {len(test.shots)} shots" if test.shots else ""
+        said = f"{test.slot} {test.id}: criteria changed{after}"
+        return save.commit(Message(said, "criteria", reason, [player], [test.slot], [ref(session, test.id)]))
+
+
+def set_session(desk: Desk, player: str, session: str, values: Values) -> Done:
+    """Place, air, notes or columns of a session."""
+    settle_shots(desk)
+    with saving(desk) as save:
+        edited = save.open(session_file(player, session))
+        for key, value in values.items():
+            if value is None:
+                edited.unset(key.split("."))
+            else:
+                edited.set(key.split("."), value)
+        save.put_document(edited)
+        from fitlog.history.meaning import summary
+
+        said = summary(save.differences()) or "session: no change"
+        return save.commit(Message(said, "session", players=[player]))
+
+
+def shot_line(shot: Shot, columns: Sequence[str]) -> list[str]:
+    """A shot's values in the order of the columns, as text."""
+    from fitlog.records.words import number
+
+    return [number(value) if (value := getattr(shot, key)) is not None else "–" for key in columns]
+
+
+def columns_of(session: Session, test: ClubTest | None = None) -> tuple[str, ...]:
+    """The columns to type: the session's choice, else what its shots have, else carry, offline and ball speed."""
+    if session.columns:
+        return session.columns
+    shots = test.shots if test and test.shots else [shot for each in session.test for shot in each.shots]
+    used = tuple(key for key in MEASURES if any(getattr(shot, key) is not None for shot in shots))
+    return used or ("carry_yd", "offline_yd", "ball_speed_mph")

@@ -1,0 +1,108 @@
+"""Making a workspace, checking it, and committing what was edited by hand."""
+
+import os
+from typing import NamedTuple
+
+from fitlog.actions.desk import Desk
+from fitlog.actions.saving import Done, saving
+from fitlog.history.meaning import file_differences, summary
+from fitlog.history.message import Message
+from fitlog.records.errors import BrokenFile, FitlogError, Refusal
+from fitlog.workspace import check as checking
+from fitlog.workspace.carried import schema_files
+from fitlog.workspace.check import Findings
+from fitlog.workspace.documents import table_text
+from fitlog.workspace.files import read_bytes
+from fitlog.workspace.layout import SCHEMA_FOLDER, WORKSPACE_FILE, kind_of_file
+from fitlog.workspace.read import parse_table
+
+_HEADER = """\
+# A fitlog workspace. Every file here is plain TOML: read it, edit it, diff it.
+#:schema schemas/workspace.schema.json
+
+"""
+
+
+def init(desk: Desk, name: str = "") -> Done:
+    """Make the desk's folder a workspace with its repository and schemas.
+
+    Raises Refusal where there is one already, or where the folder holds other things.
+    """
+    root = desk.root
+    if os.path.exists(os.path.join(root, WORKSPACE_FILE)):
+        raise Refusal("this is a fitlog workspace already", where=root, do="open it with: fitlog -w " + root)
+    if os.path.isdir(root) and os.listdir(root):
+        raise Refusal("this folder is not empty", where=root, do="name a new or empty folder")
+    try:
+        os.makedirs(root, exist_ok=True)
+    except OSError as error:
+        raise Refusal(
+            f"this folder cannot be made: {error.strerror}", where=root, do="choose another place"
+        ) from error
+    desk.history.create()
+    with saving(desk) as save:
+        table = {"name": name or os.path.basename(os.path.abspath(root)), "schema": 1}
+        save.put(WORKSPACE_FILE, _HEADER + table_text(table))
+        save.put(".gitignore", ".fitlog/\n")
+        for file, data in schema_files().items():
+            save.put(f"{SCHEMA_FOLDER}/{file}", data.decode())
+        return save.commit(Message(f"New workspace: {table['name']}", "init"))
+
+
+def check(desk: Desk) -> Findings:
+    """Everything wrong or odd in the workspace's files."""
+    return checking.check(desk.workspace)
+
+
+class HandEdit(NamedTuple):
+    """A file changed outside fitlog and not committed: what changed in words, or why it cannot be read."""
+
+    file: str
+    what: str
+    broken: bool
+
+
+def hand_edits(desk: Desk) -> list[HandEdit]:
+    """What was edited by hand and is not in the history yet."""
+    from fitlog.workspace.pending import waiting
+
+    typed = {name for each in waiting(desk.root) for name in each.files}
+    return [_hand_edit(desk, name) for name in desk.history.changed() if name not in typed]
+
+
+def _hand_edit(desk: Desk, name: str) -> HandEdit:
+    kind, _ = kind_of_file(name)
+    try:
+        data = read_bytes(desk.root, name)
+        if data is None:
+            return HandEdit(name, "removed", False)
+        if not kind:
+            return HandEdit(name, "a file of another kind", False)
+        new = desk.workspace.load(name).table
+    except BrokenFile as broken:
+        return HandEdit(name, str(broken.problems[0]), True)
+    except FitlogError as error:
+        return HandEdit(name, str(error), True)
+    old = parse_table(name, desk.history.bytes_at("HEAD", name) or b"")[1]
+    return HandEdit(name, summary(file_differences(kind, old, new)) or "comments or layout", False)
+
+
+def commit_hand_edits(desk: Desk, reason: str) -> Done:
+    """Commit all sound edits by hand as one edit with a reason; broken files are left and named.
+
+    Raises Refusal where there is nothing to commit.
+    """
+    from fitlog.history.message import checked_reason
+
+    reason = checked_reason(reason)
+    with saving(desk) as save:
+        edits = hand_edits(desk)
+        sound = [edit for edit in edits if not edit.broken]
+        if not sound:
+            raise Refusal("there is no edit by hand to commit", do="see what is broken with: fitlog check")
+        players = sorted({edit.file.split("/")[1] for edit in sound if edit.file.startswith("players/")})
+        what = sound[0].what if len(sound) == 1 else f"{len(sound)} files"
+        message = Message(f"Edit by hand: {what}", "edit", reason, players)
+        commit = desk.history.commit([edit.file for edit in sound], message, desk.now() if desk.stamp else None)
+        left = [f"left alone, broken: {edit.what}" for edit in edits if edit.broken]
+        return Done(commit, message.subject, (), (*save.notes, *left))

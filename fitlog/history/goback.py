@@ -1,0 +1,95 @@
+"""Where to go back to, and what going back would change. Nothing is rewritten: going back is a new commit."""
+
+import re
+from collections.abc import Mapping, Sequence
+from datetime import date
+from typing import Any, NamedTuple
+
+from fitlog.history.history import History
+from fitlog.history.message import Entry
+from fitlog.records.bag import PROVEN
+from fitlog.records.errors import Refusal, UsageError
+from fitlog.records.slots import order_of
+
+LAST_PROVEN = "last-proven"
+_HEX = re.compile(r"[0-9a-f]{4,40}")
+
+
+class Target(NamedTuple):
+    """For one slot, the clubs it had then and the commit that is gone back to."""
+
+    slot: str
+    clubs: tuple[Mapping[str, Any], ...]
+    commit: str
+
+
+def slots_of(bag: Mapping[str, Any]) -> list[str]:
+    """The slots of a bag's table, in bag order."""
+    return sorted({str(row.get("slot")) for row in bag.get("club", []) if isinstance(row, Mapping)}, key=order_of)
+
+
+def clubs_of(bag: Mapping[str, Any], slot: str) -> tuple[Mapping[str, Any], ...]:
+    """The clubs of one slot."""
+    return tuple(row for row in bag.get("club", []) if isinstance(row, Mapping) and row.get("slot") == slot)
+
+
+def find_revision(history: History, names: Sequence[str], wanted: str) -> tuple[str, str]:
+    """The commit that a season, a date or a revision means for these files, and how to say it.
+
+    A date means the end of that day; a season that was closed, the moment it was closed.
+    Raises UsageError where nothing is meant.
+    """
+    for entry in history.entries(names):
+        if wanted and entry.season == wanted and entry.action == "season-close":
+            return entry.commit, f"the end of season {wanted}"
+    try:
+        day = date.fromisoformat(wanted)
+    except ValueError:
+        commit = history.resolve(wanted)
+        return commit, f"commit {commit[:8]}" if _HEX.fullmatch(wanted) else wanted
+    commit = history.as_of(names, day)
+    if not commit:
+        raise UsageError(f"there is nothing yet on {wanted}", do="give a later date; see: fitlog history")
+    return commit, f"the end of {wanted}"
+
+
+def last_proven(history: History, file: str, now: Mapping[str, Any], slots: Sequence[str]) -> list[Target]:
+    """For each slot the newest version in which one of its clubs was proven, today's included.
+
+    A slot that was never proven is left out.
+    """
+    found: dict[str, Target] = {}
+
+    def look(bag: Mapping[str, Any], commit: str) -> None:
+        for slot in slots:
+            clubs = clubs_of(bag, slot)
+            if slot not in found and any(club.get("standing") == PROVEN for club in clubs):
+                found[slot] = Target(slot, clubs, commit)
+
+    look(now, "")
+    if len(found) < len(slots):
+        for entry in history.entries([file]):
+            look(history.table_at(entry.commit, file), entry.commit)
+            if len(found) == len(slots):
+                break
+    return [found[slot] for slot in slots if slot in found]
+
+
+def undoable(history: History) -> Entry:
+    """The last action that has not been undone; undoing it twice, the one before.
+
+    Edits by hand and commits of other hands are passed over: they are a person's to take back.
+    Raises Refusal where there is nothing to undo.
+    """
+    undone: set[str] = set()
+    skip, page = 0, 50
+    while True:
+        entries = history.entries(limit=page, skip=skip)
+        for entry in entries:
+            if entry.undoes:
+                undone.add(entry.undoes)
+            elif entry.commit not in undone and entry.action not in ("", "edit", "init"):
+                return entry
+        if len(entries) < page:
+            raise Refusal("there is nothing to undo", do="see what was done with: fitlog history PLAYER")
+        skip, page = skip + page, page * 4

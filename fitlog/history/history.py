@@ -1,0 +1,223 @@
+"""The history of a workspace: commits made and read back."""
+
+import hashlib
+import os
+from collections.abc import Iterable, Iterator, Sequence
+from datetime import date, datetime
+from typing import Any, NamedTuple
+
+from fitlog.history.git import Git, GitRefused, init_repository
+from fitlog.history.message import Entry, Message, read_entry
+from fitlog.records.errors import Refusal, UsageError
+
+_FORMAT = "--format=%x1e%H%x1f%P%x1f%aI%x1f%an%x1f%B%x1f"
+FALLBACK_NAME, FALLBACK_EMAIL = "fitlog", "fitlog@localhost"
+
+
+class Author(NamedTuple):
+    """Who a commit is by; empty names leave it to git's own identity."""
+
+    name: str = ""
+    email: str = ""
+
+
+class History:
+    """Commits of one workspace. Safe to use from one thread at a time."""
+
+    def __init__(self, root: str, author: Author = Author()) -> None:  # noqa: B008  an immutable default
+        self.root = root
+        self.git = Git(root)
+        self.author = author
+
+    def close(self) -> None:
+        """Let the reading process go."""
+        self.git.close()
+
+    # making commits
+
+    def create(self) -> None:
+        """Make the repository, on branch main, with nothing of a person's templates."""
+        init_repository(self.root)
+
+    def check_ready(self) -> None:
+        """Refuse to save where a commit would be lost to sight.
+
+        Raises Refusal on a detached HEAD or a half-done merge.
+        """
+        try:
+            with open(os.path.join(self.root, ".git", "HEAD"), encoding="utf-8") as file:
+                head = file.read()
+        except OSError:
+            return
+        if not head.startswith("ref: "):
+            raise Refusal(
+                "this workspace is looking at an old commit (a detached HEAD), where a save would be lost to sight",
+                where=self.root,
+                do="go back with: git switch main",
+            )
+        if os.path.exists(os.path.join(self.root, ".git", "MERGE_HEAD")):
+            raise Refusal(
+                "a merge was left half done in this workspace",
+                where=self.root,
+                do="finish it with git merge --continue, or drop it with git merge --abort",
+            )
+
+    def commit(self, names: Sequence[str], message: Message | str, when: datetime | None = None) -> str:
+        """Commit these files as they are on disk, and nothing else; returns the new commit's id.
+
+        Only the named files go in, whatever else is changed or staged.
+        """
+        self.check_ready()
+        new = [name for name in names if not self.git.blob_id("HEAD", name) and self._on_disk(name)]
+        if new:
+            self.git.run("add", "--force", "--", *new)
+        text = message if isinstance(message, str) else message.text()
+        # --allow-empty: an outside commit may have swept these files up; the reason must not be lost for that
+        args = ("commit", "--quiet", "--allow-empty", "--cleanup=verbatim", "--only", "-m", text, "--", *names)
+        self._with_identity(args, when)
+        return self.head()
+
+    def _on_disk(self, name: str) -> bool:
+        return os.path.lexists(os.path.join(self.root, name))
+
+    def _with_identity(self, args: tuple[str, ...], when: datetime | None) -> None:
+        environment = {}
+        if when is not None:
+            stamp = when.isoformat(timespec="seconds")
+            environment = {"GIT_AUTHOR_DATE": stamp, "GIT_COMMITTER_DATE": stamp}
+        name, email = self.author
+        if name:
+            self.git.run(*args, environment={**environment, **_identity(name, email or FALLBACK_EMAIL)})
+            return
+        try:
+            self.git.run(*args, environment=environment)
+        except GitRefused as refused:
+            if "identity" not in refused.said and "tell me who you are" not in refused.said:
+                raise
+            self.git.run(*args, environment={**environment, **_identity(FALLBACK_NAME, FALLBACK_EMAIL)})
+
+    # what is on disk and not in the history
+
+    def changed(self, names: Iterable[str] = ()) -> list[str]:
+        """Files that differ from the last commit, new ones included; of ``names`` only where some are given."""
+        out = self.git.run("status", "--porcelain", "-z", "--untracked-files=all", "--no-renames", "--", *names)
+        return sorted(line[3:] for line in out.split("\0") if line)
+
+    def is_as_committed(self, name: str, data: bytes | None) -> bool:
+        """Whether these bytes are the file's content in the last commit; quicker than asking git for its status."""
+        known = self.git.blob_id("HEAD", name)
+        if data is None or not known:
+            return data is None and not known
+        make = hashlib.sha256 if len(known) == 64 else hashlib.sha1
+        return make(b"blob %d\0" % len(data) + data).hexdigest() == known
+
+    # reading back
+
+    def head(self) -> str:
+        """The last commit's id, or an empty string before the first."""
+        try:
+            return self.git.run("rev-parse", "--verify", "--quiet", "HEAD").strip()
+        except GitRefused:
+            return ""
+
+    def entries(self, names: Sequence[str] = (), start: str = "HEAD", limit: int = 0, skip: int = 0) -> list[Entry]:
+        """The commits that touched these files (all, where none are named), newest first."""
+        bounds = ([f"--max-count={limit}"] if limit else []) + ([f"--skip={skip}"] if skip else [])
+        try:
+            out = self.git.run("log", _FORMAT, *bounds, "--end-of-options", start, "--", *names)
+        except GitRefused as refused:
+            if "bad revision" in refused.said or "does not have any commits" in refused.said:
+                return []
+            raise
+        return [read_entry(*record.split("\x1f")[:5]) for record in out.split("\x1e")[1:]]
+
+    def entry(self, revision: str) -> Entry:
+        """One commit."""
+        found = self.entries(start=self.resolve(revision), limit=1)
+        if not found:
+            raise UsageError(f"there is no revision '{revision}'", do="see: fitlog history")
+        return found[0]
+
+    def resolve(self, revision: str) -> str:
+        """The full id of a revision.
+
+        Raises UsageError where git does not know it.
+        """
+        try:
+            return self.git.run(
+                "rev-parse", "--verify", "--quiet", "--end-of-options", revision + "^{commit}"
+            ).strip()
+        except GitRefused as refused:
+            raise UsageError(
+                f"there is no revision '{revision}'", do="give a commit's id, a date such as 2026-04-18, or a season"
+            ) from refused
+
+    def as_of(self, names: Sequence[str], day: date) -> str:
+        """The last commit to these files made on or before a day, or an empty string."""
+        for entry in self.entries(names):
+            if entry.when.date() <= day:
+                return entry.commit
+        return ""
+
+    def files_of(self, commit: str) -> list[tuple[str, str]]:
+        """The files a commit changed, each with ``A`` added, ``M`` changed or ``D`` removed."""
+        out = self.git.run(
+            "diff-tree",
+            "-r",
+            "-z",
+            "--root",
+            "--no-commit-id",
+            "--no-renames",
+            "--name-status",
+            "--end-of-options",
+            commit,
+        )
+        fields = out.split("\0")[:-1]
+        return list(zip(fields[1::2], fields[0::2], strict=True))
+
+    def bytes_at(self, revision: str, name: str) -> bytes | None:
+        """A file's content at a revision, or None where it was not there."""
+        return self.git.blob(revision, name) if revision else None
+
+    def table_at(self, revision: str, name: str) -> dict[str, Any]:
+        """A file's TOML table at a revision; empty where it was not there or could not be read then."""
+        import tomllib
+
+        data = self.bytes_at(revision, name)
+        try:
+            return tomllib.loads((data or b"").decode("utf-8-sig"))
+        except (UnicodeDecodeError, tomllib.TOMLDecodeError):
+            return {}
+
+    def names_at(self, revision: str, folder: str) -> list[str]:
+        """The files under a folder at a revision."""
+        out = self.git.run("ls-tree", "-r", "-z", "--name-only", "--end-of-options", revision, "--", folder)
+        return [name for name in out.split("\0") if name]
+
+    def versions(self, name: str, limit: int = 0) -> Iterator[tuple[Entry, dict[str, Any], dict[str, Any]]]:
+        """Each commit to a file with the file's table after it and before it, newest first."""
+        for entry in self.entries([name], limit=limit):
+            yield entry, self.table_at(entry.commit, name), self.table_at(f"{entry.commit}^", name)
+
+    def raw_diff(self, commit: str, names: Sequence[str] = ()) -> str:
+        """The commit as git shows it, line by line."""
+        return self.git.run(
+            "show",
+            "--no-ext-diff",
+            "--no-textconv",
+            "--no-color",
+            "--format=fuller",
+            "--end-of-options",
+            commit,
+            "--",
+            *names,
+        )
+
+
+def _identity(name: str, email: str) -> dict[str, str]:
+    return {
+        "GIT_AUTHOR_NAME": name,
+        "GIT_AUTHOR_EMAIL": email,
+        "GIT_COMMITTER_NAME": name,
+        "GIT_COMMITTER_EMAIL": email,
+    }

@@ -1,0 +1,183 @@
+"""What changed between two versions of a file, in golf words and not in text lines."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Any, NamedTuple
+
+from fitlog.records.bag import CLUB_KEYS
+from fitlog.records.session import TEST_KEYS
+from fitlog.records.setup import setup_of
+from fitlog.records.slots import order_of
+from fitlog.records.words import change_text, changes, differences, label, setup_text, value_text
+
+Table = Mapping[str, Any]
+
+
+class Difference(NamedTuple):
+    """One thing that differs: where (a slot, a test, a file) and what, in words."""
+
+    place: str
+    text: str
+
+    def __str__(self) -> str:
+        return f"{self.place}: {self.text}" if self.place else self.text
+
+
+# Follows from the change itself and is not news of its own.
+_BOOKKEEPING = ("since", "id", "evidence")
+
+
+def bag_differences(old: Table, new: Table) -> list[Difference]:
+    """Club by club in bag order, then ball, season and make-ups.
+
+    >>> before = {"club": [{"slot": "3w", "shaft": {"model": "Birch 70", "tip_trim_in": 0.0}}]}
+    >>> after = {"club": [{"slot": "3w", "shaft": {"model": "Cedar 75", "tip_trim_in": 1.5}}]}
+    >>> [str(each) for each in bag_differences(before, after)]
+    ['3w: shaft Birch 70 → Cedar 75; tip trim 0 → 1.5 in']
+    """
+    pairs = list(_paired(_rows(old, "club"), _rows(new, "club")))
+    pairs.sort(key=lambda pair: order_of(_slot(pair[1] or pair[0])))
+    out = [each for before, after in pairs for each in _club(before, after)]
+    rest = differences(
+        *({key: value for key, value in bag.items() if key not in ("club", "makeup")} for bag in (old, new))
+    )
+    if rest:
+        out.append(Difference("bag", rest))
+    names = {str(row.get("name")): row for row in _rows(old, "makeup")}
+    later = {str(row.get("name")): row for row in _rows(new, "makeup")}
+    for name in dict.fromkeys([*names, *later]):
+        text = differences(names.get(name, {}), later.get(name, {}), skip=("name",))
+        if text:
+            out.append(Difference(f"make-up {name}", text))
+    return out
+
+
+def _rows(table: Table, name: str) -> list[Table]:
+    rows = table.get(name, [])
+    return [row for row in rows if isinstance(row, Mapping)] if isinstance(rows, list) else []
+
+
+def _slot(row: Table | None) -> str:
+    return str((row or {}).get("slot", ""))
+
+
+def _paired(old: Sequence[Table], new: Sequence[Table]) -> Iterator[tuple[Table | None, Table | None]]:
+    """Clubs of both bags matched by id, and where a slot has one club on each side, by slot."""
+    left = list(old)
+    unmatched = []
+    for row in new:
+        twin = next((each for each in left if _slot(each) == _slot(row) and each.get("id") == row.get("id")), None)
+        if twin is None:
+            unmatched.append(row)
+        else:
+            left.remove(twin)
+            yield twin, row
+    for row in unmatched:
+        same_slot = [each for each in left if _slot(each) == _slot(row)]
+        if len(same_slot) == 1 and len([each for each in unmatched if _slot(each) == _slot(row)]) == 1:
+            left.remove(same_slot[0])
+            yield same_slot[0], row
+        else:
+            yield None, row
+    for row in left:
+        yield row, None
+
+
+def _club(old: Table | None, new: Table | None) -> Iterator[Difference]:
+    if old is None and new is not None:
+        carried = "" if new.get("carried", True) else ", not carried"
+        yield Difference(_slot(new), f"added, {setup_text(new)}{carried}")
+    elif new is None and old is not None:
+        yield Difference(_slot(old), f"taken out of the bag, {setup_text(old)}")
+    elif old is not None and new is not None:
+        text = differences(old, new, skip=_BOOKKEEPING)
+        extra = sorted(set(map(str, new.get("evidence", []))) - set(map(str, old.get("evidence", []))))
+        if extra:
+            text = "; ".join(filter(None, (text, "evidence " + ", ".join(extra))))
+        if text:
+            yield Difference(_slot(new), text)
+
+
+def setup_differences(old: Table, new: Table) -> str:
+    """What differs between two setups (a club's or test's own keys are left aside)."""
+    return differences(setup_of(old, CLUB_KEYS), setup_of(new, CLUB_KEYS))
+
+
+def session_differences(old: Table, new: Table) -> list[Difference]:
+    """Tests added, shots hit, shots left out, verdicts given."""
+    out = []
+    plain = differences(*({key: value for key, value in each.items() if key != "test"} for each in (old, new)))
+    if old and plain:
+        out.append(Difference("session", plain))
+    before = {str(row.get("id")): row for row in _rows(old, "test")}
+    after = {str(row.get("id")): row for row in _rows(new, "test")}
+    for name in dict.fromkeys([*after, *before]):
+        row, was = after.get(name), before.get(name)
+        if row is None:
+            out.append(Difference(f"test {name}", "removed"))
+        elif was is None:
+            count = len(_rows(row, "shots"))
+            said = f"{row.get('slot')} {row.get('role', 'candidate')}, {setup_text(row.get('setup', {}))}"
+            out.append(Difference(f"test {name}", said + (f", {_count(count)}" if count else "")))
+            out += [Difference(f"test {name}", text) for text in _test({}, {"verdict": row.get("verdict")})]
+        else:
+            out += [Difference(f"test {name}", text) for text in _test(was, row)]
+    return out
+
+
+def _count(shots: int) -> str:
+    return "1 shot" if shots == 1 else f"{shots} shots"
+
+
+def _test(old: Table, new: Table) -> Iterator[str]:
+    was = {str(shot.get("id", place)): shot for place, shot in enumerate(_rows(old, "shots"))}
+    now = {str(shot.get("id", place)): shot for place, shot in enumerate(_rows(new, "shots"))}
+    if added := len(now.keys() - was.keys()):
+        yield f"{_count(added)} added, {len(now)} in all"
+    if removed := len(was.keys() - now.keys()):
+        yield f"{_count(removed)} removed"
+    for name in was.keys() & now.keys():
+        text = differences(was[name], now[name])
+        if text:
+            yield f"shot {name}: {text}"
+    setup = differences(old.get("setup", {}), new.get("setup", {}))
+    if setup:
+        yield setup
+    verdict = new.get("verdict") or {}
+    if verdict and verdict != old.get("verdict"):
+        yield f"{verdict.get('decision')}: {value_text('reason', verdict.get('reason'))}"
+    skip = {"shots", "setup", "verdict"}
+    rest = differences(
+        *({key: value for key, value in each.items() if key in TEST_KEYS - skip} for each in (old, new))
+    )
+    if rest:
+        yield rest
+
+
+def table_differences(old: Table, new: Table) -> list[Difference]:
+    """Key by key, for files that are plain tables: players, parts, importers, the workspace."""
+    plain = ({key: value for key, value in each.items() if not _is_rows(value)} for each in (old, new))
+    out = [Difference("", change_text(change)) for change in changes(*plain)]
+    for key in dict.fromkeys([*old, *new]):
+        if (_is_rows(old.get(key)) or _is_rows(new.get(key))) and old.get(key) != new.get(key):
+            before, after = len(_rows(old, key)), len(_rows(new, key))
+            how = f"{before} → {after}" if before != after else "changed"
+            out.append(Difference("", f"{label(key)} {how}"))
+    return out
+
+
+def _is_rows(value: Any) -> bool:
+    return isinstance(value, list) and any(isinstance(each, Mapping) for each in value)
+
+
+def file_differences(kind: str, old: Table, new: Table) -> list[Difference]:
+    """What changed in a file of this kind (bag, session, player, part, importer, workspace)."""
+    if kind == "bag":
+        return bag_differences(old, new)
+    if kind == "session":
+        return session_differences(old, new)
+    return table_differences(old, new)
+
+
+def summary(differences_: Sequence[Difference]) -> str:
+    """All of it in one line, for a commit's subject."""
+    return "; ".join(map(str, differences_))
