@@ -65,12 +65,10 @@ def give(
     decision: str,
     reason: str,
     beside: bool = False,
-    numbers: Mapping[str, Any] | None = None,
-    method: str = "",
 ) -> Done:
     """Write the verdict into the session and, for a keep, the setup into the bag, in one commit.
 
-    ``numbers`` is the evidence at this moment and ``method`` how it was computed; both go into the session file.
+    The numbers of this moment and the version of the method that computed them go into the session file too.
     Raises Refusal without a reason, UsageError for an unknown verdict or test.
     """
     reason = checked_reason(reason)
@@ -84,10 +82,9 @@ def give(
         verdict: dict[str, Any] = {"decision": decision, "reason": reason, "on": desk.now().date()}
         if who := desk.workspace.settings().logger.name:
             verdict["by"] = who
-        if method:
-            verdict["method"] = method
+        numbers, method = _numbers(desk, player, ref(session, test.id)) if test.shots else ({}, "")
         if numbers:
-            verdict["numbers"] = dict(numbers)
+            verdict |= {"method": method, "numbers": numbers}
         edited.become(("test", place, "verdict"), verdict)
         save.put_document(edited)
         moved: list[Difference] = []
@@ -103,6 +100,12 @@ def give(
             [ref(session, test.id)],
         )
         return save.commit(message)
+
+
+def _numbers(desk: Desk, player: str, where: str) -> tuple[dict[str, Any], str]:
+    from fitlog.actions.evidence import assessment, numbers
+
+    return numbers(assessment(desk, player, where).found)
 
 
 def setup_said(test: ClubTest) -> str:

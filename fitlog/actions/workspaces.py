@@ -44,6 +44,7 @@ def init(desk: Desk, name: str = "") -> Done:
         table = {"name": name or os.path.basename(os.path.abspath(root)), "schema": 1}
         save.put(WORKSPACE_FILE, _HEADER + table_text(table))
         save.put(".gitignore", ".fitlog/\n")
+        save.put(".gitattributes", "* -text\n")  # every clone keeps every byte, whatever its git would convert
         for file, data in schema_files().items():
             save.put(f"{SCHEMA_FOLDER}/{file}", data.decode())
         return save.commit(Message(f"New workspace: {table['name']}", "init"))

@@ -182,7 +182,8 @@ class Items(NamedTuple):
         if not isinstance(value, list):
             faults.append(Fault(path, f"{shown(value)} is not a list", "write a list between [ and ]"))
             return ()
-        return tuple(self._item(item, (*path, number), faults) for number, item in enumerate(value))
+        read = (self._item(item, (*path, number), faults) for number, item in enumerate(value))
+        return tuple(item for item in read if item is not None)
 
     def _item(self, item: Any, path: Path, faults: list[Fault]) -> Any:
         first: list[Fault] = []
@@ -217,7 +218,7 @@ class Sub(NamedTuple):
         faults.append(
             Fault(path, f"{shown(value)} is not a table", f"write its keys as {key_text(path)}.KEY = VALUE")
         )
-        return self.record()
+        return None
 
     def schema(self) -> dict[str, Any]:
         return {**table_schema(self.record), "title": self.label}

@@ -99,6 +99,7 @@ class Source(NamedTuple):
     file: Annotated[str | None, Text("file")] = None
     name: Annotated[str | None, Text("name it came with")] = None
     importer: Annotated[str | None, Text("importer")] = None
+    group: Annotated[str | None, Text("setup in the file")] = None
 
 
 class ClubTest(NamedTuple):

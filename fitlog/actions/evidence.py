@@ -1,0 +1,152 @@
+"""What a test's shots support: its numbers, the comparison with the reference, the criteria, the warnings."""
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from fitlog.actions.desk import Desk
+from fitlog.history.meaning import setup_differences
+from fitlog.records.session import CANDIDATE, LIMITS, ClubTest, Session, Shot, ref
+
+if TYPE_CHECKING:
+    from fitlog.evidence.criteria import Criterion
+    from fitlog.evidence.findings import Assessment
+
+
+class Evidence(NamedTuple):
+    """One candidate beside its reference; ``found`` is the assessment, None while it has no shot."""
+
+    ref: str
+    test: ClubTest
+    reference: ClubTest | None
+    setup_said: str
+    found: "Assessment | None"
+
+    @property
+    def name(self) -> str:
+        """The test's own id."""
+        return self.test.id
+
+
+class SessionEvidence(NamedTuple):
+    """A session's candidates of one slot, or of all, each beside its reference."""
+
+    player: str
+    session: str
+    record: Session
+    tests: tuple[Evidence, ...]
+
+
+def shot_values(shot: Shot) -> dict[str, Any]:
+    """A shot as the statistics take it: only what was measured."""
+    return {key: value for key, value in shot._asdict().items() if value is not None}
+
+
+def criteria_of(test: ClubTest) -> list["Criterion"]:
+    """The criteria of a test as the statistics take them."""
+    from fitlog.evidence.criteria import criterion
+
+    keys = ("metric", *LIMITS)
+    return [
+        criterion({key: value for key, value in each._asdict().items() if key in keys and value is not None})
+        for each in test.criteria
+    ]
+
+
+def compare(desk: Desk, player: str, session: str, slot: str = "") -> SessionEvidence:
+    """Every candidate of a session against its slot's reference, corrected for how many there are.
+
+    Raises UsageError for a session that is not there.
+    """
+    player = desk.workspace.pick_player(player)
+    session = desk.workspace.pick_session(player, session)
+    record = desk.workspace.session(player, session)
+    hand = desk.workspace.player(player).hand
+    slots = [slot] if slot else list(dict.fromkeys(test.slot for test in record.test))
+    out: list[Evidence] = []
+    for each in slots:
+        out += _slot(record, session, each, hand)
+    return SessionEvidence(player, session, record, tuple(out))
+
+
+def _slot(record: Session, session: str, slot: str, hand: Any) -> list[Evidence]:
+    from fitlog.evidence.assess import assess_all
+
+    candidates = [test for test in record.tests_of(slot) if test.role == CANDIDATE]
+    hit = [test for test in candidates if test.shots]
+    reference = record.reference_for(candidates[0]) if candidates else None
+    base = [shot_values(shot) for shot in reference.shots] if reference else []
+    found: Mapping[str, Assessment] = (
+        assess_all(
+            {test.id: [shot_values(shot) for shot in test.shots] for test in hit},
+            base,
+            {test.id: criteria_of(test) for test in hit},
+            hand=hand,
+            reference_id=reference.id if reference else "reference",
+        )
+        if hit
+        else {}
+    )
+    return [
+        Evidence(ref(session, test.id), test, reference, _setup_said(test, reference), found.get(test.id))
+        for test in candidates
+    ]
+
+
+def _setup_said(test: ClubTest, reference: ClubTest | None) -> str:
+    """The candidate as what differs from the reference, else its setup."""
+    from fitlog.records.words import setup_text
+
+    mine = test.raw.get("setup", {})
+    if reference is not None:
+        return setup_differences(reference.raw.get("setup", {}), mine) or "the same setup"
+    return setup_text(mine)
+
+
+def assessment(desk: Desk, player: str, where: str) -> Evidence:
+    """One test beside its reference, corrected for all candidates of its slot in the session."""
+    player = desk.workspace.pick_player(player)
+    session, _, test = desk.workspace.pick_test(player, where)
+    for each in compare(desk, player, session, test.slot).tests:
+        if each.test.id == test.id:
+            return each
+    record = desk.workspace.session(player, session)
+    return Evidence(ref(session, test.id), test, None, _setup_said(test, None), _alone(record, test))
+
+
+def _alone(record: Session, test: ClubTest) -> "Assessment | None":
+    from fitlog.evidence.assess import assess
+
+    shots = [shot_values(shot) for shot in test.shots]
+    return assess(shots, [], criteria_of(test), test_id=test.id) if shots and record.test else None
+
+
+def warnings(found: "Assessment | None", decision: str) -> list[str]:
+    """Where a verdict and the evidence disagree, or rest on too few shots; the person decides all the same."""
+    from fitlog.evidence.caveats import verdict_warnings
+
+    return verdict_warnings(decision, found) if found else [f"{decision}, although no shot was hit"]
+
+
+def numbers(found: "Assessment | None") -> tuple[dict[str, Any], str]:
+    """What the evidence was at this moment, small enough for the session file, and the method's version."""
+    if found is None:
+        return {}, ""
+    of = found.without
+    out: dict[str, Any] = {"shots": of.n, "reference_shots": of.n_reference}
+    for key, both in found.summaries.items():
+        if both.without is not None and both.without.n:
+            out[f"mean.{key}"] = round(both.without.mean, 3)
+    for key, one in of.compared.items():
+        out[f"difference.{key}"] = round(one.difference.estimate, 3)
+    if of.criteria:
+        out["criteria"] = [f"{one.criterion}: {one.outcome}" for one in of.criteria]
+    from fitlog.records.fields import nested
+
+    return nested(out), found.method
+
+
+def suspicious(values: Mapping[str, Any]) -> list[str]:
+    """What looks implausible in one shot as it is typed; light enough for every key."""
+    from fitlog.evidence.plausible import check_shot
+
+    return [finding.sentence for finding in check_shot(dict(values))]

@@ -1,0 +1,163 @@
+"""Shots in from a file, through an importer's map; the file is kept as it came."""
+
+import os
+from collections.abc import Mapping
+from typing import Any, NamedTuple
+
+from fitlog.actions.desk import Desk
+from fitlog.actions.saving import Done, saving, settle_shots
+from fitlog.history.message import Message
+from fitlog.intake.guessing import guess
+from fitlog.intake.preview import Preview, preview
+from fitlog.intake.reading import Intake, read_shots
+from fitlog.intake.source import content_hash
+from fitlog.records.errors import FitlogError, Refusal, UsageError
+from fitlog.records.ids import fresh, pick
+from fitlog.records.importer import Importer, to_table
+from fitlog.records.session import ref
+from fitlog.workspace.documents import table_text
+from fitlog.workspace.files import LARGEST, read_bytes
+from fitlog.workspace.layout import importer_file, session_file, source_file
+
+_HASH_LENGTH = 16
+
+
+class Imported(NamedTuple):
+    """What came in, what did not and why, and what looks odd among it."""
+
+    done: Done
+    shots: int
+    unreadable: tuple[str, ...]
+    skipped: int
+    absent: tuple[str, ...]
+    odd: tuple[str, ...]
+    source: str
+
+
+def read_outside(path: str) -> bytes:
+    """A file from anywhere on this machine.
+
+    Raises UsageError where it cannot be read.
+    """
+    try:
+        with open(os.path.expanduser(path), "rb") as file:
+            return file.read(LARGEST + 1)
+    except OSError as error:
+        raise UsageError(f"cannot be read: {error.strerror}", where=path, do="check the path") from error
+
+
+def import_shots(
+    desk: Desk, player: str, where: str, path: str, importer: str, group: str = "", again: bool = False
+) -> Imported:
+    """Bring the shots of a file into a test. A file with several setups needs ``group``.
+
+    The file goes to sources/ under its content hash. Rows that cannot be read are reported; the rest comes in.
+    Raises Refusal where this file came in before (unless ``again``), or holds several setups and none is named.
+    """
+    data = read_outside(path)
+    settle_shots(desk)
+    player = desk.workspace.pick_player(player)
+    importer = pick(importer, desk.workspace.importers(), "importer")
+    intake = read_shots(data, desk.workspace.importer(importer))
+    shots = _chosen(intake, group, path)
+    session, _, test = desk.workspace.pick_test(player, where)
+    kept = f"{content_hash(data)[:_HASH_LENGTH]}{os.path.splitext(path)[1].lower()}"
+    if not again and (before := _came_before(desk, player, kept, group)):
+        raise Refusal(
+            f"this file came in before, into {before}", where=path, do="leave it, or import it --again on purpose"
+        )
+    with saving(desk) as save:
+        edited = save.open(session_file(player, session))
+        place = [row.get("id") for row in edited.table["test"]].index(test.id)
+        taken = [shot.id for shot in test.shots]
+        for shot in shots:
+            taken.append(fresh(desk.draw, 4, taken))
+            edited.append(("test", place, "shots"), {"id": taken[-1], **shot})
+        source = {"file": kept, "name": os.path.basename(path), "importer": importer}
+        source |= {"group": group} if group else {}
+        edited.append(("test", place, "sources"), source)
+        save.put_bytes(source_file(player, kept), data)
+        save.put_document(edited)
+        said = f"{test.slot} {test.id}: {len(shots)} shots from {os.path.basename(path)}"
+        message = Message(said, "import", players=[player], slots=[test.slot], evidence=[ref(session, test.id)])
+        done = save.commit(message)
+    unreadable = tuple(map(str, intake.unreadable))
+    return Imported(done, len(shots), unreadable, len(intake.skipped), intake.absent, odd_shots(shots), kept)
+
+
+def _chosen(intake: Intake, group: str, path: str) -> list[dict[str, Any]]:
+    """The shots of one setup of the file."""
+    names = list(intake.groups)
+    if not intake.shots:
+        first = str(intake.unreadable[0]) if intake.unreadable else "every line was skipped"
+        raise Refusal(f"no shot could be read: {first}", where=path, do="check that this is the right importer")
+    if group:
+        if group not in intake.groups:
+            raise UsageError(f"the file has no setup '{group}'", where=path, do="it has " + ", ".join(names))
+        return intake.groups[group]
+    if len(names) > 1:
+        raise Refusal(
+            f"the file holds {len(names)} setups: {', '.join(names)}",
+            where=path,
+            do="import one at a time: --group NAME",
+        )
+    return intake.groups[names[0]]
+
+
+def odd_shots(shots: list[dict[str, Any]]) -> tuple[str, ...]:
+    """What looks implausible among these shots: metres taken for yards, a sign mixed up, a 300 mph ball."""
+    from fitlog.evidence.plausible import check_shots
+
+    return tuple(finding.sentence for finding in check_shots(shots))
+
+
+def _came_before(desk: Desk, player: str, kept: str, group: str) -> str:
+    """The test that this file (and setup of it) came into, or an empty string."""
+    if read_bytes(desk.root, source_file(player, kept)) is None:
+        return ""
+    for name in reversed(desk.workspace.sessions(player)):
+        try:
+            session = desk.workspace.session(player, name)
+        except FitlogError:
+            continue
+        for test in session.test:
+            if any(source.file == kept and (source.group or "") == group for source in test.sources):
+                return ref(name, test.id)
+    return ""
+
+
+# importer maps
+
+
+def propose(path: str, name: str = "") -> tuple[Importer, Preview]:
+    """A map proposed for a file, with what it would give, for a person to confirm."""
+    data = read_outside(path)
+    proposed = guess(data, name or os.path.splitext(os.path.basename(path))[0])
+    return proposed, preview(data, proposed)
+
+
+def try_map(path: str, importer: Importer) -> Preview:
+    """What a map would give for a file."""
+    return preview(read_outside(path), importer)
+
+
+def save_importer(desk: Desk, importer_id: str, importer: Importer) -> Done:
+    """Keep a map under an id, so that the next file of this kind comes in at once."""
+    import re
+
+    if not re.fullmatch(r"[a-z0-9][a-z0-9-]{0,39}", importer_id):
+        raise UsageError(f"'{importer_id}' cannot be an importer's id", do="use small letters, digits and hyphens")
+    table: Mapping[str, Any] = to_table(importer)
+    name = importer_file(importer_id)
+    with saving(desk) as save:
+        if read_bytes(desk.root, name) is None:
+            save.put(name, "#:schema ../schemas/importer.schema.json\n\n" + table_text(table))
+        else:
+            edited = save.open(name)
+            for key in [key for key in edited.table if key not in table]:
+                if key in Importer._fields:
+                    edited.unset((key,))
+            for key, value in table.items():
+                edited.set((key,), value)
+            save.put_document(edited)
+        return save.commit(Message(f"Importer {importer_id}: {importer.name}", "importer"))
