@@ -1,6 +1,7 @@
 """Going back: mark proven, restore a club or the bag, undo the last action, close a season."""
 
 from collections.abc import Mapping, Sequence
+from copy import deepcopy
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.actions.desk import Desk
@@ -27,7 +28,7 @@ def mark_proven(desk: Desk, player: str, slots: Sequence[str], reason: str) -> D
     player = desk.workspace.pick_player(player)
     with saving(desk) as save:
         edited = save.open(bag_file(player))
-        record = read_bag(edited.table, [])
+        record = read_bag(deepcopy(edited.table), [])
         clubs = [club for each in slots for club in _must_find(record, each, player)] or list(record.carried)
         for club in clubs:
             edited.set(("club", record.club.index(club), "standing"), PROVEN)

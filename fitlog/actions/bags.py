@@ -1,6 +1,7 @@
 """The bag: what it is now or was, and changing a value with its reason."""
 
 from collections.abc import Mapping, Sequence
+from copy import deepcopy
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.actions.desk import Desk
@@ -89,7 +90,8 @@ def bag_set(
 
 
 def _read(table: Mapping[str, Any]) -> Bag:
-    return read_bag(table, [])
+    """The bag before any edit: the document changes its own table under our hands."""
+    return read_bag(deepcopy(dict(table)), [])
 
 
 def _new_club(desk: Desk, document: "Document", record: Bag, wanted: str) -> int:

@@ -19,16 +19,26 @@ def local_now() -> datetime:
 
 
 class Desk:
-    """What an action works on. ``now`` and ``draw`` are given by the demo and by tests, so that they repeat."""
+    """What an action works on. ``now`` and ``draw`` are given by the demo and by tests, so that they repeat.
+
+    ``bulk`` makes many commits quickly that a pulled plug may lose: for the demo alone, which ends it with
+    ``history.finish()``.
+    """
 
     def __init__(
-        self, root: str, now: Callable[[], datetime] = local_now, draw: Draw = draw_letters, stamp: bool = False
+        self,
+        root: str,
+        now: Callable[[], datetime] = local_now,
+        draw: Draw = draw_letters,
+        stamp: bool = False,
+        bulk: bool = False,
     ) -> None:
         self.root = root
         self.workspace = Workspace(root)
         self.now = now
         self.draw = draw
         self.stamp = stamp
+        self.bulk = bulk
         self.documents: dict[str, tuple[bytes, Document]] = {}
         self._history: History | None = None
 
@@ -43,7 +53,12 @@ class Desk:
                 author = Author(logger.name or "", logger.email or "")
             except FitlogError:  # a broken workspace file must not stop the history
                 author = Author()
-            self._history = History(self.root, author)
+            if self.bulk:
+                from fitlog.history.bulk import BulkHistory
+
+                self._history = BulkHistory(self.root, author)
+            else:
+                self._history = History(self.root, author)
         return self._history
 
     def close(self) -> None:

@@ -40,6 +40,7 @@ class Save:
         self.notes: list[str] = []
         self._before: dict[str, bytes | None] = {}
         self._texts: dict[str, str] = {}
+        self._edited: dict[str, Document] = {}
 
     def settle(self, name: str) -> bytes | None:
         """The file's bytes, once whatever was pending on it or edited by hand in it has its own commit.
@@ -78,6 +79,7 @@ class Save:
     def put_document(self, edited: "Document") -> None:
         """Have the file say what its document says."""
         self.put(edited.name, edited.text())
+        self._edited[edited.name] = edited
 
     def differences(self) -> list[Difference]:
         """What the save would change, in golf words."""
@@ -112,6 +114,8 @@ class Save:
         pending.write(self.desk.root, waiting)
         commit = self.desk.history.commit([*files], message, now if self.desk.stamp else None)
         pending.drop(self.desk.root, _SAVE)
+        for name, edited in self._edited.items():
+            self.desk.documents[name] = (as_bytes(self._texts[name]), edited)
         return Done(commit, message.text().partition("\n")[0], said, tuple(self.notes))
 
 
@@ -128,10 +132,13 @@ def saving(desk: Desk) -> Iterator[Save]:
 
 
 def document(desk: Desk, name: str, data: bytes) -> "Document":
-    """The file as a document to edit; one that has not changed since is not parsed again."""
+    """The file as a document to edit; one that has not changed since is not parsed again.
+
+    A kept document is handed out once: whoever saves it puts it back, and an edit that was refused is forgotten.
+    """
     from fitlog.workspace.documents import Document
 
-    known = desk.documents.get(name)
+    known = desk.documents.pop(name, None)
     if known is not None and known[0] == data:
         return known[1]
     return Document(name, parse(name, data).text)

@@ -197,16 +197,23 @@ def add_shot(desk: Desk, player: str, where: str, values: Mapping[str, Any]) -> 
 
     Returns the shot's id. Raises Refusal for a value that does not fit; nothing is written then.
     """
+    return add_shots(desk, player, where, [values])[0]
+
+
+def add_shots(desk: Desk, player: str, where: str, several: Sequence[Mapping[str, Any]]) -> list[str]:
+    """Log shots that come together, such as pasted lines; as ``add_shot`` for each, written once."""
     session, test = where.split("#")
     name = session_file(player, session)
     with locked(desk.root):
         edited, row, place = _typing(desk, name, test)
-        shots = row.get("shots", [])
-        shot_id = fresh(desk.draw, 4, [str(shot.get("id")) for shot in shots])
-        stamp = {"at": desk.now().time().replace(microsecond=0, tzinfo=None)} if "at" not in values else {}
-        edited.append(("test", place, "shots"), {"id": shot_id, **stamp, **values})
+        taken = [str(shot.get("id")) for shot in row.get("shots", [])]
+        before = len(taken)
+        for values in several:
+            taken.append(fresh(desk.draw, 4, taken))
+            stamp = {"at": desk.now().time().replace(microsecond=0, tzinfo=None)} if "at" not in values else {}
+            edited.append(("test", place, "shots"), {"id": taken[-1], **stamp, **values})
         _type(desk, edited, player, session, row)
-    return shot_id
+    return taken[before:]
 
 
 def _typing(desk: Desk, name: str, test: str) -> tuple["Document", Mapping[str, Any], int]:

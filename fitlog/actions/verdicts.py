@@ -1,6 +1,6 @@
 """The verdict: keep, reject or retest, with a reason, and the exact change to the bag that keeping will commit."""
 
-from collections.abc import Mapping
+from copy import deepcopy
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.actions.desk import Desk
@@ -117,22 +117,16 @@ def setup_said(test: ClubTest) -> str:
 
 def _put_bag(desk: Desk, save: Save, player: str, test: ClubTest, session: str, beside: bool) -> list[Difference]:
     bag = save.open(bag_file(player))
-    before = _copy(bag.table)
+    before = deepcopy(bag.table)
     _keep(desk, bag, test, session, beside)
     save.put_document(bag)
     return bag_differences(before, bag.table)
 
 
-def _copy(table: Mapping[str, Any]) -> dict[str, Any]:
-    import copy
-
-    return copy.deepcopy(dict(table))
-
-
 def _keep(desk: Desk, bag: "Document", test: ClubTest, session: str, beside: bool) -> None:
     """The bag's club becomes the test's setup, on trial, resting on this test; the same setup only gains evidence."""
     address = ref(session, test.id)
-    clubs = read_bag(bag.table, [])
+    clubs = read_bag(deepcopy(bag.table), [])
     wanted = f"{test.slot}#{test.club}" if test.club else test.slot
     found = find_clubs(clubs, wanted)
     setup = dict(test.raw.get("setup", {}))

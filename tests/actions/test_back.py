@@ -1,0 +1,202 @@
+"""Going back: restore keeps what it should, undo takes back exactly what was done."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from fitlog.actions import back, bags, look, players, tests, verdicts, workspaces
+from fitlog.actions.desk import Desk
+from fitlog.actions.values import parse_settings
+from fitlog.records.errors import Refusal, UsageError
+from tests.conftest import SteadyClock, steady_draw
+
+Files = dict[str, bytes]
+
+
+def files_of(desk: Desk) -> Files:
+    root = Path(desk.root)
+    return {
+        str(path.relative_to(root)): path.read_bytes()
+        for path in root.rglob("*")
+        if path.is_file() and path.relative_to(root).parts[0] not in (".git", ".fitlog")
+    }
+
+
+def set_(desk: Desk, slot: str, *values: str, reason: str = "a try") -> None:
+    bags.bag_set(desk, "mo", slot, parse_settings(values), reason)
+
+
+def bag_path(desk: Desk) -> Path:
+    return Path(desk.root, "players/mo/bag.toml")
+
+
+def test_one_slot_goes_back_among_later_changes_and_a_comment_by_hand(desk: Desk) -> None:
+    back.mark_proven(desk, "mo", ["3w"], "held a season")
+    set_(desk, "3w", "shaft.model=Cedar 75", "shaft.tip_trim_in=1.5")
+    set_(desk, "driver", "length_in=45.5", reason="longer")
+    bag_path(desk).write_text(bag_path(desk).read_text() + "# keep an eye on the 7i\n")
+    plan = back.plan_restore(desk, "mo", ["3w"], "last-proven")
+    assert [str(each) for each in plan.differences] == [
+        "3w: shaft Cedar 75 → Birch 70; tip trim 1.5 → 0 in; standing trial → proven"
+    ]
+    done = back.restore(desk, "mo", ["3w"], "last-proven", "lost it on the first tee")
+    bag = desk.workspace.bag("mo")
+    clubs = {club.slot: club.setup for club in bag.clubs}
+    assert clubs["3w"].shaft.model == "Birch 70"
+    assert clubs["driver"].length_in == 45.5
+    assert "# keep an eye on the 7i" in bag_path(desk).read_text()
+    assert done.notes == ("committed an edit by hand of players/mo/bag.toml on its own first: comments or layout",)
+    assert look.timeline(desk, "mo")[0].entry.reason == "lost it on the first tee"
+
+
+def test_the_whole_bag_goes_back_to_the_end_of_a_day(desk: Desk) -> None:
+    before = desk.workspace.bag("mo").clubs
+    clock = desk.now
+    assert isinstance(clock, SteadyClock)
+    day = clock.time.date().isoformat()
+    clock.time = clock.time.replace(day=19)
+    set_(desk, "7i", "lie_deg=62")
+    bags.take_out(desk, "mo", "driver", "cracked")
+    bags.bag_set(desk, "mo", "5h", parse_settings(["head.model=Rowan 24"]), "gap at 190")
+    back.restore(desk, "mo", [], day, "as it was before today")
+    assert desk.workspace.bag("mo").clubs == before
+
+
+def test_a_club_taken_out_comes_back(desk: Desk) -> None:
+    was = desk.history.head()
+    bags.take_out(desk, "mo", "7i", "bent")
+    back.restore(desk, "mo", ["7i"], was, "straightened")
+    assert [club.slot for club in desk.workspace.bag("mo").clubs] == ["driver", "3w", "7i"]
+
+
+def test_what_was_never_proven_cannot_be_gone_back_to(desk: Desk) -> None:
+    with pytest.raises(Refusal, match="3w was never marked proven"):
+        back.plan_restore(desk, "mo", ["3w"], "last-proven")
+    with pytest.raises(UsageError, match="there is no revision 'nowhere'"):
+        back.plan_restore(desk, "mo", ["3w"], "nowhere")
+    with pytest.raises(UsageError, match="nothing yet on 2020-01-01"):
+        back.plan_restore(desk, "mo", ["3w"], "2020-01-01")
+
+
+def test_restoring_what_is_already_so_commits_nothing(desk: Desk) -> None:
+    head = desk.history.head()
+    done = back.restore(desk, "mo", ["3w"], head, "to be sure")
+    assert done.commit == ""
+    assert desk.history.head() == head
+
+
+def test_undo_keeps_a_later_edit_by_hand_of_other_lines(desk: Desk) -> None:
+    set_(desk, "3w", "length_in=42.75")
+    bag_path(desk).write_text("# checked on the bench\n" + bag_path(desk).read_text())
+    back.undo(desk)
+    assert desk.workspace.bag("mo").clubs[1].setup.length_in == 43
+    assert bag_path(desk).read_text().startswith("# checked on the bench\n")
+
+
+def test_undo_refuses_to_guess_where_a_hand_edit_touches_the_same_value(desk: Desk) -> None:
+    set_(desk, "3w", "length_in=42.75")
+    bag_path(desk).write_text(bag_path(desk).read_text().replace("42.75", "42.5"))
+    with pytest.raises(Refusal, match="undo would guess"):
+        back.undo(desk)
+    assert "42.5" in bag_path(desk).read_text()
+
+
+def test_undo_of_a_verdict_takes_back_session_and_bag_together(desk: Desk) -> None:
+    started = tests.start_test(desk, "mo", "3w", values=parse_settings(["shaft.model=Cedar 75"]))
+    before = files_of(desk)
+    verdicts.give(desk, "mo", started.ref, "keep", "longer and as straight")
+    assert desk.workspace.bag("mo").clubs[1].setup.shaft.model == "Cedar 75"
+    back.undo(desk)
+    assert files_of(desk) == before
+
+
+def test_with_nothing_done_there_is_nothing_to_undo(bare: Desk) -> None:
+    with pytest.raises(Refusal, match="nothing to undo"):
+        back.undo(bare)
+
+
+def test_seasons_close_and_compare(desk: Desk) -> None:
+    back.close_season(desk, "mo", "2026")
+    set_(desk, "3w", "length_in=42.5")
+    assert [each.name for each in back.seasons(desk, "mo")] == ["2026", "2027"]
+    found = look.diff(desk, "mo", "2026", "2027")
+    assert [str(each) for each in found.differences] == ["3w: length 43 → 42.5 in"]
+    with pytest.raises(Refusal, match="closed already"):
+        back.close_season(desk, "mo", "2026")
+
+
+SLOTS = st.sampled_from(["driver", "3w", "7i", "5h", "52"])
+STEP = st.one_of(
+    st.tuples(st.just("set"), SLOTS, st.sampled_from([35.0, 43.5, 44.25])),
+    st.tuples(st.just("out"), SLOTS, st.none()),
+    st.tuples(st.just("beside"), SLOTS, st.sampled_from([41.0, 42.0])),
+    st.tuples(st.just("proven"), SLOTS, st.none()),
+    st.tuples(st.just("test"), SLOTS, st.sampled_from([40.0, 45.0])),
+    st.tuples(st.just("verdict"), SLOTS, st.sampled_from(["keep", "reject", "retest"])),
+    st.tuples(st.just("shots"), SLOTS, st.integers(1, 3)),
+    st.tuples(st.just("back"), SLOTS, st.integers(0, 5)),
+    st.tuples(st.just("carry"), SLOTS, st.booleans()),
+    st.tuples(st.just("makeup"), SLOTS, st.just("links")),
+    st.tuples(st.just("player"), st.just(""), st.sampled_from(["jo", "lu"])),
+)
+
+
+def do(desk: Desk, what: str, slot: str, value: object) -> None:
+    """One step; steps that cannot be are refused and change nothing."""
+    steps: dict[str, Callable[[], object]] = {
+        "set": lambda: set_(desk, slot, f"length_in={value}"),
+        "out": lambda: bags.take_out(desk, "mo", slot, "gone"),
+        "beside": lambda: bags.bag_set(desk, "mo", slot, parse_settings([f"length_in={value}"]), "also", beside=True),
+        "proven": lambda: back.mark_proven(desk, "mo", [slot], "trusted"),
+        "test": lambda: tests.start_test(desk, "mo", slot, values=parse_settings([f"length_in={value}"])),
+        "verdict": lambda: verdicts.give(desk, "mo", "last", str(value), "so it is"),
+        "shots": lambda: [tests.add_shot(desk, "mo", last_ref(desk), {"carry_yd": 200.0 + n}) for n in range(2)],
+        "back": lambda: back.restore(desk, "mo", [slot], f"HEAD~{value}", "again"),
+        "carry": lambda: bags.set_carried(desk, "mo", slot, bool(value), "for today"),
+        "makeup": lambda: bags.set_makeup(desk, "mo", str(value), [slot], "links day"),
+        "player": lambda: players.add_player(desk, str(value), "Some One", "right"),
+    }
+    steps[what]()
+
+
+def last_ref(desk: Desk) -> str:
+    session, _, test = desk.workspace.pick_test("mo", "last")
+    return f"{session}#{test.id}"
+
+
+@given(steps=st.lists(STEP, min_size=1, max_size=7))
+@settings(max_examples=25, suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow])
+def test_any_actions_then_as_many_undos_give_the_same_files(
+    tmp_path_factory: pytest.TempPathFactory, steps: list[tuple[str, str, object]]
+) -> None:
+    with Desk(str(tmp_path_factory.mktemp("undo") / "ws"), SteadyClock(), steady_draw(), stamp=True) as desk:
+        workspaces.init(desk, "van")
+        players.add_player(desk, "mo", "Mo Ferrant", "left")
+        set_(desk, "3w", "length_in=43")
+        states = [files_of(desk)]
+        heads = [desk.history.head()]
+        for step in steps:
+            try:
+                do(desk, *step)
+                tests.end_shots(desk)
+            except (Refusal, UsageError):
+                assert files_of(desk) == states[-1]
+            while len(heads) < count(desk):
+                heads.append(desk.history.head())
+                states.append(files_of(desk))
+        actions = count(desk) - 1
+        for state in reversed(states[:-1][-actions:] if actions else []):
+            back.undo(desk)
+            assert files_of(desk) == state
+        assert files_of(desk) == states[0]
+
+
+BEFORE = 3  # the commits of init, the player and the first club; the last of them is where undoing must lead
+
+
+def count(desk: Desk) -> int:
+    """One for the state at the start, and one for each commit since."""
+    return len(desk.history.entries()) - BEFORE + 1

@@ -1,0 +1,34 @@
+"""A van at work, as a program of its own: saves and shots without end, each said aloud once it is done."""
+
+import sys
+from itertools import count
+
+from fitlog.actions import bags, saving, tests
+from fitlog.actions.desk import Desk
+from fitlog.records.errors import FitlogError
+
+
+def main(root: str, player: str, slot: str, what: str, rounds: int) -> None:
+    """Log until killed, or for so many rounds."""
+    with Desk(root) as desk:
+        saving.recover(desk)
+        where = ""
+        for number in count() if rounds == 0 else range(rounds):
+            try:
+                if what == "shots" or (what == "both" and number % 3):
+                    if not where:
+                        where = tests.start_test(desk, player, slot).ref
+                    shot = tests.add_shot(desk, player, where, {"carry_yd": 200.0 + number % 50})
+                    print(f"shot {where} {shot}", flush=True)
+                else:
+                    done = bags.bag_set(
+                        desk, player, slot, {"notes": f"{slot} {number}"}, f"round {number} of {slot}"
+                    )
+                    print(f"save {done.commit} {slot} {number}", flush=True)
+            except FitlogError as error:
+                print(f"error {error}", flush=True)
+        tests.end_shots(desk)
+
+
+if __name__ == "__main__":
+    main(sys.argv[1], sys.argv[2], sys.argv[3], sys.argv[4], int(sys.argv[5]))
