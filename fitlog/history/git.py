@@ -159,7 +159,7 @@ class Git:
             status, out, said = self.once(*args, environment=environment)
             if status == 0:
                 return out
-            if ".lock" not in said or "File exists" not in said:
+            if not _in_the_way(said):
                 break
             if time.monotonic() > end:
                 break
@@ -229,6 +229,11 @@ class Git:
                     continue
                 removed.append(name)
         return removed
+
+
+def _in_the_way(said: str) -> bool:
+    """Whether another git held a lock, or moved the branch between our look and our commit: then trying again helps."""
+    return (".lock" in said and "File exists" in said) or "cannot lock ref" in said
 
 
 def _plain(word: str | bytes) -> str:

@@ -33,6 +33,9 @@ class History:
         """Let the reading process go."""
         self.git.close()
 
+    def finish(self) -> None:
+        """Nothing waits: each commit is made at once."""
+
     # making commits
 
     def create(self) -> None:

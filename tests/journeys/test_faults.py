@@ -17,6 +17,7 @@ from fitlog.workspace import pending
 
 VAN = [sys.executable, "-m", "tests.journeys.van"]
 TOP = Path(__file__).parents[2]
+OUTSIDE_GIT = ["git", "-c", "user.name=Some One", "-c", "user.email=one@example.org"]
 KILLS = 50  # twice: once of the program alone, once of its git too
 
 
@@ -90,7 +91,7 @@ def test_two_programs_and_an_outside_git_lose_no_save(desk: Desk) -> None:
     while any(van.poll() is None for van in vans):
         outside.write_text(f"{commits}\n")
         for args in (["add", "outside.txt"], ["commit", "-qm", f"outside {commits}", "--", "outside.txt"]):
-            failed = subprocess.run(["git", *args], cwd=desk.root, capture_output=True, check=False).returncode
+            failed = subprocess.run([*OUTSIDE_GIT, *args], cwd=desk.root, capture_output=True, check=False).returncode
             if failed:
                 break
         else:
