@@ -158,6 +158,7 @@ def pairs(shots: Sequence[Shot], x: str, y: str) -> tuple[list[float], list[floa
     >>> pairs([{"offline_yd": 3, "carry_yd": 200}, {"carry_yd": 90}], "offline_yd", "carry_yd")
     ([3.0], [200.0])
     """
-    quantity(x), quantity(y)
+    for key in (x, y):
+        quantity(key)
     both = [(a, b) for s in shots if (a := value(s, x)) is not None and (b := value(s, y)) is not None]
     return [a for a, _ in both], [b for _, b in both]

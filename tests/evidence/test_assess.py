@@ -139,8 +139,12 @@ def test_a_drift_that_explains_the_difference_is_said() -> None:
 
 def test_it_is_plain_json() -> None:
     found = plain(assess([*NEW, {"carry_yd": 90.0, "excluded": "topped"}], BAG, WANTED))
-    text = json.dumps(found, allow_nan=False)
-    assert json.loads(text)["method"] == METHOD
+    back = json.loads(json.dumps(found, allow_nan=False))
+    assert back == found
+    assert back["method"] == METHOD
+    assert back["without"]["criteria"][0]["criterion"] == {"metric": "carry_yd", "kind": "at_least", "limit": 245.0}
+    assert back["with_all"]["compared"]["carry_yd"]["difference"]["test"]["n"] == 11
+    assert back["summaries"]["carry_yd"]["left_out"] == 1
 
 
 def test_nothing_it_is_given_is_changed() -> None:
@@ -154,3 +158,17 @@ def test_bad_input_is_refused() -> None:
         assess([{"carry_yd": math.nan}], BAG)
     with pytest.raises(Refusal):
         assess(NEW, BAG, candidates=0)
+
+
+def test_what_cannot_be_compared_is_left_open_without_a_crash() -> None:
+    same = [{"carry_yd": 230.0, "offline_yd": 1.0, "strike_x_mm": 0.0, "strike_y_mm": 0.0} for _ in range(6)]
+    line = [{"carry_yd": 230.0 + i, "offline_yd": 1.0 * i} for i in range(6)]
+    found = assess(same, same, [Criterion("carry_yd", "same_within", 3)])
+    assert found.without.compared == {}
+    assert found.without.pattern is None
+    assert found.without.criteria[0].outcome == "cannot tell"
+    assert found.without.criteria[0].estimate == 0
+    against_line = assess(line, line).without
+    assert against_line.pattern is None
+    assert against_line.compared["carry_yd"].difference.estimate == 0
+    assert against_line.off_centre == {}

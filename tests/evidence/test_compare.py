@@ -130,3 +130,14 @@ def test_more_candidates_make_wider_intervals() -> None:
     assert among.difference.low < alone.difference.low
     assert among.p_holm == pytest.approx(3 * alone.p_holm)
     assert several({}, bag) == {}
+
+
+@pytest.mark.parametrize("confidence", [0, 1, 95, math.nan])
+def test_a_confidence_is_a_share(confidence: float) -> None:
+    with pytest.raises(Refusal, match=r"0\.95"):
+        welch(Moments(5, 230, 3), Moments(5, 228, 3), confidence)
+
+
+def test_too_few_points_for_the_dimensions() -> None:
+    with pytest.raises(Refusal, match="too few"):
+        hotelling_moments(2, [0, 0, 0], [[1, 0, 0]] * 3, 2, [0, 0, 0], [[1, 0, 0]] * 3)

@@ -154,3 +154,10 @@ def test_a_criterion_that_is_none_is_refused(given_: dict[str, object], says: st
         criterion(given_)
     assert refused.value.where
     assert refused.value.do
+
+
+def test_spread_of_one_shot_or_of_equal_ones_is_open() -> None:
+    one = judge(Criterion("carry_yd", "spread_at_most", 8), [230])
+    assert (one.outcome, one.low, one.more) == ("cannot tell", None, 4)
+    equal = judge(Criterion("carry_yd", "spread_at_most", 8), [230] * 6)
+    assert (equal.outcome, equal.estimate) == ("cannot tell", 0.0)

@@ -80,3 +80,8 @@ def test_too_few_for_a_slope() -> None:
     assert drift([], "carry_yd") is None
     with pytest.raises(Refusal):
         drift([], "distance")
+
+
+def test_a_club_hit_once_gives_no_slope_of_its_own() -> None:
+    once = [(str(i), {"carry_yd": 230.0 + i}) for i in range(5)]
+    assert drift(once, "carry_yd") is None

@@ -31,7 +31,8 @@ def test_straight_down_the_middle() -> None:
 
 
 def test_what_is_left_out_or_not_measured_does_not_count() -> None:
-    more = [*SHOTS, {"carry_yd": 230}, {"carry_yd": 90, "direction_deg": 9, "offline_yd": 60, "excluded": "shank"}]
+    more: list[dict[str, object]] = [*SHOTS, {"carry_yd": 230}]
+    more.append({"carry_yd": 90, "direction_deg": 9, "offline_yd": 60, "excluded": "shank"})
     assert shape(more, "right") == shape(SHOTS, "right")
     assert shape([{"carry_yd": 230}], "right") is None
 

@@ -11,8 +11,8 @@ import math
 import numpy as np
 import pytest
 
-from fitlog.evidence.compare import hotelling_moments, same_within, several, welch
-from fitlog.evidence.criteria import Criterion, _Found, _mean_told, judge
+from fitlog.evidence.compare import half_width, hotelling_moments, same_within, several, welch
+from fitlog.evidence.criteria import Criterion, _Found, _mean_told, _spread_told, judge
 from fitlog.evidence.dispersion import cloud, ellipse, mean_factor, next_shot_factor
 from fitlog.evidence.distributions import t_quantile
 from fitlog.evidence.line import fit_line, slope_interval
@@ -125,6 +125,27 @@ def test_about_n_more_shots_are_enough_four_times_in_five(truth: float) -> None:
     wanted = Criterion("carry_yd", "at_least", 232)
     outcome = "met" if truth > 232 else "missed"
     right = share([judge(wanted, shots).outcome == outcome for shots in sessions(truth, 6, 12, 1500, n)])
+    assert 0.77 <= right <= 0.87
+
+
+@pytest.mark.parametrize("limit", [9.0, 4.0])
+def test_about_n_more_shots_for_a_spread(limit: float) -> None:
+    told = _spread_told(6, limit)
+    n = next(n for n in range(5, 200) if told(n))
+    outcome = "met" if limit > 6 else "missed"
+    wanted = Criterion("carry_yd", "spread_at_most", limit)
+    right = share([judge(wanted, shots).outcome == outcome for shots in sessions(230, 6, 19, 1500, n)])
+    assert 0.77 <= right <= 0.87
+
+
+def test_about_n_more_shots_where_both_sides_limit() -> None:
+    # in the very middle of the margin both ends must hold
+    found = _Found(0, 0, 0, lambda n, part: half_width(6, n, 7, n, part))
+    told = _mean_told(found, -8, 8)
+    n = next(n for n in range(5, 200) if told(n))
+    wanted = Criterion("carry_yd", "same_within", 8)
+    ours, theirs = sessions(230, 6, 20, 1500, n), sessions(230, 7, 21, 1500, n)
+    right = share([judge(wanted, a, b).outcome == "met" for a, b in zip(ours, theirs, strict=True)])
     assert 0.77 <= right <= 0.87
 
 
