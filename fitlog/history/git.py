@@ -232,7 +232,7 @@ class Git:
 
 
 def _in_the_way(said: str) -> bool:
-    """Whether another git held a lock, or moved the branch between our look and our commit: then trying again helps."""
+    """Whether another git held a lock or moved the branch first: then trying again helps."""
     return (".lock" in said and "File exists" in said) or "cannot lock ref" in said
 
 
