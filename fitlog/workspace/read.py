@@ -43,6 +43,7 @@ def parse(name: str, data: bytes) -> Loaded:
     faults: list[Fault] = []
     record = _reader(name)(table, faults)
     if faults:
+        faults = list(dict.fromkeys(faults))  # two records may share a table and see the same slip
         problems = [problem(name, text, fault) for fault in faults if not fault.hint]
         if problems:
             raise BrokenFile(problems)

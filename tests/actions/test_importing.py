@@ -1,0 +1,74 @@
+"""Shot files in: what came, what did not and why; the file kept; the same file noticed."""
+
+from pathlib import Path
+
+import pytest
+
+from fitlog.actions import importing, look, tests
+from fitlog.actions.desk import Desk
+from fitlog.records.errors import Refusal, UsageError
+from fitlog.workspace.layout import source_file
+
+DATA = Path(__file__).parents[1] / "intake" / "data"
+
+
+def guessed(desk: Desk, file: str) -> str:
+    proposed, _ = importing.propose(str(DATA / file))
+    name = file.partition(".")[0]
+    importing.save_importer(desk, name, proposed)
+    return name
+
+
+def test_a_file_comes_in_and_its_bad_row_is_named(desk: Desk) -> None:
+    importer = guessed(desk, "bay-4.csv")
+    where = tests.start_test(desk, "mo", "3w").ref
+    got = importing.import_shots(desk, "mo", where, str(DATA / "bay-4.csv"), importer)
+    assert (got.shots, len(got.unreadable)) == (11, 1)
+    assert got.unreadable[0].startswith("line 16, column 2")
+    _, _, test = desk.workspace.pick_test("mo", where)
+    assert len(test.shots) == 11
+    assert test.sources[0].name == "bay-4.csv"
+    assert Path(desk.root, source_file("mo", got.source)).read_bytes() == (DATA / "bay-4.csv").read_bytes()
+    assert desk.history.changed() == []
+    assert look.timeline(desk, "mo")[0].entry.subject == f"3w {test.id}: 11 shots from bay-4.csv"
+
+
+def test_the_same_file_twice_is_noticed(desk: Desk) -> None:
+    importer = guessed(desk, "grass-tee.tsv")
+    where = tests.start_test(desk, "mo", "driver").ref
+    path = str(DATA / "grass-tee.tsv")
+    importing.import_shots(desk, "mo", where, path, importer)
+    with pytest.raises(Refusal, match=f"this file came in before, into {where}"):
+        importing.import_shots(desk, "mo", where, path, importer)
+    importing.import_shots(desk, "mo", where, path, importer, again=True)
+    assert len(desk.workspace.pick_test("mo", where)[2].shots) == 20
+
+
+def test_latin_1_bytes_are_kept_to_the_letter(desk: Desk) -> None:
+    importer = guessed(desk, "grass-tee.tsv")
+    where = tests.start_test(desk, "mo", "driver").ref
+    got = importing.import_shots(desk, "mo", where, str(DATA / "grass-tee.tsv"), importer)
+    data = (DATA / "grass-tee.tsv").read_bytes()
+    assert desk.history.bytes_at("HEAD", source_file("mo", got.source)) == data
+
+
+def test_a_file_of_two_setups_asks_which(desk: Desk) -> None:
+    importer = guessed(desk, "two-clubs-metric.csv")
+    where = tests.start_test(desk, "mo", "3w").ref
+    path = str(DATA / "two-clubs-metric.csv")
+    with pytest.raises(Refusal, match="holds 2 setups: Probe A, Probe B; import one at a time"):
+        importing.import_shots(desk, "mo", where, path, importer)
+    assert importing.import_shots(desk, "mo", where, path, importer, group="Probe A").shots == 9
+    other = tests.start_test(desk, "mo", "3w", values={"length_in": 42.5}).ref
+    assert importing.import_shots(desk, "mo", other, path, importer, group="Probe B").shots == 8
+    with pytest.raises(UsageError, match="no setup 'Probe C'; it has Probe A, Probe B"):
+        importing.import_shots(desk, "mo", where, path, importer, group="Probe C")
+
+
+def test_a_file_that_is_not_there_is_said(desk: Desk) -> None:
+    importer = guessed(desk, "bay-4.csv")
+    where = tests.start_test(desk, "mo", "3w").ref
+    with pytest.raises(UsageError, match=r"nowhere\.csv: cannot be read: No such file"):
+        importing.import_shots(desk, "mo", where, "nowhere.csv", importer)
+    with pytest.raises(UsageError, match="there is no importer 'none'; known here: bay-4"):
+        importing.import_shots(desk, "mo", where, str(DATA / "bay-4.csv"), "none")

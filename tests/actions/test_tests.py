@@ -1,0 +1,114 @@
+"""Tests set up, shots typed and left out, criteria set before and changed after."""
+
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from fitlog.actions import tests
+from fitlog.actions.desk import Desk
+from fitlog.actions.values import parse_settings
+from fitlog.records.errors import Refusal, UsageError
+
+COLUMNS = ["carry_yd", "offline_yd", "ball_speed_mph"]
+
+
+def test_a_candidate_is_the_bags_club_but_for_what_is_changed(desk: Desk) -> None:
+    started = tests.start_test(desk, "mo", "3w", values=parse_settings(["shaft.model=Cedar 75"]), also_reference=True)
+    session = desk.workspace.session("mo", started.session)
+    assert [(test.role, test.setup.shaft.model, test.setup.length_in) for test in session.test] == [
+        ("reference", "Birch 70", 43),
+        ("candidate", "Cedar 75", 43),
+    ]
+    again = tests.start_test(desk, "mo", "3w", made_from=started.ref, values=parse_settings(["length_in=42.5"]))
+    assert again.session == started.session
+    _, _, test = desk.workspace.pick_test("mo", again.ref)
+    assert (test.setup.shaft.model, test.setup.length_in, test.made_from) == ("Cedar 75", 42.5, started.ref)
+
+
+def test_a_test_of_what_is_not_there_is_refused(desk: Desk) -> None:
+    with pytest.raises(UsageError, match="has no '5w'; it has driver, 3w, 7i"):
+        tests.start_test(desk, "mo", "5w")
+    assert tests.start_test(desk, "mo", "5w", made_from="blank", values={"head.model": "Yew 18"}).test
+    with pytest.raises(UsageError, match="'Five Wood' is not a slot"):
+        tests.start_test(desk, "mo", "Five Wood")
+
+
+def test_the_players_criteria_stand_in_the_test_before_the_first_shot(desk: Desk) -> None:
+    path = Path(desk.root, "players/mo/player.toml")
+    path.write_text(
+        path.read_text()
+        + '\n[[criterion]]\nslot = "3w"\nmetric = "carry_yd"\nat_least = 232\n'
+        + '\n[[criterion]]\nkind = "iron"\nmetric = "apex_yd"\nat_least = 28\n'
+    )
+    _, _, test = desk.workspace.pick_test("mo", tests.start_test(desk, "mo", "3w").ref)
+    assert [(each.metric, each.at_least) for each in test.criteria] == [("carry_yd", 232)]
+    where = f"{desk.workspace.sessions('mo')[-1]}#{test.id}"
+    tests.add_shot(desk, "mo", where, {"carry_yd": 230.0})
+    with pytest.raises(Refusal, match="a reason is missing"):
+        tests.set_criteria(desk, "mo", where, [{"metric": "carry_yd", "at_least": 225.0}], "")
+    done = tests.set_criteria(desk, "mo", where, [{"metric": "carry_yd", "at_least": 225.0}], "range balls")
+    assert done.subject == f"3w {test.id}: criteria changed, after 1 shots"
+    with pytest.raises(UsageError, match="two limits"):
+        tests.set_criteria(desk, "mo", where, [{"metric": "carry_yd", "at_least": 1.0, "at_most": 2.0}], "x")
+
+
+def test_a_shot_left_out_stays_in_the_file_with_its_reason(desk: Desk) -> None:
+    where = tests.start_test(desk, "mo", "3w").ref
+    shots = [tests.add_shot(desk, "mo", where, {"carry_yd": 200.0 + n}) for n in range(3)]
+    tests.leave_out(desk, "mo", where, shots[1], "off the heel, said so at once")
+    _, _, test = desk.workspace.pick_test("mo", where)
+    assert len(test.shots) == 3
+    assert [shot.id for shot in test.counted] == [shots[0], shots[2]]
+    tests.leave_out(desk, "mo", where, shots[1], "")
+    assert len(desk.workspace.pick_test("mo", where)[2].counted) == 3
+    tests.take_back_shot(desk, "mo", where)
+    assert [shot.id for shot in desk.workspace.pick_test("mo", where)[2].shots] == shots[:2]
+    with pytest.raises(UsageError, match="there is no shot 'nope'"):
+        tests.leave_out(desk, "mo", where, "nope", "x")
+
+
+@pytest.mark.parametrize(
+    ("line", "values"),
+    [
+        ("231.5 4 150", {"carry_yd": 231.5, "offline_yd": 4, "ball_speed_mph": 150}),
+        ("231,5 4L", {"carry_yd": 231.5, "offline_yd": -4}),
+        ("231 4 L 150", {"carry_yd": 231, "offline_yd": -4, "ball_speed_mph": 150}),
+        ("231 4r", {"carry_yd": 231, "offline_yd": 4}),
+        ("231 - 150", {"carry_yd": 231, "ball_speed_mph": 150}),
+        (
+            "231 -4 150 a touch thin",
+            {"carry_yd": 231, "offline_yd": -4, "ball_speed_mph": 150, "feel": "a touch thin"},
+        ),
+        ("- - - thin", {"feel": "thin"}),
+    ],
+)
+def test_a_typed_line_is_numbers_in_the_order_of_the_columns(line: str, values: dict[str, object]) -> None:
+    assert tests.parse_entry(line, COLUMNS) == values
+
+
+@pytest.mark.parametrize(
+    ("line", "sentence"),
+    [
+        ("231 4 150 12", "'12' is one number too many"),
+        ("2310", "carry_yd: 2310 is outside 0 to 450 yards; write yards such as 232.5"),
+        ("", "this line has no number"),
+        ("- -", "this line has no number"),
+    ],
+)
+def test_a_line_that_cannot_be_is_refused_with_the_reason(line: str, sentence: str) -> None:
+    with pytest.raises(Refusal, match=sentence):
+        tests.parse_entry(line, COLUMNS)
+
+
+@given(
+    carry=st.floats(0, 450).map(lambda x: round(x, 2)),
+    offline=st.floats(-200, 200).map(lambda x: round(x, 2)),
+    decimal=st.sampled_from(".,"),
+)
+def test_what_is_typed_is_what_is_logged(carry: float, offline: float, decimal: str) -> None:
+    side = "L" if offline < 0 else "R"
+    line = f"{carry} {abs(offline)}{side}".replace(".", decimal)
+    assert tests.parse_entry(line, COLUMNS) == {"carry_yd": carry, "offline_yd": offline}
+    assert tests.parse_entry(f"{carry} {offline}", COLUMNS) == {"carry_yd": carry, "offline_yd": offline}

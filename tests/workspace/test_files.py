@@ -1,0 +1,60 @@
+"""Whole or not at all."""
+
+import os
+from pathlib import Path
+
+import pytest
+
+from fitlog.records.errors import Refusal
+from fitlog.workspace.files import read_bytes, write_whole
+from fitlog.workspace.lock import locked
+
+
+def test_written_bytes_are_read_back_and_nothing_is_left_lying(tmp_path: Path) -> None:
+    write_whole(str(tmp_path), "players/mo/bag.toml", b"one")
+    write_whole(str(tmp_path), "players/mo/bag.toml", b"two")
+    assert read_bytes(str(tmp_path), "players/mo/bag.toml") == b"two"
+    assert os.listdir(tmp_path / ".fitlog") == []
+
+
+def test_a_write_that_fails_leaves_the_old_file(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    write_whole(str(tmp_path), "a.toml", b"old")
+
+    def full(_: int) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(os, "fsync", full)
+    with pytest.raises(
+        Refusal, match=r"a\.toml: cannot be written: No space left on device; the file on disk is as it was"
+    ):
+        write_whole(str(tmp_path), "a.toml", b"new")
+    assert (tmp_path / "a.toml").read_bytes() == b"old"
+    assert os.listdir(tmp_path / ".fitlog") == []
+
+
+def test_file_and_folders_are_synced_before_the_write_returns(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    synced: list[str] = []
+    real = os.fsync
+
+    def watch(handle: int) -> None:
+        synced.append(os.readlink(f"/proc/self/fd/{handle}"))
+        real(handle)
+
+    monkeypatch.setattr(os, "fsync", watch)
+    write_whole(str(tmp_path), "players/mo/bag.toml", b"x")
+    assert any("writing-" in name for name in synced)
+    assert synced[-1] == str(tmp_path / "players/mo")
+    assert str(tmp_path / "players") in synced
+
+
+def test_a_second_writer_is_told_when_the_first_does_not_finish(tmp_path: Path) -> None:
+    with (
+        locked(str(tmp_path)),
+        pytest.raises(Refusal, match="another fitlog has been saving here"),
+        locked(str(tmp_path), patience_s=0.05),
+    ):
+        pass
+    with locked(str(tmp_path), patience_s=0.05):
+        pass

@@ -1,0 +1,143 @@
+"""Every fault of a file at once, with file, line, key, what is wrong and what would be right."""
+
+import tomllib
+from contextlib import suppress
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from fitlog.records.errors import BrokenFile, Refusal
+from fitlog.workspace.documents import table_text
+from fitlog.workspace.locate import line_of
+from fitlog.workspace.read import parse
+
+BAG = b"""season = "2026"
+
+[ball]
+model = 7
+
+[[club]]
+slot = "3w"
+head.model = "Alder 15"
+head.loft_deg = 95
+weights = [
+  { place = "toe", mass_g = 4 },
+  { place = "heel", mass_g = "much" },
+]
+length_in = "long"
+lenght_in = 43
+
+[[club]]
+slot = "3w"
+standing = "loved"
+"""
+
+
+def said(name: str, data: bytes) -> list[str]:
+    with pytest.raises(BrokenFile) as caught:
+        parse(name, data)
+    return [str(problem) for problem in caught.value.problems]
+
+
+def test_all_faults_of_a_bag_are_named_with_their_lines() -> None:
+    name = "players/x/bag.toml"
+    assert said(name, BAG) == [
+        f"{name}:4: ball.model: '7' is not text; write it between quotes, \"like this\"",
+        f"{name}:9: club.head.loft_deg: 95 is outside -15 to 80 degrees; write degrees such as 9.5",
+        f"{name}:12: club.weights.mass_g: 'much' is not a number; write grams such as 8",
+        f"{name}:14: club.length_in: 'long' is not a number; write inches such as 45.25",
+        f"{name}:19: club.standing: 'loved' is not a choice here; write trial or proven",
+        f"{name}:18: club.slot: two clubs are called '3w'; "
+        'give each club of one slot its own id, such as id = "q7k"',
+    ]
+
+
+def test_a_slip_in_an_unknown_key_is_a_hint_and_breaks_nothing() -> None:
+    loaded = parse("players/x/bag.toml", b'[[club]]\nslot = "3w"\nlenght_in = 43\npaint = "blue"\n')
+    assert [str(hint) for hint in loaded.hints] == [
+        "players/x/bag.toml:3: club.lenght_in: 'lenght_in' is kept but not known here; perhaps length_in is meant"
+    ]
+    assert loaded.record.clubs[0].raw["paint"] == "blue"
+
+
+@pytest.mark.parametrize(
+    ("data", "sentence"),
+    [
+        (b"a = 1\nb = \n", "x.toml:2: this is not TOML: invalid value; write lines of the form key = value"),
+        (b"[club]\nlength_in = 45,25\n", "x.toml:2: a number here has a decimal comma; write a point, as in 45.25"),
+        (b'a = "\xff"\n', "x.toml:1: this is not UTF-8 text; save the file as UTF-8"),
+        (
+            b"<<<<<<< ours\na = 1\n=======\na = 2\n>>>>>>> theirs\n",
+            "x.toml:1: a merge was left half done in this file; choose one side and delete the marks",
+        ),
+    ],
+)
+def test_what_is_not_toml_is_said_with_its_line(data: bytes, sentence: str) -> None:
+    assert said("x.toml", data) == [sentence]
+
+
+def test_a_session_s_criteria_have_one_limit_and_its_tests_their_own_ids() -> None:
+    data = b"""date = 2026-04-18
+[[test]]
+id = "b4t"
+slot = "3w"
+criteria = [{ metric = "carry_yd" }, { metric = "carry_yd", at_least = 200, at_most = 300 }]
+verdict = 3
+[[test]]
+id = "b4t"
+slot = "3w"
+shots = [
+  { id = "s1x", carry_yd = 231.5 },
+  { id = "s2x", carry_yd = nan },
+]
+"""
+    name = "players/x/sessions/2026-04-18-q7k.toml"
+    sentences = "\n".join(said(name, data))
+    assert f"{name}:5: test.criteria: this criterion has no limit" in sentences
+    assert "this criterion has two limits, at_least and at_most" in sentences
+    assert f"{name}:6: test.verdict: '3' is not a table" in sentences
+    assert f"{name}:12: test.shots.carry_yd: nan is not a finite number" in sentences
+    assert f"{name}:8: test.id: two tests have the id 'b4t'" in sentences
+
+
+KEY = st.text("abcdefgh-_", min_size=1, max_size=6)
+VALUE: st.SearchStrategy[Any] = st.one_of(
+    st.integers(-99, 99),
+    st.text('ab"#[]{},\\\n\té', max_size=8),
+    st.lists(st.integers(0, 9), max_size=3),
+    st.booleans(),
+)
+
+
+@given(rows=st.lists(st.dictionaries(KEY, VALUE, min_size=1, max_size=4), min_size=1, max_size=4))
+def test_every_value_is_found_on_the_line_that_gives_it(rows: list[dict[str, Any]]) -> None:
+    text = "# head\n\n" + table_text({"row": rows})
+    for number, row in enumerate(rows):
+        for key, value in row.items():
+            line = line_of(text, ("row", number, key))
+            found = text.splitlines()[line - 1]
+            assert found.replace('"', "").startswith(f"{key} = ")
+            if not isinstance(value, str):
+                assert tomllib.loads(found)[key] == value
+
+
+@given(text=st.text("a.=[]{}\"'#,\n\r 1é", max_size=60))
+def test_no_text_breaks_the_reader(text: str) -> None:
+    with suppress(BrokenFile):
+        assert parse("players/x/bag.toml", text.encode()).text == text
+
+
+def test_a_name_that_leads_out_is_refused(tmp_path: Path) -> None:
+    from fitlog.workspace.files import read_bytes
+
+    (tmp_path / "ws" / "players").mkdir(parents=True)
+    (tmp_path / "secret").mkdir()
+    (tmp_path / "secret" / "player.toml").write_text("name = 'x'")
+    (tmp_path / "ws" / "players" / "x").symlink_to(tmp_path / "secret")
+    with pytest.raises(Refusal, match="lead out of the workspace"):
+        read_bytes(str(tmp_path / "ws"), "players/x/player.toml")
+    with pytest.raises(Refusal, match="leads out of the workspace"):
+        read_bytes(str(tmp_path / "ws"), "../secret/player.toml")
