@@ -1,0 +1,1 @@
+"""The shell commands. They call ``fitlog.actions`` and the computing rooms, and print what comes back."""

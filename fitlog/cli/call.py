@@ -1,0 +1,91 @@
+"""One call of one command: its arguments, and the desk it works on, opened when it is asked for."""
+
+import os
+import sys
+from argparse import Namespace
+from typing import TYPE_CHECKING, Any
+
+from fitlog.cli import output
+from fitlog.records.errors import UsageError
+
+if TYPE_CHECKING:
+    from fitlog.actions.desk import Desk
+    from fitlog.actions.saving import Done
+
+
+class Call:
+    """What a command is given. ``json`` says that it prints one JSON document and nothing else to standard output."""
+
+    def __init__(self, args: Namespace) -> None:
+        self.args = args
+        self.json: bool = getattr(args, "json", False)
+        self._desk: Desk | None = None
+
+    def desk(self) -> "Desk":
+        """The workspace to read.
+
+        Raises UsageError where there is none.
+        """
+        if self._desk is None:
+            from fitlog.actions.desk import Desk
+            from fitlog.workspace.layout import find_root
+
+            self._desk = Desk(find_root(os.getcwd(), self.args.workspace))
+        return self._desk
+
+    def writing(self) -> "Desk":
+        """The workspace to write in: what a crash left is finished first, and told."""
+        from fitlog.actions.saving import recover
+
+        desk = self.desk()
+        for each in recover(desk):
+            output.note(each)
+        return desk
+
+    def close(self) -> None:
+        """Let go of the desk."""
+        if self._desk is not None:
+            self._desk.close()
+
+    def reason(self) -> str:
+        """The reason given; asked for where a person sits at the terminal and gave none.
+
+        Raises UsageError where there is none.
+        """
+        given: str | None = self.args.reason
+        if given is None and sys.stdin is not None and sys.stdin.isatty():
+            sys.stderr.write("Reason: ")
+            sys.stderr.flush()
+            given = sys.stdin.readline().strip() or None
+        if given is None:
+            raise UsageError("a reason is missing", do="say in a few words why: --reason TEXT")
+        return given
+
+    def done(self, done: "Done", **more: Any) -> int:
+        """Report what an action did: the subject in golf words, every difference, and the commit."""
+        for each in done.notes:
+            output.note(each)
+        if self.json:
+            output.print_json({**more, **done_table(done)})
+            return 0
+        output.say(done.subject)
+        show_differences([said for each in done.differences if (said := str(each)) not in done.subject])
+        if done.commit:
+            output.say(f"commit {done.commit[:8]}")
+        return 0
+
+
+def done_table(done: "Done") -> dict[str, Any]:
+    """What an action did, as plain values; no commit where nothing changed."""
+    return {
+        "commit": done.commit or None,
+        "subject": done.subject,
+        "differences": done.differences,
+        "notes": done.notes,
+    }
+
+
+def show_differences(said: list[str]) -> None:
+    """Differences in golf words, a line each."""
+    for each in said:
+        output.indented(each, "  ")

@@ -1,0 +1,99 @@
+"""proven, restore, undo: setups to go back to, and going back."""
+
+from argparse import ArgumentParser
+
+from fitlog.cli import output, parsing
+from fitlog.cli.call import Call, show_differences
+from fitlog.records.errors import UsageError
+
+
+def proven_arguments(parser: ArgumentParser) -> None:
+    """PLAYER [SLOT …] --reason TEXT."""
+    parsing.player(parser)
+    parsing.slot(parser, many=True)
+    parsing.reason(parser)
+
+
+def proven(call: Call) -> int:
+    """Mark clubs as proven."""
+    from fitlog.actions.back import mark_proven
+
+    return call.done(mark_proven(call.writing(), call.args.player, call.args.slots, call.reason()))
+
+
+def restore_arguments(parser: ArgumentParser) -> None:
+    """PLAYER [SLOT …] --to WHEN --reason TEXT, --plan."""
+    parsing.player(parser)
+    parsing.slot(parser, many=True)
+    made = parser.add_argument(
+        "--to", metavar="WHEN", required=True, help="a revision, a date, a closed season, or last-proven"
+    )
+    parsing.from_shell(made, "places")
+    parsing.reason(parser)
+    parsing.plan(parser)
+
+
+def restore(call: Call) -> int:
+    """Put clubs or the bag back, or say what that would do."""
+    from fitlog.actions import back
+
+    given = call.args
+    if given.plan:
+        return _plan_restore(call)
+    reason = call.reason()
+    return call.done(back.restore(call.writing(), given.player, given.slots, given.to, reason))
+
+
+def _plan_restore(call: Call) -> int:
+    from fitlog.actions.back import plan_restore
+
+    plan = plan_restore(call.desk(), call.args.player, call.args.slots, call.args.to)
+    if call.json:
+        output.print_json(
+            {
+                "player": plan.player,
+                "to": plan.said,
+                "differences": plan.differences,
+                "notes": plan.notes,
+            }
+        )
+        return 0
+    for each in plan.notes:
+        output.note(each)
+    output.say(f"Back to {plan.said} would change:" if plan.differences else f"Nothing differs from {plan.said}.")
+    show_differences([str(each) for each in plan.differences])
+    return 0
+
+
+def undo_arguments(parser: ArgumentParser) -> None:
+    """--plan."""
+    parsing.plan(parser)
+
+
+def undo(call: Call) -> int:
+    """Take the last action back, or say what that would do."""
+    from fitlog.actions import back
+
+    if not call.args.plan:
+        return call.done(back.undo(call.writing()))
+    desk = call.desk()
+    if _typed(desk.root):
+        raise UsageError(
+            "a save or typed shots still wait for their commit, so undo cannot be planned yet",
+            do="run any command that writes, or open the app, and ask again",
+        )
+    plan = back.plan_undo(desk)
+    entry = plan.entry
+    if call.json:
+        output.print_json({"commit": entry.commit, "subject": entry.subject, "differences": plan.differences})
+        return 0
+    output.say(f"Would take back: {entry.subject}")
+    show_differences([str(each) for each in plan.differences])
+    return 0
+
+
+def _typed(root: str) -> bool:
+    """Whether something waits: planning an undo would commit it, and a plan changes nothing."""
+    from fitlog.workspace.pending import waiting
+
+    return bool(waiting(root))

@@ -1,0 +1,95 @@
+"""bag-set, take-out, carry, leave, makeup, ball: changes to a bag, each with its reason."""
+
+from argparse import ArgumentParser
+
+from fitlog.cli import parsing
+from fitlog.cli.call import Call
+
+
+def _club_arguments(parser: ArgumentParser) -> None:
+    parsing.player(parser)
+    parsing.slot(parser)
+    parsing.reason(parser)
+
+
+def bag_set_arguments(parser: ArgumentParser) -> None:
+    """PLAYER SLOT --set KEY=VALUE … --reason TEXT, --beside."""
+    _club_arguments(parser)
+    parsing.settings(parser, "a dotted TOML key and a TOML value, such as shaft.tip_trim_in=1.5; KEY= takes it away")
+    parser.add_argument("--beside", action="store_true", help="put another club beside the one in this slot")
+
+
+def bag_set(call: Call) -> int:
+    """Change values of one club, or put a new one in."""
+    from fitlog.actions.bags import bag_set as change
+    from fitlog.actions.values import parse_settings
+
+    given = call.args
+    values = parse_settings(given.set)
+    return call.done(change(call.writing(), given.player, given.slot, values, call.reason(), given.beside))
+
+
+take_out_arguments = carry_arguments = leave_arguments = _club_arguments
+
+
+def take_out(call: Call) -> int:
+    """Take a club out of the bag file."""
+    from fitlog.actions.bags import take_out as take
+
+    return call.done(take(call.writing(), call.args.player, call.args.slot, call.reason()))
+
+
+def carry(call: Call) -> int:
+    """Put a club into the bag to carry."""
+    return _carried(call, True)
+
+
+def leave(call: Call) -> int:
+    """Leave a club at hand."""
+    return _carried(call, False)
+
+
+def _carried(call: Call, carried: bool) -> int:
+    from fitlog.actions.bags import set_carried
+
+    return call.done(set_carried(call.writing(), call.args.player, call.args.slot, carried, call.reason()))
+
+
+def makeup_arguments(parser: ArgumentParser) -> None:
+    """PLAYER NAME CLUB …, --drop."""
+    parsing.player(parser)
+    parser.add_argument("name", metavar="NAME", help="the course or purpose")
+    parsing.from_shell(parser.add_argument("clubs", metavar="CLUB", nargs="*", help="slots of the bag"), "slots")
+    parser.add_argument("--drop", action="store_true", help="take the make-up away")
+    parsing.reason(parser)
+
+
+def makeup(call: Call) -> int:
+    """Name a choice of clubs, or drop one."""
+    from fitlog.actions.bags import set_makeup
+    from fitlog.records.errors import UsageError
+
+    given = call.args
+    if bool(given.clubs) == given.drop:
+        raise UsageError("a make-up needs its clubs, or --drop to take it away", do="name the slots, or say --drop")
+    return call.done(set_makeup(call.writing(), given.player, given.name, given.clubs, call.reason()))
+
+
+def ball_arguments(parser: ArgumentParser) -> None:
+    """PLAYER --set KEY=VALUE … --reason TEXT."""
+    parsing.player(parser)
+    parsing.settings(parser, "model=…, year=…, part=…", "ball_settings")
+    parsing.reason(parser)
+
+
+def ball(call: Call) -> int:
+    """Change the ball played."""
+    from fitlog.actions.bags import set_ball
+    from fitlog.actions.values import parse_settings
+    from fitlog.records.bag import Ball
+    from fitlog.records.errors import UsageError
+
+    values = parse_settings(call.args.set, Ball)
+    if not values:
+        raise UsageError("no ball was named", do='name it, such as --set model="Heron Soft" year=2026')
+    return call.done(set_ball(call.writing(), call.args.player, values, call.reason()))

@@ -1,0 +1,89 @@
+"""calc flight, calc air: one ball in the air of a day."""
+
+from argparse import ArgumentParser, Namespace
+from typing import TYPE_CHECKING
+
+from fitlog.cli import output
+from fitlog.cli.call import Call
+from fitlog.cli.figures import maybe, number, report
+from fitlog.records.errors import UsageError
+
+if TYPE_CHECKING:
+    from fitlog.flight.air import Air
+    from fitlog.flight.launch import Wind
+
+_STANDARD_C = 15.0
+
+
+def flight_arguments(parser: ArgumentParser) -> None:
+    """The launch and the air."""
+    number(parser, "--ball-speed", unit="MPH", said="ball speed")
+    number(parser, "--launch", unit="DEG", said="launch angle above the ground")
+    number(parser, "--spin", unit="RPM", said="spin")
+    number(parser, "--axis", unit="DEG", said="tilt of the spin axis, positive curves right", default=0.0)
+    number(parser, "--direction", unit="DEG", said="start direction, right positive", default=0.0)
+    maybe(parser, "--temperature", unit="C", said="air temperature; 15 if left out")
+    maybe(parser, "--pressure", unit="HPA", said="absolute pressure on the spot; by altitude if left out")
+    maybe(parser, "--humidity", unit="PCT", said="relative humidity; 0 if left out")
+    maybe(parser, "--altitude", unit="M", said="altitude; sea level if left out")
+    parser.add_argument("--wind", metavar="MPH@DEG", help="where it comes from: 0 into the face, 90 the right")
+    parser.add_argument("--model", help="how lift and drag are taken; the default is best checked")
+
+
+def flight(call: Call) -> int:
+    """The flight of one ball."""
+    from fitlog.flight.coefficients import BEARMAN_HARVEY, model_named
+    from fitlog.flight.launch import Launch
+    from fitlog.flight.trajectory import fly
+
+    given = call.args
+    model = model_named(given.model) if given.model else BEARMAN_HARVEY
+    launch = Launch(given.ball_speed, given.launch, given.spin, given.axis, given.direction)
+    return report(call, fly(launch, _air(given), _wind(given.wind), model=model)._asdict())
+
+
+def _air(given: Namespace) -> "Air":
+    from fitlog.flight.air import STANDARD_PRESSURE_PA, Air, pressure_at
+
+    if given.pressure is not None:
+        pressure = given.pressure * 100
+        if given.altitude is not None:
+            output.note("the pressure given is the air's own on the spot, so the altitude changes nothing")
+    else:
+        pressure = STANDARD_PRESSURE_PA if given.altitude is None else pressure_at(given.altitude)
+    temperature = _STANDARD_C if given.temperature is None else given.temperature
+    return Air(temperature, pressure, given.humidity or 0.0)
+
+
+def _wind(text: str | None) -> "Wind":
+    from fitlog.flight.launch import CALM, Wind
+
+    if text is None:
+        return CALM
+    speed, _, angle = text.partition("@")
+    try:
+        return Wind(float(speed), float(angle or 0))
+    except ValueError:
+        raise UsageError(f"'{text}' is not a wind", do="write mph@degrees, such as 10@180, helping") from None
+
+
+def air_arguments(parser: ArgumentParser) -> None:
+    """Temperature, pressure, humidity."""
+    number(parser, "--temperature", unit="C", said="air temperature")
+    maybe(parser, "--pressure", unit="PA", said="absolute pressure in pascals; by altitude if left out")
+    number(parser, "--humidity", unit="PCT", said="relative humidity", default=0.0)
+    maybe(parser, "--altitude", unit="M", said="altitude, where no pressure was read; sea level if left out")
+
+
+def air(call: Call) -> int:
+    """Density and viscosity of moist air."""
+    from fitlog.flight.air import STANDARD_PRESSURE_PA, Air, pressure_at
+
+    given = call.args
+    if given.pressure is not None and given.altitude is not None:
+        raise UsageError("a pressure read on the spot needs no altitude", do="leave one of the two out")
+    pressure = given.pressure
+    if pressure is None:
+        pressure = STANDARD_PRESSURE_PA if given.altitude is None else pressure_at(given.altitude)
+    medium = Air(given.temperature, pressure, given.humidity).medium
+    return report(call, {**medium._asdict(), "pressure_pa": pressure})

@@ -1,0 +1,119 @@
+"""calc cut, lie, sleeve, frequency: building a club and bending it."""
+
+from argparse import ArgumentParser
+from typing import Any
+
+from fitlog.cli import output
+from fitlog.cli.call import Call
+from fitlog.cli.figures import maybe, number, report
+from fitlog.records.errors import UsageError
+
+
+def cut_arguments(parser: ArgumentParser) -> None:
+    """The blank and the club."""
+    number(parser, "--raw", unit="IN", said="length of the raw blank")
+    number(parser, "--length", unit="IN", said="playing length by the 60° rule")
+    number(parser, "--tip-trim", unit="IN", said="off the tip", default=0.0)
+    number(parser, "--bore-to-ground", unit="IN", said="bottom of the bore (or sleeve) to the ground")
+    number(parser, "--cap", unit="IN", said="thickness of the grip's cap", default=0.125)
+    number(parser, "--insertion", unit="IN", said="shaft inside the bore", default=1.25)
+    parser.add_argument("--tip", choices=("parallel", "taper"), default="parallel", help="parallel if left out")
+    maybe(parser, "--parallel", unit="IN", said="parallel section at the blank's tip")
+
+
+def cut(call: Call) -> int:
+    """Where to cut."""
+    from fitlog.bench.cut import cut_plan, steps
+
+    given = call.args
+    plan = cut_plan(
+        given.raw,
+        given.length,
+        given.tip_trim,
+        given.bore_to_ground,
+        given.cap,
+        insertion_in=given.insertion,
+        tip=given.tip,
+        parallel_in=given.parallel,
+    )
+    if call.json:
+        return report(call, {**plan._asdict(), "steps": steps(plan)})
+    for place, each in enumerate(steps(plan), 1):
+        output.say(f"{place}. {each}")
+    return 0
+
+
+def lie_arguments(parser: ArgumentParser) -> None:
+    """Loft, error, carry, hand."""
+    number(parser, "--loft", unit="DEG", said="loft of the club")
+    number(parser, "--error", unit="DEG", said="lie error, toe up (too upright) positive")
+    number(parser, "--carry", unit="YD", said="carry")
+    parser.add_argument("--hand", choices=("right", "left"), default="right", help="right if left out")
+
+
+def lie(call: Call) -> int:
+    """What a lie error does."""
+    from fitlog.bench.lie import LIMITS, lie_effect
+
+    given = call.args
+    found = lie_effect(given.loft, given.error, given.carry, given.hand)
+    if call.json:
+        return report(call, {**found._asdict(), "limits": LIMITS})
+    report(call, found._asdict())
+    output.say(f"right of target is positive; {LIMITS}")
+    return 0
+
+
+def sleeve_arguments(parser: ArgumentParser) -> None:
+    """The head, the bend, and one turn or all positions."""
+    number(parser, "--loft", unit="DEG", said="loft of the head on a straight sleeve")
+    number(parser, "--lie", unit="DEG", said="its lie")
+    number(parser, "--bend", unit="DEG", said="bend of the sleeve")
+    maybe(parser, "--turn", unit="DEG", said="one position: 0 is flat, 180 upright, 90 opens the face")
+    parser.add_argument("--positions", metavar="N", type=int, help="or N positions, evenly spaced; 8 if left out")
+
+
+def sleeve(call: Call) -> int:
+    """Loft, lie and face of sleeve positions, each seen held, squared and soled."""
+    from fitlog.bench.sleeve import Position, advice, position, positions
+
+    given = call.args
+    if given.turn is not None and given.positions is not None:
+        raise UsageError("one turn or all positions, not both", do="leave out --turn or --positions")
+    if given.turn is not None:
+        found: tuple[Position, ...] = (position(given.loft, given.lie, given.bend, given.turn),)
+    else:
+        found = positions(given.loft, given.lie, given.bend, 8 if given.positions is None else given.positions)
+    if call.json:
+        return report(call, {"positions": found})
+    rows = [(f"{at.turned_deg:g}°", advice(change)) for at in found for change in (at.held, at.squared, at.soled)]
+    output.table(rows, ("TURN", "AGAINST A STRAIGHT SLEEVE"))
+    return 0
+
+
+def frequency_arguments(parser: ArgumentParser) -> None:
+    """EI or a reading, the free length, the masses, and a change."""
+    maybe(parser, "--ei", "--ei-nm2", unit="NM2", said="bending stiffness EI in N·m²")
+    maybe(parser, "--reading", unit="CPM", said="or one reading, which gives EI")
+    number(parser, "--length", "--free-length", unit="IN", said="free length, clamp to tip")
+    number(parser, "--shaft", "--shaft-mass", unit="G", said="mass of that free length")
+    number(parser, "--head", "--head-mass", unit="G", said="mass at the tip")
+    maybe(parser, "--length-by", unit="IN", said="also: after this change of free length")
+    maybe(parser, "--head-by", unit="G", said="also: after this change of head mass")
+
+
+def frequency(call: Call) -> int:
+    """Frequency of a clamped shaft with a head."""
+    from fitlog.bench.frequency import changed_cpm, cpm, stiffness
+
+    given = call.args
+    if (given.ei is None) == (given.reading is None):
+        raise UsageError("the stiffness is not clear", do="give --ei in N·m², or one --reading in cpm, not both")
+    shaft = (given.length, given.shaft, given.head)
+    ei = stiffness(given.reading, *shaft) if given.ei is None else given.ei
+    values: dict[str, Any] = {"cpm": cpm(ei, *shaft), "ei_nm2": ei}
+    if given.length_by is not None or given.head_by is not None:
+        values["changed_cpm"] = changed_cpm(
+            values["cpm"], *shaft, length_by_in=given.length_by or 0.0, head_by_g=given.head_by or 0.0
+        )
+    return report(call, values)

@@ -1,0 +1,199 @@
+"""calc swing-weight, calc match: point masses along the shaft, written MASS_g@POSITION_in from the butt."""
+
+from argparse import ArgumentParser, Namespace
+from typing import TYPE_CHECKING, Any
+
+from fitlog.cli import output
+from fitlog.cli.call import Call
+from fitlog.cli.figures import maybe, report
+from fitlog.records.errors import UsageError
+
+if TYPE_CHECKING:
+    from fitlog.bench.masses import Piece, Sums
+
+_PARTS = ("head", "shaft", "grip", "at")
+
+
+def _pieces_arguments(parser: ArgumentParser) -> None:
+    for name in _PARTS:
+        said = "any other mass; again for more" if name == "at" else f"the {name}"
+        parser.add_argument(
+            f"--{name}", metavar="G@IN[:ROD]", action="append", default=[], help=f"{said}, from the butt end"
+        )
+
+
+def _pieces(args: Namespace) -> "list[Piece]":
+    from fitlog.bench.masses import parse_piece
+
+    return [
+        parse_piece(written, "mass" if name == "at" else name, stays=name == "grip")
+        for name in _PARTS
+        for written in getattr(args, name)
+    ]
+
+
+def swing_weight_arguments(parser: ArgumentParser) -> None:
+    """Point masses, or a whole club."""
+    _pieces_arguments(parser)
+    maybe(parser, "--mass", unit="G", said="a whole club's mass, with --balance")
+    maybe(parser, "--balance", unit="IN", said="its balance point from the butt end")
+    parser.add_argument("--target", metavar="D2", help="also: what brings it to this swing weight")
+
+
+def swing_weight(call: Call) -> int:
+    """Swing weight and what goes with it."""
+    args = call.args
+    pieces = _pieces(args)
+    whole = args.mass is not None or args.balance is not None
+    if whole and (pieces or args.mass is None or args.balance is None):
+        raise UsageError(
+            "a whole club is its mass and its balance point, and nothing else",
+            do="give --mass and --balance, or a list of masses at their places",
+        )
+    if whole:
+        if args.target:
+            raise UsageError("a target needs the club's parts", do="give --head, --shaft and --grip at their places")
+        return report(call, _whole(args.mass, args.balance))
+    if not pieces:
+        raise UsageError("there is nothing to weigh", do="give, for example, --head 200@44.5 --shaft 60@22.5")
+    from fitlog.bench.masses import sums
+    from fitlog.bench.sensitivity import sensitivities
+
+    values = _named(sums(pieces))
+    rows = sensitivities(pieces)
+    values["sensitivities"] = rows
+    if args.target:
+        values["to_target"] = _to_target(pieces, args.target)
+    report(call, values)
+    if not call.json:
+        output.say()
+        output.table(
+            [(each.what, f"{each.points:+.3f} points a {each.unit}", f"rule: {each.rule_words}" if each.rule else "")
+             for each in rows]
+        )  # fmt: skip
+        _show_target(values, args.target)
+    return 0
+
+
+def _named(found: Any) -> dict[str, Any]:
+    from fitlog.bench.points import TOP, customary
+
+    on_scale = 0 <= found.points <= TOP
+    return {**found._asdict(), "customary": customary(found.points) if on_scale else None}
+
+
+def _whole(mass: float, balance: float) -> dict[str, Any]:
+    from fitlog.bench.masses import of_whole
+
+    return _named(of_whole(mass, balance))
+
+
+def _to_target(pieces: "list[Piece]", target: str) -> dict[str, float | None]:
+    from fitlog.bench.points import parse
+    from fitlog.bench.sensitivity import head_mass_for, length_for, weight_for
+
+    points = parse(target)
+    head = next((piece for piece in pieces if piece.name == "head"), None)
+    return {
+        "target_points": points,
+        "head_mass_g": head_mass_for(pieces, points) if head else None,
+        "head_weight_g": weight_for(pieces, points, head.at_in) if head else None,
+        "butt_weight_g": weight_for(pieces, points, 0.5),
+        "length_by_in": length_for(pieces, points),
+    }
+
+
+def _show_target(values: dict[str, Any], target: str | None) -> None:
+    if target:
+        to = values["to_target"]
+        ways = [f"{to['butt_weight_g']:+.1f} g at the butt", f"{to['length_by_in']:+.3f} in of length"]
+        if to["head_weight_g"] is not None:
+            ways.insert(0, f"{to['head_weight_g']:+.1f} g at the head")
+        output.say(f"\nto {target}: " + ", or ".join(ways))
+
+
+def match_arguments(parser: ArgumentParser) -> None:
+    """The club, the club to match, and where the weight goes."""
+    _pieces_arguments(parser)
+    parser.add_argument(
+        "--to", metavar="G@IN[:ROD]", action="append", default=[], help="the club to match, mass by mass"
+    )
+    parser.add_argument("--to-swing-weight", metavar="D2", help="or its swing weight")
+    maybe(parser, "--to-moi", unit="KG_CM2", said="and its moment of inertia about the butt end")
+    parser.add_argument(
+        "--by",
+        choices=("swing-weight", "inertia", "compromise", "both"),
+        default="swing-weight",
+        help="one weight for one of them or nearest to both, or two weights for both; swing-weight if left out",
+    )
+    maybe(parser, "--weight-at", unit="IN", said="place of the weight from the butt end; the head's if left out")
+    maybe(parser, "--second-at", unit="IN", said="place of the second weight; 0.5 if left out")
+
+
+def match(call: Call) -> int:
+    """The weight that matches a club to another."""
+    from fitlog.bench import sensitivity
+
+    args = call.args
+    pieces = _pieces(args)
+    if not pieces:
+        raise UsageError("there is no club to match", do="give, for example, --head 198@44.5 --shaft 60@22.5")
+    place = args.weight_at
+    if place is None:
+        place = next((piece.at_in for piece in pieces if piece.name == "head"), None)
+    if place is None:
+        raise UsageError("the place of the weight is not known", do="give --head, or --weight-at IN")
+    goal, knows = _goal(args, pieces)
+    needs = {"swing-weight": {"points"}, "inertia": {"moi"}}.get(args.by, {"points", "moi"})
+    if not needs <= knows:
+        lacking = "swing weight" if "points" not in knows else "moment of inertia"
+        raise UsageError(f"the {lacking} to match is not known", do="give --to masses, --to-swing-weight or --to-moi")
+    if args.by == "both":
+        near = 0.5 if args.second_at is None else args.second_at
+        found = sensitivity.match_both(pieces, goal, place, near)
+    else:
+        ways = {
+            "swing-weight": sensitivity.match_swing_weight,
+            "inertia": sensitivity.match_inertia,
+            "compromise": sensitivity.match_compromise,
+        }
+        found = ways[args.by](pieces, goal, place)
+    return _report_match(call, found, knows)
+
+
+def _goal(args: Namespace, pieces: "list[Piece]") -> "tuple[Sums, set[str]]":
+    """The club to match as sums, and which of its two numbers are known."""
+    from fitlog.bench.masses import parse_piece, sums
+    from fitlog.bench.points import parse
+
+    given = args.to_swing_weight is not None or args.to_moi is not None
+    if bool(args.to) == given:
+        raise UsageError(
+            "what to match is not clear", do="give the other club's masses with --to, or its numbers, not both"
+        )
+    if args.to:
+        return sums([parse_piece(written, "mass to match") for written in args.to]), {"points", "moi"}
+    goal, knows = sums(pieces), set()
+    if args.to_swing_weight is not None:
+        goal, knows = goal._replace(points=parse(args.to_swing_weight)), {"points"}
+    if args.to_moi is not None:
+        from fitlog.bench.sense import sensible
+
+        inertia = sensible(args.to_moi, "inertia to match", "kg·cm²", (0.0, 20000.0), above=True)
+        goal, knows = goal._replace(moi_butt_kg_cm2=inertia), knows | {"moi"}
+    return goal, knows
+
+
+def _report_match(call: Call, found: Any, knows: set[str]) -> int:
+    values = {
+        "weights": [{"name": each.name, "mass_g": each.mass_g, "at_in": each.at_in} for each in found.weights],
+        **_named(found.sums),
+        "points_off": found.points_off if "points" in knows else None,
+        "moi_off_kg_cm2": found.moi_off_kg_cm2 if "moi" in knows else None,
+        "removes": found.removes,
+    }
+    if not call.json:
+        for each in found.weights:
+            said = "add" if each.mass_g >= 0 else "take off"
+            output.say(f"{said} {abs(each.mass_g):.2f} g at {each.at_in:g} in from the butt end")
+    return report(call, values)

@@ -1,0 +1,26 @@
+"""completion: teach a shell to complete fitlog's commands and the workspace's ids."""
+
+from argparse import ArgumentParser
+
+from fitlog.cli import output
+from fitlog.cli.call import Call
+
+_SHELLS = ("bash", "zsh", "fish")
+
+
+def completion_arguments(parser: ArgumentParser) -> None:
+    """bash|zsh|fish."""
+    parser.add_argument("shell", choices=_SHELLS, help='bash and zsh: eval "$(fitlog completion bash)"')
+
+
+def completion(call: Call) -> int:
+    """Print what the shell is to source."""
+    from argcomplete.shell_integration import shellcode
+
+    shell = call.args.shell
+    code = shellcode(["fitlog"], shell=shell)
+    if call.json:
+        output.print_json({"shell": shell, "code": code})
+    else:
+        output.say(code.rstrip("\n"))
+    return 0

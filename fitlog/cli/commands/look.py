@@ -1,0 +1,176 @@
+"""history, diff, why: what changed, when, by whom and why."""
+
+from argparse import ArgumentParser
+from typing import TYPE_CHECKING, Any
+
+from fitlog.cli import output, parsing
+from fitlog.cli.call import Call, show_differences
+
+if TYPE_CHECKING:
+    from fitlog.actions.desk import Desk
+    from fitlog.actions.look import Because, Event
+    from fitlog.history.message import Entry
+    from fitlog.history.why import Step
+
+
+def history_arguments(parser: ArgumentParser) -> None:
+    """PLAYER [SLOT], --limit, --skip, --raw."""
+    parsing.player(parser)
+    made = parser.add_argument("slot", metavar="SLOT", nargs="?", default="", help="only this slot")
+    parsing.from_shell(made, "slots")
+    parser.add_argument("--limit", metavar="N", type=int, default=40, help="how many changes to show; 40 if left out")
+    parser.add_argument("--skip", metavar="N", type=int, default=0, help="how many to pass over first")
+    parser.add_argument("--raw", action="store_true", help="each change line by line, as git shows it")
+
+
+def history(call: Call) -> int:
+    """The timeline."""
+    from fitlog.actions.look import timeline
+    from fitlog.records.errors import UsageError
+
+    given = call.args
+    if given.limit < 1 or given.skip < 0:
+        raise UsageError("a limit is at least 1 and a skip at least 0", do="see: fitlog history --help")
+    desk = call.desk()
+    player = desk.workspace.pick_player(given.player)
+    events = timeline(desk, player, given.slot, given.limit, given.skip)
+    if call.json:
+        more = _raw_of(desk, player) if given.raw else _nothing_more
+        output.print_json(
+            {
+                "player": player,
+                "slot": given.slot or None,
+                "events": [
+                    {**entry_table(each.entry), "differences": each.differences, **more(each)} for each in events
+                ],
+            }
+        )
+        return 0
+    for event in events:
+        _show(event)
+        if given.raw:
+            output.indented(_raw_of(desk, player)(event)["raw"], "  ")
+    if not events:
+        output.say("Nothing yet.")
+    return 0
+
+
+def _raw_of(desk: "Desk", player: str) -> Any:
+    from fitlog.actions.look import raw_diff
+
+    return lambda event: {"raw": raw_diff(desk, event.entry.commit, player)}
+
+
+def _nothing_more(_: "Event") -> dict[str, Any]:
+    return {}
+
+
+def _show(event: "Event") -> None:
+    entry = event.entry
+    output.say(f"{entry.when:%Y-%m-%d %H:%M}  {entry.short}  {entry.author}")
+    output.indented(entry.subject, "  ")
+    if entry.reason:
+        output.indented("because: " + entry.reason)
+    said = [str(each) for each in event.differences]
+    for each in said:
+        if each not in entry.subject:
+            output.indented(each)
+
+
+def entry_table(entry: "Entry") -> dict[str, Any]:
+    """A commit as plain values."""
+    return {
+        "commit": entry.commit or None,
+        "when": entry.when,
+        "author": entry.author or None,
+        "subject": entry.subject,
+        "action": entry.action or None,
+        "reason": entry.reason or None,
+        "slots": entry.slots,
+        "evidence": entry.evidence,
+        "season": entry.season or None,
+        "undoes": entry.undoes or None,
+    }
+
+
+def diff_arguments(parser: ArgumentParser) -> None:
+    """PLAYER FROM [TO]."""
+    parsing.player(parser)
+    for name, many, said in (("old", None, "a revision, a date or a season"), ("new", "?", "likewise; else now")):
+        shown = "FROM" if name == "old" else "TO"
+        made = parser.add_argument(name, metavar=shown, nargs=many, default="", help=said)
+        parsing.from_shell(made, "places")
+
+
+def diff(call: Call) -> int:
+    """A bag beside another."""
+    from fitlog.actions.look import diff as compare
+
+    found = compare(call.desk(), call.args.player, call.args.old, call.args.new)
+    if call.json:
+        output.print_json(
+            {
+                "player": found.player,
+                "from": found.old_said,
+                "to": found.new_said,
+                "differences": found.differences,
+            }
+        )
+        return 0
+    output.say(f"{found.player}, from {found.old_said} to {found.new_said}:")
+    show_differences([str(each) for each in found.differences] or ["no difference"])
+    return 0
+
+
+def why_arguments(parser: ArgumentParser) -> None:
+    """PLAYER SLOT KEY."""
+    parsing.player(parser)
+    parsing.slot(parser)
+    made = parser.add_argument("key", metavar="KEY", help="a dotted key, such as shaft.tip_trim_in")
+    parsing.from_shell(made, "keys")
+
+
+def why(call: Call) -> int:
+    """Why a value is what it is, newest change first."""
+    from fitlog.actions.look import because
+
+    desk = call.desk()
+    found = because(desk, call.args.player, call.args.slot, call.args.key)
+    if call.json:
+        output.print_json(
+            {
+                "player": found.player,
+                "slot": found.slot,
+                "key": found.key,
+                "value": found.value,
+                "steps": [_step(desk, found, each) for each in found.steps],
+            }
+        )
+        return 0
+    _show_why(desk, found)
+    return 0
+
+
+def _step(desk: "Desk", found: "Because", step: "Step") -> dict[str, Any]:
+    from fitlog.actions.look import tests_of
+
+    tests = tests_of(desk, step.entry.evidence, found.player)
+    return {**entry_table(step.entry), "old": step.old, "new": step.new, "tests": tests}
+
+
+def _show_why(desk: "Desk", found: "Because") -> None:
+    from fitlog.actions.look import tests_of
+    from fitlog.records.words import label, value_text
+
+    output.say(f"{found.slot} {label(found.key)}: {value_text(found.key, found.value)}")
+    for step in found.steps:
+        entry = step.entry
+        old, new = value_text(found.key, step.old), value_text(found.key, step.new)
+        by = "  ".join(filter(None, (f"{entry.when:%Y-%m-%d %H:%M}", entry.short, entry.author)))
+        output.say(f"  {old} → {new}")
+        output.indented(by)
+        output.indented(entry.subject)
+        if entry.reason:
+            output.indented("because: " + entry.reason)
+        for each in tests_of(desk, entry.evidence, found.player):
+            output.indented("test " + each)

@@ -1,0 +1,58 @@
+"""players, player add."""
+
+from argparse import ArgumentParser
+
+from fitlog.cli import output
+from fitlog.cli.call import Call
+
+
+def players_arguments(_: ArgumentParser) -> None:
+    """No argument of its own."""
+
+
+def players(call: Call) -> int:
+    """A line for each player."""
+    from fitlog.actions.players import players as every
+
+    found = every(call.desk())
+    if call.json:
+        output.print_json({"players": found})
+        return 0
+    if not found:
+        output.say("No players yet. Add one with: fitlog player add ID --name NAME --hand right|left")
+    output.table(
+        [
+            (
+                each.id,
+                each.name,
+                each.hand,
+                str(each.clubs),
+                ", ".join(each.on_trial),
+                str(each.sessions),
+                each.last_session,
+            )
+            for each in found
+        ],
+        ("ID", "NAME", "HAND", "CLUBS", "ON TRIAL", "SESSIONS", "LAST SESSION"),
+    )
+    for each in found:
+        if each.trouble:
+            output.error(each.trouble)
+    return 0
+
+
+def add_arguments(parser: ArgumentParser) -> None:
+    """ID, --name, --hand, --season."""
+    parser.add_argument("id", metavar="ID", help="small letters, digits and hyphens, such as mo-ferrant")
+    parser.add_argument("--name", metavar="NAME", required=True)
+    parser.add_argument("--hand", required=True, help="right or left")
+    parser.add_argument("--season", metavar="S", default="", help="the season that runs; else this year")
+
+
+def add(call: Call) -> int:
+    """Add a player with an empty bag."""
+    from fitlog.actions.players import add_player
+
+    given = call.args
+    done = add_player(call.writing(), given.id, given.name, given.hand, given.season)
+    return call.done(done, player=given.id)

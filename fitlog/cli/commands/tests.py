@@ -1,0 +1,247 @@
+"""test, shots, leave-out, criteria: from a setup to its shots."""
+
+from argparse import ArgumentParser
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
+
+from fitlog.cli import output, parsing
+from fitlog.cli.call import Call
+from fitlog.records.errors import UsageError
+
+if TYPE_CHECKING:
+    from fitlog.actions.desk import Desk
+
+
+def test_arguments(parser: ArgumentParser) -> None:
+    """PLAYER SLOT and how the test is set up."""
+    parsing.player(parser)
+    parsing.slot(parser)
+    made = parser.add_argument(
+        "--from", dest="made_from", metavar="WHAT", default="bag", help="bag, a SESSION#TEST, or blank"
+    )
+    parsing.from_shell(made, "bases")
+    parsing.settings(parser, "what differs from it, such as shaft.tip_trim_in=1.5")
+    parser.add_argument("--reference", action="store_true", help="this is the club that candidates are compared with")
+    parser.add_argument("--with-reference", action="store_true", help="set the bag's club up as reference too")
+    parsing.from_shell(
+        parser.add_argument("--session", metavar="ID", default="", help="else today's, or a new one"), "sessions"
+    )
+    parser.add_argument("--place", metavar="TEXT", help="where, for a new session")
+    _criterion(parser)
+    _shots(parser)
+
+
+def _criterion(parser: ArgumentParser) -> None:
+    made = parser.add_argument(
+        "--criterion", metavar="METRIC:LIMIT=VALUE", nargs="+", action="extend", help="such as carry_yd:at_least=232"
+    )
+    parsing.from_shell(made, "criteria")
+
+
+def _shots(parser: ArgumentParser) -> None:
+    parser.add_argument(
+        "--shot", metavar="LINE", action="append", default=[], help='one shot, such as "230 4L 150"; again for more'
+    )
+    made = parser.add_argument("--columns", metavar="KEY,KEY…", help="what the numbers of --shot are")
+    parsing.from_shell(made, "measures")
+    parser.add_argument("--shots", metavar="FILE", help="a shot file, read through --importer")
+    parsing.from_shell(parser.add_argument("--importer", metavar="ID", help="a map in importers/"), "importers")
+    parser.add_argument("--group", metavar="NAME", default="", help="which setup of a file that holds several")
+    parser.add_argument("--again", action="store_true", help="import a file that came in before")
+
+
+def test(call: Call) -> int:
+    """Set up a test and put its shots in."""
+    from fitlog.actions.tests import start_test
+    from fitlog.actions.values import parse_settings
+    from fitlog.records.session import CANDIDATE, REFERENCE
+    from fitlog.records.setup import Setup
+
+    given = call.args
+    values = parse_settings(given.set, Setup)
+    criteria = None if given.criterion is None else [parse_criterion(each) for each in given.criterion]
+    desk = call.writing()
+    columns = _columns(given.columns)
+    shots = _parsed(given.shot, columns or _DEFAULT)
+    _check_file(desk, call)
+    about: dict[str, Any] = {"place": given.place} if given.place else {}
+    about |= {"columns": list(columns)} if columns else {}
+    started = start_test(
+        desk,
+        given.player,
+        given.slot,
+        given.made_from,
+        values,
+        REFERENCE if given.reference else CANDIDATE,
+        given.session,
+        criteria,
+        about,
+        given.with_reference,
+    )
+    for each in started.done.notes:
+        output.note(each)
+    more = _put_shots(desk, call, started.player, started.ref, shots)
+    table = {
+        "player": started.player,
+        "session": started.session,
+        "test": started.test,
+        "ref": started.ref,
+        "commit": started.done.commit,
+        "subject": started.done.subject,
+        **more,
+    }
+    return _report(call, table)
+
+
+_DEFAULT = ("carry_yd", "offline_yd", "ball_speed_mph")
+
+
+def _columns(given: str | None) -> tuple[str, ...]:
+    from fitlog.records.session import MEASURES
+
+    columns = tuple(each.strip() for each in given.split(",")) if given else ()
+    for each in columns:
+        if each not in MEASURES:
+            raise UsageError(f"'{each}' is not a measured quantity", do="use some of " + ", ".join(MEASURES))
+    return columns
+
+
+def _parsed(lines: Sequence[str], columns: Sequence[str]) -> list[dict[str, Any]]:
+    from fitlog.actions.tests import parse_entry
+
+    return [parse_entry(line, columns) for line in lines]
+
+
+def _check_file(desk: "Desk", call: Call) -> None:
+    """Refuse a shot file that cannot come in before the test is made, not after."""
+    given = call.args
+    if bool(given.shots) != bool(given.importer):
+        raise UsageError("a shot file needs its importer, and an importer its file", do="give --shots and --importer")
+    if given.shots:
+        from fitlog.actions.importing import read_outside
+        from fitlog.records.ids import pick
+
+        read_outside(given.shots)
+        pick(given.importer, desk.workspace.importers(), "importer")
+
+
+def _put_shots(desk: "Desk", call: Call, player: str, ref: str, shots: Sequence[dict[str, Any]]) -> dict[str, Any]:
+    """Log the shots typed and import the file; what to report of it."""
+    from fitlog.actions.tests import add_shot, end_shots
+
+    out: dict[str, Any] = {"shots": [add_shot(desk, player, ref, each) for each in shots]}
+    end_shots(desk)
+    if call.args.shots:
+        from fitlog.actions.importing import import_shots
+
+        got = import_shots(
+            desk, player, ref, call.args.shots, call.args.importer, group=call.args.group, again=call.args.again
+        )
+        out["imported"] = {**got._asdict(), "done": None, "commit": got.done.commit}
+        del out["imported"]["done"]
+        for each in (*got.done.notes, *got.unreadable, *got.odd):
+            output.note(each)
+    return out
+
+
+def _report(call: Call, table: dict[str, Any]) -> int:
+    if call.json:
+        output.print_json(table)
+        return 0
+    output.say(table["ref"])
+    output.say(table["subject"])
+    if table["shots"]:
+        output.say(f"{len(table['shots'])} shots logged")
+    if "imported" in table:
+        output.say(f"{table['imported']['shots']} shots imported, {table['imported']['skipped']} lines skipped")
+    return 0
+
+
+def shots_arguments(parser: ArgumentParser) -> None:
+    """PLAYER SESSION#TEST and the shots, or --take-back."""
+    parsing.player(parser)
+    parsing.test(parser)
+    _shots(parser)
+    parser.add_argument("--take-back", action="store_true", help="take the last shot back; the history keeps it")
+
+
+def shots(call: Call) -> int:
+    """Add shots to a test, or take the last one back."""
+    from fitlog.actions.tests import columns_of, take_back_shot
+    from fitlog.records.session import ref
+
+    given = call.args
+    if not (given.shot or given.shots or given.take_back):
+        raise UsageError("no shot was given", do='type one, such as --shot "230 4L 150", or name a file with --shots')
+    desk = call.writing()
+    player = desk.workspace.pick_player(given.player)
+    session, record, found = desk.workspace.pick_test(player, given.test)
+    where = ref(session, found.id)
+    if given.take_back:
+        return call.done(take_back_shot(desk, player, where), ref=where)
+    typed = _parsed(given.shot, _columns(given.columns) or columns_of(record, found))
+    _check_file(desk, call)
+    more = _put_shots(desk, call, player, where, typed)
+    table = {"player": player, "session": session, "test": found.id, "ref": where, "subject": "Shots added", **more}
+    return _report(call, table)
+
+
+def leave_out_arguments(parser: ArgumentParser) -> None:
+    """PLAYER SESSION#TEST SHOT --reason TEXT, --count-again."""
+    parsing.player(parser)
+    parsing.test(parser)
+    parsing.from_shell(parser.add_argument("shot", metavar="SHOT", help="a shot's id"), "shots")
+    parsing.reason(parser)
+    parser.add_argument("--count-again", action="store_true", help="count a shot that was left out")
+
+
+def leave_out(call: Call) -> int:
+    """Leave a shot out of the numbers; it stays in the file."""
+    from fitlog.actions.tests import leave_out as leave
+    from fitlog.history.message import checked_reason
+
+    given = call.args
+    reason = "" if given.count_again else checked_reason(call.reason())
+    return call.done(leave(call.writing(), given.player, given.test, given.shot, reason))
+
+
+def criteria_arguments(parser: ArgumentParser) -> None:
+    """PLAYER SESSION#TEST METRIC:LIMIT=VALUE … --reason TEXT."""
+    parsing.player(parser)
+    parsing.test(parser)
+    made = parser.add_argument("criteria", metavar="METRIC:LIMIT=VALUE", nargs="+", help="carry_yd:at_least=232 …")
+    parsing.from_shell(made, "criteria")
+    parser.add_argument("--reason", metavar="TEXT", default="", help="why; needed once shots were hit")
+
+
+def criteria(call: Call) -> int:
+    """Say what a test must show."""
+    from fitlog.actions.tests import set_criteria
+
+    given = call.args
+    chosen = [parse_criterion(each) for each in given.criteria]
+    return call.done(set_criteria(call.writing(), given.player, given.test, chosen, given.reason))
+
+
+def parse_criterion(text: str) -> dict[str, Any]:
+    """``METRIC:LIMIT=VALUE`` as a criterion.
+
+    Raises UsageError for another form.
+
+    >>> parse_criterion("carry_yd:at_least=232")
+    {'metric': 'carry_yd', 'at_least': 232.0}
+    """
+    from fitlog.records.session import LIMITS
+
+    metric, _, rest = text.partition(":")
+    limit, _, value = rest.partition("=")
+    try:
+        number = float(value)
+    except ValueError:
+        number = float("nan")
+    if not metric or limit not in LIMITS or number - number != 0:
+        raise UsageError(
+            f"'{text}' is not a criterion",
+            do="write, for example, carry_yd:at_least=232; the limits are " + ", ".join(LIMITS),
+        )
+    return {"metric": metric, limit: number}

@@ -1,0 +1,58 @@
+"""verdict: keep, reject or retest."""
+
+from argparse import ArgumentParser
+
+from fitlog.cli import output, parsing
+from fitlog.cli.call import Call, show_differences
+
+
+def verdict_arguments(parser: ArgumentParser) -> None:
+    """PLAYER SESSION#TEST keep|reject|retest --reason TEXT, --beside, --plan."""
+    parsing.player(parser)
+    parsing.test(parser)
+    parser.add_argument("decision", metavar="keep|reject|retest", choices=("keep", "reject", "retest"))
+    parsing.reason(parser)
+    parser.add_argument("--beside", action="store_true", help="keep it beside the club of its slot, not in its place")
+    parsing.plan(parser)
+
+
+def verdict(call: Call) -> int:
+    """Give a verdict, or say what it would change; where the evidence says otherwise, say so and do it."""
+    from fitlog.actions import evidence, verdicts
+
+    given = call.args
+    if given.plan:
+        return _plan(call)
+    reason = call.reason()
+    desk = call.writing()
+    found = evidence.assessment(desk, given.player, given.test)
+    for each in evidence.warnings(found.found, given.decision):
+        output.note(each)
+    done = verdicts.give(desk, given.player, found.ref, given.decision, reason, given.beside)
+    return call.done(done, ref=found.ref, decision=given.decision)
+
+
+def _plan(call: Call) -> int:
+    from fitlog.actions import evidence, verdicts
+
+    given = call.args
+    desk = call.desk()
+    plan = verdicts.plan(desk, given.player, given.test, given.decision, given.beside)
+    warnings = evidence.warnings(evidence.assessment(desk, given.player, plan.ref).found, given.decision)
+    if call.json:
+        output.print_json(
+            {
+                "player": plan.player,
+                "ref": plan.ref,
+                "decision": plan.decision,
+                "differences": plan.bag,
+                "warnings": warnings,
+            }
+        )
+        return 0
+    for each in warnings:
+        output.note(each)
+    said = [str(each) for each in plan.bag]
+    output.say(f"{plan.decision} {plan.ref} would " + ("change the bag:" if said else "leave the bag as it is."))
+    show_differences(said)
+    return 0

@@ -1,0 +1,172 @@
+"""What a shell may offer: players, slots, keys, sessions, tests of the workspace. Loaded only while completing."""
+
+import os
+from argparse import Namespace
+from collections.abc import Iterable
+from typing import TYPE_CHECKING, Any
+
+from fitlog.records.errors import FitlogError
+
+if TYPE_CHECKING:
+    from fitlog.workspace.store import Workspace
+
+
+def answer() -> int:
+    """Answer the shell's question; argcomplete ends the process."""
+    import argcomplete
+
+    argcomplete.autocomplete(whole_parser())
+    return 0
+
+
+def whole_parser() -> Any:
+    """The parser of all commands at once."""
+    from fitlog.cli import table
+    from fitlog.cli.main import functions_of
+    from fitlog.cli.parsing import Parser, common
+
+    parser = Parser(prog="fitlog")
+    parser.add_argument("-w", "--workspace", metavar="DIR")
+    top = parser.add_subparsers(parser_class=Parser)
+    groups: dict[str, Any] = {}
+    for name in table.names():
+        first, _, second = name.partition(" ")
+        if second and first not in groups:
+            groups[first] = top.add_parser(first).add_subparsers(parser_class=Parser)
+        module, summary = table.find(name) or ("", "")
+        made = (groups[first] if second else top).add_parser(second or first, help=summary)
+        common(made)
+        functions_of(name, module)[0](made)
+    return parser
+
+
+def _workspace(parsed: Namespace) -> "Workspace | None":
+    from fitlog.workspace.layout import find_root
+    from fitlog.workspace.store import Workspace
+
+    try:
+        return Workspace(find_root(os.getcwd(), getattr(parsed, "workspace", None)))
+    except FitlogError:
+        return None
+
+
+def _player(parsed: Namespace) -> tuple["Workspace", str] | None:
+    workspace = _workspace(parsed)
+    try:
+        return (workspace, workspace.pick_player(parsed.player)) if workspace else None
+    except (FitlogError, AttributeError, TypeError):
+        return None
+
+
+def players(parsed_args: Namespace, **_: Any) -> list[str]:
+    """The ids of the players."""
+    workspace = _workspace(parsed_args)
+    return workspace.players() if workspace else []
+
+
+def slots(parsed_args: Namespace, **_: Any) -> list[str]:
+    """The slots of the player's bag, each club of a shared slot by its address."""
+    found = _player(parsed_args)
+    try:
+        clubs = found[0].bag(found[1]).clubs if found else ()
+    except FitlogError:
+        return []
+    return list(dict.fromkeys(each for club in clubs for each in (club.slot, club.address)))
+
+
+def sessions(parsed_args: Namespace, **_: Any) -> list[str]:
+    """The player's sessions, and ``last``."""
+    found = _player(parsed_args)
+    return ["last", *reversed(found[0].sessions(found[1]))] if found else []
+
+
+def tests(parsed_args: Namespace, **_: Any) -> list[str]:
+    """The addresses of the tests of the player's latest sessions, and ``last``."""
+    found = _player(parsed_args)
+    out = ["last"]
+    for name in list(reversed(found[0].sessions(found[1])))[:20] if found else ():
+        try:
+            out += [f"{name}#{test.id}" for test in found[0].session(found[1], name).test] if found else []
+        except FitlogError:
+            continue
+    return out
+
+
+def shots(parsed_args: Namespace, **_: Any) -> list[str]:
+    """The ids of the test's shots."""
+    found = _player(parsed_args)
+    try:
+        return [shot.id for shot in found[0].pick_test(found[1], parsed_args.test)[2].shots] if found else []
+    except (FitlogError, AttributeError, TypeError):
+        return []
+
+
+def bases(parsed_args: Namespace, **given: Any) -> list[str]:
+    """What a test may start from."""
+    return ["bag", "blank", *tests(parsed_args, **given)]
+
+
+def places(parsed_args: Namespace, **_: Any) -> list[str]:
+    """What one may go back to without looking it up."""
+    return ["last-proven"] if hasattr(parsed_args, "to") else []
+
+
+def importers(parsed_args: Namespace, **_: Any) -> list[str]:
+    """The ids of the importer maps."""
+    workspace = _workspace(parsed_args)
+    return workspace.importers() if workspace else []
+
+
+def keys(parsed_args: Namespace, **_: Any) -> list[str]:
+    """Every dotted key of a club, and of readings; those that this club has come along."""
+    from fitlog.records.bag import Readings
+    from fitlog.records.setup import Setup
+
+    known = [*_keys(Setup), "standing", "carried", "kind", "since", *(f"readings.{key}" for key in _keys(Readings))]
+    return list(dict.fromkeys([*known, *_own_keys(parsed_args)]))
+
+
+def _own_keys(parsed: Namespace) -> Iterable[str]:
+    from fitlog.records.bag import one_club
+    from fitlog.records.fields import flat
+
+    found = _player(parsed)
+    try:
+        return [key for key, _ in flat(one_club(found[0].bag(found[1]), parsed.slot, found[1]).raw)] if found else []
+    except (FitlogError, AttributeError, TypeError):
+        return []
+
+
+def _keys(record: type) -> list[str]:
+    from fitlog.records.fields import Sub, kinds_of
+
+    out: list[str] = []
+    for key, kind in kinds_of(record).items():
+        out += [f"{key}.{each}" for each in _keys(kind.record)] if isinstance(kind, Sub) else [key]
+    return out
+
+
+def settings(parsed_args: Namespace, **given: Any) -> list[str]:
+    """KEY= for every key."""
+    return [f"{key}=" for key in keys(parsed_args, **given)]
+
+
+def ball_settings(**_: Any) -> list[str]:
+    """KEY= for every key of a ball."""
+    from fitlog.records.bag import Ball
+
+    return [f"{key}=" for key in _keys(Ball)]
+
+
+def measures(**_: Any) -> list[str]:
+    """The measured quantities of a shot."""
+    from fitlog.records.session import MEASURES
+
+    return list(MEASURES)
+
+
+def criteria(**_: Any) -> list[str]:
+    """METRIC:LIMIT= for every pair."""
+    from fitlog.records.session import LIMITS, MEASURES
+
+    return [f"{metric}:{limit}=" for metric in MEASURES for limit in LIMITS]

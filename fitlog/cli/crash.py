@@ -1,0 +1,37 @@
+"""The last resort: a fault of fitlog's own becomes one sentence, and its traceback goes to a file."""
+
+import os
+import traceback
+from datetime import datetime
+
+from fitlog.cli.output import error, one_line
+from fitlog.records.errors import FitlogError
+from fitlog.workspace.layout import OWN_FOLDER, find_root
+
+_NAME = "crash.log"
+_LARGEST = 1_000_000
+
+
+def report(crash: Exception, folder: str | None) -> int:
+    """Say in one sentence what happened and where the details are."""
+    said = one_line(f"{type(crash).__name__}: {crash}".rstrip(": "))
+    if isinstance(crash, OSError) and crash.strerror:
+        said = crash.strerror + (f": {crash.filename}" if crash.filename else "")
+    kept = _keep(folder)
+    where = f"the details are in {kept}" if kept else "there was no workspace to write the details into"
+    error(f"fitlog stopped at something it did not expect ({said}); what was saved is safe, and {where}")
+    return 1
+
+
+def _keep(folder: str | None) -> str:
+    """Add the traceback to the workspace's crash log; returns its path, or an empty string."""
+    try:
+        own = os.path.join(find_root(os.getcwd(), folder), OWN_FOLDER)
+        os.makedirs(own, exist_ok=True)
+        path = os.path.join(own, _NAME)
+        fresh = os.path.exists(path) and os.path.getsize(path) > _LARGEST
+        with open(path, "w" if fresh else "a", encoding="utf-8", errors="backslashreplace") as file:
+            file.write(f"{datetime.now().astimezone().isoformat(timespec='seconds')}\n{traceback.format_exc()}\n")
+    except (OSError, FitlogError):
+        return ""
+    return path

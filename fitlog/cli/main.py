@@ -1,0 +1,155 @@
+"""The ``fitlog`` command: finds the command asked for, builds its parser alone, runs it, and says what went wrong."""
+
+import os
+import sys
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+from fitlog.records.errors import FitlogError, UsageError
+
+if TYPE_CHECKING:
+    from argparse import Namespace
+    from collections.abc import Sequence
+
+_QUIET_END = 130
+
+
+def run() -> None:
+    """The entry point: ends the process with the exit status."""
+    for stream in (sys.stdout, sys.stderr):
+        reconfigure = getattr(stream, "reconfigure", None)
+        if reconfigure is not None:
+            reconfigure(errors="backslashreplace")
+    status = main(sys.argv[1:])
+    try:
+        sys.stdout.flush()
+    except BrokenPipeError:
+        _let_go_of_stdout()
+    sys.exit(status)
+
+
+def main(argv: "Sequence[str]") -> int:
+    """Run one command; returns 0 done, 1 a finding or a refusal, 2 wrong usage."""
+    if "_ARGCOMPLETE" in os.environ:
+        from fitlog.cli.completers import answer
+
+        return answer()
+    folder: str | None = None
+    try:
+        folder, rest = _options_before(list(argv))
+        return _dispatch(folder, rest)
+    except FitlogError as refused:
+        from fitlog.cli.output import error
+
+        error(str(refused))
+        return refused.status
+    except SystemExit as end:  # argparse, having printed its help
+        return end.code if isinstance(end.code, int) else 0
+    except KeyboardInterrupt:
+        return _QUIET_END
+    except BrokenPipeError:
+        _let_go_of_stdout()
+        return 1
+    except Exception as crash:
+        from fitlog.cli.crash import report
+
+        return report(crash, folder or _workspace_in(argv))
+
+
+def _let_go_of_stdout() -> None:
+    """Nobody reads on (``fitlog history mo | head``): have the interpreter's last flush go nowhere."""
+    try:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    except (OSError, ValueError):
+        return
+
+
+def _options_before(argv: list[str]) -> tuple[str | None, list[str]]:
+    """Take ``-w DIR`` off the front, where it stands before the command."""
+    folder = None
+    while argv:
+        first = argv[0]
+        if first in ("-w", "--workspace"):
+            if len(argv) < 2:
+                raise UsageError(f"{first} needs a folder", do="write -w DIR")
+            folder, argv = argv[1], argv[2:]
+        elif first.startswith("--workspace="):
+            folder, argv = first.partition("=")[2], argv[1:]
+        elif first.startswith("-w") and not first.startswith("--"):
+            folder, argv = first[2:], argv[1:]
+        else:
+            break
+    return folder, argv
+
+
+def _workspace_in(argv: "Sequence[str]") -> str | None:
+    """The folder that -w names, wherever it stands: for the crash log."""
+    for number, each in enumerate(argv[:-1]):
+        if each in ("-w", "--workspace"):
+            return argv[number + 1]
+    return None
+
+
+def _dispatch(folder: str | None, rest: list[str]) -> int:
+    if not rest:
+        return _open_app(folder)
+    if rest[0] in ("-h", "--help", "help"):
+        from fitlog.cli.help import show
+
+        return show(rest[1:])
+    if rest[0] == "--version":
+        from fitlog import __version__
+
+        sys.stdout.write(f"fitlog {__version__}\n")
+        return 0
+    from fitlog.cli import table
+
+    for words in (2, 1):
+        name = " ".join(rest[:words])
+        found = table.find(name) if len(rest) >= words else None
+        if found:
+            return _run(name, found, folder, rest[words:])
+    from fitlog.cli.help import unknown
+
+    return unknown(rest)
+
+
+def _run(name: str, found: tuple[str, str], folder: str | None, rest: list[str]) -> int:
+    from fitlog.cli.parsing import make_parser
+
+    arguments, do = functions_of(name, found[0])
+    parser = make_parser(name, found[1])
+    arguments(parser)
+    args: Namespace = parser.parse_args(rest)
+    args.workspace = args.workspace or folder
+    from fitlog.cli.call import Call
+
+    call = Call(args)
+    try:
+        status: int = do(call)
+        return status
+    finally:
+        call.close()
+
+
+def functions_of(name: str, module: str) -> tuple[Any, Any]:
+    """The two functions of a command: what it takes, and what it does."""
+    loaded = import_module(f"fitlog.cli.commands.{module}")
+    function = name.rpartition(" ")[2].replace("-", "_")
+    return getattr(loaded, function + "_arguments"), getattr(loaded, function)
+
+
+def _open_app(folder: str | None) -> int:
+    from fitlog.workspace.layout import find_root
+
+    root = find_root(os.getcwd(), folder)
+    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+        raise UsageError("the app needs a terminal to open in", do="name a command; see: fitlog --help")
+    return open_app(root)
+
+
+def open_app(root: str) -> int:
+    """Open the app on a workspace; returns its exit status."""
+    from fitlog.tui.app import run as run_app
+
+    return int(run_app(root, player=""))

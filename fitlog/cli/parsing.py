@@ -1,0 +1,83 @@
+"""The parser of one command: argparse, with our errors and the options that every command has."""
+
+import argparse
+from collections.abc import Callable
+from typing import Any, NoReturn
+
+from fitlog.records.errors import UsageError
+
+# Messages are English as all of fitlog is; argparse would load ``locale`` to look for others.
+setattr(argparse, "_", str)  # noqa: B010  not a declared name of argparse
+
+
+class Parser(argparse.ArgumentParser):
+    """An argparse parser that raises UsageError instead of leaving the program."""
+
+    def error(self, message: str) -> NoReturn:
+        """Turn argparse's complaint into ours."""
+        raise UsageError(message, do=f"see: {self.prog} --help")
+
+
+def make_parser(name: str, summary: str) -> Parser:
+    """A parser for ``fitlog NAME`` with the options that every command has."""
+    parser = Parser(prog=f"fitlog {name}", description=summary[:1].upper() + summary[1:] + ".", allow_abbrev=False)
+    common(parser)
+    return parser
+
+
+def common(parser: argparse.ArgumentParser) -> None:
+    """The options that every command has."""
+    parser.add_argument("-w", "--workspace", metavar="DIR", help="the workspace (else $FITLOG_WORKSPACE, or above)")
+    parser.add_argument("--json", action="store_true", help="print one JSON document")
+
+
+def completed(action: argparse.Action, complete: Callable[..., Any]) -> None:
+    """Say what a shell may offer for an argument."""
+    action.completer = complete  # type: ignore[attr-defined]
+
+
+def player(parser: argparse.ArgumentParser) -> None:
+    """PLAYER, an id or the start of one."""
+    from_shell(parser.add_argument("player", metavar="PLAYER", help="a player's id, or the start of one"), "players")
+
+
+def slot(parser: argparse.ArgumentParser, many: bool = False) -> None:
+    """SLOT, or any number of them."""
+    if many:
+        made = parser.add_argument("slots", metavar="SLOT", nargs="*", help="driver, 3w, 7i …; none means all")
+    else:
+        made = parser.add_argument("slot", metavar="SLOT", help="driver, 3w, 7i …, or slot#id where two share it")
+    from_shell(made, "slots")
+
+
+def test(parser: argparse.ArgumentParser) -> None:
+    """SESSION#TEST."""
+    made = parser.add_argument("test", metavar="SESSION#TEST", help="each half may be a start of an id, or last")
+    from_shell(made, "tests")
+
+
+def reason(parser: argparse.ArgumentParser) -> None:
+    """--reason TEXT."""
+    parser.add_argument("--reason", metavar="TEXT", help="why, in a few words")
+
+
+def settings(parser: argparse.ArgumentParser, what: str, offer: str = "settings") -> None:
+    """--set KEY=VALUE …"""
+    made = parser.add_argument("--set", metavar="KEY=VALUE", nargs="+", action="extend", default=[], help=what)
+    from_shell(made, offer)
+
+
+def plan(parser: argparse.ArgumentParser) -> None:
+    """--plan, also called --dry-run."""
+    parser.add_argument("--plan", "--dry-run", action="store_true", help="say what would be done, and do nothing")
+
+
+def from_shell(action: argparse.Action, what: str) -> None:
+    """Offer ids of the workspace for this argument (a function of ``fitlog.cli.completers``)."""
+
+    def complete(**given: Any) -> Any:
+        from fitlog.cli import completers
+
+        return getattr(completers, what)(**given)
+
+    completed(action, complete)

@@ -1,0 +1,69 @@
+"""Which command lives where, with its one-line help: to add a command, add a line here and a module.
+
+The module ``fitlog.cli.commands.MODULE`` has two functions for it, named after the command's last word with ``_``
+for ``-``: ``NAME_arguments(parser)`` says what it takes, ``NAME(call)`` does it and returns the exit status. The
+module is imported only when its command is called.
+"""
+
+COMMANDS: dict[str, dict[str, tuple[str, str]]] = {
+    "Workspace": {
+        "init": ("workspaces", "make a new workspace"),
+        "demo": ("demo", "make the demo workspace with its history, and open it"),
+        "check": ("workspaces", "say all that is wrong or odd in the files"),
+        "edits": ("workspaces", "show what was edited by hand; with --reason, commit it"),
+        "players": ("players", "list the players"),
+        "player add": ("players", "add a player"),
+    },
+    "The bag": {
+        "bag": ("bag", "show a bag as it is, or as it was"),
+        "bag-set": ("bag_changes", "change values of one club, or put a new club in"),
+        "take-out": ("bag_changes", "take a club out of the bag file"),
+        "carry": ("bag_changes", "put a club into the bag to carry"),
+        "leave": ("bag_changes", "leave a club at hand, not carried"),
+        "makeup": ("bag_changes", "name a choice of clubs, or drop one"),
+        "ball": ("bag_changes", "change the ball played"),
+        "proven": ("back", "mark clubs as proven: setups to go back to"),
+        "season": ("seasons", "close a season, or list them"),
+    },
+    "Tests": {
+        "test": ("tests", "set up a test, with its shots where they are at hand"),
+        "shots": ("tests", "add shots to a test, or take the last one back"),
+        "leave-out": ("tests", "leave a shot out of the numbers, or count it again"),
+        "criteria": ("tests", "say what a test must show"),
+        "verdict": ("verdict", "keep, reject or retest, with a reason"),
+    },
+    "Looking and going back": {
+        "history": ("look", "every change of a player or a slot, newest first"),
+        "diff": ("look", "a bag beside another, in golf words"),
+        "why": ("look", "why a value is what it is"),
+        "restore": ("back", "put clubs or the bag back to how they were"),
+        "undo": ("back", "take the last action back"),
+    },
+    "Arithmetic": {
+        "calc swing-weight": ("calc_weight", "swing weight, mass, balance point and inertia"),
+        "calc match": ("calc_weight", "the weight that matches a club to another"),
+        "calc cut": ("calc_build", "where to cut a raw shaft"),
+        "calc lie": ("calc_build", "what a lie error does to the direction"),
+        "calc sleeve": ("calc_build", "loft, lie and face of a bent sleeve's positions"),
+        "calc frequency": ("calc_build", "frequency of a shaft with a head"),
+        "calc flight": ("calc_air", "the flight of one ball"),
+        "calc air": ("calc_air", "density of moist air"),
+        "calc stats": ("calc_stats", "summaries and comparisons of a plain table"),
+    },
+    "Shell": {
+        "completion": ("completion", "print the lines that teach a shell to complete"),
+    },
+}
+
+
+def find(name: str) -> tuple[str, str] | None:
+    """The module and help of a command."""
+    for group in COMMANDS.values():
+        if name in group:
+            return group[name]
+    return None
+
+
+def names() -> list[str]:
+    """All commands."""
+    return [name for group in COMMANDS.values() for name in group]
