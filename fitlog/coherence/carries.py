@@ -1,0 +1,128 @@
+"""How far each club carries by its own tests, and the steps from club to club."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+from typing import NamedTuple
+
+from fitlog.coherence.findings import GAP, NOT_CHECKED, Finding
+from fitlog.coherence.stale import Tests, aged
+from fitlog.evidence.compare import welch
+from fitlog.evidence.summary import Moments, mean_interval, moments
+from fitlog.evidence.wording import decimals, shown
+from fitlog.records.bag import Bag, Club
+from fitlog.records.errors import Refusal
+from fitlog.records.slots import PUTTER
+
+# Steps that a person would want pointed out: common practice without a source, and the caller's to change.
+OVERLAP_YD = 5.0
+GAP_YD = 20.0
+
+
+class Carry(NamedTuple):
+    """A club's tested carry in yards. ``low_yd`` to ``high_yd`` is where the mean lies, 95% sure (None: one shot)."""
+
+    slot: str
+    ref: str
+    n: int
+    mean_yd: float
+    sd_yd: float
+    low_yd: float | None
+    high_yd: float | None
+    stale: bool
+
+
+class Step(NamedTuple):
+    """From one club to the next shorter one: the difference of their carries, with its interval where one is known.
+
+    ``kind`` is ``gap``, ``overlap`` or empty.
+    """
+
+    longer: str
+    shorter: str
+    yd: float
+    low_yd: float | None
+    high_yd: float | None
+    kind: str
+
+
+def carry_of(club: Club, tests: Tests, bag: Bag) -> Carry | None:
+    """The carry of the newest test that the club rests on; one that still holds comes before a stale one.
+
+    Shots that a person left out do not count. None where no test of the club's evidence measured carry.
+    """
+    found = [_carry(club, ref, tests, bag) for ref in club.evidence if ref in tests]
+    known = [each for each in found if each is not None]
+    return max(known, key=lambda each: (not each.stale, each.ref), default=None)
+
+
+def _carry(club: Club, ref: str, tests: Tests, bag: Bag) -> Carry | None:
+    shots = [shot.carry_yd for shot in tests[ref].test.counted if shot.carry_yd is not None]
+    if not shots:
+        return None
+    of = moments(shots)
+    low, high = mean_interval(of) or (None, None)
+    return Carry(club.address, ref, of.n, of.mean, of.sd, low, high, aged(club, tests[ref], bag).stale)
+
+
+def carry_steps(carries: Sequence[Carry], overlap_yd: float = OVERLAP_YD, gap_yd: float = GAP_YD) -> tuple[Step, ...]:
+    """The clubs from the longest carry down, and each step to the next: its size, its interval, gap or overlap.
+
+    step = mean − next mean, with Welch's interval; a gap is a step over ``gap_yd``, an overlap one under
+    ``overlap_yd``. carries: yards. Returns a Step for each pair of neighbours, in yards.
+    Source: the interval as in evidence.compare; the two limits are common practice, no source.
+
+    >>> known = [Carry(slot, "", 5, yd, 3.0, yd - 3.7, yd + 3.7, False) for slot, yd in (("7i", 150), ("6i", 172))]
+    >>> [(step.longer, step.shorter, step.yd, step.kind) for step in carry_steps(known)]
+    [('6i', '7i', 22, 'gap')]
+    """
+    ordered = sorted(carries, key=lambda each: -each.mean_yd)
+    return tuple(_step(*pair, overlap_yd, gap_yd) for pair in pairwise(ordered))
+
+
+def _step(longer: Carry, shorter: Carry, overlap_yd: float, gap_yd: float) -> Step:
+    low = high = None
+    yd = longer.mean_yd - shorter.mean_yd
+    try:
+        found = welch(_moments(longer), _moments(shorter))
+        low, high = found.low, found.high
+    except Refusal:  # one shot, or no spread at all: the step has no interval
+        pass
+    kind = "overlap" if yd < overlap_yd else "gap" if yd > gap_yd else ""
+    return Step(longer.slot, shorter.slot, yd, low, high, kind)
+
+
+def _moments(carry: Carry) -> Moments:
+    return Moments(carry.n, carry.mean_yd, carry.sd_yd)
+
+
+def carry_findings(
+    clubs: Sequence[Club], carries: Sequence[Carry], overlap_yd: float = OVERLAP_YD, gap_yd: float = GAP_YD
+) -> Iterator[Finding]:
+    """Gaps and overlaps between tested carries, and the clubs whose carry no test has measured."""
+    for step in carry_steps(carries, overlap_yd, gap_yd):
+        if step.kind:
+            limit = f"over {gap_yd:g}" if step.kind == "gap" else f"under {overlap_yd:g}"
+            sentence = f"{step.kind} to {step.shorter}: {_size(step)}, {limit} yd"
+            yield Finding(f"carry {step.kind}", step.longer, sentence + _of_stale(step, carries), "", GAP)
+    tested = {each.slot for each in carries}
+    for club in clubs:
+        if club.of_kind != PUTTER and club.address not in tested:
+            sentence = (
+                "no test that this club rests on has measured its carry, so its place in the ladder is not checked"
+            )
+            yield Finding("carry", club.address, sentence, "", NOT_CHECKED)
+
+
+def _size(step: Step) -> str:
+    if step.low_yd is None or step.high_yd is None:
+        return f"{shown(step.yd, 1)} yd (too few shots for an interval)"
+    places = decimals((step.high_yd - step.low_yd) / 2)
+    ends = f"{shown(step.low_yd, places)} and {shown(step.high_yd, places)}"
+    return f"{shown(step.yd, places)} yd, 95% sure of between {ends}"
+
+
+def _of_stale(step: Step, carries: Sequence[Carry]) -> str:
+    old = [each.slot for each in carries if each.stale and each.slot in (step.longer, step.shorter)]
+    return f" (the carry of {' and '.join(old)} is from stale evidence)" if old else ""

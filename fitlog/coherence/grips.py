@@ -1,0 +1,54 @@
+"""Grips that do not match the pattern that the player wants through the set."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from fitlog.coherence.findings import GRIP, NOT_CHECKED, Finding
+from fitlog.coherence.known import KnownClub
+from fitlog.records.setup import Grip
+from fitlog.records.slots import PUTTER
+from fitlog.records.words import label, value_text
+
+_KEYS = ("model", "size", "tape_wraps", "rib", "mass_g", "length_in", "cap_in")
+_NEAR = {"mass_g": 2.0, "length_in": 0.0625, "cap_in": 0.0625}  # grips of one model differ: common practice
+
+
+def grip_findings(known: KnownClub, pattern: Grip) -> Iterator[Finding]:
+    """What of a club's grip differs from the pattern, or is not known; the putter has a grip of its own.
+
+    pattern: the player's; keys that it leaves open are the player's "does not matter". Masses within 2 g and
+    lengths within 1/16 in count as the same: common practice, no source.
+
+    >>> from fitlog.coherence.known import known_club
+    >>> from fitlog.records.bag import Club
+    >>> from fitlog.records.setup import Setup
+    >>> club = known_club(Club("7i", setup=Setup(grip=Grip(model="Fen Soft", rib="round"))), {})
+    >>> [str(found) for found in grip_findings(club, Grip(model="Fen Soft", rib="at six"))]
+    ['7i: rib round, the pattern says at six']
+    """
+    if known.club.of_kind == PUTTER:
+        return
+    different, unknown = [], []
+    for key in _KEYS:
+        wanted, found = getattr(pattern, key), getattr(known.setup.grip, key)
+        dotted = f"grip.{key}"
+        if wanted is None:
+            continue
+        if found is None:
+            unknown.append(label(dotted))
+        elif not _same(key, wanted, found):
+            different.append(
+                f"{label(dotted)} {value_text(dotted, found)}, the pattern says {value_text(dotted, wanted)}"
+            )
+    if different:
+        yield Finding("grip", known.slot, "; ".join(different), "", GRIP)
+    if unknown:
+        sentence = f"{', '.join(unknown)} not known, so the grip pattern is not checked"
+        yield Finding("grip", known.slot, sentence, "", NOT_CHECKED)
+
+
+def _same(key: str, wanted: object, found: object) -> bool:
+    if isinstance(wanted, float) and isinstance(found, float):
+        return abs(wanted - found) <= _NEAR.get(key, 0.0) + 1e-9
+    return str(wanted).casefold() == str(found).casefold()

@@ -1,0 +1,93 @@
+"""What is known of a bag's club: as read on the bench, else as written, else from its part."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from contextlib import suppress
+from typing import NamedTuple
+
+from fitlog.bench.points import parse
+from fitlog.coherence.filled import Parts, filled
+from fitlog.records.bag import Club
+from fitlog.records.errors import UsageError
+from fitlog.records.setup import Setup
+from fitlog.records.words import number
+
+READ, WRITTEN, COMPUTED = "read", "as written", "from components"
+
+
+class Known(NamedTuple):
+    """A value and where it comes from: read, as written, from components, or a part's file."""
+
+    value: float
+    source: str
+
+
+class KnownClub(NamedTuple):
+    """A club with its setup filled from its parts and its ladder values, None where not known.
+
+    Degrees and inches; ``points`` of swing weight above A0; ``missing`` names the parts that are not there.
+    """
+
+    club: Club
+    setup: Setup
+    loft_deg: Known | None
+    lie_deg: Known | None
+    length_in: Known | None
+    points: Known | None
+    missing: tuple[str, ...] = ()
+
+    @property
+    def slot(self) -> str:
+        """The club's address."""
+        return self.club.address
+
+
+def known_club(club: Club, parts: Parts, points: Mapping[str, float] | None = None) -> KnownClub:
+    """The club with what is known of it.
+
+    ``points`` gives swing weights computed from components, by the club's address; a reading comes before it.
+
+    >>> from fitlog.records.bag import Readings
+    >>> club = Club("7i", setup=Setup(loft_deg=33.0), readings=Readings(loft_deg=32.5))
+    >>> known_club(club, {}).loft_deg
+    Known(value=32.5, source='read')
+    """
+    found = filled(club.setup, parts)
+    setup, readings = found.setup, club.readings
+    head = setup.head
+    return KnownClub(
+        club,
+        setup,
+        _first(readings.loft_deg, setup.loft_deg, head.loft_deg, found.taken.get("head.loft_deg", WRITTEN)),
+        _first(readings.lie_deg, setup.lie_deg, head.lie_deg, found.taken.get("head.lie_deg", WRITTEN)),
+        _first(readings.length_in, setup.length_in),
+        _points(readings.swing_weight, (points or {}).get(club.address)),
+        found.missing,
+    )
+
+
+def _first(
+    read: float | None, written: float | None, head: float | None = None, source: str = WRITTEN
+) -> Known | None:
+    for value, where in ((read, READ), (written, WRITTEN), (head, source)):
+        if value is not None:
+            return Known(value, where)
+    return None
+
+
+def _points(read: str | None, computed: float | None) -> Known | None:
+    if read is not None:
+        with suppress(UsageError):  # a hand-written D12 is on no scale: as if not read
+            return Known(parse(read), READ)
+    return None if computed is None else Known(computed, COMPUTED)
+
+
+def sourced(known: Known, unit: str) -> str:
+    """The value with its unit and where it comes from: ``45.25 in as written``.
+
+    >>> sourced(Known(45.25, WRITTEN), "in"), sourced(Known(9.5, READ), "°")
+    ('45.25 in as written', '9.5° read')
+    """
+    gap = "" if unit == "°" else " "
+    return f"{number(known.value)}{gap}{unit} {known.source}"

@@ -1,0 +1,99 @@
+"""The bag as a whole: everything that is found about it, in one typed list."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from fitlog.coherence.carries import Carry, carry_findings, carry_of
+from fitlog.coherence.filled import Parts
+from fitlog.coherence.findings import NOT_CHECKED, Finding, sort
+from fitlog.coherence.grips import grip_findings
+from fitlog.coherence.known import KnownClub, known_club
+from fitlog.coherence.ladder import ladder, step_findings, target_findings
+from fitlog.coherence.rules import clubs_carried, rule_findings
+from fitlog.coherence.stale import Tests, stale_findings
+from fitlog.records.bag import Bag, Club, MakeUp, find_clubs
+from fitlog.records.errors import UsageError
+from fitlog.records.player import Player
+
+
+def review(
+    bag: Bag,
+    player: Player,
+    tests: Tests | None = None,
+    parts: Parts | None = None,
+    points: Mapping[str, float] | None = None,
+    makeup: str = "",
+) -> list[Finding]:
+    """What is found about a bag: rules, stale evidence, targets, grips, the ladders, and what was not checked.
+
+    Each club in the file is looked at by itself; the number of clubs and the ladders are those carried, and each
+    make-up is counted too. With ``makeup`` it is that make-up's clubs and no others.
+
+    tests: what the clubs' evidence names, by address; parts: the parts that setups name, by shelf and id;
+    points: swing weights computed from components, above A0, by the club's address.
+    Returns findings, weightiest first. Raises UsageError for a make-up that the bag does not have.
+
+    >>> from fitlog.records.setup import Setup
+    >>> bag = Bag(club=(Club("driver", setup=Setup(length_in=48.01)),))
+    >>> print(review(bag, Player("Mo Ferrant", "left"))[0].sentence[:70])
+    length 48.01 in is over the 48 in of Equipment Rules Part 2, 1c; the t
+    """
+    tests, parts = tests or {}, parts or {}
+    chosen = makeup_clubs(bag, makeup) if makeup else bag.carried
+    looked_at = chosen if makeup else bag.clubs
+    known = {club.address: known_club(club, parts, points) for club in looked_at}
+    carries = {club.address: carry for club in looked_at if (carry := carry_of(club, tests, bag))}
+    out = _counts(bag, makeup)
+    out += rule_findings(list(known.values()), player.local_46_in)
+    for club in looked_at:
+        out += stale_findings(club, tests, bag)
+    out += _targets_and_steps(known, chosen, carries, player)
+    for each in known.values():
+        out += grip_findings(each, player.grip_pattern)
+        out += _missing_parts(each)
+    in_play = [carries[club.address] for club in chosen if club.address in carries]
+    out += carry_findings(chosen, in_play)
+    return sort(out)
+
+
+def makeup_clubs(bag: Bag, name: str) -> tuple[Club, ...]:
+    """The clubs of a make-up in bag order; of several in a slot the carried one.
+
+    Raises UsageError for a make-up that the bag does not have.
+    """
+    makeup = next((each for each in bag.makeup if each.name == name), None)
+    if makeup is None:
+        known = ", ".join(each.name for each in bag.makeup) or "none yet"
+        raise UsageError(f"there is no make-up '{name}'", do=f"the bag has {known}")
+    return _clubs_of(bag, makeup)
+
+
+def _clubs_of(bag: Bag, makeup: MakeUp) -> tuple[Club, ...]:
+    named = {found[0].address for wanted in makeup.clubs if (found := find_clubs(bag, wanted))}
+    return tuple(club for club in bag.clubs if club.address in named)
+
+
+def _counts(bag: Bag, makeup: str) -> list[Finding]:
+    out = [] if makeup else clubs_carried(len(bag.carried))
+    for each in bag.makeup:
+        if makeup in ("", each.name):
+            out += clubs_carried(len(_clubs_of(bag, each)), each.name)
+    return out
+
+
+def _targets_and_steps(
+    known: Mapping[str, KnownClub], chosen: tuple[Club, ...], carries: Mapping[str, Carry], player: Player
+) -> list[Finding]:
+    out: list[Finding] = []
+    for rung in ladder(list(known.values()), player):
+        out += target_findings(rung, carries.get(rung.slot))
+    out += step_findings(ladder([known[club.address] for club in chosen], player))
+    return out
+
+
+def _missing_parts(known: KnownClub) -> list[Finding]:
+    return [
+        Finding("part", known.slot, f"{name} is not there, so nothing is filled in from it", "", NOT_CHECKED)
+        for name in known.missing
+    ]

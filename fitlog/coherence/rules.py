@@ -1,0 +1,182 @@
+"""Clubs against the equipment rules: a finding for what is outside a limit, and for what could not be checked.
+
+A value within its limit gives no finding, for that a club conforms is not ours to say.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+from fitlog.coherence.findings import DECIDES, NOT_CHECKED, NOT_USED, RULE, USED, Finding
+from fitlog.coherence.known import Known, KnownClub
+from fitlog.coherence.limits import (
+    ADJUSTABILITY,
+    CLUBS_CARRIED,
+    EQUIPMENT,
+    GROOVE_APART_IN,
+    GROOVE_APART_SLACK_IN,
+    GROOVE_WIDTHS_APART,
+    GROOVES,
+    LIMITS,
+    LOCAL_LENGTH,
+    MOST_CLUBS,
+    NEVER_CHECKED,
+    WOOD_HEAD,
+    Limit,
+)
+from fitlog.records.slots import PUTTER, WOOD
+from fitlog.records.words import number
+
+_SLACK = 1e-9  # rounding of decimal fractions must not fail a value that stands at its limit
+
+
+def clubs_carried(count: int, makeup: str = "") -> list[Finding]:
+    """More than 14 clubs: what is carried, or a make-up by its name.
+
+    >>> clubs_carried(14), clubs_carried(15, "links")[0].rule
+    ([], 'Rules of Golf 4.1b(1)')
+    """
+    if count <= MOST_CLUBS:
+        return []
+    who = f"make-up {makeup} has {count} clubs" if makeup else f"{count} clubs are carried"
+    sentence = (
+        f"{who}, {count - MOST_CLUBS} over the {MOST_CLUBS} of {CLUBS_CARRIED}: 2 strokes for each hole with the"
+        f" breach, at most 4 a round (match play: one hole each, at most 2); {DECIDES}"
+    )
+    return [Finding("clubs", "", sentence, CLUBS_CARRIED, RULE, NOT_USED)]
+
+
+def club_rules(known: KnownClub, local_46_in: bool = False) -> list[Finding]:
+    """One club against every limit that concerns its kind, the optional 46-inch local rule with ``local_46_in``.
+
+    known: the club with its setup filled from its parts. Returns findings, none for a value within its limit.
+    Source: Rules of Golf and Equipment Rules 2023, as named in each finding.
+
+    >>> from fitlog.coherence.known import known_club
+    >>> from fitlog.records.bag import Club
+    >>> from fitlog.records.setup import Setup
+    >>> long = known_club(Club("driver", setup=Setup(length_in=48.25)), {})
+    >>> [each.rule for each in club_rules(long) if each.level == "rule"]
+    ['Equipment Rules Part 2, 1c']
+    """
+    limits = [*LIMITS, LOCAL_LENGTH] if local_46_in else list(LIMITS)
+    mine = [limit for limit in limits if known.club.of_kind in limit.kinds]
+    out = [found for limit in mine if (found := against(limit, value_of(known, limit.key), known.slot))]
+    out += _shape(known)
+    out += _spacing(known)
+    out += _adjustable(known)
+    return list(dict.fromkeys(out))  # two limits of one unknown value are one thing not checked
+
+
+def never_checked() -> Finding:
+    """What no file holds, so that the rules on it are not looked at."""
+    sentence = "no data is kept for these rules, so they are not checked: " + "; ".join(NEVER_CHECKED)
+    return Finding("no data kept", "", sentence, EQUIPMENT.rstrip(", "), NOT_CHECKED)
+
+
+def value_of(known: KnownClub, key: str) -> float | None:
+    """The club's value for a key of a limit: as read, as written, or from its part."""
+    if hasattr(known, key):
+        ladder: Known | None = getattr(known, key)
+        return None if ladder is None else ladder.value
+    value: Any = known.setup
+    for step in key.split("."):
+        value = getattr(value, step)
+    return None if value is None else float(value)
+
+
+def against(limit: Limit, value: float | None, slot: str = "") -> Finding | None:
+    """One value against one limit; None where it is within.
+
+    >>> volume = next(limit for limit in LIMITS if limit.key == "head.volume_cc")
+    >>> against(volume, 470.0).tolerance, against(volume, 471.0).tolerance, against(volume, 460.0)
+    ('used', 'not used', None)
+    """
+    if value is None:
+        sentence = f"{limit.what} not known, so {limit.rule} is not checked"
+        return Finding(limit.what, slot, sentence, limit.rule, NOT_CHECKED)
+    shown = f"{limit.what} {_shown(value, limit.unit)}"
+    for edge, over in ((limit.least, -1), (limit.most, 1)):
+        if edge is None or (value - edge) * over <= _SLACK:
+            continue
+        side = f"{'over' if over > 0 else 'under'} the {_shown(edge, limit.unit)} of {limit.rule}"
+        if (value - edge) * over <= limit.tolerance + _SLACK:
+            sentence = (
+                f"{shown} is {side}; it passes only by the test's tolerance of {_shown(limit.tolerance, limit.unit)}"
+            )
+            return Finding(limit.what, slot, f"{sentence}; {DECIDES}", limit.rule, RULE, USED)
+        return Finding(
+            limit.what, slot, f"{shown} is {side}; {_tolerance(limit)}; {DECIDES}", limit.rule, RULE, NOT_USED
+        )
+    return None
+
+
+def _tolerance(limit: Limit) -> str:
+    if limit.tolerance:
+        return f"that is outside the test's tolerance of {_shown(limit.tolerance, limit.unit)} too"
+    return limit.note or "no tolerance is used"
+
+
+def _shown(value: float, unit: str) -> str:
+    return f"{number(value)}{unit}" if unit == "°" else f"{number(value)} {unit}"
+
+
+def _shape(known: KnownClub) -> Iterator[Finding]:
+    """A wood's head is longer from heel to toe than from face to back."""
+    if known.club.of_kind != WOOD:
+        return
+    wide, deep = known.setup.head.heel_toe_in, known.setup.head.face_back_in
+    if wide is None or deep is None:
+        sentence = f"head heel to toe or face to back not known, so {WOOD_HEAD} is not checked"
+        yield Finding("head shape", known.slot, sentence, WOOD_HEAD, NOT_CHECKED)
+    elif wide <= deep:
+        sentence = (
+            f"head is {number(wide)} in heel to toe and {number(deep)} in face to back, and the first must be the"
+            f" larger ({WOOD_HEAD}); no tolerance is used; {DECIDES}"
+        )
+        yield Finding("head shape", known.slot, sentence, WOOD_HEAD, RULE, NOT_USED)
+
+
+def _spacing(known: KnownClub) -> Iterator[Finding]:
+    """Grooves, edge to edge, are at least three widths and 0.075 in apart; the slack is on the three widths."""
+    if known.club.of_kind == PUTTER:
+        return
+    width, apart = known.setup.head.groove_width_in, known.setup.head.groove_spacing_in
+    if width is None or apart is None:
+        sentence = f"groove spacing or width not known, so {GROOVES} is not checked"
+        yield Finding("groove spacing", known.slot, sentence, GROOVES, NOT_CHECKED)
+        return
+    by_width = GROOVE_WIDTHS_APART * width
+    said = f"groove spacing {number(apart)} in, edge to edge, is under the {{}} of {GROOVES}"
+    if apart < GROOVE_APART_IN - _SLACK:
+        yield _groove(known, said.format(f"{GROOVE_APART_IN:g} in"), "no tolerance is used", NOT_USED)
+    elif apart < by_width - GROOVE_APART_SLACK_IN - _SLACK:
+        tail = f"that is outside the slack of {GROOVE_APART_SLACK_IN:g} in on three widths too"
+        yield _groove(known, said.format(f"three widths, {number(by_width)} in,"), tail, NOT_USED)
+    elif apart < by_width - _SLACK:
+        tail = f"it passes only by the slack of {GROOVE_APART_SLACK_IN:g} in on three widths"
+        yield _groove(known, said.format(f"three widths, {number(by_width)} in,"), tail, USED)
+
+
+def _groove(known: KnownClub, sentence: str, tail: str, tolerance: str) -> Finding:
+    return Finding("groove spacing", known.slot, f"{sentence}; {tail}; {DECIDES}", GROOVES, RULE, tolerance)
+
+
+def _adjustable(known: KnownClub) -> Iterator[Finding]:
+    setup = known.setup
+    if not (
+        setup.sleeve.position or setup.sleeve.model or setup.sleeve.part or setup.sleeve.bend_deg or setup.weights
+    ):
+        return
+    sentence = (
+        f"adjustable: that it is not readily changed, does not work loose and conforms in every setting"
+        f" ({ADJUSTABILITY}) is not checked"
+    )
+    yield Finding("adjustability", known.slot, sentence, ADJUSTABILITY, NOT_CHECKED)
+
+
+def rule_findings(clubs: Sequence[KnownClub], local_46_in: bool = False) -> list[Finding]:
+    """Every club against the equipment rules, and at the end what is never looked at."""
+    out = [found for known in clubs for found in club_rules(known, local_46_in)]
+    return [*out, never_checked()] if clubs else out

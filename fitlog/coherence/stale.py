@@ -1,0 +1,120 @@
+"""Evidence that no longer holds: the ball, the setup or the season is another one since the test."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Any, NamedTuple
+
+from fitlog.coherence.findings import NOT_CHECKED, STALE, Finding
+from fitlog.records.bag import Bag, Ball, Club, club_setup
+from fitlog.records.session import ClubTest, Session
+from fitlog.records.words import Change, change_text, changes
+
+# Words about the club, which change nothing of it.
+_WORDS = ("notes", "sole_marks", "start_line", "roll", "alignment", "swing_weight", "loft_as")
+# What a person does to a club: known only since counts as done since. Anything else that nothing was known of
+# at the test (a mass, a raw length) was weighed or looked up since, and the club is the same.
+_DONE = frozenset(
+    {"shaft.tip_trim_in", "shaft.butt_trim_in", "grip.tape_wraps", "grip.size", "grip.rib", "sleeve.position",
+     "sleeve.turn_deg", "weights", "head.model", "shaft.model", "shaft.flex", "grip.model", "neck"}
+)  # fmt: skip
+
+
+class Tested(NamedTuple):
+    """A test that a club's evidence names, with its session."""
+
+    ref: str
+    session: Session
+    test: ClubTest
+
+
+Tests = Mapping[str, Tested]
+
+
+class Aged(NamedTuple):
+    """One test of a club and what changed since; nothing changed: it still holds."""
+
+    ref: str
+    changed: tuple[str, ...]
+
+    @property
+    def stale(self) -> bool:
+        """Whether something that the test rests on has changed."""
+        return bool(self.changed)
+
+
+def aged(club: Club, tested: Tested, bag: Bag) -> Aged:
+    """What the test rests on that is another now: ball, setup in words, season. Unknown counts as unchanged.
+
+    >>> from datetime import date
+    >>> session = Session(date(2026, 4, 18), ball=Ball(model="Mere Soft"), season="2026")
+    >>> bag = Bag(season="2026", ball=Ball(model="Mere Firm"))
+    >>> aged(Club("7i"), Tested("2026-04-18-q7k#b4t", session, ClubTest("b4t", "7i")), bag).changed
+    ('ball Mere Soft → Mere Firm',)
+    """
+    out = []
+    if text := ball_change(tested.session.ball, bag.ball):
+        out.append(text)
+    if text := setup_change(tested.test.raw.get("setup", {}), club_setup(club)):
+        out.append(text)
+    season = tested.session.season
+    if season and bag.season and season != bag.season:
+        out.append(f"season {season} → {bag.season}")
+    return Aged(tested.ref, tuple(out))
+
+
+def ball_change(then: Ball, now: Ball) -> str:
+    """Another ball, in words; empty where it is the same or either is not known.
+
+    >>> ball_change(Ball(model="Mere Soft", year=2025), Ball(model="Mere Soft", year=2026))
+    'ball Mere Soft 2025 → Mere Soft 2026'
+    """
+    pairs = [(a, b) for a, b in zip(then, now, strict=True) if a is not None and b is not None]
+    if all(a == b for a, b in pairs):
+        return ""
+    return f"ball {_ball(then)} → {_ball(now)}"
+
+
+def _ball(ball: Ball) -> str:
+    return " ".join(str(each) for each in (ball.model or ball.part, ball.year) if each)
+
+
+def setup_change(then: Mapping[str, Any], now: Mapping[str, Any]) -> str:
+    """What was done to the club since the test, in golf words; words about it and later weighings are left aside.
+
+    >>> setup_change({"shaft": {"tip_trim_in": 0.0}}, {"shaft": {"tip_trim_in": 1.5, "mass_g": 62.0}})
+    'tip trim 0 → 1.5 in'
+    """
+    done = [each for each in changes(then, now) if _counts(each)]
+    models = {each.key for each in done if each.key.endswith(".model")}
+    return "; ".join(
+        change_text(each) for each in done if each.key.replace(".part", ".model") not in models or each.key in models
+    )
+
+
+def _counts(change: Change) -> bool:
+    if change.key.partition(".")[0] in _WORDS:
+        return False
+    both = change.old is not None and change.new is not None
+    return both or change.key in _DONE
+
+
+def ages(club: Club, tests: Tests, bag: Bag) -> list[Aged]:
+    """Every test that the club's evidence names and that was found, with what changed since."""
+    return [aged(club, tests[ref], bag) for ref in club.evidence if ref in tests]
+
+
+def stale_findings(club: Club, tests: Tests, bag: Bag) -> Iterator[Finding]:
+    """The club's evidence, where none of its tests holds any more; and tests that cannot be read.
+
+    A club that rests on at least one test that still holds gives no finding.
+    """
+    lost = [ref for ref in club.evidence if ref not in tests]
+    if lost:
+        sentence = f"evidence {', '.join(lost)} cannot be read, so whether it still holds is not checked"
+        yield Finding("evidence", club.address, sentence, "", NOT_CHECKED)
+    found = ages(club, tests, bag)
+    if found and all(each.stale for each in found):
+        newest = max(found, key=lambda each: each.ref)
+        sentence = f"evidence {newest.ref} is stale: {'; '.join(newest.changed)}"
+        yield Finding("evidence", club.address, sentence, "", STALE)

@@ -1,0 +1,46 @@
+"""Open values are filled from the parts; what the setup says stands."""
+
+from __future__ import annotations
+
+from fitlog.coherence.filled import filled, part_names
+from fitlog.records.part import Part, read_part
+from tests.coherence.helpers import club
+
+
+def part(shelf: str, **keys: object) -> Part:
+    return read_part(shelf, {"model": "Rowan", **keys}, [])
+
+
+PARTS = {
+    "heads/rowan-9": part("heads", mass_g=200.0, volume_cc=455.0, sleeve_mass_g=6.0),
+    "shafts/birch-60": part("shafts", mass_g=61.0, raw_length_in=46.0, tip_trim_in=1.0),
+}
+
+
+def test_what_the_setup_says_stands_and_the_rest_comes_from_the_part() -> None:
+    setup = club("driver", head={"part": "rowan-9", "mass_g": 203.5}, shaft={"part": "birch-60"}).setup
+    found = filled(setup, PARTS)
+    assert found.setup.head.mass_g == 203.5
+    assert found.setup.head.volume_cc == 455.0
+    assert found.setup.shaft.raw_length_in == 46.0
+    assert found.setup.sleeve.mass_g == 6.0
+    assert found.taken["head.volume_cc"] == "parts/heads/rowan-9"
+    assert "head.mass_g" not in found.taken
+    assert found.missing == ()
+
+
+def test_what_was_done_to_this_club_is_never_taken_from_stock() -> None:
+    found = filled(club("driver", shaft={"part": "birch-60"}).setup, PARTS)
+    assert found.setup.shaft.tip_trim_in is None
+
+
+def test_a_part_that_is_not_there_is_named() -> None:
+    setup = club("driver", head={"part": "lost-1"}).setup
+    found = filled(setup, PARTS)
+    assert found.missing == ("parts/heads/lost-1",)
+    assert found.setup == setup
+
+
+def test_part_names() -> None:
+    setup = club("driver", head={"part": "rowan-9"}, grip={"part": "fen"}).setup
+    assert part_names(setup) == ["heads/rowan-9", "grips/fen"]
