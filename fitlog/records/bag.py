@@ -2,11 +2,12 @@
 
 from collections.abc import Iterator, Mapping
 from datetime import date
-from typing import Annotated, Any, NamedTuple
+from typing import Any, NamedTuple
 
 from fitlog.records import ids
 from fitlog.records.errors import UsageError
 from fitlog.records.fields import (
+    Annotated,
     Day,
     Fault,
     Flag,

@@ -2,6 +2,7 @@
 
 A record is a ``NamedTuple`` whose annotations carry a kind: ``length_in: Annotated[float | None, Number(…)]``.
 (NamedTuple and not dataclass: importing ``dataclasses`` alone costs a third of the shell's start-up budget.)
+Records that every command loads take ``Annotated`` from here, for the same reason.
 Nothing here reads a file: values come as ``tomllib`` gives them.
 """
 
@@ -9,9 +10,28 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date, datetime, time
 from math import isfinite
-from typing import Any, NamedTuple, Protocol, TypeVar
+from typing import TYPE_CHECKING, Any, NamedTuple, Protocol, TypeVar
 
 from fitlog.records.units import unit_of_key
+
+if TYPE_CHECKING:
+    from typing import Annotated as Annotated  # noqa: PLC0414  offered to other modules
+else:
+
+    class Annotated:
+        """At run time a record needs only the kind: typing's own takes 16 µs for each of a bag's hundred keys."""
+
+        __slots__ = ("__metadata__", "__origin__")
+
+        def __class_getitem__(cls, said: tuple[Any, ...]) -> "Annotated":
+            made = object.__new__(cls)
+            made.__origin__, *rest = said
+            made.__metadata__ = tuple(rest)
+            return made
+
+        def __call__(self) -> None:
+            """Never called: NamedTuple takes nothing else for a type."""
+
 
 Path = tuple[str | int, ...]
 R = TypeVar("R")
@@ -58,31 +78,32 @@ def key_text(path: Path) -> str:
     return ".".join(str(step) for step in path if isinstance(step, str))
 
 
-class Number(NamedTuple):
+class Number:
     """A finite number within physical sense; the unit is the key's own."""
 
-    label: str
-    low: float
-    high: float
-    example: str
-    whole: bool = False
+    __slots__ = ("example", "high", "label", "low", "whole")
+
+    def __init__(self, label: str, low: float, high: float, example: str, whole: bool = False) -> None:
+        self.label, self.low, self.high, self.example, self.whole = label, low, high, example, whole
 
     def read(self, value: Any, path: Path, faults: list[Fault]) -> Any:
-        key = str(path[-1])
-        unit = UNIT_WORDS.get(unit_of_key(key), "")
-        do = f"write {unit + ' ' if unit else 'a number '}such as {self.example}"
+        unit = ""
         if isinstance(value, bool) or not isinstance(value, int | float):
-            faults.append(Fault(path, f"{shown(value)} is not a number", do))
+            what = f"{shown(value)} is not a number"
         elif not isfinite(value):
-            faults.append(Fault(path, f"{value} is not a finite number", do))
+            what = f"{value} is not a finite number"
         elif self.whole and value != int(value):
-            faults.append(Fault(path, f"{value} is not a whole number", do))
-        elif not self.low <= value <= self.high:
-            what = f"{value:g} is outside {self.low:g} to {self.high:g}{' ' + unit if unit else ''}"
-            faults.append(Fault(path, what, do))
-        else:
+            what = f"{value} is not a whole number"
+        elif self.low <= value <= self.high:
             return int(value) if self.whole else float(value)
+        else:
+            what, unit = f"{value:g} is outside {self.low:g} to {self.high:g}", self._unit(path)
+        do = f"write {self._unit(path) or 'a number'} such as {self.example}"
+        faults.append(Fault(path, f"{what} {unit}".rstrip(), do))
         return None
+
+    def _unit(self, path: Path) -> str:
+        return UNIT_WORDS.get(unit_of_key(str(path[-1])), "")
 
     def schema(self) -> dict[str, Any]:
         return {
@@ -94,13 +115,13 @@ class Number(NamedTuple):
         }
 
 
-class Text(NamedTuple):
+class Text:
     """Text; with ``options`` one of them, with ``pattern`` of that form."""
 
-    label: str
-    options: tuple[str, ...] = ()
-    pattern: str = ""
-    form: str = ""
+    __slots__ = ("form", "label", "options", "pattern")
+
+    def __init__(self, label: str, options: tuple[str, ...] = (), pattern: str = "", form: str = "") -> None:
+        self.label, self.options, self.pattern, self.form = label, options, pattern, form
 
     def read(self, value: Any, path: Path, faults: list[Fault]) -> Any:
         if not isinstance(value, str):
@@ -127,10 +148,19 @@ def either(options: Sequence[str]) -> str:
     return options[0] if len(options) == 1 else f"{', '.join(options[:-1])} or {options[-1]}"
 
 
-class Flag(NamedTuple):
+class _Plain:
+    """A kind with nothing but a label."""
+
+    __slots__ = ("label",)
+
+    def __init__(self, label: str) -> None:
+        self.label = label
+
+
+class Flag(_Plain):
     """true or false."""
 
-    label: str
+    __slots__ = ()
 
     def read(self, value: Any, path: Path, faults: list[Fault]) -> Any:
         if isinstance(value, bool):
@@ -142,10 +172,10 @@ class Flag(NamedTuple):
         return {"type": "boolean", "title": self.label}
 
 
-class Day(NamedTuple):
+class Day(_Plain):
     """A calendar date."""
 
-    label: str
+    __slots__ = ()
 
     def read(self, value: Any, path: Path, faults: list[Fault]) -> Any:
         if isinstance(value, date) and not isinstance(value, datetime):
@@ -157,10 +187,10 @@ class Day(NamedTuple):
         return {"type": "string", "format": "date", "title": self.label}
 
 
-class Clock(NamedTuple):
+class Clock(_Plain):
     """A local time of day."""
 
-    label: str
+    __slots__ = ()
 
     def read(self, value: Any, path: Path, faults: list[Fault]) -> Any:
         if isinstance(value, time):
@@ -172,11 +202,13 @@ class Clock(NamedTuple):
         return {"type": "string", "format": "time", "title": self.label}
 
 
-class Items(NamedTuple):
+class Items(_Plain):
     """A list whose items are of one kind (or of one of several)."""
 
-    label: str
-    of: tuple[Kind, ...]
+    __slots__ = ("of",)
+
+    def __init__(self, label: str, of: tuple[Kind, ...]) -> None:
+        self.label, self.of = label, of
 
     def read(self, value: Any, path: Path, faults: list[Fault]) -> Any:
         if not isinstance(value, list):
@@ -206,11 +238,13 @@ class Items(NamedTuple):
         }
 
 
-class Sub(NamedTuple):
+class Sub(_Plain):
     """A table inside the table, read as a record."""
 
-    label: str
-    record: type
+    __slots__ = ("record",)
+
+    def __init__(self, label: str, record: type) -> None:
+        self.label, self.record = label, record
 
     def read(self, value: Any, path: Path, faults: list[Fault]) -> Any:
         if isinstance(value, Mapping):
@@ -226,9 +260,13 @@ class Sub(NamedTuple):
 
 def kinds_of(record: type) -> dict[str, Kind]:
     """Each key of a record with its kind, in the record's order."""
-    return {
-        name: note.__metadata__[0] for name, note in record.__annotations__.items() if hasattr(note, "__metadata__")
-    }
+    if record not in _KINDS:
+        notes = record.__annotations__.items()
+        _KINDS[record] = {name: note.__metadata__[0] for name, note in notes if hasattr(note, "__metadata__")}
+    return _KINDS[record]
+
+
+_KINDS: dict[type, dict[str, Kind]] = {}
 
 
 def read_record(record: type[R], table: Mapping[str, Any], path: Path, faults: list[Fault], *more: type) -> R:
@@ -237,21 +275,20 @@ def read_record(record: type[R], table: Mapping[str, Any], path: Path, faults: l
     ``more`` names records that share the table, so that their keys are not taken for unknown ones.
     """
     kinds = kinds_of(record)
-    required = [name for name in kinds if name not in record._field_defaults]  # type: ignore[attr-defined]
+    usual: Mapping[str, Any] = record._field_defaults  # type: ignore[attr-defined]
     values: dict[str, Any] = {}
     for key, kind in kinds.items():
         if key in table:
             got = kind.read(table[key], (*path, key), faults)
             if got is not None:
                 values[key] = got
-    for key in required:
-        if key not in table:
-            faults.append(Fault((*path, key), "this key is missing", f"add {key} = {_sample(kinds[key])}"))
-        values.setdefault(key, _EMPTY)
-    known = set(kinds).union(*(kinds_of(other) for other in more))
+        elif key not in usual:
+            faults.append(Fault((*path, key), "this key is missing", f"add {key} = {_sample(kind)}"))
+        if key not in usual:
+            values.setdefault(key, _EMPTY)
     for key in table:
-        if key not in known:
-            _hint_at_typo(key, known, (*path, key), faults)
+        if key not in kinds and not any(key in kinds_of(other) for other in more):
+            _hint_at_typo(key, set(kinds).union(*map(kinds_of, more)), (*path, key), faults)
     return record(**values)
 
 

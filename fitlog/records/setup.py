@@ -1,9 +1,9 @@
 """The setup: one exact configuration of a club, every key with its label, unit and sensible bounds."""
 
 from collections.abc import Mapping
-from typing import Annotated, Any, NamedTuple
+from typing import Any, NamedTuple
 
-from fitlog.records.fields import Flag, Items, Kind, Number, Sub, Text, kinds_of
+from fitlog.records.fields import Annotated, Flag, Items, Kind, Number, Sub, Text, kinds_of
 from fitlog.records.slots import IRON, PUTTER, WEDGE, WOOD
 
 _PART = Text("part", pattern=r"[a-z0-9][a-z0-9._-]*", form="the id of a file in parts/, such as alder-9")
