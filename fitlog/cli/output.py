@@ -55,7 +55,7 @@ def print_json(value: Any) -> None:
     """One JSON document, in ASCII: dates in ISO form, no NaN."""
     import json
 
-    sys.stdout.write(json.dumps(plain(value), indent=2, allow_nan=False) + "\n")
+    sys.stdout.write(json.dumps(plain(value), indent=2 if sys.stdout.isatty() else None, allow_nan=False) + "\n")
 
 
 def plain(value: Any) -> Any:

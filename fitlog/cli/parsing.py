@@ -4,6 +4,7 @@ import argparse
 from collections.abc import Callable
 from typing import Any, NoReturn
 
+from fitlog.cli.output import width
 from fitlog.records.errors import UsageError
 
 # Messages are English as all of fitlog is; argparse would load ``locale`` to look for others.
@@ -20,9 +21,15 @@ class Parser(argparse.ArgumentParser):
 
 def make_parser(name: str, summary: str) -> Parser:
     """A parser for ``fitlog NAME`` with the options that every command has."""
-    parser = Parser(prog=f"fitlog {name}", description=summary[:1].upper() + summary[1:] + ".", allow_abbrev=False)
+    said = summary[:1].upper() + summary[1:] + "."
+    parser = Parser(prog=f"fitlog {name}", description=said, allow_abbrev=False, formatter_class=_formatter)
     common(parser)
     return parser
+
+
+def _formatter(prog: str) -> argparse.HelpFormatter:
+    """argparse's own, told the width: left to itself it loads ``shutil`` for each parser, help or not."""
+    return argparse.HelpFormatter(prog, width=(width() or 80) - 2)
 
 
 def common(parser: argparse.ArgumentParser) -> None:
