@@ -1,0 +1,199 @@
+"""A sheet as content alone: headings, lists, tables, figures. Three renderers make it text, Markdown or HTML.
+
+All text in it is plain text: a renderer writes it so that no markup in a name or a note does anything.
+"""
+
+from collections.abc import Iterator, Sequence
+from typing import Literal, NamedTuple, TypeAlias
+
+from fitlog.evidence.picture import Scene
+
+Tone: TypeAlias = Literal["", "good", "bad", "open", "quiet", "warn"]
+
+
+class Cell(NamedTuple):
+    """One field of a table. ``tone`` is never the only sign; ``computed`` sets it apart from what was measured."""
+
+    text: str
+    tone: Tone = ""
+    computed: bool = False
+    struck: bool = False
+
+
+class Heading(NamedTuple):
+    """A heading inside the sheet."""
+
+    text: str
+
+
+class Paragraph(NamedTuple):
+    """Sentences."""
+
+    text: str
+    tone: Tone = ""
+
+
+class Bullets(NamedTuple):
+    """A list of sentences."""
+
+    items: tuple[str, ...]
+    tone: Tone = ""
+
+
+class Facts(NamedTuple):
+    """Names with their values, a line each or side by side."""
+
+    pairs: tuple[tuple[str, str], ...]
+
+
+class Table(NamedTuple):
+    """Rows under heads; ``numbers`` are the columns that align right; ``stacks``: a row becomes a card on a phone."""
+
+    heads: tuple[str, ...]
+    rows: tuple[tuple[Cell, ...], ...]
+    numbers: frozenset[int] = frozenset()
+    caption: str = ""
+    stacks: bool = False
+
+
+class Banner(NamedTuple):
+    """The one thing that the sheet says: a word, and the sentence that goes with it."""
+
+    word: str
+    text: str
+    small: str = ""
+    tone: Tone = ""
+
+
+class Figure(NamedTuple):
+    """A picture of where shots landed; ``legend`` names the series in order."""
+
+    scene: Scene
+    legend: tuple[str, ...]
+    caption: str
+    unit: str = "yd"
+
+
+class Rung(NamedTuple):
+    """One step of a ladder: its name, what stands there, how far it reaches to either side, and how it reads."""
+
+    name: str
+    value: float
+    reach: float
+    said: str
+
+
+class Ladder(NamedTuple):
+    """Values of a bag, one below the other on one scale."""
+
+    rungs: tuple[Rung, ...]
+    unit: str
+    caption: str
+
+
+class Blank(NamedTuple):
+    """An empty place to write in by hand: its name, what is wanted, and by how much it may be off."""
+
+    name: str
+    wanted: str
+    tolerance: str = ""
+    read: str = ""
+
+
+class Blanks(NamedTuple):
+    """Places for what is read on the bench."""
+
+    rows: tuple[Blank, ...]
+
+
+class Pair(NamedTuple):
+    """Two groups of blocks that stand side by side where there is room."""
+
+    left: tuple["Block", ...]
+    right: tuple["Block", ...]
+
+
+Block: TypeAlias = Heading | Paragraph | Bullets | Facts | Table | Banner | Figure | Ladder | Blanks | Pair
+
+
+class Page(NamedTuple):
+    """What prints on a sheet of its own."""
+
+    title: str
+    subtitle: str
+    blocks: tuple[Block, ...]
+
+
+class Document(NamedTuple):
+    """One or more sheets and the line at their foot."""
+
+    title: str
+    pages: tuple[Page, ...]
+    foot: str = ""
+
+
+FORMATS = ("text", "html", "md")
+
+
+def render(document: Document, form: str, width: int = 100) -> str:
+    """The sheet in one of the formats text, html, md; ``width`` counts for text.
+
+    Raises UsageError for another format.
+    """
+    from fitlog.records.errors import UsageError
+
+    if form == "html":
+        from fitlog.report.html import html
+
+        return html(document)
+    if form == "md":
+        from fitlog.report.markdown import markdown
+
+        return markdown(document)
+    if form == "text":
+        from fitlog.report.text import text
+
+        return text(document, width)
+    raise UsageError(f"'{form}' is not a format", do="use one of " + ", ".join(FORMATS))
+
+
+def plain_row(*texts: str) -> tuple[Cell, ...]:
+    """A row of cells that are text alone."""
+    return tuple(Cell(each) for each in texts)
+
+
+def cell_text(cell: Cell) -> str:
+    """What a field says; a computed value carries its sign."""
+    return f"≈ {cell.text}" if cell.computed and cell.text not in ("", "–") else cell.text
+
+
+def without_empty_columns(table: Table) -> Table:
+    """The table less the columns that say nothing in any row."""
+    kept = [n for n in range(len(table.heads)) if any(row[n].text not in ("", "–") for row in table.rows)]
+    if len(kept) == len(table.heads):
+        return table
+    numbers = frozenset(place for place, n in enumerate(kept) if n in table.numbers)
+    rows = tuple(tuple(row[n] for n in kept) for row in table.rows)
+    return table._replace(heads=tuple(table.heads[n] for n in kept), rows=rows, numbers=numbers)
+
+
+def flat(blocks: Sequence[Block]) -> Iterator[Block]:
+    """All blocks in reading order, the sides of a pair one after the other."""
+    for block in blocks:
+        if isinstance(block, Pair):
+            yield from flat(block.left)
+            yield from flat(block.right)
+        else:
+            yield block
+
+
+def one_line(text: str) -> str:
+    """Text from a file on one line, with what could steer a terminal or turn the reading direction written out.
+
+    >>> one_line("Oak\\n\\x1b[31m 9")
+    'Oak \\\\x1b[31m 9'
+    """
+    calm = " ".join(text.split())
+    if calm.isprintable():  # neither control characters nor marks that turn the reading direction
+        return calm
+    return "".join(char if char.isprintable() else char.encode("unicode_escape").decode() for char in calm)

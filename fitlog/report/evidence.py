@@ -1,0 +1,238 @@
+"""What the shots of a test say, as blocks: effects, criteria, shots, the picture, the limits of the data."""
+
+from collections.abc import Mapping, Sequence
+
+from fitlog.actions.sheets import Hit, ShotRow, VerdictSheet
+from fitlog.evidence.dispersion import cloud, dispersion_of
+from fitlog.evidence.findings import Compared
+from fitlog.evidence.picture import SHAPES, Series, landing_scene
+from fitlog.evidence.quantities import QUANTITIES
+from fitlog.evidence.summary import Both, moments
+from fitlog.evidence.terms import sided
+from fitlog.evidence.wording import count, sure
+from fitlog.records.errors import Refusal
+from fitlog.records.session import MEASURES
+from fitlog.report.document import Block, Bullets, Cell, Figure, Heading, Paragraph, Table, Tone
+from fitlog.report.values import Units, criterion_said, effect, interval_said, p_text
+
+_FIRST = (
+    "carry_yd", "total_yd", "offline_yd", "start_yd", "curve_yd", "apex_yd", "landing_deg", "ball_speed_mph",
+    "head_speed_mph", "smash", "launch_deg", "spin_rpm",
+)  # fmt: skip
+# The same thing in another unit: told once, in yards, where both can be told.
+_TWINS = {"direction_deg": "start_yd", "spin_axis_deg": "curve_yd"}
+_OUTCOMES: dict[str, tuple[str, Tone]] = {
+    "met": ("✓ met", "good"),
+    "missed": ("✗ missed", "bad"),
+    "cannot tell": ("? cannot tell", "open"),
+}
+_SHOT_WORDS = {
+    "ball_speed_mph": "ball", "head_speed_mph": "head", "direction_deg": "start", "spin_axis_deg": "axis",
+    "apex_yd": "peak", "landing_deg": "landing", "attack_deg": "attack", "strike_x_mm": "toe +",
+    "strike_y_mm": "high +", "dynamic_loft_deg": "dyn. loft", "time_s": "time", "face_deg": "face",
+}  # fmt: skip
+
+
+# effects
+
+
+def effects(sheet: VerdictSheet, units: Units) -> list[Block]:
+    """Each quantity of both sides, the difference in the golfer's words with its interval, and p last."""
+    found = sheet.found
+    if found is None:
+        return [Paragraph("No shot was hit, so there is nothing to compare.", "open")]
+    with_all = found.with_all.compared if found.with_all else {}
+    heads = ("", "Reference", "Candidate", "Difference", _sure(found.candidates), "With all shots", "p")
+    rows = []
+    for key in _ordered(list(dict.fromkeys([*found.summaries, *found.reference]))):
+        own, base = (_mean(side, key, units) for side in (found.summaries, found.reference))
+        cells = _difference(found.without.compared.get(key), with_all.get(key), key, units)
+        rows.append((Cell(units.head(key, QUANTITIES[key].label)), Cell(base), Cell(own), *cells))
+        if key == "carry_yd" and sheet.air:
+            rows.append(_normal_row(sheet, units))
+    note = "Mean ± standard deviation. " + (
+        "p is corrected for all candidates (Holm)." if found.candidates > 1 else ""
+    )
+    return [Table(heads, tuple(rows), frozenset({6}), stacks=True), Paragraph(note, "quiet")]
+
+
+def _sure(candidates: int) -> str:
+    return f"{sure(1 - 0.05 / candidates)} of".capitalize()
+
+
+def _ordered(keys: Sequence[str]) -> list[str]:
+    known = [key for key in keys if _TWINS.get(key) not in keys]
+    return sorted(known, key=lambda key: (_FIRST.index(key) if key in _FIRST else 99, known.index(key)))
+
+
+def _mean(side: Mapping[str, Both], key: str, units: Units) -> str:
+    of = side[key].without if key in side else None
+    if of is None:
+        return "–"
+    if of.sd is None:
+        return units.number(key, of.mean)
+    return f"{units.number(key, of.mean)} ± {units.width(key, of.sd)}"
+
+
+def _difference(found: Compared | None, with_all: Compared | None, key: str, units: Units) -> tuple[Cell, ...]:
+    if found is None:
+        return (Cell("–"), Cell("–"), Cell("–"), Cell("–"))
+    said, span = effect(key, found.difference, units)
+    tells = found.difference.tells
+    all_said = effect(key, with_all.difference, units)[0] if with_all else "–"
+    return (
+        Cell(said if tells else f"{said}, not told apart", "" if tells else "quiet"),
+        Cell(span, "" if tells else "quiet"),
+        Cell(all_said, "quiet"),
+        Cell(p_text(found.p_holm), "quiet"),
+    )
+
+
+def _normal_row(sheet: VerdictSheet, units: Units) -> tuple[Cell, ...]:
+    sides = [side.normal_carries if side else [] for side in (sheet.base, sheet.own)]
+    means = [_of(numbers, units) for numbers in sides]
+    said = effect("carry_yd", sheet.normal_difference, units) if sheet.normal_difference else ("–", "–")
+    head = Cell(units.head("carry_yd", "carry in the reference air"), computed=True)
+    cells = [Cell(each, computed=True) for each in (*means, *said)]
+    return (head, *cells, Cell("–"), Cell("–"))
+
+
+def _of(numbers: Sequence[float], units: Units) -> str:
+    if not numbers:
+        return "–"
+    of = moments(numbers)
+    return f"{units.number('carry_yd', of.mean)} ± {units.width('carry_yd', of.sd)}"
+
+
+# criteria
+
+
+def criteria(sheet: VerdictSheet, units: Units) -> list[Block]:
+    """Each criterion with its outcome, what was measured, and how many more shots it takes."""
+    judged = sheet.found.without.criteria if sheet.found else []
+    if not judged:
+        return [Paragraph("No criterion was set for this test.", "open")]
+    rows = []
+    for one in judged:
+        word, tone = _OUTCOMES[one.outcome]
+        spread = one.criterion.kind == "spread_at_most"
+        key = one.criterion.metric
+        span = interval_said(key, one.low, one.high, units, spread)
+        shots = f"{one.n}" + (f" against {one.n_reference}" if one.n_reference is not None else "")
+        rows.append(
+            (Cell(criterion_said(one.criterion, units)), Cell(word, tone), Cell(span), Cell(shots), Cell(one.advice))
+        )
+    heads = ("Criterion", "Outcome", "95% sure of", "Shots", "What is missing")
+    changed = tuple(f"changed after shots were hit, {each}" for each in sheet.criteria_changed)
+    return [Table(heads, tuple(rows), stacks=True), *([Bullets(changed, "warn")] if changed else [])]
+
+
+# shots
+
+
+def shots(hit: Hit, name: str, units: Units) -> list[Block]:
+    """Every shot as measured; those left out are struck and say why, suspected mishits say so."""
+    if not hit.rows:
+        return [Heading(f"Shots: {name}"), Paragraph("None yet.", "quiet")]
+    keys = [key for key in MEASURES if any(getattr(row.shot, key) is not None for row in hit.rows)]
+    heads = ["", *(units.head(key, _SHOT_WORDS.get(key, QUANTITIES[key].label)) for key in keys)]
+    heads += [units.head("carry_yd", "carry, ref. air"), ""]
+    rows = tuple(_shot(number, row, keys, units) for number, row in enumerate(hit.rows, 1))
+    return [Heading(f"Shots: {name}"), Table(tuple(heads), rows, frozenset(range(1, len(keys) + 2)))]
+
+
+def _shot(number: int, row: ShotRow, keys: Sequence[str], units: Units) -> tuple[Cell, ...]:
+    shot, out = row.shot, bool(row.shot.excluded)
+    cells = [Cell(str(number))]
+    cells += [Cell(units.number(key, getattr(shot, key)), struck=out) for key in keys]
+    cells.append(Cell(units.number("carry_yd", row.normal_carry_yd), computed=True, struck=out))
+    said = [f"left out: {shot.excluded}"] if out else ["may be a mishit"] if row.suspected else []
+    said += [text for text in (shot.feel, shot.note) if text]
+    return (*cells, Cell("; ".join(said), "warn" if out or row.suspected else "quiet"))
+
+
+# the picture
+
+
+def picture(sheets: Sequence[VerdictSheet], units: Units) -> list[Block]:
+    """Reference and candidates overlaid, with what their patterns say, where carry and offline were measured."""
+    first = sheets[0]
+    hits = [("reference", first.base)] if first.base else []
+    hits += [(f"candidate {sheet.evidence.name}", sheet.own) for sheet in sheets]
+    drawn = [_series(name, hit, units) for name, hit in hits][: len(SHAPES)]
+    try:
+        scene = landing_scene(drawn)
+    except Refusal:
+        return [Paragraph("No picture: no shot has both carry and offline.", "quiet")]
+    legend = tuple(_pattern(series, units) for series in drawn)
+    unit = units.name("carry_yd")
+    caption = (
+        "Where the shots landed, seen from above, target line dotted. Of the next shots one in two falls into the"
+        " inner ellipse, 19 in 20 into the outer one"
+    )
+    return [Figure(scene, legend, caption, unit)]
+
+
+def _series(name: str, hit: Hit, units: Units) -> Series:
+    counted: list[tuple[float, float]] = []
+    out: list[tuple[float, float]] = []
+    for row in hit.rows:
+        if row.shot.carry_yd is not None and row.shot.offline_yd is not None:
+            point = (units.out("offline_yd", row.shot.offline_yd), units.out("carry_yd", row.shot.carry_yd))
+            (out if row.shot.excluded else counted).append(point)
+    found = dispersion_of(cloud([x for x, _ in counted], [y for _, y in counted])) if len(counted) >= 3 else None
+    return Series(name, counted, out, found)
+
+
+def _pattern(series: Series, units: Units) -> str:
+    name = series.name
+    if series.found is None:
+        return f"{name}: {count(len(series.points))} shots, too few for an ellipse"
+    unit, of = units.of("carry_yd"), series.found
+    return (
+        f"{name}: centre {sided(of.cloud.x, unit)}, carry {of.cloud.y:.0f} {unit}; 19 of 20 within"
+        f" {of.most.half_long:.0f} × {of.most.half_short:.0f} {unit} of it, {of.most.area:.0f} {unit}²"
+    )
+
+
+def shapes(sheet: VerdictSheet) -> list[Block]:
+    """Shape of the shots and strike, in the player's own words, where they were measured."""
+    found = sheet.found
+    said = [str(each) for each in (found.shape, found.strikes) if each is not None] if found else []
+    if found and found.without.pattern:
+        p = found.without.pattern.test.p
+        apart = "lie apart" if p < 0.05 else "cannot be told apart"
+        said.append(f"the two landing patterns {apart}, carry and offline taken together (p {p_text(p)})")
+    return [Bullets(tuple(said))] if said else []
+
+
+# limits
+
+
+def limits(sheet: VerdictSheet) -> list[Block]:
+    """What to know before believing the numbers."""
+    found = sheet.found
+    said = [*(found.limits if found else []), *sheet.since]
+    if sheet.base is None:
+        said.append("no reference was hit in this session, so nothing is compared")
+    said.append(_air(sheet))
+    said.append(
+        "an outcome rests on the 95% interval, not on the mean; intervals and ellipses take the shots as a fair"
+        f" sample of this player's normal swings with this club{f' ({found.method})' if found else ''}"
+    )
+    return [Bullets(tuple(each for each in said if each))]
+
+
+def _air(sheet: VerdictSheet) -> str:
+    air = sheet.session.air
+    if sheet.air:
+        assumed = "; humidity was not noted and taken as 50 %" if air.humidity_pct is None else ""
+        return (
+            f"≈ marks what was computed: carry in the reference air of {sheet.air}, by the ratio of two modelled"
+            f" flights of the launch, spin and ball speed as measured{assumed}"
+        )
+    if air.temperature_c is None:
+        return "the air of the day was not noted; carries are as measured"
+    return (
+        "carries are as measured: the air or the launch is not known well enough to bring them to the reference air"
+    )

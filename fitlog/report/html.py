@@ -1,0 +1,137 @@
+"""A sheet as one HTML page that needs no other file: style and pictures are inside, and nothing is fetched."""
+
+from functools import cache
+from html import escape
+
+from fitlog.report import svg
+from fitlog.report.document import (
+    Banner,
+    Blanks,
+    Block,
+    Bullets,
+    Cell,
+    Document,
+    Facts,
+    Figure,
+    Heading,
+    Ladder,
+    Page,
+    Pair,
+    Paragraph,
+    Table,
+    cell_text,
+    one_line,
+    without_empty_columns,
+)
+
+# Nothing may be fetched, whatever a name or a note says.
+_POLICY = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'"
+
+
+def html(document: Document) -> str:
+    """The page, well-formed as XML too."""
+    pages = "\n".join(_page(page, document.foot) for page in document.pages)
+    return (
+        "<!DOCTYPE html>\n"
+        '<html lang="en">\n<head>\n<meta charset="utf-8"/>\n'
+        '<meta name="viewport" content="width=device-width, initial-scale=1"/>\n'
+        f'<meta http-equiv="Content-Security-Policy" content="{_POLICY}"/>\n'
+        '<meta name="color-scheme" content="light dark"/>\n'
+        f"<title>{_safe(document.title)}</title>\n<style>\n{_style()}</style>\n</head>\n"
+        f"<body>\n<main>\n{pages}\n</main>\n</body>\n</html>\n"
+    )
+
+
+@cache
+def _style() -> str:
+    from importlib.resources import files
+
+    return files("fitlog.report").joinpath("sheet.css").read_text(encoding="utf-8")
+
+
+def _safe(text: str) -> str:
+    return escape(one_line(text), quote=True)
+
+
+def _page(page: Page, foot: str) -> str:
+    head = f"<header>\n<h1>{_safe(page.title)}</h1>\n<p>{_safe(page.subtitle)}</p>\n</header>"
+    body = "\n".join(block(each) for each in page.blocks)
+    return f"<article>\n{head}\n{body}\n<footer>{_safe(foot)}</footer>\n</article>"
+
+
+def block(each: Block) -> str:
+    """One block as HTML."""
+    match each:
+        case Heading(text):
+            return f"<h2>{_safe(text)}</h2>"
+        case Paragraph(text, tone):
+            return f"<p{_tone(tone)}>{_safe(text)}</p>"
+        case Bullets(items, tone):
+            return f"<ul{_tone(tone)}>{''.join(f'<li>{_safe(item)}</li>' for item in items)}</ul>" if items else ""
+        case Facts(pairs):
+            rows = "".join(f"<div><dt>{_safe(name)}</dt><dd>{_safe(value)}</dd></div>" for name, value in pairs)
+            return f"<dl>{rows}</dl>"
+        case Table():
+            return _table(without_empty_columns(each))
+        case Banner(word, text, small, tone):
+            below = f"<small>{_safe(small)}</small>" if small else ""
+            return (
+                f'<section class="banner {tone}"><strong>{_safe(word)}</strong><p>{_safe(text)}</p>{below}</section>'
+            )
+        case Figure():
+            return _figure(each)
+        case Ladder(_, _, caption):
+            return f"<figure>{svg.ladder(each)}<figcaption>{_safe(caption)}</figcaption></figure>"
+        case Blanks():
+            return _blanks(each)
+        case Pair(left, right):
+            sides = ("\n".join(block(one) for one in side) for side in (left, right))
+            return '<div class="pair"><div>{}</div><div>{}</div></div>'.format(*sides)
+
+
+def _tone(tone: str, more: str = "") -> str:
+    names = " ".join(filter(None, (tone, more)))
+    return f' class="{names}"' if names else ""
+
+
+def _table(table: Table) -> str:
+    heads = "".join(
+        f'<th scope="col"{_tone("", "n" if place in table.numbers else "")}>{_safe(head)}</th>'
+        for place, head in enumerate(table.heads)
+    )
+    rows = "".join(f"<tr>{''.join(_cell(cell, n, table) for n, cell in enumerate(row))}</tr>" for row in table.rows)
+    caption = f"<caption>{_safe(table.caption)}</caption>" if table.caption else ""
+    kind = ' class="stacks"' if table.stacks else ""
+    return _scroll(f"<table{kind}>{caption}<thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table>")
+
+
+def _scroll(table: str) -> str:
+    return f'<div class="scroll">{table}</div>'
+
+
+def _cell(cell: Cell, place: int, table: Table) -> str:
+    more = " ".join(
+        name
+        for name, so in (("n", place in table.numbers), ("computed", cell.computed), ("struck", cell.struck))
+        if so
+    )
+    label = f' data-head="{_safe(table.heads[place])}"' if table.stacks else ""
+    return f"<td{_tone(cell.tone, more)}{label}>{_safe(cell_text(cell))}</td>"
+
+
+def _figure(figure: Figure) -> str:
+    legend = "".join(
+        f"<li>{svg.swatch(number)}<span>{_safe(name)}</span></li>" for number, name in enumerate(figure.legend)
+    )
+    drawn = svg.picture(figure.scene, figure.caption, figure.unit)
+    return f'<figure>{drawn}<ul class="legend">{legend}</ul><figcaption>{_safe(figure.caption)}</figcaption></figure>'
+
+
+def _blanks(blanks: Blanks) -> str:
+    rows = "".join(
+        f"<tr><td>{_safe(row.name)}</td><td>{_safe(row.wanted)}</td><td>{_safe(row.tolerance)}</td>"
+        f'<td class="blank">{_safe(row.read)}</td></tr>'
+        for row in blanks.rows
+    )
+    heads = "".join(f'<th scope="col">{head}</th>' for head in ("", "Sheet", "Tolerance", "Read"))
+    return _scroll(f'<table class="blanks"><thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table>')

@@ -1,0 +1,184 @@
+"""A sheet as text for a terminal: aligned tables, the picture in braille dots, no colour, nothing that steers."""
+
+from textwrap import wrap
+
+from fitlog.evidence.picture import DASH_WORDS, GLYPHS, SHAPES, rows
+from fitlog.report.document import (
+    Banner,
+    Blanks,
+    Block,
+    Bullets,
+    Cell,
+    Document,
+    Facts,
+    Figure,
+    Heading,
+    Ladder,
+    Page,
+    Pair,
+    Paragraph,
+    Table,
+    cell_text,
+    flat,
+    one_line,
+    without_empty_columns,
+)
+
+LEAST = 40
+_TALLEST = 26
+_GAP = "  "
+
+
+def text(document: Document, width: int = 100) -> str:
+    """The document in lines of at most ``width`` characters (40 at least), pages one after the other."""
+    width = max(width, LEAST)
+    pages = "\n\n\n".join(_page(page, width) for page in document.pages)
+    foot = "\n".join(_wrapped(document.foot, width))
+    return f"{pages}\n\n{'─' * width}\n{foot}\n"
+
+
+def _page(page: Page, width: int) -> str:
+    lines = [*_wrapped(page.title, width), *_wrapped(page.subtitle, width), "═" * width]
+    for each in flat(page.blocks):
+        part = _block(each, width)
+        if part:
+            lines += ["", *part] if not isinstance(each, Heading) else ["", "", *part]
+    return "\n".join(_tight(lines))
+
+
+def _tight(lines: list[str]) -> list[str]:
+    """No blank line after a heading's rule, and never three in a row."""
+    out: list[str] = []
+    for line in lines:
+        if line == "" and out and (out[-1].startswith("──") or out[-2:] == ["", ""]):
+            continue
+        out.append(line)
+    return out
+
+
+def _wrapped(said: str, width: int, first: str = "", rest: str = "") -> list[str]:
+    return wrap(
+        one_line(said),
+        width,
+        initial_indent=first,
+        subsequent_indent=rest or " " * len(first),
+        break_on_hyphens=False,
+    )
+
+
+def _block(block: Block, width: int) -> list[str]:
+    match block:
+        case Heading(said):
+            return [one_line(said).upper(), "─" * min(width, len(said))]
+        case Paragraph(said, _):
+            return _wrapped(said, width)
+        case Bullets(items, _):
+            return [line for item in items for line in _wrapped(item, width, "• ")]
+        case Facts(pairs):
+            longest = max((len(one_line(name)) for name, _ in pairs), default=0)
+            return [
+                line
+                for name, value in pairs
+                for line in _wrapped(value or "–", width, one_line(name).ljust(longest) + _GAP)
+            ]
+        case Banner(word, said, small, _):
+            lines = _wrapped(f"{word}: {said}" if said else word, width - 4) + _wrapped(small, width - 4)
+            return [f"┃ {line}" for line in lines]
+        case Table():
+            return _table(without_empty_columns(block), width)
+        case Figure():
+            return _figure(block, width)
+        case Ladder():
+            return [*ladder_lines(block, width), "", *_wrapped(block.caption, width)]
+        case Blanks(places):
+            heads = ("", "sheet", "tolerance", "read")
+            filled = [(row.name, row.wanted, row.tolerance, row.read or "__________") for row in places]
+            return _table(Table(heads, tuple(tuple(Cell(each) for each in row) for row in filled)), width)
+        case Pair():
+            return [line for each in (*block.left, *block.right) for line in _block(each, width)]
+
+
+def _table(table: Table, width: int) -> list[str]:
+    cells = [[one_line(_said(cell)) for cell in row] for row in table.rows]
+    heads = [one_line(head) for head in table.heads]
+    natural = [max(map(len, column)) for column in zip(heads, *cells, strict=True)]
+    widths = _fit(natural, [_least(column) for column in zip(heads, *cells, strict=True)], width)
+    lines = _wrapped(table.caption, width) if table.caption else []
+    lines += _row(heads, widths, table.numbers)
+    lines.append(_GAP.join("─" * room for room in widths))
+    for row in cells:
+        lines += _row(row, widths, table.numbers)
+    return lines
+
+
+def _said(cell: Cell) -> str:
+    said = cell_text(cell)
+    return f"({said})" if cell.struck and said not in ("", "–") else said
+
+
+def _least(column: tuple[str, ...]) -> int:
+    """The longest word: no column gets narrower while another can give."""
+    return max((len(word) for each in column for word in each.split()), default=1)
+
+
+def _fit(natural: list[int], least: list[int], width: int) -> list[int]:
+    """Widths that add up: the widest column gives first, none below its longest word until all are there."""
+    widths = list(natural)
+    room = width - len(_GAP) * (len(widths) - 1)
+    for floor in (least, [3] * len(widths)):
+        while sum(widths) > room:
+            wide = [n for n in range(len(widths)) if widths[n] > floor[n]]
+            if not wide:
+                break
+            widths[max(wide, key=lambda n: widths[n])] -= 1
+    return widths
+
+
+def _row(cells: list[str], widths: list[int], numbers: frozenset[int]) -> list[str]:
+    columns = [wrap(cell, room, break_on_hyphens=False) or [""] for cell, room in zip(cells, widths, strict=True)]
+    lines = []
+    for number in range(max(map(len, columns))):
+        parts = [
+            (column[number] if number < len(column) else "").rjust(room)
+            if place in numbers
+            else (column[number] if number < len(column) else "").ljust(room)
+            for place, (column, room) in enumerate(zip(columns, widths, strict=True))
+        ]
+        lines.append(_GAP.join(parts).rstrip())
+    return lines
+
+
+def legend(figure: Figure) -> list[str]:
+    """What the signs of a picture in text mean."""
+    lines = [
+        f"{GLYPHS[SHAPES[number]]} {DASH_WORDS[number]}: {one_line(name)}"
+        for number, name in enumerate(figure.legend)
+    ]
+    if any(mark.shape == "out" for mark in figure.scene.marks):
+        lines.append(f"{GLYPHS['out']} left out")
+    return lines
+
+
+def _figure(figure: Figure, width: int) -> list[str]:
+    drawn = rows(figure.scene, min(width, 88), _TALLEST)
+    unit = f"offline across and carry upward, {figure.unit}"
+    return [*drawn, "", *legend(figure), *_wrapped(f"{figure.caption} ({unit})", width)]
+
+
+def ladder_lines(ladder: Ladder, width: int) -> list[str]:
+    """A ladder in characters, a line a rung."""
+    low = min(rung.value - rung.reach for rung in ladder.rungs)
+    high = max(rung.value + rung.reach for rung in ladder.rungs)
+    name = max(len(one_line(rung.name)) for rung in ladder.rungs)
+    said = max(len(one_line(rung.said)) for rung in ladder.rungs)
+    room = max(10, min(width, 88) - name - said - 4)
+    per = (room - 1) / (high - low) if high > low else 0.0
+    lines = []
+    for rung in ladder.rungs:
+        bar = ["·"] * room
+        near, far = (round((rung.value + side * rung.reach - low) * per) for side in (-1, 1))
+        if rung.reach:
+            bar[near : far + 1] = "━" * (far + 1 - near)
+        bar[round((rung.value - low) * per)] = "●"
+        lines.append(f"{one_line(rung.name).ljust(name)}{_GAP}{''.join(bar)}{_GAP}{one_line(rung.said)}".rstrip())
+    return lines

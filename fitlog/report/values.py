@@ -1,0 +1,149 @@
+"""Numbers as a sheet writes them: in the units that the workspace shows, with the digits that they support."""
+
+from fitlog.evidence.compare import Difference
+from fitlog.evidence.criteria import Criterion
+from fitlog.evidence.quantities import QUANTITIES, is_sided
+from fitlog.evidence.terms import side
+from fitlog.evidence.wording import decimals, shown
+from fitlog.records.settings import Shown
+from fitlog.records.units import convert, shown_unit, unit_of_key, with_unit
+
+_CHOICE = {"yd": "distance", "mph": "speed", "c": "temperature"}
+_PLACES = {"rpm": 0, "yd": 1, "m": 1, "mph": 1, "km/h": 1, "m/s": 1, "deg": 1, "mm": 0, "s": 1}
+MINUS = "−"
+
+
+class Units:
+    """How the workspace shows its numbers; the files hold yd, mph, °C, in, g."""
+
+    def __init__(self, chosen: Shown) -> None:
+        self._chosen = chosen
+
+    def of(self, key: str) -> str:
+        """The unit that a key's numbers are written in."""
+        unit = unit_of_key(key)
+        return str(getattr(self._chosen, _CHOICE[unit])) if unit in _CHOICE else unit
+
+    def name(self, key: str) -> str:
+        """That unit as a person reads it."""
+        return shown_unit(self.of(key))
+
+    def out(self, key: str, value: float) -> float:
+        """A value of the files in that unit."""
+        unit, to = unit_of_key(key), self.of(key)
+        return value if unit == to else convert(value, unit, to)
+
+    def apart(self, key: str, value: float) -> float:
+        """A difference of two values in that unit: a temperature's zero does not count."""
+        return self.out(key, value) - self.out(key, 0.0)
+
+    def width(self, key: str, value: float) -> str:
+        """A spread or another width without its unit."""
+        return shown(self.apart(key, value), self._places(key))
+
+    def _places(self, key: str) -> int:
+        return _PLACES.get(self.of(key), 2)
+
+    def number(self, key: str, value: float | None) -> str:
+        """A measured value without its unit; right and left of the target are letters, not signs."""
+        if value is None:
+            return "–"
+        text = shown(self.out(key, value), self._places(key))
+        return lettered(text) if is_sided_key(key) else text.replace("-", MINUS)
+
+    def head(self, key: str, label: str) -> str:
+        """The head of a column: label and unit."""
+        unit = self.name(key)
+        return f"{label}, {unit}" if unit else label
+
+
+def is_sided_key(key: str) -> bool:
+    """Whether more and less of a key are right and left of the target."""
+    return key in QUANTITIES and is_sided(key)
+
+
+def lettered(text: str) -> str:
+    """A signed number with R or L.
+
+    >>> lettered("-4.2"), lettered("3"), lettered("0.0")
+    ('4.2 L', '3 R', '0.0')
+    """
+    if not float(text):
+        return text.lstrip("-")
+    return f"{text[1:]} L" if text.startswith("-") else f"{text} R"
+
+
+def effect(key: str, found: Difference, units: Units) -> tuple[str, str]:
+    """A difference to the reference in the golfer's words, and where it lies for sure.
+
+    >>> from fitlog.evidence.compare import welch
+    >>> from fitlog.evidence.summary import Moments
+    >>> effect("carry_yd", welch(Moments(8, 236.0, 6.0), Moments(10, 231.0, 5.0)), Units(Shown()))
+    ('5 yd farther', 'between 1 yd shorter and 11 yd farther')
+    >>> effect("start_yd", welch(Moments(8, -4.0, 2.0), Moments(10, 0.0, 2.0)), Units(Shown()))
+    ('4 yd left', 'between 2 and 6 yd left')
+    """
+    estimate, low, high = (units.apart(key, each) for each in (found.estimate, found.low, found.high))
+    places = decimals((high - low) / 2)
+    if low * high > 0 and not float(shown(min(abs(low), abs(high)), places)):
+        places += 1
+    size = shown(abs(estimate), places)
+    said = f"{_measure(key, size, units)} {_way(key, estimate)}" if float(size) else "no difference"
+    if low * high > 0:
+        near, far = sorted((abs(low), abs(high)))
+        span = f"between {shown(near, places)} and {_measure(key, shown(far, places), units)} {_way(key, estimate)}"
+    else:
+        ends = (f"{_measure(key, shown(abs(end), places), units)} {_way(key, end)}" for end in (low, high))
+        span = "between {} and {}".format(*ends)
+    return said, span
+
+
+def _measure(key: str, text: str, units: Units) -> str:
+    return with_unit(text, units.of(key))
+
+
+def _way(key: str, value: float) -> str:
+    if is_sided(key):
+        return side(value)
+    of = QUANTITIES[key]
+    return of.more if value >= 0 else of.less
+
+
+def p_text(p: float) -> str:
+    """A p-value as it is printed, last.
+
+    >>> p_text(0.0001), p_text(0.0312), p_text(0.42)
+    ('< 0.001', '0.031', '0.42')
+    """
+    return "< 0.001" if p < 0.001 else f"{p:.3f}" if p < 0.1 else f"{p:.2f}"
+
+
+def criterion_said(wanted: Criterion, units: Units) -> str:
+    """A criterion in the units shown.
+
+    >>> criterion_said(Criterion("carry_yd", "at_least", 230), Units(Shown("m")))
+    'carry at least 210.3 m'
+    """
+    unit, to = unit_of_key(wanted.metric), units.of(wanted.metric)
+    if unit == to:
+        return str(wanted)
+    limit = round(units.apart(wanted.metric, wanted.limit), 1)
+    return str(wanted._replace(limit=limit)).replace(with_unit(f"{limit:.10g}", unit), with_unit(f"{limit:.10g}", to))
+
+
+def interval_said(key: str, low: float | None, high: float | None, units: Units, spread: bool = False) -> str:
+    """``230 to 235 yd``; right and left as words.
+
+    >>> interval_said("offline_yd", -3.0, 4.0, Units(Shown()))
+    '3 left to 4 right, yd'
+    """
+    if low is None or high is None:
+        return "no spread to judge by"
+    ends = [units.apart(key, low), units.apart(key, high)]
+    places = decimals((ends[1] - ends[0]) / 2)
+    texts = [shown(end, places) for end in ends]
+    unit = units.of(key)
+    if is_sided(key) and not spread:
+        words = [f"{text.lstrip('-')} {side(float(text))}" if float(text) else text for text in texts]
+        return f"{words[0]} to {words[1]}" + (f", {units.name(key)}" if unit else "")
+    return f"{texts[0]} to {with_unit(texts[1], unit)}".replace("-", MINUS)
