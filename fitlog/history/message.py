@@ -41,11 +41,12 @@ class Message(NamedTuple):
         return subject + "\n\n" + "\n".join(f"{name}: {value}" for name, value in trailers) + "\n"
 
 
+_CONTROLS = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\ud800-\udfff]")
+
+
 def clean(text: str) -> str:
     """Text without control characters (git refuses some, terminals obey others); newlines and tabs stay."""
-    return "".join(
-        char for char in text if char in "\n\t" or ((char.isprintable() or char.isspace()) and ord(char) >= 32)
-    )
+    return _CONTROLS.sub("", text.replace("\r\n", "\n"))
 
 
 def fold(reason: str) -> str:
