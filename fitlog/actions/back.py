@@ -1,7 +1,6 @@
 """Going back: mark proven, restore a club or the bag, undo the last action, close a season."""
 
 from collections.abc import Mapping, Sequence
-from copy import deepcopy
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.actions.desk import Desk
@@ -13,7 +12,6 @@ from fitlog.history.message import Entry, Message, checked_reason
 from fitlog.records.bag import PROVEN, read_bag
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.workspace.layout import bag_file, kind_of_file
-from fitlog.workspace.read import parse_table
 
 if TYPE_CHECKING:
     from fitlog.workspace.documents import Document
@@ -28,7 +26,7 @@ def mark_proven(desk: Desk, player: str, slots: Sequence[str], reason: str) -> D
     player = desk.workspace.pick_player(player)
     with saving(desk) as save:
         edited = save.open(bag_file(player))
-        record = read_bag(deepcopy(edited.table), [])
+        record = read_bag(edited.snapshot(), [])
         clubs = [club for each in slots for club in _must_find(record, each, player)] or list(record.carried)
         for club in clubs:
             edited.set(("club", record.club.index(club), "standing"), PROVEN)
@@ -180,7 +178,7 @@ def plan_undo(desk: Desk) -> Undo:
 def undo(desk: Desk) -> Done:
     """Take back the last action that was not undone yet, as a new commit; later edits by hand stay.
 
-    Raises Refusal where there is nothing to undo, or where a later edit by hand touches the same lines.
+    Raises Refusal where there is nothing to undo, or where a later edit by hand touches the same value.
     """
     settle_shots(desk)
     with saving(desk) as save:
@@ -210,19 +208,17 @@ def _files_to_settle(desk: Desk) -> list[str]:
 
 
 def _merged(desk: Desk, name: str, now: bytes | None, after: bytes | None, before: bytes | None) -> bytes:
-    """Today's file without what the action did, where a later edit by hand changed other lines of it."""
-    from fitlog.history.textmerge import merge
+    """Today's file without what the action did, where a later edit by hand changed other values of it."""
+    from fitlog.actions.merging import merge_file
 
-    merged = merge(desk.history.git, now or b"", after or b"", before or b"")
-    if merged is None:
+    merged = merge_file(desk.history.git, name, after, now, before)
+    if merged.conflicts or merged.data is None:
         raise Refusal(
-            "a later edit by hand touches the same lines, so undo would guess",
+            "a later edit by hand touches the same value, so undo would guess",
             where=name,
             do="put the value back by hand, or use fitlog restore",
         )
-    if kind_of_file(name)[0]:
-        parse_table(name, merged)
-    return merged
+    return merged.data
 
 
 # seasons

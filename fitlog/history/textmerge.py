@@ -6,8 +6,11 @@ import tempfile
 from fitlog.history.git import Git
 
 
-def merge(git: Git, ours: bytes, base: bytes, theirs: bytes) -> bytes | None:
-    """``ours`` with the change that leads from ``base`` to ``theirs``, or None where the two touch the same lines."""
+def merge(git: Git, ours: bytes, base: bytes, theirs: bytes, union: bool = False) -> bytes | None:
+    """``ours`` with the change that leads from ``base`` to ``theirs``, or None where the two touch the same lines.
+
+    With ``union`` both sides' lines are taken there, ours first; whether that makes sense is for the caller to see.
+    """
     with tempfile.TemporaryDirectory(prefix="fitlog-") as folder:
         paths = []
         for name, data in (("ours", ours), ("base", base), ("theirs", theirs)):
@@ -15,5 +18,6 @@ def merge(git: Git, ours: bytes, base: bytes, theirs: bytes) -> bytes | None:
             with open(path, "wb") as file:
                 file.write(data)
             paths.append(path)
-        status, out, _ = git.once("merge-file", "-p", *paths)
-        return out.encode() if status == 0 else None
+        status, _, _ = git.once("merge-file", "--quiet", *(["--union"] if union else []), *paths)
+        with open(paths[0], "rb") as file:
+            return file.read() if status == 0 else None

@@ -96,6 +96,22 @@ def test_undo_keeps_a_later_edit_by_hand_of_other_lines(desk: Desk) -> None:
     assert bag_path(desk).read_text().startswith("# checked on the bench\n")
 
 
+def test_undo_keeps_a_comment_by_hand_beside_an_added_club(desk: Desk) -> None:
+    set_(desk, "52", "head.model=Hazel 52", reason="gap at 100")
+    bag_path(desk).write_text(bag_path(desk).read_text() + "# try the 52 in wet sand\n")
+    back.undo(desk)
+    assert [club.slot for club in desk.workspace.bag("mo").clubs] == ["driver", "3w", "7i"]
+    assert bag_path(desk).read_text().count("# try the 52 in wet sand") == 1
+
+
+def test_undo_keeps_a_later_edit_by_hand_of_the_next_line(desk: Desk) -> None:
+    set_(desk, "3w", "length_in=42.75")
+    bag_path(desk).write_text(bag_path(desk).read_text().replace("tip_trim_in = 0.0\n", "tip_trim_in = 0.5\n", 1))
+    back.undo(desk)
+    club = desk.workspace.bag("mo").clubs[1]
+    assert (club.setup.length_in, club.setup.shaft.tip_trim_in) == (43, 0.5)
+
+
 def test_undo_refuses_to_guess_where_a_hand_edit_touches_the_same_value(desk: Desk) -> None:
     set_(desk, "3w", "length_in=42.75")
     bag_path(desk).write_text(bag_path(desk).read_text().replace("42.75", "42.5"))
