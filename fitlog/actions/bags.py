@@ -1,7 +1,6 @@
 """The bag: what it is now or was, and changing a value with its reason."""
 
-from collections.abc import Mapping, Sequence
-from copy import deepcopy
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.actions.desk import Desk
@@ -75,7 +74,7 @@ def bag_set(
         raise UsageError("no value was given", do="give at least one, such as --set shaft.tip_trim_in=1.5")
     with saving(desk) as save:
         document = save.open(bag_file(player))
-        record = _read(document.table)
+        record = _read(document)
         slot = wanted.partition("#")[0]
         if beside or not find_clubs(record, wanted):
             number = _new_club(desk, document, record, wanted)
@@ -89,9 +88,9 @@ def bag_set(
         return _commit(save, slot, reason, player, action)
 
 
-def _read(table: Mapping[str, Any]) -> Bag:
+def _read(document: "Document") -> Bag:
     """The bag before any edit: the document changes its own table under our hands."""
-    return read_bag(deepcopy(dict(table)), [])
+    return read_bag(document.snapshot(), [])
 
 
 def _new_club(desk: Desk, document: "Document", record: Bag, wanted: str) -> int:
@@ -157,7 +156,7 @@ def take_out(desk: Desk, player: str, wanted: str, reason: str) -> Done:
     player = desk.workspace.pick_player(player)
     with saving(desk) as save:
         document = save.open(bag_file(player))
-        record = _read(document.table)
+        record = _read(document)
         club = one_club(record, wanted, player)
         document.drop("club", record.club.index(club))
         save.put_document(document)
@@ -182,7 +181,7 @@ def set_makeup(desk: Desk, player: str, name: str, clubs: Sequence[str], reason:
         raise UsageError("a make-up needs a name", do="name it for its course or purpose")
     with saving(desk) as save:
         document = save.open(bag_file(player))
-        record = _read(document.table)
+        record = _read(document)
         for wanted in clubs:
             one_club(record, wanted, player)
         number = next((place for place, each in enumerate(record.makeup) if each.name == name), None)

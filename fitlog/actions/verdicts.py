@@ -1,6 +1,6 @@
 """The verdict: keep, reject or retest, with a reason, and the exact change to the bag that keeping will commit."""
 
-from copy import deepcopy
+from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.actions.desk import Desk
@@ -65,10 +65,12 @@ def give(
     decision: str,
     reason: str,
     beside: bool = False,
+    known: tuple[Mapping[str, Any], str] | None = None,
 ) -> Done:
     """Write the verdict into the session and, for a keep, the setup into the bag, in one commit.
 
-    The numbers of this moment and the version of the method that computed them go into the session file too.
+    The numbers of this moment and the version of the method that computed them go into the session file too;
+    ``known`` gives both where they were computed before.
     Raises Refusal without a reason, UsageError for an unknown verdict or test.
     """
     reason = checked_reason(reason)
@@ -82,7 +84,7 @@ def give(
         verdict: dict[str, Any] = {"decision": decision, "reason": reason, "on": desk.now().date()}
         if who := desk.workspace.settings().logger.name:
             verdict["by"] = who
-        numbers, method = _numbers(desk, player, ref(session, test.id)) if test.shots else ({}, "")
+        numbers, method = known or (_numbers(desk, player, ref(session, test.id)) if test.shots else ({}, ""))
         if numbers:
             verdict |= {"method": method, "numbers": numbers}
         edited.become(("test", place, "verdict"), verdict)
@@ -117,7 +119,7 @@ def setup_said(test: ClubTest) -> str:
 
 def _put_bag(desk: Desk, save: Save, player: str, test: ClubTest, session: str, beside: bool) -> list[Difference]:
     bag = save.open(bag_file(player))
-    before = deepcopy(bag.table)
+    before = bag.snapshot()
     _keep(desk, bag, test, session, beside)
     save.put_document(bag)
     return bag_differences(before, bag.table)
@@ -126,7 +128,7 @@ def _put_bag(desk: Desk, save: Save, player: str, test: ClubTest, session: str, 
 def _keep(desk: Desk, bag: "Document", test: ClubTest, session: str, beside: bool) -> None:
     """The bag's club becomes the test's setup, on trial, resting on this test; the same setup only gains evidence."""
     address = ref(session, test.id)
-    clubs = read_bag(deepcopy(bag.table), [])
+    clubs = read_bag(bag.snapshot(), [])
     wanted = f"{test.slot}#{test.club}" if test.club else test.slot
     found = find_clubs(clubs, wanted)
     setup = dict(test.raw.get("setup", {}))

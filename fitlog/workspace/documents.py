@@ -4,15 +4,16 @@ Reading goes through tomllib; tomlkit is touched only for the file that is being
 with tomllib and compared before anything is written.
 """
 
-import tomllib
 from collections.abc import Mapping, Sequence
 from typing import Any
 
 import tomlkit
+from tomlkit.container import OutOfOrderTableProxy
 from tomlkit.items import AoT, Comment, InlineTable, Item, Table, Whitespace
 
 from fitlog.records.errors import Refusal
 from fitlog.records.fields import flat
+from fitlog.workspace.read import parse_table
 
 Container = Any  # a tomlkit document or table: its typing does not tell them apart
 
@@ -23,7 +24,7 @@ class Document:
     def __init__(self, name: str, text: str) -> None:
         self.name = name
         self._doc = tomlkit.parse(text)
-        self.table: dict[str, Any] = tomllib.loads(text)
+        self.table: dict[str, Any] = _plain(parse_table(name, text.encode())[1])
 
     def text(self) -> str:
         """The file's new text.
@@ -31,13 +32,18 @@ class Document:
         Raises Refusal where the written text would not say what was asked; nothing is written then.
         """
         text = tomlkit.dumps(self._doc)
-        if tomllib.loads(text) != self.table:
+        if parse_table(self.name, text.encode())[1] != self.table:
             raise Refusal(
                 "this file is written in a way that could not be changed safely; it was left as it is",
                 where=self.name,
                 do="write each value as a plain line, key = value, and try again",
             )
         return text
+
+    def snapshot(self) -> dict[str, Any]:
+        """What it says now, in a copy that later edits leave as it is."""
+        copied: dict[str, Any] = _plain(self.table)
+        return copied
 
     def set(self, path: Sequence[str | int], value: Any) -> None:
         """Set one value; ``path`` leads through tables by name and through lists of tables by position."""
@@ -214,6 +220,8 @@ def _put(place: Container, keys: list[str], value: Any) -> None:
     if isinstance(place, InlineTable):
         place.append(keys[0], _item(_nest(keys[1:], value)))
         return
+    if isinstance(place, OutOfOrderTableProxy):  # several lines head.… = …: each is a table of its own to tomlkit
+        place = place._tables[-1]
     container = place if isinstance(place, tomlkit.TOMLDocument) else place.value
     trailing = _take_trivia(container)
     if _needs_blank(container):

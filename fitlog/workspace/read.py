@@ -3,7 +3,7 @@
 import re
 import tomllib
 from collections.abc import Callable, Mapping
-from functools import partial
+from functools import lru_cache, partial
 from importlib import import_module
 from typing import Any, NamedTuple
 
@@ -34,6 +34,11 @@ def load(root: str, name: str) -> Loaded | None:
     return None if data is None else parse(name, data)
 
 
+# One action reads the same file several times; what is read here is never changed (documents.py has its own copy).
+_KEPT = 32
+
+
+@lru_cache(_KEPT)
 def parse(name: str, data: bytes) -> Loaded:
     """A file's bytes as its record; ``name`` says which kind of file it is.
 
@@ -50,7 +55,8 @@ def parse(name: str, data: bytes) -> Loaded:
     return Loaded(name, text, table, record, tuple(problem(name, text, fault) for fault in faults))
 
 
-def parse_table(name: str, data: bytes) -> tuple[str, dict[str, Any]]:
+@lru_cache(_KEPT)
+def parse_table(name: str, data: bytes) -> tuple[str, Mapping[str, Any]]:
     """The text and the TOML table of a file's bytes.
 
     Raises BrokenFile where the bytes are not UTF-8 or not TOML.

@@ -141,3 +141,23 @@ def test_any_edits_give_what_was_asked_and_lose_no_comment(club: int, edits: lis
 def test_a_table_written_is_the_table_read(table: dict[str, Any]) -> None:
     assert tomllib.loads(row_text(table)) == table
     assert tomllib.loads(table_text({**table, "club": [table or {"a": 1}]}))["club"] == [table or {"a": 1}]
+
+
+def test_a_new_key_stands_behind_the_other_lines_of_its_component() -> None:
+    text = '[[club]]\nslot = "3w"\nhead.model = "Alder"\nhead.loft_deg = 15.0 # bent\nlength_in = 43.0\n\n'
+    text += '# next\n[[club]]\nslot = "5w"\nhead.model = "Alder"\nhead.loft_deg = 18.0\n'
+    edited = Document("bag.toml", text)
+    edited.set(("club", 0, "head", "part"), "alder-15")
+    edited.set(("club", 1, "head", "mass_g"), 214.0)
+    assert (
+        edited.text()
+        == text.replace("15.0 # bent\n", '15.0 # bent\nhead.part = "alder-15"\n') + "head.mass_g = 214.0\n"
+    )
+
+
+def test_a_snapshot_is_not_touched_by_later_edits() -> None:
+    edited = Document("bag.toml", BAG)
+    before = edited.snapshot()
+    edited.set(("club", 0, "head", "model"), "Oak")
+    assert before["club"][0]["head"]["model"] == "Alder 15"
+    assert edited.snapshot()["club"][0]["head"]["model"] == "Oak"
