@@ -212,7 +212,7 @@ def add_shots(desk: Desk, player: str, where: str, several: Sequence[Mapping[str
             taken.append(fresh(desk.draw, 4, taken))
             stamp = {"at": desk.now().time().replace(microsecond=0, tzinfo=None)} if "at" not in values else {}
             edited.append(("test", place, "shots"), {"id": taken[-1], **stamp, **values})
-        _type(desk, edited, player, session, row)
+        _type(desk, edited, player, session)
     return taken[before:]
 
 
@@ -234,18 +234,25 @@ def _typing(desk: Desk, name: str, test: str) -> tuple["Document", Mapping[str, 
     raise UsageError(f"there is no test '{test}'", where=name, do="name a test of this session")
 
 
-def _type(desk: Desk, edited: "Document", player: str, session: str, row: Mapping[str, Any]) -> None:
-    committed = desk.history.table_at("HEAD", edited.name)
-    was: Mapping[str, Any] = next((each for each in committed.get("test", []) if each.get("id") == row.get("id")), {})
-    count = len(row.get("shots", [])) - len(was.get("shots", []))
-    said = f"{row['slot']} {row.get('role', CANDIDATE)} {row['id']}: {count} shot{'s' if count != 1 else ''} hit"
-    message = Message(
-        said, "shots", players=[player], slots=[str(row["slot"])], evidence=[ref(session, str(row["id"]))]
-    )
+def _type(desk: Desk, edited: "Document", player: str, session: str) -> None:
+    message = _hit(desk.history.table_at("HEAD", edited.name), edited.table, player, session)
     text = edited.text()
     tag = f"{player}-{session}"
     type_text(desk, edited.name, text, message, tag)
     desk.documents[edited.name] = (text.encode(), edited)
+
+
+def _hit(committed: Mapping[str, Any], now: Mapping[str, Any], player: str, session: str) -> Message:
+    """The message for all shots that wait, of every test they belong to: clubs alternate."""
+    before = {each.get("id"): len(each.get("shots", [])) for each in committed.get("test", [])}
+    counts = [(row, len(row.get("shots", [])) - before.get(row.get("id"), 0)) for row in now["test"]]
+    hit = [(row, count) for row, count in counts if count]
+    said = "; ".join(
+        f"{row['slot']} {row.get('role', CANDIDATE)} {row['id']}: {count} shot{'s' if count != 1 else ''} hit"
+        for row, count in hit
+    )
+    slots = list(dict.fromkeys(str(row["slot"]) for row, _ in hit))
+    return Message(said, "shots", "", [player], slots, [ref(session, str(row["id"])) for row, _ in hit])
 
 
 def end_shots(desk: Desk) -> list[str]:

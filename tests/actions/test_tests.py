@@ -112,3 +112,26 @@ def test_what_is_typed_is_what_is_logged(carry: float, offline: float, decimal: 
     line = f"{carry} {abs(offline)}{side}".replace(".", decimal)
     assert tests.parse_entry(line, COLUMNS) == {"carry_yd": carry, "offline_yd": offline}
     assert tests.parse_entry(f"{carry} {offline}", COLUMNS) == {"carry_yd": carry, "offline_yd": offline}
+
+
+def test_a_refused_shot_does_not_stand_in_the_way_of_the_next(desk: Desk) -> None:
+    started = tests.start_test(desk, "mo", "3w")
+    tests.add_shot(desk, "mo", started.ref, {"carry_yd": 230.0})
+    with pytest.raises(Refusal):
+        tests.add_shot(desk, "mo", started.ref, {"carry_yd": 2300.0})
+    tests.add_shot(desk, "mo", started.ref, {"carry_yd": 231.0})
+    _, _, test = desk.workspace.pick_test("mo", started.ref)
+    assert [shot.carry_yd for shot in test.shots] == [230.0, 231.0]
+
+
+def test_shots_of_clubs_that_alternate_are_one_commit_that_names_each(desk: Desk) -> None:
+    started = tests.start_test(desk, "mo", "3w", also_reference=True)
+    reference = next(test for test in desk.workspace.session("mo", started.session).test if test.role == "reference")
+    other = f"{started.session}#{reference.id}"
+    ids = tests.add_shots(desk, "mo", other, [{"carry_yd": 230.0}, {"carry_yd": 229.0}])
+    tests.add_shot(desk, "mo", started.ref, {"carry_yd": 233.0})
+    (said,) = tests.end_shots(desk)
+    assert said == f"3w reference {reference.id}: 2 shots hit; 3w candidate {started.test}: 1 shot hit"
+    assert desk.history.entry("HEAD").evidence == (other, started.ref)
+    session = desk.workspace.session("mo", started.session)
+    assert [shot.id for test in session.test if test.id == reference.id for shot in test.shots] == ids
