@@ -1,6 +1,7 @@
 """Making a workspace, checking it, and committing what was edited by hand."""
 
 import os
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from fitlog.actions.desk import Desk
@@ -88,6 +89,31 @@ def _hand_edit(desk: Desk, name: str) -> HandEdit:
     return HandEdit(name, summary(file_differences(kind, old, new)) or "comments or layout", False)
 
 
+_ONE_EACH = {"importer": "importer {0}", "workspace": "workspace"}
+
+
+def files_said(names: Sequence[str]) -> str:
+    """Several files in words.
+
+    >>> files_said(["players/mo/bag.toml", "players/mo/player.toml", "parts/heads/oak.toml", "parts/heads/elm.toml"])
+    'player and bag of mo; 2 heads'
+    """
+    of_players: dict[str, list[str]] = {}
+    parts: dict[str, int] = {}
+    rest = []
+    for name in names:
+        kind, inside = kind_of_file(name)
+        if kind in ("player", "bag", "session"):
+            of_players.setdefault(inside[0], []).append(" ".join([kind, *inside[1:]]))
+        elif kind == "part":
+            parts[inside[0]] = parts.get(inside[0], 0) + 1
+        else:
+            rest.append(_ONE_EACH.get(kind, name).format(*inside))
+    said = [f"{' and '.join(sorted(kinds, reverse=True))} of {player}" for player, kinds in of_players.items()]
+    said += [f"{count} {shelf if count > 1 else shelf[:-1]}" for shelf, count in parts.items()]
+    return "; ".join(said + rest)
+
+
 def commit_hand_edits(desk: Desk, reason: str) -> Done:
     """Commit all sound edits by hand as one edit with a reason; broken files are left and named.
 
@@ -102,8 +128,10 @@ def commit_hand_edits(desk: Desk, reason: str) -> Done:
         if not sound:
             raise Refusal("there is no edit by hand to commit", do="see what is broken with: fitlog check")
         players = sorted({edit.file.split("/")[1] for edit in sound if edit.file.startswith("players/")})
-        what = sound[0].what if len(sound) == 1 else f"{len(sound)} files"
+        names = [edit.file for edit in sound]
+        known = len(names) == 1 and desk.history.bytes_at("HEAD", names[0]) is not None
+        what = sound[0].what if known else files_said(names)
         message = Message(f"Edit by hand: {what}", "edit", reason, players)
-        commit = desk.history.commit([edit.file for edit in sound], message, desk.now() if desk.stamp else None)
+        commit = desk.history.commit(names, message, desk.now() if desk.stamp else None)
         left = [f"left alone, broken: {edit.what}" for edit in edits if edit.broken]
         return Done(commit, message.subject, (), (*save.notes, *left))

@@ -73,7 +73,9 @@ def _paired(old: Sequence[Table], new: Sequence[Table]) -> Iterator[tuple[Table 
             yield twin, row
     for row in unmatched:
         same_slot = [each for each in left if _slot(each) == _slot(row)]
-        if len(same_slot) == 1 and len([each for each in unmatched if _slot(each) == _slot(row)]) == 1:
+        alone = len([each for each in unmatched if _slot(each) == _slot(row)]) == 1
+        # a club is given an id when a second one comes into its slot: the first stays the first
+        if len(same_slot) == 1 and (alone or not same_slot[0].get("id")):
             left.remove(same_slot[0])
             yield same_slot[0], row
         else:
@@ -89,7 +91,7 @@ def _club(old: Table | None, new: Table | None) -> Iterator[Difference]:
     elif new is None and old is not None:
         yield Difference(_slot(old), f"taken out of the bag, {setup_text(old)}")
     elif old is not None and new is not None:
-        text = differences(old, new, skip=_BOOKKEEPING)
+        text = differences({"carried": True, **old}, {"carried": True, **new}, skip=_BOOKKEEPING)
         extra = sorted(set(map(str, new.get("evidence", []))) - set(map(str, old.get("evidence", []))))
         if extra:
             text = "; ".join(filter(None, (text, "evidence " + ", ".join(extra))))

@@ -96,14 +96,20 @@ def change_text(change: Change) -> str:
     'sleeve position N → none'
     """
     key, old, new = change
+    if old is None and key.startswith("readings."):
+        return f"{label(key)} {value_text(key, new)}"
     both = isinstance(old, int | float) and isinstance(new, int | float)
     return f"{label(key)} {value_text(key, old, unit=not both)} → {value_text(key, new)}"
 
 
 def differences(old: Mapping[str, Any], new: Mapping[str, Any], skip: Iterable[str] = ()) -> str:
-    """All differences of two tables in one line: ``shaft Birch 70 → Cedar 75; tip trim 0 → 1.5 in``."""
-    left_out = set(skip)
-    return "; ".join(change_text(each) for each in changes(old, new) if each.key not in left_out and each.key != "id")
+    """All differences of two tables in one line: ``shaft Birch 70 → Cedar 75; tip trim 0 → 1.5 in``.
+
+    Where a model changed, the id of its file in parts/ is no news of its own.
+    """
+    found = changes(old, new)
+    left_out = {"id", *skip, *(f"{each.key[: -len('.model')]}.part" for each in found if each.key.endswith(".model"))}
+    return "; ".join(change_text(each) for each in found if each.key not in left_out)
 
 
 def setup_text(setup: Mapping[str, Any]) -> str:

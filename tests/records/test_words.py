@@ -130,3 +130,15 @@ def test_a_fresh_id_is_new_and_starts_with_a_letter(seed: int, taken: set[str]) 
     assert made not in taken
     assert made[0].isalpha()
     assert len(made) == 3
+
+
+def test_the_id_of_a_part_is_no_news_beside_its_model() -> None:
+    old = {"head": {"part": "oak-9", "model": "Oak 9"}, "shaft": {"part": "birch", "model": "Birch"}}
+    new = {"head": {"part": "elm-9", "model": "Elm 9"}, "shaft": {"part": "birch-2", "model": "Birch"}}
+    assert differences(old, new) == "head Oak 9 → Elm 9; shaft part birch → birch-2"
+
+
+def test_a_first_reading_is_said_without_what_it_was_not() -> None:
+    new = {"readings": {"length_in": 45.25, "swing_weight": "D3"}}
+    assert differences({}, new) == "length read 45.25 in; swing weight read D3"
+    assert differences(new, {"readings": {"length_in": 45.0}}).startswith("length read 45.25 → 45 in")

@@ -1,0 +1,18 @@
+"""Differences by meaning."""
+
+from fitlog.history.meaning import bag_differences
+
+
+def test_a_second_club_in_a_slot_is_the_only_one_added() -> None:
+    first = {"slot": "55", "head": {"model": "Sorrel 55"}}
+    second = {"slot": "55", "id": "q7k", "carried": False, "head": {"model": "Sorrel 56"}}
+    found = bag_differences({"club": [first]}, {"club": [{**first, "id": "b4t"}, second]})
+    assert [str(each) for each in found] == ["55: added, Sorrel 56, not carried"]
+
+
+def test_a_club_left_at_hand_was_carried_before() -> None:
+    club = {"slot": "3h", "head": {"model": "Plover"}}
+    assert [str(each) for each in bag_differences({"club": [club]}, {"club": [{**club, "carried": False}]})] == [
+        "3h: carried yes → no"
+    ]
+    assert bag_differences({"club": [club]}, {"club": [{**club, "carried": True}]}) == []
