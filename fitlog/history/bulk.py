@@ -143,7 +143,8 @@ class _Stream(Git):
                 start_new_session=True,
             )
         to, back, errors = self._importer.stdin, self._importer.stdout, self._importer.stderr
-        assert to and back and errors
+        if not (to and back and errors):
+            raise AssertionError("pipes were asked for")
         try:
             to.write(said)
             to.flush()

@@ -1,11 +1,14 @@
 """Reading and writing one file: whole or not at all, and never outside the workspace."""
 
 import os
+from collections.abc import Iterator
+from contextlib import contextmanager
 
 from fitlog.records.errors import Refusal
 from fitlog.workspace.layout import OWN_FOLDER
 
 LARGEST = 32 * 1024 * 1024
+_unsynced: set[str] = set()
 _BOM = "\ufeff"
 
 
@@ -64,18 +67,30 @@ def write_whole(root: str, name: str, data: bytes) -> None:
             with open(handle, "wb") as file:
                 file.write(data)
                 file.flush()
-                os.fsync(file.fileno())
+                if root not in _unsynced:
+                    os.fsync(file.fileno())
             os.rename(temporary, path)
         except BaseException:
             _quietly_remove(temporary)
             raise
-        sync_folder(os.path.dirname(path))
+        if root not in _unsynced:
+            sync_folder(os.path.dirname(path))
     except OSError as error:
         raise Refusal(
             f"cannot be written: {error.strerror}; the file on disk is as it was",
             where=name,
             do="make room or rights, then save again",
         ) from error
+
+
+@contextmanager
+def unsynced(root: str) -> Iterator[None]:
+    """Let the system write this workspace's files in its own time: for files that can be made again."""
+    _unsynced.add(root)
+    try:
+        yield
+    finally:
+        _unsynced.discard(root)
 
 
 def make_folders(root: str, folder: str) -> None:
@@ -86,7 +101,8 @@ def make_folders(root: str, folder: str) -> None:
         folder = os.path.dirname(folder)
     for each in reversed(missing):
         os.makedirs(each, exist_ok=True)
-        sync_folder(os.path.dirname(each))
+        if root not in _unsynced:
+            sync_folder(os.path.dirname(each))
 
 
 def remove(root: str, name: str) -> None:
