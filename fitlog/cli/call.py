@@ -2,7 +2,6 @@
 
 import os
 import sys
-from argparse import Namespace
 from typing import TYPE_CHECKING, Any
 
 from fitlog.cli import output
@@ -16,7 +15,7 @@ if TYPE_CHECKING:
 class Call:
     """What a command is given. ``json`` says that it prints one JSON document and nothing else to standard output."""
 
-    def __init__(self, args: Namespace) -> None:
+    def __init__(self, args: Any) -> None:
         self.args = args
         self.json: bool = getattr(args, "json", False)
         self._desk: Desk | None = None

@@ -1,5 +1,6 @@
 """The ``fitlog`` command: finds the command asked for, builds its parser alone, runs it, and says what went wrong."""
 
+import gc
 import os
 import sys
 from importlib import import_module
@@ -8,7 +9,6 @@ from typing import TYPE_CHECKING, Any
 from fitlog.records.errors import FitlogError, UsageError
 
 if TYPE_CHECKING:
-    from argparse import Namespace
     from collections.abc import Sequence
 
 _QUIET_END = 130
@@ -16,15 +16,17 @@ _QUIET_END = 130
 
 def run() -> None:
     """The entry point: ends the process with the exit status."""
-    for stream in (sys.stdout, sys.stderr):
-        reconfigure = getattr(stream, "reconfigure", None)
-        if reconfigure is not None:
-            reconfigure(errors="backslashreplace")
+    for name in ("stdout", "stderr"):
+        if getattr(sys, name) is None:  # closed by the caller
+            setattr(sys, name, open(os.devnull, "w", encoding="utf-8"))  # noqa: SIM115
+        getattr(sys, name).reconfigure(errors="backslashreplace")
+    gc.disable()  # a command makes few cycles and ends soon: looking for them takes a tenth of its time
     status = main(sys.argv[1:])
     try:
         sys.stdout.flush()
     except BrokenPipeError:
         _let_go_of_stdout()
+    gc.freeze()  # nor need the interpreter look for them once more as it ends
     sys.exit(status)
 
 
@@ -41,7 +43,8 @@ def main(argv: "Sequence[str]") -> int:
     except FitlogError as refused:
         from fitlog.cli.output import error
 
-        error(str(refused))
+        for each in getattr(refused, "problems", None) or [refused]:
+            error(str(each))
         return refused.status
     except SystemExit as end:  # argparse, having printed its help
         return end.code if isinstance(end.code, int) else 0
@@ -84,9 +87,11 @@ def _options_before(argv: list[str]) -> tuple[str | None, list[str]]:
 
 def _workspace_in(argv: "Sequence[str]") -> str | None:
     """The folder that -w names, wherever it stands: for the crash log."""
-    for number, each in enumerate(argv[:-1]):
+    for each, following in zip(argv, [*argv[1:], ""], strict=True):
         if each in ("-w", "--workspace"):
-            return argv[number + 1]
+            return following
+        if each.startswith("--workspace="):
+            return each.partition("=")[2]
     return None
 
 
@@ -115,14 +120,17 @@ def _dispatch(folder: str | None, rest: list[str]) -> int:
 
 
 def _run(name: str, found: tuple[str, str], folder: str | None, rest: list[str]) -> int:
-    from fitlog.cli.parsing import make_parser
-
-    arguments, do = functions_of(name, found[0])
-    parser = make_parser(name, found[1])
-    arguments(parser)
-    args: Namespace = parser.parse_args(rest)
-    args.workspace = args.workspace or folder
     from fitlog.cli.call import Call
+
+    arguments, do, quick = functions_of(name, found[0])
+    args = quick(rest) if quick else None
+    if args is None:
+        from fitlog.cli.parsing import make_parser
+
+        parser = make_parser(name, found[1])
+        arguments(parser)
+        args = parser.parse_args(rest)
+    args.workspace = args.workspace or folder
 
     call = Call(args)
     try:
@@ -132,11 +140,15 @@ def _run(name: str, found: tuple[str, str], folder: str | None, rest: list[str])
         call.close()
 
 
-def functions_of(name: str, module: str) -> tuple[Any, Any]:
-    """The two functions of a command: what it takes, and what it does."""
+def functions_of(name: str, module: str) -> tuple[Any, Any, Any]:
+    """The functions of a command: what it takes, what it does, and where there is one how a plain call is read."""
     loaded = import_module(f"fitlog.cli.commands.{module}")
     function = name.rpartition(" ")[2].replace("-", "_")
-    return getattr(loaded, function + "_arguments"), getattr(loaded, function)
+    return (
+        getattr(loaded, function + "_arguments"),
+        getattr(loaded, function),
+        getattr(loaded, function + "_quick", None),
+    )
 
 
 def _open_app(folder: str | None) -> int:
@@ -151,5 +163,7 @@ def _open_app(folder: str | None) -> int:
 def open_app(root: str) -> int:
     """Open the app on a workspace; returns its exit status."""
     from fitlog.tui.app import run as run_app
+
+    gc.enable()
 
     return int(run_app(root, player=""))

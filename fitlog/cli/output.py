@@ -5,13 +5,14 @@ import sys
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
-# Marks that turn the reading direction: text around them would be shown in another order than it stands.
-_TURNING = frozenset("\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
+# Line ends of other scripts, which would let a text from a file stand as a line of ours.
+_LINE_ENDS = frozenset("\u2028\u2029")
 _NARROW = 40
 
 
 def harmless(text: str) -> str:
-    """Text from a file, for a terminal: what could steer it is written out as an escape; line ends and tabs stay.
+    """Text from a file, for a terminal: what could steer it, or turn the reading direction, is written out as an
+    escape; line ends and tabs stay.
 
     >>> harmless("Oak \\x1b[31m9")
     'Oak \\\\x1b[31m9'
@@ -24,8 +25,7 @@ def harmless(text: str) -> str:
 def _is_plain(char: str) -> bool:
     if char in "\n\t":
         return True
-    code = ord(char)
-    if code < 32 or 127 <= code < 160 or char in _TURNING:
+    if char < " " or "\x7f" <= char < "\xa0" or char in _LINE_ENDS:
         return False
     return char.isprintable() or char.isspace()
 
@@ -46,37 +46,53 @@ def note(text: str) -> None:
 
 
 def error(text: str) -> None:
-    """One ``error:`` line for each line of text."""
-    for line in text.splitlines() or [""]:
-        sys.stderr.write(f"error: {harmless(line)}\n")
+    """One ``error:`` line: a line end inside the text is written out, so that no file can forge a line of ours."""
+    sys.stderr.write("error: " + harmless(text).replace("\n", "\\n").replace("\t", " ") + "\n")
 
 
 def print_json(value: Any) -> None:
-    """One JSON document, in ASCII: dates in ISO form, no NaN."""
+    """One JSON document; where a person reads it, over several lines."""
+    text = json_text(value)
+    if sys.stdout.isatty():
+        import json
+
+        text = json.dumps(json.loads(text), indent=2)
+    sys.stdout.write(text + "\n")
+
+
+def json_text(value: Any) -> str:
+    """A value as JSON in ASCII: records as objects, dates and times as text, a number that is none as null.
+
+    Plain text and numbers are written here: loading ``json`` takes a twentieth of a command's start-up budget.
+
+    >>> print(json_text({"a": (1, float("nan")), "b": "Süd"}))
+    {"a": [1, null], "b": "S\\u00fcd"}
+    """
+    if value is None or value is True or value is False:
+        return {None: "null", True: "true", False: "false"}[value]
+    if isinstance(value, int):
+        return int.__repr__(value)
+    if isinstance(value, float):
+        return float.__repr__(value) if value - value == 0 else "null"
+    if isinstance(value, str):
+        return _quoted(value)
+    if hasattr(value, "_asdict"):
+        value = value._asdict()
+    if isinstance(value, Mapping):
+        return "{" + ", ".join(f"{_quoted(str(key))}: {json_text(each)}" for key, each in value.items()) + "}"
+    if hasattr(value, "isoformat"):
+        return _quoted(value.isoformat())
+    if isinstance(value, Iterable):
+        return "[" + ", ".join(map(json_text, value)) + "]"
+    return _quoted(str(value))
+
+
+def _quoted(text: str) -> str:
+    if text.isascii() and text.isprintable() and '"' not in text and "\\" not in text:
+        return f'"{text}"'
     import json
 
-    sys.stdout.write(json.dumps(plain(value), indent=2 if sys.stdout.isatty() else None, allow_nan=False) + "\n")
-
-
-def plain(value: Any) -> Any:
-    """A value as JSON can hold it: records as objects, dates and times as text, a number that is none as null.
-
-    >>> plain({"a": (1, float("nan"))})
-    {'a': [1, None]}
-    """
-    if value is None or isinstance(value, str | bool | int):
-        return value
-    if isinstance(value, float):
-        return value if value - value == 0 else None
-    if isinstance(value, Mapping):
-        return {str(key): plain(each) for key, each in value.items()}
-    if hasattr(value, "_asdict"):
-        return plain(value._asdict())
-    if hasattr(value, "isoformat"):
-        return value.isoformat()
-    if isinstance(value, Iterable):
-        return [plain(each) for each in value]
-    return str(value)
+    return json.dumps(text)
 
 
 def width() -> int:

@@ -1,20 +1,32 @@
 """bag: the clubs in play, now or at any time. This command is on the start-up budget: it loads next to nothing."""
 
-from argparse import ArgumentParser
 from typing import TYPE_CHECKING
 
-from fitlog.cli import output, parsing
+from fitlog.cli import output
 from fitlog.cli.call import Call
 
 if TYPE_CHECKING:
+    from argparse import ArgumentParser
+    from collections.abc import Sequence
+    from types import SimpleNamespace
+
     from fitlog.actions.bags import BagView
     from fitlog.records.bag import Club
 
 
-def bag_arguments(parser: ArgumentParser) -> None:
+def bag_arguments(parser: "ArgumentParser") -> None:
     """PLAYER, --at."""
+    from fitlog.cli import parsing
+
     parsing.player(parser)
     parser.add_argument("--at", metavar="WHEN", default="", help="a revision, a date, or a season that was closed")
+
+
+def bag_quick(argv: "Sequence[str]") -> "SimpleNamespace | None":
+    """A plain call, read without argparse."""
+    from fitlog.cli.quick import read
+
+    return read(["player"], {"at": ""}, argv)
 
 
 def bag(call: Call) -> int:

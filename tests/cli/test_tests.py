@@ -1,0 +1,162 @@
+"""test, shots, leave-out, criteria."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from fitlog.actions.desk import Desk
+from fitlog.cli.commands.tests import parse_criterion
+from fitlog.records.errors import UsageError
+from tests.cli.conftest import Run
+
+MAP = """\
+name = "Plain"
+[[column]]
+header = "Carry"
+key = "carry_yd"
+[[column]]
+header = "Side"
+key = "offline_yd"
+"""
+
+
+@pytest.fixture
+def shot_file(desk: Desk, tmp_path: Path) -> str:
+    """A shot file whose map the workspace has."""
+    importers = Path(desk.root, "importers")
+    importers.mkdir(exist_ok=True)
+    (importers / "plain.toml").write_text(MAP)
+    path = tmp_path / "shots.csv"
+    path.write_text("Carry,Side\n230,-2\n234,1\nlots,2\n228,0\n")
+    return str(path)
+
+
+def test_a_test_prints_its_address_first(fitlog: Run) -> None:
+    ran = fitlog("test", "mo", "3w", "--set", "length_in=42.5", "--shot", "230 4L 150", "--shot", "- 2R 151 thin")
+    assert (ran.status, ran.err) == (0, "")
+    address, subject, count = ran.out.splitlines()
+    assert re.fullmatch(r"\d{4}-\d\d-\d\d-[a-z0-9]{3}#[a-z0-9]{3}", address)
+    assert subject == "3w candidate: Alder 15 15°, Birch 70, 42.5 in"
+    assert count == "2 shots logged"
+
+
+def test_a_test_as_json_is_in_the_file(desk: Desk, fitlog: Run) -> None:
+    document = fitlog(
+        "test", "mo", "3w", "--columns", "spin_rpm,carry_yd", "--shot", "3900 231", "--criterion",
+        "carry_yd:at_least=232", "offline_yd:within=4", "--place", "North range", "--json",
+    ).json  # fmt: skip
+    assert document["ref"] == f"{document['session']}#{document['test']}"
+    assert len(document["commit"]) == 40
+    session = desk.workspace.session("mo", document["session"])
+    (found,) = session.test
+    assert (session.place, session.columns) == ("North range", ("spin_rpm", "carry_yd"))
+    assert (found.shots[0].spin_rpm, found.shots[0].carry_yd, found.shots[0].id) == (3900, 231, document["shots"][0])
+    assert [(each.metric, each.at_least, each.within) for each in found.criteria] == [
+        ("carry_yd", 232, None),
+        ("offline_yd", None, 4),
+    ]
+    assert desk.history.changed() == []
+
+
+def test_reference_and_from_another_test(desk: Desk, fitlog: Run, ref: str) -> None:
+    base = fitlog("test", "mo", "3w", "--reference", "--json").json
+    again = fitlog(
+        "test", "mo", "3w", "--from", ref, "--set", "length_in=42", "--session", base["session"], "--json"
+    ).json
+    session = desk.workspace.session("mo", base["session"])
+    roles = {test.id: (test.role, test.setup.shaft.model, test.setup.length_in) for test in session.test}
+    assert roles[base["test"]] == ("reference", "Birch 70", 43.0)
+    assert roles[again["test"]] == ("candidate", "Cedar 75", 42.0)
+    blank = fitlog("test", "mo", "5h", "--from", "blank", "--set", "head.model=Rowan 25", "--json")
+    assert blank.status == 0
+    both = fitlog("test", "mo", "7i", "--with-reference", "--json").json
+    assert [test.role for test in desk.workspace.session("mo", both["session"]).tests_of("7i")] == [
+        "reference",
+        "candidate",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("argv", "status", "said"),
+    [
+        (["3w", "--shot", "230 4 150 9"], 1, "one number too many"),
+        (["3w", "--shot", "900"], 1, "carry_yd: 900 is outside 0 to 450 yards"),
+        (["3w", "--columns", "hope", "--shot", "1"], 2, "'hope' is not a measured quantity"),
+        (["3w", "--criterion", "carry_yd>=232"], 2, "'carry_yd>=232' is not a criterion"),
+        (["3w", "--criterion", "luck:at_least=1"], 2, "'luck' is not a measured quantity"),
+        (["9w"], 2, "has no '9w'"),
+        (["3w", "--from", "2020-01-01-zzz#abc"], 2, "there is no session"),
+        (["3w", "--shots", "nowhere.csv", "--importer", "plain"], 2, "nowhere.csv: cannot be read"),
+        (["3w", "--shots", "nowhere.csv"], 2, "give --shots and --importer"),
+    ],
+)
+def test_a_test_that_cannot_be_leaves_nothing_behind(
+    desk: Desk, fitlog: Run, argv: list[str], status: int, said: str
+) -> None:
+    ran = fitlog("test", "mo", *argv)
+    assert (ran.status, ran.out) == (status, "")
+    assert said in ran.err
+    assert desk.workspace.sessions("mo") == []
+
+
+def test_shots_come_in_from_a_file(desk: Desk, fitlog: Run, shot_file: str) -> None:
+    ran = fitlog("test", "mo", "3w", "--shots", shot_file, "--importer", "plain", "--json")
+    assert ran.status == 0, ran.err
+    assert ran.json["imported"]["shots"] == 3
+    assert "lots" in ran.err
+    _, _, found = desk.workspace.pick_test("mo", ran.json["ref"])
+    assert [shot.carry_yd for shot in found.shots] == [230, 234, 228]
+    twice = fitlog("shots", "mo", "last", "--shots", shot_file, "--importer", "plain")
+    assert twice.status == 1
+    assert "this file came in before" in twice.err
+    assert fitlog("shots", "mo", "last", "--shots", shot_file, "--importer", "plain", "--again").status == 0
+    unknown = fitlog("test", "mo", "3w", "--shots", shot_file, "--importer", "other")
+    assert unknown.status == 2
+    assert "there is no importer 'other'" in unknown.err
+
+
+def test_more_shots_and_taking_the_last_back(desk: Desk, fitlog: Run, ref: str) -> None:
+    ran = fitlog("shots", "mo", "last", "--shot", "231 1 150", "--json")
+    assert ran.json["ref"] == ref
+    assert len(desk.workspace.pick_test("mo", ref)[2].shots) == 4
+    assert fitlog("shots", "mo", ref, "--take-back").out.startswith("3w ")
+    assert len(desk.workspace.pick_test("mo", ref)[2].shots) == 3
+    assert fitlog("shots", "mo", ref).status == 2
+
+
+def test_a_shot_is_left_out_and_counted_again(desk: Desk, fitlog: Run, ref: str) -> None:
+    shot = desk.workspace.pick_test("mo", ref)[2].shots[1].id
+    ran = fitlog("leave-out", "mo", ref, shot, "--reason", "topped")
+    assert "left out" in ran.out
+    assert desk.workspace.pick_test("mo", ref)[2].shots[1].excluded == "topped"
+    assert fitlog("leave-out", "mo", ref, shot, "--count-again", "--json").json["commit"]
+    assert desk.workspace.pick_test("mo", ref)[2].shots[1].excluded is None
+    assert fitlog("leave-out", "mo", ref, shot, "--reason", "").status == 1
+    assert fitlog("leave-out", "mo", ref, shot).status == 2
+    assert fitlog("leave-out", "mo", ref, "none", "--reason", "topped").status == 2
+
+
+def test_criteria_changed_after_the_shots_need_a_reason(desk: Desk, fitlog: Run, ref: str) -> None:
+    assert fitlog("criteria", "mo", ref, "carry_yd:at_least=225").status == 1
+    ran = fitlog("criteria", "mo", ref, "carry_yd:at_least=225", "--reason", "wet range")
+    assert "criteria changed, after 3 shots" in ran.out
+    assert desk.workspace.pick_test("mo", ref)[2].criteria[0].at_least == 225
+    assert fitlog("criteria", "mo", ref, "carry_yd:least=225").status == 2
+
+
+@pytest.mark.parametrize("text", ["", "carry_yd", "carry_yd:at_least", "carry_yd:at_least=nan", ":at_least=1"])
+def test_what_is_no_criterion(text: str) -> None:
+    with pytest.raises(UsageError, match="is not a criterion"):
+        parse_criterion(text)
+
+
+def test_what_a_crash_left_is_finished_and_told(desk: Desk, fitlog: Run, ref: str) -> None:
+    from fitlog.actions.tests import add_shot
+
+    add_shot(desk, "mo", ref, {"carry_yd": 228.0})  # typed, and the program dies before its commit
+    assert desk.history.changed()
+    ran = fitlog("bag-set", "mo", "7i", "--set", "length_in=37.25", "--reason", "longer")
+    assert ran.status == 0
+    assert ran.err.startswith("note: saved what was typed before: 3w candidate")
+    assert desk.history.changed() == []

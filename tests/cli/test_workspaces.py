@@ -1,0 +1,105 @@
+"""init, check, edits, demo."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from fitlog.actions import workspaces
+from fitlog.actions.desk import Desk
+from tests.cli.conftest import Run
+
+
+def test_init_makes_a_workspace(anywhere: Run, tmp_path: Path) -> None:
+    root = tmp_path / "van"
+    ran = anywhere("init", str(root), "--name", "Green van")
+    assert (ran.status, ran.err) == (0, "")
+    assert ran.out.startswith(f"New workspace: Green van, in {root}\n")
+    assert (root / "workspace.toml").is_file()
+    assert (root / "schemas" / "bag.schema.json").is_file()
+    again = anywhere("init", str(root))
+    assert (again.status, again.out) == (1, "")
+    assert again.err.startswith(f"error: {root}: this is a fitlog workspace already;")
+    assert anywhere("init").status == 2
+
+
+def test_init_json(anywhere: Run, tmp_path: Path) -> None:
+    ran = anywhere("init", str(tmp_path / "van"), "--json")
+    assert ran.json["workspace"] == str(tmp_path / "van")
+    assert len(ran.json["commit"]) == 40
+
+
+def test_check_finds_nothing_or_everything(desk: Desk, fitlog: Run) -> None:
+    ran = fitlog("check")
+    assert (ran.status, ran.out, ran.err) == (0, "3 files: all sound\n", "")
+    bag = Path(desk.root, "players/mo/bag.toml")
+    bag.write_text(bag.read_text().replace("head.loft_deg = 15.0", "head.loft_dge = 15.0\nlie_deg = 5"))
+    ran = fitlog("check")
+    assert ran.status == 1
+    assert "club.lie_deg: 5 is outside 40 to 85 degrees; write degrees such as 58.0" in ran.err
+    assert ran.out.endswith("3 files: 1 broken\n")
+    document = fitlog("check", "--json")
+    assert document.status == 1
+    assert document.err == ""
+    (problem,) = document.json["problems"]
+    assert (problem["file"], problem["key"]) == ("players/mo/bag.toml", "club.lie_deg")
+    assert bag.read_text().splitlines()[problem["line"] - 1] == "lie_deg = 5"
+    assert document.json["files"] == 3
+
+
+def test_check_gives_a_hint_and_is_content(desk: Desk, fitlog: Run) -> None:
+    bag = Path(desk.root, "players/mo/bag.toml")
+    bag.write_text(bag.read_text().replace("length_in = 45.25", "lenght_in = 45.25"))
+    ran = fitlog("check")
+    assert (ran.status, ran.err) == (0, "")
+    assert "hint: players/mo/bag.toml:" in ran.out
+    assert "perhaps length_in is meant" in ran.out
+
+
+def test_edits_are_shown_and_committed_with_a_reason(desk: Desk, fitlog: Run) -> None:
+    assert fitlog("edits").out == "Nothing was edited by hand.\n"
+    bag = Path(desk.root, "players/mo/bag.toml")
+    bag.write_text(bag.read_text().replace("length_in = 45.25", "length_in = 45.0"))
+    ran = fitlog("edits")
+    assert ran.out.startswith("players/mo/bag.toml\n  driver: length 45.25 → 45 in\n")
+    assert fitlog("edits", "--json").json == {
+        "edits": [{"file": "players/mo/bag.toml", "what": "driver: length 45.25 → 45 in", "broken": False}]
+    }
+    done = fitlog("edits", "--reason", "cut at home")
+    assert (done.status, done.err) == (0, "")
+    assert done.out.startswith("Edit by hand: driver: length 45.25 → 45 in\n")
+    assert "because: cut at home" in fitlog("history", "mo", "--limit", "1").out
+    assert fitlog("edits", "--reason", "once more").status == 1
+
+
+@pytest.fixture
+def made(monkeypatch: pytest.MonkeyPatch) -> list[str]:
+    """Stand in for the demo's own making, which has its tests elsewhere."""
+    from fitlog.actions import demo
+
+    roots: list[str] = []
+
+    def make(root: str) -> None:
+        roots.append(root)
+        with Desk(root) as desk:
+            workspaces.init(desk, "Demo")
+
+    monkeypatch.setattr(demo, "make_demo", make, raising=False)
+    return roots
+
+
+def test_demo_is_made_once_and_overwrites_nothing(
+    anywhere: Run, made: list[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    root = str(tmp_path / "fitlog-demo")
+    ran = anywhere("demo", "--no-open")
+    assert (ran.status, made) == (0, [root])
+    assert ran.out == f"The demo workspace is in {root}\nOpen it with: fitlog -w {root}\n"
+    assert json.loads(anywhere("demo", "--no-open", "--json").out) == {"workspace": root, "made": False}
+    (tmp_path / "other").mkdir()
+    (tmp_path / "other" / "letter.txt").write_text("mine")
+    refused = anywhere("demo", str(tmp_path / "other"))
+    assert refused.status == 1
+    assert "the demo overwrites nothing" in refused.err
+    assert made == [root]
