@@ -1,0 +1,1 @@
+"""The app: five screens over the actions, by keyboard first."""

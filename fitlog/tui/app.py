@@ -1,0 +1,169 @@
+"""The app: it holds what the screens share and wires them together; the screens do the rest."""
+
+import os
+import sys
+import traceback
+from collections.abc import Callable
+from typing import Any, ClassVar
+
+from textual import on
+from textual.app import App
+from textual.binding import Binding, BindingType
+
+from fitlog.actions import drafts
+from fitlog.actions.desk import Desk
+from fitlog.records.errors import FitlogError
+from fitlog.tui import themes
+from fitlog.tui.clerk import ASKED, IDLE, LOOKING, Answer, Clerk, Then, Work
+from fitlog.tui.palette import Everything
+from fitlog.tui.screens.base import Page
+from fitlog.tui.screens.board import Board
+from fitlog.tui.units import Units
+
+POLL_S = 1.0
+SORRY = "something went wrong; nothing typed is lost (what happened stands in .fitlog/crash.log)"
+
+
+class FitlogApp(App[None]):
+    """fitlog on a workspace."""
+
+    TITLE = "fitlog"
+    CSS_PATH = "fitlog.tcss"
+    COMMANDS: ClassVar[set[Any]] = {Everything}
+    COMMAND_PALETTE_BINDING = "ctrl+p"
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("ctrl+c", "help_quit", show=False, system=True)]
+    HORIZONTAL_BREAKPOINTS: ClassVar[list[tuple[int, str]] | None] = [(0, "-narrow"), (110, "-wide")]
+    VERTICAL_BREAKPOINTS: ClassVar[list[tuple[int, str]] | None] = [(0, "-low"), (34, "-high")]
+    ENABLE_COMMAND_PALETTE = True
+
+    def __init__(self, root: str, player: str = "", make_desk: Callable[[], Desk] | None = None) -> None:
+        super().__init__()
+        self._bindings.key_to_bindings.pop("ctrl+q", None)
+        self.root = root
+        self.first_player = player
+        self.clerk = Clerk(make_desk or (lambda: Desk(root)), self.post_message)
+        self.desk = self.clerk.typist
+        self.units = Units()
+        self.edits = 0
+        self.broken = 0
+        self.ask_saving = 0
+        for theme in themes.THEMES:
+            self.register_theme(theme)
+        self.theme = themes.LIGHT if drafts.kept(self.desk, "theme") == themes.LIGHT else themes.DARK
+
+    def on_mount(self) -> None:
+        self.push_screen(Board(self.first_player))
+        self.set_interval(POLL_S, self._poll)
+
+    # the clerk
+
+    def ask(
+        self,
+        work: Work,
+        then: Then | None = None,
+        oops: Callable[[str], None] | None = None,
+        group: str = "",
+        urgency: int = LOOKING,
+    ) -> None:
+        """Have slow work done by the clerk; an error is told as a sentence, through ``oops`` or on the screen."""
+
+        def failed(error: Exception) -> None:
+            if isinstance(error, FitlogError):
+                said = str(error)
+            else:
+                self.write_down(error)
+                said = SORRY
+            (oops or self.trouble)(said)
+
+        self.clerk.ask(work, then, failed, group, urgency)
+
+    @on(Answer)
+    def take_answer(self, answer: Answer) -> None:
+        """Run what was to follow, where nobody has asked anew meanwhile."""
+        self.clerk.done()
+        task = answer.task
+        if self.clerk.is_stale(task) or not self.screen_stack:
+            return
+        if answer.error is not None:
+            if task.oops:
+                task.oops(answer.error)
+        elif task.then:
+            task.then(answer.result)
+
+    # what a person is told
+
+    def say(self, text: str, kind: str = "done") -> None:
+        """A sentence on the page that is shown, or the one under the dialog."""
+        for screen in reversed(self.screen_stack):
+            if isinstance(screen, Page):
+                screen.notice(text, kind)
+                return
+
+    def trouble(self, text: str) -> None:
+        """Something cannot be done, and why."""
+        self.say(text, "trouble")
+
+    def keep_draft(self, purpose: str, text: str) -> None:
+        """Keep what is being typed."""
+        drafts.keep(self.desk, purpose, text)
+
+    def draft(self, purpose: str) -> str:
+        """What was typed and never saved."""
+        return drafts.kept(self.desk, purpose)
+
+    def write_down(self, error: BaseException) -> None:
+        """What went wrong, for whoever mends fitlog."""
+        try:
+            folder = os.path.join(self.root, ".fitlog")
+            os.makedirs(folder, exist_ok=True)
+            with open(os.path.join(folder, "crash.log"), "a", encoding="utf-8") as file:
+                file.write("".join(traceback.format_exception(error)) + "\n")
+        except OSError:
+            return
+
+    def _handle_exception(self, error: Exception) -> None:
+        """An error that no screen expected: written down, and the app ends with a sentence instead of a traceback."""
+        self.write_down(error)
+        self._return_code = 1
+        if self._exception is None:
+            self._exception = error
+            self._exception_event.set()
+        self._close_messages_no_wait()
+
+    # moving
+
+    def _poll(self) -> None:
+        if isinstance(self.screen, Page):
+            self.screen.look_for_changes()
+
+    def action_help_quit(self) -> None:
+        """Ctrl+C with nothing selected leaves; all that was typed is kept."""
+        self.exit()
+
+    def switch_theme(self) -> None:
+        """Light for dark, dark for light; remembered for this workspace."""
+        self.theme = themes.DARK if self.theme == themes.LIGHT else themes.LIGHT
+        drafts.keep(self.desk, "theme", self.theme)
+
+
+def run(root: str, player: str = "") -> int:
+    """Open the app on a workspace, at a player's bag where one is named; returns the exit status."""
+    app = FitlogApp(root, player)
+    try:
+        app.run()
+    finally:
+        app.clerk.ask(_end_shots)
+        app.clerk.close()
+    if app._exception is not None:
+        sys.stderr.write(f"error: {SORRY}\n")
+        return 1
+    return app.return_code or 0
+
+
+def _end_shots(desk: Desk) -> None:
+    from fitlog.actions.tests import end_shots
+
+    end_shots(desk)
+
+
+__all__ = ["ASKED", "IDLE", "LOOKING", "FitlogApp", "run"]

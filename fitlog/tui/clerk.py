@@ -1,0 +1,93 @@
+"""The clerk: one thread that does the slow work in order, so that the screen never waits for files or git.
+
+What a person waits for goes before what is only nice to have. Of several questions in one group only the last
+one's answer is delivered.
+"""
+
+import itertools
+import queue
+import threading
+from collections.abc import Callable
+from typing import Any, NamedTuple
+
+from textual.message import Message
+
+from fitlog.actions.desk import Desk
+
+ASKED, LOOKING, IDLE = 0, 1, 2
+Work = Callable[[Desk], Any]
+Then = Callable[[Any], None]
+Oops = Callable[[Exception], None]
+
+
+class Answer(Message):
+    """The clerk has done something; the app runs ``then`` with the result."""
+
+    def __init__(self, task: "Task", result: Any, error: Exception | None) -> None:
+        self.task, self.result, self.error = task, result, error
+        super().__init__()
+
+
+class Task(NamedTuple):
+    """One thing to do."""
+
+    work: Work
+    then: Then | None
+    oops: Oops | None
+    group: str
+    number: int
+
+
+class Clerk:
+    """``desk`` belongs to the clerk's thread. ``typist`` belongs to the app's own: shots are on disk at once."""
+
+    def __init__(self, make_desk: Callable[[], Desk], post: Callable[[Message], Any]) -> None:
+        self.desk = make_desk()
+        self.typist = make_desk()
+        self.typing = threading.Lock()
+        self._post = post
+        self._queue: queue.PriorityQueue[tuple[int, int, Task | None]] = queue.PriorityQueue()
+        self._count = itertools.count()
+        self._latest: dict[str, int] = {}
+        self.open = 0
+        self._thread = threading.Thread(target=self._run, name="clerk", daemon=True)
+        self._thread.start()
+
+    def ask(
+        self, work: Work, then: Then | None = None, oops: Oops | None = None, group: str = "", urgency: int = ASKED
+    ) -> None:
+        """Have ``work`` done with the clerk's desk; ``then`` gets its result in the app's own thread."""
+        number = next(self._count)
+        if group:
+            self._latest[group] = number
+        self.open += 1
+        self._queue.put((urgency, number, Task(work, then, oops, group, number)))
+
+    def is_stale(self, task: Task) -> bool:
+        """Whether a later question of its group made this one idle."""
+        return bool(task.group) and self._latest.get(task.group) != task.number
+
+    def done(self) -> None:
+        """An answer was taken in."""
+        self.open -= 1
+
+    def _run(self) -> None:
+        while True:
+            _, _, task = self._queue.get()
+            if task is None:
+                self.desk.close()
+                return
+            result, error = None, None
+            if not self.is_stale(task):
+                try:
+                    result = task.work(self.desk)
+                except Exception as caught:  # noqa: BLE001  every error is told in the app
+                    error = caught
+            self._post(Answer(task, result, error))
+
+    def close(self) -> None:
+        """Finish what was asked for, then let go."""
+        self._queue.put((ASKED, next(self._count), None))
+        self._thread.join(timeout=35)
+        with self.typing:
+            self.typist.close()

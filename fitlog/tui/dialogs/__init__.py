@@ -1,0 +1,1 @@
+"""Short questions over a screen: a plan, a line to type, Enter."""

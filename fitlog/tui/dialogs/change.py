@@ -1,0 +1,263 @@
+"""A setup as another one, but …: choose a value, type it, choose the next, and when all is said, Enter.
+
+The same three steps make a candidate, change values of a club in the bag, and put a new club into a slot.
+"""
+
+from collections.abc import Iterable, Mapping
+from typing import Any, ClassVar
+
+from textual import on
+from textual.binding import Binding, BindingType
+from textual.content import Content
+from textual.widget import Widget
+from textual.widgets import Static
+
+from fitlog.actions.desk import Desk
+from fitlog.actions.saving import Done
+from fitlog.actions.values import Values, typed_value
+from fitlog.records.bag import Club, club_setup, one_club
+from fitlog.records.errors import FitlogError
+from fitlog.records.fields import flat
+from fitlog.records.setup import asked_keys
+from fitlog.records.slots import kind_of
+from fitlog.records.words import Change, change_text, label, value_text
+from fitlog.tui.dialogs.base import Dialog
+from fitlog.tui.safe import safe
+from fitlog.tui.widgets.pad import Piece, line
+from fitlog.tui.widgets.rows import Column, Row, Rows
+
+_READY = " ready"
+_FIND, _VALUE, _REASON, _SLOT = "find", "value", "reason", "slot"
+_COLUMNS = (Column("value", 16), Column("now", 20, grow=1), Column("new", 14, grow=1))
+
+
+class _Change(Dialog[str]):
+    """The steps; a subclass says what is made of them."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("up", "move(-1)", show=False, priority=True),
+        Binding("down", "move(1)", show=False, priority=True),
+        Binding("tab", "other_base", show=False, priority=True),
+    ]
+    asks = "find"
+    hint = ""
+    ready = "start the test"
+    needs_reason = False
+
+    def __init__(self, player: str, slot: str) -> None:
+        super().__init__()
+        self.player, self.slot = player, slot
+        self.base: Mapping[str, Any] = {}
+        self.kind = kind_of(slot.partition("#")[0])
+        self.values: Values = {}
+        self.step = _FIND
+        self.key = ""
+
+    def middle(self) -> Iterable[Widget]:
+        yield Static("", classes="says", markup=False, id="so-far")
+        rows = Rows(_COLUMNS, id="fields", empty="no value of this name")
+        rows.add_class("led")
+        rows.can_focus = False
+        yield rows
+
+    def on_mount(self) -> None:
+        self.house.ask(self.read, self._know, self.trouble)
+        self._to_find()
+
+    def read(self, desk: Desk) -> tuple[Mapping[str, Any], str]:
+        """The setup that is started from, and the kind of club."""
+        club: Club = one_club(desk.workspace.bag(self.player), self.slot, self.player)
+        return dict(flat(club_setup(club))), club.of_kind
+
+    def _know(self, found: tuple[Mapping[str, Any], str]) -> None:
+        self.base, self.kind = found
+        self._show()
+
+    # steps
+
+    def _to_find(self) -> None:
+        self.step = _FIND
+        self.ask_for("find")
+        self.hint_at("type to find a value, ↑ ↓ choose, ⏎ takes it" + self.more_hint() + "    esc leaves")
+        self._show()
+
+    def more_hint(self) -> str:
+        """What else can be done while finding."""
+        return ""
+
+    def typed(self, text: str) -> None:
+        if self.step == _FIND:
+            self._show()
+
+    def submit(self, text: str) -> None:
+        if self.step == _FIND:
+            self._take(self.query_one(Rows).key)
+        elif self.step == _VALUE:
+            self._set(text)
+        else:
+            self.finish(text)
+
+    def _take(self, key: str) -> None:
+        if key == _READY:
+            if self.needs_reason:
+                self.step = _REASON
+                self.purpose = f"change {self.player} {self.slot}"
+                self.ask_for("reason", self.house.draft(self.purpose))
+                self.hint_at("⏎ saves it    esc leaves; the reason is kept")
+            else:
+                self.finish("")
+        elif key:
+            self.key, self.step = key, _VALUE
+            self.ask_for(label(key))
+            now = value_text(key, self.values.get(key, self.base.get(key)))
+            self.hint_at(f"now {safe(now)}; type the new value, ⏎ takes it; an empty line takes the value away")
+
+    def _set(self, text: str) -> None:
+        try:
+            value = typed_value(self.key, text.strip())
+        except FitlogError as error:
+            self.trouble(str(error))
+            return
+        if value == self.base.get(self.key):
+            self.values.pop(self.key, None)
+        else:
+            self.values[self.key] = value
+        self._to_find()
+
+    def finish(self, reason: str) -> None:
+        """All is said."""
+
+    # showing
+
+    def _show(self) -> None:
+        said = "; ".join(change_text(Change(key, self.base.get(key), value)) for key, value in self.values.items())
+        pieces: list[Piece] = [(self.starts(), "$ink-muted"), (safe(said) if said else "…", "bold")]
+        self.query_one("#so-far", Static).update(line(*pieces))
+        rows = self.query_one(Rows)
+        rows.show(list(self._rows()))
+        if self.values and not self.line.value:
+            rows.go(_READY)
+        elif self.line.value:
+            rows.cursor = 0
+
+    def starts(self) -> str:
+        """What it is like, before what differs."""
+        return f"the bag's {safe(self.slot)}, but "
+
+    def _rows(self) -> Iterable[Row]:
+        wanted = self.line.value.casefold().strip() if self.step == _FIND else ""
+        if self.values and not wanted:
+            yield Row(_READY, [(f"▸ {self.ready}", "good"), "", ""])
+        keys = list(dict.fromkeys([*asked_keys(self.kind), *self.base]))
+        found = [key for key in keys if not wanted or wanted in label(key) or wanted in key]
+        found.sort(key=lambda key: bool(wanted) and not label(key).startswith(wanted))
+        for key in found:
+            new = ("→ " + safe(value_text(key, self.values[key])), "accent") if key in self.values else ""
+            yield Row(key, [label(key), (safe(value_text(key, self.base.get(key))), "muted"), new])
+
+    def action_move(self, by: int) -> None:
+        """Choose another value."""
+        self.query_one(Rows).action_move(by)
+
+    def action_other_base(self) -> None:
+        """Start from another setup, where there is one."""
+
+    @on(Rows.Picked)
+    def _picked(self, picked: Rows.Picked) -> None:
+        if self.step == _FIND:
+            self._take(picked.key)
+
+
+class NewCandidate(_Change):
+    """A candidate that differs from the bag's club, or from an earlier test; gives the new test's address."""
+
+    def __init__(self, player: str, slot: str, other: str = "") -> None:
+        super().__init__(player, slot)
+        self.title_text = f"A candidate for {slot}"
+        self.bases = ["bag", *([other] if other else [])]
+
+    @property
+    def made_from(self) -> str:
+        """Where the setup comes from."""
+        return self.bases[0]
+
+    def starts(self) -> str:
+        return super().starts() if self.made_from == "bag" else f"as test {self.made_from.partition('#')[2]}, but "
+
+    def more_hint(self) -> str:
+        return "    tab: as the other setup" if len(self.bases) > 1 else ""
+
+    def read(self, desk: Desk) -> tuple[Mapping[str, Any], str]:
+        if self.made_from == "bag":
+            return super().read(desk)
+        _, _, test = desk.workspace.pick_test(self.player, self.made_from)
+        return dict(flat(test.raw.get("setup", {}))), test.of_kind
+
+    def action_other_base(self) -> None:
+        if len(self.bases) > 1 and self.step == _FIND:
+            self.bases.reverse()
+            self.house.ask(self.read, self._know, self.trouble)
+
+    def finish(self, reason: str) -> None:
+        def work(desk: Desk) -> Any:
+            from fitlog.actions.tests import start_test
+
+            return start_test(desk, self.player, self.slot, self.made_from, self.values, also_reference=True)
+
+        self.do(work, lambda started: self.finished(started.done, started.ref))
+
+
+class ChangeValue(_Change):
+    """Values of a club in the bag, with a reason."""
+
+    ready = "save, with a reason"
+    needs_reason = True
+
+    def __init__(self, player: str, slot: str) -> None:
+        super().__init__(player, slot)
+        self.title_text = f"Change {slot}"
+
+    def finish(self, reason: str) -> None:
+        def work(desk: Desk) -> Done:
+            from fitlog.actions.bags import bag_set
+
+            return bag_set(desk, self.player, self.slot, self.values, reason)
+
+        self.do(work, lambda done: self.finished(done, self.slot))
+
+
+class NewClub(ChangeValue):
+    """A club for a slot that is named first; in a slot that has one, it comes to stand beside it, at hand."""
+
+    def __init__(self, player: str) -> None:
+        super().__init__(player, "")
+        self.title_text = "A club for the bag"
+
+    def on_mount(self) -> None:
+        self.step = _SLOT
+        self.ask_for("slot")
+        self.hint_at("driver, 3w, 5h, 4i, pw, 52, putter …, then ⏎    esc leaves")
+        self.query_one(Rows).display = False
+
+    def starts(self) -> str:
+        return f"{safe(self.slot)}: " if self.slot else ""
+
+    def submit(self, text: str) -> None:
+        if self.step != _SLOT:
+            super().submit(text)
+        elif text.strip():
+            self.slot = text.strip()
+            self.kind = kind_of(self.slot)
+            self.query_one(Rows).display = True
+            self.query_one(".title", Static).update(Content(f"A club for {safe(self.slot)}"))
+            self._to_find()
+
+    def finish(self, reason: str) -> None:
+        def work(desk: Desk) -> Done:
+            from fitlog.actions.bags import bag_set
+            from fitlog.records.bag import find_clubs
+
+            beside = bool(find_clubs(desk.workspace.bag(self.player), self.slot))
+            return bag_set(desk, self.player, self.slot, self.values, reason, beside=beside)
+
+        self.do(work, lambda done: self.finished(done, self.slot))

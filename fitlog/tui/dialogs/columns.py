@@ -1,0 +1,91 @@
+"""Which numbers are typed for each shot, in the order that they are chosen."""
+
+from collections.abc import Iterable, Sequence
+from typing import ClassVar
+
+from textual import on
+from textual.binding import Binding, BindingType
+from textual.widget import Widget
+from textual.widgets import Static
+
+from fitlog.actions.desk import Desk
+from fitlog.actions.saving import Done
+from fitlog.records.session import MEASURES
+from fitlog.records.words import label
+from fitlog.tui.dialogs.base import Dialog
+from fitlog.tui.widgets.pad import line
+from fitlog.tui.widgets.rows import Column, Row, Rows
+
+_READY = " ready"
+
+
+class Columns(Dialog[bool]):
+    """Enter puts a quantity in or takes it out; the first row has them used."""
+
+    title_text = "The numbers to type for each shot"
+    asks = "find"
+    hint = "type to find, ↑ ↓ choose, ⏎ puts it in or takes it out; the first row uses them    esc leaves"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("up", "move(-1)", show=False, priority=True),
+        Binding("down", "move(1)", show=False, priority=True),
+    ]
+
+    def __init__(self, player: str, session: str, columns: Sequence[str]) -> None:
+        super().__init__()
+        self.player, self.session = player, session
+        self.columns = list(columns)
+
+    def middle(self) -> Iterable[Widget]:
+        yield Static("", classes="says", markup=False, id="so-far")
+        rows = Rows((Column("", 3, right=True), Column("quantity", 20), Column("unit", 8)), empty="none of this name")
+        rows.add_class("led")
+        rows.can_focus = False
+        yield rows
+
+    def on_mount(self) -> None:
+        self._show()
+
+    def typed(self, text: str) -> None:
+        self._show()
+
+    def _show(self) -> None:
+        said = ", ".join(label(key) for key in self.columns) or "none yet"
+        self.query_one("#so-far", Static).update(line(("in this order: ", "$ink-muted"), (said, "bold")))
+        wanted = self.line.value.casefold().strip()
+        rows = [] if wanted else [Row(_READY, ["", ("▸ use these", "good"), ""])]
+        for key in [*self.columns, *(each for each in MEASURES if each not in self.columns)]:
+            if wanted in label(key):
+                place = str(self.columns.index(key) + 1) if key in self.columns else ""
+                rows.append(Row(key, [(place, "accent"), label(key), (self.house.units.name(key), "muted")]))
+        self.query_one(Rows).show(rows)
+
+    def action_move(self, by: int) -> None:
+        """Choose another quantity."""
+        self.query_one(Rows).action_move(by)
+
+    @on(Rows.Picked)
+    def _picked(self) -> None:
+        self.submit("")
+
+    def submit(self, text: str) -> None:
+        key = self.query_one(Rows).key
+        if key == _READY:
+            if not self.columns:
+                self.trouble("no number would be typed; put at least one in")
+                return
+            chosen = list(self.columns)
+
+            def work(desk: Desk) -> Done:
+                from fitlog.actions.tests import set_session
+
+                return set_session(desk, self.player, self.session, {"columns": chosen})
+
+            self.do(work, lambda done: self.finished(done, True))
+        elif key:
+            if key in self.columns:
+                self.columns.remove(key)
+            else:
+                self.columns.append(key)
+            self.line.value = ""
+            self._show()
+            self.query_one(Rows).cursor = 0

@@ -1,0 +1,156 @@
+"""What all screens share: a top row, a body, a sentence, the keys; and the commands that work from several."""
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, ClassVar, cast
+
+from textual.app import ComposeResult
+from textual.screen import Screen
+from textual.widget import Widget
+
+from fitlog.actions.pulse import Pulse
+from fitlog.tui import keys
+from fitlog.tui.widgets.keybar import Key, KeyBar
+from fitlog.tui.widgets.notice import Notice
+from fitlog.tui.widgets.topbar import TopBar
+
+if TYPE_CHECKING:
+    from fitlog.tui.app import FitlogApp
+
+
+class Page(Screen[None]):
+    """A screen of the app. ``page`` is its name in ``keys``."""
+
+    page: ClassVar[str] = ""
+    AUTO_FOCUS = ""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.pulse: Pulse = ()
+        for binding in keys.bindings(self.page):
+            self._bindings.key_to_bindings.setdefault(binding.key, []).append(binding)
+
+    @property
+    def house(self) -> "FitlogApp":
+        """The app."""
+        return cast("FitlogApp", self.app)
+
+    def compose(self) -> ComposeResult:
+        yield TopBar()
+        yield from self.body()
+        yield Notice()
+        yield KeyBar()
+
+    def body(self) -> Sequence[Widget]:
+        """What stands between the top row and the keys."""
+        return ()
+
+    # what a subclass says
+
+    def load(self) -> None:
+        """Read anew what is shown."""
+
+    def look(self) -> Pulse:
+        """What would differ if something changed on disk."""
+        return ()
+
+    def trail(self) -> tuple[str, ...]:
+        """Where one is, for the top row."""
+        return ()
+
+    def can(self, command: str) -> bool:  # noqa: ARG002  a subclass knows
+        """Whether a command works now."""
+        return True
+
+    # life
+
+    def on_mount(self) -> None:
+        self.pulse = self.look()
+        self.load()
+        self.show_state()
+
+    def on_screen_resume(self) -> None:
+        self.look_for_changes()
+        self.show_state()
+
+    def look_for_changes(self) -> None:
+        """Load anew where something changed on disk."""
+        now = self.look()
+        if now != self.pulse:
+            self.pulse = now
+            self.load()
+
+    def show_state(self) -> None:
+        """Bring the top row and the keys to what is so now."""
+        state = []
+        if self.house.broken:
+            state.append((f"! {_count(self.house.broken, 'broken file')}", "bold $ink-bad"))
+        if self.house.edits:
+            state.append((f"✎ {_count(self.house.edits, 'edit')} by hand", "$ink-warn"))
+        if not self.is_mounted or not self.query(TopBar):
+            return
+        self.query_one(TopBar).show(self.trail(), tuple(state))
+        self.query_one(KeyBar).show(
+            [
+                Key(each.id, keys.shown(each.on(self.page)), each.name)
+                for each in keys.commands(self.page)
+                if each.footer and self.can(each.id)
+            ]
+        )
+
+    def notice(self, text: str, kind: str = "done") -> None:
+        """Say a sentence."""
+        if self.query(Notice):
+            self.query_one(Notice).say(text, kind)
+
+    # commands
+
+    def action_do(self, command: str) -> None:
+        """A command by its key, the footer or the palette."""
+        if self.can(command):
+            self.notice("")
+            getattr(self, f"do_{command}")()
+            self.show_state()
+
+    def on_key_bar_pressed(self, pressed: KeyBar.Pressed) -> None:
+        pressed.stop()
+        self.action_do(pressed.command)
+
+    def go(self, page: "Page") -> None:
+        """Go to a screen; one of its kind that lies under this one is left behind."""
+        stack = self.app.screen_stack
+        if any(isinstance(each, type(page)) for each in stack[:-1]):
+            while not isinstance(self.app.screen_stack[-1], type(page)):
+                self.app.pop_screen()
+            self.app.switch_screen(page)
+        else:
+            self.app.push_screen(page)
+
+    def do_back(self) -> None:
+        """The screen before."""
+        self.app.pop_screen()
+
+    def do_leave(self) -> None:
+        """Leave fitlog."""
+        self.app.exit()
+
+    def do_help(self) -> None:
+        """What this screen shows, and its keys."""
+        from fitlog.tui.dialogs.help import Help
+
+        self.app.push_screen(Help(self.page))
+
+    def do_edits(self) -> None:
+        """Commit the edits by hand."""
+        from fitlog.tui.dialogs.deeds import commit_edits
+
+        self.app.push_screen(commit_edits())
+
+    def do_undo(self) -> None:
+        """Take back the last action."""
+        from fitlog.tui.dialogs.deeds import undo_last
+
+        self.app.push_screen(undo_last())
+
+
+def _count(number: int, what: str) -> str:
+    return f"{number} {what}{'' if number == 1 else 's'}"

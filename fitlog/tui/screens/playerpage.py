@@ -1,0 +1,95 @@
+"""What the screens of one player share: going from one to another, and the deeds that work from several."""
+
+from fitlog.actions.desk import Desk
+from fitlog.tui.clerk import IDLE
+from fitlog.tui.safe import safe
+from fitlog.tui.screens.base import Page
+
+
+class PlayerPage(Page):
+    """A screen of one player; ``slot`` is the club's address that deeds are about, where there is one."""
+
+    def __init__(self, player: str) -> None:
+        super().__init__()
+        self.player = player
+        self.player_name = player
+        self.wanted_slot = ""
+
+    @property
+    def slot(self) -> str:
+        """The club that is meant."""
+        return ""
+
+    @property
+    def change(self) -> str:
+        """The commit that the cursor is on, where there is one."""
+        return ""
+
+    def trail(self) -> tuple[str, ...]:
+        return (safe(self.player_name), self.page)
+
+    def count_edits(self) -> None:
+        """Find out, when there is time, what was edited by hand."""
+
+        def work(desk: Desk) -> int:
+            from fitlog.actions.workspaces import hand_edits
+
+            return len(hand_edits(desk))
+
+        self.house.ask(work, self._edited, group="edits", urgency=IDLE)
+
+    def _edited(self, count: int) -> None:
+        self.house.edits = count
+        self.show_state()
+
+    def can(self, command: str) -> bool:
+        if command == "edits":
+            return self.house.edits > 0
+        return True
+
+    # going
+
+    def do_session(self) -> None:
+        """The tests of today, or the latest."""
+        from fitlog.tui.screens.session import SessionPage
+
+        self.go(SessionPage(self.player, slot=self.slot))
+
+    def do_decide(self) -> None:
+        """The verdict that waits."""
+        from fitlog.tui.screens.verdict import VerdictPage
+
+        self.go(VerdictPage(self.player, slot=self.slot))
+
+    def do_history(self) -> None:
+        """Every change."""
+        from fitlog.tui.screens.timeline import TimelinePage
+
+        self.go(TimelinePage(self.player, self.slot))
+
+    # deeds
+
+    def do_go_back(self) -> None:
+        """Back to the last proven setup, or to a change."""
+        from fitlog.tui.dialogs.deeds import go_back
+
+        self.app.push_screen(go_back(self.player, self.slot, self.change))
+
+    def do_proven(self) -> None:
+        """Mark as proven."""
+        from fitlog.tui.dialogs.deeds import mark_proven
+
+        self.app.push_screen(mark_proven(self.player, self.slot))
+
+    def do_why(self) -> None:
+        """Why the values are what they are."""
+        from fitlog.tui.dialogs.whyvalue import Why
+
+        if self.slot:
+            self.app.push_screen(Why(self.player, self.slot))
+
+    def do_seasons(self) -> None:
+        """A season beside a season."""
+        from fitlog.tui.dialogs.seasons import Seasons
+
+        self.app.push_screen(Seasons(self.player))

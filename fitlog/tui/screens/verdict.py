@@ -1,0 +1,254 @@
+"""The verdict: what the test had to show and what its shots say; the decision, the reason, and what it will change."""
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, ClassVar
+
+from textual import on
+from textual.containers import Container
+from textual.content import Content
+from textual.widget import Widget
+from textual.widgets import Input, Static
+
+from fitlog.actions.desk import Desk
+from fitlog.actions.pulse import Pulse, pulse
+from fitlog.records.session import KEEP, REJECT, RETEST
+from fitlog.tui import keys
+from fitlog.tui.clerk import ASKED
+from fitlog.tui.evidencetext import evidence_lines
+from fitlog.tui.safe import safe
+from fitlog.tui.screens.playerpage import PlayerPage
+from fitlog.tui.widgets.line import Line
+from fitlog.tui.widgets.pad import Pad, heading, line
+
+if TYPE_CHECKING:
+    from fitlog.actions.saving import Done
+    from fitlog.actions.verdictview import ToDecide
+
+_SAID = {KEEP: ("k", "keep"), REJECT: ("x", "reject"), RETEST: ("a", "again: retest")}
+
+
+class VerdictPage(PlayerPage):
+    """One test to decide."""
+
+    page = keys.VERDICT
+    AUTO_FOCUS = ""
+    CHOICES: ClassVar[tuple[str, ...]] = (KEEP, REJECT, RETEST)
+
+    def __init__(self, player: str, where: str = "", slot: str = "") -> None:
+        super().__init__(player)
+        self.where = where
+        self._slot = slot
+        self.found: ToDecide | None = None
+        self.decision = ""
+        self.saving = False
+
+    def body(self) -> Sequence[Widget]:
+        return (
+            Container(
+                Pad(id="evidence"),
+                Container(
+                    Static("", id="choice", markup=False),
+                    Pad(id="change"),
+                    Container(Static("reason ›", id="reason-name", markup=False), Line(id="reason"), id="reason-row"),
+                    id="decide",
+                ),
+                id="verdict",
+            ),
+        )
+
+    # reading
+
+    def look(self) -> Pulse:
+        return pulse(self.house.desk, [self.player], self.player, self.where.partition("#")[0])
+
+    def load(self) -> None:
+        def work(desk: Desk) -> tuple[str, "ToDecide"]:
+            from fitlog.actions.verdictview import look_at
+
+            return desk.workspace.player(self.player).name, look_at(desk, self.player, self.where, self._slot)
+
+        self.house.ask(work, self._loaded, group="verdict")
+
+    def _loaded(self, found: tuple[str, "ToDecide"]) -> None:
+        self.player_name, self.found = found
+        evidence = self.found.evidence
+        if evidence is not None and self.where != evidence.ref:
+            self.where = evidence.ref
+        self.pulse = self.look()
+        self._recall()
+        self._show()
+        self.show_state()
+
+    @property
+    def slot(self) -> str:
+        test = self.found.evidence.test if self.found and self.found.evidence else None
+        if test is None:
+            return self._slot
+        return f"{test.slot}#{test.club}" if test.club else test.slot
+
+    # showing
+
+    def trail(self) -> tuple[str, ...]:
+        waiting = len(self.found.waiting) if self.found else 0
+        return tuple(filter(None, (safe(self.player_name), "verdict", safe(self.where), f"{waiting} to decide" if waiting else "")))
+
+    def _show(self) -> None:
+        pad = self.query_one("#evidence", Pad)
+        if self.found is None:
+            pad.show(line(("reading the shots …", "$ink-muted")))
+        elif self.found.evidence is None:
+            pad.show(line(("nothing waits for a verdict", "$ink-muted")))
+        else:
+            pad.show(evidence_lines(self.found.evidence, self.house.units, max(pad.size.width - 3, 40)))
+        self._show_choice()
+        self._show_change()
+
+    def _show_choice(self) -> None:
+        pieces = []
+        for each in self.CHOICES:
+            key, name = _SAID[each]
+            here = each == self.decision
+            pieces += [
+                ("[" if here else " ", "bold $ink-accent"), (key, "bold $ink-accent"), (f" {name}", "bold" if here else ""),
+                ("]" if here else " ", "bold $ink-accent"), ("  ", ""),
+            ]  # fmt: skip
+        self.query_one("#choice", Static).update(line(*pieces))
+        self.query_one("#reason-row").display = bool(self.decision)
+
+    def _show_change(self) -> None:
+        pad = self.query_one("#change", Pad)
+        found = self.found
+        if found is None or found.evidence is None:
+            pad.show(Content(""))
+            return
+        if not self.decision:
+            given = found.evidence.test.verdict
+            out = [line(("choose; what it changes is shown here before anything is saved", "$ink-muted"))]
+            if given:
+                out.append(line(("decided already: ", "$ink-warn"), safe(f"{given.decision}, {given.reason}")))
+            pad.show(out)
+            return
+        offer = found.offers[self.decision]
+        out = [heading("this will change")]
+        if offer.trouble:
+            out.append(line(("! " + safe(offer.trouble), "bold $ink-bad")))
+        elif offer.bag:
+            out += [line(("bag  ", "$ink-muted"), (safe(each.place) + "  ", "bold"), safe(each.text)) for each in offer.bag]
+        else:
+            out.append(line(("bag  ", "$ink-muted"), "stays as it is"))
+        out.append(line(("test ", "$ink-muted"), f"{found.evidence.test.id} is marked {self.decision}, with the reason"))
+        out += [line(("! ", "$ink-warn"), safe(each)) for each in offer.warnings]
+        pad.show(out)
+
+    def on_resize(self) -> None:
+        if self.is_mounted and self.found:
+            self.call_after_refresh(self._show)
+
+    # deciding
+
+    def can(self, command: str) -> bool:
+        if command in ("keep", "reject", "again"):
+            return self.found is None or self.found.evidence is not None
+        if command == "next":
+            return bool(self.found and len(self.found.waiting) > 1)
+        return super().can(command)
+
+    def do_keep(self) -> None:
+        """Keep."""
+        self._decide(KEEP)
+
+    def do_reject(self) -> None:
+        """Reject."""
+        self._decide(REJECT)
+
+    def do_again(self) -> None:
+        """Retest."""
+        self._decide(RETEST)
+
+    def _decide(self, decision: str) -> None:
+        self.decision = decision
+        self._show_choice()
+        self._show_change()
+        self.query_one("#reason", Line).focus()
+
+    def _purpose(self) -> str:
+        return f"verdict {self.player} {self.where}"
+
+    def _recall(self) -> None:
+        """What was typed for this test before, unless something stands in the line already."""
+        reason = self.query_one("#reason", Line)
+        if not reason.value and self.where:
+            with self.prevent(Input.Changed):
+                reason.value = self.house.draft(self._purpose())
+            reason.cursor_position = len(reason.value)
+
+    @on(Input.Changed, "#reason")
+    def _typed(self, event: Input.Changed) -> None:
+        if self.where:
+            self.house.keep_draft(self._purpose(), event.value)
+
+    @on(Input.Submitted, "#reason")
+    def _enter(self) -> None:
+        if self.saving:
+            return
+        found, decision = self.found, self.decision
+        reason = self.query_one("#reason", Line).value
+        if found is None or found.evidence is None:
+            self.notice("the evidence is still being read; press Enter again in a moment", "note")
+            return
+        if not reason.strip():
+            self.notice("a reason is missing; say in a few words why, you will want it next season", "trouble")
+            return
+        evidence, purpose = found.evidence, self._purpose()
+        self.saving = True
+
+        def work(desk: Desk) -> "Done":
+            from fitlog.actions.evidence import numbers
+            from fitlog.actions.verdicts import give
+
+            values, method = numbers(evidence.found)
+            return give(desk, self.player, evidence.ref, decision, reason, numbers=values, method=method)
+
+        def then(done: "Done") -> None:
+            self.house.keep_draft(purpose, "")
+            self._given(done)
+
+        self.house.ask(work, then, self._not_saved, urgency=ASKED)
+
+    def _not_saved(self, said: str) -> None:
+        self.saving = False
+        self.notice(said + "; the reason is kept", "trouble")
+
+    def _given(self, done: "Done") -> None:
+        self.saving = False
+        self.app.pop_screen()
+        self.house.say("; ".join([done.subject, *done.notes]))
+
+    def do_next(self) -> None:
+        """The next test that waits."""
+        self._turn(1)
+
+    def do_previous(self) -> None:
+        """The test before."""
+        self._turn(-1)
+
+    def _turn(self, by: int) -> None:
+        names = self.found.waiting if self.found else ()
+        if len(names) > 1:
+            at = names.index(self.where) if self.where in names else 0
+            self.where = names[(at + by) % len(names)]
+            self.found = None
+            with self.prevent(Input.Changed):
+                self.query_one("#reason", Line).value = ""
+            self._show()
+            self.load()
+
+    def do_back(self) -> None:
+        """From the reason back to the choice; from there to the screen before. What is typed is kept."""
+        if self.decision:
+            self.decision = ""
+            self.set_focus(None)
+            self._show_choice()
+            self._show_change()
+        else:
+            super().do_back()

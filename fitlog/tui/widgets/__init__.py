@@ -1,0 +1,1 @@
+"""One widget a file: each knows only what it shows."""

@@ -1,0 +1,21 @@
+"""A line to type in. What is typed is told at once, so that it can be kept."""
+
+from collections.abc import Collection
+
+from textual import events
+from textual.widgets import Input
+
+
+class Line(Input):
+    """An input of one row. ``commands`` names characters that are commands here and never typed."""
+
+    def __init__(
+        self, *, placeholder: str = "", commands: Collection[str] = (), id: str | None = None, value: str = ""  # noqa: A002
+    ) -> None:
+        super().__init__(value=value, placeholder=placeholder, id=id, compact=True, select_on_focus=False)
+        self.commands = commands
+
+    async def _on_key(self, event: events.Key) -> None:
+        if event.character and event.character in self.commands:
+            return
+        await super()._on_key(event)

@@ -1,0 +1,23 @@
+"""What was done last, or what went wrong: a sentence that stays until the next one."""
+
+from textual.content import Content
+from textual.widgets import Static
+
+from fitlog.tui.safe import safe
+
+_MARKS = {"done": ("✓ ", "$ink-good"), "note": ("· ", "$ink-accent"), "trouble": ("! ", "bold $ink-bad")}
+
+
+class Notice(Static):
+    """One sentence, in at most three rows; no row at all while there is none."""
+
+    def __init__(self) -> None:
+        super().__init__("", markup=False)
+        self.said = ""
+
+    def say(self, text: str, kind: str = "done") -> None:
+        """Show a sentence; an empty one clears the place."""
+        self.said = safe(text)
+        mark, style = _MARKS[kind]
+        self.display = bool(text)
+        self.update(Content.assemble((mark, style), (self.said, style if kind == "trouble" else "$foreground")))

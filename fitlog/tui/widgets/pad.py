@@ -1,0 +1,46 @@
+"""A block of text that scrolls when it does not fit."""
+
+from collections.abc import Iterable, Sequence
+
+from textual.app import ComposeResult
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.widgets import Static
+
+Piece = str | tuple[str, str]
+
+
+def line(*pieces: Piece) -> Content:
+    """One line from texts, each alone or with its style; nothing in them is read as markup."""
+    return Content.assemble(*pieces)
+
+
+def lines(them: Iterable[Content]) -> Content:
+    """Lines one under the other."""
+    return Content("\n").join(them)
+
+
+def heading(text: str, tail: str = "") -> Content:
+    """The title of a block."""
+    return Content.assemble((text, "bold $primary"), ("  " + tail if tail else "", "$ink-muted"))
+
+
+class Pad(VerticalScroll):
+    """Shows content; scrolls by keys where it has the focus."""
+
+    def __init__(self, content: Content | str = "", *, id: str | None = None, classes: str | None = None) -> None:  # noqa: A002
+        super().__init__(id=id, classes=classes)
+        self._content = Content(content) if isinstance(content, str) else content
+
+    def compose(self) -> ComposeResult:
+        yield Static(self._content, markup=False)
+
+    def show(self, content: Content | Sequence[Content]) -> None:
+        """Show this content from its top."""
+        made = content if isinstance(content, Content) else lines(content)
+        if made.is_same(self._content):
+            return
+        self._content = made
+        if self.is_mounted and self.children:
+            self.query_one(Static).update(made)
+            self.scroll_home(animate=False)

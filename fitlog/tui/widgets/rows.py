@@ -1,0 +1,221 @@
+"""Rows in columns: drawn line by line as they come into view, so that two hundred players cost what ten do."""
+
+from collections.abc import Sequence
+from typing import ClassVar, NamedTuple
+
+from rich.cells import cell_len, set_cell_size
+from rich.segment import Segment
+from rich.style import Style
+from textual import events
+from textual.binding import Binding, BindingType
+from textual.geometry import Region, Size
+from textual.message import Message
+from textual.reactive import reactive
+from textual.scroll_view import ScrollView
+from textual.strip import Strip
+
+Cell = str | tuple[str, str]  # the text, or the text and its tone
+
+
+class Column(NamedTuple):
+    """``grow`` shares out the room that is left; the column is dropped where the list is narrower than ``needs``."""
+
+    title: str
+    width: int
+    grow: int = 0
+    right: bool = False
+    needs: int = 0
+
+
+class Row(NamedTuple):
+    """One row; ``key`` says which thing it shows."""
+
+    key: str
+    cells: Sequence[Cell]
+
+
+class Rows(ScrollView, can_focus=True):
+    """A list of rows with a cursor. Texts are shown as they are: no markup is read in them."""
+
+    COMPONENT_CLASSES: ClassVar[set[str]] = {
+        "rows--head", "rows--here", "rows--muted", "rows--good", "rows--warn", "rows--bad", "rows--strong",
+        "rows--accent", "rows--plain",
+    }  # fmt: skip
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("up", "move(-1)", show=False),
+        Binding("down", "move(1)", show=False),
+        Binding("home", "move(-1000000)", show=False),
+        Binding("end", "move(1000000)", show=False),
+        Binding("enter", "pick", show=False),
+    ]
+    cursor: reactive[int] = reactive(0)
+
+    class Moved(Message):
+        """The cursor stands on another row."""
+
+        def __init__(self, rows: "Rows", key: str) -> None:
+            self.rows, self.key = rows, key
+            super().__init__()
+
+        @property
+        def control(self) -> "Rows":
+            return self.rows
+
+    class Picked(Moved):
+        """Enter, or a second click, on a row."""
+
+    def __init__(self, columns: Sequence[Column], *, empty: str = "", head: bool = True, id: str | None = None) -> None:  # noqa: A002
+        super().__init__(id=id)
+        self.columns = list(columns)
+        self.rows: list[Row] = []
+        self.empty = empty
+        self.head = head
+
+    # what is shown
+
+    def show(self, rows: Sequence[Row], columns: Sequence[Column] | None = None) -> None:
+        """Show these rows; the cursor stays on the thing it was on."""
+        key = self.key
+        self.rows = list(rows)
+        if columns is not None:
+            self.columns = list(columns)
+        self.virtual_size = Size(self.size.width, len(self.rows) + self.head)
+        place = next((n for n, row in enumerate(self.rows) if row.key == key), None)
+        before = self.cursor
+        self.cursor = min(before, max(len(self.rows) - 1, 0)) if place is None else place
+        self.refresh()
+        if self.key != key:
+            self.post_message(self.Moved(self, self.key))
+
+    @property
+    def key(self) -> str:
+        """The key of the row under the cursor, or an empty string."""
+        return self.rows[self.cursor].key if 0 <= self.cursor < len(self.rows) else ""
+
+    def go(self, key: str) -> None:
+        """Put the cursor on the row of this key, where there is one."""
+        for place, row in enumerate(self.rows):
+            if row.key == key:
+                self.cursor = place
+                return
+
+    # moving
+
+    def action_move(self, by: int) -> None:
+        """Move the cursor."""
+        if self.rows:
+            self.cursor = max(0, min(self.cursor + by, len(self.rows) - 1))
+
+    def move_page(self, pages: int) -> None:
+        """Move by what fits on the screen."""
+        self.action_move(pages * max(self.size.height - 1 - self.head, 1))
+
+    def action_pick(self) -> None:
+        """The row is chosen."""
+        if self.key:
+            self.post_message(self.Picked(self, self.key))
+
+    def validate_cursor(self, cursor: int) -> int:
+        return max(0, min(cursor, max(len(self.rows) - 1, 0)))
+
+    def watch_cursor(self, _: int, now: int) -> None:
+        self._keep_in_view(now)
+        self.refresh()
+        if self.key:
+            self.post_message(self.Moved(self, self.key))
+
+    def _keep_in_view(self, place: int) -> None:
+        room = max(self.size.height - self.head, 1)
+        top = round(self.scroll_y)
+        if place < top:
+            self.scroll_to(y=place, animate=False)
+        elif place >= top + room:
+            self.scroll_to(y=place - room + 1, animate=False)
+
+    def on_resize(self) -> None:
+        self.virtual_size = Size(self.size.width, len(self.rows) + self.head)
+        self._keep_in_view(self.cursor)
+
+    def on_click(self, event: events.Click) -> None:
+        place = event.y - self.head + round(self.scroll_y)
+        if event.y < self.head or not 0 <= place < len(self.rows):
+            return
+        twice = place == self.cursor and event.chain > 1
+        self.cursor = place
+        if twice:
+            self.action_pick()
+
+    # drawing
+
+    def _widths(self, width: int) -> list[int]:
+        """The width of each column; 0 where it is dropped."""
+        shown = [column for column in self.columns if width >= column.needs]
+        fixed = sum(column.width for column in shown) + 2 * len(shown)
+        shares = sum(column.grow for column in shown)
+        left = max(width - 1 - fixed, 0)
+        out = []
+        for column in self.columns:
+            if width < column.needs:
+                out.append(0)
+            else:
+                out.append(column.width + (left * column.grow // shares if shares else 0))
+        return out
+
+    def render_line(self, y: int) -> Strip:
+        width = self.size.width
+        base = self.get_component_rich_style("rows--plain")
+        if self.head and y == 0:
+            return self._head(width)
+        place = y - self.head + round(self.scroll_y)
+        if not self.rows and y == self.head:
+            muted = self.get_component_rich_style("rows--muted")
+            return Strip([Segment(set_cell_size("  " + self.empty, width), muted)], width)
+        if place >= len(self.rows) or place < 0:
+            return Strip.blank(width, base)
+        return self._row(place, width)
+
+    def _head(self, width: int) -> Strip:
+        style = self.get_component_rich_style("rows--head")
+        text = " "
+        for column, room in zip(self.columns, self._widths(width), strict=True):
+            if room:
+                text += " " + _fit(column.title, room, column.right) + " "
+        return Strip([Segment(set_cell_size(text, width), style)], width)
+
+    def _row(self, place: int, width: int) -> Strip:
+        row = self.rows[place]
+        here = place == self.cursor
+        ground = self.get_component_rich_style("rows--here" if here else "rows--plain")
+        segments = [Segment("▌" if here and self.has_focus_within_reach else "│" if here else " ", self._tone("accent", ground))]
+        used = 1
+        for column, room, cell in zip(self.columns, self._widths(width), row.cells, strict=False):
+            if not room:
+                continue
+            text, tone = (cell, "") if isinstance(cell, str) else cell
+            segments.append(Segment(" " + _fit(text, room, column.right) + " ", self._tone(tone, ground)))
+            used += room + 2
+        if used < width:
+            segments.append(Segment(" " * (width - used), ground))
+        return Strip(segments).adjust_cell_length(width, ground)
+
+    @property
+    def has_focus_within_reach(self) -> bool:
+        """Whether arrow keys move this list now."""
+        return self.has_focus or self.has_class("led")
+
+    def _tone(self, tone: str, ground: Style) -> Style:
+        if not tone:
+            return ground
+        style = self.get_component_rich_style(f"rows--{tone}")
+        return ground + Style(color=style.color, bold=style.bold, italic=style.italic)
+
+    def watch_has_focus(self, _: bool) -> None:
+        self.refresh(Region(0, 0, self.size.width, self.size.height))
+
+
+def _fit(text: str, width: int, right: bool) -> str:
+    """Text in exactly so many cells, an ellipsis where it is cut."""
+    size = cell_len(text)
+    if size > width:
+        return set_cell_size(text, max(width - 1, 0)) + "…"
+    return " " * (width - size) + text if right else text + " " * (width - size)
