@@ -10,6 +10,7 @@ from fitlog.workspace.store import Workspace
 
 if TYPE_CHECKING:
     from fitlog.history.history import History
+    from fitlog.index.store import Index
     from fitlog.workspace.documents import Document
 
 
@@ -40,6 +41,7 @@ class Desk:
         self.stamp = stamp
         self.bulk = bulk
         self.documents: dict[str, tuple[bytes, Document]] = {}
+        self.index: Index | None = None  # opened by ``fitlog.actions.finding`` at the first question
         self._history: History | None = None
 
     @property
@@ -66,6 +68,9 @@ class Desk:
         if self._history is not None:
             self._history.close()
             self._history = None
+        if self.index is not None:
+            self.index.close()
+            self.index = None
 
     def __enter__(self) -> "Desk":
         return self

@@ -11,6 +11,7 @@ from fitlog.history.message import Entry, Message, read_entry
 from fitlog.records.errors import Refusal, UsageError
 
 _FORMAT = "--format=%x1e%H%x1f%P%x1f%aI%x1f%an%x1f%B%x1f"
+_INDEXED = ("players", "parts")
 FALLBACK_NAME, FALLBACK_EMAIL = "fitlog", "fitlog@localhost"
 
 
@@ -83,21 +84,25 @@ class History:
     def _on_disk(self, name: str) -> bool:
         return os.path.lexists(os.path.join(self.root, name))
 
-    def _with_identity(self, args: tuple[str, ...], when: datetime | None) -> None:
+    def commit_tree(self, tree: str, parents: Sequence[str], message: Message, when: datetime | None = None) -> str:
+        """Make a commit of a tree that stands ready, without moving to it; returns its id."""
+        above = [part for parent in parents for part in ("-p", parent)]
+        return self._with_identity(("commit-tree", tree, *above, "-m", message.text().rstrip("\n")), when).strip()
+
+    def _with_identity(self, args: tuple[str, ...], when: datetime | None) -> str:
         environment = {}
         if when is not None:
             stamp = when.isoformat(timespec="seconds")
             environment = {"GIT_AUTHOR_DATE": stamp, "GIT_COMMITTER_DATE": stamp}
         name, email = self.author
         if name:
-            self.git.run(*args, environment={**environment, **_identity(name, email or FALLBACK_EMAIL)})
-            return
+            return self.git.run(*args, environment={**environment, **_identity(name, email or FALLBACK_EMAIL)})
         try:
-            self.git.run(*args, environment=environment)
+            return self.git.run(*args, environment=environment)
         except GitRefused as refused:
             if "identity" not in refused.said and "tell me who you are" not in refused.said:
                 raise
-            self.git.run(*args, environment={**environment, **_identity(FALLBACK_NAME, FALLBACK_EMAIL)})
+            return self.git.run(*args, environment={**environment, **_identity(FALLBACK_NAME, FALLBACK_EMAIL)})
 
     # what is on disk and not in the history
 
@@ -196,6 +201,29 @@ class History:
         """The files under a folder at a revision."""
         out = self.git.run("ls-tree", "-r", "-z", "--name-only", "--end-of-options", revision, "--", folder)
         return [name for name in out.split("\0") if name]
+
+    def tree(self, revision: str) -> dict[str, str]:
+        """Every file of players and parts at a revision, with its content's id."""
+        out = self.git.run("ls-tree", "-r", "-z", "--end-of-options", revision, "--", *_INDEXED)
+        rows = (line.partition("\t") for line in out.split("\0") if line)
+        return {name: said.split()[2] for said, _, name in rows}
+
+    def tree_changes(self, old: str, new: str) -> dict[str, str] | None:
+        """The files of players and parts that differ between two commits, with the content's id in the newer one.
+
+        A file that is gone has an empty id; None where a commit is not known here.
+        """
+        args = ("diff-tree", "-r", "-z", "--no-renames", "--end-of-options", old, new, "--", *_INDEXED)
+        try:
+            fields = self.git.run(*args).split("\0")[:-1]
+        except GitRefused:
+            return None
+        said = (field.split() for field in fields[::2])
+        return {name: "" if how == "D" else blob for (*_, blob, how), name in zip(said, fields[1::2], strict=True)}
+
+    def is_ancestor(self, old: str, new: str) -> bool:
+        """Whether one commit is behind the other, or the same."""
+        return self.git.once("merge-base", "--is-ancestor", old, new)[0] == 0
 
     def versions(self, name: str, limit: int = 0) -> Iterator[tuple[Entry, dict[str, Any], dict[str, Any]]]:
         """Each commit to a file with the file's table after it and before it, newest first."""

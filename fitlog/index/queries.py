@@ -1,0 +1,238 @@
+"""Questions across all players, answered by the index alone."""
+
+import re
+from collections import Counter
+from collections.abc import Sequence
+from typing import Any, NamedTuple
+
+from fitlog.index.conditions import Condition, parse_conditions
+from fitlog.index.rows import Value
+from fitlog.index.schema import CLUB, TEST
+from fitlog.index.store import Index
+from fitlog.records.session import MEASURES
+
+_COMPONENTS = ("head", "shaft", "grip")
+_MEANS = ", ".join(f"e.mean_{key}" for key in MEASURES)
+_HIT = (
+    "e.what, e.player, coalesce(p.name, e.player), e.slot, e.kind, e.ref, e.day, e.role, e.ball, "
+    f"coalesce(s.said, ''), coalesce(s.head, ''), coalesce(s.shaft, ''), "
+    f"e.decision, e.reason, e.notes, e.shots, e.left_out, {_MEANS}"
+)
+_FROM = "FROM entry e LEFT JOIN setup s ON s.id = e.setup LEFT JOIN player p ON p.player = e.player"
+
+_NEWEST = "e.day DESC, e.clock DESC, e.what DESC, e.player DESC, e.ref DESC"
+
+
+class Hit(NamedTuple):
+    """One thing found: a test, a club in a bag, a change with its reason, or a note on a session, player or part.
+
+    ``ref`` is its address: SESSION#TEST, slot#id, a commit, a session, a player, shelf/part. ``role`` is a test's
+    role, a club's standing or a change's action. ``means`` are those of the shots that count, by quantity.
+    """
+
+    what: str
+    player: str
+    name: str
+    slot: str
+    kind: str
+    ref: str
+    day: str
+    role: str
+    ball: str
+    setup: str
+    head: str
+    shaft: str
+    decision: str
+    reason: str
+    notes: str
+    shots: int | None
+    left_out: int | None
+    means: dict[str, float]
+
+
+class Wanted(NamedTuple):
+    """What is looked for; what is empty does not count."""
+
+    words: Sequence[str] = ()
+    part: str = ""
+    kind: str = ""
+    verdict: str = ""
+    player: str = ""
+    slot: str = ""
+    since: str = ""
+    until: str = ""
+    where: Sequence[str] = ()
+    what: str = ""
+    role: str = ""
+    limit: int = 0
+
+
+class _Clauses:
+    def __init__(self) -> None:
+        self.sql: list[str] = []
+        self.values: list[Value] = []
+
+    def add(self, sql: str, *values: Value) -> None:
+        self.sql.append(sql)
+        self.values += values
+
+
+def search(index: Index, wanted: Wanted) -> list[Hit]:
+    """What fits all that is wanted, newest first.
+
+    Raises UsageError for a comparison that is none.
+    """
+    clauses = _Clauses()
+    conditions = _conditions(index, wanted.where)
+    for text, sql in (
+        (wanted.player, "e.player = ?"),
+        (wanted.kind, "e.kind = ?"),
+        (wanted.verdict, "e.decision = ?"),
+        (wanted.role, "e.role = ?"),
+        (wanted.what, "e.what = ?"),
+        (wanted.since, "e.day >= ?"),
+        (wanted.until, "e.day <= ?"),
+        (wanted.slot, "instr(',' || e.slot || ',', ',' || ? || ',')"),
+    ):
+        if text:
+            clauses.add(sql, text)
+    if wanted.until:
+        clauses.add("e.day != ''")
+    if conditions or wanted.part:
+        clauses.add("e.what IN (?, ?)", TEST, CLUB)
+    if wanted.part:
+        clauses.add("e.setup IN (SELECT id FROM setup WHERE instr(models, ?))", wanted.part.strip().casefold())
+    for condition in conditions:
+        sql, values = condition.sql()
+        clauses.add(sql, *values)
+    _words(index, wanted.words, clauses)
+    where = f"WHERE {' AND '.join(clauses.sql)}" if clauses.sql else ""
+    limit = f"LIMIT {int(wanted.limit)}" if wanted.limit else ""
+    sql = f"SELECT {_HIT} {_FROM} {where} ORDER BY {_NEWEST} {limit}"
+    return [_hit(row) for row in index.db.execute(sql, clauses.values)]
+
+
+def _conditions(index: Index, where: Sequence[str]) -> list[Condition]:
+    if not where:
+        return []
+    keys = (
+        "WITH RECURSIVE k(key) AS (SELECT min(key) FROM value UNION ALL "
+        "SELECT (SELECT min(key) FROM value WHERE key > k.key) FROM k WHERE k.key NOT NULL) SELECT key FROM k"
+    )
+    return parse_conditions(where, [key for (key,) in index.db.execute(keys) if key])
+
+
+def _words(index: Index, words: Sequence[str], clauses: _Clauses) -> None:
+    """Each word must begin a word of the entry, or of its player's name."""
+    for word in (each for text in words for each in text.split()):
+        tokens = re.findall(r"[^\W_]+", word)
+        if not tokens:
+            continue
+        phrase = '"' + " ".join(tokens) + '" *'
+        named = [player for player, name in _players(index) if _begins(word, f"{player} {name}")]
+        sql = "e.id IN (SELECT rowid FROM words WHERE words MATCH ?)"
+        if named:
+            sql = f"({sql} OR e.player IN ({', '.join('?' * len(named))}))"
+        clauses.add(sql, phrase, *named)
+
+
+def _players(index: Index) -> list[tuple[str, str]]:
+    return index.db.execute("SELECT player, name FROM player").fetchall()
+
+
+def _begins(word: str, text: str) -> bool:
+    return any(each.startswith(word.casefold()) for each in re.split(r"[\s-]+", text.casefold()))
+
+
+def _hit(row: Sequence[Any]) -> Hit:
+    means = {key: value for key, value in zip(MEASURES, row[17:], strict=True) if value is not None}
+    return Hit._make((*row[:17], means))
+
+
+class PartRecord(NamedTuple):
+    """A head, shaft or grip model over all players: how often it was tried, what was decided, and why not."""
+
+    component: str
+    model: str
+    tried: int
+    kept: int
+    rejected: int
+    retested: int
+    players: int
+    reasons: tuple[tuple[str, int], ...]
+
+
+def part_records(index: Index, part: str = "", player: str = "", kind: str = "") -> list[PartRecord]:
+    """Each model that was tried as a candidate, with its verdicts and the reasons it was rejected for.
+
+    ``part`` names those wanted by any piece of the name; the most rejected come first.
+    """
+    wanted = part.casefold()
+    setups = {
+        row[0]: [(component, model) for component, model in zip(_COMPONENTS, row[1:], strict=True) if model]
+        for row in index.db.execute("SELECT id, head, shaft, grip FROM setup WHERE instr(models, ?)", (wanted,))
+    }
+    found: dict[tuple[str, str], Counter[tuple[str, str]]] = {}
+    players: dict[tuple[str, str], set[str]] = {}
+    sql = (
+        "SELECT setup, decision, reason, player, count(*) FROM entry INDEXED BY entry_tried "
+        "WHERE what = 'test' AND role = 'candidate' AND (? = '' OR player = ?) AND (? = '' OR kind = ?) "
+        "GROUP BY 1, 2, 3, 4"
+    )
+    for setup, decision, reason, who, count in index.db.execute(sql, (player, player, kind, kind)):
+        for model in setups.get(setup, ()):
+            found.setdefault(model, Counter())[decision, reason] += count
+            players.setdefault(model, set()).add(who)
+    out = [
+        _record(model, counts, len(players[model]))
+        for model, counts in found.items()
+        if wanted in model[1].casefold()
+    ]
+    return sorted(out, key=lambda each: (-each.rejected, _COMPONENTS.index(each.component), each.model))
+
+
+def _record(model: tuple[str, str], counts: Counter[tuple[str, str]], players: int) -> PartRecord:
+    decided: Counter[str] = Counter()
+    for (decision, _), count in counts.items():
+        decided[decision] += count
+    reasons = [(reason, count) for (decision, reason), count in counts.items() if decision == "reject"]
+    reasons.sort(key=lambda each: (-each[1], each[0]))
+    return PartRecord(
+        *model, decided.total(), decided["keep"], decided["reject"], decided["retest"], players, tuple(reasons)
+    )
+
+
+class StaleClub(NamedTuple):
+    """A carried club whose tests were all hit with another ball than the one now played."""
+
+    player: str
+    name: str
+    club: str
+    ball: str
+    evidence: tuple[tuple[str, str], ...]
+
+
+def stale_after_ball(index: Index, player: str = "") -> list[StaleClub]:
+    """The clubs whose evidence a change of ball made stale, each with its tests and the balls they were hit with.
+
+    A club with one test hit with today's ball, or with a test whose ball was not written down, is not among them.
+    """
+    sql = (
+        "SELECT v.player, coalesce(p.name, v.player), v.club, b.ball, v.ref, e.ball FROM evidence v "
+        "JOIN bag b ON b.player = v.player JOIN entry e ON e.ref = v.ref AND e.player = v.player AND e.what = 'test' "
+        "LEFT JOIN player p ON p.player = v.player WHERE b.ball != '' AND (? = '' OR v.player = ?) "
+        "ORDER BY v.player, v.file, v.rowid"
+    )
+    clubs: dict[tuple[str, str, str, str], list[tuple[str, str]]] = {}
+    for who, name, club, now, ref, ball in index.db.execute(sql, (player, player)):
+        clubs.setdefault((who, name, club, now), []).append((ref, ball))
+    return [
+        StaleClub(*club, tuple(tests))
+        for club, tests in clubs.items()
+        if all(ball and ball.casefold() != club[3].casefold() for _, ball in tests)
+    ]
+
+
+def size(index: Index) -> dict[str, int]:
+    """How many things of each sort can be found."""
+    return dict(index.db.execute("SELECT what, count(*) FROM entry GROUP BY what").fetchall())

@@ -1,0 +1,232 @@
+"""What a file says, as rows of the index. A value of the wrong kind is passed over: the index refuses nothing."""
+
+import hashlib
+import tomllib
+from collections.abc import Iterator, Mapping, Sequence
+from datetime import date, time
+from typing import Any, NamedTuple
+
+from fitlog.index.schema import CLUB, PART, PLAYER, SESSION, TEST
+from fitlog.records.bag import CLUB_KEYS
+from fitlog.records.fields import flat
+from fitlog.records.session import MEASURES, ref
+from fitlog.records.setup import setup_of
+from fitlog.records.slots import kind_of
+from fitlog.records.words import setup_text
+
+Table = Mapping[str, Any]
+Value = str | float
+_COMPONENTS = ("head", "shaft", "grip")
+
+
+class SetupRow(NamedTuple):
+    """One setup, known by its content: however many tests and bags have it, it stands in the index once."""
+
+    id: int
+    said: str
+    models: str
+    head: str
+    shaft: str
+    grip: str
+    values: tuple[tuple[str, Value], ...]
+
+
+class EntryRow(NamedTuple):
+    """One thing that can be found."""
+
+    what: str
+    player: str = ""
+    slot: str = ""
+    kind: str = ""
+    ref: str = ""
+    day: str = ""
+    clock: str = ""  # the time of day, then the place in the file: what is newest first
+    role: str = ""
+    ball: str = ""
+    decision: str = ""
+    reason: str = ""
+    notes: str = ""
+    setup: int | None = None
+    shots: int | None = None
+    left_out: int | None = None
+    means: tuple[float | None, ...] = (None,) * len(MEASURES)
+    models: str = ""
+
+
+class FileRows(NamedTuple):
+    """All that one file gives to the index."""
+
+    entries: Sequence[EntryRow] = ()
+    setups: Sequence[SetupRow] = ()
+    player: tuple[str, str, bool] | None = None
+    bag: tuple[str, str, str] | None = None
+    evidence: Sequence[tuple[str, str, str]] = ()
+    broken: bool = False
+
+
+def rows_of(kind: str, names: Sequence[str], data: bytes) -> FileRows:
+    """The rows of a file's bytes; ``kind`` and ``names`` are what its place in the workspace says of it."""
+    try:
+        table = tomllib.loads(data.decode("utf-8-sig"))
+    except (UnicodeDecodeError, tomllib.TOMLDecodeError, RecursionError):
+        return FileRows(broken=True)
+    return rows_of_table(kind, names, table)
+
+
+def rows_of_table(kind: str, names: Sequence[str], table: Table) -> FileRows:
+    """The rows of a file's table."""
+    return _OF_KIND[kind](names, table)
+
+
+def _player(names: Sequence[str], table: Table) -> FileRows:
+    notes = _joined(_text(table, "notes"), *_texts(table.get("prefers")))
+    name = _text(table, "name") or names[0]
+    entry = EntryRow(PLAYER, names[0], ref=names[0], notes=notes)
+    return FileRows([entry], player=(names[0], name, table.get("left_out") is True))
+
+
+def _bag(names: Sequence[str], table: Table) -> FileRows:
+    player, ball = names[0], ball_said(table)
+    entries, setups, evidence = [], [], []
+    for row in _rows(table, "club"):
+        slot, club_id = _text(row, "slot"), _text(row, "id")
+        address = f"{slot}#{club_id}" if club_id else slot
+        setup = _setup(setup_of(row, CLUB_KEYS))
+        setups.append(setup)
+        entries.append(
+            EntryRow(
+                CLUB,
+                player,
+                slot,
+                _text(row, "kind") or kind_of(slot),
+                address,
+                _day(row.get("since")),
+                role=_text(row, "standing") or "trial",
+                ball=ball,
+                notes=_text(row, "notes"),
+                setup=setup.id,
+                models=setup.models,
+            )
+        )
+        if row.get("carried", True) is True:
+            evidence += [(player, address, each) for each in _texts(row.get("evidence"))]
+    return FileRows(entries, setups, bag=(player, ball, _text(table, "season")), evidence=evidence)
+
+
+def _session(names: Sequence[str], table: Table) -> FileRows:
+    player, session = names
+    day, ball = _day(table.get("date")) or session[:10], ball_said(table)
+    started = table.get("started")
+    clock = started.isoformat("seconds") if isinstance(started, time) else ""
+    entries, setups = [], []
+    notes = _joined(_text(table, "notes"), _text(table, "place"))
+    if notes:
+        entries.append(EntryRow(SESSION, player, ref=session, day=day, clock=clock, ball=ball, notes=notes))
+    for number, row in enumerate(_rows(table, "test")):
+        slot = _text(row, "slot")
+        setup = _setup(row["setup"] if isinstance(row.get("setup"), Mapping) else {})
+        given = row.get("verdict")
+        verdict: Table = given if isinstance(given, Mapping) else {}
+        shots = [shot for shot in _rows(row, "shots") if not shot.get("excluded")]
+        setups.append(setup)
+        entries.append(
+            EntryRow(
+                TEST,
+                player,
+                slot,
+                _text(row, "kind") or kind_of(slot),
+                ref(session, _text(row, "id")),
+                day,
+                f"{clock} {number:03d}",
+                _text(row, "role") or "candidate",
+                ball,
+                _text(verdict, "decision"),
+                _text(verdict, "reason"),
+                _test_notes(row),
+                setup.id,
+                len(shots),
+                len(_rows(row, "shots")) - len(shots),
+                tuple(_mean(shots, key) for key in MEASURES),
+                setup.models,
+            )
+        )
+    return FileRows(entries, setups)
+
+
+def _part(names: Sequence[str], table: Table) -> FileRows:
+    shelf, part = names
+    model = _text(table, "model")
+    models = _joined(model, part)
+    return FileRows(
+        [EntryRow(PART, kind=_text(table, "kind"), ref=f"{shelf}/{part}", notes=_text(table, "notes"), models=models)]
+    )
+
+
+_OF_KIND = {"player": _player, "bag": _bag, "session": _session, "part": _part}
+KINDS = frozenset(_OF_KIND)
+
+
+def _setup(table: Table) -> SetupRow:
+    values = sorted((key, plain) for key, value in flat(table) if (plain := plain_value(value)) is not None)
+    weights = [str(each) for each in table.get("weights", [])] if isinstance(table.get("weights"), list) else []
+    digest = hashlib.blake2b(repr((values, weights)).encode("utf-8", "surrogatepass"), digest_size=8).digest()
+    given = {key: value for key, value in values if isinstance(value, str)}
+    models = [given[key] for key in given if key.endswith((".model", ".part"))]
+    head, shaft, grip = (given.get(f"{each}.model") or given.get(f"{each}.part", "") for each in _COMPONENTS)
+    number = int.from_bytes(digest, "big", signed=True)
+    joined = "\n".join(dict.fromkeys(models)).casefold()
+    return SetupRow(number, setup_text(table), joined, head, shaft, grip, tuple(values))
+
+
+def plain_value(value: Any) -> Value | None:
+    """A single value as the index compares it: numbers as numbers, all else as text; lists are left aside."""
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, int | float):
+        return float(value) if value - value == 0 else None
+    if isinstance(value, str):
+        return value
+    return value.isoformat() if isinstance(value, date) else None
+
+
+def ball_said(table: Table) -> str:
+    """The ball of a bag or a session in words: model (else part) and year; empty where it was not written down."""
+    ball = table.get("ball")
+    if not isinstance(ball, Mapping):
+        return ""
+    year = ball.get("year")
+    return _joined(_text(ball, "model") or _text(ball, "part"), str(year) if isinstance(year, int) else "", by=" ")
+
+
+def _test_notes(row: Table) -> str:
+    setup = row.get("setup")
+    shots = _rows(row, "shots")
+    of_shots = (_text(shot, key) for shot in shots for key in ("feel", "note", "excluded"))
+    return _joined(_text(row, "notes"), _text(setup, "notes") if isinstance(setup, Mapping) else "", *of_shots)
+
+
+def _mean(shots: Sequence[Table], key: str) -> float | None:
+    values = [value for shot in shots if isinstance(value := shot.get(key), int | float) and value - value == 0]
+    return sum(values) / len(values) if values else None
+
+
+def _text(table: Table, key: str) -> str:
+    value = table.get(key)
+    return value if isinstance(value, str) else ""
+
+
+def _texts(value: Any) -> Iterator[str]:
+    return (each for each in value if isinstance(each, str)) if isinstance(value, list) else iter(())
+
+
+def _rows(table: Table, key: str) -> list[Table]:
+    value = table.get(key)
+    return [each for each in value if isinstance(each, Mapping)] if isinstance(value, list) else []
+
+
+def _day(value: Any) -> str:
+    return value.isoformat()[:10] if isinstance(value, date) else ""
+
+
+def _joined(*texts: str, by: str = "\n") -> str:
+    return by.join(dict.fromkeys(filter(None, texts)))

@@ -1,0 +1,73 @@
+"""The tables of the index. Another version of them, or a damaged file, is thrown away and built anew."""
+
+from zlib import crc32
+
+from fitlog.records.session import MEASURES
+
+MEANING = 1  # goes up when the same tables come to say something else
+
+TEST, CLUB, CHANGE, SESSION, PLAYER, PART = "test", "club", "change", "session", "player", "part"
+WHATS = (TEST, CLUB, CHANGE, SESSION, PLAYER, PART)
+
+_MEANS = "".join(f",\n    mean_{key} REAL" for key in MEASURES)
+_TABLES = f"""
+CREATE TABLE state (commit_id TEXT NOT NULL);
+CREATE TABLE file (
+    id INTEGER PRIMARY KEY,
+    name TEXT NOT NULL UNIQUE,
+    blob TEXT NOT NULL,
+    stamp TEXT NOT NULL,
+    broken INTEGER NOT NULL
+);
+CREATE INDEX file_loose ON file (stamp) WHERE stamp != '';
+CREATE TABLE player (file INTEGER NOT NULL, player TEXT NOT NULL, name TEXT NOT NULL, left_out INTEGER NOT NULL);
+CREATE INDEX player_file ON player (file);
+CREATE INDEX player_id ON player (player);
+CREATE TABLE bag (file INTEGER NOT NULL, player TEXT NOT NULL, ball TEXT NOT NULL, season TEXT NOT NULL);
+CREATE INDEX bag_file ON bag (file);
+CREATE TABLE evidence (file INTEGER NOT NULL, player TEXT NOT NULL, club TEXT NOT NULL, ref TEXT NOT NULL);
+CREATE INDEX evidence_file ON evidence (file);
+CREATE TABLE setup (
+    id INTEGER PRIMARY KEY,
+    said TEXT NOT NULL,
+    models TEXT NOT NULL,
+    head TEXT NOT NULL,
+    shaft TEXT NOT NULL,
+    grip TEXT NOT NULL
+);
+CREATE TABLE value (key TEXT NOT NULL, value, setup INTEGER NOT NULL, PRIMARY KEY (key, value, setup)) WITHOUT ROWID;
+CREATE TABLE entry (
+    id INTEGER PRIMARY KEY,
+    file INTEGER NOT NULL,
+    what TEXT NOT NULL,
+    player TEXT NOT NULL,
+    slot TEXT NOT NULL,
+    kind TEXT NOT NULL,
+    ref TEXT NOT NULL,
+    day TEXT NOT NULL,
+    clock TEXT NOT NULL,
+    role TEXT NOT NULL,
+    ball TEXT NOT NULL,
+    decision TEXT NOT NULL,
+    reason TEXT NOT NULL,
+    notes TEXT NOT NULL,
+    setup INTEGER,
+    shots INTEGER,
+    left_out INTEGER{_MEANS}
+);
+CREATE INDEX entry_file ON entry (file);
+CREATE INDEX entry_day ON entry (day, clock);
+CREATE INDEX entry_setup ON entry (setup) WHERE setup IS NOT NULL;
+CREATE INDEX entry_player ON entry (player, day);
+CREATE INDEX entry_tried ON entry (setup, decision, reason, player, kind) WHERE what = 'test' AND role = 'candidate';
+CREATE INDEX entry_ref ON entry (ref);
+CREATE VIRTUAL TABLE words USING fts5 (models, said, tokenize = "unicode61 remove_diacritics 2");
+"""
+
+
+VERSION = crc32(f"{MEANING} {_TABLES}".encode()) >> 1
+
+
+def statements() -> list[str]:
+    """What makes the tables."""
+    return [each for each in _TABLES.split(";\n") if each.strip()]
