@@ -66,11 +66,14 @@ def _carry(club: Club, ref: str, tests: Tests, bag: Bag) -> Carry | None:
     return Carry(club.address, ref, of.n, of.mean, of.sd, low, high, aged(club, tests[ref], bag).stale)
 
 
-def carry_steps(carries: Sequence[Carry], overlap_yd: float = OVERLAP_YD, gap_yd: float = GAP_YD) -> tuple[Step, ...]:
+def carry_steps(
+    carries: Sequence[Carry], clubs: Sequence[Club] = (), overlap_yd: float = OVERLAP_YD, gap_yd: float = GAP_YD
+) -> tuple[Step, ...]:
     """The clubs from the longest carry down, and each step to the next: its size, its interval, gap or overlap.
 
     step = mean − next mean, with Welch's interval; a gap is a step over ``gap_yd``, an overlap one under
-    ``overlap_yd``. carries: yards. Returns a Step for each pair of neighbours, in yards.
+    ``overlap_yd``. Of ``clubs``, in bag order, one whose carry is not known and that stands between two others may
+    well fill the gap between them: then it is none. carries: yards. Returns Steps, in yards.
     Source: the interval as in evidence.compare; the two limits are common practice, no source.
 
     >>> known = [Carry(slot, "", 5, yd, 3.0, yd - 3.7, yd + 3.7, False) for slot, yd in (("7i", 150), ("6i", 172))]
@@ -78,7 +81,22 @@ def carry_steps(carries: Sequence[Carry], overlap_yd: float = OVERLAP_YD, gap_yd
     [('6i', '7i', 22, 'gap')]
     """
     ordered = sorted(carries, key=lambda each: -each.mean_yd)
-    return tuple(_step(*pair, overlap_yd, gap_yd) for pair in pairwise(ordered))
+    tested = {each.slot for each in carries}
+    order = [club.address for club in clubs if club.of_kind != PUTTER]
+    steps = []
+    for longer, shorter in pairwise(ordered):
+        step = _step(longer, shorter, overlap_yd, gap_yd)
+        filled = step.kind == "gap" and not tested.issuperset(_between(order, longer.slot, shorter.slot))
+        steps.append(step._replace(kind="") if filled else step)
+    return tuple(steps)
+
+
+def _between(order: Sequence[str], one: str, other: str) -> Sequence[str]:
+    """The clubs that stand between two in the bag."""
+    if one not in order or other not in order:
+        return ()
+    low, high = sorted((order.index(one), order.index(other)))
+    return order[low + 1 : high]
 
 
 def _step(longer: Carry, shorter: Carry, overlap_yd: float, gap_yd: float) -> Step:
@@ -101,7 +119,7 @@ def carry_findings(
     clubs: Sequence[Club], carries: Sequence[Carry], overlap_yd: float = OVERLAP_YD, gap_yd: float = GAP_YD
 ) -> Iterator[Finding]:
     """Gaps and overlaps between tested carries, and the clubs whose carry no test has measured."""
-    for step in carry_steps(carries, overlap_yd, gap_yd):
+    for step in carry_steps(carries, clubs, overlap_yd, gap_yd):
         if step.kind:
             limit = f"over {gap_yd:g}" if step.kind == "gap" else f"under {overlap_yd:g}"
             sentence = f"{step.kind} to {step.shorter}: {_size(step)}, {limit} yd"

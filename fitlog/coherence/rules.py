@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from fitlog.coherence.findings import DECIDES, NOT_CHECKED, NOT_USED, RULE, USED, Finding
+from fitlog.coherence.findings import DECIDES, NOT_CHECKED, NOT_USED, RULE, USED, Finding, unknown
 from fitlog.coherence.known import Known, KnownClub
 from fitlog.coherence.limits import (
     ADJUSTABILITY,
@@ -94,8 +94,7 @@ def against(limit: Limit, value: float | None, slot: str = "") -> Finding | None
     ('used', 'not used', None)
     """
     if value is None:
-        sentence = f"{limit.what} not known, so {limit.rule} is not checked"
-        return Finding(limit.what, slot, sentence, limit.rule, NOT_CHECKED)
+        return unknown(limit.what, slot, limit.rule)
     shown = f"{limit.what} {_shown(value, limit.unit)}"
     for edge, over in ((limit.least, -1), (limit.most, 1)):
         if edge is None or (value - edge) * over <= _SLACK:
@@ -128,8 +127,7 @@ def _shape(known: KnownClub) -> Iterator[Finding]:
         return
     wide, deep = known.setup.head.heel_toe_in, known.setup.head.face_back_in
     if wide is None or deep is None:
-        sentence = f"head heel to toe or face to back not known, so {WOOD_HEAD} is not checked"
-        yield Finding("head shape", known.slot, sentence, WOOD_HEAD, NOT_CHECKED)
+        yield unknown("head face to back" if deep is None else "head heel to toe", known.slot, WOOD_HEAD)
     elif wide <= deep:
         sentence = (
             f"head is {number(wide)} in heel to toe and {number(deep)} in face to back, and the first must be the"
@@ -144,8 +142,7 @@ def _spacing(known: KnownClub) -> Iterator[Finding]:
         return
     width, apart = known.setup.head.groove_width_in, known.setup.head.groove_spacing_in
     if width is None or apart is None:
-        sentence = f"groove spacing or width not known, so {GROOVES} is not checked"
-        yield Finding("groove spacing", known.slot, sentence, GROOVES, NOT_CHECKED)
+        yield unknown("groove spacing" if apart is None else "groove width", known.slot, GROOVES)
         return
     by_width = GROOVE_WIDTHS_APART * width
     said = f"groove spacing {number(apart)} in, edge to edge, is under the {{}} of {GROOVES}"

@@ -60,6 +60,14 @@ def test_a_longer_iron_that_carries_shorter_is_an_overlap_in_the_order_of_carry(
     assert (step.longer, step.kind) == ("7i", "overlap")
 
 
+def test_a_club_between_two_whose_carry_is_not_known_may_fill_the_gap() -> None:
+    known = [carry("5i", 190), carry("7i", 163)]
+    bag = [club("5i"), club("6i"), club("7i"), club("putter")]
+    assert [step.kind for step in carry_steps(known, bag)] == [""]
+    assert [step.kind for step in carry_steps(known, [bag[0], *bag[2:]])] == ["gap"]
+    assert [found.slot for found in carry_findings(bag, known)] == ["6i"]
+
+
 # Welch's interval by hand: two means of 8 shots, both with sd 3: se = 1.5, df 14, t 2.1448 (any t table)
 def test_the_step_has_its_interval() -> None:
     [step] = carry_steps([carry("6i", 172), carry("7i", 160)])

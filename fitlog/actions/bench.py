@@ -1,0 +1,188 @@
+"""The bench: one club's setup laid out to be worked on, from the bag, from a test or blank, and written back."""
+
+from collections.abc import Iterable, Mapping
+from typing import Any, NamedTuple
+
+from fitlog.actions.desk import Desk
+from fitlog.actions.saving import Done
+from fitlog.actions.values import Values, typed_value
+from fitlog.coherence.filled import Parts, part_names
+from fitlog.records.bag import Readings, club_setup, find_clubs, one_club
+from fitlog.records.errors import BrokenFile, Refusal, UsageError
+from fitlog.records.fields import flat, nested, read_record
+from fitlog.records.part import Part
+from fitlog.records.session import ref
+from fitlog.records.setup import Setup
+from fitlog.records.slots import kind_of
+from fitlog.records.words import changes
+
+BAG, TEST, BLANK = "bag", "test", "blank"
+_READINGS = "readings."
+
+
+class Work(NamedTuple):
+    """A setup on the bench. ``table`` is the setup as its file has it (a file's unknown keys included) with what was
+    changed since; ``place`` is a club's address, a test's, or empty for a blank sheet.
+    """
+
+    origin: str
+    player: str
+    place: str
+    slot: str
+    kind: str
+    hand: str
+    table: Mapping[str, Any]
+    before: Mapping[str, Any]
+    readings: Readings
+    readings_before: Readings
+    parts: Parts
+
+    @property
+    def setup(self) -> Setup:
+        """The setup as a record."""
+        return read_record(Setup, self.table, (), [])
+
+    @property
+    def changed(self) -> Values:
+        """What was changed on the bench, by dotted key; None is a value taken away."""
+        out: Values = {each.key: each.new for each in changes(self.before, self.table)}
+        for key, old, new in zip(Readings._fields, self.readings_before, self.readings, strict=True):
+            if old != new:
+                out[_READINGS + key] = new
+        return out
+
+
+def lay_out(desk: Desk, player: str, wanted: str) -> Work:
+    """A club of the bag (``driver``, ``driver#q7k``) or a test's setup (``SESSION#TEST``), laid on the bench.
+
+    Raises UsageError for a club or test that is not there.
+    """
+    player = desk.workspace.pick_player(player)
+    hand = desk.workspace.player(player).hand
+    bag = desk.workspace.bag(player)
+    if find_clubs(bag, wanted) or not _may_be_test(wanted):
+        club = one_club(bag, wanted, player)
+        table = club_setup(club)
+        parts = parts_named(desk, club.setup)
+        return Work(
+            BAG,
+            player,
+            club.address,
+            club.slot,
+            club.of_kind,
+            hand,
+            table,
+            table,
+            club.readings,
+            club.readings,
+            parts,
+        )
+    session, _, test = desk.workspace.pick_test(player, wanted)
+    table = dict(test.raw.get("setup", {}))
+    read = test.raw.get("readings")
+    readings = read_record(Readings, read, (), []) if isinstance(read, Mapping) else Readings()
+    place = ref(session, test.id)
+    parts = parts_named(desk, test.setup)
+    return Work(TEST, player, place, test.slot, test.of_kind, hand, table, table, readings, readings, parts)
+
+
+def _may_be_test(wanted: str) -> bool:
+    return "#" in wanted or wanted == "last" or wanted[:4].isdigit()
+
+
+def blank(slot: str = "driver", player: str = "", hand: str = "right") -> Work:
+    """An empty sheet for a slot, of a player or of nobody."""
+    return Work(BLANK, player, "", slot, kind_of(slot), hand, {}, {}, Readings(), Readings(), {})
+
+
+def parts_named(desk: Desk, setup: Setup, known: Parts | None = None) -> dict[str, Part]:
+    """The parts that a setup names, as far as they are there and sound; those ``known`` are not read again."""
+    out = {}
+    for name in part_names(setup):
+        shelf, _, part = name.partition("/")
+        if known and name in known:
+            out[name] = known[name]
+        elif part in desk.workspace.parts(shelf):
+            try:
+                out[name] = desk.workspace.part(shelf, part)
+            except BrokenFile:  # as if it were not there; the check of the workspace says what is wrong
+                continue
+    return out
+
+
+def change(desk: Desk, work: Work, key: str, text: str) -> Work:
+    """The work with one value typed anew; an empty text takes the value away.
+
+    ``readings.KEY`` is a reading. Raises Refusal for a value that the key cannot hold.
+    """
+    if key.startswith(_READINGS):
+        name = key.removeprefix(_READINGS)
+        if name not in Readings._fields:
+            raise UsageError(f"'{name}' is not a reading", do="use one of " + ", ".join(Readings._fields))
+        value = typed_value(name, text, Readings)
+        return work._replace(readings=work.readings._replace(**{name: value}))
+    return with_values(desk, work, {key: typed_value(key, text, Setup)})
+
+
+def with_values(desk: Desk, work: Work, values: Values) -> Work:
+    """The work with several values of its setup set (None: taken away), such as a build from stock."""
+    pairs = dict(flat(work.table))
+    for key, value in values.items():
+        for each in [old for old in pairs if old == key or old.startswith(key + ".") or key.startswith(old + ".")]:
+            del pairs[each]
+        if value is not None:
+            pairs[key] = value
+    changed = work._replace(table=nested(pairs))
+    return changed._replace(parts=parts_named(desk, changed.setup, work.parts))
+
+
+def to_bag(desk: Desk, work: Work, reason: str, place: str = "") -> Done:
+    """Write what was changed into the bag's club, with a reason. From a blank sheet or a test it needs a ``place``.
+
+    A test's setup goes into the bag by its verdict; here it can be put into the bag's club as a change.
+    Raises Refusal where nothing was changed or no reason is given, UsageError for a club that is not there.
+    """
+    from fitlog.actions.bags import bag_set
+
+    where = place or (work.place if work.origin == BAG else work.slot)
+    player = _owner(work)
+    values = _against_bag(desk, player, work, where)
+    if not values:
+        raise Refusal("nothing was changed on the bench", where=where, do="change a value first")
+    return bag_set(desk, player, where, values, reason)
+
+
+def _owner(work: Work) -> str:
+    if not work.player:
+        raise UsageError("this sheet belongs to no player", do="open the bench from a player's bag")
+    return work.player
+
+
+def _against_bag(desk: Desk, player: str, work: Work, where: str) -> Values:
+    """What must be set so that the bag's club is what lies on the bench."""
+    if work.origin == BAG and where == work.place:
+        return work.changed
+    found = find_clubs(desk.workspace.bag(player), where)
+    now = club_setup(one_club(desk.workspace.bag(player), where, player)) if found else {}
+    return {each.key: each.new for each in changes(now, work.table)}
+
+
+def to_candidate(desk: Desk, work: Work, also_reference: bool = True) -> Any:
+    """Start a test of what lies on the bench: a candidate made as the bag's club (or the test's setup), but ….
+
+    Returns ``actions.tests.Started``. Raises Refusal where a bag's club was not changed.
+    """
+    from fitlog.actions.tests import start_test
+
+    player = _owner(work)
+    values = {key: value for key, value in work.changed.items() if not key.startswith(_READINGS)}
+    if work.origin == BAG and not values:
+        raise Refusal("nothing was changed on the bench", where=work.place, do="change a value first")
+    made_from = {BAG: BAG, TEST: work.place, BLANK: BLANK}[work.origin]
+    wanted = work.place if work.origin == BAG else work.slot
+    return start_test(desk, player, wanted, made_from, values, also_reference=also_reference)
+
+
+def keys_known(work: Work) -> Iterable[str]:
+    """The dotted keys that this setup holds now, in the order of its file."""
+    return dict(flat(work.table))

@@ -1,0 +1,94 @@
+"""Findings about a player's bag in a workspace: only the sessions that evidence names are read."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from fitlog.actions import coherence
+from fitlog.actions.bags import bag_set, set_ball
+from fitlog.actions.desk import Desk
+from fitlog.actions.tests import add_shots, end_shots, start_test
+from fitlog.actions.values import parse_settings
+from fitlog.actions.verdicts import give
+from fitlog.coherence.findings import Finding
+from fitlog.records.errors import UsageError
+from fitlog.records.session import Session
+from tests.actions.benchhelp import stocked
+
+
+@pytest.fixture
+def kept(desk: Desk) -> Desk:
+    """A workspace whose driver was kept after a test of eight shots."""
+    set_ball(stocked(desk), "mo", {"model": "Mere Soft"}, "the ball played")
+    started = start_test(desk, "mo", "driver", values={"length_in": 44.75})
+    shots = [{"carry_yd": 230.0 + n % 3} for n in range(8)]
+    add_shots(desk, "mo", started.ref, shots)
+    end_shots(desk)
+    give(desk, "mo", started.ref, "keep", "straighter")
+    return desk
+
+
+def levels(found: list[Finding], slot: str, level: str) -> list[str]:
+    return [each.sentence for each in found if (each.slot, each.level) == (slot, level)]
+
+
+def test_a_kept_club_rests_on_its_test_until_the_ball_changes(kept: Desk) -> None:
+    assert levels(coherence.findings(kept, "mo"), "driver", "stale") == []
+    set_ball(kept, "mo", {"model": "Mere Firm"}, "more spin")
+    [said] = levels(coherence.findings(kept, "mo"), "driver", "stale")
+    assert said.endswith("is stale: ball Mere Soft → Mere Firm")
+    assert coherence.ages(kept, "mo")["driver"][0].stale
+
+
+def test_tested_carries_by_slot(kept: Desk) -> None:
+    found = coherence.carries(kept, "mo")
+    assert list(found) == ["driver"]
+    assert found["driver"].n == 8
+    assert found["driver"].mean_yd == pytest.approx((3 * 230 + 3 * 231 + 2 * 232) / 8)
+    known, steps = coherence.carry_ladder(kept, "mo")
+    assert ([each.slot for each in known], steps) == (["driver"], ())
+
+
+def test_only_named_sessions_are_read(kept: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
+    start_test(kept, "mo", "7i", session="", values={"length_in": 36.5})
+    folder = Path(kept.root) / "players/mo/sessions"
+    (folder / "2020-01-01-zzz.toml").write_text("this is no toml")
+    read: list[str] = []
+    session = kept.workspace.session
+
+    def watched(player: str, name: str) -> Session:
+        read.append(name)
+        return session(player, name)
+
+    monkeypatch.setattr(kept.workspace, "session", watched)
+    coherence.findings(kept, "mo")
+    assert len(read) == 1
+
+
+def test_a_lost_or_broken_session_is_not_checked(kept: Desk) -> None:
+    [file] = (Path(kept.root) / "players/mo/sessions").glob("*.toml")
+    file.write_text("this is no toml")
+    found = levels(coherence.findings(kept, "mo"), "driver", "not checked")
+    assert any("cannot be read" in each for each in found)
+    file.unlink()
+    found = levels(coherence.findings(kept, "mo"), "driver", "not checked")
+    assert any("cannot be read" in each for each in found)
+
+
+def test_the_parts_volume_is_looked_at_and_the_swing_weight_computed(kept: Desk) -> None:
+    found = coherence.findings(kept, "mo")
+    assert not any("head volume" in each for each in levels(found, "driver", "not checked"))
+    assert any("head volume" in each for each in levels(found, "3w", "not checked"))
+    driver = next(rung for rung in coherence.rungs(kept, "mo") if rung.slot == "driver")
+    assert driver.points is not None
+    assert driver.points.source == "from components"
+
+
+def test_a_club_too_long_and_a_make_up(kept: Desk) -> None:
+    bag_set(kept, "mo", "3w", parse_settings(["length_in=48.5"]), "a try")
+    [said] = levels(coherence.findings(kept, "mo"), "3w", "rule")
+    assert said.startswith("length 48.5 in is over the 48 in of Equipment Rules Part 2, 1c")
+    with pytest.raises(UsageError, match="no make-up 'links'"):
+        coherence.findings(kept, "mo", "links")
