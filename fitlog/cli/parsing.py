@@ -1,6 +1,7 @@
 """The parser of one command: argparse, with our errors and the options that every command has."""
 
 import argparse
+import re
 from collections.abc import Callable
 from typing import Any, NoReturn
 
@@ -13,6 +14,11 @@ setattr(argparse, "_", str)  # noqa: B010  not a declared name of argparse
 
 class Parser(argparse.ArgumentParser):
     """An argparse parser that raises UsageError instead of leaving the program."""
+
+    def __init__(self, **given: Any) -> None:
+        super().__init__(**given)
+        # argparse takes -2 for a number but -2@44, -1e3 and -inf for options; our tools say what is wrong with them
+        self._negative_number_matcher = re.compile(r"-(\d|\.\d|inf|nan)")
 
     def error(self, message: str) -> NoReturn:
         """Turn argparse's complaint into ours."""
