@@ -22,6 +22,8 @@ COMMANDS: dict[str, dict[str, tuple[str, str]]] = {
         "leave": ("bag_changes", "leave a club at hand, not carried"),
         "makeup": ("bag_changes", "name a choice of clubs, or drop one"),
         "ball": ("bag_changes", "change the ball played"),
+        "findings": ("findings", "what to look at in a bag: rules, stale evidence, targets, gaps"),
+        "bench": ("bench", "the arithmetic of one club, and what stock could make of it"),
         "proven": ("back", "mark clubs as proven: setups to go back to"),
         "season": ("seasons", "close a season, or list them"),
     },

@@ -1,11 +1,9 @@
 """init, check, edits, demo."""
 
-import json
 from pathlib import Path
 
 import pytest
 
-from fitlog.actions import workspaces
 from fitlog.actions.desk import Desk
 from tests.cli.conftest import Run
 
@@ -72,34 +70,20 @@ def test_edits_are_shown_and_committed_with_a_reason(desk: Desk, fitlog: Run) ->
     assert fitlog("edits", "--reason", "once more").status == 1
 
 
-@pytest.fixture
-def made(monkeypatch: pytest.MonkeyPatch) -> list[str]:
-    """Stand in for the demo's own making, which has its tests elsewhere."""
-    from fitlog.actions import demo
-
-    roots: list[str] = []
-
-    def make(root: str) -> None:
-        roots.append(root)
-        with Desk(root) as desk:
-            workspaces.init(desk, "Demo")
-
-    monkeypatch.setattr(demo, "make_demo", make, raising=False)
-    return roots
-
-
 def test_demo_is_made_once_and_overwrites_nothing(
-    anywhere: Run, made: list[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    anywhere: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.chdir(tmp_path)
     root = str(tmp_path / "fitlog-demo")
     ran = anywhere("demo", "--no-open")
-    assert (ran.status, made) == (0, [root])
+    assert (ran.status, ran.err) == (0, "")
     assert ran.out == f"The demo workspace is in {root}\nOpen it with: fitlog -w {root}\n"
-    assert json.loads(anywhere("demo", "--no-open", "--json").out) == {"workspace": root, "made": False}
+    assert len(anywhere("players", "-w", root, "--json").json["players"]) >= 3
+    assert anywhere("check", "-w", root).status == 0
+    assert anywhere("demo", "--no-open", "--json").json == {"workspace": root, "made": False, "commit": None}
     (tmp_path / "other").mkdir()
     (tmp_path / "other" / "letter.txt").write_text("mine")
     refused = anywhere("demo", str(tmp_path / "other"))
-    assert refused.status == 1
-    assert "the demo overwrites nothing" in refused.err
-    assert made == [root]
+    assert (refused.status, refused.out) == (1, "")
+    assert refused.err.startswith(f"error: {tmp_path / 'other'}: ")
+    assert [each.name for each in (tmp_path / "other").iterdir()] == ["letter.txt"]

@@ -1,0 +1,36 @@
+"""findings: what to look at in a bag: rules, stale evidence, targets, grips, gaps, and what was not checked."""
+
+from argparse import ArgumentParser
+
+from fitlog.cli import output, parsing
+from fitlog.cli.call import Call
+
+
+def findings_arguments(parser: ArgumentParser) -> None:
+    """PLAYER, --makeup."""
+    parsing.player(parser)
+    parser.add_argument("--makeup", metavar="NAME", default="", help="only this make-up's clubs")
+    parser.epilog = "Exit status 1: something is outside a rule; whether it is allowed the committee decides."
+
+
+def findings(call: Call) -> int:
+    """Show the findings, weightiest first; what could not be checked once for all its clubs."""
+    from fitlog.actions.coherence import findings as found_in
+    from fitlog.coherence.findings import NOT_USED, RULE, grouped
+
+    desk = call.desk()
+    player = desk.workspace.pick_player(call.args.player)
+    found = found_in(desk, player, call.args.makeup)
+    outside = any(each.level == RULE and each.tolerance == NOT_USED for each in found)
+    if call.json:
+        output.print_json({"player": player, "makeup": call.args.makeup or None, "findings": found})
+        return int(outside)
+    level = ""
+    for each in grouped(found):
+        if each.level != level:
+            level = each.level
+            output.say(f"{level}:")
+        output.indented(str(each), "  ")
+    if not found:
+        output.say("Nothing to look at: the bag has no club yet.")
+    return int(outside)
