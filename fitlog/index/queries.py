@@ -168,37 +168,37 @@ def part_records(index: Index, part: str = "", player: str = "", kind: str = "")
     ``part`` names those wanted by any piece of the name; the most rejected come first.
     """
     wanted = part.casefold()
-    setups = {
-        row[0]: [(component, model) for component, model in zip(_COMPONENTS, row[1:], strict=True) if model]
-        for row in index.db.execute("SELECT id, head, shaft, grip FROM setup WHERE instr(models, ?)", (wanted,))
-    }
-    found: dict[tuple[str, str], Counter[tuple[str, str]]] = {}
-    players: dict[tuple[str, str], set[str]] = {}
+    named = index.db.execute("SELECT id, head, shaft, grip FROM setup WHERE instr(models, ?)", (wanted,))
+    setups = {number: models for number, *models in named}
+    tried: dict[int, list[tuple[str, str, str]]] = {}
     sql = (
-        "SELECT setup, decision, reason, player, count(*) FROM entry INDEXED BY entry_tried "
-        "WHERE what = 'test' AND role = 'candidate' AND (? = '' OR player = ?) AND (? = '' OR kind = ?) "
-        "GROUP BY 1, 2, 3, 4"
+        "SELECT setup, decision, reason, player FROM entry INDEXED BY entry_tried "
+        "WHERE what = 'test' AND role = 'candidate' AND (? = '' OR player = ?) AND (? = '' OR kind = ?)"
     )
-    for setup, decision, reason, who, count in index.db.execute(sql, (player, player, kind, kind)):
-        for model in setups.get(setup, ()):
-            found.setdefault(model, Counter())[decision, reason] += count
-            players.setdefault(model, set()).add(who)
-    out = [
-        _record(model, counts, len(players[model]))
-        for model, counts in found.items()
-        if wanted in model[1].casefold()
-    ]
+    for setup, decision, reason, who in index.db.execute(sql, (player, player, kind, kind)):
+        if setup in setups:
+            tried.setdefault(setup, []).append((decision, reason, who))
+    found: dict[tuple[str, str], list[tuple[str, str, str]]] = {}
+    for setup, tests in tried.items():
+        for component, model in zip(_COMPONENTS, setups[setup], strict=True):
+            if model and wanted in model.casefold():
+                found.setdefault((component, model), []).extend(tests)
+    out = [_record(component, model, tests) for (component, model), tests in found.items()]
     return sorted(out, key=lambda each: (-each.rejected, _COMPONENTS.index(each.component), each.model))
 
 
-def _record(model: tuple[str, str], counts: Counter[tuple[str, str]], players: int) -> PartRecord:
-    decided: Counter[str] = Counter()
-    for (decision, _), count in counts.items():
-        decided[decision] += count
-    reasons = [(reason, count) for (decision, reason), count in counts.items() if decision == "reject"]
-    reasons.sort(key=lambda each: (-each[1], each[0]))
+def _record(component: str, model: str, tests: list[tuple[str, str, str]]) -> PartRecord:
+    decided = Counter(decision for decision, _, _ in tests)
+    reasons = Counter(reason for decision, reason, _ in tests if decision == "reject")
     return PartRecord(
-        *model, decided.total(), decided["keep"], decided["reject"], decided["retest"], players, tuple(reasons)
+        component,
+        model,
+        len(tests),
+        decided["keep"],
+        decided["reject"],
+        decided["retest"],
+        len({player for _, _, player in tests}),
+        tuple(sorted(reasons.items(), key=lambda each: (-each[1], each[0]))),
     )
 
 
