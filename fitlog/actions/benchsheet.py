@@ -217,7 +217,8 @@ def match_text(found: Matching) -> str:
     if found.match is None:
         return f"{found.how}: {found.refused}"
     places = [f"{piece.mass_g:+.1f} g at {piece.at_in:.2f} in" for piece in found.match.weights]
-    off = f"then off by {found.match.points_off:+.1f} points and {found.match.moi_off_kg_cm2:+.0f} kg·cm²"
+    points, inertia = round(found.match.points_off, 1) + 0.0, round(found.match.moi_off_kg_cm2) + 0.0  # no "-0.0"
+    off = f"then off by {points:+.1f} points and {inertia:+.0f} kg·cm²"
     taken_off = " (a negative weight is to be taken off)" if found.match.removes else ""
     return f"{found.how}: {' and '.join(places)}; {off}{taken_off}"
 

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING, Any
 
 from fitlog.cli import output, parsing
 from fitlog.cli.call import Call
+from fitlog.records.errors import UsageError
 
 if TYPE_CHECKING:
     from fitlog.actions.benchsheet import Sheet
@@ -31,7 +32,9 @@ def bench(call: Call) -> int:
     given, desk = call.args, call.desk()
     work = laid.lay_out(desk, given.player, given.slot)
     for each in given.set:
-        key, _, text = each.partition("=")
+        key, equals, text = each.partition("=")
+        if not equals:
+            raise UsageError(f"'{each}' is not of the form KEY=VALUE", do="write, for example, --set length_in=45")
         work = laid.change(desk, work, key.strip(), text.strip())
     sheet = work_out(work)
     points = _target(desk, sheet, given.target)
@@ -60,7 +63,7 @@ def bench(call: Call) -> int:
         _show_matches(like, matches)
     if turned.rows:
         output.say(f"sleeve, {turned.source}:")
-        output.table([(f"  {row.position}{' (now)' if row.now else ''}", row.said) for row in turned.rows])
+        output.table([(f"{row.position}{' (now)' if row.now else ''}", row.said) for row in turned.rows])
     if found is not None:
         _show_builds(found)
     return 0
@@ -78,7 +81,6 @@ def _target(desk: "Desk", sheet: "Sheet", given: str | None) -> float | None:
 def _solved(desk: "Desk", sheet: "Sheet", points: float | None) -> "Found":
     from fitlog.actions.benchstock import solve_from_stock
     from fitlog.bench.stock import Target
-    from fitlog.records.errors import UsageError
 
     if points is None:
         raise UsageError("there is no target to search for", do="give one with --target, such as D2")
@@ -127,8 +129,7 @@ def _show(sheet: "Sheet") -> None:
         output.say(f"swing weight {sheet.read.swing_weight} by mass and balance point as read")
     output.say("values:")
     rows = [
-        (f"  {each.name}", f"{number(each.value)} {each.unit}".strip(), each.mark, each.source)
-        for each in sheet.values
+        (f"{each.name}", f"{number(each.value)} {each.unit}".strip(), each.mark, each.source) for each in sheet.values
     ]
     output.table(rows)
     for title, lines in (("assumed", sheet.assumed), ("to know", sheet.notes)):
@@ -148,18 +149,18 @@ def _show_sums(sheet: "Sheet") -> None:
     assert sums is not None
     output.say("from components:")
     rows = [
-        ("  swing weight", f"{sums.swing_weight} ({sums.moment_in_oz:.1f} in·oz)"),
-        ("  mass", f"{sums.mass_g:.1f} g"),
-        ("  balance point", f"{sums.balance_in:.2f} in"),
-        ("  inertia about the butt", f"{sums.moi_butt_kg_cm2:.0f} kg·cm²"),
-        ("  inertia about the centre", f"{sums.moi_cg_kg_cm2:.0f} kg·cm²"),
+        ("swing weight", f"{sums.swing_weight} ({sums.moment_in_oz:.1f} in·oz)"),
+        ("mass", f"{sums.mass_g:.1f} g"),
+        ("balance point", f"{sums.balance_in:.2f} in"),
+        ("inertia about the butt", f"{sums.moi_butt_kg_cm2:.0f} kg·cm²"),
+        ("inertia about the centre", f"{sums.moi_cg_kg_cm2:.0f} kg·cm²"),
     ]
     output.table(rows)
     output.say("a gram or an inch more gives:")
     output.table(
         [
             (
-                f"  {each.what}",
+                each.what,
                 f"{each.points:+.2f} points per {each.unit}",
                 f"rule: {each.rule_words}" if each.rule else "",
             )
@@ -207,7 +208,7 @@ def _show_builds(found: "Found") -> None:
         trim = f"tip {number(chosen.tip_trim_in)} in" if chosen.tip_trim_in else ""
         weights = (chosen.head_weight, chosen.tip_weight, chosen.butt_weight)
         parts = ", ".join(filter(None, (chosen.head, chosen.shaft, trim, chosen.grip, *weights)))
-        rows.append((f"  {place}.", build.sums.swing_weight, f"{build.sums.mass_g:.1f} g", parts))
+        rows.append((f"{place}.", build.sums.swing_weight, f"{build.sums.mass_g:.1f} g", parts))
     output.table(rows)
     for each in (*filter(None, [answer.advice]), *found.notes, *answer.left_out):
         output.indented(each, "  ")

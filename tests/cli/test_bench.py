@@ -1,0 +1,113 @@
+"""bench and findings through the shell."""
+
+from __future__ import annotations
+
+import pytest
+
+from fitlog.actions.desk import Desk
+from tests.actions.benchhelp import stocked
+from tests.cli.conftest import Run
+
+
+@pytest.fixture
+def built(desk: Desk, fitlog: Run) -> Run:
+    """The small workspace with parts in stock and a driver that is fully known."""
+    stocked(desk)
+    return fitlog
+
+
+def test_the_sheet_as_one_document(built: Run) -> None:
+    ran = built("bench", "mo", "driver", "--json")
+    assert (ran.status, ran.err) == (0, "")
+    found = ran.json
+    assert (found["place"], found["kind"], found["lacking"]) == ("driver", "wood", None)
+    assert found["sums"]["swing_weight"].startswith("D")
+    head = next(each for each in found["values"] if each["key"] == "head.mass_g")
+    assert (head["value"], head["unit"], head["mark"], head["source"]) == (
+        196,
+        "g",
+        "from stock",
+        "parts/heads/oak-9",
+    )
+    assert "ferrule mass 2 g" in found["assumed"]
+    assert found["cut"]["butt_trim_in"] == 2.125
+    assert found["sensitivities"][0]["what"] == "head"
+    assert [row["position"] for row in found["sleeve"]["rows"]] == ["N", "L+"]
+
+
+def test_the_sheet_in_words(built: Run) -> None:
+    said = built("bench", "mo", "driver", "--target", "D5", "--like", "3w", "--solve").out
+    for each in ("from components:", "rule: 2 g = 1 point", "assumed:", "to D5.0, by one change alone:", "cut plan"):
+        assert each in said
+    assert "from stock: 24 builds looked at" in said
+
+
+def test_values_are_tried_and_nothing_is_saved(built: Run, desk: Desk) -> None:
+    before = desk.history.entries([], limit=1)[0].commit
+    ran = built("bench", "mo", "driver", "--set", "length_in=44", "readings.mass_g=300", "--json")
+    assert ran.json["changed"] == {"length_in": 44.0, "readings.mass_g": 300.0}
+    [mass] = ran.json["differences"]
+    assert mass["disagrees"]
+    assert mass["sentence"].startswith("mass: read 300.0 g, by components ")
+    assert desk.history.entries([], limit=1)[0].commit == before
+
+
+def test_a_tests_setup_is_held_against_the_bags_club(built: Run) -> None:
+    ref = built("test", "mo", "driver", "--set", "length_in=44.5", "--json").json["ref"]
+    found = built("bench", "mo", ref, "--json").json
+    assert found["place"] == ref
+    assert found["match"]["like"] == "driver"
+    assert found["match"]["ways"][0]["match"]["points_off"] == pytest.approx(0, abs=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("argv", "status", "said"),
+    [
+        (["mo", "5w"], 2, "the bag of mo has no '5w'"),
+        (["mo", "driver", "--set", "length_in=200"], 1, "200 is outside 10 to 60 inches"),
+        (["mo", "driver", "--set", "head.mass_g=nan"], 1, "nan is not a finite number"),
+        (["mo", "driver", "--set", "head.mass_g=-3"], 1, "-3 is outside 50 to 700 grams"),
+        (["mo", "driver", "--target", "H3"], 2, "'H3' is not a swing weight"),
+        (["mo", "driver", "--solve"], 2, "there is no target to search for"),
+        (["mo", "driver", "--set", "length_in"], 2, "'length_in' is not of the form KEY=VALUE"),
+    ],
+)
+def test_refusals(argv: list[str], status: int, said: str, built: Run) -> None:
+    ran = built("bench", *argv)
+    assert ran.status == status
+    assert said in ran.err
+
+
+def test_what_is_lacking_is_said_and_is_no_error(built: Run) -> None:
+    ran = built("bench", "mo", "3w")
+    assert ran.status == 0
+    assert "no sums from components: head mass: the head mass is not known" in ran.out
+    assert "no cut plan: the raw length of the shaft is not known" in ran.out
+    assert built("bench", "mo", "3w", "--json").json["sums"] is None
+
+
+def test_findings_name_their_rule_and_end_with_1_where_one_is_broken(built: Run) -> None:
+    ran = built("findings", "mo")
+    assert ran.status == 0
+    assert "not checked:" in ran.out
+    assert built("bag-set", "mo", "3w", "--set", "length_in=48.5", "--reason", "a try").status == 0
+    ran = built("findings", "mo", "--json")
+    assert ran.status == 1
+    first = ran.json["findings"][0]
+    assert (first["slot"], first["level"], first["rule"]) == ("3w", "rule", "Equipment Rules Part 2, 1c")
+    assert first["tolerance"] == "not used"
+    assert first["sentence"].endswith("the committee decides")
+    assert built("findings", "mo").out.startswith("rule:\n  3w: length 48.5 in")
+
+
+def test_findings_of_a_make_up_alone(built: Run) -> None:
+    assert built("makeup", "mo", "short", "3w", "--reason", "nine holes").status == 0
+    found = built("findings", "mo", "--makeup", "short", "--json").json
+    assert {each["slot"] for each in found["findings"]} <= {"3w", ""}
+    ran = built("findings", "mo", "--makeup", "links")
+    assert (ran.status, "no make-up 'links'" in ran.err) == (2, True)
+
+
+def test_an_empty_bag_has_nothing_to_look_at(anywhere: Run, bare: Desk) -> None:
+    assert anywhere("-w", bare.root, "player", "add", "ida", "--name", "Ida Fen", "--hand", "right").status == 0
+    assert "Nothing to look at" in anywhere("-w", bare.root, "findings", "ida").out
