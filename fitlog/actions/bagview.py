@@ -1,12 +1,14 @@
-"""A player's bag as a screen shows it: clubs with loft, swing weight and standing, remarks, what is broken."""
+"""A player's bag as a screen shows it: clubs with loft, swing weight and standing, and what to look at."""
 
 from typing import NamedTuple
 
+from fitlog.actions.bench import parts_named
 from fitlog.actions.built import SwingWeight, swing_weight
 from fitlog.actions.desk import Desk
-from fitlog.actions.remarks import loft, remarks
+from fitlog.coherence.filled import filled
 from fitlog.records.bag import Bag, Club
 from fitlog.records.errors import FitlogError
+from fitlog.records.part import Part
 from fitlog.records.player import Player
 
 
@@ -24,7 +26,6 @@ class BagPicture(NamedTuple):
     player: Player
     bag: Bag
     clubs: tuple[ClubView, ...]
-    remarks: tuple[str, ...]
     trouble: tuple[str, ...]
 
 
@@ -45,5 +46,35 @@ def picture(desk: Desk, player: str) -> BagPicture:
         bag = desk.workspace.bag(player)
     except FitlogError as error:
         trouble += str(error).splitlines()
-    clubs = tuple(ClubView(club, loft(club), swing_weight(club)) for club in bag.clubs)
-    return BagPicture(record, bag, clubs, tuple(remarks(bag)), tuple(trouble))
+    parts: dict[str, Part] = {}
+    for club in bag.clubs:
+        parts |= parts_named(desk, club.setup, parts)
+    clubs = tuple(ClubView(club, _loft(club, parts), swing_weight(club, parts)) for club in bag.clubs)
+    return BagPicture(record, bag, clubs, tuple(trouble))
+
+
+def _loft(club: Club, parts: dict[str, Part]) -> float | None:
+    """The club's loft: as read on the bench, as set, else the head's."""
+    setup = filled(club.setup, parts).setup
+    for value in (club.readings.loft_deg, setup.loft_deg, setup.head.loft_deg):
+        if value is not None:
+            return value
+    return None
+
+
+class Remark(NamedTuple):
+    """One thing to look at; ``weighty`` is False for what only could not be checked."""
+
+    said: str
+    weighty: bool
+
+
+def remarks(desk: Desk, player: str) -> list[Remark]:
+    """What to look at in the bag as a whole, weightiest first; none where a file of it is broken."""
+    from fitlog.actions.coherence import findings
+    from fitlog.coherence.findings import NOT_CHECKED, grouped
+
+    try:
+        return [Remark(str(each), each.level != NOT_CHECKED) for each in grouped(findings(desk, player))]
+    except FitlogError:
+        return []

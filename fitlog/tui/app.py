@@ -32,8 +32,8 @@ class FitlogApp(App[None]):
     COMMANDS: ClassVar[set[Any]] = {Everything}
     COMMAND_PALETTE_BINDING = "ctrl+p"
     BINDINGS: ClassVar[list[BindingType]] = [Binding("ctrl+c", "help_quit", show=False, system=True)]
-    HORIZONTAL_BREAKPOINTS: ClassVar[list[tuple[int, str]] | None] = [(0, "-narrow"), (110, "-wide")]
-    VERTICAL_BREAKPOINTS: ClassVar[list[tuple[int, str]] | None] = [(0, "-low"), (34, "-high")]
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (110, "-wide")]  # noqa: RUF012  as the base class has it
+    VERTICAL_BREAKPOINTS = [(0, "-low"), (34, "-high")]  # noqa: RUF012
     ENABLE_COMMAND_PALETTE = True
 
     def __init__(self, root: str, player: str = "", make_desk: Callable[[], Desk] | None = None) -> None:

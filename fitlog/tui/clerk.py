@@ -81,7 +81,7 @@ class Clerk:
             if not self.is_stale(task):
                 try:
                     result = task.work(self.desk)
-                except Exception as caught:  # noqa: BLE001  every error is told in the app
+                except Exception as caught:
                     error = caught
             self._post(Answer(task, result, error))
 

@@ -1,5 +1,6 @@
 """The evidence of one test in lines: criteria first, then the comparison, then what limits both."""
 
+from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from textual.content import Content
@@ -7,15 +8,20 @@ from textual.content import Content
 from fitlog.records.session import LIMITS, ClubTest, Criterion
 from fitlog.records.words import label, number, setup_text
 from fitlog.tui.numbers import mean_and_spread
-from fitlog.tui.safe import safe
+from fitlog.tui.safe import safe, wrap
 from fitlog.tui.units import Units
 from fitlog.tui.widgets.pad import heading, line
 
 if TYPE_CHECKING:
     from fitlog.actions.evidence import Evidence
-    from fitlog.evidence.findings import Assessment, Findings
+    from fitlog.evidence.findings import Assessment
 
-_OUTCOMES = {"met": ("✓ met", "$ink-good"), "missed": ("✗ missed", "$ink-bad"), "cannot tell": ("? cannot tell", "$ink-warn")}
+_HANG = 14
+_OUTCOMES = {
+    "met": ("✓ met", "$ink-good"),
+    "missed": ("✗ missed", "$ink-bad"),
+    "cannot tell": ("? cannot tell", "$ink-warn"),
+}
 _LIMIT_WORDS = {
     "at_least": "at least", "at_most": "at most", "within": "bias within", "spread_at_most": "spread at most",
     "gain_at_least": "gain on the reference at least", "same_within": "same as the reference within",
@@ -28,19 +34,22 @@ def evidence_lines(evidence: "Evidence", units: Units, width: int) -> list[Conte
     out = [
         heading(f"{safe(test.slot)} candidate {test.id}"),
         line(("differs   ", "$ink-muted"), (safe(evidence.setup_said), "bold")),
-        line(("reference ", "$ink-muted"), safe(setup_text(reference.raw.get("setup", {}))) if reference else ("none was hit", "$ink-warn")),
+        line(
+            ("reference ", "$ink-muted"),
+            safe(setup_text(reference.raw.get("setup", {}))) if reference else ("none was hit", "$ink-warn"),
+        ),
         line(""),
         heading("criteria", "set before the test"),
-        *_criteria(evidence),
+        *_criteria(evidence, width),
         line(""),
         *_table(test, reference, units),
     ]
     if evidence.found is not None:
-        out += _findings(evidence.found)
+        out += _findings(evidence.found, width)
     return out
 
 
-def _criteria(evidence: "Evidence") -> list[Content]:
+def _criteria(evidence: "Evidence", width: int) -> list[Content]:
     found = evidence.found
     if not evidence.test.criteria:
         return [line(("none was set for this test", "$ink-muted"))]
@@ -49,10 +58,25 @@ def _criteria(evidence: "Evidence") -> list[Content]:
     out = []
     for judged in found.without.criteria:
         mark, style = _OUTCOMES[judged.outcome]
-        out.append(line((f"{mark:<14}", f"bold {style}"), safe(str(judged.criterion))))
-        out.append(line(" " * 14, (safe(judged.sentence), "$ink-muted")))
-        if judged.advice and judged.advice not in judged.sentence:
-            out.append(line(" " * 14, (safe(judged.advice), "$ink-warn")))
+        said = judged.sentence.removeprefix(str(judged.criterion)).removeprefix(f": {judged.outcome}").lstrip(";: ")
+        out.append(line((f"{mark:<{_HANG}}", f"bold {style}"), (safe(str(judged.criterion)), "bold")))
+        out += _hung(said, width, "$ink-muted")
+        if judged.advice and judged.advice not in said:
+            out += _hung(judged.advice, width, "$ink-warn")
+    return out
+
+
+def _hung(text: str, width: int, style: str) -> list[Content]:
+    return [line(" " * _HANG, (each, style)) for each in wrap(safe(text), max(width - _HANG, 20))]
+
+
+def _bullets(mark: str, style: str, texts: Iterable[str], width: int) -> list[Content]:
+    """Each text after its mark, further rows of it under its first."""
+    out = []
+    for text in texts:
+        first, *more = wrap(safe(text), max(width - 2, 20))
+        out.append(line((mark + " ", style), first))
+        out += [line("  ", each) for each in more]
     return out
 
 
@@ -87,22 +111,18 @@ def _count(test: ClubTest) -> str:
     return f"{len(test.counted)}" + (f" (+{out} left out)" if out else "")
 
 
-def _findings(found: "Assessment") -> list[Content]:
-    out = [line(""), heading("against the reference")] if found.sentences else []
-    out += [line(("· ", "$ink-muted"), safe(each)) for each in found.sentences]
-    if found.shape is not None:
-        out.append(line(("· ", "$ink-muted"), safe(str(found.shape))))
-    limits = [*found.limits, *(each.sentence for each in found.drifts), *(f"perhaps a mishit: {each.sentence}" for each in found.mishits)]
-    if limits:
-        out += [line(""), heading("limits")]
-        out += [line(("! ", "$ink-warn"), safe(each)) for each in dict.fromkeys(limits)]
+def _findings(found: "Assessment", width: int) -> list[Content]:
+    said = [*found.sentences, *([str(found.shape)] if found.shape is not None else [])]
+    out = [line(""), heading("against the reference"), *_bullets("·", "$ink-muted", said, width)] if said else []
+    moving = [each.sentence for each in found.drifts if each.over_session.tells]
+    mishits = [f"perhaps a mishit: {each.sentence}" for each in found.mishits]
+    limits = list(dict.fromkeys([*found.limits, *moving, *mishits]))
+    calm = [each.sentence for each in found.drifts if not each.over_session.tells]
+    if limits or calm:
+        out += [line(""), heading("limits"), *_bullets("!", "bold $ink-warn", limits, width)]
+        out += _bullets("·", "$ink-muted", calm, width)
     if found.with_all is not None:
-        out += [line(""), heading("with the shots that were left out")]
-        out += _with_all(found.with_all)
-    return out
-
-
-def _with_all(found: "Findings") -> list[Content]:
-    out = [line(("· ", "$ink-muted"), safe(each.sentence)) for each in found.compared.values()]
-    out += [line(("· ", "$ink-muted"), f"{safe(str(each.criterion))}: {each.outcome}") for each in found.criteria]
+        all_in = [each.sentence for each in found.with_all.compared.values()]
+        all_in += [f"{each.criterion}: {each.outcome}" for each in found.with_all.criteria]
+        out += [line(""), heading("with the shots that were left out"), *_bullets("·", "$ink-muted", all_in, width)]
     return out

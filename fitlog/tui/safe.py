@@ -1,7 +1,8 @@
 """Text from files and commits, made harmless for a terminal: shown as text, whatever it holds."""
 
 import unicodedata
-from datetime import datetime
+
+from rich.cells import cell_len
 
 _CONTROL_PICTURES = 0x2400
 _HIDDEN = {"Cf", "Cs", "Co", "Cn", "Zl", "Zp"}
@@ -41,11 +42,6 @@ def _shown(char: str) -> str:
     return char
 
 
-def day(when: datetime) -> str:
-    """A day and time as lists show it."""
-    return f"{when:%Y-%m-%d %H:%M}"
-
-
 def shortened(text: str, width: int) -> str:
     """Text cut to a width with an ellipsis where something is left out.
 
@@ -53,3 +49,23 @@ def shortened(text: str, width: int) -> str:
     'Cedar…'
     """
     return text if len(text) <= width else text[: max(width - 1, 0)] + "…"
+
+
+def wrap(text: str, width: int, rows: int = 0) -> list[str]:
+    """The words of a text in rows of so many cells; at most ``rows`` where given, with an ellipsis where it is cut.
+
+    >>> wrap("starts right and no longer", 14)
+    ['starts right', 'and no longer']
+    >>> wrap("starts right and no longer", 14, 1)
+    ['starts right…']
+    """
+    out: list[str] = []
+    rest = text.split()
+    while rest and (not rows or len(out) < rows):
+        row = rest.pop(0)
+        while rest and cell_len(row) + 1 + cell_len(rest[0]) <= width:
+            row += " " + rest.pop(0)
+        out.append(row)
+    if rest:
+        out[-1] = shortened(out[-1], max(width - 1, 1)).rstrip("…") + "…"
+    return out or [""]

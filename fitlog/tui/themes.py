@@ -11,7 +11,8 @@ def _theme(name: str, dark: bool, colours: dict[str, str]) -> Theme:
     variables = {
         "ink-muted": muted, "ink-good": good, "ink-warn": warn, "ink-bad": bad, "ink-strong": strong,
         "ink-accent": colours["accent"], "here": here, "rule": rule,
-        "scrollbar": rule, "scrollbar-background": colours["background"], "scrollbar-corner-color": colours["background"],
+        "scrollbar": rule, "scrollbar-background": colours["background"],
+        "scrollbar-corner-color": colours["background"],
         "scrollbar-background-hover": colours["background"], "scrollbar-background-active": colours["background"],
         "input-cursor-background": colours["primary"], "input-cursor-foreground": colours["background"],
         "input-selection-background": here,

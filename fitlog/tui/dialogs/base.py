@@ -85,7 +85,7 @@ class Dialog(ModalScreen[R]):
             self.house.keep_draft(self.purpose, event.value)
         self.typed(event.value)
 
-    def typed(self, text: str) -> None:
+    def typed(self, text: str, /) -> None:
         """The line has changed."""
 
     @on(Input.Submitted, "#line")
@@ -95,7 +95,7 @@ class Dialog(ModalScreen[R]):
             self.trouble("")
             self.submit(event.value)
 
-    def submit(self, text: str) -> None:
+    def submit(self, text: str, /) -> None:
         """Enter was pressed."""
 
     def do(self, work: Work, then: Then) -> None:

@@ -85,11 +85,11 @@ class _Change(Dialog[str]):
         """What else can be done while finding."""
         return ""
 
-    def typed(self, text: str) -> None:
+    def typed(self, _: str, /) -> None:
         if self.step == _FIND:
             self._show()
 
-    def submit(self, text: str) -> None:
+    def submit(self, text: str, /) -> None:
         if self.step == _FIND:
             self._take(self.query_one(Rows).key)
         elif self.step == _VALUE:
@@ -124,7 +124,7 @@ class _Change(Dialog[str]):
             self.values[self.key] = value
         self._to_find()
 
-    def finish(self, reason: str) -> None:
+    def finish(self, reason: str, /) -> None:
         """All is said."""
 
     # showing
@@ -198,7 +198,7 @@ class NewCandidate(_Change):
             self.bases.reverse()
             self.house.ask(self.read, self._know, self.trouble)
 
-    def finish(self, reason: str) -> None:
+    def finish(self, _: str, /) -> None:
         def work(desk: Desk) -> Any:
             from fitlog.actions.tests import start_test
 
@@ -217,7 +217,7 @@ class ChangeValue(_Change):
         super().__init__(player, slot)
         self.title_text = f"Change {slot}"
 
-    def finish(self, reason: str) -> None:
+    def finish(self, reason: str, /) -> None:
         def work(desk: Desk) -> Done:
             from fitlog.actions.bags import bag_set
 
@@ -242,7 +242,7 @@ class NewClub(ChangeValue):
     def starts(self) -> str:
         return f"{safe(self.slot)}: " if self.slot else ""
 
-    def submit(self, text: str) -> None:
+    def submit(self, text: str, /) -> None:
         if self.step != _SLOT:
             super().submit(text)
         elif text.strip():
@@ -252,7 +252,7 @@ class NewClub(ChangeValue):
             self.query_one(".title", Static).update(Content(f"A club for {safe(self.slot)}"))
             self._to_find()
 
-    def finish(self, reason: str) -> None:
+    def finish(self, reason: str, /) -> None:
         def work(desk: Desk) -> Done:
             from fitlog.actions.bags import bag_set
             from fitlog.records.bag import find_clubs

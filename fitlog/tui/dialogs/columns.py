@@ -45,7 +45,7 @@ class Columns(Dialog[bool]):
     def on_mount(self) -> None:
         self._show()
 
-    def typed(self, text: str) -> None:
+    def typed(self, _: str) -> None:
         self._show()
 
     def _show(self) -> None:
@@ -67,7 +67,7 @@ class Columns(Dialog[bool]):
     def _picked(self) -> None:
         self.submit("")
 
-    def submit(self, text: str) -> None:
+    def submit(self, _: str) -> None:
         key = self.query_one(Rows).key
         if key == _READY:
             if not self.columns:

@@ -98,7 +98,9 @@ class Deed(Dialog[bool]):
     def _show_plan(self, said: Sequence[str]) -> None:
         self._planned = True
         self.trouble("")
-        self.query_one(Pad).show([line(("  ", ""), safe(each)) for each in said] or [line(("nothing would change", "$ink-muted"))])
+        self.query_one(Pad).show(
+            [line(("  ", ""), safe(each)) for each in said] or [line(("nothing would change", "$ink-muted"))]
+        )
 
     def _no_plan(self, error: str) -> None:
         self.query_one(Pad).show(line(("nothing can be done here", "$ink-muted")))

@@ -145,7 +145,10 @@ def close_season(player: str) -> Deed:
         from fitlog.actions.back import next_season
 
         now = desk.workspace.bag(player).season or ""
-        return [f"the season now is {now or 'without a name'}", f"after it comes {next_season(now or '1')}, unless it is renamed later"]
+        return [
+            f"the season now is {now or 'without a name'}",
+            f"after it comes {next_season(now or '1')}, unless it is renamed later",
+        ]
 
     def deed(desk: Desk, _: str, __: str, name: str) -> Done:
         from fitlog.actions.back import close_season as close

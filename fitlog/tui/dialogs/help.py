@@ -28,8 +28,12 @@ class Help(ModalScreen[None]):
         out += [line(""), heading("keys")]
         for command in keys.commands(self._page):
             key = keys.shown(command.on(self._page))
-            out.append(line((f"{key:>6}  ", "bold $ink-accent"), f"{command.name:<16} ", (command.help, "$ink-muted")))
-        out.append(line(("    ^p  ", "bold $ink-accent"), f"{'palette':<16} ", ("find any command or player", "$ink-muted")))
+            out.append(
+                line((f"{key:>6}  ", "bold $ink-accent"), f"{command.name:<16} ", (command.help, "$ink-muted"))
+            )
+        out.append(
+            line(("    ^p  ", "bold $ink-accent"), f"{'palette':<16} ", ("find any command or player", "$ink-muted"))
+        )
         with Container(id="box"):
             yield Pad(line("\n").join(out))
             yield Static("esc closes; ↑ ↓ scroll", classes="hint", markup=False)

@@ -55,12 +55,24 @@ class ImportFile(Dialog[bool]):
     def _show(self) -> None:
         name = self.importers[self.at]
         said = safe(name) if name else "none yet: make one from this file"
-        out = [line(("importer  ", "$ink-muted"), (said, "bold"), (f"   ↑ ↓ changes it ({self.at + 1} of {len(self.importers)})", "$ink-muted"))]
+        out = [
+            line(
+                ("importer  ", "$ink-muted"),
+                (said, "bold"),
+                (f"   ↑ ↓ changes it ({self.at + 1} of {len(self.importers)})", "$ink-muted"),
+            )
+        ]
         if self.groups:
-            out.append(line(("setup     ", "$ink-muted"), (safe(self.group), "bold"), (f"   tab changes it ({len(self.groups)} in the file)", "$ink-muted")))
+            out.append(
+                line(
+                    ("setup     ", "$ink-muted"),
+                    (safe(self.group), "bold"),
+                    (f"   tab changes it ({len(self.groups)} in the file)", "$ink-muted"),
+                )
+            )
         self.query_one("#choices", Static).update(line("\n").join(out))
 
-    def typed(self, text: str) -> None:
+    def typed(self, _: str) -> None:
         self.looked = ""
         self.groups = []
 
@@ -101,18 +113,28 @@ class ImportFile(Dialog[bool]):
     def _seen(self, path: str, intake: "Intake | None") -> None:
         self.busy = False
         if intake is None:
-            self.trouble("no column of this file could be told; write an importer's map by hand, see the files in importers/")
+            self.trouble(
+                "no column of this file could be told; write an importer's map by hand, see the files in importers/"
+            )
             return
         self.looked = path
         self.groups = list(intake.groups) if len(intake.groups) > 1 else []
         self.group = self.groups[0] if self.groups else ""
         count = sum(map(len, intake.groups.values()))
-        out = [line((f"{count} shots", "bold"), f", {len(intake.skipped)} lines skipped, {len(intake.unreadable)} cells that cannot be read")]
+        out = [
+            line(
+                (f"{count} shots", "bold"),
+                f", {len(intake.skipped)} lines skipped, {len(intake.unreadable)} cells that cannot be read",
+            )
+        ]
         out += [line(("! ", "$ink-warn"), safe(each)) for each in intake.unreadable]
         out += [line(("not in the file: ", "$ink-muted"), safe(", ".join(intake.absent)))] if intake.absent else []
         for name, shots in intake.groups.items():
             for shot in shots[:2]:
-                said = "  ".join(f"{key} {value:g}" if isinstance(value, float) else f"{key} {value}" for key, value in shot.items())
+                said = "  ".join(
+                    f"{key} {value:g}" if isinstance(value, float) else f"{key} {value}"
+                    for key, value in shot.items()
+                )
                 out.append(line((f"{safe(name)}  " if name else "  ", "$ink-muted"), safe(said)))
         self.query_one(Pad).show(out)
         self.hint_at("⏎ imports these    tab: another setup of the file    esc leaves")

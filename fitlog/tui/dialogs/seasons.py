@@ -5,7 +5,6 @@ from typing import TYPE_CHECKING, ClassVar, cast
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Container
-from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
@@ -49,7 +48,11 @@ class Seasons(ModalScreen[None]):
             yield Static("Season beside season", classes="title", markup=False)
             yield Static("", classes="says", markup=False, id="which")
             yield Pad(id="beside")
-            yield Static("← → the earlier    ↑ ↓ the later    c closes the season now    esc leaves", classes="hint", markup=False)
+            yield Static(
+                "← → the earlier    ↑ ↓ the later    c closes the season now    esc leaves",
+                classes="hint",
+                markup=False,
+            )
 
     def on_mount(self) -> None:
         self.house.ask(self._read, self._know, self._oops)
@@ -89,13 +92,16 @@ class Seasons(ModalScreen[None]):
             return
         old, new = self.seasons[self._old], self.seasons[self._new]
         says = line(
-            (f"{safe(old.name)}", "bold $ink-accent"), (" now" if old.current else " as closed", "$ink-muted"), "  beside  ",
+            (f"{safe(old.name)}", "bold $ink-accent"), (" now" if old.current else " as closed", "$ink-muted"),
+            "  beside  ",
             (f"{safe(new.name)}", "bold $ink-accent"), (" now" if new.current else " as closed", "$ink-muted"),
             (f"   {len(self.seasons)} seasons: " + safe(", ".join(each.name for each in self.seasons)), "$ink-muted"),
         )  # fmt: skip
         self.query_one("#which", Static).update(says)
         if len(self.seasons) == 1:
-            self.query_one(Pad).show(line(("no season is closed yet, so there is none to set beside; c closes this one", "$ink-muted")))
+            self.query_one(Pad).show(
+                line(("no season is closed yet, so there is none to set beside; c closes this one", "$ink-muted"))
+            )
             return
 
         def work(desk: Desk) -> "Comparison":

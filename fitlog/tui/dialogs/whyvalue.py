@@ -83,7 +83,13 @@ class Why(ModalScreen[None]):
         for step in because.steps:
             when = f"{step.entry.when:%Y-%m-%d}"
             change = f"{value_text(because.key, step.old)} → {value_text(because.key, step.new)}"
-            out.append(line((when + "  ", "$ink-accent"), (safe(change), "bold"), ("  " + safe(step.entry.author), "$ink-muted")))
+            out.append(
+                line(
+                    (when + "  ", "$ink-accent"),
+                    (safe(change), "bold"),
+                    ("  " + safe(step.entry.author), "$ink-muted"),
+                )
+            )
             out.append(line("            ", safe(step.entry.reason or step.entry.subject)))
             if step.entry.evidence:
                 out.append(line(("            rests on ", "$ink-muted"), safe(", ".join(step.entry.evidence))))

@@ -10,19 +10,19 @@ from textual.widget import Widget
 
 from fitlog.actions.desk import Desk
 from fitlog.actions.pulse import Pulse, pulse
-from fitlog.records.bag import PROVEN, Club
+from fitlog.records.bag import PROVEN
 from fitlog.records.fields import flat
 from fitlog.records.words import label, number, setup_text, value_text
 from fitlog.tui import keys
 from fitlog.tui.clerk import LOOKING
-from fitlog.tui.safe import safe, shortened
+from fitlog.tui.safe import safe, shortened, wrap
 from fitlog.tui.screens.playerpage import PlayerPage
 from fitlog.tui.widgets.ladder import Rung, ladder
 from fitlog.tui.widgets.pad import Pad, heading, line
 from fitlog.tui.widgets.rows import Cell, Column, Row, Rows
 
 if TYPE_CHECKING:
-    from fitlog.actions.bagview import BagPicture, ClubView
+    from fitlog.actions.bagview import BagPicture, ClubView, Remark
     from fitlog.history.why import Step
 
 _COLUMNS = (
@@ -34,7 +34,7 @@ _COLUMNS = (
     Column("in", 6, right=True),
     Column("sw", 7),
     Column("standing", 8),
-    Column("evidence", 10, needs=96),
+    Column("evidence", 10, needs=82),
 )
 _NOT_VALUES = ("slot", "id", "evidence", "standing", "since", "carried")
 PANES = ("values", "ladder", "remarks")
@@ -52,6 +52,7 @@ class BagPage(PlayerPage):
         super().__init__(player)
         self.picture: BagPicture | None = None
         self.origins: dict[str, Mapping[str, Step]] = {}
+        self.remarks: list[Remark] = []
         self.pane = 0
 
     def body(self) -> Sequence[Widget]:
@@ -80,8 +81,14 @@ class BagPage(PlayerPage):
 
             return picture(desk, self.player)
 
+        def look_over(desk: Desk) -> "list[Remark]":
+            from fitlog.actions.bagview import remarks
+
+            return remarks(desk, self.player)
+
         self.origins.clear()
         self.house.ask(work, self._loaded, group="bag")
+        self.house.ask(look_over, self._looked_over, group="remarks")
         self.count_edits()
 
     def _loaded(self, picture: "BagPicture") -> None:
@@ -95,6 +102,11 @@ class BagPage(PlayerPage):
         self._show_club()
         self.show_state()
 
+    def _looked_over(self, found: "list[Remark]") -> None:
+        self.remarks = found
+        self._show_remarks()
+        self._show_values()
+
     # showing
 
     def trail(self) -> tuple[str, ...]:
@@ -104,13 +116,17 @@ class BagPage(PlayerPage):
         hand = f"{picture.player.hand}-handed" if picture.player.hand else ""
         season = f"season {safe(picture.bag.season)}" if picture.bag.season else ""
         ball = safe(picture.bag.ball.model) if picture.bag.ball.model else ""
-        return tuple(filter(None, (safe(picture.player.name), hand, season, ball, f"{len(picture.bag.carried)} carried")))
+        return tuple(
+            filter(None, (safe(picture.player.name), hand, season, ball, f"{len(picture.bag.carried)} carried"))
+        )
 
     @property
     def view(self) -> "ClubView | None":
         """The chosen club."""
         address = self.query_one(Rows).key
-        return next((each for each in (self.picture.clubs if self.picture else ()) if each.club.address == address), None)
+        return next(
+            (each for each in (self.picture.clubs if self.picture else ()) if each.club.address == address), None
+        )
 
     @property
     def slot(self) -> str:
@@ -142,10 +158,13 @@ class BagPage(PlayerPage):
         pad = self.query_one("#values", Pad)
         view = self.view
         if view is None:
-            pad.show(self._tabs() + [line(("! " + safe(each), "$ink-bad")) for each in (self.picture.trouble if self.picture else ())])
+            pad.show(
+                self._tabs()
+                + [line(("! " + safe(each), "$ink-bad")) for each in (self.picture.trouble if self.picture else ())]
+            )
             return
         width = max(pad.size.width - 4, 40)
-        pad.show(self._tabs() + _values(view, self.origins.get(view.club.address), width))
+        pad.show(self._tabs() + _values(view, self.origins.get(view.club.address), width, not self.narrow))
 
     def _show_ladder(self) -> None:
         pad = self.query_one("#ladder", Pad)
@@ -162,9 +181,18 @@ class BagPage(PlayerPage):
         if picture is None:
             return
         out = [line(("! " + safe(each), "$ink-bad")) for each in picture.trouble]
-        out += [line(("! ", "$ink-warn"), safe(each)) for each in picture.remarks]
+        out += [line(("! ", "$ink-warn"), safe(each.said)) for each in self.remarks if each.weighty]
         for makeup in picture.bag.makeup:
-            out.append(line(("make-up ", "$ink-muted"), safe(makeup.name), ("  " + safe(", ".join(makeup.clubs)), "$ink-muted")))
+            out.append(
+                line(
+                    ("make-up ", "$ink-muted"),
+                    safe(makeup.name),
+                    ("  " + safe(", ".join(makeup.clubs)), "$ink-muted"),
+                )
+            )
+        out += [
+            line(("· ", "$ink-muted"), (safe(each.said), "$ink-muted")) for each in self.remarks if not each.weighty
+        ]
         if not out:
             out = [line(("nothing to remark", "$ink-muted"))]
         head = [] if self.narrow else [heading("to look at")]
@@ -180,11 +208,16 @@ class BagPage(PlayerPage):
     def _tabs(self) -> list[Content]:
         if not self.narrow:
             return []
-        count = len(self.picture.remarks) + len(self.picture.trouble) if self.picture else 0
+        count = sum(each.weighty for each in self.remarks) + len(self.picture.trouble if self.picture else ())
         pieces = []
         for place, name in enumerate(PANES):
             text = f"{name} ({count})" if name == "remarks" and count else name
-            pieces.append((f" {'▸' if place == self.pane else ' '}{text} ", "bold $primary" if place == self.pane else "$ink-muted"))
+            pieces.append(
+                (
+                    f" {'▸' if place == self.pane else ' '}{text} ",
+                    "bold $primary" if place == self.pane else "$ink-muted",
+                )
+            )
         return [line(*pieces)]
 
     def _show_pane(self) -> None:
@@ -208,6 +241,9 @@ class BagPage(PlayerPage):
             self.focus_next("Rows, Pad")
         else:
             self.focus_previous("Rows, Pad")
+
+    def scroller(self) -> Pad:
+        return self.query_one(f"#{PANES[self.pane]}" if self.narrow else "#values", Pad)
 
     def on_resize(self) -> None:
         if self.is_mounted and self.picture:
@@ -271,7 +307,7 @@ def _row(view: "ClubView") -> Row:
         [
             ("·" if club.carried else "–", "muted"),
             (safe(club.slot if not club.id else club.address), "strong" if club.carried else "muted"),
-            (safe(setup_text(club.raw)), tone),
+            (safe(setup_text(_models(club))), tone),
             (f"{view.loft_deg:.1f}°" if view.loft_deg is not None else "–", tone),
             (f"{setup.lie_deg:.1f}°" if setup.lie_deg is not None else "–", tone),
             (number(setup.length_in) if setup.length_in is not None else "–", tone),
@@ -282,14 +318,25 @@ def _row(view: "ClubView") -> Row:
     )
 
 
-def _values(view: "ClubView", origins: "Mapping[str, Step] | None", width: int) -> list[Content]:
+def _models(club: Club) -> dict[str, Any]:
+    """The setup without what has its own column."""
+    head = {key: value for key, value in dict(club.raw.get("head", {})).items() if key != "loft_deg"}
+    return {**{key: value for key, value in club.raw.items() if key != "length_in"}, "head": head}
+
+
+def _values(view: "ClubView", origins: "Mapping[str, Step] | None", width: int, wide: bool) -> list[Content]:
     club = view.club
     standing = "● proven" if club.standing == PROVEN else "○ trial"
     since = f" since {club.since}" if club.since else ""
     carried = "" if club.carried else ", at hand, not carried"
     out = [
         heading(safe(club.address), safe(shortened(setup_text(club.raw), width - len(club.address) - 2))),
-        line((standing, "$ink-good" if club.standing == PROVEN else "$ink-accent"), f"{since}{carried}", ("  evidence ", "$ink-muted"), safe(", ".join(club.evidence) or "none")),
+        line(
+            (standing, "$ink-good" if club.standing == PROVEN else "$ink-accent"),
+            f"{since}{carried}",
+            ("  evidence ", "$ink-muted"),
+            safe(", ".join(club.evidence) or "none"),
+        ),
     ]
     weight = view.swing_weight
     found = [("swing weight", weight.text, weight.how)] if weight.text else []
@@ -297,11 +344,21 @@ def _values(view: "ClubView", origins: "Mapping[str, Step] | None", width: int) 
         if key not in _NOT_VALUES:
             step = (origins or {}).get(key)
             found.append((label(key), value_text(key, value), "…" if origins is None else _because(step)))
-    names = min(max(len(name) for name, _, _ in found), 16) if found else 0
-    values = min(max(len(value) for _, value, _ in found), 20) if found else 0
+    names = min(max((len(name) for name, _, _ in found), default=0), 16)
+    values = min(max((len(value) for _, value, _ in found), default=0), 20)
+    before = ""
     for name, value, why in found:
-        said = shortened(safe(why), max(width - names - values - 4, 10))
-        out.append(line((f"{shortened(safe(name), names):<{names}}  ", "$ink-muted"), f"{shortened(safe(value), values):<{values}}  ", (said, "$ink-muted")))
+        told = "″" if why == before else why
+        before = why
+        wrapped = wrap(safe(told), max(width - names - values - 4, 10), 3 if wide else 1)
+        out.append(
+            line(
+                (f"{shortened(safe(name), names):<{names}}  ", "$ink-muted"),
+                f"{shortened(safe(value), values):<{values}}  ",
+                (wrapped[0], "$ink-muted"),
+            )
+        )
+        out += [line(" " * (names + values + 4), (each, "$ink-muted")) for each in wrapped[1:]]
     return out
 
 

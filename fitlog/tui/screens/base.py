@@ -6,11 +6,14 @@ from typing import TYPE_CHECKING, ClassVar, cast
 from textual.app import ComposeResult
 from textual.screen import Screen
 from textual.widget import Widget
+from textual.widgets import Input
 
 from fitlog.actions.pulse import Pulse
 from fitlog.tui import keys
 from fitlog.tui.widgets.keybar import Key, KeyBar
 from fitlog.tui.widgets.notice import Notice
+from fitlog.tui.widgets.pad import Pad
+from fitlog.tui.widgets.rows import Rows
 from fitlog.tui.widgets.topbar import TopBar
 
 if TYPE_CHECKING:
@@ -93,9 +96,14 @@ class Page(Screen[None]):
             [
                 Key(each.id, keys.shown(each.on(self.page)), each.name)
                 for each in keys.commands(self.page)
-                if each.footer and self.can(each.id)
+                if each.footer and self.can(each.id) and self._reached(each)
             ]
         )
+
+    def _reached(self, command: keys.Command) -> bool:
+        """Whether the command's key is not taken by a line that is typed into."""
+        typing = isinstance(self.focused, Input) and self.page not in keys.TYPED
+        return not typing or (len(command.key) > 1 and command.key not in ("question_mark", "plus"))
 
     def notice(self, text: str, kind: str = "done") -> None:
         """Say a sentence."""
@@ -128,6 +136,25 @@ class Page(Screen[None]):
     def do_back(self) -> None:
         """The screen before."""
         self.app.pop_screen()
+
+    def scroller(self) -> Rows | Pad | None:
+        """What the page keys scroll."""
+        return None
+
+    def do_page_up(self) -> None:
+        """Scroll up by what fits."""
+        self._scroll(-1)
+
+    def do_page_down(self) -> None:
+        """Scroll down by what fits."""
+        self._scroll(1)
+
+    def _scroll(self, by: int) -> None:
+        scroller = self.scroller()
+        if isinstance(scroller, Rows):
+            scroller.move_page(by)
+        elif scroller is not None:
+            scroller.scroll_relative(y=by * max(scroller.size.height - 1, 1), animate=False)
 
     def do_leave(self) -> None:
         """Leave fitlog."""

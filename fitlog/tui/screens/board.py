@@ -1,11 +1,12 @@
 """The board: every player in a line, found by typing; the chosen one's bag and latest changes beside it."""
 
 from collections.abc import Iterator, Sequence
+from functools import partial
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import on
 from textual.binding import Binding, BindingType
-from textual.containers import Container, Vertical
+from textual.containers import Container
 from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Input
@@ -45,8 +46,6 @@ class Board(Page):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("up", "move(-1)", show=False),
         Binding("down", "move(1)", show=False),
-        Binding("pageup", "leaf(-1)", show=False),
-        Binding("pagedown", "leaf(1)", show=False),
     ]
 
     def __init__(self, first_player: str = "") -> None:
@@ -94,7 +93,7 @@ class Board(Page):
         house = self.house
         for start in range(0, len(self.ids), _AT_ONCE):
             some = self.ids[start : start + _AT_ONCE]
-            house.ask(lambda desk, some=some: [player_actions.glance(desk, each) for each in some], self._glanced)
+            house.ask(partial(_glances, some), self._glanced)
         house.ask(_settings, self._set_units)
         house.ask(_hand_edits, self._edited, group="edits", urgency=IDLE)
         self._glimpse()
@@ -114,9 +113,7 @@ class Board(Page):
         self.house.broken = sum(bool(each.trouble) for each in self.known.values())
         for each in glances:
             if each.last_session:
-                self.house.ask(
-                    lambda desk, player=each.id: (player, _waiting(desk, player)), self._counted, urgency=IDLE
-                )
+                self.house.ask(partial(_waiting, each.id), self._counted, urgency=IDLE)
         self._show()
         self.show_state()
 
@@ -207,9 +204,8 @@ class Board(Page):
         """Choose another player."""
         self.query_one(Rows).action_move(by)
 
-    def action_leaf(self, by: int) -> None:
-        """Choose a player a page further."""
-        self.query_one(Rows).move_page(by)
+    def scroller(self) -> Rows:
+        return self.query_one(Rows)
 
     def do_open_it(self) -> None:
         """The chosen player's bag."""
@@ -268,7 +264,11 @@ def _hand_edits(desk: Desk) -> int:
     return len(hand_edits(desk))
 
 
-def _waiting(desk: Desk, player: str) -> int:
+def _glances(some: Sequence[str], desk: Desk) -> list[Glance]:
+    return [player_actions.glance(desk, each) for each in some]
+
+
+def _waiting(player: str, desk: Desk) -> tuple[str, int]:
     from fitlog.actions.waiting import waiting
 
-    return sum(1 for _ in waiting(desk, player, sessions=3))
+    return player, sum(1 for _ in waiting(desk, player, sessions=3))

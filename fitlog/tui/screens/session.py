@@ -59,7 +59,7 @@ class SessionPage(PlayerPage):
             Pad(id="beside"),
             Container(shots, Static("", id="picture", markup=False), id="below"),
             Static("", id="asked", markup=False),
-            Container(Static("", id="prompt", markup=False), Line(id="entry", commands="?"), id="type"),
+            Container(Static("", id="prompt", markup=False), Line(id="entry", commands="?<>"), id="type"),
         )
 
     # reading
@@ -159,11 +159,25 @@ class SessionPage(PlayerPage):
     def _show_beside(self) -> None:
         pad = self.query_one("#beside", Pad)
         if not self.picture or not self.test:
-            pad.show(line(("no test yet; ", "$ink-muted"), ("^n", "bold $ink-accent"), (" sets up a candidate as the bag's club, but …", "$ink-muted")))
+            pad.show(
+                line(
+                    ("no test yet; ", "$ink-muted"),
+                    ("^n", "bold $ink-accent"),
+                    (" sets up a candidate as the bag's club, but …", "$ink-muted"),
+                )
+            )
             return
         columns = self.columns
         sides = [
-            side_of(each, self.shots.get(each.id, []), self._shape(each), self.picture.said[each.id], columns, self.house.units, each.id == self.test_id)
+            side_of(
+                each,
+                self.shots.get(each.id, []),
+                self._shape(each),
+                self.picture.said[each.id],
+                columns,
+                self.house.units,
+                each.id == self.test_id,
+            )
             for each in self._tests()
         ]
         units = self.house.units
@@ -199,7 +213,9 @@ class SessionPage(PlayerPage):
         ]
         width, height = picture.size.width, picture.size.height
         if width and height:
-            picture.update(Content("\n").join(scatter(clusters, width - 2, height, self.house.units.name("carry_yd"))))
+            picture.update(
+                Content("\n").join(scatter(clusters, width - 2, height, self.house.units.name("carry_yd")))
+            )
 
     def _show_asked(self, text: str) -> None:
         """The columns above the line; the one that comes next stands out."""
@@ -290,6 +306,9 @@ class SessionPage(PlayerPage):
 
     # keys
 
+    def scroller(self) -> Rows:
+        return self.query_one("#shots", Rows)
+
     def action_mark(self, by: int) -> None:
         """Mark another shot."""
         self.query_one("#shots", Rows).action_move(by)
@@ -342,7 +361,10 @@ class SessionPage(PlayerPage):
         key = self.query_one("#shots", Rows).key
         shot = next((each for each in self.shots.get(self.test_id, []) if each.id == key), None)
         if shot is not None:
-            said = "  ".join(f"{label(name)} {value}" for name, value in zip(self.columns, shot_line(shot, self.columns), strict=True))
+            said = "  ".join(
+                f"{label(name)} {value}"
+                for name, value in zip(self.columns, shot_line(shot, self.columns), strict=True)
+            )
             self.app.push_screen(leave_out(self.player, self.where, shot.id, said, not shot.excluded))
 
     def do_candidate(self) -> None:
@@ -413,7 +435,7 @@ def _order(page: SessionPage, test: ClubTest) -> tuple[bool, str, bool]:
 
 
 def _short(name: str) -> str:
-    return name if len(name) <= 8 else name.split()[0][:8]
+    return name if len(name) <= 8 else name.split(maxsplit=1)[0][:8]
 
 
 def _end_shots(desk: Desk) -> None:

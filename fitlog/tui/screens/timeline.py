@@ -29,7 +29,8 @@ _COLUMNS = (
 )
 PAGE = 60
 _KINDS = {
-    "keep": ("keep", "good"), "reject": ("reject", "muted"), "retest": ("retest", "accent"), "test": ("test", "muted"),
+    "keep": ("keep", "good"), "reject": ("reject", "muted"), "retest": ("retest", "accent"),
+    "test": ("test", "muted"),
     "shots": ("shots", "muted"), "proven": ("● proven", "good"), "restore": ("↶ back", "accent"),
     "undo": ("↶ undo", "accent"), "edit": ("✎ edit", "warn"), "season-close": ("season", "accent"),
     "bag-set": ("changed", ""), "import": ("shots", "muted"),
@@ -136,12 +137,17 @@ class TimelinePage(PlayerPage):
         if entry.reason:
             out += [line(("because  ", "$ink-muted"), (each, "bold")) for each in safe_lines(entry.reason)]
         out.append(line(""))
-        out += [line((safe(each.place) + "  ", "bold $ink-accent"), safe(each.text)) for each in told.event.differences]
+        out += [
+            line((safe(each.place) + "  ", "bold $ink-accent"), safe(each.text)) for each in told.event.differences
+        ]
         if not told.event.differences:
             out.append(line((safe(entry.subject), "")))
         if told.evidence:
             out += [line(""), *(line(("rests on  ", "$ink-muted"), safe(each)) for each in told.evidence)]
         pad.show(out)
+
+    def scroller(self) -> Pad:
+        return self.query_one("#told", Pad)
 
     # keys
 

@@ -1,4 +1,4 @@
-"""The verdict: what the test had to show and what its shots say; the decision, the reason, and what it will change."""
+"""The verdict: what the test had to show, what its shots say; the decision, the reason, and what it will change."""
 
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, ClassVar
@@ -90,7 +90,11 @@ class VerdictPage(PlayerPage):
 
     def trail(self) -> tuple[str, ...]:
         waiting = len(self.found.waiting) if self.found else 0
-        return tuple(filter(None, (safe(self.player_name), "verdict", safe(self.where), f"{waiting} to decide" if waiting else "")))
+        return tuple(
+            filter(
+                None, (safe(self.player_name), "verdict", safe(self.where), f"{waiting} to decide" if waiting else "")
+            )
+        )
 
     def _show(self) -> None:
         pad = self.query_one("#evidence", Pad)
@@ -109,7 +113,8 @@ class VerdictPage(PlayerPage):
             key, name = _SAID[each]
             here = each == self.decision
             pieces += [
-                ("[" if here else " ", "bold $ink-accent"), (key, "bold $ink-accent"), (f" {name}", "bold" if here else ""),
+                ("[" if here else " ", "bold $ink-accent"), (key, "bold $ink-accent"),
+                (f" {name}", "bold" if here else ""),
                 ("]" if here else " ", "bold $ink-accent"), ("  ", ""),
             ]  # fmt: skip
         self.query_one("#choice", Static).update(line(*pieces))
@@ -133,10 +138,15 @@ class VerdictPage(PlayerPage):
         if offer.trouble:
             out.append(line(("! " + safe(offer.trouble), "bold $ink-bad")))
         elif offer.bag:
-            out += [line(("bag  ", "$ink-muted"), (safe(each.place) + "  ", "bold"), safe(each.text)) for each in offer.bag]
+            for each in offer.bag:
+                parts = safe(each.text).split("; ")
+                out.append(line(("bag   ", "$ink-muted"), (f"{safe(each.place):<7} ", "bold $ink-accent"), parts[0]))
+                out += [line(" " * 14, part) for part in parts[1:]]
         else:
-            out.append(line(("bag  ", "$ink-muted"), "stays as it is"))
-        out.append(line(("test ", "$ink-muted"), f"{found.evidence.test.id} is marked {self.decision}, with the reason"))
+            out.append(line(("bag   ", "$ink-muted"), "stays as it is"))
+        out.append(
+            line(("test  ", "$ink-muted"), f"{found.evidence.test.id} is marked {self.decision}, with the reason")
+        )
         out += [line(("! ", "$ink-warn"), safe(each)) for each in offer.warnings]
         pad.show(out)
 
@@ -144,11 +154,16 @@ class VerdictPage(PlayerPage):
         if self.is_mounted and self.found:
             self.call_after_refresh(self._show)
 
+    def scroller(self) -> Pad:
+        return self.query_one("#evidence", Pad)
+
     # deciding
 
     def can(self, command: str) -> bool:
         if command in ("keep", "reject", "again"):
             return self.found is None or self.found.evidence is not None
+        if command == "confirm":
+            return bool(self.decision)
         if command == "next":
             return bool(self.found and len(self.found.waiting) > 1)
         return super().can(command)
@@ -170,6 +185,7 @@ class VerdictPage(PlayerPage):
         self._show_choice()
         self._show_change()
         self.query_one("#reason", Line).focus()
+        self.call_after_refresh(self.show_state)
 
     def _purpose(self) -> str:
         return f"verdict {self.player} {self.where}"
@@ -189,7 +205,11 @@ class VerdictPage(PlayerPage):
 
     @on(Input.Submitted, "#reason")
     def _enter(self) -> None:
-        if self.saving:
+        self.do_confirm()
+
+    def do_confirm(self) -> None:
+        """Save the verdict with its reason."""
+        if self.saving or not self.decision:
             return
         found, decision = self.found, self.decision
         reason = self.query_one("#reason", Line).value
@@ -206,8 +226,7 @@ class VerdictPage(PlayerPage):
             from fitlog.actions.evidence import numbers
             from fitlog.actions.verdicts import give
 
-            values, method = numbers(evidence.found)
-            return give(desk, self.player, evidence.ref, decision, reason, numbers=values, method=method)
+            return give(desk, self.player, evidence.ref, decision, reason, known=numbers(evidence.found))
 
         def then(done: "Done") -> None:
             self.house.keep_draft(purpose, "")
@@ -250,5 +269,6 @@ class VerdictPage(PlayerPage):
             self.set_focus(None)
             self._show_choice()
             self._show_change()
+            self.call_after_refresh(self.show_state)
         else:
             super().do_back()

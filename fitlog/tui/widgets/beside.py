@@ -6,6 +6,7 @@ from typing import NamedTuple
 from rich.cells import cell_len, set_cell_size
 from textual.content import Content
 
+from fitlog.tui.safe import wrap
 from fitlog.tui.widgets.pad import Piece, line
 
 _NAME = 14
@@ -29,8 +30,12 @@ def beside(names: Sequence[str], sides: Sequence[Side], width: int, said_rows: i
     shown = _window(sides, fit)
     room = min(max((width - _NAME) // len(shown), 16), 44)
     more = len(sides) - len(shown)
-    out = [_row(f"+{more} more, tab" if more else "", [f"{each.shape} {each.title}" for each in shown], shown, room, True)]
-    wrapped = [_wrap(each.said, room - 2, said_rows) for each in shown]
+    out = [
+        _row(
+            f"+{more} more, tab" if more else "", [f"{each.shape} {each.title}" for each in shown], shown, room, True
+        )
+    ]
+    wrapped = [wrap(each.said, room - 2, said_rows) for each in shown]
     for number in range(max(len(each) for each in wrapped)):
         cells = [each[number] if number < len(each) else "" for each in wrapped]
         out.append(_row("" if number else "setup", cells, shown, room, False))
@@ -62,17 +67,3 @@ def _cut(text: str, width: int) -> str:
     if cell_len(text) > width:
         return set_cell_size(text, width - 1) + "…"
     return set_cell_size(text, width)
-
-
-def _wrap(text: str, width: int, rows: int) -> list[str]:
-    """The text in at most so many rows, cut with an ellipsis."""
-    out: list[str] = []
-    rest = text.split()
-    while rest and len(out) < rows:
-        row = rest.pop(0)
-        while rest and cell_len(row) + 1 + cell_len(rest[0]) <= width:
-            row += " " + rest.pop(0)
-        out.append(row)
-    if rest:
-        out[-1] += "…"
-    return out or [""]

@@ -10,7 +10,7 @@ class Line(Input):
     """An input of one row. ``commands`` names characters that are commands here and never typed."""
 
     def __init__(
-        self, *, placeholder: str = "", commands: Collection[str] = (), id: str | None = None, value: str = ""  # noqa: A002
+        self, *, placeholder: str = "", commands: Collection[str] = (), id: str | None = None, value: str = ""
     ) -> None:
         super().__init__(value=value, placeholder=placeholder, id=id, compact=True, select_on_focus=False)
         self.commands = commands

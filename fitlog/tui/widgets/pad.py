@@ -28,7 +28,7 @@ def heading(text: str, tail: str = "") -> Content:
 class Pad(VerticalScroll):
     """Shows content; scrolls by keys where it has the focus."""
 
-    def __init__(self, content: Content | str = "", *, id: str | None = None, classes: str | None = None) -> None:  # noqa: A002
+    def __init__(self, content: Content | str = "", *, id: str | None = None, classes: str | None = None) -> None:
         super().__init__(id=id, classes=classes)
         self._content = Content(content) if isinstance(content, str) else content
 

@@ -64,7 +64,9 @@ class Rows(ScrollView, can_focus=True):
     class Picked(Moved):
         """Enter, or a second click, on a row."""
 
-    def __init__(self, columns: Sequence[Column], *, empty: str = "", head: bool = True, id: str | None = None) -> None:  # noqa: A002
+    def __init__(
+        self, columns: Sequence[Column], *, empty: str = "", head: bool = True, id: str | None = None
+    ) -> None:
         super().__init__(id=id)
         self.columns = list(columns)
         self.rows: list[Row] = []
@@ -186,7 +188,11 @@ class Rows(ScrollView, can_focus=True):
         row = self.rows[place]
         here = place == self.cursor
         ground = self.get_component_rich_style("rows--here" if here else "rows--plain")
-        segments = [Segment("▌" if here and self.has_focus_within_reach else "│" if here else " ", self._tone("accent", ground))]
+        segments = [
+            Segment(
+                "▌" if here and self.has_focus_within_reach else "│" if here else " ", self._tone("accent", ground)
+            )
+        ]
         used = 1
         for column, room, cell in zip(self.columns, self._widths(width), row.cells, strict=False):
             if not room:

@@ -33,7 +33,7 @@ def scatter(clusters: Sequence[Cluster], width: int, height: int, unit: str) -> 
     points = [point for each in clusters for point in (*each.points, *each.left_out)]
     if not points:
         return [line(("no offline and carry yet", "$ink-muted"))]
-    half = max(max(abs(x) for x, _ in points), 5.0)
+    half = max(5.0, *(abs(x) for x, _ in points))
     low, high = min(y for _, y in points), max(y for _, y in points)
     if high - low < 4:
         low, high = (low + high) / 2 - 2, (low + high) / 2 + 2
