@@ -151,6 +151,13 @@ def settings(parsed_args: Namespace, **given: Any) -> list[str]:
     return [f"{key}=" for key in keys(parsed_args, **given)]
 
 
+def session_settings(**_: Any) -> list[str]:
+    """KEY= for what is said of a session as a whole."""
+    from fitlog.records.session import Session
+
+    return [f"{key}=" for key in _keys(Session) if key != "test"]
+
+
 def ball_settings(**_: Any) -> list[str]:
     """KEY= for every key of a ball."""
     from fitlog.records.bag import Ball

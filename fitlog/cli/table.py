@@ -30,6 +30,7 @@ COMMANDS: dict[str, dict[str, tuple[str, str]]] = {
     "Tests": {
         "test": ("tests", "set up a test, with its shots where they are at hand"),
         "shots": ("tests", "add shots to a test, or take the last one back"),
+        "session": ("sessions", "show a session with its tests and shots, or say where and in what air"),
         "leave-out": ("tests", "leave a shot out of the numbers, or count it again"),
         "criteria": ("tests", "say what a test must show"),
         "verdict": ("verdict", "keep, reject or retest, with a reason"),

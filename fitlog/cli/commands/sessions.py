@@ -1,0 +1,70 @@
+"""session: a session's tests and shots, and its place, air, notes and columns."""
+
+from argparse import ArgumentParser
+from typing import TYPE_CHECKING
+
+from fitlog.cli import output, parsing
+from fitlog.cli.call import Call
+
+if TYPE_CHECKING:
+    from fitlog.records.session import Session
+
+
+def session_arguments(parser: ArgumentParser) -> None:
+    """PLAYER [SESSION], --set."""
+    parsing.player(parser)
+    made = parser.add_argument("session", metavar="SESSION", nargs="?", default="last", help="last if left out")
+    parsing.from_shell(made, "sessions")
+    parsing.settings(parser, "such as place=…, notes=…, air.temperature_c=21", "session_settings")
+
+
+def session(call: Call) -> int:
+    """Show a session, or change what is said of it as a whole."""
+    given = call.args
+    if given.set:
+        from fitlog.actions.tests import set_session
+        from fitlog.actions.values import parse_settings
+        from fitlog.records.session import Session
+
+        values = parse_settings(given.set, Session)
+        desk = call.writing()
+        player = desk.workspace.pick_player(given.player)
+        name = desk.workspace.pick_session(player, given.session)
+        return call.done(set_session(desk, player, name, values), session=name)
+    desk = call.desk()
+    player = desk.workspace.pick_player(given.player)
+    name = desk.workspace.pick_session(player, given.session)
+    if call.json:
+        from fitlog.workspace.layout import session_file
+
+        output.print_json(
+            {"player": player, "session": name, **desk.workspace.load(session_file(player, name)).table}
+        )
+    else:
+        _show(name, desk.workspace.session(player, name))
+    return 0
+
+
+def _show(name: str, record: "Session") -> None:
+    from fitlog.actions.tests import columns_of, shot_line
+    from fitlog.records.words import setup_text
+
+    output.say(", ".join(filter(None, (name, record.place, record.season and f"season {record.season}"))))
+    if record.notes:
+        output.indented(record.notes, "  ")
+    columns = columns_of(record)
+    for test in record.test:
+        said = f"{test.verdict.decision}: {test.verdict.reason}" if test.verdict else "no verdict yet"
+        output.say()
+        output.say(f"{name}#{test.id}  {test.slot} {test.role}" + (f"  {said}" if test.role == "candidate" else ""))
+        output.indented(setup_text(test.raw.get("setup", {})), "  ")
+        rows = [
+            (
+                shot.id,
+                *shot_line(shot, columns),
+                shot.feel or "",
+                f"left out: {shot.excluded}" if shot.excluded else "",
+            )
+            for shot in test.shots
+        ]
+        output.table(rows, ("SHOT", *columns, "feel", ""))
