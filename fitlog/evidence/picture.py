@@ -50,7 +50,10 @@ class Mark(NamedTuple):
 
 
 class Scene(NamedTuple):
-    """What to draw, in the unit of the points; ``ticks`` along both axes; both axes have one scale."""
+    """What to draw, in the unit of the points; ``ticks`` along both axes; both axes have one scale.
+
+    ``beyond`` is how many of the shots left out lie too far off to be drawn.
+    """
 
     low: tuple[float, float]
     high: tuple[float, float]
@@ -58,6 +61,7 @@ class Scene(NamedTuple):
     marks: tuple[Mark, ...]
     x_ticks: tuple[float, ...]
     y_ticks: tuple[float, ...]
+    beyond: int = 0
 
     @property
     def size(self) -> tuple[float, float]:
@@ -75,11 +79,13 @@ class Cell(NamedTuple):
 def landing_scene(series: Sequence[Series]) -> Scene:
     """The landing pattern of up to four series, the reference first: 50 and 95 % ellipses, shots, target line.
 
-    x is offline (right +), y the carry, one unit for both. Raises Refusal for no point at all, or a fifth series.
+    x is offline (right +), y the carry, one unit for both. A shot left out that lies far from all the others is
+    counted in ``beyond`` and not drawn: it would make the rest small.
+    Raises Refusal for no point at all, or a fifth series.
 
-    >>> scene = landing_scene([Series("bag", [(-3, 230), (2, 236), (6, 228)], [(20, 190)])])
-    >>> [mark.shape for mark in scene.marks], scene.low[1] < 190 < scene.high[1]
-    (['circle', 'circle', 'circle', 'out'], True)
+    >>> scene = landing_scene([Series("bag", [(-3, 230), (2, 236), (6, 228)], [(9, 226), (20, 90)])])
+    >>> [mark.shape for mark in scene.marks], scene.beyond
+    (['circle', 'circle', 'circle', 'out'], 1)
     """
     if len(series) > len(SHAPES):
         raise Refusal(f"{len(series)} clubs in one picture", where="picture", do=f"draw at most {len(SHAPES)}")
@@ -93,13 +99,29 @@ def landing_scene(series: Sequence[Series]) -> Scene:
         marks += [Mark(x, y, "out", number) for x, y in one.left_out]
     if not marks:
         raise Refusal("no shot has both carry and offline", where="picture", do="measure both to see where they land")
-    seen = [(mark.x, mark.y) for mark in marks] + [point for stroke in strokes for point in stroke.points]
-    low, high = _room(seen)
+    marks, beyond = _near(marks, strokes)
+    low, high = _room(_places(marks, strokes))
     step = _step(high[1] - low[1])
     target = Stroke(((0.0, low[1]), (0.0, high[1])), FRAME, fine=True)
-    return Scene(
-        low, high, (target, *strokes), tuple(marks), _ticks(low[0], high[0], step), _ticks(low[1], high[1], step)
-    )
+    x_ticks, y_ticks = (_ticks(low[axis], high[axis], step) for axis in (0, 1))
+    return Scene(low, high, (target, *strokes), tuple(marks), x_ticks, y_ticks, beyond)
+
+
+def _places(marks: Sequence[Mark], strokes: Sequence[Stroke]) -> list[tuple[float, float]]:
+    return [(mark.x, mark.y) for mark in marks] + [point for stroke in strokes for point in stroke.points]
+
+
+def _near(marks: Sequence[Mark], strokes: Sequence[Stroke]) -> tuple[list[Mark], int]:
+    """The marks without shots left out that lie farther off than a quarter of the picture, and how many those are."""
+    counted = [mark for mark in marks if mark.shape != "out"]
+    if not counted:
+        return list(marks), 0
+    low, high = _room(_places(counted, strokes))
+    far = max(high[0] - low[0], high[1] - low[1]) / 4
+    near = [
+        mark for mark in marks if low[0] - far <= mark.x <= high[0] + far and low[1] - far <= mark.y <= high[1] + far
+    ]
+    return near, len(marks) - len(near)
 
 
 def _around(one: Ellipse, series: int) -> Stroke:

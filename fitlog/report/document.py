@@ -107,10 +107,11 @@ class Blanks(NamedTuple):
 
 
 class Pair(NamedTuple):
-    """Two groups of blocks that stand side by side where there is room."""
+    """Two groups of blocks that stand side by side where there is room; ``printed``: on paper alone, and small."""
 
     left: tuple["Block", ...]
     right: tuple["Block", ...]
+    printed: bool = False
 
 
 Block: TypeAlias = Heading | Paragraph | Bullets | Facts | Table | Banner | Figure | Ladder | Blanks | Pair

@@ -44,15 +44,14 @@ def effects(sheet: VerdictSheet, units: Units) -> list[Block]:
     with_all = found.with_all.compared if found.with_all else {}
     heads = ("", "Reference", "Candidate", "Difference", _sure(found.candidates), "With all shots", "p")
     rows = []
-    for key in _ordered(list(dict.fromkeys([*found.summaries, *found.reference]))):
+    for key in _ordered(list(found.summaries)):
         own, base = (_mean(side, key, units) for side in (found.summaries, found.reference))
         cells = _difference(found.without.compared.get(key), with_all.get(key), key, units)
         rows.append((Cell(units.head(key, QUANTITIES[key].label)), Cell(base), Cell(own), *cells))
         if key == "carry_yd" and sheet.air:
             rows.append(_normal_row(sheet, units))
-    note = "Mean ± standard deviation. " + (
-        "p is corrected for all candidates (Holm)." if found.candidates > 1 else ""
-    )
+    note = "Mean ± standard deviation; ? where the interval holds no difference too, so that nothing is told apart"
+    note += "; p corrected for all candidates (Holm)" if found.candidates > 1 else ""
     return [Table(heads, tuple(rows), frozenset({6}), stacks=True), Paragraph(note, "quiet")]
 
 
@@ -81,7 +80,7 @@ def _difference(found: Compared | None, with_all: Compared | None, key: str, uni
     tells = found.difference.tells
     all_said = effect(key, with_all.difference, units)[0] if with_all else "–"
     return (
-        Cell(said if tells else f"{said}, not told apart", "" if tells else "quiet"),
+        Cell(said if tells else f"? {said}", "" if tells else "quiet"),
         Cell(span, "" if tells else "quiet"),
         Cell(all_said, "quiet"),
         Cell(p_text(found.p_holm), "quiet"),
@@ -92,7 +91,7 @@ def _normal_row(sheet: VerdictSheet, units: Units) -> tuple[Cell, ...]:
     sides = [side.normal_carries if side else [] for side in (sheet.base, sheet.own)]
     means = [_of(numbers, units) for numbers in sides]
     said = effect("carry_yd", sheet.normal_difference, units) if sheet.normal_difference else ("–", "–")
-    head = Cell(units.head("carry_yd", "carry in the reference air"), computed=True)
+    head = Cell(units.head("carry_yd", "carry in ref. air"), computed=True)
     cells = [Cell(each, computed=True) for each in (*means, *said)]
     return (head, *cells, Cell("–"), Cell("–"))
 
@@ -136,19 +135,28 @@ def shots(hit: Hit, name: str, units: Units) -> list[Block]:
         return [Heading(f"Shots: {name}"), Paragraph("None yet.", "quiet")]
     keys = [key for key in MEASURES if any(getattr(row.shot, key) is not None for row in hit.rows)]
     heads = ["", *(units.head(key, _SHOT_WORDS.get(key, QUANTITIES[key].label)) for key in keys)]
-    heads += [units.head("carry_yd", "carry, ref. air"), ""]
+    heads.append(units.head("carry_yd", "ref. air"))
     rows = tuple(_shot(number, row, keys, units) for number, row in enumerate(hit.rows, 1))
-    return [Heading(f"Shots: {name}"), Table(tuple(heads), rows, frozenset(range(1, len(keys) + 2)))]
+    notes = tuple(said for number, row in enumerate(hit.rows, 1) if (said := _noted(number, row)))
+    table = Table(tuple(heads), rows, frozenset(range(1, len(keys) + 2)))
+    return [Heading(f"Shots: {name}"), table, *([Paragraph(" · ".join(notes), "quiet")] if notes else [])]
 
 
 def _shot(number: int, row: ShotRow, keys: Sequence[str], units: Units) -> tuple[Cell, ...]:
-    shot, out = row.shot, bool(row.shot.excluded)
-    cells = [Cell(str(number))]
-    cells += [Cell(units.number(key, getattr(shot, key)), struck=out) for key in keys]
+    out = bool(row.shot.excluded)
+    mark = "×" if out else "?" if row.suspected else ""
+    cells = [Cell(units.number(key, getattr(row.shot, key)), struck=out) for key in keys]
     cells.append(Cell(units.number("carry_yd", row.normal_carry_yd), computed=True, struck=out))
-    said = [f"left out: {shot.excluded}"] if out else ["may be a mishit"] if row.suspected else []
+    return (Cell(f"{number}{mark}", "warn" if mark else ""), *cells)
+
+
+def _noted(number: int, row: ShotRow) -> str:
+    """What is to be said of a shot: why it was left out or may be a mishit, how it felt."""
+    shot = row.shot
+    said = [f"left out: {shot.excluded}"] if shot.excluded else []
+    said += [f"may be a mishit: {row.suspected}"] if row.suspected and not shot.excluded else []
     said += [text for text in (shot.feel, shot.note) if text]
-    return (*cells, Cell("; ".join(said), "warn" if out or row.suspected else "quiet"))
+    return f"{number}: {'; '.join(said)}" if said else ""
 
 
 # the picture
@@ -166,10 +174,9 @@ def picture(sheets: Sequence[VerdictSheet], units: Units) -> list[Block]:
         return [Paragraph("No picture: no shot has both carry and offline.", "quiet")]
     legend = tuple(_pattern(series, units) for series in drawn)
     unit = units.name("carry_yd")
-    caption = (
-        "Where the shots landed, seen from above, target line dotted. Of the next shots one in two falls into the"
-        " inner ellipse, 19 in 20 into the outer one"
-    )
+    caption = "Seen from above, target line dotted; ellipses for one in two and 19 in 20 of the next shots; + centre"
+    caption += ", × left out" if any(one.left_out for one in drawn) else ""
+    caption += f", {count(scene.beyond)} of them too far off to be drawn" if scene.beyond else ""
     return [Figure(scene, legend, caption, unit)]
 
 
@@ -190,8 +197,8 @@ def _pattern(series: Series, units: Units) -> str:
         return f"{name}: {count(len(series.points))} shots, too few for an ellipse"
     unit, of = units.of("carry_yd"), series.found
     return (
-        f"{name}: centre {sided(of.cloud.x, unit)}, carry {of.cloud.y:.0f} {unit}; 19 of 20 within"
-        f" {of.most.half_long:.0f} × {of.most.half_short:.0f} {unit} of it, {of.most.area:.0f} {unit}²"
+        f"{name}: {sided(of.cloud.x, unit)} at {of.cloud.y:.0f} {unit}; 19 of 20 within"
+        f" {of.most.half_long:.0f} × {of.most.half_short:.0f} {unit}, {of.most.area:.0f} {unit}²"
     )
 
 

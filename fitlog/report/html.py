@@ -84,9 +84,9 @@ def block(each: Block) -> str:
             return f"<figure>{svg.ladder(each)}<figcaption>{_safe(caption)}</figcaption></figure>"
         case Blanks():
             return _blanks(each)
-        case Pair(left, right):
+        case Pair(left, right, printed):
             sides = ("\n".join(block(one) for one in side) for side in (left, right))
-            return '<div class="pair"><div>{}</div><div>{}</div></div>'.format(*sides)
+            return '<div class="{}"><div>{}</div><div>{}</div></div>'.format("printed" if printed else "pair", *sides)
 
 
 def _tone(tone: str, more: str = "") -> str:
@@ -112,7 +112,12 @@ def _scroll(table: str) -> str:
 def _cell(cell: Cell, place: int, table: Table) -> str:
     more = " ".join(
         name
-        for name, so in (("n", place in table.numbers), ("computed", cell.computed), ("struck", cell.struck))
+        for name, so in (
+            ("n", place in table.numbers),
+            ("computed", cell.computed),
+            ("struck", cell.struck),
+            ("none", cell.text in ("", "–")),
+        )
         if so
     )
     label = f' data-head="{_safe(table.heads[place])}"' if table.stacks else ""

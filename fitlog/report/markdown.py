@@ -78,7 +78,7 @@ def _block(block: Block) -> str:
                 tuple(Cell(each) for each in (row.name, row.wanted, row.tolerance, row.read)) for row in places
             )
             return _table(Table(heads, filled))
-        case Pair(left, right):
+        case Pair(left, right, _):
             return "\n\n".join(_block(each) for each in (*left, *right))
 
 

@@ -79,23 +79,27 @@ def effect(key: str, found: Difference, units: Units) -> tuple[str, str]:
     >>> from fitlog.evidence.compare import welch
     >>> from fitlog.evidence.summary import Moments
     >>> effect("carry_yd", welch(Moments(8, 236.0, 6.0), Moments(10, 231.0, 5.0)), Units(Shown()))
-    ('5 yd farther', 'between 1 yd shorter and 11 yd farther')
+    ('5 yd farther', '1 yd shorter to 11 yd farther')
     >>> effect("start_yd", welch(Moments(8, -4.0, 2.0), Moments(10, 0.0, 2.0)), Units(Shown()))
-    ('4 yd left', 'between 2 and 6 yd left')
+    ('4 yd left', '2 to 6 yd left')
     """
     estimate, low, high = (units.apart(key, each) for each in (found.estimate, found.low, found.high))
     places = decimals((high - low) / 2)
     if low * high > 0 and not float(shown(min(abs(low), abs(high)), places)):
         places += 1
     size = shown(abs(estimate), places)
-    said = f"{_measure(key, size, units)} {_way(key, estimate)}" if float(size) else "no difference"
+    said = f"{_measure(key, size, units)} {_way(key, estimate)}" if float(size) else "none"
     if low * high > 0:
         near, far = sorted((abs(low), abs(high)))
-        span = f"between {shown(near, places)} and {_measure(key, shown(far, places), units)} {_way(key, estimate)}"
+        span = f"{shown(near, places)} to {_measure(key, shown(far, places), units)} {_way(key, estimate)}"
     else:
-        ends = (f"{_measure(key, shown(abs(end), places), units)} {_way(key, end)}" for end in (low, high))
-        span = "between {} and {}".format(*ends)
+        span = " to ".join(_end(key, end, places, units) for end in (low, high))
     return said, span
+
+
+def _end(key: str, end: float, places: int, units: Units) -> str:
+    text = shown(abs(end), places)
+    return f"{_measure(key, text, units)} {_way(key, end)}" if float(text) else "0"
 
 
 def _measure(key: str, text: str, units: Units) -> str:

@@ -1,14 +1,27 @@
 """The verdict sheet: why a club was kept or turned down, so that a customer can follow it."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from typing import Any
 
 from fitlog.actions.sheets import VerdictSheet, ball_said, setup_values
 from fitlog.records.fields import flat
 from fitlog.records.player import Player
 from fitlog.records.session import ClubTest
-from fitlog.records.words import label, value_text
+from fitlog.records.words import changes, label, value_text
 from fitlog.report import evidence
-from fitlog.report.document import Banner, Block, Bullets, Document, Facts, Heading, Page, Pair, Paragraph, Tone
+from fitlog.report.document import (
+    Banner,
+    Block,
+    Bullets,
+    Document,
+    Heading,
+    Page,
+    Pair,
+    Paragraph,
+    Table,
+    Tone,
+    plain_row,
+)
 from fitlog.report.values import Units
 
 TONES: dict[str, Tone] = {"keep": "good", "reject": "bad", "retest": "open"}
@@ -45,21 +58,24 @@ def _page(sheet: VerdictSheet, name: str, all_of_them: Sequence[VerdictSheet]) -
     )
     blocks: list[Block] = [*decision(sheet), *_warned(sheet)]
     blocks += [Heading("What was tried"), *_tried(sheet)]
-    blocks += [Heading("Criteria"), *evidence.criteria(sheet, units)]
-    blocks += [Heading("Against the reference"), *evidence.effects(sheet, units)]
     left: list[Block] = [Heading("Where they landed"), *evidence.picture(overlaid, units)]
-    right: list[Block] = []
+    right: list[Block] = [Heading("Criteria"), *evidence.criteria(sheet, units)]
     if said := evidence.shapes(sheet):
         right += [Heading("Shape and strike"), *said]
     right += [Heading("Limits of these data"), *evidence.limits(sheet)]
     blocks.append(Pair(tuple(left), tuple(right)))
-    base = evidence.shots(sheet.base, "reference", units) if sheet.base else []
-    blocks += [*evidence.shots(sheet.own, f"candidate {test.id}", units), *base]
+    blocks += [Heading("Against the reference"), *evidence.effects(sheet, units)]
+    own = tuple(evidence.shots(sheet.own, f"candidate {test.id}", units))
+    base = tuple(evidence.shots(sheet.base, "reference", units)) if sheet.base else ()
+    blocks.append(Pair(own, base, printed=True))
     return Page(f"{test.slot}: {_title(sheet)}", subtitle, tuple(blocks))
 
 
 def _title(sheet: VerdictSheet) -> str:
-    return "; ".join(sheet.differs) or sheet.evidence.setup_said
+    """The first differences; a new head or shaft changes many values, and the sheet lists them all below."""
+    few = 2
+    said = "; ".join(sheet.differs[:few]) or sheet.evidence.setup_said
+    return f"{said} and {len(sheet.differs) - few} more" if len(sheet.differs) > few else said
 
 
 def decision(sheet: VerdictSheet) -> list[Block]:
@@ -78,22 +94,36 @@ def _warned(sheet: VerdictSheet) -> list[Block]:
 
 
 def _tried(sheet: VerdictSheet) -> list[Block]:
-    """The differences in words, and the setup of both sides in full, as hit."""
-    evidence_of = sheet.evidence
-    blocks: list[Block] = []
-    if evidence_of.reference is not None:
-        said = sheet.differs or ("the same setup as the reference",)
-        blocks.append(Bullets(said))
-    facts = [("Candidate, as hit", setup_full(evidence_of.test))]
-    if evidence_of.reference is not None:
-        facts.append(("Reference, as hit", setup_full(evidence_of.reference)))
-    blocks.append(Facts(tuple(facts)))
-    if evidence_of.test.notes:
-        blocks.append(Paragraph(f"Notes: {evidence_of.test.notes}"))
-    return blocks
+    """The setup exactly as hit: what differs from the reference beside it, then all the rest."""
+    test, reference = sheet.evidence.test, sheet.evidence.reference
+    notes: list[Block] = [Paragraph(f"Notes: {test.notes}")] if test.notes else []
+    if reference is None:
+        return [Paragraph(setup_full(test)), *notes]
+    base, own = (dict(flat(setup_values(each))) for each in (reference, test))
+    changed = [each for each in changes(setup_values(reference), setup_values(test)) if not _is_part(each.key)]
+    rows = tuple(
+        plain_row(label(each.key), value_text(each.key, each.old), value_text(each.key, each.new)) for each in changed
+    )
+    same = setup_said({key: value for key, value in own.items() if base.get(key) == value})
+    said = "The same on both: " if rows else "The same setup as the reference: "
+    alike: list[Block] = [Paragraph(said + same, "quiet")] if same else []
+    half = (len(rows) + 1) // 2
+    first, second = (Table(("", "Reference", "Candidate"), part) for part in (rows[:half], rows[half:]))
+    if len(rows) > 3:
+        return [Pair((first,), (second,)), *alike, *notes]
+    return [Pair((Table(first.heads, rows),), (*alike, *notes))] if rows else [*alike, *notes]
+
+
+def _is_part(key: str) -> bool:
+    """The id of a stocked part stands beside its model and tells a reader nothing more."""
+    return key.endswith(".part")
 
 
 def setup_full(test: ClubTest) -> str:
-    """Every value of a setup in one sentence."""
-    values = dict(flat(setup_values(test)))
-    return "; ".join(f"{label(key)} {value_text(key, value)}" for key, value in values.items() if key[-5:] != ".part")
+    """Every value of a test's setup in one sentence."""
+    return setup_said(dict(flat(setup_values(test))))
+
+
+def setup_said(values: Mapping[str, Any]) -> str:
+    """Values of a setup in one sentence."""
+    return "; ".join(f"{label(key)} {value_text(key, value)}" for key, value in values.items() if not _is_part(key))

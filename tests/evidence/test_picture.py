@@ -17,7 +17,7 @@ def found(points: list[tuple[float, float]]) -> Series:
 
 
 def both() -> Scene:
-    return landing_scene([found(BAG), found(OURS)._replace(left_out=[(20.0, 180.0)])])
+    return landing_scene([found(BAG), found(OURS)._replace(left_out=[(20.0, 215.0), (0.0, 60.0)])])
 
 
 def test_each_series_has_its_own_dash_and_its_own_mark() -> None:
@@ -31,6 +31,14 @@ def test_each_series_has_its_own_dash_and_its_own_mark() -> None:
 
 def test_both_ellipses_of_each_club_are_in_the_scene() -> None:
     assert [stroke.series for stroke in both().strokes] == [FRAME, 0, 0, 1, 1]
+
+
+def test_a_shot_left_out_far_from_the_others_does_not_make_them_small_but_is_told() -> None:
+    scene = both()
+    assert scene.beyond == 1
+    assert scene.low[1] > 100
+    alone = landing_scene([Series("a", [], [(0.0, 60.0)])])
+    assert (alone.beyond, [mark.shape for mark in alone.marks]) == (0, ["out"])
 
 
 def test_what_is_right_of_the_target_line_is_drawn_right_of_it_and_longer_higher() -> None:
