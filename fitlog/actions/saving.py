@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 
 _SAVE = "save"
 _SHOTS = "shots"
+_SYNC = "sync-"
 
 
 class Done(NamedTuple):
@@ -48,7 +49,7 @@ class Save:
         Raises BrokenFile for a hand edit that cannot be read: it is neither swept up nor overwritten.
         """
         for waiting in pending.waiting(self.desk.root):
-            if name in waiting.files:
+            if name in waiting.files or waiting.name.startswith(_SYNC):
                 self.notes += finish(self.desk, waiting)
         data = read_bytes(self.desk.root, name)
         if not self.desk.history.is_as_committed(name, data):
@@ -125,7 +126,7 @@ def saving(desk: Desk) -> Iterator[Save]:
     with locked(desk.root):
         save = Save(desk)
         for waiting in pending.waiting(desk.root):
-            if waiting.name == _SAVE:
+            if waiting.name == _SAVE or waiting.name.startswith(_SYNC):
                 desk.history.git.clear_stale_locks()
                 save.notes += finish(desk, waiting)
         yield save
@@ -155,7 +156,11 @@ def _checked(name: str, text: str) -> None:
 
 
 def finish(desk: Desk, waiting: Pending) -> list[str]:
-    """Finish a save that was cut short, or commit shots that were typed; returns what to tell a person."""
+    """Finish a save or sync that was cut short, or commit shots that were typed; returns what to tell a person."""
+    if waiting.name.startswith(_SYNC):
+        from fitlog.actions.moving import finish_move
+
+        return finish_move(desk, waiting)
     done = pending.finish(desk.root, waiting)
     notes = []
     if missing := [name for name in waiting.files if name not in done]:
@@ -225,6 +230,7 @@ def recover(desk: Desk) -> list[str]:
             desk.history.git.clear_stale_locks()
             for waiting in pending.waiting(desk.root):
                 subject = waiting.message.partition("\n")[0]
-                notes += finish(desk, waiting) or [f"saved what was typed before: {subject}"]
+                typed = [f"saved what was typed before: {subject}"] if waiting.name.startswith(_SHOTS) else []
+                notes += finish(desk, waiting) or typed
     notes += [f"kept aside in {name}: a text that could not be saved" for name in pending.aside(desk.root)]
     return notes

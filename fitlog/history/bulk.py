@@ -136,7 +136,7 @@ class _Stream(Git):
                     *("fast-import", "--quiet", "--done"),
                 ],
                 cwd=self.root,
-                env={**os.environ, **self._environment()},
+                env={**os.environ, **self.environment()},
                 stdin=subprocess.PIPE,
                 stdout=subprocess.PIPE,
                 stderr=subprocess.PIPE,

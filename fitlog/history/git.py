@@ -1,7 +1,9 @@
 """The real git, run so that nothing of a person's or a stranger's configuration can break, hang or steer a save."""
 
 import os
+import tempfile
 import time
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from fitlog.records.errors import Refusal
@@ -81,9 +83,10 @@ OLDEST_GIT = (2, 36)  # core.fsync
 LOCK_PATIENCE_S = 20.0
 
 
-def _config_environment() -> dict[str, str]:
-    out = {"GIT_CONFIG_COUNT": str(len(_CONFIG))}
-    for number, (key, value) in enumerate(_CONFIG.items()):
+def _config_environment(more: Sequence[tuple[str, str]] = ()) -> dict[str, str]:
+    pairs = [*_CONFIG.items(), *more]
+    out = {"GIT_CONFIG_COUNT": str(len(pairs))}
+    for number, (key, value) in enumerate(pairs):
         out[f"GIT_CONFIG_KEY_{number}"] = key
         out[f"GIT_CONFIG_VALUE_{number}"] = value
     return out
@@ -133,17 +136,19 @@ class Git:
                 self._repo = git.Repo(self.root, odbt=git.GitCmdObjectDB)
             except git.InvalidGitRepositoryError as error:
                 raise Refusal("its .git folder is damaged", where=self.root, do="restore it from a backup") from error
-            self._repo.git.update_environment(**self._environment())
+            self._repo.git.update_environment(**self.environment())
         return self._repo
 
-    def _environment(self) -> dict[str, str]:
+    def environment(self, more: Sequence[tuple[str, str]] = ()) -> dict[str, str]:
+        """What every git of ours runs under; ``more`` are further settings, the last word on their keys."""
         return {
-            **_config_environment(),
+            **_config_environment(more),
             "GIT_TERMINAL_PROMPT": "0",
             "GIT_EDITOR": "true",
             "GIT_PAGER": "cat",
             "GIT_CEILING_DIRECTORIES": os.path.dirname(os.path.abspath(self.root)),
             "GIT_NO_REPLACE_OBJECTS": "1",
+            "GIT_NO_LAZY_FETCH": "1",
             "GIT_ATTR_NOSYSTEM": "1",
             "LC_ALL": "C.UTF-8",
         }
@@ -168,8 +173,26 @@ class Git:
             pause = min(pause * 1.5, 0.2)
         raise self._refused(args, said)
 
+    def feed(self, given: bytes, *args: str, environment: dict[str, str] | None = None) -> str:
+        """What git prints when it is given these bytes to read.
+
+        Raises GitRefused where it fails.
+        """
+        with tempfile.TemporaryFile() as file:
+            file.write(given)
+            file.seek(0)
+            status, out, said = self._call(args, environment, file)
+        if status:
+            raise self._refused(args, said)
+        return out
+
     def once(self, *args: str, environment: dict[str, str] | None = None) -> tuple[int, str, str]:
         """Exit status, output and error text of one call."""
+        return self._call(args, environment)
+
+    def _call(
+        self, args: tuple[str, ...], environment: dict[str, str] | None, given: Any = None
+    ) -> tuple[int, str, str]:
         repo = self._opened()
         git = _load_gitpython()
         try:
@@ -179,6 +202,7 @@ class Git:
                 with_exceptions=False,
                 strip_newline_in_stdout=False,
                 env=environment or {},
+                istream=given,
                 # ctrl-c in the app must not reach a git that is writing
                 start_new_session=True,
             )
@@ -283,7 +307,25 @@ def init_repository(root: str) -> None:
         raise Refusal("git is not installed, or not on the PATH", do="install git, then try again") from error
     except git.GitCommandError as error:
         raise Refusal(f"git could not make a repository: {error.stderr.strip()}", where=root) from error
+    prepare_repository(root)
+
+
+# bytes go in as they are, no filter of a stranger's runs, and plain ``git merge`` merges as fitlog does
+ATTRIBUTES = "* -text -filter -ident\n*.toml merge=fitlog\n"
+DRIVER = (
+    ("merge.fitlog.name", "merge by meaning"),
+    ("merge.fitlog.driver", "fitlog merge-file %O %A %B %P"),
+)
+
+
+def prepare_repository(root: str) -> None:
+    """Have the repository treat files as fitlog needs it, whatever its ``.gitattributes`` say."""
+    git = _load_gitpython()
     attributes = os.path.join(root, ".git", "info", "attributes")
     os.makedirs(os.path.dirname(attributes), exist_ok=True)
     with open(attributes, "w", encoding="utf-8") as file:
-        file.write("* -text -filter -ident\n")  # bytes go in as they are, and no filter of a stranger's runs
+        file.write(ATTRIBUTES)
+    with git.Repo(root) as repo, repo.config_writer() as config:
+        for key, value in DRIVER:
+            section, name = key.rsplit(".", 1)
+            config.set_value(section.replace(".", ' "', 1) + '"', name, value)

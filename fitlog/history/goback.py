@@ -78,7 +78,7 @@ def last_proven(history: History, file: str, now: Mapping[str, Any], slots: Sequ
 def undoable(history: History) -> Entry:
     """The last action that has not been undone; undoing it twice, the one before.
 
-    Edits by hand and commits of other hands are passed over: they are a person's to take back.
+    Edits by hand, syncs and commits of other hands are passed over: they are a person's to take back.
     Raises Refusal where there is nothing to undo.
     """
     undone: set[str] = set()
@@ -88,7 +88,7 @@ def undoable(history: History) -> Entry:
         for entry in entries:
             if entry.undoes:
                 undone.add(entry.undoes)
-            elif entry.commit not in undone and entry.action not in ("", "edit", "init"):
+            elif entry.commit not in undone and entry.action not in ("", "edit", "init", "sync"):
                 return entry
         if len(entries) < page:
             raise Refusal("there is nothing to undo", do="see what was done with: fitlog history PLAYER")

@@ -39,7 +39,8 @@ def why(history: History, file: str, slot: str, club_id: str, key: str) -> list[
     steps = []
     for entry, after, before in history.versions(file):
         old, new = value(before), value(after)
-        if old != new:
+        brought = any(value(history.table_at(parent, file)) == new for parent in entry.parents[1:])
+        if old != new and not brought:
             steps.append(Step(entry, old, new))
     return steps
 
@@ -51,6 +52,9 @@ def since(history: History, file: str, slot: str, club_id: str) -> dict[str, Ste
     for entry, after, before in history.versions(file):
         club, was = club_in(after, slot, club_id), club_in(before, slot, club_id)
         values, earlier = dict(flat(club or {})), dict(flat(was or {}))
+        for parent in entry.parents[1:]:  # a sync brings values; it does not give them
+            brought = dict(flat(club_in(history.table_at(parent, file), slot, club_id) or {}))
+            earlier |= {key: value for key, value in brought.items() if values.get(key) == value}
         if now is None:
             now = values
         for key, value in now.items():

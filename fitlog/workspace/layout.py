@@ -43,6 +43,13 @@ def importer_file(importer: str) -> str:
     return f"importers/{importer}.toml"
 
 
+def choice_file(about: str, choice: str) -> str:
+    """Where a choice about a file is written: beside the player's files, or at the top."""
+    parts = about.split("/")
+    folder = f"players/{parts[1]}/" if parts[0] == "players" and len(parts) > 2 else ""
+    return f"{folder}choices/{choice}.toml"
+
+
 _KINDS = (
     (re.compile(r"workspace\.toml"), "workspace"),
     (re.compile(r"players/([^/]+)/player\.toml"), "player"),

@@ -1,0 +1,218 @@
+"""The shared repository: reached by any path or URL that git takes, and never trusted.
+
+Nothing that a workspace's or the shared repository's own configuration names is run: no hook, helper, proxy or
+transport program. What a person's own configuration names (ssh, credentials) is theirs and is used.
+"""
+
+import os
+import select
+import signal
+import subprocess
+from urllib.parse import urlsplit
+
+from fitlog.history.git import Git
+from fitlog.records.errors import Refusal
+
+NAME = "origin"
+BRANCH = "refs/heads/main"
+TRACKING = f"refs/remotes/{NAME}/main"
+SILENCE_S = 12.0
+_PROTOCOLS = "file:git:http:https:ssh"
+_SETTINGS = (
+    ("transfer.fsckObjects", "true"),
+    ("push.gpgSign", "false"),
+    ("push.followTags", "false"),
+    ("push.recurseSubmodules", "no"),
+    ("fetch.recurseSubmodules", "false"),
+    ("core.alternateRefsCommand", "true"),  # a program to run; this one says nothing
+)
+_RECEIVE = (
+    "git -c core.hooksPath=/dev/null -c core.alternateRefsCommand=true -c core.fsmonitor=false "
+    "-c receive.autogc=false receive-pack"
+)
+_ALLOWED = {"GIT_ALLOW_PROTOCOL": _PROTOCOLS}
+_SSH = "ssh -o BatchMode=yes -o ConnectTimeout=10"
+_MOVED = ("[rejected]", "[remote rejected] main -> main (failed to update ref)", "cannot lock ref", "fetch first",
+          "incorrect old value", "stale info", "reference already exists")  # fmt: skip
+_NOT_LET_IN = ("authentication failed", "permission denied (", "could not read username", "terminal prompts disabled",
+               "access denied", "returned error: 403", "returned error: 401")  # fmt: skip
+
+
+class Offline(Refusal):
+    """The shared repository cannot be reached just now."""
+
+
+def checked_address(given: str, folder: str) -> str:
+    """The address as git takes it; a path is made whole from ``folder``.
+
+    Raises Refusal for one that would run a program or that git would read as an option.
+    """
+    bare = given.strip()
+    scheme = bare.partition("://")[0] if "://" in bare else ""
+    if not bare or bare.startswith("-") or any(ord(char) < 32 for char in bare):
+        raise Refusal(f"'{given}' is not the address of a shared repository", do="give a path or a URL")
+    if "::" in bare.partition("/")[0] or (scheme and scheme not in _PROTOCOLS.split(":")):
+        raise Refusal(
+            f"'{given}' names a program to run, which fitlog does not do", do="give a path, or an https or ssh URL"
+        )
+    if scheme or (":" in bare.partition("/")[0] and not os.path.exists(os.path.join(folder, bare))):
+        return bare
+    return os.path.abspath(os.path.join(folder, os.path.expanduser(bare)))
+
+
+def local_path(address: str) -> str:
+    """The path of a shared repository on this machine, or an empty string."""
+    if os.path.isabs(address):
+        return address
+    return urlsplit(address).path if address.startswith("file://") else ""
+
+
+def remembered(git: Git) -> str:
+    """The address this workspace syncs with, or an empty string."""
+    return git.once("config", "--local", "--no-includes", "--get", f"remote.{NAME}.url")[1].rstrip("\n")
+
+
+def remember(git: Git, address: str) -> None:
+    """Keep the address in the workspace's own git configuration, where plain git finds it too."""
+    if remembered(git) == address:
+        return
+    for key, value in (
+        (f"remote.{NAME}.url", address),
+        (f"remote.{NAME}.fetch", f"+refs/heads/*:refs/remotes/{NAME}/*"),
+        ("branch.main.remote", NAME),
+        ("branch.main.merge", BRANCH),
+    ):
+        git.run("config", "--local", "--replace-all", key, value)
+
+
+def fetch(git: Git, address: str) -> str:
+    """Get what is shared; returns its last commit, or an empty string where nothing is shared yet.
+
+    Raises Offline where it cannot be reached, Refusal where it is not for us.
+    """
+    status, said = _network(
+        git, address, "fetch", "--progress", "--no-tags", "--no-recurse-submodules", "--no-write-fetch-head",
+        "--refmap=", "--upload-pack=git-upload-pack", "--", address, f"+{BRANCH}:{TRACKING}",
+    )  # fmt: skip
+    if status == 0:
+        return git.run("rev-parse", "--verify", "--quiet", TRACKING).strip()
+    if "couldn't find remote ref" not in said.lower():
+        raise _trouble(address, said)
+    status, said = _network(git, address, "ls-remote", "--exit-code", "--heads", "--", address)
+    if status == 0:
+        raise Refusal("this repository has no branch main, so it is no shared workspace", where=address,
+                      do="share through an empty repository: git init --bare DIR")  # fmt: skip
+    git.once("update-ref", "-d", TRACKING)
+    return ""
+
+
+def push(git: Git, address: str, commit: str) -> bool:
+    """Share a commit; False where the shared repository has moved on meanwhile.
+
+    Raises Offline or Refusal as ``fetch`` does.
+    """
+    receive = _RECEIVE if local_path(address) else "git-receive-pack"
+    status, said = _network(
+        git, address, "push", "--progress", "--no-verify", "--no-follow-tags", f"--receive-pack={receive}",
+        "--", address, f"{commit}:{BRANCH}",
+    )  # fmt: skip
+    if status == 0:
+        git.run("update-ref", "-m", "fitlog: sync", TRACKING, commit)
+        return True
+    if "denyCurrentBranch" in said or "is currently checked out" in said:
+        raise Refusal("this is somebody's own workspace, not a shared repository", where=address,
+                      do="share through a bare repository: git init --bare DIR")  # fmt: skip
+    if any(words in said for words in _MOVED):
+        return False
+    raise _trouble(address, said)
+
+
+def _trouble(address: str, said: str) -> Refusal:
+    """What went wrong at the other end, in words."""
+    low = said.lower()
+    path = local_path(address)
+    if "dubious ownership" in low:
+        return Refusal("the shared repository belongs to another user, so git leaves it alone", where=address,
+                       do=f"trust it with: git config --global --add safe.directory {path}")  # fmt: skip
+    if "not allowed" in low and "transport" in low:
+        return Refusal(
+            "git does not take this kind of address", where=address, do="give a path, or an https or ssh URL"
+        )
+    if any(words in low for words in _NOT_LET_IN):
+        return Refusal("the shared repository does not let us in", where=address,
+                       do="see that this works in a shell: git ls-remote ADDRESS")  # fmt: skip
+    if "no space left" in low or "unable to write" in low or "insufficient permission" in low:
+        return Refusal("the shared repository cannot be written", where=address, do="make room or rights there")
+    if path and os.path.isdir(path):
+        if os.path.exists(os.path.join(path, "HEAD")) or os.path.exists(os.path.join(path, ".git")):
+            return Refusal(f"the shared repository is damaged: {_last(said)}", where=address,
+                           do="see there what git fsck says")  # fmt: skip
+        return Refusal("there is no shared repository in this folder", where=address,
+                       do="make one with: git init --bare DIR")  # fmt: skip
+    if "fsck" in low or "bad object" in low:
+        return Refusal(f"the shared repository sends what git does not trust: {_last(said)}", where=address,
+                       do="see there what git fsck says")  # fmt: skip
+    why = "the folder is not there" if path else _last(said)
+    return Offline(f"the shared repository cannot be reached ({why})", where=address)
+
+
+def _last(said: str) -> str:
+    lines = [line.strip() for line in said.replace("\r", "\n").splitlines() if line.strip()]
+    worst = (
+        [line for line in lines if line.startswith(("fatal:", "error:", "ssh:"))] or lines or ["it gave no reason"]
+    )
+    return worst[0].removeprefix("fatal: ").removeprefix("error: ")[:200]
+
+
+def _network(git: Git, address: str, *args: str) -> tuple[int, str]:
+    """Exit status and error text of a git that talks to another; one that falls silent is ended.
+
+    Raises Offline for the silent one.
+    """
+    here = bool(local_path(address))
+    settings = _SETTINGS if here else (*_SETTINGS, *_own_credentials(git))
+    process = subprocess.Popen(
+        ["git", *args],
+        cwd=git.root,
+        env={**os.environ, **git.environment(settings), **({} if here else _programs(git)), **_ALLOWED},
+        stdin=subprocess.DEVNULL,
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.PIPE,
+        start_new_session=True,
+    )
+    said = b""
+    assert process.stderr
+    try:
+        with process.stderr as pipe:
+            while True:
+                if not select.select([pipe], [], [], SILENCE_S)[0]:
+                    raise Offline("the shared repository does not answer", where=address)
+                chunk = os.read(pipe.fileno(), 65536)
+                if not chunk:
+                    return process.wait(), said.decode("utf-8", "replace")
+                said = (said + chunk)[-20_000:]
+    except BaseException:
+        os.killpg(process.pid, signal.SIGKILL)
+        process.wait()
+        raise
+
+
+def _programs(git: Git) -> dict[str, str]:
+    """The programs that git may start to reach another machine: a person's own choice or the plain ones."""
+    own = git.once("config", "--global", "--get", "core.sshCommand")[1].strip()
+    return {
+        "GIT_SSH_COMMAND": os.environ.get("GIT_SSH_COMMAND") or own or _SSH,
+        "GIT_PROXY_COMMAND": "",
+        "GIT_ASKPASS": os.environ.get("GIT_ASKPASS", ""),
+    }
+
+
+def _own_credentials(git: Git) -> list[tuple[str, str]]:
+    """A person's own credential helpers; an empty first one makes git forget those that the workspace names."""
+    out = [("credential.helper", "")]
+    for scope in ("--system", "--global"):
+        listed = git.once("config", scope, "--null", "--get-regexp", r"^credential\.")[1]
+        for pair in listed.split("\0")[:-1]:
+            key, _, value = pair.partition("\n")
+            out.append((key, value))
+    return out
