@@ -5,10 +5,12 @@ from collections import Counter
 from collections.abc import Sequence
 from typing import Any, NamedTuple
 
+from fitlog.coherence.stale import ball_change
 from fitlog.index.conditions import Condition, parse_conditions
 from fitlog.index.rows import Value
 from fitlog.index.schema import CLUB, TEST
 from fitlog.index.store import Index
+from fitlog.records.bag import Ball
 from fitlog.records.session import MEASURES
 
 _COMPONENTS = ("head", "shaft", "grip")
@@ -203,34 +205,33 @@ def _record(component: str, model: str, tests: list[tuple[str, str, str]]) -> Pa
 
 
 class StaleClub(NamedTuple):
-    """A carried club whose tests were all hit with another ball than the one now played."""
+    """A carried club whose tests were all hit with another ball; ``tests`` are their addresses and what changed."""
 
     player: str
     name: str
     club: str
-    ball: str
-    evidence: tuple[tuple[str, str], ...]
+    tests: tuple[tuple[str, str], ...]
 
 
 def stale_after_ball(index: Index, player: str = "") -> list[StaleClub]:
-    """The clubs whose evidence a change of ball made stale, each with its tests and the balls they were hit with.
+    """The carried clubs whose evidence a change of ball made stale.
 
-    A club with one test hit with today's ball, or with a test whose ball was not written down, is not among them.
+    A club that rests on one test hit with today's ball is not among them; what is not known of a ball counts as
+    unchanged.
     """
     sql = (
-        "SELECT v.player, coalesce(p.name, v.player), v.club, b.ball, v.ref, e.ball FROM evidence v "
-        "JOIN bag b ON b.player = v.player JOIN entry e ON e.ref = v.ref AND e.player = v.player AND e.what = 'test' "
-        "LEFT JOIN player p ON p.player = v.player WHERE b.ball != '' AND (? = '' OR v.player = ?) "
-        "ORDER BY v.player, v.file, v.rowid"
+        "SELECT v.player, coalesce(p.name, v.player), v.club, v.ref, "
+        "t.part, t.model, t.year, b.part, b.model, b.year "
+        "FROM evidence v JOIN ball b ON b.player = v.player AND b.session = '' "
+        "JOIN entry e ON e.ref = v.ref AND e.player = v.player AND e.what = 'test' "
+        "JOIN ball t ON t.player = v.player AND t.session = substr(v.ref, 1, instr(v.ref, '#') - 1) "
+        "LEFT JOIN player p ON p.player = v.player WHERE ? = '' OR v.player = ? ORDER BY v.player, v.rowid"
     )
-    clubs: dict[tuple[str, str, str, str], list[tuple[str, str]]] = {}
-    for who, name, club, now, ref, ball in index.db.execute(sql, (player, player)):
-        clubs.setdefault((who, name, club, now), []).append((ref, ball))
-    return [
-        StaleClub(*club, tuple(tests))
-        for club, tests in clubs.items()
-        if all(ball and ball.casefold() != club[3].casefold() for _, ball in tests)
-    ]
+    clubs: dict[tuple[str, str, str], list[tuple[str, str]]] = {}
+    for who, name, club, ref, *balls in index.db.execute(sql, (player, player)):
+        change = ball_change(Ball(*balls[:3]), Ball(*balls[3:]))
+        clubs.setdefault((who, name, club), []).append((ref, change))
+    return [StaleClub(*club, tuple(tests)) for club, tests in clubs.items() if all(change for _, change in tests)]
 
 
 def size(index: Index) -> dict[str, int]:

@@ -7,7 +7,7 @@ from datetime import date, time
 from typing import Any, NamedTuple
 
 from fitlog.index.schema import CLUB, PART, PLAYER, SESSION, TEST
-from fitlog.records.bag import CLUB_KEYS
+from fitlog.records.bag import CLUB_KEYS, Ball
 from fitlog.records.fields import flat
 from fitlog.records.session import MEASURES, ref
 from fitlog.records.setup import setup_of
@@ -59,7 +59,7 @@ class FileRows(NamedTuple):
     entries: Sequence[EntryRow] = ()
     setups: Sequence[SetupRow] = ()
     player: tuple[str, str, bool] | None = None
-    bag: tuple[str, str, str] | None = None
+    ball: tuple[str, str, Ball] | None = None  # the player, the session (empty: the bag) and its ball
     evidence: Sequence[tuple[str, str, str]] = ()
     broken: bool = False
 
@@ -86,7 +86,7 @@ def _player(names: Sequence[str], table: Table) -> FileRows:
 
 
 def _bag(names: Sequence[str], table: Table) -> FileRows:
-    player, ball = names[0], ball_said(table)
+    player, ball = names[0], _ball(table)
     entries, setups, evidence = [], [], []
     for row in _rows(table, "club"):
         slot, club_id = _text(row, "slot"), _text(row, "id")
@@ -102,7 +102,7 @@ def _bag(names: Sequence[str], table: Table) -> FileRows:
                 address,
                 _day(row.get("since")),
                 role=_text(row, "standing") or "trial",
-                ball=ball,
+                ball=_ball_said(ball),
                 notes=_text(row, "notes"),
                 setup=setup.id,
                 models=setup.models,
@@ -110,18 +110,20 @@ def _bag(names: Sequence[str], table: Table) -> FileRows:
         )
         if row.get("carried", True) is True:
             evidence += [(player, address, each) for each in _texts(row.get("evidence"))]
-    return FileRows(entries, setups, bag=(player, ball, _text(table, "season")), evidence=evidence)
+    return FileRows(entries, setups, ball=(player, "", ball), evidence=evidence)
 
 
 def _session(names: Sequence[str], table: Table) -> FileRows:
     player, session = names
-    day, ball = _day(table.get("date")) or session[:10], ball_said(table)
+    day, ball = _day(table.get("date")) or session[:10], _ball(table)
     started = table.get("started")
     clock = started.isoformat("seconds") if isinstance(started, time) else ""
     entries, setups = [], []
     notes = _joined(_text(table, "notes"), _text(table, "place"))
     if notes:
-        entries.append(EntryRow(SESSION, player, ref=session, day=day, clock=clock, ball=ball, notes=notes))
+        entries.append(
+            EntryRow(SESSION, player, ref=session, day=day, clock=clock, ball=_ball_said(ball), notes=notes)
+        )
     for number, row in enumerate(_rows(table, "test")):
         slot = _text(row, "slot")
         setup = _setup(row["setup"] if isinstance(row.get("setup"), Mapping) else {})
@@ -139,7 +141,7 @@ def _session(names: Sequence[str], table: Table) -> FileRows:
                 day,
                 f"{clock} {number:03d}",
                 _text(row, "role") or "candidate",
-                ball,
+                _ball_said(ball),
                 _text(verdict, "decision"),
                 _text(verdict, "reason"),
                 _test_notes(row),
@@ -150,7 +152,7 @@ def _session(names: Sequence[str], table: Table) -> FileRows:
                 setup.models,
             )
         )
-    return FileRows(entries, setups)
+    return FileRows(entries, setups, ball=(player, session, ball))
 
 
 def _part(names: Sequence[str], table: Table) -> FileRows:
@@ -189,13 +191,17 @@ def plain_value(value: Any) -> Value | None:
     return value.isoformat() if isinstance(value, date) else None
 
 
-def ball_said(table: Table) -> str:
-    """The ball of a bag or a session in words: model (else part) and year; empty where it was not written down."""
-    ball = table.get("ball")
-    if not isinstance(ball, Mapping):
-        return ""
-    year = ball.get("year")
-    return _joined(_text(ball, "model") or _text(ball, "part"), str(year) if isinstance(year, int) else "", by=" ")
+def _ball(table: Table) -> Ball:
+    given = table.get("ball")
+    if not isinstance(given, Mapping):
+        return Ball()
+    year = given.get("year")
+    return Ball(_text(given, "part") or None, _text(given, "model") or None, year if isinstance(year, int) else None)
+
+
+def _ball_said(ball: Ball) -> str:
+    """Model (else part) and year; empty where the ball was not written down."""
+    return _joined(ball.model or ball.part or "", str(ball.year or ""), by=" ")
 
 
 def _test_notes(row: Table) -> str:

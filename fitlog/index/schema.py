@@ -23,8 +23,16 @@ CREATE INDEX file_loose ON file (stamp) WHERE stamp != '';
 CREATE TABLE player (file INTEGER NOT NULL, player TEXT NOT NULL, name TEXT NOT NULL, left_out INTEGER NOT NULL);
 CREATE INDEX player_file ON player (file);
 CREATE INDEX player_id ON player (player);
-CREATE TABLE bag (file INTEGER NOT NULL, player TEXT NOT NULL, ball TEXT NOT NULL, season TEXT NOT NULL);
-CREATE INDEX bag_file ON bag (file);
+CREATE TABLE ball (
+    file INTEGER NOT NULL,
+    player TEXT NOT NULL,
+    session TEXT NOT NULL,
+    part TEXT,
+    model TEXT,
+    year INTEGER
+);
+CREATE INDEX ball_file ON ball (file);
+CREATE INDEX ball_session ON ball (player, session);
 CREATE TABLE evidence (file INTEGER NOT NULL, player TEXT NOT NULL, club TEXT NOT NULL, ref TEXT NOT NULL);
 CREATE INDEX evidence_file ON evidence (file);
 CREATE TABLE setup (

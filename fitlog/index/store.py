@@ -16,7 +16,7 @@ _ENTRY = (
     "shots", "left_out", *(f"mean_{key}" for key in MEASURES),
 )  # fmt: skip
 _PUT_ENTRY = f"INSERT INTO entry (file, {', '.join(_ENTRY)}) VALUES ({', '.join('?' * (len(_ENTRY) + 1))})"  # noqa: S608
-_OF_FILE = ("player", "bag", "evidence", "entry")
+_OF_FILE = ("player", "ball", "evidence", "entry")
 
 
 class Known(NamedTuple):
@@ -149,8 +149,9 @@ class Index:
             self._put_entry(file, entry)
         if rows.player:
             self.db.execute("INSERT INTO player VALUES (?, ?, ?, ?)", (file, *rows.player))
-        if rows.bag:
-            self.db.execute("INSERT INTO bag VALUES (?, ?, ?, ?)", (file, *rows.bag))
+        if rows.ball:
+            player, session, ball = rows.ball
+            self.db.execute("INSERT INTO ball VALUES (?, ?, ?, ?, ?, ?)", (file, player, session, *ball))
         self.db.executemany("INSERT INTO evidence VALUES (?, ?, ?, ?)", [(file, *each) for each in rows.evidence])
 
     def _put_entry(self, file: int, entry: EntryRow) -> None:
@@ -192,7 +193,7 @@ class Index:
             "entry": f"SELECT f.name, {names}, models, said FROM entry e LEFT JOIN file f ON f.id = e.file "  # noqa: S608
             "LEFT JOIN words w ON w.rowid = e.id",
             "player": "SELECT player, name, left_out FROM player",
-            "bag": "SELECT player, ball, season FROM bag",
+            "ball": "SELECT player, session, part, model, year FROM ball",
             "evidence": "SELECT player, club, ref FROM evidence",
             "setup": "SELECT * FROM setup WHERE id IN (SELECT setup FROM entry)",
             "value": "SELECT * FROM value WHERE setup IN (SELECT setup FROM entry)",

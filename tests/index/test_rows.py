@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 
 from fitlog.index.rows import FileRows, rows_of, rows_of_table
 from fitlog.index.store import Index, Known
+from fitlog.records.bag import Ball
 from fitlog.records.session import MEASURES
 
 SESSION = b"""
@@ -67,7 +68,7 @@ def test_the_same_setup_is_one_wherever_it_is_used() -> None:
     found = rows("bag", "mo", data=bag)
     assert found.setups == rows("session", "mo", "2026-04-18-q7k", data=SESSION).setups
     assert found.evidence == [("mo", "3w", "2026-04-18-q7k#b4t")]
-    assert found.bag == ("mo", "", "")
+    assert found.ball == ("mo", "", Ball())
 
 
 def test_a_club_left_at_home_has_no_evidence_to_grow_stale() -> None:
