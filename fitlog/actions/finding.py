@@ -4,7 +4,7 @@ import hashlib
 import os
 import sqlite3
 import time
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from typing import NamedTuple, TypeVar
 
 from fitlog.actions.desk import Desk
@@ -268,11 +268,6 @@ def _read_changes(desk: Desk, index: Index, head: str) -> None:
     index.put_changes(rows, anew=not more)
 
 
-def broken_files(desk: Desk) -> list[str]:
+def broken_files(desk: Desk, fresh: bool = False) -> list[str]:
     """The files that cannot be read, so that what they say cannot be found; ``fitlog check`` says why."""
-    return asking(desk, lambda index: index.broken())
-
-
-def names_of(hits: Iterable[Hit]) -> dict[str, str]:
-    """The players of these hits, each with the name."""
-    return {hit.player: hit.name for hit in hits if hit.player}
+    return asking(desk, lambda index: index.broken(), fresh)

@@ -42,6 +42,10 @@ COMMANDS: dict[str, dict[str, tuple[str, str]]] = {
         "restore": ("back", "put clubs or the bag back to how they were"),
         "undo": ("back", "take the last action back"),
     },
+    "Across players": {
+        "find": ("find", "where something was tried, by whom, with what verdict and why"),
+        "export": ("find", "shots or verdicts as a table for analysis elsewhere"),
+    },
     "Arithmetic": {
         "calc swing-weight": ("calc_weight", "swing weight, mass, balance point and inertia"),
         "calc match": ("calc_weight", "the weight that matches a club to another"),

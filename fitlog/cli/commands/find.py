@@ -1,0 +1,168 @@
+"""find and export: across all players, from the index and from the files."""
+
+from argparse import ArgumentParser
+from typing import TYPE_CHECKING, Any
+
+from fitlog.cli import output, parsing
+from fitlog.cli.call import Call
+from fitlog.cli.progress import told
+
+if TYPE_CHECKING:
+    from fitlog.index.queries import Hit
+
+_READING = "reading files that are new to the index"
+_NARROWS = ("part", "kind", "verdict", "player", "slot", "since", "until", "role")
+
+
+def _looked_for(parser: ArgumentParser) -> None:
+    """What find and export have in common: what is looked for."""
+    parser.add_argument(
+        "words", metavar="WORD", nargs="*", help="beginnings of words in parts, reasons, notes, names"
+    )
+    parser.add_argument("--part", metavar="TEXT", default="", help="any piece of a model's name or a part's id")
+    parser.add_argument("--kind", metavar="KIND", default="", help="wood, iron, wedge or putter")
+    parser.add_argument("--verdict", metavar="VERDICT", default="", help="keep, reject or retest")
+    parsing.from_shell(
+        parser.add_argument("--player", metavar="PLAYER", default="", help="only this player"), "players"
+    )
+    parser.add_argument("--slot", metavar="SLOT", default="", help="driver, 3w, 7i …")
+    parser.add_argument("--since", metavar="DATE", default="", help="this day and later")
+    parser.add_argument("--until", metavar="DATE", default="", help="this day and earlier")
+    parser.add_argument("--role", metavar="ROLE", default="", help="candidate or reference")
+    parser.add_argument(
+        "--where",
+        metavar="COMPARISON",
+        action="append",
+        default=[],
+        help="such as 'shaft.tip_trim_in >= 1', 'carry_yd > 240' (the mean) or 'shots >= 8'",
+    )
+
+
+def _narrowed(call: Call) -> dict[str, Any]:
+    return {**{name: getattr(call.args, name) for name in _NARROWS}, "where": call.args.where}
+
+
+def find_arguments(parser: ArgumentParser) -> None:
+    """[WORD…] and what narrows the search; --reasons, --stale."""
+    _looked_for(parser)
+    parser.add_argument("--what", metavar="WHAT", default="", help="test, club, change, session, player or part")
+    parser.add_argument("--limit", metavar="N", type=int, default=200, help="how many to show; 200 if left out")
+    parser.add_argument("--reasons", action="store_true", help="each part with its verdicts and why it was rejected")
+    parser.add_argument("--stale", action="store_true", help="clubs whose tests were hit with another ball")
+
+
+def find(call: Call) -> int:
+    """Where something was tried, by whom, with what verdict and why, newest first."""
+    from fitlog.records.errors import UsageError
+
+    given = call.args
+    if given.limit < 1:
+        raise UsageError("a limit is at least 1", do="see: fitlog find --help")
+    if given.reasons:
+        return _reasons(call)
+    if given.stale:
+        return _stale(call)
+    from fitlog.actions.finding import broken_files
+    from fitlog.actions.finding import find as look
+
+    desk = call.desk()
+    with told(_READING) as tell:
+        hits = look(desk, *given.words, **_narrowed(call), what=given.what, limit=given.limit + 1, progress=tell)
+    broken = broken_files(desk, fresh=True)
+    more = len(hits) > given.limit
+    hits = hits[: given.limit]
+    if call.json:
+        output.print_json({"hits": [_table(hit) for hit in hits], "more": more, "broken": broken})
+        return 0
+    output.table([_row(hit) for hit in hits])
+    if not hits:
+        output.say("Nothing found.")
+    if more:
+        output.note(f"there is more: these are the newest {given.limit}; see all with a larger --limit")
+    if broken:
+        output.note(f"{len(broken)} files cannot be read, and what they say is not found; see: fitlog check")
+    return 0
+
+
+def _table(hit: "Hit") -> dict[str, Any]:
+    return {key: value if value != "" else None for key, value in hit._asdict().items()}
+
+
+def _row(hit: "Hit") -> tuple[str, ...]:
+    how = hit.decision or (hit.role if hit.what in ("test", "club") else "")
+    shots = f"{hit.shots} shots" if hit.shots else ""
+    carry = f"{hit.means['carry_yd']:.0f} yd" if "carry_yd" in hit.means else ""
+    said = " · ".join(filter(None, (hit.reason, hit.notes)))
+    return (hit.day, hit.what, hit.player, hit.slot, hit.ref, how, hit.setup, shots, carry, said)
+
+
+def _reasons(call: Call) -> int:
+    from fitlog.actions.finding import part_records
+
+    given = call.args
+    with told(_READING) as tell:
+        parts = part_records(
+            call.desk(), given.part or " ".join(given.words), given.player, given.kind, progress=tell
+        )
+    if call.json:
+        named = [
+            {**each._asdict(), "reasons": [{"reason": why, "times": n} for why, n in each.reasons]} for each in parts
+        ]
+        output.print_json({"parts": named})
+        return 0
+    for each in parts:
+        counts = f"kept {each.kept}, rejected {each.rejected}, to retest {each.retested}"
+        output.say(f"{each.component} {each.model}: tried {each.tried} times by {each.players} players; {counts}")
+        for why, times in each.reasons[: given.limit]:
+            output.indented(f"{times} × {why}", "  ")
+    if not parts:
+        output.say("Nothing found.")
+    return 0
+
+
+def _stale(call: Call) -> int:
+    from fitlog.actions.finding import stale_after_ball
+
+    with told(_READING) as tell:
+        clubs = stale_after_ball(call.desk(), call.args.player, progress=tell)
+    if call.json:
+        named = [
+            {**each._asdict(), "tests": [{"ref": ref, "changed": said} for ref, said in each.tests]} for each in clubs
+        ]
+        output.print_json({"clubs": named})
+        return 0
+    output.table([(each.player, each.name, each.club, each.tests[-1][0], each.tests[-1][1]) for each in clubs])
+    if not clubs:
+        output.say("No club rests on tests with another ball alone.")
+    return 0
+
+
+def export_arguments(parser: ArgumentParser) -> None:
+    """shots|verdicts FILE, and what narrows it."""
+    parser.add_argument("table", choices=("shots", "verdicts"), help="which table")
+    parser.add_argument("file", metavar="FILE", help="a .csv file, or a .parquet file where pyarrow is installed")
+    _looked_for(parser)
+    parser.add_argument("--overwrite", action="store_true", help="replace a file that is there already")
+
+
+def export(call: Call) -> int:
+    """Write shots or verdicts for analysis elsewhere; players who asked to be left out are left out."""
+    from fitlog.actions.exporting import export as write
+    from fitlog.actions.finding import find as look
+
+    given, desk, only = call.args, call.desk(), None
+    if given.words or any(_narrowed(call).values()):
+        with told(_READING) as tell:
+            only = look(desk, *given.words, **_narrowed(call), what="test", progress=tell)
+    with told("exporting") as tell:
+        done = write(desk, given.file, given.table, only, given.overwrite, tell)
+    if call.json:
+        output.print_json(done)
+        return int(bool(done.broken))
+    output.say(f"{done.rows:,} {given.table} written to {done.path}")
+    if done.left_out:
+        who = "1 player who asks" if done.left_out == 1 else f"{done.left_out} players who ask"
+        output.note(f"{who} to be left out of exports: left out")
+    for each in done.broken:
+        output.error(each)
+    return int(bool(done.broken))

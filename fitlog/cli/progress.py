@@ -1,0 +1,32 @@
+"""How far a long piece of work has come, on the terminal's error stream; ctrl-c stops it."""
+
+import sys
+import time
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+
+_QUIET_S = 0.5
+_EVERY_S = 0.1
+
+
+@contextmanager
+def told(doing: str) -> Iterator[Callable[[int, int], None]]:
+    """A function to be told how many of how many are done. Nothing is shown for what is done in half a second."""
+    begun = time.monotonic()
+    shown = 0.0
+    seen = sys.stderr is not None and sys.stderr.isatty()
+
+    def tell(done: int, of: int) -> None:
+        nonlocal shown
+        now = time.monotonic()
+        if seen and now - begun > _QUIET_S and now - shown > _EVERY_S:
+            shown = now
+            sys.stderr.write(f"\r{doing}: {done:,} of {of:,}, {done * 100 // max(of, 1)}%\x1b[K")
+            sys.stderr.flush()
+
+    try:
+        yield tell
+    finally:
+        if shown:
+            sys.stderr.write("\r\x1b[K")
+            sys.stderr.flush()
