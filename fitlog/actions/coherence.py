@@ -13,6 +13,7 @@ from fitlog.records.session import Session
 if TYPE_CHECKING:
     from fitlog.coherence.carries import Carry, Step
     from fitlog.coherence.findings import Finding
+    from fitlog.coherence.known import KnownClub
     from fitlog.coherence.ladder import Rung
     from fitlog.coherence.stale import Aged, Tested
 
@@ -76,14 +77,22 @@ def carry_ladder(desk: Desk, player: str) -> "tuple[tuple[Carry, ...], tuple[Ste
 
 def rungs(desk: Desk, player: str) -> "tuple[Rung, ...]":
     """The ladder of loft, lie, length and swing weight of the clubs carried, beside the player's targets."""
-    from fitlog.coherence.known import known_club
     from fitlog.coherence.ladder import ladder
+
+    player = desk.workspace.pick_player(player)
+    clubs = known(desk, player).values()
+    return ladder([each for each in clubs if each.club.carried], desk.workspace.player(player))
+
+
+def known(desk: Desk, player: str) -> "dict[str, KnownClub]":
+    """Each club of the bag with its values as read, as written or from its components, by the club's address."""
+    from fitlog.coherence.known import known_club
 
     player = desk.workspace.pick_player(player)
     bag = desk.workspace.bag(player)
     parts = _parts(desk, bag)
     points = _points(bag, parts)
-    return ladder([known_club(club, parts, points) for club in bag.carried], desk.workspace.player(player))
+    return {club.address: known_club(club, parts, points) for club in bag.clubs}
 
 
 def ages(desk: Desk, player: str) -> "dict[str, list[Aged]]":

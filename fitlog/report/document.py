@@ -92,12 +92,13 @@ class Ladder(NamedTuple):
 
 
 class Blank(NamedTuple):
-    """An empty place to write in by hand: its name, what is wanted, and by how much it may be off."""
+    """An empty place to write in by hand: its name, what is wanted, by how much it may be off, what was read last."""
 
     name: str
     wanted: str
     tolerance: str = ""
     read: str = ""
+    computed: bool = False
 
 
 class Blanks(NamedTuple):
@@ -134,6 +135,17 @@ class Document(NamedTuple):
 
 
 FORMATS = ("text", "html", "md")
+BLANK = "_" * 10
+
+
+def table_of(blanks: Blanks) -> Table:
+    """The places for readings as a table; the last column is the one to write in."""
+    heads = ("", "Sheet", "Tolerance", "Last read", "Read now")
+    rows = tuple(
+        (Cell(row.name), Cell(row.wanted, computed=row.computed), Cell(row.tolerance), Cell(row.read), Cell(BLANK))
+        for row in blanks.rows
+    )
+    return without_empty_columns(Table(heads, rows))
 
 
 def render(document: Document, form: str, width: int = 100) -> str:

@@ -21,7 +21,7 @@ _FIRST = (
 )  # fmt: skip
 # The same thing in another unit: told once, in yards, where both can be told.
 _TWINS = {"direction_deg": "start_yd", "spin_axis_deg": "curve_yd"}
-_OUTCOMES: dict[str, tuple[str, Tone]] = {
+OUTCOMES: dict[str, tuple[str, Tone]] = {
     "met": ("✓ met", "good"),
     "missed": ("✗ missed", "bad"),
     "cannot tell": ("? cannot tell", "open"),
@@ -113,7 +113,7 @@ def criteria(sheet: VerdictSheet, units: Units) -> list[Block]:
         return [Paragraph("No criterion was set for this test.", "open")]
     rows = []
     for one in judged:
-        word, tone = _OUTCOMES[one.outcome]
+        word, tone = OUTCOMES[one.outcome]
         spread = one.criterion.kind == "spread_at_most"
         key = one.criterion.metric
         span = interval_said(key, one.low, one.high, units, spread)

@@ -5,6 +5,7 @@ from html import escape
 
 from fitlog.report import svg
 from fitlog.report.document import (
+    BLANK,
     Banner,
     Blanks,
     Block,
@@ -21,6 +22,7 @@ from fitlog.report.document import (
     Table,
     cell_text,
     one_line,
+    table_of,
     without_empty_columns,
 )
 
@@ -133,10 +135,5 @@ def _figure(figure: Figure) -> str:
 
 
 def _blanks(blanks: Blanks) -> str:
-    rows = "".join(
-        f"<tr><td>{_safe(row.name)}</td><td>{_safe(row.wanted)}</td><td>{_safe(row.tolerance)}</td>"
-        f'<td class="blank">{_safe(row.read)}</td></tr>'
-        for row in blanks.rows
-    )
-    heads = "".join(f'<th scope="col">{head}</th>' for head in ("", "Sheet", "Tolerance", "Read"))
-    return _scroll(f'<table class="blanks"><thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table>')
+    drawn = _table(table_of(blanks)).replace(f"<td>{BLANK}</td>", '<td class="blank"></td>')
+    return drawn.replace("<table>", '<table class="blanks">')

@@ -20,6 +20,7 @@ from fitlog.report.document import (
     cell_text,
     flat,
     one_line,
+    table_of,
     without_empty_columns,
 )
 from fitlog.report.text import ladder_lines, legend
@@ -72,12 +73,8 @@ def _block(block: Block) -> str:
             return f"{_fenced(drawn)}\n\n{safe(caption)} (offline across and carry upward, {safe(unit)})"
         case Ladder(_, _, caption):
             return f"{_fenced(chr(10).join(ladder_lines(block, 78)))}\n\n{safe(caption)}"
-        case Blanks(places):
-            heads = ("", "Sheet", "Tolerance", "Read")
-            filled = tuple(
-                tuple(Cell(each) for each in (row.name, row.wanted, row.tolerance, row.read)) for row in places
-            )
-            return _table(Table(heads, filled))
+        case Blanks():
+            return _table(table_of(block))
         case Pair(left, right, _):
             return "\n\n".join(_block(each) for each in (*left, *right))
 

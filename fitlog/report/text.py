@@ -21,6 +21,7 @@ from fitlog.report.document import (
     cell_text,
     flat,
     one_line,
+    table_of,
     without_empty_columns,
 )
 
@@ -69,7 +70,7 @@ def _wrapped(said: str, width: int, first: str = "", rest: str = "") -> list[str
 def _block(block: Block, width: int) -> list[str]:
     match block:
         case Heading(said):
-            return [one_line(said).upper(), "─" * min(width, len(said))]
+            return [one_line(said), "─" * min(width, len(one_line(said)))]
         case Paragraph(said, _):
             return _wrapped(said, width)
         case Bullets(items, _):
@@ -90,10 +91,8 @@ def _block(block: Block, width: int) -> list[str]:
             return _figure(block, width)
         case Ladder():
             return [*ladder_lines(block, width), "", *_wrapped(block.caption, width)]
-        case Blanks(places):
-            heads = ("", "sheet", "tolerance", "read")
-            filled = [(row.name, row.wanted, row.tolerance, row.read or "__________") for row in places]
-            return _table(Table(heads, tuple(tuple(Cell(each) for each in row) for row in filled)), width)
+        case Blanks():
+            return _table(table_of(block), width)
         case Pair():
             return [line for each in (*block.left, *block.right) for line in _block(each, width)]
 

@@ -1,0 +1,137 @@
+"""What goes onto a bag card and a build sheet, collected as plain values."""
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, NamedTuple
+
+from fitlog.actions import coherence
+from fitlog.actions.bench import TEST, Work, lay_out
+from fitlog.actions.desk import Desk
+from fitlog.records.bag import Bag, Club
+from fitlog.records.errors import FitlogError, Refusal
+from fitlog.records.player import Player
+from fitlog.records.settings import Shown
+
+if TYPE_CHECKING:
+    from fitlog.actions.benchsheet import Sheet, Way
+    from fitlog.bench.masses import Sums
+    from fitlog.coherence.carries import Carry, Step
+    from fitlog.coherence.findings import Finding
+    from fitlog.coherence.known import KnownClub
+
+
+class CardClub(NamedTuple):
+    """One club of the card, how far it carries by its own tests, and whether its evidence is stale."""
+
+    known: "KnownClub"
+    carry: "Carry | None"
+    stale: bool
+
+    @property
+    def club(self) -> Club:
+        """The club as its file has it."""
+        return self.known.club
+
+
+class BagCard(NamedTuple):
+    """A player's bag with its ladders and what is found about it."""
+
+    player_id: str
+    player: Player
+    shown: Shown
+    bag: Bag
+    clubs: tuple[CardClub, ...]
+    steps: tuple["Step", ...]
+    findings: tuple["Finding", ...]
+
+
+def bag_card(desk: Desk, player: str) -> BagCard:
+    """The bag as it is now.
+
+    Raises UsageError for a player who is not there, Refusal for a bag without clubs.
+    """
+    player = desk.workspace.pick_player(player)
+    bag = desk.workspace.bag(player)
+    if not bag.club:
+        raise Refusal(f"the bag of {player} has no club yet", do="put one in with: fitlog bag-set")
+    carries, ages = coherence.carries(desk, player), coherence.ages(desk, player)
+    clubs = tuple(
+        CardClub(known, carries.get(place), bool(ages.get(place)) and all(aged.stale for aged in ages[place]))
+        for place, known in coherence.known(desk, player).items()
+    )
+    _, steps = coherence.carry_ladder(desk, player)
+    found = tuple(coherence.findings(desk, player))
+    return BagCard(player, desk.workspace.player(player), desk.workspace.settings().units, bag, clubs, steps, found)
+
+
+class BuildClub(NamedTuple):
+    """One club to build: what the bench works out of it, and the swing weight aimed at, with who says so.
+
+    ``head`` is the change of head mass that alone gives the target, ``aimed`` what the club adds up to with that
+    head; None without a target or without sums.
+    """
+
+    work: Work
+    sheet: "Sheet"
+    target: str
+    target_from: str
+    head: "Way | None"
+    aimed: "Sums | None"
+
+
+class BuildSheet(NamedTuple):
+    """The clubs of one player to build."""
+
+    player_id: str
+    player: Player
+    on: str
+    clubs: tuple[BuildClub, ...]
+
+
+def build_sheet(desk: Desk, player: str, wanted: Sequence[str] = ()) -> BuildSheet:
+    """The clubs named (a slot, ``slot#id`` or ``SESSION#TEST``), or every club carried.
+
+    Raises UsageError for a club or test that is not there, Refusal for a bag without clubs.
+    """
+    player = desk.workspace.pick_player(player)
+    record = desk.workspace.player(player)
+    places = list(wanted) or [club.address for club in desk.workspace.bag(player).carried]
+    if not places:
+        raise Refusal(f"{player} carries no club yet", do="name a club or a test, or put one in with: fitlog bag-set")
+    clubs = tuple(_build_club(lay_out(desk, player, each), record) for each in places)
+    return BuildSheet(player, record, desk.now().date().isoformat(), clubs)
+
+
+def _build_club(work: Work, player: Player) -> BuildClub:
+    from fitlog.actions.benchsheet import ways_to, work_out
+    from fitlog.bench.points import parse
+
+    sheet = work_out(work)
+    target, source = _target(work, player)
+    try:
+        ways = ways_to(sheet, parse(target)) if target else ()
+    except FitlogError:  # a hand-written target that is on no scale
+        ways = ()
+    head = next((way for way in ways if way.what == "head"), None)
+    return BuildClub(work, sheet, target, source, head, _aimed(sheet, head))
+
+
+def _aimed(sheet: "Sheet", head: "Way | None") -> "Sums | None":
+    from fitlog.bench.club import assemble
+    from fitlog.bench.masses import sums
+
+    if head is None or head.becomes is None:
+        return None
+    try:
+        return sums(assemble(sheet.taken.parts._replace(head_mass_g=head.becomes)).pieces)
+    except FitlogError:  # no head of that mass can be: the way itself says so
+        return None
+
+
+def _target(work: Work, player: Player) -> tuple[str, str]:
+    """The swing weight aimed at: the setup's own, else the player's for the slot."""
+    if work.setup.swing_weight:
+        return work.setup.swing_weight, "as the test asks" if work.origin == TEST else "as the setup asks"
+    target = player.target_for(work.slot)
+    if target is not None and target.swing_weight:
+        return target.swing_weight, "the player's target"
+    return "", ""

@@ -1,0 +1,166 @@
+"""The bag card: every club with its numbers and its standing, the ladders, the make-ups, what to look at."""
+
+from fitlog.actions.cards import BagCard, CardClub
+from fitlog.actions.sheets import ball_said
+from fitlog.bench.points import shown as points_shown
+from fitlog.coherence.findings import NOT_CHECKED, grouped
+from fitlog.coherence.known import COMPUTED, READ, Known
+from fitlog.records.player import Player
+from fitlog.records.words import number, setup_text
+from fitlog.report.document import (
+    Block,
+    Bullets,
+    Cell,
+    Document,
+    Facts,
+    Heading,
+    Ladder,
+    Page,
+    Pair,
+    Paragraph,
+    Rung,
+    Table,
+    Tone,
+)
+from fitlog.report.values import Units
+from fitlog.report.verdict import shown_name
+
+FOOT = (
+    "✓ read on the bench; no mark: as written down; ≈ computed from the components. The committee decides on rules."
+)
+
+
+def document(card: BagCard, initials: bool = False) -> Document:
+    """The card of one bag."""
+    units = Units(card.shown)
+    name = shown_name(card.player, initials)
+    blocks: list[Block] = [_clubs(card, units)]
+    lofts, carries = _lofts(card), _carries(card, units)
+    right: list[Block] = [Heading("Carries, as tested"), *carries] if carries else []
+    right += [*_makeups(card), *_findings(card, "" if initials else card.player_id), *_notes(card.player)]
+    if lofts:
+        blocks.append(Pair((Heading("Lofts"), *lofts), tuple(right)))
+    else:
+        blocks += right
+    return Document(f"Bag: {name}", (Page(f"Bag of {name}", _subtitle(card), tuple(blocks)),), FOOT)
+
+
+def _subtitle(card: BagCard) -> str:
+    carried = len(card.bag.carried)
+    words = [
+        f"season {card.bag.season}" if card.bag.season else "",
+        f"ball {ball_said(card.bag.ball)}" if ball_said(card.bag.ball) else "",
+        f"{card.player.hand}-handed",
+        f"{carried} club{'s' * (carried != 1)} carried",
+        *card.player.prefers,
+    ]
+    return " · ".join(filter(None, words))
+
+
+def _clubs(card: BagCard, units: Units) -> Table:
+    heads = (
+        "",
+        "Club",
+        "Loft",
+        "Lie",
+        "Length, in",
+        "Swing weight",
+        units.head("carry_yd", "Carry"),
+        "Standing",
+        "Since",
+    )
+    rows = tuple(_club(each, units) for each in card.clubs)
+    return Table(heads, rows, frozenset({2, 3, 4, 5, 6, 8}), stacks=True)
+
+
+def _club(each: CardClub, units: Units) -> tuple[Cell, ...]:
+    club, known = each.club, each.known
+    standing = club.standing + ("" if club.carried else ", not carried") + (", evidence stale" if each.stale else "")
+    tone: Tone = "quiet" if not club.carried else "warn" if each.stale else ""
+    carry = Cell("–")
+    if each.carry is not None:
+        carry = Cell(units.number("carry_yd", each.carry.mean_yd))
+    return (
+        Cell(club.address),
+        Cell(_short(each)),
+        _value(known.loft_deg, "°"),
+        _value(known.lie_deg, "°"),
+        _value(known.length_in, ""),
+        _points(known.points),
+        carry,
+        Cell(standing, tone),
+        Cell(club.since.isoformat() if club.since else "–", "quiet"),
+    )
+
+
+def _short(each: CardClub) -> str:
+    """Head, shaft and sleeve: lengths and lofts have columns of their own."""
+    table = {key: value for key, value in each.club.raw.items() if key in ("head", "shaft", "sleeve")}
+    head = {key: value for key, value in table.get("head", {}).items() if key == "model"}
+    return setup_text({**table, "head": head})
+
+
+def _value(known: Known | None, unit: str) -> Cell:
+    if known is None:
+        return Cell("–")
+    return Cell(number(known.value) + unit + (" ✓" if known.source == READ else ""))
+
+
+def _points(known: Known | None) -> Cell:
+    if known is None:
+        return Cell("–")
+    read = " ✓" if known.source == READ else ""
+    return Cell(points_shown(known.value) + read, computed=known.source == COMPUTED)
+
+
+def _lofts(card: BagCard) -> list[Block]:
+    rungs: list[Rung] = []
+    before: float | None = None
+    for each in card.clubs:
+        loft = each.known.loft_deg
+        if loft is None or not each.club.carried or each.club.of_kind == "putter":
+            continue
+        step = f", {loft.value - before:+g}" if before is not None else ""
+        rungs.append(Rung(each.club.address, loft.value, 0.0, f"{number(loft.value)}°{step}"))
+        before = loft.value
+    return [Ladder(tuple(rungs), "°", "Loft of the clubs carried, and the step from the one before")] if rungs else []
+
+
+def _carries(card: BagCard, units: Units) -> list[Block]:
+    tested = [each.carry for each in card.clubs if each.carry is not None and each.club.carried]
+    if len(tested) < 2:
+        return []
+    steps = {step.shorter: step for step in card.steps}
+    unit, rungs = units.name("carry_yd"), []
+    for carry in sorted(tested, key=lambda each: -each.mean_yd):
+        reach = 0.0 if carry.high_yd is None else units.apart("carry_yd", carry.high_yd - carry.mean_yd)
+        kind = steps[carry.slot].kind if carry.slot in steps else ""
+        said = f"{units.out('carry_yd', carry.mean_yd):.0f} {unit}" + (f", {kind}" if kind else "")
+        said += ", stale" if carry.stale else ""
+        rungs.append(Rung(carry.slot, units.out("carry_yd", carry.mean_yd), reach, said))
+    return [
+        Ladder(tuple(rungs), unit, "Mean carry of each club's own tests; the bar is where the mean lies, 95% sure")
+    ]
+
+
+def _makeups(card: BagCard) -> list[Block]:
+    if not card.bag.makeup:
+        return []
+    pairs = tuple((f"{each.name} ({len(each.clubs)})", ", ".join(each.clubs)) for each in card.bag.makeup)
+    return [Heading("Make-ups"), Facts(pairs)]
+
+
+def _findings(card: BagCard, player_id: str) -> list[Block]:
+    """What to look at; what could not be checked is counted, for the card has no room for it."""
+    told = [str(each) for each in grouped([each for each in card.findings if each.level != NOT_CHECKED])]
+    unknown = sum(each.level == NOT_CHECKED for each in card.findings)
+    out: list[Block] = [Heading("To look at")]
+    out.append(Bullets(tuple(told), "warn") if told else Paragraph("Nothing was found."))
+    if unknown:
+        where = f"; fitlog findings {player_id} lists them" if player_id else ""
+        out.append(Paragraph(f"{unknown} checks could not be made for want of data{where}.", "quiet"))
+    return out
+
+
+def _notes(player: Player) -> list[Block]:
+    return [Heading("Notes"), Paragraph(player.notes)] if player.notes else []

@@ -1,0 +1,227 @@
+"""The build sheet: parts, cuts, the head mass that gives the swing weight, places for the readings, the cautions."""
+
+from collections.abc import Iterator
+
+from fitlog.actions.benchparts import STOCK, read_values, sheet_values
+from fitlog.actions.cards import BuildClub, BuildSheet
+from fitlog.bench.cautions import CAUTIONS, DEFERS
+from fitlog.bench.points import parse, shown
+from fitlog.bench.readings import SHEET_TOLERANCES, Difference, sentence
+from fitlog.records.errors import UsageError
+from fitlog.records.words import label, number, value_text
+from fitlog.report.document import (
+    Blank,
+    Blanks,
+    Block,
+    Bullets,
+    Cell,
+    Document,
+    Facts,
+    Heading,
+    Page,
+    Pair,
+    Paragraph,
+    Table,
+    plain_row,
+)
+from fitlog.report.verdict import shown_name
+
+FOOT = "≈ computed from the components. Tolerances are common practice and the shop's to change."
+_COMPONENTS = ("head", "shaft", "grip", "sleeve", "ferrule", "glue")
+_NOT_A_PART = ("part", "tip_trim_in", "butt_trim_in", "bore_to_ground_in", "cap_in")
+_READINGS = (
+    ("length_in", "length", "in"),
+    ("loft_deg", "loft", "°"),
+    ("lie_deg", "lie", "°"),
+    ("points", "swing weight", "points"),
+    ("mass_g", "mass", "g"),
+    ("balance_in", "balance point", "in"),
+    ("cpm", "frequency", "cpm"),
+)
+
+
+def document(sheet: BuildSheet, initials: bool = False) -> Document:
+    """A page a club; of several clubs the first page shows the set in one table."""
+    name = shown_name(sheet.player, initials)
+    pages = [_page(club, f"{name} · {sheet.player.hand}-handed · {sheet.on}") for club in sheet.clubs]
+    if len(sheet.clubs) > 1:
+        pages.insert(0, Page(f"Build: set of {name}", sheet.on, (_set(sheet), Paragraph(_SET_NOTE, "quiet"))))
+    return Document(f"Build: {name}", tuple(pages), FOOT)
+
+
+_SET_NOTE = "In inches and grams. The target head mass is what alone brings each club to its swing weight."
+
+
+def _set(sheet: BuildSheet) -> Table:
+    heads = ("", "Length", "Tip trim", "Cut shaft", "Butt trim", "Head", "Swing weight", "Target", "Head for it")
+    rows = []
+    for club in sheet.clubs:
+        plan, parts, sums = club.sheet.cut.plan, club.sheet.taken.parts, club.sheet.sums
+        cuts = (
+            (plan.length_in, plan.tip_trim_in, plan.cut_in, plan.butt_trim_in)
+            if plan
+            else (parts.length_in, None, None, None)
+        )
+        head = club.head.becomes if club.head else None
+        rows.append(
+            (
+                Cell(club.work.place),
+                *(Cell(_inches(each)) for each in cuts),
+                Cell(_grams(parts.head_mass_g)),
+                Cell(sums.swing_weight if sums else "–", computed=True),
+                Cell(club.target or "–"),
+                Cell(_grams(head), computed=True),
+            )
+        )
+    return Table(heads, tuple(rows), frozenset(range(1, 9)), stacks=True)
+
+
+def _inches(value: float | None) -> str:
+    return "–" if value is None else f"{value:.3f}".rstrip("0").rstrip(".")
+
+
+def _grams(value: float | None) -> str:
+    return "–" if value is None else f"{value:.1f}"
+
+
+def _page(club: BuildClub, subtitle: str) -> Page:
+    left: list[Block] = [Heading("Cut plan"), *_cut(club)]
+    right: list[Block] = [Heading("Weight"), *_weight(club)]
+    blocks: list[Block] = [Heading("Parts"), _parts(club), Pair(tuple(left), tuple(right))]
+    blocks += [Heading("Readings of the built club"), Blanks(tuple(_blanks(club))), *_aim(club), *_disagree(club)]
+    if club.sheet.notes:
+        blocks += [Heading("Notes"), Bullets(club.sheet.notes)]
+    blocks += [Heading("Cautions (common practice)"), Bullets(CAUTIONS, "quiet"), Paragraph(DEFERS, "quiet")]
+    return Page(f"Build: {club.work.slot}", f"{subtitle} · {club.work.place}", tuple(blocks))
+
+
+def _parts(club: BuildClub) -> Table:
+    """Each component with its model and its values; what a part's file filled in says so."""
+    table = club.sheet.taken.setup
+    stock = {value.key for value in club.sheet.values if value.mark == STOCK}
+    rows = []
+    for name in _COMPONENTS:
+        record = getattr(table, name)._asdict()
+        said = [
+            value_text(f"{name}.{key}", value)
+            if key == "flex"
+            else f"{_bare(name, key)} {value_text(f'{name}.{key}', value)}"
+            + (" (stock)" if f"{name}.{key}" in stock else "")
+            for key, value in record.items()
+            if value is not None and key not in ("model", *_NOT_A_PART)
+        ]
+        if record.get("model") or said:
+            rows.append(plain_row(name, str(record.get("model") or "–"), "; ".join(said)))
+    if club.work.table.get("weights"):
+        rows.append(plain_row("weights", "–", value_text("weights", club.work.table["weights"])))
+    return Table(("", "Model", "As it is"), tuple(rows), stacks=True)
+
+
+def _bare(component: str, key: str) -> str:
+    """A value's name without its component's, which stands before it in the row."""
+    return label(f"{component}.{key}").removeprefix(f"{component} ")
+
+
+def _cut(club: BuildClub) -> list[Block]:
+    cut = club.sheet.cut
+    if cut.plan is None:
+        return [Paragraph(f"No cut plan: {cut.lacking}.", "open")]
+    plan = cut.plan
+    facts = [
+        ("Playing length", f"{_inches(plan.length_in)} in"),
+        ("Raw blank", f"{_inches(plan.raw_in)} in"),
+        ("Tip trim", f"{_inches(plan.tip_trim_in)} in"),
+        ("Cut shaft", f"{_inches(plan.cut_in)} in"),
+        ("Butt trim", f"{_inches(plan.butt_trim_in)} in"),
+        ("Insertion", f"{_inches(plan.insertion_in)} in"),
+    ]
+    if plan.parallel_left_in is not None:
+        facts.append(("Parallel section left", f"{_inches(plan.parallel_left_in)} in"))
+    assumed = [Paragraph("Assumed: " + "; ".join(cut.assumed), "quiet")] if cut.assumed else []
+    return [Facts(tuple(facts)), Bullets(cut.steps), *assumed]
+
+
+def _weight(club: BuildClub) -> list[Block]:
+    sums = club.sheet.sums
+    target = [("Swing weight wanted", f"{club.target}, {club.target_from}" if club.target else "none is set")]
+    if sums is None:
+        return [Facts(tuple(target)), Paragraph(f"No sums: {club.sheet.lacking}.", "open")]
+    facts = [
+        *target,
+        ("Swing weight, computed", f"≈ {sums.swing_weight}"),
+        ("Head now", f"{_grams(club.sheet.taken.parts.head_mass_g)} g"),
+        ("Head for the target", _head(club)),
+        ("Mass", f"≈ {sums.mass_g:.1f} g"),
+        ("Balance point", f"≈ {sums.balance_in:.2f} in from the butt"),
+        ("Inertia about the butt", f"≈ {sums.moi_butt_kg_cm2:.0f} kg·cm²"),
+    ]
+    assumed = [Paragraph("Assumed: " + "; ".join(club.sheet.assumed), "quiet")] if club.sheet.assumed else []
+    return [Facts(tuple(facts)), *assumed]
+
+
+def _head(club: BuildClub) -> str:
+    way = club.head
+    if way is None or way.change is None or way.becomes is None:
+        return way.refused if way else "no target, so none is worked out"
+    return f"≈ {way.becomes:.1f} g ({way.change:+.1f} g)"
+
+
+def _blanks(club: BuildClub) -> Iterator[Blank]:
+    """A place for each reading; what the sheet wants is written, else computed, else left open."""
+    wanted = sheet_values(club.sheet.taken.setup)
+    sums, read, target = club.aimed or club.sheet.sums, club.work.readings, _points(club.target)
+    computed = {"points": sums.points, "mass_g": sums.mass_g, "balance_in": sums.balance_in} if sums else {}
+    before = {**read_values(read), "mass_g": read.mass_g, "balance_in": read.balance_in}
+    for key, name, unit in _READINGS:
+        said, of_sums = _wanted(key, wanted.get(key), computed.get(key), club, target)
+        last = read.swing_weight if key == "points" else _with(before.get(key), unit)
+        yield Blank(name, said, f"± {number(SHEET_TOLERANCES[key])}{_unit(unit)}", last or "", of_sums)
+
+
+def _wanted(
+    key: str, written: float | None, computed: float | None, club: BuildClub, target: float | None
+) -> tuple[str, bool]:
+    if key == "points":
+        if target is not None:
+            return club.target, False
+        return (club.sheet.sums.swing_weight, True) if club.sheet.sums else ("–", False)
+    unit = {name: unit for name, _, unit in _READINGS}[key]
+    if written is not None:
+        return _with(written, unit), False
+    return (_with(round(computed, 2 if unit == "in" else 1), unit), True) if computed is not None else ("–", False)
+
+
+def _points(target: str) -> float | None:
+    try:
+        return parse(target)
+    except UsageError:
+        return None
+
+
+def _with(value: float | None, unit: str) -> str:
+    return "" if value is None else f"{number(value)}{_unit(unit)}"
+
+
+def _unit(unit: str) -> str:
+    return unit if unit == "°" else f" {unit}"
+
+
+def _aim(club: BuildClub) -> list[Block]:
+    if club.aimed is None:
+        return []
+    return [Paragraph("Mass and balance point are those with the head for the target.", "quiet")]
+
+
+def _disagree(club: BuildClub) -> list[Block]:
+    """The readings that do not fit the sheet as it stands; swing weights in letters."""
+    said = tuple(_gap(each) for each in club.sheet.differences if each.disagrees)
+    return [Bullets(said, "warn")] if said else []
+
+
+def _gap(each: Difference) -> str:
+    if each.quantity != "swing weight":
+        return sentence(each)
+    return (
+        f"swing weight: read {shown(each.read)}, by {each.expected_from} {shown(each.expected)}: disagree by"
+        f" {each.difference:+.1f} points (tolerance {each.tolerance:g})"
+    )

@@ -1,0 +1,117 @@
+"""The day sheet: who came, what was tried, what it showed, the verdicts, and what is still open."""
+
+from fitlog.actions.sheets import DaySheet, DayTest, Visit, ball_said
+from fitlog.report.document import Block, Bullets, Cell, Document, Heading, Page, Paragraph, Table
+from fitlog.report.evidence import OUTCOMES
+from fitlog.report.values import Units, effect
+from fitlog.report.verdict import MARKS, TONES, shown_name
+
+FOOT = "Effects are against the session's reference; ? where the interval holds no difference too."
+# what a day's reader asks first: how far, where to, how high
+_ASKED = ("carry_yd", "offline_yd", "start_yd", "direction_deg", "apex_yd", "ball_speed_mph")
+_WORDS = {"carry_yd": "carries", "offline_yd": "lands", "start_yd": "starts", "direction_deg": "starts"}
+_WORDS |= {"apex_yd": "peaks", "ball_speed_mph": "ball speed"}
+
+
+def document(sheet: DaySheet, initials: bool = False) -> Document:
+    """One sheet for all sessions of the day."""
+    units = Units(sheet.shown)
+    tests = [test for visit in sheet.visits for test in visit.tests]
+    said = _counted(tests)
+    players = len({visit.player_id for visit in sheet.visits})
+    subtitle = f"{sheet.workspace} · {players} player{'s' * (players != 1)} · {said}"
+    blocks: list[Block] = []
+    if not sheet.visits:
+        blocks.append(Paragraph("No session on this day."))
+    blocks += _open(sheet, initials)
+    for visit in sheet.visits:
+        blocks += _visit(visit, units, initials)
+    if sheet.left_out:
+        blocks.append(Paragraph("Players who are left out of sheets are not shown.", "quiet"))
+    if sheet.broken:
+        blocks += [Heading("Could not be read"), Bullets(sheet.broken, "warn")]
+    title = f"Day of {sheet.day.isoformat()}"
+    return Document(title, (Page(title, subtitle, tuple(blocks)),), FOOT)
+
+
+def _counted(tests: list[DayTest]) -> str:
+    decided = [test.test.verdict.decision for test in tests if test.test.verdict]
+    words = [f"{len(tests)} candidate{'s' * (len(tests) != 1)}"]
+    words += [f"{decided.count(word)} {word}" for word in TONES if word in decided]
+    if len(decided) < len(tests):
+        words.append(f"{len(tests) - len(decided)} open")
+    return ", ".join(words)
+
+
+def _open(sheet: DaySheet, initials: bool) -> list[Block]:
+    """Candidates without a verdict, and those to be hit again."""
+    said = [
+        f"{shown_name(visit.player, initials)}, {each.test.slot}: {_tried(each)}"
+        + (f" (retest: {each.test.verdict.reason})" if each.test.verdict else " (no verdict yet)")
+        for visit in sheet.visits
+        for each in visit.tests
+        if each.test.verdict is None or each.test.verdict.decision == "retest"
+    ]
+    return [Heading("Open decisions"), Bullets(tuple(said), "open")] if said else []
+
+
+def _visit(visit: Visit, units: Units, initials: bool) -> list[Block]:
+    session = visit.session
+    words = [
+        session.started.strftime("%H:%M") if session.started else "",
+        session.place or "",
+        f"ball {ball_said(session.ball)}" if ball_said(session.ball) else "",
+        visit.session_id,
+    ]
+    heading = [Heading(shown_name(visit.player, initials)), Paragraph(" · ".join(filter(None, words)), "quiet")]
+    if not visit.tests:
+        return [*heading, Paragraph("No candidate was set up.", "quiet")]
+    heads = ("", "What was tried", "Shots", "Effect", "Criteria", "Verdict", "Reason")
+    return [*heading, Table(heads, tuple(_row(each, units) for each in visit.tests), stacks=True)]
+
+
+def _row(each: DayTest, units: Units) -> tuple[Cell, ...]:
+    verdict = each.test.verdict
+    out = len(each.test.shots) - len(each.test.counted)
+    shots = f"{len(each.test.counted)}" + (f", {out} left out" if out else "")
+    decided = Cell(MARKS[verdict.decision], TONES[verdict.decision]) if verdict else Cell("? Open", "open")
+    return (
+        Cell(each.test.slot),
+        Cell(_tried(each)),
+        Cell(shots),
+        Cell(_effects(each, units)),
+        Cell(_criteria(each)),
+        decided,
+        Cell(verdict.reason if verdict else "–"),
+    )
+
+
+def _tried(each: DayTest) -> str:
+    """The first differences from the reference, or the setup where there is none."""
+    few = 3
+    said = "; ".join(each.differs[:few]) or each.evidence.setup_said
+    return f"{said} and {len(each.differs) - few} more" if len(each.differs) > few else said
+
+
+def _effects(each: DayTest, units: Units) -> str:
+    """Carry, and what else can be told apart; the start is told once, in yards where that is known."""
+    found = each.evidence.found
+    if found is None:
+        return "–"
+    compared, said = found.without.compared, []
+    for key in _ASKED:
+        one = compared.get(key)
+        if one is None or (key == "direction_deg" and "start_yd" in compared):
+            continue
+        text = effect(key, one.difference, units)[0]
+        if one.difference.tells:
+            said.append(f"{_WORDS[key]} {text}")
+        elif key == "carry_yd":
+            said.append("carry: no difference to be seen" if text == "none" else f"carry: ? {text}")
+    return "; ".join(said[:3]) or "–"
+
+
+def _criteria(each: DayTest) -> str:
+    found = each.evidence.found
+    judged = [one.outcome for one in found.without.criteria] if found else []
+    return ", ".join(f"{judged.count(name)} {word}" for name, (word, _) in OUTCOMES.items() if name in judged) or "–"
