@@ -1,14 +1,16 @@
 """The bag: what it is now or was, and changing a value with its reason."""
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, Any
 
+from fitlog.actions.bagtable import BagView as BagView  # noqa: PLC0414
+from fitlog.actions.bagtable import bag as bag  # noqa: PLC0414
+from fitlog.actions.bagtable import bag_table as bag_table  # noqa: PLC0414
 from fitlog.actions.desk import Desk
 from fitlog.actions.saving import Done, Save, saving
 from fitlog.actions.values import Values
 from fitlog.records.bag import CLUB_KEYS, TRIAL, Bag, Club, find_clubs, one_club, read_bag
 from fitlog.records.errors import UsageError
-from fitlog.records.fields import Fault
 from fitlog.records.ids import fresh
 from fitlog.records.slots import SLOT_FORM, SLOT_PATTERN
 from fitlog.workspace.layout import bag_file
@@ -18,44 +20,6 @@ if TYPE_CHECKING:
 
 # Changing one of these does not make another club of it: its standing stays.
 _NOT_SETUP = CLUB_KEYS | {"notes"}
-
-
-class BagView(NamedTuple):
-    """A bag as it is or was: ``revision`` is empty for today's file."""
-
-    player: str
-    bag: Bag
-    revision: str
-    said: str
-
-
-def bag(desk: Desk, player: str, at: str = "") -> BagView:
-    """The bag now, or at a revision, a date (the end of that day) or a closed season."""
-    player = desk.workspace.pick_player(player)
-    if not at:
-        return BagView(player, desk.workspace.bag(player), "", "now")
-    from fitlog.history.goback import find_revision
-
-    commit, said = find_revision(desk.history, [bag_file(player)], at)
-    faults: list[Fault] = []
-    record = read_bag(desk.history.table_at(commit, bag_file(player)), faults)
-    return BagView(player, record, commit, said)
-
-
-def bag_table(view: BagView) -> dict[str, Any]:
-    """The bag as plain values for ``--json``: the clubs in bag order with the keys of their file."""
-    clubs = [
-        {"slot": club.slot, "standing": club.standing, "carried": club.carried, **club.raw} for club in view.bag.clubs
-    ]
-    ball = {key: value for key, value in view.bag.ball._asdict().items() if value is not None}
-    return {
-        "player": view.player,
-        "at": view.revision or None,
-        "season": view.bag.season,
-        "ball": ball,
-        "clubs": clubs,
-        "makeups": [makeup._asdict() for makeup in view.bag.makeup],
-    }
 
 
 def bag_set(

@@ -1,7 +1,5 @@
 """Errors that a person reads: each says what is wrong, where, and what to do."""
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 

@@ -2,17 +2,19 @@
 
 import os
 from collections.abc import Iterator
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from fitlog.records.bag import Bag
 from fitlog.records.errors import BrokenFile, UsageError
 from fitlog.records.ids import LAST, pick
-from fitlog.records.part import Part
-from fitlog.records.player import Player
-from fitlog.records.session import ClubTest, Session
-from fitlog.records.settings import Settings
 from fitlog.workspace import layout
 from fitlog.workspace.read import Loaded, load
+
+if TYPE_CHECKING:
+    from fitlog.records.part import Part
+    from fitlog.records.player import Player
+    from fitlog.records.session import ClubTest, Session
+    from fitlog.records.settings import Settings
 
 
 class Workspace:
@@ -71,7 +73,7 @@ class Workspace:
             raise UsageError("there is no such file", where=name, do="check the name, or make it first")
         return loaded
 
-    def settings(self) -> Settings:
+    def settings(self) -> "Settings":
         """The workspace's own file."""
         settings: Settings = self.load(layout.WORKSPACE_FILE).record
         return settings
@@ -85,7 +87,7 @@ class Workspace:
             return wanted
         return pick(wanted, self.players(), "player")
 
-    def player(self, player: str) -> Player:
+    def player(self, player: str) -> "Player":
         """The player's own file."""
         record: Player = self.load(layout.player_file(player)).record
         return record
@@ -95,12 +97,12 @@ class Workspace:
         loaded = load(self.root, layout.bag_file(player))
         return loaded.record if loaded else Bag()
 
-    def session(self, player: str, session: str) -> Session:
+    def session(self, player: str, session: str) -> "Session":
         """One session of the player."""
         record: Session = self.load(layout.session_file(player, session)).record
         return record
 
-    def part(self, shelf: str, part: str) -> Part:
+    def part(self, shelf: str, part: str) -> "Part":
         """One part in stock."""
         record: Part = self.load(layout.part_file(shelf, part)).record
         return record
@@ -123,7 +125,7 @@ class Workspace:
         except BrokenFile:
             return ""
 
-    def pick_test(self, player: str, wanted: str) -> tuple[str, Session, ClubTest]:
+    def pick_test(self, player: str, wanted: str) -> "tuple[str, Session, ClubTest]":
         """The session and test that ``SESSION#TEST`` means; either half may be a start of an id, or ``last``.
 
         Raises UsageError where none or several are meant.

@@ -10,7 +10,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
     from types import SimpleNamespace
 
-    from fitlog.actions.bags import BagView
+    from fitlog.actions.bagtable import BagView
     from fitlog.records.bag import Club
 
 
@@ -31,8 +31,8 @@ def bag_quick(argv: "Sequence[str]") -> "SimpleNamespace | None":
 
 def bag(call: Call) -> int:
     """Show the bag."""
-    from fitlog.actions.bags import bag as view_of
-    from fitlog.actions.bags import bag_table
+    from fitlog.actions.bagtable import bag as view_of
+    from fitlog.actions.bagtable import bag_table
 
     view = view_of(call.desk(), call.args.player, call.args.at)
     if call.json:
