@@ -46,7 +46,6 @@ class FitlogApp(App[None]):
         self.units = Units()
         self.edits = 0
         self.broken = 0
-        self.ask_saving = 0
         for theme in themes.THEMES:
             self.register_theme(theme)
         self.theme = themes.LIGHT if drafts.kept(self.desk, "theme") == themes.LIGHT else themes.DARK

@@ -11,7 +11,8 @@ from typing import NamedTuple
 from textual.binding import Binding
 
 BOARD, BAG, SESSION, VERDICT, TIMELINE = "board", "bag", "session", "verdict", "timeline"
-PAGES = (BOARD, BAG, SESSION, VERDICT, TIMELINE)
+BENCH = "bench"
+PAGES = (BOARD, BAG, SESSION, VERDICT, TIMELINE, BENCH)
 
 
 class Command(NamedTuple):
@@ -43,7 +44,9 @@ COMMANDS = (
     Command("shoot", "enter", "enter", "log shot", "log the shot that is typed; it is on disk at once", (SESSION,)),
     Command("confirm", "enter", "enter", "save the verdict", "save the verdict with its reason", (VERDICT,)),
     Command("session", "s", "", "session", "the tests of today, or the latest ones", (BAG, VERDICT, TIMELINE)),
-    Command("candidate", "n", "ctrl+n", "test", "a candidate: the bag's club, but …", (BAG, SESSION)),
+    Command("candidate", "n", "ctrl+n", "test", "a candidate: the bag's club, but …", (BAG, SESSION, BENCH)),
+    Command("bench", "m", "", "bench", "the bench: measure, weigh, make, worked out live", (BAG, SESSION, VERDICT)),
+    Command("into_bag", "i", "", "into the bag", "write what was changed into the bag, with a reason", (BENCH,)),
     Command(
         "decide",
         "d",
@@ -74,13 +77,13 @@ COMMANDS = (
         (BAG, TIMELINE),
     ),
     Command("why", "w", "", "why", "why each value of the club is what it is", (BAG, TIMELINE)),
-    Command("value", "v", "", "change value", "change values of the club in the bag, with a reason", (BAG,)),
+    Command("value", "v", "", "change value", "change values of the club", (BAG, BENCH)),
     Command(
         "carry", "c", "", "carry / leave", "put the club into the bag to carry, or leave it at hand", (BAG,), False
     ),
     Command("raw", "g", "", "as git has it", "the change line by line, as git has it, and back", (TIMELINE,)),
     Command("seasons", "y", "", "year by year", "a season beside another season, and closing one", (BAG, TIMELINE)),
-    Command("take_back", "t", "ctrl+t", "take back", "take back the last shot", (SESSION,)),
+    Command("take_back", "t", "ctrl+t", "take back", "take back the last shot or value", (SESSION, BENCH)),
     Command(
         "leave_out",
         "o",
@@ -110,15 +113,15 @@ COMMANDS = (
         "commit what was edited by hand as an edit of its own",
         (BOARD, BAG, TIMELINE),
     ),
-    Command("add", "plus", "plus", "add", "a new player; in the bag, a club for a slot", (BOARD, BAG)),
-    Command("next", "tab", "tab", "next", "the next test, list or scope", (BAG, SESSION, VERDICT, TIMELINE)),
+    Command("add", "plus", "plus", "add", "a new player, a club for a slot, a blank sheet", (BOARD, BAG, BENCH)),
+    Command("next", "tab", "tab", "next", "the next test, list or scope", (BAG, SESSION, VERDICT, TIMELINE, BENCH)),
     Command(
         "previous",
         "shift+tab",
         "shift+tab",
         "previous",
         "the test or list before",
-        (BAG, SESSION, VERDICT, TIMELINE),
+        (BAG, SESSION, VERDICT, TIMELINE, BENCH),
         False,
     ),
     Command("page_up", "pageup", "pageup", "scroll up", "scroll the text or list up", PAGES, False),
@@ -131,7 +134,7 @@ COMMANDS = (
         "ctrl+c",
         "quit",
         "leave fitlog; all that was typed is kept",
-        (BAG, VERDICT, TIMELINE, BOARD),
+        (BAG, VERDICT, TIMELINE, BOARD, BENCH),
         False,
     ),
 )
@@ -192,6 +195,14 @@ ABOUT = {
         "k keeps, x rejects, a asks for a retest; then the reason, then Enter. Nothing is saved before Enter.",
         "The numbers show their limits; the decision is yours.",
         "Right of target is positive for every player; draw and fade are named by the player's hand.",
+    ),
+    BENCH: (
+        "Every value that goes into the club's arithmetic, and how it is known: read on the bench, as written,",
+        "from stock (filled from the part's file), or assumed (a customary value). Nothing is saved by changing it.",
+        "⏎ types the chosen value and everything follows at each key; ← → move it by a step; t takes it back.",
+        "n makes a candidate of what lies here, i writes it into the bag with a reason. + starts a blank sheet.",
+        "Weights are place and grams: back 8, tip 2. Stock: 1 to 9 lays that build on the bench.",
+        "Rules of thumb stand in brackets; the numbers before them are this club's own.",
     ),
     TIMELINE: (
         "Every change of the player, newest first. Tab shows the chosen club's changes alone.",

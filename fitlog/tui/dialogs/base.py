@@ -1,7 +1,7 @@
 """A question over a screen: a title, what will happen, a line to type, Enter. What is typed is kept at every key."""
 
 from collections.abc import Iterable
-from typing import TYPE_CHECKING, ClassVar, TypeVar, cast
+from typing import TYPE_CHECKING, ClassVar, TypeVar
 
 from textual import on
 from textual.app import ComposeResult
@@ -13,17 +13,18 @@ from textual.widget import Widget
 from textual.widgets import Input, Static
 
 from fitlog.actions.saving import Done
+from fitlog.tui.asking import Asking
 from fitlog.tui.clerk import ASKED, Then, Work
 from fitlog.tui.safe import safe
 from fitlog.tui.widgets.line import Line
 
 if TYPE_CHECKING:
-    from fitlog.tui.app import FitlogApp
+    pass
 
 R = TypeVar("R")
 
 
-class Dialog(ModalScreen[R]):
+class Dialog(ModalScreen[R], Asking):
     """``title`` says what is asked; a subclass gives the middle, and does it in ``submit``."""
 
     AUTO_FOCUS = "Line"
@@ -37,11 +38,6 @@ class Dialog(ModalScreen[R]):
         super().__init__()
         self.purpose = draft
         self.busy = False
-
-    @property
-    def house(self) -> "FitlogApp":
-        """The app."""
-        return cast("FitlogApp", self.app)
 
     def compose(self) -> ComposeResult:
         with Container(id="box"):
@@ -101,7 +97,7 @@ class Dialog(ModalScreen[R]):
     def do(self, work: Work, then: Then) -> None:
         """Have it done; meanwhile Enter does nothing, and trouble is told here."""
         self.busy = True
-        self.house.ask(work, then, self.trouble, urgency=ASKED)
+        self.ask(work, then, self.trouble, urgency=ASKED)
 
     def finished(self, done: Done, result: R) -> None:
         """It is done: say so on the screen below and close."""
@@ -111,5 +107,6 @@ class Dialog(ModalScreen[R]):
         self.house.say("; ".join([done.subject, *done.notes]))
 
     def action_leave(self) -> None:
-        """Close; nothing is done."""
-        self.dismiss(None)
+        """Close; nothing is done. What is being saved is waited for."""
+        if not self.busy:
+            self.dismiss(None)

@@ -61,7 +61,7 @@ class _Change(Dialog[str]):
         yield rows
 
     def on_mount(self) -> None:
-        self.house.ask(self.read, self._know, self.trouble)
+        self.ask(self.read, self._know, self.trouble)
         self._to_find()
 
     def read(self, desk: Desk) -> tuple[Mapping[str, Any], str]:
@@ -196,7 +196,7 @@ class NewCandidate(_Change):
     def action_other_base(self) -> None:
         if len(self.bases) > 1 and self.step == _FIND:
             self.bases.reverse()
-            self.house.ask(self.read, self._know, self.trouble)
+            self.ask(self.read, self._know, self.trouble)
 
     def finish(self, _: str, /) -> None:
         def work(desk: Desk) -> Any:

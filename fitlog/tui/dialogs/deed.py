@@ -64,7 +64,7 @@ class Deed(Dialog[bool]):
 
     def on_mount(self) -> None:
         if self._more is not None:
-            self.house.ask(self._more, self._more_found)
+            self.ask(self._more, self._more_found)
         self._choose()
 
     def _more_found(self, found: Sequence[Choice]) -> None:
@@ -93,7 +93,7 @@ class Deed(Dialog[bool]):
         pad = self.query_one(Pad)
         pad.show(line(("working out what would change …", "$ink-muted")))
         place, scope = self.chosen
-        self.house.ask(lambda desk: self._plan(desk, place, scope), self._show_plan, self._no_plan, "plan", LOOKING)
+        self.ask(lambda desk: self._plan(desk, place, scope), self._show_plan, self._no_plan, "plan", LOOKING)
 
     def _show_plan(self, said: Sequence[str]) -> None:
         self._planned = True

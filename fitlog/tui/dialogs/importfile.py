@@ -46,7 +46,7 @@ class ImportFile(Dialog[bool]):
         yield Pad(id="seen")
 
     def on_mount(self) -> None:
-        self.house.ask(lambda desk: desk.workspace.importers(), self._know)
+        self.ask(lambda desk: desk.workspace.importers(), self._know)
 
     def _know(self, importers: Sequence[str]) -> None:
         self.importers = [*importers, _GUESS]
@@ -108,7 +108,7 @@ class ImportFile(Dialog[bool]):
             return propose(path)[1].intake
 
         self.busy = True
-        self.house.ask(work, lambda intake: self._seen(path, intake), self.trouble, "look", LOOKING)
+        self.ask(work, lambda intake: self._seen(path, intake), self.trouble, "look", LOOKING)
 
     def _seen(self, path: str, intake: "Intake | None") -> None:
         self.busy = False
@@ -155,7 +155,7 @@ class ImportFile(Dialog[bool]):
             return import_shots(desk, self.player, self.where, path, chosen, group)
 
         self.busy = True
-        self.house.ask(work, self._imported, self.trouble, urgency=ASKED)
+        self.ask(work, self._imported, self.trouble, urgency=ASKED)
 
     def _imported(self, found: "Imported") -> None:
         notes = [*found.done.notes, *found.unreadable, *found.odd]

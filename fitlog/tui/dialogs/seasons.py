@@ -1,6 +1,6 @@
 """A season beside another season, in words; and closing the one that is played."""
 
-from typing import TYPE_CHECKING, ClassVar, cast
+from typing import TYPE_CHECKING, ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
@@ -9,6 +9,7 @@ from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from fitlog.actions.desk import Desk
+from fitlog.tui.asking import Asking
 from fitlog.tui.clerk import LOOKING
 from fitlog.tui.safe import safe
 from fitlog.tui.widgets.pad import Pad, line
@@ -16,10 +17,9 @@ from fitlog.tui.widgets.pad import Pad, line
 if TYPE_CHECKING:
     from fitlog.actions.back import SeasonEnd
     from fitlog.actions.look import Comparison
-    from fitlog.tui.app import FitlogApp
 
 
-class Seasons(ModalScreen[None]):
+class Seasons(ModalScreen[None], Asking):
     """← → choose the earlier season, ↑ ↓ the later one."""
 
     AUTO_FOCUS = ""
@@ -38,11 +38,6 @@ class Seasons(ModalScreen[None]):
         self.seasons: list[SeasonEnd] = []
         self._old = self._new = 0
 
-    @property
-    def house(self) -> "FitlogApp":
-        """The app."""
-        return cast("FitlogApp", self.app)
-
     def compose(self) -> ComposeResult:
         with Container(id="box"):
             yield Static("Season beside season", classes="title", markup=False)
@@ -55,7 +50,7 @@ class Seasons(ModalScreen[None]):
             )
 
     def on_mount(self) -> None:
-        self.house.ask(self._read, self._know, self._oops)
+        self.ask(self._read, self._know, self._oops)
 
     def _read(self, desk: Desk) -> "list[SeasonEnd]":
         from fitlog.actions.back import seasons
@@ -110,7 +105,7 @@ class Seasons(ModalScreen[None]):
             to = "" if new.current or new.entry is None else new.entry.commit
             return diff(desk, self.player, old.entry.commit if old.entry else old.name, to)
 
-        self.house.ask(work, self._compared, self._oops, "seasons", LOOKING)
+        self.ask(work, self._compared, self._oops, "seasons", LOOKING)
 
     def _compared(self, found: "Comparison") -> None:
         self.query_one(Pad).show(

@@ -1,7 +1,7 @@
 """Why is this value what it is: each value of a club with the chain of changes that led to it."""
 
 from collections.abc import Mapping
-from typing import TYPE_CHECKING, Any, ClassVar, cast
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual import on
 from textual.app import ComposeResult
@@ -15,6 +15,7 @@ from fitlog.actions.desk import Desk
 from fitlog.records.bag import one_club
 from fitlog.records.fields import flat
 from fitlog.records.words import label, value_text
+from fitlog.tui.asking import Asking
 from fitlog.tui.clerk import LOOKING
 from fitlog.tui.safe import safe
 from fitlog.tui.widgets.pad import Pad, line
@@ -22,12 +23,11 @@ from fitlog.tui.widgets.rows import Column, Row, Rows
 
 if TYPE_CHECKING:
     from fitlog.actions.look import Because
-    from fitlog.tui.app import FitlogApp
 
 _LEFT_OUT = ("slot", "id", "carried")
 
 
-class Why(ModalScreen[None]):
+class Why(ModalScreen[None], Asking):
     """The values at the left or above, the chain of the chosen one beside or below."""
 
     AUTO_FOCUS = "Rows"
@@ -37,11 +37,6 @@ class Why(ModalScreen[None]):
         super().__init__()
         self.player, self.slot = player, slot
 
-    @property
-    def house(self) -> "FitlogApp":
-        """The app."""
-        return cast("FitlogApp", self.app)
-
     def compose(self) -> ComposeResult:
         with Container(id="box"):
             yield Static(Content(f"Why {safe(self.slot)} is what it is"), classes="title", markup=False)
@@ -50,7 +45,7 @@ class Why(ModalScreen[None]):
             yield Static("↑ ↓ choose a value    esc closes", classes="hint", markup=False)
 
     def on_mount(self) -> None:
-        self.house.ask(self._read, self._know, self._oops)
+        self.ask(self._read, self._know, self._oops)
 
     def _read(self, desk: Desk) -> Mapping[str, Any]:
         return dict(flat(one_club(desk.workspace.bag(self.player), self.slot, self.player).raw))
@@ -76,7 +71,7 @@ class Why(ModalScreen[None]):
 
             return because(desk, self.player, self.slot, key)
 
-        self.house.ask(work, self._show, self._oops, "why", LOOKING)
+        self.ask(work, self._show, self._oops, "why", LOOKING)
 
     def _show(self, because: "Because") -> None:
         out = []

@@ -24,6 +24,7 @@ from fitlog.tui.widgets.rows import Cell, Column, Row, Rows
 if TYPE_CHECKING:
     from fitlog.actions.bagview import BagPicture, ClubView, Remark
     from fitlog.history.why import Step
+    from fitlog.records.bag import Club
 
 _COLUMNS = (
     Column("", 1),
@@ -87,8 +88,8 @@ class BagPage(PlayerPage):
             return remarks(desk, self.player)
 
         self.origins.clear()
-        self.house.ask(work, self._loaded, group="bag")
-        self.house.ask(look_over, self._looked_over, group="remarks")
+        self.ask(work, self._loaded, group="bag")
+        self.ask(look_over, self._looked_over, group="remarks")
         self.count_edits()
 
     def _loaded(self, picture: "BagPicture") -> None:
@@ -147,7 +148,7 @@ class BagPage(PlayerPage):
 
             return club.address, origins(desk, self.player, club.slot, club.id)
 
-        self.house.ask(work, self._know_origins, group="origins", urgency=LOOKING)
+        self.ask(work, self._know_origins, group="origins", urgency=LOOKING)
 
     def _know_origins(self, found: tuple[str, Mapping[str, Any]]) -> None:
         address, origins = found
@@ -318,7 +319,7 @@ def _row(view: "ClubView") -> Row:
     )
 
 
-def _models(club: Club) -> dict[str, Any]:
+def _models(club: "Club") -> dict[str, Any]:
     """The setup without what has its own column."""
     head = {key: value for key, value in dict(club.raw.get("head", {})).items() if key != "loft_deg"}
     return {**{key: value for key, value in club.raw.items() if key != "length_in"}, "head": head}

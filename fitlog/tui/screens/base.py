@@ -1,15 +1,15 @@
 """What all screens share: a top row, a body, a sentence, the keys; and the commands that work from several."""
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, ClassVar, cast
+from typing import TYPE_CHECKING, ClassVar
 
 from textual.app import ComposeResult
-from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Input
 
 from fitlog.actions.pulse import Pulse
 from fitlog.tui import keys
+from fitlog.tui.asking import Asking
 from fitlog.tui.widgets.keybar import Key, KeyBar
 from fitlog.tui.widgets.notice import Notice
 from fitlog.tui.widgets.pad import Pad
@@ -17,10 +17,10 @@ from fitlog.tui.widgets.rows import Rows
 from fitlog.tui.widgets.topbar import TopBar
 
 if TYPE_CHECKING:
-    from fitlog.tui.app import FitlogApp
+    pass
 
 
-class Page(Screen[None]):
+class Page(Asking):
     """A screen of the app. ``page`` is its name in ``keys``."""
 
     page: ClassVar[str] = ""
@@ -31,11 +31,6 @@ class Page(Screen[None]):
         self.pulse: Pulse = ()
         for binding in keys.bindings(self.page):
             self._bindings.key_to_bindings.setdefault(binding.key, []).append(binding)
-
-    @property
-    def house(self) -> "FitlogApp":
-        """The app."""
-        return cast("FitlogApp", self.app)
 
     def compose(self) -> ComposeResult:
         yield TopBar()

@@ -72,7 +72,7 @@ class Board(Page):
     def _begin(self) -> None:
         """What a person can wait for comes after the first paint."""
         super().on_mount()
-        self.house.ask(_start, self._started)
+        self.ask(_start, self._started)
         if self.first_player:
             from fitlog.tui.screens.bag import BagPage
 
@@ -90,12 +90,11 @@ class Board(Page):
     def load(self) -> None:
         self.ids = self.house.desk.workspace.players()
         self._show()
-        house = self.house
         for start in range(0, len(self.ids), _AT_ONCE):
             some = self.ids[start : start + _AT_ONCE]
-            house.ask(partial(_glances, some), self._glanced)
-        house.ask(_settings, self._set_units)
-        house.ask(_hand_edits, self._edited, group="edits", urgency=IDLE)
+            self.ask(partial(_glances, some), self._glanced)
+        self.ask(_settings, self._set_units)
+        self.ask(_hand_edits, self._edited, group="edits", urgency=IDLE)
         self._glimpse()
 
     def _set_units(self, units: object) -> None:
@@ -113,7 +112,7 @@ class Board(Page):
         self.house.broken = sum(bool(each.trouble) for each in self.known.values())
         for each in glances:
             if each.last_session:
-                self.house.ask(partial(_waiting, each.id), self._counted, urgency=IDLE)
+                self.ask(partial(_waiting, each.id), self._counted, urgency=IDLE)
         self._show()
         self.show_state()
 
@@ -168,7 +167,7 @@ class Board(Page):
 
             return glimpse(desk, player)
 
-        self.house.ask(work, self._glimpsed, group="glimpse", urgency=LOOKING)
+        self.ask(work, self._glimpsed, group="glimpse", urgency=LOOKING)
 
     def _glimpsed(self, seen: "Glimpse") -> None:
         pad = self.query_one("#glimpse", Pad)

@@ -36,7 +36,7 @@ class PlayerPage(Page):
 
             return len(hand_edits(desk))
 
-        self.house.ask(work, self._edited, group="edits", urgency=IDLE)
+        self.ask(work, self._edited, group="edits", urgency=IDLE)
 
     def _edited(self, count: int) -> None:
         self.house.edits = count
@@ -66,6 +66,18 @@ class PlayerPage(Page):
         from fitlog.tui.screens.timeline import TimelinePage
 
         self.go(TimelinePage(self.player, self.slot))
+
+    def do_bench(self) -> None:
+        """The club, or the test that is marked, on the bench."""
+        from fitlog.tui.screens.bench import BenchPage
+
+        self.go(BenchPage(self.player, self.bench_wanted))
+
+    @property
+    def bench_wanted(self) -> str:
+        """What is laid on the bench: the address of the marked test or of the club; empty for a blank sheet."""
+        where = str(getattr(self, "where", ""))
+        return where if where.partition("#")[2] else self.slot
 
     # deeds
 

@@ -77,7 +77,7 @@ class SessionPage(PlayerPage):
             name = desk.workspace.player(self.player).name
             return name, session_picture(desk, self.player, self.session, by)
 
-        self.house.ask(work, self._loaded, group="session")
+        self.ask(work, self._loaded, group="session")
 
     def _loaded(self, found: tuple[str, "SessionPicture | None"]) -> None:
         from fitlog.actions.sessionview import first_test
@@ -95,7 +95,7 @@ class SessionPage(PlayerPage):
             self._stand_on(self.test_id)
         self._show()
         self.show_state()
-        self.house.ask(_warm(self.house.clerk), urgency=ASKED)
+        self.ask(_warm(self.house.clerk), urgency=ASKED)
 
     line_told = False
 
@@ -325,7 +325,7 @@ class SessionPage(PlayerPage):
         tests = sorted(self.picture.record.test, key=lambda each: _order(self, each)) if self.picture else []
         names = [each.id for each in tests]
         if self.test_id in names and len(names) > 1:
-            self.house.ask(_end_shots)
+            self.ask(_end_shots)
             self._stand_on(names[(names.index(self.test_id) + by) % len(names)])
             self._show()
 
@@ -352,7 +352,7 @@ class SessionPage(PlayerPage):
             self.notice(f"{done.subject}: {said}; the history keeps it")
             self.load()
 
-        self.house.ask(work, then, urgency=ASKED)
+        self.ask(work, then, urgency=ASKED)
 
     def do_leave_out(self) -> None:
         """Leave the marked shot out, or count it again."""
@@ -389,7 +389,7 @@ class SessionPage(PlayerPage):
 
             return start_test(desk, self.player, self.slot, role=REFERENCE)
 
-        self.house.ask(work, lambda started: self._made(started.ref), urgency=ASKED)
+        self.ask(work, lambda started: self._made(started.ref), urgency=ASKED)
 
     def do_columns(self) -> None:
         """Which numbers are typed."""
@@ -408,7 +408,7 @@ class SessionPage(PlayerPage):
         from fitlog.tui.screens.verdict import VerdictPage
 
         test = self.test
-        self.house.ask(_end_shots)
+        self.ask(_end_shots)
         self.go(VerdictPage(self.player, self.where if test and test.role == CANDIDATE else "", self.slot))
 
     def do_older(self) -> None:
@@ -420,11 +420,11 @@ class SessionPage(PlayerPage):
         self._leaf(1)
 
     def _leaf(self, by: int) -> None:
-        self.house.ask(_end_shots)
+        self.ask(_end_shots)
         self._read(by)
 
     def do_back(self) -> None:
-        self.house.ask(_end_shots)
+        self.ask(_end_shots)
         super().do_back()
 
 

@@ -74,7 +74,7 @@ class TimelinePage(PlayerPage):
 
             return desk.workspace.player(self.player).name, skip, changes(desk, self.player, slot, PAGE, skip)
 
-        self.house.ask(work, self._loaded, group="changes")
+        self.ask(work, self._loaded, group="changes")
 
     def _loaded(self, found: "tuple[str, int, Changes]") -> None:
         self.player_name, skip, page = found
@@ -124,7 +124,7 @@ class TimelinePage(PlayerPage):
                 return None, raw_diff(desk, commit, self.player)
             return told(desk, self.player, entry), ""
 
-        self.house.ask(work, self._show, group="told", urgency=LOOKING)
+        self.ask(work, self._show, group="told", urgency=LOOKING)
 
     def _show(self, found: "tuple[Told | None, str]") -> None:
         told, raw = found

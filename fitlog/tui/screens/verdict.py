@@ -67,7 +67,7 @@ class VerdictPage(PlayerPage):
 
             return desk.workspace.player(self.player).name, look_at(desk, self.player, self.where, self._slot)
 
-        self.house.ask(work, self._loaded, group="verdict")
+        self.ask(work, self._loaded, group="verdict")
 
     def _loaded(self, found: tuple[str, "ToDecide"]) -> None:
         self.player_name, self.found = found
@@ -232,7 +232,7 @@ class VerdictPage(PlayerPage):
             self.house.keep_draft(purpose, "")
             self._given(done)
 
-        self.house.ask(work, then, self._not_saved, urgency=ASKED)
+        self.ask(work, then, self._not_saved, urgency=ASKED)
 
     def _not_saved(self, said: str) -> None:
         self.saving = False
@@ -264,6 +264,8 @@ class VerdictPage(PlayerPage):
 
     def do_back(self) -> None:
         """From the reason back to the choice; from there to the screen before. What is typed is kept."""
+        if self.saving:
+            return
         if self.decision:
             self.decision = ""
             self.set_focus(None)

@@ -1,0 +1,78 @@
+"""Drive the app as a person does: keys in, what stands on the screen out; every key press is counted."""
+
+import asyncio
+from collections.abc import Awaitable, Callable
+from typing import Any
+
+from textual import events
+from textual.keys import _character_to_key
+from textual.pilot import Pilot
+
+from fitlog.actions.desk import Desk
+from fitlog.tui.app import FitlogApp
+
+
+class Hands:
+    """A person at the keyboard. ``keys`` counts the presses that are not values typed."""
+
+    def __init__(self, app: FitlogApp, pilot: Pilot[None]) -> None:
+        self.app, self.pilot = app, pilot
+        self.keys = 0
+
+    async def press(self, *keys: str) -> None:
+        """Press keys, each after the screen has come to rest."""
+        for key in keys:
+            self.keys += 1
+            await self.pilot.press(key)
+            await self.rest()
+
+    async def type(self, text: str) -> None:
+        """Type a value, letter by letter."""
+        for char in text:
+            self.app.post_message(events.Key(_character_to_key(char), char))
+        await self.pilot.pause()
+
+    async def rest(self) -> None:
+        """Until all that was asked for is answered and shown."""
+        for _ in range(2):
+            await self.pilot.pause()
+            for _ in range(1000):
+                if self.app.clerk.open == 0:
+                    break
+                await self.pilot.pause(0.005)
+        await self.pilot.pause()
+
+    def text(self) -> str:
+        """What stands on the screen, as a reader sees it."""
+        rows = self.app.screen._compositor.render_strips()
+        return "\n".join("".join(segment.text for segment in row) for row in rows)
+
+    @property
+    def page(self) -> str:
+        """The name of the screen."""
+        return type(self.app.screen).__name__
+
+
+def drive(
+    desk: Desk,
+    story: Callable[[Hands], Awaitable[Any]],
+    size: tuple[int, int] = (80, 24),
+    player: str = "",
+    make_desk: Callable[[], Desk] | None = None,
+) -> None:
+    """Open the app on the desk's workspace and play the story."""
+
+    def same_clock() -> Desk:
+        return Desk(desk.root, now=desk.now, draw=desk.draw, stamp=desk.stamp)
+
+    async def play() -> None:
+        app = FitlogApp(desk.root, player, make_desk or same_clock)
+        try:
+            async with app.run_test(size=size) as pilot:
+                hands = Hands(app, pilot)
+                await hands.rest()
+                await story(hands)
+        finally:
+            app.clerk.close()
+
+    asyncio.run(play())

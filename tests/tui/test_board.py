@@ -1,0 +1,85 @@
+"""The board: players found by typing, troubles named, edits by hand with their own commit."""
+
+from pathlib import Path
+
+from fitlog.actions import players
+from fitlog.actions.desk import Desk
+from tests.tui.driving import Hands, drive
+
+
+def test_typing_filters_and_enter_opens(desk: Desk) -> None:
+    players.add_player(desk, "ada", "Ada Quill", "right")
+
+    async def story(hands: Hands) -> None:
+        assert "Ada Quill" in hands.text()
+        await hands.type("fer")
+        await hands.rest()
+        assert "Ada Quill" not in hands.text()
+        await hands.press("enter")
+        assert hands.page == "BagPage"
+        assert "Mo Ferrant" in hands.text()
+
+    drive(desk, story)
+
+
+def test_a_broken_file_is_named_with_its_line_and_the_rest_works(desk: Desk) -> None:
+    players.add_player(desk, "ada", "Ada Quill", "right")
+    path = Path(desk.root, "players/ada/bag.toml")
+    path.write_text('season = "2026"\n[[club]]\nslot = "3w"\nlength_in = "long"\n')
+
+    async def story(hands: Hands) -> None:
+        said = hands.text()
+        assert "broken file" in said
+        assert "players/ada/bag.toml:4" in said
+        assert "Mo Ferrant" in said
+        await hands.press("down", "enter")
+        assert "Alder 15" in hands.text()
+
+    drive(desk, story, size=(140, 45))
+    assert 'length_in = "long"' in path.read_text()
+
+
+def test_an_edit_by_hand_is_shown_and_committed_as_its_own(desk: Desk) -> None:
+    path = Path(desk.root, "players/mo/bag.toml")
+    path.write_text(path.read_text().replace("length_in = 43.0", "length_in = 42.75"))
+
+    async def story(hands: Hands) -> None:
+        assert "1 edit by hand" in hands.text()
+        await hands.press("ctrl+e")
+        assert "length 43 → 42.75 in" in hands.text()
+        await hands.type("cut on the bench")
+        await hands.press("enter")
+        assert "edit by hand" not in hands.text().splitlines()[0]
+
+    drive(desk, story, size=(120, 30))
+    entry = desk.history.entries(limit=1)[0]
+    assert (entry.action, entry.reason) == ("edit", "cut on the bench")
+    assert desk.history.changed() == []
+
+
+def test_a_new_player(bare: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        assert "no player yet" in hands.text()
+        await hands.press("+")
+        await hands.type("Jo Sand")
+        await hands.press("enter")
+        await hands.type("l")
+        await hands.press("enter")
+        assert "Jo Sand" in hands.text()
+
+    drive(bare, story)
+    assert bare.workspace.player("jo-sand").hand == "left"
+
+
+def test_a_bag_changed_by_another_hand_appears(desk: Desk) -> None:
+    from fitlog.actions.bags import bag_set
+
+    async def story(hands: Hands) -> None:
+        await hands.press("enter")
+        assert "Rowan 65" not in hands.text()
+        bag_set(desk, "mo", "3w", {"shaft.model": "Rowan 65"}, "elsewhere")
+        await hands.pilot.pause(1.2)
+        await hands.rest()
+        assert "Rowan 65" in hands.text()
+
+    drive(desk, story)

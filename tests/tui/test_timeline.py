@@ -1,0 +1,80 @@
+"""The timeline: changes in words, git's own lines one key away, and back to any of them."""
+
+from fitlog.actions.bags import bag_set
+from fitlog.actions.desk import Desk
+from tests.tui.driving import Hands, drive
+
+
+def test_changes_in_words_and_as_git_has_them(proven: Desk) -> None:
+    bag_set(proven, "mo", "3w", {"shaft.tip_trim_in": 1.0}, "tried stiffer")
+
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "h")
+        said = hands.text()
+        assert "tried stiffer" in said
+        assert "tip trim 0 → 1 in" in said
+        await hands.press("g")
+        assert "+shaft.tip_trim_in = 1.0" in hands.text() or "+tip_trim_in = 1.0" in hands.text()
+        await hands.press("g")
+        assert "because" in hands.text()
+
+    drive(proven, story, player="mo", size=(140, 45))
+
+
+def test_one_clubs_changes_alone(proven: Desk) -> None:
+    bag_set(proven, "mo", "driver", {"length_in": 45.0}, "shorter")
+
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "h")
+        assert "driver: length" in hands.text()
+        await hands.press("tab")
+        said = hands.text()
+        assert "changes of 3w" in said
+        assert "driver: length" not in said
+
+    drive(proven, story, player="mo")
+
+
+def test_back_to_a_change(proven: Desk) -> None:
+    bag_set(proven, "mo", "3w", {"shaft.tip_trim_in": 1.0}, "tried stiffer")
+    bag_set(proven, "mo", "3w", {"shaft.tip_trim_in": 2.0}, "stiffer still")
+
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "h", "down", "b")
+        assert "tip trim 2 → 1 in" in hands.text()
+        await hands.type("two was too much")
+        await hands.press("enter")
+
+    drive(proven, story, player="mo")
+    assert proven.workspace.bag("mo").clubs[1].setup.shaft.tip_trim_in == 1.0
+
+
+def test_why_a_value_is_what_it_is(proven: Desk) -> None:
+    bag_set(proven, "mo", "3w", {"shaft.tip_trim_in": 1.0}, "tried stiffer")
+
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "w")
+        for _ in range(20):
+            if "0 in → 1 in" in hands.text():
+                break
+            await hands.press("down")
+        said = hands.text()
+        assert "0 in → 1 in" in said
+        assert "tried stiffer" in said
+
+    drive(proven, story, player="mo", size=(120, 40))
+
+
+def test_season_beside_season(proven: Desk) -> None:
+    from fitlog.actions.back import close_season
+
+    close_season(proven, "mo", "2026")
+    bag_set(proven, "mo", "3w", {"length_in": 42.5}, "shorter")
+
+    async def story(hands: Hands) -> None:
+        await hands.press("y")
+        said = hands.text()
+        assert "2026 as closed" in said
+        assert "length 43 → 42.5 in" in said
+
+    drive(proven, story, player="mo")
