@@ -1,0 +1,169 @@
+"""What holds on every screen: keys, help, palette, text shown as text, errors as sentences, no colour needed."""
+
+from collections import defaultdict
+from pathlib import Path
+
+import pytest
+
+from fitlog.actions import players
+from fitlog.actions.bags import bag_set
+from fitlog.actions.desk import Desk
+from fitlog.tui import keys, themes
+from fitlog.tui.screens.base import Page
+from tests.tui.driving import Hands, drive
+
+FIVE = ((), ("down", "s"), ("d",), ("h",))
+NASTY = "[bold red]Oak[/] \x1b[31m\x1b]0;title\x07\u202e9 \x9b2J"
+
+
+def test_one_key_means_one_thing() -> None:
+    meanings = defaultdict(set)
+    for command in keys.COMMANDS:
+        for key in {command.key, command.typing} - {"", "enter"}:
+            meanings[key].add(command.id)
+    assert {key: ids for key, ids in meanings.items() if len(ids) > 1} == {}
+
+
+def test_no_key_that_terminals_keep_for_themselves() -> None:
+    used = {key for command in keys.COMMANDS for key in (command.key, command.typing)}
+    assert not used & {"ctrl+b", "ctrl+s", "ctrl+q", "ctrl+z", "ctrl+h", "ctrl+i", "ctrl+j", "ctrl+m"}
+    assert not any(key.startswith("f") and key[1:].isdigit() for key in used)
+
+
+def test_every_page_does_what_its_keys_say(waiting: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        for way in FIVE:
+            await hands.press(*way)
+            page = hands.app.screen
+            assert isinstance(page, Page)
+            for command in keys.commands(page.page):
+                assert callable(getattr(page, f"do_{command.id}")), command.id
+            await hands.press("question_mark")
+            said = hands.text()
+            assert keys.ABOUT[page.page][0][:40] in said
+            await hands.press("escape")
+            if way:
+                await hands.press("escape")
+
+    drive(waiting, story, player="mo", size=(110, 60))
+
+
+def test_the_footer_shows_only_keys_that_work(waiting: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("d")
+        assert "k keep" in hands.text().splitlines()[-1]
+        await hands.press("k")
+        last = hands.text().splitlines()[-1]
+        assert "save the verdict" in last
+        assert "k keep" not in last
+
+    drive(waiting, story, player="mo")
+
+
+def test_the_palette_finds_commands_and_players(waiting: Desk) -> None:
+    players.add_player(waiting, "ada", "Ada Quill", "right")
+
+    async def story(hands: Hands) -> None:
+        await hands.press("ctrl+p")
+        await hands.type("player ada")
+        await hands.pilot.pause(0.3)
+        await hands.press("enter")
+        assert "Ada Quill" in hands.text()
+        await hands.press("ctrl+p")
+        await hands.type("light")
+        await hands.pilot.pause(0.3)
+        await hands.press("enter")
+        assert hands.app.theme == themes.LIGHT
+
+    async def after(hands: Hands) -> None:
+        assert hands.app.theme == themes.LIGHT
+
+    drive(waiting, story, player="mo", size=(100, 30))
+    drive(waiting, after)
+
+
+@pytest.mark.parametrize("size", [(80, 24), (140, 45)])
+def test_text_of_files_is_shown_as_text(waiting: Desk, size: tuple[int, int]) -> None:
+    player = Path(waiting.root, "players/mo/player.toml")
+    player.write_text(player.read_text().replace("Mo Ferrant", "Mo [link=x]F[/link] \\u001b[2J"))
+    bag_set(waiting, "mo", "driver", {"head.model": NASTY, "notes": NASTY}, "named so by\x1b[7m its maker [blink]")
+
+    async def story(hands: Hands) -> None:
+        said = ""
+        for way in (("escape",), ("enter",), *FIVE):
+            await hands.press(*way)
+            said += hands.text()
+            if way and way[0] in ("down", "d", "h"):
+                await hands.press("escape")
+        await hands.press("home", "w", "escape", "n", "escape", "b", "escape")
+        assert "[bold red]Oak[/]" in said
+        assert "[link=x]F[/link]" in said
+        assert not [char for char in said if ord(char) < 32 and char != "\n" or char in "\x7f\x9b\u202e"]
+
+    drive(waiting, story, player="mo", size=size)
+
+
+def test_every_screen_says_all_without_colour(waiting: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("NO_COLOR", "1")
+
+    async def story(hands: Hands) -> None:
+        assert hands.app.no_color
+        assert "● proven" in hands.text()
+        strips = hands.app.screen._compositor.render_strips()
+        colours = {
+            segment.style.color.get_truecolor()
+            for strip in strips
+            for segment in strip.apply_filter(hands.app.get_line_filters()[0], hands.app.background_colors[0])
+            if segment.style and segment.style.color
+        }
+        assert all(colour.red == colour.green == colour.blue for colour in colours)
+
+    drive(waiting, story, player="mo")
+
+
+def test_an_error_nobody_expected_is_a_sentence_and_a_log(waiting: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
+    from fitlog.actions import bagview
+
+    def broken(*_: object) -> None:
+        raise ZeroDivisionError("told only to the log")
+
+    monkeypatch.setattr(bagview, "picture", broken)
+
+    async def story(hands: Hands) -> None:
+        await hands.press("enter")
+        said = hands.text()
+        assert "something went wrong; nothing typed is lost" in said
+        assert "ZeroDivisionError" not in said
+
+    drive(waiting, story)
+    assert "told only to the log" in Path(waiting.root, ".fitlog/crash.log").read_text()
+
+
+def test_a_workspace_that_may_not_be_saved_says_so_and_keeps_the_reason(waiting: Desk) -> None:
+    head = Path(waiting.root, ".git/HEAD")
+    commit = waiting.history.head()
+
+    async def story(hands: Hands) -> None:
+        await hands.press("d", "k")
+        await hands.type("longer")
+        head.write_text(commit + "\n")
+        await hands.press("enter")
+        said = hands.text()
+        assert "git switch main" in said
+        assert "longer" in said
+
+    drive(waiting, story, player="mo")
+
+
+def test_edits_that_wait_are_finished_at_the_start_and_told(waiting: Desk) -> None:
+    from fitlog.actions.tests import add_shot
+
+    (session,) = waiting.workspace.sessions("mo")
+    test = waiting.workspace.session("mo", session).test[1].id
+    add_shot(waiting, "mo", f"{session}#{test}", {"carry_yd": 231.0})
+
+    async def story(hands: Hands) -> None:
+        assert "saved what was typed before" in hands.text()
+
+    drive(waiting, story, size=(120, 30))
+    assert waiting.history.changed() == []
