@@ -87,26 +87,31 @@ class BuildSheet(NamedTuple):
     clubs: tuple[BuildClub, ...]
 
 
-def build_sheet(desk: Desk, player: str, wanted: Sequence[str] = ()) -> BuildSheet:
+def build_sheet(desk: Desk, player: str, wanted: Sequence[str] = (), target: str = "") -> BuildSheet:
     """The clubs named (a slot, ``slot#id`` or ``SESSION#TEST``), or every club carried.
 
-    Raises UsageError for a club or test that is not there, Refusal for a bag without clubs.
+    ``target`` is a swing weight that all of them are built to; else each has its own, where it has one.
+    Raises UsageError for a club or test that is not there and for no swing weight, Refusal for a bag without clubs.
     """
+    if target:
+        from fitlog.bench.points import parse
+
+        parse(target)
     player = desk.workspace.pick_player(player)
     record = desk.workspace.player(player)
     places = list(wanted) or [club.address for club in desk.workspace.bag(player).carried]
     if not places:
         raise Refusal(f"{player} carries no club yet", do="name a club or a test, or put one in with: fitlog bag-set")
-    clubs = tuple(_build_club(lay_out(desk, player, each), record) for each in places)
+    clubs = tuple(_build_club(lay_out(desk, player, each), record, target) for each in places)
     return BuildSheet(player, record, desk.now().date().isoformat(), clubs)
 
 
-def _build_club(work: Work, player: Player) -> BuildClub:
+def _build_club(work: Work, player: Player, given: str) -> BuildClub:
     from fitlog.actions.benchsheet import ways_to, work_out
     from fitlog.bench.points import parse
 
     sheet = work_out(work)
-    target, source = _target(work, player)
+    target, source = (given, "as asked for this sheet") if given else _target(work, player)
     try:
         ways = ways_to(sheet, parse(target)) if target else ()
     except FitlogError:  # a hand-written target that is on no scale

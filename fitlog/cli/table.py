@@ -33,7 +33,14 @@ COMMANDS: dict[str, dict[str, tuple[str, str]]] = {
         "session": ("sessions", "show a session with its tests and shots, or say where and in what air"),
         "leave-out": ("tests", "leave a shot out of the numbers, or count it again"),
         "criteria": ("tests", "say what a test must show"),
+        "compare": ("compare", "candidates beside their reference: differences, criteria, warnings"),
         "verdict": ("verdict", "keep, reject or retest, with a reason"),
+    },
+    "Sheets": {
+        "report bag": ("report", "bag card: clubs, ladders, make-ups, what to look at"),
+        "report verdict": ("report", "why a club was kept or turned down"),
+        "report build": ("report", "parts, cuts, head masses, places for readings, cautions"),
+        "report day": ("report", "all tests of a day, across players"),
     },
     "Looking and going back": {
         "history": ("look", "every change of a player or a slot, newest first"),

@@ -63,7 +63,10 @@ def _visit(visit: Visit, units: Units, initials: bool) -> list[Block]:
         f"ball {ball_said(session.ball)}" if ball_said(session.ball) else "",
         visit.session_id,
     ]
-    heading = [Heading(shown_name(visit.player, initials)), Paragraph(" · ".join(filter(None, words)), "quiet")]
+    heading: list[Block] = [
+        Heading(shown_name(visit.player, initials)),
+        Paragraph(" · ".join(filter(None, words)), "quiet"),
+    ]
     if not visit.tests:
         return [*heading, Paragraph("No candidate was set up.", "quiet")]
     heads = ("", "What was tried", "Shots", "Effect", "Criteria", "Verdict", "Reason")

@@ -4,7 +4,7 @@ All text in it is plain text: a renderer writes it so that no markup in a name o
 """
 
 from collections.abc import Iterator, Sequence
-from typing import Literal, NamedTuple, TypeAlias
+from typing import Any, Literal, NamedTuple, TypeAlias
 
 from fitlog.evidence.picture import Scene
 
@@ -168,6 +168,35 @@ def render(document: Document, form: str, width: int = 100) -> str:
 
         return text(document, width)
     raise UsageError(f"'{form}' is not a format", do="use one of " + ", ".join(FORMATS))
+
+
+def as_data(document: Document) -> dict[str, Any]:
+    """The sheet as plain values for JSON: each block with its kind; of a picture its legend and caption."""
+    return {
+        "title": document.title,
+        "pages": [
+            {
+                "title": page.title,
+                "subtitle": page.subtitle,
+                "blocks": [_block_data(each) for each in flat(page.blocks)],
+            }
+            for page in document.pages
+        ],
+        "foot": document.foot,
+    }
+
+
+def _block_data(block: Block) -> dict[str, Any]:
+    values = {key: _data(value) for key, value in block._asdict().items() if key != "scene"}
+    return {"kind": type(block).__name__.lower(), **values}
+
+
+def _data(value: Any) -> Any:
+    if hasattr(value, "_asdict"):
+        return {key: _data(each) for key, each in value._asdict().items()}
+    if isinstance(value, tuple | list):
+        return [_data(each) for each in value]
+    return sorted(value) if isinstance(value, frozenset) else value
 
 
 def plain_row(*texts: str) -> tuple[Cell, ...]:

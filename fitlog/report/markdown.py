@@ -26,7 +26,7 @@ from fitlog.report.document import (
 from fitlog.report.text import ladder_lines, legend
 
 _SPECIAL = re.compile(r"([\\`*_{}\[\]<>#|~&!])")
-_LEADING = re.compile(r"^(\d+)([.)])|^([-+=])")
+_LEADING = re.compile(r"^(\d+)([.)])(?=\s|$)|^([-+=])(?=[-+=\s]|$)")
 
 
 def markdown(document: Document) -> str:

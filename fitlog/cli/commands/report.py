@@ -1,0 +1,131 @@
+"""report: bag cards, verdict sheets, build sheets and day sheets, as text, Markdown or one HTML page."""
+
+import os
+from argparse import ArgumentParser
+from typing import TYPE_CHECKING
+
+from fitlog.cli import output, parsing
+from fitlog.cli.call import Call
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from fitlog.report.document import Document
+
+_ENDINGS = {".html": "html", ".htm": "html", ".md": "md", ".txt": "text"}
+_WIDTH = 100
+
+
+def _common(parser: ArgumentParser) -> None:
+    parser.add_argument("--format", choices=("text", "html", "md"), help="else by the end of FILE's name, else text")
+    parser.add_argument("-o", "--output", metavar="FILE", default="", help="write to FILE, else to standard output")
+    parser.add_argument("--initials", action="store_true", help="initials in place of names")
+
+
+def bag_arguments(parser: ArgumentParser) -> None:
+    """PLAYER."""
+    parsing.player(parser)
+    _common(parser)
+
+
+def bag(call: Call) -> int:
+    """The bag card."""
+    from fitlog.actions.cards import bag_card
+    from fitlog.report.bag import document
+
+    return _give(call, document(bag_card(call.desk(), call.args.player), call.args.initials))
+
+
+def verdict_arguments(parser: ArgumentParser) -> None:
+    """PLAYER [SESSION[#TEST]]."""
+    parsing.player(parser)
+    made = parser.add_argument(
+        "test", metavar="SESSION[#TEST]", nargs="?", default="last", help="a session or one test of it; else the last"
+    )
+    parsing.from_shell(made, "tests")
+    _common(parser)
+
+
+def verdict(call: Call) -> int:
+    """The verdict sheet of a test, or of all candidates of a session."""
+    from fitlog.actions.sheets import verdict_sheets
+    from fitlog.report.verdict import document
+
+    return _give(call, document(verdict_sheets(call.desk(), call.args.player, call.args.test), call.args.initials))
+
+
+def build_arguments(parser: ArgumentParser) -> None:
+    """PLAYER [SLOT|SESSION#TEST …], --target."""
+    parsing.player(parser)
+    made = parser.add_argument(
+        "clubs", metavar="SLOT|SESSION#TEST", nargs="*", help="clubs of the bag or tests; none means all carried"
+    )
+    parsing.from_shell(made, "slots")
+    parser.add_argument("--target", metavar="D2", default="", help="build them all to this swing weight")
+    _common(parser)
+
+
+def build(call: Call) -> int:
+    """The build sheet."""
+    from fitlog.actions.cards import build_sheet
+    from fitlog.report.build import document
+
+    sheet = build_sheet(call.desk(), call.args.player, call.args.clubs, call.args.target)
+    return _give(call, document(sheet, call.args.initials))
+
+
+def day_arguments(parser: ArgumentParser) -> None:
+    """[DATE]."""
+    parser.add_argument("date", metavar="DATE", nargs="?", default="", help="such as 2026-04-18; today if left out")
+    _common(parser)
+
+
+def day(call: Call) -> int:
+    """The day sheet."""
+    from fitlog.actions.sheets import day_sheet
+    from fitlog.report.day import document
+
+    return _give(call, document(day_sheet(call.desk(), _date(call.args.date)), call.args.initials))
+
+
+def _date(text: str) -> "date | None":
+    from datetime import date
+
+    from fitlog.records.errors import UsageError
+
+    if text in ("", "today"):
+        return None
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise UsageError(f"'{text}' is not a date", do="write a date such as 2026-04-18") from None
+
+
+def _give(call: Call, document: "Document") -> int:
+    """Print the sheet, or write it to the file named."""
+    from fitlog.report.document import as_data, render
+
+    path = call.args.output
+    if call.json:
+        output.print_json(as_data(document))
+        return 0
+    form = call.args.format or _ENDINGS.get(os.path.splitext(path)[1].lower(), "text")
+    made = render(document, form, output.width() or _WIDTH)
+    if path:
+        _write(path, made)
+        output.say(f"wrote {path}")
+    else:
+        output.say(made.rstrip("\n"))
+    return 0
+
+
+def _write(path: str, text: str) -> None:
+    from fitlog.records.errors import Refusal
+
+    try:
+        with open(path, "w", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+    except OSError as error:
+        raise Refusal(
+            f"the sheet cannot be written: {error.strerror}", where=path, do="name another file with -o"
+        ) from error
