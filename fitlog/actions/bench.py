@@ -1,5 +1,6 @@
 """The bench: one club's setup laid out to be worked on, from the bag, from a test or blank, and written back."""
 
+import re
 from collections.abc import Iterable, Mapping
 from typing import Any, NamedTuple
 
@@ -9,12 +10,12 @@ from fitlog.actions.values import Values, typed_value
 from fitlog.coherence.filled import Parts, part_names
 from fitlog.records.bag import Readings, club_setup, find_clubs, one_club
 from fitlog.records.errors import BrokenFile, Refusal, UsageError
-from fitlog.records.fields import flat, nested, read_record
+from fitlog.records.fields import Fault, flat, kinds_of, nested, read_record
 from fitlog.records.part import Part
 from fitlog.records.session import ref
 from fitlog.records.setup import Setup
 from fitlog.records.slots import kind_of
-from fitlog.records.words import changes
+from fitlog.records.words import changes, label, number, value_text
 
 BAG, TEST, BLANK = "bag", "test", "blank"
 _READINGS = "readings."
@@ -121,7 +122,51 @@ def change(desk: Desk, work: Work, key: str, text: str) -> Work:
             raise UsageError(f"'{name}' is not a reading", do="use one of " + ", ".join(Readings._fields))
         value = typed_value(name, text, Readings)
         return work._replace(readings=work.readings._replace(**{name: value}))
+    if key == "weights" and text and not text.startswith("["):
+        return with_values(desk, work, {key: weights_from(text)})
     return with_values(desk, work, {key: typed_value(key, text, Setup)})
+
+
+def weights_from(text: str) -> list[dict[str, Any]]:
+    """Weights as a person types them: ``back 8, tip 2`` in grams, ``lead 3@40`` with its inches from the butt.
+
+    Raises Refusal for a weight that cannot be.
+
+    >>> weights_from("back 8, lead 3@40")
+    [{'place': 'back', 'mass_g': 8.0}, {'place': 'lead', 'mass_g': 3.0, 'at_in': 40.0}]
+    """
+    out = []
+    for each in text.split(","):
+        found = re.fullmatch(
+            r"\s*((?:\D*[^\W\d_])?)\s*(\d+(?:\.\d+)?)\s*g?\s*(?:@\s*(\d+(?:\.\d+)?)\s*(?:in)?\s*)?", each
+        )
+        if not found:
+            raise Refusal(f"'{each.strip()}' is not a weight", do="write place and grams, such as back 8, tip 2")
+        row: dict[str, Any] = {"place": found[1] or "head", "mass_g": float(found[2])}
+        if found[3]:
+            row["at_in"] = float(found[3])
+        out.append(row)
+    faults: list[Fault] = []
+    kinds_of(Setup)["weights"].read(out, ("weights",), faults)
+    if faults:
+        raise Refusal(f"weights: {faults[0].what}", do=faults[0].do)
+    return out
+
+
+def weights_text(weights: Iterable[Any]) -> str:
+    """Weights of a setup's table as ``weights_from`` reads them; one without a mass keeps its words.
+
+    >>> weights_text([{"place": "back", "mass_g": 8.0}, 2, {"place": "lead", "mass_g": 3.0, "at_in": 40.0}])
+    'back 8, head 2, lead 3@40'
+    """
+    out = []
+    for each in weights:
+        row = each if isinstance(each, Mapping) else {"mass_g": each}
+        at = f"@{number(row['at_in'])}" if row.get("at_in") is not None else ""
+        mass = row.get("mass_g")
+        grams = number(mass) if isinstance(mass, int | float) else str(mass or "")
+        out.append(f"{row.get('place') or 'head'} {grams}{at}".strip())
+    return ", ".join(out)
 
 
 def with_values(desk: Desk, work: Work, values: Values) -> Work:
@@ -137,9 +182,10 @@ def with_values(desk: Desk, work: Work, values: Values) -> Work:
 
 
 def to_bag(desk: Desk, work: Work, reason: str, place: str = "") -> Done:
-    """Write what was changed into the bag's club, with a reason. From a blank sheet or a test it needs a ``place``.
+    """Write what was changed into the bag's club, with a reason; ``place`` is the club where it is another.
 
-    A test's setup goes into the bag by its verdict; here it can be put into the bag's club as a change.
+    A test's setup goes into the bag by its verdict; here it can be put into the bag's club as a change. A blank
+    sheet becomes a new club, beside the one that the slot has.
     Raises Refusal where nothing was changed or no reason is given, UsageError for a club that is not there.
     """
     from fitlog.actions.bags import bag_set
@@ -149,7 +195,41 @@ def to_bag(desk: Desk, work: Work, reason: str, place: str = "") -> Done:
     values = _against_bag(desk, player, work, where)
     if not values:
         raise Refusal("nothing was changed on the bench", where=where, do="change a value first")
-    return bag_set(desk, player, where, values, reason)
+    beside = work.origin == BLANK and bool(find_clubs(desk.workspace.bag(player), where))
+    return bag_set(desk, player, where, values, reason, beside=beside)
+
+
+def plan_bag(desk: Desk, work: Work) -> list[str]:
+    """What ``to_bag`` would change, in golf words, before it is done."""
+    from fitlog.records.words import Change, change_text
+
+    place = work.place if work.origin == BAG else work.slot
+    player = _owner(work)
+    if work.origin == BLANK:
+        beside = " beside the one there" if find_clubs(desk.workspace.bag(player), place) else ""
+        return [
+            f"a new club for {place}{beside}",
+            *(f"{label(k)} {value_text(k, v)}" for k, v in work.changed.items()),
+        ]
+    values = _against_bag(desk, player, work, place)
+    found = find_clubs(desk.workspace.bag(player), place)
+    now = dict(flat(found[0].raw)) if found else {}
+    return [f"{place}: {change_text(Change(key, now.get(key), value))}" for key, value in values.items()]
+
+
+def as_typed(work: Work) -> dict[str, str]:
+    """What was changed on the bench as texts that ``change`` takes."""
+    out = {}
+    for key, value in work.changed.items():
+        if key == "weights":
+            out[key] = weights_text(value or ())
+        elif isinstance(value, bool):
+            out[key] = "true" if value else "false"
+        elif isinstance(value, int | float):
+            out[key] = repr(value)
+        else:
+            out[key] = "" if value is None else str(value)
+    return out
 
 
 def _owner(work: Work) -> str:
@@ -160,7 +240,7 @@ def _owner(work: Work) -> str:
 
 def _against_bag(desk: Desk, player: str, work: Work, where: str) -> Values:
     """What must be set so that the bag's club is what lies on the bench."""
-    if work.origin == BAG and where == work.place:
+    if work.origin == BLANK or (work.origin == BAG and where == work.place):
         return work.changed
     found = find_clubs(desk.workspace.bag(player), where)
     now = club_setup(one_club(desk.workspace.bag(player), where, player)) if found else {}

@@ -1,9 +1,20 @@
 """A setup as the bench's arithmetic takes it, and for each value where it comes from."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Any, NamedTuple
 
-from fitlog.bench.club import AddedWeight, ClubParts
+from fitlog.bench.club import (
+    BORE_TO_GROUND_IN,
+    CAP_IN,
+    FERRULE_G,
+    GLUE_G,
+    GRIP_LENGTH_IN,
+    GRIP_MASS_G,
+    HEAD_CENTRE_IN,
+    AddedWeight,
+    Assembled,
+    ClubParts,
+)
 from fitlog.coherence.filled import Parts, filled
 from fitlog.records.bag import Readings
 from fitlog.records.fields import kinds_of
@@ -64,6 +75,27 @@ def take(setup: Setup, kind: str, parts: Parts, readings: Readings = _NOT_READ) 
     bench_kind = "iron" if kind == "wedge" else kind
     club = ClubParts(length_in=length, kind=bench_kind, weights=weights, **given)
     return Taken(club, found.setup, tuple(values), tuple(notes))
+
+
+def assumed_values(kind: str, built: Assembled | None, known: Iterable[str]) -> tuple[Value, ...]:
+    """The customary values that the arithmetic takes for what is not known, by the setup's keys, marked as assumed.
+
+    ``kind`` is wood, iron or putter; ``known`` are the keys that have a value.
+    """
+    customary: dict[str, float] = {
+        "head.balance_in": HEAD_CENTRE_IN[kind],
+        "head.bore_to_ground_in": BORE_TO_GROUND_IN[kind],
+        "shaft.tip_trim_in": 0.0,
+        "grip.mass_g": GRIP_MASS_G,
+        "grip.length_in": GRIP_LENGTH_IN,
+        "grip.cap_in": CAP_IN,
+        "ferrule.mass_g": FERRULE_G,
+        "glue.mass_g": GLUE_G,
+    }
+    if built is not None:
+        customary["shaft.raw_length_in"] = built.cut_in + built.butt_trim_in
+    have = set(known)
+    return tuple(_value(key, value, ASSUMED) for key, value in customary.items() if key not in have)
 
 
 def _value(key: str, value: float, mark: str, source: str = "") -> Value:
