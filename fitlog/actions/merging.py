@@ -1,5 +1,6 @@
 """One file of two histories brought together: by meaning, on the text of one side, with the comments of both."""
 
+import os
 import tomllib
 from collections.abc import Mapping
 from typing import Any, NamedTuple
@@ -49,6 +50,47 @@ def merge_file(
         return MergedFile(merged, ())
     conflict = Conflict((), "", _held(base), _held(ours), _held(theirs))
     return MergedFile(ours if stands(conflict) else theirs, (conflict,))
+
+
+class Driven(NamedTuple):
+    """What the merge driver did: whether the file is merged, and the choices it left, in words."""
+
+    merged: bool
+    choices: tuple[str, ...]
+
+
+def drive(root: str, name: str, base: str, ours: str, theirs: str) -> Driven:
+    """Merge a file for plain ``git merge``: the paths hold its three versions, and ``ours`` gets the outcome.
+
+    A true conflict becomes a choice, written beside the player's files; no mark ever stands in a file.
+    """
+    from fitlog.actions.choices import choice_id, choice_text
+    from fitlog.history.conflicts import place_text, side_text
+    from fitlog.workspace.files import write_whole
+    from fitlog.workspace.layout import choice_file
+
+    versions = []
+    for path in (base, ours, theirs):
+        with open(os.path.join(root, path), "rb") as file:
+            versions.append(file.read())
+    git = Git(root)
+    try:
+        merged = merge_file(git, name, versions[0], versions[1], versions[2])
+    finally:
+        git.close()
+    if merged.data is None or any(not each.where and not each.key for each in merged.conflicts):
+        return Driven(False, ())
+    said = []
+    for conflict in merged.conflicts:
+        removed = None in (conflict.ours, conflict.theirs)
+        stands = conflict.theirs is None if removed else by_content(conflict)
+        known_by = choice_id(name, conflict, ())
+        write_whole(root, choice_file(name, known_by), choice_text(name, conflict, stands, (None, None)).encode())
+        sides = [side_text(conflict, value) for value in (conflict.ours, conflict.theirs)]
+        said.append(f"choice {known_by}: {place_text(conflict)}: {sides[not stands]}, or {sides[stands]}")
+    with open(os.path.join(root, ours), "wb") as file:
+        file.write(merged.data)
+    return Driven(True, tuple(said))
 
 
 def _by_meaning(git: Git, name: str, base: bytes, ours: bytes, theirs: bytes, stands: Stands) -> MergedFile:

@@ -10,7 +10,7 @@ from fitlog.history.meaning import Difference, file_differences, summary
 from fitlog.history.message import Message
 from fitlog.records.errors import BrokenFile, Refusal, UsageError
 from fitlog.workspace import pending
-from fitlog.workspace.files import read_bytes, write_whole
+from fitlog.workspace.files import as_mark, read_bytes, write_whole
 from fitlog.workspace.layout import kind_of_file
 from fitlog.workspace.lock import locked
 from fitlog.workspace.pending import Pending, as_bytes, as_kept, content_hash
@@ -79,7 +79,7 @@ class Save:
 
     def put_document(self, edited: "Document") -> None:
         """Have the file say what its document says."""
-        self.put(edited.name, edited.text())
+        self.put(edited.name, _marked(self._before.get(edited.name), edited.text()))
         self._edited[edited.name] = edited
 
     def differences(self) -> list[Difference]:
@@ -145,6 +145,12 @@ def document(desk: Desk, name: str, data: bytes) -> "Document":
     return Document(name, parse(name, data).text)
 
 
+def _marked(before: bytes | None, text: str) -> str:
+    """The text with the byte-order mark that the file came with."""
+    mark = as_mark(before or b"")
+    return text if text.startswith(mark) else mark + text
+
+
 def _checked(name: str, text: str) -> None:
     if not kind_of_file(name)[0]:
         return
@@ -204,6 +210,7 @@ def type_text(desk: Desk, name: str, text: str, message: Message, tag: str) -> N
     """
     _checked(name, text)
     data = read_bytes(desk.root, name)
+    text = _marked(data, text)
     waiting = Pending(f"{_SHOTS}-{tag}", {name: (content_hash(data), text)}, message.text(), desk.now().isoformat())
     pending.put(desk.root, waiting)
     write_whole(desk.root, name, text.encode())

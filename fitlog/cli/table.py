@@ -53,6 +53,13 @@ COMMANDS: dict[str, dict[str, tuple[str, str]]] = {
         "find": ("find", "where something was tried, by whom, with what verdict and why"),
         "export": ("find", "shots or verdicts as a table for analysis elsewhere"),
     },
+    "Several vans, and bad days": {
+        "sync": ("sharing", "exchange changes with the shared repository"),
+        "choices": ("sharing", "where two vans changed the same thing, and both reasons"),
+        "choose": ("sharing", "settle a choice: what stands, or the other"),
+        "backup": ("sharing", "write the whole history into one verified file"),
+        "merge-file": ("sharing", "merge one file by meaning, for plain git merge"),
+    },
     "Arithmetic": {
         "calc swing-weight": ("calc_weight", "swing weight, mass, balance point and inertia"),
         "calc match": ("calc_weight", "the weight that matches a club to another"),

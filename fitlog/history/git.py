@@ -76,11 +76,27 @@ _KNOWN = (
         "a merge was left half done",
         "finish it with git merge --continue, or drop it with git merge --abort",
     ),
-    ("index file", "git's index is damaged", "remove .git/index, then run: git reset"),
-    ("object file", "the history is damaged", "see what git fsck says, and fetch the lost part from another clone"),
+    ("unable to resolve reference", "the branch main is damaged", "mend it with: fitlog check --repair"),
+    ("not a git repository", "its .git folder is damaged", "mend it with: fitlog check --repair"),
+    ("index file", "git's index is damaged", "mend it with: fitlog check --repair"),
+    ("bad signature", "git's index is damaged", "mend it with: fitlog check --repair"),
+    ("object file", "the history is damaged", "mend what can be mended with: fitlog check --repair"),
+    ("corrupt", "the history is damaged", "mend what can be mended with: fitlog check --repair"),
+    (
+        "File too large",
+        "the disk is full",
+        "make room; what was typed is kept in .fitlog and saved at the next start",
+    ),
+    ("Read-only file system", "the history cannot be written: the disk is read-only", "make it writable"),
 )
 OLDEST_GIT = (2, 36)  # core.fsync
+NEWER_GIT = f"install git {OLDEST_GIT[0]}.{OLDEST_GIT[1]} or newer"
 LOCK_PATIENCE_S = 20.0
+
+
+def _too_old(version: tuple[int, ...]) -> str:
+    """The version in words where fitlog cannot work with it, else an empty string."""
+    return ".".join(map(str, version)) if version and version[:2] < OLDEST_GIT else ""
 
 
 def _config_environment(more: Sequence[tuple[str, str]] = ()) -> dict[str, str]:
@@ -128,14 +144,16 @@ class Git:
                 raise Refusal(
                     "this workspace has no history: its folder is no git repository of its own",
                     where=self.root,
-                    do="make one with: fitlog init " + self.root,
+                    do="make one with: fitlog check --repair",
                 )
             for name in _FOREIGN:
                 os.environ.pop(name, None)
             try:
                 self._repo = git.Repo(self.root, odbt=git.GitCmdObjectDB)
             except git.InvalidGitRepositoryError as error:
-                raise Refusal("its .git folder is damaged", where=self.root, do="restore it from a backup") from error
+                raise Refusal(
+                    "its .git folder is damaged", where=self.root, do="mend it with: fitlog check --repair"
+                ) from error
             self._repo.git.update_environment(**self.environment())
         return self._repo
 
@@ -207,32 +225,48 @@ class Git:
                 start_new_session=True,
             )
         except git.GitCommandNotFound as error:
-            raise Refusal("git is not installed, or not on the PATH", do="install git, then try again") from error
+            raise _no_git() from error
         return int(status), str(out), str(said)
 
     def _refused(self, args: tuple[str, ...], said: str) -> GitRefused:
         for words, what, do in _KNOWN:
             if words.lower() in said.lower():
                 return GitRefused(what, said, where=self.root, do=do.format(root=self.root))
+        if version := _too_old(self._opened().git.version_info):
+            return GitRefused(f"git {version} is too old", said, do=NEWER_GIT)
         first = next((line for line in said.splitlines() if line.startswith(("fatal", "error"))), said.strip()[:200])
         what = f"git {args[0]} failed: {first.removeprefix('fatal: ').removeprefix('error: ') or 'it gave no reason'}"
         return GitRefused(what, said, where=self.root, do="nothing is lost: mend that and try again")
 
     def blob(self, revision: str, name: str) -> bytes | None:
         """A file's bytes at a revision, or None where it was not there; one process answers all these calls."""
+        repo, git = self._opened(), _load_gitpython()
         try:
-            _, kind, _, data = self._opened().git.get_object_data(f"{revision}:{name}")
+            _, kind, _, data = repo.git.get_object_data(f"{revision}:{name}")
         except (ValueError, OSError):
             return None
+        except git.GitCommandNotFound as error:
+            raise _no_git() from error
         return bytes(data) if _plain(kind) == "blob" else None
 
     def blob_id(self, revision: str, name: str) -> str:
         """The id of a file's content at a revision, or an empty string."""
+        repo, git = self._opened(), _load_gitpython()
         try:
-            found, kind, _ = self._opened().git.get_object_header(f"{revision}:{name}")
+            found, kind, _ = repo.git.get_object_header(f"{revision}:{name}")
         except (ValueError, OSError):
             return ""
+        except git.GitCommandNotFound as error:
+            raise _no_git() from error
         return _plain(found) if _plain(kind) == "blob" else ""
+
+    def tip(self) -> str:
+        """The last commit's id, from the process that is running anyway; empty where that does not know it."""
+        try:
+            found, kind, _ = self._opened().git.get_object_header("HEAD")
+        except (ValueError, OSError):
+            return ""
+        return _plain(found) if _plain(kind) == "commit" else ""
 
     def clear_stale_locks(self, wait_s: float = 0.0) -> list[str]:
         """Remove git's lock files that no running git holds; call it only while holding the workspace's own lock.
@@ -240,7 +274,8 @@ class Git:
         A lock younger than ``wait_s`` seconds is left. Returns what was removed.
         """
         removed = []
-        for name in ("index.lock", "HEAD.lock", "refs/heads/main.lock", "packed-refs.lock"):
+        for name in ("index.lock", "HEAD.lock", "refs/heads/main.lock", "packed-refs.lock", "config.lock",
+                     "refs/remotes/origin/main.lock"):  # fmt: skip
             path = os.path.join(self.root, ".git", name)
             try:
                 age = time.time() - os.stat(path).st_mtime
@@ -255,8 +290,14 @@ class Git:
         return removed
 
 
+def _no_git() -> Refusal:
+    return Refusal("git is not installed, or not on the PATH", do="install git, then try again")
+
+
 def _in_the_way(said: str) -> bool:
     """Whether another git held a lock or moved the branch first: then trying again helps."""
+    if "unable to resolve reference" in said:  # no other git's doing: the branch is damaged
+        return False
     return (".lock" in said and "File exists" in said) or "cannot lock ref" in said
 
 
@@ -296,15 +337,11 @@ def init_repository(root: str) -> None:
     runner = git.Git(root)
     runner.update_environment(**_config_environment())
     try:
-        version = runner.version_info
-        if version and version[:2] < OLDEST_GIT:
-            raise Refusal(
-                f"git {'.'.join(map(str, version))} is too old",
-                do=f"install git {OLDEST_GIT[0]}.{OLDEST_GIT[1]} or newer",
-            )
+        if version := _too_old(runner.version_info):
+            raise Refusal(f"git {version} is too old", do=NEWER_GIT)
         runner.execute(["git", "init", "--quiet", "--initial-branch=main", "--template=", "."])
     except git.GitCommandNotFound as error:
-        raise Refusal("git is not installed, or not on the PATH", do="install git, then try again") from error
+        raise _no_git() from error
     except git.GitCommandError as error:
         raise Refusal(f"git could not make a repository: {error.stderr.strip()}", where=root) from error
     prepare_repository(root)

@@ -15,6 +15,16 @@ _INDEXED = ("players", "parts")
 FALLBACK_NAME, FALLBACK_EMAIL = "fitlog", "fitlog@localhost"
 
 
+_BRANCH = "refs/heads/main"
+_HALF_DONE = {
+    "MERGE_HEAD": ("a merge", "finish it with git merge --continue, or drop it with git merge --abort"),
+    "rebase-merge": ("a rebase", "finish it with git rebase --continue, or drop it with git rebase --abort"),
+    "rebase-apply": ("a rebase", "finish it with git rebase --continue, or drop it with git rebase --abort"),
+    "CHERRY_PICK_HEAD": ("a cherry-pick", "finish it with git cherry-pick --continue, or drop it with --abort"),
+    "REVERT_HEAD": ("a revert", "finish it with git revert --continue, or drop it with git revert --abort"),
+}
+
+
 class Author(NamedTuple):
     """Who a commit is by; empty names leave it to git's own identity."""
 
@@ -46,25 +56,20 @@ class History:
     def check_ready(self) -> None:
         """Refuse to save where a commit would be lost to sight.
 
-        Raises Refusal on a detached HEAD or a half-done merge.
+        Raises Refusal on a detached HEAD, on another branch, in a half-done merge or rebase.
         """
+        folder = os.path.join(self.root, ".git")
         try:
-            with open(os.path.join(self.root, ".git", "HEAD"), encoding="utf-8") as file:
-                head = file.read()
-        except OSError:
+            with open(os.path.join(folder, "HEAD"), encoding="utf-8") as file:
+                head = file.read().strip()
+        except (OSError, UnicodeDecodeError):
             return
-        if not head.startswith("ref: "):
-            raise Refusal(
-                "this workspace is looking at an old commit (a detached HEAD), where a save would be lost to sight",
-                where=self.root,
-                do="go back with: git switch main",
-            )
-        if os.path.exists(os.path.join(self.root, ".git", "MERGE_HEAD")):
-            raise Refusal(
-                "a merge was left half done in this workspace",
-                where=self.root,
-                do="finish it with git merge --continue, or drop it with git merge --abort",
-            )
+        if head and head != "ref: " + _BRANCH:
+            what, do = _elsewhere(head)
+            raise Refusal(what, where=self.root, do=do)
+        for name, (what, do) in _HALF_DONE.items():
+            if os.path.exists(os.path.join(folder, name)):
+                raise Refusal(f"{what} was left half done in this workspace", where=self.root, do=do)
 
     def commit(self, names: Sequence[str], message: Message | str, when: datetime | None = None) -> str:
         """Commit these files as they are on disk, and nothing else; returns the new commit's id.
@@ -123,6 +128,8 @@ class History:
 
     def head(self) -> str:
         """The last commit's id, or an empty string before the first."""
+        if tip := self.git.tip():
+            return tip
         try:
             return self.git.run("rev-parse", "--verify", "--quiet", "HEAD").strip()
         except GitRefused:
@@ -243,6 +250,20 @@ class History:
             "--",
             *names,
         )
+
+
+def _elsewhere(head: str) -> tuple[str, str]:
+    """What to say of a HEAD that is not on main."""
+    if not head.startswith("ref: "):
+        return (
+            "this workspace is looking at an old commit (a detached HEAD), where a save would be lost to sight",
+            "go back with: git switch main, or: fitlog check --repair",
+        )
+    branch = head.removeprefix("ref: refs/heads/")
+    return (
+        f"this workspace is on the branch '{branch}', and fitlog saves on main, where every van looks",
+        f"go back with: git switch main; then, to have what was done here: git merge {branch}",
+    )
 
 
 def _identity(name: str, email: str) -> dict[str, str]:

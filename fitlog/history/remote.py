@@ -85,14 +85,17 @@ def remember(git: Git, address: str) -> None:
         git.run("config", "--local", "--replace-all", key, value)
 
 
-def fetch(git: Git, address: str) -> str:
+def fetch(git: Git, address: str, everything: bool = False) -> str:
     """Get what is shared; returns its last commit, or an empty string where nothing is shared yet.
+
+    ``everything`` gets even what git believes it has: for a history that has lost parts.
 
     Raises Offline where it cannot be reached, Refusal where it is not for us.
     """
     status, said = _network(
         git, address, "fetch", "--progress", "--no-tags", "--no-recurse-submodules", "--no-write-fetch-head",
-        "--refmap=", "--upload-pack=git-upload-pack", "--", address, f"+{BRANCH}:{TRACKING}",
+        "--refmap=", *(["--refetch"] if everything else []), "--upload-pack=git-upload-pack",
+        "--", address, f"+{BRANCH}:{TRACKING}",
     )  # fmt: skip
     if status == 0:
         return git.run("rev-parse", "--verify", "--quiet", TRACKING).strip()

@@ -142,3 +142,8 @@ def as_text(data: bytes) -> tuple[str, str]:
     """
     text = data.decode("utf-8")
     return (text[1:], _BOM) if text.startswith(_BOM) else (text, "")
+
+
+def as_mark(data: bytes) -> str:
+    """The byte-order mark that a file's bytes begin with, or an empty string."""
+    return _BOM if data.startswith(_BOM.encode()) else ""

@@ -5,11 +5,19 @@ from argparse import ArgumentParser
 
 from fitlog.cli import output
 from fitlog.cli.call import Call
+from fitlog.records.errors import UsageError
 
 
 def init_arguments(parser: ArgumentParser) -> None:
-    """DIR, --name."""
+    """DIR, --name, --from."""
     parser.add_argument("dir", metavar="DIR", help="a new or empty folder")
+    parser.add_argument(
+        "--from",
+        dest="source",
+        metavar="FILE",
+        default="",
+        help="a backup file, or the shared repository's path or URL",
+    )
     parser.add_argument("--name", metavar="N", default="", help="the workspace's name; else the folder's")
 
 
@@ -19,6 +27,8 @@ def init(call: Call) -> int:
     from fitlog.actions.workspaces import init as make
 
     root = os.path.abspath(call.args.dir)
+    if call.args.source:
+        return _init_from(call, root)
     with Desk(root) as desk:
         done = make(desk, call.args.name)
     if call.json:
@@ -28,14 +38,32 @@ def init(call: Call) -> int:
     return 0
 
 
-def check_arguments(_: ArgumentParser) -> None:
-    """No argument of its own."""
+def _init_from(call: Call, root: str) -> int:
+    from fitlog.actions.backups import init_from
+    from fitlog.actions.desk import Desk
+
+    if call.args.name:
+        raise UsageError("a workspace that is there already keeps its name", do="leave out --name or --from")
+    with Desk(root) as desk:
+        commit = init_from(desk, call.args.source)
+    if call.json:
+        output.print_json({"workspace": root, "commit": commit})
+    else:
+        output.say(f"Workspace from {call.args.source}, in {root}, at commit {commit[:8]}")
+    return 0
+
+
+def check_arguments(parser: ArgumentParser) -> None:
+    """--repair."""
+    parser.add_argument("--repair", action="store_true", help="mend what can be mended first, and explain the rest")
 
 
 def check(call: Call) -> int:
-    """All findings; 1 where a file is broken."""
+    """All findings; 1 where a file is broken or something could not be mended."""
     from fitlog.actions.workspaces import check as find
 
+    if call.args.repair:
+        return _repair(call)
     found = find(call.desk())
     if call.json:
         output.print_json(found)
@@ -48,6 +76,24 @@ def check(call: Call) -> int:
         files = "1 file" if found.files == 1 else f"{found.files} files"
         output.say(f"{files}: " + (f"{broken} broken" if broken else "all sound"))
     return 1 if found.problems else 0
+
+
+def _repair(call: Call) -> int:
+    from fitlog.actions.repair import repair
+    from fitlog.actions.workspaces import check as find
+
+    done = repair(call.desk())
+    found = find(call.desk())
+    if call.json:
+        output.print_json({**done._asdict(), **found._asdict()})
+    else:
+        for each in done.mended:
+            output.say(f"mended: {each}")
+        for each in (*done.left, *map(str, found.problems)):
+            output.error(each)
+        if not (done.mended or done.left):
+            output.say("There was nothing to mend.")
+    return 1 if done.left or found.problems else 0
 
 
 def edits_arguments(parser: ArgumentParser) -> None:

@@ -1,0 +1,105 @@
+"""A backup in one file, and a workspace made from one or from the shared repository."""
+
+import os
+from typing import NamedTuple
+
+from fitlog.actions.desk import Desk
+from fitlog.actions.saving import settle_shots
+from fitlog.records.errors import Refusal
+from fitlog.workspace.files import sync_folder
+from fitlog.workspace.layout import WORKSPACE_FILE
+
+
+class Backup(NamedTuple):
+    """A backup that was written and read back: where, how large, how many commits, and what it does not hold."""
+
+    file: str
+    size: int
+    commits: int
+    notes: tuple[str, ...]
+
+
+def backup(desk: Desk, file: str) -> Backup:
+    """Write the whole history into one file, have git verify it, and only then give it its name.
+
+    What is pending or edited by hand is committed first; a broken file's edit is not in it, and is named.
+    Raises Refusal where the file cannot be written, or is there already and is no backup.
+    """
+    from fitlog.actions.syncing import commit_pending
+
+    path = os.path.abspath(os.path.expanduser(file))
+    if os.path.isdir(path):
+        raise Refusal("this is a folder", where=path, do="name a file, such as van.bundle")
+    if os.path.exists(path) and not _is_bundle(path):
+        raise Refusal("there is a file of this name that is no backup", where=path, do="name another file")
+    if path.startswith(os.path.realpath(desk.root) + os.sep):
+        raise Refusal("a backup inside the workspace is lost with it", where=path, do="name a place outside")
+    settle_shots(desk)
+    notes = commit_pending(desk)
+    git = desk.history.git
+    scratch = f"{path}.writing-{os.getpid()}"
+    try:
+        git.run("bundle", "create", "--quiet", scratch, "HEAD", "--branches", "--tags")
+        git.run("bundle", "verify", "--quiet", scratch)
+        with open(scratch, "rb") as written:
+            os.fsync(written.fileno())
+        os.replace(scratch, path)
+        sync_folder(os.path.dirname(path))
+    except OSError as error:
+        raise Refusal(
+            f"the backup cannot be written: {error.strerror}", where=path, do="name another place"
+        ) from error
+    finally:
+        for left in (scratch, scratch + ".lock"):
+            if os.path.exists(left):
+                os.unlink(left)
+    commits = int(git.run("rev-list", "--count", "HEAD"))
+    return Backup(path, os.path.getsize(path), commits, tuple(notes))
+
+
+def _is_bundle(path: str) -> bool:
+    with open(path, "rb") as file:
+        return file.read(16).startswith((b"# v2 git bundle", b"# v3 git bundle")) or not os.path.getsize(path)
+
+
+def init_from(desk: Desk, source: str) -> str:
+    """Make the desk's folder the workspace that a backup file or a shared repository holds; returns its last commit.
+
+    A shared repository is remembered as the one to sync with.
+    Raises Refusal where the folder holds other things or the source is no workspace.
+    """
+    from fitlog.history import remote
+    from fitlog.history.advance import PLAIN
+
+    root = desk.root
+    if os.path.isdir(root) and os.listdir(root):
+        raise Refusal("this folder is not empty", where=root, do="name a new or empty folder")
+    address = remote.checked_address(source, os.getcwd())
+    is_file = os.path.isfile(address)
+    if is_file and not _is_bundle(address):
+        raise Refusal(
+            "this file is no backup of fitlog's", where=address, do="name one made with: fitlog backup FILE"
+        )
+    try:
+        os.makedirs(root, exist_ok=True)
+    except OSError as error:
+        raise Refusal(
+            f"this folder cannot be made: {error.strerror}", where=root, do="choose another place"
+        ) from error
+    desk.history.create()
+    git = desk.history.git
+    commit = remote.fetch(git, address)
+    if not commit or not git.blob_id(commit, WORKSPACE_FILE):
+        raise Refusal(f"it holds no fitlog workspace (no {WORKSPACE_FILE} on its branch main)", where=address)
+    for line in git.run("ls-tree", "-r", "-z", "--end-of-options", commit).split("\0")[:-1]:
+        mode, name = line.partition(" ")[0], line.partition("\t")[2]
+        if mode not in PLAIN:
+            raise Refusal("it holds a link here, and fitlog takes plain files only", where=name,
+                          do="have it replaced by the file itself, there")  # fmt: skip
+    git.run("update-ref", "-m", "fitlog: init", "HEAD", commit)
+    git.run("reset", "--quiet", "--hard", commit)
+    if is_file:
+        git.run("update-ref", "-d", remote.TRACKING)
+    else:
+        remote.remember(git, address)
+    return commit

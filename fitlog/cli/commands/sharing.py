@@ -1,0 +1,127 @@
+"""sync, choices, choose, backup, merge-file: several vans, and a copy for bad days."""
+
+import os
+import sys
+from argparse import ArgumentParser
+
+from fitlog.cli import output, parsing
+from fitlog.cli.call import Call
+
+
+def sync_arguments(parser: ArgumentParser) -> None:
+    """[REMOTE]."""
+    parser.add_argument("remote", metavar="REMOTE", nargs="?", default="", help="a path or URL of a bare repository")
+
+
+def sync(call: Call) -> int:
+    """Commit what is pending, get what others did, send what was done here."""
+    from fitlog.actions.syncing import sync as do
+
+    done = do(call.writing(), call.args.remote)
+    for each in done.notes:
+        output.note(each)
+    if call.json:
+        output.print_json(done)
+        return 0
+    if done.offline:
+        waiting = "1 change waits" if done.unsent == 1 else f"{done.unsent} changes wait"
+        output.say(f"Offline: {done.offline}. {waiting} here and will be sent by the next sync.")
+        return 0
+    output.say(f"{_commits(done.received)} came, {_commits(done.sent)} went, with {done.remote}")
+    for choice in done.choices:
+        output.say(f"choice {choice.id}: {choice.said}")
+    if done.choices:
+        output.say("Nothing waits for a choice. Settle it with: fitlog choose ID stands|other --reason TEXT")
+    return 0
+
+
+def _commits(count: int) -> str:
+    return "1 change" if count == 1 else f"{count} changes"
+
+
+def choices_arguments(parser: ArgumentParser) -> None:
+    """[PLAYER]."""
+    parser.add_argument("player", metavar="PLAYER", nargs="?", default="", help="only this player's")
+
+
+def choices(call: Call) -> int:
+    """Where two vans changed the same thing: what stands, the other, and both reasons."""
+    from fitlog.actions.choices import choices as find
+
+    desk = call.desk()
+    player = desk.workspace.pick_player(call.args.player) if call.args.player else ""
+    found = find(desk, player)
+    if call.json:
+        output.print_json({"choices": found})
+        return 0
+    for choice in found:
+        output.say(f"{choice.id}  {choice.player}  {choice.place or choice.file}".rstrip())
+        for title, side in (("stands", choice.stands), ("other", choice.other)):
+            when = f", {side.when.date().isoformat()}" if side.when else ""
+            why = f" ({side.by}{when}: {output.one_line(side.reason)})" if side.by else ""
+            output.indented(f"{title:<6} {side.said}{why}", "  ")
+        if choice.settled:
+            output.indented("the file says something else by now: choose stands to be done with it", "  ")
+    output.say(
+        "Settle one with: fitlog choose ID stands|other --reason TEXT" if found else "There is no choice to make."
+    )
+    return 0
+
+
+def choose_arguments(parser: ArgumentParser) -> None:
+    """ID stands|other --reason TEXT."""
+    parser.add_argument("choice", metavar="ID", help="a choice's id, or the start of one")
+    parser.add_argument("side", metavar="stands|other", help="what the file says stays, or the other is taken")
+    parsing.reason(parser)
+
+
+def choose(call: Call) -> int:
+    """Settle a choice for all vans."""
+    from fitlog.actions.choices import choose as settle
+
+    given = call.args
+    return call.done(settle(call.writing(), given.choice, given.side, call.reason()))
+
+
+def backup_arguments(parser: ArgumentParser) -> None:
+    """FILE."""
+    parser.add_argument(
+        "file", metavar="FILE", help="where to write it, outside the workspace; an older one is replaced"
+    )
+
+
+def backup(call: Call) -> int:
+    """Write the whole history into one file and verify it."""
+    from fitlog.actions.backups import backup as write
+
+    done = write(call.writing(), call.args.file)
+    for each in done.notes:
+        output.note(each)
+    if call.json:
+        output.print_json(done)
+        return 0
+    output.say(f"{done.file}: {_commits(done.commits)}, {max(done.size // 1000, 1)} kB, verified")
+    output.say(f"Have it back with: fitlog init DIR --from {done.file}")
+    return 0
+
+
+def merge_file_arguments(parser: ArgumentParser) -> None:
+    """BASE OURS THEIRS NAME, as git hands them over."""
+    parser.add_argument("base", metavar="BASE", help="the file as both had it")
+    parser.add_argument("ours", metavar="OURS", help="the file here; the outcome is written into it")
+    parser.add_argument("theirs", metavar="THEIRS", help="the file there")
+    parser.add_argument("name", metavar="NAME", help="the file's name in the workspace")
+
+
+def merge_file(call: Call) -> int:
+    """Merge one file by meaning, for plain git merge; 1 where a person has to merge it."""
+    from fitlog.actions.merging import drive
+
+    root = os.path.abspath(call.args.workspace or os.getcwd())
+    done = drive(root, call.args.name, call.args.base, call.args.ours, call.args.theirs)
+    for each in done.choices:
+        sys.stderr.write(f"fitlog: {output.harmless(each)}\n")
+    if not done.merged:
+        output.error(f"{call.args.name}: this file cannot be merged by meaning, and was left as it is here")
+        return 1
+    return 0
