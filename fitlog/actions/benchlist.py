@@ -81,7 +81,11 @@ class Field(NamedTuple):
 def lay(desk: Desk, work: Work) -> Laid:
     """The work with what its player wants of the slot; a test is held against the bag's club of its slot."""
     wanted = desk.workspace.player(work.player).target_for(work.slot) if work.player else None
-    aim = Aim(wanted.swing_weight or "" if wanted else "")
+    aim = Aim()
+    if wanted and wanted.swing_weight:
+        with suppress(UsageError):  # a hand-written D12 is on no scale
+            parse(wanted.swing_weight)
+            aim = Aim(wanted.swing_weight)
     if work.origin == TEST:
         with suppress(FitlogError):  # the slot may have no club yet, or one whose components are not known
             aim = _like(desk, work, aim, work.slot)

@@ -78,6 +78,15 @@ def test_a_player_aims_at_the_swing_weight_of_the_slot(desk: Desk) -> None:
     assert (laid.aim.swing_weight, laid.aim.points, laid.carry_yd) == ("D2", 32.0, 240.0)
 
 
+def test_a_target_that_is_on_no_scale_is_no_aim(desk: Desk) -> None:
+    from pathlib import Path
+
+    file = Path(stocked(desk).root) / "players/mo/player.toml"
+    file.write_text(file.read_text() + '\n[[target]]\nslot = "driver"\nswing_weight = "D12"\n')
+    laid = lay(desk, lay_out(desk, "mo", "driver"))
+    assert laid.aim.points is None
+
+
 def test_a_test_aims_at_the_bags_club(desk: Desk) -> None:
     started = start_test(stocked(desk), "mo", "driver", values={"length_in": 44.5})
     laid = lay(desk, lay_out(desk, "mo", started.ref))

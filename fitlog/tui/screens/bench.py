@@ -1,6 +1,7 @@
 """The bench: one setup's values to change, and all that follows from them worked out as they change."""
 
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual import on
@@ -104,6 +105,14 @@ class BenchPage(PlayerPage):
             self.query_one(Rows).go("length_in")
         if lost:
             self.notice(f"what was changed here before no longer fits: {lost}", "trouble")
+        if (
+            self.editing and self.editing != _SLOT
+        ):  # a person was typing while the file changed: go on from what it is
+            self.kept = self.laid
+            with suppress(FitlogError):
+                self.laid = retyped(
+                    self.house.desk, self.laid, self.editing, self.query_one("#type-value", Line).value
+                )
         self._show()
         self.show_state()
 
