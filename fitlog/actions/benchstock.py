@@ -102,7 +102,9 @@ def solve_from_stock(
 
 def _merged(answers: Sequence[Answer], best: int) -> Answer:
     if not answers:
-        raise Refusal("there is no head to build with", where="solver", do="weigh the head in hand, or add heads")
+        raise Refusal(
+            "there is no weighed head, in hand or in stock", where="solver", do="weigh the head in hand, or add heads"
+        )
     builds = sorted(
         (build for answer in answers for build in answer.builds),
         key=lambda build: (round(build.score, 9), build.added_parts, round(build.added_g, 6)),

@@ -88,5 +88,5 @@ def test_lengths_may_be_offered_too(desk: Desk, sheet: Sheet) -> None:
 
 def test_a_head_that_nobody_weighed_and_none_in_stock_is_refused(desk: Desk, sheet: Sheet) -> None:
     unknown = work_out(change(desk, with_values(desk, sheet.work, {"head": None}), "loft_deg", "60"))
-    with pytest.raises(Refusal, match="no head to build with"):
+    with pytest.raises(Refusal, match="no weighed head"):
         solve_from_stock(desk, unknown, Target(points=33.0), ALL)
