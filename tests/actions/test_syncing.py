@@ -1,7 +1,9 @@
 """Vans that work together: each gets what the others did, nothing vanishes, and no order of syncing matters."""
 
+import os
 import shutil
 import subprocess
+import sys
 from collections.abc import Callable, Iterator
 from datetime import timedelta
 from pathlib import Path
@@ -360,13 +362,43 @@ def test_a_link_from_outside_is_not_taken(vans: tuple[Desk, Desk]) -> None:
     assert not Path(one.root, "players/mo/notes.toml").exists()
 
 
-def test_plain_git_pull_merges_by_meaning_too(vans: tuple[Desk, Desk]) -> None:
+@pytest.fixture
+def plain_git(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[..., str]:
+    """Plain git, as a person runs it, with the fitlog command on the PATH."""
+    command = tmp_path / "bin" / "fitlog"
+    command.parent.mkdir()
+    command.write_text(f'#!/bin/sh\nPYTHONPATH={Path(__file__).parents[2]} exec {sys.executable} -m fitlog "$@"\n')
+    command.chmod(0o755)
+    monkeypatch.setenv("PATH", f"{command.parent}:{os.environ['PATH']}")
+    return lambda desk, *args: git(desk.root, "-c", "user.name=A", "-c", "user.email=a@example.org", *args)
+
+
+def test_plain_git_pull_merges_by_meaning_too(vans: tuple[Desk, Desk], plain_git: Callable[..., str]) -> None:
     one, two = vans
     set_(one, "3w", "length_in=42.5")
+    syncing.sync(one)
     set_(two, "3w", "shaft.tip_trim_in=0.5")
-    assert git(one.root, "config", "merge.fitlog.driver").strip() == "fitlog merge-file %O %A %B %P"
-    attributes = git(one.root, "check-attr", "merge", "--", BAG)
-    assert attributes.strip().endswith("merge: fitlog")
+    plain_git(two, "pull", "-q", "--no-rebase", "--no-edit")
+    setup = club(two, "3w").setup
+    assert (setup.length_in, setup.shaft.tip_trim_in) == (42.5, 0.5)
+    sync_all(two, one)
+    assert files_of(one) == files_of(two)
+
+
+def test_a_conflict_in_plain_git_merge_is_a_choice_too(
+    vans: tuple[Desk, Desk], plain_git: Callable[..., str]
+) -> None:
+    one, two = vans
+    set_(one, "3w", "length_in=42.5")
+    syncing.sync(one)
+    set_(two, "3w", "length_in=42")
+    plain_git(two, "pull", "-q", "--no-rebase", "--no-edit")
+    assert b"<<<<" not in files_of(two)[BAG]
+    (choice,) = choices.choices(two)
+    assert sorted([choice.stands.said, choice.other.said]) == ["length 43 → 42 in", "length 43 → 42.5 in"]
+    assert club(two, "3w").setup.length_in == choice.stands.value["length_in"]
+    sync_all(two, one)
+    assert [each.id for each in choices.choices(one)] == [choice.id]
 
 
 @pytest.mark.parametrize("cut", ["before", "ref", "file"])
