@@ -98,7 +98,7 @@ def test_text_of_files_is_shown_as_text(waiting: Desk, size: tuple[int, int]) ->
         await hands.press("home", "w", "escape", "n", "escape", "b", "escape")
         assert "[bold red]Oak[/]" in said
         assert "[link=x]F[/link]" in said
-        assert not [char for char in said if ord(char) < 32 and char != "\n" or char in "\x7f\x9b\u202e"]
+        assert not [char for char in said if (ord(char) < 32 and char != "\n") or char in "\x7f\x9b\u202e"]
 
     drive(waiting, story, player="mo", size=size)
 

@@ -3,7 +3,7 @@
 The same three steps make a candidate, change values of a club in the bag, and put a new club into a slot.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, ClassVar
 
 from textual import on
@@ -14,6 +14,7 @@ from textual.widgets import Static
 
 from fitlog.actions.desk import Desk
 from fitlog.actions.saving import Done
+from fitlog.actions.stock import InStock, component_of, in_stock, of_old_part, swapped
 from fitlog.actions.values import Values, typed_value
 from fitlog.records.bag import Club, club_setup, one_club
 from fitlog.records.errors import FitlogError
@@ -26,7 +27,7 @@ from fitlog.tui.safe import safe
 from fitlog.tui.widgets.pad import Piece, line
 from fitlog.tui.widgets.rows import Column, Row, Rows
 
-_READY = " ready"
+_READY, _AS_TYPED = " ready", " typed"
 _FIND, _VALUE, _REASON, _SLOT = "find", "value", "reason", "slot"
 _COLUMNS = (Column("value", 16), Column("now", 20, grow=1), Column("new", 14, grow=1))
 
@@ -50,6 +51,7 @@ class _Change(Dialog[str]):
         self.base: Mapping[str, Any] = {}
         self.kind = kind_of(slot.partition("#")[0])
         self.values: Values = {}
+        self.stock: Mapping[str, Sequence[InStock]] = {}
         self.step = _FIND
         self.key = ""
 
@@ -61,8 +63,18 @@ class _Change(Dialog[str]):
         yield rows
 
     def on_mount(self) -> None:
+        # Textual calls the on_mount of every class of the family: a subclass overrides begin instead
+        self.ask(in_stock, self._know_stock, self.trouble)
+        self.begin()
+
+    def begin(self) -> None:
+        """The first step."""
         self.ask(self.read, self._know, self.trouble)
         self._to_find()
+
+    def _know_stock(self, stock: Mapping[str, Sequence[InStock]]) -> None:
+        self.stock = stock
+        self._show()
 
     def read(self, desk: Desk) -> tuple[Mapping[str, Any], str]:
         """The setup that is started from, and the kind of club."""
@@ -86,12 +98,19 @@ class _Change(Dialog[str]):
         return ""
 
     def typed(self, _: str, /) -> None:
-        if self.step == _FIND:
+        if self.step == _FIND or self._shelf:
             self._show()
+
+    @property
+    def _shelf(self) -> Sequence[InStock]:
+        """The parts in stock, where a component is asked for."""
+        return self.stock.get(component_of(self.key), ()) if self.step == _VALUE else ()
 
     def submit(self, text: str, /) -> None:
         if self.step == _FIND:
             self._take(self.query_one(Rows).key)
+        elif self._shelf:
+            self._choose(text, self.query_one(Rows).key)
         elif self.step == _VALUE:
             self._set(text)
         else:
@@ -110,7 +129,21 @@ class _Change(Dialog[str]):
             self.key, self.step = key, _VALUE
             self.ask_for(label(key))
             now = value_text(key, self.values.get(key, self.base.get(key)))
-            self.hint_at(f"now {safe(now)}; type the new value, ⏎ takes it; an empty line takes the value away")
+            more = "; ↑ ↓ choose from stock" if self._shelf else "; an empty line takes the value away"
+            self.hint_at(f"now {safe(now)}; type the new value, ⏎ takes it{more}")
+            self._show()
+
+    def _choose(self, text: str, row: str) -> None:
+        """Another component: the part in stock that the cursor is on, or what is typed."""
+        part = next((each for each in self._shelf if each.part == row), None)
+        component = component_of(self.key)
+        if part is None and not text.strip():
+            self.trouble("nothing is chosen; type a name, or choose a part in stock with ↑ ↓")
+            return
+        swap = swapped(self.base, component, part or text.strip())
+        self.values = {key: value for key, value in self.values.items() if not of_old_part(key, component)}
+        self.values |= {key: value for key, value in swap.items() if value != self.base.get(key)}
+        self._to_find()
 
     def _set(self, text: str) -> None:
         try:
@@ -134,6 +167,10 @@ class _Change(Dialog[str]):
         pieces: list[Piece] = [(self.starts(), "$ink-muted"), (safe(said) if said else "…", "bold")]
         self.query_one("#so-far", Static).update(line(*pieces))
         rows = self.query_one(Rows)
+        if self._shelf:
+            rows.show(self._stock_rows())
+            rows.cursor = 0
+            return
         rows.show(list(self._rows()))
         if self.values and not self.line.value:
             rows.go(_READY)
@@ -155,6 +192,17 @@ class _Change(Dialog[str]):
             new = ("→ " + safe(value_text(key, self.values[key])), "accent") if key in self.values else ""
             yield Row(key, [label(key), (safe(value_text(key, self.base.get(key))), "muted"), new])
 
+    def _stock_rows(self) -> list[Row]:
+        """The parts whose name holds what is typed; an exact name first, else what is typed as it is."""
+        typed = self.line.value.strip()
+        wanted = typed.casefold()
+        found = [each for each in self._shelf if wanted in each.model.casefold() or wanted in each.part]
+        rows = [Row(each.part, [safe(each.model), ("in stock", "muted"), safe(each.part)]) for each in found]
+        exact = any(wanted in (each.model.casefold(), each.part) for each in found)
+        if typed and not exact:
+            rows.insert(0, Row(_AS_TYPED, [safe(typed), ("as typed", "muted"), ""]))
+        return rows
+
     def action_move(self, by: int) -> None:
         """Choose another value."""
         self.query_one(Rows).action_move(by)
@@ -166,6 +214,8 @@ class _Change(Dialog[str]):
     def _picked(self, picked: Rows.Picked) -> None:
         if self.step == _FIND:
             self._take(picked.key)
+        elif self._shelf:
+            self._choose(self.line.value, picked.key)
 
 
 class NewCandidate(_Change):
@@ -233,7 +283,7 @@ class NewClub(ChangeValue):
         super().__init__(player, "")
         self.title_text = "A club for the bag"
 
-    def on_mount(self) -> None:
+    def begin(self) -> None:
         self.step = _SLOT
         self.ask_for("slot")
         self.hint_at("driver, 3w, 5h, 4i, pw, 52, putter …, then ⏎    esc leaves")

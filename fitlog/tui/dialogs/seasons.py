@@ -50,6 +50,9 @@ class Seasons(ModalScreen[None], Asking):
             )
 
     def on_mount(self) -> None:
+        self._begin()
+
+    def _begin(self) -> None:
         self.ask(self._read, self._know, self._oops)
 
     def _read(self, desk: Desk) -> "list[SeasonEnd]":
@@ -80,7 +83,7 @@ class Seasons(ModalScreen[None], Asking):
         """Close the season that is played now."""
         from fitlog.tui.dialogs.deeds import close_season
 
-        self.app.push_screen(close_season(self.player), lambda _: self.on_mount())
+        self.app.push_screen(close_season(self.player), lambda _: self._begin())
 
     def _show(self) -> None:
         if not self.seasons:

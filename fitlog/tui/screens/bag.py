@@ -67,9 +67,9 @@ class BagPage(PlayerPage):
             ),
         )
 
-    def on_mount(self) -> None:
+    def begin(self) -> None:
         self._show_pane()
-        super().on_mount()
+        super().begin()
 
     # reading
 

@@ -62,18 +62,24 @@ class Page(Asking):
     # life
 
     def on_mount(self) -> None:
+        # Textual calls the on_mount of every class of the family: a subclass overrides begin instead
+        self.begin()
+
+    def begin(self) -> None:
+        """The screen stands: read what it shows."""
         self.pulse = self.look()
         self.load()
         self.show_state()
 
     def on_screen_resume(self) -> None:
-        self.look_for_changes()
-        self.show_state()
+        if self.pulse:
+            self.look_for_changes()
+            self.show_state()
 
     def look_for_changes(self) -> None:
         """Load anew where something changed on disk."""
         now = self.look()
-        if now != self.pulse:
+        if self.pulse and now != self.pulse:
             self.pulse = now
             self.load()
 
@@ -97,8 +103,11 @@ class Page(Asking):
 
     def _reached(self, command: keys.Command) -> bool:
         """Whether the command's key is not taken by a line that is typed into."""
-        typing = isinstance(self.focused, Input) and self.page not in keys.TYPED
-        return not typing or (len(command.key) > 1 and command.key not in ("question_mark", "plus"))
+        if not isinstance(self.focused, Input):
+            return True
+        if self.page in keys.TYPED:
+            return bool(command.typing)
+        return command.key in ("enter", "escape", "tab", "pageup", "pagedown")
 
     def notice(self, text: str, kind: str = "done") -> None:
         """Say a sentence."""

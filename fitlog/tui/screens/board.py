@@ -65,13 +65,13 @@ class Board(Page):
             Container(rows, Pad(id="glimpse"), id="split"),
         )
 
-    def on_mount(self) -> None:
+    def begin(self) -> None:
         self._show()
         self.call_after_refresh(self._begin)
 
     def _begin(self) -> None:
         """What a person can wait for comes after the first paint."""
-        super().on_mount()
+        super().begin()
         self.ask(_start, self._started)
         if self.first_player:
             from fitlog.tui.screens.bag import BagPage
@@ -205,6 +205,9 @@ class Board(Page):
 
     def scroller(self) -> Rows:
         return self.query_one(Rows)
+
+    def can(self, command: str) -> bool:
+        return self.house.edits > 0 if command == "edits" else super().can(command)
 
     def do_open_it(self) -> None:
         """The chosen player's bag."""

@@ -1,0 +1,102 @@
+"""A candidate as the bag's club, but …: components from stock, values one by one, what is wrong said."""
+
+from pathlib import Path
+
+import pytest
+
+from fitlog.actions import workspaces
+from fitlog.actions.desk import Desk
+from fitlog.tui.screens.session import SessionPage
+from tests.tui.driving import Hands, drive
+
+
+@pytest.fixture
+def stocked(proven: Desk) -> Desk:
+    """Two shafts on the shelf."""
+    shelf = Path(proven.root, "parts/shafts")
+    shelf.mkdir(parents=True)
+    for name, mass in (("cedar-75", 77.0), ("rowan-65", 66.5)):
+        model = name.replace("-", " ").capitalize()
+        (shelf / f"{name}.toml").write_text(f'model = "{model}"\nmass_g = {mass}\nflex = "X"\n')
+    workspaces.commit_hand_edits(proven, "stock taken")
+    return proven
+
+
+def test_a_shaft_from_stock_brings_all_its_data(stocked: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "n", "s", "h", "enter")
+        assert "Rowan 65" in hands.text()
+        await hands.press("down", "enter")
+        assert "shaft mass" in hands.text()
+        await hands.press("enter")
+        assert isinstance(hands.app.screen, SessionPage)
+
+    drive(stocked, story, player="mo")
+    (session,) = stocked.workspace.sessions("mo")
+    shaft = stocked.workspace.session("mo", session).test[1].setup.shaft
+    assert (shaft.part, shaft.model, shaft.mass_g, shaft.flex) == ("rowan-65", "Rowan 65", 66.5, "X")
+    assert shaft.tip_trim_in == 0
+
+
+def test_a_shaft_that_is_only_named(stocked: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "n", "s", "h", "enter")
+        await hands.type("Hazel 70")
+        await hands.press("enter", "enter")
+
+    drive(stocked, story, player="mo")
+    (session,) = stocked.workspace.sessions("mo")
+    shaft = stocked.workspace.session("mo", session).test[1].setup.shaft
+    assert (shaft.part, shaft.model) == (None, "Hazel 70")
+
+
+def test_a_value_of_the_wrong_kind_is_told_and_stays_in_the_line(proven: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "n", "t", "i", "p", "enter")
+        await hands.type("long")
+        await hands.press("enter")
+        said = hands.text()
+        assert "'long' is not a number" in said
+        assert "tip trim ›  long" in said
+        await hands.press("ctrl+u")
+        await hands.type("200")
+        await hands.press("enter")
+        assert "outside 0 to 12" in hands.text()
+
+    drive(proven, story, player="mo")
+    assert proven.workspace.sessions("mo") == []
+
+
+def test_values_of_the_club_in_the_bag_with_a_reason(proven: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "v", "l", "e", "n", "g", "enter")
+        await hands.type("42.5")
+        await hands.press("enter", "enter")
+        await hands.type("felt long")
+        await hands.press("enter")
+        assert hands.page == "BagPage"
+
+    drive(proven, story, player="mo")
+    club = proven.workspace.bag("mo").clubs[1]
+    assert (club.setup.length_in, club.standing) == (42.5, "trial")
+    assert proven.history.entries(limit=1)[0].reason == "felt long"
+
+
+def test_a_club_for_a_new_slot_and_leaving_it_at_hand(proven: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("+")
+        await hands.type("5h")
+        await hands.press("enter", "h", "e", "a", "d", "enter")
+        await hands.type("Heron 23")
+        await hands.press("enter", "enter")
+        await hands.type("fills the gap")
+        await hands.press("enter")
+        assert "Heron 23" in hands.text()
+        await hands.press("down", "c")
+        await hands.type("too hot today")
+        await hands.press("enter")
+
+    drive(proven, story, player="mo")
+    bag = proven.workspace.bag("mo")
+    assert [club.slot for club in bag.clubs] == ["driver", "3w", "5h", "7i"]
+    assert [club.slot for club in bag.carried] != [club.slot for club in bag.clubs]
