@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 
 from fitlog.actions.sheets import Hit, ShotRow, VerdictSheet
+from fitlog.evidence.compare import Difference
 from fitlog.evidence.dispersion import cloud, dispersion_of
 from fitlog.evidence.findings import Compared
 from fitlog.evidence.picture import SHAPES, Series, landing_scene
@@ -76,21 +77,27 @@ def _mean(side: Mapping[str, Both], key: str, units: Units) -> str:
 def _difference(found: Compared | None, with_all: Compared | None, key: str, units: Units) -> tuple[Cell, ...]:
     if found is None:
         return (Cell("–"), Cell("–"), Cell("–"), Cell("–"))
-    said, span = effect(key, found.difference, units)
-    tells = found.difference.tells
-    all_said = effect(key, with_all.difference, units)[0] if with_all else "–"
+    tone: Tone = "" if found.difference.tells else "quiet"
     return (
-        Cell(said if tells else f"? {said}", "" if tells else "quiet"),
-        Cell(span, "" if tells else "quiet"),
-        Cell(all_said, "quiet"),
+        Cell(_said(found.difference, key, units), tone),
+        Cell(effect(key, found.difference, units)[1], tone),
+        Cell(_said(with_all.difference, key, units) if with_all else "–", "quiet"),
         Cell(p_text(found.p_holm), "quiet"),
     )
+
+
+def _said(found: Difference, key: str, units: Units) -> str:
+    """The effect, with a question mark where it cannot be told from none."""
+    said = effect(key, found, units)[0]
+    return said if found.tells else f"? {said}"
 
 
 def _normal_row(sheet: VerdictSheet, units: Units) -> tuple[Cell, ...]:
     sides = [side.normal_carries if side else [] for side in (sheet.base, sheet.own)]
     means = [_of(numbers, units) for numbers in sides]
-    said = effect("carry_yd", sheet.normal_difference, units) if sheet.normal_difference else ("–", "–")
+    found, said = sheet.normal_difference, ("–", "–")
+    if found is not None:
+        said = (_said(found, "carry_yd", units), effect("carry_yd", found, units)[1])
     head = Cell(units.head("carry_yd", "carry in ref. air"), computed=True)
     cells = [Cell(each, computed=True) for each in (*means, *said)]
     return (head, *cells, Cell("–"), Cell("–"))

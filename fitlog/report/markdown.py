@@ -86,6 +86,8 @@ def _fenced(text: str) -> str:
 
 
 def _table(table: Table) -> str:
+    if not table.heads:
+        return ""
     heads = "| " + " | ".join(safe(head) for head in table.heads) + " |"
     rule = "|" + "|".join("---:" if place in table.numbers else "---" for place in range(len(table.heads))) + "|"
     lines = ["| " + " | ".join(_cell(cell) for cell in row) + " |" for row in table.rows]

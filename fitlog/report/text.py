@@ -70,7 +70,8 @@ def _wrapped(said: str, width: int, first: str = "", rest: str = "") -> list[str
 def _block(block: Block, width: int) -> list[str]:
     match block:
         case Heading(said):
-            return [one_line(said), "─" * min(width, len(one_line(said)))]
+            lines = _wrapped(said, width)
+            return [*lines, "─" * max(map(len, lines), default=0)]
         case Paragraph(said, _):
             return _wrapped(said, width)
         case Bullets(items, _):
@@ -98,6 +99,8 @@ def _block(block: Block, width: int) -> list[str]:
 
 
 def _table(table: Table, width: int) -> list[str]:
+    if not table.heads:
+        return []
     cells = [[one_line(_said(cell)) for cell in row] for row in table.rows]
     heads = [one_line(head) for head in table.heads]
     natural = [max(map(len, column)) for column in zip(heads, *cells, strict=True)]

@@ -1,0 +1,83 @@
+"""One player with a test worth a sheet: reference and candidate hit in turns, one shot left out, air, criteria."""
+
+from datetime import time
+from random import Random
+from typing import Any, NamedTuple
+
+import pytest
+
+from fitlog.actions import bags, tests, verdicts
+from fitlog.actions.desk import Desk
+from fitlog.actions.values import parse_settings
+
+COLUMNS = (
+    "carry_yd", "offline_yd", "ball_speed_mph", "launch_deg", "spin_rpm", "direction_deg", "spin_axis_deg",
+    "apex_yd", "landing_deg",
+)  # fmt: skip
+CRITERIA = (
+    {"metric": "carry_yd", "at_least": 232.0},
+    {"metric": "offline_yd", "within": 8.0},
+    {"metric": "landing_deg", "at_least": 60.0},
+)
+
+
+class Tried(NamedTuple):
+    """A session with one candidate decided on."""
+
+    desk: Desk
+    session: str
+    ref: str
+    shots: dict[str, list[str]]
+
+
+def shot(random: Random, carry: float, offline: float) -> dict[str, Any]:
+    """A shot as an instrument might report it."""
+    middle = (carry, offline, 150.0, 12.5, 2900.0, offline / 6, offline / 3, 30.0, 41.0)
+    spread = (4.0, 5.0, 1.2, 0.8, 200.0, 1.0, 1.5, 1.5, 1.5)
+    return {key: round(random.gauss(at, by), 1) for key, at, by in zip(COLUMNS, middle, spread, strict=True)} | {
+        "spin_rpm": round(random.gauss(2900, 200))
+    }
+
+
+@pytest.fixture
+def tried(desk: Desk) -> Tried:
+    """Ten shots with each of two clubs, in turns; the candidate is longer; its fourth shot was topped."""
+    random = Random(4)
+    air = {"air": {"temperature_c": 9.0, "pressure_hpa": 1002.0}, "place": "Lower field"}
+    values = parse_settings(["shaft.model=Cedar 75", "shaft.tip_trim_in=1.5"])
+    started = tests.start_test(desk, "mo", "3w", values=values, criteria=CRITERIA, about=air, also_reference=True)
+    session = desk.workspace.session("mo", started.session)
+    reference = f"{started.session}#{session.test[0].id}"
+    made: dict[str, list[dict[str, Any]]] = {reference: [], started.ref: []}
+    for number in range(10):
+        for late, (where, carry, offline) in enumerate(((reference, 228.0, -4.0), (started.ref, 240.0, 2.0))):
+            made[where].append({"at": time(10, 2 * number + late), **shot(random, carry, offline)})
+    made[started.ref][3] |= {"carry_yd": 118.0, "offline_yd": 31.0}
+    hit = {where: tests.add_shots(desk, "mo", where, shots) for where, shots in made.items()}
+    tests.end_shots(desk)
+    tests.leave_out(desk, "mo", started.ref, hit[started.ref][3], "topped it")
+    verdicts.give(desk, "mo", started.ref, "reject", "longer, but it lands too flat to hold a green")
+    return Tried(desk, started.session, started.ref, hit)
+
+
+EVIL = "<script>alert(1)</script> \"'><img src=http://outside.test/x> a|b `c` [d](javascript:e) *f* \x1b[31m\u202e"
+
+
+@pytest.fixture
+def evil(tried: Tried) -> Tried:
+    """The same with text that means something to HTML, Markdown, SVG and terminals in every place a person types."""
+    root = tried.desk.root
+    bags.bag_set(tried.desk, "mo", "3w", {"head.model": EVIL, "notes": EVIL}, EVIL)
+    bags.set_makeup(tried.desk, "mo", "Links|<b>", ["driver", "3w"], "for the coast")
+    with open(f"{root}/players/mo/player.toml", "w", encoding="utf-8") as file:
+        file.write(f'name = {_toml(EVIL)}\nhand = "left"\nprefers = [{_toml(EVIL)}]\nnotes = {_toml(EVIL)}\n')
+    tests.leave_out(tried.desk, "mo", tried.ref, tried.shots[tried.ref][3], EVIL)
+    tests.set_session(tried.desk, "mo", tried.session, {"place": EVIL})
+    verdicts.give(tried.desk, "mo", tried.ref, "retest", EVIL)
+    return tried
+
+
+def _toml(text: str) -> str:
+    import json
+
+    return json.dumps(text)

@@ -1,0 +1,159 @@
+"""The verdict sheet says what was tried, what was measured, what it means, and what is not known."""
+
+import re
+
+import pytest
+
+from fitlog.actions import tests, verdicts
+from fitlog.actions.sheets import verdict_sheets
+from fitlog.records.errors import Refusal
+from fitlog.report.document import Banner, Bullets, Document, Figure, Heading, Page, Table, flat, render
+from fitlog.report.verdict import document
+from tests.report.conftest import Tried
+
+
+def made(tried: Tried, initials: bool = False) -> Document:
+    return document(verdict_sheets(tried.desk, "mo", tried.ref), initials)
+
+
+def after(page: Page, heading: str) -> list[object]:
+    """The blocks under a heading."""
+    blocks = list(flat(page.blocks))
+    start = next(n for n, block in enumerate(blocks) if isinstance(block, Heading) and block.text == heading)
+    rest = blocks[start + 1 :]
+    end = next((n for n, block in enumerate(rest) if isinstance(block, Heading)), len(rest))
+    return list(rest[:end])
+
+
+def test_the_differences_stand_in_words_and_the_rest_of_the_setup_is_there_too(tried: Tried) -> None:
+    page = made(tried).pages[0]
+    assert page.title == "3w: shaft Birch 70 → Cedar 75; tip trim 0 → 1.5 in"
+    table = after(page, "What was tried")[0]
+    assert isinstance(table, Table)
+    assert [[cell.text for cell in row] for row in table.rows] == [
+        ["shaft", "Birch 70", "Cedar 75"],
+        ["tip trim", "0 in", "1.5 in"],
+    ]
+    assert "head Alder 15; head loft 15°; length 43 in" in render(made(tried), "text", 200)
+
+
+def test_the_decision_stands_first_with_its_reason(tried: Tried) -> None:
+    banner = made(tried).pages[0].blocks[0]
+    assert isinstance(banner, Banner)
+    assert (banner.word, banner.text, banner.tone) == (
+        "✗ Reject",
+        "longer, but it lands too flat to hold a green",
+        "bad",
+    )
+
+
+def test_effects_are_in_the_golfers_units_with_p_in_the_last_column(tried: Tried) -> None:
+    table = after(made(tried).pages[0], "Against the reference")[0]
+    assert isinstance(table, Table)
+    assert table.heads[-1] == "p"
+    rows = {row[0].text: row for row in table.rows}
+    found = tried_compared(tried)
+    carry = rows["carry, yd"]
+    assert re.fullmatch(r"\d+ yd farther", carry[3].text)
+    assert carry[3].text == f"{found.estimate:.0f} yd farther"
+    assert carry[4].text == f"{found.low:.0f} to {found.high:.0f} yd farther"
+    assert carry[5].text.startswith("? ")  # with the topped one counted nothing is told apart
+    assert table.rows[0] == carry
+
+
+def tried_compared(tried: Tried):  # type: ignore[no-untyped-def]
+    found = verdict_sheets(tried.desk, "mo", tried.ref)[0].found
+    assert found is not None
+    return found.without.compared["carry_yd"].difference
+
+
+def test_a_shot_left_out_stays_on_the_sheet_struck_and_with_its_reason(tried: Tried) -> None:
+    table, note = after(made(tried).pages[0], f"Shots: candidate {tried.ref.partition('#')[2]}")
+    assert isinstance(table, Table)
+    assert [row[0].text for row in table.rows] == ["1", "2", "3", "4×", "5", "6", "7", "8", "9", "10"]
+    assert [row[1].struck for row in table.rows] == [n == 3 for n in range(10)]
+    assert note.text == "4: left out: topped it"  # type: ignore[attr-defined]
+
+
+def test_criteria_carry_their_outcome_as_a_sign_and_a_word(tried: Tried) -> None:
+    table = after(made(tried).pages[0], "Criteria")[0]
+    assert isinstance(table, Table)
+    outcomes = {row[0].text: row[1].text for row in table.rows}
+    assert outcomes["landing angle at least 60°"] == "✗ missed"
+    assert outcomes["carry at least 232 yd"] == "✓ met"
+
+
+def test_the_picture_overlays_both_clubs_and_names_what_it_leaves_out(tried: Tried) -> None:
+    figure = after(made(tried).pages[0], "Where they landed")[0]
+    assert isinstance(figure, Figure)
+    assert {stroke.series for stroke in figure.scene.strokes} == {-1, 0, 1}
+    assert [each.partition(":")[0] for each in figure.legend] == ["reference", f"candidate {tried.ref[-3:]}"]
+    assert "one of them too far off to be drawn" in figure.caption
+
+
+def test_the_carry_in_the_reference_air_is_marked_as_computed(tried: Tried) -> None:
+    table = after(made(tried).pages[0], "Against the reference")[0]
+    assert isinstance(table, Table)
+    row = table.rows[1]
+    assert row[0].text == "carry in ref. air, yd"
+    assert all(cell.computed for cell in row[:4])
+    measured, brought = (float(each[2].text.split()[0]) for each in table.rows[:2])
+    assert brought > measured  # it was cold
+    assert "humidity was not noted and taken as 50 %" in render(made(tried), "text", 400)
+
+
+def test_without_air_no_carry_is_computed_and_the_sheet_says_so(tried: Tried) -> None:
+    tests.set_session(tried.desk, "mo", tried.session, {"air.temperature_c": None})
+    text = render(made(tried), "text", 200)
+    assert "≈" not in text
+    assert "the air of the day was not noted; carries are as measured" in text
+
+
+def test_what_changed_since_the_verdict_is_told(tried: Tried) -> None:
+    tests.leave_out(tried.desk, "mo", tried.ref, tried.shots[tried.ref][3], "")
+    text = render(made(tried), "text", 400)
+    assert re.search(r"since the verdict shots went from 9 to 10", text)
+
+
+def test_a_criterion_changed_after_the_shots_is_visible_as_such(tried: Tried) -> None:
+    tests.set_criteria(tried.desk, "mo", tried.ref, [{"metric": "carry_yd", "at_least": 200}], "he asked for less")
+    bullets = after(made(tried).pages[0], "Criteria")[1]
+    assert isinstance(bullets, Bullets)
+    assert "changed after shots were hit" in bullets.items[0]
+    assert "(he asked for less)" in bullets.items[0]
+
+
+def test_a_verdict_against_the_evidence_is_noted(tried: Tried) -> None:
+    verdicts.give(tried.desk, "mo", tried.ref, "keep", "he likes it")
+    assert "Note: keep, although landing angle at least 60° is missed" in render(made(tried), "text", 200)
+
+
+def test_initials_hide_the_name(tried: Tried) -> None:
+    for form in ("text", "md", "html"):
+        assert "Ferrant" not in render(made(tried, initials=True), form)
+    assert "M. F. · " in render(made(tried, initials=True), "text", 200)
+
+
+def test_metres_where_the_workspace_shows_metres(tried: Tried) -> None:
+    with open(f"{tried.desk.root}/workspace.toml", "a", encoding="utf-8") as file:
+        file.write('\n[units]\ndistance = "m"\n')
+    text = render(made(tried), "text", 200)
+    assert f"{tried_compared(tried).estimate * 0.9144:.0f} m farther" in text
+    assert "carry at least 212.1 m" in text
+
+
+def test_a_session_gives_a_page_for_each_candidate_and_the_reference_none(tried: Tried) -> None:
+    tests.start_test(tried.desk, "mo", "3w", session=tried.session, values={"length_in": 42.5})
+    pages = document(verdict_sheets(tried.desk, "mo", tried.session)).pages
+    assert [page.title.partition(":")[2] for page in pages][1] == " length 43 → 42.5 in"
+    reference = next(each for each in tried.shots if each != tried.ref)
+    with pytest.raises(Refusal, match="is the reference"):
+        verdict_sheets(tried.desk, "mo", reference)
+
+
+def test_a_test_without_shots_has_a_sheet_that_says_so(tried: Tried) -> None:
+    started = tests.start_test(tried.desk, "mo", "7i", values={"loft_deg": 32.0}, also_reference=True)
+    page = document(verdict_sheets(tried.desk, "mo", started.ref)).pages[0]
+    text = render(Document("", (page,)), "text")
+    assert "no verdict yet" in text
+    assert "No shot was hit" in text
