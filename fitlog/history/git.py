@@ -240,33 +240,39 @@ class Git:
 
     def blob(self, revision: str, name: str) -> bytes | None:
         """A file's bytes at a revision, or None where it was not there; one process answers all these calls."""
-        repo, git = self._opened(), _load_gitpython()
-        try:
-            _, kind, _, data = repo.git.get_object_data(f"{revision}:{name}")
-        except (ValueError, OSError):
-            return None
-        except git.GitCommandNotFound as error:
-            raise _no_git() from error
-        return bytes(data) if _plain(kind) == "blob" else None
+        found = self._look_up("get_object_data", f"{revision}:{name}")
+        return bytes(found[3]) if found and _plain(found[1]) == "blob" else None
 
     def blob_id(self, revision: str, name: str) -> str:
         """The id of a file's content at a revision, or an empty string."""
-        repo, git = self._opened(), _load_gitpython()
-        try:
-            found, kind, _ = repo.git.get_object_header(f"{revision}:{name}")
-        except (ValueError, OSError):
-            return ""
-        except git.GitCommandNotFound as error:
-            raise _no_git() from error
-        return _plain(found) if _plain(kind) == "blob" else ""
+        found = self._look_up("get_object_header", f"{revision}:{name}")
+        return _plain(found[0]) if found and _plain(found[1]) == "blob" else ""
 
     def tip(self) -> str:
         """The last commit's id, from the process that is running anyway; empty where that does not know it."""
-        try:
-            found, kind, _ = self._opened().git.get_object_header("HEAD")
-        except (ValueError, OSError):
-            return ""
-        return _plain(found) if _plain(kind) == "commit" else ""
+        found = self._look_up("get_object_header", "HEAD")
+        return _plain(found[0]) if found and _plain(found[1]) == "commit" else ""
+
+    def _look_up(self, question: str, what: str) -> tuple[Any, ...] | None:
+        """Ask the running process; one that somebody killed is started again, and its silence is never an answer."""
+        repo, git = self._opened(), _load_gitpython()
+        if "\n" in what:  # would be two questions
+            status, out, _ = self.once("rev-parse", "--verify", "--quiet", "--end-of-options", what)
+            what = out.strip()
+            if status:
+                return None
+        for _ in range(2):
+            try:
+                answer: tuple[Any, ...] = getattr(repo.git, question)(what)
+                return answer
+            except git.GitCommandNotFound as error:
+                raise _no_git() from error
+            except (ValueError, OSError):
+                running = (repo.git.cat_file_all, repo.git.cat_file_header)
+                if not any(each and each.proc and each.proc.poll() is not None for each in running):
+                    return None
+                repo.git.clear_cache()
+        return None
 
     def clear_stale_locks(self, wait_s: float = 0.0) -> list[str]:
         """Remove git's lock files that no running git holds; call it only while holding the workspace's own lock.

@@ -20,6 +20,7 @@ from fitlog.records.errors import FitlogError, Refusal
 from fitlog.workspace import pending
 from tests.actions.test_back import files_of
 from tests.conftest import SteadyClock, steady_draw
+from tests.journeys.test_faults import kill_gits
 
 BAG = "players/mo/bag.toml"
 ME = ["-c", "user.name=Some One", "-c", "user.email=one@example.org"]
@@ -453,6 +454,28 @@ def test_git_is_too_old(desk: Desk, monkeypatch: pytest.MonkeyPatch, tmp_path: P
     desk.close()
     monkeypatch.undo()
     saving.recover(desk)
+    sound(desk)
+
+
+def test_the_git_that_reads_old_versions_is_killed(desk: Desk) -> None:
+    set_(desk, "length_in=42")
+    look.timeline(desk, "mo")
+    kill_gits(desk.root)
+    assert desk.history.bytes_at("HEAD", BAG) == path(desk).read_bytes()
+    kill_gits(desk.root)
+    assert desk.history.is_as_committed(BAG, path(desk).read_bytes())
+    sound(desk)
+
+
+def test_a_file_name_with_a_line_end_confuses_nobody(desk: Desk, tmp_path: Path) -> None:
+    path(desk, "players/mo/odd\nHEAD:players\n.toml").write_text("a = 1\n")
+    git(tmp_path, "init", "-q", "--bare", "shared.git")
+    assert syncing.sync(desk, str(tmp_path / "shared.git")).unsent == 0
+    assert desk.history.bytes_at("HEAD", BAG) == path(desk).read_bytes()
+    git(desk, "add", "-A")
+    git(desk, *ME, "commit", "-qm", "odd")
+    assert desk.history.bytes_at("HEAD", "players/mo/odd\nHEAD:players\n.toml") == b"a = 1\n"
+    assert syncing.sync(desk).sent == 1
     sound(desk)
 
 
