@@ -1,11 +1,12 @@
 """Looking back: what changed, when, by whom and why; a bag beside another; a value and its past."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime
 from typing import Any, NamedTuple
 
 from fitlog.actions.desk import Desk
 from fitlog.history import goback
+from fitlog.history.changes import changes
 from fitlog.history.meaning import Difference, bag_differences, file_differences
 from fitlog.history.message import Entry
 from fitlog.history.why import Step, club_in, since, why
@@ -33,27 +34,35 @@ def timeline(desk: Desk, player: str, slot: str = "", limit: int = PAGE, skip: i
     """The player's changes, newest first; with a slot, those that touch it."""
     player = desk.workspace.pick_player(player)
     slot = slot.partition("#")[0]
+    if not slot:
+        found = changes(desk.history, [f"players/{player}"], limit=limit, skip=skip)
+        return [Event(entry, tuple(_said(desk, entry, files))) for entry, files in found]
     out: list[Event] = []
     start = 0
     while len(out) < skip + limit:
-        entries = desk.history.entries([f"players/{player}"], limit=PAGE * 2, skip=start)
-        for entry in entries:
-            event = Event(entry, tuple(differences_of(desk, entry, player)))
-            if not slot or slot in entry.slots or any(each.place == slot for each in event.differences):
-                out.append(event)
-        start += len(entries)
-        if len(entries) < PAGE * 2:
+        found = changes(desk.history, [f"players/{player}"], limit=PAGE * 2, skip=start)
+        for entry, files in found:
+            if len(out) < skip + limit and (not entry.slots or slot in entry.slots):
+                event = Event(entry, tuple(_said(desk, entry, files)))
+                # a commit that names no slots (the whole bag gone back, an edit by hand) may touch this one
+                if entry.slots or any(each.place == slot for each in event.differences):
+                    out.append(event)
+        start += len(found)
+        if len(found) < PAGE * 2:
             break
     return out[skip : skip + limit]
 
 
 def differences_of(desk: Desk, entry: Entry, player: str = "") -> list[Difference]:
     """What one commit changed, in golf words; with a player, in that player's files."""
+    files = desk.history.files_of(entry.commit)
+    return _said(desk, entry, [each for each in files if not player or each[0].startswith(f"players/{player}/")])
+
+
+def _said(desk: Desk, entry: Entry, files: Iterable[tuple[str, str]]) -> list[Difference]:
     out: list[Difference] = []
-    for name, how in desk.history.files_of(entry.commit):
+    for name, how in files:
         kind, names = kind_of_file(name)
-        if player and not name.startswith(f"players/{player}/"):
-            continue
         if not kind:
             continue
         old = {} if how == "A" else desk.history.table_at(entry.commit + "^", name)

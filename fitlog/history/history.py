@@ -10,7 +10,8 @@ from fitlog.history.git import Git, GitRefused, init_repository
 from fitlog.history.message import Entry, Message, read_entry
 from fitlog.records.errors import Refusal, UsageError
 
-_FORMAT = "--format=%x1e%H%x1f%P%x1f%aI%x1f%an%x1f%B%x1f"
+# One commit a record; git ends each with NUL, which neither a message nor a file's name can hold.
+LOG = ("log", "-z", "--format=%x1e%H%x1f%P%x1f%aI%x1f%an%x1f%B")
 _INDEXED = ("players", "parts")
 FALLBACK_NAME, FALLBACK_EMAIL = "fitlog", "fitlog@localhost"
 
@@ -139,12 +140,12 @@ class History:
         """The commits that touched these files (all, where none are named), newest first."""
         bounds = ([f"--max-count={limit}"] if limit else []) + ([f"--skip={skip}"] if skip else [])
         try:
-            out = self.git.run("log", _FORMAT, *bounds, "--end-of-options", start, "--", *names)
+            out = self.git.run(*LOG, *bounds, "--end-of-options", start, "--", *names)
         except GitRefused as refused:
             if "bad revision" in refused.said or "does not have any commits" in refused.said:
                 return []
             raise
-        return [read_entry(*record.split("\x1f")[:5]) for record in out.split("\x1e")[1:]]
+        return [read_record(record) for record in out.split("\0") if record]
 
     def entry(self, revision: str) -> Entry:
         """One commit."""
@@ -264,6 +265,11 @@ def _elsewhere(head: str) -> tuple[str, str]:
         f"this workspace is on the branch '{branch}', and fitlog saves on main, where every van looks",
         f"go back with: git switch main; then, to have what was done here: git merge {branch}",
     )
+
+
+def read_record(record: str) -> Entry:
+    """An entry from its record in git's log."""
+    return read_entry(*record[1:].split("\x1f", 4))
 
 
 def _identity(name: str, email: str) -> dict[str, str]:
