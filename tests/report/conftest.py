@@ -1,7 +1,10 @@
 """One player with a test worth a sheet: reference and candidate hit in turns, one shot left out, air, criteria."""
 
+from collections.abc import Callable, Iterator
 from datetime import time
+from pathlib import Path
 from random import Random
+from shutil import copytree
 from typing import Any, NamedTuple
 
 import pytest
@@ -9,6 +12,7 @@ import pytest
 from fitlog.actions import bags, tests, verdicts
 from fitlog.actions.desk import Desk
 from fitlog.actions.values import parse_settings
+from tests.conftest import SteadyClock, steady_draw
 
 COLUMNS = (
     "carry_yd", "offline_yd", "ball_speed_mph", "launch_deg", "spin_rpm", "direction_deg", "spin_axis_deg",
@@ -39,9 +43,36 @@ def shot(random: Random, carry: float, offline: float) -> dict[str, Any]:
     }
 
 
+Temp = pytest.TempPathFactory
+_templates: dict[str, tuple[Path, Tried]] = {}  # made once by each worker, then copied
+
+
+def copied(name: str, make: Callable[[], Tried], temp: Temp) -> Tried:
+    """A copy of a workspace that is made at the first call."""
+    if name not in _templates:
+        made = make()
+        made.desk.close()
+        template = temp.mktemp(name) / "ws"
+        copytree(made.desk.root, template)
+        _templates[name] = template, made
+    template, made = _templates[name]
+    root = temp.mktemp(name) / "ws"
+    copytree(template, root)
+    clock = SteadyClock()
+    clock.time = clock.time.replace(hour=15)
+    return made._replace(desk=Desk(str(root), now=clock, draw=steady_draw(8), stamp=True))
+
+
 @pytest.fixture
-def tried(desk: Desk) -> Tried:
+def tried(request: pytest.FixtureRequest, tmp_path_factory: Temp) -> Iterator[Tried]:
     """Ten shots with each of two clubs, in turns; the candidate is longer; its fourth shot was topped."""
+    made = copied("tried", lambda: hit(request.getfixturevalue("desk")), tmp_path_factory)
+    yield made
+    made.desk.close()
+
+
+def hit(desk: Desk) -> Tried:
+    """The session of ``tried``."""
     random = Random(4)
     air = {"air": {"temperature_c": 9.0, "pressure_hpa": 1002.0}, "place": "Lower field"}
     values = parse_settings(["shaft.model=Cedar 75", "shaft.tip_trim_in=1.5"])
@@ -53,19 +84,26 @@ def tried(desk: Desk) -> Tried:
         for late, (where, carry, offline) in enumerate(((reference, 228.0, -4.0), (started.ref, 240.0, 2.0))):
             made[where].append({"at": time(10, 2 * number + late), **shot(random, carry, offline)})
     made[started.ref][3] |= {"carry_yd": 118.0, "offline_yd": 31.0}
-    hit = {where: tests.add_shots(desk, "mo", where, shots) for where, shots in made.items()}
+    shots = {where: tests.add_shots(desk, "mo", where, each) for where, each in made.items()}
     tests.end_shots(desk)
-    tests.leave_out(desk, "mo", started.ref, hit[started.ref][3], "topped it")
+    tests.leave_out(desk, "mo", started.ref, shots[started.ref][3], "topped it")
     verdicts.give(desk, "mo", started.ref, "reject", "longer, but it lands too flat to hold a green")
-    return Tried(desk, started.session, started.ref, hit)
+    return Tried(desk, started.session, started.ref, shots)
 
 
 EVIL = "<script>alert(1)</script> \"'><img src=http://outside.test/x> a|b `c` [d](javascript:e) *f* \x1b[31m\u202e"
 
 
 @pytest.fixture
-def evil(tried: Tried) -> Tried:
+def evil(request: pytest.FixtureRequest, tmp_path_factory: Temp) -> Iterator[Tried]:
     """The same with text that means something to HTML, Markdown, SVG and terminals in every place a person types."""
+    made = copied("evil", lambda: spoilt(request.getfixturevalue("tried")), tmp_path_factory)
+    yield made
+    made.desk.close()
+
+
+def spoilt(tried: Tried) -> Tried:
+    """The session of ``evil``."""
     root = tried.desk.root
     bags.bag_set(tried.desk, "mo", "3w", {"head.model": EVIL, "notes": EVIL}, EVIL)
     bags.set_makeup(tried.desk, "mo", "Links|<b>", ["driver", "3w"], "for the coast")

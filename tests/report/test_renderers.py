@@ -111,7 +111,7 @@ def test_html_fetches_nothing_even_where_it_could(tried: Tried) -> None:
     assert not re.search(r"https?:", text)
 
 
-@settings(max_examples=60)
+@settings(max_examples=40)
 @given(st.text(max_size=40))
 def test_any_text_leaves_the_page_whole(text: str) -> None:
     page = checked(render(sample(text), "html"))
@@ -119,14 +119,14 @@ def test_any_text_leaves_the_page_whole(text: str) -> None:
     assert len([tag for tag, _ in page.tags if tag == "article"]) == 2
 
 
-@settings(max_examples=60)
+@settings(max_examples=40)
 @given(st.text(max_size=40), st.integers(40, 130))
 def test_any_text_stays_inside_its_lines(text: str, width: int) -> None:
     made = render(sample(text), "text", width)
     assert made.replace("\n", "").isprintable()
 
 
-@settings(max_examples=60)
+@settings(max_examples=40)
 @given(st.text(max_size=40))
 def test_any_text_keeps_the_columns_of_markdown(text: str) -> None:
     rows = [line for line in render(sample(text), "md").splitlines() if line.startswith("| ")]
