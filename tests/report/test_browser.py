@@ -99,10 +99,13 @@ def look(browser: Browser, page: str, width: int, *flags: str) -> dict[str, Any]
     return seen
 
 
+@pytest.mark.parametrize("paper", ["letter", "A4"])
 @pytest.mark.parametrize("name", [*SHEETS])
-def test_a_sheet_prints_on_its_pages_and_fetches_nothing(tried: Tried, browser: Browser, name: str) -> None:
+def test_a_sheet_prints_on_its_pages_and_fetches_nothing(
+    tried: Tried, browser: Browser, name: str, paper: str
+) -> None:
     made = SHEETS[name](tried)
-    browser.print(render(made, "html"))
+    browser.print(render(made, "html").replace("</style>", f"@page {{ size: {paper} }}\n</style>"))
     assert browser.pages == len(made.pages)
     assert browser.fetched == []
 

@@ -1,0 +1,63 @@
+"""report: the four sheets in their formats, to standard output or a file."""
+
+from pathlib import Path
+
+import pytest
+
+from tests.cli.conftest import Run
+from tests.report.page import checked
+
+
+@pytest.mark.parametrize(
+    ("words", "title"),
+    [
+        (("bag", "mo"), "Bag of Mo Ferrant"),
+        (("verdict", "mo"), "3w: shaft Birch 70 → Cedar 75; tip trim 0 → 1.5 in"),
+        (("build", "mo", "3w"), "Build: 3w"),
+        (("day", "2026-04-18"), "Day of 2026-04-18"),
+    ],
+)
+def test_each_sheet_in_each_format(fitlog: Run, words: tuple[str, ...], title: str) -> None:
+    fitlog("test", "mo", "3w", "--reference", "--shot", "226 2 149")
+    fitlog("test", "mo", "3w", "--set", "shaft.model=Cedar 75", "shaft.tip_trim_in=1.5", "--shot", "230 4L 150")
+    if words[0] == "day":
+        words = ("day", str(fitlog("session", "mo", "--json").json["session"])[:10])
+        title = f"Day of {words[1]}"
+    text, md, page = (fitlog("report", *words, "--format", form) for form in ("text", "md", "html"))
+    assert (text.status, md.status, page.status) == (0, 0, 0)
+    assert text.out.startswith(title)
+    assert md.out.startswith(f"# {title}")
+    assert title in checked(page.out).text
+    assert fitlog("report", *words, "--json").json["pages"]
+
+
+def test_a_file_is_written_in_the_format_of_its_name(fitlog: Run, tmp_path: Path) -> None:
+    for name, start in (("bag.html", "<!DOCTYPE html>"), ("bag.md", "# Bag"), ("bag.txt", "Bag of")):
+        ran = fitlog("report", "bag", "mo", "-o", str(tmp_path / name))
+        assert (ran.status, ran.out) == (0, f"wrote {tmp_path / name}\n")
+        assert (tmp_path / name).read_text(encoding="utf-8").startswith(start)
+
+
+def test_a_file_that_cannot_be_written_is_refused_by_name(fitlog: Run, tmp_path: Path) -> None:
+    path = tmp_path / "none" / "bag.html"
+    ran = fitlog("report", "bag", "mo", "-o", str(path))
+    assert ran.status == 1
+    assert ran.err == (
+        f"error: {path}: the sheet cannot be written: No such file or directory; name another file with -o\n"
+    )
+
+
+def test_what_is_not_there_is_said(fitlog: Run) -> None:
+    assert fitlog("report", "day", "soon").err == "error: 'soon' is not a date; write a date such as 2026-04-18\n"
+    assert fitlog("report", "verdict", "mo").status == 2
+    assert fitlog("report", "build", "mo", "9w").status == 2
+
+
+def test_initials(fitlog: Run) -> None:
+    assert "M. F." in fitlog("report", "bag", "mo", "--initials").out
+    assert "Ferrant" not in fitlog("report", "bag", "mo", "--initials").out
+
+
+def test_every_sheet_has_its_help(fitlog: Run, capsys: pytest.CaptureFixture[str]) -> None:
+    for name in ("bag", "verdict", "build", "day"):
+        assert "--format {text,html,md}" in fitlog("report", name, "--help").out
