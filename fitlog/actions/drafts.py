@@ -1,25 +1,26 @@
 """What a person is typing and has not saved yet: kept at every key, so that a killed program loses no reason.
 
-The text stands in ``.fitlog/typed`` under a hash of what it is for. It is written without fsync: a pulled plug
+The text stands in ``.fitlog/typed`` under a name made of what it is for. It is written without fsync: a pulled plug
 may take the last second of it, a killed program nothing.
 """
 
-import hashlib
 import os
+import zlib
 
-from fitlog.actions.desk import Desk
 from fitlog.workspace.layout import OWN_FOLDER
 
 _FOLDER = "typed"
 
 
-def _path(desk: Desk, purpose: str) -> str:
-    return os.path.join(desk.root, OWN_FOLDER, _FOLDER, hashlib.sha256(purpose.encode()).hexdigest()[:16])
+def _path(root: str, purpose: str) -> str:
+    plain = "".join(char if char.isalnum() and char.isascii() else "-" for char in purpose)[:80]
+    name = f"{plain}-{zlib.crc32(purpose.encode()):08x}"
+    return os.path.join(root, OWN_FOLDER, _FOLDER, name)
 
 
-def keep(desk: Desk, purpose: str, text: str) -> None:
+def keep(root: str, purpose: str, text: str) -> None:
     """Keep what is typed so far; an empty text takes the draft away. A disk that refuses is no trouble here."""
-    path = _path(desk, purpose)
+    path = _path(root, purpose)
     try:
         if not text:
             os.unlink(path)
@@ -32,10 +33,10 @@ def keep(desk: Desk, purpose: str, text: str) -> None:
         return
 
 
-def kept(desk: Desk, purpose: str) -> str:
+def kept(root: str, purpose: str) -> str:
     """What was typed for this purpose and never saved, or an empty string."""
     try:
-        with open(_path(desk, purpose), encoding="utf-8", errors="surrogateescape") as file:
+        with open(_path(root, purpose), encoding="utf-8", errors="surrogateescape") as file:
             return file.read()
     except OSError:
         return ""

@@ -59,5 +59,3 @@ def _latest_session(desk: Desk, player: str) -> list[str]:
         except FitlogError as error:
             return str(error).splitlines() or [session_file(player, name)]
     return []
-
-

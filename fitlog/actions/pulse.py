@@ -3,13 +3,12 @@
 import os
 from collections.abc import Iterable, Iterator
 
-from fitlog.actions.desk import Desk
 from fitlog.workspace.layout import WORKSPACE_FILE, bag_file, player_file, session_file
 
 Pulse = tuple[int, ...]
 
 
-def pulse(desk: Desk, players: Iterable[str] = (), player: str = "", session: str = "") -> Pulse:
+def pulse(root: str, players: Iterable[str] = (), player: str = "", session: str = "") -> Pulse:
     """Times and sizes of what a screen shows; two pulses that differ mean that something changed.
 
     ``players`` are those whose own file, bag and list of sessions are looked at.
@@ -19,7 +18,16 @@ def pulse(desk: Desk, players: Iterable[str] = (), player: str = "", session: st
         names.append(session_file(player, session))
     for each in players:
         names += [player_file(each), bag_file(each), f"players/{each}/sessions"]
-    return tuple(_marks(desk.root, names))
+    return tuple(_marks(root, names))
+
+
+def player_ids(root: str) -> list[str]:
+    """The ids of all players, sorted, without loading what reads their files: for a first look."""
+    try:
+        with os.scandir(os.path.join(root, "players")) as entries:
+            return sorted(entry.name for entry in entries if entry.is_dir(follow_symlinks=False))
+    except OSError:
+        return []
 
 
 def _marks(root: str, names: Iterable[str]) -> Iterator[int]:

@@ -4,21 +4,23 @@ import os
 import sys
 import traceback
 from collections.abc import Callable
-from typing import Any, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual import on
 from textual.app import App
 from textual.binding import Binding, BindingType
 
 from fitlog.actions import drafts
-from fitlog.actions.desk import Desk
 from fitlog.records.errors import FitlogError
 from fitlog.tui import themes
 from fitlog.tui.clerk import ASKED, IDLE, LOOKING, Answer, Clerk, Then, Work
 from fitlog.tui.palette import Everything
 from fitlog.tui.screens.base import Page
 from fitlog.tui.screens.board import Board
-from fitlog.tui.units import Units
+
+if TYPE_CHECKING:
+    from fitlog.actions.desk import Desk
+    from fitlog.tui.units import Units
 
 POLL_S = 1.0
 SORRY = "something went wrong; nothing typed is lost (what happened stands in .fitlog/crash.log)"
@@ -36,22 +38,47 @@ class FitlogApp(App[None]):
     VERTICAL_BREAKPOINTS = [(0, "-low"), (34, "-high")]  # noqa: RUF012
     ENABLE_COMMAND_PALETTE = True
 
-    def __init__(self, root: str, player: str = "", make_desk: Callable[[], Desk] | None = None) -> None:
+    def __init__(self, root: str, player: str = "", make_desk: "Callable[[], Desk] | None" = None) -> None:
         super().__init__()
         self._bindings.key_to_bindings.pop("ctrl+q", None)
         self.root = root
         self.first_player = player
-        self.clerk = Clerk(make_desk or (lambda: Desk(root)), self.post_message)
-        self.desk = self.clerk.typist
-        self.units = Units()
+        self.clerk = Clerk(make_desk or self._new_desk, self.post_message)
+        self._units: Units | None = None
         self.edits = 0
         self.broken = 0
         for theme in themes.THEMES:
             self.register_theme(theme)
-        self.theme = themes.LIGHT if drafts.kept(self.desk, "theme") == themes.LIGHT else themes.DARK
+        self.theme = themes.LIGHT if drafts.kept(self.root, "theme") == themes.LIGHT else themes.DARK
+
+    def _new_desk(self) -> "Desk":
+        from fitlog.actions.desk import Desk  # what reads files is loaded after the first paint
+
+        return Desk(self.root)
+
+    @property
+    def desk(self) -> "Desk":
+        """The desk of the app's own thread: for shots that are typed and for names."""
+        return self.clerk.typist
+
+    @property
+    def units(self) -> "Units":
+        """The units that are shown."""
+        from fitlog.tui.units import Units
+
+        if self._units is None:
+            self._units = Units()
+        return self._units
+
+    @units.setter
+    def units(self, units: "Units") -> None:
+        self._units = units
+
+    def get_default_screen(self) -> Page:
+        """The board is the screen that everything starts from."""
+        return Board(self.first_player)
 
     def on_mount(self) -> None:
-        self.push_screen(Board(self.first_player))
         self.set_interval(POLL_S, self._poll)
 
     # the clerk
@@ -104,11 +131,11 @@ class FitlogApp(App[None]):
 
     def keep_draft(self, purpose: str, text: str) -> None:
         """Keep what is being typed."""
-        drafts.keep(self.desk, purpose, text)
+        drafts.keep(self.root, purpose, text)
 
     def draft(self, purpose: str) -> str:
         """What was typed and never saved."""
-        return drafts.kept(self.desk, purpose)
+        return drafts.kept(self.root, purpose)
 
     def write_down(self, error: BaseException) -> None:
         """What went wrong, for whoever mends fitlog."""
@@ -142,12 +169,13 @@ class FitlogApp(App[None]):
     def switch_theme(self) -> None:
         """Light for dark, dark for light; remembered for this workspace."""
         self.theme = themes.DARK if self.theme == themes.LIGHT else themes.LIGHT
-        drafts.keep(self.desk, "theme", self.theme)
+        drafts.keep(self.root, "theme", self.theme)
 
 
 def run(root: str, player: str = "") -> int:
     """Open the app on a workspace, at a player's bag where one is named; returns the exit status."""
     app = FitlogApp(root, player)
+    sys.setswitchinterval(0.001)  # a key waits this long, at most, for the clerk's thread to let go
     try:
         app.run()
     finally:
@@ -159,7 +187,7 @@ def run(root: str, player: str = "") -> int:
     return app.return_code or 0
 
 
-def _end_shots(desk: Desk) -> None:
+def _end_shots(desk: "Desk") -> None:
     from fitlog.actions.tests import end_shots
 
     end_shots(desk)

@@ -8,14 +8,15 @@ import itertools
 import queue
 import threading
 from collections.abc import Callable
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from textual.message import Message
 
-from fitlog.actions.desk import Desk
+if TYPE_CHECKING:
+    from fitlog.actions.desk import Desk
 
 ASKED, LOOKING, IDLE = 0, 1, 2
-Work = Callable[[Desk], Any]
+Work = Callable[["Desk"], Any]
 Then = Callable[[Any], None]
 Oops = Callable[[Exception], None]
 
@@ -39,11 +40,11 @@ class Task(NamedTuple):
 
 
 class Clerk:
-    """``desk`` belongs to the clerk's thread. ``typist`` belongs to the app's own: shots are on disk at once."""
+    """The clerk's desk is its own. ``typist`` is the desk of the app's thread: shots are on disk at once."""
 
-    def __init__(self, make_desk: Callable[[], Desk], post: Callable[[Message], Any]) -> None:
-        self.desk = make_desk()
-        self.typist = make_desk()
+    def __init__(self, make_desk: "Callable[[], Desk]", post: Callable[[Message], Any]) -> None:
+        self._make_desk = make_desk
+        self._typist: Desk | None = None
         self.typing = threading.Lock()
         self._post = post
         self._queue: queue.PriorityQueue[tuple[int, int, Task | None]] = queue.PriorityQueue()
@@ -52,6 +53,13 @@ class Clerk:
         self.open = 0
         self._thread = threading.Thread(target=self._run, name="clerk", daemon=True)
         self._thread.start()
+
+    @property
+    def typist(self) -> "Desk":
+        """The desk of the app's own thread."""
+        if self._typist is None:
+            self._typist = self._make_desk()
+        return self._typist
 
     def ask(
         self, work: Work, then: Then | None = None, oops: Oops | None = None, group: str = "", urgency: int = ASKED
@@ -72,15 +80,18 @@ class Clerk:
         self.open -= 1
 
     def _run(self) -> None:
+        desk: Desk | None = None
         while True:
             _, _, task = self._queue.get()
             if task is None:
-                self.desk.close()
+                if desk is not None:
+                    desk.close()
                 return
             result, error = None, None
             if not self.is_stale(task):
                 try:
-                    result = task.work(self.desk)
+                    desk = desk or self._make_desk()
+                    result = task.work(desk)
                 except Exception as caught:
                     error = caught
             self._post(Answer(task, result, error))
@@ -90,4 +101,5 @@ class Clerk:
         self._queue.put((ASKED, next(self._count), None))
         self._thread.join(timeout=35)
         with self.typing:
-            self.typist.close()
+            if self._typist is not None:
+                self._typist.close()

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any, cast
 
 from textual.command import DiscoveryHit, Hit, Hits, Provider
 
+from fitlog.actions.pulse import player_ids
 from fitlog.tui import keys
 from fitlog.tui.safe import safe
 
@@ -28,7 +29,7 @@ class Everything(Provider):
                     yield command.name, partial(page.action_do, command.id), f"{key}  {command.help}"
         yield "light or dark", app.switch_theme, "the other theme; remembered for this workspace"
         if isinstance(page, Page):
-            for player in app.desk.workspace.players():
+            for player in player_ids(app.root):
                 yield f"player {safe(player)}", partial(_open_bag, page, player), "open this player's bag"
 
     async def discover(self) -> Hits:

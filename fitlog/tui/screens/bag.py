@@ -74,7 +74,7 @@ class BagPage(PlayerPage):
     # reading
 
     def look(self) -> Pulse:
-        return pulse(self.house.desk, [self.player])
+        return pulse(self.house.root, [self.player])
 
     def load(self) -> None:
         def work(desk: Desk) -> "BagPicture":
@@ -101,6 +101,7 @@ class BagPage(PlayerPage):
             rows.go(self.wanted_slot)
             self.wanted_slot = ""
         self._show_club()
+        self._show_remarks()
         self.show_state()
 
     def _looked_over(self, found: "list[Remark]") -> None:
@@ -137,7 +138,6 @@ class BagPage(PlayerPage):
     def _show_club(self) -> None:
         self._show_values()
         self._show_ladder()
-        self._show_remarks()
         view = self.view
         if view is None or view.club.address in self.origins:
             return
@@ -238,6 +238,7 @@ class BagPage(PlayerPage):
             self.pane = (self.pane + by) % len(PANES)
             self._show_pane()
             self._show_club()
+            self._show_remarks()
         elif by > 0:
             self.focus_next("Rows, Pad")
         else:
@@ -249,6 +250,7 @@ class BagPage(PlayerPage):
     def on_resize(self) -> None:
         if self.is_mounted and self.picture:
             self.call_after_refresh(self._show_club)
+            self.call_after_refresh(self._show_remarks)
 
     # commands
 

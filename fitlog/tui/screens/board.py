@@ -11,10 +11,7 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Input
 
-from fitlog.actions import players as player_actions
-from fitlog.actions.desk import Desk
-from fitlog.actions.players import Glance
-from fitlog.actions.pulse import Pulse, pulse
+from fitlog.actions.pulse import Pulse, player_ids, pulse
 from fitlog.tui import keys
 from fitlog.tui.clerk import IDLE, LOOKING
 from fitlog.tui.safe import safe, shortened
@@ -24,7 +21,9 @@ from fitlog.tui.widgets.pad import Pad, heading, line
 from fitlog.tui.widgets.rows import Cell, Column, Row, Rows
 
 if TYPE_CHECKING:
+    from fitlog.actions.desk import Desk
     from fitlog.actions.glimpse import Glimpse
+    from fitlog.actions.players import Glance
 
 _COLUMNS = (
     Column("player", 14, grow=3),
@@ -56,7 +55,7 @@ class Board(Page):
         self.open: dict[str, int] = {}
 
     def body(self) -> Sequence[Widget]:
-        self.ids = self.house.desk.workspace.players()
+        self.ids = player_ids(self.house.root)
         rows = Rows(_COLUMNS, id="players", empty="no player yet: press + to add one")
         rows.add_class("led")
         rows.can_focus = False
@@ -85,10 +84,10 @@ class Board(Page):
     # reading
 
     def look(self) -> Pulse:
-        return pulse(self.house.desk, self.ids)
+        return pulse(self.house.root, self.ids)
 
     def load(self) -> None:
-        self.ids = self.house.desk.workspace.players()
+        self.ids = player_ids(self.house.root)
         self._show()
         for start in range(0, len(self.ids), _AT_ONCE):
             some = self.ids[start : start + _AT_ONCE]
@@ -107,7 +106,7 @@ class Board(Page):
         self.house.edits = count
         self.show_state()
 
-    def _glanced(self, glances: list[Glance]) -> None:
+    def _glanced(self, glances: "list[Glance]") -> None:
         self.known |= {each.id: each for each in glances}
         self.house.broken = sum(bool(each.trouble) for each in self.known.values())
         for each in glances:
@@ -162,7 +161,7 @@ class Board(Page):
             pad.show(Content(""))
             return
 
-        def work(desk: Desk) -> "Glimpse":
+        def work(desk: "Desk") -> "Glimpse":
             from fitlog.actions.glimpse import glimpse
 
             return glimpse(desk, player)
@@ -244,13 +243,13 @@ class Board(Page):
             self.notice("Ctrl+C leaves fitlog", "note")
 
 
-def _start(desk: Desk) -> list[str]:
+def _start(desk: "Desk") -> list[str]:
     from fitlog.actions.saving import recover
 
     return recover(desk)
 
 
-def _settings(desk: Desk) -> object:
+def _settings(desk: "Desk") -> object:
     from fitlog.records.errors import FitlogError
     from fitlog.tui.units import Units
 
@@ -260,17 +259,19 @@ def _settings(desk: Desk) -> object:
         return Units()
 
 
-def _hand_edits(desk: Desk) -> int:
+def _hand_edits(desk: "Desk") -> int:
     from fitlog.actions.workspaces import hand_edits
 
     return len(hand_edits(desk))
 
 
-def _glances(some: Sequence[str], desk: Desk) -> list[Glance]:
+def _glances(some: Sequence[str], desk: "Desk") -> "list[Glance]":
+    from fitlog.actions import players as player_actions
+
     return [player_actions.glance(desk, each) for each in some]
 
 
-def _waiting(player: str, desk: Desk) -> tuple[str, int]:
+def _waiting(player: str, desk: "Desk") -> tuple[str, int]:
     from fitlog.actions.waiting import waiting
 
     return player, sum(1 for _ in waiting(desk, player, sessions=3))

@@ -65,7 +65,7 @@ class SessionPage(PlayerPage):
     # reading
 
     def look(self) -> Pulse:
-        return pulse(self.house.desk, [self.player], self.player, self.session)
+        return pulse(self.house.root, [self.player], self.player, self.session)
 
     def load(self) -> None:
         self._read(0)

@@ -60,7 +60,7 @@ class TimelinePage(PlayerPage):
     # reading
 
     def look(self) -> Pulse:
-        return pulse(self.house.desk, [self.player])
+        return pulse(self.house.root, [self.player])
 
     def load(self) -> None:
         self._read(0)

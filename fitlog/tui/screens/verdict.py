@@ -59,7 +59,7 @@ class VerdictPage(PlayerPage):
     # reading
 
     def look(self) -> Pulse:
-        return pulse(self.house.desk, [self.player], self.player, self.where.partition("#")[0])
+        return pulse(self.house.root, [self.player], self.player, self.where.partition("#")[0])
 
     def load(self) -> None:
         def work(desk: Desk) -> tuple[str, "ToDecide"]:
