@@ -76,7 +76,7 @@ class BenchPage(PlayerPage):
     # reading
 
     def look(self) -> Pulse:
-        return pulse(self.house.desk, [self.player])
+        return pulse(self.house.root, [self.player])
 
     def load(self) -> None:
         wanted, slot = self.wanted, self._slot
