@@ -123,7 +123,7 @@ def criteria(sheet: VerdictSheet, units: Units) -> list[Block]:
         word, tone = OUTCOMES[one.outcome]
         spread = one.criterion.kind == "spread_at_most"
         key = one.criterion.metric
-        span = interval_said(key, one.low, one.high, units, spread)
+        span = interval_said(key, one.low, one.high, units, spread) if one.n else "–"
         shots = f"{one.n}" + (f" against {one.n_reference}" if one.n_reference is not None else "")
         rows.append(
             (Cell(criterion_said(one.criterion, units)), Cell(word, tone), Cell(span), Cell(shots), Cell(one.advice))

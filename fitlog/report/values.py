@@ -139,7 +139,7 @@ def interval_said(key: str, low: float | None, high: float | None, units: Units,
     """``230 to 235 yd``; right and left as words.
 
     >>> interval_said("offline_yd", -3.0, 4.0, Units(Shown()))
-    '3 left to 4 right, yd'
+    '3 yd left to 4 yd right'
     """
     if low is None or high is None:
         return "no spread to judge by"
@@ -148,6 +148,8 @@ def interval_said(key: str, low: float | None, high: float | None, units: Units,
     texts = [shown(end, places) for end in ends]
     unit = units.of(key)
     if is_sided(key) and not spread:
-        words = [f"{text.lstrip('-')} {side(float(text))}" if float(text) else text for text in texts]
-        return f"{words[0]} to {words[1]}" + (f", {units.name(key)}" if unit else "")
+        first, second = (
+            f"{with_unit(text.lstrip('-'), unit)} {side(float(text))}" if float(text) else text for text in texts
+        )
+        return f"{first} to {second}"
     return f"{texts[0]} to {with_unit(texts[1], unit)}".replace("-", MINUS)
