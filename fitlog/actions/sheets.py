@@ -1,13 +1,12 @@
-"""What goes onto a sheet, collected as plain values: one test or session with its evidence, a day of a van."""
+"""What goes onto a verdict sheet, collected as plain values: one test, or all of a session, with the evidence."""
 
 from collections.abc import Mapping, Sequence
-from datetime import date
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.actions.desk import Desk
 from fitlog.actions.evidence import Evidence, compare, numbers, shot_values, warnings
 from fitlog.records.bag import Ball
-from fitlog.records.errors import BrokenFile, Refusal
+from fitlog.records.errors import Refusal
 from fitlog.records.fields import flat
 from fitlog.records.player import Player
 from fitlog.records.session import CANDIDATE, AirRead, ClubTest, Session, Shot, ref
@@ -120,7 +119,7 @@ def _verdict_sheet(desk: Desk, player: str, name: str, evidence: Evidence) -> Ve
         name,
         session,
         evidence,
-        _differs(test, reference),
+        differs(test, reference),
         own,
         base,
         tuple(warnings(found, decision)) if decision else (),
@@ -144,7 +143,8 @@ def _hit(
     return Hit(test, tuple(rows), summaries, landing)
 
 
-def _differs(test: ClubTest, reference: ClubTest | None) -> tuple[str, ...]:
+def differs(test: ClubTest, reference: ClubTest | None) -> tuple[str, ...]:
+    """The setup differences to the reference in words, one each; none without a reference."""
     from fitlog.records.words import change_text, changes
 
     if reference is None:
@@ -256,76 +256,6 @@ def _normal_difference(own: Hit, base: Hit | None, found: "Assessment | None") -
         return welch(moments(own.normal_carries), moments(base.normal_carries), carry.difference.confidence)
     except Refusal:
         return None
-
-
-# the day
-
-
-class DayTest(NamedTuple):
-    """One candidate of the day: what was tried, what it showed, and the verdict, if there is one."""
-
-    evidence: Evidence
-    differs: tuple[str, ...]
-
-    @property
-    def test(self) -> ClubTest:
-        """The candidate."""
-        return self.evidence.test
-
-
-class Visit(NamedTuple):
-    """One player's session of the day."""
-
-    player_id: str
-    player: Player
-    session_id: str
-    session: Session
-    tests: tuple[DayTest, ...]
-
-
-class DaySheet(NamedTuple):
-    """All sessions of a date. ``broken`` names the files that could not be read."""
-
-    day: date
-    workspace: str
-    shown: Shown
-    visits: tuple[Visit, ...]
-    left_out: bool
-    broken: tuple[str, ...]
-
-
-def day_sheet(desk: Desk, day: date | None = None) -> DaySheet:
-    """Every player's tests of a date (today where none is given); players marked ``left_out`` are passed over."""
-    on = day or desk.now().date()
-    visits: list[Visit] = []
-    broken: list[str] = []
-    left_out = False
-    for player in desk.workspace.players():
-        names = [each for each in desk.workspace.sessions(player) if each.startswith(on.isoformat())]
-        if not names:
-            continue
-        try:
-            record = desk.workspace.player(player)
-        except BrokenFile as fault:  # without its file nobody knows whether the player may be shown
-            broken += [str(each) for each in fault.problems]
-            continue
-        if record.left_out:
-            left_out = True
-            continue
-        for name in names:
-            try:
-                visits.append(_visit(desk, player, record, name))
-            except BrokenFile as fault:
-                broken += [str(each) for each in fault.problems]
-    visits.sort(key=lambda visit: (str(visit.session.started or ""), visit.player.name))
-    settings = desk.workspace.settings()
-    return DaySheet(on, settings.name, settings.units, tuple(visits), left_out, tuple(broken))
-
-
-def _visit(desk: Desk, player: str, record: Player, name: str) -> Visit:
-    found = compare(desk, player, name)
-    tests = tuple(DayTest(each, _differs(each.test, each.reference)) for each in found.tests)
-    return Visit(player, record, name, found.record, tests)
 
 
 def ball_said(ball: Ball) -> str:

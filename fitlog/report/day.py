@@ -1,6 +1,7 @@
 """The day sheet: who came, what was tried, what it showed, the verdicts, and what is still open."""
 
-from fitlog.actions.sheets import DaySheet, DayTest, Visit, ball_said
+from fitlog.actions.days import DaySheet, DayTest, Visit
+from fitlog.actions.sheets import ball_said
 from fitlog.report.document import Block, Bullets, Cell, Document, Heading, Page, Paragraph, Table
 from fitlog.report.evidence import OUTCOMES
 from fitlog.report.values import Units, effect

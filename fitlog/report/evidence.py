@@ -174,7 +174,8 @@ def picture(sheets: Sequence[VerdictSheet], units: Units) -> list[Block]:
     first = sheets[0]
     hits = [("reference", first.base)] if first.base else []
     hits += [(f"candidate {sheet.evidence.name}", sheet.own) for sheet in sheets]
-    drawn = [_series(name, hit, units) for name, hit in hits][: len(SHAPES)]
+    everyone = [_series(name, hit, units) for name, hit in hits]
+    drawn = everyone[: len(SHAPES)]
     try:
         scene = landing_scene(drawn)
     except Refusal:
@@ -184,6 +185,9 @@ def picture(sheets: Sequence[VerdictSheet], units: Units) -> list[Block]:
     caption = "Seen from above, target line dotted; ellipses for one in two and 19 in 20 of the next shots; + centre"
     caption += ", × left out" if any(one.left_out for one in drawn) else ""
     caption += f", {count(scene.beyond)} of them too far off to be drawn" if scene.beyond else ""
+    if len(everyone) > len(drawn):
+        more = len(everyone) - len(drawn)
+        caption += f"; {count(more)} more on {'a sheet of its own' if more == 1 else 'sheets of their own'}"
     return [Figure(scene, legend, caption, unit)]
 
 

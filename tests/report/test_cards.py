@@ -4,8 +4,8 @@ import pytest
 
 from fitlog.actions import bags, players, tests, verdicts
 from fitlog.actions.cards import bag_card, build_sheet
+from fitlog.actions.days import day_sheet
 from fitlog.actions.desk import Desk
-from fitlog.actions.sheets import day_sheet
 from fitlog.actions.values import parse_settings
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.report import bag, build, day

@@ -8,7 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fitlog.actions.cards import bag_card, build_sheet
-from fitlog.actions.sheets import day_sheet, verdict_sheets
+from fitlog.actions.days import day_sheet
+from fitlog.actions.sheets import verdict_sheets
 from fitlog.records.errors import UsageError
 from fitlog.report import bag, build, day, verdict
 from fitlog.report.document import (

@@ -157,3 +157,12 @@ def test_a_test_without_shots_has_a_sheet_that_says_so(tried: Tried) -> None:
     text = render(Document("", (page,)), "text")
     assert "no verdict yet" in text
     assert "No shot was hit" in text
+
+
+def test_more_clubs_than_one_picture_holds_are_told(tried: Tried) -> None:
+    for length in (42.0, 42.5, 43.5):
+        tests.start_test(tried.desk, "mo", "3w", session=tried.session, values={"length_in": length})
+    figure = after(document(verdict_sheets(tried.desk, "mo", tried.session)).pages[0], "Where they landed")[0]
+    assert isinstance(figure, Figure)
+    assert len(figure.legend) == 4
+    assert figure.caption.endswith("one more on a sheet of its own")

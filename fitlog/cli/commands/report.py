@@ -82,7 +82,7 @@ def day_arguments(parser: ArgumentParser) -> None:
 
 def day(call: Call) -> int:
     """The day sheet."""
-    from fitlog.actions.sheets import day_sheet
+    from fitlog.actions.days import day_sheet
     from fitlog.report.day import document
 
     return _give(call, document(day_sheet(call.desk(), _date(call.args.date)), call.args.initials))
