@@ -181,6 +181,8 @@ def finish(desk: Desk, waiting: Pending) -> list[str]:
         desk.history.commit(open_, waiting.message, when)
         if waiting.name == _SAVE:
             notes.append(f"finished a save that was cut short: {subject}")
+    else:  # git may have died between its commit and its index
+        desk.history.git.refresh(done)
     pending.drop(desk.root, waiting.name)
     return notes
 

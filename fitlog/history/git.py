@@ -274,6 +274,12 @@ class Git:
                 repo.git.clear_cache()
         return None
 
+    def refresh(self, names: Sequence[str]) -> None:
+        """Have git's index know these files as they are on disk, without a commit."""
+        if names:
+            listed = "".join(f"{name}\0" for name in names).encode("utf-8", "surrogateescape")
+            self.feed(listed, "update-index", "--add", "--remove", "-z", "--stdin")
+
     def clear_stale_locks(self, wait_s: float = 0.0) -> list[str]:
         """Remove git's lock files that no running git holds; call it only while holding the workspace's own lock.
 
