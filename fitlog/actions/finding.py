@@ -10,7 +10,7 @@ from typing import NamedTuple, TypeVar
 from fitlog.actions.desk import Desk
 from fitlog.index import queries
 from fitlog.index.queries import Hit, PartRecord, StaleClub, Wanted
-from fitlog.index.rows import KINDS, EntryRow, rows_of
+from fitlog.index.rows import KINDS, EntryRow, FileRows, rows_of
 from fitlog.index.store import Index, Known
 from fitlog.records.errors import FitlogError, UsageError
 from fitlog.records.session import DECISIONS
@@ -23,6 +23,7 @@ INDEX_FILE = f"{OWN_FOLDER}/index.sqlite"
 _SETTLED_S = 2.0
 _BATCH = 2000
 _TELL_EVERY = 50
+_GONE = "gone"
 Progress = Callable[[int, int], None]
 T = TypeVar("T")
 
@@ -179,8 +180,7 @@ def _work(desk: Desk, index: Index) -> _Work:
         return _without_git(desk, index)
     files = {name: blob for name, blob in committed.items() if _counts(name)}
     for name in dirty:
-        stamp = _stamp(desk.root, name)
-        if not stamp or loose.get(name) != stamp:
+        if loose.get(name) != _stamp(desk.root, name):
             files.setdefault(name, None)
     for name in loose:
         if name not in dirty:
@@ -206,17 +206,17 @@ def _committed(desk: Desk, index: Index, head: str) -> dict[str, str | None]:
 def _without_git(desk: Desk, index: Index) -> _Work:
     """Where git cannot be asked, every file's own time and size must do."""
     loose = index.loose()
-    there = [name for name in desk.workspace.files() if _counts(name) and _stamp(desk.root, name)]
+    there = [name for name in desk.workspace.files() if _counts(name) and _stamp(desk.root, name) != _GONE]
     files: dict[str, str | None] = {name: "" for name in there if loose.get(name) != _stamp(desk.root, name)}
     return _Work(None, files | dict.fromkeys(index.files().keys() - set(there), ""))
 
 
 def _stamp(root: str, name: str) -> str:
-    """A file's time and size; empty where there is no file."""
+    """A file's time and size, or that it is not there."""
     try:
         found = os.stat(os.path.join(root, name))
     except OSError:
-        return ""
+        return _GONE
     if time.time() - max(found.st_mtime, found.st_ctime) < _SETTLED_S:
         return f"young {time.monotonic_ns()}"
     return f"{found.st_mtime_ns} {found.st_ctime_ns} {found.st_size} {found.st_ino}"
@@ -229,14 +229,16 @@ def _read(desk: Desk, index: Index, name: str, expected: str | None) -> None:
         data = read_bytes(desk.root, name)
     except FitlogError:  # no right to read it, or a link out of the workspace
         data = None
+    committed = desk.history.git.blob_id("HEAD", name) if expected is None else expected
     if data is None:
         index.remove(name)
+        if committed:  # lost by hand: it counts as changed until it is back or its loss is committed
+            index.put(name, Known("", stamp), FileRows())
         return
-    committed = desk.history.git.blob_id("HEAD", name) if expected is None else expected
     blob = hashlib.sha1(b"blob %d\0" % len(data) + data, usedforsecurity=False).hexdigest()
     if len(committed) == 64:
         blob = hashlib.sha256(b"blob %d\0" % len(data) + data).hexdigest()
-    stamp = "" if blob == committed else stamp or "gone"
+    stamp = "" if blob == committed else stamp
     known = index.known(name)
     if known and known.blob == blob:
         index.restamp(name, stamp)

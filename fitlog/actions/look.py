@@ -6,7 +6,7 @@ from typing import Any, NamedTuple
 
 from fitlog.actions.desk import Desk
 from fitlog.history import goback
-from fitlog.history.changes import changes
+from fitlog.history.changes import changes, changes_of
 from fitlog.history.meaning import Difference, bag_differences, file_differences
 from fitlog.history.message import Entry
 from fitlog.history.why import Step, club_in, since, why
@@ -34,23 +34,33 @@ def timeline(desk: Desk, player: str, slot: str = "", limit: int = PAGE, skip: i
     """The player's changes, newest first; with a slot, those that touch it."""
     player = desk.workspace.pick_player(player)
     slot = slot.partition("#")[0]
+    folder = f"players/{player}"
     if not slot:
-        found = changes(desk.history, [f"players/{player}"], limit=limit, skip=skip)
+        found = changes(desk.history, folder, limit, skip)
         return [Event(entry, tuple(_said(desk, entry, files))) for entry, files in found]
     out: list[Event] = []
     start = 0
     while len(out) < skip + limit:
-        found = changes(desk.history, [f"players/{player}"], limit=PAGE * 2, skip=start)
-        for entry, files in found:
-            if len(out) < skip + limit and (not entry.slots or slot in entry.slots):
-                event = Event(entry, tuple(_said(desk, entry, files)))
-                # a commit that names no slots (the whole bag gone back, an edit by hand) may touch this one
-                if entry.slots or any(each.place == slot for each in event.differences):
-                    out.append(event)
-        start += len(found)
-        if len(found) < PAGE * 2:
+        entries = desk.history.entries([folder], limit=PAGE * 2, skip=start)
+        out += _of_slot(desk, entries, folder, slot, skip + limit - len(out))
+        start += len(entries)
+        if len(entries) < PAGE * 2:
             break
     return out[skip : skip + limit]
+
+
+def _of_slot(desk: Desk, entries: Sequence[Entry], folder: str, slot: str, most: int) -> list[Event]:
+    """Those of the commits that touch a slot; one that names no slots (an edit by hand) is looked into."""
+    named = [entry.commit for entry in entries if slot in entry.slots or not entry.slots]
+    out: list[Event] = []
+    for start in range(0, len(named), most):
+        for entry, files in changes_of(desk.history, named[start : start + most], folder):
+            event = Event(entry, tuple(_said(desk, entry, files)))
+            if entry.slots or any(each.place == slot for each in event.differences):
+                out.append(event)
+        if len(out) >= most:
+            break
+    return out[:most]
 
 
 def differences_of(desk: Desk, entry: Entry, player: str = "") -> list[Difference]:

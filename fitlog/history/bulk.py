@@ -89,6 +89,9 @@ class _Stream(Git):
         self.store()
         return super().blob_id(revision, name)
 
+    def tip(self) -> str:
+        return self.last
+
     def once(self, *args: str, environment: dict[str, str] | None = None) -> tuple[int, str, str]:
         self.store()
         return super().once(*args, environment=environment)

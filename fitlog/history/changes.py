@@ -2,28 +2,25 @@
 
 from collections.abc import Sequence
 
-from fitlog.history.git import GitRefused
-from fitlog.history.history import LOG, History, read_record
-from fitlog.history.message import Entry
+from fitlog.history import trails
+from fitlog.history.history import History
+from fitlog.history.message import Entry, read_record
 
 Files = tuple[tuple[str, str], ...]
+_FILES = ("--name-status", "--no-renames", "--root")
 
 
-def changes(
-    history: History, names: Sequence[str] = (), start: str = "HEAD", limit: int = 0, skip: int = 0
-) -> list[tuple[Entry, Files]]:
-    """The commits that touched these files (all, where none are named), newest first, each with what it changed of
-    them: the file and ``A`` added, ``M`` changed or ``D`` removed.
+def changes(history: History, name: str, limit: int = 0, skip: int = 0) -> list[tuple[Entry, Files]]:
+    """The commits that touched a file or what is in a folder, newest first, each with what it changed of that.
+
+    A file comes with ``A`` added, ``M`` changed or ``D`` removed.
     """
-    bounds = ([f"--max-count={limit}"] if limit else []) + ([f"--skip={skip}"] if skip else [])
-    args = ("--name-status", "--no-renames", "--root", *bounds, "--end-of-options", start)
-    try:
-        out = history.git.run(*LOG, *args, "--", *names)
-    except GitRefused as refused:
-        if "bad revision" in refused.said or "does not have any commits" in refused.said:
-            return []
-        raise
-    return _read(out.split("\0"))
+    return _read(trails.log(history.git, name, limit, skip, _FILES).split("\0"))
+
+
+def changes_of(history: History, commits: Sequence[str], name: str) -> list[tuple[Entry, Files]]:
+    """These commits, as ``changes`` gives them."""
+    return _read(trails.log_of(history.git, commits, name, _FILES).split("\0"))
 
 
 def _read(words: Sequence[str]) -> list[tuple[Entry, Files]]:

@@ -6,12 +6,11 @@ from collections.abc import Iterable, Iterator, Sequence
 from datetime import date, datetime
 from typing import Any, NamedTuple
 
+from fitlog.history import trails
 from fitlog.history.git import Git, GitRefused, init_repository
-from fitlog.history.message import Entry, Message, read_entry
+from fitlog.history.message import LOG, Entry, Message, read_record
 from fitlog.records.errors import Refusal, UsageError
 
-# One commit a record; git ends each with NUL, which neither a message nor a file's name can hold.
-LOG = ("log", "-z", "--format=%x1e%H%x1f%P%x1f%aI%x1f%an%x1f%B")
 _INDEXED = ("players", "parts")
 FALLBACK_NAME, FALLBACK_EMAIL = "fitlog", "fitlog@localhost"
 
@@ -138,6 +137,8 @@ class History:
 
     def entries(self, names: Sequence[str] = (), start: str = "HEAD", limit: int = 0, skip: int = 0) -> list[Entry]:
         """The commits that touched these files (all, where none are named), newest first."""
+        if len(names) == 1 and start == "HEAD":
+            return _entries(trails.log(self.git, names[0], limit, skip))
         bounds = ([f"--max-count={limit}"] if limit else []) + ([f"--skip={skip}"] if skip else [])
         try:
             out = self.git.run(*LOG, *bounds, "--end-of-options", start, "--", *names)
@@ -145,7 +146,7 @@ class History:
             if "bad revision" in refused.said or "does not have any commits" in refused.said:
                 return []
             raise
-        return [read_record(record) for record in out.split("\0") if record]
+        return _entries(out)
 
     def entry(self, revision: str) -> Entry:
         """One commit."""
@@ -267,9 +268,8 @@ def _elsewhere(head: str) -> tuple[str, str]:
     )
 
 
-def read_record(record: str) -> Entry:
-    """An entry from its record in git's log."""
-    return read_entry(*record[1:].split("\x1f", 4))
+def _entries(out: str) -> list[Entry]:
+    return [read_record(record) for record in out.split("\0") if record]
 
 
 def _identity(name: str, email: str) -> dict[str, str]:

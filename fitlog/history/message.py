@@ -116,3 +116,12 @@ def read_entry(commit: str, parents: str, when: str, author: str, body: str) -> 
         season=" ".join(found.get("Season", [])),
         undoes=" ".join(found.get("Undoes", [])),
     )
+
+
+# One commit a record; git ends each with NUL, which neither a message nor a file's name can hold.
+LOG = ("log", "-z", "--format=%x1e%H%x1f%P%x1f%aI%x1f%an%x1f%B")
+
+
+def read_record(record: str) -> Entry:
+    """An entry from its record in git's log."""
+    return read_entry(*record[1:].split("\x1f", 4))

@@ -313,16 +313,17 @@ def by_hand(desk: Desk, what: str, name: str, value: object) -> None:
     path = Path(desk.root, name)
     if what == "edit" and path.exists():
         path.write_text(path.read_text() + f'\n[[club]]\nslot = "9i"\nid = "h{len(path.read_text())}"\n')
-    elif what == "break":
+    elif what == "break" and path.parent.exists():
         path.write_text("[[")
     elif what == "lose":
         path.unlink(missing_ok=True)
     elif what == "session":
         path = Path(desk.root, f"players/mo/sessions/{name}.toml")
-        path.parent.mkdir(exist_ok=True)
+        path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(f'date = {name[:10]}\nnotes = "gust {value}"\n')
     elif what == "left out":
         player = Path(desk.root, "players/mo/player.toml")
+        player.parent.mkdir(parents=True, exist_ok=True)
         player.write_text(f'name = "Mo"\nhand = "left"\nleft_out = {str(value).lower()}\n')
     elif what == "git":
         git(desk, *name.split())

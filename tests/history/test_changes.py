@@ -6,46 +6,45 @@ from pathlib import Path
 from fitlog.actions import back, bags, tests, verdicts
 from fitlog.actions.desk import Desk
 from fitlog.actions.values import parse_settings
-from fitlog.history.changes import changes
+from fitlog.history.changes import changes, changes_of
 
 
-def one_by_one(desk: Desk, names: list[str]) -> list[tuple[object, tuple[tuple[str, str], ...]]]:
+def one_by_one(desk: Desk, name: str) -> list[tuple[str, tuple[tuple[str, str], ...]]]:
+    commits = desk.history.git.run("log", "--format=%H", "--", name).split()
     return [
-        (
-            entry,
-            tuple(each for each in desk.history.files_of(entry.commit) if each[0].startswith(tuple(names or [""]))),
-        )
-        for entry in desk.history.entries(names)
+        (each, tuple(file for file in desk.history.files_of(each) if f"{file[0]}/".startswith(f"{name}/")))
+        for each in commits
     ]
 
 
-def test_changes_are_entries_with_their_files(desk: Desk) -> None:
+def git(desk: Desk, *args: str) -> None:
+    subprocess.run(["git", "-c", "user.name=x", "-c", "user.email=x@localhost", *args], cwd=desk.root, check=True)
+
+
+def test_changes_are_what_git_tells_one_by_one(desk: Desk) -> None:
     started = tests.start_test(desk, "mo", "3w", values=parse_settings(["shaft.model=Cedar 75"]))
     verdicts.give(desk, "mo", started.ref, "keep", "longer\n\nand as straight")
     bags.take_out(desk, "mo", "7i", "bent \x1e or \x1f so")
     back.undo(desk)
-    Path(desk.root, "players/mo/odd\x1ename é.txt").write_text("x")
-    message = "by another hand \x1e" + "a" * 40 + "\n\nno trailers\x1f"
-    for args in (("add", "-A"), ("commit", "-q", "-m", message), ("rm", "-q", "players/mo/odd\x1ename é.txt")):
-        subprocess.run(["git", "-c", "user.name=x", "-c", "user.email=x@localhost", *args], cwd=desk.root, check=True)
-    subprocess.run(
-        ["git", "-c", "user.name=x", "-c", "user.email=x@localhost", "commit", "-qm", "gone"],
-        cwd=desk.root,
-        check=True,
-    )
-    found = changes(desk.history)
-    assert [(entry.commit, files) for entry, files in found] == [
-        (entry.commit, tuple(desk.history.files_of(entry.commit)))
-        for entry in (desk.history.entry(entry.commit) for entry, _ in found)
-    ]
-    assert len(found) == int(desk.history.git.run("rev-list", "--count", "HEAD"))
-    assert found[1][1] == (("players/mo/odd\x1ename é.txt", "A"),)
-    assert found[0][1] == (("players/mo/odd\x1ename é.txt", "D"),)
-    assert changes(desk.history, ["players/mo"], limit=2, skip=2) == one_by_one(desk, ["players/mo"])[2:4]
-    assert changes(desk.history, ["players/mo/bag.toml"]) == one_by_one(desk, ["players/mo/bag.toml"])
+    odd = "players/mo/odd\x1ename é.txt"
+    Path(desk.root, odd).write_text("x")
+    git(desk, "add", "-A")
+    git(desk, "commit", "-q", "-m", "by another hand \x1e" + "a" * 40 + "\x1f\n\nno trailers\x1f")
+    git(desk, "rm", "-q", odd)
+    git(desk, "commit", "-qm", "gone")
+    for name in ("players/mo", "players/mo/bag.toml", odd, "players/nobody"):
+        found = changes(desk.history, name)
+        assert [(entry.commit, files) for entry, files in found] == one_by_one(desk, name)
+        assert [entry for entry, _ in found] == desk.history.entries([name])
+        assert changes(desk.history, name, limit=2, skip=1) == found[1:3]
+        assert changes_of(desk.history, [entry.commit for entry, _ in found[1:3]], name) == found[1:3]
+    assert changes(desk.history, odd)[0][1] == ((odd, "D"),)
+    assert [entry.commit for entry in desk.history.entries()] == desk.history.git.run("log", "--format=%H").split()
+    assert desk.history.entries()[1].subject.startswith("by another hand \x1eaaaa")
 
 
 def test_before_the_first_commit_there_are_none(tmp_path: Path) -> None:
     with Desk(str(tmp_path)) as desk:
         desk.history.create()
-        assert changes(desk.history) == []
+        assert changes(desk.history, "players/mo") == []
+        assert desk.history.entries() == []

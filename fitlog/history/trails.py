@@ -1,0 +1,82 @@
+"""Which commits touched a file, kept from one question to the next: then git walks only what is new since.
+
+A trail is not history: it is made again when it is lost, damaged, or left behind by a history that went another way.
+"""
+
+import hashlib
+import os
+import re
+from collections.abc import Sequence
+from contextlib import suppress
+
+from fitlog.history.git import Git, GitRefused
+from fitlog.history.message import LOG
+
+_ID = re.compile(r"[0-9a-f]{40}(?:[0-9a-f]{24})?")
+_END = "end"
+_AT_ONCE = 1000
+
+
+def log(git: Git, name: str, limit: int = 0, skip: int = 0, options: Sequence[str] = ()) -> str:
+    """git's log of the commits that touched a file or what is in a folder, newest first.
+
+    Raises GitRefused where git cannot say.
+    """
+    end = skip + limit if limit else None
+    try:
+        return log_of(git, trail(git, name)[skip:end], name, options)
+    except GitRefused:  # a commit of the trail is not there any more
+        with suppress(OSError):
+            os.unlink(_path(git.root, name))
+        return log_of(git, trail(git, name)[skip:end], name, options)
+
+
+def log_of(git: Git, commits: Sequence[str], name: str, options: Sequence[str] = ()) -> str:
+    """git's log of just these commits, in their order; ``options`` that tell of files tell of ``name`` alone."""
+    paths = [name] if options else []
+    groups = (commits[start : start + _AT_ONCE] for start in range(0, len(commits), _AT_ONCE))
+    return "".join(git.run(*LOG, "--no-walk=unsorted", *options, *group, "--", *paths) for group in groups)
+
+
+def trail(git: Git, name: str) -> list[str]:
+    """The ids of the commits that touched a file or what is in a folder, newest first."""
+    tip = git.tip()
+    if not tip:
+        return []
+    known = _read(_path(git.root, name))
+    if known and known[0] == tip:
+        return known[1:]
+    if known and git.once("merge-base", "--is-ancestor", known[0], tip)[0] == 0:
+        found = [*_walk(git, name, tip, "--not", known[0]), *known[1:]]
+    else:
+        found = _walk(git, name, tip)
+    with suppress(OSError):
+        _write(_path(git.root, name), [tip, *found])
+    return found
+
+
+def _walk(git: Git, name: str, *revisions: str) -> list[str]:
+    return git.run("log", "--format=%H", *revisions, "--", name).split()
+
+
+def _path(root: str, name: str) -> str:
+    digest = hashlib.sha1(name.encode("utf-8", "surrogateescape"), usedforsecurity=False).hexdigest()
+    return os.path.join(root, ".fitlog", "trails", digest)
+
+
+def _read(path: str) -> list[str]:
+    try:
+        with open(path, encoding="ascii") as file:
+            lines = file.read().split("\n")
+    except (OSError, UnicodeDecodeError):
+        return []
+    whole = len(lines) > 1 and lines[-1] == _END and all(_ID.fullmatch(line) for line in lines[:-1])
+    return lines[:-1] if whole else []
+
+
+def _write(path: str, ids: list[str]) -> None:
+    os.makedirs(os.path.dirname(path), exist_ok=True)
+    temporary = f"{path}.{os.getpid()}"
+    with open(temporary, "w", encoding="ascii") as file:
+        file.write("\n".join([*ids, _END]))
+    os.replace(temporary, path)
