@@ -254,7 +254,10 @@ class Git:
         return _plain(found[0]) if found and _plain(found[1]) == "commit" else ""
 
     def _look_up(self, question: str, what: str) -> tuple[Any, ...] | None:
-        """Ask the running process; one that somebody killed is started again, and its silence is never an answer."""
+        """Ask the running process; one that somebody killed is started again, and its silence is never an answer.
+
+        Raises GitRefused where git will not read this repository at all.
+        """
         repo, git = self._opened(), _load_gitpython()
         if "\n" in what:  # would be two questions
             status, out, _ = self.once("rev-parse", "--verify", "--quiet", "--end-of-options", what)
@@ -272,6 +275,7 @@ class Git:
                 if not any(each and each.proc and each.proc.poll() is not None for each in running):
                     return None
                 repo.git.clear_cache()
+        self.run("rev-parse", "--git-dir")  # git itself will not read here, and says why
         return None
 
     def refresh(self, names: Sequence[str]) -> None:
