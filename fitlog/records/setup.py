@@ -93,7 +93,10 @@ class SoleMark(NamedTuple):
 
 
 class Setup(NamedTuple):
-    """One exact configuration of a club. Any key may be absent: not known is not zero."""
+    """One exact configuration of a club. Any key may be absent: not known is not zero.
+
+    ``face_deg`` is open positive and closed negative, whichever hand plays the club.
+    """
 
     head: Annotated[Head, Sub("head", Head)] = Head()
     shaft: Annotated[Shaft, Sub("shaft", Shaft)] = Shaft()

@@ -83,7 +83,7 @@ def test_what_was_never_proven_cannot_be_gone_back_to(desk: Desk) -> None:
 
 def test_restoring_what_is_already_so_commits_nothing(desk: Desk) -> None:
     head = desk.history.head()
-    done = back.restore(desk, "mo", ["3w"], head, "to be sure")
+    done = back.restore(desk, "mo", ["3w"], head, "for certain")
     assert done.commit == ""
     assert desk.history.head() == head
 
