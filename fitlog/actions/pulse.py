@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from fitlog.workspace.layout import WORKSPACE_FILE, bag_file, player_file, session_file
 
 Pulse = tuple[int, ...]
+MARKS_OF_A_PLAYER = 3  # the player's own file, the bag, the list of sessions
 
 
 def pulse(root: str, players: Iterable[str] = (), player: str = "", session: str = "") -> Pulse:

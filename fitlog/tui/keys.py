@@ -187,7 +187,7 @@ ABOUT = {
         "Type the numbers in the order of the columns with spaces between, then Enter. - is not measured.",
         "Words after the numbers are kept as the feel. 12L or -12 is 12 left of target, 12 or 12R right of it.",
         "Right of target is positive for every player. Toe and high on the face are positive.",
-        "Heel-toe and draw-fade are named by the player's hand: a left-hander's draw starts left-hand side in.",
+        "Heel-toe and draw-fade go by the player's hand: a right-hander's draw curves left, a left-hander's right.",
         "n counts the shots that count; ± is the spread (one standard deviation).",
     ),
     VERDICT: (

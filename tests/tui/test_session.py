@@ -2,6 +2,8 @@
 
 from pathlib import Path
 
+from textual import events
+
 from fitlog.actions.desk import Desk
 from fitlog.tui.screens.session import SessionPage
 from tests.tui.driving import Hands, drive
@@ -132,6 +134,20 @@ def test_a_file_comes_in_through_a_map_made_from_it(waiting: Desk, tmp_path: Pat
     (session,) = waiting.workspace.sessions("mo")
     shots = waiting.workspace.session("mo", session).test[1].shots
     assert [shot.carry_yd for shot in shots[-2:]] == [221.5, 224.0]
+
+
+def test_lines_that_are_pasted_are_shots(waiting: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "s")
+        page = hands.app.screen
+        assert isinstance(page, SessionPage)
+        page.entry.post_message(events.Paste("231 4\n229,5 2L solid\n"))
+        await hands.rest()
+
+    drive(waiting, story, player="mo")
+    (session,) = waiting.workspace.sessions("mo")
+    shots = waiting.workspace.session("mo", session).test[1].shots[-2:]
+    assert [(shot.carry_yd, shot.offline_yd, shot.feel) for shot in shots] == [(231, 4, None), (229.5, -2, "solid")]
 
 
 def test_shots_of_another_fitlog_appear(waiting: Desk) -> None:

@@ -1,6 +1,7 @@
 """The verdict screen: the change before it is made, the reason kept whatever happens."""
 
 from fitlog.actions.desk import Desk
+from fitlog.actions.drafts import kept
 from tests.tui.driving import Hands, drive
 
 
@@ -19,6 +20,9 @@ def test_a_half_written_reason_survives_escape_and_a_killed_program(waiting: Des
     async def story(hands: Hands) -> None:
         await hands.press("d", "x")
         await hands.type("starts left and")
+        (session,) = waiting.workspace.sessions("mo")
+        test = waiting.workspace.session("mo", session).test[1].id
+        assert kept(waiting.root, f"verdict mo {session}#{test}") == "starts left and"  # a kill -9 now loses nothing
         await hands.press("escape", "escape")
         assert hands.page == "BagPage"
 

@@ -11,7 +11,7 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Input
 
-from fitlog.actions.pulse import Pulse, player_ids, pulse
+from fitlog.actions.pulse import MARKS_OF_A_PLAYER, Pulse, player_ids, pulse
 from fitlog.tui import keys
 from fitlog.tui.clerk import IDLE, LOOKING
 from fitlog.tui.safe import safe, shortened
@@ -52,6 +52,7 @@ class Board(Page):
         self.first_player = first_player
         self.ids: list[str] = []
         self.known: dict[str, Glance] = {}
+        self.marks: dict[str, Pulse] = {}
         self.open: dict[str, int] = {}
 
     def body(self) -> Sequence[Widget]:
@@ -89,9 +90,11 @@ class Board(Page):
     def load(self) -> None:
         self.ids = player_ids(self.house.root)
         self._show()
-        for start in range(0, len(self.ids), _AT_ONCE):
-            some = self.ids[start : start + _AT_ONCE]
-            self.ask(partial(_glances, some), self._glanced)
+        marks = {each: pulse(self.house.root, [each])[-MARKS_OF_A_PLAYER:] for each in self.ids}
+        changed = [each for each in self.ids if marks[each] != self.marks.get(each)]
+        self.marks = marks
+        for start in range(0, len(changed), _AT_ONCE):
+            self.ask(partial(_glances, changed[start : start + _AT_ONCE]), self._glanced)
         self.ask(_settings, self._set_units)
         self.ask(_hand_edits, self._edited, group="edits", urgency=IDLE)
         self._glimpse()

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any, ClassVar
 
-from textual import events, on
+from textual import on
 from textual.binding import Binding, BindingType
 from textual.containers import Container
 from textual.content import Content
@@ -59,7 +59,9 @@ class SessionPage(PlayerPage):
             Pad(id="beside"),
             Container(shots, Static("", id="picture", markup=False), id="below"),
             Static("", id="asked", markup=False),
-            Container(Static("", id="prompt", markup=False), Line(id="entry", commands="?<>"), id="type"),
+            Container(
+                Static("", id="prompt", markup=False), Line(id="entry", commands="?<>", several=True), id="type"
+            ),
         )
 
     # reading
@@ -274,12 +276,10 @@ class SessionPage(PlayerPage):
         if self.test is not None and text.strip():
             self._log([text])
 
-    def on_paste(self, event: events.Paste) -> None:
-        """Several lines at once are several shots."""
-        several = [each for each in event.text.splitlines() if each.strip()]
-        if len(several) > 1 and self.test is not None:
-            event.stop()
-            self._log(several)
+    def on_line_several(self, pasted: Line.Several) -> None:
+        """Several lines pasted at once are several shots."""
+        if self.test is not None:
+            self._log(pasted.texts)
 
     def _log(self, texts: Sequence[str]) -> None:
         try:

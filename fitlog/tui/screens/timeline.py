@@ -30,10 +30,12 @@ _COLUMNS = (
 PAGE = 60
 _KINDS = {
     "keep": ("keep", "good"), "reject": ("reject", "muted"), "retest": ("retest", "accent"),
-    "test": ("test", "muted"),
-    "shots": ("shots", "muted"), "proven": ("● proven", "good"), "restore": ("↶ back", "accent"),
-    "undo": ("↶ undo", "accent"), "edit": ("✎ edit", "warn"), "season-close": ("season", "accent"),
-    "bag-set": ("changed", ""), "import": ("shots", "muted"),
+    "test": ("test", "muted"), "shots": ("shots", "muted"), "import": ("shots", "muted"),
+    "shot-back": ("shots", "muted"), "leave-out": ("shots", "muted"), "criteria": ("criteria", ""),
+    "proven": ("● proven", "good"), "restore": ("↶ back", "accent"), "undo": ("↶ undo", "accent"),
+    "edit": ("✎ edit", "warn"), "season-close": ("season", "accent"), "bag-set": ("changed", ""),
+    "carry": ("carried", ""), "leave": ("at hand", ""), "take-out": ("out", ""), "make-up": ("make-up", ""),
+    "ball": ("ball", ""), "player-add": ("player", "muted"), "session": ("session", "muted"),
 }  # fmt: skip
 
 

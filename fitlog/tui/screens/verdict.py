@@ -119,6 +119,7 @@ class VerdictPage(PlayerPage):
             ]  # fmt: skip
         self.query_one("#choice", Static).update(line(*pieces))
         self.query_one("#reason-row").display = bool(self.decision)
+        self.query_one("#decide").set_class(bool(self.decision), "deciding")
 
     def _show_change(self) -> None:
         pad = self.query_one("#change", Pad)
