@@ -222,9 +222,9 @@ def stale_after_ball(index: Index, player: str = "") -> list[StaleClub]:
     sql = (
         "SELECT v.player, coalesce(p.name, v.player), v.club, v.ref, "
         "t.part, t.model, t.year, b.part, b.model, b.year "
-        "FROM evidence v JOIN ball b ON b.player = v.player AND b.session = '' "
-        "JOIN entry e ON e.ref = v.ref AND e.player = v.player AND e.what = 'test' "
-        "JOIN ball t ON t.player = v.player AND t.session = substr(v.ref, 1, instr(v.ref, '#') - 1) "
+        "FROM evidence v CROSS JOIN ball b ON b.player = v.player AND b.session = '' "
+        "CROSS JOIN entry e INDEXED BY entry_ref ON e.ref = v.ref AND e.player = v.player AND e.what = 'test' "
+        "CROSS JOIN ball t ON t.player = v.player AND t.session = substr(v.ref, 1, instr(v.ref, '#') - 1) "
         "LEFT JOIN player p ON p.player = v.player WHERE ? = '' OR v.player = ? ORDER BY v.player, v.rowid"
     )
     clubs: dict[tuple[str, str, str], list[tuple[str, str]]] = {}

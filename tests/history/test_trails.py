@@ -1,6 +1,7 @@
 """A trail says what git would say, whatever happened to the history or to the trail since it was kept."""
 
 import subprocess
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
@@ -12,6 +13,7 @@ from fitlog.actions.bags import bag_set
 from fitlog.actions.desk import Desk
 from fitlog.actions.values import parse_settings
 from fitlog.history.trails import trail
+from fitlog.records.errors import UsageError
 from tests.conftest import SteadyClock, steady_draw
 
 BAG = "players/mo/bag.toml"
@@ -95,12 +97,13 @@ def test_over_branches_and_merges_nothing_is_missed(
             players.add_player(desk, player, "Some One", "left")
         for number, (what, value) in enumerate(steps):
             if what in ("mo", "jo"):
-                change(desk, 40 + value + number / 100, what)
+                with suppress(UsageError):  # going back may have taken the player away
+                    change(desk, 40 + value + number / 100, what)
             elif what == "branch":
                 git(desk, "branch", "-f", "other")
             elif what == "merge" and Path(desk.root, ".git/refs/heads/other").exists():
                 git(desk, "merge", "-q", "-s", "ours", "-m", "both", "other")
-            elif what == "back" and value:
+            elif what == "back" and len(desk.history.entries()) > 3:
                 git(desk, "branch", "-f", "other")
                 git(desk, "reset", "-q", "--hard", "HEAD~1")
             elif what == "ask":
