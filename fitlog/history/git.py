@@ -270,10 +270,9 @@ class Git:
                 return answer
             except git.GitCommandNotFound as error:
                 raise _no_git() from error
-            except (ValueError, OSError):
-                running = (repo.git.cat_file_all, repo.git.cat_file_header)
-                if not any(each and each.proc and each.proc.poll() is not None for each in running):
-                    return None
+            except (ValueError, OSError) as error:
+                if isinstance(error, ValueError) and "SHA is empty" not in str(error):
+                    return None  # it answered: no such thing
                 repo.git.clear_cache()
         self.run("rev-parse", "--git-dir")  # git itself will not read here, and says why
         return None
