@@ -159,13 +159,13 @@ class Undo(NamedTuple):
     differences: tuple[Difference, ...]
 
 
-def plan_undo(desk: Desk) -> Undo:
-    """What undo would take back.
+def plan_undo(desk: Desk, player: str = "") -> Undo:
+    """What undo would take back; with a player, of what was done for that player.
 
     Raises Refusal where there is nothing to undo.
     """
     settle_shots(desk)
-    entry = goback.undoable(desk.history)
+    entry = goback.undoable(desk.history, player and desk.workspace.pick_player(player))
     out: list[Difference] = []
     for name, _ in desk.history.files_of(entry.commit):
         kind, _names = kind_of_file(name)
@@ -175,18 +175,22 @@ def plan_undo(desk: Desk) -> Undo:
     return Undo(entry, tuple(out))
 
 
-def undo(desk: Desk) -> Done:
+def undo(desk: Desk, player: str = "", planned: str = "") -> Done:
     """Take back the last action that was not undone yet, as a new commit; later edits by hand stay.
 
-    Raises Refusal where there is nothing to undo, or where a later edit by hand touches the same value.
+    With a player, the last of what was done for that player. ``planned`` is the commit that a person was shown.
+    Raises Refusal where there is nothing to undo, where a later edit by hand touches the same value, or where
+    something else was done since the plan was shown.
     """
     settle_shots(desk)
+    player = player and desk.workspace.pick_player(player)
     with saving(desk) as save:
-        for name in _files_to_settle(desk):
-            save.settle(name)
-        entry = goback.undoable(desk.history)
+        entry = goback.undoable(desk.history, player)
+        if planned and entry.commit != planned:
+            raise Refusal(f"something was done since: {entry.subject}", do="look again at what undo would take back")
         removed = []
-        for name, how in desk.history.files_of(entry.commit):
+        files = desk.history.files_of(entry.commit)
+        for name, how in files:
             before = None if how == "A" else desk.history.bytes_at(entry.commit + "^", name)
             after = desk.history.bytes_at(entry.commit, name)
             now = save.settle(name)
@@ -200,11 +204,13 @@ def undo(desk: Desk) -> Done:
         message = Message(
             f"Undo: {entry.subject}", "undo", players=entry.players, slots=entry.slots, undoes=entry.commit
         )
-        return save.commit(message, removed)
-
-
-def _files_to_settle(desk: Desk) -> list[str]:
-    return [name for name, _ in desk.history.files_of(goback.undoable(desk.history).commit)]
+        done = save.commit(message, removed)
+        if done.commit:
+            return done
+        # somebody put it back by hand already: say so in the history, or undo would stop here for ever
+        when = desk.now() if desk.stamp else None
+        commit = desk.history.commit([name for name, _ in files], message, when)
+        return done._replace(commit=commit, subject=message.text().partition("\n")[0])
 
 
 def _merged(desk: Desk, name: str, now: bytes | None, after: bytes | None, before: bytes | None) -> bytes:

@@ -75,8 +75,8 @@ def last_proven(history: History, file: str, now: Mapping[str, Any], slots: Sequ
     return [found[slot] for slot in slots if slot in found]
 
 
-def undoable(history: History) -> Entry:
-    """The last action that has not been undone; undoing it twice, the one before.
+def undoable(history: History, player: str = "") -> Entry:
+    """The last action (of a player, where one is named) that has not been undone; undoing it twice, the one before.
 
     Edits by hand, syncs and commits of other hands are passed over: they are a person's to take back.
     Raises Refusal where there is nothing to undo.
@@ -88,8 +88,13 @@ def undoable(history: History) -> Entry:
         for entry in entries:
             if entry.undoes:
                 undone.add(entry.undoes)
-            elif entry.commit not in undone and entry.action not in ("", "edit", "init", "sync"):
+            elif entry.commit not in undone and _is_undoable(entry) and (not player or player in entry.players):
                 return entry
         if len(entries) < page:
-            raise Refusal("there is nothing to undo", do="see what was done with: fitlog history PLAYER")
+            whose = f" for {player}" if player else ""
+            raise Refusal(f"there is nothing to undo{whose}", do="see what was done with: fitlog history PLAYER")
         skip, page = skip + page, page * 4
+
+
+def _is_undoable(entry: Entry) -> bool:
+    return entry.action not in ("", "edit", "init", "sync")

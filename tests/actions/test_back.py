@@ -134,6 +134,29 @@ def test_with_nothing_done_there_is_nothing_to_undo(bare: Desk) -> None:
         back.undo(bare)
 
 
+def test_undo_for_a_player_passes_over_what_was_done_for_others(desk: Desk) -> None:
+    players.add_player(desk, "jo", "Jo Hale", "right")
+    set_(desk, "3w", "length_in=42.75")
+    bags.bag_set(desk, "jo", "putter", {"length_in": 34.0}, "as brought")
+    shown = back.plan_undo(desk, "mo").entry
+    assert shown.subject == "3w: length 43 → 42.75 in"
+    back.undo(desk, "mo", planned=shown.commit)
+    assert desk.workspace.bag("mo").clubs[1].setup.length_in == 43
+    assert desk.workspace.bag("jo").clubs[0].setup.length_in == 34
+    with pytest.raises(Refusal, match="something was done since"):
+        back.undo(desk, planned=shown.commit)
+
+
+def test_what_was_put_back_by_hand_is_not_undone_again_for_ever(desk: Desk) -> None:
+    set_(desk, "3w", "length_in=42.75")
+    before = desk.history.bytes_at("HEAD^", "players/mo/bag.toml")
+    assert before is not None
+    bag_path(desk).write_bytes(before)
+    first, second = back.undo(desk), back.undo(desk)
+    assert "42.75" in first.subject
+    assert second.subject == "Undo: 7i: added, Elm 7, Larch 105, 37 in"
+
+
 def test_seasons_close_and_compare(desk: Desk) -> None:
     back.close_season(desk, "mo", "2026")
     set_(desk, "3w", "length_in=42.5")

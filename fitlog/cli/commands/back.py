@@ -66,7 +66,8 @@ def _plan_restore(call: Call) -> int:
 
 
 def undo_arguments(parser: ArgumentParser) -> None:
-    """--plan."""
+    """[PLAYER] --plan."""
+    parser.add_argument("player", metavar="PLAYER", nargs="?", default="", help="of what was done for this player")
     parsing.plan(parser)
 
 
@@ -75,14 +76,14 @@ def undo(call: Call) -> int:
     from fitlog.actions import back
 
     if not call.args.plan:
-        return call.done(back.undo(call.writing()))
+        return call.done(back.undo(call.writing(), call.args.player))
     desk = call.desk()
     if _typed(desk.root):
         raise UsageError(
             "a save or typed shots still wait for their commit, so undo cannot be planned yet",
             do="run any command that writes, or open the app, and ask again",
         )
-    plan = back.plan_undo(desk)
+    plan = back.plan_undo(desk, call.args.player)
     entry = plan.entry
     if call.json:
         output.print_json({"commit": entry.commit, "subject": entry.subject, "differences": plan.differences})

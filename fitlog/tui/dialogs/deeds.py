@@ -66,14 +66,16 @@ def mark_proven(player: str, slot: str) -> Deed:
     return Deed("Proven: a setup to go back to", plan, deed, scopes=_scopes(slot), draft=f"proven {player}")
 
 
-def undo_last() -> Deed:
-    """Take back the last action."""
+def undo_last(player: str) -> Deed:
+    """Take back the last action done for a player, or of all where none is named."""
+    shown: list[str] = []
 
     def plan(desk: Desk, _: str, __: str) -> Sequence[str]:
         from fitlog.actions.back import plan_undo
 
-        found = plan_undo(desk)
-        who = f"{', '.join(found.entry.players)}: " if found.entry.players else ""
+        found = plan_undo(desk, player)
+        shown[:] = [found.entry.commit]
+        who = f"{', '.join(found.entry.players)}: " if found.entry.players and not player else ""
         return [
             f"takes back: {who}{found.entry.subject}",
             f"of {found.entry.when:%Y-%m-%d %H:%M}, by {found.entry.author}",
@@ -84,7 +86,7 @@ def undo_last() -> Deed:
     def deed(desk: Desk, _: str, __: str, ___: str) -> Done:
         from fitlog.actions.back import undo
 
-        return undo(desk)
+        return undo(desk, player, planned=shown[0])
 
     return Deed("Undo the last action", plan, deed, asks="⏎ takes it back", must_type=False)
 

@@ -28,6 +28,7 @@ class Page(Asking):
 
     def __init__(self) -> None:
         super().__init__()
+        self.player = ""  # whose page it is, where it is somebody's
         self.pulse: Pulse = ()
         for binding in keys.bindings(self.page):
             self._bindings.key_to_bindings.setdefault(binding.key, []).append(binding)
@@ -177,10 +178,10 @@ class Page(Asking):
         self.app.push_screen(commit_edits())
 
     def do_undo(self) -> None:
-        """Take back the last action."""
+        """Take back the last action; on a player's page, the last done for the player."""
         from fitlog.tui.dialogs.deeds import undo_last
 
-        self.app.push_screen(undo_last())
+        self.app.push_screen(undo_last(self.player))
 
 
 def _count(number: int, what: str) -> str:
