@@ -12,7 +12,7 @@ from fitlog.records.words import setup_text
 
 
 class SessionPicture(NamedTuple):
-    """``said`` tells each test from its reference, by id; ``number`` of ``count`` is the session's place in time."""
+    """``said`` tells each test from its reference, by id; ``number`` of ``sessions`` is the session's place in time."""
 
     name: str
     record: Session
@@ -20,7 +20,7 @@ class SessionPicture(NamedTuple):
     columns: tuple[str, ...]
     is_today: bool
     number: int
-    count: int
+    sessions: int
 
     def tests_of(self, slot: str) -> Sequence[ClubTest]:
         """The slot's tests: references first, then the candidates in file order."""

@@ -143,7 +143,7 @@ class SessionPage(PlayerPage):
             return (safe(self.player_name), "no session yet")
         day = "today" if picture.is_today else picture.name[:10]
         place = safe(picture.record.place) if picture.record.place else ""
-        count = f"session {picture.number} of {picture.count}"
+        count = f"session {picture.number} of {picture.sessions}"
         return tuple(filter(None, (safe(self.player_name), test.slot if test else "", day, place, count)))
 
     def _show(self) -> None:
