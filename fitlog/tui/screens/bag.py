@@ -181,19 +181,16 @@ class BagPage(PlayerPage):
         picture = self.picture
         if picture is None:
             return
+        width = max(pad.size.width - 4, 40)
         out = [line(("! " + safe(each), "$ink-bad")) for each in picture.trouble]
-        out += [line(("! ", "$ink-warn"), safe(each.said)) for each in self.remarks if each.weighty]
+        for each in self.remarks:
+            if each.weighty:
+                out += _bullet("!", "bold $ink-warn", each.said, "", width)
         for makeup in picture.bag.makeup:
-            out.append(
-                line(
-                    ("make-up ", "$ink-muted"),
-                    safe(makeup.name),
-                    ("  " + safe(", ".join(makeup.clubs)), "$ink-muted"),
-                )
-            )
-        out += [
-            line(("· ", "$ink-muted"), (safe(each.said), "$ink-muted")) for each in self.remarks if not each.weighty
-        ]
+            out += _bullet("·", "$ink-muted", f"make-up {makeup.name}: {', '.join(makeup.clubs)}", "", width)
+        for each in self.remarks:
+            if not each.weighty:
+                out += _bullet("·", "$ink-muted", each.said, "$ink-muted", width)
         if not out:
             out = [line(("nothing to remark", "$ink-muted"))]
         head = [] if self.narrow else [heading("to look at")]
@@ -321,6 +318,11 @@ def _row(view: "ClubView") -> Row:
     )
 
 
+def _bullet(mark: str, mark_style: str, text: str, style: str, width: int) -> list[Content]:
+    first, *more = wrap(safe(text), width - 2)
+    return [line((mark + " ", mark_style), (first, style)), *(line(("  " + each, style)) for each in more)]
+
+
 def _models(club: "Club") -> dict[str, Any]:
     """The setup without what has its own column."""
     head = {key: value for key, value in dict(club.raw.get("head", {})).items() if key != "loft_deg"}
@@ -347,21 +349,39 @@ def _values(view: "ClubView", origins: "Mapping[str, Step] | None", width: int, 
         if key not in _NOT_VALUES:
             step = (origins or {}).get(key)
             found.append((label(key), value_text(key, value), "…" if origins is None else _because(step)))
+    return out + (_by_change(found, width) if wide else _in_rows(found, width))
+
+
+def _in_rows(found: Sequence[tuple[str, str, str]], width: int) -> list[Content]:
+    """Name, value, and since when and why in one row each; what came with the value before has a ditto mark."""
     names = min(max((len(name) for name, _, _ in found), default=0), 16)
     values = min(max((len(value) for _, value, _ in found), default=0), 20)
+    out = []
     before = ""
     for name, value, why in found:
-        told = "″" if why == before else why
+        told = "″" if why == before else shortened(safe(why), max(width - names - values - 4, 10))
         before = why
-        wrapped = wrap(safe(told), max(width - names - values - 4, 10), 3 if wide else 1)
         out.append(
             line(
                 (f"{shortened(safe(name), names):<{names}}  ", "$ink-muted"),
                 f"{shortened(safe(value), values):<{values}}  ",
-                (wrapped[0], "$ink-muted"),
+                (told, "$ink-muted"),
             )
         )
-        out += [line(" " * (names + values + 4), (each, "$ink-muted")) for each in wrapped[1:]]
+    return out
+
+
+def _by_change(found: Sequence[tuple[str, str, str]], width: int) -> list[Content]:
+    """The values under the change that gave them: when and why once, in full."""
+    out = []
+    names = min(max((len(name) for name, _, _ in found), default=0), 18)
+    for told in dict.fromkeys(why for _, _, why in found):
+        out.append(line(""))
+        out += [line((each, "$ink-muted")) for each in wrap(safe(told), width, 3)]
+        for name, value, why in found:
+            if why == told:
+                text = shortened(safe(value), max(width - names - 4, 10))
+                out.append(line((f"  {shortened(safe(name), names):<{names}}  ", "$ink-muted"), text))
     return out
 
 
