@@ -19,6 +19,7 @@ class Call:
         self.args = args
         self.json: bool = getattr(args, "json", False)
         self._desk: Desk | None = None
+        self._wrote = False
 
     def desk(self) -> "Desk":
         """The workspace to read.
@@ -37,14 +38,21 @@ class Call:
         from fitlog.actions.saving import recover
 
         desk = self.desk()
+        self._wrote = True
         for each in recover(desk):
             output.note(each)
         return desk
 
     def close(self) -> None:
-        """Let go of the desk."""
-        if self._desk is not None:
-            self._desk.close()
+        """Let go of the desk; once in some hundred saves, what keeps reading quick is brought up to date."""
+        if self._desk is None:
+            return
+        if self._wrote:
+            from fitlog.actions.tending import tend_if_due
+
+            sys.stdout.flush()
+            tend_if_due(self._desk)
+        self._desk.close()
 
     def reason(self) -> str:
         """The reason given; asked for where a person sits at the terminal and gave none.

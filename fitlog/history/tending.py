@@ -4,6 +4,7 @@ Nothing of it is history: it can be made again from the commits, and no save wai
 """
 
 import os
+import time
 from collections.abc import Iterator
 from contextlib import suppress
 
@@ -12,6 +13,7 @@ from fitlog.records.errors import FitlogError
 
 # All of it is on the disk before what it stands for is taken away.
 _CARE = ("-c", "core.fsync=all")
+_LONGEST_S = 600
 _FEW_COMMITS = 200
 _BYTES_A_COMMIT = 150  # of git's own list of what HEAD was
 _FEW_LOOSE_IN_ONE_FOLDER = 12  # of 256: about 3,000 objects, or 600 saves
@@ -27,6 +29,7 @@ def is_due(root: str) -> bool:
 def tend(git: Git) -> list[str]:
     """Bring it all up to date; returns what was done. What cannot be done now is left for another time."""
     size = _size(os.path.join(git.root, ".git", "logs", "HEAD"))
+    _clear_old_lock(git.root)
     done = []
     for what, args in _work(git.root):
         with suppress(FitlogError):
@@ -43,6 +46,14 @@ def _work(root: str) -> Iterator[tuple[str, tuple[str, ...]]]:
         # packs of ever larger size, so that there are few of them and most are left as they are
         yield "packed", ("repack", "--geometric=2", "-d", "-q", "--no-write-bitmap-index")
     yield "paths", ("commit-graph", "write", "--reachable", "--changed-paths", "--split", "--no-progress")
+
+
+def _clear_old_lock(root: str) -> None:
+    """A lock left by one that was killed: no tending takes so long."""
+    lock = os.path.join(root, ".git", "objects", "info", "commit-graphs", "commit-graph-chain.lock")
+    with suppress(OSError):
+        if time.time() - os.stat(lock).st_mtime > _LONGEST_S:
+            os.unlink(lock)
 
 
 def _loose_in_one_folder(root: str) -> int:

@@ -75,4 +75,7 @@ def test_what_cannot_be_tended_now_is_left(busy: Desk) -> None:
     lock.write_text("")
     Path(busy.root, ".fitlog").write_text("in the way")
     assert "paths" not in tending.tend(busy.history.git)
+    assert lock.exists()
+    os.utime(lock, (1, 1))
+    assert "paths" in tending.tend(busy.history.git)
     busy.close()
