@@ -142,10 +142,19 @@ def because(desk: Desk, player: str, wanted: str, key: str) -> Because:
             f"the {wanted} of {player} has no '{key}', and never had", do="its keys are " + ", ".join(sorted(values))
         )
     value = values.get(key)
-    if (steps[0].new if steps else None) != value:  # changed by hand and not committed yet
+    committed = club_in(desk.history.table_at("HEAD", name), club.slot, club.id) or {}
+    if dict(flat(committed)).get(key) == value:
+        # of two vans' changes the later one is not always the one that stands
+        standing = _first(steps, value)
+        steps.sort(key=lambda step: step is not standing)
+    elif (steps[0].new if steps else None) != value:  # changed by hand and not committed yet
         edit = Entry("", (), desk.now(), "", "edited by hand, not committed yet", action="edit")
         steps.insert(0, Step(edit, steps[0].new if steps else None, value))
     return Because(player, club.address, key, value, tuple(steps))
+
+
+def _first(steps: Sequence[Step], value: Any) -> Step | None:
+    return next((step for step in steps if step.new == value), None)
 
 
 def origins(desk: Desk, player: str, slot: str, club_id: str) -> dict[str, Step]:

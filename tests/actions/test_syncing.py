@@ -200,6 +200,17 @@ def test_a_club_taken_out_in_one_van_and_changed_in_the_other_stays(vans: tuple[
     assert files_of(one) == files_of(two)
 
 
+def test_why_names_the_change_that_stands_not_the_later_one(vans: tuple[Desk, Desk]) -> None:
+    one, two = vans
+    set_(one, "7i", "length_in=36.5", reason="chokes down")
+    bags.take_out(two, "mo", "7i", "bent")
+    set_(two, "driver", "lie_deg=58")
+    sync_all(one, two)
+    found = look.because(two, "mo", "7i", "length_in")
+    assert (found.value, found.steps[0].entry.reason) == (36.5, "chokes down")
+    assert [step.new for step in found.steps] == [36.5, None, 37]
+
+
 def test_verdicts_that_differ_are_a_choice(vans: tuple[Desk, Desk]) -> None:
     one, two = vans
     where = tests.start_test(one, "mo", "3w", values=parse_settings(["shaft.model=Cedar 75"])).ref
