@@ -392,10 +392,13 @@ def shot_line(shot: Shot, columns: Sequence[str]) -> list[str]:
     return [number(value) if (value := getattr(shot, key)) is not None else "–" for key in columns]
 
 
+USUAL_COLUMNS = ("carry_yd", "offline_yd", "ball_speed_mph")
+
+
 def columns_of(session: Session, test: ClubTest | None = None) -> tuple[str, ...]:
-    """The columns to type: the session's choice, else what its shots have, else carry, offline and ball speed."""
+    """The columns to type: the session's choice, else what its shots have in the order typed, else the usual ones."""
     if session.columns:
         return session.columns
-    shots = test.shots if test and test.shots else [shot for each in session.test for shot in each.shots]
-    used = tuple(key for key in MEASURES if any(getattr(shot, key) is not None for shot in shots))
-    return used or ("carry_yd", "offline_yd", "ball_speed_mph")
+    tests = [test] if test and test.shots else session.test
+    used = dict.fromkeys(key for each in tests for row in each.raw.get("shots", []) for key in row if key in MEASURES)
+    return tuple(used) if set(used) - set(USUAL_COLUMNS) else USUAL_COLUMNS

@@ -36,7 +36,7 @@ class Hands:
         """Until all that was asked for is answered and shown."""
         for _ in range(2):
             await self.pilot.pause()
-            for _ in range(1000):
+            for _ in range(6000):
                 if self.app.clerk.open == 0:
                     break
                 await self.pilot.pause(0.005)

@@ -35,6 +35,7 @@ def test_screen(waiting: Desk, snap_compare: Callable[..., bool], screen: str, s
         for line in app.screen.query("Line"):
             line.cursor_blink = False  # type: ignore[attr-defined]
         await hands.rest()
+        await pilot.pause(0.3)  # what comes after the next paint
 
     try:
         assert snap_compare(app, terminal_size=size, run_before=go_there)

@@ -113,9 +113,26 @@ def test_columns_are_the_persons_choice(waiting: Desk) -> None:
         await hands.press("enter", "enter")
         page = hands.app.screen
         assert isinstance(page, SessionPage)
-        assert page.columns == ("carry_yd", "offline_yd", "spin_rpm")
+        assert page.columns == ("carry_yd", "offline_yd", "ball_speed_mph", "spin_rpm")
 
     drive(waiting, story, player="mo")
+
+
+def test_the_columns_keep_their_order_when_the_session_is_opened_again(proven: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "n", "s", "h", "enter")
+        await hands.type("Cedar 75")
+        await hands.press("enter", "enter")
+        await hands.type("231 4")
+        await hands.press("enter", "escape", "s")
+        await hands.type("229 3 148")
+        await hands.press("enter")
+
+    drive(proven, story, player="mo")
+    (session,) = proven.workspace.sessions("mo")
+    first, second = proven.workspace.session("mo", session).test[1].shots
+    assert (first.carry_yd, first.offline_yd, first.ball_speed_mph) == (231, 4, None)
+    assert (second.carry_yd, second.offline_yd, second.ball_speed_mph) == (229, 3, 148)
 
 
 def test_a_file_comes_in_through_a_map_made_from_it(waiting: Desk, tmp_path: Path) -> None:

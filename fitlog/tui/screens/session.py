@@ -50,6 +50,7 @@ class SessionPage(PlayerPage):
         self._slot = slot
         self.picture: SessionPicture | None = None
         self.shots: dict[str, list[Shot]] = {}
+        self._columns: tuple[str, tuple[str, ...]] = ("", ())
 
     def body(self) -> Sequence[Widget]:
         shots = Rows((), id="shots", empty="no shot yet: type the first one below")
@@ -123,8 +124,10 @@ class SessionPage(PlayerPage):
 
     @property
     def columns(self) -> tuple[str, ...]:
-        """The columns that are typed."""
-        return columns_of(self.picture.record, self.test) if self.picture else ()
+        """The columns that are typed; they stay while the session is open, whatever another hand adds to it."""
+        if self.picture is not None and self._columns[0] != self.session:
+            self._columns = (self.session, columns_of(self.picture.record, self.test))
+        return self._columns[1]
 
     def _tests(self) -> Sequence[ClubTest]:
         """The tests that stand side by side."""
@@ -395,7 +398,12 @@ class SessionPage(PlayerPage):
         """Which numbers are typed."""
         from fitlog.tui.dialogs.columns import Columns
 
-        self.app.push_screen(Columns(self.player, self.session, self.columns), lambda _: self.load())
+        self.app.push_screen(Columns(self.player, self.session, self.columns), self._other_columns)
+
+    def _other_columns(self, changed: bool | None) -> None:
+        if changed:
+            self._columns = ("", ())
+            self.load()
 
     def do_file(self) -> None:
         """Shots from a file."""
