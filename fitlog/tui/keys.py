@@ -11,8 +11,8 @@ from typing import NamedTuple
 from textual.binding import Binding
 
 BOARD, BAG, SESSION, VERDICT, TIMELINE = "board", "bag", "session", "verdict", "timeline"
-BENCH = "bench"
-PAGES = (BOARD, BAG, SESSION, VERDICT, TIMELINE, BENCH)
+BENCH, FIND = "bench", "find"
+PAGES = (BOARD, BAG, SESSION, VERDICT, TIMELINE, BENCH, FIND)
 
 
 class Command(NamedTuple):
@@ -32,15 +32,15 @@ class Command(NamedTuple):
 
 
 # pages on which a line to type in has the focus nearly all the time
-TYPED = (BOARD, SESSION)
+TYPED = (BOARD, SESSION, FIND)
 _SHOWN = {
-    "less_than_sign": "<",
+    "less_than_sign": "<", "slash": "/",
     "greater_than_sign": ">",
     "escape": "esc", "enter": "⏎", "question_mark": "?", "plus": "+", "pageup": "pgup", "pagedown": "pgdn",
 }  # fmt: skip
 
 COMMANDS = (
-    Command("open_it", "enter", "enter", "open", "open what the cursor is on", (BOARD,)),
+    Command("open_it", "enter", "enter", "open", "open what the cursor is on", (BOARD, FIND)),
     Command("shoot", "enter", "enter", "log shot", "log the shot that is typed; it is on disk at once", (SESSION,)),
     Command("confirm", "enter", "enter", "save the verdict", "save the verdict with its reason", (VERDICT,)),
     Command("session", "s", "", "session", "the tests of today, or the latest ones", (BAG, VERDICT, TIMELINE)),
@@ -114,14 +114,29 @@ COMMANDS = (
         (BOARD, BAG, TIMELINE),
     ),
     Command("add", "plus", "plus", "add", "a new player, a club for a slot, a blank sheet", (BOARD, BAG, BENCH)),
-    Command("next", "tab", "tab", "next", "the next test, list or scope", (BAG, SESSION, VERDICT, TIMELINE, BENCH)),
+    Command(
+        "find",
+        "slash",
+        "slash",
+        "find",
+        "across all players: where a part was tried, what became of it and why",
+        (BOARD, BAG, VERDICT, TIMELINE, BENCH),
+    ),
+    Command(
+        "next",
+        "tab",
+        "tab",
+        "next",
+        "the next test, list or scope",
+        (BAG, SESSION, VERDICT, TIMELINE, BENCH, FIND),
+    ),
     Command(
         "previous",
         "shift+tab",
         "shift+tab",
         "previous",
         "the test or list before",
-        (BAG, SESSION, VERDICT, TIMELINE, BENCH),
+        (BAG, SESSION, VERDICT, TIMELINE, BENCH, FIND),
         False,
     ),
     Command("page_up", "pageup", "pageup", "scroll up", "scroll the text or list up", PAGES, False),
@@ -134,7 +149,7 @@ COMMANDS = (
         "ctrl+c",
         "quit",
         "leave fitlog; all that was typed is kept",
-        (BAG, VERDICT, TIMELINE, BOARD, BENCH),
+        (BAG, VERDICT, TIMELINE, BOARD, BENCH, FIND),
         False,
     ),
 )
@@ -203,6 +218,14 @@ ABOUT = {
         "n makes a candidate of what lies here, i writes it into the bag with a reason. + starts a blank sheet.",
         "Weights are place and grams: back 8, tip 2. Stock: 1 to 9 lays that build on the bench.",
         "Rules of thumb stand in brackets; the numbers before them are this club's own.",
+    ),
+    FIND: (
+        "Where a part was tried, by whom, with what verdict and why, over all players; newest first.",
+        "Words begin words of parts, reasons, notes and names. reject, keep and retest are verdicts.",
+        "part:cedar, slot:3w, player:mo, kind:wood, since:2026-04-01, until: and what: narrow it.",
+        "tip_trim_in >= 1 compares a setup; carry_yd > 240 the mean of the shots; shots >= 8 how many there are.",
+        "Tab goes on to the parts with their reasons for rejection, and to clubs whose tests had another ball.",
+        "Enter opens the session, the bag or the changes; for a part, where it was tried.",
     ),
     TIMELINE: (
         "Every change of the player, newest first. Tab shows the chosen club's changes alone.",

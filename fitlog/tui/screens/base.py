@@ -177,6 +177,12 @@ class Page(Asking):
 
         self.app.push_screen(commit_edits())
 
+    def do_find(self) -> None:
+        """Find across all players."""
+        from fitlog.tui.screens.find import FindPage
+
+        self.go(FindPage())
+
     def do_undo(self) -> None:
         """Take back the last action; on a player's page, the last done for the player."""
         from fitlog.tui.dialogs.deeds import undo_last

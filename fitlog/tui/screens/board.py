@@ -61,7 +61,7 @@ class Board(Page):
         rows.add_class("led")
         rows.can_focus = False
         return (
-            Line(placeholder="type to find a player", commands="?+", id="filter"),
+            Line(placeholder="type to find a player", commands="?+/", id="filter"),
             Container(rows, Pad(id="glimpse"), id="split"),
         )
 
@@ -73,6 +73,7 @@ class Board(Page):
         """What a person can wait for comes after the first paint."""
         super().begin()
         self.ask(_start, self._started)
+        self.ask(_tend, urgency=IDLE)
         if self.first_player:
             from fitlog.tui.screens.bag import BagPage
 
@@ -250,6 +251,12 @@ def _start(desk: "Desk") -> list[str]:
     from fitlog.actions.saving import recover
 
     return recover(desk)
+
+
+def _tend(desk: "Desk") -> list[str]:
+    from fitlog.actions.tending import tend_if_due
+
+    return tend_if_due(desk)
 
 
 def _settings(desk: "Desk") -> object:
