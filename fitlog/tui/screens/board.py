@@ -73,7 +73,8 @@ class Board(Page):
         """What a person can wait for comes after the first paint."""
         super().begin()
         self.ask(_start, self._started)
-        self.ask(_tend, urgency=IDLE)
+        # in a thread of its own: a save does not wait for it
+        self.run_worker(partial(_tend, self.house.root), thread=True, group="tend", exit_on_error=False)
         if self.first_player:
             from fitlog.tui.screens.bag import BagPage
 
@@ -253,10 +254,12 @@ def _start(desk: "Desk") -> list[str]:
     return recover(desk)
 
 
-def _tend(desk: "Desk") -> list[str]:
+def _tend(root: str) -> None:
+    from fitlog.actions.desk import Desk
     from fitlog.actions.tending import tend_if_due
 
-    return tend_if_due(desk)
+    with Desk(root) as desk:
+        tend_if_due(desk)
 
 
 def _settings(desk: "Desk") -> object:
