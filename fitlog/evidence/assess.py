@@ -15,6 +15,7 @@ from fitlog.evidence.dispersion import dispersion
 from fitlog.evidence.distributions import CONFIDENCE
 from fitlog.evidence.findings import METHOD, Assessment, Compared, Findings
 from fitlog.evidence.mishits import suggest
+from fitlog.evidence.offcentre import off_centre_sentences
 from fitlog.evidence.order import alternation, drift, in_order
 from fitlog.evidence.quantities import QUANTITIES, Shot, kept, pairs, values
 from fitlog.evidence.shape import shape
@@ -135,7 +136,8 @@ def _findings(
     judged = [judge(wanted, values(chosen, wanted.metric), values(base, wanted.metric)) for wanted in criteria]
     heads = {key: head for key in OFF_CENTRE if (head := _heads(key, chosen, base))}
     ours, theirs = dispersion(chosen), dispersion(base)
-    return Findings(len(chosen), len(base), compared, ours, theirs, _pattern(chosen, base), heads, judged)
+    said = off_centre_sentences(chosen, heads, OFF_CENTRE)
+    return Findings(len(chosen), len(base), compared, ours, theirs, _pattern(chosen, base), heads, judged, said)
 
 
 def _all_in(shots: Sequence[Shot]) -> list[Shot]:

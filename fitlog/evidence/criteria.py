@@ -22,7 +22,7 @@ from fitlog.records.errors import Refusal
 from fitlog.records.units import with_unit
 
 Outcome: TypeAlias = Literal["met", "missed", "cannot tell"]
-KINDS = ("at_least", "at_most", "within", "spread_at_most", "gain_at_least", "same_within")
+KINDS = ("at_least", "at_most", "within", "spread_at_most", "gain_at_least", "gain_at_most", "same_within")
 FEWEST = 5  # below this nothing is met or missed: three good swings fool nobody
 MOST_MORE = 200  # beyond this, hitting more is no advice
 _POWER = 0.8  # "about N more" is enough four times in five, if mean and spread stay
@@ -43,14 +43,21 @@ class Criterion(NamedTuple):
             "at_most": f"{of.label} at most {limit}",
             "within": f"{of.label} within {limit} of {'the target line' if is_sided(self.metric) else 'zero'}",
             "spread_at_most": f"spread of {of.label} at most {limit}",
-            "gain_at_least": f"{of.label} at least {limit} above the reference",
+            "gain_at_least": f"{of.label} {self._gain('at least', 'at most')} the reference",
+            "gain_at_most": f"{of.label} {self._gain('at most', 'at least')} the reference",
             "same_within": f"{of.label} within {limit} of the reference",
         }[self.kind]
+
+    def _gain(self, above: str, below: str) -> str:
+        """A gain on the reference; one below nought is a loss, of which the limit is the other end."""
+        size = with_unit(f"{abs(self.limit):.10g}", quantity(self.metric).unit)
+        ways = ("right of", "left of") if is_sided(self.metric) else ("above", "below")
+        return f"{above} {size} {ways[0]}" if self.limit >= 0 else f"{below} {size} {ways[1]}"
 
     @property
     def against_reference(self) -> bool:
         """Whether the reference's shots are needed."""
-        return self.kind in ("gain_at_least", "same_within")
+        return self.kind in ("gain_at_least", "gain_at_most", "same_within")
 
 
 class Judgement(NamedTuple):
@@ -155,6 +162,7 @@ def _limits(wanted: Criterion) -> tuple[float, float]:
         "gain_at_least": (limit, math.inf),
         "at_most": (-math.inf, limit),
         "spread_at_most": (-math.inf, limit),
+        "gain_at_most": (-math.inf, limit),
         "within": (-limit, limit),
         "same_within": (-limit, limit),
     }[wanted.kind]

@@ -38,6 +38,7 @@ class Findings(NamedTuple):
     pattern: Pattern | None
     off_centre: dict[str, OffCentreDifference]
     criteria: list[Judgement]
+    off_centre_said: list[str]
 
 
 class Assessment(NamedTuple):

@@ -272,11 +272,11 @@ def _metres(shots: Sequence[Shot], carry_of: Callable[[Shot], float | None] | No
         return _NOTHING
     middle = sorted(ratios)[len(ratios) // 2]
     against = "a computed flight gives" if carry_of else "these ball speeds usually give"
-    if middle < (0.94 if carry_of else 0.88):
+    if middle < (0.95 if carry_of else 0.88):
         return "carry_yd", (
             f"carry is {1 - middle:.0%} below what {against}; it may be in metres (or cold air, or wind against)"
         )
-    if middle > 1.13:
+    if middle > (1.08 if carry_of else 1.13):
         return "carry_yd", (
             f"carry is {middle - 1:.0%} above what {against}; yards may have been turned from metres twice "
             "(or thin air, or wind behind)"

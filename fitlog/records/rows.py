@@ -6,7 +6,7 @@ from typing import Any
 
 Row = Mapping[str, Any]
 
-_LIMITS = ("at_least", "at_most", "within", "spread_at_most", "gain_at_least", "same_within")
+_LIMITS = ("at_least", "at_most", "within", "spread_at_most", "gain_at_least", "gain_at_most", "same_within")
 _NAMED_BY = {"makeup": "name", "target": "slot", "setting": "position", "sources": "file"}
 
 

@@ -67,12 +67,13 @@ class Criterion(NamedTuple):
     within: Annotated[float | None, Number("bias within", 0, 1e5, "4")] = None
     spread_at_most: Annotated[float | None, Number("spread at most", 0, 1e5, "8")] = None
     gain_at_least: Annotated[float | None, Number("gain on the reference at least", -1e5, 1e5, "5")] = None
+    gain_at_most: Annotated[float | None, Number("gain on the reference at most", -1e5, 1e5, "-300")] = None
     same_within: Annotated[float | None, Number("same as the reference within", 0, 1e5, "3")] = None
     slot: Annotated[str | None, Text("slot", pattern=SLOT_PATTERN, form=SLOT_FORM)] = None
     kind: Annotated[str | None, Text("kind of club", options=KINDS)] = None
 
 
-LIMITS = ("at_least", "at_most", "within", "spread_at_most", "gain_at_least", "same_within")
+LIMITS = ("at_least", "at_most", "within", "spread_at_most", "gain_at_least", "gain_at_most", "same_within")
 
 
 def check_criterion(row: Mapping[str, Any], path: tuple[str | int, ...], faults: list[Fault]) -> None:

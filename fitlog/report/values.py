@@ -127,12 +127,15 @@ def criterion_said(wanted: Criterion, units: Units) -> str:
 
     >>> criterion_said(Criterion("carry_yd", "at_least", 230), Units(Shown("m")))
     'carry at least 210.3 m'
+    >>> criterion_said(Criterion("carry_yd", "gain_at_least", -10), Units(Shown("m")))
+    'carry at most 9.1 m below the reference'
     """
     unit, to = unit_of_key(wanted.metric), units.of(wanted.metric)
     if unit == to:
         return str(wanted)
     limit = round(units.apart(wanted.metric, wanted.limit), 1)
-    return str(wanted._replace(limit=limit)).replace(with_unit(f"{limit:.10g}", unit), with_unit(f"{limit:.10g}", to))
+    size = f"{abs(limit):.10g}"  # a loss is written without its sign
+    return str(wanted._replace(limit=limit)).replace(with_unit(size, unit), with_unit(size, to))
 
 
 def interval_said(key: str, low: float | None, high: float | None, units: Units, spread: bool = False) -> str:

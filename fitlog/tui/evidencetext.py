@@ -24,7 +24,8 @@ _OUTCOMES = {
 }
 _LIMIT_WORDS = {
     "at_least": "at least", "at_most": "at most", "within": "bias within", "spread_at_most": "spread at most",
-    "gain_at_least": "gain on the reference at least", "same_within": "same as the reference within",
+    "gain_at_least": "gain on the reference at least", "gain_at_most": "gain on the reference at most",
+    "same_within": "same as the reference within",
 }  # fmt: skip
 
 

@@ -29,6 +29,9 @@ carries = st.lists(st.floats(180, 280), min_size=2, max_size=12)
         ("gain_at_least", 3, "met"),
         ("gain_at_least", 12, "missed"),
         ("gain_at_least", 6, "cannot tell"),
+        ("gain_at_most", 12, "met"),
+        ("gain_at_most", 3, "missed"),
+        ("gain_at_most", 6, "cannot tell"),
         ("same_within", 12, "met"),
         ("same_within", 2, "missed"),
         ("same_within", 8, "cannot tell"),
@@ -123,6 +126,30 @@ def test_sentences_of_each_kind() -> None:
     assert str(Criterion("carry_yd", "spread_at_most", 8)) == "spread of carry at most 8 yd"
     assert str(Criterion("carry_yd", "gain_at_least", 5)) == "carry at least 5 yd above the reference"
     assert str(Criterion("spin_rpm", "at_most", 2600)) == "spin at most 2600 rpm"
+
+
+@pytest.mark.parametrize(
+    ("metric", "kind", "limit", "says"),
+    [
+        ("spin_rpm", "gain_at_most", -300, "spin at least 300 rpm below the reference"),
+        ("spin_rpm", "gain_at_most", 200, "spin at most 200 rpm above the reference"),
+        ("carry_yd", "gain_at_least", -5, "carry at most 5 yd below the reference"),
+        ("offline_yd", "gain_at_most", -4, "offline at least 4 yd left of the reference"),
+        ("offline_yd", "gain_at_least", 4, "offline at least 4 yd right of the reference"),
+    ],
+)
+def test_a_gain_below_nought_is_said_as_a_loss(metric: str, kind: str, limit: float, says: str) -> None:
+    assert str(Criterion(metric, kind, limit)) == says
+
+
+def test_three_hundred_turns_less_than_the_reference() -> None:
+    theirs = [3010.0, 2930, 3080, 2990, 2960, 3040, 3000, 2990]
+    wanted = Criterion("spin_rpm", "gain_at_most", -300)
+    less = judge(wanted, [spin - 450 for spin in theirs], theirs)
+    assert less.outcome == "met"
+    assert less.sentence.startswith("spin at least 300 rpm below the reference: met; difference -450 rpm")
+    assert judge(wanted, [spin - 100 for spin in theirs], theirs).outcome == "missed"
+    assert judge(wanted, [spin - 310 for spin in theirs], theirs).outcome == "cannot tell"
 
 
 def test_with_and_without_the_shots_left_out() -> None:

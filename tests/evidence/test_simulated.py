@@ -82,6 +82,7 @@ KINDS = [
     ("within", 4, 4, 3),
     ("spread_at_most", 6, 230, 6),
     ("gain_at_least", 4, 230, 6),
+    ("gain_at_most", 4, 230, 6),
     ("same_within", 14, 240, 6),
 ]
 
@@ -101,6 +102,7 @@ def test_met_is_rarely_false(kind: str, limit: float, mean: float, sd: float) ->
 def test_met_and_missed_are_said_when_they_are_plain(kind: str, limit: float, mean: float, sd: float) -> None:
     # far from the limit the same rule does tell: it is cautious, not mute
     shifts = {"at_least": (12, 1), "at_most": (-12, 1), "gain_at_least": (25, 1), "within": (-4, 0.5)}
+    shifts["gain_at_most"] = (-25, 1)
     shift, scale = shifts.get(kind, (0, 0.25) if kind == "spread_at_most" else (-14, 0.2))
     wanted = Criterion("offline_yd" if kind == "within" else "carry_yd", kind, limit)
     found = [

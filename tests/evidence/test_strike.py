@@ -2,6 +2,7 @@ from __future__ import annotations
 
 import pytest
 
+from fitlog.evidence.offcentre import off_centre_sentences
 from fitlog.evidence.strike import compare_off_centre, off_centre, strike_pattern
 from fitlog.records.errors import Refusal
 
@@ -49,6 +50,21 @@ def test_no_strikes_noted() -> None:
     assert strike_pattern([{"carry_yd": 230}]) is None
     with pytest.raises(Refusal):
         off_centre([{"carry_yd": 230}], "carry_yd")
+
+
+def test_what_is_lost_away_from_the_centre_is_said_of_one_head_and_of_two() -> None:
+    """By hand: 0.1 against 0.5 mph a millimetre are 1 mph at 10 mm, and 6 mph between the heads at 15 mm."""
+    key = "ball_speed_mph"
+    found = compare_off_centre(off_centre(head(0.1), key), off_centre(head(0.5), key))
+    own, two = off_centre_sentences(head(0.1), {key: found}, [key])
+    assert own.startswith("10 mm off the centre it leaves 1.0 mph slower than a strike in the middle, 95% sure of")
+    assert two.startswith("15 mm off the centre it leaves 6.0 mph faster than the reference, 95% sure of between")
+    assert "; in the middle it leaves the same as the reference" in two
+    near = [shot for shot in head(0.1) if abs(float(str(shot["strike_x_mm"]))) < 12]
+    assert "(no strike was that far out)" in off_centre_sentences(near, {key: found}, [key])[1]
+    (start,) = off_centre_sentences(head(0.1), {}, ["direction_deg"])
+    assert start.startswith("10 mm toward the toe it starts 1.0")
+    assert off_centre_sentences([{"carry_yd": 230}], {}, [key, "carry_yd"]) == []
 
 
 def test_only_like_is_compared_with_like() -> None:
