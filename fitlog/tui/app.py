@@ -17,6 +17,7 @@ from fitlog.tui.clerk import ASKED, IDLE, LOOKING, Answer, Clerk, Then, Work
 from fitlog.tui.palette import Everything
 from fitlog.tui.screens.base import Page
 from fitlog.tui.screens.board import Board
+from fitlog.tui.sharing import Sharing
 
 if TYPE_CHECKING:
     from fitlog.actions.desk import Desk
@@ -45,7 +46,7 @@ class FitlogApp(App[None]):
         self.first_player = player
         self.clerk = Clerk(make_desk or self._new_desk, self.post_message)
         self._units: Units | None = None
-        self.edits = 0
+        self.sharing = Sharing(self)
         self.broken = 0
         for theme in themes.THEMES:
             self.register_theme(theme)
@@ -92,7 +93,13 @@ class FitlogApp(App[None]):
         urgency: int = LOOKING,
     ) -> None:
         """Have slow work done by the clerk; an error is told as a sentence, through ``oops`` or on the screen."""
+        self.clerk.ask(work, then, self._teller(oops), group, urgency)
 
+    def send(self, work: Work, then: Then, oops: Callable[[str], None]) -> None:
+        """Have work done that may take long; the clerk goes on with what others ask meanwhile."""
+        self.clerk.send(work, then, self._teller(oops))
+
+    def _teller(self, oops: Callable[[str], None] | None) -> Callable[[Exception], None]:
         def failed(error: Exception) -> None:
             if isinstance(error, FitlogError):
                 said = str(error)
@@ -101,7 +108,7 @@ class FitlogApp(App[None]):
                 said = SORRY
             (oops or self.trouble)(said)
 
-        self.clerk.ask(work, then, failed, group, urgency)
+        return failed
 
     @on(Answer)
     def take_answer(self, answer: Answer) -> None:
@@ -161,6 +168,17 @@ class FitlogApp(App[None]):
     def _poll(self) -> None:
         if isinstance(self.screen, Page):
             self.screen.look_for_changes()
+            if self.sharing.since:
+                self.screen.show_state()
+
+    def look_again(self) -> None:
+        """Bring the screen that is shown to what is so now."""
+        for screen in reversed(self.screen_stack):
+            if isinstance(screen, Page):
+                screen.look_for_changes()
+                screen.count_pending()
+                screen.show_state()
+                return
 
     def action_help_quit(self) -> None:
         """Ctrl+C with nothing selected leaves; all that was typed is kept."""

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from fitlog.actions.desk import Desk
 
 ASKED, LOOKING, IDLE = 0, 1, 2
+ERRAND_S = 3.0
 Work = Callable[["Desk"], Any]
 Then = Callable[[Any], None]
 Oops = Callable[[Exception], None]
@@ -51,6 +52,7 @@ class Clerk:
         self._count = itertools.count()
         self._latest: dict[str, int] = {}
         self.open = 0
+        self._errands: list[threading.Thread] = []
         self._thread = threading.Thread(target=self._run, name="clerk", daemon=True)
         self._thread.start()
 
@@ -70,6 +72,23 @@ class Clerk:
             self._latest[group] = number
         self.open += 1
         self._queue.put((urgency, number, Task(work, then, oops, group, number)))
+
+    def send(self, work: Work, then: Then | None = None, oops: Oops | None = None) -> None:
+        """Have ``work`` done in a thread and with a desk of its own: what may take long keeps nobody else waiting."""
+        self.open += 1
+        task = Task(work, then, oops, "", next(self._count))
+        errand = threading.Thread(target=self._errand, args=(task,), name="errand", daemon=True)
+        self._errands = [*(each for each in self._errands if each.is_alive()), errand]
+        errand.start()
+
+    def _errand(self, task: Task) -> None:
+        result, error = None, None
+        try:
+            with self._make_desk() as desk:
+                result = task.work(desk)
+        except Exception as caught:
+            error = caught
+        self._post(Answer(task, result, error))
 
     def is_stale(self, task: Task) -> bool:
         """Whether a later question of its group made this one idle."""
@@ -100,6 +119,8 @@ class Clerk:
         """Finish what was asked for, then let go."""
         self._queue.put((ASKED, next(self._count), None))
         self._thread.join(timeout=35)
+        for errand in self._errands:  # one cut short leaves all whole, so nobody waits long for it
+            errand.join(timeout=ERRAND_S)
         with self.typing:
             if self._typist is not None:
                 self._typist.close()

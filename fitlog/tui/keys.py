@@ -35,7 +35,7 @@ class Command(NamedTuple):
 TYPED = (BOARD, SESSION, FIND)
 _SHOWN = {
     "less_than_sign": "<", "slash": "/",
-    "greater_than_sign": ">",
+    "greater_than_sign": ">", "exclamation_mark": "!", "equals_sign": "=",
     "escape": "esc", "enter": "⏎", "question_mark": "?", "plus": "+", "pageup": "pgup", "pagedown": "pgdn",
 }  # fmt: skip
 
@@ -123,6 +123,22 @@ COMMANDS = (
         (BOARD, BAG, VERDICT, TIMELINE, BENCH),
     ),
     Command(
+        "choose",
+        "exclamation_mark",
+        "exclamation_mark",
+        "choose",
+        "what was changed in two places before they were synced: which of the two holds",
+        (BOARD, BAG, SESSION, VERDICT, TIMELINE, BENCH),
+    ),
+    Command(
+        "sync",
+        "equals_sign",
+        "equals_sign",
+        "sync",
+        "send what was done here, get what other vans did",
+        (BOARD, BAG, SESSION, VERDICT, TIMELINE, BENCH),
+    ),
+    Command(
         "next",
         "tab",
         "tab",
@@ -189,6 +205,8 @@ ABOUT = {
         "Carried: clubs in the bag now. Trial: setups being played in. Open: candidates that wait for a verdict.",
         "A broken file is named with its line; the rest of the workspace works on around it.",
         "Edits by hand are welcome: Ctrl+E commits them as an edit of their own.",
+        "= syncs with the other vans; offline is normal, and ↑ counts what is not sent yet.",
+        "Where two vans changed the same thing, one value stands and ≠ counts it; ! chooses, whenever you like.",
     ),
     BAG: (
         "The clubs by slot. ↑ ↓ choose one; beside or below stand its values, each with since when and why.",
@@ -202,7 +220,8 @@ ABOUT = {
         "Type the numbers in the order of the columns with spaces between, then Enter. - is not measured.",
         "Words after the numbers are kept as the feel. 12L or -12 is 12 left of target, 12 or 12R right of it.",
         "Right of target is positive for every player. Toe and high on the face are positive.",
-        "Heel-toe and draw-fade go by the player's hand: a right-hander's draw curves left, a left-hander's right.",
+        "Heel-toe and draw-fade go by the player's hand: a draw starts away from the player's own side and curves",
+        "back towards it, for a right-hander right to left, for a left-hander left to right.",
         "n counts the shots that count; ± is the spread (one standard deviation).",
     ),
     VERDICT: (

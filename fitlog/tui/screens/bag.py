@@ -18,7 +18,7 @@ from fitlog.tui.clerk import LOOKING
 from fitlog.tui.safe import safe, shortened, wrap
 from fitlog.tui.screens.playerpage import PlayerPage
 from fitlog.tui.widgets.ladder import Rung, ladder
-from fitlog.tui.widgets.pad import Pad, heading, line
+from fitlog.tui.widgets.pad import Pad, bullet, heading, line
 from fitlog.tui.widgets.rows import Cell, Column, Row, Rows
 
 if TYPE_CHECKING:
@@ -90,7 +90,7 @@ class BagPage(PlayerPage):
         self.origins.clear()
         self.ask(work, self._loaded, group="bag")
         self.ask(look_over, self._looked_over, group="remarks")
-        self.count_edits()
+        self.count_pending()
 
     def _loaded(self, picture: "BagPicture") -> None:
         self.picture = picture
@@ -108,6 +108,9 @@ class BagPage(PlayerPage):
         self.remarks = found
         self._show_remarks()
         self._show_values()
+
+    def pending_known(self) -> None:
+        self._show_remarks()
 
     # showing
 
@@ -183,14 +186,16 @@ class BagPage(PlayerPage):
             return
         width = max(pad.size.width - 4, 40)
         out = [line(("! " + safe(each), "$ink-bad")) for each in picture.trouble]
+        for choice in self.house.sharing.pending.choices_of(self.player):
+            out += bullet("≠", "bold $ink-warn", f"changed in two places (! chooses): {choice.said}", "", width)
         for each in self.remarks:
             if each.weighty:
-                out += _bullet("!", "bold $ink-warn", each.said, "", width)
+                out += bullet("!", "bold $ink-warn", each.said, "", width)
         for makeup in picture.bag.makeup:
-            out += _bullet("·", "$ink-muted", f"make-up {makeup.name}: {', '.join(makeup.clubs)}", "", width)
+            out += bullet("·", "$ink-muted", f"make-up {makeup.name}: {', '.join(makeup.clubs)}", "", width)
         for each in self.remarks:
             if not each.weighty:
-                out += _bullet("·", "$ink-muted", each.said, "$ink-muted", width)
+                out += bullet("·", "$ink-muted", each.said, "$ink-muted", width)
         if not out:
             out = [line(("nothing to remark", "$ink-muted"))]
         head = [] if self.narrow else [heading("to look at")]
@@ -316,11 +321,6 @@ def _row(view: "ClubView") -> Row:
             (f"{len(club.evidence)}× {last[5:]}" if last else "–", "muted"),
         ],
     )
-
-
-def _bullet(mark: str, mark_style: str, text: str, style: str, width: int) -> list[Content]:
-    first, *more = wrap(safe(text), width - 2)
-    return [line((mark + " ", mark_style), (first, style)), *(line(("  " + each, style)) for each in more)]
 
 
 def _models(club: "Club") -> dict[str, Any]:

@@ -10,6 +10,8 @@ from textual.widgets import Input
 from fitlog.actions.pulse import Pulse
 from fitlog.tui import keys
 from fitlog.tui.asking import Asking
+from fitlog.tui.clerk import IDLE
+from fitlog.tui.sharing import Pending, counted, look_at_pending
 from fitlog.tui.widgets.keybar import Key, KeyBar
 from fitlog.tui.widgets.notice import Notice
 from fitlog.tui.widgets.pad import Pad
@@ -56,9 +58,29 @@ class Page(Asking):
         """Where one is, for the top row."""
         return ()
 
-    def can(self, command: str) -> bool:  # noqa: ARG002  a subclass knows
+    def more_state(self) -> Sequence[tuple[str, str]]:
+        """What else stands at the right end of the top row."""
+        return ()
+
+    def can(self, command: str) -> bool:
         """Whether a command works now."""
-        return True
+        if command == "edits":
+            return self.house.sharing.pending.edits > 0
+        if command == "choose":
+            return bool(self.house.sharing.pending.choices_of(self.player))
+        return command != "sync" or not self.house.sharing.since
+
+    def count_pending(self) -> None:
+        """Find out, when there is time, what waits: edits by hand, what is unsent, choices."""
+        self.ask(look_at_pending, self._know_pending, group="pending", urgency=IDLE)
+
+    def _know_pending(self, pending: Pending) -> None:
+        self.house.sharing.pending = pending
+        self.show_state()
+        self.pending_known()
+
+    def pending_known(self) -> None:
+        """What waits is known anew."""
 
     # life
 
@@ -88,12 +110,11 @@ class Page(Asking):
         """Bring the top row and the keys to what is so now."""
         state = []
         if self.house.broken:
-            state.append((f"! {_count(self.house.broken, 'broken file')}", "bold $ink-bad"))
-        if self.house.edits:
-            state.append((f"✎ {_count(self.house.edits, 'edit')} by hand", "$ink-warn"))
+            state.append((f"! {counted(self.house.broken, 'broken file')}", "bold $ink-bad"))
+        state += self.house.sharing.state
         if not self.is_mounted or not self.query(TopBar):
             return
-        self.query_one(TopBar).show(self.trail(), tuple(state))
+        self.query_one(TopBar).show(self.trail(), (*state, *self.more_state()))
         self.query_one(KeyBar).show(
             [
                 Key(each.id, keys.shown(each.on(self.page)), each.name)
@@ -177,6 +198,17 @@ class Page(Asking):
 
         self.app.push_screen(commit_edits())
 
+    def do_sync(self) -> None:
+        """Exchange with the other vans."""
+        self.house.sharing.sync()
+
+    def do_choose(self) -> None:
+        """Settle what was changed in two places."""
+        from fitlog.tui.dialogs.choose import Choose
+
+        if found := self.house.sharing.pending.choices_of(self.player):
+            self.app.push_screen(Choose(found))
+
     def do_find(self) -> None:
         """Find across all players."""
         from fitlog.tui.screens.find import FindPage
@@ -188,7 +220,3 @@ class Page(Asking):
         from fitlog.tui.dialogs.deeds import undo_last
 
         self.app.push_screen(undo_last(self.player))
-
-
-def _count(number: int, what: str) -> str:
-    return f"{number} {what}{'' if number == 1 else 's'}"

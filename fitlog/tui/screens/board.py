@@ -17,7 +17,7 @@ from fitlog.tui.clerk import IDLE, LOOKING
 from fitlog.tui.safe import safe, shortened
 from fitlog.tui.screens.base import Page
 from fitlog.tui.widgets.line import Line
-from fitlog.tui.widgets.pad import Pad, heading, line
+from fitlog.tui.widgets.pad import Pad, bullet, heading, line
 from fitlog.tui.widgets.rows import Cell, Column, Row, Rows
 
 if TYPE_CHECKING:
@@ -61,7 +61,7 @@ class Board(Page):
         rows.add_class("led")
         rows.can_focus = False
         return (
-            Line(placeholder="type to find a player", commands="?+/", id="filter"),
+            Line(placeholder="type to find a player", commands="?+/=!", id="filter"),
             Container(rows, Pad(id="glimpse"), id="split"),
         )
 
@@ -98,7 +98,7 @@ class Board(Page):
         for start in range(0, len(changed), _AT_ONCE):
             self.ask(partial(_glances, changed[start : start + _AT_ONCE]), self._glanced)
         self.ask(_settings, self._set_units)
-        self.ask(_hand_edits, self._edited, group="edits", urgency=IDLE)
+        self.count_pending()
         self._glimpse()
 
     def _set_units(self, units: object) -> None:
@@ -107,9 +107,11 @@ class Board(Page):
         if isinstance(units, Units):
             self.house.units = units
 
-    def _edited(self, count: int) -> None:
-        self.house.edits = count
-        self.show_state()
+    def pending_known(self) -> None:
+        self._glimpse()
+
+    def more_state(self) -> Sequence[tuple[str, str]]:
+        return self.house.sharing.unsent
 
     def _glanced(self, glances: "list[Glance]") -> None:
         self.known |= {each.id: each for each in glances}
@@ -178,6 +180,7 @@ class Board(Page):
         width = max(pad.size.width - 4, 30)
         out = [heading(safe(seen.name), safe(seen.season))]
         out += [line(("! " + safe(each), "$ink-bad")) for each in seen.trouble]
+        out += self._choices(width)
         out += [
             line((f"{safe(slot):>7}  ", "bold"), shortened(safe(text), width - 12), (f" {mark}", "$ink-muted"))
             for slot, text, mark in seen.clubs
@@ -191,6 +194,12 @@ class Board(Page):
             out += [line(""), heading("latest changes")]
             out += [line((when + "  ", "$ink-muted"), safe(text)) for when, text in seen.changes]
         pad.show(out)
+
+    def _choices(self, width: int) -> list[Content]:
+        """What two vans changed, each its own way, about the chosen player."""
+        found = self.house.sharing.pending.choices_of(self.query_one(Rows).key)
+        out = [each for choice in found for each in bullet("≠", "bold $ink-warn", choice.said, "", width)]
+        return [heading("changed in two places", "! chooses"), *out, line("")] if out else []
 
     # keys
 
@@ -209,9 +218,6 @@ class Board(Page):
 
     def scroller(self) -> Rows:
         return self.query_one(Rows)
-
-    def can(self, command: str) -> bool:
-        return self.house.edits > 0 if command == "edits" else super().can(command)
 
     def do_open_it(self) -> None:
         """The chosen player's bag."""
@@ -270,12 +276,6 @@ def _settings(desk: "Desk") -> object:
         return Units(desk.workspace.settings().units)
     except FitlogError:
         return Units()
-
-
-def _hand_edits(desk: "Desk") -> int:
-    from fitlog.actions.workspaces import hand_edits
-
-    return len(hand_edits(desk))
 
 
 def _glances(some: Sequence[str], desk: "Desk") -> "list[Glance]":

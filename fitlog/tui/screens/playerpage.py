@@ -1,7 +1,5 @@
 """What the screens of one player share: going from one to another, and the deeds that work from several."""
 
-from fitlog.actions.desk import Desk
-from fitlog.tui.clerk import IDLE
 from fitlog.tui.safe import safe
 from fitlog.tui.screens.base import Page
 
@@ -27,25 +25,6 @@ class PlayerPage(Page):
 
     def trail(self) -> tuple[str, ...]:
         return (safe(self.player_name), self.page)
-
-    def count_edits(self) -> None:
-        """Find out, when there is time, what was edited by hand."""
-
-        def work(desk: Desk) -> int:
-            from fitlog.actions.workspaces import hand_edits
-
-            return len(hand_edits(desk))
-
-        self.ask(work, self._edited, group="edits", urgency=IDLE)
-
-    def _edited(self, count: int) -> None:
-        self.house.edits = count
-        self.show_state()
-
-    def can(self, command: str) -> bool:
-        if command == "edits":
-            return self.house.edits > 0
-        return True
 
     # going
 

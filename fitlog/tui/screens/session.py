@@ -61,7 +61,7 @@ class SessionPage(PlayerPage):
             Container(shots, Static("", id="picture", markup=False), id="below"),
             Static("", id="asked", markup=False),
             Container(
-                Static("", id="prompt", markup=False), Line(id="entry", commands="?<>", several=True), id="type"
+                Static("", id="prompt", markup=False), Line(id="entry", commands="?<>=!", several=True), id="type"
             ),
         )
 
@@ -72,6 +72,7 @@ class SessionPage(PlayerPage):
 
     def load(self) -> None:
         self._read(0)
+        self.count_pending()
 
     def _read(self, by: int) -> None:
         def work(desk: Desk) -> tuple[str, "SessionPicture | None"]:

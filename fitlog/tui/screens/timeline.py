@@ -66,7 +66,7 @@ class TimelinePage(PlayerPage):
 
     def load(self) -> None:
         self._read(0)
-        self.count_edits()
+        self.count_pending()
 
     def _read(self, skip: int) -> None:
         slot = self._slot if self.only_slot else ""

@@ -7,6 +7,8 @@ from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
+from fitlog.tui.safe import safe, wrap
+
 Piece = str | tuple[str, str]
 
 
@@ -25,12 +27,20 @@ def heading(text: str, tail: str = "") -> Content:
     return Content.assemble((text, "bold $primary"), ("  " + tail if tail else "", "$ink-muted"))
 
 
+def bullet(mark: str, mark_style: str, text: str, style: str, width: int) -> list[Content]:
+    """A text after its mark, in rows of so many cells; further rows of it stand under its first."""
+    first, *more = wrap(safe(text), max(width - 2, 20))
+    return [line((mark + " ", mark_style), (first, style)), *(line(("  " + each, style)) for each in more)]
+
+
 class Pad(VerticalScroll):
     """Shows content; scrolls by keys where it has the focus."""
 
-    def __init__(self, content: Content | str = "", *, id: str | None = None, classes: str | None = None) -> None:
+    def __init__(
+        self, content: Content | Sequence[Content] = (), *, id: str | None = None, classes: str | None = None
+    ) -> None:
         super().__init__(id=id, classes=classes)
-        self._content = Content(content) if isinstance(content, str) else content
+        self._content = content if isinstance(content, Content) else lines(content)
 
     def compose(self) -> ComposeResult:
         yield Static(self._content, markup=False)

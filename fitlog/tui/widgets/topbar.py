@@ -1,8 +1,12 @@
 """The first row: where one is, and what waits for a person (edits by hand, broken files, saving)."""
 
+from collections.abc import Sequence
+
 from rich.cells import cell_len
 from textual.content import Content
 from textual.widget import Widget
+
+_NAME = " fitlog"
 
 
 class TopBar(Widget):
@@ -22,12 +26,17 @@ class TopBar(Widget):
         self.refresh()
 
     def render(self) -> Content:
-        parts: list[tuple[str, str]] = [(" fitlog", "bold $primary")]
-        for number, step in enumerate(self.trail):
-            parts += [("  ", ""), (step, "bold $foreground" if number == 0 else "$ink-muted")]
-        left = sum(cell_len(text) for text, _ in parts)
         right = sum(cell_len(text) + 2 for text, _ in self.state)
-        room = self.size.width - left - right
-        parts.append((" " * max(room, 2), ""))
+        trail = list(self.trail)
+        while len(trail) > 1 and _width(trail) + right > self.size.width:
+            trail.pop()  # what waits for a person comes before where one is
+        parts: list[tuple[str, str]] = [(_NAME, "bold $primary")]
+        for number, step in enumerate(trail):
+            parts += [("  ", ""), (step, "bold $foreground" if number == 0 else "$ink-muted")]
+        parts.append((" " * max(self.size.width - _width(trail) - right, 2), ""))
         parts += [(text + "  ", style) for text, style in self.state]
         return Content.assemble(*parts).truncate(self.size.width)
+
+
+def _width(trail: Sequence[str]) -> int:
+    return cell_len(_NAME) + sum(cell_len(step) + 2 for step in trail)
