@@ -7,7 +7,9 @@ from typing import NamedTuple
 
 from fitlog.actions.desk import Desk
 from fitlog.actions.saving import finish
-from fitlog.history.git import ATTRIBUTES, Git, GitRefused, prepare_repository
+from fitlog.history.git import Git
+from fitlog.history.refused import GitRefused
+from fitlog.history.repository import attributes_are_ours, prepare_repository
 from fitlog.records.errors import FitlogError
 from fitlog.workspace import pending
 from fitlog.workspace.lock import locked
@@ -52,12 +54,10 @@ def _repository(desk: Desk) -> list[str]:
     for folder in ("objects", "refs"):
         if not os.path.isdir(_inside(desk, folder)):
             os.makedirs(_inside(desk, folder))
-    try:
-        with open(_inside(desk, "info", "attributes"), encoding="utf-8") as file:
-            right = file.read() == ATTRIBUTES
-    except (OSError, UnicodeDecodeError):
-        right = False
-    if not right or "merge-file" not in desk.history.git.once("config", "merge.fitlog.driver")[1]:
+    if (
+        not attributes_are_ours(desk.root)
+        or "merge-file" not in desk.history.git.once("config", "merge.fitlog.driver")[1]
+    ):
         prepare_repository(desk.root)
         said.append("git's settings for this workspace were missing or other; they are set again")
     return said

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Sequence
 from datetime import datetime
 from hashlib import sha1
 
+from fitlog.history.environment import environment
 from fitlog.history.git import Git
 from fitlog.history.history import FALLBACK_EMAIL, FALLBACK_NAME, Author, History
 from fitlog.history.message import Message
@@ -132,14 +133,14 @@ class _Stream(Git):
     def _ask(self, said: bytes) -> str:
         """Say something to the importing process and read its one line of answer."""
         if self._importer is None:
-            self._opened()
+            self.opened()
             self._importer = subprocess.Popen(
                 [
                     *("git", "-c", "core.fsync=none", "-c", "fastimport.unpackLimit=0"),
                     *("fast-import", "--quiet", "--done"),
                 ],
                 cwd=self.root,
-                env={**os.environ, **self.environment()},
+                env={**os.environ, **environment(self.root)},
                 stdin=subprocess.PIPE,
                 stdout=subprocess.PIPE,
                 stderr=subprocess.PIPE,

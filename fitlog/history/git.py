@@ -6,122 +6,14 @@ import time
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
-from fitlog.records.errors import Refusal
+from fitlog.history.environment import load_gitpython, runner
+from fitlog.history.refused import GitRefused, no_git, refused
+from fitlog.history.repository import check_repository
 
 if TYPE_CHECKING:
-    from git import Repo
+    from git import Git as Runner
 
-# Given to every call: what a person's own configuration could hold is overruled, never edited.
-_CONFIG = {
-    "core.hooksPath": os.devnull,
-    "core.fsmonitor": "false",
-    "core.untrackedCache": "false",
-    "core.autocrlf": "false",
-    "core.safecrlf": "false",
-    "core.eol": "lf",
-    "core.fileMode": "false",
-    "core.quotePath": "false",
-    "core.editor": "true",
-    "core.pager": "cat",
-    "core.attributesFile": os.devnull,
-    "core.excludesFile": os.devnull,
-    "core.fsync": "committed",
-    "core.splitIndex": "false",
-    "commit.gpgSign": "false",
-    "commit.verbose": "false",
-    "commit.status": "false",
-    "tag.gpgSign": "false",
-    "i18n.commitEncoding": "UTF-8",
-    "i18n.logOutputEncoding": "UTF-8",
-    "log.showSignature": "false",
-    "log.mailmap": "false",
-    "log.follow": "false",
-    "color.ui": "false",
-    "diff.noprefix": "false",
-    "diff.mnemonicPrefix": "false",
-    "gc.auto": "0",
-    "maintenance.auto": "false",
-    "init.templateDir": "",
-    "init.defaultBranch": "main",
-    "user.useConfigOnly": "false",
-    "submodule.recurse": "false",
-    "protocol.ext.allow": "never",
-}
-# Set by a surrounding git (a hook, another repository's shell), they would point us somewhere else.
-_FOREIGN = (
-    "GIT_DIR", "GIT_WORK_TREE", "GIT_INDEX_FILE", "GIT_OBJECT_DIRECTORY", "GIT_ALTERNATE_OBJECT_DIRECTORIES",
-    "GIT_COMMON_DIR", "GIT_NAMESPACE", "GIT_PREFIX", "GIT_EXTERNAL_DIFF", "GIT_CONFIG_PARAMETERS",
-    "GIT_AUTHOR_NAME", "GIT_AUTHOR_EMAIL", "GIT_AUTHOR_DATE", "GIT_COMMITTER_NAME", "GIT_COMMITTER_EMAIL",
-    "GIT_COMMITTER_DATE", "GIT_LITERAL_PATHSPECS", "GIT_GLOB_PATHSPECS", "GIT_ICASE_PATHSPECS",
-)  # fmt: skip
-# What git says, in words for a person, with the way out.
-_KNOWN = (
-    (
-        "dubious ownership",
-        "this workspace belongs to another user, so git leaves it alone",
-        "take it over with: git config --global --add safe.directory {root}",
-    ),
-    (
-        "No space left",
-        "the disk is full",
-        "make room; what was typed is kept in .fitlog and saved at the next start",
-    ),
-    (
-        "Permission denied",
-        "the history cannot be written: permission denied",
-        "check who owns the .git folder",
-    ),
-    (
-        "partial commit during a merge",
-        "a merge was left half done",
-        "finish it with git merge --continue, or drop it with git merge --abort",
-    ),
-    ("unable to resolve reference", "the branch main is damaged", "mend it with: fitlog check --repair"),
-    ("not a git repository", "its .git folder is damaged", "mend it with: fitlog check --repair"),
-    ("index file", "git's index is damaged", "mend it with: fitlog check --repair"),
-    ("bad signature", "git's index is damaged", "mend it with: fitlog check --repair"),
-    ("object file", "the history is damaged", "mend what can be mended with: fitlog check --repair"),
-    ("corrupt", "the history is damaged", "mend what can be mended with: fitlog check --repair"),
-    (
-        "File too large",
-        "the disk is full",
-        "make room; what was typed is kept in .fitlog and saved at the next start",
-    ),
-    ("Read-only file system", "the history cannot be written: the disk is read-only", "make it writable"),
-)
-OLDEST_GIT = (2, 36)  # core.fsync
-NEWER_GIT = f"install git {OLDEST_GIT[0]}.{OLDEST_GIT[1]} or newer"
 LOCK_PATIENCE_S = 20.0
-
-
-def _too_old(version: tuple[int, ...]) -> str:
-    """The version in words where fitlog cannot work with it, else an empty string."""
-    return ".".join(map(str, version)) if version and version[:2] < OLDEST_GIT else ""
-
-
-def _config_environment(more: Sequence[tuple[str, str]] = ()) -> dict[str, str]:
-    pairs = [*_CONFIG.items(), *more]
-    out = {"GIT_CONFIG_COUNT": str(len(pairs))}
-    for number, (key, value) in enumerate(pairs):
-        out[f"GIT_CONFIG_KEY_{number}"] = key
-        out[f"GIT_CONFIG_VALUE_{number}"] = value
-    return out
-
-
-def _load_gitpython() -> Any:
-    """GitPython, loaded at first use: it costs 70 ms, which reading a bag must not pay."""
-    os.environ.setdefault("GIT_PYTHON_REFRESH", "quiet")
-    import git
-
-    return git
-
-
-class GitRefused(Refusal):
-    """git said no; ``said`` is what it printed."""
-
-    def __init__(self, what: str, said: str, *, where: str = "", do: str = "") -> None:
-        super().__init__(what, where=where, do=do)
-        self.said = said
 
 
 class Git:
@@ -129,47 +21,23 @@ class Git:
 
     def __init__(self, root: str) -> None:
         self.root = root
-        self._repo: Repo | None = None
+        self._runner: Runner | None = None
 
     def close(self) -> None:
         """End the process that reads old versions."""
-        if self._repo is not None:
-            self._repo.close()
-            self._repo = None
+        if self._runner is not None:
+            self._runner.clear_cache()
+            self._runner = None
 
-    def _opened(self) -> "Repo":
-        if self._repo is None:
-            git = _load_gitpython()
-            if not os.path.exists(os.path.join(self.root, ".git")):
-                raise Refusal(
-                    "this workspace has no history: its folder is no git repository of its own",
-                    where=self.root,
-                    do="make one with: fitlog check --repair",
-                )
-            for name in _FOREIGN:
-                os.environ.pop(name, None)
-            try:
-                self._repo = git.Repo(self.root, odbt=git.GitCmdObjectDB)
-            except git.InvalidGitRepositoryError as error:
-                raise Refusal(
-                    "its .git folder is damaged", where=self.root, do="mend it with: fitlog check --repair"
-                ) from error
-            self._repo.git.update_environment(**self.environment())
-        return self._repo
+    def opened(self) -> "Runner":
+        """What runs git here, made at the first call.
 
-    def environment(self, more: Sequence[tuple[str, str]] = ()) -> dict[str, str]:
-        """What every git of ours runs under; ``more`` are further settings, the last word on their keys."""
-        return {
-            **_config_environment(more),
-            "GIT_TERMINAL_PROMPT": "0",
-            "GIT_EDITOR": "true",
-            "GIT_PAGER": "cat",
-            "GIT_CEILING_DIRECTORIES": os.path.dirname(os.path.abspath(self.root)),
-            "GIT_NO_REPLACE_OBJECTS": "1",
-            "GIT_NO_LAZY_FETCH": "1",
-            "GIT_ATTR_NOSYSTEM": "1",
-            "LC_ALL": "C.UTF-8",
-        }
+        Raises Refusal where the workspace's repository is not to be used.
+        """
+        if self._runner is None:
+            check_repository(self.root)
+            self._runner = runner(self.root)
+        return self._runner
 
     def run(self, *args: str, environment: dict[str, str] | None = None) -> str:
         """What git prints. A lock that another git holds is waited for.
@@ -211,10 +79,9 @@ class Git:
     def _call(
         self, args: tuple[str, ...], environment: dict[str, str] | None, given: Any = None
     ) -> tuple[int, str, str]:
-        repo = self._opened()
-        git = _load_gitpython()
+        run, git = self.opened(), load_gitpython()
         try:
-            status, out, said = repo.git.execute(
+            status, out, said = run.execute(
                 ["git", *args],
                 with_extended_output=True,
                 with_exceptions=False,
@@ -225,18 +92,11 @@ class Git:
                 start_new_session=True,
             )
         except git.GitCommandNotFound as error:
-            raise _no_git() from error
+            raise no_git() from error
         return int(status), str(out), str(said)
 
     def _refused(self, args: tuple[str, ...], said: str) -> GitRefused:
-        for words, what, do in _KNOWN:
-            if words.lower() in said.lower():
-                return GitRefused(what, said, where=self.root, do=do.format(root=self.root))
-        if version := _too_old(self._opened().git.version_info):
-            return GitRefused(f"git {version} is too old", said, do=NEWER_GIT)
-        first = next((line for line in said.splitlines() if line.startswith(("fatal", "error"))), said.strip()[:200])
-        what = f"git {args[0]} failed: {first.removeprefix('fatal: ').removeprefix('error: ') or 'it gave no reason'}"
-        return GitRefused(what, said, where=self.root, do="nothing is lost: mend that and try again")
+        return refused(self.root, args, said, self.opened().version_info)
 
     def blob(self, revision: str, name: str) -> bytes | None:
         """A file's bytes at a revision, or None where it was not there; one process answers all these calls."""
@@ -258,7 +118,7 @@ class Git:
 
         Raises GitRefused where git will not read this repository at all.
         """
-        repo, git = self._opened(), _load_gitpython()
+        run, git = self.opened(), load_gitpython()
         if "\n" in what:  # would be two questions
             status, out, _ = self.once("rev-parse", "--verify", "--quiet", "--end-of-options", what)
             what = out.strip()
@@ -266,14 +126,14 @@ class Git:
                 return None
         for _ in range(2):
             try:
-                answer: tuple[Any, ...] = getattr(repo.git, question)(what)
+                answer: tuple[Any, ...] = getattr(run, question)(what)
                 return answer
             except git.GitCommandNotFound as error:
-                raise _no_git() from error
+                raise no_git() from error
             except (ValueError, OSError) as error:
                 if isinstance(error, ValueError) and "SHA is empty" not in str(error):
                     return None  # it answered: no such thing
-                repo.git.clear_cache()
+                run.clear_cache()
         self.run("rev-parse", "--git-dir")  # git itself will not read here, and says why
         return None
 
@@ -303,10 +163,6 @@ class Git:
                     continue
                 removed.append(name)
         return removed
-
-
-def _no_git() -> Refusal:
-    return Refusal("git is not installed, or not on the PATH", do="install git, then try again")
 
 
 def _in_the_way(said: str) -> bool:
@@ -341,43 +197,3 @@ def _git_runs_in(root: str) -> bool:
         except OSError:
             continue
     return False
-
-
-def init_repository(root: str) -> None:
-    """Make a repository at ``root``, on branch main, with no templates or hooks; an existing one is left as it is.
-
-    Raises Refusal where git is missing, too old, or may not write there.
-    """
-    git = _load_gitpython()
-    runner = git.Git(root)
-    runner.update_environment(**_config_environment())
-    try:
-        if version := _too_old(runner.version_info):
-            raise Refusal(f"git {version} is too old", do=NEWER_GIT)
-        runner.execute(["git", "init", "--quiet", "--initial-branch=main", "--template=", "."])
-    except git.GitCommandNotFound as error:
-        raise _no_git() from error
-    except git.GitCommandError as error:
-        raise Refusal(f"git could not make a repository: {error.stderr.strip()}", where=root) from error
-    prepare_repository(root)
-
-
-# bytes go in as they are, no filter of a stranger's runs, and plain ``git merge`` merges as fitlog does
-ATTRIBUTES = "* -text -filter -ident\n*.toml merge=fitlog\n"
-DRIVER = (
-    ("merge.fitlog.name", "merge by meaning"),
-    ("merge.fitlog.driver", "fitlog merge-file %O %A %B %P"),
-)
-
-
-def prepare_repository(root: str) -> None:
-    """Have the repository treat files as fitlog needs it, whatever its ``.gitattributes`` say."""
-    git = _load_gitpython()
-    attributes = os.path.join(root, ".git", "info", "attributes")
-    os.makedirs(os.path.dirname(attributes), exist_ok=True)
-    with open(attributes, "w", encoding="utf-8") as file:
-        file.write(ATTRIBUTES)
-    with git.Repo(root) as repo, repo.config_writer() as config:
-        for key, value in DRIVER:
-            section, name = key.rsplit(".", 1)
-            config.set_value(section.replace(".", ' "', 1) + '"', name, value)

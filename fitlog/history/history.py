@@ -7,8 +7,10 @@ from datetime import date, datetime
 from typing import Any, NamedTuple
 
 from fitlog.history import trails
-from fitlog.history.git import Git, GitRefused, init_repository
+from fitlog.history.git import Git
 from fitlog.history.message import LOG, Entry, Message, read_record
+from fitlog.history.refused import GitRefused
+from fitlog.history.repository import init_repository
 from fitlog.records.errors import Refusal, UsageError
 
 _INDEXED = ("players", "parts")

@@ -10,6 +10,7 @@ import signal
 import subprocess
 from urllib.parse import urlsplit
 
+from fitlog.history.environment import environment
 from fitlog.history.git import Git
 from fitlog.records.errors import Refusal
 
@@ -167,17 +168,39 @@ def _last(said: str) -> str:
     return worst[0].removeprefix("fatal: ").removeprefix("error: ")[:200]
 
 
+def _check_unsteered(git: Git, address: str) -> None:
+    """The workspace's own git configuration may have come from a stranger: it must not say where changes go.
+
+    Raises Refusal where it would.
+    """
+    words = git.run("config", "--list", "--show-scope", "--name-only", "-z").split("\0")
+    for scope, key in zip(words[::2], words[1::2], strict=False):
+        named = key.startswith(f"remote.{address}.") and key.endswith((".url", ".pushurl", ".proxy", ".vcs"))
+        if scope in ("local", "worktree") and (named or key.startswith(("url.", "http."))):
+            raise Refusal(
+                f"this workspace has a git configuration of its own that would steer where its changes go: {key}",
+                where=os.path.join(git.root, ".git", "config"),
+                do=f"take it out with: git config --unset-all '{key}'; if it is yours, set it again with --global",
+            )
+    for folder in ("remotes", "branches"):  # an older git's way of saying the same
+        kept = os.path.join(git.root, ".git", folder)
+        if os.path.isdir(kept) and os.listdir(kept):
+            raise Refusal("an old list of shared repositories would steer where changes go", where=kept,
+                          do="take its files out")  # fmt: skip
+
+
 def _network(git: Git, address: str, *args: str) -> tuple[int, str]:
     """Exit status and error text of a git that talks to another; one that falls silent is ended.
 
     Raises Offline for the silent one.
     """
+    _check_unsteered(git, address)
     here = bool(local_path(address))
     settings = _SETTINGS if here else (*_SETTINGS, *_own_credentials(git))
     process = subprocess.Popen(
         ["git", *args],
         cwd=git.root,
-        env={**os.environ, **git.environment(settings), **({} if here else _programs(git)), **_ALLOWED},
+        env={**os.environ, **environment(git.root, settings), **({} if here else _programs(git)), **_ALLOWED},
         stdin=subprocess.DEVNULL,
         stdout=subprocess.DEVNULL,
         stderr=subprocess.PIPE,

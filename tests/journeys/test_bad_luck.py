@@ -146,7 +146,7 @@ def test_a_workspace_inside_another_repository(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    "name", ["two words", 'it\'s "so"', "line\nend", "Ђорђе-日本", "-w", "$(touch x);*?[a]", "ends "]
+    "name", ["two words", 'it\'s "so"', "line\nend", "Ђорђе-日本", "-w", "$(touch x);*?[a]", "ends ", "$HOME", "~"]
 )
 def test_awkward_paths(tmp_path: Path, name: str) -> None:
     with Desk(str(tmp_path / name / "ws"), SteadyClock(), steady_draw(), stamp=True) as desk:

@@ -1,0 +1,71 @@
+"""What git refuses, in words for a person."""
+
+from fitlog.records.errors import Refusal
+
+# What git says, in words for a person, with the way out.
+_KNOWN = (
+    (
+        "dubious ownership",
+        "this workspace belongs to another user, so git leaves it alone",
+        "take it over with: git config --global --add safe.directory {root}",
+    ),
+    (
+        "No space left",
+        "the disk is full",
+        "make room; what was typed is kept in .fitlog and saved at the next start",
+    ),
+    (
+        "Permission denied",
+        "the history cannot be written: permission denied",
+        "check who owns the .git folder",
+    ),
+    (
+        "partial commit during a merge",
+        "a merge was left half done",
+        "finish it with git merge --continue, or drop it with git merge --abort",
+    ),
+    ("unable to resolve reference", "the branch main is damaged", "mend it with: fitlog check --repair"),
+    ("not a git repository", "its .git folder is damaged", "mend it with: fitlog check --repair"),
+    ("index file", "git's index is damaged", "mend it with: fitlog check --repair"),
+    ("bad signature", "git's index is damaged", "mend it with: fitlog check --repair"),
+    ("object file", "the history is damaged", "mend what can be mended with: fitlog check --repair"),
+    ("corrupt", "the history is damaged", "mend what can be mended with: fitlog check --repair"),
+    (
+        "File too large",
+        "the disk is full",
+        "make room; what was typed is kept in .fitlog and saved at the next start",
+    ),
+    ("Read-only file system", "the history cannot be written: the disk is read-only", "make it writable"),
+)
+OLDEST_GIT = (2, 36)  # core.fsync
+NEWER_GIT = f"install git {OLDEST_GIT[0]}.{OLDEST_GIT[1]} or newer"
+
+
+def too_old(version: tuple[int, ...]) -> str:
+    """The version in words where fitlog cannot work with it, else an empty string."""
+    return ".".join(map(str, version)) if version and version[:2] < OLDEST_GIT else ""
+
+
+def no_git() -> Refusal:
+    """There is no git to run."""
+    return Refusal("git is not installed, or not on the PATH", do="install git, then try again")
+
+
+class GitRefused(Refusal):
+    """git said no; ``said`` is what it printed."""
+
+    def __init__(self, what: str, said: str, *, where: str = "", do: str = "") -> None:
+        super().__init__(what, where=where, do=do)
+        self.said = said
+
+
+def refused(root: str, args: tuple[str, ...], said: str, version: tuple[int, ...]) -> GitRefused:
+    """What a git that failed means, with the way out; ``version`` is that git's."""
+    for words, what, do in _KNOWN:
+        if words.lower() in said.lower():
+            return GitRefused(what, said, where=root, do=do.format(root=root))
+    if old := too_old(version):
+        return GitRefused(f"git {old} is too old", said, do=NEWER_GIT)
+    first = next((line for line in said.splitlines() if line.startswith(("fatal", "error"))), said.strip()[:200])
+    why = first.removeprefix("fatal: ").removeprefix("error: ") or "it gave no reason"
+    return GitRefused(f"git {args[0]} failed: {why}", said, where=root, do="nothing is lost: mend that and try again")

@@ -1,0 +1,94 @@
+"""The ``.git`` folder of a workspace: made as fitlog needs it, and looked at before a stranger's is used."""
+
+import os
+from contextlib import suppress
+
+from fitlog.history.environment import load_gitpython, runner
+from fitlog.history.refused import NEWER_GIT, no_git, too_old
+from fitlog.records.errors import Refusal
+
+# bytes go in as they are, no filter of a stranger's runs, and plain ``git merge`` merges as fitlog does
+ATTRIBUTES = "* -text -filter -ident !working-tree-encoding\n*.toml merge=fitlog\n"
+DRIVER = (
+    ("merge.fitlog.name", "merge by meaning"),
+    ("merge.fitlog.driver", "fitlog merge-file %O %A %B %P"),
+)
+# Through a link here, git or fitlog would write where somebody else chose.
+_NO_LINKS = (
+    "", "HEAD", "config", "index", "info", "objects", "packed-refs", "refs", "refs/heads", "refs/heads/main",
+    "logs", "logs/HEAD", "logs/refs", "logs/refs/heads", "logs/refs/heads/main",
+)  # fmt: skip
+
+
+def init_repository(root: str) -> None:
+    """Make a repository at ``root``, on branch main, with no templates or hooks; an existing one is left as it is.
+
+    Raises Refusal where git is missing, too old, or may not write there.
+    """
+    git = load_gitpython()
+    run = runner(root)
+    run.update_environment(GIT_WORK_TREE=None)  # git init takes none
+    try:
+        if version := too_old(run.version_info):
+            raise Refusal(f"git {version} is too old", do=NEWER_GIT)
+        run.execute(["git", "init", "--quiet", "--initial-branch=main", "--template=", "."])
+        prepare_repository(root)
+    except git.GitCommandNotFound as error:
+        raise no_git() from error
+    except git.GitCommandError as error:
+        raise Refusal(f"git could not make a repository: {error.stderr.strip()}", where=root) from error
+
+
+def prepare_repository(root: str) -> None:
+    """Have the repository treat files as fitlog needs it, whatever its ``.gitattributes`` say."""
+    _keep_attributes(root)
+    for key, value in DRIVER:
+        runner(root).execute(["git", "config", "--local", "--replace-all", key, value])
+
+
+def check_repository(root: str) -> None:
+    """Look at the ``.git`` folder before git does: it may have come from a stranger with the rest of the workspace.
+
+    Raises Refusal where there is none, or where it leads out of the workspace.
+    """
+    folder = os.path.join(root, ".git")
+    if not os.path.lexists(folder):
+        raise Refusal(
+            "this workspace has no history: its folder is no git repository of its own",
+            where=root,
+            do="make one with: fitlog check --repair",
+        )
+    away = next((name for name in _NO_LINKS if os.path.islink(os.path.join(folder, name).rstrip("/"))), None)
+    if away is None and os.path.isdir(folder) and not os.path.lexists(os.path.join(folder, "commondir")):
+        with suppress(OSError):  # where it may not be written, nothing is going to be saved either
+            _keep_attributes(root)
+        return
+    where = f".git/{away}" if away else ".git"
+    raise Refusal(
+        f"this workspace's history is kept elsewhere: its {where} leads there, and fitlog does not follow",
+        where=root,
+        do="copy the workspace together with its whole .git folder, or start anew from its shared repository "
+        "with: fitlog init DIR --from PATH-OR-URL",
+    )
+
+
+def _keep_attributes(root: str) -> None:
+    """Have git's own attributes for this workspace, which overrule all others, be ours."""
+    path = os.path.join(root, ".git", "info", "attributes")
+    if attributes_are_ours(root):
+        return
+    os.makedirs(os.path.dirname(path), exist_ok=True)
+    fresh = f"{path}.{os.urandom(4).hex()}"
+    with open(fresh, "x", encoding="ascii") as file:
+        file.write(ATTRIBUTES)
+    os.replace(fresh, path)
+
+
+def attributes_are_ours(root: str) -> bool:
+    """Whether git's own attributes for this workspace are as fitlog wrote them."""
+    path = os.path.join(root, ".git", "info", "attributes")
+    try:
+        with open(path, encoding="ascii") as file:
+            return not os.path.islink(path) and file.read() == ATTRIBUTES
+    except (OSError, UnicodeDecodeError):
+        return False
