@@ -12,7 +12,7 @@ from fitlog.records.words import setup_text
 
 
 class SessionPicture(NamedTuple):
-    """``said`` tells each test from its reference, by id; ``number`` of ``sessions`` is the session's place in time."""
+    """``said`` tells each test from its reference, by id; ``number`` of ``sessions`` is its place in time."""
 
     name: str
     record: Session
