@@ -1,5 +1,6 @@
 """Moving the workspace's files on to a commit that stands ready: all of it or, after a crash, the rest of it."""
 
+import re
 from typing import TYPE_CHECKING
 
 from fitlog.actions.desk import Desk
@@ -12,6 +13,7 @@ if TYPE_CHECKING:
     from fitlog.history.advance import Entries
 
 PREFIX = "sync-"  # of the pending note: sync-OLD-NEW
+_NAME = re.compile(PREFIX + r"([0-9a-f]{40,64})-([0-9a-f]{40,64})")
 
 
 def move_on(desk: Desk, old: str, new: str) -> bool:
@@ -34,7 +36,11 @@ def finish_move(desk: Desk, waiting: Pending) -> list[str]:
     """Finish a move that was cut short; one that had not begun is forgotten. Returns what to tell a person."""
     from fitlog.history import advance
 
-    _, old, new = waiting.name.split("-")
+    ids = _NAME.fullmatch(waiting.name)
+    if not ids:  # no sync of ours
+        pending.drop(desk.root, waiting.name)
+        return []
+    old, new = ids.groups()
     git = desk.history.git
     begun = git.once("merge-base", "--is-ancestor", new, "HEAD")[0] == 0
     if begun:

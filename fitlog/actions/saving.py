@@ -170,8 +170,9 @@ def finish(desk: Desk, waiting: Pending) -> list[str]:
     done = pending.finish(desk.root, waiting)
     notes = []
     if missing := [name for name in waiting.files if name not in done]:
+        meanwhile = "while a save was cut short" if waiting.name == _SAVE else "after shots were typed into it"
         notes.append(
-            f"{', '.join(missing)} was changed by hand while a save was cut short; "
+            f"{', '.join(missing)} was changed by hand {meanwhile}; "
             "the hand edit stands, and the text that was to be saved is kept in .fitlog/drafts"
         )
     open_ = [name for name in done if not desk.history.is_as_committed(name, read_bytes(desk.root, name))]
@@ -219,15 +220,14 @@ def type_text(desk: Desk, name: str, text: str, message: Message, tag: str) -> N
 
 
 def settle_shots(desk: Desk) -> list[str]:
-    """Commit all shots that were typed and wait; returns the subjects of the commits."""
+    """Commit all shots that were typed and wait; returns the subjects of the commits, or what stood in their way."""
     if not pending.waiting(desk.root):
         return []
     with locked(desk.root):
-        subjects = []
+        said = []
         for waiting in pending.waiting(desk.root):
-            finish(desk, waiting)
-            subjects.append(waiting.message.partition("\n")[0])
-        return subjects
+            said += finish(desk, waiting) or [waiting.message.partition("\n")[0]]
+        return said
 
 
 def recover(desk: Desk) -> list[str]:

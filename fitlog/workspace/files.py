@@ -15,10 +15,11 @@ _BOM = "\ufeff"
 def inside(root: str, name: str) -> str:
     """The path of a workspace file on disk.
 
-    Raises Refusal for a name, or a link on its way, that leads out of the workspace.
+    Raises Refusal for a name, or a link on its way, that leads out of the workspace or into git's own folder.
     """
     path = os.path.join(root, name)
-    if os.path.isabs(name) or ".." in name.split("/"):
+    steps = name.split("/")
+    if os.path.isabs(name) or ".." in steps or steps[0].lower() == ".git" or "\0" in name:
         raise Refusal("this name leads out of the workspace", where=name, do="use a name inside the workspace")
     folder = os.path.realpath(os.path.dirname(path))
     if os.path.islink(path) or not (folder + os.sep).startswith(os.path.realpath(root) + os.sep):

@@ -8,9 +8,11 @@ import hashlib
 import json
 import os
 from collections.abc import Mapping
+from datetime import datetime
 from typing import NamedTuple
 
-from fitlog.workspace.files import read_bytes, remove, write_whole
+from fitlog.records.errors import Refusal
+from fitlog.workspace.files import inside, read_bytes, remove, write_whole
 from fitlog.workspace.layout import OWN_FOLDER
 
 _FOLDER = f"{OWN_FOLDER}/pending"
@@ -60,17 +62,30 @@ def waiting(root: str) -> list[Pending]:
         return []
     found = []
     for name in (each[:-5] for each in names if each.endswith(".json")):
-        data = read_bytes(root, f"{_FOLDER}/{name}.json")
+        data = read_bytes(root, f"{_FOLDER}/{name}.json") or b""
         try:
-            table = json.loads(data or b"")
-            files = {
-                file: (str(old), None if text is None else str(text)) for file, (old, text) in table["files"].items()
-            }
-            found.append(Pending(name, files, str(table["message"]), str(table["when"])))
-        except (ValueError, KeyError, TypeError, AttributeError):
-            _put_aside(root, f"{name}.json", data or b"")
+            found.append(_read(root, name, data))
+        except (ValueError, KeyError, TypeError, AttributeError, Refusal):
+            _put_aside(root, f"{name}.json", data)
             drop(root, name)
     return found
+
+
+def _read(root: str, name: str, data: bytes) -> Pending:
+    """A note as it was put down.
+
+    Raises Refusal, or one of Python's own errors, for one that fitlog cannot have written.
+    """
+    table = json.loads(data)
+    files = {file: (str(old), None if text is None else str(text)) for file, (old, text) in table["files"].items()}
+    for file, (_, text) in files.items():
+        inside(root, file)
+        as_bytes(text or "")
+    when, message = str(table["when"]), str(table["message"])
+    datetime.fromisoformat(when)
+    if b"\0" in message.encode():
+        raise ValueError("git takes no such message")
+    return Pending(name, files, message, when)
 
 
 def finish(root: str, pending: Pending) -> list[str]:
