@@ -100,13 +100,19 @@ def steps(plan: CutPlan) -> tuple[str, ...]:
     """
     tip = f"Cut {plan.tip_trim_in:.3f} in off the tip." if plan.tip_trim_in else "Leave the tip as it is."
     butt = f"Cut {plan.butt_trim_in:.3f} in off the butt." if plan.butt_trim_in else "Leave the butt as it is."
+    left = () if plan.parallel_left_in is None else (_left(plan.parallel_left_in, plan.insertion_in),)
     return (
         tip,
+        *left,
         f"Prepare {plan.insertion_in:g} in of the tip and seat it on the bottom of the bore.",
         f"Check the mark: {plan.cut_in:.3f} in of shaft from tip to butt end"
         f" ({plan.length_in:g} in less {plan.cap_in:g} in of cap and {plan.bore_to_ground_in:g} in under the bore).",
         butt,
     )
+
+
+def _left(parallel_in: float, insertion_in: float) -> str:
+    return f"Check the tip: {parallel_in:.3f} in of parallel section left, and {insertion_in:g} in go into the bore."
 
 
 def set_trims(

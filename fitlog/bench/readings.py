@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from fitlog.bench.masses import Balance, Sums, of_whole
+from fitlog.bench.points import shown
 from fitlog.bench.sense import MASS_G, PLACE_IN, sensible
 from fitlog.records.errors import Refusal
 from fitlog.records.units import shown_unit, unit_of_key
@@ -140,18 +141,33 @@ def against_sheet(
 
 
 def sentence(row: Difference) -> str:
-    """One comparison in words.
+    """One comparison in words; swing weights by their letters, the difference in points.
 
     >>> sentence(Difference("mass", "g", 310, "components", 313, 3, 1, True))
     'mass: read 313.0 g, by components 310.0 g: disagree by +3.0 g (tolerance 1 g)'
+    >>> sentence(Difference("swing weight", "points", 32.2, "components", 33, 0.8, 0.5, True))
+    'swing weight: read D3.0, by components D2.2: disagree by +0.8 points (tolerance 0.5 points)'
     """
-    verb = "disagree" if row.disagrees else "agree"
+    unit = row.unit if row.unit == "°" else f" {row.unit}"
     digits = 2 if row.unit == "in" else 1
-    by = f" by {row.difference:+.{digits}f} {row.unit}" if row.disagrees else ""
+    verb = f"disagree by {row.difference:+.{digits}f}{unit}" if row.disagrees else "agree"
     return (
-        f"{row.quantity}: read {row.read:.{digits}f} {row.unit}, by {row.expected_from}"
-        f" {row.expected:.{digits}f} {row.unit}: {verb}{by} (tolerance {row.tolerance:g} {row.unit})"
+        f"{row.quantity}: read {value_text(row, row.read)}, by {row.expected_from} {value_text(row, row.expected)}:"
+        f" {verb} (tolerance {row.tolerance:g}{unit})"
     )
+
+
+def value_text(row: Difference, value: float) -> str:
+    """A value of a comparison with its unit, a swing weight by its letter.
+
+    >>> row = Difference("loft", "°", 9, "the sheet", 9.5, 0.5, 0.5, False)
+    >>> value_text(row, row.read), value_text(row._replace(unit="points"), 33.0)
+    ('9.5°', 'D3.0')
+    """
+    if row.unit == "points":
+        return shown(value)
+    digits = 2 if row.unit == "in" else 1
+    return f"{value:.{digits}f}{row.unit}" if row.unit == "°" else f"{value:.{digits}f} {row.unit}"
 
 
 def _difference(name: str, unit: str, expected: float, source: str, read: float, tolerance: float) -> Difference:

@@ -23,9 +23,11 @@ def sensible(value: float, what: str, unit: str, bounds: tuple[float, float], *,
     200.0
     """
     low, high = bounds
+    named = unit if unit in ("", "°") else f" {unit}"
     if not math.isfinite(value):
-        raise Refusal(f"{value} is not a number to compute with", where=what, do=f"give a finite number of {unit}")
+        of_unit = f" of {unit}" if unit else ""
+        raise Refusal(f"{value} is not a number to compute with", where=what, do=f"give a finite number{of_unit}")
     if not low <= value <= high or (above and value == low):
         least = f"above {low:g}" if above else f"from {low:g}"
-        raise Refusal(f"{value:g} {unit} is out of sense", where=what, do=f"give a value {least} to {high:g} {unit}")
+        raise Refusal(f"{value:g}{named} is out of sense", where=what, do=f"give a value {least} to {high:g}{named}")
     return value

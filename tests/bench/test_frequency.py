@@ -15,6 +15,7 @@ from fitlog.bench.frequency import (
     rayleigh_cpm,
     stiffness,
     tapered_cpm,
+    tip_trimmed_cpm,
 )
 from fitlog.records.errors import Refusal
 
@@ -87,3 +88,32 @@ def test_no_free_shaft_and_no_reading_are_refused() -> None:
         tapered_cpm(TaperedShaft(80, 0, 46, 60), 0, 2, 205)
     with pytest.raises(Refusal, match="frequency"):
         stiffness(0, 40, 52, 205)
+
+
+@given(trim=st.floats(0, 2), by=st.floats(0, 1.5))
+def test_tip_trim_there_and_back(trim: float, by: float) -> None:
+    known = {"raw_length_in": 47.0, "tip_trim_in": trim}
+    there = tip_trimmed_cpm(260, 38, 50, 200, **known, tip_by_in=by)
+    known["tip_trim_in"] = trim + by
+    assert there >= 260 - 1e-6  # what the elements' eigenvalue is good for
+    assert tip_trimmed_cpm(there, 38, 50, 200, **known, tip_by_in=-by) == pytest.approx(260, abs=1e-6)
+
+
+def test_a_uniform_blank_does_not_mind_which_end_is_cut() -> None:
+    found = tip_trimmed_cpm(260, 38, 50, 200, raw_length_in=46, tip_trim_in=0, tip_by_in=2, ratio=1.0)
+    assert found == pytest.approx(260, abs=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("changed", "said"),
+    [
+        ({"raw_length_in": 42.0}, "too short: 44 in are needed"),
+        ({"tip_by_in": -1.0}, "out of sense"),
+        ({"ratio": float("nan")}, "nan is not a number"),
+        ({"clamp_in": -5.0}, "out of sense"),
+    ],
+)
+def test_tip_trims_that_cannot_be(changed: dict[str, float], said: str) -> None:
+    given = {"raw_length_in": 46.0, "tip_trim_in": 0.0, "tip_by_in": 1.0} | changed
+    with pytest.raises(Refusal, match=said):
+        tip_trimmed_cpm(260, 38, 50, 200, **given)
