@@ -58,7 +58,7 @@ def take(setup: Setup, kind: str, parts: Parts, readings: Readings = _NOT_READ) 
     sit at the head's centre; one without a mass is left out: both are told in the notes.
     """
     found = filled(setup, parts)
-    notes = [f"{name} is not there, so nothing is filled in from it" for name in found.missing]
+    notes = [*(f"{name} is not there, so nothing is filled in from it" for name in found.missing), *found.unfit]
     values: list[Value] = []
     given: dict[str, Any] = {}
     for table in _TABLES:

@@ -14,12 +14,21 @@ SHELF_OF = {"head": "heads", "shaft": "shafts", "grip": "grips"}
 _OWN = frozenset({"part", "tip_trim_in", "butt_trim_in", "tape_wraps", "rib"})
 
 
+# What a blank's own length decides: of no use for a blank of another length.
+_OF_LENGTH = frozenset({"balance_in", "frequency_cpm"})
+_SAME_LENGTH_IN = 0.0625
+
+
 class Filled(NamedTuple):
-    """A setup, which dotted keys came from which part file, and the parts that are named but not there."""
+    """A setup, which dotted keys came from which part file, and the parts that are named but not there.
+
+    ``unfit`` says which values of a part were not taken, because they are of another blank than the setup's.
+    """
 
     setup: Setup
     taken: Mapping[str, str]
     missing: tuple[str, ...]
+    unfit: tuple[str, ...] = ()
 
 
 def part_names(setup: Setup) -> list[str]:
@@ -44,7 +53,7 @@ def filled(setup: Setup, parts: Parts) -> Filled:
     (201.5, 'parts/heads/alder-9')
     """
     taken: dict[str, str] = {}
-    missing = []
+    missing, unfit = [], []
     for component, shelf in SHELF_OF.items():
         own: Any = getattr(setup, component)
         name = f"{shelf}/{own.part}"
@@ -54,14 +63,30 @@ def filled(setup: Setup, parts: Parts) -> Filled:
             missing.append(f"parts/{name}")
             continue
         part = parts[name]
+        said = _other_blank(own, part.component, name) if component == "shaft" else ""
+        unfit += [said] if said else []
+        kept = _OWN | _OF_LENGTH if said else _OWN
         found = {
             key: value
             for key, value in part.component._asdict().items()
-            if value is not None and key not in _OWN and getattr(own, key) is None
+            if value is not None and key not in kept and getattr(own, key) is None
         }
         taken |= {f"{component}.{key}": f"parts/{name}" for key in found}
         setup = setup._replace(**{component: own._replace(**found)})
         if part.stock.sleeve_mass_g is not None and setup.sleeve.mass_g is None:
             setup = setup._replace(sleeve=setup.sleeve._replace(mass_g=part.stock.sleeve_mass_g))
             taken["sleeve.mass_g"] = f"parts/{name}"
-    return Filled(setup, taken, tuple(missing))
+    return Filled(setup, taken, tuple(missing), tuple(unfit))
+
+
+def _other_blank(own: Any, part: Any, name: str) -> str:
+    """That the setup's blank has another length than the part's, so that its balance point says nothing of it."""
+    if own.balance_in is not None or part.balance_in is None:
+        return ""
+    here, there = own.raw_length_in, part.raw_length_in
+    if here is None or there is None or abs(here - there) <= _SAME_LENGTH_IN:
+        return ""
+    return (
+        f"the balance point in parts/{name} is of a blank of {there:g} in, and this one has {here:g} in,"
+        " so it is not taken"
+    )

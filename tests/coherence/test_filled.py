@@ -44,3 +44,17 @@ def test_a_part_that_is_not_there_is_named() -> None:
 def test_part_names() -> None:
     setup = club("driver", head={"part": "rowan-9"}, grip={"part": "fen"}).setup
     assert part_names(setup) == ["heads/rowan-9", "grips/fen"]
+
+
+def test_the_balance_point_of_a_longer_blank_is_not_taken_for_a_shorter_one() -> None:
+    larch = part("shafts", mass_g=105.0, raw_length_in=39.0, balance_in=19.4)
+    own = {"part": "larch", "raw_length_in": 36.5}
+    found = filled(club("9i", shaft=own).setup, {"shafts/larch": larch})
+    assert found.setup.shaft.balance_in is None
+    assert found.setup.shaft.mass_g == 105.0
+    assert found.unfit == (
+        "the balance point in parts/shafts/larch is of a blank of 39 in, and this one has 36.5 in,"
+        " so it is not taken",
+    )
+    same = filled(club("9i", shaft={**own, "raw_length_in": 39.0}).setup, {"shafts/larch": larch})
+    assert (same.setup.shaft.balance_in, same.unfit) == (19.4, ())
