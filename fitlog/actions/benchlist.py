@@ -25,18 +25,25 @@ _SETUP_KEYS = (
     "lie_deg", "head.part", "shaft.part", "grip.part",
 )  # fmt: skip
 _READING_KEYS = tuple(f"readings.{key}" for key in Readings._fields if key not in ("on", "face_deg"))
-_AIMS = {"swing_weight": "aim: swing weight", "mass_g": "aim: mass", "like": "aim: like club", "vary": "stock: vary"}
+_AIMS = {
+    "swing_weight": "aim: swing weight", "mass_g": "aim: mass", "moi_butt_kg_cm2": "aim: inertia",
+    "balance_in": "aim: balance", "like": "aim: like club", "vary": "stock: vary",
+}  # fmt: skip
+_AIM_UNITS = {"moi_butt_kg_cm2": "kg·cm²"}  # no key of a file has it
 # How far one press of an arrow moves a value.
 _STEPS = {"in": 0.25, "g": 1.0, "deg": 0.5, "cpm": 1.0, "": 1.0}
 _FINE = {"grip.cap_in": 0.0625, "head.balance_in": 0.0625, "head.bore_to_ground_in": 0.125, "ferrule.mass_g": 0.5,
-         "glue.mass_g": 0.5, "readings.balance_in": 0.0625, "readings.length_in": 0.0625}  # fmt: skip
+         "glue.mass_g": 0.5, "readings.balance_in": 0.0625, "readings.length_in": 0.0625,
+         "aim.balance_in": 0.0625, "aim.moi_butt_kg_cm2": 10.0}  # fmt: skip
 
 
 class Aim(NamedTuple):
-    """What the bench works towards: a swing weight, a mass, another club; and what of stock may be varied."""
+    """What the bench works towards: swing weight, mass, inertia, balance point, another club; and what may vary."""
 
     swing_weight: str = ""
     mass_g: float | None = None
+    moi_butt_kg_cm2: float | None = None
+    balance_in: float | None = None
     like: str = ""
     vary: frozenset[str] = USUAL
     reference: Sums | None = None
@@ -50,9 +57,11 @@ class Aim(NamedTuple):
 
     @property
     def target(self) -> Target:
-        """What the solver searches for: what is named, and the other club's inertia."""
-        inertia = self.reference.moi_butt_kg_cm2 if self.reference else None
-        return Target(points=self.points, mass_g=self.mass_g, moi_butt_kg_cm2=inertia)
+        """What the solver searches for: what is named; the other club's inertia where none is."""
+        inertia = self.moi_butt_kg_cm2
+        if inertia is None and self.reference:
+            inertia = self.reference.moi_butt_kg_cm2
+        return Target(self.points, self.mass_g, inertia, self.balance_in)
 
 
 class Laid(NamedTuple):
@@ -114,17 +123,38 @@ def retyped(desk: Desk, laid: Laid, key: str, text: str) -> Laid:
     if name == "like":
         return laid._replace(aim=_like(desk, laid.work, aim, text))
     if name == "vary":
-        return laid._replace(aim=aim._replace(vary=_vary(text)))
+        return laid._replace(aim=aim._replace(vary=choices_of(text)))
     if name == "swing_weight":
         if text:
             parse(text)
         return laid._replace(aim=aim._replace(swing_weight=text.upper().replace(" ", "")))
+    if name == "moi_butt_kg_cm2":
+        return laid._replace(aim=aim._replace(moi_butt_kg_cm2=_inertia(text)))
     from fitlog.actions.values import typed_value
 
-    return laid._replace(aim=aim._replace(mass_g=typed_value("mass_g", text, Readings)))
+    return laid._replace(aim=aim._replace(**{name: typed_value(name, text, Readings)}))
 
 
-def _vary(text: str) -> frozenset[str]:
+def _inertia(text: str) -> float | None:
+    from fitlog.bench.sense import sensible
+
+    if not text:
+        return None
+    try:
+        value = float(text)
+    except ValueError:
+        raise UsageError(f"'{text}' is not a number", where="inertia", do="write kg·cm², such as 2850") from None
+    return sensible(value, "inertia about the butt", "kg·cm²", (100.0, 20000.0))
+
+
+def choices_of(text: str) -> frozenset[str]:
+    """What of a club may be varied, from what a person writes: ``heads, tip weights``, each by its start.
+
+    Raises UsageError for what cannot be varied.
+
+    >>> sorted(choices_of("heads, tip")), sorted(choices_of(""))
+    (['heads', 'tip weights'], [])
+    """
     names = [each.strip().casefold() for each in text.split(",") if each.strip()]
     found = {choice for name in names for choice in CHOICES if choice.startswith(name)}
     if bad := [name for name in names if not any(choice.startswith(name) for choice in CHOICES)]:
@@ -138,13 +168,14 @@ def fields(laid: Laid, sheet: Sheet) -> tuple[Field, ...]:
 
 
 def _aims(aim: Aim) -> list[Field]:
-    mass = "" if aim.mass_g is None else number(aim.mass_g)
     vary = ", ".join(choice for choice in CHOICES if choice in aim.vary)
-    texts = {"swing_weight": aim.swing_weight, "mass_g": mass, "like": aim.like, "vary": vary}
-    return [
-        Field(AIM + key, name, texts[key] or "–", texts[key], unit_of_key(key), "aimed at" if texts[key] else "")
-        for key, name in _AIMS.items()
-    ]
+    out = []
+    for key, name in _AIMS.items():
+        value = vary if key == "vary" else getattr(aim, key)
+        text = number(value) if isinstance(value, float) else value or ""
+        shown = f"{text} {_AIM_UNITS.get(key, '')}".strip() if text else "–"
+        out.append(Field(AIM + key, name, shown, text, unit_of_key(key), "aimed at" if text else ""))
+    return out
 
 
 def _setup(sheet: Sheet) -> list[Field]:
@@ -197,7 +228,7 @@ def nudged(field: Field, by: int) -> str:
     '45.5'
     """
     try:
-        value = float(field.shown)
+        value = float(field.shown.split(" ")[0])
     except ValueError:
         return ""
     step = _FINE.get(field.key, _STEPS.get(unit_of_key(field.key), 1.0))

@@ -1,6 +1,7 @@
 """What the bench works out of a setup: sums, sensitivities, readings beside them, ways to a target, the cut plan."""
 
 from collections.abc import Callable
+from contextlib import suppress
 from typing import Any, NamedTuple
 
 from fitlog.actions.bench import Work
@@ -248,7 +249,7 @@ class Sleeves(NamedTuple):
 def sleeves(sheet: Sheet) -> Sleeves:
     """What each sleeve position changes: by the head part's own table, else by the sleeve's bend angle.
 
-    In files a closed face is negative (left is negative), so a table's face is turned round here.
+    In files a face is open positive and closed negative for either hand; here closed is positive.
     """
     setup = sheet.taken.setup
     part = sheet.work.parts.get(f"heads/{setup.head.part}")
@@ -300,32 +301,43 @@ class FrequencyRow(NamedTuple):
     by: float
 
 
+FREQUENCY_MODEL = (
+    "shaft taken as uniform, clamped over 5 in; for tip trims as falling evenly from butt to tip, 4 to 1"
+)
+
+
 def frequencies(sheet: Sheet) -> tuple[FrequencyRow, ...]:
-    """What changes the frequency read, from one reading: the shaft taken as uniform, clamped over 5 in.
+    """What changes the frequency read, from one reading, as FREQUENCY_MODEL says: length, head mass, tip trim.
 
-    Empty where no frequency was read or the sums are lacking.
+    Empty where no frequency was read or the sums are lacking; a change that cannot be made is left out.
     """
-    from fitlog.bench.frequency import CLAMP_IN, changed_cpm
+    from fitlog.bench.frequency import CLAMP_IN, changed_cpm, tip_trimmed_cpm
 
-    read = sheet.work.readings.frequency_cpm
-    if read is None or sheet.built is None:
+    read, built = sheet.work.readings.frequency_cpm, sheet.built
+    if read is None or built is None:
         return ()
-    head, shaft = sheet.built.pieces[0].mass_g, sheet.built.pieces[1].mass_g
-    free = sheet.built.cut_in - CLAMP_IN
-    changes = (
-        ("½ in shorter", -0.5, 0.0),
-        ("½ in longer", 0.5, 0.0),
-        ("head +5 g", 0.0, 5.0),
-        ("head −5 g", 0.0, -5.0),
+    head, free = built.pieces[0].mass_g, built.cut_in - CLAMP_IN
+    known = (read, free, built.pieces[1].mass_g * free / built.cut_in, head)
+    trim = sheet.taken.parts.shaft_tip_trim_in or 0.0
+    raw = built.cut_in + built.butt_trim_in + trim
+    ways: tuple[tuple[str, Callable[[], float]], ...] = (
+        ("½ in shorter", lambda: changed_cpm(*known, length_by_in=-0.5)),
+        ("½ in longer", lambda: changed_cpm(*known, length_by_in=0.5)),
+        ("head +5 g", lambda: changed_cpm(*known, head_by_g=5.0)),
+        ("head −5 g", lambda: changed_cpm(*known, head_by_g=-5.0)),
+        (
+            "½ in more off the tip",
+            lambda: tip_trimmed_cpm(*known, raw_length_in=raw, tip_trim_in=trim, tip_by_in=0.5),
+        ),
     )
-    try:
-        rows = [
-            (what, changed_cpm(read, free, shaft * free / sheet.built.cut_in, head, length_by_in=by, head_by_g=grams))
-            for what, by, grams in changes
-        ]
-    except FitlogError:
-        return ()
-    return tuple(FrequencyRow(what, cpm, cpm - read) for what, cpm in rows)
+    rows = []
+    for what, found in ways:
+        with suppress(FitlogError):
+            rows.append(FrequencyRow(what, cpm := found(), cpm - read))
+    return tuple(rows)
+
+
+EXAMPLE_CARRY_YD = 150.0  # where the player has no carry as a target, to see the size of a lie error
 
 
 class LieRow(NamedTuple):

@@ -47,10 +47,11 @@ class Port(NamedTuple):
 
 
 class Found(NamedTuple):
-    """The nearest builds, and what each writes into the setup."""
+    """The nearest builds, what each costs, and what should be known of the search."""
 
     answer: Answer
     notes: tuple[str, ...]
+    costs: tuple["Cost", ...] = ()
 
 
 def shelf(desk: Desk, name: str) -> Iterator[tuple[str, Part]]:
@@ -97,7 +98,8 @@ def solve_from_stock(
         heads = tuple(port.head for port in members)
         stock = Stock(heads, shafts, grips, options, tips, butts, tuple(lengths_in))
         answers.append(solve(base._replace(weights=loose, sleeve_mass_g=sleeve), stock, target, within, best))
-    return Found(_merged(answers, best), _notes(work, ports, vary, short))
+    answer = _merged(answers, best)
+    return Found(answer, _notes(work, ports, vary, short), costs(desk, sheet, answer.builds))
 
 
 def _merged(answers: Sequence[Answer], best: int) -> Answer:
@@ -204,16 +206,15 @@ def _shafts(
     longer = min(lengths_in) - sheet.built.length_in if lengths_in and sheet.built else 0.0
     needed = sheet.built.cut_in + longer if sheet.built else 0.0
     for name, part in shelf(desk, "shafts"):
-        shaft: Any = part.component
         own = name == setup.shaft.part
+        shaft: Any = sheet.taken.setup.shaft if own else part.component  # the club's own blank as it is known
         if shaft.mass_g is None or (SHAFTS not in vary and not own):
             continue
         if shaft.raw_length_in is not None and shaft.raw_length_in < needed - 1e-9:
             short.append(name)
             continue
-        mass = setup.shaft.mass_g if own and setup.shaft.mass_g is not None else shaft.mass_g
         trims = _trims(part, setup, TRIMS in vary)
-        yield StockShaft(name, mass, shaft.raw_length_in, shaft.balance_in, trims)
+        yield StockShaft(name, shaft.mass_g, shaft.raw_length_in, shaft.balance_in, trims)
 
 
 def _trims(part: Part, setup: Setup, several: bool) -> tuple[float, ...]:
@@ -237,6 +238,61 @@ def _grips(desk: Desk) -> Iterator[StockGrip]:
         grip: Any = part.component
         if grip.mass_g is not None:
             yield StockGrip(name, grip.mass_g, grip.length_in)
+
+
+# what a build costs
+
+
+class Cost(NamedTuple):
+    """What a build costs: what must be changed of the club as it lies there, the weights in it, and its mass."""
+
+    changed: tuple[str, ...]
+    weights: int
+    weights_g: float
+    mass_by_g: float | None
+
+
+def costs(desk: Desk, sheet: Sheet, builds: Sequence[Build]) -> tuple[Cost, ...]:
+    """The cost of each build, in parts and grams; ``mass_by_g`` is against the club as it is, where that is known."""
+    setup = sheet.work.setup
+    ports = {port.head.part: port for port in _ports(desk, sheet, True)}
+    now = _plain([weight for each in setup.weights if (weight := as_weight(each))])
+    out = []
+    for build in builds:
+        chosen = build.chosen
+        trim, weights = chosen.tip_trim_in, _weights_of(build, ports.get(chosen.head))
+        grams = [each["mass_g"] for each in weights if each["mass_g"] > 0]
+        changed = {
+            "head": chosen.head not in ("", THIS_HEAD),
+            "shaft": chosen.shaft not in ("", setup.shaft.part),
+            "tip trim": trim is not None and trim != (setup.shaft.tip_trim_in or 0.0),
+            "length": chosen.length_in is not None and chosen.length_in != setup.length_in,
+            "grip": chosen.grip not in ("", setup.grip.part),
+            "weights": weights != now,
+        }
+        by = None if sheet.sums is None else build.sums.mass_g - sheet.sums.mass_g
+        out.append(Cost(tuple(name for name, is_so in changed.items() if is_so), len(grams), sum(grams), by))
+    return tuple(out)
+
+
+def cost_text(cost: Cost) -> str:
+    """A cost in words.
+
+    >>> cost_text(Cost(("head", "grip"), 2, 10.0, -2.94))
+    'changes head, grip; 2 weights, 10 g in all; the club 2.9 g lighter'
+    >>> cost_text(Cost((), 1, 8.0, 0.0))
+    'changes nothing; 1 weight of 8 g'
+    """
+    said = [f"changes {', '.join(cost.changed) or 'nothing'}"]
+    if cost.weights:
+        said.append(
+            f"1 weight of {cost.weights_g:g} g"
+            if cost.weights == 1
+            else f"{cost.weights} weights, {cost.weights_g:g} g in all"
+        )
+    if cost.mass_by_g is not None and abs(cost.mass_by_g) >= 0.05:
+        said.append(f"the club {abs(cost.mass_by_g):.1f} g {'heavier' if cost.mass_by_g > 0 else 'lighter'}")
+    return "; ".join(said)
 
 
 # a build as values

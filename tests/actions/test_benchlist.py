@@ -152,3 +152,14 @@ def test_a_plan_says_what_would_be_written(desk: Desk, laid: Laid) -> None:
     to_bag(desk, sheet, "a spare")
     drivers = [club for club in desk.workspace.bag("mo").clubs if club.slot == "driver"]
     assert [(club.setup.length_in, club.carried) for club in drivers] == [(45.25, True), (44.0, False)]
+
+
+def test_inertia_and_balance_point_are_aimed_at_too(desk: Desk, laid: Laid) -> None:
+    aimed = retyped(desk, retyped(desk, laid, "aim.moi_butt_kg_cm2", "2850"), "aim.balance_in", "33.25")
+    assert (aimed.aim.target.moi_butt_kg_cm2, aimed.aim.target.balance_in) == (2850.0, 33.25)
+    inertia = field(aimed, "aim.moi_butt_kg_cm2")
+    assert (inertia.shown, inertia.text, nudged(inertia, 1)) == ("2850 kg·cm²", "2850", "2860")
+    assert retyped(desk, aimed, "aim.moi_butt_kg_cm2", "").aim.target.moi_butt_kg_cm2 is None
+    for text in ("heavy", "nan", "-5", "inf"):
+        with pytest.raises(FitlogError):
+            retyped(desk, laid, "aim.moi_butt_kg_cm2", text)

@@ -115,7 +115,8 @@ def test_sleeve_by_its_bend(desk: Desk, work: Work) -> None:
 def test_frequency_from_one_reading_falls_with_length_and_with_head_mass(desk: Desk, work: Work) -> None:
     assert frequencies(work_out(work)) == ()
     rows = frequencies(work_out(change(desk, work, "readings.frequency_cpm", "260")))
-    assert [row.by > 0 for row in rows] == [True, False, False, True]
+    assert [row.by > 0 for row in rows] == [True, False, False, True, True]
+    assert rows[-1].what == "½ in more off the tip"
     # ½ in shorter: 260 · (L/(L − ½))^1.5 − 260 with L = 43.375 − 5 in, near enough for a heavy head
     assert rows[0].by == pytest.approx(260 * (38.375 / 37.875) ** 1.5 - 260, abs=0.5)
 

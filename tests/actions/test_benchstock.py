@@ -6,7 +6,7 @@ import pytest
 
 from fitlog.actions.bench import change, lay_out, with_values
 from fitlog.actions.benchsheet import Sheet, work_out
-from fitlog.actions.benchstock import CHOICES, HEADS, WEIGHTS, build_values, solve_from_stock
+from fitlog.actions.benchstock import CHOICES, HEADS, TRIMS, WEIGHTS, build_values, solve_from_stock
 from fitlog.actions.desk import Desk
 from fitlog.bench.stock import Target
 from fitlog.records.errors import Refusal
@@ -90,3 +90,31 @@ def test_a_head_that_nobody_weighed_and_none_in_stock_is_refused(desk: Desk, she
     unknown = work_out(change(desk, with_values(desk, sheet.work, {"head": None}), "loft_deg", "60"))
     with pytest.raises(Refusal, match="no weighed head"):
         solve_from_stock(desk, unknown, Target(points=33.0), ALL)
+
+
+def test_each_build_says_what_it_costs_in_parts_and_grams(desk: Desk, sheet: Sheet) -> None:
+    found = solve_from_stock(desk, sheet, Target(points=33.0), ALL, best=96)
+    assert sheet.sums is not None
+    assert len(found.costs) == len(found.answer.builds)
+    for build, cost in zip(found.answer.builds, found.costs, strict=True):
+        changed = with_values(desk, sheet.work, build_values(desk, sheet, build)).setup
+        was = sheet.work.setup
+        differs = {
+            "head": changed.head != was.head,
+            "tip trim": changed.shaft.tip_trim_in != was.shaft.tip_trim_in,
+            "grip": changed.grip.part != was.grip.part,
+            "weights": changed.weights != was.weights,
+        }
+        assert cost.changed == tuple(name for name, is_so in differs.items() if is_so)
+        grams = [weight.mass_g for weight in changed.weights]
+        assert (cost.weights, cost.weights_g) == (len(grams), sum(grams))
+        assert cost.mass_by_g == pytest.approx(build.sums.mass_g - sheet.sums.mass_g)
+
+
+def test_the_clubs_own_blank_is_searched_at_its_own_length(desk: Desk, sheet: Sheet) -> None:
+    other = work_out(change(desk, sheet.work, "shaft.raw_length_in", "45.5"))
+    found = solve_from_stock(desk, other, Target(points=33.0), frozenset({TRIMS}))
+    kept = next(build for build in found.answer.builds if build.chosen.tip_trim_in == 0.5)
+    assert other.sums is not None
+    assert kept.sums.points == pytest.approx(other.sums.points)
+    assert any("is of a blank of 46 in, and this one has 45.5 in" in note for note in other.notes)

@@ -111,3 +111,29 @@ def test_findings_of_a_make_up_alone(built: Run) -> None:
 def test_an_empty_bag_has_nothing_to_look_at(anywhere: Run, bare: Desk) -> None:
     assert anywhere("-w", bare.root, "player", "add", "ida", "--name", "Ida Fen", "--hand", "right").status == 0
     assert "Nothing to look at" in anywhere("-w", bare.root, "findings", "ida").out
+
+
+def test_what_may_vary_and_what_else_is_aimed_at(built: Run) -> None:
+    argv = ["bench", "mo", "driver", "--solve", "--vary", "weights", "--target-mass", "330", "--json"]
+    solver = built(*argv, "--target-balance", "33", "--target-moi", "2850").json["solver"]
+    assert solver["combinations"] == 3
+    off = solver["builds"][0]["off"]
+    assert all(off[key] is not None for key in ("mass_g", "balance_in", "moi_butt_kg_cm2"))
+    assert off["points"] is None
+    assert set(solver["costs"][0]) == {"changed", "weights", "weights_g", "mass_by_g"}
+    for bad, status in (("--vary=ball", 2), ("--target-mass=nan", 1), ("--target-balance=200", 1)):
+        assert built(*argv, bad).status == status
+
+
+def test_lie_frequency_and_both_roundings_are_said(built: Run) -> None:
+    ran = built(
+        "bench", "mo", "driver", "--set", "readings.frequency_cpm=260", "loft_deg=9", "readings.swing_weight=D9"
+    )
+    for each in (
+        " to the nearest point",
+        "lie: where the face looks",
+        "½ in more off the tip",
+        "read D9.0, by compon",
+    ):
+        assert each in ran.out
+    assert "points, by components" not in ran.out

@@ -1,16 +1,19 @@
 """bench: the arithmetic of one club of a bag, or of a test's setup, with what stock could make of it."""
 
-from argparse import ArgumentParser
+from argparse import ArgumentParser, Namespace
 from typing import TYPE_CHECKING, Any
 
 from fitlog.cli import output, parsing
 from fitlog.cli.call import Call
+from fitlog.cli.figures import maybe
 from fitlog.records.errors import UsageError
 
 if TYPE_CHECKING:
     from fitlog.actions.benchsheet import Sheet
     from fitlog.actions.benchstock import Found
     from fitlog.actions.desk import Desk
+    from fitlog.bench.masses import Sums
+    from fitlog.bench.stock import Target
 
 
 def bench_arguments(parser: ArgumentParser) -> None:
@@ -22,6 +25,16 @@ def bench_arguments(parser: ArgumentParser) -> None:
     parser.add_argument("--target", metavar="SW", help="swing weight aimed at, such as D2; else the player's own")
     parser.add_argument("--like", metavar="SLOT", help="the club to match; of a test, the bag's own if left out")
     parser.add_argument("--solve", action="store_true", help="search parts/ for the builds nearest to the target")
+    maybe(parser, "--target-mass", unit="G", said="of the search: total mass")
+    maybe(parser, "--target-moi", unit="KG_CM2", said="inertia about the butt; else that of --like")
+    maybe(parser, "--target-balance", unit="IN", said="balance point from the butt end")
+    parser.add_argument(
+        "--vary", metavar="PARTS", help="what of the club may be changed, such as heads,trims,tip weights"
+    )
+    parser.epilog = (
+        "Swing weights are to a tenth of a point, the customary one to the nearest whole, halves up. In files"
+        " face_deg is open + and closed −, whichever hand plays; offline and start directions are right +."
+    )
 
 
 def bench(call: Call) -> int:
@@ -42,18 +55,13 @@ def bench(call: Call) -> int:
     like = given.like or (work.slot if work.origin == laid.TEST else "")
     reference = work_out(laid.lay_out(desk, work.player, like)).sums if like else None
     matches = matchings(sheet, reference) if reference else ()
-    found = _solved(desk, sheet, points) if given.solve else None
-    turned = sleeves(sheet)
+    found = _solved(desk, sheet, _aimed(given, points, reference), given.vary) if given.solve else None
+    carry = _carry(desk, sheet)
     if call.json:
+        match = {"like": like, "ways": matches} if matches else None
+        worked = {**_table(sheet), "target_points": points, "ways": ways, "match": match, **_bent(sheet, carry)}
         output.print_json(
-            {
-                **_table(sheet),
-                "target_points": points,
-                "ways": ways,
-                "match": {"like": like, "ways": matches} if matches else None,
-                "sleeve": turned,
-                "solver": None if found is None else {**found.answer._asdict(), "notes": found.notes},
-            }
+            {**worked, "solver": None if found is None else {**found.answer._asdict(), **_beside(found)}}
         )
         return 0
     _show(sheet)
@@ -61,12 +69,34 @@ def bench(call: Call) -> int:
         _show_ways(ways, points)
     if matches:
         _show_matches(like, matches)
+    turned = sleeves(sheet)
     if turned.rows:
         output.say(f"sleeve, {turned.source}:")
         output.table([(f"{row.position}{' (now)' if row.now else ''}", row.said) for row in turned.rows])
+    _show_lie(sheet, carry)
+    _show_frequency(sheet)
     if found is not None:
         _show_builds(found)
     return 0
+
+
+def _bent(sheet: "Sheet", carry: float) -> dict[str, Any]:
+    from fitlog.actions.benchsheet import frequencies, lie_rows, sleeves
+
+    rows = lie_rows(sheet, carry)
+    return {"sleeve": sleeves(sheet), "lie": rows, "lie_carry_yd": carry, "frequency": frequencies(sheet)}
+
+
+def _beside(found: "Found") -> dict[str, Any]:
+    return {"notes": found.notes, "costs": found.costs}
+
+
+def _carry(desk: "Desk", sheet: "Sheet") -> float:
+    """The carry to see the size of a lie error at: the player's target for the slot, else an example."""
+    from fitlog.actions.benchsheet import EXAMPLE_CARRY_YD
+
+    wanted = desk.workspace.player(sheet.work.player).target_for(sheet.work.slot)
+    return wanted.carry_yd if wanted and wanted.carry_yd is not None else EXAMPLE_CARRY_YD
 
 
 def _target(desk: "Desk", sheet: "Sheet", given: str | None) -> float | None:
@@ -78,13 +108,29 @@ def _target(desk: "Desk", sheet: "Sheet", given: str | None) -> float | None:
     return parse(wanted.swing_weight) if wanted and wanted.swing_weight else None
 
 
-def _solved(desk: "Desk", sheet: "Sheet", points: float | None) -> "Found":
-    from fitlog.actions.benchstock import solve_from_stock
+def _aimed(given: Namespace, points: float | None, reference: "Sums | None") -> "Target":
+    from fitlog.bench.sense import MASS_G, PLACE_IN, sensible
     from fitlog.bench.stock import Target
 
-    if points is None:
+    if given.target_mass is not None:
+        sensible(given.target_mass, "mass aimed at", "g", MASS_G, above=True)
+    if given.target_moi is not None:
+        sensible(given.target_moi, "inertia aimed at", "kg·cm²", (0.0, 20000.0), above=True)
+    if given.target_balance is not None:
+        sensible(given.target_balance, "balance point aimed at", "in", PLACE_IN)
+    inertia = given.target_moi
+    if inertia is None and given.like and reference:
+        inertia = reference.moi_butt_kg_cm2
+    return Target(points, given.target_mass, inertia, given.target_balance)
+
+
+def _solved(desk: "Desk", sheet: "Sheet", target: "Target", vary: str | None) -> "Found":
+    from fitlog.actions.benchlist import choices_of
+    from fitlog.actions.benchstock import USUAL, solve_from_stock
+
+    if all(goal is None for goal in target):
         raise UsageError("there is no target to search for", do="give one with --target, such as D2")
-    return solve_from_stock(desk, sheet, Target(points=points))
+    return solve_from_stock(desk, sheet, target, USUAL if vary is None else choices_of(vary))
 
 
 def _table(sheet: "Sheet") -> dict[str, Any]:
@@ -149,7 +195,7 @@ def _show_sums(sheet: "Sheet") -> None:
     assert sums is not None
     output.say("from components:")
     rows = [
-        ("swing weight", f"{sums.swing_weight} ({sums.moment_in_oz:.1f} in·oz)"),
+        ("swing weight", f"{sums.swing_weight} ({sums.moment_in_oz:.1f} in·oz){_customary(sums.points)}"),
         ("mass", f"{sums.mass_g:.1f} g"),
         ("balance point", f"{sums.balance_in:.2f} in"),
         ("inertia about the butt", f"{sums.moi_butt_kg_cm2:.0f} kg·cm²"),
@@ -167,6 +213,35 @@ def _show_sums(sheet: "Sheet") -> None:
             for each in sheet.sensitivities
         ]
     )
+
+
+def _customary(points: float) -> str:
+    from fitlog.bench.points import TOP, customary
+
+    return f", {customary(points)} to the nearest point" if 0 <= points <= TOP else ""
+
+
+def _show_lie(sheet: "Sheet", carry: float) -> None:
+    from fitlog.actions.benchsheet import lie_rows
+    from fitlog.records.words import number
+
+    if rows := lie_rows(sheet, carry):
+        output.say(f"lie: where the face looks, and offline at {number(carry)} yd; right is +:")
+        output.table(
+            [
+                (f"{abs(row.error_deg):g}° too {'upright' if row.error_deg > 0 else 'flat'}",
+                 f"{row.start_deg:+.2f}°", f"{row.offline_yd:+.1f} yd")
+                for row in rows
+            ]
+        )  # fmt: skip
+
+
+def _show_frequency(sheet: "Sheet") -> None:
+    from fitlog.actions.benchsheet import FREQUENCY_MODEL, frequencies
+
+    if rows := frequencies(sheet):
+        output.say(f"frequency, {sheet.work.readings.frequency_cpm:g} cpm as read; {FREQUENCY_MODEL}:")
+        output.table([(row.what, f"{row.by:+.1f} cpm") for row in rows])
 
 
 def _show_cut(sheet: "Sheet") -> None:
@@ -198,17 +273,18 @@ def _show_matches(like: str, matches: Any) -> None:
 
 
 def _show_builds(found: "Found") -> None:
+    from fitlog.actions.benchstock import cost_text
     from fitlog.records.words import number
 
     answer = found.answer
     output.say(f"from stock: {answer.combinations} builds looked at, {answer.within} within tolerance")
     rows = []
-    for place, build in enumerate(answer.builds, 1):
+    for place, (build, cost) in enumerate(zip(answer.builds, found.costs, strict=True), 1):
         chosen = build.chosen
         trim = f"tip {number(chosen.tip_trim_in)} in" if chosen.tip_trim_in else ""
         weights = (chosen.head_weight, chosen.tip_weight, chosen.butt_weight)
         parts = ", ".join(filter(None, (chosen.head, chosen.shaft, trim, chosen.grip, *weights)))
-        rows.append((f"{place}.", build.sums.swing_weight, f"{build.sums.mass_g:.1f} g", parts))
+        rows.append((f"{place}.", build.sums.swing_weight, f"{build.sums.mass_g:.1f} g", parts, cost_text(cost)))
     output.table(rows)
     for each in (*filter(None, [answer.advice]), *found.notes, *answer.left_out):
         output.indented(each, "  ")

@@ -6,6 +6,8 @@ from textual.content import Content
 
 from fitlog.actions.benchlist import Laid
 from fitlog.actions.benchsheet import (
+    EXAMPLE_CARRY_YD,
+    FREQUENCY_MODEL,
     Sheet,
     frequencies,
     lie_rows,
@@ -14,8 +16,9 @@ from fitlog.actions.benchsheet import (
     sleeves,
     ways_to,
 )
-from fitlog.actions.benchstock import SHAFTS, TRIMS, Found
+from fitlog.actions.benchstock import SHAFTS, TRIMS, Found, cost_text
 from fitlog.bench.cautions import lines as caution_lines
+from fitlog.bench.points import TOP, customary
 from fitlog.bench.points import shown as points_shown
 from fitlog.bench.readings import Difference
 from fitlog.bench.sensitivity import Sensitivity
@@ -31,7 +34,6 @@ _SUMS = (
     ("inertia, butt", "moi_butt_kg_cm2", "kg·cm²", 0),
     ("inertia, centre", "moi_cg_kg_cm2", "kg·cm²", 0),
 )
-_LIE_CARRY_YD = 150.0  # where the player has no carry as a target, an example to see the size of it
 
 
 def said(text: str, width: int, style: str = "", mark: str = "") -> list[Content]:
@@ -70,14 +72,23 @@ def _sums(sheet: Sheet) -> list[Content]:
     out = [line((f"{'':<16}{'from components':<17}{'read':<11}apart", _MUTED))]
     for name, key, unit, places in _SUMS:
         value = getattr(sheet.sums, key)
-        text = value if isinstance(value, str) else f"{value:.{places}f} {unit}"
+        text = value + _nearest(sheet) if isinstance(value, str) else f"{value:.{places}f} {unit}"
         row = read.get(inertia if name == "inertia, butt" else name)
         tail: list[tuple[str, str]] = []
         if row is not None:
-            seen = points_shown(row.read) if row.unit == "points" else f"{row.read:.{places}f} {unit}"
-            tail = [(f"{seen:<11}", ""), _gap(row)]
+            tail = [(f"{_seen(row, places, unit):<11}", ""), _gap(row)]
         out.append(line((f"{name:<16}", _MUTED), (f"{text:<17}", "bold" if name == "swing weight" else ""), *tail))
+    out.append(line(("swing weight to a tenth, in brackets to the nearest point", _MUTED)))
     return out
+
+
+def _nearest(sheet: Sheet) -> str:
+    points = sheet.sums.points if sheet.sums else -1.0
+    return f" ({customary(points)})" if 0 <= points <= TOP else ""
+
+
+def _seen(row: Difference, places: int, unit: str) -> str:
+    return points_shown(row.read) if row.unit == "points" else f"{row.read:.{places}f} {unit}"
 
 
 def _gap(row: Difference) -> tuple[str, str]:
@@ -166,7 +177,7 @@ def sleeve_pane(sheet: Sheet, width: int, carry_yd: float | None) -> list[Conten
             out += said(f"{safe(row.position):<4} {row.said}", width, _GOOD if row.now else "", mark)
     else:
         out += said("sleeve: " + found.lacking, width, _MUTED)
-    carry = _LIE_CARRY_YD if carry_yd is None else carry_yd
+    carry = EXAMPLE_CARRY_YD if carry_yd is None else carry_yd
     if rows := lie_rows(sheet, carry):
         out.append(heading("lie", f"where the face looks, and offline at {number(carry)} yd; right is +"))
         for lie in rows:
@@ -174,7 +185,8 @@ def sleeve_pane(sheet: Sheet, width: int, carry_yd: float | None) -> list[Conten
             out.append(line(f"{abs(lie.error_deg):g}° {how:<12} {lie.start_deg:+.2f}°  {lie.offline_yd:+.1f} yd"))
     if changes := frequencies(sheet):
         read = sheet.work.readings.frequency_cpm or 0.0
-        out.append(heading("frequency", f"read {read:g} cpm; shaft taken as uniform, clamped over 5 in"))
+        out.append(heading("frequency", f"read {read:g} cpm"))
+        out += said(FREQUENCY_MODEL, width, _MUTED)
         out += [line(row) for row in _filled((f"{each.what} {each.by:+.1f} cpm" for each in changes), width)]
     return out
 
@@ -192,7 +204,7 @@ def stock_pane(laid: Laid, found: Found | None, trouble: str, width: int) -> lis
     answer = found.answer
     said_ = f"{answer.combinations:,} builds looked at, {answer.within} within tolerance; 1–9 lays one on the bench"
     out = [*said(said_, width, _MUTED)]
-    for place, build in enumerate(answer.builds[:9], 1):
+    for place, (build, cost) in enumerate(list(zip(answer.builds, found.costs, strict=True))[:9], 1):
         chosen = build.chosen
         trimmed = chosen.tip_trim_in is not None and bool(laid.aim.vary & {SHAFTS, TRIMS})
         trim = f"tip {number(chosen.tip_trim_in or 0.0)} in" if trimmed else ""
@@ -201,6 +213,7 @@ def stock_pane(laid: Laid, found: Found | None, trouble: str, width: int) -> lis
         mark = "● " if build.within else "  "
         text = f"{build.sums.swing_weight} {build.sums.mass_g:.1f} g  {parts}"
         out += said(text, width, _GOOD if build.within else "", f"{place} {mark}")
+        out += said(cost_text(cost), width, _MUTED, "    ")
     for each in (*filter(None, [answer.advice]), *found.notes, *answer.left_out[:3]):
         out += said(each, width, _MUTED, "· ")
     return out
