@@ -45,6 +45,88 @@ def test_swing_weight_says_letter_and_what_moves_it(anywhere: Run) -> None:
     assert "to D2: -2.5 g at the head, or " in text
 
 
+# total g, balance in, points above A0, kg·cm²: worked by hand and recomputed, as in tests/published/
+WORKED = [
+    (["--grip", "50@4:10.5", "--at", "4@43.5", "--shaft", "60@22.5:44", "--head", "200@44.5"],
+     (314, 33.8344, 33.535, 2870.53), "D3.5"),
+    (["--head", "256@37.2", "--shaft", "120@18:36.75", "--grip", "50@4:10.5", "--at", "4@36"],
+     (430, 27.9702, 29.084, 2665.10), "C9.1"),
+    (["--at", "3@33.5", "--head", "200@34.6", "--head", "150@34.6", "--shaft", "115@16.5:33.5", "--grip",
+      "65@4.2:10.5"], (533, 26.9812, 47.463, 3007.61), "E7.5"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("argv", "known", "name"), WORKED)
+def test_lists_of_masses_in_any_order_and_number(
+    argv: list[str], known: tuple[float, ...], name: str, anywhere: Run
+) -> None:
+    found = anywhere("calc", "swing-weight", *argv, "--json").json
+    keys = ("mass_g", "balance_in", "points", "moi_butt_kg_cm2")
+    assert [found[key] for key in keys] == pytest.approx(known, rel=2e-5)
+    assert found["swing_weight"] == name
+    whole = ["--mass", str(found["mass_g"]), "--balance", str(found["balance_in"])]
+    again = anywhere("calc", "swing-weight", *whole, "--json").json
+    assert (again["swing_weight"], again["moi_butt_kg_cm2"]) == (name, None)
+    assert again["points"] == pytest.approx(found["points"])
+    assert again["moment_in_oz"] == pytest.approx(found["moment_in_oz"])
+
+
+def test_what_the_numbers_mean_is_in_the_help(anywhere: Run) -> None:
+    said = {
+        name: " ".join(anywhere("calc", name, "--help").out.split()) for name in ("swing-weight", "lie", "sleeve")
+    }
+    assert "A0 is 161.0 in·oz" in said["swing-weight"]
+    assert "to the nearest whole point, halves up" in said["swing-weight"]
+    assert "a right-hander's club that lies toe up looks left" in said["lie"]
+    assert "open +, closed −" in said["sleeve"]
+    assert "nearest whole point" in anywhere("calc", "swing-weight", *CLUB).out
+
+
+# ½ in a club from a 1-iron at 0, wedge ¼ more than the 9-iron: one blank maker's sheet (seen)
+def test_the_cuts_of_a_set(anywhere: Run) -> None:
+    clubs = ["4i@38.5", "5i@38", "7i@37", "9i@36", "pw@35.75"]
+    argv = ["calc", "cut", "--set", *clubs, "--raw", "41", "--tip-trim", "1.5", "--bore-to-ground", "1"]
+    found = anywhere(*argv, "--parallel", "6", "--json").json["clubs"]
+    assert [each["tip_trim_in"] for each in found] == [1.5, 2.0, 3.0, 4.0, 4.25]
+    assert [each["cut_in"] for each in found] == [37.375, 36.875, 35.875, 34.875, 34.625]
+    assert (found[2]["butt_trim_in"], found[2]["parallel_left_in"]) == (2.125, 3.0)
+    heads = anywhere(*argv, "--target", "D2", "--shaft-mass", "120", "--json").json["clubs"]
+    assert {each["sums"]["swing_weight"] for each in heads} == {"D2.0"}
+    masses = [each["head_mass_g"] for each in heads]
+    assert masses == sorted(masses)
+    assert "grip mass 50 g" in heads[0]["assumed"]
+    text = anywhere(*argv, "--target", "D2", "--shaft-mass", "120").out
+    assert "HEAD FOR D2" in text
+    assert "assumed: " in text
+    taper = anywhere("calc", "cut", "--set", "4i@38.5:39", "7i@37:37.5", "--tip", "taper", "--bore-to-ground", "1")
+    assert taper.out.count("0.000") == 2
+
+
+@pytest.mark.parametrize(
+    ("argv", "status", "said"),
+    [
+        (["4i"], 2, "'4i' is not a club with its length"),
+        (["4i@x"], 2, "'4i@x' is not a club with its length"),
+        (["4i@38:41:120:7"], 2, "is not a club with its length"),
+        (["3w@43"], 2, "'3w' is not an iron or a wedge"),
+        (["4i@38.5", "4i@38"], 2, "'4i' is named twice"),
+        (["4i@nan"], 1, "4i, playing length: nan is not a number"),
+        (["4i@38.5:38"], 1, "4i, butt trim: the blank is 0.875 in too short"),
+        (["4i@38.5", "9i@36", "--parallel", "5"], 1, "9i, tip trim: 4 in off a parallel section of 5 in"),
+        (["4i@38.5", "--target", "D2"], 2, "a head mass needs the blank's mass"),
+        (["4i@38.5", "--target", "Z2", "--shaft-mass", "120"], 2, "'Z2' is not a swing weight"),
+        (["4i@38.5", "--target", "D2", "--shaft-mass", "-3"], 1, "4i, shaft mass: -3 g is out of sense"),
+        (["4i@38.5", "--length", "38"], 2, "one club or a set, not both"),
+    ],
+)
+def test_sets_that_cannot_be_cut(argv: list[str], status: int, said: str, anywhere: Run) -> None:
+    ran = anywhere(
+        "calc", "cut", "--raw", "41", "--tip-trim", "1.5", "--bore-to-ground", "1", "--json", "--set", *argv
+    )
+    assert (ran.status, ran.out) == (status, "")
+    assert said in ran.err
+
+
 @pytest.mark.parametrize(
     ("argv", "status", "said"),
     [
@@ -57,13 +139,25 @@ def test_swing_weight_says_letter_and_what_moves_it(anywhere: Run) -> None:
         (["swing-weight", *CLUB, "--target", "H2"], 2, "'H2' is not a swing weight"),
         (["cut", "--raw", "41", "--length", "45.5", "--tip-trim", "0.5", "--bore-to-ground", "1.75"], 1,
          "the blank is 3.125 in too short"),
-        (["cut", "--raw", "41"], 2, "the following arguments are required: --length"),
+        (["cut", "--raw", "41"], 2, "the following arguments are required: --bore-to-ground"),
+        (["cut", "--raw", "41", "--bore-to-ground", "1"], 2, "the following arguments are required: --length"),
+        (["cut", "--raw", "200", "--length", "45", "--bore-to-ground", "1.75"], 1, "raw blank: 200 in is out"),
+        (["cut", "--raw", "46", "--length", "45", "--bore-to-ground", "nan"], 1, "nan is not a number"),
+        (["cut", "--raw", "46", "--length", "45", "--tip-trim", "-1", "--bore-to-ground", "1.75"], 1, "-1 in is out"),
+        (["swing-weight", "--mass", "-314", "--balance", "33"], 1, "mass: -314 g is out of sense"),
+        (["swing-weight", "--mass", "314", "--balance", "inf"], 1, "inf is not a number"),
+        (["frequency", "--ei", "-55", "--length", "40", "--shaft", "52", "--head", "205"], 1, "EI: -55 N·m² is out"),
+        (["frequency", "--ei", "55", "--length", "40", "--shaft", "0", "--head", "205"], 1, "shaft mass: 0 g is out"),
+        (["frequency", "--ei", "55", "--length", "200", "--shaft", "52", "--head", "205"], 1, "200 in is out"),
+        (["frequency", "--ei", "55", "--length", "39", "--shaft", "52", "--head", "205", "--tip-by", "1"], 2,
+         "needs the raw blank"),
+        (["match", "--head", "196@44.5", "--to-swing-weight", "D2", "--weight-at", "nan"], 1, "nan is not a number"),
         (["lie", "--loft", "34", "--error", "2", "--carry", "far"], 2, "invalid float value: 'far'"),
         (["lie", "--loft", "34", "--error", "-inf", "--carry", "160"], 1, "-inf is not a number"),
         (["lie", "--loft", "34", "--error", "2", "--carry", "-1e3"], 1, "-1000 yd is out of sense"),
         (["lie", "--loft", "34", "--error", "inf", "--carry", "160"], 1, "inf is not a number"),
         (["frequency", "--length", "40", "--shaft", "52", "--head", "205"], 2, "the stiffness is not clear"),
-        (["sleeve", "--loft", "10", "--lie", "58", "--bend", "9"], 1, "9 ° is out of sense"),
+        (["sleeve", "--loft", "10", "--lie", "58", "--bend", "9"], 1, "9° is out of sense"),
         (["flight", "--ball-speed", "400", "--launch", "12", "--spin", "2600"], 1, "outside 1 to 250 mph"),
         (["flight", "--ball-speed", "150", "--launch", "12", "--spin", "2600", "--wind", "calm"], 2, "is not a wind"),
         (["flight", "--ball-speed", "150", "--launch", "12", "--spin", "2600", "--model", "mine"], 2, "mine"),
@@ -112,6 +206,14 @@ def test_frequency_from_a_reading_and_changed(anywhere: Run) -> None:
     found = anywhere("calc", "frequency", "--reading", "256.96", *shaft, "--length-by", "-1", "--json").json
     assert found["ei_nm2"] == pytest.approx(55, abs=0.01)
     assert found["changed_cpm"] - found["cpm"] == pytest.approx(10.14, abs=0.01)
+
+
+# EI 80 to 20 N·m², 60 g, 46 in raw cut to 44, 5 in clamped: +6.46 cpm for 2 in of tip (derived, computed apart)
+def test_frequency_after_more_tip_trim(anywhere: Run) -> None:
+    shaft = ["--reading", "270.21", "--length", "39", "--shaft", "50.87", "--head", "205", "--raw", "46"]
+    found = anywhere("calc", "frequency", *shaft, "--tip-by", "2", "--json").json
+    assert found["tip_trimmed_cpm"] - found["cpm"] == pytest.approx(276.67 - 270.21, abs=0.05)
+    assert anywhere("calc", "frequency", *shaft, "--tip-by", "3", "--json").status == 1
 
 
 def test_flight_in_the_air_of_a_day(anywhere: Run) -> None:

@@ -1,24 +1,26 @@
 """calc cut, lie, sleeve, frequency: building a club and bending it."""
 
-from argparse import ArgumentParser
+from argparse import ArgumentParser, Namespace
 from typing import Any
 
 from fitlog.cli import output
 from fitlog.cli.call import Call
+from fitlog.cli.commands.calc_set import cut_set, set_arguments
 from fitlog.cli.figures import maybe, number, report
 from fitlog.records.errors import UsageError
 
 
 def cut_arguments(parser: ArgumentParser) -> None:
     """The blank and the club."""
-    number(parser, "--raw", unit="IN", said="length of the raw blank")
-    number(parser, "--length", unit="IN", said="playing length by the 60° rule")
-    number(parser, "--tip-trim", unit="IN", said="off the tip", default=0.0)
+    maybe(parser, "--raw", unit="IN", said="length of the raw blank")
+    maybe(parser, "--length", unit="IN", said="playing length by the 60° rule")
+    number(parser, "--tip-trim", unit="IN", said="off the tip, of a set off its first iron's", default=0.0)
     number(parser, "--bore-to-ground", unit="IN", said="bottom of the bore (or sleeve) to the ground")
     number(parser, "--cap", unit="IN", said="thickness of the grip's cap", default=0.125)
     number(parser, "--insertion", unit="IN", said="shaft inside the bore", default=1.25)
     parser.add_argument("--tip", choices=("parallel", "taper"), default="parallel", help="parallel if left out")
     maybe(parser, "--parallel", unit="IN", said="parallel section at the blank's tip")
+    set_arguments(parser)
 
 
 def cut(call: Call) -> int:
@@ -26,6 +28,14 @@ def cut(call: Call) -> int:
     from fitlog.bench.cut import cut_plan, steps
 
     given = call.args
+    if given.set:
+        if given.length is not None:
+            raise UsageError("one club or a set, not both", do="leave out --length or --set")
+        return cut_set(call)
+    if lacking := [f"--{name}" for name in ("raw", "length") if getattr(given, name) is None]:
+        raise UsageError(
+            f"the following arguments are required: {', '.join(lacking)}", do="see: fitlog calc cut --help"
+        )
     plan = cut_plan(
         given.raw,
         given.length,
@@ -49,6 +59,11 @@ def lie_arguments(parser: ArgumentParser) -> None:
     number(parser, "--error", unit="DEG", said="lie error, toe up (too upright) positive")
     number(parser, "--carry", unit="YD", said="carry")
     parser.add_argument("--hand", choices=("right", "left"), default="right", help="right if left out")
+    parser.epilog = (
+        "Right of the target is positive for every player: a right-hander's club that lies toe up looks left, so its"
+        " start_deg and offline_yd are negative; a left-hander's are positive. The face is turned exactly about the"
+        " target line: tan a = tan(loft) · sin(error)."
+    )
 
 
 def lie(call: Call) -> int:
@@ -71,6 +86,12 @@ def sleeve_arguments(parser: ArgumentParser) -> None:
     number(parser, "--bend", unit="DEG", said="bend of the sleeve")
     maybe(parser, "--turn", unit="DEG", said="one position: 0 is flat, 180 upright, 90 opens the face")
     parser.add_argument("--positions", metavar="N", type=int, help="or N positions, evenly spaced; 8 if left out")
+    parser.epilog = (
+        "Changes against a straight sleeve: loft_deg more loft +, lie_deg more upright +, closed_deg closed +, for"
+        " either hand (in files face_deg is the other way round: open +, closed −). Each is said three ways:"
+        " held (the shaft as it was), squared (the grip turned until the face is square),"
+        " soled (the head flat on its sole)."
+    )
 
 
 def sleeve(call: Call) -> int:
@@ -100,6 +121,16 @@ def frequency_arguments(parser: ArgumentParser) -> None:
     number(parser, "--head", "--head-mass", unit="G", said="mass at the tip")
     maybe(parser, "--length-by", unit="IN", said="also: after this change of free length")
     maybe(parser, "--head-by", unit="G", said="also: after this change of head mass")
+    maybe(parser, "--tip-by", unit="IN", said="also: after this much more tip trim at the same length; needs --raw")
+    maybe(parser, "--raw", unit="IN", said="length of the raw blank")
+    number(parser, "--tip-trim", unit="IN", said="tip trim as it is", default=0.0)
+    number(parser, "--clamp", unit="IN", said="butt inside the clamp", default=5.0)
+    number(parser, "--ratio", unit="N", said="stiffness at the blank's butt over its tip's (3 to 5)", default=4.0)
+    parser.epilog = (
+        "The shaft is taken as uniform, with the head as a mass at its tip. For a change of tip trim its stiffness"
+        " is taken to fall evenly from butt to tip over the raw blank, by --ratio, and scaled to the frequency as it"
+        " is. Flex letters have no standard: none is worked out."
+    )
 
 
 def frequency(call: Call) -> int:
@@ -116,4 +147,24 @@ def frequency(call: Call) -> int:
         values["changed_cpm"] = changed_cpm(
             values["cpm"], *shaft, length_by_in=given.length_by or 0.0, head_by_g=given.head_by or 0.0
         )
+    if given.tip_by is not None:
+        values["tip_trimmed_cpm"] = _tip_trimmed(given, values["cpm"])
     return report(call, values)
+
+
+def _tip_trimmed(given: Namespace, reading: float) -> float:
+    from fitlog.bench.frequency import tip_trimmed_cpm
+
+    if given.raw is None:
+        raise UsageError("a change of tip trim needs the raw blank", do="give its length with --raw")
+    return tip_trimmed_cpm(
+        reading,
+        given.length,
+        given.shaft,
+        given.head,
+        raw_length_in=given.raw,
+        tip_trim_in=given.tip_trim,
+        tip_by_in=given.tip_by,
+        clamp_in=given.clamp,
+        ratio=given.ratio,
+    )

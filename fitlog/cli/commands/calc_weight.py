@@ -12,11 +12,19 @@ if TYPE_CHECKING:
     from fitlog.bench.masses import Piece, Sums
 
 _PARTS = ("head", "shaft", "grip", "at")
+_ROUNDING = "swing_weight to a tenth of a point, customary to the nearest whole point, halves up"
+_SCALE = (
+    "Each mass is GRAMS@INCHES from the butt end, cap included: a point, or with :ROD spread over that many inches,"
+    " which the inertia sees and the swing weight does not. Each option may be given again, in any order."
+    " points counts from A0: A0 is 161.0 in·oz about a fulcrum 14 in from the butt end, a point is 1.75 in·oz, and D0"
+    " is point 30 (213.5 in·oz): common practice. Counted from no moment at all A0 is 92, so that 125.535 there is"
+    f" 33.535 here. Rounding: {_ROUNDING}."
+)
 
 
 def _pieces_arguments(parser: ArgumentParser) -> None:
     for name in _PARTS:
-        said = "any other mass; again for more" if name == "at" else f"the {name}"
+        said = "any other mass" if name == "at" else f"the {name}"
         parser.add_argument(
             f"--{name}", metavar="G@IN[:ROD]", action="append", default=[], help=f"{said}, from the butt end"
         )
@@ -38,6 +46,7 @@ def swing_weight_arguments(parser: ArgumentParser) -> None:
     maybe(parser, "--mass", unit="G", said="a whole club's mass, with --balance")
     maybe(parser, "--balance", unit="IN", said="its balance point from the butt end")
     parser.add_argument("--target", metavar="D2", help="also: what brings it to this swing weight")
+    parser.epilog = _SCALE
 
 
 def swing_weight(call: Call) -> int:
@@ -79,13 +88,14 @@ def _named(found: Any) -> dict[str, Any]:
     from fitlog.bench.points import TOP, customary
 
     on_scale = 0 <= found.points <= TOP
-    return {**found._asdict(), "customary": customary(found.points) if on_scale else None}
+    return {**found._asdict(), "customary": customary(found.points) if on_scale else None, "rounding": _ROUNDING}
 
 
 def _whole(mass: float, balance: float) -> dict[str, Any]:
     from fitlog.bench.masses import of_whole
 
-    return _named(of_whole(mass, balance))
+    # mass and balance point say nothing of the inertia
+    return {**_named(of_whole(mass, balance)), "moi_butt_kg_cm2": None, "moi_cg_kg_cm2": None}
 
 
 def _to_target(pieces: "list[Piece]", target: str) -> dict[str, float | None]:
@@ -128,6 +138,7 @@ def match_arguments(parser: ArgumentParser) -> None:
     )
     maybe(parser, "--weight-at", unit="IN", said="place of the weight from the butt end; the head's if left out")
     maybe(parser, "--second-at", unit="IN", said="place of the second weight; 0.5 if left out")
+    parser.epilog = _SCALE
 
 
 def match(call: Call) -> int:

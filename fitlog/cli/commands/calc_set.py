@@ -1,0 +1,137 @@
+"""calc cut --set: the cuts of a whole set of irons, and the head masses that bring it to one swing weight."""
+
+from argparse import ArgumentParser, Namespace
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from fitlog.cli import output
+from fitlog.cli.call import Call
+from fitlog.cli.figures import maybe, number
+from fitlog.records.errors import Refusal, UsageError
+
+if TYPE_CHECKING:
+    from fitlog.bench.clubset import SetRow
+    from fitlog.bench.cut import CutPlan
+
+
+class _Club(NamedTuple):
+    """One club as written: its name, playing length, raw blank and the blank's mass."""
+
+    name: str
+    length_in: float
+    raw_in: float
+    shaft_mass_g: float | None
+
+
+def set_arguments(parser: ArgumentParser) -> None:
+    """--set and what goes with it."""
+    group = parser.add_argument_group("a whole set of irons, longest first, in place of --length")
+    group.add_argument(
+        "--set", metavar="CLUB@IN[:RAW[:G]]", nargs="+", default=[],
+        help="each club with its playing length, and its own raw blank and the blank's mass where they differ,"
+        " such as 4i@38.5 5i@38 pw@35.75",
+    )  # fmt: skip
+    number(parser, "--trim-step", unit="IN", said="more tip trim from number to number", default=0.5)
+    number(parser, "--wedge-step", unit="IN", said="and from the 9i to all wedges", default=0.25)
+    parser.add_argument("--target", metavar="D2", help="also: the head mass that brings each to this swing weight")
+    maybe(parser, "--shaft-mass", unit="G", said="mass of a raw blank, for --target")
+    maybe(parser, "--grip-mass", unit="G", said="mass of a grip; 50 if left out")
+
+
+def cut_set(call: Call) -> int:
+    """The cuts of the set, and the head masses with a target."""
+    from fitlog.bench.cut import TAPER, cut_plan, set_trims
+
+    given = call.args
+    clubs = [_club(given, each) for each in given.set]
+    names = [club.name for club in clubs]
+    if twice := next((name for name in names if names.count(name) > 1), ""):
+        raise UsageError(f"'{twice}' is named twice", do="name each club of the set once")
+    trims = set_trims(names, given.tip_trim, given.trim_step, given.wedge_step)
+    plans = {}
+    for club in clubs:
+        try:
+            plans[club.name] = cut_plan(
+                club.raw_in,
+                club.length_in,
+                given.tip_trim if given.tip == TAPER else trims[club.name],
+                given.bore_to_ground,
+                given.cap,
+                insertion_in=given.insertion,
+                tip=given.tip,
+                parallel_in=given.parallel,
+            )
+        except Refusal as refusal:
+            raise Refusal(refusal.what, where=f"{club.name}, {refusal.where}", do=refusal.do) from refusal
+    heads = _heads(given, clubs, plans) if given.target else {}
+    if call.json:
+        output.print_json(_document(given, plans, heads))
+    else:
+        _show(given, plans, heads)
+    return 0
+
+
+def _club(given: Namespace, written: str) -> _Club:
+    name, _, rest = written.partition("@")
+    numbers = rest.split(":")
+    try:
+        if not rest or len(numbers) > 3:
+            raise ValueError
+        length, raw, mass = (*(float(each) for each in numbers), None, None)[:3]
+    except ValueError:
+        raise UsageError(
+            f"'{written}' is not a club with its length",
+            do="write, for example, 4i@38.5, or with its blank 4i@38.5:41",
+        ) from None
+    raw = given.raw if raw is None else raw
+    if length is None or raw is None:
+        raise UsageError(f"the raw blank of the {name} is not known", do="give --raw, or 4i@38.5:41")
+    return _Club(name, length, raw, given.shaft_mass if mass is None else mass)
+
+
+def _heads(given: Namespace, clubs: list[_Club], plans: "dict[str, CutPlan]") -> "dict[str, SetRow]":
+    from fitlog.bench.club import ClubParts
+    from fitlog.bench.clubset import head_masses
+    from fitlog.bench.points import parse
+
+    if any(club.shaft_mass_g is None for club in clubs):
+        raise UsageError("a head mass needs the blank's mass", do="give --shaft-mass, or 4i@38.5:41:120 for each")
+    parts = {
+        club.name: ClubParts(
+            club.length_in,
+            "iron",
+            shaft_mass_g=club.shaft_mass_g,
+            shaft_raw_length_in=club.raw_in,
+            shaft_tip_trim_in=plans[club.name].tip_trim_in,
+            grip_mass_g=given.grip_mass,
+            grip_cap_in=given.cap,
+            head_bore_to_ground_in=given.bore_to_ground,
+            insertion_in=given.insertion,
+        )
+        for club in clubs
+    }
+    return {row.club: row for row in head_masses(parts, parse(given.target))}
+
+
+def _document(given: Namespace, plans: "dict[str, CutPlan]", heads: "dict[str, SetRow]") -> dict[str, Any]:
+    clubs = []
+    for name, plan in plans.items():
+        row: dict[str, Any] = {"club": name, **plan._asdict()}
+        if head := heads.get(name):
+            row |= {"head_mass_g": head.head_mass_g, "sums": head.sums, "assumed": head.assumed}
+        clubs.append(row)
+    return {"clubs": clubs, "target": given.target}
+
+
+def _show(given: Namespace, plans: "dict[str, CutPlan]", heads: "dict[str, SetRow]") -> None:
+    rows = []
+    for name, plan in plans.items():
+        cuts = (plan.length_in, plan.tip_trim_in, plan.cut_in, plan.butt_trim_in)
+        left = "–" if plan.parallel_left_in is None else f"{plan.parallel_left_in:.3f}"
+        head = (f"{heads[name].head_mass_g:.1f} g",) if heads else ()
+        rows.append((name, *(f"{each:.3f}" for each in cuts), left, *head))
+    heading = ("CLUB", "LENGTH", "TIP TRIM", "CUT SHAFT", "BUTT TRIM", "PARALLEL LEFT")
+    output.table(rows, (*heading, f"HEAD FOR {given.target.upper()}") if heads else heading)
+    output.say("in inches; the blank's own sheet comes before these steps of tip trim")
+    assumed = dict.fromkeys(each for row in heads.values() for each in row.assumed if not each.startswith("balance"))
+    if assumed:
+        output.say("assumed: " + ", ".join(assumed) + ", each shaft uniform")
