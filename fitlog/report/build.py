@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from fitlog.actions.benchparts import STOCK, read_values, sheet_values
 from fitlog.actions.cards import BuildClub, BuildSheet
 from fitlog.bench.cautions import CAUTIONS, DEFERS
-from fitlog.bench.points import parse, shown
-from fitlog.bench.readings import SHEET_TOLERANCES, Difference, sentence
+from fitlog.bench.points import parse
+from fitlog.bench.readings import SHEET_TOLERANCES, sentence
 from fitlog.records.errors import UsageError
 from fitlog.records.words import label, number, value_text
 from fitlog.report.document import (
@@ -89,10 +89,19 @@ def _page(club: BuildClub, subtitle: str) -> Page:
     right: list[Block] = [Heading("Weight"), *_weight(club)]
     blocks: list[Block] = [Heading("Parts"), _parts(club), Pair(tuple(left), tuple(right))]
     blocks += [Heading("Readings of the built club"), Blanks(tuple(_blanks(club))), *_aim(club), *_disagree(club)]
-    if club.sheet.notes:
-        blocks += [Heading("Notes"), Bullets(club.sheet.notes)]
+    if notes := (*club.sheet.notes, *_loft_said(club)):
+        blocks += [Heading("Notes"), Bullets(notes)]
     blocks += [Heading("Cautions (common practice)"), Bullets(CAUTIONS, "quiet"), Paragraph(DEFERS, "quiet")]
     return Page(f"Build: {club.work.slot}", f"{subtitle} · {club.work.place}", tuple(blocks))
+
+
+def _loft_said(club: BuildClub) -> tuple[str, ...]:
+    """How an adjustable club's loft is looked at: a loft soled is another number than the same club's held."""
+    setup = club.sheet.taken.setup
+    if not any(setup.sleeve):
+        return ()
+    how = f"stated {setup.loft_as}" if setup.loft_as else "not said to be held, squared or soled"
+    return (f"loft is {how}; face angle is open +, closed −",)
 
 
 def _parts(club: BuildClub) -> Table:
@@ -213,15 +222,6 @@ def _aim(club: BuildClub) -> list[Block]:
 
 
 def _disagree(club: BuildClub) -> list[Block]:
-    """The readings that do not fit the sheet as it stands; swing weights in letters."""
-    said = tuple(_gap(each) for each in club.sheet.differences if each.disagrees)
+    """The readings that do not fit the sheet as it stands."""
+    said = tuple(sentence(each) for each in club.sheet.differences if each.disagrees)
     return [Bullets(said, "warn")] if said else []
-
-
-def _gap(each: Difference) -> str:
-    if each.quantity != "swing weight":
-        return sentence(each)
-    return (
-        f"swing weight: read {shown(each.read)}, by {each.expected_from} {shown(each.expected)}: disagree by"
-        f" {each.difference:+.1f} points (tolerance {each.tolerance:g})"
-    )
