@@ -38,10 +38,13 @@ class Limit(NamedTuple):
 
 
 _LENGTH_NOTE = "the tolerance of the length test is not stated in its protocol, so none is used"
+_LONGEST_NOTE = (
+    f"{_LENGTH_NOTE}; a physical need may allow it within 10 in of the shortest club but the putter (Part 7, 1)"
+)
 
 LIMITS: tuple[Limit, ...] = (
     Limit("length_in", "length", "in", EQUIPMENT + "1c", KINDS, least=18.0, note=_LENGTH_NOTE),
-    Limit("length_in", "length", "in", EQUIPMENT + "1c", _NOT_PUTTERS, most=48.0, note=_LENGTH_NOTE),
+    Limit("length_in", "length", "in", EQUIPMENT + "1c", _NOT_PUTTERS, most=48.0, note=_LONGEST_NOTE),
     # the shaft at least 10° off vertical in the toe-heel plane
     Limit("lie_deg", "lie", "°", EQUIPMENT + "1d", KINDS, most=80.0),
     Limit("loft_deg", "putter loft", "°", EQUIPMENT + "1a", (PUTTER,), least=-15.0, most=10.0),

@@ -3,8 +3,9 @@
 Sources: the 14-inch balance principle and M = Σ m (x − 14) as in US patents 1,953,916 and 4,415,156, the formula also
 in tutelman.com/golf/design/swingwt4 (seen); letters A to G with ten points each: golf.okrasa.eu (seen).
 1.75 in·oz a point and D0 = 213.5 in·oz are from memory: no primary source was found, only consistent side
-evidence. Letter boundaries and the three clubs were worked by hand and recomputed apart from this code
-(point heads; shaft and grip rods for the inertia).
+evidence. That the fulcrum stands 12 to 14, usually 14, inches from the grip's end is in 4,415,156 and in 6,765,156,
+which calls the swing weight the first moment about it (both seen). Letter boundaries and the three clubs were worked
+by hand and recomputed apart from this code (point heads; shaft and grip rods for the inertia).
 """
 
 from __future__ import annotations
@@ -137,3 +138,11 @@ def test_small_errors_of_weight_and_balance() -> None:
     assert points_per_inch_of_balance(314) * 0.25 > 1
     balance_arm = sums(DRIVER).balance_in
     assert points_per_gram(balance_arm) * 0.1 * G_PER_OZ > 1
+
+
+def test_the_swing_weight_is_a_first_moment_about_fourteen_inches() -> None:
+    """US patents 4,415,156 and 6,765,156 (seen): what balances on the fulcrum has none, and it grows with mass."""
+    assert of_whole(300, 14).moment_in_oz == 0
+    arm = of_whole(300, 15).moment_in_oz
+    assert arm == pytest.approx(300 / 28.349523125)  # an inch of arm is the club's weight in ounces
+    assert of_whole(600, 15).moment_in_oz == pytest.approx(2 * arm)

@@ -14,7 +14,7 @@ import pytest
 
 from fitlog.coherence.findings import NOT_CHECKED, RULE, Finding
 from fitlog.coherence.known import known_club
-from fitlog.coherence.limits import LOCAL_46
+from fitlog.coherence.limits import LIMITS, LOCAL_46
 from fitlog.coherence.rules import club_rules, clubs_carried
 from tests.coherence.helpers import club
 
@@ -54,6 +54,16 @@ def test_fourteen_pass_and_fifteen_do_not() -> None:
 )
 def test_length(slot: str, length: float, expected: list[tuple[str, str]]) -> None:
     assert outcomes(slot, length_in=length) == expected
+
+
+def test_the_limits_in_metres_and_the_need_that_lifts_one() -> None:
+    """Length protocol 1.1: 48.0 in (1.219 m); Part 7, 1: longer for a physical need, within 10 in of the shortest,
+    if the committee agrees (both seen)."""
+    longest = next(limit.most for limit in LIMITS if limit.key == "length_in" and limit.most)
+    assert round(longest * 0.0254, 3) == 1.219
+    [over] = rule_findings("driver", length_in=49)
+    assert "Part 7, 1" in over.sentence
+    assert over.sentence.endswith("the committee decides")
 
 
 def test_a_length_over_the_limit_says_that_no_tolerance_is_used() -> None:
