@@ -13,6 +13,8 @@ import pytest
 
 from fitlog.actions import demo
 from fitlog.actions.bags import bag_set
+from fitlog.actions.bench import lay_out
+from fitlog.actions.benchsheet import work_out
 from fitlog.actions.demo.shots import COLUMNS, SHOTS
 from fitlog.actions.desk import Desk
 from fitlog.actions.evidence import assessment, numbers
@@ -20,6 +22,7 @@ from fitlog.actions.tests import parse_entry
 from fitlog.actions.workspaces import check, hand_edits
 from fitlog.bench.club import AddedWeight, ClubParts, assemble
 from fitlog.bench.masses import sums
+from fitlog.bench.readings import sentence
 from fitlog.flight.air import Air
 from fitlog.flight.launch import Launch
 from fitlog.flight.trajectory import fly
@@ -307,3 +310,14 @@ def test_the_wheel_would_carry_what_the_replay_reads() -> None:
     ]
     for each in brought.glob("*.toml"):
         assert tomllib.loads(each.read_text())["club"]
+
+
+def test_every_reading_agrees_with_its_components_and_every_part_named_is_there(told: Desk) -> None:
+    count = 0
+    for player in told.workspace.players():
+        for club in told.workspace.bag(player).clubs:
+            sheet = work_out(lay_out(told, player, club.address))
+            assert [sentence(row) for row in sheet.differences if row.disagrees] == []
+            assert not [note for note in sheet.notes if "is not there" in note]
+            count += len(sheet.differences)
+    assert count > 25

@@ -21,8 +21,8 @@ def comes_with_her_bag(teller: Teller) -> None:
     teller.at("2025-03-08 11:10")
     teller.change(
         WENNA, "driver", "bench reading of what she trusts",
-        readings__on=teller.clock().date(), readings__length_in=45.25, readings__swing_weight="D0.5",
-        readings__mass_g=302.5, readings__balance_in=34.1, readings__frequency_cpm=238.0,
+        readings__on=teller.clock().date(), readings__length_in=45.25, readings__swing_weight="D0",
+        readings__mass_g=302.5, readings__balance_in=34.0, readings__frequency_cpm=238.0,
     )  # fmt: skip
     teller.at("2025-03-08 11:25")
     teller.change(

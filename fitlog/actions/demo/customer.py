@@ -58,7 +58,7 @@ def _stays_on_line(teller: Teller) -> None:
     teller.change(
         BENNO, "7i", "read before he took it home",
         readings__on=teller.clock().date(), readings__length_in=37.0, readings__loft_deg=31.0, readings__lie_deg=62.0,
-        readings__swing_weight="D1", readings__mass_g=427.0,
+        readings__swing_weight="D0.5", readings__mass_g=426.5,
     )  # fmt: skip
 
 
