@@ -1,26 +1,31 @@
-"""Shots as the session shows them: means and spreads in words, points for the picture."""
+"""Shots as the screens show them: means and spreads in words, series for the picture."""
 
 from collections.abc import Sequence
 
+from fitlog.evidence.dispersion import cloud, dispersion_of
+from fitlog.evidence.picture import Series
 from fitlog.evidence.summary import moments
 from fitlog.records.session import REFERENCE, ClubTest, Shot
 from fitlog.tui.safe import safe
 from fitlog.tui.units import Units
-from fitlog.tui.widgets.beside import Side
-from fitlog.tui.widgets.scatter import Cluster
+
+# A head of a table: short, with its unit, and no two alike.
+_HEADS = {
+    "ball_speed_mph": "ball", "head_speed_mph": "head", "direction_deg": "start", "spin_axis_deg": "axis",
+    "apex_yd": "peak", "landing_deg": "landing", "attack_deg": "attack", "face_deg": "face",
+    "dynamic_loft_deg": "dyn. loft", "strike_x_mm": "toe", "strike_y_mm": "high",
+}  # fmt: skip
 
 
-def side_of(
-    test: ClubTest, shots: Sequence[Shot], shape: str, said: str, columns: Sequence[str], units: Units, here: bool
-) -> Side:
-    """One test of those side by side."""
-    counted = [shot for shot in shots if not shot.excluded]
-    out = len(shots) - len(counted)
-    numbers = [f"{len(counted)}" + (f" (+{out} left out)" if out else "")]
-    numbers += [mean_and_spread(counted, key, units) for key in columns]
-    numbers.append(verdict_said(test))
-    title = "reference" if test.role == REFERENCE else f"candidate {test.id}"
-    return Side(shape, title, safe(said), numbers, here)
+def head_of(key: str, units: Units) -> str:
+    """The head of a column: ``ball mph``.
+
+    >>> head_of("spin_axis_deg", Units()), head_of("carry_yd", Units())
+    ('axis °', 'carry yd')
+    """
+    from fitlog.records.words import label
+
+    return f"{_HEADS.get(key, label(key))} {units.name(key)}".strip()
 
 
 def verdict_said(test: ClubTest) -> str:
@@ -28,6 +33,12 @@ def verdict_said(test: ClubTest) -> str:
     if test.role == REFERENCE:
         return "–"
     return f"{test.verdict.decision}: {safe(test.verdict.reason)}" if test.verdict else "open"
+
+
+def counted_said(shots: Sequence[Shot]) -> str:
+    """How many shots count, and how many were left out."""
+    out = sum(bool(shot.excluded) for shot in shots)
+    return f"{len(shots) - out}" + (f" (+{out} left out)" if out else "")
 
 
 def mean_and_spread(shots: Sequence[Shot], key: str, units: Units) -> str:
@@ -46,8 +57,8 @@ def mean_and_spread(shots: Sequence[Shot], key: str, units: Units) -> str:
     return f"{found.mean:.{places}f}{spread}{fewer}"
 
 
-def cluster_of(shots: Sequence[Shot], shape: str, units: Units, here: bool) -> Cluster:
-    """The test's shots as points of the picture, in the units shown."""
+def series_of(name: str, shots: Sequence[Shot], units: Units) -> Series:
+    """A test's shots as a series of the picture, in the units shown, with its ellipses from three shots on."""
 
     def points(out: bool) -> list[tuple[float, float]]:
         return [
@@ -56,4 +67,6 @@ def cluster_of(shots: Sequence[Shot], shape: str, units: Units, here: bool) -> C
             if shot.offline_yd is not None and shot.carry_yd is not None and bool(shot.excluded) == out
         ]
 
-    return Cluster(shape, points(False), points(True), here)
+    counted = points(False)
+    found = dispersion_of(cloud(*zip(*counted, strict=True))) if len(counted) > 2 else None
+    return Series(name, counted, points(True), found)
