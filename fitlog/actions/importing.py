@@ -14,7 +14,7 @@ from fitlog.intake.source import content_hash
 from fitlog.records.errors import FitlogError, Refusal, UsageError
 from fitlog.records.ids import fresh, pick
 from fitlog.records.importer import Importer, to_table
-from fitlog.records.session import ref
+from fitlog.records.session import ClubTest, ref
 from fitlog.workspace.documents import table_text
 from fitlog.workspace.files import LARGEST, read_bytes
 from fitlog.workspace.layout import importer_file, session_file, source_file
@@ -82,7 +82,8 @@ def import_shots(
         message = Message(said, "import", players=[player], slots=[test.slot], evidence=[ref(session, test.id)])
         done = save.commit(message)
     unreadable = tuple(map(str, intake.unreadable))
-    return Imported(done, len(shots), unreadable, len(intake.skipped), intake.absent, odd_shots(shots), kept)
+    found = _odd(desk, player, session, test, shots)
+    return Imported(done, len(shots), unreadable, len(intake.skipped), intake.absent, found, kept)
 
 
 def _chosen(intake: Intake, group: str, path: str) -> list[dict[str, Any]]:
@@ -104,11 +105,17 @@ def _chosen(intake: Intake, group: str, path: str) -> list[dict[str, Any]]:
     return intake.groups[names[0]]
 
 
-def odd_shots(shots: list[dict[str, Any]]) -> tuple[str, ...]:
-    """What looks implausible among these shots: metres taken for yards, a sign mixed up, a 300 mph ball."""
-    from fitlog.evidence.plausible import check_shots
+def _odd(desk: Desk, player: str, session: str, test: ClubTest, shots: list[dict[str, Any]]) -> tuple[str, ...]:
+    """What looks implausible among the shots that came in: metres taken for yards, a sign mixed up, a 300 mph ball.
 
-    return tuple(finding.sentence for finding in check_shots(shots))
+    A shot is named by its place in the file.
+    """
+    from fitlog.actions.air import conditions
+    from fitlog.actions.beside import odd
+
+    numbered = [{**shot, "id": str(number)} for number, shot in enumerate(shots, 1)]
+    around = conditions(desk, desk.workspace.session(player, session))
+    return tuple(map(str, odd(numbered, around, test.setup.head.mass_g)))
 
 
 def _came_before(desk: Desk, player: str, kept: str, group: str) -> str:

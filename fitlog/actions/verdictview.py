@@ -2,6 +2,7 @@
 
 from typing import NamedTuple
 
+from fitlog.actions.beside import Beside, beside_one
 from fitlog.actions.desk import Desk
 from fitlog.actions.evidence import Evidence, assessment, warnings
 from fitlog.actions.verdicts import plan
@@ -21,12 +22,16 @@ class Offer(NamedTuple):
 
 
 class ToDecide(NamedTuple):
-    """The test, the others that wait, its evidence, and the three offers; ``evidence`` is None where none waits."""
+    """The test, the others that wait, its evidence with what stands beside it, and the three offers.
+
+    ``evidence`` and ``beside`` are None where no test waits.
+    """
 
     waiting: tuple[str, ...]
     evidence: Evidence | None
     offers: dict[str, Offer]
     hand: str
+    beside: Beside | None = None
 
 
 def look_at(desk: Desk, player: str, where: str = "", slot: str = "") -> ToDecide:
@@ -39,7 +44,7 @@ def look_at(desk: Desk, player: str, where: str = "", slot: str = "") -> ToDecid
         return ToDecide(names, None, {}, hand)
     found = assessment(desk, player, chosen)
     offers = {each: _offer(desk, player, found, each) for each in DECISIONS}
-    return ToDecide(names, found, offers, hand)
+    return ToDecide(names, found, offers, hand, beside_one(desk, player, found))
 
 
 def _offer(desk: Desk, player: str, found: Evidence, decision: str) -> Offer:

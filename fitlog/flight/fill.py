@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from fitlog.flight.air import Air, Medium
 from fitlog.flight.coefficients import BEARMAN_HARVEY, Model
-from fitlog.flight.launch import CALM, Launch, Wind
+from fitlog.flight.launch import CALM, Flight, Launch, Wind
 from fitlog.flight.trajectory import fly
 from fitlog.records.errors import Refusal
 
@@ -42,21 +42,39 @@ def fill(
     >>> done.values["carry_yd"], round(done.values["apex_yd"]), sorted(done.computed)
     (170.5, 31, ['apex_yd', 'landing_deg', 'time_s'])
     """
-    values = dict(shot)
-    sideways = all(values.get(key) is not None for key in _SIDEWAYS)
-    gaps = [key for key in FILLED if values.get(key) is None and (key != "offline_yd" or sideways)]
-    if not gaps:
-        return Filled(values, frozenset())
-    speed, launch_deg, spin = (values.get(key) for key in NEEDED)
-    if speed is None or launch_deg is None or spin is None:
-        missing = ", ".join(key for key in NEEDED if values.get(key) is None)
-        return Filled(values, frozenset(), f"not computed: {missing} not measured")
+    if not _gaps(shot):
+        return Filled(dict(shot), frozenset())
+    launch = launch_of(shot)
+    if isinstance(launch, str):
+        return Filled(dict(shot), frozenset(), launch)
     try:
-        launch = Launch(
-            speed, launch_deg, spin, values.get("spin_axis_deg") or 0.0, values.get("direction_deg") or 0.0
-        )
-        flight = fly(launch, air, wind, model=model)
+        return fill_from(shot, fly(launch, air, wind, model=model))
     except Refusal as refusal:
-        return Filled(values, frozenset(), f"not computed: {refusal}")
-    values.update({key: getattr(flight, key) for key in gaps})
-    return Filled(values, frozenset(gaps))
+        return Filled(dict(shot), frozenset(), f"not computed: {refusal}")
+
+
+def launch_of(shot: Mapping[str, float | None]) -> Launch | str:
+    """The launch of a shot, or in one sentence why it has none; ``shot`` as for ``fill``. Raises nothing.
+
+    >>> launch_of({"ball_speed_mph": 120.0, "launch_deg": 16.3})
+    'not computed: spin_rpm not measured'
+    """
+    speed, launch_deg, spin = (shot.get(key) for key in NEEDED)
+    if speed is None or launch_deg is None or spin is None:
+        missing = ", ".join(key for key in NEEDED if shot.get(key) is None)
+        return f"not computed: {missing} not measured"
+    try:
+        return Launch(speed, launch_deg, spin, shot.get("spin_axis_deg") or 0.0, shot.get("direction_deg") or 0.0)
+    except Refusal as refusal:
+        return f"not computed: {refusal}"
+
+
+def fill_from(shot: Mapping[str, float | None], flight: Flight) -> Filled:
+    """A shot's gaps filled from its own flight, flown already; ``shot`` as for ``fill``. Raises nothing."""
+    gaps = _gaps(shot)
+    return Filled({**shot, **{key: getattr(flight, key) for key in gaps}}, frozenset(gaps))
+
+
+def _gaps(shot: Mapping[str, float | None]) -> list[str]:
+    sideways = all(shot.get(key) is not None for key in _SIDEWAYS)
+    return [key for key in FILLED if shot.get(key) is None and (key != "offline_yd" or sideways)]

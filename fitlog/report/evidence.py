@@ -2,13 +2,15 @@
 
 from collections.abc import Mapping, Sequence
 
+from fitlog.actions.flights import TOLD, Modelled
 from fitlog.actions.sheets import Hit, ShotRow, VerdictSheet
 from fitlog.evidence.compare import Difference
 from fitlog.evidence.dispersion import cloud, dispersion_of
 from fitlog.evidence.findings import Compared
 from fitlog.evidence.picture import SHAPES, Series, landing_scene
 from fitlog.evidence.quantities import QUANTITIES
-from fitlog.evidence.summary import Both, moments
+from fitlog.evidence.summary import Both, Summary
+from fitlog.evidence.telling import pattern_sentence, spread_sentences
 from fitlog.evidence.terms import sided
 from fitlog.evidence.wording import count, sure
 from fitlog.records.errors import Refusal
@@ -49,8 +51,10 @@ def effects(sheet: VerdictSheet, units: Units) -> list[Block]:
         own, base = (_mean(side, key, units) for side in (found.summaries, found.reference))
         cells = _difference(found.without.compared.get(key), with_all.get(key), key, units)
         rows.append((Cell(units.head(key, QUANTITIES[key].label)), Cell(base), Cell(own), *cells))
-        if key == "carry_yd" and sheet.air:
-            rows.append(_normal_row(sheet, units))
+        if key == "carry_yd":
+            rows += _normal_rows(sheet, units)
+    flown = sheet.beside.flights
+    rows += [_modelled_row(flown.filled[key], units) for key in TOLD if key in flown.filled]
     note = "Mean ± standard deviation; ? where the interval holds no difference too, so that nothing is told apart"
     note += "; p corrected for all candidates (Holm)" if found.candidates > 1 else ""
     return [Table(heads, tuple(rows), frozenset({6}), stacks=True), Paragraph(note, "quiet")]
@@ -92,22 +96,27 @@ def _said(found: Difference, key: str, units: Units) -> str:
     return said if found.tells else f"? {said}"
 
 
-def _normal_row(sheet: VerdictSheet, units: Units) -> tuple[Cell, ...]:
-    sides = [side.normal_carries if side else [] for side in (sheet.base, sheet.own)]
-    means = [_of(numbers, units) for numbers in sides]
-    found, said = sheet.normal_difference, ("–", "–")
+def _normal_rows(sheet: VerdictSheet, units: Units) -> list[tuple[Cell, ...]]:
+    normal = sheet.beside.flights.normal
+    return [_modelled_row(normal, units, "carry in ref. air")] if normal is not None else []
+
+
+def _modelled_row(of: Modelled, units: Units, name: str = "") -> tuple[Cell, ...]:
+    """A computed quantity, marked as such in every field."""
+    key, found, said = of.metric, of.difference, ("–", "–")
     if found is not None:
-        said = (_said(found, "carry_yd", units), effect("carry_yd", found, units)[1])
-    head = Cell(units.head("carry_yd", "carry in ref. air"), computed=True)
+        said = (_said(found, key, units), effect(key, found, units)[1])
+    means = (_computed(of.reference, of.of_reference, key, units), _computed(of.own, of.of, key, units))
+    head = Cell(units.head(key, name or QUANTITIES[key].label), computed=True)
     cells = [Cell(each, computed=True) for each in (*means, *said)]
     return (head, *cells, Cell("–"), Cell("–"))
 
 
-def _of(numbers: Sequence[float], units: Units) -> str:
-    if not numbers:
+def _computed(of: Summary | None, shots: int, key: str, units: Units) -> str:
+    if of is None:
         return "–"
-    of = moments(numbers)
-    return f"{units.number('carry_yd', of.mean)} ± {units.width('carry_yd', of.sd)}"
+    said = units.number(key, of.mean) + (f" ± {units.width(key, of.sd)}" if of.sd is not None else "")
+    return said if of.n == shots else f"{said} ({of.n} of {shots})"
 
 
 # criteria
@@ -129,7 +138,7 @@ def criteria(sheet: VerdictSheet, units: Units) -> list[Block]:
             (Cell(criterion_said(one.criterion, units)), Cell(word, tone), Cell(span), Cell(shots), Cell(one.advice))
         )
     heads = ("Criterion", "Outcome", "95% sure of", "Shots", "What is missing")
-    changed = tuple(f"changed after shots were hit, {each}" for each in sheet.criteria_changed)
+    changed = tuple(f"changed after shots were hit, {each}" for each in sheet.beside.criteria_changed)
     return [Table(heads, tuple(rows), stacks=True), *([Bullets(changed, "warn")] if changed else [])]
 
 
@@ -140,7 +149,11 @@ def shots(hit: Hit, name: str, units: Units) -> list[Block]:
     """Every shot as measured; those left out are struck and say why, suspected mishits say so."""
     if not hit.rows:
         return [Heading(f"Shots: {name}"), Paragraph("None yet.", "quiet")]
-    keys = [key for key in MEASURES if any(getattr(row.shot, key) is not None for row in hit.rows)]
+    keys = [
+        key
+        for key in MEASURES
+        if any(getattr(row.shot, key) is not None or (key in TOLD and key in row.flown.computed) for row in hit.rows)
+    ]
     heads = ["", *(units.head(key, _SHOT_WORDS.get(key, QUANTITIES[key].label)) for key in keys)]
     heads.append(units.head("carry_yd", "ref. air"))
     rows = tuple(_shot(number, row, keys, units) for number, row in enumerate(hit.rows, 1))
@@ -152,8 +165,13 @@ def shots(hit: Hit, name: str, units: Units) -> list[Block]:
 def _shot(number: int, row: ShotRow, keys: Sequence[str], units: Units) -> tuple[Cell, ...]:
     out = bool(row.shot.excluded)
     mark = "×" if out else "?" if row.suspected else ""
-    cells = [Cell(units.number(key, getattr(row.shot, key)), struck=out) for key in keys]
-    cells.append(Cell(units.number("carry_yd", row.normal_carry_yd), computed=True, struck=out))
+    cells = []
+    for key in keys:
+        measured = getattr(row.shot, key)
+        filled = row.flown.computed.get(key) if measured is None else None
+        value = measured if filled is None else filled
+        cells.append(Cell(units.number(key, value), computed=filled is not None, struck=out))
+    cells.append(Cell(units.number("carry_yd", row.flown.normal_carry_yd), computed=True, struck=out))
     return (Cell(f"{number}{mark}", "warn" if mark else ""), *cells)
 
 
@@ -218,9 +236,9 @@ def shapes(sheet: VerdictSheet) -> list[Block]:
     found = sheet.found
     said = [str(each) for each in (found.shape, found.strikes) if each is not None] if found else []
     if found and found.without.pattern:
-        p = found.without.pattern.test.p
-        apart = "lie apart" if p < 0.05 else "cannot be told apart"
-        said.append(f"the two landing patterns {apart}, carry and offline taken together (p {p_text(p)})")
+        said.append(pattern_sentence(found.without.pattern))
+    said += spread_sentences(found.without.compared) if found else []
+    said += found.without.off_centre_said if found else []
     return [Bullets(tuple(said))] if said else []
 
 
@@ -233,7 +251,8 @@ def limits(sheet: VerdictSheet) -> list[Block]:
     said = [*(found.limits if found else []), *sheet.since]
     if sheet.base is None:
         said.append("no reference was hit in this session, so nothing is compared")
-    said.append(_air(sheet))
+    said += _air(sheet)
+    said += [f"looks odd: {each}" for each in sheet.beside.odd]
     said.append(
         "an outcome rests on the 95% interval, not on the mean; intervals and ellipses take the shots as a fair"
         f" sample of this player's normal swings with this club{f' ({found.method})' if found else ''}"
@@ -241,16 +260,23 @@ def limits(sheet: VerdictSheet) -> list[Block]:
     return [Bullets(tuple(each for each in said if each))]
 
 
-def _air(sheet: VerdictSheet) -> str:
-    air = sheet.session.air
-    if sheet.air:
-        assumed = "; humidity was not noted and taken as 50 %" if air.humidity_pct is None else ""
-        return (
-            f"≈ marks what was computed: carry in the reference air of {sheet.air}, by the ratio of two modelled"
-            f" flights of the launch, spin and ball speed as measured{assumed}"
+def _air(sheet: VerdictSheet) -> list[str]:
+    """What ≈ marks, in what air; where nothing was computed, why carries are as measured."""
+    flown, read = sheet.beside.flights, sheet.session.air
+    told = any(key in flown.filled for key in TOLD)
+    if not told and flown.normal is None:
+        if read.temperature_c is None:
+            return ["the air of the day was not noted; carries are as measured"]
+        return ["carries are as measured: launch, spin and ball speed are not known well enough to compute a flight"]
+    said = []
+    if told:
+        said.append(
+            f"≈ marks what was computed from launch, spin and ball speed and not measured, in {flown.air}; up to 6 %"
+            " short with a driver, 3 % with the rest"
         )
-    if air.temperature_c is None:
-        return "the air of the day was not noted; carries are as measured"
-    return (
-        "carries are as measured: the air or the launch is not known well enough to bring them to the reference air"
-    )
+    if flown.normal is not None:
+        said.append(
+            f"≈ carry in the reference air of {flown.reference_air}, calm: by the ratio of two modelled flights;"
+            f" the day had {flown.air}"
+        )
+    return [*said, *flown.assumed]

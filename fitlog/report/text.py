@@ -103,7 +103,7 @@ def _table(table: Table, width: int) -> list[str]:
         return []
     cells = [[one_line(_said(cell)) for cell in row] for row in table.rows]
     heads = [one_line(head) for head in table.heads]
-    natural = [max(map(len, column)) for column in zip(heads, *cells, strict=True)]
+    natural = [max(1, *map(len, column)) for column in zip(heads, *cells, strict=True)]
     widths = _fit(natural, [_least(column) for column in zip(heads, *cells, strict=True)], width)
     lines = _wrapped(table.caption, width) if table.caption else []
     lines += _row(heads, widths, table.numbers)

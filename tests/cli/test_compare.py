@@ -55,3 +55,77 @@ def test_only_one_slot(fitlog: Run, pair: str) -> None:
     assert {each["slot"] for each in fitlog("compare", "mo", "--json").json["tests"]} == {"3w", "7i"}
     assert {each["slot"] for each in fitlog("compare", "mo", "--slot", "7i", "--json").json["tests"]} == {"7i"}
     assert "no shot yet" in fitlog("compare", "mo", "--slot", "7i").out
+
+
+def logged(fitlog: Run, columns: str, ours: list[str], theirs: list[str], *more: str) -> str:
+    """A reference and a candidate of these shots; the candidate's address."""
+    for role, lines in ((("--reference",), theirs), (("--set", "shaft.tip_trim_in=1.5", *more), ours)):
+        shots = [part for line in lines for part in ("--shot", line)]
+        ran = fitlog("test", "mo", "3w", *role, "--columns", columns, *shots, "--json")
+        assert ran.status == 0, ran.err
+    return str(ran.json["ref"])
+
+
+LAUNCHES = [f"{150 + n / 4} {12 + n / 5} {2900 - 20 * n}" for n in range(6)]
+
+
+def test_what_was_not_measured_is_computed_and_marked_and_the_air_is_told(fitlog: Run) -> None:
+    ref = logged(fitlog, "ball_speed_mph,launch_deg,spin_rpm", LAUNCHES, LAUNCHES[::-1])
+    fitlog("session", "mo", ref.partition("#")[0], "--set", "air.temperature_c=9.0", "air.pressure_hpa=1002.0")
+    text = fitlog("compare", "mo").out
+    marked = text[text.index("≈ computed, not measured:") : text.index("criteria:")]
+    assert "peak height, computed: " in marked
+    assert "landing angle, computed: " in marked
+    assert "computed in 9 °C, 1002 hPa, 50 % humidity" in marked
+    assert "humidity was not noted and taken as 50 %" in marked
+    assert "carries" not in text[: text.index("≈ computed")]
+    found = fitlog("compare", "mo", "--json").json["tests"][0]
+    computed = found["computed"]
+    assert {each["metric"] for each in computed["quantities"]} == {"carry_yd", "apex_yd", "landing_deg", "time_s"}
+    assert computed["normal_carry"]["own"]["mean"] > computed["quantities"][0]["own"]["mean"]
+    assert len(computed["shots"][ref.partition("#")[2]]) == 6
+    assert {each["metric"] for each in found["differences"]} == {"ball_speed_mph", "launch_deg", "spin_rpm"}
+
+
+def test_less_spin_than_the_reference_can_be_asked_for(fitlog: Run) -> None:
+    ours, theirs = ([f"{spin + 10 * n}" for n in range(6)] for spin in (2500, 2950))
+    logged(fitlog, "spin_rpm", ours, theirs, "--criterion", "spin_rpm:gain_at_most=-300")
+    (found,) = fitlog("compare", "mo", "--json").json["tests"][0]["criteria"]
+    assert (found["criterion"], found["outcome"]) == ("spin at least 300 rpm below the reference", "met")
+
+
+def test_off_centre_strikes_are_told_where_they_were_noted(fitlog: Run) -> None:
+    places = (-12, -6, 0, 5, 9, 14)
+    ours, theirs = ([f"{150 - loss * abs(x) + (x % 3) / 10:.1f} {x} 0" for x in places] for loss in (0.05, 0.5))
+    logged(fitlog, "ball_speed_mph,strike_x_mm,strike_y_mm", ours, theirs)
+    text = fitlog("compare", "mo").out
+    assert "away from the centre of the face:" in text
+    said = fitlog("compare", "mo", "--json").json["tests"][0]["off_centre"]
+    assert said[0].startswith("10 mm off the centre it leaves 0.")
+    assert said[1].startswith("15 mm off the centre it leaves 6.")
+    assert "faster than the reference" in said[1]
+
+
+def test_with_and_without_the_shots_left_out(fitlog: Run, pair: str) -> None:
+    topped = fitlog("shots", "mo", pair, "--shot", "110 2L 90", "--json").json["shots"][0]
+    suspects = fitlog("compare", "mo").out
+    assert f"shot {topped}: ball speed 90 mph is 61 mph below the median" in suspects
+    assert fitlog("leave-out", "mo", pair, topped, "--reason", "topped").status == 0
+    assert fitlog("criteria", "mo", pair, "carry_yd:at_least=232", "--reason", "asked late").status == 0
+    text = fitlog("compare", "mo", "--numbers").out
+    assert "6 shots against 6, 1 left out" in text
+    assert "carry at least 232 yd: cannot tell (met without them)" in text
+    assert "criteria changed after shots were hit:" in text
+    assert "none → carry at least 232 yd (asked late)" in text
+    lines = text.splitlines()
+    at = next(n for n, line in enumerate(lines) if line.startswith("carry yd"))
+    assert lines[at].split()[2:4] == ["6", "237.5"]
+    assert lines[at + 1].split()[:5] == ["with", "those", "left", "out", "7"]
+
+
+def test_what_looks_odd_is_pointed_out(fitlog: Run) -> None:
+    ref = logged(fitlog, "ball_speed_mph,carry_yd", ["150 231", "151 330"], ["150 230", "151 233"])
+    found = fitlog("compare", "mo", "--json").json["tests"][0]
+    assert found["ref"] == ref
+    assert len(found["odd"]) == 1
+    assert "farther than a ball of this speed flies" in found["odd"][0]

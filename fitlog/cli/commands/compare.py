@@ -1,13 +1,19 @@
 """compare: the candidates of a session beside their reference."""
 
 from argparse import ArgumentParser
+from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
 from fitlog.cli import output, parsing
 from fitlog.cli.call import Call
 
 if TYPE_CHECKING:
+    from fitlog.actions.beside import Beside
     from fitlog.actions.evidence import Evidence
+    from fitlog.actions.flights import Flights, Modelled
+    from fitlog.evidence.findings import Assessment
+    from fitlog.evidence.summary import Both, Summary
+    from fitlog.records.session import ClubTest
 
 
 def compare_arguments(parser: ArgumentParser) -> None:
@@ -16,33 +22,39 @@ def compare_arguments(parser: ArgumentParser) -> None:
     made = parser.add_argument("session", metavar="SESSION", nargs="?", default="last", help="last if left out")
     parsing.from_shell(made, "sessions")
     parsing.from_shell(parser.add_argument("--slot", metavar="SLOT", default="", help="only this slot"), "slots")
+    parser.add_argument(
+        "--numbers", action="store_true", help="also mean, spread, median and interval of each quantity"
+    )
 
 
 def compare(call: Call) -> int:
     """Show what the shots of each candidate support; nothing is decided here."""
+    from fitlog.actions.beside import beside
     from fitlog.actions.evidence import compare as compare_session
     from fitlog.records.errors import UsageError
 
     given = call.args
-    found = compare_session(call.desk(), given.player, given.session, given.slot)
+    desk = call.desk()
+    found = compare_session(desk, given.player, given.session, given.slot)
     slots = dict.fromkeys(test.slot for test in found.record.test)
     if given.slot and given.slot not in slots:
         raise UsageError(
             f"session {found.session} has no test of '{given.slot}'", do=f"it has {', '.join(slots) or 'none yet'}"
         )
+    more = beside(desk, found)
     if call.json:
-        tests = [_table(each) for each in found.tests]
+        tests = [_table(each, more[each.name]) for each in found.tests]
         output.print_json({"player": found.player, "session": found.session, "tests": tests})
         return 0
     output.say(f"{found.player}, session {found.session}")
     for each in found.tests:
-        _show(each)
+        _show(each, more[each.name], given.numbers)
     if not found.tests:
         output.say("No candidate yet.")
     return 0
 
 
-def _table(each: "Evidence") -> dict[str, Any]:
+def _table(each: "Evidence", more: "Beside") -> dict[str, Any]:
     """One candidate as plain values: what is shown and every number behind it."""
     from fitlog.actions.evidence import warnings
     from fitlog.evidence.findings import plain
@@ -80,13 +92,44 @@ def _table(each: "Evidence") -> dict[str, Any]:
             }
             for one in (found.without.compared.values() if found else [])
         ],
+        "off_centre": found.without.off_centre_said if found else [],
+        "computed": _computed(each.test, each.reference, more.flights),
+        "odd": more.odd,
+        "criteria_changed": more.criteria_changed,
         "limits": found.limits if found else [],
         "evidence": plain(found),
     }
 
 
-def _show(each: "Evidence") -> None:
+def _computed(test: "ClubTest", reference: "ClubTest | None", flown: "Flights") -> dict[str, Any]:
+    """What no one measured: by quantity, carries in the reference air, and shot by shot; and the airs."""
+    sides = {test.id: (test.shots, flown.own)}
+    sides |= {reference.id: (reference.shots, flown.base)} if reference else {}
+    shots = {
+        name: [{"id": shot.id, **one._asdict()} for shot, one in zip(shots, flights, strict=True)]
+        for name, (shots, flights) in sides.items()
+    }
+    return {
+        "air": flown.air,
+        "reference_air": flown.reference_air,
+        "assumed": flown.assumed,
+        "quantities": [_modelled(each) for each in flown.filled.values()],
+        "normal_carry": _modelled(flown.normal) if flown.normal else None,
+        "shots": shots,
+        "sentences": flown.sentences,
+    }
+
+
+def _modelled(of: "Modelled") -> dict[str, Any]:
+    from fitlog.evidence.findings import plain
+
+    out = plain(of)
+    return out if isinstance(out, dict) else {}
+
+
+def _show(each: "Evidence", more: "Beside", numbers: bool) -> None:
     from fitlog.actions.evidence import warnings
+    from fitlog.evidence.telling import pattern_sentence, spread_sentences
 
     found, verdict = each.found, each.test.verdict
     output.say()
@@ -102,15 +145,57 @@ def _show(each: "Evidence") -> None:
     for landing in (found.without.landing, found.shape, found.strikes):
         if landing is not None:
             output.indented(str(landing), "  ")
+    said = [pattern_sentence(found.without.pattern)] if found.without.pattern else []
+    said += spread_sentences(found.without.compared) or ["no spread can be told from the reference's"] * bool(said)
+    for line in said:
+        output.indented(line, "  ")
+    if numbers:
+        _numbers("candidate", found.summaries)
+        _numbers("reference", found.reference)
+    _part("away from the centre of the face", found.without.off_centre_said)
+    _part("≈ computed, not measured", more.flights.sentences)
     _part("criteria", [one.sentence for one in found.without.criteria] or ["none was set"])
-    _part(
-        "with the shots left out",
-        [one.sentence for one in found.with_all.compared.values()] if found.with_all else [],
-    )
-    _part("may be mishits", [one.sentence for one in found.mishits])
+    _part("criteria changed after shots were hit", list(more.criteria_changed))
+    _part("with the shots left out", _with_all(found))
+    _part("may be mishits, counted until someone leaves them out", _mishits(found))
+    _part("looks odd", list(more.odd))
     _part("limits of these data", found.limits)
     if verdict:
         _part("verdict", [f"{verdict.decision}: {verdict.reason}", *warnings(found, verdict.decision)])
+
+
+def _with_all(found: "Assessment") -> list[str]:
+    """Every shot counted: each difference, then each criterion, beside those without the shots left out."""
+    if found.with_all is None:
+        return []
+    without, with_all = found.without, found.with_all
+    said = [one.sentence for one in with_all.compared.values()]
+    pairs = zip(without.criteria, with_all.criteria, strict=True)
+    return said + [f"{b.criterion}: {b.outcome} ({a.outcome} without them)" for a, b in pairs]
+
+
+def _mishits(found: "Assessment") -> list[str]:
+    return [f"shot {one.shot}: {one.sentence}" if one.shot else one.sentence for one in found.mishits]
+
+
+def _numbers(name: str, summaries: "Mapping[str, Both]") -> None:
+    """A line for each quantity: without the shots left out, and below it with them where that is another number."""
+    from fitlog.evidence.quantities import quantity
+
+    rows: list[tuple[str, ...]] = []
+    for key, both in summaries.items():
+        unit = quantity(key).unit
+        label = f"{quantity(key).label} {unit}".strip()
+        rows += [_row(label, both.without)] if both.without else []
+        rows += [_row("  with those left out", both.with_all)] if both.left_out and both.with_all else []
+    if rows:
+        output.say(f"  {name}:")
+        output.table(rows, ("", "N", "MEAN", "SD", "MEDIAN", "ROBUST SD", "95% LOW", "95% HIGH"))
+
+
+def _row(label: str, of: "Summary") -> tuple[str, ...]:
+    values = (of.mean, of.sd, of.median, of.robust_sd, of.low, of.high)
+    return (f"    {label}", str(of.n), *("–" if value is None else f"{value:.6g}" for value in values))
 
 
 def _part(name: str, said: list[str]) -> None:

@@ -1,0 +1,57 @@
+"""Spread against spread and landing pattern against landing pattern, in words; p last."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from fitlog.evidence.compare import Pattern
+from fitlog.evidence.findings import Compared
+from fitlog.evidence.quantities import quantity
+from fitlog.evidence.terms import side
+from fitlog.evidence.wording import decimals, shown
+from fitlog.records.units import with_unit
+
+LIMIT = 0.05
+# Of two that say the same in other units, the one that is told.
+_TOLD = ("carry_yd", "offline_yd", "start_yd", "curve_yd", "ball_speed_mph", "launch_deg", "spin_rpm", "landing_deg")
+
+
+def spread_sentences(compared: Mapping[str, Compared]) -> list[str]:
+    """Where one club spreads more than the other by the robust test at 5 %; empty where none does.
+
+    ``compared`` by quantity. The p-values are not corrected for looking at several quantities.
+
+    >>> from fitlog.evidence.assess import assess
+    >>> even, wild = (230, 231, 229, 230, 231, 229, 230, 231), (221, 239, 212, 247, 225, 236, 218, 243)
+    >>> ours, theirs = ([{"carry_yd": carry} for carry in side] for side in (even, wild))
+    >>> for said in spread_sentences(assess(ours, theirs).without.compared):
+    ...     print(said)
+    spread of carry 0.8 yd against 13 yd of the reference, 0.065 times as much (p 2.4e-05)
+    """
+    looked = {key: compared[key].spread for key in _TOLD if key in compared}
+    return [
+        f"spread of {quantity(key).label} {_size(key, of.test_sd)} against {_size(key, of.reference_sd)} of the"
+        f" reference, {of.ratio:.2g} times as much (p {of.robust.p:.2g})"
+        for key, of in looked.items()
+        if of is not None and of.robust.p < LIMIT
+    ]
+
+
+def _size(key: str, sd: float) -> str:
+    return with_unit(shown(sd, decimals(sd / 2)), quantity(key).unit)
+
+
+def pattern_sentence(of: Pattern) -> str:
+    """Whether the two landing patterns lie apart, carry and offline taken together.
+
+    >>> from fitlog.evidence.compare import FTest
+    >>> pattern_sentence(Pattern((4.0, 7.0), 9.1, FTest(4.3, 2, 17, 0.031)))
+    'the two landing patterns lie apart, 7 yd farther and 4 yd right, carry and offline taken together (p 0.031)'
+    """
+    across, along = of.shift
+    if of.test.p < LIMIT:
+        way = f"{abs(along):.0f} yd {'farther' if along > 0 else 'shorter'}"
+        where = f"lie apart, {way} and {abs(across):.0f} yd {side(across)}"
+    else:
+        where = "cannot be told apart"
+    return f"the two landing patterns {where}, carry and offline taken together (p {of.test.p:.2g})"
