@@ -106,7 +106,7 @@ def of_whole(mass_g: float, balance_in: float) -> Balance:
     'D3.5'
     """
     sensible(mass_g, "mass", "g", (0.0, 20000.0), above=True)
-    sensible(balance_in, "balance point", "in", PLACE_IN)
+    sensible(balance_in, "balance point", "in", LENGTH_IN)
     moment = mass_g * (balance_in - FULCRUM_IN) / G_PER_OZ
     points = points_of_moment(moment)
     return Balance(shown(points), points, moment, mass_g, balance_in)
@@ -121,11 +121,11 @@ def parse_piece(written: str, name: str = "mass", *, stays: bool = False) -> Pie
     Piece(name='shaft', mass_g=60.0, at_in=22.5, rod_in=44.0, stays=False)
     """
     mass, at, rest = written.partition("@")
-    place, _, rod = rest.partition(":")
+    place, spread, rod = rest.partition(":")
     try:
         if not at:
             raise ValueError
-        piece = Piece(name, float(mass), float(place), float(rod or 0), stays)
+        piece = Piece(name, float(mass), float(place), float(rod) if spread else 0.0, stays)
     except ValueError:
         raise UsageError(
             f"'{written}' is not a mass at a place",
