@@ -4,15 +4,15 @@ Reading goes through tomllib; tomlkit is touched only for the file that is being
 with tomllib and compared before anything is written.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 import tomlkit
 from tomlkit.container import OutOfOrderTableProxy
 from tomlkit.items import AoT, Comment, InlineTable, Item, Table, Whitespace
 
-from fitlog.records.errors import Refusal
-from fitlog.records.fields import flat
+from fitlog.records.errors import BrokenFile, Refusal
+from fitlog.records.rows import canonical
 from fitlog.workspace.read import parse_table
 
 Container = Any  # a tomlkit document or table: its typing does not tell them apart
@@ -23,7 +23,8 @@ class Document:
 
     def __init__(self, name: str, text: str) -> None:
         self.name = name
-        self._doc = tomlkit.parse(text)
+        self._given = text
+        self._doc = tomlkit.parse(text + _missing_end(text))
         self.table: dict[str, Any] = _plain(parse_table(name, text.encode())[1])
 
     def text(self) -> str:
@@ -31,8 +32,10 @@ class Document:
 
         Raises Refusal where the written text would not say what was asked; nothing is written then.
         """
+        if _says(self.name, self._given, self.table):
+            return self._given
         text = tomlkit.dumps(self._doc)
-        if parse_table(self.name, text.encode())[1] != self.table:
+        if not _says(self.name, text, self.table):
             raise Refusal(
                 "this file is written in a way that could not be changed safely; it was left as it is",
                 where=self.name,
@@ -70,14 +73,14 @@ class Document:
         self, path: Sequence[str | int], wanted: Mapping[str, Any], keep: frozenset[str] = frozenset()
     ) -> None:
         """Make the table at ``path`` say exactly ``wanted`` with as few edits as can be; ``keep`` is left alone."""
-        _, plain, _ = self._reach(path)
-        now, then = dict(flat(plain)), dict(flat(wanted))
-        for key in now:
-            if key not in then and key.split(".")[0] not in keep:
-                self.unset((*path, *key.split(".")))
-        for key, value in then.items():
-            if key.split(".")[0] not in keep and (key not in now or now[key] != value):
-                self.set((*path, *key.split(".")), value)
+        _, plain, missing = self._reach(path)
+        now, then = dict(_leaves({} if missing else plain)), dict(_leaves(wanted))
+        for steps in now:
+            if steps not in then and steps[0] not in keep:
+                self.unset((*path, *steps))
+        for steps, value in then.items():
+            if steps[0] not in keep and (steps not in now or now[steps] != value):
+                self.set((*path, *steps), value)
 
     def add(self, name: str, row: Mapping[str, Any]) -> int:
         """Add a ``[[name]]`` table at the end; returns its position."""
@@ -145,6 +148,19 @@ class Document:
         return place, plain, steps
 
 
+def _missing_end(text: str) -> str:
+    """The line end that the last line lacks: tomlkit would write a new key behind it on the same line."""
+    return "" if not text or text.endswith("\n") else "\r\n" if "\r\n" in text else "\n"
+
+
+def _says(name: str, text: str, table: Mapping[str, Any]) -> bool:
+    try:
+        said = parse_table(name, text.encode())[1]
+    except BrokenFile:
+        return False
+    return canonical(said) == canonical(table)  # to Python 1 is True, and not-a-number is not itself
+
+
 def row_text(row: Mapping[str, Any]) -> str:
     """The lines of a table with one dotted key a line, as fitlog writes them.
 
@@ -154,8 +170,8 @@ def row_text(row: Mapping[str, Any]) -> str:
     weights = [{place = "toe", mass_g = 4.0}]
     """
     return "\n".join(
-        f"{'.'.join(tomlkit.key(part).as_string() for part in key.split('.'))} = {_item(value).as_string()}"
-        for key, value in flat(row)
+        f"{'.'.join(tomlkit.key(step).as_string() for step in steps)} = {_item(value).as_string()}"
+        for steps, value in _leaves(row)
     )
 
 
@@ -167,6 +183,15 @@ def table_text(table: Mapping[str, Any]) -> str:
     for name, rows in lists.items():
         blocks += [f"[[{name}]]\n{row_text(row)}" for row in rows]
     return "\n\n".join(blocks) + "\n"
+
+
+def _leaves(table: Mapping[str, Any], way: tuple[str, ...] = ()) -> Iterator[tuple[tuple[str, ...], Any]]:
+    """Every value of nested tables with the keys that lead to it; a table without a word is a value too."""
+    for key, value in table.items():
+        if isinstance(value, Mapping) and value:
+            yield from _leaves(value, (*way, key))
+        else:
+            yield (*way, key), value
 
 
 def _is_rows(value: Any) -> bool:
