@@ -2,11 +2,16 @@
 
 from argparse import ArgumentParser
 from collections.abc import Mapping
-from typing import Any
+from typing import TYPE_CHECKING, Any, TypeAlias
 
 from fitlog.cli import output
 from fitlog.cli.call import Call
 from fitlog.records.units import unit_of_key, with_unit
+
+if TYPE_CHECKING:
+    from argparse import _ArgumentGroup
+
+Place: TypeAlias = "ArgumentParser | _ArgumentGroup"
 
 # Units that no key of a file carries.
 _UNITS = {
@@ -16,7 +21,7 @@ _UNITS = {
 _SUFFIXES = ("_kg_cm2", "_in_oz", "_kg_m3", "_m2_s", "_pa", "_nm2")
 
 
-def number(parser: ArgumentParser, *names: str, unit: str, said: str, default: float | None = None) -> None:
+def number(parser: "Place", *names: str, unit: str, said: str, default: float | None = None) -> None:
     """An option that takes a number; without a default it is needed."""
     more = f"; {default:g} if left out" if default is not None else ""
     parser.add_argument(
@@ -24,7 +29,7 @@ def number(parser: ArgumentParser, *names: str, unit: str, said: str, default: f
     )
 
 
-def maybe(parser: ArgumentParser, *names: str, unit: str, said: str) -> None:
+def maybe(parser: "Place", *names: str, unit: str, said: str) -> None:
     """An option that takes a number and may be left out."""
     parser.add_argument(*names, metavar=unit, type=float, help=said)
 

@@ -10,44 +10,64 @@ from fitlog.records.errors import UsageError
 
 if TYPE_CHECKING:
     from fitlog.flight.air import Air
-    from fitlog.flight.launch import Wind
+    from fitlog.flight.launch import Launch, Wind
 
 _STANDARD_C = 15.0
+WIND_HELP = (
+    "speed and where it comes from, clockwise from the target: 0 into the face, 90 from the right, 180 helping"
+)
 
 
 def flight_arguments(parser: ArgumentParser) -> None:
     """The launch and the air."""
+    launch_options(parser)
+    air_options(parser)
+    parser.add_argument("--model", help="how lift and drag are taken; the default is best checked")
+
+
+def launch_options(parser: ArgumentParser) -> None:
+    """How the ball starts."""
     number(parser, "--ball-speed", unit="MPH", said="ball speed")
     number(parser, "--launch", unit="DEG", said="launch angle above the ground")
     number(parser, "--spin", unit="RPM", said="spin")
     number(parser, "--axis", unit="DEG", said="tilt of the spin axis, positive curves right", default=0.0)
     number(parser, "--direction", unit="DEG", said="start direction, right positive", default=0.0)
+
+
+def air_options(parser: ArgumentParser) -> None:
+    """The air and wind it flies in."""
     maybe(parser, "--temperature", unit="C", said="air temperature; 15 if left out")
     maybe(parser, "--pressure", unit="HPA", said="absolute pressure on the spot; by altitude if left out")
     maybe(parser, "--humidity", unit="PCT", said="relative humidity; 0 if left out")
     maybe(parser, "--altitude", unit="M", said="altitude; sea level if left out")
-    parser.add_argument("--wind", metavar="MPH@DEG", help="where it comes from: 0 into the face, 90 the right")
-    parser.add_argument("--model", help="how lift and drag are taken; the default is best checked")
+    parser.add_argument("--wind", metavar="MPH@DEG", help=WIND_HELP)
 
 
 def flight(call: Call) -> int:
     """The flight of one ball."""
     from fitlog.flight.coefficients import BEARMAN_HARVEY, model_named
-    from fitlog.flight.launch import Launch
     from fitlog.flight.trajectory import fly
 
     given = call.args
     model = model_named(given.model) if given.model else BEARMAN_HARVEY
-    launch = Launch(given.ball_speed, given.launch, given.spin, given.axis, given.direction)
-    return report(call, fly(launch, _air(given), _wind(given.wind), model=model)._asdict())
+    launch = launch_given(given)
+    return report(call, fly(launch, air_given(given), wind_given(given.wind), model=model)._asdict())
 
 
-def _air(given: Namespace) -> "Air":
+def launch_given(given: Namespace) -> "Launch":
+    """The launch that was asked for."""
+    from fitlog.flight.launch import Launch
+
+    return Launch(given.ball_speed, given.launch, given.spin, given.axis, given.direction)
+
+
+def air_given(given: Namespace, quiet: bool = False) -> "Air":
+    """The air that was asked for; ``quiet`` keeps a note back that was given already."""
     from fitlog.flight.air import STANDARD_PRESSURE_PA, Air, pressure_at
 
     if given.pressure is not None:
         pressure = given.pressure * 100
-        if given.altitude is not None:
+        if given.altitude is not None and not quiet:
             output.note("the pressure given is the air's own on the spot, so the altitude changes nothing")
     else:
         pressure = STANDARD_PRESSURE_PA if given.altitude is None else pressure_at(given.altitude)
@@ -55,7 +75,8 @@ def _air(given: Namespace) -> "Air":
     return Air(temperature, pressure, given.humidity or 0.0)
 
 
-def _wind(text: str | None) -> "Wind":
+def wind_given(text: str | None) -> "Wind":
+    """The wind that was asked for; none is calm."""
     from fitlog.flight.launch import CALM, Wind
 
     if text is None:
