@@ -1,18 +1,19 @@
 """The evidence of one test in lines: criteria first, then the comparison, then what limits both."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from textual.content import Content
 
 from fitlog.records.session import LIMITS, ClubTest, Criterion
 from fitlog.records.words import label, number, setup_text
-from fitlog.tui.numbers import mean_and_spread
+from fitlog.tui.numbers import counted_said, head_of, mean_and_spread, series_of
 from fitlog.tui.safe import safe, wrap
 from fitlog.tui.units import Units
-from fitlog.tui.widgets.pad import heading, line
+from fitlog.tui.widgets.pad import Piece, bullet, heading, line
 
 if TYPE_CHECKING:
+    from fitlog.actions.beside import Beside
     from fitlog.actions.evidence import Evidence
     from fitlog.evidence.findings import Assessment
 
@@ -29,34 +30,59 @@ _LIMIT_WORDS = {
 }  # fmt: skip
 
 
-def evidence_lines(evidence: "Evidence", units: Units, width: int) -> list[Content]:
-    """All that a person reads before deciding."""
-    test, reference = evidence.test, evidence.reference
+def evidence_lines(
+    evidence: "Evidence", beside: "Beside | None", units: Units, width: int, picture: Sequence[Content] = ()
+) -> list[Content]:
+    """All that a person reads before deciding; ``picture`` stands in it where it has no place of its own."""
+    test, reference, found = evidence.test, evidence.reference, evidence.found
     out = [
         heading(f"{safe(test.slot)} candidate {test.id}"),
-        line(("differs   ", "$ink-muted"), (safe(evidence.setup_said), "bold")),
-        line(
-            ("reference ", "$ink-muted"),
-            safe(setup_text(reference.raw.get("setup", {}))) if reference else ("none was hit", "$ink-warn"),
-        ),
+        *_named("differs", evidence.setup_said, width, "bold"),
+        *_named("reference", _reference_said(reference), width, "" if reference else "$ink-warn"),
         line(""),
-        heading("criteria", "set before the test"),
-        *_criteria(evidence, width),
-        line(""),
-        *_table(test, reference, units),
+        *_criteria(evidence, beside.criteria_changed if beside else (), width),
     ]
-    if evidence.found is not None:
-        out += _findings(evidence.found, width)
-    return out
+    if found is not None:
+        out += [*_against(found, width), *_limits(found, beside, width)]
+    out += [line(""), *picture] if picture else []
+    out += [line(""), *_table(test, reference, units)]
+    if beside and (flown := beside.flights.sentences):
+        out += [line(""), heading("computed, not measured"), *_bullets("≈", "$ink-muted", flown, width)]
+    return out + (_with_all(found, width) if found is not None else [])
 
 
-def _criteria(evidence: "Evidence", width: int) -> list[Content]:
+def landing_of(evidence: "Evidence", units: Units, width: int, height: int) -> list[Content]:
+    """Where the reference's and the candidate's shots came down."""
+    from fitlog.evidence.picture import Series
+    from fitlog.tui.widgets.landing import MARKS, landing
+
+    base = evidence.reference
+    series = [series_of("reference", base.shots, units) if base else Series("reference", ())]
+    series.append(series_of(evidence.test.id, evidence.test.shots, units))
+    if not any(one.points for one in series):
+        return []
+    marks = f"{MARKS[0]} reference  {MARKS[1]} candidate" if base else f"{MARKS[1]} candidate"
+    return [heading("where they landed", marks), *landing(series, width, height - 1, units.of("carry_yd"), 1)]
+
+
+def _named(name: str, said: str, width: int, style: str) -> list[Content]:
+    first, *more = wrap(safe(said), max(width - 10, 20))
+    out = [line((f"{name:<10}", "$ink-muted"), (first, style))]
+    return out + [line(" " * 10, (each, style)) for each in more]
+
+
+def _reference_said(reference: ClubTest | None) -> str:
+    return setup_text(reference.raw.get("setup", {})) if reference else "none was hit"
+
+
+def _criteria(evidence: "Evidence", changed: Sequence[str], width: int) -> list[Content]:
     found = evidence.found
+    late = _bullets("!", "bold $ink-warn", (f"changed after shots were hit, {each}" for each in changed), width)
+    out = [heading("criteria", "" if changed else "set before the test"), *late]
     if not evidence.test.criteria:
-        return [line(("none was set for this test", "$ink-muted"))]
+        return [*out, line(("none was set for this test", "$ink-muted"))]
     if found is None:
-        return [line(("– ", "$ink-muted"), criterion_said(each)) for each in evidence.test.criteria]
-    out = []
+        return [*out, *(line(("– ", "$ink-muted"), criterion_said(each)) for each in evidence.test.criteria)]
     for judged in found.without.criteria:
         mark, style = _OUTCOMES[judged.outcome]
         said = judged.sentence.removeprefix(str(judged.criterion)).removeprefix(f": {judged.outcome}").lstrip(";: ")
@@ -71,14 +97,8 @@ def _hung(text: str, width: int, style: str) -> list[Content]:
     return [line(" " * _HANG, (each, style)) for each in wrap(safe(text), max(width - _HANG, 20))]
 
 
-def _bullets(mark: str, style: str, texts: Iterable[str], width: int) -> list[Content]:
-    """Each text after its mark, further rows of it under its first."""
-    out = []
-    for text in texts:
-        first, *more = wrap(safe(text), max(width - 2, 20))
-        out.append(line((mark + " ", style), first))
-        out += [line("  ", each) for each in more]
-    return out
+def _bullets(mark: str, mark_style: str, texts: Iterable[str], width: int, style: str = "") -> list[Content]:
+    return [each for text in texts for each in bullet(mark, mark_style, text, style, width)]
 
 
 def criterion_said(each: Criterion) -> str:
@@ -95,35 +115,57 @@ def _table(test: ClubTest, reference: ClubTest | None, units: Units) -> list[Con
     used = [key for key in MEASURES if any(getattr(shot, key) is not None for shot in test.shots)]
     if not used:
         return [line(("no shot was hit", "$ink-warn"))]
-    base = reference.counted if reference else ()
-    rows = [("", "candidate", "reference"), ("shots", _count(test), _count(reference) if reference else "–")]
-    for key in used:
-        name = f"{label(key)} {units.name(key)}".strip()
-        rows.append((name, mean_and_spread(test.counted, key, units), mean_and_spread(base, key, units)))
-    out = []
-    for number_, (name, ours, theirs) in enumerate(rows):
-        style = "$ink-muted" if number_ == 0 else ""
-        out.append(line((f"{name:<18} ", "$ink-muted"), (f"{ours:<18} ", style or "bold"), (theirs, style)))
-    return [heading("mean ± spread"), *out]
+    base = reference.shots if reference else ()
+    columns = [("candidate", test.counted), ("reference", reference.counted if reference else ())]
+    columns += [
+        (f"all {len(shots)} {name}", shots)
+        for name, shots in (("shots", test.shots), ("of it", base))
+        if any(shot.excluded for shot in shots)
+    ]
+    out = [heading("mean ± spread"), _numbers("", [name for name, _ in columns], "$ink-muted")]
+    out.append(_numbers("shots", [counted_said(test.shots), counted_said(base) if reference else "–"]))
+    return out + [
+        _numbers(head_of(key, units), [mean_and_spread(shots, key, units) for _, shots in columns]) for key in used
+    ]
 
 
-def _count(test: ClubTest) -> str:
-    out = len(test.shots) - len(test.counted)
-    return f"{len(test.counted)}" + (f" (+{out} left out)" if out else "")
+def _numbers(name: str, cells: Sequence[str], style: str = "") -> Content:
+    pieces: list[Piece] = [(f"{name:<12} ", "$ink-muted")]
+    pieces += [(f"{cell:<18} ", style or ("bold" if place == 0 else "")) for place, cell in enumerate(cells)]
+    return line(*pieces)
 
 
-def _findings(found: "Assessment", width: int) -> list[Content]:
-    said = [*found.sentences, *([str(found.shape)] if found.shape is not None else [])]
-    out = [line(""), heading("against the reference"), *_bullets("·", "$ink-muted", said, width)] if said else []
+def _against(found: "Assessment", width: int) -> list[Content]:
+    """What can be told from the reference first, then what cannot be told apart."""
+    tells = {each.sentence for each in found.without.compared.values() if each.difference.tells}
+    open_ = {each.sentence for each in found.without.compared.values()} - tells
+    shape = [str(found.shape)] if found.shape is not None else []
+    told = [each for each in found.sentences if each not in open_] + shape
+    untold = [each for each in found.sentences if each in open_]
+    out = [line(""), heading("against the reference")] if told or untold else []
+    out += _bullets("·", "$ink-accent", told, width)
+    if untold:
+        out += [line(("not told apart by these shots:", "$ink-muted"))]
+        out += _bullets("?", "$ink-muted", untold, width, "$ink-muted")
+    return out
+
+
+def _limits(found: "Assessment", beside: "Beside | None", width: int) -> list[Content]:
     moving = [each.sentence for each in found.drifts if each.over_session.tells]
     mishits = [f"perhaps a mishit: {each.sentence}" for each in found.mishits]
-    limits = list(dict.fromkeys([*found.limits, *moving, *mishits]))
+    odd = [f"looks odd: {each}" for each in beside.odd] if beside else []
+    weighty = list(dict.fromkeys([*found.limits, *moving, *mishits, *odd]))
     calm = [each.sentence for each in found.drifts if not each.over_session.tells]
-    if limits or calm:
-        out += [line(""), heading("limits"), *_bullets("!", "bold $ink-warn", limits, width)]
-        out += _bullets("·", "$ink-muted", calm, width)
-    if found.with_all is not None:
-        all_in = [each.sentence for each in found.with_all.compared.values()]
-        all_in += [f"{each.criterion}: {each.outcome}" for each in found.with_all.criteria]
-        out += [line(""), heading("with the shots that were left out"), *_bullets("·", "$ink-muted", all_in, width)]
-    return out
+    if not weighty and not calm:
+        return []
+    out = [line(""), heading("limits of these data"), *_bullets("!", "bold $ink-warn", weighty, width)]
+    return out + _bullets("·", "$ink-muted", calm, width, "$ink-muted")
+
+
+def _with_all(found: "Assessment", width: int) -> list[Content]:
+    if found.with_all is None:
+        return []
+    all_in = [f"{each.criterion}: {each.outcome}" for each in found.with_all.criteria]
+    all_in += [each.sentence for each in found.with_all.compared.values()]
+    said = _bullets("·", "$ink-muted", all_in, width)
+    return [line(""), heading("with the shots that were left out"), *said]

@@ -81,6 +81,14 @@ COMMANDS = (
     Command(
         "carry", "c", "", "carry / leave", "put the club into the bag to carry, or leave it at hand", (BAG,), False
     ),
+    Command(
+        "sheet",
+        "j",
+        "",
+        "sheet",
+        "write the bag card, a build sheet or the verdict sheet into a file",
+        (BAG, VERDICT),
+    ),
     Command("raw", "g", "", "as git has it", "the change line by line, as git has it, and back", (TIMELINE,)),
     Command("seasons", "y", "", "year by year", "a season beside another season, and closing one", (BAG, TIMELINE)),
     Command("take_back", "t", "ctrl+t", "take back", "take back the last shot or value", (SESSION, BENCH)),
@@ -227,7 +235,7 @@ ABOUT = {
     VERDICT: (
         "Left what the test had to show and what its shots say; right what the verdict will change.",
         "k keeps, x rejects, a asks for a retest; then the reason, then Enter. Nothing is saved before Enter.",
-        "The numbers show their limits; the decision is yours.",
+        "The numbers show their limits; the decision is yours. j writes the verdict sheet into a file.",
         "Right of target is positive for every player; draw and fade are named by the player's hand.",
     ),
     BENCH: (

@@ -1,5 +1,8 @@
 """The verdict screen: the change before it is made, the reason kept whatever happens."""
 
+from collections.abc import Awaitable, Callable
+from pathlib import Path
+
 from fitlog.actions.desk import Desk
 from fitlog.actions.drafts import kept
 from tests.tui.driving import Hands, drive
@@ -11,6 +14,8 @@ def test_criteria_and_evidence_stand_there(waiting: Desk) -> None:
         said = hands.text()
         assert "carry at least 225 yd" in said
         assert "against the reference" in said
+        assert "limits of these data" in said
+        assert "where they landed  o reference  ◆ candidate" in said
         assert "what it changes is shown here before" in said
 
     drive(waiting, story, player="mo", size=(140, 45))
@@ -82,3 +87,103 @@ def test_letters_typed_into_the_reason_are_no_commands(waiting: Desk) -> None:
         assert "quick uphill shank, axe?" in hands.text()
 
     drive(waiting, story, player="mo")
+
+
+def test_criteria_changed_after_the_first_shot_are_told_as_such(waiting: Desk) -> None:
+    from fitlog.actions.tests import set_criteria
+
+    (session,) = waiting.workspace.sessions("mo")
+    test = waiting.workspace.session("mo", session).test[1].id
+    easier = [{"metric": "carry_yd", "at_least": 215}]
+    set_criteria(waiting, "mo", f"{session}#{test}", easier, "asked too much")
+
+    async def story(hands: Hands) -> None:
+        await hands.press("d")
+        said = hands.text()
+        assert "carry at least 215 yd" in said
+        assert "changed after shots were hit" in said
+        assert "asked too much" in said
+        assert "set before the test" not in said
+
+    drive(waiting, story, player="mo", size=(140, 45))
+
+
+def test_shots_left_out_are_counted_beside(waiting: Desk) -> None:
+    from fitlog.actions.tests import leave_out
+
+    (session,) = waiting.workspace.sessions("mo")
+    test = waiting.workspace.session("mo", session).test[1]
+    leave_out(waiting, "mo", f"{session}#{test.id}", test.shots[0].id, "topped it")
+
+    async def story(hands: Hands) -> None:
+        await hands.press("d")
+        said = hands.text()
+        assert "5 (+1 left out)" in said
+        assert "all 6 shots" in said
+        assert "with the shots that were left out" in said
+
+    drive(waiting, story, player="mo", size=(140, 70))
+
+
+def test_the_verdict_and_the_evidence_disagree(waiting: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("d", "x")
+        assert "! reject, although" in hands.text()
+
+    drive(waiting, story, player="mo", size=(140, 45))
+
+
+def test_the_verdict_sheet_goes_into_a_file_that_the_person_names(waiting: Desk, tmp_path: Path) -> None:
+    (session,) = waiting.workspace.sessions("mo")
+    test = waiting.workspace.session("mo", session).test[1].id
+    path = tmp_path / "sheet.html"
+
+    async def story(hands: Hands) -> None:
+        await hands.press("d", "j")
+        assert f"~/mo-{session}-{test}.html" in hands.text()
+        await hands.press("ctrl+u")
+        await hands.type(str(path))
+        await hands.press("enter")
+        assert "wrote " in hands.text()
+        path.write_text("older")
+        await hands.press("j", "ctrl+u")
+        await hands.type(str(path))
+        await hands.press("enter")
+        assert "this file is there already" in hands.text()
+        assert path.read_text() == "older"
+        await hands.press("enter")
+
+    drive(waiting, story, player="mo", size=(140, 45))
+    assert path.read_text().startswith("<!DOCTYPE html>")
+    assert "Mo Ferrant" in path.read_text()
+
+
+def test_a_file_that_cannot_be_written_is_told_in_the_dialog(waiting: Desk, tmp_path: Path) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("d", "j", "ctrl+u")
+        await hands.type(str(tmp_path / "nowhere" / "sheet.html"))
+        await hands.press("enter")
+        assert "the sheet cannot be written" in hands.text()
+
+    drive(waiting, story, player="mo", size=(140, 45))
+
+
+def test_bag_card_and_build_sheets(waiting: Desk, tmp_path: Path) -> None:
+    async def story(hands: Hands) -> None:
+        for turns, said in ((0, "the bag card"), (1, "all clubs carried"), (2, "the build sheet of the 3w")):
+            await hands.press("j", *["tab"] * turns)
+            assert said in hands.text()
+            await hands.press("ctrl+u")
+            await hands.type(str(tmp_path / f"{turns}.md"))
+            await hands.press("enter")
+
+    drive(waiting, lambda hands: _down(hands, story), player="mo", size=(140, 45))
+    titles = [(tmp_path / f"{turns}.md").read_text().splitlines()[0] for turns in range(3)]
+    assert titles[0] == "# Bag of Mo Ferrant"
+    assert "Build" in titles[1]
+    assert "3w" in titles[2]
+
+
+async def _down(hands: Hands, story: Callable[[Hands], Awaitable[None]]) -> None:
+    await hands.press("down")
+    await story(hands)

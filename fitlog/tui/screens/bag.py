@@ -293,6 +293,12 @@ class BagPage(PlayerPage):
 
         self.app.push_screen(NewClub(self.player))
 
+    def do_sheet(self) -> None:
+        """The bag card or a build sheet into a file."""
+        from fitlog.tui.dialogs.sheet import bag_sheets
+
+        self.app.push_screen(bag_sheets(self.player, self.slot))
+
     @on(Rows.Picked, "#clubs")
     def _picked(self) -> None:
         self.do_why()

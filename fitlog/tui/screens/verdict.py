@@ -14,11 +14,11 @@ from fitlog.actions.pulse import Pulse, pulse
 from fitlog.records.session import KEEP, REJECT, RETEST
 from fitlog.tui import keys
 from fitlog.tui.clerk import ASKED
-from fitlog.tui.evidencetext import evidence_lines
+from fitlog.tui.evidencetext import evidence_lines, landing_of
 from fitlog.tui.safe import safe
 from fitlog.tui.screens.playerpage import PlayerPage
 from fitlog.tui.widgets.line import Line
-from fitlog.tui.widgets.pad import Pad, heading, line
+from fitlog.tui.widgets.pad import Pad, bullet, heading, line
 
 if TYPE_CHECKING:
     from fitlog.actions.saving import Done
@@ -50,6 +50,7 @@ class VerdictPage(PlayerPage):
                     Static("", id="choice", markup=False),
                     Pad(id="change"),
                     Container(Static("reason ›", id="reason-name", markup=False), Line(id="reason"), id="reason-row"),
+                    Static("", id="landing", markup=False),
                     id="decide",
                 ),
                 id="verdict",
@@ -97,17 +98,30 @@ class VerdictPage(PlayerPage):
         )
 
     def _show(self) -> None:
-        pad = self.query_one("#evidence", Pad)
-        if self.found is None:
+        pad, aside = self.query_one("#evidence", Pad), self.query_one("#landing", Static)
+        found = self.found
+        if found is None:
             pad.show(line(("reading the shots …", "$ink-muted")))
-        elif self.found.evidence is None:
-            pad.show(line(("nothing waits for a verdict", "$ink-muted")))
+        elif found.evidence is None:
+            pieces = (("nothing waits for a verdict; ", "$ink-muted"), ("s", "bold $ink-accent"))
+            pad.show(line(*pieces, (" shows the tests, and the verdicts given are opened there", "$ink-muted")))
         else:
-            pad.show(evidence_lines(self.found.evidence, self.house.units, max(pad.size.width - 3, 40)))
+            width = max(pad.size.width - 3, 40)
+            wide = self.has_class("-wide")
+            inside = () if wide else landing_of(found.evidence, self.house.units, min(width, 64), 13)
+            pad.show(evidence_lines(found.evidence, found.beside, self.house.units, width, inside))
+            size = aside.size
+            if wide and size.width and size.height:
+                shown = landing_of(found.evidence, self.house.units, size.width - 1, size.height)
+                aside.update(Content("\n").join(shown))
         self._show_choice()
         self._show_change()
 
     def _show_choice(self) -> None:
+        if self.found is not None and self.found.evidence is None:
+            self.query_one("#decide").display = False
+            return
+        self.query_one("#decide").display = True
         pieces = []
         for each in self.CHOICES:
             key, name = _SAID[each]
@@ -131,7 +145,8 @@ class VerdictPage(PlayerPage):
             given = found.evidence.test.verdict
             out = [line(("choose; what it changes is shown here before anything is saved", "$ink-muted"))]
             if given:
-                out.append(line(("decided already: ", "$ink-warn"), safe(f"{given.decision}, {given.reason}")))
+                said = f"decided already: {given.decision}, {given.reason}"
+                out += bullet("!", "$ink-warn", said, "", max(pad.size.width - 4, 30))
             pad.show(out)
             return
         offer = found.offers[self.decision]
@@ -148,7 +163,8 @@ class VerdictPage(PlayerPage):
         out.append(
             line(("test  ", "$ink-muted"), f"{found.evidence.test.id} is marked {self.decision}, with the reason")
         )
-        out += [line(("! ", "$ink-warn"), safe(each)) for each in offer.warnings]
+        for warning in offer.warnings:
+            out += bullet("!", "bold $ink-warn", warning, "", max(pad.size.width - 4, 30))
         pad.show(out)
 
     def on_resize(self) -> None:
@@ -163,6 +179,8 @@ class VerdictPage(PlayerPage):
     def can(self, command: str) -> bool:
         if command in ("keep", "reject", "again"):
             return self.found is None or self.found.evidence is not None
+        if command == "sheet":
+            return bool(self.found and self.found.evidence)
         if command == "confirm":
             return bool(self.decision)
         if command == "next":
@@ -243,6 +261,12 @@ class VerdictPage(PlayerPage):
         self.saving = False
         self.app.pop_screen()
         self.house.say("; ".join([done.subject, *done.notes]))
+
+    def do_sheet(self) -> None:
+        """The verdict sheet into a file."""
+        from fitlog.tui.dialogs.sheet import verdict_sheet
+
+        self.app.push_screen(verdict_sheet(self.player, self.where))
 
     def do_next(self) -> None:
         """The next test that waits."""

@@ -11,7 +11,7 @@ from fitlog.tui.widgets.pad import Piece, line
 
 MARKS = tuple(GLYPHS[shape] for shape in SHAPES)  # by series; the reference is first
 NOT_DRAWN = "·"
-_LEGEND = (line(""), line(("ellipses: half, and 19 in 20, of the next shots; + their centre", "$ink-muted")))
+_LEGEND = "ellipses hold half, and 19 in 20, of the next shots"
 SMALLEST = (24, 8)
 
 
@@ -37,7 +37,9 @@ def landing(series: Sequence[Series], width: int, height: int, unit: str, here: 
     last = out[-1].plain
     out[-1] = line((unit + last[len(unit) :], "$ink-muted")) if last.startswith(" " * len(unit)) else out[-1]
     out += [line((beyond, "$ink-muted"))] if beyond else []
-    return [*out, *_LEGEND] if len(out) + len(_LEGEND) <= height and any(one.found for one in series) else out
+    if len(out) + 2 <= height and len(_LEGEND) <= width and any(one.found for one in series):
+        out += [line(""), line((_LEGEND, "$ink-muted"))]
+    return out
 
 
 def _row(drawn: Sequence[tuple[str, int]], here: int) -> Content:

@@ -1,0 +1,133 @@
+"""A sheet into a file: which sheet, the file's name, and Enter. Its ending says how: .html, .md or .txt."""
+
+import os
+from collections.abc import Callable, Iterable, Sequence
+from typing import TYPE_CHECKING, ClassVar, NamedTuple
+
+from textual.binding import Binding, BindingType
+from textual.widget import Widget
+from textual.widgets import Static
+
+from fitlog.actions.desk import Desk
+from fitlog.records.errors import Refusal
+from fitlog.tui.dialogs.base import Dialog
+from fitlog.tui.safe import safe
+from fitlog.tui.widgets.pad import line
+
+if TYPE_CHECKING:
+    from fitlog.report.document import Document
+
+_FORMS = {".md": "md", ".txt": "text"}
+
+
+class Sheet(NamedTuple):
+    """What a person reads, what makes it, and the name it gets unless a person types another."""
+
+    said: str
+    make: "Callable[[Desk], Document]"
+    name: str
+
+
+class WriteSheet(Dialog[bool]):
+    """Tab chooses among the sheets. A file that is there already takes a second Enter."""
+
+    title_text = "A sheet to show or to print"
+    asks = "file"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("tab", "turn(1)", show=False, priority=True),
+        Binding("shift+tab", "turn(-1)", show=False, priority=True),
+    ]
+
+    def __init__(self, sheets: Sequence[Sheet]) -> None:
+        super().__init__()
+        self.sheets = list(sheets)
+        self.at = 0
+        self.warned = ""
+        self.hint = "⏎ writes it; .html prints on one sheet, .md and .txt are plain    esc leaves"
+
+    def middle(self) -> Iterable[Widget]:
+        yield Static("", classes="says", markup=False, id="which")
+
+    def on_mount(self) -> None:
+        self._show()
+
+    def _show(self) -> None:
+        sheet = self.sheets[self.at]
+        count = f"   tab: another sheet ({self.at + 1} of {len(self.sheets)})" if len(self.sheets) > 1 else ""
+        self.query_one("#which", Static).update(line((safe(sheet.said), "bold"), (count, "$ink-muted")))
+        self.ask_for("file", f"~/{sheet.name}.html")
+
+    def action_turn(self, by: int) -> None:
+        """Another sheet."""
+        if len(self.sheets) > 1:
+            self.at = (self.at + by) % len(self.sheets)
+            self.trouble("")
+            self._show()
+
+    def submit(self, text: str, /) -> None:
+        if not text.strip():
+            self.trouble("a file is missing; type where the sheet goes")
+            return
+        path = os.path.abspath(os.path.expanduser(text.strip()))
+        if os.path.exists(path) and self.warned != path:
+            self.warned = path
+            self.trouble("this file is there already; Enter again writes over it, or type another name")
+            return
+        make = self.sheets[self.at].make
+        self.do(lambda desk: _write(make(desk), path), self._written)
+
+    def _written(self, path: str) -> None:
+        self.dismiss(True)
+        self.house.say(f"wrote {path}")
+
+
+def _write(document: "Document", path: str) -> str:
+    from fitlog.report.document import render
+
+    made = render(document, _FORMS.get(os.path.splitext(path)[1].lower(), "html"))
+    try:
+        with open(path, "w", encoding="utf-8", newline="\n") as file:
+            file.write(made)
+    except OSError as error:
+        raise Refusal(f"the sheet cannot be written: {error.strerror}", where=path, do="type another file") from error
+    return path
+
+
+def verdict_sheet(player: str, where: str) -> WriteSheet:
+    """The verdict sheet of one test."""
+
+    def make(desk: Desk) -> "Document":
+        from fitlog.actions.sheets import verdict_sheets
+        from fitlog.report.verdict import document
+
+        return document(verdict_sheets(desk, player, where))
+
+    return WriteSheet([Sheet(f"the verdict sheet of {where}", make, f"{player}-{where.replace('#', '-')}")])
+
+
+def bag_sheets(player: str, address: str) -> WriteSheet:
+    """The bag card, the build sheet of all that is carried, and that of one club."""
+
+    def card(desk: Desk) -> "Document":
+        from fitlog.actions.cards import bag_card
+        from fitlog.report.bag import document
+
+        return document(bag_card(desk, player))
+
+    def build(*clubs: str) -> "Callable[[Desk], Document]":
+        def make(desk: Desk) -> "Document":
+            from fitlog.actions.cards import build_sheet
+            from fitlog.report.build import document
+
+            return document(build_sheet(desk, player, clubs))
+
+        return make
+
+    sheets = [
+        Sheet("the bag card", card, f"{player}-bag"),
+        Sheet("the build sheet of all clubs carried", build(), f"{player}-build"),
+    ]
+    if address:
+        said = f"the build sheet of the {address}"
+        sheets.append(Sheet(said, build(address), f"{player}-build-{address.replace('#', '-')}"))
+    return WriteSheet(sheets)
