@@ -260,7 +260,7 @@ def test_stats_of_a_column_and_of_two(table: str, anywhere: Run) -> None:
     assert two["difference"]["low"] < two["difference"]["estimate"] < two["difference"]["high"]
     assert set(two["anova"]) == {"f", "df1", "df2", "p"}
     text = anywhere("calc", "stats", table, "--column", "1", "--column", "2").out
-    assert "1 − 2: 7.75, 0.95 sure of between " in text
+    assert "1 − 2: 7.75, 95% sure of between " in text
 
 
 def test_stats_by_group(table: str, anywhere: Run, tmp_path: Path) -> None:
@@ -294,6 +294,11 @@ def test_stats_against_certified_values(anywhere: Run, tmp_path: Path) -> None:
     ("text", "argv", "status", "said"),
     [
         ("a,b\n1,2\n", ["--column", "c"], 2, "column 'c' is not in this table; its columns are a, b"),
+        ("a,b\n1,2\n", ["--column", "a", "--column", "b"], 1, "'a' has one number, and a comparison needs two"),
+        ("a,g\n1,x\n2,x\n3,y\n", ["--column", "a", "--by", "g"], 1, "'y' has one number"),
+        ("", ["--column", "a"], 1, "this is no table"),
+        ("a;b\n1,5;2\n", ["--column", "a"], 1, "'1,5' is not a finite number; write a decimal point"),
+        ("a\n" + "1.25\n" * 2_100_000, ["--column", "a"], 1, "at most 5 MB; take fewer rows"),
         ("a,b\n1,x\n", ["--column", "b"], 1, ":2: b: 'x' is not a finite number"),
         ("a,b\n1,nan\n", ["--column", "b"], 1, ":2: b: 'nan' is not a finite number"),
         ("a,b\n1,\n", ["--column", "b"], 1, "column 'b' holds no number"),

@@ -1,5 +1,6 @@
 """calc stats: our summaries and comparisons on any plain table, so that anyone can check them."""
 
+import re
 from argparse import ArgumentParser
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
@@ -30,6 +31,8 @@ def stats(call: Call) -> int:
     if given.by and len(given.column) > 1:
         raise UsageError("groups split one column, and several were named", do="leave out --by, or name one --column")
     groups = _groups(given.file, given.column, given.by)
+    if len(groups) > 1:
+        _check_enough(groups, given.file)
     values: dict[str, Any] = {
         "file": given.file,
         "groups": {name: summarise(data, given.confidence)._asdict() for name, data in groups.items()},
@@ -41,6 +44,16 @@ def stats(call: Call) -> int:
     else:
         _show(values)
     return 0
+
+
+def _check_enough(groups: Mapping[str, Sequence[float]], path: str) -> None:
+    for name, data in groups.items():
+        if len(data) < 2:
+            raise Refusal(
+                f"'{name}' has one number, and a comparison needs two of each",
+                where=path,
+                do="leave it out, or look at it alone",
+            )
 
 
 def _compared(groups: Mapping[str, Sequence[float]], confidence: float) -> dict[str, Any]:
@@ -96,10 +109,13 @@ def _table(path: str) -> "tuple[tuple[str, ...], list[Line]]":
     from fitlog.actions.importing import read_outside
     from fitlog.intake.source import DELIMITERS, decode, rows
 
-    text, _ = decode(read_outside(path))
-    titles = text.lstrip().partition("\n")[0]
-    mark = max(DELIMITERS, key=titles.count)
-    lines = list(rows(text, mark if mark in titles else "space"))
+    try:
+        text, _ = decode(read_outside(path))
+        titles = text.lstrip().partition("\n")[0]
+        mark = max(DELIMITERS, key=titles.count)
+        lines = list(rows(text, mark if mark in titles else "space"))
+    except Refusal as refusal:
+        raise Refusal(refusal.what, where=path, do="take fewer rows, as CSV in UTF-8") from refusal
     if len(lines) < 2:
         raise Refusal("this is no table: it has no row below its titles", where=path, do="check the file")
     return lines[0].cells, lines[1:]
@@ -130,12 +146,17 @@ def _number(row: "Line", place: int, titles: Sequence[str], path: str) -> float 
         raise Refusal(
             f"'{cell}' is not a finite number",
             where=f"{path}:{row.number}: {titles[place]}",
-            do="correct it, or leave it empty",
+            do="write a decimal point" if _COMMA.fullmatch(cell) else "correct it, or leave it empty",
         )
     return value
 
 
+_COMMA = re.compile(r"[-+]?\d+,\d+")
+
+
 def _show(values: Mapping[str, Any]) -> None:
+    from fitlog.evidence.wording import sure
+
     rows = []
     for name, of in values["groups"].items():
         shown = [_text(of[key]) for key in ("mean", "sd", "median", "robust_sd", "low", "high")]
@@ -145,7 +166,7 @@ def _show(values: Mapping[str, Any]) -> None:
     for each in differences:
         p = f"p {each['p']:.4g}" + (f", by Holm {each['p_holm']:.4g}" if "p_holm" in each else "")
         output.say(
-            f"{each['of']} − {each['minus']}: {_text(each['estimate'])}, {each['confidence']:.4g} sure of between"
+            f"{each['of']} − {each['minus']}: {_text(each['estimate'])}, {sure(each['confidence'])} of between"
             f" {_text(each['low'])} and {_text(each['high'])} (t {each['t']:.4g}, df {each['df']:.4g}, {p})"
         )
     if "spread" in values:
