@@ -36,7 +36,8 @@ def clubs_of(bag: Mapping[str, Any], slot: str) -> tuple[Mapping[str, Any], ...]
 def find_revision(history: History, names: Sequence[str], wanted: str) -> tuple[str, str]:
     """The commit that a season, a date or a revision means for these files, and how to say it.
 
-    A date means the end of that day; a season that was closed, the moment it was closed.
+    A date means the end of that day; a season that was closed, the moment it was closed. Where two vans had not been
+    brought together by then, it is the state of the one that changed last, and the words say so.
     Raises UsageError where nothing is meant.
     """
     for entry in history.entries(names):
@@ -47,10 +48,11 @@ def find_revision(history: History, names: Sequence[str], wanted: str) -> tuple[
     except ValueError:
         commit = history.resolve(wanted)
         return commit, f"commit {commit[:8]}" if _HEX.fullmatch(wanted) else wanted
-    commit = history.as_of(names, day)
+    commit, whole = history.as_of(names, day)
     if not commit:
         raise UsageError(f"there is nothing yet on {wanted}", do="give a later date; see: fitlog history")
-    return commit, f"the end of {wanted}"
+    apart = "" if whole else ", as one of two vans had it"
+    return commit, f"the end of {wanted}{apart}"
 
 
 def last_proven(history: History, file: str, now: Mapping[str, Any], slots: Sequence[str]) -> list[Target]:

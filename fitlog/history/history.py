@@ -143,7 +143,7 @@ class History:
             return _entries(trails.log(self.git, names[0], limit, skip))
         bounds = ([f"--max-count={limit}"] if limit else []) + ([f"--skip={skip}"] if skip else [])
         try:
-            out = self.git.run(*LOG, *bounds, "--end-of-options", start, "--", *names)
+            out = self.git.run(*LOG, "--full-history", *bounds, "--end-of-options", start, "--", *names)
         except GitRefused as refused:
             if "bad revision" in refused.said or "does not have any commits" in refused.said:
                 return []
@@ -171,12 +171,17 @@ class History:
                 f"there is no revision '{revision}'", do="give a commit's id, a date such as 2026-04-18, or a season"
             ) from refused
 
-    def as_of(self, names: Sequence[str], day: date) -> str:
-        """The last commit to these files made on or before a day, or an empty string."""
-        for entry in self.entries(names):
-            if entry.when.date() <= day:
-                return entry.commit
-        return ""
+    def as_of(self, names: Sequence[str], day: date) -> tuple[str, bool]:
+        """The last commit to these files made on or before a day (or an empty string), and whether it has them all.
+
+        Where two vans had not brought their changes together on that day, it is the state of one of them.
+        """
+        found = [entry.commit for entry in self.entries(names) if entry.when.date() <= day]
+        if not found:
+            return "", True
+        asked = "".join(f"{commit}\n" for commit in [*found[1:], "^" + found[0]])
+        apart = self.git.feed(asked.encode(), "rev-list", "--max-count=1", "--stdin") if found[1:] else ""
+        return found[0], not apart
 
     def files_of(self, commit: str) -> list[tuple[str, str]]:
         """The files a commit changed, each with ``A`` added, ``M`` changed or ``D`` removed."""

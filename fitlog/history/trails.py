@@ -47,17 +47,28 @@ def trail(git: Git, name: str) -> list[str]:
     known = _read(_path(git.root, name))
     if known and known[0] == tip:
         return known[1:]
-    if known and git.once("merge-base", "--is-ancestor", known[0], tip)[0] == 0:
-        found = [*_walk(git, name, tip, "--not", known[0]), *known[1:]]
-    else:
+    found = _longer(git, name, tip, known) if known else None
+    if found is None:
         found = _walk(git, name, tip)
     with suppress(OSError):
         _write(_path(git.root, name), [tip, *found])
     return found
 
 
+def _longer(git: Git, name: str, tip: str, known: Sequence[str]) -> list[str] | None:
+    """A trail that was kept, with what is new; None where what is new does not simply come before it."""
+    was, *old = known
+    if git.once("merge-base", "--is-ancestor", was, tip)[0]:
+        return None
+    new = _walk(git, name, tip, "--not", was)
+    if new and git.run("rev-list", "--merges", "--max-count=1", tip, "--not", was, "--"):
+        return None  # what another van did meanwhile stands between
+    return [*new, *old]
+
+
 def _walk(git: Git, name: str, *revisions: str) -> list[str]:
-    return git.run("log", "--format=%H", *revisions, "--", name).split()
+    """Of two vans' changes to one value both are told, also the one that does not stand."""
+    return git.run("log", "--full-history", "--format=%H", *revisions, "--", name).split()
 
 
 def _path(root: str, name: str) -> str:

@@ -598,3 +598,24 @@ def test_three_vans_that_edit_and_sync_at_any_time_converge(
     assert workspaces.check(desks[0]).problems == ()
     for desk in desks:
         desk.close()
+
+
+def test_both_vans_changes_of_one_value_are_in_the_history_and_a_date_says_whose_bag_it_means(
+    vans: tuple[Desk, Desk],
+) -> None:
+    one, two = vans
+    set_(one, "3w", "length_in=42.5", reason="one says")
+    set_(two, "3w", "length_in=42.25", reason="two says")
+    apart = one.now().date()
+    for desk in vans:
+        assert isinstance(desk.now, SteadyClock)
+        desk.now.time += timedelta(days=1)
+    sync_all(one, two)
+    for desk in vans:
+        reasons = [entry.reason for entry in desk.history.entries([BAG])]
+        assert {"one says", "two says"} <= set(reasons)
+        said = bags.bag(desk, "mo", apart.isoformat()).said
+        assert said == f"the end of {apart}, as one of two vans had it"
+    set_(one, "3w", "length_in=42.0", reason="after")
+    after = one.now().date().isoformat()
+    assert bags.bag(one, "mo", after).said == f"the end of {after}"
