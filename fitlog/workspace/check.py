@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from fitlog.records.errors import BrokenFile, FitlogError, Problem
 from fitlog.workspace import layout
-from fitlog.workspace.read import load
+from fitlog.workspace.read import Loaded, load
 from fitlog.workspace.store import Workspace
 
 
@@ -34,10 +34,29 @@ def check(workspace: Workspace, names: Iterable[str] | None = None) -> Findings:
             continue
         if loaded is not None:
             hints += loaded.hints
+            hints += _odd_readings(loaded)
         elif name.endswith(("player.toml", layout.WORKSPACE_FILE)):
             problems.append(Problem(name, 0, "", "this file is missing", "write it, or restore it from the history"))
     hints += _unknown_evidence(workspace)
     return Findings(tuple(problems), tuple(hints), count)
+
+
+def _odd_readings(loaded: Loaded) -> Iterator[Problem]:
+    """Readings of a session that look implausible: they break nothing, and are never changed."""
+    from fitlog.evidence.plausible import check_shots
+    from fitlog.records.fields import Fault
+    from fitlog.records.session import Session
+    from fitlog.workspace.read import problem
+
+    if not isinstance(loaded.record, Session):
+        return
+    for number, test in enumerate(loaded.record.test):
+        shots = [{**shot._asdict(), "id": str(place)} for place, shot in enumerate(test.shots)]
+        for found in check_shots(shots, head_mass_g=test.setup.head.mass_g):
+            place = ("test", number, "shots", *((int(found.shot), found.key) if found.shot else ()))
+            yield problem(
+                loaded.name, loaded.text, Fault(place, found.sentence, "correct it, or leave it as it was read")
+            )
 
 
 def _unknown_evidence(workspace: Workspace) -> Iterator[Problem]:

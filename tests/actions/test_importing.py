@@ -72,3 +72,24 @@ def test_a_file_that_is_not_there_is_said(desk: Desk) -> None:
         importing.import_shots(desk, "mo", where, "nowhere.csv", importer)
     with pytest.raises(UsageError, match="there is no importer 'none'; known here: bay-4"):
         importing.import_shots(desk, "mo", where, str(DATA / "bay-4.csv"), "none")
+
+
+def test_metres_taken_for_yards_are_pointed_out_with_the_model_and_change_nothing(desk: Desk, tmp_path: Path) -> None:
+    """Launches of good players, men's tour averages; the carries in yards as printed [S], and the same in metres."""
+    rows = [(120, 16.3, 7097, 172), (127, 14.1, 6231, 183), (137, 11.0, 4836, 203), (115, 18.1, 7998, 160)] * 2
+    odd = {}
+    for unit, share in (("yd", 1.0), ("m", 0.9144)):
+        path = tmp_path / f"{unit}.csv"
+        lines = [f"{speed},{launch},{spin},{carry * share:.1f}" for speed, launch, spin, carry in rows]
+        path.write_text("Ball Speed (mph),Launch Angle (deg),Spin (rpm),Carry (yd)\n" + "\n".join(lines) + "\n")
+        proposed, _ = importing.propose(str(path))
+        importing.save_importer(desk, unit, proposed)
+        where = tests.start_test(desk, "mo", "7i").ref
+        got = importing.import_shots(desk, "mo", where, str(path), unit)
+        odd[unit] = got.odd
+        shots = desk.workspace.pick_test("mo", where)[2].shots
+        assert [shot.carry_yd for shot in shots] == [round(carry * share, 1) for *_, carry in rows]
+        assert {shot.apex_yd for shot in shots} == {None}  # what is computed is never written down as measured
+    assert odd["yd"] == ()
+    assert len(odd["m"]) == 1
+    assert "below what a computed flight gives; it may be in metres" in odd["m"][0]

@@ -150,7 +150,7 @@ def test_a_session_is_shown_and_its_air_set(desk: Desk, fitlog: Run, ref: str) -
     ran = fitlog("session", "mo")
     assert (ran.status, ran.err) == (0, "")
     assert f"{ref}  3w candidate  no verdict yet" in ran.out
-    assert [line.split() for line in ran.out.splitlines() if line.startswith(shot)] == [[shot, "150", "230", "-4"]]
+    assert [line.split() for line in ran.out.splitlines() if line.startswith(shot)] == [[shot, "230", "-4", "150"]]
     argv = ["--set", "place=North range", "air.temperature_c=21", 'columns=["carry_yd"]']
     done = fitlog("session", "mo", "last", *argv, "--json")
     assert done.status == 0
@@ -176,3 +176,13 @@ def test_what_a_crash_left_is_finished_and_told(desk: Desk, fitlog: Run, ref: st
     assert ran.status == 0
     assert ran.err.startswith("note: saved what was typed before: 3w candidate")
     assert desk.history.changed() == []
+
+
+def test_a_reading_that_looks_odd_is_logged_and_pointed_out(fitlog: Run) -> None:
+    ran = fitlog("test", "mo", "3w", "--columns", "ball_speed_mph,carry_yd", "--shot", "150 232", "--shot", "246 240")
+    assert ran.status == 0
+    (said,) = (line for line in ran.err.splitlines() if "look" in line)
+    assert said.startswith("note: logged, but look: shot ")
+    assert "ball speed 246 mph is above 240 mph" in said
+    again = fitlog("shots", "mo", "last", "--shot", "150 100", "--columns", "ball_speed_mph,carry_yd", "--json")
+    assert again.json["odd"] == []  # 100 yd may be a topped ball, and launch was not measured

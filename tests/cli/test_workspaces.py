@@ -87,3 +87,14 @@ def test_demo_is_made_once_and_overwrites_nothing(
     assert (refused.status, refused.out) == (1, "")
     assert refused.err.startswith(f"error: {tmp_path / 'other'}: ")
     assert [each.name for each in (tmp_path / "other").iterdir()] == ["letter.txt"]
+
+
+def test_check_points_at_a_reading_that_looks_odd_and_finds_the_file_sound(fitlog: Run) -> None:
+    shots = ("--columns", "ball_speed_mph,carry_yd", "--shot", "150 232", "--shot", "246 240")
+    assert fitlog("test", "mo", "3w", *shots).status == 0
+    ran = fitlog("check")
+    assert ran.status == 0
+    (hint,) = (line for line in ran.out.splitlines() if "246" in line)
+    assert "ball speed 246 mph is above 240 mph, more than any shot gives" in hint
+    assert hint.startswith("hint: players/mo/sessions/")
+    assert len(fitlog("check", "--json").json["hints"]) == 1

@@ -131,6 +131,14 @@ def _put_shots(desk: "Desk", call: Call, player: str, ref: str, shots: Sequence[
 
     out: dict[str, Any] = {"shots": [add_shot(desk, player, ref, each) for each in shots]}
     end_shots(desk)
+    if shots:
+        from fitlog.actions.evidence import suspicious
+
+        out["odd"] = [
+            f"shot {name}: {said}" for name, each in zip(out["shots"], shots, strict=True) for said in suspicious(each)
+        ]
+        for said in out["odd"]:
+            output.note(f"logged, but look: {said}")
     if call.args.shots:
         from fitlog.actions.importing import import_shots
 
