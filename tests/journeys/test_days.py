@@ -188,7 +188,7 @@ def test_an_editor_s_slip_is_named_and_the_others_work_on(root: str) -> None:
             van.process.send("\x7f")
         van.type("wenna")
         van.press("Enter")
-        van.see("season 2026")
+        van.see("fitlog +Wenna Ashlock")
         van.quit()
     assert bag.read_text() != text
     bag.write_text(text)
