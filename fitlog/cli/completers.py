@@ -11,35 +11,6 @@ if TYPE_CHECKING:
     from fitlog.workspace.store import Workspace
 
 
-def answer() -> int:
-    """Answer the shell's question; argcomplete ends the process."""
-    import argcomplete
-
-    argcomplete.autocomplete(whole_parser())
-    return 0
-
-
-def whole_parser() -> Any:
-    """The parser of all commands at once."""
-    from fitlog.cli import table
-    from fitlog.cli.main import functions_of
-    from fitlog.cli.parsing import Parser, common
-
-    parser = Parser(prog="fitlog")
-    parser.add_argument("-w", "--workspace", metavar="DIR")
-    top = parser.add_subparsers(parser_class=Parser)
-    groups: dict[str, Any] = {}
-    for name in table.names():
-        first, _, second = name.partition(" ")
-        if second and first not in groups:
-            groups[first] = top.add_parser(first).add_subparsers(parser_class=Parser)
-        module, summary = table.find(name) or ("", "")
-        made = (groups[first] if second else top).add_parser(second or first, help=summary)
-        common(made)
-        functions_of(name, module)[0](made)
-    return parser
-
-
 def _workspace(parsed: Namespace) -> "Workspace | None":
     from fitlog.workspace.layout import find_root
     from fitlog.workspace.store import Workspace

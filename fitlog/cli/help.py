@@ -18,12 +18,8 @@ PLAYER, SESSION and TEST take any unambiguous start of an id; the last session a
 Right of target is positive for every player. Exit status: 0 done, 1 a finding or a refusal, 2 wrong usage."""
 
 
-def show(words: Sequence[str]) -> int:
-    """The commands, or the help of the one named."""
-    if words:
-        from fitlog.cli.main import main
-
-        return main([*words, "--help"])
+def show() -> int:
+    """The commands by what they are for."""
     say(_TOP)
     for title, group in table.COMMANDS.items():
         say(title)

@@ -3,8 +3,7 @@
 import gc
 import os
 import sys
-from importlib import import_module
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from fitlog.records.errors import FitlogError, UsageError
 
@@ -12,6 +11,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
 _QUIET_END = 130
+_HELP = ("-h", "--help", "help")
 
 
 def run() -> None:
@@ -33,7 +33,7 @@ def run() -> None:
 def main(argv: "Sequence[str]") -> int:
     """Run one command; returns 0 done, 1 a finding or a refusal, 2 wrong usage."""
     if "_ARGCOMPLETE" in os.environ:
-        from fitlog.cli.completers import answer
+        from fitlog.cli.completing import answer
 
         return answer()
     folder: str | None = None
@@ -98,10 +98,12 @@ def _workspace_in(argv: "Sequence[str]") -> str | None:
 def _dispatch(folder: str | None, rest: list[str]) -> int:
     if not rest:
         return _open_app(folder)
-    if rest[0] in ("-h", "--help", "help"):
+    if rest[0] in _HELP:
+        if named := [each for each in rest if each not in _HELP]:
+            return _dispatch(folder, [*named, "--help"])
         from fitlog.cli.help import show
 
-        return show(rest[1:])
+        return show()
     if rest[0] == "--version":
         from fitlog import __version__
 
@@ -120,9 +122,10 @@ def _dispatch(folder: str | None, rest: list[str]) -> int:
 
 
 def _run(name: str, found: tuple[str, str], folder: str | None, rest: list[str]) -> int:
+    from fitlog.cli import table
     from fitlog.cli.call import Call
 
-    arguments, do, quick = functions_of(name, found[0])
+    arguments, do, quick = table.functions_of(name, found[0])
     args = quick(rest) if quick else None
     if args is None:
         from fitlog.cli.parsing import make_parser
@@ -138,17 +141,6 @@ def _run(name: str, found: tuple[str, str], folder: str | None, rest: list[str])
         return status
     finally:
         call.close()
-
-
-def functions_of(name: str, module: str) -> tuple[Any, Any, Any]:
-    """The functions of a command: what it takes, what it does, and where there is one how a plain call is read."""
-    loaded = import_module(f"fitlog.cli.commands.{module}")
-    function = name.rpartition(" ")[2].replace("-", "_")
-    return (
-        getattr(loaded, function + "_arguments"),
-        getattr(loaded, function),
-        getattr(loaded, function + "_quick", None),
-    )
 
 
 def _open_app(folder: str | None) -> int:

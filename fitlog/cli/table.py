@@ -5,6 +5,9 @@ for ``-``: ``NAME_arguments(parser)`` says what it takes, ``NAME(call)`` does it
 module is imported only when its command is called.
 """
 
+from importlib import import_module
+from typing import Any
+
 COMMANDS: dict[str, dict[str, tuple[str, str]]] = {
     "Workspace": {
         "init": ("workspaces", "make a new workspace"),
@@ -91,3 +94,14 @@ def find(name: str) -> tuple[str, str] | None:
 def names() -> list[str]:
     """All commands."""
     return [name for group in COMMANDS.values() for name in group]
+
+
+def functions_of(name: str, module: str) -> tuple[Any, Any, Any]:
+    """The functions of a command: what it takes, what it does, and where there is one how a plain call is read."""
+    loaded = import_module(f"fitlog.cli.commands.{module}")
+    function = name.rpartition(" ")[2].replace("-", "_")
+    return (
+        getattr(loaded, function + "_arguments"),
+        getattr(loaded, function),
+        getattr(loaded, function + "_quick", None),
+    )

@@ -11,7 +11,7 @@ from fitlog import __version__
 from fitlog.actions.desk import Desk
 from fitlog.cli import main as main_module
 from fitlog.cli import table
-from fitlog.cli.main import functions_of, main
+from fitlog.cli.main import main
 from tests.cli.conftest import Run
 
 HERE = Path(__file__).parents[2]
@@ -20,7 +20,7 @@ HERE = Path(__file__).parents[2]
 @pytest.mark.parametrize("name", table.names())
 def test_every_command_has_its_functions_its_help_and_json(name: str, anywhere: Run) -> None:
     module, said = table.find(name) or ("", "")
-    assert all(callable(each) for each in functions_of(name, module)[:2])
+    assert all(callable(each) for each in table.functions_of(name, module)[:2])
     ran = anywhere(*name.split(), "--help")
     assert ran.status == 0
     assert f"usage: fitlog {name} " in ran.out
@@ -30,7 +30,7 @@ def test_every_command_has_its_functions_its_help_and_json(name: str, anywhere: 
 
 
 def test_top_help_names_every_command(anywhere: Run) -> None:
-    for words in (["--help"], ["-h"], ["help"]):
+    for words in (["--help"], ["-h"], ["help"], ["help", "help"], ["--help", "-h"]):
         ran = anywhere(*words)
         assert ran.status == 0
         for name in table.names():
