@@ -211,6 +211,7 @@ ABOUT = {
     BOARD: (
         "All players. Type any part of a name to filter; ↑ ↓ choose; Enter opens the bag.",
         "Carried: clubs in the bag now. Trial: setups being played in. Open: candidates that wait for a verdict.",
+        "Beside it the chosen player's bag: ● proven, ○ on trial, – at hand and not carried.",
         "A broken file is named with its line; the rest of the workspace works on around it.",
         "Edits by hand are welcome: Ctrl+E commits them as an edit of their own.",
         "= syncs with the other vans; offline is normal, and ↑ counts what is not sent yet.",
@@ -221,7 +222,8 @@ ABOUT = {
         "Standing: ● proven is a setup to go back to, ○ trial is being played in.",
         "Swing weight: = was read on the bench, ~ is computed from components, ? with customary values assumed.",
         "Marks before a slot: · carried, – at hand but not carried.",
-        "Loft: the club's own where it is set, else the head's.",
+        "Loft: the club's own where it is set, else the head's. Carry beside the ladder: the mean of the newest test",
+        "that the club rests on, in brackets where that test had another ball, setup or season.",
     ),
     SESSION: (
         "Reference and candidates of one slot side by side; the line below takes the shots of the marked test.",

@@ -83,3 +83,28 @@ def test_a_bag_changed_by_another_hand_appears(desk: Desk) -> None:
         assert "Rowan 65" in hands.text()
 
     drive(desk, story)
+
+
+def test_a_filter_that_finds_nobody_says_so(desk: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.type("xyz")
+        await hands.rest()
+        assert "no player of this name" in hands.text()
+        await hands.press("escape")
+        assert "Mo Ferrant" in hands.text()
+
+    drive(desk, story)
+
+
+def test_the_bag_beside_is_one_row_a_club(desk: Desk) -> None:
+    from fitlog.actions.bags import bag_set
+
+    bag_set(desk, "mo", "3w", {"shaft.model": "Rowan " + "long " * 30}, "a long name")
+
+    async def story(hands: Hands) -> None:
+        said = hands.text().splitlines()
+        first = next(n for n, row in enumerate(said) if "driver   " in row or "driver  O" in row)
+        assert "3w" in said[first + 1]
+        assert "7i" in said[first + 2]
+
+    drive(desk, story, size=(140, 40))

@@ -1,5 +1,6 @@
 """A candidate as the bag's club, but …: components from stock, values one by one, what is wrong said."""
 
+import threading
 from pathlib import Path
 
 import pytest
@@ -100,3 +101,19 @@ def test_a_club_for_a_new_slot_and_leaving_it_at_hand(proven: Desk) -> None:
     bag = proven.workspace.bag("mo")
     assert [club.slot for club in bag.clubs] == ["driver", "3w", "5h", "7i"]
     assert [club.slot for club in bag.carried] != [club.slot for club in bag.clubs]
+
+
+def test_what_is_asked_says_what_is_so_now_once_it_is_read(proven: Desk) -> None:
+    go_on = threading.Event()
+
+    async def story(hands: Hands) -> None:
+        await hands.press("down")
+        hands.app.ask(lambda _: go_on.wait(10))
+        for key in ("n", "s", "h", "enter"):
+            await hands.pilot.press(key)
+        assert "now …; type the new value" in hands.text()
+        go_on.set()
+        await hands.rest()
+        assert "now Birch 70; type the new value" in hands.text()
+
+    drive(proven, story, player="mo")

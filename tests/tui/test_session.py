@@ -3,9 +3,11 @@
 from pathlib import Path
 
 from textual import events
+from textual.widgets import Static
 
 from fitlog.actions.desk import Desk
 from fitlog.tui.screens.session import SessionPage
+from fitlog.tui.widgets.rows import Rows
 from tests.tui.driving import Hands, drive
 
 CSV = "carry (yd);offline (yd);ball speed (mph)\n221,5;3,0;148,0\n224,0;-2,5;149,1\n"
@@ -198,3 +200,35 @@ def test_units_that_the_person_prefers(waiting: Desk) -> None:
     (session,) = waiting.workspace.sessions("mo")
     shot = waiting.workspace.session("mo", session).test[1].shots[-1]
     assert shot.carry_yd == 218.72
+
+
+def test_carry_and_offline_come_first_where_not_all_fit_and_no_head_is_cut(waiting: Desk) -> None:
+    from fitlog.actions.tests import set_session
+
+    (session,) = waiting.workspace.sessions("mo")
+    keys = ["ball_speed_mph", "spin_rpm", "spin_axis_deg", "direction_deg", "carry_yd", "offline_yd"]
+    set_session(waiting, "mo", session, {"columns": keys})
+
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "s")
+        page = hands.app.screen
+        heads = [column.title for column in page.query_one("#shots", Rows).columns if column.title]
+        assert heads[:2] == ["carry yd", "offline yd"]
+        assert all(head in hands.text() for head in heads)
+        assert "o reference" in hands.text()
+        assert "◆ candidate" in hands.text()
+
+    drive(waiting, story, player="mo")
+
+
+def test_the_picture_has_ellipses_and_both_marks(waiting: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "s")
+        picture = str(hands.app.screen.query_one("#picture", Static).render())
+        assert picture.count("o") >= 3
+        assert picture.count("◆") >= 3
+        assert any("\u2800" < char <= "\u28ff" for char in picture)
+        assert "\nyd  " in picture
+
+    for size in ((80, 24), (140, 45)):
+        drive(waiting, story, player="mo", size=size)

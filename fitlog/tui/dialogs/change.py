@@ -1,19 +1,14 @@
-"""A setup as another one, but …: choose a value, type it, choose the next, and when all is said, Enter.
-
-The same three steps make a candidate, change values of a club in the bag, and put a new club into a slot.
-"""
+"""A setup as another one, but …: choose a value, type it, choose the next, and when all is said, Enter."""
 
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, ClassVar
 
 from textual import on
 from textual.binding import Binding, BindingType
-from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
 from fitlog.actions.desk import Desk
-from fitlog.actions.saving import Done
 from fitlog.actions.stock import InStock, component_of, in_stock, of_old_part, swapped
 from fitlog.actions.values import Values, typed_value
 from fitlog.records.bag import Club, club_setup, one_club
@@ -28,11 +23,11 @@ from fitlog.tui.widgets.pad import Piece, line
 from fitlog.tui.widgets.rows import Column, Row, Rows
 
 _READY, _AS_TYPED = " ready", " typed"
-_FIND, _VALUE, _REASON, _SLOT = "find", "value", "reason", "slot"
+_FIND, _VALUE, _REASON = "find", "value", "reason"
 _COLUMNS = (Column("value", 16), Column("now", 20, grow=1), Column("new", 14, grow=1))
 
 
-class _Change(Dialog[str]):
+class ChangedSetup(Dialog[str]):
     """The steps; a subclass says what is made of them."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -54,6 +49,7 @@ class _Change(Dialog[str]):
         self.stock: Mapping[str, Sequence[InStock]] = {}
         self.step = _FIND
         self.key = ""
+        self.read_it = False
 
     def middle(self) -> Iterable[Widget]:
         yield Static("", classes="says", markup=False, id="so-far")
@@ -69,11 +65,26 @@ class _Change(Dialog[str]):
 
     def begin(self) -> None:
         """The first step."""
+        self.read_base()
+        self.to_find()
+
+    def read_base(self) -> None:
+        """Read the setup that is started from."""
         self.ask(self.read, self._know, self.trouble)
-        self._to_find()
+
+    @property
+    def finding(self) -> bool:
+        """Whether a value is being looked for."""
+        return self.step == _FIND
 
     def _know_stock(self, stock: Mapping[str, Sequence[InStock]]) -> None:
         self.stock = stock
+        self._came()
+
+    def _came(self) -> None:
+        """Something was read while a person was typing already: what is asked says so too."""
+        if self.step == _VALUE:
+            self._hint_at_value()
         self._show()
 
     def read(self, desk: Desk) -> tuple[Mapping[str, Any], str]:
@@ -83,11 +94,13 @@ class _Change(Dialog[str]):
 
     def _know(self, found: tuple[Mapping[str, Any], str]) -> None:
         self.base, self.kind = found
-        self._show()
+        self.read_it = True
+        self.values = {key: value for key, value in self.values.items() if value != self.base.get(key)}
+        self._came()
 
     # steps
 
-    def _to_find(self) -> None:
+    def to_find(self) -> None:
         self.step = _FIND
         self.ask_for("find")
         self.hint_at("type to find a value, ↑ ↓ choose, ⏎ takes it" + self.more_hint() + "    esc leaves")
@@ -128,10 +141,13 @@ class _Change(Dialog[str]):
         elif key:
             self.key, self.step = key, _VALUE
             self.ask_for(label(key))
-            now = value_text(key, self.values.get(key, self.base.get(key)))
-            more = "; ↑ ↓ choose from stock" if self._shelf else "; an empty line takes the value away"
-            self.hint_at(f"now {safe(now)}; type the new value, ⏎ takes it{more}")
+            self._hint_at_value()
             self._show()
+
+    def _hint_at_value(self) -> None:
+        now = value_text(self.key, self.values.get(self.key, self.base.get(self.key))) if self.read_it else "…"
+        more = "; ↑ ↓ choose from stock" if self._shelf else "; an empty line takes the value away"
+        self.hint_at(f"now {safe(now)}; type the new value, ⏎ takes it{more}")
 
     def _choose(self, text: str, row: str) -> None:
         """Another component: the part in stock that the cursor is on, or what is typed."""
@@ -143,7 +159,7 @@ class _Change(Dialog[str]):
         swap = swapped(self.base, component, part or text.strip())
         self.values = {key: value for key, value in self.values.items() if not of_old_part(key, component)}
         self.values |= {key: value for key, value in swap.items() if value != self.base.get(key)}
-        self._to_find()
+        self.to_find()
 
     def _set(self, text: str) -> None:
         try:
@@ -155,7 +171,7 @@ class _Change(Dialog[str]):
             self.values.pop(self.key, None)
         else:
             self.values[self.key] = value
-        self._to_find()
+        self.to_find()
 
     def finish(self, reason: str, /) -> None:
         """All is said."""
@@ -216,98 +232,3 @@ class _Change(Dialog[str]):
             self._take(picked.key)
         elif self._shelf:
             self._choose(self.line.value, picked.key)
-
-
-class NewCandidate(_Change):
-    """A candidate that differs from the bag's club, or from an earlier test; gives the new test's address."""
-
-    def __init__(self, player: str, slot: str, other: str = "") -> None:
-        super().__init__(player, slot)
-        self.title_text = f"A candidate for {slot}"
-        self.bases = ["bag", *([other] if other else [])]
-
-    @property
-    def made_from(self) -> str:
-        """Where the setup comes from."""
-        return self.bases[0]
-
-    def starts(self) -> str:
-        return super().starts() if self.made_from == "bag" else f"as test {self.made_from.partition('#')[2]}, but "
-
-    def more_hint(self) -> str:
-        return "    tab: as the other setup" if len(self.bases) > 1 else ""
-
-    def read(self, desk: Desk) -> tuple[Mapping[str, Any], str]:
-        if self.made_from == "bag":
-            return super().read(desk)
-        _, _, test = desk.workspace.pick_test(self.player, self.made_from)
-        return dict(flat(test.raw.get("setup", {}))), test.of_kind
-
-    def action_other_base(self) -> None:
-        if len(self.bases) > 1 and self.step == _FIND:
-            self.bases.reverse()
-            self.ask(self.read, self._know, self.trouble)
-
-    def finish(self, _: str, /) -> None:
-        def work(desk: Desk) -> Any:
-            from fitlog.actions.tests import start_test
-
-            return start_test(desk, self.player, self.slot, self.made_from, self.values, also_reference=True)
-
-        self.do(work, lambda started: self.finished(started.done, started.ref))
-
-
-class ChangeValue(_Change):
-    """Values of a club in the bag, with a reason."""
-
-    ready = "save, with a reason"
-    needs_reason = True
-
-    def __init__(self, player: str, slot: str) -> None:
-        super().__init__(player, slot)
-        self.title_text = f"Change {slot}"
-
-    def finish(self, reason: str, /) -> None:
-        def work(desk: Desk) -> Done:
-            from fitlog.actions.bags import bag_set
-
-            return bag_set(desk, self.player, self.slot, self.values, reason)
-
-        self.do(work, lambda done: self.finished(done, self.slot))
-
-
-class NewClub(ChangeValue):
-    """A club for a slot that is named first; in a slot that has one, it comes to stand beside it, at hand."""
-
-    def __init__(self, player: str) -> None:
-        super().__init__(player, "")
-        self.title_text = "A club for the bag"
-
-    def begin(self) -> None:
-        self.step = _SLOT
-        self.ask_for("slot")
-        self.hint_at("driver, 3w, 5h, 4i, pw, 52, putter …, then ⏎    esc leaves")
-        self.query_one(Rows).display = False
-
-    def starts(self) -> str:
-        return f"{safe(self.slot)}: " if self.slot else ""
-
-    def submit(self, text: str, /) -> None:
-        if self.step != _SLOT:
-            super().submit(text)
-        elif text.strip():
-            self.slot = text.strip()
-            self.kind = kind_of(self.slot)
-            self.query_one(Rows).display = True
-            self.query_one(".title", Static).update(Content(f"A club for {safe(self.slot)}"))
-            self._to_find()
-
-    def finish(self, reason: str, /) -> None:
-        def work(desk: Desk) -> Done:
-            from fitlog.actions.bags import bag_set
-            from fitlog.records.bag import find_clubs
-
-            beside = bool(find_clubs(desk.workspace.bag(self.player), self.slot))
-            return bag_set(desk, self.player, self.slot, self.values, reason, beside=beside)
-
-        self.do(work, lambda done: self.finished(done, self.slot))

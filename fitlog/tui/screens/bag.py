@@ -10,36 +10,21 @@ from textual.widget import Widget
 
 from fitlog.actions.desk import Desk
 from fitlog.actions.pulse import Pulse, pulse
-from fitlog.records.bag import PROVEN
-from fitlog.records.fields import flat
-from fitlog.records.words import label, number, setup_text, value_text
 from fitlog.tui import keys
+from fitlog.tui.bagtext import COLUMNS, club_row, remark_lines, rungs, value_lines
 from fitlog.tui.clerk import LOOKING
-from fitlog.tui.safe import safe, shortened, wrap
+from fitlog.tui.safe import safe
 from fitlog.tui.screens.playerpage import PlayerPage
-from fitlog.tui.widgets.ladder import Rung, ladder
-from fitlog.tui.widgets.pad import Pad, bullet, heading, line
-from fitlog.tui.widgets.rows import Cell, Column, Row, Rows
+from fitlog.tui.widgets.ladder import ladder
+from fitlog.tui.widgets.pad import Pad, heading, line
+from fitlog.tui.widgets.rows import Rows
 
 if TYPE_CHECKING:
     from fitlog.actions.bagview import BagPicture, ClubView, Remark
+    from fitlog.coherence.carries import Carry
     from fitlog.history.why import Step
-    from fitlog.records.bag import Club
 
-_COLUMNS = (
-    Column("", 1),
-    Column("slot", 7),
-    Column("setup", 18, grow=1),
-    Column("loft", 5, right=True),
-    Column("lie", 5, right=True, needs=70),
-    Column("in", 6, right=True),
-    Column("sw", 7),
-    Column("standing", 8),
-    Column("evidence", 10, needs=82),
-)
-_NOT_VALUES = ("slot", "id", "evidence", "standing", "since", "carried")
 PANES = ("values", "ladder", "remarks")
-_MARKS = {"read": "=", "computed": "~", "computed with customary values": "~"}
 
 
 class BagPage(PlayerPage):
@@ -54,12 +39,13 @@ class BagPage(PlayerPage):
         self.picture: BagPicture | None = None
         self.origins: dict[str, Mapping[str, Step]] = {}
         self.remarks: list[Remark] = []
+        self.carries: Mapping[str, Carry] = {}
         self.pane = 0
 
     def body(self) -> Sequence[Widget]:
         return (
             Container(
-                Rows(_COLUMNS, id="clubs", empty="an empty bag: press + to add a club"),
+                Rows(COLUMNS, id="clubs", empty="an empty bag: press + to add a club"),
                 Pad(id="values", classes="pane"),
                 Pad(id="ladder", classes="pane"),
                 Pad(id="remarks", classes="pane"),
@@ -82,10 +68,11 @@ class BagPage(PlayerPage):
 
             return picture(desk, self.player)
 
-        def look_over(desk: Desk) -> "list[Remark]":
+        def look_over(desk: Desk) -> "tuple[list[Remark], tuple[Carry, ...]]":
             from fitlog.actions.bagview import remarks
+            from fitlog.actions.coherence import carries
 
-            return remarks(desk, self.player)
+            return remarks(desk, self.player), tuple(carries(desk, self.player).values())
 
         self.origins.clear()
         self.ask(work, self._loaded, group="bag")
@@ -96,7 +83,7 @@ class BagPage(PlayerPage):
         self.picture = picture
         self.player_name = picture.player.name
         rows = self.query_one(Rows)
-        rows.show([_row(each) for each in picture.clubs])
+        rows.show([club_row(each) for each in picture.clubs])
         if self.wanted_slot:
             rows.go(self.wanted_slot)
             self.wanted_slot = ""
@@ -104,10 +91,11 @@ class BagPage(PlayerPage):
         self._show_remarks()
         self.show_state()
 
-    def _looked_over(self, found: "list[Remark]") -> None:
-        self.remarks = found
+    def _looked_over(self, found: "tuple[list[Remark], tuple[Carry, ...]]") -> None:
+        self.remarks, carries = found
+        self.carries = {each.slot: each for each in carries}
         self._show_remarks()
-        self._show_values()
+        self._show_club_again()
 
     def pending_known(self) -> None:
         self._show_remarks()
@@ -139,8 +127,7 @@ class BagPage(PlayerPage):
 
     @on(Rows.Moved, "#clubs")
     def _show_club(self) -> None:
-        self._show_values()
-        self._show_ladder()
+        self._show_club_again()
         view = self.view
         if view is None or view.club.address in self.origins:
             return
@@ -152,6 +139,10 @@ class BagPage(PlayerPage):
             return club.address, origins(desk, self.player, club.slot, club.id)
 
         self.ask(work, self._know_origins, group="origins", urgency=LOOKING)
+
+    def _show_club_again(self) -> None:
+        self._show_values()
+        self._show_ladder()
 
     def _know_origins(self, found: tuple[str, Mapping[str, Any]]) -> None:
         address, origins = found
@@ -168,36 +159,22 @@ class BagPage(PlayerPage):
             )
             return
         width = max(pad.size.width - 4, 40)
-        pad.show(self._tabs() + _values(view, self.origins.get(view.club.address), width, not self.narrow))
+        pad.show(self._tabs() + value_lines(view, self.origins.get(view.club.address), width, not self.narrow))
 
     def _show_ladder(self) -> None:
         pad = self.query_one("#ladder", Pad)
-        rungs = [
-            Rung(each.club.address, each.loft_deg, each.club.carried)
-            for each in (self.picture.clubs if self.picture else ())
-            if each.loft_deg is not None and each.club.of_kind != "putter"
-        ]
-        pad.show(self._tabs() + ladder(rungs, max(pad.size.width - 4, 40), self.query_one(Rows).key))
+        found = rungs(self.picture.clubs if self.picture else (), self.carries)
+        pad.show(
+            self._tabs() + ladder(found, max(pad.size.width - 2, 40), self.query_one(Rows).key, self.house.units)
+        )
 
     def _show_remarks(self) -> None:
         pad = self.query_one("#remarks", Pad)
         picture = self.picture
         if picture is None:
             return
-        width = max(pad.size.width - 4, 40)
-        out = [line(("! " + safe(each), "$ink-bad")) for each in picture.trouble]
-        for choice in self.house.sharing.pending.choices_of(self.player):
-            out += bullet("≠", "bold $ink-warn", f"changed in two places (! chooses): {choice.said}", "", width)
-        for each in self.remarks:
-            if each.weighty:
-                out += bullet("!", "bold $ink-warn", each.said, "", width)
-        for makeup in picture.bag.makeup:
-            out += bullet("·", "$ink-muted", f"make-up {makeup.name}: {', '.join(makeup.clubs)}", "", width)
-        for each in self.remarks:
-            if not each.weighty:
-                out += bullet("·", "$ink-muted", each.said, "$ink-muted", width)
-        if not out:
-            out = [line(("nothing to remark", "$ink-muted"))]
+        choices = self.house.sharing.pending.choices_of(self.player)
+        out = remark_lines(picture, choices, self.remarks, max(pad.size.width - 4, 40))
         head = [] if self.narrow else [heading("to look at")]
         pad.show(self._tabs() + head + out)
 
@@ -263,7 +240,7 @@ class BagPage(PlayerPage):
 
     def do_candidate(self) -> None:
         """A candidate: the chosen club, but …"""
-        from fitlog.tui.dialogs.change import NewCandidate
+        from fitlog.tui.dialogs.clubs import NewCandidate
 
         self.app.push_screen(NewCandidate(self.player, self.slot), self._started)
 
@@ -276,7 +253,7 @@ class BagPage(PlayerPage):
 
     def do_value(self) -> None:
         """Change values of the chosen club."""
-        from fitlog.tui.dialogs.change import ChangeValue
+        from fitlog.tui.dialogs.clubs import ChangeValue
 
         self.app.push_screen(ChangeValue(self.player, self.slot))
 
@@ -289,7 +266,7 @@ class BagPage(PlayerPage):
 
     def do_add(self) -> None:
         """A club for a slot."""
-        from fitlog.tui.dialogs.change import NewClub
+        from fitlog.tui.dialogs.clubs import NewClub
 
         self.app.push_screen(NewClub(self.player))
 
@@ -302,96 +279,3 @@ class BagPage(PlayerPage):
     @on(Rows.Picked, "#clubs")
     def _picked(self) -> None:
         self.do_why()
-
-
-def _row(view: "ClubView") -> Row:
-    club = view.club
-    setup = club.setup
-    weight = view.swing_weight
-    doubt = "?" if weight.how.endswith("values") else ""
-    shown = f"{_MARKS[weight.how]}{weight.text}{doubt}" if weight.text else "–"
-    standing: Cell = ("● proven", "good") if club.standing == PROVEN else ("○ trial", "accent")
-    last = max((each[:10] for each in club.evidence), default="")
-    tone = "" if club.carried else "muted"
-    return Row(
-        club.address,
-        [
-            ("·" if club.carried else "–", "muted"),
-            (safe(club.slot if not club.id else club.address), "strong" if club.carried else "muted"),
-            (safe(setup_text(_models(club))), tone),
-            (f"{view.loft_deg:.1f}°" if view.loft_deg is not None else "–", tone),
-            (f"{setup.lie_deg:.1f}°" if setup.lie_deg is not None else "–", tone),
-            (number(setup.length_in) if setup.length_in is not None else "–", tone),
-            (shown, "" if weight.how == "read" else "muted"),
-            standing,
-            (f"{len(club.evidence)}× {last[5:]}" if last else "–", "muted"),
-        ],
-    )
-
-
-def _models(club: "Club") -> dict[str, Any]:
-    """The setup without what has its own column."""
-    head = {key: value for key, value in dict(club.raw.get("head", {})).items() if key != "loft_deg"}
-    return {**{key: value for key, value in club.raw.items() if key != "length_in"}, "head": head}
-
-
-def _values(view: "ClubView", origins: "Mapping[str, Step] | None", width: int, wide: bool) -> list[Content]:
-    club = view.club
-    standing = "● proven" if club.standing == PROVEN else "○ trial"
-    since = f" since {club.since}" if club.since else ""
-    carried = "" if club.carried else ", at hand, not carried"
-    out = [
-        heading(safe(club.address), safe(shortened(setup_text(club.raw), width - len(club.address) - 2))),
-        line(
-            (standing, "$ink-good" if club.standing == PROVEN else "$ink-accent"),
-            f"{since}{carried}",
-            ("  evidence ", "$ink-muted"),
-            safe(", ".join(club.evidence) or "none"),
-        ),
-    ]
-    weight = view.swing_weight
-    found = [("swing weight", weight.text, weight.how)] if weight.text else []
-    for key, value in flat(club.raw):
-        if key not in _NOT_VALUES:
-            step = (origins or {}).get(key)
-            found.append((label(key), value_text(key, value), "…" if origins is None else _because(step)))
-    return out + (_by_change(found, width) if wide else _in_rows(found, width))
-
-
-def _in_rows(found: Sequence[tuple[str, str, str]], width: int) -> list[Content]:
-    """Name, value, and since when and why in one row each; what came with the value before has a ditto mark."""
-    names = min(max((len(name) for name, _, _ in found), default=0), 16)
-    values = min(max((len(value) for _, value, _ in found), default=0), 20)
-    out = []
-    before = ""
-    for name, value, why in found:
-        told = "″" if why == before else shortened(safe(why), max(width - names - values - 4, 10))
-        before = why
-        out.append(
-            line(
-                (f"{shortened(safe(name), names):<{names}}  ", "$ink-muted"),
-                f"{shortened(safe(value), values):<{values}}  ",
-                (told, "$ink-muted"),
-            )
-        )
-    return out
-
-
-def _by_change(found: Sequence[tuple[str, str, str]], width: int) -> list[Content]:
-    """The values under the change that gave them: when and why once, in full."""
-    out = []
-    names = min(max((len(name) for name, _, _ in found), default=0), 18)
-    for told in dict.fromkeys(why for _, _, why in found):
-        out.append(line(""))
-        out += [line((each, "$ink-muted")) for each in wrap(safe(told), width, 3)]
-        for name, value, why in found:
-            if why == told:
-                text = shortened(safe(value), max(width - names - 4, 10))
-                out.append(line((f"  {shortened(safe(name), names):<{names}}  ", "$ink-muted"), text))
-    return out
-
-
-def _because(step: "Step | None") -> str:
-    if step is None:
-        return "edited by hand, not committed yet"
-    return f"{step.entry.when:%Y-%m-%d}  {step.entry.reason or step.entry.subject}"

@@ -35,6 +35,7 @@ _COLUMNS = (
     Column("", 8, grow=2, needs=96),
 )
 _AT_ONCE = 20
+_NOBODY = "no player yet: press + to add one"
 
 
 class Board(Page):
@@ -57,7 +58,7 @@ class Board(Page):
 
     def body(self) -> Sequence[Widget]:
         self.ids = player_ids(self.house.root)
-        rows = Rows(_COLUMNS, id="players", empty="no player yet: press + to add one")
+        rows = Rows(_COLUMNS, id="players", empty=_NOBODY)
         rows.add_class("led")
         rows.can_focus = False
         return (
@@ -131,7 +132,9 @@ class Board(Page):
     # showing
 
     def _show(self) -> None:
-        self.query_one(Rows).show([self._row(each) for each in self._found()])
+        rows = self.query_one(Rows)
+        rows.empty = _NOBODY if not self.ids else "no player of this name: esc clears what is typed"
+        rows.show([self._row(each) for each in self._found()])
 
     def _found(self) -> Iterator[str]:
         wanted = self.query_one("#filter", Line).value.casefold().split()
@@ -177,14 +180,11 @@ class Board(Page):
 
     def _glimpsed(self, seen: "Glimpse") -> None:
         pad = self.query_one("#glimpse", Pad)
-        width = max(pad.size.width - 4, 30)
+        width = max(pad.size.width - 2, 30)
         out = [heading(safe(seen.name), safe(seen.season))]
         out += [line(("! " + safe(each), "$ink-bad")) for each in seen.trouble]
         out += self._choices(width)
-        out += [
-            line((f"{safe(slot):>7}  ", "bold"), shortened(safe(text), width - 12), (f" {mark}", "$ink-muted"))
-            for slot, text, mark in seen.clubs
-        ]
+        out += [_club_line(each, width) for each in seen.clubs]
         if not seen.clubs and not seen.trouble:
             out.append(line(("an empty bag", "$ink-muted")))
         if seen.waiting:
@@ -192,7 +192,7 @@ class Board(Page):
             out += [line(("? ", "$ink-warn"), safe(each)) for each in seen.waiting]
         if seen.changes:
             out += [line(""), heading("latest changes")]
-            out += [line((when + "  ", "$ink-muted"), safe(text)) for when, text in seen.changes]
+            out += [each for when, text in seen.changes for each in bullet(when, "$ink-muted", text, "", width)]
         pad.show(out)
 
     def _choices(self, width: int) -> list[Content]:
@@ -252,6 +252,18 @@ class Board(Page):
             filter_line.value = ""
         else:
             self.notice("Ctrl+C leaves fitlog", "note")
+
+
+def _club_line(club: tuple[str, str, str], width: int) -> Content:
+    """Standing as its mark, slot, setup; one at hand is marked as in the bag."""
+    slot, text, standing = club
+    at_hand = standing.endswith("at hand")
+    return line(
+        (standing[:1], "$ink-good" if standing.startswith("●") else "$ink-accent"),
+        (" – " if at_hand else "   ", "$ink-muted"),
+        (f"{safe(slot):<7} ", "$ink-muted" if at_hand else "bold"),
+        (shortened(safe(text), max(width - 12, 10)), "$ink-muted" if at_hand else ""),
+    )
 
 
 def _start(desk: "Desk") -> list[str]:

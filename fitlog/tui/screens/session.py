@@ -159,7 +159,7 @@ class SessionPage(SessionShown):
 
     def do_candidate(self) -> None:
         """Another candidate for the same slot."""
-        from fitlog.tui.dialogs.change import NewCandidate
+        from fitlog.tui.dialogs.clubs import NewCandidate
 
         test = self.test
         other = self.where if test is not None and test.role == CANDIDATE else ""

@@ -29,8 +29,9 @@ def heading(text: str, tail: str = "") -> Content:
 
 def bullet(mark: str, mark_style: str, text: str, style: str, width: int) -> list[Content]:
     """A text after its mark, in rows of so many cells; further rows of it stand under its first."""
-    first, *more = wrap(safe(text), max(width - 2, 20))
-    return [line((mark + " ", mark_style), (first, style)), *(line(("  " + each, style)) for each in more)]
+    indent = len(mark) + 1
+    first, *more = wrap(safe(text), max(width - indent, 20))
+    return [line((mark + " ", mark_style), (first, style)), *(line((" " * indent + each, style)) for each in more)]
 
 
 class Pad(VerticalScroll):

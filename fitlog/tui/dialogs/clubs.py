@@ -1,0 +1,112 @@
+"""What is made of a changed setup: a candidate, other values of a club in the bag, a new club for a slot."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from textual.content import Content
+from textual.widgets import Static
+
+from fitlog.actions.desk import Desk
+from fitlog.actions.saving import Done
+from fitlog.records.fields import flat
+from fitlog.records.slots import kind_of
+from fitlog.tui.dialogs.change import ChangedSetup
+from fitlog.tui.safe import safe
+from fitlog.tui.widgets.rows import Rows
+
+_SLOT = "slot"
+
+
+class NewCandidate(ChangedSetup):
+    """A candidate that differs from the bag's club, or from an earlier test; gives the new test's address."""
+
+    def __init__(self, player: str, slot: str, other: str = "") -> None:
+        super().__init__(player, slot)
+        self.title_text = f"A candidate for {slot}"
+        self.bases = ["bag", *([other] if other else [])]
+
+    @property
+    def made_from(self) -> str:
+        """Where the setup comes from."""
+        return self.bases[0]
+
+    def starts(self) -> str:
+        return super().starts() if self.made_from == "bag" else f"as test {self.made_from.partition('#')[2]}, but "
+
+    def more_hint(self) -> str:
+        return "    tab: as the other setup" if len(self.bases) > 1 else ""
+
+    def read(self, desk: Desk) -> tuple[Mapping[str, Any], str]:
+        if self.made_from == "bag":
+            return super().read(desk)
+        _, _, test = desk.workspace.pick_test(self.player, self.made_from)
+        return dict(flat(test.raw.get("setup", {}))), test.of_kind
+
+    def action_other_base(self) -> None:
+        if len(self.bases) > 1 and self.finding:
+            self.bases.reverse()
+            self.read_base()
+
+    def finish(self, _: str, /) -> None:
+        def work(desk: Desk) -> Any:
+            from fitlog.actions.tests import start_test
+
+            return start_test(desk, self.player, self.slot, self.made_from, self.values, also_reference=True)
+
+        self.do(work, lambda started: self.finished(started.done, started.ref))
+
+
+class ChangeValue(ChangedSetup):
+    """Values of a club in the bag, with a reason."""
+
+    ready = "save, with a reason"
+    needs_reason = True
+
+    def __init__(self, player: str, slot: str) -> None:
+        super().__init__(player, slot)
+        self.title_text = f"Change {slot}"
+
+    def finish(self, reason: str, /) -> None:
+        def work(desk: Desk) -> Done:
+            from fitlog.actions.bags import bag_set
+
+            return bag_set(desk, self.player, self.slot, self.values, reason)
+
+        self.do(work, lambda done: self.finished(done, self.slot))
+
+
+class NewClub(ChangeValue):
+    """A club for a slot that is named first; in a slot that has one, it comes to stand beside it, at hand."""
+
+    def __init__(self, player: str) -> None:
+        super().__init__(player, "")
+        self.title_text = "A club for the bag"
+
+    def begin(self) -> None:
+        self.step = _SLOT
+        self.ask_for("slot")
+        self.hint_at("driver, 3w, 5h, 4i, pw, 52, putter …, then ⏎    esc leaves")
+        self.query_one(Rows).display = False
+
+    def starts(self) -> str:
+        return f"{safe(self.slot)}: " if self.slot else ""
+
+    def submit(self, text: str, /) -> None:
+        if self.step != _SLOT:
+            super().submit(text)
+        elif text.strip():
+            self.slot = text.strip()
+            self.kind = kind_of(self.slot)
+            self.query_one(Rows).display = True
+            self.query_one(".title", Static).update(Content(f"A club for {safe(self.slot)}"))
+            self.to_find()
+
+    def finish(self, reason: str, /) -> None:
+        def work(desk: Desk) -> Done:
+            from fitlog.actions.bags import bag_set
+            from fitlog.records.bag import find_clubs
+
+            beside = bool(find_clubs(desk.workspace.bag(self.player), self.slot))
+            return bag_set(desk, self.player, self.slot, self.values, reason, beside=beside)
+
+        self.do(work, lambda done: self.finished(done, self.slot))
