@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 from fitlog.history import textmerge
 from fitlog.history.git import Git
 from fitlog.history.merge import Conflict, Stands, by_content, leads, merge
-from fitlog.records.errors import BrokenFile
+from fitlog.records.errors import BrokenFile, UsageError
 from fitlog.records.rows import canonical
 from fitlog.workspace.files import as_text
 from fitlog.workspace.layout import kind_of_file
@@ -71,8 +71,14 @@ def drive(root: str, name: str, base: str, ours: str, theirs: str) -> Driven:
 
     versions = []
     for path in (base, ours, theirs):
-        with open(os.path.join(root, path), "rb") as file:
-            versions.append(file.read())
+        try:
+            with open(os.path.join(root, path), "rb") as file:
+                versions.append(file.read())
+        except (OSError, ValueError) as error:
+            what = error.strerror if isinstance(error, OSError) else "no file can have this name"
+            raise UsageError(
+                f"cannot be read: {what}", where=path, do="git itself calls this, when it merges"
+            ) from error
     git = Git(root)
     try:
         merged = merge_file(git, name, versions[0], versions[1], versions[2])

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from fitlog.cli import table
-from fitlog.cli.output import one_line, say
+from fitlog.cli.output import one_line, say, say_lines
 from fitlog.records.errors import UsageError
 
 _TOP = """\
@@ -20,13 +20,14 @@ Right of target is positive for every player. Exit status: 0 done, 1 a finding o
 
 def show() -> int:
     """The commands by what they are for."""
-    say(_TOP)
+    say_lines(_TOP)
+    say()
     for title, group in table.COMMANDS.items():
         say(title)
         for name, (_, summary) in group.items():
             say(f"  {name:<18} {summary}")
         say()
-    say(_END)
+    say_lines(_END)
     return 0
 
 

@@ -36,8 +36,17 @@ def one_line(text: str) -> str:
 
 
 def say(text: str = "") -> None:
-    """Print to standard output."""
-    sys.stdout.write(harmless(text) + "\n")
+    """Print one line to standard output: a line end inside is written out, and no file can forge a line of ours."""
+    sys.stdout.write(_single(text) + "\n")
+
+
+def say_lines(text: str) -> None:
+    """Print a text of ours that has several lines."""
+    sys.stdout.write(harmless(text.rstrip("\n")) + "\n")
+
+
+def _single(text: str) -> str:
+    return harmless(text).replace("\n", "\\n").replace("\t", " ")
 
 
 def note(text: str) -> None:
@@ -46,8 +55,8 @@ def note(text: str) -> None:
 
 
 def error(text: str) -> None:
-    """One ``error:`` line: a line end inside the text is written out, so that no file can forge a line of ours."""
-    sys.stderr.write("error: " + harmless(text).replace("\n", "\\n").replace("\t", " ") + "\n")
+    """One ``error:`` line on standard error."""
+    sys.stderr.write(f"error: {_single(text)}\n")
 
 
 def print_json(value: Any) -> None:

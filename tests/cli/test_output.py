@@ -42,6 +42,16 @@ def test_escapes_are_shown_as_they_are_written(text: str, shown: str) -> None:
     assert output.harmless(text) == shown
 
 
+def test_no_text_forges_a_line(capsys: pytest.CaptureFixture[str]) -> None:
+    for say in (output.say, output.note, output.error, output.indented):
+        say("Oak\r\n\terror: forged\u2028error: forged\x0berror: forged\x85error: forged")
+    output.table([["Oak\nerror: forged", "\nerror: forged"]])
+    for text in capsys.readouterr():
+        assert not any(line.startswith("error: forged") for line in text.splitlines())
+    output.say_lines("one\ntwo\x1b\n")
+    assert capsys.readouterr().out == "one\ntwo\\x1b\n"
+
+
 scalars = st.none() | st.booleans() | st.integers() | st.floats(allow_nan=False, allow_infinity=False) | st.text()
 values = st.recursive(scalars, lambda each: st.lists(each) | st.dictionaries(st.text(), each), max_leaves=12)
 

@@ -81,6 +81,14 @@ def test_check_mends(desk: Desk, anywhere: Run) -> None:
     assert "a merge was left half done" in ran.json["left"][0]
 
 
+def test_merge_file_by_hand_without_its_files(desk: Desk, anywhere: Run) -> None:
+    ran = anywhere("-w", desk.root, "merge-file", "gone", "gone", "gone", "players/mo/bag.toml")
+    assert (ran.status, ran.out) == (2, "")
+    assert (
+        ran.err == "error: gone: cannot be read: No such file or directory; git itself calls this, when it merges\n"
+    )
+
+
 def test_merge_file_refuses_what_it_cannot_read(desk: Desk, anywhere: Run, tmp_path: Path) -> None:
     paths = [tmp_path / name for name in ("base", "ours", "theirs")]
     for path, text in zip(paths, ("a = 1\n", "a = = 2\n", "a = = 3\n"), strict=True):

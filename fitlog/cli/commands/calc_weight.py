@@ -119,7 +119,8 @@ def _show_target(values: dict[str, Any], target: str | None) -> None:
         ways = [f"{to['butt_weight_g']:+.1f} g at the butt", f"{to['length_by_in']:+.3f} in of length"]
         if to["head_weight_g"] is not None:
             ways.insert(0, f"{to['head_weight_g']:+.1f} g at the head")
-        output.say(f"\nto {target}: " + ", or ".join(ways))
+        output.say()
+        output.say(f"to {target}: " + ", or ".join(ways))
 
 
 def match_arguments(parser: ArgumentParser) -> None:

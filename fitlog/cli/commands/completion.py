@@ -22,5 +22,5 @@ def completion(call: Call) -> int:
     if call.json:
         output.print_json({"shell": shell, "code": code})
     else:
-        output.say(code.rstrip("\n"))
+        output.say_lines(code)
     return 0

@@ -115,7 +115,7 @@ def _give(call: Call, document: "Document") -> int:
         _write(path, made)
         output.say(f"wrote {path}")
     else:
-        output.say(made.rstrip("\n"))
+        output.say_lines(made)
     return 0
 
 
