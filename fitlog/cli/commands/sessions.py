@@ -54,7 +54,9 @@ def _show(name: str, record: "Session") -> None:
         output.indented(record.notes, "  ")
     columns = columns_of(record)
     for test in record.test:
-        said = f"{test.verdict.decision}: {output.one_line(test.verdict.reason)}" if test.verdict else "no verdict yet"
+        said = (
+            f"{test.verdict.decision}: {output.one_line(test.verdict.reason)}" if test.verdict else "no verdict yet"
+        )
         output.say()
         output.say(f"{name}#{test.id}  {test.slot} {test.role}" + (f"  {said}" if test.role == "candidate" else ""))
         output.indented(setup_text(test.raw.get("setup", {})), "  ")

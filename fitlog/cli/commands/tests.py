@@ -135,7 +135,9 @@ def _put_shots(desk: "Desk", call: Call, player: str, ref: str, shots: Sequence[
         from fitlog.actions.evidence import suspicious
 
         out["odd"] = [
-            f"shot {name}: {said}" for name, each in zip(out["shots"], shots, strict=True) for said in suspicious(each)
+            f"shot {name}: {said}"
+            for name, each in zip(out["shots"], shots, strict=True)
+            for said in suspicious(each)
         ]
         for said in out["odd"]:
             output.note(f"logged, but look: {said}")
