@@ -1,10 +1,12 @@
 """A backup in one file, and a workspace made from one or from the shared repository."""
 
 import os
+import shutil
 from typing import NamedTuple
 
 from fitlog.actions.desk import Desk
 from fitlog.actions.saving import settle_shots
+from fitlog.actions.workspaces import new_folder
 from fitlog.records.errors import Refusal
 from fitlog.workspace.files import sync_folder
 from fitlog.workspace.layout import WORKSPACE_FILE
@@ -69,24 +71,37 @@ def init_from(desk: Desk, source: str) -> str:
     Raises Refusal where the folder holds other things or the source is no workspace.
     """
     from fitlog.history import remote
-    from fitlog.history.advance import PLAIN
 
     root = desk.root
-    if os.path.isdir(root) and os.listdir(root):
-        raise Refusal("this folder is not empty", where=root, do="name a new or empty folder")
     address = remote.checked_address(source, os.getcwd())
     is_file = os.path.isfile(address)
     if is_file and not _is_bundle(address):
         raise Refusal(
             "this file is no backup of fitlog's", where=address, do="name one made with: fitlog backup FILE"
         )
+    new_folder(root)
     try:
-        os.makedirs(root, exist_ok=True)
-    except OSError as error:
-        raise Refusal(
-            f"this folder cannot be made: {error.strerror}", where=root, do="choose another place"
-        ) from error
-    desk.history.create()
+        desk.history.create()
+        commit = _fetched(desk, address)
+    except BaseException:  # nothing of a try that failed is in the way of the next one
+        desk.close()
+        shutil.rmtree(os.path.join(root, ".git"), ignore_errors=True)
+        raise
+    git = desk.history.git
+    git.run("update-ref", "-m", "fitlog: init", "HEAD", commit)
+    git.run("reset", "--quiet", "--hard", commit)
+    if is_file:
+        git.run("update-ref", "-d", remote.TRACKING)
+    else:
+        remote.remember(git, address)
+    return commit
+
+
+def _fetched(desk: Desk, address: str) -> str:
+    """The last commit of what is there, which must be a workspace of plain files."""
+    from fitlog.history import remote
+    from fitlog.history.advance import PLAIN
+
     git = desk.history.git
     commit = remote.fetch(git, address)
     if not commit or not git.blob_id(commit, WORKSPACE_FILE):
@@ -96,10 +111,4 @@ def init_from(desk: Desk, source: str) -> str:
         if mode not in PLAIN:
             raise Refusal("it holds a link here, and fitlog takes plain files only", where=name,
                           do="have it replaced by the file itself, there")  # fmt: skip
-    git.run("update-ref", "-m", "fitlog: init", "HEAD", commit)
-    git.run("reset", "--quiet", "--hard", commit)
-    if is_file:
-        git.run("update-ref", "-d", remote.TRACKING)
-    else:
-        remote.remember(git, address)
     return commit

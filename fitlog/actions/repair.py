@@ -9,7 +9,7 @@ from fitlog.actions.desk import Desk
 from fitlog.actions.saving import finish
 from fitlog.history.git import Git
 from fitlog.history.refused import GitRefused
-from fitlog.history.repository import attributes_are_ours, prepare_repository
+from fitlog.history.repository import DRIVER, attributes_are_ours, prepare_repository
 from fitlog.records.errors import FitlogError
 from fitlog.workspace import pending
 from fitlog.workspace.lock import locked
@@ -56,7 +56,7 @@ def _repository(desk: Desk) -> list[str]:
             os.makedirs(_inside(desk, folder))
     if (
         not attributes_are_ours(desk.root)
-        or "merge-file" not in desk.history.git.once("config", "merge.fitlog.driver")[1]
+        or desk.history.git.once("config", "merge.fitlog.driver")[1].strip() != dict(DRIVER)["merge.fitlog.driver"]
     ):
         prepare_repository(desk.root)
         said.append("git's settings for this workspace were missing or other; they are set again")

@@ -10,7 +10,7 @@ from fitlog.history.message import Message, checked_reason
 from fitlog.records.bag import CLUB_KEYS, TRIAL, Club, club_setup, find_clubs, read_bag
 from fitlog.records.errors import UsageError
 from fitlog.records.ids import fresh
-from fitlog.records.session import DECISIONS, KEEP, REFERENCE, ClubTest, ref
+from fitlog.records.session import DECISIONS, KEEP, ClubTest, ref
 from fitlog.workspace.layout import bag_file, session_file
 
 if TYPE_CHECKING:
@@ -158,13 +158,3 @@ def _give_ids(desk: Desk, bag: "Document", clubs: tuple[Club, ...], slot: str, t
     for number, club in enumerate(clubs):
         if club.slot == slot and not club.id:
             bag.set(("club", number, "id"), fresh(desk.draw, 3, [taken, *(each.id for each in clubs)]))
-
-
-def open_tests(desk: Desk, player: str, limit: int = 30) -> list[tuple[str, ClubTest]]:
-    """Candidates that still wait for a verdict, newest first, from the latest sessions."""
-    return [
-        (name, test)
-        for name in reversed(desk.workspace.sessions(player)[-limit:])
-        for test in reversed(desk.workspace.session(player, name).test)
-        if test.role != REFERENCE and test.verdict is None
-    ]

@@ -15,7 +15,6 @@ from fitlog.workspace.check import Findings
 from fitlog.workspace.documents import table_text
 from fitlog.workspace.files import read_bytes
 from fitlog.workspace.layout import SCHEMA_FOLDER, WORKSPACE_FILE, kind_of_file
-from fitlog.workspace.read import parse_table
 
 _HEADER = """\
 # A fitlog workspace. Every file here is plain TOML: read it, edit it, diff it.
@@ -32,14 +31,7 @@ def init(desk: Desk, name: str = "") -> Done:
     root = desk.root
     if os.path.exists(os.path.join(root, WORKSPACE_FILE)):
         raise Refusal("this is a fitlog workspace already", where=root, do="open it with: fitlog -w " + root)
-    if os.path.isdir(root) and os.listdir(root):
-        raise Refusal("this folder is not empty", where=root, do="name a new or empty folder")
-    try:
-        os.makedirs(root, exist_ok=True)
-    except OSError as error:
-        raise Refusal(
-            f"this folder cannot be made: {error.strerror}", where=root, do="choose another place"
-        ) from error
+    new_folder(root)
     desk.history.create()
     with saving(desk) as save:
         table = {"name": name or os.path.basename(os.path.abspath(root)), "schema": 1}
@@ -49,6 +41,21 @@ def init(desk: Desk, name: str = "") -> Done:
         for file, data in schema_files().items():
             save.put(f"{SCHEMA_FOLDER}/{file}", data.decode())
         return save.commit(Message(f"New workspace: {table['name']}", "init"))
+
+
+def new_folder(root: str) -> None:
+    """Make a folder for a workspace.
+
+    Raises Refusal where there is one that holds other things, or where it cannot be made.
+    """
+    if os.path.isdir(root) and os.listdir(root):
+        raise Refusal("this folder is not empty", where=root, do="name a new or empty folder")
+    try:
+        os.makedirs(root, exist_ok=True)
+    except OSError as error:
+        raise Refusal(
+            f"this folder cannot be made: {error.strerror}", where=root, do="choose another place"
+        ) from error
 
 
 def check(desk: Desk) -> Findings:
@@ -85,7 +92,7 @@ def _hand_edit(desk: Desk, name: str) -> HandEdit:
         return HandEdit(name, str(broken.problems[0]), True)
     except FitlogError as error:
         return HandEdit(name, str(error), True)
-    old = parse_table(name, desk.history.bytes_at("HEAD", name) or b"")[1]
+    old = desk.history.table_at("HEAD", name)
     return HandEdit(name, summary(file_differences(kind, old, new)) or "comments or layout", False)
 
 

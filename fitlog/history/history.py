@@ -213,11 +213,6 @@ class History:
         except (UnicodeDecodeError, tomllib.TOMLDecodeError):
             return {}
 
-    def names_at(self, revision: str, folder: str) -> list[str]:
-        """The files under a folder at a revision."""
-        out = self.git.run("ls-tree", "-r", "-z", "--name-only", "--end-of-options", revision, "--", folder)
-        return [name for name in out.split("\0") if name]
-
     def tree(self, revision: str) -> dict[str, str]:
         """Every file of players and parts at a revision, with its content's id."""
         out = self.git.run("ls-tree", "-r", "-z", "--end-of-options", revision, "--", *_INDEXED)

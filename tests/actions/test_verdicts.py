@@ -5,6 +5,7 @@ import pytest
 from fitlog.actions import bags, tests, verdicts
 from fitlog.actions.desk import Desk
 from fitlog.actions.values import parse_settings
+from fitlog.actions.waiting import waiting
 from fitlog.records.errors import Refusal, UsageError
 
 
@@ -86,8 +87,8 @@ def test_a_verdict_needs_a_reason_and_a_word_that_is_one(desk: Desk) -> None:
         verdicts.give(desk, "mo", where.split("#")[0] + "#zzz", "keep", "x")
 
 
-def test_open_tests_wait_until_they_have_a_verdict(desk: Desk) -> None:
+def test_a_candidate_waits_until_it_has_a_verdict(desk: Desk) -> None:
     where = candidate(desk)
-    assert [f"{session}#{test.id}" for session, test in verdicts.open_tests(desk, "mo")] == [where]
+    assert [f"{session}#{test.id}" for session, test in waiting(desk, "mo")] == [where]
     verdicts.give(desk, "mo", where, "reject", "no")
-    assert verdicts.open_tests(desk, "mo") == []
+    assert list(waiting(desk, "mo")) == []

@@ -9,10 +9,11 @@ import os
 import subprocess
 import tomllib
 
-from fitlog.actions import bagview, coherence, finding, look, players, verdicts
+from fitlog.actions import bagview, coherence, finding, look, players
 from fitlog.actions.desk import Desk
 from fitlog.actions.glimpse import glimpse
 from fitlog.actions.tending import tend_if_due
+from fitlog.actions.waiting import waiting
 from fitlog.workspace.layout import bag_file
 from tests.benchmarks.timing import Call, medians, workspaces
 
@@ -46,7 +47,7 @@ def calls_in(desk: Desk) -> dict[str, Call]:
         "timeline: of a slot": lambda: look.timeline(desk, player, "3w", limit=2),
         "why: a value": lambda: look.because(desk, player, "driver", "length_in"),
         "why: all values of a club": lambda: look.origins(desk, player, "driver", ""),
-        "open tests": lambda: verdicts.open_tests(desk, player, limit=10),
+        "open tests": lambda: list(waiting(desk, player)),
         "find: a part, rejected": lambda: finding.find(desk, part="heron", verdict="reject", limit=100, fresh=True),
         "find: words": lambda: finding.find(desk, "toe", limit=100, fresh=True),
         "find: a number": lambda: finding.find(desk, where=["tip_trim_in >= 1"], limit=100, fresh=True),

@@ -529,6 +529,30 @@ def test_a_van_starts_from_the_shared_repository(desk: Desk, tmp_path: Path) -> 
         assert files_of(second) == files_of(desk)
 
 
+def test_starting_from_what_cannot_be_reached_may_be_tried_again(desk: Desk, tmp_path: Path) -> None:
+    shared = tmp_path / "shared.git"
+    with Desk(str(tmp_path / "new"), SteadyClock(), steady_draw(), stamp=True) as new:
+        for _ in range(2):
+            with pytest.raises(Refusal, match="the folder is not there"):
+                backups.init_from(new, str(shared))
+        git(tmp_path, "init", "-q", "--bare", str(shared))
+        with pytest.raises(Refusal, match="it holds no fitlog workspace"):
+            backups.init_from(new, str(shared))
+        syncing.sync(desk, str(shared))
+        assert backups.init_from(new, str(shared)) == desk.history.head()
+        sound(new)
+
+
+def test_an_edit_by_hand_of_what_was_committed_broken_is_shown(desk: Desk) -> None:
+    was = path(desk).read_text()
+    path(desk).write_text("season = ")
+    git(desk, *ME, "commit", "-qam", "broken, by other hands")
+    path(desk).write_text(was)
+    [edit] = workspaces.hand_edits(desk)
+    assert (edit.file, edit.broken) == (BAG, False)
+    assert syncing.commit_pending(desk)
+
+
 def test_what_is_no_backup_is_refused(desk: Desk, tmp_path: Path) -> None:
     file = tmp_path / "notes.txt"
     file.write_text("not a bundle")
