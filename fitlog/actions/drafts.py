@@ -26,9 +26,12 @@ def keep(root: str, purpose: str, text: str) -> None:
             os.unlink(path)
             return
         os.makedirs(os.path.dirname(path), exist_ok=True)
-        with open(path + ".new", "w", encoding="utf-8", errors="surrogateescape") as file:
+        fresh = path + ".new"
+        if os.path.lexists(fresh):
+            os.unlink(fresh)
+        with open(fresh, "x", encoding="utf-8", errors="surrogateescape") as file:  # never through a link
             file.write(text)
-        os.replace(path + ".new", path)
+        os.replace(fresh, path)
     except OSError:
         return
 

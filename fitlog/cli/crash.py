@@ -29,6 +29,8 @@ def _keep(folder: str | None) -> str:
         own = os.path.join(find_root(os.getcwd(), folder), OWN_FOLDER)
         os.makedirs(own, exist_ok=True)
         path = os.path.join(own, _NAME)
+        if os.path.islink(path):  # a stranger's workspace may lead it anywhere
+            os.unlink(path)
         fresh = os.path.exists(path) and os.path.getsize(path) > _LARGEST
         with open(path, "w" if fresh else "a", encoding="utf-8", errors="backslashreplace") as file:
             file.write(f"{datetime.now().astimezone().isoformat(timespec='seconds')}\n{traceback.format_exc()}\n")

@@ -85,5 +85,7 @@ def _size_then(root: str) -> int:
 
 def _note(root: str, size: int) -> None:
     os.makedirs(os.path.dirname(_mark(root)), exist_ok=True)
-    with open(_mark(root), "w", encoding="ascii") as file:
+    fresh = f"{_mark(root)}.{os.getpid()}"
+    with open(fresh, "w", encoding="ascii") as file:
         file.write(str(size))
+    os.replace(fresh, _mark(root))  # never through a link

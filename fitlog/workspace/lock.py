@@ -19,9 +19,15 @@ def locked(root: str, patience_s: float = PATIENCE_S) -> Iterator[None]:
     Raises Refusal when the other does not finish in time, or the folder may not be written.
     """
     folder = os.path.join(root, OWN_FOLDER)
+    if os.path.islink(folder):
+        raise Refusal(
+            f"its {OWN_FOLDER} is a link that may lead out of the workspace",
+            where=root,
+            do="take the link away; fitlog makes the folder itself",
+        )
     try:
         os.makedirs(folder, exist_ok=True)
-        handle = os.open(os.path.join(folder, "lock"), os.O_RDWR | os.O_CREAT, 0o644)
+        handle = os.open(os.path.join(folder, "lock"), os.O_RDWR | os.O_CREAT | os.O_NOFOLLOW, 0o644)
     except OSError as error:
         raise Refusal(
             f"this workspace cannot be written: {error.strerror}",

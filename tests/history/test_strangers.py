@@ -8,9 +8,11 @@ from pathlib import Path
 
 import pytest
 
-from fitlog.actions import bags, look, syncing
+from fitlog.actions import bags, drafts, look, syncing
 from fitlog.actions.desk import Desk
 from fitlog.actions.values import parse_settings
+from fitlog.cli import crash
+from fitlog.history import tending
 from fitlog.records.errors import Refusal
 
 BAG = "players/mo/bag.toml"
@@ -162,3 +164,29 @@ def test_what_fitlog_itself_has_set_is_in_nobody_s_way(desk: Desk, shared: Path)
     assert syncing.sync(desk, str(shared)).unsent == 0
     set_(desk, "length_in=42.5")
     assert syncing.sync(desk).sent == 1
+
+
+def test_fitlog_s_own_folder_writes_through_no_link(desk: Desk, tmp_path: Path) -> None:
+    mine = tmp_path / "mine"
+    mine.write_text("mine\n")
+    own = Path(desk.root, ".fitlog")
+    (own / "typed").mkdir(exist_ok=True)
+    drafts.keep(desk.root, "a reason", "one")
+    [draft] = (own / "typed").iterdir()
+    for path in (own / "tended", own / "crash.log", draft, draft.with_name(draft.name + ".new")):
+        path.unlink(missing_ok=True)
+        path.symlink_to(mine)
+    drafts.keep(desk.root, "a reason", "two")
+    assert drafts.kept(desk.root, "a reason") == "two"
+    tending.tend(desk.history.git)
+    crash.report(ValueError("odd"), desk.root)
+    assert mine.read_text() == "mine\n"
+    (own / "lock").unlink()
+    (own / "lock").symlink_to(tmp_path / "new")
+    with pytest.raises(Refusal, match="cannot be written"):
+        set_(desk, "length_in=42.5")
+    shutil.move(own, tmp_path / "elsewhere")
+    own.symlink_to(tmp_path / "elsewhere")
+    with pytest.raises(Refusal, match=r"its \.fitlog is a link"):
+        set_(desk, "length_in=42.5")
+    assert not (tmp_path / "new").exists()
