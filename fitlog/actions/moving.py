@@ -4,6 +4,7 @@ import re
 from typing import TYPE_CHECKING
 
 from fitlog.actions.desk import Desk
+from fitlog.actions.merging import merge_file
 from fitlog.records.errors import Refusal
 from fitlog.workspace import pending
 from fitlog.workspace.files import read_bytes, remove, write_whole
@@ -52,14 +53,19 @@ def finish_move(desk: Desk, waiting: Pending) -> list[str]:
 
 
 def _bring(desk: Desk, old: str, new: str, entries: "Entries") -> None:
-    """Have every file on disk as it is in the new commit; one that a person changed just now is left as it is."""
+    """Have every file on disk as it is in the new commit; what a person changed in one just now stays in it."""
     for name, (mode, _) in entries.items():
         was, now = desk.history.bytes_at(old, name), read_bytes(desk.root, name)
         wanted = desk.history.bytes_at(new, name) if mode else None
         if mode and wanted is None:
             raise Refusal("the history lacks this file's content", where=name, do="see: fitlog check --repair")
-        if now != was or now == wanted:
+        if now == wanted:
             continue
+        if now != was:
+            merged = merge_file(desk.history.git, name, was, now, wanted)
+            if merged.conflicts:  # the edit by hand stands, and gets a commit that shows what it took back
+                continue
+            wanted = merged.data
         if wanted is None:
             remove(desk.root, name)
         else:

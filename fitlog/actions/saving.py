@@ -1,6 +1,6 @@
 """How every action saves: under the lock, hand edits first and apart, then whole files, then one commit."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from datetime import datetime
 from typing import TYPE_CHECKING, NamedTuple
@@ -111,6 +111,7 @@ class Save:
         now = self.desk.now()
         waiting = Pending(_SAVE, files, message.text(), now.isoformat())
         self.desk.history.check_ready()
+        self._check_untouched(files)
         pending.put(self.desk.root, waiting)
         pending.write(self.desk.root, waiting)
         commit = self.desk.history.commit([*files], message, now if self.desk.stamp else None)
@@ -118,6 +119,13 @@ class Save:
         for name, edited in self._edited.items():
             self.desk.documents[name] = (as_bytes(self._texts[name]), edited)
         return Done(commit, message.text().partition("\n")[0], said, tuple(self.notes))
+
+    def _check_untouched(self, names: Iterable[str]) -> None:
+        for name in names:
+            if read_bytes(self.desk.root, name) != self._before[name]:
+                raise Refusal(
+                    "was changed by hand this very moment, so nothing was saved", where=name, do="try again"
+                )
 
 
 @contextmanager

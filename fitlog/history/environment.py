@@ -68,6 +68,7 @@ def environment(root: str, more: Sequence[tuple[str, str]] = ()) -> dict[str, st
         "GIT_PAGER": "cat",
         "GIT_CEILING_DIRECTORIES": os.path.dirname(whole),
         "GIT_WORK_TREE": whole,  # whatever core.worktree and core.bare of a stranger's workspace say
+        "GIT_LITERAL_PATHSPECS": "1",  # a file called [ab].toml is itself and neither a.toml nor b.toml
         "GIT_GRAFT_FILE": os.devnull,
         "GIT_NO_REPLACE_OBJECTS": "1",
         "GIT_NO_LAZY_FETCH": "1",

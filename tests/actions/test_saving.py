@@ -208,3 +208,29 @@ def test_a_detached_head_is_refused_before_anything_is_written(desk: Desk) -> No
         bags.bag_set(desk, "mo", "3w", {"lie_deg": 57.0}, "flatter")
     assert bag_path(desk).read_text() == was
     assert pending.waiting(desk.root) == []
+
+
+def test_a_file_whose_name_looks_like_a_pattern_takes_no_other_with_it(desk: Desk) -> None:
+    heads = Path(desk.root, "parts/heads")
+    heads.mkdir(parents=True)
+    for name in ("a", "[ab]"):
+        (heads / f"{name}.toml").write_text('model = "Alder"\n')
+    with saving.saving(desk) as save:
+        save.settle("parts/heads/[ab].toml")
+    assert desk.history.files_of("HEAD") == [("parts/heads/[ab].toml", "A")]
+    assert desk.history.changed() == ["parts/heads/a.toml"]
+    assert desk.history.entries(["parts/heads/*.toml"]) == []
+
+
+def test_an_edit_by_hand_while_an_action_thinks_is_not_overwritten(desk: Desk) -> None:
+    bag = bag_path(desk)
+    with saving.saving(desk) as save:
+        edited = save.open("players/mo/bag.toml")
+        edited.set(("season",), "2030")
+        save.put_document(edited)
+        bag.write_text("# mine\n" + bag.read_text())
+        with pytest.raises(Refusal, match=r"bag\.toml: was changed by hand this very moment"):
+            save.commit(Message("Lost?", "test"))
+    assert bag.read_text().startswith("# mine\n")
+    assert "2030" not in bag.read_text()
+    assert pending.waiting(desk.root) == []

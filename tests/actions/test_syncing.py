@@ -19,6 +19,7 @@ from fitlog.history import remote
 from fitlog.records.bag import Club
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.workspace import files, pending
+from fitlog.workspace.documents import Document
 from tests.actions.test_back import Files, files_of
 from tests.conftest import SteadyClock, steady_draw
 
@@ -619,3 +620,29 @@ def test_both_vans_changes_of_one_value_are_in_the_history_and_a_date_says_whose
     set_(one, "3w", "length_in=42.0", reason="after")
     after = one.now().date().isoformat()
     assert bags.bag(one, "mo", after).said == f"the end of {after}"
+
+
+@pytest.mark.parametrize("value", ["lie_deg = 57.0", "length_in = 41.0"])
+def test_an_edit_by_hand_under_a_sync_that_was_cut_short_takes_nothing_back(
+    vans: tuple[Desk, Desk], monkeypatch: pytest.MonkeyPatch, value: str
+) -> None:
+    one, two = vans
+    set_(one, "3w", "length_in=42.5")
+    syncing.sync(one)
+    monkeypatch.setattr("fitlog.actions.moving.write_whole", _power_cut)
+    with pytest.raises(KeyboardInterrupt):
+        syncing.sync(two)
+    monkeypatch.undo()
+    key, _, said = value.partition(" = ")
+    by_hand = Document(BAG, Path(two.root, BAG).read_text())
+    by_hand.set(("club", [row["slot"] for row in by_hand.table["club"]].index("3w"), key), float(said))
+    Path(two.root, BAG).write_text(by_hand.text())
+    saving.recover(two)
+    sync_all(two, one)
+    assert files_of(one) == files_of(two)
+    wanted = (42.5, 57.0) if key == "lie_deg" else (41.0, None)
+    assert (club(one, "3w").setup.length_in, club(one, "3w").setup.lie_deg) == wanted
+
+
+def _power_cut(*_: object) -> None:
+    raise KeyboardInterrupt
