@@ -20,6 +20,7 @@ from fitlog.records.fields import (
     read_record,
     shown,
     table_schema,
+    tables,
 )  # fmt: skip
 from fitlog.records.setup import Setup, setup_of
 from fitlog.records.slots import KINDS, SLOT_FORM, SLOT_PATTERN, kind_of, order_of
@@ -115,9 +116,7 @@ def read_bag(table: Mapping[str, Any], faults: list[Fault]) -> Bag:
     if not isinstance(rows, list):
         faults.append(Fault(("club",), f"{shown(rows)} is not a list of clubs", "start each club with [[club]]"))
         rows = []
-    clubs = tuple(
-        read_club(row, ("club", number), faults) for number, row in enumerate(rows) if isinstance(row, Mapping)
-    )
+    clubs = tuple(read_club(row, ("club", number), faults) for number, row in tables(rows, "club", faults))
     _no_twins(clubs, faults)
     addresses = {club.slot for club in clubs} | {club.address for club in clubs}
     for number, makeup in enumerate(bag.makeup or ()):

@@ -327,6 +327,17 @@ def table_schema(record: type, *more: type) -> dict[str, Any]:
     return out
 
 
+def tables(rows: list[Any], name: str, faults: list[Fault]) -> Iterator[tuple[int, Mapping[str, Any]]]:
+    """The tables of the list ``name`` with their places; what is no table goes to ``faults``."""
+    for number, row in enumerate(rows):
+        if isinstance(row, Mapping):
+            yield number, row
+        else:
+            faults.append(
+                Fault((name, number), f"{shown(row)} is not a {name}", f"start each {name} with [[{name}]]")
+            )
+
+
 def flat(table: Mapping[str, Any], prefix: str = "") -> Iterator[tuple[str, Any]]:
     """Every value of nested tables under its dotted key; lists stay whole.
 

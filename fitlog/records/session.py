@@ -17,6 +17,7 @@ from fitlog.records.fields import (
     read_record,
     shown,
     table_schema,
+    tables,
 )  # fmt: skip
 from fitlog.records.setup import Setup
 from fitlog.records.slots import KINDS, SLOT_FORM, SLOT_PATTERN, kind_of
@@ -177,14 +178,13 @@ def read_session(table: Mapping[str, Any], faults: list[Fault]) -> Session:
         faults.append(Fault(("test",), f"{shown(rows)} is not a list of tests", "start each test with [[test]]"))
         rows = []
     tests = []
-    for number, row in enumerate(rows):
-        if isinstance(row, Mapping):
-            path = ("test", number)
-            tests.append(read_record(ClubTest, row, path, faults)._replace(raw=row))
-            criteria = row.get("criteria", [])
-            for place, each in enumerate(criteria if isinstance(criteria, list) else []):
-                if isinstance(each, Mapping):
-                    check_criterion(each, (*path, "criteria", place), faults)
+    for number, row in tables(rows, "test", faults):
+        path = ("test", number)
+        tests.append(read_record(ClubTest, row, path, faults)._replace(raw=row))
+        criteria = row.get("criteria", [])
+        for place, each in enumerate(criteria if isinstance(criteria, list) else []):
+            if isinstance(each, Mapping):
+                check_criterion(each, (*path, "criteria", place), faults)
     seen: set[str] = set()
     for number, test in enumerate(tests):
         if test.id and test.id in seen:

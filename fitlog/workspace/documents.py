@@ -117,15 +117,18 @@ class Document:
             heir.append(None, each)
 
     def append(self, path: Sequence[str | int], item: Mapping[str, Any]) -> None:
-        """Add an inline table to the list at ``path``, on a line of its own."""
+        """Add to the list at ``path`` an inline table on a line of its own, or to a list of tables another table."""
         place, plain, rest = self._reach(path, stop=1)
         if len(rest) > 1 or rest[0] not in plain:
             self.set(path, [])
             place, plain, rest = self._reach(path, stop=1)
         plain[rest[0]].append(_plain(item))
         array = place[rest[0]]
-        array.multiline(True)
-        array.append(_inline(item))
+        if isinstance(array, AoT):
+            _append_table(array, item)
+        else:
+            array.multiline(True)
+            array.append(_inline(item))
 
     def remove_item(self, path: Sequence[str | int], number: int) -> None:
         """Take one item out of the list at ``path``."""
@@ -146,6 +149,15 @@ class Document:
             place, plain = place[step], inner
             steps.pop(0)
         return place, plain, steps
+
+
+def _append_table(rows: Any, item: Mapping[str, Any]) -> None:
+    """Add a table behind the last one of a list of tables, before the blank lines and comments that end it."""
+    made: Any = tomlkit.parse(f"[[row]]\n{row_text(item)}\n")["row"]
+    trailing = _take_trivia(rows[-1].value)
+    rows.append(made[0])
+    for each in trailing:
+        rows[-1].value.append(None, each)
 
 
 def _missing_end(text: str) -> str:

@@ -141,3 +141,15 @@ def test_a_name_that_leads_out_is_refused(tmp_path: Path) -> None:
         read_bytes(str(tmp_path / "ws"), "players/x/player.toml")
     with pytest.raises(Refusal, match="leads out of the workspace"):
         read_bytes(str(tmp_path / "ws"), "../secret/player.toml")
+
+
+@pytest.mark.parametrize(
+    ("name", "text"),
+    [
+        ("players/mo/bag.toml", 'club = [1, {slot = "3w"}]\n'),
+        ("players/mo/sessions/2026-04-18-q7k.toml", 'date = 2026-04-18\ntest = ["x"]\n'),
+    ],
+)
+def test_a_row_that_is_no_table_is_told(name: str, text: str) -> None:
+    with pytest.raises(BrokenFile, match=r"is not a (club|test); start each (club|test) with \[\[(club|test)\]\]"):
+        parse(name, text.encode())

@@ -128,6 +128,33 @@ def test_a_last_line_without_its_end_is_not_run_together_with_a_new_key() -> Non
     assert tomllib.loads(document.text())["club"][0]["head"] == {"loft_deg": 15.0, "model": "Alder"}
 
 
+def test_shots_written_as_tables_take_another() -> None:
+    text = """date = 2026-04-18
+[[test]]
+id = "b4t"
+slot = "3w"
+[[test.shots]]
+id = "kkkk"
+carry_yd = 230.0
+# the end
+
+[[test]]
+id = "c4t"
+slot = "3w"
+"""
+    document = Document("players/mo/sessions/2026-04-18-q7k.toml", text)
+    document.append(("test", 0, "shots"), {"id": "mmmm", "carry_yd": 231.0})
+    document.append(("test", 1, "shots"), {"id": "nnnn", "carry_yd": 232.0})
+    said = document.text()
+    assert said.index("mmmm") < said.index("# the end") < said.index("c4t")
+    assert [[shot["id"] for shot in test["shots"]] for test in tomllib.loads(said)["test"]] == [
+        ["kkkk", "mmmm"],
+        ["nnnn"],
+    ]
+    document.remove_item(("test", 0, "shots"), 0)
+    assert [shot["id"] for shot in tomllib.loads(document.text())["test"][0]["shots"]] == ["mmmm"]
+
+
 def test_a_file_that_holds_no_number_somewhere_can_be_edited() -> None:
     document = Document(BAG, "odd = nan\n")
     document.set(("season",), "2026")
