@@ -52,8 +52,7 @@ class Started(NamedTuple):
 def todays_session(desk: Desk, player: str) -> str:
     """The player's session of today, or an empty string."""
     today = desk.now().date().isoformat()
-    same_day = [each for each in desk.workspace.sessions(player) if each.startswith(today)]
-    return desk.workspace.pick_session(player, "last") if same_day else ""
+    return desk.workspace.last_started(player, today)
 
 
 def start_test(

@@ -116,8 +116,12 @@ class Workspace:
         known = self.sessions(player)
         if wanted != LAST or not known:
             return pick(wanted, known, "session")
-        same_day = [each for each in known if each[:10] == known[-1][:10]]
-        return max(same_day, key=lambda each: self._started(player, each))
+        return self.last_started(player, known[-1][:10])
+
+    def last_started(self, player: str, day: str) -> str:
+        """The session of a day that was started last, or an empty string."""
+        same_day = [each for each in self.sessions(player) if each.startswith(day)]
+        return max(same_day, key=lambda each: self._started(player, each), default="")
 
     def _started(self, player: str, session: str) -> str:
         try:

@@ -1,5 +1,6 @@
 """Tests set up, shots typed and left out, criteria set before and changed after."""
 
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
@@ -135,3 +136,13 @@ def test_shots_of_clubs_that_alternate_are_one_commit_that_names_each(desk: Desk
     assert desk.history.entry("HEAD").evidence == (other, started.ref)
     session = desk.workspace.session("mo", started.session)
     assert [shot.id for test in session.test if test.id == reference.id for shot in test.shots] == ids
+
+
+def test_a_session_dated_in_the_future_is_not_todays(desk: Desk) -> None:
+    """Another van's clock, or another time zone."""
+    where = tests.start_test(desk, "mo", "3w").session
+    ahead = (desk.now().date() + timedelta(days=1)).isoformat()
+    text = Path(desk.root, f"players/mo/sessions/{where}.toml").read_text()
+    Path(desk.root, f"players/mo/sessions/{ahead}-zzz.toml").write_text(text.replace(where[:10], ahead))
+    assert tests.todays_session(desk, "mo") == where
+    assert tests.start_test(desk, "mo", "3w").session == where

@@ -25,7 +25,8 @@ def sync(call: Call) -> int:
         return 0
     if done.offline:
         waiting = "1 change waits" if done.unsent == 1 else f"{done.unsent} changes wait"
-        output.say(f"Offline: {done.offline}. {waiting} here and will be sent by the next sync.")
+        then = "Name it again when it can be reached." if call.args.remote else "The next sync sends what waits."
+        output.say(f"Offline: {done.offline}. {waiting} here. {then}")
         return 0
     output.say(f"{_commits(done.received)} came, {_commits(done.sent)} went, with {done.remote}")
     for choice in done.choices:
