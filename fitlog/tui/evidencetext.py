@@ -15,7 +15,9 @@ from fitlog.tui.widgets.pad import Piece, bullet, heading, line
 if TYPE_CHECKING:
     from fitlog.actions.beside import Beside
     from fitlog.actions.evidence import Evidence
+    from fitlog.actions.verdictview import Offer
     from fitlog.evidence.findings import Assessment
+    from fitlog.records.session import Verdict
 
 _HANG = 14
 _OUTCOMES = {
@@ -169,3 +171,29 @@ def _with_all(found: "Assessment", width: int) -> list[Content]:
     all_in += [each.sentence for each in found.with_all.compared.values()]
     said = _bullets("·", "$ink-muted", all_in, width)
     return [line(""), heading("with the shots that were left out"), *said]
+
+
+# what a decision changes
+
+
+def choice_lines(given: "Verdict | None", width: int) -> list[Content]:
+    """Before anything is chosen."""
+    out = [line(("choose; what it changes is shown here before anything is saved", "$ink-muted"))]
+    said = f"decided already: {given.decision}, {given.reason}" if given else ""
+    return out + (bullet("!", "$ink-warn", said, "", width) if said else [])
+
+
+def offer_lines(offer: "Offer", test: str, width: int) -> list[Content]:
+    """What the decision that is chosen will change, and where it and the evidence disagree."""
+    out = [heading("this will change")]
+    if offer.trouble:
+        out += bullet("!", "bold $ink-bad", offer.trouble, "bold $ink-bad", width)
+    elif offer.bag:
+        for each in offer.bag:
+            parts = safe(each.text).split("; ")
+            out.append(line(("bag   ", "$ink-muted"), (f"{safe(each.place):<7} ", "bold $ink-accent"), parts[0]))
+            out += [line(" " * 14, part) for part in parts[1:]]
+    else:
+        out.append(line(("bag   ", "$ink-muted"), "stays as it is"))
+    out.append(line(("test  ", "$ink-muted"), f"{test} is marked {offer.decision}, with the reason"))
+    return out + [each for said in offer.warnings for each in bullet("!", "bold $ink-warn", said, "", width)]

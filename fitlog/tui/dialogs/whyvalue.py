@@ -16,7 +16,6 @@ from fitlog.records.bag import one_club
 from fitlog.records.fields import flat
 from fitlog.records.words import label, value_text
 from fitlog.tui.asking import Asking
-from fitlog.tui.clerk import LOOKING
 from fitlog.tui.safe import safe
 from fitlog.tui.widgets.pad import Pad, line
 from fitlog.tui.widgets.rows import Column, Row, Rows
@@ -71,7 +70,7 @@ class Why(ModalScreen[None], Asking):
 
             return because(desk, self.player, self.slot, key)
 
-        self.ask(work, self._show, self._oops, "why", LOOKING)
+        self.ask_soon(work, self._show, "why", self._oops)
 
     def _show(self, because: "Because") -> None:
         out = []

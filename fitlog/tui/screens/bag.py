@@ -12,7 +12,6 @@ from fitlog.actions.desk import Desk
 from fitlog.actions.pulse import Pulse, pulse
 from fitlog.tui import keys
 from fitlog.tui.bagtext import COLUMNS, club_row, remark_lines, rungs, value_lines
-from fitlog.tui.clerk import LOOKING
 from fitlog.tui.safe import safe
 from fitlog.tui.screens.playerpage import PlayerPage
 from fitlog.tui.widgets.ladder import ladder
@@ -138,7 +137,7 @@ class BagPage(PlayerPage):
 
             return club.address, origins(desk, self.player, club.slot, club.id)
 
-        self.ask(work, self._know_origins, group="origins", urgency=LOOKING)
+        self.ask_soon(work, self._know_origins, "origins")
 
     def _show_club_again(self) -> None:
         self._show_values()

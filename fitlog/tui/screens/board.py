@@ -13,27 +13,20 @@ from textual.widgets import Input
 
 from fitlog.actions.pulse import MARKS_OF_A_PLAYER, Pulse, player_ids, pulse
 from fitlog.tui import keys
-from fitlog.tui.clerk import IDLE, LOOKING
-from fitlog.tui.safe import safe, shortened
+from fitlog.tui.boardtext import COLUMNS, glimpse_lines, player_row
+from fitlog.tui.boardwork import count_waiting, finish_what_waits, glances, tend, units_of
+from fitlog.tui.clerk import IDLE
 from fitlog.tui.screens.base import Page
 from fitlog.tui.widgets.line import Line
-from fitlog.tui.widgets.pad import Pad, bullet, heading, line
-from fitlog.tui.widgets.rows import Cell, Column, Row, Rows
+from fitlog.tui.widgets.pad import Pad
+from fitlog.tui.widgets.rows import Rows
 
 if TYPE_CHECKING:
     from fitlog.actions.desk import Desk
     from fitlog.actions.glimpse import Glimpse
     from fitlog.actions.players import Glance
+    from fitlog.tui.units import Units
 
-_COLUMNS = (
-    Column("player", 14, grow=3),
-    Column("hand", 5, needs=60),
-    Column("carried", 7, right=True),
-    Column("on trial", 10, grow=1),
-    Column("last session", 12),
-    Column("to decide", 9, right=True),
-    Column("", 8, grow=2, needs=96),
-)
 _AT_ONCE = 20
 _NOBODY = "no player yet: press + to add one"
 
@@ -58,7 +51,7 @@ class Board(Page):
 
     def body(self) -> Sequence[Widget]:
         self.ids = player_ids(self.house.root)
-        rows = Rows(_COLUMNS, id="players", empty=_NOBODY)
+        rows = Rows(COLUMNS, id="players", empty=_NOBODY)
         rows.add_class("led")
         rows.can_focus = False
         return (
@@ -73,9 +66,9 @@ class Board(Page):
     def _begin(self) -> None:
         """What a person can wait for comes after the first paint."""
         super().begin()
-        self.ask(_start, self._started)
+        self.ask(finish_what_waits, self._started)
         # in a thread of its own: a save does not wait for it
-        self.run_worker(partial(_tend, self.house.root), thread=True, group="tend", exit_on_error=False)
+        self.run_worker(partial(tend, self.house.root), thread=True, group="tend", exit_on_error=False)
         if self.first_player:
             from fitlog.tui.screens.bag import BagPage
 
@@ -97,16 +90,13 @@ class Board(Page):
         changed = [each for each in self.ids if marks[each] != self.marks.get(each)]
         self.marks = marks
         for start in range(0, len(changed), _AT_ONCE):
-            self.ask(partial(_glances, changed[start : start + _AT_ONCE]), self._glanced)
-        self.ask(_settings, self._set_units)
+            self.ask(partial(glances, changed[start : start + _AT_ONCE]), self._glanced)
+        self.ask(units_of, self._set_units)
         self.count_pending()
         self._glimpse()
 
-    def _set_units(self, units: object) -> None:
-        from fitlog.tui.units import Units
-
-        if isinstance(units, Units):
-            self.house.units = units
+    def _set_units(self, units: "Units") -> None:
+        self.house.units = units
 
     def pending_known(self) -> None:
         self._glimpse()
@@ -119,7 +109,7 @@ class Board(Page):
         self.house.broken = sum(bool(each.trouble) for each in self.known.values())
         for each in glances:
             if each.last_session:
-                self.ask(partial(_waiting, each.id), self._counted, urgency=IDLE)
+                self.ask(partial(count_waiting, each.id), self._counted, urgency=IDLE)
         self._show()
         self.show_state()
 
@@ -134,7 +124,7 @@ class Board(Page):
     def _show(self) -> None:
         rows = self.query_one(Rows)
         rows.empty = _NOBODY if not self.ids else "no player of this name: esc clears what is typed"
-        rows.show([self._row(each) for each in self._found()])
+        rows.show([player_row(each, self.known.get(each), self.open.get(each, 0)) for each in self._found()])
 
     def _found(self) -> Iterator[str]:
         wanted = self.query_one("#filter", Line).value.casefold().split()
@@ -143,25 +133,6 @@ class Board(Page):
             text = f"{each} {glance.name if glance else ''}".casefold()
             if all(word in text for word in wanted):
                 yield each
-
-    def _row(self, player: str) -> Row:
-        glance = self.known.get(player)
-        if glance is None:
-            return Row(player, [safe(player), "", "", "", "", "", ""])
-        count = self.open.get(player, 0)
-        trial: Cell = (", ".join(map(safe, glance.on_trial)), "") if glance.on_trial else ("–", "muted")
-        return Row(
-            player,
-            [
-                (safe(glance.name), "strong"),
-                (safe(glance.hand), "muted"),
-                "" if glance.trouble else str(glance.clubs),
-                ("! broken file", "bad") if glance.trouble else trial,
-                glance.last_session[:10] or ("–", "muted"),
-                (f"{count} open", "warn") if count else ("–", "muted"),
-                (safe(glance.trouble), "bad") if glance.trouble else "",
-            ],
-        )
 
     @on(Rows.Moved, "#players")
     def _glimpse(self) -> None:
@@ -176,30 +147,12 @@ class Board(Page):
 
             return glimpse(desk, player)
 
-        self.ask(work, self._glimpsed, group="glimpse", urgency=LOOKING)
+        self.ask_soon(work, self._glimpsed, "glimpse")
 
     def _glimpsed(self, seen: "Glimpse") -> None:
         pad = self.query_one("#glimpse", Pad)
-        width = max(pad.size.width - 2, 30)
-        out = [heading(safe(seen.name), safe(seen.season))]
-        out += [line(("! " + safe(each), "$ink-bad")) for each in seen.trouble]
-        out += self._choices(width)
-        out += [_club_line(each, width) for each in seen.clubs]
-        if not seen.clubs and not seen.trouble:
-            out.append(line(("an empty bag", "$ink-muted")))
-        if seen.waiting:
-            out += [line(""), heading("waiting for a verdict")]
-            out += [line(("? ", "$ink-warn"), safe(each)) for each in seen.waiting]
-        if seen.changes:
-            out += [line(""), heading("latest changes")]
-            out += [each for when, text in seen.changes for each in bullet(when, "$ink-muted", text, "", width)]
-        pad.show(out)
-
-    def _choices(self, width: int) -> list[Content]:
-        """What two vans changed, each its own way, about the chosen player."""
-        found = self.house.sharing.pending.choices_of(self.query_one(Rows).key)
-        out = [each for choice in found for each in bullet("≠", "bold $ink-warn", choice.said, "", width)]
-        return [heading("changed in two places", "! chooses"), *out, line("")] if out else []
+        choices = self.house.sharing.pending.choices_of(self.query_one(Rows).key)
+        pad.show(glimpse_lines(seen, choices, max(pad.size.width - 2, 30)))
 
     # keys
 
@@ -252,51 +205,3 @@ class Board(Page):
             filter_line.value = ""
         else:
             self.notice("Ctrl+C leaves fitlog", "note")
-
-
-def _club_line(club: tuple[str, str, str], width: int) -> Content:
-    """Standing as its mark, slot, setup; one at hand is marked as in the bag."""
-    slot, text, standing = club
-    at_hand = standing.endswith("at hand")
-    return line(
-        (standing[:1], "$ink-good" if standing.startswith("●") else "$ink-accent"),
-        (" – " if at_hand else "   ", "$ink-muted"),
-        (f"{safe(slot):<7} ", "$ink-muted" if at_hand else "bold"),
-        (shortened(safe(text), max(width - 12, 10)), "$ink-muted" if at_hand else ""),
-    )
-
-
-def _start(desk: "Desk") -> list[str]:
-    from fitlog.actions.saving import recover
-
-    return recover(desk)
-
-
-def _tend(root: str) -> None:
-    from fitlog.actions.desk import Desk
-    from fitlog.actions.tending import tend_if_due
-
-    with Desk(root) as desk:
-        tend_if_due(desk)
-
-
-def _settings(desk: "Desk") -> object:
-    from fitlog.records.errors import FitlogError
-    from fitlog.tui.units import Units
-
-    try:
-        return Units(desk.workspace.settings().units)
-    except FitlogError:
-        return Units()
-
-
-def _glances(some: Sequence[str], desk: "Desk") -> "list[Glance]":
-    from fitlog.actions import players as player_actions
-
-    return [player_actions.glance(desk, each) for each in some]
-
-
-def _waiting(player: str, desk: "Desk") -> tuple[str, int]:
-    from fitlog.actions.waiting import waiting
-
-    return player, sum(1 for _ in waiting(desk, player, sessions=3))

@@ -1,7 +1,7 @@
 """What a session's screen knows and shows: tests side by side, the marked one's shots, where they landed."""
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from textual.containers import Container
 from textual.content import Content
@@ -13,7 +13,7 @@ from fitlog.actions.pulse import Pulse, pulse
 from fitlog.actions.tests import columns_of
 from fitlog.records.session import ClubTest, Shot, ref
 from fitlog.tui import keys, sessiontext
-from fitlog.tui.clerk import ASKED
+from fitlog.tui.clerk import ASKED, Work
 from fitlog.tui.numbers import head_of
 from fitlog.tui.safe import safe
 from fitlog.tui.screens.playerpage import PlayerPage
@@ -25,6 +25,7 @@ from fitlog.tui.widgets.rows import Rows
 
 if TYPE_CHECKING:
     from fitlog.actions.sessionview import SessionPicture
+    from fitlog.tui.clerk import Clerk
 
 
 class SessionShown(PlayerPage):
@@ -91,7 +92,7 @@ class SessionShown(PlayerPage):
             self.stand_on(self.test_id)
         self.show()
         self.show_state()
-        self.ask(_warm(self.house.clerk), urgency=ASKED)
+        self.ask(_warm(self.house.clerk, self.player, self.session), urgency=ASKED)
 
     def stand_on(self, test: str) -> None:
         """Mark a test."""
@@ -148,7 +149,7 @@ class SessionShown(PlayerPage):
         """Bring all of it to what is so now."""
         self._show_beside()
         self._show_shots()
-        self._show_picture()
+        self.call_after_refresh(self._show_picture)
         self.show_asked(self.entry.value)
 
     def _show_beside(self) -> None:
@@ -202,13 +203,19 @@ class SessionShown(PlayerPage):
             self.call_after_refresh(self.show)
 
 
-def _warm(clerk: Any) -> Any:
-    """Have git and the editor of files loaded before the first shot is typed."""
+def _warm(clerk: "Clerk", player: str, session: str) -> Work:
+    """Have git and the session's file at hand before the first shot is typed."""
 
-    def work(_: Desk) -> None:
-        import tomlkit  # noqa: F401
+    def work(desk: Desk) -> None:
+        from fitlog.actions.saving import document
+        from fitlog.workspace.files import read_bytes
+        from fitlog.workspace.layout import session_file
 
+        name = session_file(player, session)
+        data = read_bytes(desk.root, name) if session else None
         with clerk.typing:
             clerk.typist.history.head()
+            if data is not None:
+                clerk.typist.documents[name] = (data, document(clerk.typist, name, data))
 
     return work

@@ -11,7 +11,6 @@ from textual.widget import Widget
 from fitlog.actions.desk import Desk
 from fitlog.actions.pulse import Pulse, pulse
 from fitlog.tui import keys
-from fitlog.tui.clerk import LOOKING
 from fitlog.tui.safe import safe, safe_lines
 from fitlog.tui.screens.playerpage import PlayerPage
 from fitlog.tui.widgets.pad import Pad, heading, line
@@ -126,7 +125,7 @@ class TimelinePage(PlayerPage):
                 return None, raw_diff(desk, commit, self.player)
             return told(desk, self.player, entry), ""
 
-        self.ask(work, self._show, group="told", urgency=LOOKING)
+        self.ask_soon(work, self._show, "told")
 
     def _show(self, found: "tuple[Told | None, str]") -> None:
         told, raw = found

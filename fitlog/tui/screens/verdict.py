@@ -14,11 +14,11 @@ from fitlog.actions.pulse import Pulse, pulse
 from fitlog.records.session import KEEP, REJECT, RETEST
 from fitlog.tui import keys
 from fitlog.tui.clerk import ASKED
-from fitlog.tui.evidencetext import evidence_lines, landing_of
+from fitlog.tui.evidencetext import choice_lines, evidence_lines, landing_of, offer_lines
 from fitlog.tui.safe import safe
 from fitlog.tui.screens.playerpage import PlayerPage
 from fitlog.tui.widgets.line import Line
-from fitlog.tui.widgets.pad import Pad, bullet, heading, line
+from fitlog.tui.widgets.pad import Pad, line
 
 if TYPE_CHECKING:
     from fitlog.actions.saving import Done
@@ -133,7 +133,6 @@ class VerdictPage(PlayerPage):
             ]  # fmt: skip
         self.query_one("#choice", Static).update(line(*pieces))
         self.query_one("#reason-row").display = bool(self.decision)
-        self.query_one("#decide").set_class(bool(self.decision), "deciding")
 
     def _show_change(self) -> None:
         pad = self.query_one("#change", Pad)
@@ -141,31 +140,11 @@ class VerdictPage(PlayerPage):
         if found is None or found.evidence is None:
             pad.show(Content(""))
             return
-        if not self.decision:
-            given = found.evidence.test.verdict
-            out = [line(("choose; what it changes is shown here before anything is saved", "$ink-muted"))]
-            if given:
-                said = f"decided already: {given.decision}, {given.reason}"
-                out += bullet("!", "$ink-warn", said, "", max(pad.size.width - 4, 30))
-            pad.show(out)
-            return
-        offer = found.offers[self.decision]
-        out = [heading("this will change")]
-        if offer.trouble:
-            out.append(line(("! " + safe(offer.trouble), "bold $ink-bad")))
-        elif offer.bag:
-            for each in offer.bag:
-                parts = safe(each.text).split("; ")
-                out.append(line(("bag   ", "$ink-muted"), (f"{safe(each.place):<7} ", "bold $ink-accent"), parts[0]))
-                out += [line(" " * 14, part) for part in parts[1:]]
+        width = max(pad.size.width - 4, 30)
+        if self.decision:
+            pad.show(offer_lines(found.offers[self.decision], found.evidence.test.id, width))
         else:
-            out.append(line(("bag   ", "$ink-muted"), "stays as it is"))
-        out.append(
-            line(("test  ", "$ink-muted"), f"{found.evidence.test.id} is marked {self.decision}, with the reason")
-        )
-        for warning in offer.warnings:
-            out += bullet("!", "bold $ink-warn", warning, "", max(pad.size.width - 4, 30))
-        pad.show(out)
+            pad.show(choice_lines(found.evidence.test.verdict, width))
 
     def on_resize(self) -> None:
         if self.is_mounted and self.found:

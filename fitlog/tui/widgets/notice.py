@@ -17,6 +17,8 @@ class Notice(Static):
 
     def say(self, text: str, kind: str = "done") -> None:
         """Show a sentence; an empty one clears the place."""
+        if not text and not self.said:
+            return
         self.said = safe(text)
         mark, style = _MARKS[kind]
         self.display = bool(text)
