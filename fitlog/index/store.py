@@ -223,9 +223,13 @@ def _connect(path: str) -> sqlite3.Connection:
 
 
 def _is_ours(db: sqlite3.Connection) -> bool:
-    if db.execute("PRAGMA user_version").fetchone()[0] != VERSION:
+    """Whether this is an index of this version; a database that cannot be read is none."""
+    try:
+        if db.execute("PRAGMA user_version").fetchone()[0] != VERSION:
+            return False
+        db.execute("SELECT count(*) FROM state")
+    except sqlite3.DatabaseError:
         return False
-    db.execute("SELECT count(*) FROM state")
     return True
 
 

@@ -21,7 +21,8 @@ def joins_the_van(teller: Teller) -> None:
     teller.at("2026-02-10 10:30")
     teller.change(
         ILVO, "driver", "bench reading: this is the one to match",
-        readings__on=teller.clock().date(), readings__length_in=45.0, readings__loft_deg=9.0, readings__face_deg=-0.5,
+        readings__on=teller.clock().date(), readings__length_in=45.0, readings__loft_deg=9.0,
+        readings__face_deg=-0.5,
         readings__swing_weight="D3", readings__mass_g=321.5, readings__balance_in=33.25, readings__frequency_cpm=269.0,
     )  # fmt: skip
     teller.at("2026-02-10 10:44")
