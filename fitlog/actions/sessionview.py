@@ -4,7 +4,8 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from fitlog.actions.desk import Desk
-from fitlog.actions.tests import columns_of, todays_session
+from fitlog.actions.hitting import columns_of
+from fitlog.actions.tests import todays_session
 from fitlog.history.meaning import setup_differences
 from fitlog.records.ids import LAST
 from fitlog.records.session import REFERENCE, ClubTest, Session

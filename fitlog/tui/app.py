@@ -206,7 +206,7 @@ def run(root: str, player: str = "") -> int:
 
 
 def _end_shots(desk: "Desk") -> None:
-    from fitlog.actions.tests import end_shots
+    from fitlog.actions.hitting import end_shots
 
     end_shots(desk)
 

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from fitlog.actions import back, bags, look, players, tests, verdicts, workspaces
+from fitlog.actions import back, bags, hitting, look, players, tests, verdicts, workspaces
 from fitlog.actions.desk import Desk
 from fitlog.actions.values import parse_settings
 from fitlog.records.errors import Refusal, UsageError
@@ -192,7 +192,7 @@ def do(desk: Desk, what: str, slot: str, value: object) -> None:
         "proven": lambda: back.mark_proven(desk, "mo", [slot], "trusted"),
         "test": lambda: tests.start_test(desk, "mo", slot, values=parse_settings([f"length_in={value}"])),
         "verdict": lambda: verdicts.give(desk, "mo", "last", str(value), "so it is"),
-        "shots": lambda: [tests.add_shot(desk, "mo", last_ref(desk), {"carry_yd": 200.0 + n}) for n in range(2)],
+        "shots": lambda: [hitting.add_shot(desk, "mo", last_ref(desk), {"carry_yd": 200.0 + n}) for n in range(2)],
         "back": lambda: back.restore(desk, "mo", [slot], f"HEAD~{value}", "again"),
         "carry": lambda: bags.set_carried(desk, "mo", slot, bool(value), "for today"),
         "makeup": lambda: bags.set_makeup(desk, "mo", str(value), [slot], "links day"),
@@ -220,7 +220,7 @@ def test_any_actions_then_as_many_undos_give_the_same_files(
         for step in steps:
             try:
                 do(desk, *step)
-                tests.end_shots(desk)
+                hitting.end_shots(desk)
             except (Refusal, UsageError):
                 assert files_of(desk) == states[-1]
             while len(heads) < count(desk):

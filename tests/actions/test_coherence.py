@@ -9,7 +9,8 @@ import pytest
 from fitlog.actions import coherence
 from fitlog.actions.bags import bag_set, set_ball
 from fitlog.actions.desk import Desk
-from fitlog.actions.tests import add_shots, end_shots, start_test
+from fitlog.actions.hitting import add_shots, end_shots
+from fitlog.actions.tests import start_test
 from fitlog.actions.values import parse_settings
 from fitlog.actions.verdicts import give
 from fitlog.coherence.findings import Finding

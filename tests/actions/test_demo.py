@@ -18,7 +18,7 @@ from fitlog.actions.benchsheet import work_out
 from fitlog.actions.demo.shots import COLUMNS, SHOTS
 from fitlog.actions.desk import Desk
 from fitlog.actions.evidence import assessment, numbers
-from fitlog.actions.tests import parse_entry
+from fitlog.actions.hitting import parse_entry
 from fitlog.actions.workspaces import check, hand_edits
 from fitlog.bench.club import AddedWeight, ClubParts, assemble
 from fitlog.bench.masses import sums

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitlog.actions import tests
+from fitlog.actions import hitting
 from fitlog.actions.desk import Desk
 from fitlog.actions.exporting import COLUMNS, export, harmless_cell
 from fitlog.actions.finding import find
@@ -41,7 +41,7 @@ def test_every_shot_is_a_row_with_its_setup(shop: Desk, tmp_path: Path) -> None:
 
 
 def test_every_verdict_is_a_row_with_its_reason_and_means(shop: Desk, tmp_path: Path) -> None:
-    tests.leave_out(shop, "mo", "last", shop.workspace.pick_test("mo", "last")[2].shots[0].id, "topped")
+    hitting.leave_out(shop, "mo", "last", shop.workspace.pick_test("mo", "last")[2].shots[0].id, "topped")
     export(shop, str(tmp_path / "v.csv"), "verdicts")
     rows = read(tmp_path / "v.csv")
     assert [(row["player"], row["decision"], row["reason"]) for row in rows] == [

@@ -12,7 +12,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from fitlog.actions import back, bags, finding, players, tests, verdicts, workspaces
+from fitlog.actions import back, bags, finding, hitting, players, tests, verdicts, workspaces
 from fitlog.actions.desk import Desk
 from fitlog.actions.finding import find
 from fitlog.actions.values import parse_settings
@@ -27,8 +27,8 @@ def tried(desk: Desk, player: str, slot: str, decision: str, reason: str, *value
     """One candidate with three shots and its verdict."""
     started = tests.start_test(desk, player, slot, values=parse_settings(values), also_reference=True)
     for carry in (210, 214, 218):
-        tests.add_shot(desk, player, started.ref, {"carry_yd": carry, "feel": "brassy" if carry == 214 else "fine"})
-    tests.end_shots(desk)
+        hitting.add_shot(desk, player, started.ref, {"carry_yd": carry, "feel": "brassy" if carry == 214 else "fine"})
+    hitting.end_shots(desk)
     verdicts.give(desk, player, started.ref, decision, reason)
     return started.ref
 
@@ -162,11 +162,11 @@ def is_right(desk: Desk) -> None:
 
 def test_typed_shots_are_found_before_their_commit(shop: Desk) -> None:
     started = tests.start_test(shop, "mo", "3w")
-    tests.add_shot(shop, "mo", started.ref, {"carry_yd": 231.0, "feel": "thunderous"})
+    hitting.add_shot(shop, "mo", started.ref, {"carry_yd": 231.0, "feel": "thunderous"})
     assert [hit.ref for hit in find(shop, "thunderous")] == [started.ref]
-    tests.add_shot(shop, "mo", started.ref, {"carry_yd": 233.0, "feel": "thunderous"})
+    hitting.add_shot(shop, "mo", started.ref, {"carry_yd": 233.0, "feel": "thunderous"})
     assert find(shop, "thunderous")[0].means["carry_yd"] == 232
-    tests.end_shots(shop)
+    hitting.end_shots(shop)
     is_right(shop)
 
 

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from fitlog.actions import tests
+from fitlog.actions import hitting, tests
 from fitlog.actions.beside import Beside, beside
 from fitlog.actions.desk import Desk
 from fitlog.actions.evidence import compare
@@ -25,8 +25,8 @@ def hit(desk: Desk, air: dict[str, float], more: float = 0.0, **measured: float)
             {"ball_speed_mph": speed + faster, "launch_deg": launch, "spin_rpm": spin, **measured}
             for speed, launch, spin in LAUNCHES
         ]
-        tests.add_shots(desk, "mo", f"{started.session}#{test}", shots)
-    tests.end_shots(desk)
+        hitting.add_shots(desk, "mo", f"{started.session}#{test}", shots)
+    hitting.end_shots(desk)
     return started.ref
 
 
@@ -73,7 +73,7 @@ def test_a_carry_that_was_measured_is_brought_to_the_reference_air_beside_it(des
 
 def test_computed_and_measured_are_never_compared(desk: Desk) -> None:
     ref = hit(desk, {"temperature_c": 15.0})
-    tests.add_shot(desk, "mo", ref, {"apex_yd": 31.0})
+    hitting.add_shot(desk, "mo", ref, {"apex_yd": 31.0})
     apex = found(desk, ref).flights.filled["apex_yd"]
     assert apex.difference is None
     assert "(5 of 6 shots)" in apex.sentence
@@ -157,6 +157,6 @@ def test_a_criterion_changed_after_the_shots_is_told_whoever_changed_it(desk: De
 def test_a_criterion_set_before_the_shots_is_no_change(desk: Desk) -> None:
     started = tests.start_test(desk, "mo", "3w", criteria=[{"metric": "carry_yd", "at_least": 230.0}])
     tests.set_criteria(desk, "mo", started.ref, [{"metric": "carry_yd", "at_least": 232.0}], "")
-    tests.add_shot(desk, "mo", started.ref, {"carry_yd": 231.0})
-    tests.end_shots(desk)
+    hitting.add_shot(desk, "mo", started.ref, {"carry_yd": 231.0})
+    hitting.end_shots(desk)
     assert found(desk, started.ref).criteria_changed == ()

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from fitlog.actions import bags, look, players, saving, tests, workspaces
+from fitlog.actions import bags, hitting, look, players, saving, tests, workspaces
 from fitlog.actions.desk import Desk
 from fitlog.actions.values import parse_settings
 from fitlog.history.message import Message
@@ -125,7 +125,7 @@ def test_shots_are_on_disk_at_once_and_in_one_commit_at_the_end(desk: Desk) -> N
     where = tests.start_test(desk, "mo", "3w", values=parse_settings(["shaft.model=Cedar 75"])).ref
     before = len(log(desk))
     for number in range(3):
-        shot = tests.add_shot(desk, "mo", where, tests.parse_entry(f"23{number} 4L", ["carry_yd", "offline_yd"]))
+        shot = hitting.add_shot(desk, "mo", where, hitting.parse_entry(f"23{number} 4L", ["carry_yd", "offline_yd"]))
         text = Path(desk.root, f"players/mo/sessions/{where.split('#')[0]}.toml").read_text()
         assert (
             sum(shot in line and f"carry_yd = 23{number}.0, offline_yd = -4.0" in line for line in text.splitlines())
@@ -133,9 +133,9 @@ def test_shots_are_on_disk_at_once_and_in_one_commit_at_the_end(desk: Desk) -> N
         )
     assert len(log(desk)) == before
     assert workspaces.hand_edits(desk) == []
-    assert tests.end_shots(desk) == [f"3w candidate {where.split('#')[1]}: 3 shots hit"]
+    assert hitting.end_shots(desk) == [f"3w candidate {where.split('#')[1]}: 3 shots hit"]
     assert len(log(desk)) == before + 1
-    assert tests.end_shots(desk) == []
+    assert hitting.end_shots(desk) == []
 
 
 HOSTILE = """

@@ -12,7 +12,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from fitlog.actions import back, bags, choices, look, players, saving, syncing, tests, verdicts, workspaces
+from fitlog.actions import back, bags, choices, hitting, look, players, saving, syncing, tests, verdicts, workspaces
 from fitlog.actions.desk import Desk
 from fitlog.actions.values import parse_settings
 from fitlog.history import remote
@@ -121,7 +121,7 @@ def test_shots_of_one_test_logged_in_two_vans_all_stand(vans: tuple[Desk, Desk])
     one, two = vans
     where = tests.start_test(one, "mo", "3w").ref
     sync_all(one, two)
-    hit = {tests.add_shot(desk, "mo", where, {"carry_yd": 200.0 + n}) for n in range(4) for desk in (one, two)}
+    hit = {hitting.add_shot(desk, "mo", where, {"carry_yd": 200.0 + n}) for n in range(4) for desk in (one, two)}
     sync_all(one, two)
     _, _, test = two.workspace.pick_test("mo", where)
     assert {shot.id for shot in test.shots} == hit
@@ -502,7 +502,7 @@ def do(desk: Desk, what: str, slot: str, value: str) -> None:
         "makeup": lambda: bags.set_makeup(desk, "mo", value, [slot], "for the links"),
         "proven": lambda: back.mark_proven(desk, "mo", [slot], "trusted"),
         "test": lambda: tests.start_test(desk, "mo", slot, values=parse_settings([value])),
-        "shots": lambda: tests.add_shots(desk, "mo", last_ref(desk), [{"carry_yd": 200.0}, {"carry_yd": 210.0}]),
+        "shots": lambda: hitting.add_shots(desk, "mo", last_ref(desk), [{"carry_yd": 200.0}, {"carry_yd": 210.0}]),
         "verdict": lambda: verdicts.give(desk, "mo", "last", value, "so it is"),
         "hand": lambda: hand(desk, slot, value),
         "choose": lambda: [choices.choose(desk, each.id, value, "decided") for each in choices.choices(desk)[:1]],

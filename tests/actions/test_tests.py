@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitlog.actions import tests
+from fitlog.actions import hitting, tests
 from fitlog.actions.desk import Desk
 from fitlog.actions.values import parse_settings
 from fitlog.records.errors import Refusal, UsageError
@@ -46,7 +46,7 @@ def test_the_players_criteria_stand_in_the_test_before_the_first_shot(desk: Desk
     _, _, test = desk.workspace.pick_test("mo", tests.start_test(desk, "mo", "3w").ref)
     assert [(each.metric, each.at_least) for each in test.criteria] == [("carry_yd", 232)]
     where = f"{desk.workspace.sessions('mo')[-1]}#{test.id}"
-    tests.add_shot(desk, "mo", where, {"carry_yd": 230.0})
+    hitting.add_shot(desk, "mo", where, {"carry_yd": 230.0})
     with pytest.raises(Refusal, match="a reason is missing"):
         tests.set_criteria(desk, "mo", where, [{"metric": "carry_yd", "at_least": 225.0}], "")
     done = tests.set_criteria(desk, "mo", where, [{"metric": "carry_yd", "at_least": 225.0}], "range balls")
@@ -57,17 +57,17 @@ def test_the_players_criteria_stand_in_the_test_before_the_first_shot(desk: Desk
 
 def test_a_shot_left_out_stays_in_the_file_with_its_reason(desk: Desk) -> None:
     where = tests.start_test(desk, "mo", "3w").ref
-    shots = [tests.add_shot(desk, "mo", where, {"carry_yd": 200.0 + n}) for n in range(3)]
-    tests.leave_out(desk, "mo", where, shots[1], "off the heel, said so at once")
+    shots = [hitting.add_shot(desk, "mo", where, {"carry_yd": 200.0 + n}) for n in range(3)]
+    hitting.leave_out(desk, "mo", where, shots[1], "off the heel, said so at once")
     _, _, test = desk.workspace.pick_test("mo", where)
     assert len(test.shots) == 3
     assert [shot.id for shot in test.counted] == [shots[0], shots[2]]
-    tests.leave_out(desk, "mo", where, shots[1], "")
+    hitting.leave_out(desk, "mo", where, shots[1], "")
     assert len(desk.workspace.pick_test("mo", where)[2].counted) == 3
-    tests.take_back_shot(desk, "mo", where)
+    hitting.take_back_shot(desk, "mo", where)
     assert [shot.id for shot in desk.workspace.pick_test("mo", where)[2].shots] == shots[:2]
     with pytest.raises(UsageError, match="there is no shot 'nope'"):
-        tests.leave_out(desk, "mo", where, "nope", "x")
+        hitting.leave_out(desk, "mo", where, "nope", "x")
 
 
 @pytest.mark.parametrize(
@@ -86,7 +86,7 @@ def test_a_shot_left_out_stays_in_the_file_with_its_reason(desk: Desk) -> None:
     ],
 )
 def test_a_typed_line_is_numbers_in_the_order_of_the_columns(line: str, values: dict[str, object]) -> None:
-    assert tests.parse_entry(line, COLUMNS) == values
+    assert hitting.parse_entry(line, COLUMNS) == values
 
 
 @pytest.mark.parametrize(
@@ -100,7 +100,7 @@ def test_a_typed_line_is_numbers_in_the_order_of_the_columns(line: str, values: 
 )
 def test_a_line_that_cannot_be_is_refused_with_the_reason(line: str, sentence: str) -> None:
     with pytest.raises(Refusal, match=sentence):
-        tests.parse_entry(line, COLUMNS)
+        hitting.parse_entry(line, COLUMNS)
 
 
 @given(
@@ -111,16 +111,16 @@ def test_a_line_that_cannot_be_is_refused_with_the_reason(line: str, sentence: s
 def test_what_is_typed_is_what_is_logged(carry: float, offline: float, decimal: str) -> None:
     side = "L" if offline < 0 else "R"
     line = f"{carry} {abs(offline)}{side}".replace(".", decimal)
-    assert tests.parse_entry(line, COLUMNS) == {"carry_yd": carry, "offline_yd": offline}
-    assert tests.parse_entry(f"{carry} {offline}", COLUMNS) == {"carry_yd": carry, "offline_yd": offline}
+    assert hitting.parse_entry(line, COLUMNS) == {"carry_yd": carry, "offline_yd": offline}
+    assert hitting.parse_entry(f"{carry} {offline}", COLUMNS) == {"carry_yd": carry, "offline_yd": offline}
 
 
 def test_a_refused_shot_does_not_stand_in_the_way_of_the_next(desk: Desk) -> None:
     started = tests.start_test(desk, "mo", "3w")
-    tests.add_shot(desk, "mo", started.ref, {"carry_yd": 230.0})
+    hitting.add_shot(desk, "mo", started.ref, {"carry_yd": 230.0})
     with pytest.raises(Refusal):
-        tests.add_shot(desk, "mo", started.ref, {"carry_yd": 2300.0})
-    tests.add_shot(desk, "mo", started.ref, {"carry_yd": 231.0})
+        hitting.add_shot(desk, "mo", started.ref, {"carry_yd": 2300.0})
+    hitting.add_shot(desk, "mo", started.ref, {"carry_yd": 231.0})
     _, _, test = desk.workspace.pick_test("mo", started.ref)
     assert [shot.carry_yd for shot in test.shots] == [230.0, 231.0]
 
@@ -129,9 +129,9 @@ def test_shots_of_clubs_that_alternate_are_one_commit_that_names_each(desk: Desk
     started = tests.start_test(desk, "mo", "3w", also_reference=True)
     reference = next(test for test in desk.workspace.session("mo", started.session).test if test.role == "reference")
     other = f"{started.session}#{reference.id}"
-    ids = tests.add_shots(desk, "mo", other, [{"carry_yd": 230.0}, {"carry_yd": 229.0}])
-    tests.add_shot(desk, "mo", started.ref, {"carry_yd": 233.0})
-    (said,) = tests.end_shots(desk)
+    ids = hitting.add_shots(desk, "mo", other, [{"carry_yd": 230.0}, {"carry_yd": 229.0}])
+    hitting.add_shot(desk, "mo", started.ref, {"carry_yd": 233.0})
+    (said,) = hitting.end_shots(desk)
     assert said == f"3w reference {reference.id}: 2 shots hit; 3w candidate {started.test}: 1 shot hit"
     assert desk.history.entry("HEAD").evidence == (other, started.ref)
     session = desk.workspace.session("mo", started.session)

@@ -2,7 +2,7 @@
 
 import pytest
 
-from fitlog.actions import bags, tests, verdicts
+from fitlog.actions import bags, hitting, tests, verdicts
 from fitlog.actions.desk import Desk
 from fitlog.actions.values import parse_settings
 from fitlog.actions.waiting import waiting
@@ -68,8 +68,8 @@ def test_the_numbers_of_the_moment_go_into_the_session(desk: Desk) -> None:
     session, record, _ = desk.workspace.pick_test("mo", where)
     reference = record.test[0].id
     for number in range(6):
-        tests.add_shot(desk, "mo", f"{session}#{reference}", {"carry_yd": 228.0 + number})
-        tests.add_shot(desk, "mo", where, {"carry_yd": 238.0 + number})
+        hitting.add_shot(desk, "mo", f"{session}#{reference}", {"carry_yd": 228.0 + number})
+        hitting.add_shot(desk, "mo", where, {"carry_yd": 238.0 + number})
     verdicts.give(desk, "mo", where, "keep", "ten yards")
     verdict = desk.workspace.pick_test("mo", where)[2].raw["verdict"]
     assert verdict["numbers"]["shots"] == 6

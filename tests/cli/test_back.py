@@ -74,7 +74,7 @@ def test_nothing_to_undo(bare: Desk, anywhere: Run) -> None:
 
 
 def test_a_plan_of_undo_commits_nothing_that_waits(desk: Desk, fitlog: Run, ref: str) -> None:
-    from fitlog.actions.tests import add_shot
+    from fitlog.actions.hitting import add_shot
 
     add_shot(desk, "mo", ref, {"carry_yd": 228.0})
     head = desk.history.head()

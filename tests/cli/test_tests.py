@@ -168,7 +168,7 @@ def test_what_is_no_criterion(text: str) -> None:
 
 
 def test_what_a_crash_left_is_finished_and_told(desk: Desk, fitlog: Run, ref: str) -> None:
-    from fitlog.actions.tests import add_shot
+    from fitlog.actions.hitting import add_shot
 
     add_shot(desk, "mo", ref, {"carry_yd": 228.0})  # typed, and the program dies before its commit
     assert desk.history.changed()

@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 
-from fitlog.actions import backups, bags, look, players, repair, saving, syncing, tests, workspaces
+from fitlog.actions import backups, bags, hitting, look, players, repair, saving, syncing, tests, workspaces
 from fitlog.actions.desk import Desk
 from fitlog.actions.values import parse_settings
 from fitlog.records.errors import FitlogError, Refusal
@@ -103,9 +103,9 @@ def test_another_branch(desk: Desk) -> None:
 def test_shots_are_on_disk_even_off_the_branch(desk: Desk) -> None:
     where = tests.start_test(desk, "mo", "3w").ref
     git(desk, "switch", "-q", "-c", "try-it")
-    shot = tests.add_shot(desk, "mo", where, {"carry_yd": 210.0})
+    shot = hitting.add_shot(desk, "mo", where, {"carry_yd": 210.0})
     with pytest.raises(Refusal, match="on the branch 'try-it'"):
-        tests.end_shots(desk)
+        hitting.end_shots(desk)
     assert shot in path(desk, f"players/mo/sessions/{where.partition('#')[0]}.toml").read_text()
     repair.repair(desk)
     assert desk.history.changed() == []
@@ -276,11 +276,11 @@ def test_a_full_disk(desk: Desk, room: int) -> None:
 
 def test_shots_typed_on_a_full_disk_are_refused_and_the_earlier_ones_stand(desk: Desk) -> None:
     where = tests.start_test(desk, "mo", "3w").ref
-    first = tests.add_shot(desk, "mo", where, {"carry_yd": 210.0})
+    first = hitting.add_shot(desk, "mo", where, {"carry_yd": 210.0})
     with full_disk(50), pytest.raises(Refusal, match="cannot be written: File too large"):
-        tests.add_shot(desk, "mo", where, {"carry_yd": 220.0})
-    second = tests.add_shot(desk, "mo", where, {"carry_yd": 230.0})
-    tests.end_shots(desk)
+        hitting.add_shot(desk, "mo", where, {"carry_yd": 220.0})
+    second = hitting.add_shot(desk, "mo", where, {"carry_yd": 230.0})
+    hitting.end_shots(desk)
     _, _, test = desk.workspace.pick_test("mo", where)
     assert [shot.id for shot in test.shots] == [first, second]
     sound(desk)
@@ -502,7 +502,7 @@ def test_the_clock_goes_backwards(desk: Desk) -> None:
 
 def test_a_backup_is_one_file_that_gives_the_workspace_back(desk: Desk, tmp_path: Path) -> None:
     path(desk).write_text(path(desk).read_text() + "# by hand\n")
-    tests.add_shot(desk, "mo", tests.start_test(desk, "mo", "3w").ref, {"carry_yd": 210.0})
+    hitting.add_shot(desk, "mo", tests.start_test(desk, "mo", "3w").ref, {"carry_yd": 210.0})
     file = tmp_path / "van.bundle"
     done = backups.backup(desk, str(file))
     assert done.commits == len(desk.history.entries())

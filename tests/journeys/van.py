@@ -3,7 +3,7 @@
 import sys
 from itertools import count
 
-from fitlog.actions import bags, saving, tests
+from fitlog.actions import bags, hitting, saving, tests
 from fitlog.actions.desk import Desk
 from fitlog.records.errors import FitlogError
 
@@ -18,7 +18,7 @@ def main(root: str, player: str, slot: str, what: str, rounds: int) -> None:
                 if what == "shots" or (what == "both" and number % 3):
                     if not where:
                         where = tests.start_test(desk, player, slot).ref
-                    shot = tests.add_shot(desk, player, where, {"carry_yd": 200.0 + number % 50})
+                    shot = hitting.add_shot(desk, player, where, {"carry_yd": 200.0 + number % 50})
                     print(f"shot {where} {shot}", flush=True)
                 else:
                     done = bags.bag_set(
@@ -27,7 +27,7 @@ def main(root: str, player: str, slot: str, what: str, rounds: int) -> None:
                     print(f"save {done.commit} {slot} {number}", flush=True)
             except FitlogError as error:
                 print(f"error {error}", flush=True)
-        tests.end_shots(desk)
+        hitting.end_shots(desk)
 
 
 if __name__ == "__main__":

@@ -9,7 +9,7 @@ from typing import Any, NamedTuple
 
 import pytest
 
-from fitlog.actions import bags, tests, verdicts
+from fitlog.actions import bags, hitting, tests, verdicts
 from fitlog.actions.desk import Desk
 from fitlog.actions.values import parse_settings
 from tests.conftest import SteadyClock, steady_draw
@@ -84,9 +84,9 @@ def hit(desk: Desk) -> Tried:
         for late, (where, carry, offline) in enumerate(((reference, 228.0, -4.0), (started.ref, 240.0, 2.0))):
             made[where].append({"at": time(10, 2 * number + late), **shot(random, carry, offline)})
     made[started.ref][3] |= {"carry_yd": 118.0, "offline_yd": 31.0}
-    shots = {where: tests.add_shots(desk, "mo", where, each) for where, each in made.items()}
-    tests.end_shots(desk)
-    tests.leave_out(desk, "mo", started.ref, shots[started.ref][3], "topped it")
+    shots = {where: hitting.add_shots(desk, "mo", where, each) for where, each in made.items()}
+    hitting.end_shots(desk)
+    hitting.leave_out(desk, "mo", started.ref, shots[started.ref][3], "topped it")
     verdicts.give(desk, "mo", started.ref, "reject", "longer, but it lands too flat to hold a green")
     return Tried(desk, started.session, started.ref, shots)
 
@@ -109,7 +109,7 @@ def spoilt(tried: Tried) -> Tried:
     bags.set_makeup(tried.desk, "mo", "Links|<b>", ["driver", "3w"], "for the coast")
     with open(f"{root}/players/mo/player.toml", "w", encoding="utf-8") as file:
         file.write(f'name = {_toml(EVIL)}\nhand = "left"\nprefers = [{_toml(EVIL)}]\nnotes = {_toml(EVIL)}\n')
-    tests.leave_out(tried.desk, "mo", tried.ref, tried.shots[tried.ref][3], EVIL)
+    hitting.leave_out(tried.desk, "mo", tried.ref, tried.shots[tried.ref][3], EVIL)
     tests.set_session(tried.desk, "mo", tried.session, {"place": EVIL})
     verdicts.give(tried.desk, "mo", tried.ref, "retest", EVIL)
     return tried

@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from fitlog.actions import tests, verdicts
+from fitlog.actions import hitting, tests, verdicts
 from fitlog.actions.sheets import verdict_sheets
 from fitlog.records.errors import Refusal
 from fitlog.report.document import Banner, Bullets, Document, Figure, Heading, Page, Table, flat, render
@@ -110,7 +110,7 @@ def test_without_air_no_carry_is_computed_and_the_sheet_says_so(tried: Tried) ->
 
 
 def test_what_changed_since_the_verdict_is_told(tried: Tried) -> None:
-    tests.leave_out(tried.desk, "mo", tried.ref, tried.shots[tried.ref][3], "")
+    hitting.leave_out(tried.desk, "mo", tried.ref, tried.shots[tried.ref][3], "")
     text = render(made(tried), "text", 400)
     assert re.search(r"since the verdict shots went from 9 to 10", text)
 

@@ -6,7 +6,7 @@ from random import Random
 
 import pytest
 
-from fitlog.actions import back, tests, workspaces
+from fitlog.actions import back, hitting, tests, workspaces
 from fitlog.actions.desk import Desk
 from fitlog.actions.values import parse_settings
 
@@ -43,6 +43,6 @@ def waiting(proven: Desk) -> Desk:
     for test, carry in ((record.test[0].id, 221), (record.test[1].id, 229)):
         for _ in range(6):
             values = {"carry_yd": round(random.gauss(carry, 4), 1), "offline_yd": round(random.gauss(-2, 6), 1)}
-            tests.add_shot(proven, "mo", f"{started.session}#{test}", values)
-    tests.end_shots(proven)
+            hitting.add_shot(proven, "mo", f"{started.session}#{test}", values)
+    hitting.end_shots(proven)
     return proven

@@ -170,7 +170,7 @@ def test_lines_that_are_pasted_are_shots(waiting: Desk) -> None:
 
 
 def test_shots_of_another_fitlog_appear(waiting: Desk) -> None:
-    from fitlog.actions.tests import add_shot
+    from fitlog.actions.hitting import add_shot
 
     (session,) = waiting.workspace.sessions("mo")
     test = waiting.workspace.session("mo", session).test[1].id

@@ -156,7 +156,7 @@ def test_a_workspace_that_may_not_be_saved_says_so_and_keeps_the_reason(waiting:
 
 
 def test_edits_that_wait_are_finished_at_the_start_and_told(waiting: Desk) -> None:
-    from fitlog.actions.tests import add_shot
+    from fitlog.actions.hitting import add_shot
 
     (session,) = waiting.workspace.sessions("mo")
     test = waiting.workspace.session("mo", session).test[1].id

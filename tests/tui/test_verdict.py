@@ -109,7 +109,7 @@ def test_criteria_changed_after_the_first_shot_are_told_as_such(waiting: Desk) -
 
 
 def test_shots_left_out_are_counted_beside(waiting: Desk) -> None:
-    from fitlog.actions.tests import leave_out
+    from fitlog.actions.hitting import leave_out
 
     (session,) = waiting.workspace.sessions("mo")
     test = waiting.workspace.session("mo", session).test[1]

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from fitlog.actions import bags, saving, tests
+from fitlog.actions import bags, hitting, saving, tests
 from fitlog.actions.desk import Desk
 from fitlog.actions.values import parse_settings
 from fitlog.workspace import pending
@@ -47,11 +47,11 @@ def test_a_note_that_fitlog_cannot_have_written_stops_nobody(
 
 def test_shots_under_a_later_edit_by_hand_are_kept_and_said_to_be(desk: Desk) -> None:
     where = tests.start_test(desk, "mo", "3w", values=parse_settings(["shaft.model=Cedar 75"])).ref
-    tests.add_shot(desk, "mo", where, {"carry_yd": 231.0})
+    hitting.add_shot(desk, "mo", where, {"carry_yd": 231.0})
     file = Path(desk.root, f"players/mo/sessions/{where.split('#')[0]}.toml")
     typed = file.read_text()
     file.write_text("# mine\n" + typed)
-    [said] = tests.end_shots(desk)
+    [said] = hitting.end_shots(desk)
     assert "was changed by hand" in said
     assert file.read_text() == "# mine\n" + typed
     assert [Path(desk.root, each).read_text() for each in pending.aside(desk.root)] == [typed]

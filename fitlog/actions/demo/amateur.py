@@ -3,8 +3,8 @@
 from fitlog.actions.back import close_season, mark_proven
 from fitlog.actions.bags import set_ball, set_carried, set_makeup
 from fitlog.actions.demo.replay import Teller
+from fitlog.actions.hitting import leave_out
 from fitlog.actions.players import add_player
-from fitlog.actions.tests import leave_out
 from fitlog.records.session import KEEP, REJECT
 from fitlog.workspace.layout import bag_file
 

@@ -9,7 +9,8 @@ from typing import Any
 from fitlog.actions.bags import bag_set
 from fitlog.actions.demo.shots import COLUMNS, SHOTS
 from fitlog.actions.desk import Desk
-from fitlog.actions.tests import Started, add_shots, end_shots, parse_entry, start_test
+from fitlog.actions.hitting import add_shots, end_shots, parse_entry
+from fitlog.actions.tests import Started, start_test
 from fitlog.actions.verdicts import give
 from fitlog.actions.workspaces import commit_hand_edits
 from fitlog.records.ids import LETTERS, Draw

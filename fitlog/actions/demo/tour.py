@@ -3,8 +3,9 @@
 from fitlog.actions.back import mark_proven, restore, undo
 from fitlog.actions.bags import set_makeup, take_out
 from fitlog.actions.demo.replay import Teller
+from fitlog.actions.hitting import leave_out
 from fitlog.actions.players import add_player
-from fitlog.actions.tests import leave_out, set_session
+from fitlog.actions.tests import set_session
 from fitlog.history.goback import LAST_PROVEN
 from fitlog.records.session import KEEP, REJECT, RETEST
 
@@ -23,7 +24,8 @@ def joins_the_van(teller: Teller) -> None:
         ILVO, "driver", "bench reading: this is the one to match",
         readings__on=teller.clock().date(), readings__length_in=45.0, readings__loft_deg=9.0,
         readings__face_deg=-0.5,
-        readings__swing_weight="D3", readings__mass_g=321.5, readings__balance_in=33.25, readings__frequency_cpm=269.0,
+        readings__swing_weight="D3", readings__mass_g=321.5, readings__balance_in=33.25,
+        readings__frequency_cpm=269.0,
     )  # fmt: skip
     teller.at("2026-02-10 10:44")
     teller.change(

@@ -46,7 +46,7 @@ def session(call: Call) -> int:
 
 
 def _show(name: str, record: "Session") -> None:
-    from fitlog.actions.tests import columns_of, shot_line
+    from fitlog.actions.hitting import columns_of, shot_line
     from fitlog.records.words import setup_text
 
     output.say(", ".join(filter(None, (name, record.place, record.season and f"season {record.season}"))))

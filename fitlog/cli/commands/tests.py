@@ -107,7 +107,7 @@ def _columns(given: str | None) -> tuple[str, ...]:
 
 
 def _parsed(lines: Sequence[str], columns: Sequence[str]) -> list[dict[str, Any]]:
-    from fitlog.actions.tests import parse_entry
+    from fitlog.actions.hitting import parse_entry
 
     return [parse_entry(line, columns) for line in lines]
 
@@ -127,7 +127,7 @@ def _check_file(desk: "Desk", call: Call) -> None:
 
 def _put_shots(desk: "Desk", call: Call, player: str, ref: str, shots: Sequence[dict[str, Any]]) -> dict[str, Any]:
     """Log the shots typed and import the file; what to report of it."""
-    from fitlog.actions.tests import add_shot, end_shots
+    from fitlog.actions.hitting import add_shot, end_shots
 
     out: dict[str, Any] = {"shots": [add_shot(desk, player, ref, each) for each in shots]}
     end_shots(desk)
@@ -177,7 +177,7 @@ def shots_arguments(parser: ArgumentParser) -> None:
 
 def shots(call: Call) -> int:
     """Add shots to a test, or take the last one back."""
-    from fitlog.actions.tests import columns_of, take_back_shot
+    from fitlog.actions.hitting import columns_of, take_back_shot
     from fitlog.records.session import ref
 
     given = call.args
@@ -207,7 +207,7 @@ def leave_out_arguments(parser: ArgumentParser) -> None:
 
 def leave_out(call: Call) -> int:
     """Leave a shot out of the numbers; it stays in the file."""
-    from fitlog.actions.tests import leave_out as leave
+    from fitlog.actions.hitting import leave_out as leave
     from fitlog.history.message import checked_reason
 
     given = call.args

@@ -9,7 +9,7 @@ from textual.widgets import Input
 
 from fitlog.actions.desk import Desk
 from fitlog.actions.evidence import suspicious
-from fitlog.actions.tests import add_shots, check_shot, parse_entry, shot_line
+from fitlog.actions.hitting import add_shots, check_shot, parse_entry, shot_line
 from fitlog.records.errors import FitlogError
 from fitlog.records.session import CANDIDATE, REFERENCE, ClubTest, Shot
 from fitlog.records.words import label
@@ -134,7 +134,7 @@ class SessionPage(SessionShown):
         said = " ".join(shot_line(shots[-1], self.columns)) if shots else ""
 
         def work(desk: Desk) -> "Done":
-            from fitlog.actions.tests import take_back_shot
+            from fitlog.actions.hitting import take_back_shot
 
             return take_back_shot(desk, self.player, where)
 
@@ -230,6 +230,6 @@ def _order(page: SessionPage, test: ClubTest) -> tuple[bool, str, bool]:
 
 
 def _end_shots(desk: Desk) -> None:
-    from fitlog.actions.tests import end_shots
+    from fitlog.actions.hitting import end_shots
 
     end_shots(desk)

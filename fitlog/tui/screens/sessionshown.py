@@ -9,8 +9,8 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from fitlog.actions.desk import Desk
+from fitlog.actions.hitting import columns_of
 from fitlog.actions.pulse import Pulse, pulse
-from fitlog.actions.tests import columns_of
 from fitlog.records.session import ClubTest, Shot, ref
 from fitlog.tui import keys, sessiontext
 from fitlog.tui.clerk import ASKED, Work
