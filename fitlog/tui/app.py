@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 from textual import on
 from textual.app import App
 from textual.binding import Binding, BindingType
+from textual.events import Event, Key
 
 from fitlog.actions import drafts
 from fitlog.records.errors import FitlogError
@@ -18,6 +19,7 @@ from fitlog.tui.palette import Everything
 from fitlog.tui.screens.base import Page
 from fitlog.tui.screens.board import Board
 from fitlog.tui.sharing import Sharing
+from fitlog.tui.tidying import Tidy
 
 if TYPE_CHECKING:
     from fitlog.actions.desk import Desk
@@ -48,6 +50,7 @@ class FitlogApp(App[None]):
         self._units: Units | None = None
         self.sharing = Sharing(self)
         self.broken = 0
+        self.tidy: Tidy | None = None
         for theme in themes.THEMES:
             self.register_theme(theme)
         self.theme = themes.LIGHT if drafts.kept(self.root, "theme") == themes.LIGHT else themes.DARK
@@ -81,6 +84,11 @@ class FitlogApp(App[None]):
 
     def on_mount(self) -> None:
         self.set_interval(POLL_S, self._poll)
+
+    async def on_event(self, event: Event) -> None:
+        if self.tidy and isinstance(event, Key):
+            self.tidy.key()
+        await super().on_event(event)
 
     # the clerk
 
@@ -166,6 +174,8 @@ class FitlogApp(App[None]):
     # moving
 
     def _poll(self) -> None:
+        if self.tidy:
+            self.tidy.look()
         if isinstance(self.screen, Page):
             self.screen.look_for_changes()
             if self.sharing.since:
@@ -193,6 +203,7 @@ class FitlogApp(App[None]):
 def run(root: str, player: str = "") -> int:
     """Open the app on a workspace, at a player's bag where one is named; returns the exit status."""
     app = FitlogApp(root, player)
+    app.tidy = Tidy()
     sys.setswitchinterval(0.001)  # a key waits this long, at most, for the clerk's thread to let go
     try:
         app.run()
