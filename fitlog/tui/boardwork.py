@@ -33,10 +33,11 @@ def units_of(desk: "Desk") -> "Units":
         return Units()
 
 
-def glances(some: Sequence[str], desk: "Desk") -> "list[Glance]":
+def glances(some: Sequence[str], desk: "Desk") -> "tuple[list[Glance], str]":
+    """These players, and what day it is."""
     from fitlog.actions import players as player_actions
 
-    return [player_actions.glance(desk, each) for each in some]
+    return [player_actions.glance(desk, each) for each in some], desk.now().date().isoformat()
 
 
 def count_waiting(player: str, desk: "Desk") -> tuple[str, int]:

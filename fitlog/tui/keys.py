@@ -222,16 +222,16 @@ ABOUT = {
         "Standing: ● proven is a setup to go back to, ○ trial is being played in.",
         "Swing weight: = was read on the bench, ~ is computed from components, ? with customary values assumed.",
         "Marks before a slot: · carried, – at hand but not carried.",
-        "Loft: the club's own where it is set, else the head's. Carry beside the ladder: the mean of the newest test",
-        "that the club rests on, in brackets where that test had another ball, setup or season.",
+        "Loft: the club's own where it is set, else the head's. Carry beside the ladder: the mean of the newest test"
+        " that the club rests on, in brackets where that test had another ball, setup or season.",
     ),
     SESSION: (
         "Reference and candidates of one slot side by side; the line below takes the shots of the marked test.",
         "Type the numbers in the order of the columns with spaces between, then Enter. - is not measured.",
         "Words after the numbers are kept as the feel. 12L or -12 is 12 left of target, 12 or 12R right of it.",
         "Right of target is positive for every player. Toe and high on the face are positive.",
-        "Heel-toe and draw-fade go by the player's hand: a draw starts away from the player's own side and curves",
-        "back towards it, for a right-hander right to left, for a left-hander left to right.",
+        "Heel-toe and draw-fade go by the player's hand: a draw curves towards the player's own side after starting"
+        " to the other, for a right-hander right to left, for a left-hander left to right.",
         "n counts the shots that count; ± is the spread (one standard deviation).",
     ),
     VERDICT: (

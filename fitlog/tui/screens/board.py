@@ -17,6 +17,7 @@ from fitlog.tui.boardtext import COLUMNS, glimpse_lines, player_row
 from fitlog.tui.boardwork import count_waiting, finish_what_waits, glances, tend, units_of
 from fitlog.tui.clerk import IDLE
 from fitlog.tui.screens.base import Page
+from fitlog.tui.sharing import counted
 from fitlog.tui.widgets.line import Line
 from fitlog.tui.widgets.pad import Pad
 from fitlog.tui.widgets.rows import Rows
@@ -48,6 +49,7 @@ class Board(Page):
         self.known: dict[str, Glance] = {}
         self.marks: dict[str, Pulse] = {}
         self.open: dict[str, int] = {}
+        self.today = ""
 
     def body(self) -> Sequence[Widget]:
         self.ids = player_ids(self.house.root)
@@ -104,7 +106,8 @@ class Board(Page):
     def more_state(self) -> Sequence[tuple[str, str]]:
         return self.house.sharing.unsent
 
-    def _glanced(self, glances: "list[Glance]") -> None:
+    def _glanced(self, found: "tuple[list[Glance], str]") -> None:
+        glances, self.today = found
         self.known |= {each.id: each for each in glances}
         self.house.broken = sum(bool(each.trouble) for each in self.known.values())
         for each in glances:
@@ -118,8 +121,19 @@ class Board(Page):
         if self.open.get(player) != count:
             self.open[player] = count
             self._show()
+            self.show_state()
 
     # showing
+
+    def trail(self) -> tuple[str, ...]:
+        tested = sum(each.last_session.startswith(self.today) for each in self.known.values()) if self.today else 0
+        waiting = sum(self.open.values())
+        said = (
+            counted(len(self.ids), "player"),
+            f"{tested} tested today" if tested else "",
+            f"{waiting} to decide" if waiting else "",
+        )
+        return tuple(filter(None, said))
 
     def _show(self) -> None:
         rows = self.query_one(Rows)
