@@ -130,7 +130,12 @@ def _shot(slot: str, begun: time, number: int, random: Random) -> str:
     letters = "".join(random.choices("bcdfghjkmnpqrstvwxyz", k=4))
     return (
         f'    {{id = "{letters}", at = {begun.hour:02d}:{begun.minute:02d}:{number * 7:02d}, '
-        f"ball_speed_mph = {carry * 0.45 + 45:.1f}, launch_deg = {random.gauss(14, 1.2):.1f}, "
+        f"ball_speed_mph = {_ball_speed(carry):.1f}, launch_deg = {random.gauss(14, 1.2):.1f}, "
         f"spin_rpm = {random.gauss(3000, 300):.0f}, carry_yd = {carry:.1f}, "
         f"offline_yd = {random.gauss(1, 9):.1f}, strike_x_mm = {random.gauss(0, 7):.0f}}},\n"
     )
+
+
+def _ball_speed(carry: float) -> float:
+    """A ball speed, mph, that a carry in yards is plausible for: straight lines through printed tour averages."""
+    return carry * 0.75 if carry < 136 else 102 + (carry - 136) * 0.468
