@@ -11,6 +11,9 @@ from textual.pilot import Pilot
 from fitlog.actions.desk import Desk
 from fitlog.tui.app import FitlogApp
 
+_ROUNDS = 4
+_CHARS = {"plus": "+", "slash": "/", "equals_sign": "=", "exclamation_mark": "!", "question_mark": "?"}
+
 
 class Hands:
     """A person at the keyboard. ``keys`` counts the presses that are not values typed."""
@@ -23,24 +26,31 @@ class Hands:
         """Press keys, each after the screen has come to rest."""
         for key in keys:
             self.keys += 1
-            await self.pilot.press(key)
+            char = key if len(key) == 1 else _CHARS.get(key)
+            self.app.post_message(events.Key(_character_to_key(key) if len(key) == 1 else key, char))
             await self.rest()
 
     async def type(self, text: str) -> None:
         """Type a value, letter by letter."""
         for char in text:
             self.app.post_message(events.Key(_character_to_key(char), char))
-        await self.pilot.pause()
+        await self._settle()
 
     async def rest(self) -> None:
         """Until all that was asked for is answered and shown."""
         for _ in range(2):
-            await self.pilot.pause()
+            await self._settle()
             for _ in range(6000):
                 if self.app.clerk.open == 0:
                     break
-                await self.pilot.pause(0.005)
-        await self.pilot.pause()
+                await asyncio.sleep(0.005)
+        await self._settle()
+
+    async def _settle(self) -> None:
+        """Until every message on its way has arrived, those that they gave rise to as well, and all is painted."""
+        for _ in range(_ROUNDS):
+            await self.pilot._wait_for_screen()
+            self.app.screen._on_timer_update()
 
     def text(self) -> str:
         """What stands on the screen, as a reader sees it."""

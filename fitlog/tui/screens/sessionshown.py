@@ -168,7 +168,7 @@ class SessionShown(PlayerPage):
     def _show_shots(self) -> None:
         rows = self.query_one("#shots", Rows)
         units = self.house.units
-        shown, heads = sessiontext.shot_columns(self.columns, units, max(rows.size.width, 40))
+        shown, heads = sessiontext.shot_columns(self.columns, units, max(rows.outer_size.width - 1, 40))
         shots = self.shots.get(self.test_id, [])
         longer = len(shots) > len(rows.rows)
         rows.show([sessiontext.shot_row(number, shot, shown, units) for number, shot in enumerate(shots, 1)], heads)
