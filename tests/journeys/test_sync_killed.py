@@ -12,7 +12,7 @@ from fitlog.workspace import pending
 from tests.actions.test_back import files_of
 from tests.journeys.test_faults import TOP, git, kill_gits
 
-KILLS = 16
+KILLS, CUT_SHORT, AT_MOST = 16, 2, 120
 
 
 def start(root: str, name: str) -> "subprocess.Popen[str]":
@@ -44,7 +44,10 @@ def test_a_sync_killed_at_any_moment(desk: Desk, tmp_path: Path) -> None:
     steady = start(other, "other")
     said: list[str] = []
     cut_short = 0
-    for number in range(KILLS):
+    number = 0
+    # How often a kill falls into a save depends on the machine: go on until some have.
+    while number < KILLS or (cut_short < CUT_SHORT and number < AT_MOST):
+        number += 1
         van = start(desk.root, f"van {number}")
         assert van.stdout is not None
         said.append(van.stdout.readline().strip())
@@ -68,5 +71,5 @@ def test_a_sync_killed_at_any_moment(desk: Desk, tmp_path: Path) -> None:
     saves = {line.split()[1] for line in said if line.startswith("save ") and len(line) > 12}
     assert len(saves) > KILLS
     assert saves <= commits
-    assert cut_short > 0
+    assert cut_short >= CUT_SHORT
     assert "missing" not in git(desk, "fsck", "--no-dangling")
