@@ -5,7 +5,7 @@ import os
 import sqlite3
 import time
 from collections.abc import Callable, Sequence
-from typing import NamedTuple, TypeVar
+from typing import NamedTuple, NoReturn, TypeVar
 
 from fitlog.actions.desk import Desk
 from fitlog.index import queries
@@ -52,27 +52,42 @@ def find(
     ``fresh`` says that the index was just brought up to date. Raises UsageError for what cannot be looked for.
     """
     wanted = Wanted(
-        words, part, kind, verdict, desk.workspace.pick_player(player) if player else "", slot, since, until, where,
-        what, role, limit,
+        words, part, kind, verdict, desk.workspace.pick_player(player) if player else "", slot, _day(since, "-01-01"),
+        _day(until, "-12-31"), where, what, role, limit,
     )  # fmt: skip
     _check(wanted)
     return asking(desk, lambda index: queries.search(index, wanted), fresh, progress)
 
 
 def _check(wanted: Wanted) -> None:
-    from datetime import date
-
     from fitlog.index.schema import WHATS
     from fitlog.records.fields import either
 
     for given, options in ((wanted.kind, CLUB_KINDS), (wanted.verdict, DECISIONS), (wanted.what, WHATS)):
         if given and given not in options:
             raise UsageError(f"'{given}' is not a choice here", do=f"write {either(options)}")
-    for day in filter(None, (wanted.since, wanted.until)):
-        try:
-            date.fromisoformat(day)
-        except ValueError:
-            raise UsageError(f"'{day}' is not a date", do="write a date such as 2026-04-18") from None
+
+
+def _day(given: str, filled: str) -> str:
+    """A day as the index writes it; of a year or a month alone ``filled`` says which day is meant.
+
+    Raises UsageError for what is no date.
+    """
+    import re
+    from datetime import date
+
+    if re.fullmatch(r"\d{4}(-\d\d)?", given):
+        whole = given + filled[len(given) - 4 :]
+        # until the end of a month: days are compared as texts, so one that it lacks does no harm
+        return whole if whole[5:7] in {f"{month:02}" for month in range(1, 13)} else _no_date(given)
+    try:
+        return date.fromisoformat(given).isoformat() if given else ""
+    except ValueError:
+        return _no_date(given)
+
+
+def _no_date(given: str) -> NoReturn:
+    raise UsageError(f"'{given}' is not a date", do="write a date such as 2026-04-18, a month 2026-04 or a year 2026")
 
 
 def part_records(

@@ -39,8 +39,30 @@ def test_words_and_options_narrow_together(shop: Desk, fitlog: Run) -> None:
 
 
 @pytest.mark.parametrize(
+    "words",
+    [
+        ("tip_trim_in >= 1",),
+        ("tip_trim_in", ">=", "1", "--part", "cedar"),
+        ("tip_trim_in>=1", "slot:3w"),
+        ("part:Cedar 75", "keep"),
+        ("--since", "2026", "--until", "2026-04", "keep"),
+        ("--since", "20260418", "--what", "test", "--where", "carry_yd > 200", "ane"),
+    ],
+)
+def test_the_shell_takes_the_line_of_the_find_page(shop: Desk, fitlog: Run, words: tuple[str, ...]) -> None:
+    asked = fitlog("find", *words, "--json").json["hits"]
+    assert ("ane", "keep", "holds its line") in {(hit["player"], hit["decision"], hit["reason"]) for hit in asked}
+    assert {hit["slot"] for hit in asked} == {"3w"}
+    assert fitlog("find", "--until", "2025-12", "keep", "--json").json["hits"] == []
+
+
+@pytest.mark.parametrize(
     ("args", "said"),
     [
+        (("tip_trim_in >=",), "is not a comparison"),
+        (("--since", "2026-13"), "'2026-13' is not a date"),
+        (("--reasons", "--slot", "3w"), "--reasons is not narrowed by slot"),
+        (("--stale", "--kind", "wood"), "--stale is not narrowed by kind"),
         (("--where", "tip_trim >= 1"), "there is no key 'tip_trim'"),
         (("--where", "tip_trim_in"), "is not a comparison"),
         (("--verdict", "maybe"), "write keep, reject or retest"),
@@ -61,7 +83,7 @@ def test_a_broken_file_is_told_beside_what_was_found(shop: Desk, fitlog: Run) ->
     Path(shop.root, "players/ane/bag.toml").write_text("[[club")
     ran = fitlog("find", "toe")
     assert "the toe is dead" in ran.out
-    assert "1 files cannot be read" in ran.err
+    assert "1 file cannot be read" in ran.err
     assert fitlog("find", "toe", "--json").json["broken"] == ["players/ane/bag.toml"]
 
 

@@ -11,13 +11,16 @@ if TYPE_CHECKING:
     from fitlog.index.queries import Hit
 
 _READING = "reading files that are new to the index"
-_NARROWS = ("part", "kind", "verdict", "player", "slot", "since", "until", "role")
 
 
 def _looked_for(parser: ArgumentParser) -> None:
     """What find and export have in common: what is looked for."""
     parser.add_argument(
-        "words", metavar="WORD", nargs="*", help="beginnings of words in parts, reasons, notes, names"
+        "words",
+        metavar="WORD",
+        nargs="*",
+        help="beginnings of words in parts, reasons, notes, names; or as on the Find page: part:cedar, slot:3w, "
+        "reject, 'tip_trim_in >= 1'",
     )
     parser.add_argument("--part", metavar="TEXT", default="", help="any piece of a model's name or a part's id")
     parser.add_argument("--kind", metavar="KIND", default="", help="wood, iron, wedge or putter")
@@ -39,7 +42,18 @@ def _looked_for(parser: ArgumentParser) -> None:
 
 
 def _narrowed(call: Call) -> dict[str, Any]:
-    return {**{name: getattr(call.args, name) for name in _NARROWS}, "where": call.args.where}
+    """What is looked for, words included; an option counts before the same thing said among the words."""
+    from fitlog.actions.findline import FIELDS, parse_find
+
+    given = call.args
+    said = []
+    for word in given.words:
+        field, colon, value = word.partition(":")
+        spaced = colon and field.lower() in FIELDS and " " in value  # the shell took the quotes off
+        said.append(f'{field}:"{value}"' if spaced else word)
+    found = parse_find(" ".join(said), whole=True)
+    options = {name: getattr(given, name) for name in FIELDS if getattr(given, name, "")}
+    return {**found, **options, "where": [*given.where, *found["where"]]}
 
 
 def find_arguments(parser: ArgumentParser) -> None:
@@ -67,7 +81,8 @@ def find(call: Call) -> int:
 
     desk = call.desk()
     with told(_READING) as tell:
-        hits = look(desk, *given.words, **_narrowed(call), what=given.what, limit=given.limit + 1, progress=tell)
+        asked = _narrowed(call)
+        hits = look(desk, *asked.pop("words"), **asked, limit=given.limit + 1, progress=tell)
     broken = broken_files(desk, fresh=True)
     more = len(hits) > given.limit
     hits = hits[: given.limit]
@@ -80,8 +95,23 @@ def find(call: Call) -> int:
     if more:
         output.note(f"there is more: these are the newest {given.limit}; see all with a larger --limit")
     if broken:
-        output.note(f"{len(broken)} files cannot be read, and what they say is not found; see: fitlog check")
+        files = "1 file" if len(broken) == 1 else f"{len(broken)} files"
+        output.note(f"{files} cannot be read, and what they say is not found; see: fitlog check")
     return 0
+
+
+def _only(call: Call, question: str, *narrows: str) -> dict[str, Any]:
+    """What is looked for, where this question can be narrowed by no more than that.
+
+    Raises UsageError where more was asked: it would be passed over in silence.
+    """
+    from fitlog.records.errors import UsageError
+
+    asked = _narrowed(call)
+    if more := [name for name, value in asked.items() if value and name not in ("words", *narrows)]:
+        words = f"words, {', '.join(narrows)}" if len(narrows) > 1 else "a player"
+        raise UsageError(f"{question} is not narrowed by {more[0]}", do=f"narrow it by {words}, or leave it out")
+    return asked
 
 
 def _table(hit: "Hit") -> dict[str, Any]:
@@ -99,11 +129,10 @@ def _row(hit: "Hit") -> tuple[str, ...]:
 def _reasons(call: Call) -> int:
     from fitlog.actions.finding import part_records
 
-    given = call.args
+    given, asked = call.args, _only(call, "--reasons", "part", "player", "kind")
+    part = asked.get("part") or " ".join(asked["words"])
     with told(_READING) as tell:
-        parts = part_records(
-            call.desk(), given.part or " ".join(given.words), given.player, given.kind, progress=tell
-        )
+        parts = part_records(call.desk(), part, asked.get("player", ""), asked.get("kind", ""), progress=tell)
     if call.json:
         named = [
             {**each._asdict(), "reasons": [{"reason": why, "times": n} for why, n in each.reasons]} for each in parts
@@ -123,8 +152,10 @@ def _reasons(call: Call) -> int:
 def _stale(call: Call) -> int:
     from fitlog.actions.finding import stale_after_ball
 
+    asked = _only(call, "--stale", "player")
+    player = asked.get("player") or " ".join(asked["words"])
     with told(_READING) as tell:
-        clubs = stale_after_ball(call.desk(), call.args.player, progress=tell)
+        clubs = stale_after_ball(call.desk(), player, progress=tell)
     if call.json:
         named = [
             {**each._asdict(), "tests": [{"ref": ref, "changed": said} for ref, said in each.tests]} for each in clubs
@@ -151,9 +182,10 @@ def export(call: Call) -> int:
     from fitlog.actions.finding import find as look
 
     given, desk, only = call.args, call.desk(), None
-    if given.words or any(_narrowed(call).values()):
+    asked = _narrowed(call)
+    if any(asked.values()):
         with told(_READING) as tell:
-            only = look(desk, *given.words, **_narrowed(call), what="test", progress=tell)
+            only = look(desk, *asked.pop("words"), **{**asked, "what": "test"}, progress=tell)
     with told("exporting") as tell:
         done = write(desk, given.file, given.table, only, given.overwrite, tell)
     if call.json:
