@@ -1,11 +1,8 @@
-"""The bag: what it is now or was, and changing a value with its reason."""
+"""Changing the bag: a club, a make-up or the ball, with the reason."""
 
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
-from fitlog.actions.bagtable import BagView as BagView  # noqa: PLC0414
-from fitlog.actions.bagtable import bag as bag  # noqa: PLC0414
-from fitlog.actions.bagtable import bag_table as bag_table  # noqa: PLC0414
 from fitlog.actions.desk import Desk
 from fitlog.actions.saving import Done, Save, saving
 from fitlog.actions.values import Values

@@ -261,8 +261,3 @@ def to_candidate(desk: Desk, work: Work, also_reference: bool = True) -> Any:
     made_from = {BAG: BAG, TEST: work.place, BLANK: BLANK}[work.origin]
     wanted = work.place if work.origin == BAG else work.slot
     return start_test(desk, player, wanted, made_from, values, also_reference=also_reference)
-
-
-def keys_known(work: Work) -> Iterable[str]:
-    """The dotted keys that this setup holds now, in the order of its file."""
-    return dict(flat(work.table))

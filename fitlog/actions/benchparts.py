@@ -17,7 +17,6 @@ from fitlog.bench.club import (
 )
 from fitlog.coherence.filled import Parts, filled
 from fitlog.records.bag import Readings
-from fitlog.records.fields import kinds_of
 from fitlog.records.setup import Setup, Weight
 from fitlog.records.words import label
 
@@ -169,8 +168,3 @@ def read_values(readings: Readings) -> dict[str, float]:
     """The readings beside ``sheet_values``."""
     found = {"length_in": readings.length_in, "loft_deg": readings.loft_deg, "lie_deg": readings.lie_deg}
     return {key: value for key, value in {**found, "cpm": readings.frequency_cpm}.items() if value is not None}
-
-
-def reading_keys() -> tuple[str, ...]:
-    """The readings that hold a number or a swing weight, in the order of the file."""
-    return tuple(key for key in kinds_of(Readings) if key != "on")

@@ -33,7 +33,6 @@ class Rung(NamedTuple):
     target: Target | None
     loft_step_deg: float | None
     length_step_in: float | None
-    points_step: float | None
 
 
 def ladder(clubs: Sequence[KnownClub], player: Player) -> tuple[Rung, ...]:
@@ -61,7 +60,6 @@ def ladder(clubs: Sequence[KnownClub], player: Player) -> tuple[Rung, ...]:
                 player.target_for(known.club.slot),
                 _between(before.loft_deg if before else None, known.loft_deg),
                 _between(before.length_in if before else None, known.length_in),
-                _between(before.points if before else None, known.points),
             )
         )
     return tuple(out)
@@ -112,7 +110,7 @@ def target_findings(rung: Rung, carry: Carry | None = None) -> Iterator[Finding]
     Within ½° of loft or lie, 1/16 in of length and ½ point of swing weight counts as met: common practice, as in
     bench.readings. A tested carry misses its target where the 95% interval of its mean leaves the target out.
 
-    >>> rung = Rung("7i", "iron", Known(33, "read"), None, None, None, Target("7i", loft_deg=32.0), None, None, None)
+    >>> rung = Rung("7i", "iron", Known(33, "read"), None, None, None, Target("7i", loft_deg=32.0), None, None)
     >>> [str(found) for found in target_findings(rung)]
     ['7i: loft 33° read, the target is 32°: off by +1° (tolerance 0.5°)']
     """

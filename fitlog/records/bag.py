@@ -1,6 +1,6 @@
 """The bag: the clubs in play by slot, the ball, the season and the make-ups."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from datetime import date
 from typing import Any, NamedTuple
 
@@ -187,10 +187,3 @@ def bag_schema() -> dict[str, Any]:
 def club_setup(club: Club) -> dict[str, Any]:
     """The setup of a club as its file has it, unknown keys included."""
     return setup_of(club.raw, CLUB_KEYS)
-
-
-def shelf(bag: Bag) -> Iterator[tuple[str, tuple[Club, ...]]]:
-    """Slot by slot, the clubs that stand or compete there."""
-    slots = dict.fromkeys(club.slot for club in bag.clubs)
-    for slot in slots:
-        yield slot, tuple(club for club in bag.clubs if club.slot == slot)

@@ -125,8 +125,6 @@ class Setup(NamedTuple):
     notes: Annotated[str | None, Text("notes")] = None
 
 
-COMPONENTS = ("head", "shaft", "grip", "sleeve")
-
 # What a form asks first, by kind of club; anything else can still be written down.
 _COMMON = (
     "shaft.model", "shaft.flex", "shaft.mass_g", "shaft.tip_trim_in", "length_in", "lie_deg",

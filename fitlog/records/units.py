@@ -53,8 +53,6 @@ _SIZES: dict[str, tuple[str, float]] = {
     "f": ("temperature", 5 / 9),
 }
 
-UNITS = frozenset(_SIZES)
-
 
 def convert(value: float, unit: str, to: str) -> float:
     """The value, given in ``unit``, in the unit ``to``.

@@ -31,9 +31,6 @@ def changes(old: Mapping[str, Any], new: Mapping[str, Any]) -> list[Change]:
     return [Change(key, before.get(key), after.get(key)) for key in keys if before.get(key) != after.get(key)]
 
 
-_TABLES = {"head": 0, "shaft": 1, "grip": 2, "sleeve": 3}
-
-
 def _rank(key: str) -> tuple[int, int]:
     """Components first and their model before their measures, then the rest as the setup declares it."""
     first = key.split(".", 1)[0]

@@ -11,7 +11,6 @@ Place = Callable[[float, float], tuple[float, float]]
 WIDTH = 440.0
 TALLEST = 430.0
 _LEFT, _BOTTOM, _EDGE = 46.0, 34.0, 6.0
-_FRAME_DASH = "1 4"
 
 
 def picture(scene: Scene, said: str, unit: str = "yd") -> str:

@@ -12,7 +12,20 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from fitlog.actions import back, bags, choices, hitting, look, players, saving, syncing, tests, verdicts, workspaces
+from fitlog.actions import (
+    back,
+    bags,
+    bagtable,
+    choices,
+    hitting,
+    look,
+    players,
+    saving,
+    syncing,
+    tests,
+    verdicts,
+    workspaces,
+)
 from fitlog.actions.desk import Desk
 from fitlog.actions.values import parse_settings
 from fitlog.history import remote
@@ -615,11 +628,11 @@ def test_both_vans_changes_of_one_value_are_in_the_history_and_a_date_says_whose
     for desk in vans:
         reasons = [entry.reason for entry in desk.history.entries([BAG])]
         assert {"one says", "two says"} <= set(reasons)
-        said = bags.bag(desk, "mo", apart.isoformat()).said
+        said = bagtable.bag(desk, "mo", apart.isoformat()).said
         assert said == f"the end of {apart}, as one of two vans had it"
     set_(one, "3w", "length_in=42.0", reason="after")
     after = one.now().date().isoformat()
-    assert bags.bag(one, "mo", after).said == f"the end of {after}"
+    assert bagtable.bag(one, "mo", after).said == f"the end of {after}"
 
 
 @pytest.mark.parametrize("value", ["lie_deg = 57.0", "length_in = 41.0"])
