@@ -5,11 +5,10 @@ from typing import TYPE_CHECKING, Any
 
 from fitlog.actions.desk import Desk
 from fitlog.actions.saving import Done, Save, document, saving, settle_shots, type_text
-from fitlog.actions.tests import find_row
+from fitlog.actions.tests import append_shots, find_row
 from fitlog.history.message import Message
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.fields import Fault
-from fitlog.records.ids import fresh
 from fitlog.records.session import (
     CANDIDATE,
     MEASURES,
@@ -41,19 +40,14 @@ def add_shots(desk: Desk, player: str, where: str, several: Sequence[Mapping[str
     session, test = where.split("#")
     name = session_file(player, session)
     with locked(desk.root):
-        edited, row, place = _typing(desk, name, test)
-        taken = [str(shot.get("id")) for shot in row.get("shots", [])]
-        before = len(taken)
-        for values in several:
-            taken.append(fresh(desk.draw, 4, taken))
-            stamp = {"at": desk.now().time().replace(microsecond=0, tzinfo=None)} if "at" not in values else {}
-            edited.append(("test", place, "shots"), {"id": taken[-1], **stamp, **values})
+        edited, place = _typing(desk, name, test)
+        ids = append_shots(desk, edited, place, several, desk.now().time())
         _type(desk, edited, player, session)
-    return taken[before:]
+    return ids
 
 
-def _typing(desk: Desk, name: str, test: str) -> tuple["Document", Mapping[str, Any], int]:
-    """The session's document as it is on disk, the test's table and its place."""
+def _typing(desk: Desk, name: str, test: str) -> tuple["Document", int]:
+    """The session's document as it is on disk, and the test's place in it."""
     from fitlog.workspace import pending
 
     data = read_bytes(desk.root, name)
@@ -66,7 +60,7 @@ def _typing(desk: Desk, name: str, test: str) -> tuple["Document", Mapping[str, 
     edited = document(desk, name, data)
     for place, row in enumerate(edited.table.get("test", [])):
         if row.get("id") == test:
-            return edited, row, place
+            return edited, place
     raise UsageError(f"there is no test '{test}'", where=name, do="name a test of this session")
 
 

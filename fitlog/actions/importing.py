@@ -2,22 +2,26 @@
 
 import os
 from collections.abc import Mapping
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.actions.desk import Desk
-from fitlog.actions.saving import Done, saving, settle_shots
+from fitlog.actions.saving import Done, Save, saving, settle_shots
+from fitlog.actions.tests import append_shots
 from fitlog.history.message import Message
 from fitlog.intake.guessing import guess
 from fitlog.intake.preview import Preview, preview
 from fitlog.intake.reading import Intake, read_shots
 from fitlog.intake.source import content_hash
 from fitlog.records.errors import FitlogError, Refusal, UsageError
-from fitlog.records.ids import fresh, pick
+from fitlog.records.ids import pick
 from fitlog.records.importer import Importer, to_table
 from fitlog.records.session import ClubTest, ref
 from fitlog.workspace.documents import table_text
 from fitlog.workspace.files import LARGEST, read_bytes
 from fitlog.workspace.layout import importer_file, session_file, source_file
+
+if TYPE_CHECKING:
+    from fitlog.workspace.documents import Document
 
 _HASH_LENGTH = 16
 
@@ -46,44 +50,80 @@ def read_outside(path: str) -> bytes:
         raise UsageError(f"cannot be read: {error.strerror}", where=path, do="check the path") from error
 
 
-def import_shots(
-    desk: Desk, player: str, where: str, path: str, importer: str, group: str = "", again: bool = False
-) -> Imported:
-    """Bring the shots of a file into a test. A file with several setups needs ``group``.
+class FileShots(NamedTuple):
+    """The shots of one setup of a file, read and not yet put anywhere; ``data`` is the file as it came."""
 
-    The file goes to sources/ under its content hash. Rows that cannot be read are reported; the rest comes in.
+    shots: list[dict[str, Any]]
+    data: bytes
+    kept: str
+    source: Mapping[str, Any]
+    unreadable: tuple[str, ...]
+    skipped: int
+    absent: tuple[str, ...]
+
+    @property
+    def said(self) -> str:
+        """How many from where, in words."""
+        return f"{len(self.shots)} shots from {self.source['name']}"
+
+
+def read_file(desk: Desk, player: str, path: str, importer: str, group: str = "", again: bool = False) -> FileShots:
+    """Read the shots of a file through an importer. A file with several setups needs ``group``.
+
     Raises Refusal where this file came in before (unless ``again``), or holds several setups and none is named.
     """
     data = read_outside(path)
-    settle_shots(desk)
     player = desk.workspace.pick_player(player)
     importer = pick(importer, desk.workspace.importers(), "importer")
     intake = read_shots(data, desk.workspace.importer(importer))
     shots = _chosen(intake, group, path)
-    session, _, test = desk.workspace.pick_test(player, where)
     kept = f"{content_hash(data)[:_HASH_LENGTH]}{os.path.splitext(path)[1].lower()}"
     if not again and (before := _came_before(desk, player, kept, group)):
         raise Refusal(
             f"this file came in before, into {before}", where=path, do="leave it, or import it --again on purpose"
         )
+    source = {"file": kept, "name": os.path.basename(path), "importer": importer}
+    source |= {"group": group} if group else {}
+    unreadable = tuple(map(str, intake.unreadable))
+    return FileShots(shots, data, kept, source, unreadable, len(intake.skipped), intake.absent)
+
+
+def put_file(desk: Desk, save: Save, edited: "Document", player: str, place: int, read: FileShots) -> None:
+    """Put the shots of a file into the test at ``place``, and the file into sources/ under its content hash."""
+    append_shots(desk, edited, place, read.shots)
+    edited.append(("test", place, "sources"), read.source)
+    save.put_bytes(source_file(player, read.kept), read.data)
+
+
+def imported(desk: Desk, player: str, where: str, done: Done, read: FileShots) -> Imported:
+    """What to tell of shots that came in."""
+    session, _, test = desk.workspace.pick_test(player, where)
+    odd = _odd(desk, player, session, test, read.shots)
+    return Imported(done, len(read.shots), read.unreadable, read.skipped, read.absent, odd, read.kept)
+
+
+def import_shots(
+    desk: Desk, player: str, where: str, path: str, importer: str, group: str = "", again: bool = False
+) -> Imported:
+    """Bring the shots of a file into a test, as ``read_file`` reads it.
+
+    The file goes to sources/ under its content hash. Rows that cannot be read are reported; the rest comes in.
+    Raises what ``read_file`` raises; nothing is written then.
+    """
+    settle_shots(desk)
+    player = desk.workspace.pick_player(player)
+    read = read_file(desk, player, path, importer, group, again)
+    session, _, test = desk.workspace.pick_test(player, where)
     with saving(desk) as save:
         edited = save.open(session_file(player, session))
         place = [row.get("id") for row in edited.table["test"]].index(test.id)
-        taken = [shot.id for shot in test.shots]
-        for shot in shots:
-            taken.append(fresh(desk.draw, 4, taken))
-            edited.append(("test", place, "shots"), {"id": taken[-1], **shot})
-        source = {"file": kept, "name": os.path.basename(path), "importer": importer}
-        source |= {"group": group} if group else {}
-        edited.append(("test", place, "sources"), source)
-        save.put_bytes(source_file(player, kept), data)
+        put_file(desk, save, edited, player, place, read)
         save.put_document(edited)
-        said = f"{test.slot} {test.id}: {len(shots)} shots from {os.path.basename(path)}"
-        message = Message(said, "import", players=[player], slots=[test.slot], evidence=[ref(session, test.id)])
-        done = save.commit(message)
-    unreadable = tuple(map(str, intake.unreadable))
-    found = _odd(desk, player, session, test, shots)
-    return Imported(done, len(shots), unreadable, len(intake.skipped), intake.absent, found, kept)
+        said = f"{test.slot} {test.id}: {read.said}"
+        done = save.commit(
+            Message(said, "import", players=[player], slots=[test.slot], evidence=[ref(session, test.id)])
+        )
+    return imported(desk, player, where, done, read)
 
 
 def _chosen(intake: Intake, group: str, path: str) -> list[dict[str, Any]]:

@@ -26,18 +26,22 @@ from fitlog.workspace.documents import table_text
 from fitlog.workspace.layout import session_file
 
 if TYPE_CHECKING:
+    from datetime import time
+
+    from fitlog.actions.importing import FileShots
     from fitlog.workspace.documents import Document
 
 _HEAD = "#:schema ../../../schemas/session.schema.json\n\n"
 
 
 class Started(NamedTuple):
-    """A test that stands ready for shots."""
+    """A test that stands ready for shots; ``shots`` are the ids of those it was started with."""
 
     player: str
     session: str
     test: str
     done: Done
+    shots: tuple[str, ...] = ()
 
     @property
     def ref(self) -> str:
@@ -62,12 +66,15 @@ def start_test(
     criteria: Sequence[Mapping[str, Any]] | None = None,
     about: Mapping[str, Any] | None = None,
     also_reference: bool = False,
+    shots: Sequence[Mapping[str, Any]] = (),
+    read: "FileShots | None" = None,
 ) -> Started:
     """Set up a test: the bag's club (or another test's setup), with what is changed.
 
     It goes into the session named, else today's, else a new one (``about``: place, air, notes, columns). The criteria
     are the player's for this slot, unless others are given, and stand in the file before the first shot.
     With ``also_reference`` the bag's club is set up as reference too, where the session has none for the slot.
+    ``shots`` that are at hand already, and those ``read`` of a file, come in with it: one action, one commit.
     Raises UsageError for a slot, club or test that is not there.
     """
     player = desk.workspace.pick_player(player)
@@ -88,10 +95,12 @@ def start_test(
         for row in rows:
             row["id"] = fresh(desk.draw, 3, taken)
             taken.append(row["id"])
-        name = _put_rows(desk, save, player, name, rows, about or {})
-        said = f"{slot} {role}: {setup_text(setup)}"
+        name, edited = _with_rows(desk, save, player, name, rows, about or {})
+        ids, hit = _with_shots(desk, save, edited, player, shots, read)
+        save.put_document(edited)
+        said = ", ".join([f"{slot} {role}", *hit]) + f": {setup_text(setup)}"
         done = save.commit(Message(said, "test", players=[player], slots=[slot], evidence=[ref(name, taken[-1])]))
-        return Started(player, name, taken[-1], done)
+        return Started(player, name, taken[-1], done, tuple(ids))
 
 
 def _has_reference(session: Session, slot: str) -> bool:
@@ -161,16 +170,18 @@ def _criteria(
     return [dict(each) for each in given]
 
 
-def _put_rows(
+def _with_rows(
     desk: Desk, save: Save, player: str, name: str, rows: Sequence[Mapping[str, Any]], about: Mapping[str, Any]
-) -> str:
-    """Put new tests into the session's file, made where it is not there; returns the session's id."""
+) -> tuple[str, "Document"]:
+    """The session's id and its file with new tests in it, made where it is not there."""
     if name:
         edited = save.open(session_file(player, name))
+        _told(save, edited, about)
         for row in rows:
             edited.add("test", row)
-        save.put_document(edited)
-        return name
+        return name, edited
+    from fitlog.workspace.documents import Document
+
     bag = desk.workspace.bag(player)
     now = desk.now()
     known = {each[11:] for each in desk.workspace.sessions(player) if each.startswith(now.date().isoformat())}
@@ -180,8 +191,54 @@ def _put_rows(
     head |= {"season": bag.season} if bag.season else {}
     head |= {"ball": ball} if ball else {}
     head |= dict(about)
-    save.put(session_file(player, name), _HEAD + table_text({**head, "test": list(rows)}))
-    return name
+    return name, Document(session_file(player, name), _HEAD + table_text({**head, "test": list(rows)}))
+
+
+def _told(save: Save, edited: "Document", about: Mapping[str, Any]) -> None:
+    """What is told of a session that runs already: new words go in, others stand and that is said."""
+    for key, value in about.items():
+        if key == "columns":  # those of the session belong to all its tests
+            continue
+        if key not in edited.table:
+            edited.set((key,), value)
+        elif edited.table[key] != value:
+            save.notes.append(
+                f"the session has {key} = {edited.table[key]} already, so {value} was not written down; "
+                f"change it with: fitlog session PLAYER last --set {key}=…"
+            )
+
+
+def _with_shots(
+    desk: Desk,
+    save: Save,
+    edited: "Document",
+    player: str,
+    shots: Sequence[Mapping[str, Any]],
+    read: "FileShots | None",
+) -> tuple[list[str], list[str]]:
+    """Put shots into the file's last test; returns the ids of those typed, and what came in in words."""
+    place = len(edited.table["test"]) - 1
+    ids = append_shots(desk, edited, place, shots, desk.now().time())
+    hit = [f"{len(ids)} shot{'s' if len(ids) > 1 else ''}"] if ids else []
+    if read:
+        from fitlog.actions.importing import put_file
+
+        put_file(desk, save, edited, player, place, read)
+        hit.append(read.said)
+    return ids, hit
+
+
+def append_shots(
+    desk: Desk, edited: "Document", place: int, shots: Sequence[Mapping[str, Any]], at: "time | None" = None
+) -> list[str]:
+    """Add shots to the test at ``place`` of a session's file, hit ``at`` unless they say when; returns their ids."""
+    taken = [str(shot.get("id")) for shot in edited.table["test"][place].get("shots", [])]
+    before = len(taken)
+    stamp = {"at": at.replace(microsecond=0, tzinfo=None)} if at else {}
+    for values in shots:
+        taken.append(fresh(desk.draw, 4, taken))
+        edited.append(("test", place, "shots"), {"id": taken[-1], **stamp, **values})
+    return taken[before:]
 
 
 def find_row(edited: "Document", test: str) -> tuple[Any, int]:

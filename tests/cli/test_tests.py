@@ -7,7 +7,9 @@ import pytest
 
 from fitlog.actions.desk import Desk
 from fitlog.cli.commands.tests import parse_criterion
+from fitlog.history.message import Message
 from fitlog.records.errors import UsageError
+from fitlog.workspace.layout import source_file
 from tests.cli.conftest import Run
 
 MAP = """\
@@ -19,6 +21,11 @@ key = "carry_yd"
 header = "Side"
 key = "offline_yd"
 """
+
+
+def commits(desk: Desk) -> list[str]:
+    """All commits, newest first."""
+    return desk.history.git.run("rev-list", "HEAD").split()
 
 
 @pytest.fixture
@@ -37,7 +44,7 @@ def test_a_test_prints_its_address_first(fitlog: Run) -> None:
     assert (ran.status, ran.err) == (0, "")
     address, subject, count = ran.out.splitlines()
     assert re.fullmatch(r"\d{4}-\d\d-\d\d-[a-z0-9]{3}#[a-z0-9]{3}", address)
-    assert subject == "3w candidate: Alder 15 15°, Birch 70, 42.5 in"
+    assert subject == "3w candidate, 2 shots: Alder 15 15°, Birch 70, 42.5 in"
     assert count == "2 shots logged"
 
 
@@ -114,6 +121,56 @@ def test_shots_come_in_from_a_file(desk: Desk, fitlog: Run, shot_file: str) -> N
     unknown = fitlog("test", "mo", "3w", "--shots", shot_file, "--importer", "other")
     assert unknown.status == 2
     assert "there is no importer 'other'" in unknown.err
+
+
+def test_a_test_with_all_its_shots_is_one_commit_that_one_undo_takes_back(
+    desk: Desk, fitlog: Run, shot_file: str
+) -> None:
+    desk.history.commit(["importers/plain.toml"], Message("Edit by hand: importer plain", "edit"))
+    before = commits(desk)
+    typed = ["--columns", "carry_yd,offline_yd", "--shot", "230 4L", "--shot", "231 1R"]
+    brought = ["--shots", shot_file, "--importer", "plain"]
+    ran = fitlog("test", "mo", "3w", "--with-reference", *typed, *brought, "--json").json
+    assert commits(desk) == [ran["commit"], *before]
+    assert ran["subject"].startswith("3w candidate, 2 shots, 3 shots from shots.csv: Alder 15")
+    _, _, found = desk.workspace.pick_test("mo", ran["ref"])
+    assert [(shot.carry_yd, shot.offline_yd) for shot in found.shots] == [
+        (230, -4),
+        (231, 1),
+        (230, -2),
+        (234, 1),
+        (228, 0),
+    ]
+    assert [shot.id for shot in found.shots[:2]] == ran["shots"]
+    text = Path(desk.root, f"players/mo/sessions/{ran['session']}.toml").read_text()
+    assert len([line for line in text.splitlines() if "carry_yd = " in line]) == 5  # one shot, one line
+    source = Path(desk.root, source_file("mo", ran["imported"]["source"]))
+    assert source.read_bytes() == Path(shot_file).read_bytes()
+    assert fitlog("undo").status == 0
+    assert (desk.workspace.sessions("mo"), source.exists(), desk.history.changed()) == ([], False, [])
+
+
+def test_a_file_that_is_refused_leaves_no_empty_test(desk: Desk, fitlog: Run, shot_file: str) -> None:
+    argv = ["test", "mo", "3w", "--shots", shot_file, "--importer", "plain"]
+    made = fitlog(*argv, "--json").json
+    after = commits(desk)
+    twice = fitlog(*argv)
+    assert (twice.status, twice.out) == (1, "")
+    assert f"this file came in before, into {made['ref']}" in twice.err
+    Path(shot_file).write_text("Carry,Side\nlots,2\n")
+    unread = fitlog(*argv)
+    assert (unread.status, unread.out) == (1, "")
+    assert "no shot could be read" in unread.err
+    assert commits(desk) == after
+    assert [test.id for test in desk.workspace.session("mo", made["session"]).test] == [made["test"]]
+
+
+def test_a_place_told_of_a_running_session_is_not_lost(desk: Desk, fitlog: Run) -> None:
+    fitlog("test", "mo", "3w")
+    assert fitlog("test", "mo", "7i", "--place", "North range").err == ""
+    assert desk.workspace.session("mo", desk.workspace.sessions("mo")[-1]).place == "North range"
+    other = fitlog("test", "mo", "7i", "--place", "Bay 2")
+    assert "the session has place = North range already, so Bay 2 was not written down" in other.err
 
 
 def test_more_shots_and_taking_the_last_back(desk: Desk, fitlog: Run, ref: str) -> None:

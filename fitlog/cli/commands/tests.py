@@ -10,6 +10,7 @@ from fitlog.records.errors import UsageError
 
 if TYPE_CHECKING:
     from fitlog.actions.desk import Desk
+    from fitlog.actions.importing import FileShots, Imported
 
 
 def test_arguments(parser: ArgumentParser) -> None:
@@ -63,7 +64,7 @@ def test(call: Call) -> int:
     desk = call.writing()
     columns = _columns(given.columns)
     shots = _parsed(given.shot, columns or _DEFAULT)
-    _check_file(desk, call)
+    read = _read_file(desk, given.player, call)
     about: dict[str, Any] = {"place": given.place} if given.place else {}
     about |= {"columns": list(columns)} if columns else {}
     started = start_test(
@@ -77,10 +78,18 @@ def test(call: Call) -> int:
         criteria,
         about,
         given.with_reference,
+        shots,
+        read,
     )
     for each in started.done.notes:
         output.note(each)
-    more = _put_shots(desk, call, started.player, started.ref, shots)
+    more = _came_in(started.shots, shots)
+    if read:
+        from fitlog.actions.importing import imported
+
+        more["imported"] = _imported(
+            imported(desk, started.player, started.ref, started.done._replace(notes=()), read)
+        )
     table = {
         "player": started.player,
         "session": started.session,
@@ -112,45 +121,38 @@ def _parsed(lines: Sequence[str], columns: Sequence[str]) -> list[dict[str, Any]
     return [parse_entry(line, columns) for line in lines]
 
 
-def _check_file(desk: "Desk", call: Call) -> None:
-    """Refuse a shot file that cannot come in before the test is made, not after."""
+def _read_file(desk: "Desk", player: str, call: Call) -> "FileShots | None":
+    """The shots of the file given: one that cannot come in is refused before anything is made."""
     given = call.args
     if bool(given.shots) != bool(given.importer):
         raise UsageError("a shot file needs its importer, and an importer its file", do="give --shots and --importer")
-    if given.shots:
-        from fitlog.actions.importing import read_outside
-        from fitlog.records.ids import pick
+    if not given.shots:
+        return None
+    from fitlog.actions.importing import read_file
 
-        read_outside(given.shots)
-        pick(given.importer, desk.workspace.importers(), "importer")
+    return read_file(desk, player, given.shots, given.importer, given.group, given.again)
 
 
-def _put_shots(desk: "Desk", call: Call, player: str, ref: str, shots: Sequence[dict[str, Any]]) -> dict[str, Any]:
-    """Log the shots typed and import the file; what to report of it."""
-    from fitlog.actions.hitting import add_shot, end_shots
-
-    out: dict[str, Any] = {"shots": [add_shot(desk, player, ref, each) for each in shots]}
-    end_shots(desk)
+def _came_in(ids: Sequence[str], shots: Sequence[dict[str, Any]]) -> dict[str, Any]:
+    """What to report of shots typed; what looks odd among them is said."""
+    out: dict[str, Any] = {"shots": list(ids)}
     if shots:
         from fitlog.actions.evidence import suspicious
 
         out["odd"] = [
-            f"shot {name}: {said}"
-            for name, each in zip(out["shots"], shots, strict=True)
-            for said in suspicious(each)
+            f"shot {name}: {said}" for name, each in zip(ids, shots, strict=True) for said in suspicious(each)
         ]
         for said in out["odd"]:
             output.note(f"logged, but look: {said}")
-    if call.args.shots:
-        from fitlog.actions.importing import import_shots
+    return out
 
-        got = import_shots(
-            desk, player, ref, call.args.shots, call.args.importer, group=call.args.group, again=call.args.again
-        )
-        out["imported"] = {**got._asdict(), "done": None, "commit": got.done.commit}
-        del out["imported"]["done"]
-        for each in (*got.done.notes, *got.unreadable, *got.odd):
-            output.note(each)
+
+def _imported(got: "Imported") -> dict[str, Any]:
+    """What to report of a file; what could not be read is said."""
+    for each in (*got.done.notes, *got.unreadable, *got.odd):
+        output.note(each)
+    out = {**got._asdict(), "commit": got.done.commit}
+    del out["done"]
     return out
 
 
@@ -177,7 +179,7 @@ def shots_arguments(parser: ArgumentParser) -> None:
 
 def shots(call: Call) -> int:
     """Add shots to a test, or take the last one back."""
-    from fitlog.actions.hitting import columns_of, take_back_shot
+    from fitlog.actions.hitting import add_shots, columns_of, end_shots, take_back_shot
     from fitlog.records.session import ref
 
     given = call.args
@@ -190,8 +192,14 @@ def shots(call: Call) -> int:
     if given.take_back:
         return call.done(take_back_shot(desk, player, where), ref=where)
     typed = _parsed(given.shot, _columns(given.columns) or columns_of(record, found))
-    _check_file(desk, call)
-    more = _put_shots(desk, call, player, where, typed)
+    _read_file(desk, player, call)
+    more = _came_in(add_shots(desk, player, where, typed) if typed else [], typed)
+    end_shots(desk)
+    if given.shots:
+        from fitlog.actions.importing import import_shots
+
+        got = import_shots(desk, player, where, given.shots, given.importer, given.group, given.again)
+        more["imported"] = _imported(got)
     table = {"player": player, "session": session, "test": found.id, "ref": where, "subject": "Shots added", **more}
     return _report(call, table)
 
