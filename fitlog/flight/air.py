@@ -180,15 +180,4 @@ def pressure_at(altitude_m: float) -> float:
     return float(STANDARD_PRESSURE_PA * share ** (STANDARD_GRAVITY / (_R_DRY * _LAPSE_K_M)))
 
 
-def air_at(altitude_m: float, temperature_c: float, humidity_pct: float = 50.0) -> Air:
-    """The air at an altitude in m, with the standard atmosphere's pressure there and the day's temperature in °C.
-
-    Raises Refusal as pressure_at and Air do.
-
-    >>> round(air_at(1500.0, 20.0).pressure_pa)
-    84560
-    """
-    return Air(temperature_c, pressure_at(altitude_m), humidity_pct)
-
-
 STANDARD_AIR = Air(15.0, STANDARD_PRESSURE_PA, 0.0)

@@ -1,14 +1,10 @@
-"""What an instrument did not report of a flight, filled from the model and marked as computed."""
+"""What an instrument did not report of a flight, filled from the model: computed, and never mixed with measured."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import NamedTuple
 
-from fitlog.flight.air import Air, Medium
-from fitlog.flight.coefficients import BEARMAN_HARVEY, Model
-from fitlog.flight.launch import CALM, Flight, Launch, Wind
-from fitlog.flight.trajectory import fly
+from fitlog.flight.launch import Flight, Launch
 from fitlog.records.errors import Refusal
 
 NEEDED = ("ball_speed_mph", "launch_deg", "spin_rpm")
@@ -17,44 +13,11 @@ FILLED = ("carry_yd", "apex_yd", "landing_deg", "time_s", "offline_yd")
 _SIDEWAYS = ("direction_deg", "spin_axis_deg")
 
 
-class Filled(NamedTuple):
-    """The shot's values, gaps filled; the names that were computed; and, where gaps stay, why in one sentence."""
-
-    values: dict[str, float | None]
-    computed: frozenset[str]
-    why_not: str = ""
-
-
-def fill(
-    shot: Mapping[str, float | None], air: Air | Medium, wind: Wind = CALM, *, model: Model = BEARMAN_HARVEY
-) -> Filled:
-    """A shot's missing carry, peak height, landing angle, flight time and offline, computed from its launch.
+def launch_of(shot: Mapping[str, float | None]) -> Launch | str:
+    """The launch of a shot, or in one sentence why it has none. Raises nothing.
 
     ``shot``: values by key, None or absent where not measured: ball_speed_mph, launch_deg, spin_rpm, and if known
-    spin_axis_deg and direction_deg (taken as 0 otherwise; offline is then not filled). ``air``, ``wind``: the day's.
-    What was measured is never changed. Returns a Filled; raises nothing for a shot that cannot fly, but says why.
-    Source: trajectory.fly; the default model's carry is up to 3 % short of good players' printed carries, 6 % with a
-    driver.
-
-    >>> from fitlog.flight.air import Air
-    >>> shot = {"ball_speed_mph": 120.0, "launch_deg": 16.3, "spin_rpm": 7097.0, "carry_yd": 170.5}
-    >>> done = fill(shot, Air(15.0, 101325.0, 0.0))
-    >>> done.values["carry_yd"], round(done.values["apex_yd"]), sorted(done.computed)
-    (170.5, 31, ['apex_yd', 'landing_deg', 'time_s'])
-    """
-    if not _gaps(shot):
-        return Filled(dict(shot), frozenset())
-    launch = launch_of(shot)
-    if isinstance(launch, str):
-        return Filled(dict(shot), frozenset(), launch)
-    try:
-        return fill_from(shot, fly(launch, air, wind, model=model))
-    except Refusal as refusal:
-        return Filled(dict(shot), frozenset(), f"not computed: {refusal}")
-
-
-def launch_of(shot: Mapping[str, float | None]) -> Launch | str:
-    """The launch of a shot, or in one sentence why it has none; ``shot`` as for ``fill``. Raises nothing.
+    spin_axis_deg and direction_deg (taken as 0 otherwise).
 
     >>> launch_of({"ball_speed_mph": 120.0, "launch_deg": 16.3})
     'not computed: spin_rpm not measured'
@@ -69,12 +32,15 @@ def launch_of(shot: Mapping[str, float | None]) -> Launch | str:
         return f"not computed: {refusal}"
 
 
-def fill_from(shot: Mapping[str, float | None], flight: Flight) -> Filled:
-    """A shot's gaps filled from its own flight, flown already; ``shot`` as for ``fill``. Raises nothing."""
-    gaps = _gaps(shot)
-    return Filled({**shot, **{key: getattr(flight, key) for key in gaps}}, frozenset(gaps))
+def fill(shot: Mapping[str, float | None], flight: Flight) -> dict[str, float]:
+    """The values of ``FILLED`` that a shot lacks, from its modelled flight, in yd, deg and s; none that was measured.
 
+    ``shot`` as for ``launch_of``; offline is given only where start line and spin axis were measured. Raises nothing.
 
-def _gaps(shot: Mapping[str, float | None]) -> list[str]:
+    >>> flight = Flight(170.0, 31.0, 48.0, 6.1, 2.0)
+    >>> fill({"carry_yd": 170.5, "apex_yd": None}, flight)
+    {'apex_yd': 31.0, 'landing_deg': 48.0, 'time_s': 6.1}
+    """
     sideways = all(shot.get(key) is not None for key in _SIDEWAYS)
-    return [key for key in FILLED if shot.get(key) is None and (key != "offline_yd" or sideways)]
+    gaps = [key for key in FILLED if shot.get(key) is None and (key != "offline_yd" or sideways)]
+    return {key: getattr(flight, key) for key in gaps}

@@ -10,7 +10,8 @@ from fitlog.actions.desk import Desk
 from fitlog.actions.evidence import compare
 from fitlog.actions.verdictview import look_at
 from fitlog.flight.air import Air, pressure_at
-from fitlog.flight.fill import fill
+from fitlog.flight.launch import Launch
+from fitlog.flight.trajectory import fly
 from fitlog.workspace.layout import session_file
 
 LAUNCHES = ((150.0, 12.5, 2900), (151.0, 12.1, 2800), (149.2, 13.0, 3000), (150.4, 12.8, 2950), (151.3, 12.2, 2850))
@@ -38,8 +39,8 @@ def test_what_was_not_measured_is_computed_in_the_days_air_and_marked(desk: Desk
     ref = hit(desk, {"temperature_c": 9.0, "pressure_hpa": 1002.0, "humidity_pct": 70.0}, more=3.0)
     flown = found(desk, ref).flights
     speed, launch, spin = LAUNCHES[0]
-    alone = fill({"ball_speed_mph": speed + 3, "launch_deg": launch, "spin_rpm": spin}, Air(9.0, 100_200.0, 70.0))
-    assert flown.own[0].computed["carry_yd"] == pytest.approx(alone.values["carry_yd"])
+    alone = fly(Launch(speed + 3, launch, spin), Air(9.0, 100_200.0, 70.0))
+    assert flown.own[0].computed["carry_yd"] == pytest.approx(alone.carry_yd)
     carry = flown.filled["carry_yd"]
     assert carry.difference is not None
     assert carry.difference.low > 0

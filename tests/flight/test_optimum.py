@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from fitlog.flight.air import Medium, air_at
+from fitlog.flight.air import Air, Medium, pressure_at
 from fitlog.flight.coefficients import QUINTAVALLA
 from fitlog.flight.launch import Launch, Wind
 from fitlog.flight.many import fly_many
@@ -45,7 +45,7 @@ def test_a_faster_ball_wants_less_launch_and_a_headwind_less_still() -> None:
     slow, fast = optimum(120.0), optimum(170.0)
     assert fast.launch_deg < slow.launch_deg
     assert optimum(170.0, wind=Wind(15.0, 0.0)).launch_deg < fast.launch_deg
-    assert optimum(170.0, air_at(1600.0, 20.0)).carry_yd > fast.carry_yd
+    assert optimum(170.0, Air(20.0, pressure_at(1600.0), 50.0)).carry_yd > fast.carry_yd
 
 
 def test_without_air_the_top_is_at_45_degrees() -> None:

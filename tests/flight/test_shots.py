@@ -5,10 +5,9 @@ from __future__ import annotations
 import pytest
 
 from fitlog.flight.air import Air
-from fitlog.flight.fill import fill
-from fitlog.flight.launch import CALM, Launch, Wind
-from fitlog.flight.normalise import normalise
+from fitlog.flight.launch import Launch, Wind
 from fitlog.flight.shots import fly_each, fly_shots, usual_carries
+from fitlog.flight.trajectory import fly
 
 COLD, WARM = Air(8.0, 100_500.0, 60.0), Air(20.0, 101_000.0, 60.0)
 # men's tour averages, older widely printed set: ball mph, launch, spin [m], carry [S]
@@ -34,15 +33,22 @@ def test_many_at_once_are_as_one_by_one() -> None:
         assert together == pytest.approx(alone, abs=1e-6)
 
 
-def test_gaps_are_filled_as_for_one_shot_and_what_was_measured_stays() -> None:
+def test_gaps_are_filled_from_the_flight_and_what_was_measured_stays() -> None:
     measured = shot(150.0, carry_yd=241.0, apex_yd=None, spin_axis_deg=3.0, direction_deg=-1.0)
+    before = dict(measured)
     (found,) = fly_shots([measured], COLD, reference=WARM)
-    alone = fill(measured, COLD)
-    assert found.computed == pytest.approx({key: alone.values[key] for key in alone.computed})
-    assert set(found.computed) == {"apex_yd", "landing_deg", "time_s", "offline_yd"}
-    assert found.normal_carry_yd == pytest.approx(
-        normalise(241.0, Launch(150.0, 13.0, 3000.0, 3.0, -1.0), COLD, WARM, CALM)
+    launch = Launch(150.0, 13.0, 3000.0, 3.0, -1.0)
+    here, there = fly(launch, COLD), fly(launch, WARM)
+    assert found.computed == pytest.approx(
+        {key: getattr(here, key) for key in ("apex_yd", "landing_deg", "time_s", "offline_yd")}
     )
+    assert found.normal_carry_yd == pytest.approx(241.0 * there.carry_yd / here.carry_yd)
+    assert measured == before
+
+
+def test_wind_counts() -> None:
+    (into,), (calm,) = fly_shots([shot(140.0)], COLD, Wind(15.0, 0.0)), fly_shots([shot(140.0)], COLD)
+    assert into.computed["carry_yd"] < calm.computed["carry_yd"] - 10
 
 
 def test_a_carry_nobody_measured_is_brought_to_the_reference_air_too() -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from fitlog.flight.air import STANDARD_AIR, air_at
+from fitlog.flight.air import STANDARD_AIR, Air, pressure_at
 from fitlog.flight.impact import reloft
 from fitlog.flight.launch import Launch, Wind
 from fitlog.flight.trajectory import fly
@@ -45,7 +45,7 @@ def test_loft_moves_launch_and_spin_up_and_speed_down() -> None:
 
 
 def test_other_air_and_wind_replace_those_of_the_start() -> None:
-    high, helping = air_at(1600.0, 15.0, 0.0), Wind(10.0, 180.0)
+    high, helping = Air(15.0, pressure_at(1600.0), 0.0), Wind(10.0, 180.0)
     found = what_if(START, Change(air=high, wind=helping), STANDARD_AIR, Wind(5.0, 0.0))
     assert found.before == fly(START, STANDARD_AIR, Wind(5.0, 0.0))
     assert found.after == fly(START, high, helping)
