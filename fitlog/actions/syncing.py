@@ -62,7 +62,7 @@ def _loose(root: str, name: str) -> str:
 def sync(desk: Desk, remote: str = "") -> Synced:
     """Commit what is pending, get what the others did, bring both together, send the outcome.
 
-    ``remote`` is any path or URL that git takes; it is remembered once it was reached.
+    ``remote`` is any path or URL that git takes; it is remembered once something was exchanged with it.
     Raises UsageError where no remote was ever named, Refusal where the shared repository is not for us or a broken
     file stands in the way.
     """
@@ -74,30 +74,41 @@ def sync(desk: Desk, remote: str = "") -> Synced:
     if not address:
         raise UsageError("this workspace is shared with nobody yet", do="name the place: fitlog sync PATH-OR-URL")
     sharing.checked_address(address, desk.root)  # one that was remembered by other hands is not trusted either
+    sharing.check_bare(address)
     settle_shots(desk)
     notes = commit_pending(desk)
     before, known = desk.history.head(), {each.id for each in choices(desk)}
-    received = sent = 0
+    shared = sharing.shared(git)
+    reached = False
     try:
-        for attempt in range(TRIES):
-            theirs = sharing.fetch(git, address)
-            if remote:
-                sharing.remember(git, address)
-                remote = ""
-            received += _count(desk, f"HEAD..{theirs}") if theirs else 0
-            notes += _bring_together(desk, theirs) if theirs else []
-            head = desk.history.head()
-            waiting = _count(desk, f"{theirs}..{head}" if theirs else head)
-            if not waiting or sharing.push(git, address, head):
-                sent = waiting
-                break
-            time.sleep(uniform(0.02, 0.1) * (attempt + 1))
-        else:
-            raise Refusal("others kept sending to the shared repository", where=address, do="sync again in a moment")
+        sent, received = _exchange(desk, address, notes)
+        sharing.remember(git, address)
+        reached = True
     except sharing.Offline as offline:
-        return Synced(address, 0, received, unsent(desk), offline.what, (), tuple(notes))
+        return Synced(address, 0, 0, unsent(desk), offline.what, (), tuple(notes))
+    finally:
+        if not reached and address != sharing.remembered(git):
+            sharing.take_back(git, shared)  # what is unsent is counted by the place that we do share with
     fresh = tuple(each for each in choices(desk) if each.id not in known) if desk.history.head() != before else ()
     return Synced(address, sent, received, unsent(desk), "", fresh, tuple(notes))
+
+
+def _exchange(desk: Desk, address: str, notes: list[str]) -> tuple[int, int]:
+    """Get and send until both sides hold the same; returns how many commits went and came."""
+    from fitlog.history import remote as sharing
+
+    git = desk.history.git
+    received = 0
+    for attempt in range(TRIES):
+        theirs = sharing.fetch(git, address)
+        received += _count(desk, f"HEAD..{theirs}") if theirs else 0
+        notes += _bring_together(desk, theirs) if theirs else []
+        head = desk.history.head()
+        waiting = _count(desk, f"{theirs}..{head}" if theirs else head)
+        if not waiting or sharing.push(git, address, head):
+            return waiting, received
+        time.sleep(uniform(0.02, 0.1) * (attempt + 1))
+    raise Refusal("others kept sending to the shared repository", where=address, do="sync again in a moment")
 
 
 def _count(desk: Desk, commits: str) -> int:

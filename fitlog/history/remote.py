@@ -61,6 +61,16 @@ def checked_address(given: str, folder: str) -> str:
     return os.path.abspath(os.path.join(folder, os.path.expanduser(bare)))
 
 
+def check_bare(address: str) -> None:
+    """Refuse a place on this machine that is a workspace itself: what is sent there would not reach its files.
+
+    Raises Refusal.
+    """
+    path = local_path(address)
+    if path and os.path.lexists(os.path.join(path, ".git")):
+        raise _not_bare(address)
+
+
 def local_path(address: str) -> str:
     """The path of a shared repository on this machine, or an empty string."""
     if os.path.isabs(address):
@@ -84,6 +94,16 @@ def remember(git: Git, address: str) -> None:
         ("branch.main.merge", BRANCH),
     ):
         git.run("config", "--local", "--replace-all", key, value)
+
+
+def shared(git: Git) -> str:
+    """The last commit that is known to be shared, or an empty string."""
+    return git.once("rev-parse", "--verify", "--quiet", TRACKING)[1].strip()
+
+
+def take_back(git: Git, commit: str) -> None:
+    """Have this be the last commit that is known to be shared, whatever was fetched meanwhile."""
+    git.once("update-ref", TRACKING, commit) if commit else git.once("update-ref", "-d", TRACKING)
 
 
 def fetch(git: Git, address: str, everything: bool = False) -> str:
@@ -121,14 +141,26 @@ def push(git: Git, address: str, commit: str) -> bool:
         "--", address, f"{commit}:{BRANCH}",
     )  # fmt: skip
     if status == 0:
+        if not shared(git):
+            _point_head(git, local_path(address))
         git.run("update-ref", "-m", "fitlog: sync", TRACKING, commit)
         return True
     if "denyCurrentBranch" in said or "is currently checked out" in said:
-        raise Refusal("this is somebody's own workspace, not a shared repository", where=address,
-                      do="share through a bare repository: git init --bare DIR")  # fmt: skip
+        raise _not_bare(address)
     if any(words in said for words in _MOVED):
         return False
     raise _trouble(address, said)
+
+
+def _point_head(git: Git, path: str) -> None:
+    """Have plain ``git clone`` check out main from a new shared repository, whatever its git calls a first branch."""
+    if path and git.once("--git-dir", path, "rev-parse", "--verify", "--quiet", "HEAD")[0]:
+        git.once("--git-dir", path, "symbolic-ref", "HEAD", BRANCH)
+
+
+def _not_bare(address: str) -> Refusal:
+    return Refusal("this is somebody's own workspace, not a shared repository", where=address,
+                   do="share through a bare repository: git init --bare DIR")  # fmt: skip
 
 
 def _trouble(address: str, said: str) -> Refusal:
@@ -147,6 +179,9 @@ def _trouble(address: str, said: str) -> Refusal:
                        do="see that this works in a shell: git ls-remote ADDRESS")  # fmt: skip
     if "no space left" in low or "unable to write" in low or "insufficient permission" in low:
         return Refusal("the shared repository cannot be written", where=address, do="make room or rights there")
+    if os.path.isfile(path):
+        return Refusal("this is a file, not a shared repository", where=address,
+                       do="make one with: git init --bare DIR")  # fmt: skip
     if path and os.path.isdir(path):
         if os.path.exists(os.path.join(path, "HEAD")) or os.path.exists(os.path.join(path, ".git")):
             return Refusal(f"the shared repository is damaged: {_last(said)}", where=address,

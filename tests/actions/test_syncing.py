@@ -99,6 +99,48 @@ def test_the_first_sync_sends_all_and_the_address_is_remembered(desk: Desk, bare
     assert git(bare_repository, "rev-parse", "main").strip() == desk.history.head()
 
 
+def test_plain_git_clone_of_a_new_shared_repository_checks_out(desk: Desk, tmp_path: Path) -> None:
+    git(tmp_path, "-c", "init.defaultBranch=trunk", "init", "-q", "--bare", "hub")
+    syncing.sync(desk, str(tmp_path / "hub"))
+    git(tmp_path, "clone", "-q", "hub", "copy")
+    assert (tmp_path / "copy" / BAG).read_bytes() == Path(desk.root, BAG).read_bytes()
+
+
+def test_a_place_that_nothing_was_exchanged_with_is_not_remembered(
+    desk: Desk, bare_repository: Path, tmp_path: Path
+) -> None:
+    syncing.sync(desk, str(bare_repository))
+    set_(desk, "3w", "length_in=42.5")
+    git(tmp_path, "clone", "-q", "--bare", desk.root, "other.git")
+    git(
+        tmp_path / "other.git",
+        "update-ref",
+        "refs/heads/main",
+        git(
+            tmp_path / "other.git",
+            "-c",
+            "user.name=A",
+            "-c",
+            "user.email=a@example.org",
+            "commit-tree",
+            "main^{tree}",
+            "-m",
+            "x",
+        ).strip(),
+    )
+    (tmp_path / "file").write_text("x")
+    for place, why in (
+        ("other.git", "no past in common"),
+        (desk.root, "somebody's own workspace"),
+        ("file", "is a file"),
+    ):
+        with pytest.raises(Refusal, match=why):
+            syncing.sync(desk, str(tmp_path / place))
+        assert (remote.remembered(desk.history.git), syncing.unsent(desk)) == (str(bare_repository), 1)
+    assert syncing.sync(desk, str(tmp_path / "nowhere")).unsent == 1
+    assert syncing.sync(desk).sent == 1
+
+
 def test_different_clubs_come_together_without_a_choice(vans: tuple[Desk, Desk]) -> None:
     one, two = vans
     set_(one, "3w", "length_in=42.5", reason="too long for her")
@@ -361,10 +403,11 @@ def test_nothing_that_a_strangers_workspace_names_is_run(desk: Desk, bare_reposi
 
 def test_a_strange_repository_is_refused_and_nothing_changes(desk: Desk, bare: Desk, tmp_path: Path) -> None:
     strange = tmp_path / "strange"
-    git(tmp_path, "init", "-q", "-b", "main", str(strange))
-    (strange / "code.c").write_text("int main;")
-    git(strange, "add", ".")
-    git(strange, "-c", "user.name=A", "-c", "user.email=a@example.org", "commit", "-qm", "code")
+    git(tmp_path, "init", "-q", "-b", "main", "code")
+    (tmp_path / "code" / "code.c").write_text("int main;")
+    git(tmp_path / "code", "add", ".")
+    git(tmp_path / "code", "-c", "user.name=A", "-c", "user.email=a@example.org", "commit", "-qm", "code")
+    git(tmp_path, "clone", "-q", "--bare", "code", str(strange))
     head = desk.history.head()
     with pytest.raises(Refusal, match="no past in common"):
         syncing.sync(desk, str(strange))
