@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from fitlog.evidence.distributions import CONFIDENCE, f_tail, t_quantile, t_tail
-from fitlog.evidence.line import Interval, difference
+from fitlog.evidence.line import Interval, around, difference
 from fitlog.evidence.summary import Moments, checked, median, moments
 from fitlog.records.errors import Refusal
 
@@ -100,6 +100,29 @@ def welch(test: Moments, reference: Moments, confidence: float = CONFIDENCE) -> 
     return Difference(
         found.estimate, found.low, found.high, confidence, test, reference, se, df, found.estimate / se, found.p
     )
+
+
+def paired(test: Sequence[float], reference: Sequence[float], confidence: float = CONFIDENCE) -> Difference:
+    """Difference of readings that belong together in pairs: the mean of the differences and its interval.
+
+    d = mean(x₁ − x₂), se = s_d/√n, df = n − 1, interval d ± t(1 − α/2; df)·se. ``test``, ``reference`` as many values
+    each, of one unit, in the same order; ``confidence`` between 0 and 1. Returns Difference in that unit.
+    Raises Refusal for fewer than two pairs, or where all differences are the same.
+    Source: NIST/SEMATECH e-Handbook 7.3.1 (paired observations).
+
+    >>> d = paired([230, 236, 233], [228, 231, 232])
+    >>> round(d.estimate, 3), d.df, round(d.t, 3)
+    (2.667, 2, 2.219)
+    """
+    if len(test) != len(reference):
+        raise Refusal(f"{len(test)} values against {len(reference)}", where="comparison", do="give pairs")
+    of = moments([a - b for a, b in zip(checked(test, 2), checked(reference, 2), strict=True)])
+    if of.sd == 0:
+        raise Refusal("no difference varies, so there is no spread to judge by", where="comparison", do="hit more")
+    se = of.sd / math.sqrt(of.n)
+    found = around(of.mean, se, of.n - 1, confidence)
+    sides = moments(test), moments(reference)
+    return Difference(of.mean, found.low, found.high, confidence, *sides, se, of.n - 1, of.mean / se, found.p)
 
 
 def same_within(test: Moments, reference: Moments, margin: float, alpha: float = 0.05) -> Equivalence:

@@ -163,6 +163,8 @@ def test_sets_that_cannot_be_cut(argv: list[str], status: int, said: str, anywhe
         (["sleeve", "--loft", "10", "--lie", "58", "--bend", "9"], 1, "9° is out of sense"),
         (["flight", "--ball-speed", "400", "--launch", "12", "--spin", "2600"], 1, "outside 1 to 250 mph"),
         (["flight", "--ball-speed", "150", "--launch", "12", "--spin", "2600", "--wind", "calm"], 2, "is not a wind"),
+        (["flight", "--ball-speed", "150", "--launch", "12", "--spin", "2600", "--wind", "10"], 2, "where it comes"),
+        (["flight", "--ball-speed", "150", "--launch", "89", "--spin", "2600"], 1, "to 85 deg; give degrees above"),
         (["flight", "--ball-speed", "150", "--launch", "12", "--spin", "2600", "--model", "mine"], 2, "mine"),
         (["air", "--temperature", "20", "--pressure", "1013"], 1, "1013 Pa is outside"),
         (["air", "--temperature", "20", "--pressure", "101325", "--altitude", "9"], 2, "needs no altitude"),
@@ -273,6 +275,39 @@ def test_stats_by_group(table: str, anywhere: Run, tmp_path: Path) -> None:
     assert three["against_first"]["c"]["p_holm"] >= three["against_first"]["c"]["p"]
 
 
+def test_stats_row_by_row(anywhere: Run, tmp_path: Path) -> None:
+    """Two columns of the same people: the sleep data of Student 1908, R manual [m]: paired t −4.0621, df 9."""
+    first, second = (
+        (0.7, -1.6, -0.2, -1.2, -0.1, 3.4, 3.7, 0.8, 0, 2),
+        (1.9, 0.8, 1.1, 0.1, -0.1, 4.4, 5.5, 1.6, 4.6, 3.4),
+    )
+    path = tmp_path / "sleep.csv"
+    path.write_text("one;two\n" + "".join(f"{a};{b}\n" for a, b in zip(first, second, strict=True)) + "3;\n")
+    found = anywhere("calc", "stats", str(path), "--column", "one", "--column", "two", "--json").json
+    assert (found["paired"]["n"], found["paired"]["df"]) == (10, 9)
+    assert round(found["paired"]["t"], 4) == -4.0621
+    assert round(found["paired"]["p"], 6) == 0.002833
+    assert found["groups"]["one"]["n"] == 11
+    said = anywhere("calc", "stats", str(path), "--column", "1", "--column", "2").out
+    assert "row by row (10 rows): 1 − 2: -1.58," in said
+
+
+def test_stats_of_two_columns_by_group(anywhere: Run, tmp_path: Path) -> None:
+    """Both together are a landing pattern: Hotelling's T², and an ellipse for each group."""
+    left, right = [(-4, 228), (-2, 231), (-5, 226), (-1, 233)], [(4, 229), (2, 231), (5, 224), (1, 233)]
+    rows = [f"{x},{y},{name}" for name, side in (("left", left), ("right", right)) for x, y in side]
+    path = tmp_path / "landing.csv"
+    path.write_text("offline,carry,club\n" + "\n".join([*rows, "9,200,"]) + "\n")
+    argv = ("calc", "stats", str(path), "--column", "offline", "--column", "carry", "--by", "club")
+    found = anywhere(*argv, "--json").json
+    assert found["columns"]["carry"]["difference"]["estimate"] == pytest.approx(0.25)
+    assert found["pattern"]["shift"] == pytest.approx([-6, 0.25])
+    assert set(found["ellipses"]) == {"left", "right"}
+    ran = anywhere(*argv)
+    assert "left − right, all columns at once: -6, 0.25 (T² " in ran.out
+    assert "note: 1 row without club: left out" in ran.err
+
+
 def test_stats_against_certified_values(anywhere: Run, tmp_path: Path) -> None:
     """NIST StRD, one-way analysis of variance, SiRstv [S]: the file that ships inside SciPy."""
     import scipy
@@ -297,13 +332,13 @@ def test_stats_against_certified_values(anywhere: Run, tmp_path: Path) -> None:
         ("a,b\n1,2\n", ["--column", "a", "--column", "b"], 1, "'a' has one number, and a comparison needs two"),
         ("a,g\n1,x\n2,x\n3,y\n", ["--column", "a", "--by", "g"], 1, "'y' has one number"),
         ("", ["--column", "a"], 1, "this is no table"),
-        ("a;b\n1,5;2\n", ["--column", "a"], 1, "'1,5' is not a finite number; write a decimal point"),
+        ("a;b\n1,500;2\n", ["--column", "a"], 1, ":2: a: '1,500' is not a finite number; write a decimal point"),
         ("a\n" + "1.25\n" * 2_100_000, ["--column", "a"], 1, "at most 5 MB; take fewer rows"),
         ("a,b\n1,x\n", ["--column", "b"], 1, ":2: b: 'x' is not a finite number"),
         ("a,b\n1,nan\n", ["--column", "b"], 1, ":2: b: 'nan' is not a finite number"),
         ("a,b\n1,\n", ["--column", "b"], 1, "column 'b' holds no number"),
         ("a,b\n", ["--column", "b"], 1, "this is no table"),
-        ("a,b\n1,2\n", ["--column", "a", "--column", "b", "--by", "a"], 2, "leave out --by"),
+        ("a,b\n1,2\n", ["--column", "a", "--column", "b", "--by", "c"], 2, "column 'c' is not in this table"),
         ("a\n1\n2\n", ["--column", "a", "--confidence", "2"], 1, "a confidence of 2.0 is none"),
     ],
 )

@@ -83,9 +83,12 @@ def wind_given(text: str | None) -> "Wind":
         return CALM
     speed, _, angle = text.partition("@")
     try:
-        return Wind(float(speed), float(angle or 0))
+        return Wind(float(speed), float(angle))
     except ValueError:
-        raise UsageError(f"'{text}' is not a wind", do="write mph@degrees, such as 10@180, helping") from None
+        raise UsageError(
+            f"'{text}' is not a wind",
+            do="write its mph and where it comes from: 10@0 into the face, 10@180 helping",
+        ) from None
 
 
 def air_arguments(parser: ArgumentParser) -> None:
