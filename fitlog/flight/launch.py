@@ -54,7 +54,8 @@ def check(
         0.01,
         85.0,
         "deg",
-        "give degrees above the ground; a ball hit into the ground has no flight to compute",
+        "give degrees above the ground"
+        + ("; a ball hit into the ground has no flight to compute" if launch_deg < 1 else ""),
     )
     within("spin", spin_rpm, 0.0, MOST_SPIN_RPM, "rpm", "give turns a minute, and left or right as the spin axis")
     within("spin axis", axis_deg, -90.0, 90.0, "deg", "give the tilt, positive where the ball curves right")
@@ -90,7 +91,8 @@ CALM = Wind(0.0, 0.0)
 class Flight(NamedTuple):
     """Where the ball comes down on the level of its start.
 
-    ``carry_yd``: straight level distance from start to landing; ``apex_yd``: peak height above the start;
+    ``carry_yd``: straight level distance from start to landing, negative where a headwind brings the ball down
+    behind its start; ``apex_yd``: peak height above the start;
     ``landing_deg``: angle of descent below the level; ``time_s``; ``offline_yd``: right of the target line positive.
     """
 

@@ -82,8 +82,9 @@ def fly_many(
     before, rising, steps = _until_last_step(rates, state)
     rest, landed = _land(rates, before)
     level_speed = np.hypot(landed[3], landed[4])
+    forward = landed[0] * np.cos(right) - landed[1] * np.sin(right)
     return Flights(
-        carry_yd=np.hypot(landed[0], landed[1]) / M_PER_YD,
+        carry_yd=np.copysign(np.hypot(landed[0], landed[1]), forward) / M_PER_YD,
         apex_yd=_apex(rates, rising) / M_PER_YD,
         landing_deg=np.degrees(np.arctan2(-landed[5], level_speed)),
         time_s=steps * STEP_S + rest,

@@ -76,8 +76,10 @@ def fly(
             apex = max(apex, _apex(rates, before))
     rest = _until_down(rates, before)
     landed = _step(rates, before, rest)
+    right = math.radians(launch.direction_deg)
+    forward = landed.x * math.cos(right) - landed.y * math.sin(right)
     return Flight(
-        carry_yd=math.hypot(landed.x, landed.y) / M_PER_YD,
+        carry_yd=math.copysign(math.hypot(landed.x, landed.y), forward) / M_PER_YD,
         apex_yd=apex / M_PER_YD,
         landing_deg=math.degrees(math.atan2(-landed.vz, math.hypot(landed.vx, landed.vy))),
         time_s=(steps - 1) * STEP_S + rest,

@@ -28,7 +28,7 @@ def random_launches(n: int, seed: int = 7) -> list[np.ndarray[tuple[int], np.dty
     return [rng.uniform(low, high, n) for low, high in bounds]
 
 
-@given(st.lists(launch_rows, min_size=1, max_size=6), st.sampled_from(sorted(MODELS)), st.floats(0.0, 25.0))
+@given(st.lists(launch_rows, min_size=1, max_size=6), st.sampled_from(sorted(MODELS)), st.floats(0.0, 60.0))
 @settings(max_examples=25, deadline=None)
 def test_same_as_one_by_one(rows: list[tuple[float, ...]], name: str, wind_mph: float) -> None:
     day, wind, model = Air(24.0, 98_000.0, 70.0), Wind(wind_mph, 60.0), MODELS[name]

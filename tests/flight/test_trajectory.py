@@ -91,6 +91,15 @@ def test_axis_and_wind_push_to_the_side_they_say() -> None:
     assert fly(driver, wind=Wind(10.0, 270.0)).offline_yd > 5
 
 
+@pytest.mark.parametrize("direction", [-90.0, 0.0, 30.0, 90.0])
+def test_a_ball_blown_back_behind_its_start_has_a_negative_carry(direction: float) -> None:
+    high = Launch(120.0, 45.0, 9000.0, 0.0, direction)
+    carries = [fly(high, wind=Wind(mph, direction)).carry_yd for mph in (0.0, 20.0, 40.0, 44.7, 60.0)]
+    assert carries == sorted(carries, reverse=True)
+    assert carries[0] > 100
+    assert carries[-1] < -50
+
+
 def test_no_wind_is_no_wind_from_anywhere() -> None:
     driver = Launch(150.0, 12.0, 3000.0)
     assert fly(driver, wind=Wind(0.0, 123.0)) == fly(driver)
