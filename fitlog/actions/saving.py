@@ -204,7 +204,8 @@ def _commit_edit(desk: Desk, name: str, data: bytes | None) -> str:
     old = desk.history.table_at("HEAD", name)
     new = parse_table(name, data)[1] if data is not None and name.endswith(".toml") else {}
     said = summary(file_differences(kind, old, new)) if kind else ""
-    what = said or ("removed" if data is None else "comments or layout" if kind else "a file of another kind")
+    other = "a choice" if "choices" in name.split("/")[:-1] else "a file of another kind"
+    what = said or ("removed" if data is None else "comments or layout" if kind else other)
     players = names[:1] if name.startswith("players/") else ()
     message = Message(f"Edit by hand: {what}", "edit", players=players)
     desk.history.commit([name], message, desk.now() if desk.stamp else None)

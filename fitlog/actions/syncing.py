@@ -264,18 +264,21 @@ class _Origins:
     def _origin(self, tip: str, conflict: Conflict, value: object) -> "Entry":
         history = self.desk.history
         entries = history.entries([self.name], start=f"{self.base}..{tip}")
+        if not conflict.where and not conflict.key:
+            return entries[0] if entries else history.entry(tip)
+        entries = [entry for entry in entries if len(entry.parents) < 2] or entries
+        touched = None
         for entry in entries:
-            if not conflict.where and not conflict.key:
-                return entry
-            if len(entry.parents) > 1:
-                continue
             after, before = (
                 value_at(history.table_at(each, self.name), conflict.where, conflict.key)
                 for each in (entry.commit, f"{entry.commit}^")
             )
-            if same(after, value) and not same(before, value):
+            if same(after, before):
+                continue
+            if same(after, value):
                 return entry
-        return entries[0] if entries else history.entry(tip)
+            touched = touched or entry  # where two of them made it so together, the last has the word
+        return touched or (entries[0] if entries else history.entry(tip))
 
     def choice(self, conflict: Conflict) -> tuple[str, str]:
         """The file of the choice that the conflict becomes, and its text."""

@@ -42,8 +42,7 @@ def init_repository(root: str) -> None:
 def prepare_repository(root: str) -> None:
     """Have the repository treat files as fitlog needs it, whatever its ``.gitattributes`` say."""
     _keep_attributes(root)
-    for key, value in DRIVER:
-        runner(root).execute(["git", "config", "--local", "--replace-all", key, value])
+    _keep_driver(root)
 
 
 def check_repository(root: str) -> None:
@@ -62,6 +61,8 @@ def check_repository(root: str) -> None:
     if away is None and os.path.isdir(folder) and not os.path.lexists(os.path.join(folder, "commondir")):
         with suppress(OSError):  # where it may not be written, nothing is going to be saved either
             _keep_attributes(root)
+            if not _driver_stands(root):  # a plain ``git clone``: its ``git merge`` would leave marks in files
+                _keep_driver(root)
         return
     where = f".git/{away}" if away else ".git"
     raise Refusal(
@@ -82,6 +83,17 @@ def _keep_attributes(root: str) -> None:
     with open(fresh, "x", encoding="ascii") as file:
         file.write(ATTRIBUTES)
     os.replace(fresh, path)
+
+
+def _keep_driver(root: str) -> None:
+    """Register the merge by meaning with plain git; where the configuration may not be written, it stays as it is."""
+    for key, value in DRIVER:
+        runner(root).execute(["git", "config", "--local", "--replace-all", key, value], with_exceptions=False)
+
+
+def _driver_stands(root: str) -> bool:
+    with open(os.path.join(root, ".git", "config"), "rb") as file:
+        return b"driver = " + DRIVER[1][1].encode() in file.read()
 
 
 def attributes_are_ours(root: str) -> bool:

@@ -226,7 +226,7 @@ def test_a_choice_is_settled_for_all_vans(vans: tuple[Desk, Desk], side: str) ->
     assert club(one, "3w").setup.shaft.model == "Larch 80"
 
 
-def test_both_vans_settle_it_differently_and_get_a_new_choice(vans: tuple[Desk, Desk]) -> None:
+def test_both_vans_settle_it_differently_and_the_change_stands(vans: tuple[Desk, Desk]) -> None:
     one, two = vans
     choice = conflict(one, two)
     choices.choose(one, choice.id, "other", "softer")
@@ -254,6 +254,20 @@ def test_a_club_taken_out_in_one_van_and_changed_in_the_other_stays(vans: tuple[
     sync_all(two, one)
     assert [each.slot for each in one.workspace.bag("mo").clubs] == ["driver", "3w"]
     assert files_of(one) == files_of(two)
+
+
+def test_of_a_club_that_two_made_so_together_the_last_reason_is_shown(
+    vans: tuple[Desk, Desk], tmp_path: Path
+) -> None:
+    one, two = vans
+    with van_of(one, tmp_path, "third van", 12, 9) as three:
+        set_(one, "3w", "length_in=42.5", reason="too long for her")
+        set_(two, "3w", "shaft.tip_trim_in=0.5", reason="balloons")
+        bags.take_out(three, "mo", "3w", "bent")
+        for desk in (one, two, three):
+            syncing.sync(desk)
+        (choice,) = choices.choices(three)
+        assert {choice.stands.reason, choice.other.reason} == {"balloons", "bent"}
 
 
 def test_why_names_the_change_that_stands_not_the_later_one(vans: tuple[Desk, Desk]) -> None:
@@ -451,6 +465,14 @@ def test_plain_git_pull_merges_by_meaning_too(vans: tuple[Desk, Desk], plain_git
     assert (setup.length_in, setup.shaft.tip_trim_in) == (42.5, 0.5)
     sync_all(two, one)
     assert files_of(one) == files_of(two)
+
+
+def test_a_plain_clone_is_taught_to_merge_by_meaning(desk: Desk, bare_repository: Path, tmp_path: Path) -> None:
+    syncing.sync(desk, str(bare_repository))
+    git(tmp_path, "clone", "-q", "-b", "main", str(bare_repository), "copy")
+    with Desk(str(tmp_path / "copy")) as copy:
+        assert copy.history.head() == desk.history.head()
+        assert git(copy.root, "config", "--local", "merge.fitlog.driver") == "fitlog merge-file %O %A %B %P\n"
 
 
 def test_a_conflict_in_plain_git_merge_is_a_choice_too(
