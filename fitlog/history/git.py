@@ -50,7 +50,7 @@ class Git:
             status, out, said = self.once(*args, environment=environment)
             if status == 0:
                 return out
-            if not _in_the_way(said):
+            if not in_the_way(said):
                 break
             if time.monotonic() > end:
                 break
@@ -165,7 +165,7 @@ class Git:
         return removed
 
 
-def _in_the_way(said: str) -> bool:
+def in_the_way(said: str) -> bool:
     """Whether another git held a lock or moved the branch first: then trying again helps."""
     if "unable to resolve reference" in said:  # no other git's doing: the branch is damaged
         return False

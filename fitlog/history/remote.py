@@ -8,10 +8,11 @@ import os
 import select
 import signal
 import subprocess
+import time
 from urllib.parse import urlsplit
 
 from fitlog.history.environment import environment
-from fitlog.history.git import Git
+from fitlog.history.git import LOCK_PATIENCE_S, Git, in_the_way
 from fitlog.records.errors import Refusal
 
 NAME = "origin"
@@ -113,13 +114,12 @@ def fetch(git: Git, address: str, everything: bool = False) -> str:
 
     Raises Offline where it cannot be reached, Refusal where it is not for us.
     """
-    status, said = _network(
-        git, address, "fetch", "--progress", "--no-tags", "--no-recurse-submodules", "--no-write-fetch-head",
-        "--refmap=", *(["--refetch"] if everything else []), "--upload-pack=git-upload-pack",
-        "--", address, f"+{BRANCH}:{TRACKING}",
-    )  # fmt: skip
+    status, said = _get(git, address, everything)
     if status == 0:
         return git.run("rev-parse", "--verify", "--quiet", TRACKING).strip()
+    if in_the_way(said):
+        raise Refusal("another git has been at work in this workspace for a while", where=git.root,
+                      do="let it finish, then try again")  # fmt: skip
     if "couldn't find remote ref" not in said.lower():
         raise _trouble(address, said)
     status, said = _network(git, address, "ls-remote", "--exit-code", "--heads", "--", address)
@@ -128,6 +128,21 @@ def fetch(git: Git, address: str, everything: bool = False) -> str:
                       do="share through an empty repository: git init --bare DIR")  # fmt: skip
     git.once("update-ref", "-d", TRACKING)
     return ""
+
+
+def _get(git: Git, address: str, everything: bool) -> tuple[int, str]:
+    """Exit status and words of git's fetch; a lock on our own reference, as a killed git leaves one, is let go."""
+    end = time.monotonic() + LOCK_PATIENCE_S
+    while True:
+        status, said = _network(
+            git, address, "fetch", "--progress", "--no-tags", "--no-recurse-submodules", "--no-write-fetch-head",
+            "--refmap=", *(["--refetch"] if everything else []), "--upload-pack=git-upload-pack",
+            "--", address, f"+{BRANCH}:{TRACKING}",
+        )  # fmt: skip
+        if status == 0 or not in_the_way(said) or time.monotonic() > end:
+            return status, said
+        git.clear_stale_locks(wait_s=1.0)
+        time.sleep(0.2)
 
 
 def push(git: Git, address: str, commit: str) -> bool:
