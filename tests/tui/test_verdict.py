@@ -158,6 +158,18 @@ def test_the_verdict_sheet_goes_into_a_file_that_the_person_names(waiting: Desk,
     assert "Mo Ferrant" in path.read_text()
 
 
+def test_the_evidence_is_wrapped_to_the_width_that_its_pad_gets(waiting: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("d")
+        assert "Cedar 75; tip trim 0 → 1.5 in" in hands.text()
+        hands.app.screen.query_one("#evidence").styles.width = 46
+        await hands.rest()
+        assert "Cedar 75; tip trim" not in hands.text()
+        assert "trim 0 → 1.5 in" in hands.text()
+
+    drive(waiting, story, player="mo")
+
+
 def test_a_file_that_cannot_be_written_is_told_in_the_dialog(waiting: Desk) -> None:
     async def story(hands: Hands) -> None:
         await hands.press("d", "j", "ctrl+u")

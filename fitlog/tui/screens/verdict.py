@@ -146,7 +146,9 @@ class VerdictPage(PlayerPage):
         else:
             pad.show(choice_lines(found.evidence.test.verdict, width))
 
+    @on(Pad.Fitted)
     def on_resize(self) -> None:
+        # the pads too: what is shown may be here before they have their first size
         if self.is_mounted and self.found:
             self.call_after_refresh(self._show)
 

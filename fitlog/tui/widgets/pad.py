@@ -2,9 +2,11 @@
 
 from collections.abc import Iterable, Sequence
 
+from textual import events
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.content import Content
+from textual.message import Message
 from textual.widgets import Static
 
 from fitlog.tui.safe import safe, wrap
@@ -37,11 +39,28 @@ def bullet(mark: str, mark_style: str, text: str, style: str, width: int) -> lis
 class Pad(VerticalScroll):
     """Shows content; scrolls by keys where it has the focus."""
 
+    class Fitted(Message):
+        """The pad has another width: what is wrapped to it is to be wrapped anew."""
+
+        def __init__(self, pad: "Pad") -> None:
+            super().__init__()
+            self.pad = pad
+
+        @property
+        def control(self) -> "Pad":
+            return self.pad
+
     def __init__(
         self, content: Content | Sequence[Content] = (), *, id: str | None = None, classes: str | None = None
     ) -> None:
         super().__init__(id=id, classes=classes)
         self._content = content if isinstance(content, Content) else lines(content)
+        self._width = 0
+
+    def on_resize(self, event: events.Resize) -> None:
+        if event.size.width != self._width:
+            self._width = event.size.width
+            self.post_message(self.Fitted(self))
 
     def compose(self) -> ComposeResult:
         yield Static(self._content, markup=False)
