@@ -91,41 +91,6 @@ def strike(
     )
 
 
-def spin_loft(dynamic_loft_deg: float, attack_deg: float, face_deg: float = 0.0, path_deg: float = 0.0) -> float:
-    """Spin loft, deg: the angle in space between the head's velocity and the face normal.
-
-    cos θ = V̂·n̂; for a square face it is dynamic loft less attack angle. Arguments in deg, bounds as for strike.
-
-    >>> round(spin_loft(14.0, -1.0), 3), round(spin_loft(14.0, -1.0, 2.0, -2.0), 3)
-    (15.0, 15.515)
-    """
-    delivery = Delivery(100.0, dynamic_loft_deg, attack_deg, face_deg, path_deg)
-    _check(delivery, DRIVER_RESTITUTION, DRIVER_HEAD_G)
-    head, face = _direction(attack_deg, path_deg), _direction(dynamic_loft_deg, face_deg)
-    cross = (
-        head[1] * face[2] - head[2] * face[1],
-        head[2] * face[0] - head[0] * face[2],
-        head[0] * face[1] - head[1] * face[0],
-    )
-    return math.degrees(math.atan2(math.sqrt(_dot(cross, cross)), _dot(head, face)))
-
-
-def smash_bound(
-    restitution: float = DRIVER_RESTITUTION, head_mass_g: float = DRIVER_HEAD_G, ball: Ball = STANDARD_BALL
-) -> float:
-    """The highest smash factor a free head can give: (1 + e)/(1 + m/M), a centred strike without spin loft.
-
-    ``restitution``: 0…1; ``head_mass_g``: 100…1000 g. Dimensionless. Raises Refusal outside.
-    A reading above it is a reading error of ball or head speed.
-
-    >>> round(smash_bound(), 4)
-    1.4882
-    """
-    within("restitution", restitution, 0.0, 1.0, "")
-    within("head mass", head_mass_g, 100.0, 1000.0, "g")
-    return (1 + restitution) / (1 + ball.mass_kg * 1000 / head_mass_g)
-
-
 def reloft(
     launch: Launch,
     loft_change_deg: float,
@@ -150,7 +115,7 @@ def reloft(
     """
     within("loft change", loft_change_deg, -15.0, 15.0, "deg")
     within("attack angle", attack_deg, -30.0, 30.0, "deg")
-    smash_bound(restitution, head_mass_g, ball)
+    _check_head(restitution, head_mass_g)
     old = _spin_loft_behind(launch.launch_deg - attack_deg, restitution, head_mass_g, ball)
     new = old + math.radians(loft_change_deg)
     within("spin loft after the change", math.degrees(new), 1.0, 85.0, "deg", "change the loft by less")
@@ -192,7 +157,12 @@ def _check(delivery: Delivery, restitution: float, head_mass_g: float) -> None:
     within("attack angle", delivery.attack_deg, -30.0, 30.0, "deg")
     within("face angle", delivery.face_deg, -45.0, 45.0, "deg")
     within("path", delivery.path_deg, -45.0, 45.0, "deg")
-    smash_bound(restitution, head_mass_g)
+    _check_head(restitution, head_mass_g)
+
+
+def _check_head(restitution: float, head_mass_g: float) -> None:
+    within("restitution", restitution, 0.0, 1.0, "")
+    within("head mass", head_mass_g, 100.0, 1000.0, "g")
 
 
 def _direction(up_deg: float, right_deg: float) -> Vector:
