@@ -14,7 +14,7 @@ from typing import Literal, NamedTuple, TypeAlias
 
 from fitlog.evidence.compare import half_width, same_within, welch
 from fitlog.evidence.distributions import CONFIDENCE, chi2_quantile, t_quantile
-from fitlog.evidence.quantities import Shot, is_sided, kept, number, quantity, values
+from fitlog.evidence.quantities import is_sided, number, quantity
 from fitlog.evidence.summary import Moments, mean_interval, moments, sd_interval
 from fitlog.evidence.terms import side
 from fitlog.evidence.wording import apart, count, decimals, sure
@@ -139,20 +139,6 @@ def judge(wanted: Criterion, test: Sequence[float], reference: Sequence[float] |
     estimate = found.estimate if found else _estimate(wanted, own, base)
     judged = Judgement(wanted, outcome, estimate, low, high, n, n_base, more, advice, "")
     return judged._replace(sentence=_sentence(judged))
-
-
-def judge_shots(
-    wanted: Criterion, test: Sequence[Shot], reference: Sequence[Shot] = ()
-) -> tuple[Judgement, Judgement]:
-    """The criterion judged without the shots left out, and with all of them.
-
-    >>> shots = [{"carry_yd": c} for c in (236, 241, 233, 238, 240)] + [{"carry_yd": 120, "excluded": "topped"}]
-    >>> [j.outcome for j in judge_shots(Criterion("carry_yd", "at_least", 232), shots)]
-    ['met', 'cannot tell']
-    """
-    key = wanted.metric
-    without = judge(wanted, values(kept(test), key), values(kept(reference), key))
-    return without, judge(wanted, values(test, key), values(reference, key))
 
 
 def _limits(wanted: Criterion) -> tuple[float, float]:

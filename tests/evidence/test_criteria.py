@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitlog.evidence.criteria import FEWEST, KINDS, Criterion, criterion, judge, judge_shots
+from fitlog.evidence.assess import assess
+from fitlog.evidence.criteria import FEWEST, KINDS, Criterion, criterion, judge
 from fitlog.evidence.summary import mean_interval, moments
 from fitlog.records.errors import Refusal
 
@@ -154,7 +155,9 @@ def test_three_hundred_turns_less_than_the_reference() -> None:
 
 def test_with_and_without_the_shots_left_out() -> None:
     shots = [{"carry_yd": c} for c in GOOD] + [{"carry_yd": 110, "excluded": "topped"}]
-    without, with_all = judge_shots(Criterion("carry_yd", "at_least", 232), shots)
+    found = assess(shots, [], [Criterion("carry_yd", "at_least", 232)])
+    assert found.with_all is not None
+    (without,), (with_all,) = found.without.criteria, found.with_all.criteria
     assert (without.outcome, without.n, with_all.outcome, with_all.n) == ("met", 8, "cannot tell", 9)
 
 
