@@ -139,15 +139,19 @@ def _restore_slot(edited: "Document", target: Target) -> None:
         return [(n, row) for n, row in enumerate(edited.table.get("club", [])) if row.get("slot") == target.slot]
 
     left = list(target.clubs)
-    for number, row in reversed(rows()):
+    twins: dict[int, Mapping[str, Any]] = {}
+    for number, row in rows():
         twin = next((club for club in left if club.get("id") == row.get("id")), None)
-        if twin is None and len(left) == 1 and len(rows()) == 1:
-            twin = left[0]
-        if twin is None:
-            edited.drop("club", number)
-        else:
+        if twin is not None:
             left.remove(twin)
-            edited.become(("club", number), twin)
+            twins[number] = twin
+    if not twins and len(left) == 1 and rows():  # a club that shares its slot now and was alone, or the other way
+        twins[rows()[0][0]] = left.pop()
+    for number, _ in reversed(rows()):
+        if number in twins:
+            edited.become(("club", number), twins[number])
+        else:
+            edited.drop("club", number)
     for club in left:
         edited.add("club", club)
 
@@ -241,11 +245,8 @@ class SeasonEnd(NamedTuple):
 def seasons(desk: Desk, player: str) -> list[SeasonEnd]:
     """The player's closed seasons, oldest first, then the current one."""
     player = desk.workspace.pick_player(player)
-    closed = [
-        SeasonEnd(entry.season, entry, False)
-        for entry in reversed(desk.history.entries([bag_file(player)]))
-        if entry.action == "season-close"
-    ]
+    ends = goback.season_ends(desk.history, [bag_file(player)])
+    closed = [SeasonEnd(entry.season, entry, False) for entry in reversed(ends)]
     now = desk.workspace.bag(player).season
     return [*closed, SeasonEnd(now or "no name yet", None, True)]
 

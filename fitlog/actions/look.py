@@ -56,7 +56,7 @@ def _of_slot(desk: Desk, entries: Sequence[Entry], folder: str, slot: str, most:
     for start in range(0, len(named), most):
         for entry, files in changes_of(desk.history, named[start : start + most], folder):
             event = Event(entry, tuple(_said(desk, entry, files)))
-            if entry.slots or any(each.place == slot for each in event.differences):
+            if entry.slots or any(each.place.partition("#")[0] == slot for each in event.differences):
                 out.append(event)
         if len(out) >= most:
             break
@@ -101,11 +101,17 @@ class Comparison(NamedTuple):
 
 
 def diff(desk: Desk, player: str, old: str, new: str = "") -> Comparison:
-    """A bag at one revision, date or season beside another (today's file, where none is given)."""
+    """A bag at one revision, date or season beside another (today's file, where none is given).
+
+    Beside a season, that the season is another one is no news.
+    """
     player = desk.workspace.pick_player(player)
     name = bag_file(player)
     before, before_said = _bag_at(desk, player, old)
     after, after_said = _bag_at(desk, player, new) if new else (desk.workspace.load(name).table, "now")
+    current = desk.workspace.bag(player).season
+    if any(each and (each == current or goback.season_end(desk.history, [name], each)) for each in (old, new)):
+        before, after = ({key: value for key, value in each.items() if key != "season"} for each in (before, after))
     return Comparison(player, before_said, after_said, tuple(bag_differences(before, after)))
 
 

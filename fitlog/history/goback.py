@@ -36,13 +36,12 @@ def clubs_of(bag: Mapping[str, Any], slot: str) -> tuple[Mapping[str, Any], ...]
 def find_revision(history: History, names: Sequence[str], wanted: str) -> tuple[str, str]:
     """The commit that a season, a date or a revision means for these files, and how to say it.
 
-    A date means the end of that day; a season that was closed, the moment it was closed. Where two vans had not been
-    brought together by then, it is the state of the one that changed last, and the words say so.
+    A date means the end of that day; a season that was closed, the bag that it was closed on. Where two vans had not
+    been brought together by then, it is the state of the one that changed last, and the words say so.
     Raises UsageError where nothing is meant.
     """
-    for entry in history.entries(names):
-        if wanted and entry.season == wanted and entry.action == "season-close":
-            return entry.commit, f"the end of season {wanted}"
+    if closed := season_end(history, names, wanted):
+        return closed.parents[0], f"the end of season {wanted}"  # the close itself begins the next season
     try:
         day = date.fromisoformat(wanted)
     except ValueError:
@@ -55,18 +54,39 @@ def find_revision(history: History, names: Sequence[str], wanted: str) -> tuple[
     return commit, f"the end of {wanted}{apart}"
 
 
-def last_proven(history: History, file: str, now: Mapping[str, Any], slots: Sequence[str]) -> list[Target]:
-    """For each slot the newest version in which one of its clubs was proven, today's included.
+def season_ends(history: History, names: Sequence[str]) -> list[Entry]:
+    """The commits that closed seasons, newest first; a close that was undone closed nothing."""
+    undone: set[str] = set()
+    out = []
+    for entry in history.entries(names):
+        if entry.undoes:
+            undone.add(entry.undoes)
+        elif entry.action == "season-close" and entry.commit not in undone:
+            out.append(entry)
+    return out
 
-    A slot that was never proven is left out.
+
+def season_end(history: History, names: Sequence[str], wanted: str) -> Entry | None:
+    """The commit that closed the season of this name."""
+    return next((each for each in season_ends(history, names) if wanted and each.season == wanted), None)
+
+
+def last_proven(history: History, file: str, now: Mapping[str, Any], slots: Sequence[str]) -> list[Target]:
+    """For each slot the newest version in which its club was proven, today's included.
+
+    Of clubs that compete for a slot the proven one may lie at hand while the other is tried: then it is the newest
+    version in which a proven one was carried, if there is any. A slot that was never proven is left out.
     """
     found: dict[str, Target] = {}
+    at_hand: dict[str, Target] = {}
 
     def look(bag: Mapping[str, Any], commit: str) -> None:
         for slot in slots:
             clubs = clubs_of(bag, slot)
-            if slot not in found and any(club.get("standing") == PROVEN for club in clubs):
-                found[slot] = Target(slot, clubs, commit)
+            proven = [club for club in clubs if club.get("standing") == PROVEN]
+            if slot not in found and proven:
+                settled = len(clubs) == 1 or any(club.get("carried", True) for club in proven)
+                (found if settled else at_hand).setdefault(slot, Target(slot, clubs, commit))
 
     look(now, "")
     if len(found) < len(slots):
@@ -74,6 +94,7 @@ def last_proven(history: History, file: str, now: Mapping[str, Any], slots: Sequ
             look(history.table_at(entry.commit, file), entry.commit)
             if len(found) == len(slots):
                 break
+    found = at_hand | found
     return [found[slot] for slot in slots if slot in found]
 
 

@@ -1,9 +1,11 @@
 """What changed between two versions of a file, in golf words and not in text lines."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections import Counter
+from collections.abc import Container, Iterator, Mapping, Sequence
 from typing import Any, NamedTuple
 
 from fitlog.records.bag import CLUB_KEYS
+from fitlog.records.rows import address
 from fitlog.records.session import TEST_KEYS
 from fitlog.records.setup import setup_of
 from fitlog.records.slots import order_of
@@ -36,7 +38,10 @@ def bag_differences(old: Table, new: Table) -> list[Difference]:
     """
     pairs = list(_paired(_rows(old, "club"), _rows(new, "club")))
     pairs.sort(key=lambda pair: order_of(_slot(pair[1] or pair[0])))
-    out = [each for before, after in pairs for each in _club(before, after)]
+    shared = {
+        slot for bag in (old, new) for slot, count in Counter(map(_slot, _rows(bag, "club"))).items() if count > 1
+    }
+    out = [each for before, after in pairs for each in _club(before, after, shared)]
     rest = differences(
         *({key: value for key, value in bag.items() if key not in ("club", "makeup")} for bag in (old, new))
     )
@@ -84,19 +89,22 @@ def _paired(old: Sequence[Table], new: Sequence[Table]) -> Iterator[tuple[Table 
         yield row, None
 
 
-def _club(old: Table | None, new: Table | None) -> Iterator[Difference]:
+def _club(old: Table | None, new: Table | None, shared: Container[str]) -> Iterator[Difference]:
+    """What differs between two states of a club; one of several in a slot is named with its id."""
+    row = new or old or {}
+    name = address(row) if _slot(row) in shared else _slot(row)
     if old is None and new is not None:
         carried = "" if new.get("carried", True) else ", not carried"
-        yield Difference(_slot(new), f"added, {setup_text(new)}{carried}")
+        yield Difference(name, f"added, {setup_text(new)}{carried}")
     elif new is None and old is not None:
-        yield Difference(_slot(old), f"taken out of the bag, {setup_text(old)}")
+        yield Difference(name, f"taken out of the bag, {setup_text(old)}")
     elif old is not None and new is not None:
         text = differences({"carried": True, **old}, {"carried": True, **new}, skip=_BOOKKEEPING)
         extra = sorted(set(map(str, new.get("evidence", []))) - set(map(str, old.get("evidence", []))))
         if extra:
             text = "; ".join(filter(None, (text, "evidence " + ", ".join(extra))))
         if text:
-            yield Difference(_slot(new), text)
+            yield Difference(name, text)
 
 
 def setup_differences(old: Table, new: Table) -> str:

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from fitlog.actions import back, bags, hitting, look, players, tests, verdicts, workspaces
+from fitlog.actions import back, bags, bagtable, hitting, look, players, tests, verdicts, workspaces
 from fitlog.actions.desk import Desk
 from fitlog.actions.values import parse_settings
 from fitlog.records.errors import Refusal, UsageError
@@ -165,6 +165,34 @@ def test_seasons_close_and_compare(desk: Desk) -> None:
     assert [str(each) for each in found.differences] == ["3w: length 43 → 42.5 in"]
     with pytest.raises(Refusal, match="closed already"):
         back.close_season(desk, "mo", "2026")
+    back.close_season(desk, "mo", "2027")
+    found = look.diff(desk, "mo", "2026", "2027")
+    assert [str(each) for each in found.differences] == ["3w: length 43 → 42.5 in"]
+    assert bagtable.bag(desk, "mo", "2026").bag.season == "2026"
+
+
+def test_a_close_that_was_undone_closed_nothing(desk: Desk) -> None:
+    back.close_season(desk, "mo", "2026")
+    back.undo(desk)
+    assert [(each.name, each.current) for each in back.seasons(desk, "mo")] == [("2026", True)]
+    back.close_season(desk, "mo", "2026")
+    assert [(each.name, each.current) for each in back.seasons(desk, "mo")] == [("2026", False), ("2027", True)]
+
+
+def test_of_clubs_that_compete_the_proven_one_is_carried_again(desk: Desk) -> None:
+    back.mark_proven(desk, "mo", ["7i"], "held a season")
+    bags.bag_set(desk, "mo", "7i", parse_settings(["head.model=Yew 7"]), "to compare", beside=True)
+    trusted, tried = desk.workspace.bag("mo").clubs[2:]
+    assert [(each.standing, each.carried) for each in (trusted, tried)] == [("proven", True), ("trial", False)]
+    assert back.plan_restore(desk, "mo", ["7i"], "last-proven").differences == ()
+    bags.set_carried(desk, "mo", trusted.address, False, "the other one's turn")
+    bags.set_carried(desk, "mo", tried.address, True, "its turn")
+    done = back.restore(desk, "mo", ["7i"], "last-proven", "lost it on the first tee")
+    assert [str(each) for each in done.differences] == [
+        f"{trusted.address}: carried no → yes",
+        f"{tried.address}: carried yes → no",
+    ]
+    assert desk.workspace.bag("mo").clubs[2:] == (trusted, tried)
 
 
 SLOTS = st.sampled_from(["driver", "3w", "7i", "5h", "52"])

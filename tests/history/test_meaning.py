@@ -1,13 +1,20 @@
 """Differences by meaning."""
 
-from fitlog.history.meaning import bag_differences
+from fitlog.history.meaning import bag_differences, summary
 
 
 def test_a_second_club_in_a_slot_is_the_only_one_added() -> None:
     first = {"slot": "55", "head": {"model": "Sorrel 55"}}
     second = {"slot": "55", "id": "q7k", "carried": False, "head": {"model": "Sorrel 56"}}
     found = bag_differences({"club": [first]}, {"club": [{**first, "id": "b4t"}, second]})
-    assert [str(each) for each in found] == ["55: added, Sorrel 56, not carried"]
+    assert [str(each) for each in found] == ["55#q7k: added, Sorrel 56, not carried"]
+
+
+def test_clubs_that_share_a_slot_are_told_apart() -> None:
+    low, high = ({"slot": "55", "id": name, "head": {"model": "Sorrel"}} for name in ("q7k", "b4t"))
+    before = {"club": [low, {**high, "carried": False}]}
+    after = {"club": [{**low, "carried": False}, high]}
+    assert summary(bag_differences(before, after)) == "55#q7k: carried yes → no; 55#b4t: carried no → yes"
 
 
 def test_a_club_left_at_hand_was_carried_before() -> None:
