@@ -232,8 +232,3 @@ def stale_after_ball(index: Index, player: str = "") -> list[StaleClub]:
         change = ball_change(Ball(*balls[:3]), Ball(*balls[3:]))
         clubs.setdefault((who, name, club), []).append((ref, change))
     return [StaleClub(*club, tuple(tests)) for club, tests in clubs.items() if all(change for _, change in tests)]
-
-
-def size(index: Index) -> dict[str, int]:
-    """How many things of each sort can be found."""
-    return dict(index.db.execute("SELECT what, count(*) FROM entry GROUP BY what").fetchall())
