@@ -117,11 +117,12 @@ def _header(text: str, importer: Importer) -> tuple[str, Line]:
     """The delimiter and the header row: the one that holds the map's word and most of its columns."""
     word = plain(importer.header_word or "")
     best: tuple[int, int, str, Line] | None = None
+    names = [*(column.header for column in importer.column), *filter(None, [importer.group])]
     for delimiter in [importer.delimiter] if importer.delimiter else source.DELIMITERS:
         for line in source.rows(text, delimiter, HEADER_WITHIN):
             if is_comment(line, importer) or not any(word in plain(cell) for cell in line.cells):
                 continue
-            known = sum(bool(places_of(line.cells, column.header)) for column in importer.column)
+            known = sum(bool(places_of(line.cells, name)) for name in names)
             filled = sum(map(bool, line.cells)) if word else 0
             if (known or word) and (best is None or (known, filled) > best[:2]):
                 best = (known, filled, delimiter, line)

@@ -9,7 +9,7 @@ from fitlog.intake.preview import preview
 from fitlog.intake.reading import read_shots
 from fitlog.records.errors import Refusal
 from fitlog.records.fields import Fault
-from fitlog.records.importer import Column, Importer, read_importer, to_table, with_column
+from fitlog.records.importer import Column, Importer, read_importer, to_table
 
 
 def columns(importer: Importer) -> dict[str, tuple[str, str | None]]:
@@ -90,8 +90,15 @@ def test_a_file_in_unknown_words_still_gives_its_layout_and_a_person_says_the_re
     data = "Päivä 1\nNro;Kantama (m);Korkeus\n1;173,2;28,1\n2;175,7;30,5\n".encode()
     importer = guess(data, "Finnish")
     assert importer == Importer("Finnish", ";", decimal=",", header_word="Nro")
-    told = with_column(importer, Column("Kantama (m)", "carry_yd", "m"))
+    told = importer._replace(column=(Column("Kantama (m)", "carry_yd", "m"),))
     assert read_shots(data, told).groups[""] == [{"carry_yd": 189.4138}, {"carry_yd": 192.1479}]
+
+
+def test_the_column_that_splits_a_file_marks_its_header_row_too() -> None:
+    data = b"Club\nClub! 0\n"
+    importer = guess(data)
+    assert importer.group == "Club"
+    assert [column.header for column in preview(data, importer).columns] == ["Club"]
 
 
 @pytest.mark.parametrize("data", [b"", b"\n\n", b"dear golfer\nall was well\n", b"1,2\n3,4\n"])
