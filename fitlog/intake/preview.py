@@ -10,9 +10,8 @@ SAMPLES = 3
 
 
 class Seen(NamedTuple):
-    """One column of the file: its place from 1, its header, some of its cells, and what the map makes of it."""
+    """One column of the file: its header, some of its cells, and what the map makes of it."""
 
-    number: int
     header: str
     samples: tuple[str, ...]
     column: Column | None
@@ -22,9 +21,6 @@ class Seen(NamedTuple):
 class Preview(NamedTuple):
     """The columns of the file, and what would come in; ``intake`` is None while the map names no column."""
 
-    encoding: str
-    delimiter: str
-    header_line: int
     columns: tuple[Seen, ...]
     intake: Intake | None
 
@@ -36,7 +32,6 @@ def preview(data: bytes, importer: Importer) -> Preview:
     lines = [line for line in layout.body if not why_skipped(line, layout, importer)]
     columns = tuple(
         Seen(
-            place + 1,
             header,
             tuple(line.cells[place] for line in lines if place < len(line.cells) and line.cells[place])[:SAMPLES],
             given.get(place),
@@ -45,4 +40,4 @@ def preview(data: bytes, importer: Importer) -> Preview:
         for place, header in enumerate(layout.header.cells)
     )
     intake = read_shots(data, importer) if layout.places else None
-    return Preview(layout.encoding, layout.delimiter, layout.header.number, columns, intake)
+    return Preview(columns, intake)

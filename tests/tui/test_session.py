@@ -146,6 +146,7 @@ def test_a_file_comes_in_through_a_map_made_from_it(waiting: Desk, tmp_path: Pat
         await hands.type(str(path))
         await hands.press("enter")
         assert "2 shots" in hands.text()
+        assert "taken: carry (yd) → carry in yd; offline (yd) → offline in yd;" in hands.text()
         await hands.press("enter")
         assert hands.page == "SessionPage"
 

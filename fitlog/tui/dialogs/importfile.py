@@ -4,10 +4,12 @@ from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.binding import Binding, BindingType
+from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
 from fitlog.actions.desk import Desk
+from fitlog.records.words import label
 from fitlog.tui.clerk import ASKED, LOOKING
 from fitlog.tui.dialogs.base import Dialog
 from fitlog.tui.safe import safe
@@ -15,7 +17,7 @@ from fitlog.tui.widgets.pad import Pad, line
 
 if TYPE_CHECKING:
     from fitlog.actions.importing import Imported
-    from fitlog.intake.reading import Intake
+    from fitlog.intake.preview import Preview
 
 _GUESS = ""
 
@@ -100,19 +102,21 @@ class ImportFile(Dialog[bool]):
     def _look(self, path: str) -> None:
         importer = self.importers[self.at]
 
-        def work(desk: Desk) -> "Intake | None":
+        def work(desk: Desk) -> "Preview":
             from fitlog.actions.importing import propose, try_map
 
             if importer:
-                return try_map(path, desk.workspace.importer(importer)).intake
-            return propose(path)[1].intake
+                return try_map(path, desk.workspace.importer(importer))
+            return propose(path)[1]
 
         self.busy = True
-        self.ask(work, lambda intake: self._seen(path, intake), self.trouble, "look", LOOKING)
+        self.ask(work, lambda seen: self._seen(path, seen), self.trouble, "look", LOOKING)
 
-    def _seen(self, path: str, intake: "Intake | None") -> None:
+    def _seen(self, path: str, seen: "Preview") -> None:
         self.busy = False
+        intake = seen.intake
         if intake is None:
+            self.query_one(Pad).show(_columns(seen))
             self.trouble(
                 "no column of this file could be told; write an importer's map by hand, see the files in importers/"
             )
@@ -128,6 +132,7 @@ class ImportFile(Dialog[bool]):
             )
         ]
         out += [line(("! ", "$ink-warn"), safe(each)) for each in intake.unreadable]
+        out += _columns(seen)
         out += [line(("not in the file: ", "$ink-muted"), safe(", ".join(intake.absent)))] if intake.absent else []
         for name, shots in intake.groups.items():
             for shot in shots[:2]:
@@ -160,3 +165,22 @@ class ImportFile(Dialog[bool]):
     def _imported(self, found: "Imported") -> None:
         notes = [*found.done.notes, *found.unreadable, *found.odd]
         self.finished(found.done._replace(notes=tuple(notes)), True)
+
+
+def _columns(seen: "Preview") -> list[Content]:
+    """What the map makes of each column, and the columns that it leaves."""
+    taken = [
+        f"{each.header} → {label(each.column.key)}" + (f" in {each.column.unit}" if each.column.unit else "")
+        for each in seen.columns
+        if each.column
+    ]
+    left = [
+        f"{each.header} ({', '.join(each.samples)})" if each.samples else each.header
+        for each in seen.columns
+        if each.column is None and not each.splits
+    ]
+    return [
+        line((f"{name}: ", "$ink-muted"), safe("; ".join(said)))
+        for name, said in (("taken", taken), ("left", left))
+        if said
+    ]
