@@ -16,7 +16,7 @@ def shared(desk: Desk, tmp_path: Path) -> str:
     """A shared repository that holds more than the desk's workspace knows to be shared."""
     path = str(tmp_path / "shared.git")
     subprocess.run(["git", "init", "-q", "--bare", "-b", "main", path], check=True)
-    desk.history.git.run("push", "--", path, remote.BRANCH)
+    desk.history.git.run("push", "--", path, "refs/heads/main")
     return path
 
 
