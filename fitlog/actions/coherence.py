@@ -14,7 +14,6 @@ if TYPE_CHECKING:
     from fitlog.coherence.carries import Carry, Step
     from fitlog.coherence.findings import Finding
     from fitlog.coherence.known import KnownClub
-    from fitlog.coherence.ladder import Rung
     from fitlog.coherence.stale import Aged, Tested
 
 
@@ -73,15 +72,6 @@ def carry_ladder(desk: Desk, player: str) -> "tuple[tuple[Carry, ...], tuple[Ste
     addresses = {club.address for club in carried}
     known = tuple(each for slot, each in carries(desk, player).items() if slot in addresses)
     return known, carry_steps(known, carried)
-
-
-def rungs(desk: Desk, player: str) -> "tuple[Rung, ...]":
-    """The ladder of loft, lie, length and swing weight of the clubs carried, beside the player's targets."""
-    from fitlog.coherence.ladder import ladder
-
-    player = desk.workspace.pick_player(player)
-    clubs = known(desk, player).values()
-    return ladder([each for each in clubs if each.club.carried], desk.workspace.player(player))
 
 
 def known(desk: Desk, player: str) -> "dict[str, KnownClub]":

@@ -82,7 +82,7 @@ def test_the_parts_volume_is_looked_at_and_the_swing_weight_computed(kept: Desk)
     found = coherence.findings(kept, "mo")
     assert not any("head volume" in each for each in levels(found, "driver", "not checked"))
     assert any("head volume" in each for each in levels(found, "3w", "not checked"))
-    driver = next(rung for rung in coherence.rungs(kept, "mo") if rung.slot == "driver")
+    driver = coherence.known(kept, "mo")["driver"]
     assert driver.points is not None
     assert driver.points.source == "from components"
 
