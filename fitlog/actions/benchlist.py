@@ -19,26 +19,33 @@ from fitlog.records.words import label, number, value_text
 
 AIM = "aim."
 _SETUP_KEYS = (
-    "length_in", "head.mass_g", "weights", "shaft.mass_g", "shaft.tip_trim_in", "shaft.raw_length_in",
-    "shaft.balance_in", "grip.mass_g", "grip.tape_wraps", "grip.length_in", "grip.cap_in", "sleeve.position",
-    "sleeve.mass_g", "head.balance_in", "head.bore_to_ground_in", "ferrule.mass_g", "glue.mass_g", "loft_deg",
-    "lie_deg", "head.part", "shaft.part", "grip.part",
+    "length_in", "head.mass_g", "weights", "shaft.mass_g", "shaft.tip", "shaft.tip_trim_in", "shaft.raw_length_in",
+    "shaft.balance_in", "shaft.mass_taper", "grip.mass_g", "grip.tape_wraps", "grip.tape_wrap_g", "grip.length_in",
+    "grip.balance_in", "grip.cap_in", "sleeve.position", "sleeve.mass_g", "head.balance_in",
+    "head.bore_to_ground_in", "head.insertion_in", "ferrule.mass_g", "glue.mass_g", "loft_deg", "lie_deg",
+    "head.part", "shaft.part", "grip.part",
 )  # fmt: skip
 _READING_KEYS = tuple(f"readings.{key}" for key in Readings._fields if key not in ("on", "face_deg"))
 _AIMS = {
     "swing_weight": "aim: swing weight", "mass_g": "aim: mass", "moi_butt_kg_cm2": "aim: inertia",
     "balance_in": "aim: balance", "like": "aim: like club", "vary": "stock: vary",
+    "lengths": "stock: lengths",
 }  # fmt: skip
-_AIM_UNITS = {"moi_butt_kg_cm2": "kg·cm²"}  # no key of a file has it
+_WIDE_UNITS = {"moi_butt_kg_cm2": "kg·cm²"}  # they stand with the value, too wide for the list's column
 # How far one press of an arrow moves a value.
 _STEPS = {"in": 0.25, "g": 1.0, "deg": 0.5, "cpm": 1.0, "": 1.0}
-_FINE = {"grip.cap_in": 0.0625, "head.balance_in": 0.0625, "head.bore_to_ground_in": 0.125, "ferrule.mass_g": 0.5,
-         "glue.mass_g": 0.5, "readings.balance_in": 0.0625, "readings.length_in": 0.0625,
-         "aim.balance_in": 0.0625, "aim.moi_butt_kg_cm2": 10.0}  # fmt: skip
+_FINE = {
+    "head.balance_in": 0.0625, "head.bore_to_ground_in": 0.125, "head.insertion_in": 0.125, "shaft.mass_taper": 0.05,
+    "grip.cap_in": 0.0625, "grip.tape_wrap_g": 0.1, "ferrule.mass_g": 0.5, "glue.mass_g": 0.5,
+    "readings.balance_in": 0.0625, "readings.length_in": 0.0625, "aim.balance_in": 0.0625,
+    "aim.moi_butt_kg_cm2": 10.0,
+}  # fmt: skip
 
 
 class Aim(NamedTuple):
-    """What the bench works towards: swing weight, mass, inertia, balance point, another club; and what may vary."""
+    """What the bench works towards: swing weight, mass, inertia, balance point, another club; and what of it may
+    vary, with the playing lengths, in inches, that are allowed (none: as it is).
+    """
 
     swing_weight: str = ""
     mass_g: float | None = None
@@ -46,6 +53,7 @@ class Aim(NamedTuple):
     balance_in: float | None = None
     like: str = ""
     vary: frozenset[str] = USUAL
+    lengths: tuple[float, ...] = ()
     reference: Sums | None = None
 
     @property
@@ -124,6 +132,8 @@ def retyped(desk: Desk, laid: Laid, key: str, text: str) -> Laid:
         return laid._replace(aim=_like(desk, laid.work, aim, text))
     if name == "vary":
         return laid._replace(aim=aim._replace(vary=choices_of(text)))
+    if name == "lengths":
+        return laid._replace(aim=aim._replace(lengths=lengths_of(text)))
     if name == "swing_weight":
         if text:
             parse(text)
@@ -162,6 +172,26 @@ def choices_of(text: str) -> frozenset[str]:
     return frozenset(found)
 
 
+def lengths_of(text: str) -> tuple[float, ...]:
+    """Playing lengths in inches from what a person writes: ``44.75, 45``.
+
+    Raises UsageError for what is no number, Refusal for a length out of sense.
+
+    >>> lengths_of("44.75, 45"), lengths_of("")
+    ((44.75, 45.0), ())
+    """
+    from fitlog.bench.sense import sensible
+
+    found = []
+    for each in filter(None, (part.strip() for part in text.split(","))):
+        try:
+            value = float(each)
+        except ValueError:
+            raise UsageError(f"'{each}' is not a length", do="write inches, such as 44.75, 45") from None
+        found.append(sensible(value, "playing length", "in", (10.0, 60.0)))
+    return tuple(dict.fromkeys(found))
+
+
 def fields(laid: Laid, sheet: Sheet) -> tuple[Field, ...]:
     """Every value that the bench works with: the setup, the readings, what is aimed at."""
     return (*_setup(sheet), *_readings(sheet.work), *_aims(laid.aim))
@@ -171,10 +201,13 @@ def _aims(aim: Aim) -> list[Field]:
     vary = ", ".join(choice for choice in CHOICES if choice in aim.vary)
     out = []
     for key, name in _AIMS.items():
-        value = vary if key == "vary" else getattr(aim, key)
+        texts = {"vary": vary, "lengths": ", ".join(number(each) for each in aim.lengths)}
+        value = texts[key] if key in texts else getattr(aim, key)
         text = number(value) if isinstance(value, float) else value or ""
-        shown = f"{text} {_AIM_UNITS.get(key, '')}".strip() if text else "–"
-        out.append(Field(AIM + key, name, shown, text, unit_of_key(key), "aimed at" if text else ""))
+        wide = _WIDE_UNITS.get(key, "")
+        shown = f"{text} {wide}".strip() if text else "–"
+        unit = "in" if key == "lengths" and text else "" if wide else unit_of_key(key)
+        out.append(Field(AIM + key, name, shown, text, unit, "aimed at" if text else ""))
     return out
 
 
@@ -183,7 +216,7 @@ def _setup(sheet: Sheet) -> list[Field]:
     table, changed = dict(flat(work.table)), work.changed
     before = dict(flat(work.before))
     known = {value.key: value for value in sheet.values}
-    assumed = assumed_values(sheet.taken.parts.kind, sheet.built, known)
+    assumed = assumed_values(sheet.taken.parts, sheet.built, known)
     known |= {value.key: value for value in assumed if value.key not in known}
     out = []
     for key in _SETUP_KEYS:

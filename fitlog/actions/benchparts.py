@@ -8,12 +8,16 @@ from fitlog.bench.club import (
     CAP_IN,
     FERRULE_G,
     GLUE_G,
+    GRIP_CENTRE_SHARE,
     GRIP_LENGTH_IN,
     GRIP_MASS_G,
     HEAD_CENTRE_IN,
+    INSERTION_IN,
+    TAPE_G_PER_WRAP,
     AddedWeight,
     Assembled,
     ClubParts,
+    cut_shaft,
 )
 from fitlog.coherence.filled import Parts, filled
 from fitlog.records.bag import Readings
@@ -54,7 +58,7 @@ def take(setup: Setup, kind: str, parts: Parts, readings: Readings = _NOT_READ) 
 
     Customary values for what is still open are the bench's own, which names each. A length that is not written is
     taken from the bench reading. A weight at another place than head, tip or butt, without ``at_in``, is taken to
-    sit at the head's centre; one without a mass is left out: both are told in the notes.
+    sit at the head's centre; one without a mass is left out, and so is a sleeve: all are told in the notes.
     """
     found = filled(setup, parts)
     notes = [*(f"{name} is not there, so nothing is filled in from it" for name in found.missing), *found.unfit]
@@ -71,28 +75,39 @@ def take(setup: Setup, kind: str, parts: Parts, readings: Readings = _NOT_READ) 
     if length is not None:
         values.insert(0, _value("length_in", length, mark))
     weights = _weights(found.setup, values, notes)
+    if any(found.setup.sleeve) and found.setup.sleeve.mass_g is None:
+        notes.append("the sleeve's mass is not known and is not counted")
     bench_kind = "iron" if kind == "wedge" else kind
     club = ClubParts(length_in=length, kind=bench_kind, weights=weights, **given)
     return Taken(club, found.setup, tuple(values), tuple(notes))
 
 
-def assumed_values(kind: str, built: Assembled | None, known: Iterable[str]) -> tuple[Value, ...]:
+def assumed_values(parts: ClubParts, built: Assembled | None, known: Iterable[str]) -> tuple[Value, ...]:
     """The customary values that the arithmetic takes for what is not known, by the setup's keys, marked as assumed.
 
-    ``kind`` is wood, iron or putter; ``known`` are the keys that have a value.
+    ``known`` are the keys that have a value.
     """
+    grip_length = GRIP_LENGTH_IN if parts.grip_length_in is None else parts.grip_length_in
     customary: dict[str, float] = {
-        "head.balance_in": HEAD_CENTRE_IN[kind],
-        "head.bore_to_ground_in": BORE_TO_GROUND_IN[kind],
+        "head.balance_in": HEAD_CENTRE_IN[parts.kind],
+        "head.bore_to_ground_in": BORE_TO_GROUND_IN[parts.kind],
+        "head.insertion_in": INSERTION_IN,
+        "shaft.mass_taper": 1.0,
         "shaft.tip_trim_in": 0.0,
         "grip.mass_g": GRIP_MASS_G,
         "grip.length_in": GRIP_LENGTH_IN,
+        "grip.balance_in": grip_length * GRIP_CENTRE_SHARE,
         "grip.cap_in": CAP_IN,
         "ferrule.mass_g": FERRULE_G,
         "glue.mass_g": GLUE_G,
     }
-    if built is not None:
-        customary["shaft.raw_length_in"] = built.cut_in + built.butt_trim_in
+    if parts.grip_tape_wraps:
+        customary["grip.tape_wrap_g"] = TAPE_G_PER_WRAP
+    if built is not None and parts.shaft_mass_g is not None:
+        raw = built.cut_in + built.butt_trim_in + (parts.shaft_tip_trim_in or 0.0)
+        taper = 1.0 if parts.shaft_mass_taper is None else parts.shaft_mass_taper
+        customary["shaft.raw_length_in"] = raw
+        customary["shaft.balance_in"] = cut_shaft(parts.shaft_mass_g, raw, 0.0, 0.0, taper).centre_in
     have = set(known)
     return tuple(_value(key, value, ASSUMED) for key, value in customary.items() if key not in have)
 

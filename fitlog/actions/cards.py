@@ -12,7 +12,8 @@ from fitlog.records.player import Player
 from fitlog.records.settings import Shown
 
 if TYPE_CHECKING:
-    from fitlog.actions.benchsheet import Sheet, Way
+    from fitlog.actions.benchsheet import Sheet
+    from fitlog.actions.benchways import Way
     from fitlog.bench.masses import Sums
     from fitlog.coherence.carries import Carry, Step
     from fitlog.coherence.findings import Finding
@@ -107,7 +108,8 @@ def build_sheet(desk: Desk, player: str, wanted: Sequence[str] = (), target: str
 
 
 def _build_club(work: Work, player: Player, given: str) -> BuildClub:
-    from fitlog.actions.benchsheet import ways_to, work_out
+    from fitlog.actions.benchsheet import work_out
+    from fitlog.actions.benchways import ways_to
     from fitlog.bench.points import parse
 
     sheet = work_out(work)

@@ -41,7 +41,8 @@ class ClubParts(NamedTuple):
 
     ``head_mass_g`` is the head without the weights listed; ``head_balance_in`` and ``head_bore_to_ground_in``
     run from the ground plane along the shaft axis; ``shaft_balance_in`` from the butt of the raw blank;
-    ``shaft_taper`` is mass per inch at the butt over mass per inch at the tip (1: uniform).
+    ``shaft_mass_taper`` is mass per inch at the butt over mass per inch at the tip (1: uniform);
+    ``head_insertion_in`` is how much of the shaft goes into the bore.
     """
 
     length_in: float | None = None
@@ -49,22 +50,22 @@ class ClubParts(NamedTuple):
     head_mass_g: float | None = None
     head_balance_in: float | None = None
     head_bore_to_ground_in: float | None = None
+    head_insertion_in: float | None = None
     shaft_mass_g: float | None = None
     shaft_raw_length_in: float | None = None
     shaft_balance_in: float | None = None
     shaft_tip_trim_in: float | None = None
     shaft_butt_trim_in: float | None = None
-    shaft_taper: float | None = None
+    shaft_mass_taper: float | None = None
     grip_mass_g: float | None = None
     grip_length_in: float | None = None
     grip_balance_in: float | None = None  # from the butt end of the club
     grip_tape_wraps: float | None = None
-    grip_tape_g_per_wrap: float | None = None
+    grip_tape_wrap_g: float | None = None
     grip_cap_in: float | None = None
     sleeve_mass_g: float | None = None
     ferrule_mass_g: float | None = None
     glue_mass_g: float | None = None
-    insertion_in: float | None = None
     weights: tuple[AddedWeight, ...] = ()
 
 
@@ -79,6 +80,7 @@ class Assembled(NamedTuple):
     butt_trim_in: float
     tip_in: float
     shaft_g_per_in: float  # mass per inch at the butt: what a longer cut would keep
+    cap_in: float
 
 
 class Shaft(NamedTuple):
@@ -113,7 +115,7 @@ def assemble(parts: ClubParts) -> Assembled:
     kind = _kind(parts.kind)
     bore = _known(parts.head_bore_to_ground_in, BORE_TO_GROUND_IN[kind], "bore to ground", "in", assumed)
     centre = _known(parts.head_balance_in, HEAD_CENTRE_IN[kind], "head centre to ground", "in", assumed)
-    insertion = _known(parts.insertion_in, INSERTION_IN, "insertion", "in", assumed)
+    insertion = _known(parts.head_insertion_in, INSERTION_IN, "insertion depth", "in", assumed)
     head_mass = _needed(parts.head_mass_g, "head mass", "g")
     length, shaft, butt_trim, notes = _shaft(parts, cap, bore, assumed)
     tip = length - bore
@@ -138,6 +140,7 @@ def assemble(parts: ClubParts) -> Assembled:
         butt_trim,
         tip,
         shaft.butt_g_per_in,
+        cap,
     )
 
 
@@ -211,7 +214,7 @@ def grip_pieces(parts: ClubParts, assumed: list[str] | None = None) -> tuple[Pie
     if not parts.grip_tape_wraps:
         return (grip,)
     sensible(parts.grip_tape_wraps, "wraps of tape", "wraps", (0.0, 30.0))
-    wrap = _known(parts.grip_tape_g_per_wrap, TAPE_G_PER_WRAP, "mass of a wrap of tape", "g", said)
+    wrap = _known(parts.grip_tape_wrap_g, TAPE_G_PER_WRAP, "mass of a wrap of tape", "g", said)
     return grip, Piece("tape", wrap * parts.grip_tape_wraps, length / 2, length, stays=True)
 
 
@@ -260,7 +263,10 @@ def _shaft(
     notes: tuple[str, ...] = ()
     if butt_trim is not None and abs(butt_trim - needed) > 0.125:
         notes = (f"butt trim is given as {butt_trim:g} in, but {length:g} in of club needs {needed:.3f} in",)
-    taper = _known(parts.shaft_taper, 1.0, "taper of the shaft's mass (1: uniform)", "", assumed)
+    taper = parts.shaft_mass_taper
+    if taper is None:
+        taper = 1.0
+        assumed.append("a shaft of even mass along its length")
     shaft = cut_shaft(mass, raw, tip_trim, max(needed, 0.0), taper, parts.shaft_balance_in)
     if parts.shaft_balance_in is None:
         assumed.append(f"balance point of the raw shaft {cut_shaft(mass, raw, 0, 0, taper).centre_in:.2f} in")

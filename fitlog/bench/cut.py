@@ -16,7 +16,9 @@ _SLACK = 1e-9  # rounding of decimal inches must not refuse an exact fit
 
 
 class CutPlan(NamedTuple):
-    """Where to cut, in inches. ``parallel_left_in`` is None where the blank's parallel section is not known."""
+    """Where to cut, in inches. ``parallel_left_in`` is None for a taper tip, and where the blank's parallel section
+    is not known: then nothing is said of whether enough of it is left.
+    """
 
     raw_in: float
     length_in: float
@@ -27,6 +29,7 @@ class CutPlan(NamedTuple):
     cap_in: float
     bore_to_ground_in: float
     parallel_left_in: float | None
+    tip: str = PARALLEL
 
 
 def cut_plan(
@@ -89,6 +92,7 @@ def cut_plan(
         cap_in,
         bore_to_ground_in,
         parallel_left,
+        tip,
     )
 
 
@@ -100,10 +104,9 @@ def steps(plan: CutPlan) -> tuple[str, ...]:
     """
     tip = f"Cut {plan.tip_trim_in:.3f} in off the tip." if plan.tip_trim_in else "Leave the tip as it is."
     butt = f"Cut {plan.butt_trim_in:.3f} in off the butt." if plan.butt_trim_in else "Leave the butt as it is."
-    left = () if plan.parallel_left_in is None else (_left(plan.parallel_left_in, plan.insertion_in),)
     return (
         tip,
-        *left,
+        *_check_the_tip(plan),
         f"Prepare {plan.insertion_in:g} in of the tip and seat it on the bottom of the bore.",
         f"Check the mark: {plan.cut_in:.3f} in of shaft from tip to butt end"
         f" ({plan.length_in:g} in less {plan.cap_in:g} in of cap and {plan.bore_to_ground_in:g} in under the bore).",
@@ -111,8 +114,13 @@ def steps(plan: CutPlan) -> tuple[str, ...]:
     )
 
 
-def _left(parallel_in: float, insertion_in: float) -> str:
-    return f"Check the tip: {parallel_in:.3f} in of parallel section left, and {insertion_in:g} in go into the bore."
+def _check_the_tip(plan: CutPlan) -> tuple[str, ...]:
+    bore = f"{plan.insertion_in:g} in go into the bore"
+    if plan.parallel_left_in is not None:
+        return (f"Check the tip: {plan.parallel_left_in:.3f} in of parallel section left, and {bore}.",)
+    if plan.tip == PARALLEL and plan.tip_trim_in:
+        return (f"Measure the tip: how much parallel section is left is not known, and {bore}.",)
+    return ()
 
 
 def set_trims(

@@ -18,13 +18,17 @@ MOI_WEIGHS = 20.0
 
 
 class Sensitivity(NamedTuple):
-    """Points of swing weight per gram or per inch, and the trade's rule of thumb where there is one."""
+    """Points of swing weight per gram or per inch, and the trade's rule of thumb where there is one.
+
+    ``at_in`` is the gram's place, in inches from the butt end; None for length.
+    """
 
     what: str
     unit: str
     points: float
     rule: float | None
     rule_words: str
+    at_in: float | None
 
 
 class Match(NamedTuple):
@@ -38,15 +42,21 @@ class Match(NamedTuple):
 
 
 def sensitivities(
-    pieces: Sequence[Piece], tip_in: float | None = None, butt_in: float = 0.5
+    pieces: Sequence[Piece],
+    tip_in: float | None = None,
+    butt_in: float = 0.5,
+    shaft_g_per_in: float = 0.0,
+    cap_in: float = 0.125,
 ) -> tuple[Sensitivity, ...]:
     """Points per gram at head, tip, shaft, grip and butt, and per inch of length, for this club.
 
-    dp/dm = (x − 14)/49.612 per g;  dp/dL = Σ m (of what moves)/49.612 per in
+    dp/dm = (x − 14)/49.612 per g;  dp/dL = (Σ m (of what moves) + q (c − 14))/49.612 per in
 
     pieces: the club, the parts named head, shaft and grip where it has them; tip_in, butt_in: where a tip and a
     butt weight would sit (tip None: at the head's centre). Longer means everything but what stays at the butt
-    moves. Returns one row each, with the printed rule of thumb. Raises Refusal for numbers out of sense.
+    moves; with shaft_g_per_in, q, that much of the blank comes with it below the cap c, as in length_for (0: the
+    shaft is moved, not recut). Returns one row each, with the printed rule of thumb. Raises Refusal for numbers
+    out of sense.
     Source: derivatives of the moment, by hand; rules as printed on two public pages (2 g head, ½ in, 5 g grip,
     9 g shaft).
 
@@ -64,12 +74,13 @@ def sensitivities(
         ("butt", butt_in, None, ""),
     )
     rows = [
-        Sensitivity(what, "g", points_per_gram(place), rule, words)
+        Sensitivity(what, "g", points_per_gram(place), rule, words, place)
         for what, place, rule, words in places
         if place is not None
     ]
     moving = math.fsum(piece.mass_g for piece in pieces if not piece.stays)
-    return (*rows, Sensitivity("length", "in", moving / G_IN_PER_POINT, 6.0, "½ in = 3 points"))
+    kept = sensible(shaft_g_per_in, "shaft mass per inch", "g/in", (0.0, 10.0)) * (cap_in - FULCRUM_IN)
+    return (*rows, Sensitivity("length", "in", (moving + kept) / G_IN_PER_POINT, 6.0, "½ in = 3 points", None))
 
 
 def points_per_gram(at_in: float) -> float:

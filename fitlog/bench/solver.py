@@ -197,7 +197,8 @@ def _build(frames: list[_Frame], options: _Options, index: tuple[int, ...], targ
     places = zip(("head", "tip", "butt"), weights, strict=True)
     added = tuple(AddedWeight(place, weight.mass_g) for place, weight in places if weight)
     parts = _with_grip(frame.parts._replace(weights=frame.parts.weights + added), grip)
-    found = sums(assemble(parts).pieces)
+    built = assemble(parts)
+    found = sums(built.pieces)
     off = off_target(found, target)
     names = (weight.part if weight else "" for weight in weights)
     return Build(
@@ -216,22 +217,29 @@ def _build(frames: list[_Frame], options: _Options, index: tuple[int, ...], targ
         all(abs(gap) <= tol + _TIE for gap, tol in zip(off, within, strict=True) if gap is not None),
         sum(weight.mass_g for weight in added),
         sum(weight.mass_g > 0 for weight in added),
+        built.assumed,
     )
 
 
 def _with_head(parts: ClubParts, head: StockHead | None) -> ClubParts:
     if head is None:
         return parts
-    balance = parts.head_balance_in if head.balance_in is None else head.balance_in
-    bore = parts.head_bore_to_ground_in if head.bore_to_ground_in is None else head.bore_to_ground_in
-    return parts._replace(head_mass_g=head.mass_g, head_balance_in=balance, head_bore_to_ground_in=bore)
+    return parts._replace(
+        head_mass_g=head.mass_g,
+        head_balance_in=head.balance_in,
+        head_bore_to_ground_in=head.bore_to_ground_in,
+        head_insertion_in=head.insertion_in,
+    )
 
 
 def _with_shaft(parts: ClubParts, shaft: StockShaft | None) -> ClubParts:
     if shaft is None:
         return parts
     return parts._replace(
-        shaft_mass_g=shaft.mass_g, shaft_raw_length_in=shaft.raw_length_in, shaft_balance_in=shaft.balance_in
+        shaft_mass_g=shaft.mass_g,
+        shaft_raw_length_in=shaft.raw_length_in,
+        shaft_balance_in=shaft.balance_in,
+        shaft_mass_taper=shaft.mass_taper,
     )
 
 

@@ -9,12 +9,13 @@ from fitlog.bench.masses import Sums
 
 
 class StockHead(NamedTuple):
-    """A head in stock with its actual mass, without movable weights; None is "as the base club has it"."""
+    """A head in stock with its actual mass, without movable weights; None is not known of this head."""
 
     part: str
     mass_g: float
     balance_in: float | None = None
     bore_to_ground_in: float | None = None
+    insertion_in: float | None = None
 
 
 class StockShaft(NamedTuple):
@@ -25,15 +26,17 @@ class StockShaft(NamedTuple):
     raw_length_in: float | None = None
     balance_in: float | None = None
     tip_trims_in: tuple[float, ...] = (0.0,)
+    mass_taper: float | None = None
 
 
 class StockGrip(NamedTuple):
-    """A grip in stock."""
+    """A grip in stock. The solver takes the cap that the base club has: search grips of another cap apart."""
 
     part: str
     mass_g: float
     length_in: float | None = None
     balance_in: float | None = None
+    cap_in: float | None = None
 
 
 class StockWeight(NamedTuple):
@@ -94,7 +97,7 @@ class Chosen(NamedTuple):
 
 
 class Build(NamedTuple):
-    """One build: its parts, what it adds up to, how far off it is, and what it costs.
+    """One build: its parts, what it adds up to, how far off it is, what it costs, and what had to be assumed.
 
     ``off`` is build − target (None where nothing is aimed at); ``score`` the root of the summed squares of
     off/within; ``added_g`` and ``added_parts`` count the weights put in.
@@ -108,6 +111,7 @@ class Build(NamedTuple):
     within: bool
     added_g: float
     added_parts: int
+    assumed: tuple[str, ...]
 
 
 class Answer(NamedTuple):

@@ -13,13 +13,6 @@ if TYPE_CHECKING:
 
 Place: TypeAlias = "ArgumentParser | _ArgumentGroup"
 
-# Units that no key of a file carries.
-_UNITS = {
-    "moi_butt_kg_cm2": "kg·cm²", "moi_cg_kg_cm2": "kg·cm²", "moi_off_kg_cm2": "kg·cm²", "moment_in_oz": "in·oz",
-    "density_kg_m3": "kg/m³", "viscosity_m2_s": "m²/s", "pressure_pa": "Pa", "ei_nm2": "N·m²",
-}  # fmt: skip
-_SUFFIXES = ("_kg_cm2", "_in_oz", "_kg_m3", "_m2_s", "_pa", "_nm2")
-
 
 def number(parser: "Place", *names: str, unit: str, said: str, default: float | None = None) -> None:
     """An option that takes a number; without a default it is needed."""
@@ -32,6 +25,20 @@ def number(parser: "Place", *names: str, unit: str, said: str, default: float | 
 def maybe(parser: "Place", *names: str, unit: str, said: str) -> None:
     """An option that takes a number and may be left out."""
     parser.add_argument(*names, metavar=unit, type=float, help=said)
+
+
+def taken(value: float | None, customary: float, what: str, assumed: list[str]) -> float:
+    """The value, or the customary one, which is then named in ``assumed``; ``what`` ends with the unit.
+
+    >>> said = []
+    >>> taken(None, 0.125, "cap, in", said), taken(0.25, 0.125, "cap, in", said), said
+    (0.125, 0.25, ['cap 0.125 in'])
+    """
+    if value is not None:
+        return value
+    name, _, unit = what.rpartition(", ")
+    assumed.append(f"{name or unit} {customary:g} {unit if name else ''}".rstrip())
+    return customary
 
 
 def report(call: Call, values: Mapping[str, Any]) -> int:
@@ -48,8 +55,6 @@ def _fits_a_line(value: Any) -> bool:
 
 
 def _label(key: str) -> str:
-    for suffix in _SUFFIXES:
-        key = key.removesuffix(suffix)
     unit = unit_of_key(key)
     return (key.removesuffix("_" + unit) if unit else key).replace("_", " ")
 
@@ -58,6 +63,5 @@ def _shown(key: str, value: Any) -> str:
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, float):
-        text = f"{value:.6g}"
-        return f"{text} {_UNITS[key]}" if key in _UNITS else with_unit(text, unit_of_key(key))
+        return with_unit(f"{value:.6g}", unit_of_key(key))
     return str(value)

@@ -167,8 +167,8 @@ def _adjustable(known: KnownClub) -> Iterator[Finding]:
     ):
         return
     sentence = (
-        f"adjustable: that it is not readily changed, does not work loose and conforms in every setting"
-        f" ({ADJUSTABILITY}) is not checked"
+        f"adjustable: whether it is not readily changed, cannot work loose and meets the rules in every setting"
+        f" ({ADJUSTABILITY}) is not checked; {DECIDES}"
     )
     yield Finding("adjustability", known.slot, sentence, ADJUSTABILITY, NOT_CHECKED)
 

@@ -35,7 +35,7 @@ class Readings(NamedTuple):
     length_in: Annotated[float | None, Number("length read", 10, 60, "45.25")] = None
     loft_deg: Annotated[float | None, Number("loft read", -15, 80, "9.5")] = None
     lie_deg: Annotated[float | None, Number("lie read", 40, 85, "58.0")] = None
-    face_deg: Annotated[float | None, Number("face angle read", -10, 10, "0.5")] = None
+    face_deg: Annotated[float | None, Number("face angle read (open +)", -10, 10, "0.5")] = None
     swing_weight: Annotated[
         str | None, Text("swing weight read", pattern=r"[A-G]\d{1,2}(\.\d+)?", form="D2 or D2.5")
     ] = None

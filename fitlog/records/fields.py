@@ -40,6 +40,7 @@ UNIT_WORDS = {
     "in": "inches", "g": "grams", "deg": "degrees", "yd": "yards", "mph": "miles an hour", "rpm": "turns a minute",
     "mm": "millimetres", "c": "degrees Celsius", "cpm": "cycles a minute", "hpa": "hectopascals", "pct": "percent",
     "cc": "cubic centimetres", "m": "metres", "s": "seconds", "us": "microseconds",
+    "g_cm2": "gram centimetres squared",
 }  # fmt: skip
 
 

@@ -14,7 +14,7 @@ class Setting(NamedTuple):
     position: Annotated[str, Text("sleeve position")]
     loft_deg: Annotated[float | None, Number("loft change", -6, 6, "1.0")] = None
     lie_deg: Annotated[float | None, Number("lie change", -6, 6, "0.75")] = None
-    face_deg: Annotated[float | None, Number("face change", -6, 6, "-0.5")] = None
+    face_deg: Annotated[float | None, Number("face change (open +)", -6, 6, "-0.5")] = None
 
 
 class Stock(NamedTuple):

@@ -10,7 +10,10 @@ _PART = Text("part", pattern=r"[a-z0-9][a-z0-9._-]*", form="the id of a file in 
 
 
 class Head(NamedTuple):
-    """The head as built; ``balance_in`` is from the ground to the head's centre along the shaft axis."""
+    """The head as built; ``balance_in`` is from the ground to the head's centre along the shaft axis.
+
+    ``insertion_in`` is how much of the shaft goes into the bore, the sleeve's where there is one.
+    """
 
     part: Annotated[str | None, _PART] = None
     model: Annotated[str | None, Text("head")] = None
@@ -19,6 +22,7 @@ class Head(NamedTuple):
     mass_g: Annotated[float | None, Number("head mass", 50, 700, "201.5")] = None
     balance_in: Annotated[float | None, Number("head centre from the ground", 0, 6, "1.0")] = None
     bore_to_ground_in: Annotated[float | None, Number("bore to ground", 0, 5, "1.0")] = None
+    insertion_in: Annotated[float | None, Number("insertion depth", 0, 4, "1.25")] = None
     volume_cc: Annotated[float | None, Number("head volume", 10, 600, "440")] = None
     inertia_g_cm2: Annotated[float | None, Number("head inertia", 500, 12000, "5000")] = None
     ct_us: Annotated[float | None, Number("characteristic time", 100, 400, "240")] = None
@@ -31,7 +35,10 @@ class Head(NamedTuple):
 
 
 class Shaft(NamedTuple):
-    """The shaft; mass, length and balance are the raw blank's, from its butt; trims are what was cut off."""
+    """The shaft; mass, length and balance are the raw blank's, from its butt; trims are what was cut off.
+
+    ``mass_taper`` is the blank's mass per inch at the butt over that at the tip: 1 is uniform.
+    """
 
     part: Annotated[str | None, _PART] = None
     model: Annotated[str | None, Text("shaft")] = None
@@ -39,6 +46,7 @@ class Shaft(NamedTuple):
     mass_g: Annotated[float | None, Number("shaft mass", 20, 250, "62.5")] = None
     raw_length_in: Annotated[float | None, Number("raw length", 20, 60, "46.0")] = None
     balance_in: Annotated[float | None, Number("shaft balance point", 5, 40, "22.5")] = None
+    mass_taper: Annotated[float | None, Number("mass taper, butt to tip", 0.2, 5, "1.3")] = None
     tip: Annotated[str | None, Text("tip", options=("parallel", "taper"))] = None
     tip_trim_in: Annotated[float | None, Number("tip trim", 0, 12, "0.5")] = None
     butt_trim_in: Annotated[float | None, Number("butt trim", 0, 15, "1.875")] = None
@@ -47,15 +55,17 @@ class Shaft(NamedTuple):
 
 
 class Grip(NamedTuple):
-    """The grip; ``rib`` says rib or round, and where the rib sits."""
+    """The grip; ``rib`` says rib or round, and where the rib sits; ``balance_in`` is its centre from the butt end."""
 
     part: Annotated[str | None, _PART] = None
     model: Annotated[str | None, Text("grip")] = None
     mass_g: Annotated[float | None, Number("grip mass", 5, 200, "50")] = None
     size: Annotated[str | None, Text("grip size")] = None
     length_in: Annotated[float | None, Number("grip length", 5, 25, "10.5")] = None
+    balance_in: Annotated[float | None, Number("grip centre from the butt", 0, 15, "4.0")] = None
     cap_in: Annotated[float | None, Number("grip cap", 0, 1, "0.125")] = None
     tape_wraps: Annotated[float | None, Number("tape", 0, 12, "1")] = None
+    tape_wrap_g: Annotated[float | None, Number("mass of a wrap of tape", 0, 10, "1.5")] = None
     rib: Annotated[str | None, Text("rib")] = None
 
 
@@ -112,7 +122,7 @@ class Setup(NamedTuple):
     loft_deg: Annotated[float | None, Number("loft", -15, 80, "9.5")] = None
     loft_as: Annotated[str | None, Text("loft stated", options=("held", "squared", "soled"))] = None
     lie_deg: Annotated[float | None, Number("lie", 40, 85, "58.0")] = None
-    face_deg: Annotated[float | None, Number("face angle", -10, 10, "0.5")] = None
+    face_deg: Annotated[float | None, Number("face angle (open +)", -10, 10, "0.5")] = None
     bounce_deg: Annotated[float | None, Number("bounce", -10, 30, "10")] = None
     grind: Annotated[str | None, Text("sole grind")] = None
     sole_marks: Annotated[tuple[Any, ...], Items("sole marks", (Sub("sole mark", SoleMark),))] = ()

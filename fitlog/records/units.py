@@ -78,14 +78,26 @@ def convert(value: float, unit: str, to: str) -> float:
 
 
 # how a key names its unit, and how a person reads it
-_SUFFIXES = ("in", "g", "deg", "yd", "mph", "rpm", "mm", "c", "cpm", "hpa", "pct", "cc", "m", "s", "us")
-_SHOWN = {"deg": "°", "c": "°C", "pct": "%", "hpa": "hPa", "us": "µs"}
+_SUFFIXES = frozenset(
+    {"in", "g", "deg", "yd", "mph", "rpm", "mm", "c", "cpm", "hpa", "pa", "pct", "cc", "m", "s", "us", "nm2"}
+)
+_OF_TWO_PARTS = {"g_cm2": "g·cm²", "kg_cm2": "kg·cm²", "in_oz": "in·oz", "kg_m3": "kg/m³", "m2_s": "m²/s"}
+_SHOWN = {
+    "deg": "°", "c": "°C", "pct": "%", "hpa": "hPa", "pa": "Pa", "us": "µs", "nm2": "N·m²", **_OF_TWO_PARTS,
+}  # fmt: skip
 
 
 def unit_of_key(key: str) -> str:
-    """The unit that a key's last part carries (``shaft.tip_trim_in`` → ``in``), or an empty string."""
-    tail = key.rsplit(".", 1)[-1].rsplit("_", 1)
-    return tail[1] if len(tail) == 2 and tail[1] in _SUFFIXES else ""
+    """The unit that a key's last part carries, or an empty string.
+
+    >>> unit_of_key("shaft.tip_trim_in"), unit_of_key("head.inertia_g_cm2"), unit_of_key("grip.rib")
+    ('in', 'g_cm2', '')
+    """
+    _, *steps = key.rsplit(".", 1)[-1].split("_")
+    two = "_".join(steps[-2:])
+    if two in _OF_TWO_PARTS:
+        return two
+    return steps[-1] if steps and steps[-1] in _SUFFIXES else ""
 
 
 def shown_unit(unit: str) -> str:

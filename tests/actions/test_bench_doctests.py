@@ -6,7 +6,7 @@ import importlib
 import pytest
 
 
-@pytest.mark.parametrize("name", ["bench", "benchlist", "benchparts", "benchsheet", "benchstock"])
+@pytest.mark.parametrize("name", ["bench", "benchbuild", "benchlist", "benchparts", "benchways"])
 def test_examples_of(name: str) -> None:
     found = doctest.testmod(importlib.import_module(f"fitlog.actions.{name}"))
     assert found.attempted > 0

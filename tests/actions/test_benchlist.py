@@ -39,13 +39,16 @@ def test_what_is_assumed_is_what_the_arithmetic_takes(desk: Desk) -> None:
     work = blank("7i")
     for key, text in (("head.mass_g", "268"), ("shaft.mass_g", "105"), ("length_in", "37")):
         work = change(desk, work, key, text)
+    work = change(desk, work, "grip.tape_wraps", "1")
     before = work_out(work)
     assert before.sums is not None
-    for each in fields(Laid(work, Aim()), before):
-        if each.mark == "assumed":
-            written = work_out(change(desk, work, each.key, each.shown))
-            assert written.sums is not None
-            assert written.sums.points == pytest.approx(before.sums.points, abs=1e-9), each.key
+    assumed = [each for each in fields(Laid(work, Aim()), before) if each.mark == "assumed"]
+    assert len(assumed) == len(before.assumed) == 14
+    for each in assumed:
+        written = work_out(change(desk, work, each.key, each.shown))
+        assert written.sums is not None
+        assert written.sums.points == pytest.approx(before.sums.points, abs=1e-9), each.key
+        assert len(written.assumed) == 13, each.key
 
 
 def test_typing_what_a_field_shows_changes_nothing(desk: Desk, laid: Laid) -> None:
@@ -59,6 +62,17 @@ def test_a_changed_value_says_what_it_was(desk: Desk, laid: Laid) -> None:
     assert field(longer, "length_in").was == "45.25 in"
     read = retyped(desk, laid, "readings.mass_g", "320")
     assert (field(read, "readings.mass_g").mark, field(read, "readings.mass_g").was) == ("read", "none")
+
+
+def test_lengths_allowed_are_typed_and_shown(desk: Desk, laid: Laid) -> None:
+    allowed = retyped(desk, laid, "aim.lengths", "44.75,45, 45")
+    assert allowed.aim.lengths == (44.75, 45.0)
+    assert (field(allowed, "aim.lengths").text, field(allowed, "aim.lengths").unit) == ("44.75, 45", "in")
+    assert retyped(desk, allowed, "aim.lengths", "").aim.lengths == ()
+    with pytest.raises(UsageError, match="'long' is not a length"):
+        retyped(desk, laid, "aim.lengths", "45, long")
+    with pytest.raises(Refusal, match="200 in is out of sense"):
+        retyped(desk, laid, "aim.lengths", "200")
 
 
 def test_steps_suit_the_unit(laid: Laid) -> None:

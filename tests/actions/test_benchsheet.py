@@ -5,7 +5,9 @@ from __future__ import annotations
 import pytest
 
 from fitlog.actions.bench import Work, change, lay_out, with_values
-from fitlog.actions.benchsheet import frequencies, lie_rows, matchings, sleeves, ways_to, work_out
+from fitlog.actions.benchbend import frequencies, lie_rows, sleeves
+from fitlog.actions.benchsheet import work_out
+from fitlog.actions.benchways import matchings, ways_to
 from fitlog.actions.desk import Desk
 from fitlog.bench.masses import Piece, add_up
 from tests.actions.benchhelp import stocked
@@ -76,7 +78,7 @@ def test_cut_plan_with_what_it_assumed(work: Work) -> None:
     cut = work_out(work).cut
     assert cut.plan is not None
     assert (cut.plan.cut_in, cut.plan.butt_trim_in, cut.plan.parallel_left_in) == (43.375, 2.125, 2.5)
-    assert cut.assumed == ("insertion 1.25 in",)
+    assert cut.assumed == ("insertion depth 1.25 in",)
 
 
 def test_a_cut_plan_is_refused_with_numbers(desk: Desk, work: Work) -> None:

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
 from fitlog.actions.bench import change, lay_out, with_values
+from fitlog.actions.benchbuild import build_values
 from fitlog.actions.benchsheet import Sheet, work_out
-from fitlog.actions.benchstock import CHOICES, HEADS, TRIMS, WEIGHTS, build_values, solve_from_stock
+from fitlog.actions.benchstock import CHOICES, GRIPS, HEADS, TRIMS, WEIGHTS, solve_from_stock
 from fitlog.actions.desk import Desk
 from fitlog.bench.stock import Target
 from fitlog.records.errors import Refusal
@@ -118,3 +121,56 @@ def test_the_clubs_own_blank_is_searched_at_its_own_length(desk: Desk, sheet: Sh
     assert other.sums is not None
     assert kept.sums.points == pytest.approx(other.sums.points)
     assert any("is of a blank of 46 in, and this one has 45.5 in" in note for note in other.notes)
+
+
+def test_a_build_laid_on_the_bench_keeps_what_is_only_known_of_its_own_parts(desk: Desk, sheet: Sheet) -> None:
+    """Another cap moves the cut, another blank has its own taper, and another head does not inherit this one's."""
+    parts = Path(desk.root, "parts")
+    grip = 'model = "Pier"\nmass_g = 58.0\ncap_in = 0.25\nbalance_in = 3.5\n'
+    (parts / "grips/pier.toml").write_text(grip)
+    shaft = 'model = "Thorn"\nmass_g = 58.0\nraw_length_in = 46.5\nmass_taper = 1.6\n'
+    (parts / "shafts/thorn.toml").write_text(shaft)
+    work = sheet.work
+    for key, text in (("head.balance_in", "1.4"), ("head.insertion_in", "1.5"), ("shaft.mass_taper", "1.2")):
+        work = change(desk, work, key, text)
+    for key, text in (("grip.mass_g", "53"), ("grip.balance_in", "4.2")):
+        work = change(desk, work, key, text)
+    here = work_out(work)
+    found = solve_from_stock(desk, here, Target(points=33.0), ALL, best=2000)
+    assert len(found.answer.builds) == found.answer.combinations
+    assert {build.chosen.grip for build in found.answer.builds} == {"fen", "moor", "pier"}
+    assert {build.chosen.shaft for build in found.answer.builds} == {"birch-60", "thorn"}
+    assert any("head centre to ground" in said for build in found.answer.builds for said in build.assumed)
+    for build in found.answer.builds:
+        after = work_out(with_values(desk, work, build_values(desk, here, build)))
+        assert after.sums is not None
+        assert after.sums[1:] == pytest.approx(build.sums[1:], abs=1e-9)
+        assert sorted(after.assumed) == sorted(build.assumed)
+
+
+def test_the_clubs_own_grip_and_blank_may_stay_where_they_are_in_no_file(desk: Desk, sheet: Sheet) -> None:
+    work = with_values(desk, sheet.work, {"grip": None, "grip.mass_g": 47.0, "shaft": None})
+    work = with_values(desk, work, {"shaft.mass_g": 66.0, "shaft.raw_length_in": 46.0, "shaft.tip_trim_in": 0.25})
+    here = work_out(work)
+    assert here.sums is not None
+    found = solve_from_stock(desk, here, Target(points=here.sums.points, mass_g=here.sums.mass_g), ALL, best=1)
+    [best] = found.answer.builds
+    assert (best.chosen.grip, best.chosen.shaft) == ("", "")
+    assert best.score == pytest.approx(0)
+    assert found.costs[0].changed == ()
+    assert build_values(desk, here, best) == {"shaft.tip_trim_in": 0.25, "length_in": 45.25}
+
+
+def test_of_equal_builds_the_one_that_changes_less_comes_first(desk: Desk, sheet: Sheet) -> None:
+    even = work_out(change(desk, sheet.work, "shaft.balance_in", "23"))  # an even blank: which end is cut is all one
+    found = solve_from_stock(desk, even, Target(points=33.0), frozenset({TRIMS}))
+    assert {round(build.score, 9) for build in found.answer.builds} == {round(found.answer.builds[0].score, 9)}
+    assert found.costs[0].changed == ()
+
+
+def test_what_cannot_be_cut_with_one_grip_is_told_and_the_rest_is_searched(desk: Desk, sheet: Sheet) -> None:
+    Path(desk.root, "parts/grips/pier.toml").write_text('model = "Pier"\nmass_g = 58.0\ncap_in = 0.0\n')
+    tight = work_out(change(desk, sheet.work, "shaft.raw_length_in", "43.875"))
+    found = solve_from_stock(desk, tight, Target(points=33.0), frozenset({GRIPS}))
+    assert {build.chosen.grip for build in found.answer.builds} == {"fen", "moor"}
+    assert any("too short" in each for each in found.answer.left_out)

@@ -21,17 +21,17 @@ FULL = ClubParts(
     shaft_balance_in=23.5,
     shaft_tip_trim_in=0.5,
     shaft_butt_trim_in=1.875,
-    shaft_taper=1.0,
+    shaft_mass_taper=1.0,
     grip_mass_g=50,
     grip_length_in=10.5,
     grip_balance_in=4,
     grip_tape_wraps=2,
-    grip_tape_g_per_wrap=1.5,
+    grip_tape_wrap_g=1.5,
     grip_cap_in=0.125,
     sleeve_mass_g=6,
     ferrule_mass_g=2,
     glue_mass_g=2,
-    insertion_in=1.5,
+    head_insertion_in=1.5,
     weights=(AddedWeight("head", 4), AddedWeight("tip", 2), AddedWeight("butt", 8), AddedWeight("lead", 3, 44)),
 )
 
@@ -64,8 +64,8 @@ def test_parts_sit_where_geometry_puts_them() -> None:
 def test_each_default_is_named() -> None:
     built = assemble(ClubParts(45.5, "wood", 200, shaft_mass_g=64))
     said = "; ".join(built.assumed)
-    for word in ("cap", "bore", "head centre", "insertion", "tip trim", "raw shaft length", "taper", "balance point",
-                 "ferrule", "glue", "grip mass", "grip length", "grip centre"):  # fmt: skip
+    for word in ("cap", "bore", "head centre", "insertion", "tip trim", "raw shaft length", "even mass",
+                 "balance point", "ferrule", "glue", "grip mass", "grip length", "grip centre"):  # fmt: skip
         assert word in said
     assert len(built.assumed) == 13
 

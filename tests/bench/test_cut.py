@@ -71,6 +71,17 @@ def test_steps_name_every_cut() -> None:
     assert steps(cut_plan(43.625, 45.5, 0, 1.75))[0] == "Leave the tip as it is."
 
 
+def test_a_trim_off_a_parallel_section_that_is_not_known_says_so() -> None:
+    told = [step for step in steps(cut_plan(46, 45.5, 0.5, 1.75)) if "not known" in step]
+    assert told == ["Measure the tip: how much parallel section is left is not known, and 1.25 in go into the bore."]
+    for known in (
+        cut_plan(46, 45.5, 0, 1.75),
+        cut_plan(46, 45.5, 0.5, 1.75, parallel_in=4),
+        cut_plan(38, 36, 0, 1, tip="taper"),
+    ):
+        assert not any("not known" in step for step in steps(known))
+
+
 def test_trims_of_a_set_are_refused_where_they_make_no_sense() -> None:
     with pytest.raises(UsageError, match="not an iron or a wedge"):
         set_trims(["4i", "driver"])

@@ -47,16 +47,17 @@ def test_a_gram_does_what_its_row_says(pieces: list[Piece], grams: float) -> Non
     now = sums(pieces).points
     for row in sensitivities(pieces, tip_in=40)[:-1]:
         place = {"tip": 40.0, "butt": 0.5}.get(row.what) or next(p.at_in for p in pieces if p.name == row.what)
+        assert row.at_in == place
         after = sums([*pieces, Piece("lead", grams, place)]).points
         assert after - now == pytest.approx(grams * row.points, abs=1e-9)
 
 
-@given(CLUBS, st.floats(-1, 1))
-def test_an_inch_does_what_its_row_says(pieces: list[Piece], by: float) -> None:
-    row = sensitivities(pieces)[-1]
-    assert row.what == "length"
-    moved = sums(lengthened(pieces, by)).points - sums(pieces).points
-    assert moved == pytest.approx(by * row.points, abs=1e-9)
+@given(CLUBS, st.floats(0.01, 1), st.just(0.0) | st.floats(0, 3))
+def test_an_inch_does_what_its_row_says(pieces: list[Piece], by: float, per_inch: float) -> None:
+    row = sensitivities(pieces, shaft_g_per_in=per_inch)[-1]
+    assert (row.what, row.at_in) == ("length", None)
+    longer, shorter = (sums(lengthened(pieces, change, per_inch)).points for change in (by, -by))
+    assert (longer - shorter) / 2 == pytest.approx(by * row.points, abs=1e-9)
 
 
 def test_rules_of_thumb_stand_beside_their_own_rows() -> None:

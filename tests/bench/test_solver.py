@@ -23,7 +23,9 @@ from fitlog.bench.stock import (
 )
 from fitlog.records.errors import Refusal
 
-BASE = ClubParts(45.0, "wood", 198.0, shaft_mass_g=62.0, shaft_raw_length_in=46.0, grip_mass_g=50.0)
+BASE = ClubParts(
+    45.0, "wood", 198.0, 1.2, shaft_mass_g=62.0, shaft_raw_length_in=46.0, shaft_mass_taper=1.2, grip_mass_g=50.0
+)
 GRAMS = st.floats(0, 15)
 
 
@@ -33,9 +35,11 @@ def weights(name: str, most: int, least: int = 0) -> st.SearchStrategy[tuple[Sto
 
 
 HEADS = st.lists(st.builds(StockHead, st.just("h"), st.floats(185, 210), st.none() | st.floats(0.8, 1.3),
-                           st.none() | st.floats(1.4, 1.9)), max_size=3).map(tuple)  # fmt: skip
+                           st.none() | st.floats(1.4, 1.9), st.none() | st.floats(1, 1.5)),
+                 max_size=3).map(tuple)  # fmt: skip
 SHAFTS = st.lists(st.builds(StockShaft, st.just("s"), st.floats(45, 75), st.floats(43, 46.5), st.none(),
-                            st.sampled_from([(0.0,), (0.0, 0.5), (1.0,)])), max_size=2).map(tuple)  # fmt: skip
+                            st.sampled_from([(0.0,), (0.0, 0.5), (1.0,)]), st.none() | st.floats(0.8, 2)),
+                  max_size=2).map(tuple)  # fmt: skip
 GRIPS = st.lists(st.builds(StockGrip, st.just("g"), st.floats(35, 60), st.none(), st.none()), max_size=2).map(tuple)
 LENGTHS = st.lists(st.floats(43.5, 46), max_size=2).map(tuple)
 STOCKS = st.builds(Stock, HEADS, SHAFTS, GRIPS, weights("hw", 2), weights("tw", 2), weights("bw", 1), LENGTHS)
@@ -55,14 +59,18 @@ def brute_force(base: ClubParts, stock: Stock, target: Target, within: Within) -
     ):  # fmt: skip
         parts = base._replace(length_in=length)
         if head:
-            parts = parts._replace(head_mass_g=head.mass_g)
-            if head.balance_in is not None:
-                parts = parts._replace(head_balance_in=head.balance_in)
-            if head.bore_to_ground_in is not None:
-                parts = parts._replace(head_bore_to_ground_in=head.bore_to_ground_in)
+            parts = parts._replace(
+                head_mass_g=head.mass_g,
+                head_balance_in=head.balance_in,
+                head_bore_to_ground_in=head.bore_to_ground_in,
+                head_insertion_in=head.insertion_in,
+            )
         if shaft:
             parts = parts._replace(
-                shaft_mass_g=shaft.mass_g, shaft_raw_length_in=shaft.raw_length_in, shaft_tip_trim_in=trim
+                shaft_mass_g=shaft.mass_g,
+                shaft_raw_length_in=shaft.raw_length_in,
+                shaft_tip_trim_in=trim,
+                shaft_mass_taper=shaft.mass_taper,
             )
         if grip:
             parts = parts._replace(grip_mass_g=grip.mass_g)

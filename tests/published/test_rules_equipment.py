@@ -190,3 +190,5 @@ def test_an_adjustable_club_is_never_said_to_conform_in_every_setting() -> None:
     [adjustable] = [each for each in found if each.rule.endswith("1b")]
     assert adjustable.level == NOT_CHECKED
     assert "every setting" in adjustable.sentence
+    assert "not checked" in adjustable.sentence
+    assert "conform" not in adjustable.sentence

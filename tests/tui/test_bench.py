@@ -194,7 +194,7 @@ def test_a_tests_setup_is_held_against_the_bags_club(built: Desk) -> None:
 def test_stock_is_searched_and_a_build_laid_on_the_bench(built: Desk) -> None:
     async def story(hands: Hands) -> None:
         page = await bench(hands)
-        await hands.press("end", *["up"] * 5)
+        await hands.press("end", *["up"] * 6)
         await retype(hands, "D5")
         await hands.press("shift+tab", "shift+tab")
         await hands.rest()

@@ -31,6 +31,7 @@ def bench_arguments(parser: ArgumentParser) -> None:
     parser.add_argument(
         "--vary", metavar="PARTS", help="what of the club may be changed, such as heads,trims,tip weights"
     )
+    parser.add_argument("--lengths", metavar="IN", default="", help="playing lengths allowed, such as 44.75,45,45.25")
     parser.epilog = (
         "Swing weights are to a tenth of a point, the customary one to the nearest whole, halves up. In files"
         " face_deg is open + and closed −, whichever hand plays; offline and start directions are right +."
@@ -40,7 +41,9 @@ def bench_arguments(parser: ArgumentParser) -> None:
 def bench(call: Call) -> int:
     """Show the sheet."""
     from fitlog.actions import bench as laid
-    from fitlog.actions.benchsheet import matchings, sleeves, ways_to, work_out
+    from fitlog.actions.benchbend import sleeves
+    from fitlog.actions.benchsheet import work_out
+    from fitlog.actions.benchways import matchings, ways_to
 
     given, desk = call.args, call.desk()
     work = laid.lay_out(desk, given.player, given.slot)
@@ -55,7 +58,7 @@ def bench(call: Call) -> int:
     like = given.like or (work.slot if work.origin == laid.TEST else "")
     reference = work_out(laid.lay_out(desk, work.player, like)).sums if like else None
     matches = matchings(sheet, reference) if reference else ()
-    found = _solved(desk, sheet, _aimed(given, points, reference), given.vary) if given.solve else None
+    found = _solved(desk, sheet, _aimed(given, points, reference), given) if given.solve else None
     carry = _carry(desk, sheet)
     if call.json:
         match = {"like": like, "ways": matches} if matches else None
@@ -76,12 +79,12 @@ def bench(call: Call) -> int:
     _show_lie(sheet, carry)
     _show_frequency(sheet)
     if found is not None:
-        _show_builds(found)
+        _show_builds(sheet, found)
     return 0
 
 
 def _bent(sheet: "Sheet", carry: float) -> dict[str, Any]:
-    from fitlog.actions.benchsheet import frequencies, lie_rows, sleeves
+    from fitlog.actions.benchbend import frequencies, lie_rows, sleeves
 
     rows = lie_rows(sheet, carry)
     return {"sleeve": sleeves(sheet), "lie": rows, "lie_carry_yd": carry, "frequency": frequencies(sheet)}
@@ -93,7 +96,7 @@ def _beside(found: "Found") -> dict[str, Any]:
 
 def _carry(desk: "Desk", sheet: "Sheet") -> float:
     """The carry to see the size of a lie error at: the player's target for the slot, else an example."""
-    from fitlog.actions.benchsheet import EXAMPLE_CARRY_YD
+    from fitlog.actions.benchbend import EXAMPLE_CARRY_YD
 
     wanted = desk.workspace.player(sheet.work.player).target_for(sheet.work.slot)
     return wanted.carry_yd if wanted and wanted.carry_yd is not None else EXAMPLE_CARRY_YD
@@ -124,13 +127,14 @@ def _aimed(given: Namespace, points: float | None, reference: "Sums | None") -> 
     return Target(points, given.target_mass, inertia, given.target_balance)
 
 
-def _solved(desk: "Desk", sheet: "Sheet", target: "Target", vary: str | None) -> "Found":
-    from fitlog.actions.benchlist import choices_of
+def _solved(desk: "Desk", sheet: "Sheet", target: "Target", given: Namespace) -> "Found":
+    from fitlog.actions.benchlist import choices_of, lengths_of
     from fitlog.actions.benchstock import USUAL, solve_from_stock
 
     if all(goal is None for goal in target):
         raise UsageError("there is no target to search for", do="give one with --target, such as D2")
-    return solve_from_stock(desk, sheet, target, USUAL if vary is None else choices_of(vary))
+    vary = USUAL if given.vary is None else choices_of(given.vary)
+    return solve_from_stock(desk, sheet, target, vary, lengths_in=lengths_of(given.lengths))
 
 
 def _table(sheet: "Sheet") -> dict[str, Any]:
@@ -208,6 +212,7 @@ def _show_sums(sheet: "Sheet") -> None:
             (
                 each.what,
                 f"{each.points:+.2f} points per {each.unit}",
+                "" if each.at_in is None else f"at {each.at_in:.2f} in",
                 f"rule: {each.rule_words}" if each.rule else "",
             )
             for each in sheet.sensitivities
@@ -222,7 +227,7 @@ def _customary(points: float) -> str:
 
 
 def _show_lie(sheet: "Sheet", carry: float) -> None:
-    from fitlog.actions.benchsheet import lie_rows
+    from fitlog.actions.benchbend import lie_rows
     from fitlog.records.words import number
 
     if rows := lie_rows(sheet, carry):
@@ -237,7 +242,7 @@ def _show_lie(sheet: "Sheet", carry: float) -> None:
 
 
 def _show_frequency(sheet: "Sheet") -> None:
-    from fitlog.actions.benchsheet import FREQUENCY_MODEL, frequencies
+    from fitlog.actions.benchbend import FREQUENCY_MODEL, frequencies
 
     if rows := frequencies(sheet):
         output.say(f"frequency, {sheet.work.readings.frequency_cpm:g} cpm as read; {FREQUENCY_MODEL}:")
@@ -265,15 +270,15 @@ def _show_ways(ways: Any, points: float | None) -> None:
 
 
 def _show_matches(like: str, matches: Any) -> None:
-    from fitlog.actions.benchsheet import match_text
+    from fitlog.actions.benchways import match_text
 
     output.say(f"to match the {like}:")
     for each in matches:
         output.indented(match_text(each), "  ")
 
 
-def _show_builds(found: "Found") -> None:
-    from fitlog.actions.benchstock import cost_text
+def _show_builds(sheet: "Sheet", found: "Found") -> None:
+    from fitlog.actions.benchbuild import cost_text
     from fitlog.records.words import number
 
     answer = found.answer
@@ -282,9 +287,17 @@ def _show_builds(found: "Found") -> None:
     for place, (build, cost) in enumerate(zip(answer.builds, found.costs, strict=True), 1):
         chosen = build.chosen
         trim = f"tip {number(chosen.tip_trim_in)} in" if chosen.tip_trim_in else ""
+        length = (
+            f"{number(chosen.length_in)} in long"
+            if chosen.length_in not in (None, sheet.work.setup.length_in)
+            else ""
+        )
         weights = (chosen.head_weight, chosen.tip_weight, chosen.butt_weight)
-        parts = ", ".join(filter(None, (chosen.head, chosen.shaft, trim, chosen.grip, *weights)))
+        parts = ", ".join(filter(None, (chosen.head, chosen.shaft, trim, length, chosen.grip, *weights)))
         rows.append((f"{place}.", build.sums.swing_weight, f"{build.sums.mass_g:.1f} g", parts, cost_text(cost)))
     output.table(rows)
+    new = dict.fromkeys(each for build in answer.builds for each in build.assumed if each not in sheet.assumed)
+    if new:
+        output.indented("also assumed, for some of them: " + ", ".join(new), "  ")
     for each in (*filter(None, [answer.advice]), *found.notes, *answer.left_out):
         output.indented(each, "  ")

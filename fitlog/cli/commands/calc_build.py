@@ -6,7 +6,7 @@ from typing import Any
 from fitlog.cli import output
 from fitlog.cli.call import Call
 from fitlog.cli.commands.calc_set import cut_set, set_arguments
-from fitlog.cli.figures import maybe, number, report
+from fitlog.cli.figures import maybe, number, report, taken
 from fitlog.records.errors import UsageError
 
 
@@ -14,10 +14,10 @@ def cut_arguments(parser: ArgumentParser) -> None:
     """The blank and the club."""
     maybe(parser, "--raw", unit="IN", said="length of the raw blank")
     maybe(parser, "--length", unit="IN", said="playing length by the 60° rule")
-    number(parser, "--tip-trim", unit="IN", said="off the tip, of a set off its first iron's", default=0.0)
+    maybe(parser, "--tip-trim", unit="IN", said="off the tip, of a set off its first iron's; 0 if left out")
     number(parser, "--bore-to-ground", unit="IN", said="bottom of the bore (or sleeve) to the ground")
-    number(parser, "--cap", unit="IN", said="thickness of the grip's cap", default=0.125)
-    number(parser, "--insertion", unit="IN", said="shaft inside the bore", default=1.25)
+    maybe(parser, "--cap", unit="IN", said="thickness of the grip's cap; 0.125 if left out")
+    maybe(parser, "--insertion", unit="IN", said="shaft inside the bore; 1.25 if left out")
     parser.add_argument("--tip", choices=("parallel", "taper"), default="parallel", help="parallel if left out")
     maybe(parser, "--parallel", unit="IN", said="parallel section at the blank's tip")
     set_arguments(parser)
@@ -25,13 +25,18 @@ def cut_arguments(parser: ArgumentParser) -> None:
 
 def cut(call: Call) -> int:
     """Where to cut."""
+    from fitlog.bench.club import CAP_IN, INSERTION_IN
     from fitlog.bench.cut import cut_plan, steps
 
     given = call.args
+    assumed: list[str] = []
+    given.tip_trim = taken(given.tip_trim, 0.0, "tip trim, in", assumed)
+    given.cap = taken(given.cap, CAP_IN, "cap, in", assumed)
+    given.insertion = taken(given.insertion, INSERTION_IN, "insertion depth, in", assumed)
     if given.set:
         if given.length is not None:
             raise UsageError("one club or a set, not both", do="leave out --length or --set")
-        return cut_set(call)
+        return cut_set(call, assumed)
     if lacking := [f"--{name}" for name in ("raw", "length") if getattr(given, name) is None]:
         raise UsageError(
             f"the following arguments are required: {', '.join(lacking)}", do="see: fitlog calc cut --help"
@@ -47,9 +52,11 @@ def cut(call: Call) -> int:
         parallel_in=given.parallel,
     )
     if call.json:
-        return report(call, {**plan._asdict(), "steps": steps(plan)})
+        return report(call, {**plan._asdict(), "steps": steps(plan), "assumed": assumed})
     for place, each in enumerate(steps(plan), 1):
         output.say(f"{place}. {each}")
+    if assumed:
+        output.say("assumed: " + ", ".join(assumed))
     return 0
 
 
@@ -123,9 +130,9 @@ def frequency_arguments(parser: ArgumentParser) -> None:
     maybe(parser, "--head-by", unit="G", said="also: after this change of head mass")
     maybe(parser, "--tip-by", unit="IN", said="also: after this much more tip trim at the same length; needs --raw")
     maybe(parser, "--raw", unit="IN", said="length of the raw blank")
-    number(parser, "--tip-trim", unit="IN", said="tip trim as it is", default=0.0)
-    number(parser, "--clamp", unit="IN", said="butt inside the clamp", default=5.0)
-    number(parser, "--ratio", unit="N", said="stiffness at the blank's butt over its tip's (3 to 5)", default=4.0)
+    maybe(parser, "--tip-trim", unit="IN", said="tip trim as it is; 0 if left out")
+    maybe(parser, "--clamp", unit="IN", said="butt inside the clamp; 5 if left out")
+    maybe(parser, "--ratio", unit="N", said="stiffness at the blank's butt over its tip's (3 to 5); 4 if left out")
     parser.epilog = (
         "The shaft is taken as uniform, with the head as a mass at its tip. For a change of tip trim its stiffness"
         " is taken to fall evenly from butt to tip over the raw blank, by --ratio, and scaled to the frequency as it"
@@ -147,13 +154,17 @@ def frequency(call: Call) -> int:
         values["changed_cpm"] = changed_cpm(
             values["cpm"], *shaft, length_by_in=given.length_by or 0.0, head_by_g=given.head_by or 0.0
         )
+    assumed: list[str] = []
     if given.tip_by is not None:
-        values["tip_trimmed_cpm"] = _tip_trimmed(given, values["cpm"])
-    return report(call, values)
+        values["tip_trimmed_cpm"] = _tip_trimmed(given, values["cpm"], assumed)
+    report(call, {**values, "assumed": assumed})
+    if assumed and not call.json:
+        output.say("assumed: " + ", ".join(assumed))
+    return 0
 
 
-def _tip_trimmed(given: Namespace, reading: float) -> float:
-    from fitlog.bench.frequency import tip_trimmed_cpm
+def _tip_trimmed(given: Namespace, reading: float, assumed: list[str]) -> float:
+    from fitlog.bench.frequency import CLAMP_IN, STIFFNESS_RATIO, tip_trimmed_cpm
 
     if given.raw is None:
         raise UsageError("a change of tip trim needs the raw blank", do="give its length with --raw")
@@ -163,8 +174,8 @@ def _tip_trimmed(given: Namespace, reading: float) -> float:
         given.shaft,
         given.head,
         raw_length_in=given.raw,
-        tip_trim_in=given.tip_trim,
+        tip_trim_in=taken(given.tip_trim, 0.0, "tip trim, in", assumed),
         tip_by_in=given.tip_by,
-        clamp_in=given.clamp,
-        ratio=given.ratio,
+        clamp_in=taken(given.clamp, CLAMP_IN, "clamped butt, in", assumed),
+        ratio=taken(given.ratio, STIFFNESS_RATIO, "stiffness butt to tip, times", assumed),
     )

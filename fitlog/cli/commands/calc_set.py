@@ -37,8 +37,8 @@ def set_arguments(parser: ArgumentParser) -> None:
     maybe(parser, "--grip-mass", unit="G", said="mass of a grip; 50 if left out")
 
 
-def cut_set(call: Call) -> int:
-    """The cuts of the set, and the head masses with a target."""
+def cut_set(call: Call, assumed: list[str]) -> int:
+    """The cuts of the set, and the head masses with a target; ``assumed`` is what was taken for all of them."""
     from fitlog.bench.cut import TAPER, cut_plan, set_trims
 
     given = call.args
@@ -64,9 +64,9 @@ def cut_set(call: Call) -> int:
             raise Refusal(refusal.what, where=f"{club.name}, {refusal.where}", do=refusal.do) from refusal
     heads = _heads(given, clubs, plans) if given.target else {}
     if call.json:
-        output.print_json(_document(given, plans, heads))
+        output.print_json(_document(given, plans, heads, assumed))
     else:
-        _show(given, plans, heads)
+        _show(given, plans, heads, assumed)
     return 0
 
 
@@ -105,24 +105,26 @@ def _heads(given: Namespace, clubs: list[_Club], plans: "dict[str, CutPlan]") ->
             grip_mass_g=given.grip_mass,
             grip_cap_in=given.cap,
             head_bore_to_ground_in=given.bore_to_ground,
-            insertion_in=given.insertion,
+            head_insertion_in=given.insertion,
         )
         for club in clubs
     }
     return {row.club: row for row in head_masses(parts, parse(given.target))}
 
 
-def _document(given: Namespace, plans: "dict[str, CutPlan]", heads: "dict[str, SetRow]") -> dict[str, Any]:
+def _document(
+    given: Namespace, plans: "dict[str, CutPlan]", heads: "dict[str, SetRow]", assumed: list[str]
+) -> dict[str, Any]:
     clubs = []
     for name, plan in plans.items():
         row: dict[str, Any] = {"club": name, **plan._asdict()}
         if head := heads.get(name):
             row |= {"head_mass_g": head.head_mass_g, "sums": head.sums, "assumed": head.assumed}
         clubs.append(row)
-    return {"clubs": clubs, "target": given.target}
+    return {"clubs": clubs, "target": given.target, "assumed": assumed}
 
 
-def _show(given: Namespace, plans: "dict[str, CutPlan]", heads: "dict[str, SetRow]") -> None:
+def _show(given: Namespace, plans: "dict[str, CutPlan]", heads: "dict[str, SetRow]", assumed: list[str]) -> None:
     rows = []
     for name, plan in plans.items():
         cuts = (plan.length_in, plan.tip_trim_in, plan.cut_in, plan.butt_trim_in)
@@ -132,6 +134,6 @@ def _show(given: Namespace, plans: "dict[str, CutPlan]", heads: "dict[str, SetRo
     heading = ("CLUB", "LENGTH", "TIP TRIM", "CUT SHAFT", "BUTT TRIM", "PARALLEL LEFT")
     output.table(rows, (*heading, f"HEAD FOR {given.target.upper()}") if heads else heading)
     output.say("in inches; the blank's own sheet comes before these steps of tip trim")
-    assumed = dict.fromkeys(each for row in heads.values() for each in row.assumed if not each.startswith("balance"))
-    if assumed:
-        output.say("assumed: " + ", ".join(assumed) + ", each shaft uniform")
+    of_heads = (each for row in heads.values() for each in row.assumed if not each.startswith("balance"))
+    if said := dict.fromkeys([*assumed, *of_heads]):
+        output.say("assumed: " + ", ".join(said))

@@ -15,7 +15,10 @@ _PARTS = ("head", "shaft", "grip", "at")
 _ROUNDING = "swing_weight to a tenth of a point, customary to the nearest whole point, halves up"
 _SCALE = (
     "Each mass is GRAMS@INCHES from the butt end, cap included: a point, or with :ROD spread over that many inches,"
-    " which the inertia sees and the swing weight does not. Each option may be given again, in any order."
+    " which the inertia sees and the swing weight does not. Each option takes several masses, and may be given"
+    " again, in any order. A gram's sensitivity is at the place named: of a tip weight the head's centre, of a butt"
+    " weight 0.5 in. An inch"
+    " of length moves all but what --grip gives."
     " points counts from A0: A0 is 161.0 in·oz about a fulcrum 14 in from the butt end, a point is 1.75 in·oz, and D0"
     " is point 30 (213.5 in·oz): common practice. Counted from no moment at all A0 is 92, so that 125.535 there is"
     f" 33.535 here. Rounding: {_ROUNDING}."
@@ -24,10 +27,13 @@ _SCALE = (
 
 def _pieces_arguments(parser: ArgumentParser) -> None:
     for name in _PARTS:
-        said = "any other mass" if name == "at" else f"the {name}"
-        parser.add_argument(
-            f"--{name}", metavar="G@IN[:ROD]", action="append", default=[], help=f"{said}, from the butt end"
-        )
+        said = "any other masses" if name == "at" else f"the {name}"
+        _masses(parser, f"--{name}", f"{said}, from the butt end")
+
+
+def _masses(parser: ArgumentParser, name: str, said: str) -> None:
+    """An option for masses at their places: several at once, and the option again, both add to the list."""
+    parser.add_argument(name, metavar="G@IN[:ROD]", nargs="+", action="extend", default=[], help=said)
 
 
 def _pieces(args: Namespace) -> "list[Piece]":
@@ -77,9 +83,16 @@ def swing_weight(call: Call) -> int:
     if not call.json:
         output.say()
         output.table(
-            [(each.what, f"{each.points:+.3f} points a {each.unit}", f"rule: {each.rule_words}" if each.rule else "")
-             for each in rows]
-        )  # fmt: skip
+            [
+                (
+                    each.what,
+                    f"{each.points:+.3f} points a {each.unit}",
+                    "" if each.at_in is None else f"at {each.at_in:g} in",
+                    f"rule: {each.rule_words}" if each.rule else "",
+                )
+                for each in rows
+            ]
+        )
         _show_target(values, args.target)
     return 0
 
@@ -99,6 +112,7 @@ def _whole(mass: float, balance: float) -> dict[str, Any]:
 
 
 def _to_target(pieces: "list[Piece]", target: str) -> dict[str, float | None]:
+    from fitlog.bench.club import BUTT_WEIGHT_IN
     from fitlog.bench.points import parse
     from fitlog.bench.sensitivity import head_mass_for, length_for, weight_for
 
@@ -108,7 +122,8 @@ def _to_target(pieces: "list[Piece]", target: str) -> dict[str, float | None]:
         "target_points": points,
         "head_mass_g": head_mass_for(pieces, points) if head else None,
         "head_weight_g": weight_for(pieces, points, head.at_in) if head else None,
-        "butt_weight_g": weight_for(pieces, points, 0.5),
+        "butt_weight_g": weight_for(pieces, points, BUTT_WEIGHT_IN),
+        "butt_weight_at_in": BUTT_WEIGHT_IN,
         "length_by_in": length_for(pieces, points),
     }
 
@@ -116,7 +131,8 @@ def _to_target(pieces: "list[Piece]", target: str) -> dict[str, float | None]:
 def _show_target(values: dict[str, Any], target: str | None) -> None:
     if target:
         to = values["to_target"]
-        ways = [f"{to['butt_weight_g']:+.1f} g at the butt", f"{to['length_by_in']:+.3f} in of length"]
+        butt = f"{to['butt_weight_g']:+.1f} g at the butt ({to['butt_weight_at_in']:g} in)"
+        ways = [butt, f"{to['length_by_in']:+.3f} in of length"]
         if to["head_weight_g"] is not None:
             ways.insert(0, f"{to['head_weight_g']:+.1f} g at the head")
         output.say()
@@ -126,9 +142,7 @@ def _show_target(values: dict[str, Any], target: str | None) -> None:
 def match_arguments(parser: ArgumentParser) -> None:
     """The club, the club to match, and where the weight goes."""
     _pieces_arguments(parser)
-    parser.add_argument(
-        "--to", metavar="G@IN[:ROD]", action="append", default=[], help="the club to match, mass by mass"
-    )
+    _masses(parser, "--to", "the club to match, mass by mass")
     parser.add_argument("--to-swing-weight", metavar="D2", help="or its swing weight")
     maybe(parser, "--to-moi", unit="KG_CM2", said="and its moment of inertia about the butt end")
     parser.add_argument(
@@ -196,12 +210,17 @@ def _goal(args: Namespace, pieces: "list[Piece]") -> "tuple[Sums, set[str]]":
     return goal, knows
 
 
+def _off(value: float) -> float:
+    """What is left over; what is left of rounding is nothing."""
+    return 0.0 if abs(value) < 1e-9 else value
+
+
 def _report_match(call: Call, found: Any, knows: set[str]) -> int:
     values = {
         "weights": [{"name": each.name, "mass_g": each.mass_g, "at_in": each.at_in} for each in found.weights],
         **_named(found.sums),
-        "points_off": found.points_off if "points" in knows else None,
-        "moi_off_kg_cm2": found.moi_off_kg_cm2 if "moi" in knows else None,
+        "points_off": _off(found.points_off) if "points" in knows else None,
+        "moi_off_kg_cm2": _off(found.moi_off_kg_cm2) if "moi" in knows else None,
         "removes": found.removes,
     }
     if not call.json:

@@ -132,7 +132,7 @@ class BenchPage(BenchShown):
             return
 
         def work(desk: Desk) -> Any:
-            from fitlog.actions.benchstock import build_values
+            from fitlog.actions.benchbuild import build_values
 
             return with_values(desk, laid.work, build_values(desk, sheet, builds[number - 1]))
 

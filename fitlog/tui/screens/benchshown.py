@@ -232,7 +232,7 @@ class BenchShown(PlayerPage):
         def work(desk: Desk) -> "Found":
             from fitlog.actions.benchstock import solve_from_stock
 
-            return solve_from_stock(desk, sheet, laid.aim.target, laid.aim.vary)
+            return solve_from_stock(desk, sheet, laid.aim.target, laid.aim.vary, lengths_in=laid.aim.lengths)
 
         self.ask(work, self._found, self._not_found, "stock", LOOKING)
 

@@ -4,19 +4,12 @@ from collections.abc import Iterable, Sequence
 
 from textual.content import Content
 
+from fitlog.actions.benchbend import EXAMPLE_CARRY_YD, FREQUENCY_MODEL, frequencies, lie_rows, sleeves
+from fitlog.actions.benchbuild import cost_text
 from fitlog.actions.benchlist import Laid
-from fitlog.actions.benchsheet import (
-    EXAMPLE_CARRY_YD,
-    FREQUENCY_MODEL,
-    Sheet,
-    frequencies,
-    lie_rows,
-    match_text,
-    matchings,
-    sleeves,
-    ways_to,
-)
-from fitlog.actions.benchstock import SHAFTS, TRIMS, Found, cost_text
+from fitlog.actions.benchsheet import Sheet
+from fitlog.actions.benchstock import SHAFTS, TRIMS, Found
+from fitlog.actions.benchways import match_text, matchings, ways_to
 from fitlog.bench.cautions import lines as caution_lines
 from fitlog.bench.points import TOP, customary
 from fitlog.bench.points import shown as points_shown
@@ -209,7 +202,8 @@ def stock_pane(laid: Laid, found: Found | None, trouble: str, width: int) -> lis
         trimmed = chosen.tip_trim_in is not None and bool(laid.aim.vary & {SHAFTS, TRIMS})
         trim = f"tip {number(chosen.tip_trim_in or 0.0)} in" if trimmed else ""
         weights = (chosen.head_weight, chosen.tip_weight, chosen.butt_weight)
-        parts = ", ".join(filter(None, (chosen.head, *weights, chosen.shaft, trim, chosen.grip)))
+        long = f"{number(chosen.length_in)} in long" if laid.aim.lengths and chosen.length_in else ""
+        parts = ", ".join(filter(None, (chosen.head, *weights, chosen.shaft, trim, long, chosen.grip)))
         mark = "● " if build.within else "  "
         text = f"{build.sums.swing_weight} {build.sums.mass_g:.1f} g  {parts}"
         out += said(text, width, _GOOD if build.within else "", f"{place} {mark}")

@@ -1,0 +1,55 @@
+"""calc swing-weight, match, cut, frequency: lists of masses, and what had to be assumed."""
+
+import pytest
+
+from tests.cli.conftest import Run
+
+
+def test_one_option_takes_several_masses(anywhere: Run) -> None:
+    at_once = ["--head", "200@44.5", "--at", "60@22.5", "50@4", "4@43.5"]
+    again = ["--at", "60@22.5", "--head", "200@44.5", "--at", "50@4", "--at", "4@43.5"]
+    found, other = (anywhere("calc", "swing-weight", *argv, "--json").json for argv in (at_once, again))
+    assert found == other
+    # Σ m x² of the four point masses, by hand: 396,050 + 30,375 + 800 + 7,569 g·in² of 2.54² cm² each
+    assert found["moi_butt_kg_cm2"] == pytest.approx(434_794 * 2.54**2 / 1000)
+    assert found["points"] == pytest.approx(33.535, abs=5e-4)
+
+
+def test_each_sensitivity_says_its_place(anywhere: Run) -> None:
+    club = ["--head", "200@44.5", "--shaft", "60@22.5", "--grip", "50@4"]
+    rows = anywhere("calc", "swing-weight", *club, "--json").json["sensitivities"]
+    assert {row["what"]: row["at_in"] for row in rows} == {
+        "head": 44.5, "tip": 44.5, "shaft": 22.5, "grip": 4.0, "butt": 0.5, "length": None,
+    }  # fmt: skip
+    to = anywhere("calc", "swing-weight", *club, "--target", "D2", "--json").json["to_target"]
+    assert to["butt_weight_at_in"] == 0.5
+    assert "at the butt (0.5 in)" in anywhere("calc", "swing-weight", *club, "--target", "D2").out
+
+
+def test_what_is_left_of_rounding_is_nothing(anywhere: Run) -> None:
+    club = ["--head", "198@44.5", "--shaft", "60@22.5", "--grip", "50@4"]
+    goal = ["--to", "200@44.5", "60@22.5", "50@4", "4@43.5"]
+    both = anywhere("calc", "match", *club, *goal, "--by", "both", "--json").json
+    assert (both["points_off"], both["moi_off_kg_cm2"]) == (0, 0)
+    assert "e-" not in anywhere("calc", "match", *club, *goal, "--by", "both").out
+
+
+def test_a_cut_names_what_it_assumed(anywhere: Run) -> None:
+    argv = ["calc", "cut", "--raw", "46", "--length", "45.5", "--bore-to-ground", "1.75"]
+    assumed = ["tip trim 0 in", "cap 0.125 in", "insertion depth 1.25 in"]
+    assert anywhere(*argv, "--json").json["assumed"] == assumed
+    assert "assumed: " + ", ".join(assumed) in anywhere(*argv).out
+    given = [*argv, "--tip-trim", "0.5", "--cap", "0.1", "--insertion", "1.5"]
+    assert anywhere(*given, "--json").json["assumed"] == []
+    assert "assumed" not in anywhere(*given).out
+    of_a_set = ["calc", "cut", "--set", "4i@38.5", "--raw", "41", "--bore-to-ground", "1"]
+    assert anywhere(*of_a_set, "--json").json["assumed"] == assumed
+    assert "assumed: " + ", ".join(assumed) in anywhere(*of_a_set).out
+
+
+def test_a_frequency_after_a_tip_trim_names_what_it_assumed(anywhere: Run) -> None:
+    shaft = ["calc", "frequency", "--ei", "55", "--length", "39", "--shaft", "51", "--head", "205"]
+    assert anywhere(*shaft, "--json").json["assumed"] == []
+    trimmed = anywhere(*shaft, "--raw", "46", "--tip-by", "1", "--clamp", "5", "--json").json
+    assert trimmed["assumed"] == ["tip trim 0 in", "stiffness butt to tip 4 times"]
+    assert "assumed: tip trim 0 in, clamped butt 5 in" in anywhere(*shaft, "--raw", "46", "--tip-by", "1").out
