@@ -10,7 +10,11 @@ _SHELLS = ("bash", "zsh", "fish")
 
 def completion_arguments(parser: ArgumentParser) -> None:
     """bash|zsh|fish."""
-    parser.add_argument("shell", choices=_SHELLS, help='bash and zsh: eval "$(fitlog completion bash)"')
+    parser.add_argument(
+        "shell",
+        choices=_SHELLS,
+        help='eval "$(fitlog completion bash)", the same for zsh; fitlog completion fish | source',
+    )
 
 
 def completion(call: Call) -> int:
