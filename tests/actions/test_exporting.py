@@ -2,7 +2,7 @@
 
 import csv
 import importlib
-import importlib.util
+import sys
 from pathlib import Path
 from typing import Any
 
@@ -117,14 +117,15 @@ def test_what_cannot_be_written_is_said(shop: Desk, tmp_path: Path) -> None:
     assert sorted(path.name for path in tmp_path.iterdir() if path.is_file()) == ["x.csv"]
 
 
-@pytest.mark.skipif(importlib.util.find_spec("pyarrow") is not None, reason="pyarrow is installed")
-def test_parquet_without_its_library_says_what_to_do(shop: Desk, tmp_path: Path) -> None:
+def test_parquet_without_its_library_says_what_to_do(
+    shop: Desk, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setitem(sys.modules, "pyarrow.parquet", None)
     with pytest.raises(Refusal, match="Parquet needs the library pyarrow, which is not installed; install it with"):
         export(shop, str(tmp_path / "x.parquet"))
     assert not (tmp_path / "x.parquet").exists()
 
 
-@pytest.mark.skipif(importlib.util.find_spec("pyarrow") is None, reason="pyarrow is not installed")
 def test_parquet_says_what_csv_says(shop: Desk, tmp_path: Path) -> None:
     parquet = importlib.import_module("pyarrow.parquet")
     for what in ("shots", "verdicts"):
