@@ -28,7 +28,7 @@ from fitlog.report.verdict import shown_name
 
 FOOT = "≈ computed from the components. Tolerances are common practice and the shop's to change."
 _COMPONENTS = ("head", "shaft", "grip", "sleeve", "ferrule", "glue")
-_NOT_A_PART = ("part", "tip_trim_in", "butt_trim_in", "bore_to_ground_in", "cap_in")
+_NOT_A_PART = ("part", "tip_trim_in", "butt_trim_in", "bore_to_ground_in", "insertion_in", "cap_in")
 _READINGS = (
     ("length_in", "length", "in"),
     ("loft_deg", "loft", "°"),
@@ -112,10 +112,7 @@ def _parts(club: BuildClub) -> Table:
     for name in _COMPONENTS:
         record = getattr(table, name)._asdict()
         said = [
-            value_text(f"{name}.{key}", value)
-            if key == "flex"
-            else f"{_bare(name, key)} {value_text(f'{name}.{key}', value)}"
-            + (" (stock)" if f"{name}.{key}" in stock else "")
+            _said(name, key, value) + (" (stock)" if f"{name}.{key}" in stock else "")
             for key, value in record.items()
             if value is not None and key not in ("model", *_NOT_A_PART)
         ]
@@ -124,6 +121,12 @@ def _parts(club: BuildClub) -> Table:
     if club.work.table.get("weights"):
         rows.append(plain_row("weights", "–", value_text("weights", club.work.table["weights"])))
     return Table(("", "Model", "As it is"), tuple(rows), stacks=True)
+
+
+def _said(component: str, key: str, value: object) -> str:
+    """A value with its name, where it does not say itself what it is."""
+    text, bare = value_text(f"{component}.{key}", value), _bare(component, key)
+    return text if key == "flex" or text.startswith(bare) else f"{bare} {text}"
 
 
 def _bare(component: str, key: str) -> str:
@@ -136,18 +139,23 @@ def _cut(club: BuildClub) -> list[Block]:
     if cut.plan is None:
         return [Paragraph(f"No cut plan: {cut.lacking}.", "open")]
     plan = cut.plan
+    values = (
+        ("Playing length", "length", plan.length_in),
+        ("Raw blank", "raw blank", plan.raw_in),
+        ("Tip trim", "tip trim", plan.tip_trim_in),
+        ("Cut shaft", "", plan.cut_in),
+        ("Butt trim", "", plan.butt_trim_in),
+        ("Insertion depth", "insertion depth", plan.insertion_in),
+        ("Bore to ground", "bore to ground", plan.bore_to_ground_in),
+        ("Grip cap", "cap", plan.cap_in),
+    )
     facts = [
-        ("Playing length", f"{_inches(plan.length_in)} in"),
-        ("Raw blank", f"{_inches(plan.raw_in)} in"),
-        ("Tip trim", f"{_inches(plan.tip_trim_in)} in"),
-        ("Cut shaft", f"{_inches(plan.cut_in)} in"),
-        ("Butt trim", f"{_inches(plan.butt_trim_in)} in"),
-        ("Insertion", f"{_inches(plan.insertion_in)} in"),
+        (title, f"{_inches(value)} in" + (" (assumed)" if f"{name} {value:g} in" in cut.assumed else ""))
+        for title, name, value in values
     ]
     if plan.parallel_left_in is not None:
         facts.append(("Parallel section left", f"{_inches(plan.parallel_left_in)} in"))
-    assumed = [Paragraph("Assumed: " + "; ".join(cut.assumed), "quiet")] if cut.assumed else []
-    return [Facts(tuple(facts)), Bullets(cut.steps), *assumed]
+    return [Facts(tuple(facts)), Bullets(cut.steps)]
 
 
 def _weight(club: BuildClub) -> list[Block]:
