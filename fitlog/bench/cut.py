@@ -168,7 +168,7 @@ def _tip(tip: str, trim: float, insertion: float, parallel: float | None) -> flo
     left = sensible(parallel, "parallel section", "in", (0.0, 30.0)) - trim
     if left < insertion - _SLACK:
         raise Refusal(
-            f"{trim:g} in off a parallel section of {parallel:g} in leave {left:.3f} in,"
+            f"{trim:g} in off a parallel section of {parallel:g} in leave {max(left, 0.0):.3f} in,"
             f" and {insertion:g} in go into the bore",
             where="tip trim",
             do=f"trim at most {max(parallel - insertion, 0):.3f} in off the tip, or take a blank with a longer one",
