@@ -19,6 +19,7 @@ DASHES: tuple[tuple[float, ...], ...] = ((1.2, 0.9), (), (0.3, 0.7), (2.4, 0.6, 
 SHAPES = ("circle", "diamond", "triangle", "square")
 GLYPHS = {"circle": "o", "diamond": "◆", "triangle": "△", "square": "□", "out": "×", "centre": "+"}
 DASH_WORDS = ("dashed", "solid", "dotted", "dash-dotted")
+_LEAST = 12.0  # the frame's least side, yd or m: a yard drawn large says more than one shot can
 FRAME = -1  # the series of what belongs to no club: target line, grid
 
 
@@ -135,7 +136,7 @@ def _room(points: Sequence[tuple[float, float]]) -> tuple[tuple[float, float], t
     margin = 0.05 * max(max(xs) - min(xs), max(ys) - min(ys), 10.0)
     low, high = [min(xs) - margin, min(ys) - margin], [max(xs) + margin, max(ys) + margin]
     for axis, other in ((0, 1), (1, 0)):
-        lacking = 0.6 * (high[other] - low[other]) - (high[axis] - low[axis])
+        lacking = max(_LEAST, 0.6 * (high[other] - low[other])) - (high[axis] - low[axis])
         if lacking > 0:
             low[axis] -= lacking / 2
             high[axis] += lacking / 2

@@ -51,7 +51,7 @@ QUANTITIES: dict[str, Quantity] = {
         Quantity("offline_yd", "offline", "lands", *_SIDES),
         Quantity("apex_yd", "peak height", "peaks", "higher", "lower"),
         Quantity("landing_deg", "landing angle", "comes down", "steeper", "shallower"),
-        Quantity("time_s", "flight time", "flies", "longer", "less long"),
+        Quantity("time_s", "flight time", "flies", "longer", "shorter"),
         Quantity("attack_deg", "attack angle", "is delivered", "more upward", "more downward"),
         Quantity("path_deg", "path", "is swung", *_SIDES),
         Quantity("face_deg", "face angle", "points the face", *_SIDES),

@@ -27,7 +27,8 @@ class StrikePattern(NamedTuple):
 
     def __str__(self) -> str:
         where = strike_words(self.x.mean, self.y.mean)
-        return f"struck {where} on average, {self.distance.mean:.0f} mm from the centre, {self.n} shots"
+        shots = f"{self.n} shot{'s' * (self.n != 1)}"
+        return f"struck {where} on average, {self.distance.mean:.0f} mm from the centre, {shots}"
 
 
 class OffCentre(NamedTuple):

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from fitlog.evidence.compare import Pattern
 from fitlog.evidence.findings import Compared
 from fitlog.evidence.quantities import quantity
-from fitlog.evidence.terms import side
+from fitlog.evidence.terms import sided
 from fitlog.evidence.wording import decimals, shown
 from fitlog.records.units import with_unit
 
@@ -50,8 +50,9 @@ def pattern_sentence(of: Pattern) -> str:
     """
     across, along = of.shift
     if of.test.p < LIMIT:
-        way = f"{abs(along):.0f} yd {'farther' if along > 0 else 'shorter'}"
-        where = f"lie apart, {way} and {abs(across):.0f} yd {side(across)}"
+        ways = [f"{abs(along):.0f} yd {'farther' if along > 0 else 'shorter'}"] if round(along) else []
+        ways += [sided(across, "yd")] if round(across) else []
+        where = f"lie apart, {' and '.join(ways) or 'by less than a yard'}"
     else:
         where = "cannot be told apart"
     return f"the two landing patterns {where}, carry and offline taken together (p {of.test.p:.2g})"

@@ -1,4 +1,4 @@
-"""A sheet as content alone: headings, lists, tables, figures. Three renderers make it text, Markdown or HTML.
+"""A sheet as content alone: headings, lists, tables, figures; ``rendering`` makes it text, Markdown or HTML.
 
 All text in it is plain text: a renderer writes it so that no markup in a name or a note does anything.
 """
@@ -47,13 +47,15 @@ class Facts(NamedTuple):
 
 
 class Table(NamedTuple):
-    """Rows under heads; ``numbers`` are the columns that align right; ``stacks``: a row becomes a card on a phone."""
+    """Rows under heads; ``numbers`` are the columns that align right; ``stacks``: a row becomes a card on a phone;
+    ``screen`` are the columns that paper has no room for."""
 
     heads: tuple[str, ...]
     rows: tuple[tuple[Cell, ...], ...]
     numbers: frozenset[int] = frozenset()
     caption: str = ""
     stacks: bool = False
+    screen: frozenset[int] = frozenset()
 
 
 class Banner(NamedTuple):
@@ -134,7 +136,6 @@ class Document(NamedTuple):
     foot: str = ""
 
 
-FORMATS = ("text", "html", "md")
 BLANK = "_" * 10
 
 
@@ -146,28 +147,6 @@ def table_of(blanks: Blanks) -> Table:
         for row in blanks.rows
     )
     return without_empty_columns(Table(heads, rows))
-
-
-def render(document: Document, form: str, width: int = 100) -> str:
-    """The sheet in one of the formats text, html, md; ``width`` counts for text.
-
-    Raises UsageError for another format.
-    """
-    from fitlog.records.errors import UsageError
-
-    if form == "html":
-        from fitlog.report.html import html
-
-        return html(document)
-    if form == "md":
-        from fitlog.report.markdown import markdown
-
-        return markdown(document)
-    if form == "text":
-        from fitlog.report.text import text
-
-        return text(document, width)
-    raise UsageError(f"'{form}' is not a format", do="use one of " + ", ".join(FORMATS))
 
 
 def as_data(document: Document) -> dict[str, Any]:
@@ -212,11 +191,17 @@ def cell_text(cell: Cell) -> str:
 def without_empty_columns(table: Table) -> Table:
     """The table less the columns that say nothing in any row."""
     kept = [n for n in range(len(table.heads)) if any(row[n].text not in ("", "–") for row in table.rows)]
-    if len(kept) == len(table.heads):
-        return table
-    numbers = frozenset(place for place, n in enumerate(kept) if n in table.numbers)
-    rows = tuple(tuple(row[n] for n in kept) for row in table.rows)
-    return table._replace(heads=tuple(table.heads[n] for n in kept), rows=rows, numbers=numbers)
+    return table if len(kept) == len(table.heads) else columns_of(table, kept)
+
+
+def columns_of(table: Table, places: Sequence[int]) -> Table:
+    """The table with these of its columns."""
+    numbers, screen = (
+        frozenset(new for new, old in enumerate(places) if old in marked) for marked in (table.numbers, table.screen)
+    )
+    rows = tuple(tuple(row[n] for n in places) for row in table.rows)
+    heads = tuple(table.heads[n] for n in places)
+    return table._replace(heads=heads, rows=rows, numbers=numbers, screen=screen)
 
 
 def flat(blocks: Sequence[Block]) -> Iterator[Block]:

@@ -5,8 +5,9 @@ from collections.abc import Mapping, Sequence
 from fitlog.actions.flights import TOLD, Modelled
 from fitlog.actions.sheets import Hit, ShotRow, VerdictSheet
 from fitlog.evidence.compare import Difference
+from fitlog.evidence.criteria import judge
 from fitlog.evidence.dispersion import cloud, dispersion_of
-from fitlog.evidence.findings import Compared
+from fitlog.evidence.findings import Assessment, Compared
 from fitlog.evidence.picture import SHAPES, Series, landing_scene
 from fitlog.evidence.quantities import QUANTITIES
 from fitlog.evidence.summary import Both, Summary
@@ -15,7 +16,7 @@ from fitlog.evidence.terms import sided
 from fitlog.evidence.wording import count, sure
 from fitlog.records.errors import Refusal
 from fitlog.records.session import MEASURES
-from fitlog.report.document import Block, Bullets, Cell, Figure, Heading, Paragraph, Table, Tone
+from fitlog.report.document import Block, Bullets, Cell, Figure, Heading, Pair, Paragraph, Table, Tone
 from fitlog.report.values import Units, criterion_said, effect, interval_said, p_text
 
 _FIRST = (
@@ -34,6 +35,12 @@ _SHOT_WORDS = {
     "apex_yd": "peak", "landing_deg": "landing", "attack_deg": "attack", "strike_x_mm": "toe +",
     "strike_y_mm": "high +", "dynamic_loft_deg": "dyn. loft", "time_s": "time", "face_deg": "face",
 }  # fmt: skip
+_ODD = 3  # odd readings told one by one: a sheet has no room for a long list
+_BESIDE, _ALONE = 9, 17  # measures of a shot that fit on paper beside as many of the other club, and across the page
+_ON_PAPER = (
+    "carry_yd", "offline_yd", "ball_speed_mph", "launch_deg", "spin_rpm", "direction_deg", "spin_axis_deg", "apex_yd",
+    "landing_deg",
+)  # fmt: skip
 
 
 # effects
@@ -45,6 +52,8 @@ def effects(sheet: VerdictSheet, units: Units) -> list[Block]:
     if found is None:
         return [Paragraph("No shot was hit, so there is nothing to compare.", "open")]
     with_all = found.with_all.compared if found.with_all else {}
+    if sheet.base is None:
+        return _alone(sheet, found, units)
     heads = ("", "Reference", "Candidate", "Difference", _sure(found.candidates), "With all shots", "p")
     rows = []
     for key in _ordered(list(found.summaries)):
@@ -58,6 +67,27 @@ def effects(sheet: VerdictSheet, units: Units) -> list[Block]:
     note = "Mean ± standard deviation; ? where the interval holds no difference too, so that nothing is told apart"
     note += "; p corrected for all candidates (Holm)" if found.candidates > 1 else ""
     return [Table(heads, tuple(rows), frozenset({6}), stacks=True), Paragraph(note, "quiet")]
+
+
+def _alone(sheet: VerdictSheet, found: Assessment, units: Units) -> list[Block]:
+    """Each quantity of a candidate that nothing was hit against, with where its mean lies."""
+    rows = []
+    for key in _ordered(list(found.summaries)):
+        of = found.summaries[key].without
+        span = interval_said(key, of.low, of.high, units) if of is not None and of.low is not None else "–"
+        rows.append(
+            (Cell(units.head(key, QUANTITIES[key].label)), Cell(_mean(found.summaries, key, units)), Cell(span))
+        )
+        if key == "carry_yd":
+            rows += [(row[0], row[2], Cell("–")) for row in _normal_rows(sheet, units)]
+    filled = sheet.beside.flights.filled
+    computed = [_modelled_row(filled[key], units) for key in TOLD if key in filled]
+    rows += [(row[0], row[2], Cell("–")) for row in computed]
+    half = (len(rows) + 1) // 2
+    heads = ("", "Candidate", f"Mean, {sure(0.95)} of")
+    first, second = (Table(heads, tuple(part)) for part in (rows[:half], rows[half:]))
+    note = Paragraph("Mean ± standard deviation", "quiet")
+    return [Pair((first,), (second,)) if second.rows else first, note]
 
 
 def _sure(candidates: int) -> str:
@@ -124,7 +154,7 @@ def _computed(of: Summary | None, shots: int, key: str, units: Units) -> str:
 
 def criteria(sheet: VerdictSheet, units: Units) -> list[Block]:
     """Each criterion with its outcome, what was measured, and how many more shots it takes."""
-    judged = sheet.found.without.criteria if sheet.found else []
+    judged = sheet.found.without.criteria if sheet.found else [judge(each, []) for each in sheet.wanted]
     if not judged:
         return [Paragraph("No criterion was set for this test.", "open")]
     rows = []
@@ -145,20 +175,35 @@ def criteria(sheet: VerdictSheet, units: Units) -> list[Block]:
 # shots
 
 
-def shots(hit: Hit, name: str, units: Units) -> list[Block]:
-    """Every shot as measured; those left out are struck and say why, suspected mishits say so."""
-    if not hit.rows:
-        return [Heading(f"Shots: {name}"), Paragraph("None yet.", "quiet")]
-    keys = [
+def both_shots(sheet: VerdictSheet, units: Units) -> Pair:
+    """The shots of both clubs, side by side on paper: there only as many measures as fit, those that decide."""
+    own = _shots(
+        sheet.own, f"candidate {sheet.evidence.name}", units, paper=_ALONE if sheet.base is None else _BESIDE
+    )
+    base = _shots(sheet.base, "reference", units, paper=_BESIDE) if sheet.base else []
+    return Pair(tuple(own), tuple(base), printed=True)
+
+
+def _measured(hit: Hit) -> list[str]:
+    return [
         key
         for key in MEASURES
         if any(getattr(row.shot, key) is not None or (key in TOLD and key in row.flown.computed) for row in hit.rows)
     ]
+
+
+def _shots(hit: Hit, name: str, units: Units, paper: int) -> list[Block]:
+    """Every shot as measured; those left out are struck and say why, suspected mishits say so."""
+    if not hit.rows:
+        return [Heading(f"Shots: {name}"), Paragraph("None yet.", "quiet")]
+    keys = _measured(hit)
     heads = ["", *(units.head(key, _SHOT_WORDS.get(key, QUANTITIES[key].label)) for key in keys)]
     heads.append(units.head("carry_yd", "ref. air"))
     rows = tuple(_shot(number, row, keys, units) for number, row in enumerate(hit.rows, 1))
     notes = tuple(said for number, row in enumerate(hit.rows, 1) if (said := _noted(number, row)))
-    table = Table(tuple(heads), rows, frozenset(range(1, len(keys) + 2)))
+    decide = sorted(keys, key=lambda key: _ON_PAPER.index(key) if key in _ON_PAPER else 99)[:paper]
+    dropped = frozenset(place for place, key in enumerate(keys, 1) if key not in decide)
+    table = Table(tuple(heads), rows, frozenset(range(1, len(keys) + 2)), screen=dropped)
     return [Heading(f"Shots: {name}"), table, *([Paragraph(" · ".join(notes), "quiet")] if notes else [])]
 
 
@@ -223,7 +268,8 @@ def _series(name: str, hit: Hit, units: Units) -> Series:
 def _pattern(series: Series, units: Units) -> str:
     name = series.name
     if series.found is None:
-        return f"{name}: {count(len(series.points))} shots, too few for an ellipse"
+        n = len(series.points)
+        return f"{name}: {count(n)} shot{'s' * (n != 1)}, too few for an ellipse"
     unit, of = units.of("carry_yd"), series.found
     return (
         f"{name}: {sided(of.cloud.x, unit)} at {of.cloud.y:.0f} {unit}; 19 of 20 within"
@@ -238,8 +284,13 @@ def shapes(sheet: VerdictSheet) -> list[Block]:
     if found and found.without.pattern:
         said.append(pattern_sentence(found.without.pattern))
     said += spread_sentences(found.without.compared) if found else []
-    said += found.without.off_centre_said if found else []
-    return [Bullets(tuple(said))] if said else []
+    return [Heading("Shape and strike"), Bullets(tuple(said))] if said else []
+
+
+def off_centre(sheet: VerdictSheet) -> list[Block]:
+    """What strikes away from the centre of the face cost, where they were noted."""
+    said = sheet.found.without.off_centre_said if sheet.found else []
+    return [Heading("Away from the centre of the face"), Bullets(tuple(said))] if said else []
 
 
 # limits
@@ -251,8 +302,13 @@ def limits(sheet: VerdictSheet) -> list[Block]:
     said = [*(found.limits if found else []), *sheet.since]
     if sheet.base is None:
         said.append("no reference was hit in this session, so nothing is compared")
+    if not sheet.own.rows:
+        return [Bullets((*said, "no shot was hit with the candidate yet"))]
     said += _air(sheet)
-    said += [f"looks odd: {each}" for each in sheet.beside.odd]
+    odd = sheet.beside.odd
+    said += [f"looks odd: {each}" for each in odd[:_ODD]]
+    if len(odd) > _ODD:
+        said.append(f"{count(len(odd) - _ODD)} more readings look odd; fitlog compare lists them all")
     said.append(
         "an outcome rests on the 95% interval, not on the mean; intervals and ellipses take the shots as a fair"
         f" sample of this player's normal swings with this club{f' ({found.method})' if found else ''}"

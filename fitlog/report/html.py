@@ -3,7 +3,7 @@
 from functools import cache
 from html import escape
 
-from fitlog.report import svg
+from fitlog.report import paper, svg
 from fitlog.report.document import (
     BLANK,
     Banner,
@@ -58,7 +58,9 @@ def _safe(text: str) -> str:
 def _page(page: Page, foot: str) -> str:
     head = f"<header>\n<h1>{_safe(page.title)}</h1>\n<p>{_safe(page.subtitle)}</p>\n</header>"
     body = "\n".join(block(each) for each in page.blocks)
-    return f"<article>\n{head}\n{body}\n<footer>{_safe(foot)}</footer>\n</article>"
+    zoom = paper.zoom(page)
+    small = f' style="--zoom: {zoom:g}"' if zoom < 1 else ""
+    return f"<article{small}>\n{head}\n{body}\n<footer>{_safe(foot)}</footer>\n</article>"
 
 
 def block(each: Block) -> str:
@@ -98,13 +100,19 @@ def _tone(tone: str, more: str = "") -> str:
 
 def _table(table: Table) -> str:
     heads = "".join(
-        f'<th scope="col"{_tone("", "n" if place in table.numbers else "")}>{_safe(head)}</th>'
+        f'<th scope="col"{_tone("", _place(place, table))}>{_safe(head)}</th>'
         for place, head in enumerate(table.heads)
     )
     rows = "".join(f"<tr>{''.join(_cell(cell, n, table) for n, cell in enumerate(row))}</tr>" for row in table.rows)
     caption = f"<caption>{_safe(table.caption)}</caption>" if table.caption else ""
     kind = ' class="stacks"' if table.stacks else ""
-    return _scroll(f"<table{kind}>{caption}<thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table>")
+    left_out = ", ".join(_safe(table.heads[place]) for place in sorted(table.screen))
+    note = f'<p class="quiet paper">Left out on paper: {left_out}</p>' if left_out else ""
+    return note + _scroll(f"<table{kind}>{caption}<thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table>")
+
+
+def _place(place: int, table: Table) -> str:
+    return " ".join(name for name, so in (("n", place in table.numbers), ("screen", place in table.screen)) if so)
 
 
 def _scroll(table: str) -> str:
@@ -115,12 +123,12 @@ def _cell(cell: Cell, place: int, table: Table) -> str:
     more = " ".join(
         name
         for name, so in (
-            ("n", place in table.numbers),
+            (_place(place, table), True),
             ("computed", cell.computed),
             ("struck", cell.struck),
             ("none", cell.text in ("", "–")),
         )
-        if so
+        if so and name
     )
     label = f' data-head="{_safe(table.heads[place])}"' if table.stacks else ""
     return f"<td{_tone(cell.tone, more)}{label}>{_safe(cell_text(cell))}</td>"

@@ -11,6 +11,7 @@ Place = Callable[[float, float], tuple[float, float]]
 WIDTH = 440.0
 TALLEST = 430.0
 _LEFT, _BOTTOM, _EDGE = 46.0, 34.0, 6.0
+_HALF_LABEL = 16.0
 
 
 def picture(scene: Scene, said: str, unit: str = "yd") -> str:
@@ -44,7 +45,8 @@ def _grid(scene: Scene, at: Place, width: float, height: float, unit: str) -> li
         x, _ = at(tick, 0.0)
         parts.append(f'<line class="grid" x1="{x:.1f}" y1="{_EDGE:g}" x2="{x:.1f}" y2="{_EDGE + height:.1f}"/>')
         if (number - scene.x_ticks.index(0.0) if 0.0 in scene.x_ticks else number) % every == 0:
-            parts.append(_label(x, _EDGE + height + 14, sided_tick(tick), "middle"))
+            edge = x > _LEFT + width - _HALF_LABEL  # a label at the picture's end would be cut off
+            parts.append(_label(x + _EDGE * edge, _EDGE + height + 14, sided_tick(tick), "end" if edge else "middle"))
     for tick in scene.y_ticks:
         _, y = at(0.0, tick)
         parts.append(f'<line class="grid" x1="{_LEFT:g}" y1="{y:.1f}" x2="{_LEFT + width:.1f}" y2="{y:.1f}"/>')

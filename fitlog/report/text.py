@@ -19,6 +19,7 @@ from fitlog.report.document import (
     Paragraph,
     Table,
     cell_text,
+    columns_of,
     flat,
     one_line,
     table_of,
@@ -28,6 +29,7 @@ from fitlog.report.document import (
 LEAST = 40
 _TALLEST = 26
 _GAP = "  "
+_WIDEST = 16  # a word longer than this may be broken
 
 
 def text(document: Document, width: int = 100) -> str:
@@ -41,7 +43,7 @@ def text(document: Document, width: int = 100) -> str:
 def _page(page: Page, width: int) -> str:
     lines = [*_wrapped(page.title, width), *_wrapped(page.subtitle, width), "═" * width]
     for each in flat(page.blocks):
-        part = _block(each, width)
+        part = lines_of(each, width)
         if part:
             lines += ["", *part] if not isinstance(each, Heading) else ["", "", *part]
     return "\n".join(_tight(lines))
@@ -67,7 +69,8 @@ def _wrapped(said: str, width: int, first: str = "", rest: str = "") -> list[str
     )
 
 
-def _block(block: Block, width: int) -> list[str]:
+def lines_of(block: Block, width: int) -> list[str]:
+    """One block in lines of at most ``width`` characters."""
     match block:
         case Heading(said):
             lines = _wrapped(said, width)
@@ -95,7 +98,7 @@ def _block(block: Block, width: int) -> list[str]:
         case Blanks():
             return _table(table_of(block), width)
         case Pair():
-            return [line for each in (*block.left, *block.right) for line in _block(each, width)]
+            return [line for each in (*block.left, *block.right) for line in lines_of(each, width)]
 
 
 def _table(table: Table, width: int) -> list[str]:
@@ -103,9 +106,14 @@ def _table(table: Table, width: int) -> list[str]:
         return []
     cells = [[one_line(_said(cell)) for cell in row] for row in table.rows]
     heads = [one_line(head) for head in table.heads]
-    natural = [max(1, *map(len, column)) for column in zip(heads, *cells, strict=True)]
-    widths = _fit(natural, [_least(column) for column in zip(heads, *cells, strict=True)], width)
+    columns = list(zip(heads, *cells, strict=True))
+    least = [_least(column, place in table.numbers) for place, column in enumerate(columns)]
     lines = _wrapped(table.caption, width) if table.caption else []
+    if len(parts := _parts(least, width)) > 1:
+        for part in parts:
+            lines += [""] * bool(lines) + _table(columns_of(table._replace(caption=""), part), width)
+        return lines
+    widths = _fit([max(1, *map(len, column)) for column in columns], least, width)
     lines += _row(heads, widths, table.numbers)
     lines.append(_GAP.join("─" * room for room in widths))
     for row in cells:
@@ -118,9 +126,24 @@ def _said(cell: Cell) -> str:
     return f"({said})" if cell.struck and said not in ("", "–") else said
 
 
-def _least(column: tuple[str, ...]) -> int:
-    """The longest word: no column gets narrower while another can give."""
-    return max((len(word) for each in column for word in each.split()), default=1)
+def _least(column: tuple[str, ...], numbers: bool) -> int:
+    """The longest word, or number with its sign and side: no column gets narrower while another can give."""
+    head, *rest = column
+    words = [*head.split(), *(each for cell in rest for each in ([cell] if numbers else cell.split()))]
+    return max(map(len, words), default=1)
+
+
+def _parts(least: list[int], width: int) -> list[list[int]]:
+    """The columns in as many tables as it takes to break no word, the first column at the head of each."""
+    parts, room = [[0]], width - min(least[0], _WIDEST)
+    for place, needed in enumerate(least[1:], 1):
+        needs = min(needed, _WIDEST) + len(_GAP)
+        if needs > room and len(parts[-1]) > 1:
+            parts.append([0])
+            room = width - min(least[0], _WIDEST)
+        parts[-1].append(place)
+        room -= needs
+    return parts
 
 
 def _fit(natural: list[int], least: list[int], width: int) -> list[int]:

@@ -60,14 +60,11 @@ def _page(sheet: VerdictSheet, name: str, all_of_them: Sequence[VerdictSheet]) -
     blocks += [Heading("What was tried"), *_tried(sheet)]
     left: list[Block] = [Heading("Where they landed"), *evidence.picture(overlaid, units)]
     right: list[Block] = [Heading("Criteria"), *evidence.criteria(sheet, units)]
-    if said := evidence.shapes(sheet):
-        right += [Heading("Shape and strike"), *said]
+    left += evidence.shapes(sheet)
     right += [Heading("Limits of these data"), *evidence.limits(sheet)]
-    blocks.append(Pair(tuple(left), tuple(right)))
-    blocks += [Heading("Against the reference"), *evidence.effects(sheet, units)]
-    own = tuple(evidence.shots(sheet.own, f"candidate {test.id}", units))
-    base = tuple(evidence.shots(sheet.base, "reference", units)) if sheet.base else ()
-    blocks.append(Pair(own, base, printed=True))
+    blocks += [Pair(tuple(left), tuple(right)), *evidence.off_centre(sheet)]
+    blocks += [Heading("Against the reference" if sheet.base else "What was measured")]
+    blocks += [*evidence.effects(sheet, units), evidence.both_shots(sheet, units)]
     return Page(f"{test.slot}: {_title(sheet)}", subtitle, tuple(blocks))
 
 

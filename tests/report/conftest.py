@@ -91,6 +91,32 @@ def hit(desk: Desk) -> Tried:
     return Tried(desk, started.session, started.ref, shots)
 
 
+@pytest.fixture
+def full(request: pytest.FixtureRequest, tmp_path_factory: Temp) -> Iterator[Tried]:
+    """The same with all that an instrument may measure of every shot."""
+    made = copied("full", lambda: measured(request.getfixturevalue("tried")), tmp_path_factory)
+    yield made
+    made.desk.close()
+
+
+def measured(tried: Tried) -> Tried:
+    """The session of ``full``."""
+    random = Random(7)
+    path = Path(tried.desk.root) / f"players/mo/sessions/{tried.session}.toml"
+    lines = path.read_text(encoding="utf-8").splitlines()
+    path.write_text("\n".join(_more(line, random) for line in lines) + "\n", encoding="utf-8")
+    return tried
+
+
+def _more(line: str, random: Random) -> str:
+    if not line.startswith("    {id ="):
+        return line
+    middle = {"head_speed_mph": 101.0, "total_yd": 249.0, "attack_deg": -2.0, "path_deg": 0.5, "face_deg": 0.2}
+    middle |= {"dynamic_loft_deg": 16.0, "strike_x_mm": 2.0, "strike_y_mm": -1.0}
+    more = ", ".join(f"{key} = {random.gauss(at, 1.5):.1f}" for key, at in middle.items())
+    return f"{line.rstrip('},')}, {more}}},"
+
+
 EVIL = "<script>alert(1)</script> \"'><img src=http://outside.test/x> a|b `c` [d](javascript:e) *f* \x1b[31m\u202e"
 
 

@@ -10,8 +10,11 @@ from typing import Any, NamedTuple
 
 import pytest
 
-from fitlog.report.document import render
-from tests.report.conftest import Tried
+from fitlog.actions import hitting, tests
+from fitlog.actions.sheets import verdict_sheets
+from fitlog.report import verdict
+from fitlog.report.rendering import render
+from tests.report.conftest import COLUMNS, CRITERIA, Tried
 from tests.report.test_renderers import SHEETS
 
 CHROMIUM = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None)
@@ -108,6 +111,15 @@ def test_a_sheet_prints_on_its_pages_and_fetches_nothing(
     browser.print(render(made, "html").replace("</style>", f"@page {{ size: {paper} }}\n</style>"))
     assert browser.pages == len(made.pages)
     assert browser.fetched == []
+
+
+def test_a_sheet_with_all_measures_and_one_with_one_shot_print_on_one_page(full: Tried, browser: Browser) -> None:
+    started = tests.start_test(full.desk, "mo", "7i", values={"loft_deg": 32.0}, criteria=CRITERIA)
+    hitting.add_shots(full.desk, "mo", started.ref, [dict.fromkeys(COLUMNS, 9.0)])
+    for ref in (full.ref, started.ref):
+        page = render(verdict.document(verdict_sheets(full.desk, "mo", ref)), "html")
+        browser.print(page.replace("</style>", "@page { size: letter }\n</style>"))
+        assert browser.pages == 1
 
 
 def test_what_fetches_and_what_runs_over_is_noticed(browser: Browser) -> None:

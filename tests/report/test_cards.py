@@ -9,7 +9,8 @@ from fitlog.actions.desk import Desk
 from fitlog.actions.values import parse_settings
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.report import bag, build, day
-from fitlog.report.document import Blanks, Document, Ladder, Table, flat, render
+from fitlog.report.document import Blanks, Document, Ladder, Table, flat
+from fitlog.report.rendering import render
 from tests.report.conftest import Tried
 
 WHOLE = (

@@ -29,8 +29,8 @@ from fitlog.report.document import (
     Table,
     as_data,
     plain_row,
-    render,
 )
+from fitlog.report.rendering import render
 from tests.report.conftest import EVIL, Tried
 from tests.report.page import checked
 

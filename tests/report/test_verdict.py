@@ -7,9 +7,11 @@ import pytest
 from fitlog.actions import hitting, tests, verdicts
 from fitlog.actions.sheets import verdict_sheets
 from fitlog.records.errors import Refusal
-from fitlog.report.document import Banner, Bullets, Document, Figure, Heading, Page, Table, flat, render
+from fitlog.report.document import Banner, Bullets, Document, Figure, Heading, Page, Table, flat
+from fitlog.report.rendering import render
 from fitlog.report.verdict import document
 from tests.report.conftest import Tried
+from tests.report.page import checked
 
 
 def made(tried: Tried, initials: bool = False) -> Document:
@@ -157,6 +159,56 @@ def test_a_test_without_shots_has_a_sheet_that_says_so(tried: Tried) -> None:
     text = render(Document("", (page,)), "text")
     assert "no verdict yet" in text
     assert "No shot was hit" in text
+
+
+def test_criteria_set_before_any_shot_stand_on_the_sheet(tried: Tried) -> None:
+    wanted = [{"metric": "carry_yd", "at_least": 150.0}, {"metric": "carry_yd", "same_within": 3.0}]
+    started = tests.start_test(tried.desk, "mo", "7i", values={"loft_deg": 32.0}, criteria=wanted)
+    page = document(verdict_sheets(tried.desk, "mo", started.ref)).pages[0]
+    table, *_ = after(page, "Criteria")
+    assert isinstance(table, Table)
+    assert [row[0].text for row in table.rows] == ["carry at least 150 yd", "carry within 3 yd of the reference"]
+    assert {row[1].text for row in table.rows} == {"? cannot tell"}
+    assert after(page, "Limits of these data") == [
+        Bullets(
+            ("no reference was hit in this session, so nothing is compared", "no shot was hit with the candidate yet")
+        )
+    ]
+
+
+def test_one_shot_without_a_reference_is_a_sheet_too(tried: Tried) -> None:
+    started = tests.start_test(tried.desk, "mo", "7i", values={"loft_deg": 32.0})
+    hitting.add_shots(tried.desk, "mo", started.ref, [{"carry_yd": 150.0, "offline_yd": -3.0, "apex_yd": 28.0}])
+    page = document(verdict_sheets(tried.desk, "mo", started.ref)).pages[0]
+    text = render(Document("", (page,)), "text")
+    assert f"candidate {started.ref[-3:]}: one shot, too few for an ellipse" in text
+    tables = [block for block in after(page, "What was measured") if isinstance(block, Table)]
+    assert [row[1].text for table in tables for row in table.rows] == ["150.0", "3.0 L", "28.0"]
+    figure = after(page, "Where they landed")[0]
+    assert isinstance(figure, Figure)
+    assert min(figure.scene.size) >= 12  # yards: a single shot is no close-up
+
+
+def test_more_measures_than_paper_holds_stand_on_the_screen_and_the_sheet_says_so(full: Tried) -> None:
+    page = made(full).pages[0]
+    table = after(page, f"Shots: candidate {full.ref[-3:]}")[0]
+    assert isinstance(table, Table)
+    assert len(table.heads) == 19
+    shown = [head.partition(",")[0] for place, head in enumerate(table.heads) if place not in table.screen]
+    assert shown[1:] == ["ball", "launch", "start", "spin", "axis", "carry", "offline", "peak", "landing", "ref. air"]
+    assert "Left out on paper: head, mph, total, yd, attack, °, path, °" in checked(render(made(full), "html")).text
+
+
+def test_no_number_is_broken_over_two_lines_of_text(full: Tried) -> None:
+    text = render(made(full), "text", 80)
+    assert max(map(len, text.splitlines())) <= 80
+    first = next(
+        test for test in full.desk.workspace.session("mo", full.session).test if full.ref.endswith(test.id)
+    ).shots[0]
+    assert first.total_yd is not None
+    assert first.carry_yd is not None
+    for value in (first.total_yd, first.carry_yd):
+        assert re.search(rf" {value:.1f}( |$)", text, re.MULTILINE)
 
 
 def test_more_clubs_than_one_picture_holds_are_told(tried: Tried) -> None:

@@ -103,7 +103,8 @@ def _date(text: str) -> "date | None":
 
 def _give(call: Call, document: "Document") -> int:
     """Print the sheet, or write it to the file named."""
-    from fitlog.report.document import as_data, render
+    from fitlog.report.document import as_data
+    from fitlog.report.rendering import render
 
     path = call.args.output
     if call.json:

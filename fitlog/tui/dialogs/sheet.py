@@ -43,7 +43,7 @@ class WriteSheet(Dialog[bool]):
         self.sheets = list(sheets)
         self.at = 0
         self.warned = ""
-        self.hint = "⏎ writes it; .html prints on one sheet, .md and .txt are plain    esc leaves"
+        self.hint = "⏎ writes it; .html prints on one sheet, .md, .txt are plain    esc leaves"
 
     def middle(self) -> Iterable[Widget]:
         yield Static("", classes="says", markup=False, id="which")
@@ -82,7 +82,7 @@ class WriteSheet(Dialog[bool]):
 
 
 def _write(document: "Document", path: str) -> str:
-    from fitlog.report.document import render
+    from fitlog.report.rendering import render
 
     made = render(document, _FORMS.get(os.path.splitext(path)[1].lower(), "html"))
     try:

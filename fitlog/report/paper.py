@@ -1,0 +1,51 @@
+"""How tall a sheet gets on paper, estimated from its text, and how much smaller it must be printed to fit one page.
+
+The estimate takes the lines that the sheet has as text in columns as wide as the print, and millimetres a line as
+measured in a browser; it errs on the tall side.
+"""
+
+from collections.abc import Sequence
+
+from fitlog.report.document import Banner, Block, Bullets, Figure, Heading, Ladder, Page, Pair, Table
+from fitlog.report.text import lines_of
+
+ROOM_MM = 258.0  # letter paper less the margins; A4 has 281
+SMALLEST = 0.55  # below this nobody reads it: then it takes a second page
+_WIDE = 132  # characters of a line of print across the page
+_HEAD_MM, _FOOT_MM = 16.0, 6.0
+
+
+def zoom(page: Page) -> float:
+    """The size to print a page at, 1 or less."""
+    return min(1.0, max(SMALLEST, round(ROOM_MM / height_mm(page), 2)))
+
+
+def height_mm(page: Page) -> float:
+    """How tall a page would be in full size, about."""
+    return _HEAD_MM + _FOOT_MM + _blocks(page.blocks, _WIDE, False)
+
+
+def _blocks(blocks: Sequence[Block], wide: int, small: bool) -> float:
+    return sum(_block(each, wide, small) for each in blocks)
+
+
+def _block(block: Block, wide: int, small: bool) -> float:
+    match block:
+        case Pair(left, right, printed):
+            if not right:
+                return _blocks(left, wide, printed)
+            return max(_blocks(side, wide // 2 - 2, printed) for side in (left, right))
+        case Heading():
+            return 6.2
+        case Banner():
+            return 3.0 + 4.9 * len(lines_of(block, wide * 4 // 5))
+        case Figure(_, legend, _, _):
+            return 58.0 + 4.6 * len(legend) + 3.4 * len(lines_of(Bullets((block.caption,)), wide))
+        case Ladder(rungs):
+            return 4.0 + 4.9 * len(rungs)
+        case Table(_, rows):
+            if small:
+                return 8.0 + 2.8 * len(rows)
+            return 2.0 + 3.25 * len(lines_of(block, wide * 4 // 3))
+        case _:
+            return 1.0 + (3.1 if small else 3.5) * len(lines_of(block, wide))
