@@ -52,6 +52,16 @@ class Hands:
             await self.pilot._wait_for_screen()
             self.app.screen._on_timer_update()
 
+    async def see(self, *texts: str) -> str:
+        """Wait until all of this stands on the screen, for what comes by itself and not by a key."""
+        for _ in range(400):
+            await self.rest()
+            said = self.text()
+            if all(text in said for text in texts):
+                return said
+            await asyncio.sleep(0.01)
+        raise AssertionError(f"{texts} not on the screen:\n{self.text()}")
+
     def text(self) -> str:
         """What stands on the screen, as a reader sees it."""
         rows = self.app.screen._compositor.render_strips()

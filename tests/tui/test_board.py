@@ -78,9 +78,7 @@ def test_a_bag_changed_by_another_hand_appears(desk: Desk) -> None:
         await hands.press("enter")
         assert "Rowan 65" not in hands.text()
         bag_set(desk, "mo", "3w", {"shaft.model": "Rowan 65"}, "elsewhere")
-        await hands.pilot.pause(1.2)
-        await hands.rest()
-        assert "Rowan 65" in hands.text()
+        await hands.see("Rowan 65")
 
     drive(desk, story)
 

@@ -13,24 +13,13 @@ from tests.tui.driving import Hands, drive
 __all__ = ["shop"]
 
 
-async def see(hands: Hands, *texts: str) -> str:
-    """Wait until all of this stands on the screen."""
-    for _ in range(400):
-        await hands.rest()
-        said = hands.text()
-        if all(text in said for text in texts):
-            return said
-        await asyncio.sleep(0.01)
-    raise AssertionError(f"{texts} not on the screen:\n{hands.text()}")
-
-
 def test_where_a_shaft_was_tried_and_why_it_was_turned_down(shop: Desk) -> None:
     async def story(hands: Hands) -> None:
         await hands.press("/")
         assert hands.page == "FindPage"
-        await see(hands, "find", "as brought")
+        await hands.see("find", "as brought")
         await hands.type("part:cedar reject")
-        said = await see(hands, "tried, noted, changed, 1 ")
+        said = await hands.see("tried, noted, changed, 1 ")
         for each in ("Mo Ferrant", "reject", "starts left, the toe is dead", "Wren 2025", "3 shots", "214.0 yd"):
             assert each in said
         assert "Ané" not in said
@@ -39,7 +28,7 @@ def test_where_a_shaft_was_tried_and_why_it_was_turned_down(shop: Desk) -> None:
         assert hands.page == "SessionPage"
         await hands.press("escape")
         assert hands.page == "FindPage"
-        await see(hands, "part:cedar reject", "starts left")
+        await hands.see("part:cedar reject", "starts left")
 
     drive(shop, story, size=(120, 34))
 
@@ -48,11 +37,11 @@ def test_numbers_are_compared_as_they_are_typed(shop: Desk) -> None:
     async def story(hands: Hands) -> None:
         await hands.press("slash")
         await hands.type("tip_trim_in >")
-        await see(hands, "as brought")
+        await hands.see("as brought")
         await hands.type("= 1.5")
-        await see(hands, "tried, noted, changed, 1 ", "Cedar 75, tip 1.5 in")
+        await hands.see("tried, noted, changed, 1 ", "Cedar 75, tip 1.5 in")
         await hands.type(" nonsense_key = 3")
-        await see(hands, "there is no key 'nonsense_key'")
+        await hands.see("there is no key 'nonsense_key'")
 
     drive(shop, story, size=(80, 24))
 
@@ -62,9 +51,9 @@ def test_parts_with_their_reasons_and_from_there_to_the_tests(shop: Desk) -> Non
         await hands.press("slash")
         await hands.type("larch")
         await hands.press("tab")
-        await see(hands, "parts and why not, 1", "Larch 80", "rejected because", "1 × too stiff late in the day")
+        await hands.see("parts and why not, 1", "Larch 80", "rejected because", "1 × too stiff late in the day")
         await hands.press("enter")
-        await see(hands, 'part:"Larch 80"', "tried, noted, changed, 1 ")
+        await hands.see('part:"Larch 80"', "tried, noted, changed, 1 ")
 
     drive(shop, story, size=(120, 34))
 
@@ -75,7 +64,7 @@ def test_clubs_whose_tests_had_another_ball(shop: Desk) -> None:
 
     async def story(hands: Hands) -> None:
         await hands.press("slash", "shift+tab")
-        await see(hands, "stale since the ball changed, 1", "ball Wren 2025 → Siskin", "Mo Ferrant")
+        await hands.see("stale since the ball changed, 1", "ball Wren 2025 → Siskin", "Mo Ferrant")
         await hands.press("enter")
         assert hands.page == "BagPage"
 
@@ -86,10 +75,10 @@ def test_what_another_program_changes_is_found(shop: Desk) -> None:
     async def story(hands: Hands) -> None:
         await hands.press("slash")
         await hands.type("thunderous")
-        await see(hands, "nothing found")
+        await hands.see("nothing found")
         with Desk(shop.root, now=shop.now, draw=shop.draw) as other:
             tried(other, "mo", "7i", "reject", "thunderous at impact", "shaft.model=Larch 95")
-        await see(hands, "thunderous at impact")
+        await hands.see("thunderous at impact")
 
     drive(shop, story)
 
@@ -100,7 +89,7 @@ def test_what_stands_in_files_is_shown_as_text(shop: Desk) -> None:
     async def story(hands: Hands) -> None:
         await hands.press("slash")
         await hands.type("loud")
-        said = await see(hands, "[bold]loud[/]")
+        said = await hands.see("[bold]loud[/]")
         assert "\x1b" not in said
 
     drive(shop, story, size=(120, 34))
@@ -126,7 +115,7 @@ def test_leaving_stops_a_build_and_the_next_visit_goes_on(shop: Desk, monkeypatc
     async def story(hands: Hands) -> None:
         nonlocal slow
         await hands.press("slash")
-        await see(hands, "reading files that are new to the index", "esc goes back")
+        await hands.see("reading files that are new to the index", "esc goes back")
         await hands.press("escape")
         assert hands.page == "Board"
         await asyncio.sleep(0.5)
@@ -135,7 +124,7 @@ def test_leaving_stops_a_build_and_the_next_visit_goes_on(shop: Desk, monkeypatc
         assert len(read) == count
         slow = False
         await hands.press("slash")
-        await see(hands, "as brought")
+        await hands.see("as brought")
         assert len(read) == len(set(read))
 
     drive(shop, story)

@@ -180,9 +180,7 @@ def test_shots_of_another_fitlog_appear(waiting: Desk) -> None:
         await hands.press("down", "s")
         assert "187.5" not in hands.text()
         add_shot(waiting, "mo", f"{session}#{test}", {"carry_yd": 187.5})
-        await hands.pilot.pause(1.2)
-        await hands.rest()
-        assert "187.5" in hands.text()
+        await hands.see("187.5")
 
     drive(waiting, story, player="mo")
 
