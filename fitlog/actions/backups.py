@@ -105,7 +105,8 @@ def _fetched(desk: Desk, address: str) -> str:
     git = desk.history.git
     commit = remote.fetch(git, address)
     if not commit or not git.blob_id(commit, WORKSPACE_FILE):
-        raise Refusal(f"it holds no fitlog workspace (no {WORKSPACE_FILE} on its branch main)", where=address)
+        raise Refusal(f"it holds no fitlog workspace (no {WORKSPACE_FILE} on its branch main)", where=address,
+                      do="name a backup or the shared repository of a workspace")  # fmt: skip
     for line in git.run("ls-tree", "-r", "-z", "--end-of-options", commit).split("\0")[:-1]:
         mode, name = line.partition(" ")[0], line.partition("\t")[2]
         if mode not in PLAIN:

@@ -145,7 +145,7 @@ def take_back_shot(desk: Desk, player: str, where: str) -> Done:
         edited = save.open(session_file(player, session))
         row, place = find_row(edited, test)
         if not row.get("shots"):
-            raise Refusal("this test has no shot to take back", where=where)
+            raise Refusal("this test has no shot to take back", where=where, do="name another test, or hit one first")
         edited.remove_item(("test", place, "shots"), len(row["shots"]) - 1)
         save.put_document(edited)
         said = f"{row['slot']} {test}: last shot taken back"

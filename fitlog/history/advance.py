@@ -76,7 +76,8 @@ def move(git: Git, old: str, new: str, entries: Entries, bring: Callable[[], Non
             if status:
                 if "cannot lock ref" in said:
                     return False
-                raise Refusal(f"the history cannot be moved on: {said.strip()[:200]}", where=git.root)
+                raise Refusal(f"the history cannot be moved on: {said.strip()[:200]}", where=git.root,
+                              do="nothing is lost: mend that, then sync again")  # fmt: skip
         bring()
         os.replace(scratch, index)
         return True
