@@ -4,6 +4,7 @@ from typing import Any, NamedTuple
 
 from fitlog.actions.desk import Desk
 from fitlog.records.bag import Bag, read_bag
+from fitlog.records.errors import UsageError
 from fitlog.records.fields import Fault
 from fitlog.workspace.layout import bag_file
 
@@ -18,13 +19,22 @@ class BagView(NamedTuple):
 
 
 def bag(desk: Desk, player: str, at: str = "") -> BagView:
-    """The bag now, or at a revision, a date (the end of that day) or a closed season."""
+    """The bag now, or at a revision, a date (the end of that day) or a season; the one that runs is now.
+
+    Raises UsageError for a time that is not there.
+    """
     player = desk.workspace.pick_player(player)
     if not at:
         return BagView(player, desk.workspace.bag(player), "", "now")
     from fitlog.history.goback import find_revision
 
-    commit, said = find_revision(desk.history, [bag_file(player)], at)
+    try:
+        commit, said = find_revision(desk.history, [bag_file(player)], at)
+    except UsageError:
+        now = desk.workspace.bag(player)
+        if at != now.season:
+            raise
+        return BagView(player, now, "", f"season {at}, now")
     faults: list[Fault] = []
     record = read_bag(desk.history.table_at(commit, bag_file(player)), faults)
     return BagView(player, record, commit, said)

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.actions import coherence
+from fitlog.actions.bagtable import bag as bag_at
 from fitlog.actions.bench import TEST, Work, lay_out
 from fitlog.actions.desk import Desk
 from fitlog.records.bag import Bag, Club
@@ -34,7 +35,7 @@ class CardClub(NamedTuple):
 
 
 class BagCard(NamedTuple):
-    """A player's bag with its ladders and what is found about it."""
+    """A player's bag with its ladders and what is found about it; ``at`` says when, empty for now."""
 
     player_id: str
     player: Player
@@ -43,25 +44,31 @@ class BagCard(NamedTuple):
     clubs: tuple[CardClub, ...]
     steps: tuple["Step", ...]
     findings: tuple["Finding", ...]
+    at: str
 
 
-def bag_card(desk: Desk, player: str) -> BagCard:
-    """The bag as it is now.
+def bag_card(desk: Desk, player: str, at: str = "") -> BagCard:
+    """The bag as it is now, or at a revision, a date (the end of that day) or a closed season.
 
-    Raises UsageError for a player who is not there, Refusal for a bag without clubs.
+    An earlier bag stands beside what is known today of its tests and parts.
+    Raises UsageError for a player or a time that is not there, Refusal for a bag without clubs.
     """
-    player = desk.workspace.pick_player(player)
-    bag = desk.workspace.bag(player)
+    view = bag_at(desk, player, at)
+    player, bag = view.player, view.bag
     if not bag.club:
-        raise Refusal(f"the bag of {player} has no club yet", do="put one in with: fitlog bag-set")
-    carries, ages = coherence.carries(desk, player), coherence.ages(desk, player)
+        raise Refusal(
+            f"the bag of {player} had no club then" if at else f"the bag of {player} has no club yet",
+            do="name a later time" if at else "put one in with: fitlog bag-set",
+        )
+    carries, ages = coherence.carries(desk, player, bag), coherence.ages(desk, player, bag)
     clubs = tuple(
         CardClub(known, carries.get(place), bool(ages.get(place)) and all(aged.stale for aged in ages[place]))
-        for place, known in coherence.known(desk, player).items()
+        for place, known in coherence.known(desk, player, bag).items()
     )
-    _, steps = coherence.carry_ladder(desk, player)
-    found = tuple(coherence.findings(desk, player))
-    return BagCard(player, desk.workspace.player(player), desk.workspace.settings().units, bag, clubs, steps, found)
+    _, steps = coherence.carry_ladder(desk, player, bag)
+    found = tuple(coherence.findings(desk, player, bag=bag))
+    record, units = desk.workspace.player(player), desk.workspace.settings().units
+    return BagCard(player, record, units, bag, clubs, steps, found, view.said if at else "")
 
 
 class BuildClub(NamedTuple):

@@ -17,16 +17,17 @@ if TYPE_CHECKING:
     from fitlog.coherence.stale import Aged, Tested
 
 
-def findings(desk: Desk, player: str, makeup: str = "") -> "list[Finding]":
+def findings(desk: Desk, player: str, makeup: str = "", bag: Bag | None = None) -> "list[Finding]":
     """What a person should look at in the bag, weightiest first; with a make-up, of its clubs alone.
 
+    ``bag`` is an earlier one, here and below; None is today's.
     Only the sessions that the clubs' evidence names are read. Raises UsageError for a player or make-up that is not
     there, BrokenFile for a broken bag or player file; a broken session or part counts as not there.
     """
     from fitlog.coherence.review import review
 
     player = desk.workspace.pick_player(player)
-    bag = desk.workspace.bag(player)
+    bag = bag or desk.workspace.bag(player)
     parts = _parts(desk, bag)
     tests = tested(desk, player, bag.clubs)
     return review(bag, desk.workspace.player(player), tests, parts, _points(bag, parts), makeup)
@@ -52,45 +53,45 @@ def tested(desk: Desk, player: str, clubs: Iterable[Club]) -> "dict[str, Tested]
     return out
 
 
-def carries(desk: Desk, player: str) -> "dict[str, Carry]":
+def carries(desk: Desk, player: str, bag: Bag | None = None) -> "dict[str, Carry]":
     """The tested carry of each club of the bag that has one, by the club's address, longest first."""
     from fitlog.coherence.carries import carry_of
 
     player = desk.workspace.pick_player(player)
-    bag = desk.workspace.bag(player)
+    bag = bag or desk.workspace.bag(player)
     tests = tested(desk, player, bag.clubs)
     found = [carry for club in bag.clubs if (carry := carry_of(club, tests, bag))]
     return {each.slot: each for each in sorted(found, key=lambda each: -each.mean_yd)}
 
 
-def carry_ladder(desk: Desk, player: str) -> "tuple[tuple[Carry, ...], tuple[Step, ...]]":
+def carry_ladder(desk: Desk, player: str, bag: Bag | None = None) -> "tuple[tuple[Carry, ...], tuple[Step, ...]]":
     """The tested carries of the clubs carried, longest first, and the steps between them."""
     from fitlog.coherence.carries import carry_steps
 
     player = desk.workspace.pick_player(player)
-    carried = desk.workspace.bag(player).carried
+    carried = (bag or desk.workspace.bag(player)).carried
     addresses = {club.address for club in carried}
-    known = tuple(each for slot, each in carries(desk, player).items() if slot in addresses)
+    known = tuple(each for slot, each in carries(desk, player, bag).items() if slot in addresses)
     return known, carry_steps(known, carried)
 
 
-def known(desk: Desk, player: str) -> "dict[str, KnownClub]":
+def known(desk: Desk, player: str, bag: Bag | None = None) -> "dict[str, KnownClub]":
     """Each club of the bag with its values as read, as written or from its components, by the club's address."""
     from fitlog.coherence.known import known_club
 
     player = desk.workspace.pick_player(player)
-    bag = desk.workspace.bag(player)
+    bag = bag or desk.workspace.bag(player)
     parts = _parts(desk, bag)
     points = _points(bag, parts)
     return {club.address: known_club(club, parts, points) for club in bag.clubs}
 
 
-def ages(desk: Desk, player: str) -> "dict[str, list[Aged]]":
+def ages(desk: Desk, player: str, bag: Bag | None = None) -> "dict[str, list[Aged]]":
     """For each club of the bag, every test that it rests on and what changed since, by the club's address."""
     from fitlog.coherence.stale import ages as ages_of
 
     player = desk.workspace.pick_player(player)
-    bag = desk.workspace.bag(player)
+    bag = bag or desk.workspace.bag(player)
     tests = tested(desk, player, bag.clubs)
     return {club.address: ages_of(club, tests, bag) for club in bag.clubs}
 

@@ -37,7 +37,7 @@ def document(card: BagCard, initials: bool = False) -> Document:
     blocks: list[Block] = [_clubs(card, units)]
     lofts, carries = _lofts(card), _carries(card, units)
     right: list[Block] = [Heading("Carries, as tested"), *carries] if carries else []
-    right += [*_makeups(card), *_findings(card, "" if initials else card.player_id), *_notes(card.player)]
+    right += [*_makeups(card), *_findings(card, "" if initials or card.at else card.player_id), *_notes(card.player)]
     if lofts:
         blocks.append(Pair((Heading("Lofts"), *lofts), tuple(right)))
     else:
@@ -48,6 +48,7 @@ def document(card: BagCard, initials: bool = False) -> Document:
 def _subtitle(card: BagCard) -> str:
     carried = len(card.bag.carried)
     words = [
+        f"as at {card.at}" if card.at else "",
         f"season {card.bag.season}" if card.bag.season else "",
         f"ball {ball_said(card.bag.ball)}" if ball_said(card.bag.ball) else "",
         f"{card.player.hand}-handed",

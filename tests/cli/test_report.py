@@ -47,6 +47,19 @@ def test_a_file_that_cannot_be_written_is_refused_by_name(fitlog: Run, tmp_path:
     )
 
 
+def test_a_bag_card_of_an_earlier_bag(fitlog: Run) -> None:
+    fitlog("bag-set", "mo", "3w", "--set", "loft_deg=16", "--reason", "higher")
+    season = fitlog("bag", "mo", "--json").json["season"]
+    assert "16°" in fitlog("report", "bag", "mo").out
+    before = fitlog("report", "bag", "mo", "--at", "HEAD~1").out
+    assert "as at HEAD~1" in before
+    assert "16°" not in before
+    assert "16°" in fitlog("report", "bag", "mo", "--at", season).out
+    assert "16°" in fitlog("bag", "mo", "--at", season).out
+    assert fitlog("report", "bag", "mo", "--at", "never").status == 2
+    assert fitlog("bag", "mo", "--at", "never").status == 2
+
+
 def test_what_is_not_there_is_said(fitlog: Run) -> None:
     assert fitlog("report", "day", "soon").err == "error: 'soon' is not a date; write a date such as 2026-04-18\n"
     assert fitlog("report", "verdict", "mo").status == 2

@@ -23,8 +23,9 @@ def _common(parser: ArgumentParser) -> None:
 
 
 def bag_arguments(parser: ArgumentParser) -> None:
-    """PLAYER."""
+    """PLAYER, --at."""
     parsing.player(parser)
+    parser.add_argument("--at", metavar="WHEN", default="", help="a revision, a date, or a season that was closed")
     _common(parser)
 
 
@@ -33,7 +34,7 @@ def bag(call: Call) -> int:
     from fitlog.actions.cards import bag_card
     from fitlog.report.bag import document
 
-    return _give(call, document(bag_card(call.desk(), call.args.player), call.args.initials))
+    return _give(call, document(bag_card(call.desk(), call.args.player, call.args.at), call.args.initials))
 
 
 def verdict_arguments(parser: ArgumentParser) -> None:
