@@ -150,7 +150,13 @@ def document(desk: Desk, name: str, data: bytes) -> "Document":
     known = desk.documents.pop(name, None)
     if known is not None and known[0] == data:
         return known[1]
-    return Document(name, parse(name, data).text)
+    loaded = parse(name, data)
+    edited = Document(name, loaded.text)
+    if kind_of_file(name)[0] == "bag":  # a club written by hand beside another of its slot keeps what it goes by
+        for number, club in enumerate(loaded.record.club):
+            if club.id and not club.raw.get("id"):
+                edited.set(("club", number, "id"), club.id)
+    return edited
 
 
 def _marked(before: bytes | None, text: str) -> str:

@@ -92,9 +92,10 @@ def give(
         moved: list[Difference] = []
         if decision == KEEP:
             moved = _put_bag(desk, save, player, test, session, beside)
-        said = summary(moved) or setup_said(test)
+        club = moved[0].place if moved else test.slot
+        said = summary(moved).removeprefix(club + ": ") or setup_said(test)
         message = Message(
-            f"{decision.capitalize()} {test.slot}: {said.removeprefix(test.slot + ': ')}",
+            f"{decision.capitalize()} {club}: {said}",
             decision,
             reason,
             [player],

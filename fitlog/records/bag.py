@@ -1,5 +1,6 @@
 """The bag: the clubs in play by slot, the ball, the season and the make-ups."""
 
+from collections import Counter
 from collections.abc import Mapping
 from datetime import date
 from typing import Any, NamedTuple
@@ -117,7 +118,7 @@ def read_bag(table: Mapping[str, Any], faults: list[Fault]) -> Bag:
         faults.append(Fault(("club",), f"{shown(rows)} is not a list of clubs", "start each club with [[club]]"))
         rows = []
     clubs = tuple(read_club(row, ("club", number), faults) for number, row in tables(rows, "club", faults))
-    _no_twins(clubs, faults)
+    clubs = _told_apart(clubs, faults)
     addresses = {club.slot for club in clubs} | {club.address for club in clubs}
     for number, makeup in enumerate(bag.makeup or ()):
         for place, wanted in enumerate(makeup.clubs):
@@ -138,18 +139,21 @@ def read_club(row: Mapping[str, Any], path: Path, faults: list[Fault]) -> Club:
     return read_record(Club, row, path, faults, Setup)._replace(setup=setup, raw=row)
 
 
-def _no_twins(clubs: tuple[Club, ...], faults: list[Fault]) -> None:
-    seen: dict[str, int] = {}
+def _told_apart(clubs: tuple[Club, ...], faults: list[Fault]) -> tuple[Club, ...]:
+    """Clubs that share a slot have ids; those written by hand without go by their place, and that is said."""
+    shared = {slot for slot, count in Counter(club.slot for club in clubs).items() if slot and count > 1}
+    out: list[Club] = []
+    seen: Counter[str] = Counter()
     for number, club in enumerate(clubs):
-        if club.slot and club.address in seen:
-            faults.append(
-                Fault(
-                    ("club", number, "slot"),
-                    f"two clubs are called '{club.address}'",
-                    'give each club of one slot its own id, such as id = "q7k"',
-                )
-            )
-        seen[club.address] = number
+        seen[club.address] += 1
+        named = club if club.id or club.slot not in shared else club._replace(id=ids.ordinal(seen[club.address]))
+        if club.slot in shared and seen[club.address] > 1:
+            what = f"two clubs are called '{club.address}'"
+            what += "" if club.id else f"; this one goes by {named.address}"
+            do = 'give each club of one slot its own id, such as id = "q7k"'
+            faults.append(Fault(("club", number, "slot"), what, do, hint=not club.id))
+        out.append(named)
+    return tuple(out)
 
 
 def find_clubs(bag: Bag, wanted: str) -> list[Club]:

@@ -33,6 +33,25 @@ def fresh(draw: Draw, count: int, taken: Iterable[str]) -> str:
             return letters
 
 
+def ordinal(number: int) -> str:
+    """What a row without an id goes by among others like it; their number is far below 21.
+
+    >>> ordinal(1), ordinal(2), ordinal(11)
+    ('1st', '2nd', '11th')
+    """
+    return str(number) + {1: "st", 2: "nd", 3: "rd"}.get(number, "th")
+
+
+def place_of(ordinal_id: str) -> int:
+    """The number of an ``ordinal``, or 0 for an id of letters.
+
+    >>> place_of("2nd"), place_of("q7k")
+    (2, 0)
+    """
+    found = re.fullmatch(r"(\d+)(?:st|nd|rd|th)", ordinal_id)
+    return int(found[1]) if found else 0
+
+
 def session_id(day: date, letters: str) -> str:
     """A session's id: its date and its letters."""
     return f"{day.isoformat()}-{letters}"

@@ -1,5 +1,6 @@
 """Going back: restore keeps what it should, undo takes back exactly what was done."""
 
+import tomllib
 from collections.abc import Callable
 from pathlib import Path
 
@@ -177,6 +178,25 @@ def test_a_close_that_was_undone_closed_nothing(desk: Desk) -> None:
     assert [(each.name, each.current) for each in back.seasons(desk, "mo")] == [("2026", True)]
     back.close_season(desk, "mo", "2026")
     assert [(each.name, each.current) for each in back.seasons(desk, "mo")] == [("2026", False), ("2027", True)]
+
+
+def test_clubs_of_one_slot_written_by_hand_keep_what_they_go_by(desk: Desk) -> None:
+    path = bag_path(desk)
+    path.write_text(path.read_text() + '\n[[club]]\nslot = "7i"\ncarried = false\nhead.model = "Yew 7"  # at hand\n')
+    bags.bag_set(desk, "mo", "7i#2nd", parse_settings(["length_in=37.25"]), "longer")
+    assert [row.get("id") for row in tomllib.loads(path.read_text())["club"]] == [None, None, "1st", "2nd"]
+    lone, other = desk.workspace.bag("mo").clubs[2:]
+    assert [(each.address, each.setup.head.model, each.setup.length_in) for each in (lone, other)] == [
+        ("7i#1st", "Elm 7", 37),
+        ("7i#2nd", "Yew 7", 37.25),
+    ]
+    assert [(step.old, step.new) for step in look.because(desk, "mo", "7i#2nd", "head.model").steps] == [
+        (None, "Yew 7")
+    ]
+    assert look.because(desk, "mo", "7i", "head.model").value == "Elm 7"
+    back.undo(desk)
+    assert [each.setup.length_in for each in desk.workspace.bag("mo").clubs[2:]] == [37, None]
+    assert path.read_text().endswith('head.model = "Yew 7"  # at hand\n')
 
 
 def test_of_clubs_that_compete_the_proven_one_is_carried_again(desk: Desk) -> None:

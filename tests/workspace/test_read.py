@@ -50,8 +50,22 @@ def test_all_faults_of_a_bag_are_named_with_their_lines() -> None:
         f"{name}:12: club.weights.mass_g: 'much' is not a number; write grams such as 8",
         f"{name}:14: club.length_in: 'long' is not a number; write inches such as 45.25",
         f"{name}:19: club.standing: 'loved' is not a choice here; write trial or proven",
-        f"{name}:18: club.slot: two clubs are called '3w'; "
-        'give each club of one slot its own id, such as id = "q7k"',
+    ]
+
+
+def test_clubs_that_compete_for_a_slot_without_an_id_go_by_their_place() -> None:
+    name = "players/x/bag.toml"
+    rows = ["", "carried = false\n", 'id = "q7k"\ncarried = false\n', "carried = false\n"]
+    loaded = parse(name, "".join(f'[[club]]\nslot = "3w"\n{row}\n' for row in rows).encode())
+    assert [club.address for club in loaded.record.club] == ["3w#1st", "3w#2nd", "3w#q7k", "3w#3rd"]
+    assert str(loaded.hints[0]) == (
+        f"{name}:5: club.slot: two clubs are called '3w'; this one goes by 3w#2nd; "
+        'give each club of one slot its own id, such as id = "q7k"'
+    )
+    twice = b'[[club]]\nslot = "3w"\nid = "q7k"\n\n' * 2
+    assert said(name, twice) == [
+        f"{name}:6: club.slot: two clubs are called '3w#q7k'; "
+        'give each club of one slot its own id, such as id = "q7k"'
     ]
 
 
