@@ -66,6 +66,11 @@ def cost_text(cost: Cost) -> str:
     return "; ".join(said)
 
 
+def also_assumed(sheet: Sheet, builds: Sequence[Build]) -> tuple[str, ...]:
+    """What had to be assumed for some of the builds and not for the club as it lies there."""
+    return tuple(dict.fromkeys(each for build in builds for each in build.assumed if each not in sheet.assumed))
+
+
 def build_values(desk: Desk, sheet: Sheet, build: Build) -> Values:
     """What a build changes in the setup, by dotted key: to lay on the bench with ``bench.with_values``."""
     out: Values = {}

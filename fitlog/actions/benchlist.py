@@ -4,7 +4,7 @@ from contextlib import suppress
 from typing import NamedTuple
 
 from fitlog.actions.bench import TEST, Work, change, lay_out, weights_text
-from fitlog.actions.benchparts import ASSUMED, READ, WRITTEN, assumed_values
+from fitlog.actions.benchparts import ASSUMED, READ, STOCK, WRITTEN, assumed_values
 from fitlog.actions.benchsheet import Sheet, work_out
 from fitlog.actions.benchstock import CHOICES, USUAL
 from fitlog.actions.desk import Desk
@@ -19,11 +19,11 @@ from fitlog.records.words import label, number, value_text
 
 AIM = "aim."
 _SETUP_KEYS = (
-    "length_in", "head.mass_g", "weights", "shaft.mass_g", "shaft.tip", "shaft.tip_trim_in", "shaft.raw_length_in",
-    "shaft.balance_in", "shaft.mass_taper", "grip.mass_g", "grip.tape_wraps", "grip.tape_wrap_g", "grip.length_in",
-    "grip.balance_in", "grip.cap_in", "sleeve.position", "sleeve.mass_g", "head.balance_in",
-    "head.bore_to_ground_in", "head.insertion_in", "ferrule.mass_g", "glue.mass_g", "loft_deg", "lie_deg",
-    "head.part", "shaft.part", "grip.part",
+    "length_in", "head.mass_g", "weights", "shaft.mass_g", "shaft.tip_trim_in", "shaft.raw_length_in",
+    "shaft.balance_in", "grip.mass_g", "grip.tape_wraps", "grip.length_in", "grip.cap_in", "sleeve.position",
+    "sleeve.mass_g", "head.balance_in", "head.bore_to_ground_in", "head.insertion_in", "ferrule.mass_g",
+    "glue.mass_g", "loft_deg", "lie_deg", "head.part", "shaft.part", "grip.part", "shaft.tip", "shaft.mass_taper",
+    "grip.balance_in", "grip.tape_wrap_g",
 )  # fmt: skip
 _READING_KEYS = tuple(f"readings.{key}" for key in Readings._fields if key not in ("on", "face_deg"))
 _AIMS = {
@@ -231,6 +231,11 @@ def _setup(sheet: Sheet) -> list[Field]:
             shown = number(value.value)
             typed = shown if value.mark != ASSUMED else ""
             out.append(Field(key, label(key), shown, typed, shown_unit(value.unit), value.mark, value.source, was))
+        elif key == "shaft.tip" and key not in table and sheet.taken.setup.shaft.tip:
+            tip = sheet.taken.setup.shaft.tip
+            out.append(
+                Field(key, label(key), tip, tip, "", STOCK, f"parts/shafts/{sheet.work.setup.shaft.part}", was)
+            )
         else:
             out.append(_plain(key, label(key), table.get(key), WRITTEN, was))
     return out

@@ -105,7 +105,8 @@ def _differences(work: Work, taken: Taken, found: Sums | None) -> tuple[Differen
 
 
 def _cut(work: Work, taken: Taken) -> Cut:
-    setup, assumed = taken.setup, []
+    setup = taken.setup
+    assumed: list[str] = []
     raw, length = setup.shaft.raw_length_in, taken.parts.length_in
     if raw is None or length is None:
         return Cut(None, (), (), f"the {'raw length of the shaft' if raw is None else 'length'} is not known")
@@ -124,13 +125,18 @@ def _cut(work: Work, taken: Taken) -> Cut:
             known(setup.head.bore_to_ground_in, BORE_TO_GROUND_IN[taken.parts.kind], "bore to ground"),
             known(setup.grip.cap_in, CAP_IN, "cap"),
             insertion_in=known(setup.head.insertion_in, INSERTION_IN, "insertion depth"),
-            tip=setup.shaft.tip or PARALLEL,
+            tip=setup.shaft.tip or _parallel(assumed),
             parallel_in=stock.stock.parallel_in if stock else None,
         )
         _leave_enough(plan, stock.stock.least_parallel_in if stock else None)
     except FitlogError as error:
         return Cut(None, (), tuple(assumed), str(error))
     return Cut(plan, steps(plan), tuple(assumed), "")
+
+
+def _parallel(assumed: list[str]) -> str:
+    assumed.append("a parallel tip")
+    return PARALLEL
 
 
 def _leave_enough(plan: CutPlan, least: float | None) -> None:

@@ -33,6 +33,8 @@ def test_each_value_says_how_it_is_known(laid: Laid) -> None:
     assert marks["lie_deg"] == ("–", "°", "not known")
     assert marks["readings.mass_g"] == ("–", "g", "not read")
     assert marks["weights"] == ("back 8, heel 2", "g", "as written")
+    assert marks["shaft.tip"] == ("parallel", "", "from stock")
+    assert marks["head.insertion_in"] == ("1.25", "in", "assumed")
 
 
 def test_what_is_assumed_is_what_the_arithmetic_takes(desk: Desk) -> None:

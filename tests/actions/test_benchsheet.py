@@ -81,6 +81,15 @@ def test_cut_plan_with_what_it_assumed(work: Work) -> None:
     assert cut.assumed == ("insertion depth 1.25 in",)
 
 
+def test_what_is_written_of_the_cut_is_not_assumed_and_what_no_file_says_is(desk: Desk, work: Work) -> None:
+    deeper = work_out(change(desk, work, "head.insertion_in", "1.5")).cut
+    assert deeper.assumed == ()
+    assert deeper.plan is not None
+    assert deeper.plan.insertion_in == 1.5
+    own = with_values(desk, work, {"shaft": None, "shaft.mass_g": 62.0, "shaft.raw_length_in": 46.0})
+    assert work_out(own).cut.assumed == ("tip trim 0 in", "insertion depth 1.25 in", "a parallel tip")
+
+
 def test_a_cut_plan_is_refused_with_numbers(desk: Desk, work: Work) -> None:
     tipped = work_out(change(desk, work, "shaft.tip_trim_in", "1.75")).cut
     assert tipped.plan is None
@@ -112,6 +121,19 @@ def test_sleeve_by_its_bend(desk: Desk, work: Work) -> None:
     quarter = found.rows[2]
     assert (quarter.position, round(quarter.closed_deg, 3), round(quarter.loft_deg, 3)) == ("90°", -0.529, -0.848)
     assert sleeves(work_out(with_values(desk, work, {"sleeve": None}))).lacking
+    turned = sleeves(work_out(with_values(desk, work, {"sleeve.turn_deg": 100.0})))
+    assert [row.position for row in turned.rows if row.now] == ["100°"]
+    assert len(turned.rows) == 9
+
+
+def test_an_inch_more_is_an_inch_of_the_blank_that_is_kept(desk: Desk, work: Work) -> None:
+    sheet = work_out(work)
+    row = sheet.sensitivities[-1]
+    longer, shorter = (work_out(change(desk, work, "length_in", f"{45.25 + by}")).sums for by in (0.25, -0.25))
+    assert longer is not None
+    assert shorter is not None
+    assert row.what == "length"
+    assert (longer.points - shorter.points) / 0.5 == pytest.approx(row.points, abs=0.005)
 
 
 def test_frequency_from_one_reading_falls_with_length_and_with_head_mass(desk: Desk, work: Work) -> None:

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from fitlog.actions.bench import change, lay_out, with_values
-from fitlog.actions.benchbuild import build_values
+from fitlog.actions.benchbuild import also_assumed, build_values
 from fitlog.actions.benchsheet import Sheet, work_out
 from fitlog.actions.benchstock import CHOICES, GRIPS, HEADS, TRIMS, WEIGHTS, solve_from_stock
 from fitlog.actions.desk import Desk
@@ -174,3 +174,12 @@ def test_what_cannot_be_cut_with_one_grip_is_told_and_the_rest_is_searched(desk:
     found = solve_from_stock(desk, tight, Target(points=33.0), frozenset({GRIPS}))
     assert {build.chosen.grip for build in found.answer.builds} == {"fen", "moor"}
     assert any("too short" in each for each in found.answer.left_out)
+
+
+def test_what_a_build_assumes_beyond_the_club_in_hand_is_named(desk: Desk, sheet: Sheet) -> None:
+    found = solve_from_stock(desk, sheet, Target(points=33.0), ALL, best=200)
+    # the other head's file says neither where its centre nor its bore is, the other grip's nothing of its cap
+    new = also_assumed(sheet, found.answer.builds)
+    assert sorted(new) == ["bore to ground 1.75 in", "cap 0.125 in", "head centre to ground 1 in"]
+    kept = [build for build in found.answer.builds if (build.chosen.head, build.chosen.grip) == ("this head", "fen")]
+    assert also_assumed(sheet, kept) == ()

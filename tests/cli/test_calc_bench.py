@@ -36,10 +36,10 @@ def test_what_is_left_of_rounding_is_nothing(anywhere: Run) -> None:
 
 def test_a_cut_names_what_it_assumed(anywhere: Run) -> None:
     argv = ["calc", "cut", "--raw", "46", "--length", "45.5", "--bore-to-ground", "1.75"]
-    assumed = ["tip trim 0 in", "cap 0.125 in", "insertion depth 1.25 in"]
+    assumed = ["tip trim 0 in", "cap 0.125 in", "insertion depth 1.25 in", "a parallel tip"]
     assert anywhere(*argv, "--json").json["assumed"] == assumed
     assert "assumed: " + ", ".join(assumed) in anywhere(*argv).out
-    given = [*argv, "--tip-trim", "0.5", "--cap", "0.1", "--insertion", "1.5"]
+    given = [*argv, "--tip-trim", "0.5", "--cap", "0.1", "--insertion", "1.5", "--tip", "parallel"]
     assert anywhere(*given, "--json").json["assumed"] == []
     assert "assumed" not in anywhere(*given).out
     of_a_set = ["calc", "cut", "--set", "4i@38.5", "--raw", "41", "--bore-to-ground", "1"]

@@ -278,7 +278,7 @@ def _show_matches(like: str, matches: Any) -> None:
 
 
 def _show_builds(sheet: "Sheet", found: "Found") -> None:
-    from fitlog.actions.benchbuild import cost_text
+    from fitlog.actions.benchbuild import also_assumed, cost_text
     from fitlog.records.words import number
 
     answer = found.answer
@@ -296,8 +296,7 @@ def _show_builds(sheet: "Sheet", found: "Found") -> None:
         parts = ", ".join(filter(None, (chosen.head, chosen.shaft, trim, length, chosen.grip, *weights)))
         rows.append((f"{place}.", build.sums.swing_weight, f"{build.sums.mass_g:.1f} g", parts, cost_text(cost)))
     output.table(rows)
-    new = dict.fromkeys(each for build in answer.builds for each in build.assumed if each not in sheet.assumed)
-    if new:
+    if new := also_assumed(sheet, answer.builds):
         output.indented("also assumed, for some of them: " + ", ".join(new), "  ")
     for each in (*filter(None, [answer.advice]), *found.notes, *answer.left_out):
         output.indented(each, "  ")

@@ -18,7 +18,7 @@ def cut_arguments(parser: ArgumentParser) -> None:
     number(parser, "--bore-to-ground", unit="IN", said="bottom of the bore (or sleeve) to the ground")
     maybe(parser, "--cap", unit="IN", said="thickness of the grip's cap; 0.125 if left out")
     maybe(parser, "--insertion", unit="IN", said="shaft inside the bore; 1.25 if left out")
-    parser.add_argument("--tip", choices=("parallel", "taper"), default="parallel", help="parallel if left out")
+    parser.add_argument("--tip", choices=("parallel", "taper"), help="parallel if left out")
     maybe(parser, "--parallel", unit="IN", said="parallel section at the blank's tip")
     set_arguments(parser)
 
@@ -26,13 +26,16 @@ def cut_arguments(parser: ArgumentParser) -> None:
 def cut(call: Call) -> int:
     """Where to cut."""
     from fitlog.bench.club import CAP_IN, INSERTION_IN
-    from fitlog.bench.cut import cut_plan, steps
+    from fitlog.bench.cut import PARALLEL, cut_plan, steps
 
     given = call.args
     assumed: list[str] = []
     given.tip_trim = taken(given.tip_trim, 0.0, "tip trim, in", assumed)
     given.cap = taken(given.cap, CAP_IN, "cap, in", assumed)
     given.insertion = taken(given.insertion, INSERTION_IN, "insertion depth, in", assumed)
+    if given.tip is None:
+        given.tip = PARALLEL
+        assumed.append("a parallel tip")
     if given.set:
         if given.length is not None:
             raise UsageError("one club or a set, not both", do="leave out --length or --set")

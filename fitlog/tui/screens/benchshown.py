@@ -186,7 +186,7 @@ class BenchShown(PlayerPage):
             "target": lambda: panes.target_pane(laid, sheet, width),
             "cut plan": lambda: panes.cut_pane(sheet, width),
             "sleeve, lie": lambda: panes.sleeve_pane(sheet, width, laid.carry_yd),
-            "stock": lambda: panes.stock_pane(laid, self.stock, self.stock_trouble, width),
+            "stock": lambda: panes.stock_pane(laid, sheet, self.stock, self.stock_trouble, width),
             "cautions": lambda: panes.cautions_pane(width),
         }
         return made[name]()

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 from textual.content import Content
 
 from fitlog.actions.benchbend import EXAMPLE_CARRY_YD, FREQUENCY_MODEL, frequencies, lie_rows, sleeves
-from fitlog.actions.benchbuild import cost_text
+from fitlog.actions.benchbuild import also_assumed, cost_text
 from fitlog.actions.benchlist import Laid
 from fitlog.actions.benchsheet import Sheet
 from fitlog.actions.benchstock import SHAFTS, TRIMS, Found
@@ -184,7 +184,7 @@ def sleeve_pane(sheet: Sheet, width: int, carry_yd: float | None) -> list[Conten
     return out
 
 
-def stock_pane(laid: Laid, found: Found | None, trouble: str, width: int) -> list[Content]:
+def stock_pane(laid: Laid, sheet: Sheet, found: Found | None, trouble: str, width: int) -> list[Content]:
     """The nearest builds from what lies in parts/."""
     if trouble:
         return said(trouble, width, _WARN, "! ")
@@ -208,6 +208,8 @@ def stock_pane(laid: Laid, found: Found | None, trouble: str, width: int) -> lis
         text = f"{build.sums.swing_weight} {build.sums.mass_g:.1f} g  {parts}"
         out += said(text, width, _GOOD if build.within else "", f"{place} {mark}")
         out += said(cost_text(cost), width, _MUTED, "    ")
+    if new := also_assumed(sheet, answer.builds[:9]):
+        out += said("also assumed, for some of them: " + ", ".join(new), width, _MUTED, "· ")
     for each in (*filter(None, [answer.advice]), *found.notes, *answer.left_out[:3]):
         out += said(each, width, _MUTED, "· ")
     return out
