@@ -79,8 +79,8 @@ def _paired(old: Sequence[Table], new: Sequence[Table]) -> Iterator[tuple[Table 
     for row in unmatched:
         same_slot = [each for each in left if _slot(each) == _slot(row)]
         alone = len([each for each in unmatched if _slot(each) == _slot(row)]) == 1
-        # a club is given an id when a second one comes into its slot: the first stays the first
-        if len(same_slot) == 1 and (alone or not same_slot[0].get("id")):
+        # clubs without an id are given one when another comes into their slot: the first stays the first
+        if (len(same_slot) == 1 and alone) or (same_slot and not (same_slot[0].get("id") and row.get("id"))):
             left.remove(same_slot[0])
             yield same_slot[0], row
         else:

@@ -17,6 +17,13 @@ def test_clubs_that_share_a_slot_are_told_apart() -> None:
     assert summary(bag_differences(before, after)) == "55#q7k: carried yes → no; 55#b4t: carried no → yes"
 
 
+def test_clubs_that_are_given_ids_stay_the_clubs_they_were() -> None:
+    first, second = ({"slot": "55", "head": {"model": name}} for name in ("Sorrel 55", "Sorrel 56"))
+    named = [{**first, "id": "1st"}, {**second, "id": "2nd", "carried": False}]
+    assert summary(bag_differences({"club": [first, second]}, {"club": named})) == "55#2nd: carried yes → no"
+    assert summary(bag_differences({"club": named}, {"club": [first, second]})) == "55: carried no → yes"
+
+
 def test_a_club_left_at_hand_was_carried_before() -> None:
     club = {"slot": "3h", "head": {"model": "Plover"}}
     assert [str(each) for each in bag_differences({"club": [club]}, {"club": [{**club, "carried": False}]})] == [
