@@ -8,7 +8,7 @@ from fitlog.history.meaning import setup_differences
 from fitlog.records.session import CANDIDATE, LIMITS, ClubTest, Session, Shot, ref
 
 if TYPE_CHECKING:
-    from fitlog.evidence.criteria import Criterion
+    from fitlog.evidence.criteria import Criterion, Judgement
     from fitlog.evidence.findings import Assessment
 
 
@@ -25,6 +25,15 @@ class Evidence(NamedTuple):
     def name(self) -> str:
         """The test's own id."""
         return self.test.id
+
+    @property
+    def criteria(self) -> "list[Judgement]":
+        """What became of each criterion; before the first shot none can be told."""
+        if self.found is not None:
+            return self.found.without.criteria
+        from fitlog.evidence.criteria import judge
+
+        return [judge(each, []) for each in criteria_of(self.test)]
 
 
 class SessionEvidence(NamedTuple):

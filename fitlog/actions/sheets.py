@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.actions.beside import Beside, beside
 from fitlog.actions.desk import Desk
-from fitlog.actions.evidence import Evidence, SessionEvidence, compare, criteria_of, numbers, shot_values, warnings
+from fitlog.actions.evidence import Evidence, SessionEvidence, compare, numbers, shot_values, warnings
 from fitlog.flight.shots import Flown
 from fitlog.records.bag import Ball
 from fitlog.records.errors import Refusal
@@ -15,7 +15,6 @@ from fitlog.records.session import CANDIDATE, ClubTest, Session, Shot, ref
 from fitlog.records.settings import Shown
 
 if TYPE_CHECKING:
-    from fitlog.evidence.criteria import Criterion
     from fitlog.evidence.dispersion import Dispersion
     from fitlog.evidence.findings import Assessment
     from fitlog.evidence.summary import Both
@@ -53,7 +52,6 @@ class VerdictSheet(NamedTuple):
     warnings: tuple[str, ...]
     since: tuple[str, ...]
     beside: Beside
-    wanted: tuple["Criterion", ...]
 
     @property
     def ref(self) -> str:
@@ -113,7 +111,6 @@ def _verdict_sheet(desk: Desk, of: SessionEvidence, evidence: Evidence, more: Be
         tuple(warnings(found, decision)) if decision else (),
         tuple(_since(test, found)),
         more,
-        tuple(criteria_of(test)),
     )
 
 

@@ -17,7 +17,9 @@ def limits(found: Assessment, has_reference: bool) -> list[str]:
     said = []
     for name, n in (("test", found.without.n), ("reference", found.without.n_reference)):
         if n < FEWEST and (n or has_reference or name == "test"):
-            said.append(f"the {name} has {count(n)} shot{'s' * (n != 1)}: too few to tell anything")
+            said.append(
+                f"the {name} has {_shots(n)}: too few to tell anything" if n else f"no shot of the {name} counts"
+            )
     if has_reference and not found.alternation.alternated:
         said.append(found.alternation.sentence)
     said += [one.sentence for one in found.drifts if one.over_session.tells]
@@ -86,7 +88,12 @@ def verdict_warnings(verdict: str, found: Assessment) -> list[str]:
         whole = "at least one criterion is missed" if missed else "every criterion is met"
         said.append(f"retest, although {whole} already")
     if verdict != "retest" and 0 < found.without.n_reference < FEWEST:
-        said.append(f"{verdict}, although the reference has only {count(found.without.n_reference)} shots")
+        said.append(f"{verdict}, although the reference has only {_shots(found.without.n_reference)}")
     if verdict != "retest" and found.without.n < FEWEST:
-        said.append(f"{verdict}, although the test has only {count(found.without.n)} shots")
+        n = found.without.n
+        said.append(f"{verdict}, although {f'the test has only {_shots(n)}' if n else 'no shot of the test counts'}")
     return said
+
+
+def _shots(n: int) -> str:
+    return f"{count(n)} shot{'s' * (n != 1)}"

@@ -230,7 +230,7 @@ def _sentence(judged: Judgement) -> str:
         shots += f" against {judged.n_reference}"
     unit, estimate = quantity(wanted.metric).unit, judged.estimate or 0.0
     if judged.low is None or judged.high is None:
-        said = f"{what} {_signed(wanted, f'{estimate:.10g}', unit)}, no spread to judge by ({shots})"
+        said = f"{what} {_signed(wanted, f'{round(estimate, 2):.10g}', unit)}, no spread to judge by ({shots})"
     else:
         places = decimals((judged.high - judged.low) / 2)
         middle, low, high = (_apart(wanted, end, places) for end in (estimate, judged.low, judged.high))

@@ -116,6 +116,5 @@ def _effects(each: DayTest, units: Units) -> str:
 
 
 def _criteria(each: DayTest) -> str:
-    found = each.evidence.found
-    judged = [one.outcome for one in found.without.criteria] if found else []
+    judged = [one.outcome for one in each.evidence.criteria]
     return ", ".join(f"{judged.count(name)} {word}" for name, (word, _) in OUTCOMES.items() if name in judged) or "–"

@@ -5,7 +5,6 @@ from collections.abc import Mapping, Sequence
 from fitlog.actions.flights import TOLD, Modelled
 from fitlog.actions.sheets import Hit, ShotRow, VerdictSheet
 from fitlog.evidence.compare import Difference
-from fitlog.evidence.criteria import judge
 from fitlog.evidence.dispersion import cloud, dispersion_of
 from fitlog.evidence.findings import Assessment, Compared
 from fitlog.evidence.picture import SHAPES, Series, landing_scene
@@ -154,7 +153,7 @@ def _computed(of: Summary | None, shots: int, key: str, units: Units) -> str:
 
 def criteria(sheet: VerdictSheet, units: Units) -> list[Block]:
     """Each criterion with its outcome, what was measured, and how many more shots it takes."""
-    judged = sheet.found.without.criteria if sheet.found else [judge(each, []) for each in sheet.wanted]
+    judged = sheet.evidence.criteria
     if not judged:
         return [Paragraph("No criterion was set for this test.", "open")]
     rows = []

@@ -44,6 +44,14 @@ def test_json_has_criteria_differences_and_intervals(fitlog: Run, pair: str) -> 
     assert test["evidence"]["method"] == "evidence 1"
 
 
+def test_criteria_stand_before_the_first_shot(fitlog: Run) -> None:
+    fitlog("test", "mo", "3w", "--criterion", "carry_yd:at_least=232", "carry_yd:same_within=3")
+    found = fitlog("compare", "mo", "--json").json["tests"][-1]["criteria"]
+    assert [each["criterion"] for each in found] == ["carry at least 232 yd", "carry within 3 yd of the reference"]
+    assert {each["outcome"] for each in found} == {"cannot tell"}
+    assert "carry at least 232 yd: cannot tell; no carry was measured" in fitlog("compare", "mo").out
+
+
 def test_a_slot_without_a_test_is_named(fitlog: Run, pair: str) -> None:
     ran = fitlog("compare", "mo", pair.partition("#")[0], "--slot", "7i")
     assert ran.status == 2

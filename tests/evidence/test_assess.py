@@ -99,7 +99,7 @@ def test_without_shots() -> None:
     found = assess([], [], WANTED)
     assert found.without.n == 0
     assert [j.outcome for j in found.without.criteria] == ["cannot tell"] * 2
-    assert "the test has no shots: too few to tell anything" in found.limits
+    assert "no shot of the test counts" in found.limits
     assert assess([{"excluded": "topped", "carry_yd": 90}], BAG, WANTED).without.n == 0
 
 

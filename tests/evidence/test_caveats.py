@@ -65,6 +65,13 @@ def test_no_criterion_and_a_thin_reference() -> None:
     assert verdict_warnings("retest", thin) == []
 
 
+def test_one_shot_and_none_that_counts_are_told_as_such() -> None:
+    assert "keep, although the test has only one shot" in verdict_warnings("keep", found(240))
+    out = assess([{"carry_yd": 240.0, "excluded": "topped"}], [], [CARRY])
+    assert "keep, although no shot of the test counts" in verdict_warnings("keep", out)
+    assert out.limits[0] == "no shot of the test counts"
+
+
 def test_another_word_is_refused() -> None:
     with pytest.raises(Refusal, match="keep, reject or retest"):
         verdict_warnings("maybe", LONG)

@@ -78,7 +78,7 @@ def _table(each: "Evidence", more: "Beside") -> dict[str, Any]:
                 "high": one.high,
                 "sentence": one.sentence,
             }
-            for one in (found.without.criteria if found else [])
+            for one in each.criteria
         ],
         "differences": [
             {
@@ -136,6 +136,7 @@ def _show(each: "Evidence", more: "Beside", numbers: bool) -> None:
     output.say(f"{each.test.slot} {each.ref}: {each.setup_said}")
     if found is None:
         output.say("  no shot yet")
+        _part("criteria", [one.sentence for one in each.criteria] or ["none was set"])
         return
     out = len(each.test.shots) - len(each.test.counted)
     against = f" against {found.without.n_reference}" if each.reference else ", no reference was hit"
