@@ -109,7 +109,9 @@ class FitlogApp(App[None]):
 
     def _teller(self, oops: Callable[[str], None] | None) -> Callable[[Exception], None]:
         def failed(error: Exception) -> None:
-            if isinstance(error, FitlogError):
+            if not os.path.isdir(self.root):
+                said = f"the folder {self.root} is not there any more; put it back, and the work goes on"
+            elif isinstance(error, FitlogError):
                 said = str(error)
             else:
                 self.write_down(error)

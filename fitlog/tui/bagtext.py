@@ -3,12 +3,13 @@
 from collections.abc import Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
+from rich.cells import cell_len
 from textual.content import Content
 
 from fitlog.records.bag import PROVEN
 from fitlog.records.fields import flat
 from fitlog.records.words import label, number, setup_text, value_text
-from fitlog.tui.safe import safe, shortened, wrap
+from fitlog.tui.safe import padded, safe, shortened, wrap
 from fitlog.tui.widgets.ladder import Rung
 from fitlog.tui.widgets.pad import bullet, heading, line
 from fitlog.tui.widgets.rows import Cell, Column, Row
@@ -22,14 +23,14 @@ if TYPE_CHECKING:
 
 COLUMNS = (
     Column("", 1),
-    Column("slot", 7),
-    Column("setup", 18, grow=1),
+    Column("slot", 6, grow=1),
+    Column("setup", 18, grow=4),
     Column("loft", 5, right=True),
     Column("lie", 5, right=True, needs=70),
-    Column("in", 6, right=True),
-    Column("sw", 7),
+    Column("inches", 6, right=True),
+    Column("swing", 6),
     Column("standing", 8),
-    Column("evidence", 8, needs=82),
+    Column("evidence", 8, needs=96),
 )
 _NOT_VALUES = ("slot", "id", "evidence", "standing", "since", "carried")
 _MARKS = {"read": "=", "computed": "~", "computed with customary values": "~"}
@@ -73,7 +74,7 @@ def value_lines(view: "ClubView", origins: "Mapping[str, Step] | None", width: i
     since = f" since {club.since}" if club.since else ""
     carried = "" if club.carried else ", at hand, not carried"
     rests = (("evidence ", "$ink-muted"), safe(", ".join(club.evidence) or "none"))
-    fits = sum(map(len, (standing, since, carried, rests[0][0], rests[1]))) + 2 <= width
+    fits = sum(map(cell_len, (standing, since, carried, rests[0][0], rests[1]))) + 2 <= width
     beside, below = ((("  ", ""), *rests), []) if fits else ((), [line(*rests)])
     out = [
         heading(safe(club.address), safe(shortened(setup_text(club.raw), width - len(club.address) - 2))),
@@ -92,7 +93,7 @@ def value_lines(view: "ClubView", origins: "Mapping[str, Step] | None", width: i
 def _in_rows(found: Sequence[tuple[str, str, str]], width: int) -> list[Content]:
     """Name, value, and since when and why in one row each; what came with the value before has a ditto mark."""
     names = min(max((len(name) for name, _, _ in found), default=0), 16)
-    values = min(max((len(value) for _, value, _ in found), default=0), 20)
+    values = min(max((cell_len(value) for _, value, _ in found), default=0), 20)
     out = []
     before = ""
     for name, value, why in found:
@@ -100,8 +101,8 @@ def _in_rows(found: Sequence[tuple[str, str, str]], width: int) -> list[Content]
         before = why
         out.append(
             line(
-                (f"{shortened(safe(name), names):<{names}}  ", "$ink-muted"),
-                f"{shortened(safe(value), values):<{values}}  ",
+                (padded(safe(name), names) + "  ", "$ink-muted"),
+                padded(safe(value), values) + "  ",
                 (told, "$ink-muted"),
             )
         )
@@ -118,7 +119,7 @@ def _by_change(found: Sequence[tuple[str, str, str]], width: int) -> list[Conten
         for name, value, why in found:
             if why == told:
                 text = shortened(safe(value), max(width - names - 4, 10))
-                out.append(line((f"  {shortened(safe(name), names):<{names}}  ", "$ink-muted"), text))
+                out.append(line((f"  {padded(safe(name), names)}  ", "$ink-muted"), text))
     return out
 
 
@@ -146,7 +147,7 @@ def remark_lines(
     picture: "BagPicture", choices: "Iterable[Choice]", remarks: "Sequence[Remark]", width: int
 ) -> list[Content]:
     """What to look at, weightiest first."""
-    out = [line(("! " + safe(each), "$ink-bad")) for each in picture.trouble]
+    out = [row for each in picture.trouble for row in bullet("!", "$ink-bad", each, "$ink-bad", width)]
     for choice in choices:
         out += bullet("≠", "bold $ink-warn", f"changed in two places (! chooses): {choice.said}", "", width)
     for each in remarks:

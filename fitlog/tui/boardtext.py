@@ -15,13 +15,13 @@ if TYPE_CHECKING:
     from fitlog.actions.players import Glance
 
 COLUMNS = (
-    Column("player", 14, grow=3),
+    Column("player", 14, grow=2),
     Column("hand", 5, needs=60),
     Column("carried", 7, right=True),
     Column("on trial", 10, grow=1),
     Column("last session", 12),
     Column("to decide", 9, right=True),
-    Column("", 8, grow=2, needs=96),
+    Column("", 8, grow=1, needs=96),
 )
 
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 from textual.content import Content
 
 from fitlog.records.session import LIMITS, ClubTest, Criterion
+from fitlog.records.units import unit_of_key, with_unit
 from fitlog.records.words import label, number, setup_text
 from fitlog.tui.numbers import counted_said, head_of, mean_and_spread, series_of
 from fitlog.tui.safe import safe, wrap
@@ -107,7 +108,8 @@ def criterion_said(each: Criterion) -> str:
     """A criterion in words, before there is a shot."""
     for name in LIMITS:
         if (limit := getattr(each, name)) is not None:
-            return f"{label(each.metric)} {_LIMIT_WORDS[name]} {number(limit)}"
+            said = with_unit(number(limit), unit_of_key(each.metric))
+            return f"{label(each.metric)} {_LIMIT_WORDS[name]} {said}"
     return label(each.metric)
 
 

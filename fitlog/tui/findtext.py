@@ -6,7 +6,7 @@ from typing import Any
 from textual.content import Content
 
 from fitlog.index.queries import Hit, PartRecord, StaleClub
-from fitlog.records.words import label
+from fitlog.tui.numbers import quantity
 from fitlog.tui.safe import safe, safe_lines, wrap
 from fitlog.tui.units import Units
 from fitlog.tui.widgets.pad import heading, line
@@ -19,11 +19,11 @@ Found = Hit | PartRecord | StaleClub
 _COLUMNS = {
     TRIED: (
         Column("day", 10),
-        Column("player", 10, grow=1),
+        Column("player", 10, grow=40),
         Column("slot", 6),
-        Column("", 8),
-        Column("setup", 14, grow=2),
-        Column("why", 10, grow=2, needs=70),
+        Column("", 6, grow=40),
+        Column("what", 10, grow=3),
+        Column("why", 8, grow=3, needs=70),
     ),
     PARTS: (
         Column("", 5),
@@ -56,15 +56,14 @@ def _cells(scope: str, each: Any) -> Sequence[Cell]:
     if scope == STALE:
         return [(safe(each.name), "strong"), safe(each.club), safe(each.tests[-1][1])]
     how = each.decision or (each.role if each.what in ("test", "club") else each.what)
-    why = safe(each.reason or each.notes)
-    what = safe(each.setup) if each.what in ("test", "club") else why
+    setup = each.what in ("test", "club")
     return [
         (each.day, "muted"),
         (safe(each.name), "strong"),
         safe(each.slot),
         (safe(how), _TONES.get(how, "")),
-        what,
-        why if each.what in ("test", "club") else "",
+        safe(each.setup if setup else each.notes),
+        safe(each.reason or (each.notes if setup else "")),
     ]
 
 
@@ -100,7 +99,7 @@ def _hit(hit: Hit, width: int, units: Units) -> list[Content]:
         left = f", {hit.left_out} left out" if hit.left_out else ""
         out += [line(""), line((f"{hit.shots} shots{left}; means", "$ink-muted"))]
         out += [
-            line((f"{label(key):<18}", "$ink-muted"), f"{units.text(key, value)} {units.name(key)}".strip())
+            line((f"{quantity(key):<22}", "$ink-muted"), f"{units.text(key, value)} {units.name(key)}".strip())
             for key, value in hit.means.items()
         ]
     return out

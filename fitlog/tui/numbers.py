@@ -5,10 +5,12 @@ from collections.abc import Sequence
 from fitlog.evidence.dispersion import cloud, dispersion_of
 from fitlog.evidence.picture import Series
 from fitlog.evidence.summary import moments
+from fitlog.records.fields import kinds_of
 from fitlog.records.session import REFERENCE, ClubTest, Shot
 from fitlog.tui.safe import safe
 from fitlog.tui.units import Units
 
+_LEAST_FOR_ELLIPSES = 5
 # A head of a table: short, with its unit, and no two alike.
 _HEADS = {
     "ball_speed_mph": "ball", "head_speed_mph": "head", "direction_deg": "start", "spin_axis_deg": "axis",
@@ -26,6 +28,15 @@ def head_of(key: str, units: Units) -> str:
     from fitlog.records.words import label
 
     return f"{_HEADS.get(key, label(key))} {units.name(key)}".strip()
+
+
+def quantity(key: str) -> str:
+    """What is measured, in full.
+
+    >>> quantity("apex_yd"), quantity("direction_deg")
+    ('peak height', 'start direction')
+    """
+    return kinds_of(Shot)[key].label
 
 
 def verdict_said(test: ClubTest) -> str:
@@ -58,7 +69,10 @@ def mean_and_spread(shots: Sequence[Shot], key: str, units: Units) -> str:
 
 
 def series_of(name: str, shots: Sequence[Shot], units: Units) -> Series:
-    """A test's shots as a series of the picture, in the units shown, with its ellipses from three shots on."""
+    """A test's shots as a series of the picture, in the units shown, with its ellipses from five shots on.
+
+    With fewer, the one that holds 19 in 20 is so wide that the shots themselves could not be told apart any more.
+    """
 
     def points(out: bool) -> list[tuple[float, float]]:
         return [
@@ -68,5 +82,5 @@ def series_of(name: str, shots: Sequence[Shot], units: Units) -> Series:
         ]
 
     counted = points(False)
-    found = dispersion_of(cloud(*zip(*counted, strict=True))) if len(counted) > 2 else None
+    found = dispersion_of(cloud(*zip(*counted, strict=True))) if len(counted) >= _LEAST_FOR_ELLIPSES else None
     return Series(name, counted, points(True), found)

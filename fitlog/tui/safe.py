@@ -2,7 +2,7 @@
 
 import unicodedata
 
-from rich.cells import cell_len
+from rich.cells import cell_len, set_cell_size
 
 _CONTROL_PICTURES = 0x2400
 _HIDDEN = {"Cf", "Cs", "Co", "Cn", "Zl", "Zp"}
@@ -43,24 +43,50 @@ def _shown(char: str) -> str:
 
 
 def shortened(text: str, width: int) -> str:
-    """Text cut to a width with an ellipsis where something is left out.
+    """Text cut to a width in cells, with an ellipsis where something is left out.
 
-    >>> shortened("Cedar 75", 6)
-    'Cedar…'
+    >>> shortened("Cedar 75", 6), shortened("日本語の軸", 6)
+    ('Cedar…', '日本…')
     """
-    return text if len(text) <= width else text[: max(width - 1, 0)] + "…"
+    return text if cell_len(text) <= width else _cut(text, max(width - 1, 0)) + "…"
+
+
+def padded(text: str, width: int) -> str:
+    """Text in exactly so many cells: filled with spaces, an ellipsis where it is cut.
+
+    >>> padded("軸", 4), padded("Cedar 75", 6)
+    ('軸  ', 'Cedar…')
+    """
+    return set_cell_size(shortened(text, width), width)
+
+
+def _cut(text: str, width: int) -> str:
+    """As much of a text as so many cells hold; a wide character is never halved."""
+    if len(text) <= width and cell_len(text) <= width:
+        return text
+    at = used = 0
+    for char in text:
+        used += cell_len(char)
+        if used > width:
+            break
+        at += 1
+    return text[:at]
 
 
 def wrap(text: str, width: int, rows: int = 0) -> list[str]:
     """The words of a text in rows of so many cells; at most ``rows`` where given, with an ellipsis where it is cut.
 
+    A word longer than a row, as in a language without spaces, goes on in the next.
+
     >>> wrap("starts right and no longer", 14)
     ['starts right', 'and no longer']
     >>> wrap("starts right and no longer", 14, 1)
     ['starts right…']
+    >>> wrap("日本語の軸 75", 6)
+    ['日本語', 'の軸', '75']
     """
     out: list[str] = []
-    rest = text.split()
+    rest = [piece for word in text.split() for piece in _pieces(word, width)]
     while rest and (not rows or len(out) < rows):
         row = rest.pop(0)
         while rest and cell_len(row) + 1 + cell_len(rest[0]) <= width:
@@ -69,3 +95,12 @@ def wrap(text: str, width: int, rows: int = 0) -> list[str]:
     if rest:
         out[-1] = shortened(out[-1], max(width - 1, 1)).rstrip("…") + "…"
     return out or [""]
+
+
+def _pieces(word: str, width: int) -> list[str]:
+    out = []
+    while cell_len(word) > max(width, 2):
+        first = _cut(word, max(width, 2))
+        out.append(first)
+        word = word[len(first) :]
+    return [*out, word]

@@ -1,9 +1,11 @@
 """What holds on every screen: keys, help, palette, text shown as text, errors as sentences, no colour needed."""
 
+import os
 from collections import defaultdict
 from pathlib import Path
 
 import pytest
+from rich.cells import cell_len
 
 from fitlog.actions import players
 from fitlog.actions.bags import bag_set
@@ -167,3 +169,90 @@ def test_edits_that_wait_are_finished_at_the_start_and_told(waiting: Desk) -> No
 
     drive(waiting, story, size=(120, 30))
     assert waiting.history.changed() == []
+
+
+def test_wide_characters_and_long_words_keep_their_columns(proven: Desk) -> None:
+    long = "とても長い理由" * 12
+    bag_set(proven, "mo", "3w", {"notes": "メモ" * 40, "shaft.model": "シャフト七十五"}, long)
+
+    async def story(hands: Hands) -> None:
+        await hands.press("down")
+        rows = hands.text().splitlines()
+        shaft, length = (next(row for row in rows if row.startswith(f" {name}  ")) for name in ("shaft", "length"))
+        assert cell_len(shaft.partition("2026")[0]) == cell_len(length.partition("2026")[0].partition("″")[0])
+        for key in ("h", "w"):
+            await hands.press(key)
+            told = [row for row in hands.text().splitlines() if "とても長い" in row and "›" not in row]
+            assert all(cell_len(row.rstrip()) <= 80 for row in told)
+            await hands.press("escape")
+
+    drive(proven, story, player="mo")
+
+
+def test_undo_asks_for_nothing_but_enter(proven: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("u")
+        assert "›" not in hands.text()
+        assert "⏎ takes it back    esc leaves it" in hands.text()
+        await hands.press("escape")
+        assert hands.page == "BagPage"
+
+    drive(proven, story, player="mo")
+
+
+def test_a_workspace_that_was_taken_away_is_told_as_that(proven: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        os.rename(proven.root, proven.root + ".gone")
+        await hands.press("w")
+        said = hands.text()
+        assert "! the folder " in said
+        assert "put it back, and the work goes on" in said
+        os.rename(proven.root + ".gone", proven.root)
+        await hands.press("escape", "h")
+        assert "Proven" in hands.text()
+
+    drive(proven, story, (140, 45), player="mo")
+
+
+def test_a_broken_bag_is_not_called_an_empty_one(proven: Desk) -> None:
+    path = Path(proven.root, "players/mo/bag.toml")
+
+    async def story(hands: Hands) -> None:
+        path.write_text(path.read_text().replace("length_in = 43.0", 'length_in = "long"'))
+        hands.app.screen.look_for_changes()  # type: ignore[attr-defined]
+        await hands.rest()
+        said = hands.text()
+        assert "an empty bag" not in said
+        assert "0 carried" not in said
+        assert "this bag cannot be shown" in said
+        assert "players/mo/bag.toml" in said
+        assert "length_in: 'long'" in said
+
+    drive(proven, story, (120, 36), player="mo")
+
+
+def test_an_empty_bag_leads_on_from_every_screen(desk: Desk) -> None:
+    players.add_player(desk, "ann", "Ann", "left")
+
+    async def story(hands: Hands) -> None:
+        assert "press + to add a club" in hands.text()
+        await hands.press("s")
+        said = hands.text()
+        assert "goes back to the bag" in said
+        assert "log shot" not in said
+        assert "type the first one below" not in said
+        await hands.press("escape", "y")
+        assert "no season is closed yet" in hands.text()
+        assert "1 seasons" not in hands.text()
+
+    drive(desk, story, player="ann")
+
+
+def test_nothing_is_offered_where_no_player_is_found(proven: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.type("zzz")
+        last = hands.text().splitlines()[-1]
+        assert "decide" not in last
+        assert "open" not in last
+
+    drive(proven, story)

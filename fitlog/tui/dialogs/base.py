@@ -28,11 +28,15 @@ class Dialog(ModalScreen[R], Asking):
     """``title`` says what is asked; a subclass gives the middle, and does it in ``submit``."""
 
     AUTO_FOCUS = "Line"
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "leave", show=False)]
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape", "leave", show=False),
+        Binding("enter", "enter", show=False),
+    ]
 
     title_text = ""
     asks = "reason"
     hint = "⏎ do it    esc leave it; what is typed is kept"
+    types = True  # whether there is a line to type in; without one Enter alone does it
 
     def __init__(self, draft: str = "") -> None:
         super().__init__()
@@ -43,9 +47,10 @@ class Dialog(ModalScreen[R], Asking):
         with Container(id="box"):
             yield Static(Content(safe(self.title_text)), classes="title", markup=False)
             yield from self.middle()
-            with Container(classes="ask"):
-                yield Static(self.asks + " ›", classes="name", markup=False)
-                yield Line(id="line", value=self.house.draft(self.purpose) if self.purpose else "")
+            if self.types:
+                with Container(classes="ask"):
+                    yield Static(self.asks + " ›", classes="name", markup=False)
+                    yield Line(id="line", value=self.house.draft(self.purpose) if self.purpose else "")
             yield Static("", classes="trouble", markup=False)
             yield Static(self.hint, classes="hint", markup=False)
 
@@ -87,9 +92,17 @@ class Dialog(ModalScreen[R], Asking):
     @on(Input.Submitted, "#line")
     def _submitted(self, event: Input.Submitted) -> None:
         event.stop()
+        self._enter(event.value)
+
+    def action_enter(self) -> None:
+        """Enter, where there is no line to type in."""
+        if not self.types:
+            self._enter("")
+
+    def _enter(self, text: str) -> None:
         if not self.busy:
             self.trouble("")
-            self.submit(event.value)
+            self.submit(text)
 
     def submit(self, text: str, /) -> None:
         """Enter was pressed."""

@@ -11,8 +11,8 @@ from textual.widgets import Static
 from fitlog.actions.desk import Desk
 from fitlog.actions.saving import Done
 from fitlog.records.session import MEASURES
-from fitlog.records.words import label
 from fitlog.tui.dialogs.base import Dialog
+from fitlog.tui.numbers import quantity
 from fitlog.tui.widgets.pad import line
 from fitlog.tui.widgets.rows import Column, Row, Rows
 
@@ -24,7 +24,7 @@ class Columns(Dialog[bool]):
 
     title_text = "The numbers to type for each shot"
     asks = "find"
-    hint = "type to find, ↑ ↓ choose, ⏎ puts it in or takes it out; the first row uses them    esc leaves"
+    hint = "type to find, ↑ ↓ choose, ⏎ in or out; the first row uses them    esc leaves"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("up", "move(-1)", show=False, priority=True),
         Binding("down", "move(1)", show=False, priority=True),
@@ -37,7 +37,8 @@ class Columns(Dialog[bool]):
 
     def middle(self) -> Iterable[Widget]:
         yield Static("", classes="says", markup=False, id="so-far")
-        rows = Rows((Column("", 3, right=True), Column("quantity", 20), Column("unit", 8)), empty="none of this name")
+        columns = (Column("", 3, right=True), Column("quantity", 20, grow=1), Column("unit", 8))
+        rows = Rows(columns, empty="none of this name")
         rows.add_class("led")
         rows.can_focus = False
         yield rows
@@ -49,14 +50,14 @@ class Columns(Dialog[bool]):
         self._show()
 
     def _show(self) -> None:
-        said = ", ".join(label(key) for key in self.columns) or "none yet"
+        said = ", ".join(quantity(key) for key in self.columns) or "none yet"
         self.query_one("#so-far", Static).update(line(("in this order: ", "$ink-muted"), (said, "bold")))
         wanted = self.line.value.casefold().strip()
         rows = [] if wanted else [Row(_READY, ["", ("▸ use these", "good"), ""])]
         for key in [*self.columns, *(each for each in MEASURES if each not in self.columns)]:
-            if wanted in label(key):
+            if wanted in quantity(key):
                 place = str(self.columns.index(key) + 1) if key in self.columns else ""
-                rows.append(Row(key, [(place, "accent"), label(key), (self.house.units.name(key), "muted")]))
+                rows.append(Row(key, [(place, "accent"), quantity(key), (self.house.units.name(key), "muted")]))
         self.query_one(Rows).show(rows)
 
     def action_move(self, by: int) -> None:

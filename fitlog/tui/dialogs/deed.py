@@ -28,7 +28,10 @@ Doer = Callable[[Desk, str, str, str], Done]
 
 
 class Deed(Dialog[bool]):
-    """``places`` are chosen by ↑ ↓, ``scopes`` by Tab. ``plan`` gives the lines of what would change."""
+    """``places`` are chosen by ↑ ↓, ``scopes`` by Tab. ``plan`` gives the lines of what would change.
+
+    Where ``does`` says what Enter does, nothing is typed.
+    """
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("up", "place(-1)", show=False, priority=True),
@@ -48,15 +51,18 @@ class Deed(Dialog[bool]):
         asks: str = "reason",
         draft: str = "",
         must_type: bool = True,
+        does: str = "",
     ) -> None:
         super().__init__(draft)
+        if does:
+            self.types, self.hint = False, f"⏎ {does}    esc leaves it"
         self.title_text, self.asks = title, asks
         self._plan, self._deed = plan, deed
         self.places, self.scopes = list(places), list(scopes)
         self._more = more_places
         self._place = self._scope = 0
         self._planned = False
-        self._must_type = must_type
+        self._must_type = must_type and not does
 
     def middle(self) -> Iterable[Widget]:
         yield Static("", classes="says", markup=False, id="choices")
@@ -85,7 +91,9 @@ class Deed(Dialog[bool]):
             out.append(_wheel("what", self.scopes, self._scope, "tab"))
         if self.places:
             out.append(_wheel("to", self.places, self._place, "↑ ↓"))
-        self.query_one("#choices", Static).update(Content("\n").join(out))
+        choices = self.query_one("#choices", Static)
+        choices.set_class(not out, "-nothing")
+        choices.update(Content("\n").join(out))
 
     def _choose(self) -> None:
         self._show_choices()

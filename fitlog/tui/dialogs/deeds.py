@@ -88,7 +88,7 @@ def undo_last(player: str) -> Deed:
 
         return undo(desk, player, planned=shown[0])
 
-    return Deed("Undo the last action", plan, deed, asks="⏎ takes it back", must_type=False)
+    return Deed("Undo the last action", plan, deed, does="takes it back")
 
 
 def commit_edits() -> Deed:
@@ -136,8 +136,8 @@ def leave_out(player: str, ref: str, shot: str, said: str, counted: bool) -> Dee
         return leave(desk, player, ref, shot, reason if counted else "")
 
     title = "Leave this shot out" if counted else "Count this shot again"
-    asks = "reason" if counted else "⏎ counts it"
-    return Deed(title, plan, deed, asks=asks, draft=f"out {player} {ref}" if counted else "", must_type=counted)
+    draft = f"out {player} {ref}" if counted else ""
+    return Deed(title, plan, deed, draft=draft, does="" if counted else "counts it")
 
 
 def close_season(player: str) -> Deed:

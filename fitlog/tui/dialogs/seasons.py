@@ -12,7 +12,7 @@ from fitlog.actions.desk import Desk
 from fitlog.tui.asking import Asking
 from fitlog.tui.clerk import LOOKING
 from fitlog.tui.safe import safe
-from fitlog.tui.widgets.pad import Pad, line
+from fitlog.tui.widgets.pad import Pad, bullet, line
 
 if TYPE_CHECKING:
     from fitlog.actions.back import SeasonEnd
@@ -24,12 +24,12 @@ class Seasons(ModalScreen[None], Asking):
 
     AUTO_FOCUS = ""
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape,enter,q,y", "dismiss", show=False),
+        Binding("escape,q,y", "dismiss", show=False),
         Binding("left", "old(-1)", show=False),
         Binding("right", "old(1)", show=False),
         Binding("up", "new(-1)", show=False),
         Binding("down", "new(1)", show=False),
-        Binding("c", "close_season", show=False),
+        Binding("enter", "close_season", show=False),
     ]
 
     def __init__(self, player: str) -> None:
@@ -44,7 +44,7 @@ class Seasons(ModalScreen[None], Asking):
             yield Static("", classes="says", markup=False, id="which")
             yield Pad(id="beside")
             yield Static(
-                "← → the earlier    ↑ ↓ the later    c closes the season now    esc leaves",
+                "← → the earlier    ↑ ↓ the later    ⏎ closes the season that is played    esc leaves",
                 classes="hint",
                 markup=False,
             )
@@ -89,6 +89,12 @@ class Seasons(ModalScreen[None], Asking):
         if not self.seasons:
             return
         old, new = self.seasons[self._old], self.seasons[self._new]
+        if len(self.seasons) == 1:
+            says = line(("season ", "$ink-muted"), (safe(new.name), "bold $ink-accent"), (" now", "$ink-muted"))
+            self.query_one("#which", Static).update(says)
+            none = "no season is closed yet, so there is none to set beside; ⏎ closes this one"
+            self.query_one(Pad).show(line((none, "$ink-muted")))
+            return
         says = line(
             (f"{safe(old.name)}", "bold $ink-accent"), (" now" if old.current else " as closed", "$ink-muted"),
             "  beside  ",
@@ -96,11 +102,6 @@ class Seasons(ModalScreen[None], Asking):
             (f"   {len(self.seasons)} seasons: " + safe(", ".join(each.name for each in self.seasons)), "$ink-muted"),
         )  # fmt: skip
         self.query_one("#which", Static).update(says)
-        if len(self.seasons) == 1:
-            self.query_one(Pad).show(
-                line(("no season is closed yet, so there is none to set beside; c closes this one", "$ink-muted"))
-            )
-            return
 
         def work(desk: Desk) -> "Comparison":
             from fitlog.actions.look import diff
@@ -112,6 +113,10 @@ class Seasons(ModalScreen[None], Asking):
 
     def _compared(self, found: "Comparison") -> None:
         self.query_one(Pad).show(
-            [line((safe(each.place) + "  ", "bold"), safe(each.text)) for each in found.differences]
+            [
+                row
+                for each in found.differences
+                for row in bullet(safe(each.place) + " ", "bold", each.text, "", self.query_one(Pad).size.width - 2)
+            ]
             or [line(("no difference", "$ink-muted"))]
         )

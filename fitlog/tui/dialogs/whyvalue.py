@@ -17,7 +17,7 @@ from fitlog.records.fields import flat
 from fitlog.records.words import label, value_text
 from fitlog.tui.asking import Asking
 from fitlog.tui.safe import safe
-from fitlog.tui.widgets.pad import Pad, line
+from fitlog.tui.widgets.pad import Pad, bullet, line
 from fitlog.tui.widgets.rows import Column, Row, Rows
 
 if TYPE_CHECKING:
@@ -39,7 +39,7 @@ class Why(ModalScreen[None], Asking):
     def compose(self) -> ComposeResult:
         with Container(id="box"):
             yield Static(Content(f"Why {safe(self.slot)} is what it is"), classes="title", markup=False)
-            yield Rows((Column("value", 18), Column("now", 20, grow=1)), id="values-now", empty="…")
+            yield Rows((Column("value", 18, grow=1), Column("now", 20, grow=2)), id="values-now", empty="…")
             yield Pad(id="chain")
             yield Static("↑ ↓ choose a value    esc closes", classes="hint", markup=False)
 
@@ -73,7 +73,8 @@ class Why(ModalScreen[None], Asking):
         self.ask_soon(work, self._show, "why", self._oops)
 
     def _show(self, because: "Because") -> None:
-        out = []
+        out: list[Content] = []
+        width = max(self.query_one(Pad).size.width - 2, 40)
         for step in because.steps:
             when = f"{step.entry.when:%Y-%m-%d}"
             change = f"{value_text(because.key, step.old)} → {value_text(because.key, step.new)}"
@@ -84,7 +85,7 @@ class Why(ModalScreen[None], Asking):
                     ("  " + safe(step.entry.author), "$ink-muted"),
                 )
             )
-            out.append(line("            ", safe(step.entry.reason or step.entry.subject)))
+            out += bullet(" " * 11, "", step.entry.reason or step.entry.subject, "", width)
             if step.entry.evidence:
                 out.append(line(("            rests on ", "$ink-muted"), safe(", ".join(step.entry.evidence))))
         self.query_one(Pad).show(out or [line(("no change of it is known", "$ink-muted"))])

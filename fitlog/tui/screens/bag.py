@@ -15,7 +15,7 @@ from fitlog.tui.bagtext import COLUMNS, club_row, remark_lines, rungs, value_lin
 from fitlog.tui.safe import safe
 from fitlog.tui.screens.playerpage import PlayerPage
 from fitlog.tui.widgets.ladder import ladder
-from fitlog.tui.widgets.pad import Pad, heading, line
+from fitlog.tui.widgets.pad import Pad, bullet, heading, line
 from fitlog.tui.widgets.rows import Rows
 
 if TYPE_CHECKING:
@@ -24,6 +24,8 @@ if TYPE_CHECKING:
     from fitlog.history.why import Step
 
 PANES = ("values", "ladder", "remarks")
+_EMPTY = "an empty bag: press + to add a club"
+_BROKEN = "this bag cannot be shown: its file is broken, the line and what to write stand beside or below"
 
 
 class BagPage(PlayerPage):
@@ -44,7 +46,7 @@ class BagPage(PlayerPage):
     def body(self) -> Sequence[Widget]:
         return (
             Container(
-                Rows(COLUMNS, id="clubs", empty="an empty bag: press + to add a club"),
+                Rows(COLUMNS, id="clubs", empty="reading the bag …"),
                 Pad(id="values", classes="pane"),
                 Pad(id="ladder", classes="pane"),
                 Pad(id="remarks", classes="pane"),
@@ -75,13 +77,14 @@ class BagPage(PlayerPage):
 
         self.origins.clear()
         self.ask(work, self._loaded, group="bag")
-        self.ask(look_over, self._looked_over, group="remarks")
+        self.ask(look_over, self._looked_over, self._not_looked_over, group="remarks")
         self.count_pending()
 
     def _loaded(self, picture: "BagPicture") -> None:
         self.picture = picture
         self.player_name = picture.player.name
         rows = self.query_one(Rows)
+        rows.empty = _BROKEN if picture.trouble else _EMPTY
         rows.show([club_row(each) for each in picture.clubs])
         if self.wanted_slot:
             rows.go(self.wanted_slot)
@@ -93,6 +96,12 @@ class BagPage(PlayerPage):
     def _looked_over(self, found: "tuple[list[Remark], tuple[Carry, ...]]") -> None:
         self.remarks, carries = found
         self.carries = {each.slot: each for each in carries}
+        self._show_remarks()
+        self._show_club_again()
+
+    def _not_looked_over(self, _: str) -> None:
+        """What is wrong is told by the bag itself; remarks of before hold no longer."""
+        self.remarks, self.carries = [], {}
         self._show_remarks()
         self._show_club_again()
 
@@ -108,9 +117,8 @@ class BagPage(PlayerPage):
         hand = f"{picture.player.hand}-handed" if picture.player.hand else ""
         season = f"season {safe(picture.bag.season)}" if picture.bag.season else ""
         ball = safe(picture.bag.ball.model) if picture.bag.ball.model else ""
-        return tuple(
-            filter(None, (safe(picture.player.name), hand, season, ball, f"{len(picture.bag.carried)} carried"))
-        )
+        carried = "" if picture.trouble else f"{len(picture.bag.carried)} carried"
+        return tuple(filter(None, (safe(picture.player.name), hand, season, ball, carried)))
 
     @property
     def view(self) -> "ClubView | None":
@@ -154,7 +162,11 @@ class BagPage(PlayerPage):
         if view is None:
             pad.show(
                 self._tabs()
-                + [line(("! " + safe(each), "$ink-bad")) for each in (self.picture.trouble if self.picture else ())]
+                + [
+                    row
+                    for each in (self.picture.trouble if self.picture else ())
+                    for row in bullet("!", "$ink-bad", each, "$ink-bad", max(pad.size.width - 4, 30))
+                ]
             )
             return
         width = max(pad.size.width - 4, 40)

@@ -28,11 +28,11 @@ if TYPE_CHECKING:
     from fitlog.actions.benchstock import Found
 
 _COLUMNS = (
-    Column("value", 17, grow=1),
-    Column("now", 13, grow=1),
+    Column("value", 17, grow=2),
+    Column("now", 12, grow=1),
     Column("", 3),
-    Column("known", 12),
-    Column("was", 9, needs=62),
+    Column("known", 10),
+    Column("was", 8, grow=1, needs=62),
 )
 _TONES = {"read": "good", "assumed": "warn", "not known": "muted", "not read": "muted", "aimed at": "accent"}
 PANES = ("sums", "target", "cut plan", "sleeve, lie", "stock", "cautions")

@@ -170,9 +170,15 @@ class Board(Page):
 
     # keys
 
+    def can(self, command: str) -> bool:
+        if command in ("open_it", "decide"):
+            return bool(self.query_one(Rows).key)
+        return super().can(command)
+
     @on(Input.Changed, "#filter")
     def _filter(self) -> None:
         self._show()
+        self.show_state()
 
     @on(Input.Submitted, "#filter")
     @on(Rows.Picked, "#players")

@@ -120,10 +120,12 @@ class SessionPage(SessionShown):
             self.show()
 
     def can(self, command: str) -> bool:
-        if command in ("take_back", "leave_out", "shoot"):
-            return bool(self.shots.get(self.test_id)) or command == "shoot"
-        if command in ("file", "columns", "decide"):
+        if command in ("take_back", "leave_out"):
+            return bool(self.shots.get(self.test_id))
+        if command in ("shoot", "file", "columns", "decide", "reference"):
             return self.test is not None
+        if command == "next":
+            return bool(self.picture and len(self.picture.record.test) > 1)
         if command == "candidate":
             return bool(self.slot)
         return super().can(command)

@@ -155,8 +155,10 @@ class SessionShown(PlayerPage):
     def _show_beside(self) -> None:
         pad = self.query_one("#beside", Pad)
         if not self.picture or not self.test:
-            pieces = (("no test yet; ", "$ink-muted"), ("^n", "bold $ink-accent"))
-            pad.show(line(*pieces, (" sets up a candidate as the bag's club, but …", "$ink-muted")))
+            key, does = ("^n", " sets up a candidate as the bag's club, but …")
+            if not self.slot:
+                key, does = "esc", " goes back to the bag, where a club is chosen to test; + adds one"
+            pad.show(line(("no test yet; ", "$ink-muted"), (key, "bold $ink-accent"), (does, "$ink-muted")))
             return
         units, columns = self.house.units, self.columns
         if self.has_class("-low"):  # the picture needs the rows
@@ -169,6 +171,7 @@ class SessionShown(PlayerPage):
         rows = self.query_one("#shots", Rows)
         units = self.house.units
         shown, heads = sessiontext.shot_columns(self.columns, units, max(rows.outer_size.width - 1, 40))
+        rows.empty = "no shot yet: type the first one below" if self.test else ""
         shots = self.shots.get(self.test_id, [])
         longer = len(shots) > len(rows.rows)
         rows.show([sessiontext.shot_row(number, shot, shown, units) for number, shot in enumerate(shots, 1)], heads)

@@ -13,7 +13,7 @@ from fitlog.actions.pulse import Pulse, pulse
 from fitlog.tui import keys
 from fitlog.tui.safe import safe, safe_lines
 from fitlog.tui.screens.playerpage import PlayerPage
-from fitlog.tui.widgets.pad import Pad, heading, line
+from fitlog.tui.widgets.pad import Pad, bullet, heading, line
 from fitlog.tui.widgets.rows import Cell, Column, Row, Rows
 
 if TYPE_CHECKING:
@@ -133,19 +133,24 @@ class TimelinePage(PlayerPage):
         if told is None:
             pad.show([_raw_line(each) for each in safe_lines(raw)])
             return
-        entry = told.event.entry
+        entry, width = told.event.entry, max(pad.size.width - 4, 30)
         out = [heading(f"{entry.when:%Y-%m-%d %H:%M}", f"{safe(entry.author)}   {entry.short}")]
         if entry.reason:
-            out += [line(("because  ", "$ink-muted"), (each, "bold")) for each in safe_lines(entry.reason)]
+            out += bullet("because ", "$ink-muted", entry.reason, "bold", width)
         out.append(line(""))
-        out += [
-            line((safe(each.place) + "  ", "bold $ink-accent"), safe(each.text)) for each in told.event.differences
-        ]
+        for each in told.event.differences:
+            out += bullet(safe(each.place) + " ", "bold $ink-accent", each.text, "", width)
         if not told.event.differences:
             out.append(line((safe(entry.subject), "")))
         if told.evidence:
-            out += [line(""), *(line(("rests on  ", "$ink-muted"), safe(each)) for each in told.evidence)]
+            out.append(line(""))
+            for said in told.evidence:
+                out += bullet("rests on ", "$ink-muted", said, "", width)
         pad.show(out)
+
+    def on_resize(self) -> None:
+        if self.is_mounted:
+            self.call_after_refresh(self._tell)
 
     def scroller(self) -> Pad:
         return self.query_one("#told", Pad)

@@ -15,10 +15,15 @@ from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
 Cell = str | tuple[str, str]  # the text, or the text and its tone
+_LEAST = 4
 
 
 class Column(NamedTuple):
-    """``grow`` shares out the room that is left; the column is dropped where the list is narrower than ``needs``."""
+    """A column of so many cells; where not all texts fit, it is dropped in a list narrower than ``needs``.
+
+    One with ``grow`` is ``width`` cells at least, and as wide as its longest text where there is room; where there is
+    not for all of them, what is left is shared out by ``grow``.
+    """
 
     title: str
     width: int
@@ -70,6 +75,7 @@ class Rows(ScrollView, can_focus=True):
         super().__init__(id=id)
         self.columns = list(columns)
         self.rows: list[Row] = []
+        self.longest = [0] * len(self.columns)  # cells of the longest text so far: columns never jump back and forth
         self.empty = empty
         self.head = head
 
@@ -79,8 +85,10 @@ class Rows(ScrollView, can_focus=True):
         """Show these rows; the cursor stays on the thing it was on."""
         key = self.key
         self.rows = list(rows)
-        if columns is not None:
+        if columns is not None and list(columns) != self.columns:
             self.columns = list(columns)
+            self.longest = [0] * len(self.columns)
+        self._measure()
         self.virtual_size = Size(self.size.width, len(self.rows) + self.head)
         place = next((n for n, row in enumerate(self.rows) if row.key == key), None)
         before = self.cursor
@@ -149,18 +157,33 @@ class Rows(ScrollView, can_focus=True):
 
     # drawing
 
+    def _measure(self) -> None:
+        for place, column in enumerate(self.columns):
+            if column.grow:
+                texts = (row.cells[place] for row in self.rows if place < len(row.cells))
+                found = (cell_len(each if isinstance(each, str) else each[0]) for each in texts)
+                self.longest[place] = max(self.longest[place], max(found, default=0))
+
     def _widths(self, width: int) -> list[int]:
         """The width of each column; 0 where it is dropped."""
-        shown = [column for column in self.columns if width >= column.needs]
-        fixed = sum(column.width for column in shown) + 2 * len(shown)
-        shares = sum(column.grow for column in shown)
-        left = max(width - 1 - fixed, 0)
-        out = []
-        for column in self.columns:
-            if width < column.needs:
-                out.append(0)
-            else:
-                out.append(column.width + (left * column.grow // shares if shares else 0))
+        whole = [max(column.width, self.longest[place]) for place, column in enumerate(self.columns)]
+        if 1 + sum(each + 2 for each in whole) <= width:
+            return whole
+        out = [0 if width < column.needs else column.width for column in self.columns]
+        left = width - 1 - sum(each + 2 for each in out if each)
+        wanting = {place: column.grow for place, column in enumerate(self.columns) if column.grow and out[place]}
+        if left < 0 and wanting:
+            widest = max(wanting, key=lambda place: out[place])
+            out[widest] = max(out[widest] + left, _LEAST)
+        while left > 0 and (wanting := {n: grow for n, grow in wanting.items() if out[n] < self.longest[n]}):
+            shares = sum(wanting.values())
+            for place, grow in wanting.items():
+                more = min(max(left * grow // shares, 1), self.longest[place] - out[place], left)
+                out[place] += more
+                left -= more
+                shares -= grow
+                if not left or not shares:
+                    break
         return out
 
     def render_line(self, y: int) -> Strip:
