@@ -117,3 +117,85 @@ def test_what_is_asked_says_what_is_so_now_once_it_is_read(proven: Desk) -> None
         assert "now Birch 70; type the new value" in hands.text()
 
     drive(proven, story, player="mo")
+
+
+def test_what_was_chosen_is_there_again_after_the_app_was_killed(stocked: Desk) -> None:
+    async def half(hands: Hands) -> None:
+        await hands.press("down", "n", "l", "i", "e", "enter")
+        await hands.type("58.5")
+        await hands.press("enter", "t", "i", "p", "enter")
+        await hands.type("1.2")
+
+    async def rest(hands: Hands) -> None:
+        await hands.press("down", "n")
+        said = hands.text()
+        assert "lie none → 58.5°" in said
+        assert "tip trim › " in said
+        await hands.type("5")
+        await hands.press("enter", "enter")
+        assert isinstance(hands.app.screen, SessionPage)
+        await hands.press("escape", "n")
+        assert "58.5" not in hands.text()  # it is saved: the next candidate begins anew
+
+    drive(stocked, half, player="mo")
+    drive(stocked, rest, player="mo")
+    (session,) = stocked.workspace.sessions("mo")
+    setup = stocked.workspace.session("mo", session).test[1].setup
+    assert (setup.lie_deg, setup.shaft.tip_trim_in) == (58.5, 1.25)
+
+
+def test_escape_goes_a_step_back_and_nothing_that_was_chosen_is_lost(stocked: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "v", "l", "i", "e", "enter")
+        await hands.type("58.5")
+        await hands.press("enter", "enter")
+        assert "reason ›" in hands.text()
+        await hands.type("it dug")
+        await hands.press("escape")
+        assert "find ›" in hands.text()
+        await hands.press("escape")
+        assert "not saved; what was chosen is kept" in hands.text()
+        await hands.press("v")
+        assert "lie none → 58.5°" in hands.text()
+        await hands.press("ctrl+t")
+        assert "58.5" not in hands.text()
+        await hands.press("escape", "v")
+        assert "58.5" not in hands.text()
+
+    drive(stocked, story, player="mo")
+    assert stocked.workspace.bag("mo").clubs[1].setup.lie_deg is None
+
+
+def test_a_new_club_is_kept_with_its_slot(stocked: Desk) -> None:
+    async def half(hands: Hands) -> None:
+        await hands.press("plus")
+        await hands.type("5h")
+        await hands.press("enter")
+        assert "none →" not in hands.text()
+        await hands.press("l", "o", "f", "t", "enter")
+        await hands.type("24")
+        await hands.press("enter")
+
+    async def rest(hands: Hands) -> None:
+        await hands.press("plus")
+        assert "slot ›  5h" in hands.text()
+        await hands.press("enter")
+        assert "5h: loft 24°" in hands.text()
+        await hands.press("enter")
+        await hands.type("for the long par threes")
+        await hands.press("enter", "plus")
+        assert "5h" not in hands.text().partition("slot ›")[2].splitlines()[0]
+
+    drive(stocked, half, player="mo")
+    drive(stocked, rest, player="mo")
+    assert "5h" in [club.slot for club in stocked.workspace.bag("mo").clubs]
+
+
+def test_stock_says_what_tells_its_parts_apart(stocked: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "n", "s", "h", "enter")
+        said = hands.text()
+        assert "in stock" in said
+        assert "X, 66.5 g" in said
+
+    drive(stocked, story, player="mo")

@@ -1,5 +1,6 @@
 """A setup as another one, but …: choose a value, type it, choose the next, and when all is said, Enter."""
 
+import json
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, ClassVar
 
@@ -9,6 +10,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from fitlog.actions.desk import Desk
+from fitlog.actions.saving import Done
 from fitlog.actions.stock import InStock, component_of, in_stock, of_old_part, swapped
 from fitlog.actions.values import Values, typed_value
 from fitlog.records.bag import Club, club_setup, one_club
@@ -24,16 +26,19 @@ from fitlog.tui.widgets.rows import Column, Row, Rows
 
 _READY, _AS_TYPED = " ready", " typed"
 _FIND, _VALUE, _REASON = "find", "value", "reason"
-_COLUMNS = (Column("value", 16), Column("now", 20, grow=1), Column("new", 14, grow=1))
+_COLUMNS = (Column("value", 16, grow=1), Column("now", 20, grow=2), Column("new", 14, grow=2))
+_SHELF_COLUMNS = (Column("in stock", 16, grow=1), Column("", 20, grow=2), Column("part", 14, grow=1))
+_TOLD_OF_STOCK = ("loft_deg", "flex", "mass_g", "raw_length_in", "size")
 
 
 class ChangedSetup(Dialog[str]):
-    """The steps; a subclass says what is made of them."""
+    """The steps; a subclass says what is made of them. What is chosen is kept at every key until it is saved."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("up", "move(-1)", show=False, priority=True),
         Binding("down", "move(1)", show=False, priority=True),
         Binding("tab", "other_base", show=False, priority=True),
+        Binding("ctrl+t", "take_back", show=False, priority=True),
     ]
     asks = "find"
     hint = ""
@@ -66,7 +71,55 @@ class ChangedSetup(Dialog[str]):
     def begin(self) -> None:
         """The first step."""
         self.read_base()
+        self.recall()
+
+    # what is kept while it is not saved
+
+    def kept_as(self) -> str:
+        """The draft's name."""
+        return f"{type(self).__name__} {self.player} {self.slot}"
+
+    def keep(self) -> None:
+        """Keep what is chosen, and the value that is being typed."""
+        typing = {"key": self.key, "text": self.line.value} if self.step == _VALUE else {}
+        kept = {"values": self.values, **typing} if self.values or typing.get("text") else {}
+        self.house.keep_draft(self.kept_as(), json.dumps(kept, default=str) if kept else "")
+
+    def recall(self) -> None:
+        """Go on where it was left."""
+        try:
+            kept = json.loads(self.house.draft(self.kept_as()) or "{}")
+            self.values, key, text = dict(kept.get("values", {})), str(kept.get("key", "")), str(kept.get("text", ""))
+        except (ValueError, TypeError, AttributeError):  # a draft cut short by a pulled plug
+            self.values, key, text = {}, "", ""
         self.to_find()
+        if key and text:
+            self._take(key)
+            self.line.value = text
+            self.line.cursor_position = len(text)
+
+    def finished(self, done: Done, result: str) -> None:
+        self.house.keep_draft(self.kept_as(), "")
+        super().finished(done, result)
+
+    def action_leave(self) -> None:
+        """A step back; from the list, out of it. What is chosen is kept."""
+        if self.busy:
+            return
+        if self.step in (_VALUE, _REASON):
+            self.trouble("")
+            self.purpose = ""
+            self.to_find()
+            return
+        self.dismiss(None)
+        if self.values:
+            self.house.say("not saved; what was chosen is kept for the next time", "note")
+
+    def action_take_back(self) -> None:
+        """Take back the value chosen last."""
+        if self.finding and self.values:
+            self.values.popitem()
+            self.to_find()
 
     def read_base(self) -> None:
         """Read the setup that is started from."""
@@ -103,8 +156,10 @@ class ChangedSetup(Dialog[str]):
     def to_find(self) -> None:
         self.step = _FIND
         self.ask_for("find")
-        self.hint_at("type to find a value, ↑ ↓ choose, ⏎ takes it" + self.more_hint() + "    esc leaves")
+        back = "    ^t takes back" if self.values else ""
+        self.hint_at("type to find, ↑ ↓ choose, ⏎ takes it" + self.more_hint() + back + "    esc leaves")
         self._show()
+        self.keep()
 
     def more_hint(self) -> str:
         """What else can be done while finding."""
@@ -113,6 +168,8 @@ class ChangedSetup(Dialog[str]):
     def typed(self, _: str, /) -> None:
         if self.step == _FIND or self._shelf:
             self._show()
+        if self.step == _VALUE:
+            self.keep()
 
     @property
     def _shelf(self) -> Sequence[InStock]:
@@ -179,19 +236,26 @@ class ChangedSetup(Dialog[str]):
     # showing
 
     def _show(self) -> None:
-        said = "; ".join(change_text(Change(key, self.base.get(key), value)) for key, value in self.values.items())
+        said = "; ".join(self._change_said(key, value) for key, value in self.values.items())
         pieces: list[Piece] = [(self.starts(), "$ink-muted"), (safe(said) if said else "…", "bold")]
         self.query_one("#so-far", Static).update(line(*pieces))
         rows = self.query_one(Rows)
         if self._shelf:
-            rows.show(self._stock_rows())
+            rows.show(self._stock_rows(), _SHELF_COLUMNS)
             rows.cursor = 0
             return
-        rows.show(list(self._rows()))
-        if self.values and not self.line.value:
+        rows.show(list(self._rows()), _COLUMNS)
+        if self.step == _VALUE:
+            rows.go(self.key)
+        elif self.values and not self.line.value:
             rows.go(_READY)
         elif self.line.value:
             rows.cursor = 0
+
+    def _change_said(self, key: str, value: Any) -> str:
+        if self.read_it and not self.base:
+            return f"{label(key)} {value_text(key, value)}"
+        return change_text(Change(key, self.base.get(key), value))
 
     def starts(self) -> str:
         """What it is like, before what differs."""
@@ -213,7 +277,7 @@ class ChangedSetup(Dialog[str]):
         typed = self.line.value.strip()
         wanted = typed.casefold()
         found = [each for each in self._shelf if wanted in each.model.casefold() or wanted in each.part]
-        rows = [Row(each.part, [safe(each.model), ("in stock", "muted"), safe(each.part)]) for each in found]
+        rows = [Row(each.part, [safe(each.model), (_stock_said(each), "muted"), safe(each.part)]) for each in found]
         exact = any(wanted in (each.model.casefold(), each.part) for each in found)
         if typed and not exact:
             rows.insert(0, Row(_AS_TYPED, [safe(typed), ("as typed", "muted"), ""]))
@@ -232,3 +296,9 @@ class ChangedSetup(Dialog[str]):
             self._take(picked.key)
         elif self._shelf:
             self._choose(self.line.value, picked.key)
+
+
+def _stock_said(part: InStock) -> str:
+    """What tells a part from another of its model: ``X, 77 g``."""
+    told = {key.partition(".")[2]: (key, value) for key, value in part.values.items()}
+    return safe(", ".join(value_text(*told[name]) for name in _TOLD_OF_STOCK if name in told))

@@ -83,10 +83,21 @@ class NewClub(ChangeValue):
         self.title_text = "A club for the bag"
 
     def begin(self) -> None:
+        self.read_it = True
         self.step = _SLOT
         self.ask_for("slot")
         self.hint_at("driver, 3w, 5h, 4i, pw, 52, putter …, then ⏎    esc leaves")
         self.query_one(Rows).display = False
+        self.query_one("#so-far").display = False
+        if slot := self.house.draft(self._slot_kept_as()):
+            self.ask_for("slot", slot)
+
+    def _slot_kept_as(self) -> str:
+        return f"NewClub {self.player}"
+
+    def finished(self, done: Done, result: str) -> None:
+        self.house.keep_draft(self._slot_kept_as(), "")
+        super().finished(done, result)
 
     def starts(self) -> str:
         return f"{safe(self.slot)}: " if self.slot else ""
@@ -96,10 +107,12 @@ class NewClub(ChangeValue):
             super().submit(text)
         elif text.strip():
             self.slot = text.strip()
+            self.house.keep_draft(self._slot_kept_as(), self.slot)
             self.kind = kind_of(self.slot)
             self.query_one(Rows).display = True
+            self.query_one("#so-far").display = True
             self.query_one(".title", Static).update(Content(f"A club for {safe(self.slot)}"))
-            self.to_find()
+            self.recall()
 
     def finish(self, reason: str, /) -> None:
         def work(desk: Desk) -> Done:
