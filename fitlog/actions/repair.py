@@ -51,6 +51,7 @@ def _repository(desk: Desk) -> list[str]:
     if not _looks_right(_inside(desk, "HEAD"), "ref: ", *_HEX):
         _write(_inside(desk, "HEAD"), "ref: refs/heads/main\n")
         said.append("git's note of the branch was damaged; it says main again")
+    said += _settings(desk)
     for folder in ("objects", "refs"):
         if not os.path.isdir(_inside(desk, folder)):
             os.makedirs(_inside(desk, folder))
@@ -61,6 +62,18 @@ def _repository(desk: Desk) -> list[str]:
         prepare_repository(desk.root)
         said.append("git's settings for this workspace were missing or other; they are set again")
     return said
+
+
+def _settings(desk: Desk) -> list[str]:
+    """Settings that git cannot read are put aside; nothing of the history stands in them."""
+    path = _inside(desk, "config")
+    if desk.history.git.once("config", "--file", path, "--list")[0] == 0:
+        return []
+    if os.path.exists(path):
+        _put_aside(desk, path)
+    _write(path, "[core]\n\trepositoryformatversion = 0\n\tbare = false\n\tlogallrefupdates = true\n")
+    return ["git's settings for this workspace were damaged and are made anew; if it is shared, name the place again "
+            "with: fitlog sync PATH-OR-URL"]  # fmt: skip
 
 
 _HEX = tuple("0123456789abcdef")
@@ -90,13 +103,20 @@ def _locks(desk: Desk) -> list[str]:
 def _branch(desk: Desk) -> list[str]:
     """A branch whose note was torn points to the last commit that git's log of it knows."""
     path = _inside(desk, "refs", "heads", "main")
-    if not os.path.exists(path) or _looks_right(path, *_HEX):
-        return []
     git = desk.history.git
-    with open(_inside(desk, "logs", "HEAD"), encoding="utf-8", errors="replace") as file:
-        known = [line.split(" ")[1] for line in file if len(line.split(" ")) > 2]
+    gone = not os.path.exists(path) and git.once("rev-parse", "--verify", "--quiet", "refs/heads/main")[0] != 0
+    if not gone and (not os.path.exists(path) or _looks_right(path, *_HEX)):
+        return []
+    try:
+        with open(_inside(desk, "logs", "HEAD"), encoding="utf-8", errors="replace") as file:
+            known = [line.split(" ")[1] for line in file if len(line.split(" ")) > 2]
+    except OSError:
+        known = []
+    if gone and not (known and _at_main(desk)):
+        return []  # nothing was ever committed here, or another branch is in use
     for commit in reversed(known):
         if _ID.fullmatch(commit) and git.once("cat-file", "-e", commit + "^{tree}")[0] == 0:
+            os.makedirs(os.path.dirname(path), exist_ok=True)
             _write(path, commit + "\n")
             return [f"the branch main was damaged; it is back at its last commit, {commit[:8]}"]
     return [
@@ -104,8 +124,16 @@ def _branch(desk: Desk) -> list[str]:
     ]
 
 
+def _at_main(desk: Desk) -> bool:
+    with open(_inside(desk, "HEAD"), encoding="utf-8", errors="replace") as file:
+        return file.read().strip() == "ref: refs/heads/main"
+
+
 def _index(desk: Desk) -> list[str]:
     git = desk.history.git
+    if not os.path.exists(_inside(desk, "index")) and desk.history.head():
+        git.run("read-tree", "HEAD")
+        return ["git's index was lost; it was made anew from the last commit"]
     status, _, said = git.once("ls-files", "--stage", "--", ".gitignore")
     if status == 0:
         return []

@@ -39,7 +39,8 @@ class Synced(NamedTuple):
 
 def unsent(desk: Desk) -> int:
     """How many commits the shared repository does not have yet; 0 where nothing is shared."""
-    from fitlog.history.remote import BRANCH, TRACKING, remembered
+    from fitlog.history.git import BRANCH
+    from fitlog.history.remote import TRACKING, remembered
 
     known = [_loose(desk.root, name) for name in (BRANCH, TRACKING)]
     if known[0] and known[0] == known[1]:

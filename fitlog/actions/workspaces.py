@@ -63,6 +63,16 @@ def check(desk: Desk) -> Findings:
     return checking.check(desk.workspace)
 
 
+def history_trouble(desk: Desk) -> str:
+    """What stands in the way of the history being written and read, with the way out; empty where nothing does."""
+    try:
+        desk.history.check_ready()
+        desk.history.changed([WORKSPACE_FILE])  # needs git's index, and all else that a save needs
+    except FitlogError as error:
+        return str(error)
+    return ""
+
+
 class HandEdit(NamedTuple):
     """A file changed outside fitlog and not committed: what changed in words, or why it cannot be read."""
 

@@ -11,12 +11,10 @@ from datetime import datetime
 from hashlib import sha1
 
 from fitlog.history.environment import environment
-from fitlog.history.git import Git
+from fitlog.history.git import BRANCH, Git
 from fitlog.history.history import FALLBACK_EMAIL, FALLBACK_NAME, Author, History
 from fitlog.history.message import Message
 from fitlog.records.errors import Refusal, UsageError
-
-_BRANCH = "refs/heads/main"
 
 
 class BulkHistory(History):
@@ -99,7 +97,7 @@ class _Stream(Git):
 
     def take(self, files: dict[str, bytes | None], text: str, author: str, when: str) -> str:
         """Stream one commit; returns its id."""
-        said = [f"commit {_BRANCH}\nmark :1\nauthor {author} {when}\ncommitter {author} {when}\n".encode()]
+        said = [f"commit {BRANCH}\nmark :1\nauthor {author} {when}\ncommitter {author} {when}\n".encode()]
         said.append(_data(text.encode()))
         for name, data in files.items():
             if data is None:

@@ -9,10 +9,12 @@ from typing import TYPE_CHECKING, Any
 from fitlog.history.environment import load_gitpython, runner
 from fitlog.history.refused import GitRefused, no_git, refused
 from fitlog.history.repository import check_repository
+from fitlog.records.errors import Refusal
 
 if TYPE_CHECKING:
     from git import Git as Runner
 
+BRANCH = "refs/heads/main"
 LOCK_PATIENCE_S = 20.0
 
 
@@ -112,6 +114,32 @@ class Git:
         """The last commit's id, from the process that is running anyway; empty where that does not know it."""
         found = self._look_up("get_object_header", "HEAD")
         return _plain(found[0]) if found and _plain(found[1]) == "commit" else ""
+
+    def head(self) -> str:
+        """The last commit's id, or an empty string before the first.
+
+        Raises Refusal where there was one and git does not know it any more.
+        """
+        if tip := self.tip():
+            return tip
+        try:
+            return self.run("rev-parse", "--verify", "--quiet", "HEAD").strip()
+        except GitRefused as refused:
+            if refused.said.strip():
+                raise
+        if self._had_commits():
+            raise Refusal("the branch main is damaged", where=self.root, do="mend it with: fitlog check --repair")
+        return ""
+
+    def _had_commits(self) -> bool:
+        """Whether git's own log tells of commits on main, where HEAD is said to be."""
+        folder = os.path.join(self.root, ".git")
+        try:
+            with open(os.path.join(folder, "HEAD"), encoding="utf-8", errors="replace") as file:
+                on_main = file.read().strip() == f"ref: {BRANCH}"
+            return on_main and os.path.getsize(os.path.join(folder, "logs", "HEAD")) > 0
+        except OSError:
+            return False
 
     def _look_up(self, question: str, what: str) -> tuple[Any, ...] | None:
         """Ask the running process; one that somebody killed is started again, and its silence is never an answer.

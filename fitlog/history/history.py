@@ -2,12 +2,13 @@
 
 import hashlib
 import os
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import date, datetime
 from typing import Any, NamedTuple
 
 from fitlog.history import trails
-from fitlog.history.git import Git
+from fitlog.history.git import BRANCH, Git
 from fitlog.history.message import LOG, Entry, Message, read_record
 from fitlog.history.refused import GitRefused
 from fitlog.history.repository import init_repository
@@ -17,7 +18,6 @@ _INDEXED = ("players", "parts")
 FALLBACK_NAME, FALLBACK_EMAIL = "fitlog", "fitlog@localhost"
 
 
-_BRANCH = "refs/heads/main"
 _HALF_DONE = {
     "MERGE_HEAD": ("a merge", "finish it with git merge --continue, or drop it with git merge --abort"),
     "rebase-merge": ("a rebase", "finish it with git rebase --continue, or drop it with git rebase --abort"),
@@ -58,7 +58,7 @@ class History:
     def check_ready(self) -> None:
         """Refuse to save where a commit would be lost to sight.
 
-        Raises Refusal on a detached HEAD, on another branch, in a half-done merge or rebase.
+        Raises Refusal on a detached HEAD, another branch or one that was lost, in a half-done merge or rebase.
         """
         folder = os.path.join(self.root, ".git")
         try:
@@ -66,12 +66,14 @@ class History:
                 head = file.read().strip()
         except (OSError, UnicodeDecodeError):
             return
-        if head and head != "ref: " + _BRANCH:
+        if head and head != f"ref: {BRANCH}":
             what, do = _elsewhere(head)
             raise Refusal(what, where=self.root, do=do)
         for name, (what, do) in _HALF_DONE.items():
             if os.path.exists(os.path.join(folder, name)):
                 raise Refusal(f"{what} was left half done in this workspace", where=self.root, do=do)
+        if self.head() and not os.path.exists(os.path.join(folder, "index")):
+            self.git.run("read-tree", "HEAD")  # else git would hold every other file for removed
 
     def commit(self, names: Sequence[str], message: Message | str, when: datetime | None = None) -> str:
         """Commit these files as they are on disk, and nothing else; returns the new commit's id.
@@ -129,13 +131,11 @@ class History:
     # reading back
 
     def head(self) -> str:
-        """The last commit's id, or an empty string before the first."""
-        if tip := self.git.tip():
-            return tip
-        try:
-            return self.git.run("rev-parse", "--verify", "--quiet", "HEAD").strip()
-        except GitRefused:
-            return ""
+        """The last commit's id, or an empty string before the first.
+
+        Raises Refusal where there was one and git does not know it any more: this is no new workspace.
+        """
+        return self.git.head()
 
     def entries(self, names: Sequence[str] = (), start: str = "HEAD", limit: int = 0, skip: int = 0) -> list[Entry]:
         """The commits that touched these files (all, where none are named), newest first."""
@@ -146,6 +146,7 @@ class History:
             out = self.git.run(*LOG, "--full-history", *bounds, "--end-of-options", start, "--", *names)
         except GitRefused as refused:
             if "bad revision" in refused.said or "does not have any commits" in refused.said:
+                self.head()  # a branch that was lost is no new one
                 return []
             raise
         return _entries(out)
@@ -259,6 +260,8 @@ class History:
 def _elsewhere(head: str) -> tuple[str, str]:
     """What to say of a HEAD that is not on main."""
     if not head.startswith("ref: "):
+        if not re.fullmatch(r"[0-9a-f]{40,64}", head):
+            return "its .git folder is damaged", "mend it with: fitlog check --repair"
         return (
             "this workspace is looking at an old commit (a detached HEAD), where a save would be lost to sight",
             "go back with: git switch main, or: fitlog check --repair",

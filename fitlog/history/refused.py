@@ -25,6 +25,11 @@ _KNOWN = (
         "finish it with git merge --continue, or drop it with git merge --abort",
     ),
     ("unable to resolve reference", "the branch main is damaged", "mend it with: fitlog check --repair"),
+    (
+        "in file .git/config",
+        "git's settings for this workspace are damaged",
+        "mend them with: fitlog check --repair",
+    ),
     ("not a git repository", "its .git folder is damaged", "mend it with: fitlog check --repair"),
     ("index file", "git's index is damaged", "mend it with: fitlog check --repair"),
     ("bad signature", "git's index is damaged", "mend it with: fitlog check --repair"),

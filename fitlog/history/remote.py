@@ -12,11 +12,10 @@ import time
 from urllib.parse import urlsplit
 
 from fitlog.history.environment import environment
-from fitlog.history.git import LOCK_PATIENCE_S, Git, in_the_way
+from fitlog.history.git import BRANCH, LOCK_PATIENCE_S, Git, in_the_way
 from fitlog.records.errors import Refusal
 
 NAME = "origin"
-BRANCH = "refs/heads/main"
 TRACKING = f"refs/remotes/{NAME}/main"
 SILENCE_S = 12.0
 _PROTOCOLS = "file:git:http:https:ssh"

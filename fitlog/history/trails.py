@@ -41,7 +41,7 @@ def log_of(git: Git, commits: Sequence[str], name: str, options: Sequence[str] =
 
 def trail(git: Git, name: str) -> list[str]:
     """The ids of the commits that touched a file or what is in a folder, newest first."""
-    tip = git.tip()
+    tip = git.head()
     if not tip:
         return []
     known = _read(_path(git.root, name))

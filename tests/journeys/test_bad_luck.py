@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 
-from fitlog.actions import backups, bags, hitting, look, players, repair, saving, syncing, tests, workspaces
+from fitlog.actions import back, backups, bags, hitting, look, players, repair, saving, syncing, tests, workspaces
 from fitlog.actions.desk import Desk
 from fitlog.actions.values import parse_settings
 from fitlog.records.errors import FitlogError, Refusal
@@ -350,8 +350,34 @@ def test_a_damaged_index(desk: Desk, how: str) -> None:
         assert "git's index was damaged" in repair.repair(desk).mended[0]
     else:
         repair.repair(desk)
+    assert workspaces.history_trouble(desk) == ""
     workspaces.commit_hand_edits(desk, "by hand")
     assert desk.workspace.player("mo").name == "Mo by hand"
+    sound(desk)
+
+
+def test_a_lost_index_takes_no_file_out_of_the_next_commit(desk: Desk) -> None:
+    path(desk, ".git/index").unlink()
+    set_(desk, "length_in=42")
+    assert git(desk, "status", "--short") == ""
+    path(desk, ".git/index").unlink()
+    assert repair.repair(desk).mended == ("git's index was lost; it was made anew from the last commit",)
+    sound(desk)
+
+
+@pytest.mark.parametrize("data", [b"rub\1bish", b"\0" * 60, b"[core\n"])
+def test_damaged_settings_of_git(desk: Desk, data: bytes) -> None:
+    desk.close()
+    path(desk, ".git/config").write_bytes(data)
+    with pytest.raises(
+        Refusal, match="settings for this workspace are damaged; mend them with: fitlog check --repair"
+    ):
+        set_(desk, "length_in=42")
+    assert "settings" in workspaces.history_trouble(desk)
+    desk.close()
+    done = repair.repair(desk)
+    assert "name the place again with: fitlog sync" in done.mended[0]
+    assert done.left == ()
     sound(desk)
 
 
@@ -398,11 +424,18 @@ def test_a_damaged_object_that_nobody_has(desk: Desk) -> None:
 
 
 @pytest.mark.parametrize("torn", ["HEAD", "refs/heads/main"])
-@pytest.mark.parametrize("data", [b"", b"\0" * 41])
-def test_a_torn_note_of_where_the_branch_is(desk: Desk, torn: str, data: bytes) -> None:
+@pytest.mark.parametrize("data", [b"", b"\0" * 41, None])
+def test_a_torn_note_of_where_the_branch_is(desk: Desk, torn: str, data: bytes | None) -> None:
     last = desk.history.head()
     desk.close()
-    path(desk, f".git/{torn}").write_bytes(data)
+    if data is None:
+        path(desk, f".git/{torn}").unlink()
+    else:
+        path(desk, f".git/{torn}").write_bytes(data)
+    assert "damaged" in workspaces.history_trouble(desk)
+    for ask in (lambda: look.timeline(desk, "mo"), lambda: back.undo(desk), lambda: syncing.sync(desk, "nowhere")):
+        with pytest.raises(Refusal, match="damaged; mend it with: fitlog check --repair"):
+            ask()
     with pytest.raises(Refusal, match="damaged; mend it with: fitlog check --repair"):
         set_(desk, "length_in=42")
     assert length(desk) in (42, 43)

@@ -59,15 +59,19 @@ def check_arguments(parser: ArgumentParser) -> None:
 
 
 def check(call: Call) -> int:
-    """All findings; 1 where a file is broken or something could not be mended."""
+    """All findings; 1 where a file is broken, nothing could be saved, or something could not be mended."""
     from fitlog.actions.workspaces import check as find
+    from fitlog.actions.workspaces import history_trouble
 
     if call.args.repair:
         return _repair(call)
-    found = find(call.desk())
+    desk = call.desk()
+    found, trouble = find(desk), history_trouble(desk)
     if call.json:
-        output.print_json(found)
+        output.print_json({**found._asdict(), "history": trouble or None})
     else:
+        if trouble:
+            output.error(trouble)
         for problem in found.problems:
             output.error(str(problem))
         for hint in found.hints:
@@ -75,7 +79,7 @@ def check(call: Call) -> int:
         broken = len({problem.file for problem in found.problems})
         files = "1 file" if found.files == 1 else f"{found.files} files"
         output.say(f"{files}: " + (f"{broken} broken" if broken else "all sound"))
-    return 1 if found.problems else 0
+    return 1 if found.problems or trouble else 0
 
 
 def _repair(call: Call) -> int:
