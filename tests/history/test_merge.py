@@ -281,7 +281,12 @@ def leaves(table: Table) -> list[tuple[str, str]]:
             for key, value in row.items():
                 if key in BOOKKEEPING or value in ({}, []):
                     continue
-                several = value if key in ("shots", "evidence") else [value]
+                if key == "shots":
+                    for shot in value:  # a shot with an id merges key by key
+                        parts = [{inner: each} for inner, each in shot.items()] if "id" in shot else [shot]
+                        out += [(f"{where} {key} {shot.get('id', '')}", canonical(each)) for each in parts]
+                    continue
+                several = value if key == "evidence" else [value]
                 if isinstance(value, dict):
                     several = [{inner: each} for inner, each in value.items()]
                 out += [(f"{where} {key}", canonical(each)) for each in several]
