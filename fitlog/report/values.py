@@ -5,33 +5,14 @@ from fitlog.evidence.criteria import Criterion
 from fitlog.evidence.quantities import QUANTITIES, is_sided
 from fitlog.evidence.terms import side
 from fitlog.evidence.wording import decimals, shown
-from fitlog.records.settings import Shown
-from fitlog.records.units import convert, shown_unit, unit_of_key, with_unit
+from fitlog.records.shown import ShownUnits
+from fitlog.records.units import unit_of_key, with_unit
 
-_CHOICE = {"yd": "distance", "mph": "speed", "c": "temperature"}
-_PLACES = {"rpm": 0, "yd": 1, "m": 1, "mph": 1, "km/h": 1, "m/s": 1, "deg": 1, "mm": 0, "s": 1}
 MINUS = "−"
 
 
-class Units:
-    """How the workspace shows its numbers; the files hold yd, mph, °C, in, g."""
-
-    def __init__(self, chosen: Shown) -> None:
-        self._chosen = chosen
-
-    def of(self, key: str) -> str:
-        """The unit that a key's numbers are written in."""
-        unit = unit_of_key(key)
-        return str(getattr(self._chosen, _CHOICE[unit])) if unit in _CHOICE else unit
-
-    def name(self, key: str) -> str:
-        """That unit as a person reads it."""
-        return shown_unit(self.of(key))
-
-    def out(self, key: str, value: float) -> float:
-        """A value of the files in that unit."""
-        unit, to = unit_of_key(key), self.of(key)
-        return value if unit == to else convert(value, unit, to)
+class Units(ShownUnits):
+    """How the sheets write numbers."""
 
     def apart(self, key: str, value: float) -> float:
         """A difference of two values in that unit: a temperature's zero does not count."""
@@ -39,16 +20,13 @@ class Units:
 
     def width(self, key: str, value: float) -> str:
         """A spread or another width without its unit."""
-        return shown(self.apart(key, value), self._places(key))
-
-    def _places(self, key: str) -> int:
-        return _PLACES.get(self.of(key), 2)
+        return shown(self.apart(key, value), self.places(key))
 
     def number(self, key: str, value: float | None) -> str:
         """A measured value without its unit; right and left of the target are letters, not signs."""
         if value is None:
             return "–"
-        text = shown(self.out(key, value), self._places(key))
+        text = shown(self.out(key, value), self.places(key))
         return lettered(text) if is_sided_key(key) else text.replace("-", MINUS)
 
     def head(self, key: str, label: str) -> str:
@@ -78,6 +56,7 @@ def effect(key: str, found: Difference, units: Units) -> tuple[str, str]:
 
     >>> from fitlog.evidence.compare import welch
     >>> from fitlog.evidence.summary import Moments
+    >>> from fitlog.records.settings import Shown
     >>> effect("carry_yd", welch(Moments(8, 236.0, 6.0), Moments(10, 231.0, 5.0)), Units(Shown()))
     ('5 yd farther', '1 yd shorter to 11 yd farther')
     >>> effect("start_yd", welch(Moments(8, -4.0, 2.0), Moments(10, 0.0, 2.0)), Units(Shown()))
@@ -125,6 +104,7 @@ def p_text(p: float) -> str:
 def criterion_said(wanted: Criterion, units: Units) -> str:
     """A criterion in the units shown.
 
+    >>> from fitlog.records.settings import Shown
     >>> criterion_said(Criterion("carry_yd", "at_least", 230), Units(Shown("m")))
     'carry at least 210.3 m'
     >>> criterion_said(Criterion("carry_yd", "gain_at_least", -10), Units(Shown("m")))
@@ -141,6 +121,7 @@ def criterion_said(wanted: Criterion, units: Units) -> str:
 def interval_said(key: str, low: float | None, high: float | None, units: Units, spread: bool = False) -> str:
     """``230 to 235 yd``; right and left as words.
 
+    >>> from fitlog.records.settings import Shown
     >>> interval_said("offline_yd", -3.0, 4.0, Units(Shown()))
     '3 yd left to 4 yd right'
     """
