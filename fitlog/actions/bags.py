@@ -62,18 +62,24 @@ def _new_club(desk: Desk, document: "Document", record: Bag, wanted: str) -> int
         raise UsageError(f"'{slot}' is not a slot", do=f"write {SLOT_FORM}")
     row: dict[str, Any] = {"slot": slot}
     if any(club.slot == slot for club in record.club):
-        _name_twins(desk, document, record, slot)
-        row["id"] = given or fresh(desk.draw, 3, [club.id for club in record.club])
+        taken = name_twins(desk, document, record.club, slot, given)
+        row["id"] = given or fresh(desk.draw, 3, taken)
         row["carried"] = False
     row |= {"standing": TRIAL, "since": desk.now().date()}
     return document.add("club", row)
 
 
-def _name_twins(desk: Desk, document: "Document", record: Bag, slot: str) -> None:
-    """Two clubs that share a slot are told apart by id."""
-    for number, club in enumerate(record.club):
+def name_twins(desk: Desk, document: "Document", clubs: Sequence[Club], slot: str, new: str) -> list[str]:
+    """Two clubs that share a slot are told apart by id: give one to each that has none; returns all that are taken.
+
+    ``new`` is the id of the club that comes into the slot, where it has one already.
+    """
+    taken = [new, *(club.id for club in clubs)]
+    for number, club in enumerate(clubs):
         if club.slot == slot and not club.id:
-            document.set(("club", number, "id"), fresh(desk.draw, 3, [each.id for each in record.club]))
+            taken.append(fresh(desk.draw, 3, taken))
+            document.set(("club", number, "id"), taken[-1])
+    return taken
 
 
 def apply_values(document: "Document", number: int, values: Values) -> None:

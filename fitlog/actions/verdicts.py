@@ -3,11 +3,12 @@
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any, NamedTuple
 
+from fitlog.actions.bags import name_twins
 from fitlog.actions.desk import Desk
 from fitlog.actions.saving import Done, Save, saving, settle_shots
 from fitlog.history.meaning import Difference, bag_differences, summary
 from fitlog.history.message import Message, checked_reason
-from fitlog.records.bag import CLUB_KEYS, TRIAL, Club, club_setup, find_clubs, read_bag
+from fitlog.records.bag import CLUB_KEYS, TRIAL, club_setup, find_clubs, read_bag
 from fitlog.records.errors import UsageError
 from fitlog.records.ids import fresh
 from fitlog.records.session import DECISIONS, KEEP, ClubTest, ref
@@ -138,7 +139,7 @@ def _keep(desk: Desk, bag: "Document", test: ClubTest, session: str, beside: boo
         row: dict[str, Any] = {"slot": test.slot}
         if found:
             row |= {"id": fresh(desk.draw, 3, [club.id for club in clubs.club]), "carried": False}
-            _give_ids(desk, bag, clubs.club, test.slot, row["id"])
+            name_twins(desk, bag, clubs.club, test.slot, row["id"])
         bag.add("club", {**row, "standing": TRIAL, "since": today, "evidence": [address], **setup})
         return
     club = found[0]
@@ -152,10 +153,3 @@ def _keep(desk: Desk, bag: "Document", test: ClubTest, session: str, beside: boo
     bag.set(("club", number, "standing"), TRIAL)
     bag.set(("club", number, "since"), today)
     bag.set(("club", number, "evidence"), [address])
-
-
-def _give_ids(desk: Desk, bag: "Document", clubs: tuple[Club, ...], slot: str, taken: str) -> None:
-    """Two clubs that share a slot are told apart by id."""
-    for number, club in enumerate(clubs):
-        if club.slot == slot and not club.id:
-            bag.set(("club", number, "id"), fresh(desk.draw, 3, [taken, *(each.id for each in clubs)]))
