@@ -10,8 +10,9 @@ SAMPLES = 3
 
 
 class Seen(NamedTuple):
-    """One column of the file: its header, some of its cells, and what the map makes of it."""
+    """One column of the file: its place from 1, its header, some of its cells, and what the map makes of it."""
 
+    number: int
     header: str
     samples: tuple[str, ...]
     column: Column | None
@@ -32,6 +33,7 @@ def preview(data: bytes, importer: Importer) -> Preview:
     lines = [line for line in layout.body if not why_skipped(line, layout, importer)]
     columns = tuple(
         Seen(
+            place + 1,
             header,
             tuple(line.cells[place] for line in lines if place < len(line.cells) and line.cells[place])[:SAMPLES],
             given.get(place),

@@ -122,3 +122,15 @@ def _given(record: Any) -> dict[str, Any]:
     usual = record._field_defaults
     values = {key: value for key, value in record._asdict().items() if key not in usual or value != usual[key]}
     return {key: list(value) if isinstance(value, tuple) else value for key, value in values.items()}
+
+
+def with_column(importer: Importer, column: Column) -> Importer:
+    """The map with this column in it, in place of what the same header or the same key gave before."""
+    importer = without_column(importer, column.header, column.nth)
+    return importer._replace(column=(*(each for each in importer.column if each.key != column.key), column))
+
+
+def without_column(importer: Importer, header: str, nth: int | None = None) -> Importer:
+    """The map without what this header gave."""
+    rest = tuple(each for each in importer.column if (each.header, each.nth) != (header, nth))
+    return importer._replace(column=rest)

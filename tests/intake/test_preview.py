@@ -13,9 +13,9 @@ METRIC = Importer("Bay", header_word="Carry", group="Club", column=(Column("Carr
 def test_columns_samples_and_outcome() -> None:
     seen = preview(DATA, METRIC)
     assert seen.columns == (
-        Seen("Club", ("Oak", "Oak", "Alder"), None, True),
-        Seen("Carry", ("200", "x", "202"), METRIC.column[0], False),
-        Seen("Side", ("1", "2", "4"), None, False),
+        Seen(1, "Club", ("Oak", "Oak", "Alder"), None, True),
+        Seen(2, "Carry", ("200", "x", "202"), METRIC.column[0], False),
+        Seen(3, "Side", ("1", "2", "4"), None, False),
     )
     assert seen.intake is not None
     assert {name: len(shots) for name, shots in seen.intake.groups.items()} == {"Oak": 3, "Alder": 1}

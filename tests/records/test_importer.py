@@ -17,6 +17,8 @@ from fitlog.records.importer import (
     read_importer,
     to_table,
     unit_fits,
+    with_column,
+    without_column,
 )
 
 FULL = {
@@ -101,6 +103,13 @@ def test_the_unit_must_be_of_the_keys_quantity() -> None:
     assert [unit for unit in FILE_UNITS if unit_fits("spin_rpm", unit)] == ["rpm", "rad/s"]
     assert [unit for unit in FILE_UNITS if unit_fits("time_s", unit)] == ["s"]
     assert not any(unit_fits("at", unit) for unit in FILE_UNITS)
+
+
+def test_a_column_set_on_a_screen_takes_the_place_of_its_header_and_of_its_key() -> None:
+    importer = Importer("Bay", column=(Column("A", "carry_yd"), Column("B", "spin_rpm"), Column("C", "total_yd")))
+    moved = with_column(importer, Column("B", "carry_yd", "m"))
+    assert moved.column == (Column("C", "total_yd"), Column("B", "carry_yd", "m"))
+    assert without_column(moved, "B").column == (Column("C", "total_yd"),)
 
 
 keys = st.lists(st.sampled_from(SHOT_KEYS), unique=True, max_size=6)
