@@ -1,5 +1,6 @@
 """Values as a person types them, KEY=VALUE, made into what the files hold."""
 
+import re
 import tomllib
 from collections.abc import Iterable
 from typing import Any
@@ -25,6 +26,10 @@ def parse_settings(given: Iterable[str], record: type = Club) -> Values:
         if not equals or not key or any(not part for part in key.split(".")):
             raise UsageError(
                 f"'{each}' is not of the form KEY=VALUE", do="write, for example, --set shaft.tip_trim_in=1.5"
+            )
+        if not re.fullmatch(r"[A-Za-z0-9_.-]+", key):
+            raise UsageError(
+                f"'{key}' cannot be a key", do="use letters, digits, - and _, with a point between tables"
             )
         out[key] = typed_value(key, text.strip(), record)
     return out

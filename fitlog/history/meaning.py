@@ -99,7 +99,8 @@ def _club(old: Table | None, new: Table | None, shared: Container[str]) -> Itera
     elif new is None and old is not None:
         yield Difference(name, f"taken out of the bag, {setup_text(old)}")
     elif old is not None and new is not None:
-        text = differences({"carried": True, **old}, {"carried": True, **new}, skip=_BOOKKEEPING)
+        was, now = {"carried": True, **old}, {"carried": True, **new}
+        text = differences(was, now, skip=_BOOKKEEPING) or differences(was, now, skip=("id", "evidence"))
         extra = sorted(set(map(str, new.get("evidence", []))) - set(map(str, old.get("evidence", []))))
         if extra:
             text = "; ".join(filter(None, (text, "evidence " + ", ".join(extra))))

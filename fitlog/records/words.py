@@ -1,5 +1,6 @@
 """Values and differences in golf words, from the labels and units that the records declare."""
 
+import math
 from collections.abc import Iterable, Mapping
 from datetime import date, time
 from typing import Any, NamedTuple
@@ -28,7 +29,16 @@ def changes(old: Mapping[str, Any], new: Mapping[str, Any]) -> list[Change]:
     """
     before, after = dict(flat(old)), dict(flat(new))
     keys = sorted({**after, **before}, key=_rank)
-    return [Change(key, before.get(key), after.get(key)) for key in keys if before.get(key) != after.get(key)]
+    return [
+        Change(key, before.get(key), after.get(key))
+        for key in keys
+        if before.get(key) != after.get(key) and not (_is_nan(before.get(key)) and _is_nan(after.get(key)))
+    ]
+
+
+def _is_nan(value: Any) -> bool:
+    """Whether it is TOML's nan, which equals nothing, not even itself."""
+    return isinstance(value, float) and math.isnan(value)
 
 
 def _rank(key: str) -> tuple[int, int]:

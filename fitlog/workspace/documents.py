@@ -35,6 +35,8 @@ class Document:
         if _says(self.name, self._given, self.table):
             return self._given
         text = tomlkit.dumps(self._doc)
+        if "\r\n" in self._given and "\n" not in self._given.replace("\r\n", ""):
+            text = text.replace("\r\n", "\n").replace("\n", "\r\n")
         if not _says(self.name, text, self.table):
             raise Refusal(
                 "this file is written in a way that could not be changed safely; it was left as it is",

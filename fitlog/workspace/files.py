@@ -107,7 +107,7 @@ def make_folders(root: str, folder: str) -> None:
 
 
 def remove(root: str, name: str) -> None:
-    """Remove the file; nothing happens where there is none.
+    """Remove the file, and as git does the folders that it leaves empty; nothing happens where there is none.
 
     The folder is not synced: a removal that a pulled plug takes back is found and done again.
     """
@@ -118,6 +118,13 @@ def remove(root: str, name: str) -> None:
         pass
     except OSError as error:
         raise Refusal(f"cannot be removed: {error.strerror}", where=name, do="check the folder's rights") from error
+    folder = os.path.dirname(name)
+    while folder and not folder.startswith(OWN_FOLDER):
+        try:
+            os.rmdir(os.path.join(root, folder))
+        except OSError:  # not empty, or another's
+            return
+        folder = os.path.dirname(folder)
 
 
 def sync_folder(folder: str) -> None:

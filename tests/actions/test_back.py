@@ -135,6 +135,13 @@ def test_with_nothing_done_there_is_nothing_to_undo(bare: Desk) -> None:
         back.undo(bare)
 
 
+def test_a_player_whose_adding_is_undone_is_gone(desk: Desk) -> None:
+    players.add_player(desk, "jo", "Jo Hale", "right")
+    back.undo(desk)
+    assert desk.workspace.players() == ["mo"]
+    assert not workspaces.check(desk).problems
+
+
 def test_undo_for_a_player_passes_over_what_was_done_for_others(desk: Desk) -> None:
     players.add_player(desk, "jo", "Jo Hale", "right")
     set_(desk, "3w", "length_in=42.75")

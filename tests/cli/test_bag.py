@@ -103,6 +103,8 @@ def test_bag_set_beside_and_the_address_of_two_in_a_slot(fitlog: Run) -> None:
         (["--set", "length_in=44", "--reason", " "], 1, "a reason is missing"),
         (["--set", "length_in=44"], 2, "a reason is missing; say in a few words why: --reason TEXT"),
         (["--set", "length_in", "--reason", "x"], 2, "'length_in' is not of the form KEY=VALUE"),
+        (["--set", '"odd.key"=1', "--reason", "x"], 2, "'\"odd.key\"' cannot be a key; use letters, digits"),
+        (["--set", "my key=1", "--reason", "x"], 2, "'my key' cannot be a key"),
         (["--reason", "x"], 2, "no value was given"),
         (["--colour", "red"], 2, "unrecognized arguments: --colour red; see: fitlog bag-set --help"),
     ],

@@ -1,5 +1,7 @@
 """Differences by meaning."""
 
+from datetime import date
+
 from fitlog.history.meaning import bag_differences, summary
 
 
@@ -22,6 +24,14 @@ def test_clubs_that_are_given_ids_stay_the_clubs_they_were() -> None:
     named = [{**first, "id": "1st"}, {**second, "id": "2nd", "carried": False}]
     assert summary(bag_differences({"club": [first, second]}, {"club": named})) == "55#2nd: carried yes → no"
     assert summary(bag_differences({"club": named}, {"club": [first, second]})) == "55: carried no → yes"
+
+
+def test_only_the_date_of_a_club_changed() -> None:
+    club = {"slot": "3w", "since": date(2026, 1, 1), "luck": float("nan")}
+    later = {**club, "since": date(2026, 2, 1), "luck": float("nan")}
+    assert summary(bag_differences({"club": [club]}, {"club": [later]})) == "3w: since 2026-01-01 → 2026-02-01"
+    other = {**later, "length_in": 43.0}
+    assert summary(bag_differences({"club": [club]}, {"club": [other]})) == "3w: length none → 43 in"
 
 
 def test_a_club_left_at_hand_was_carried_before() -> None:

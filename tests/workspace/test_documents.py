@@ -161,3 +161,14 @@ def test_a_snapshot_is_not_touched_by_later_edits() -> None:
     edited.set(("club", 0, "head", "model"), "Oak")
     assert before["club"][0]["head"]["model"] == "Alder 15"
     assert edited.snapshot()["club"][0]["head"]["model"] == "Oak"
+
+
+def test_lines_of_a_file_from_another_system_go_on_ending_as_they_did() -> None:
+    text = '# by hand\r\n[[club]]\r\nslot = "3w"  # mine\r\nnotes = """a\r\nb"""\r\n'
+    edited = Document("players/x/bag.toml", text)
+    edited.set(("club", 0, "head", "model"), "Heron")
+    edited.add("club", {"slot": "5w", "shaft": {"model": "Birch"}})
+    new = edited.text()
+    assert "\n" not in new.replace("\r\n", "")
+    assert new.startswith(text)
+    assert [club.get("slot") for club in edited.table["club"]] == ["3w", "5w"]

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from fitlog.records.errors import Refusal
-from fitlog.workspace.files import read_bytes, write_whole
+from fitlog.workspace.files import read_bytes, remove, write_whole
 from fitlog.workspace.lock import locked
 
 
@@ -58,3 +58,17 @@ def test_a_second_writer_is_told_when_the_first_does_not_finish(tmp_path: Path) 
         pass
     with locked(str(tmp_path), patience_s=0.05):
         pass
+
+
+def test_a_file_removed_takes_the_folders_it_leaves_empty(tmp_path: Path) -> None:
+    root = str(tmp_path)
+    for name in ("players/mo/player.toml", "players/mo/sources/a.csv", "players/jo/player.toml", ".fitlog/pending/a"):
+        write_whole(root, name, b"")
+    remove(root, "players/mo/sources/a.csv")
+    remove(root, ".fitlog/pending/a")
+    assert not (tmp_path / "players/mo/sources").exists()
+    assert (tmp_path / "players/mo/player.toml").exists()
+    assert (tmp_path / ".fitlog/pending").exists()
+    remove(root, "players/mo/player.toml")
+    assert not (tmp_path / "players/mo").exists()
+    assert (tmp_path / "players/jo/player.toml").exists()
