@@ -9,7 +9,7 @@ from fitlog.actions.desk import Desk
 from fitlog.actions.saving import finish
 from fitlog.history.git import Git
 from fitlog.history.refused import GitRefused
-from fitlog.history.repository import DRIVER, attributes_are_ours, prepare_repository
+from fitlog.history.repository import DRIVER, attributes_are_ours, check_repository, prepare_repository
 from fitlog.records.errors import FitlogError
 from fitlog.workspace import pending
 from fitlog.workspace.lock import locked
@@ -35,6 +35,8 @@ def repair(desk: Desk) -> Repaired:
                     (left if said.startswith("!") else mended).append(said.removeprefix("!"))
             except FitlogError as error:
                 left.append(str(error))
+            except OSError as error:  # a disk that is full or read-only, a right that is missing
+                left.append(f"{error.filename or desk.root}: cannot be mended: {error.strerror}")
     return Repaired(tuple(dict.fromkeys(mended)), tuple(dict.fromkeys(left)))
 
 
@@ -44,9 +46,11 @@ def _inside(desk: Desk, *names: str) -> str:
 
 def _repository(desk: Desk) -> list[str]:
     """A folder without a repository gets one; git's note of where it is, torn by a pulled plug, is written anew."""
-    if not os.path.exists(_inside(desk)):
+    if not os.path.lexists(_inside(desk)):
         desk.history.create()
         return ["this workspace had no history of its own; it has one now, from today"]
+    had_attributes = attributes_are_ours(desk.root)
+    check_repository(desk.root)
     said = []
     if not _looks_right(_inside(desk, "HEAD"), "ref: ", *_HEX):
         _write(_inside(desk, "HEAD"), "ref: refs/heads/main\n")
@@ -56,7 +60,7 @@ def _repository(desk: Desk) -> list[str]:
         if not os.path.isdir(_inside(desk, folder)):
             os.makedirs(_inside(desk, folder))
     if (
-        not attributes_are_ours(desk.root)
+        not had_attributes
         or desk.history.git.once("config", "merge.fitlog.driver")[1].strip() != dict(DRIVER)["merge.fitlog.driver"]
     ):
         prepare_repository(desk.root)

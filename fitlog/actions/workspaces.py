@@ -1,6 +1,7 @@
 """Making a workspace, checking it, and committing what was edited by hand."""
 
 import os
+import shutil
 from collections.abc import Sequence
 from typing import NamedTuple
 
@@ -14,7 +15,7 @@ from fitlog.workspace.carried import schema_files
 from fitlog.workspace.check import Findings
 from fitlog.workspace.documents import table_text
 from fitlog.workspace.files import read_bytes
-from fitlog.workspace.layout import SCHEMA_FOLDER, WORKSPACE_FILE, kind_of_file
+from fitlog.workspace.layout import OWN_FOLDER, SCHEMA_FOLDER, WORKSPACE_FILE, kind_of_file
 
 _HEADER = """\
 # A fitlog workspace. Every file here is plain TOML: read it, edit it, diff it.
@@ -32,9 +33,21 @@ def init(desk: Desk, name: str = "") -> Done:
     if os.path.exists(os.path.join(root, WORKSPACE_FILE)):
         raise Refusal("this is a fitlog workspace already", where=root, do="open it with: fitlog -w " + root)
     new_folder(root)
+    try:
+        return _filled(desk, name)
+    except BaseException:  # nothing of a try that failed is in the way of the next one
+        if not os.path.exists(os.path.join(root, WORKSPACE_FILE)):
+            desk.close()
+            for folder in (".git", OWN_FOLDER):
+                shutil.rmtree(os.path.join(root, folder), ignore_errors=True)
+        raise
+
+
+def _filled(desk: Desk, name: str) -> Done:
+    """Put into an empty folder what every workspace has."""
     desk.history.create()
     with saving(desk) as save:
-        table = {"name": name or os.path.basename(os.path.abspath(root)), "schema": 1}
+        table = {"name": name or os.path.basename(os.path.abspath(desk.root)), "schema": 1}
         save.put(WORKSPACE_FILE, _HEADER + table_text(table))
         save.put(".gitignore", ".fitlog/\n")
         save.put(".gitattributes", "* -text\n")  # every clone keeps every byte, whatever its git would convert

@@ -3,17 +3,15 @@
 from fitlog.records.errors import Refusal
 
 # What git says, in words for a person, with the way out.
+_FULL = ("the disk is full", "make room; what was typed is kept in .fitlog and saved at the next start")
 _KNOWN = (
     (
         "dubious ownership",
         "this workspace belongs to another user, so git leaves it alone",
         "take it over with: git config --global --add safe.directory {root}",
     ),
-    (
-        "No space left",
-        "the disk is full",
-        "make room; what was typed is kept in .fitlog and saved at the next start",
-    ),
+    ("No space left", *_FULL),
+    ("Out of diskspace", *_FULL),
     (
         "Permission denied",
         "the history cannot be written: permission denied",
@@ -35,10 +33,11 @@ _KNOWN = (
     ("bad signature", "git's index is damaged", "mend it with: fitlog check --repair"),
     ("object file", "the history is damaged", "mend what can be mended with: fitlog check --repair"),
     ("corrupt", "the history is damaged", "mend what can be mended with: fitlog check --repair"),
+    ("File too large", *_FULL),
     (
-        "File too large",
-        "the disk is full",
-        "make room; what was typed is kept in .fitlog and saved at the next start",
+        "couldn't write",
+        "the history cannot be written",
+        "see that the disk has room; what was typed is kept in .fitlog",
     ),
     ("Read-only file system", "the history cannot be written: the disk is read-only", "make it writable"),
 )

@@ -36,7 +36,8 @@ def init_repository(root: str) -> None:
     except git.GitCommandNotFound as error:
         raise no_git() from error
     except git.GitCommandError as error:
-        raise Refusal(f"git could not make a repository: {error.stderr.strip()}", where=root,
+        why = error.stderr.strip().removeprefix("stderr:").strip(" '").removeprefix("error: ").removeprefix("fatal: ")
+        raise Refusal(f"git could not make a repository: {why}", where=root,
                       do="mend that, or name another folder") from error  # fmt: skip
 
 

@@ -89,6 +89,10 @@ def _read(path: str) -> list[str]:
 def _write(path: str, ids: list[str]) -> None:
     os.makedirs(os.path.dirname(path), exist_ok=True)
     temporary = f"{path}.{os.getpid()}"
-    with open(temporary, "w", encoding="ascii") as file:
-        file.write("\n".join([*ids, _END]))
-    os.replace(temporary, path)
+    try:
+        with open(temporary, "w", encoding="ascii") as file:
+            file.write("\n".join([*ids, _END]))
+        os.replace(temporary, path)
+    except OSError:  # a full disk is not filled further
+        with suppress(OSError):
+            os.unlink(temporary)

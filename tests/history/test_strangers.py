@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from fitlog.actions import bags, drafts, look, syncing
+from fitlog.actions import bags, drafts, look, repair, syncing
 from fitlog.actions.desk import Desk
 from fitlog.actions.values import parse_settings
 from fitlog.cli import crash
@@ -89,7 +89,12 @@ def _log(root: Path, other: Path) -> None:
     (root / ".git/logs/HEAD").symlink_to(other)
 
 
-@pytest.mark.parametrize("lead", [_pointer, _link, _common, _log])
+def _head(root: Path, other: Path) -> None:
+    (root / ".git/HEAD").unlink()
+    (root / ".git/HEAD").symlink_to(other)
+
+
+@pytest.mark.parametrize("lead", [_pointer, _link, _common, _log, _head])
 def test_a_history_that_leads_elsewhere_is_refused(
     desk: Desk, tmp_path: Path, lead: Callable[[Path, Path], None]
 ) -> None:
@@ -99,6 +104,7 @@ def test_a_history_that_leads_elsewhere_is_refused(
     before = sorted(os.listdir(other)) if other.exists() else None
     with pytest.raises(Refusal, match=r"history is kept elsewhere: its \.git.* leads there"):
         set_(desk, "length_in=42.5")
+    assert "history is kept elsewhere" in repair.repair(desk).left[0]
     assert (sorted(os.listdir(other)) if other.exists() else None) == before
 
 

@@ -321,6 +321,15 @@ def test_a_disk_that_really_is_full(tmp_path: Path) -> None:
         subprocess.run(["umount", str(small)], check=True)
 
 
+def test_a_workspace_that_could_not_be_made_may_be_tried_again(tmp_path: Path) -> None:
+    for room in (10, 200):
+        with Desk(str(tmp_path / "new")) as desk, full_disk(room), pytest.raises(Refusal) as caught:
+            workspaces.init(desk)
+        assert "stderr" not in str(caught.value)
+    with Desk(str(tmp_path / "new")) as desk:
+        assert workspaces.init(desk).commit
+
+
 # what a pulled plug leaves in .git
 
 
