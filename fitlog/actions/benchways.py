@@ -6,16 +6,8 @@ from typing import NamedTuple
 from fitlog.actions.benchsheet import Sheet
 from fitlog.bench.club import BUTT_WEIGHT_IN, TIP_WEIGHT_IN
 from fitlog.bench.masses import Sums
-from fitlog.bench.sensitivity import (
-    Match,
-    head_mass_for,
-    length_for,
-    match_both,
-    match_compromise,
-    match_inertia,
-    match_swing_weight,
-    weight_for,
-)
+from fitlog.bench.matching import Match, match_both, match_compromise, match_inertia, match_swing_weight
+from fitlog.bench.sensitivity import head_mass_for, length_for, weight_for
 from fitlog.records.errors import FitlogError
 
 

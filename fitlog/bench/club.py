@@ -211,6 +211,8 @@ def grip_pieces(parts: ClubParts, assumed: list[str] | None = None) -> tuple[Pie
     length = _known(parts.grip_length_in, GRIP_LENGTH_IN, "grip length", "in", said)
     centre = _known(parts.grip_balance_in, length * GRIP_CENTRE_SHARE, "grip centre from the butt end", "in", said)
     grip = Piece("grip", mass, centre, length, stays=True)
+    if parts.grip_tape_wrap_g is not None:
+        sensible(parts.grip_tape_wrap_g, "mass of a wrap of tape", "g", MASS_G)
     if not parts.grip_tape_wraps:
         return (grip,)
     sensible(parts.grip_tape_wraps, "wraps of tape", "wraps", (0.0, 30.0))
@@ -243,6 +245,8 @@ def _shaft(
     mass = _needed(parts.shaft_mass_g, "shaft mass", "g")
     tip_trim = parts.shaft_tip_trim_in
     raw, butt_trim, length = parts.shaft_raw_length_in, parts.shaft_butt_trim_in, parts.length_in
+    if butt_trim is not None:
+        sensible(butt_trim, "butt trim", "in", LENGTH_IN)
     if tip_trim is None:
         tip_trim = _known(None, 0.0, "tip trim", "in", assumed)
     if length is None:

@@ -92,6 +92,13 @@ def test_what_cannot_be_is_refused(change: dict[str, object], said: str) -> None
         assemble(FULL._replace(**change))  # type: ignore[arg-type]
 
 
+@pytest.mark.parametrize("bad", [math.nan, math.inf, -1.0, -200.0])
+@pytest.mark.parametrize("key", [key for key in ClubParts._fields if key not in ("kind", "weights")])
+def test_no_number_out_of_sense_goes_in_anywhere(key: str, bad: float) -> None:
+    with pytest.raises(Refusal):
+        assemble(FULL._replace(**{key: bad}))  # type: ignore[arg-type]
+
+
 def test_length_follows_from_the_trims() -> None:
     assert assemble(FULL._replace(length_in=None)).length_in == 45.5
 

@@ -17,15 +17,9 @@ from fitlog.bench.cut import cut_plan
 from fitlog.bench.frequency import stiffness
 from fitlog.bench.lie import lie_error_for
 from fitlog.bench.masses import Piece, sums
+from fitlog.bench.matching import match_both, match_inertia, match_swing_weight
 from fitlog.bench.readings import Reading, compare
-from fitlog.bench.sensitivity import (
-    head_mass_for,
-    length_for,
-    match_both,
-    match_inertia,
-    match_swing_weight,
-    weight_for,
-)
+from fitlog.bench.sensitivity import head_mass_for, length_for, weight_for
 from fitlog.bench.solver import solve
 from fitlog.bench.stock import Stock, StockGrip, StockHead, StockWeight, Target
 from fitlog.records.errors import Refusal

@@ -158,7 +158,7 @@ def match_arguments(parser: ArgumentParser) -> None:
 
 def match(call: Call) -> int:
     """The weight that matches a club to another."""
-    from fitlog.bench import sensitivity
+    from fitlog.bench import matching
 
     args = call.args
     pieces = _pieces(args)
@@ -176,12 +176,12 @@ def match(call: Call) -> int:
         raise UsageError(f"the {lacking} to match is not known", do="give --to masses, --to-swing-weight or --to-moi")
     if args.by == "both":
         near = 0.5 if args.second_at is None else args.second_at
-        found = sensitivity.match_both(pieces, goal, place, near)
+        found = matching.match_both(pieces, goal, place, near)
     else:
         ways = {
-            "swing-weight": sensitivity.match_swing_weight,
-            "inertia": sensitivity.match_inertia,
-            "compromise": sensitivity.match_compromise,
+            "swing-weight": matching.match_swing_weight,
+            "inertia": matching.match_inertia,
+            "compromise": matching.match_compromise,
         }
         found = ways[args.by](pieces, goal, place)
     return _report_match(call, found, knows)
