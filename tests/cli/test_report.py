@@ -43,7 +43,7 @@ def test_a_file_that_cannot_be_written_is_refused_by_name(fitlog: Run, tmp_path:
     ran = fitlog("report", "bag", "mo", "-o", str(path))
     assert ran.status == 1
     assert ran.err == (
-        f"error: {path}: the sheet cannot be written: No such file or directory; name another file with -o\n"
+        f"error: {path}: the sheet cannot be written: No such file or directory; name another file\n"
     )
 
 

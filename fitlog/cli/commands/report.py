@@ -1,6 +1,5 @@
 """report: bag cards, verdict sheets, build sheets and day sheets, as text, Markdown or one HTML page."""
 
-import os
 from argparse import ArgumentParser
 from typing import TYPE_CHECKING
 
@@ -12,7 +11,6 @@ if TYPE_CHECKING:
 
     from fitlog.report.document import Document
 
-_ENDINGS = {".html": "html", ".htm": "html", ".md": "md", ".txt": "text"}
 _WIDTH = 100
 
 
@@ -105,29 +103,17 @@ def _date(text: str) -> "date | None":
 def _give(call: Call, document: "Document") -> int:
     """Print the sheet, or write it to the file named."""
     from fitlog.report.document import as_data
-    from fitlog.report.rendering import render
+    from fitlog.report.rendering import form_of, render, write
 
     path = call.args.output
     if call.json:
         output.print_json(as_data(document))
         return 0
-    form = call.args.format or _ENDINGS.get(os.path.splitext(path)[1].lower(), "text")
+    form = call.args.format or form_of(path, "text")
     made = render(document, form, output.width() or _WIDTH)
     if path:
-        _write(path, made)
+        write(path, made)
         output.say(f"wrote {path}")
     else:
         output.say_lines(made)
     return 0
-
-
-def _write(path: str, text: str) -> None:
-    from fitlog.records.errors import Refusal
-
-    try:
-        with open(path, "w", encoding="utf-8", newline="\n") as file:
-            file.write(text)
-    except OSError as error:
-        raise Refusal(
-            f"the sheet cannot be written: {error.strerror}", where=path, do="name another file with -o"
-        ) from error

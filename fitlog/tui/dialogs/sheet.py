@@ -9,15 +9,12 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from fitlog.actions.desk import Desk
-from fitlog.records.errors import Refusal
 from fitlog.tui.dialogs.base import Dialog
 from fitlog.tui.safe import safe
 from fitlog.tui.widgets.pad import line
 
 if TYPE_CHECKING:
     from fitlog.report.document import Document
-
-_FORMS = {".md": "md", ".txt": "text"}
 
 
 class Sheet(NamedTuple):
@@ -82,14 +79,9 @@ class WriteSheet(Dialog[bool]):
 
 
 def _write(document: "Document", path: str) -> str:
-    from fitlog.report.rendering import render
+    from fitlog.report.rendering import form_of, render, write
 
-    made = render(document, _FORMS.get(os.path.splitext(path)[1].lower(), "html"))
-    try:
-        with open(path, "w", encoding="utf-8", newline="\n") as file:
-            file.write(made)
-    except OSError as error:
-        raise Refusal(f"the sheet cannot be written: {error.strerror}", where=path, do="type another file") from error
+    write(path, render(document, form_of(path, "html")))
     return path
 
 
