@@ -13,8 +13,9 @@ from fitlog.intake.preview import Preview, preview
 from fitlog.intake.reading import Intake, read_shots
 from fitlog.intake.source import content_hash
 from fitlog.records.errors import FitlogError, Refusal, UsageError
+from fitlog.records.fields import Fault
 from fitlog.records.ids import pick
-from fitlog.records.importer import Importer, to_table
+from fitlog.records.importer import Column, Importer, read_importer, to_table
 from fitlog.records.session import ClubTest, ref
 from fitlog.workspace.documents import table_text
 from fitlog.workspace.files import LARGEST, read_bytes
@@ -24,6 +25,7 @@ if TYPE_CHECKING:
     from fitlog.workspace.documents import Document
 
 _HASH_LENGTH = 16
+_COLUMN_KEYS = frozenset(Column._fields)
 
 
 class Imported(NamedTuple):
@@ -189,13 +191,20 @@ def try_map(path: str, importer: Importer) -> Preview:
 
 
 def save_importer(desk: Desk, importer_id: str, importer: Importer) -> Done:
-    """Keep a map under an id, so that the next file of this kind comes in at once."""
+    """Keep a map under an id, so that the next file of this kind comes in at once.
+
+    Raises UsageError for an id or a map that cannot be.
+    """
     import re
 
     if not re.fullmatch(r"[a-z0-9][a-z0-9-]{0,39}", importer_id):
         raise UsageError(f"'{importer_id}' cannot be an importer's id", do="use small letters, digits and hyphens")
     table: Mapping[str, Any] = to_table(importer)
     name = importer_file(importer_id)
+    faults: list[Fault] = []
+    read_importer(table, faults)
+    if faults:
+        raise UsageError(f"{faults[0].path[-1]}: {faults[0].what}", do=faults[0].do)
     with saving(desk) as save:
         if read_bytes(desk.root, name) is None:
             save.put(name, "#:schema ../schemas/importer.schema.json\n\n" + table_text(table))
@@ -205,6 +214,29 @@ def save_importer(desk: Desk, importer_id: str, importer: Importer) -> Done:
                 if key in Importer._fields:
                     edited.unset((key,))
             for key, value in table.items():
-                edited.set((key,), value)
+                if key == "column":
+                    _put_columns(edited, value)
+                elif edited.table.get(key) != value:
+                    edited.set((key,), value)
             save.put_document(edited)
         return save.commit(Message(f"Importer {importer_id}: {importer.name}", "importer"))
+
+
+def _put_columns(edited: "Document", columns: list[dict[str, Any]]) -> None:
+    """Have the map's columns be these; what stands beside one that stays is kept."""
+    left = list(columns)
+    twins = []
+    for number, row in enumerate(edited.table.get("column", [])):
+        twin = next((each for each in left if all(each.get(k) == row.get(k) for k in ("header", "nth"))), None)
+        twins.append((number, twin))
+        if twin is not None:
+            left.remove(twin)
+    for number, twin in reversed(twins):
+        if twin is None:
+            edited.drop("column", number)
+        else:
+            edited.become(
+                ("column", number), twin, keep=frozenset(set(edited.table["column"][number]) - _COLUMN_KEYS)
+            )
+    for each in left:
+        edited.add("column", each)

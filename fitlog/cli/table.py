@@ -32,6 +32,8 @@ COMMANDS: dict[str, dict[str, tuple[str, str]]] = {
     },
     "Tests": {
         "test": ("tests", "set up a test, with its shots where they are at hand"),
+        "importers": ("importers", "list the maps by which shot files come in"),
+        "importer add": ("importers", "make a map from a shot file, or change one"),
         "shots": ("tests", "add shots to a test, or take the last one back"),
         "session": ("sessions", "show a session with its tests and shots, or say where and in what air"),
         "leave-out": ("tests", "leave a shot out of the numbers, or count it again"),
