@@ -86,8 +86,10 @@ class FrequencyRow(NamedTuple):
     by: float
 
 
+_WITH_THE_HEAD_IN = 2.0  # above the tip end: sleeve, ferrule, glue, weights in head and tip
 FREQUENCY_MODEL = (
-    "shaft taken as uniform, clamped over 5 in; for tip trims as falling evenly from butt to tip, 4 to 1"
+    "shaft taken as uniform, clamped over 5 in, the head and what sits with it as a mass at the tip; for tip trims"
+    " its stiffness as falling evenly from butt to tip, 4 to 1"
 )
 
 
@@ -101,7 +103,8 @@ def frequencies(sheet: Sheet) -> tuple[FrequencyRow, ...]:
     read, built = sheet.work.readings.frequency_cpm, sheet.built
     if read is None or built is None:
         return ()
-    head, free = built.pieces[0].mass_g, built.cut_in - CLAMP_IN
+    head = sum(piece.mass_g for piece in built.pieces if piece.at_in > built.tip_in - _WITH_THE_HEAD_IN)
+    free = built.cut_in - CLAMP_IN
     known = (read, free, built.pieces[1].mass_g * free / built.cut_in, head)
     trim = sheet.taken.parts.shaft_tip_trim_in or 0.0
     raw = built.cut_in + built.butt_trim_in + trim

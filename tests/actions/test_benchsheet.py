@@ -143,6 +143,9 @@ def test_frequency_from_one_reading_falls_with_length_and_with_head_mass(desk: D
     assert rows[-1].what == "½ in more off the tip"
     # ½ in shorter: 260 · (L/(L − ½))^1.5 − 260 with L = 43.375 − 5 in, near enough for a heavy head
     assert rows[0].by == pytest.approx(260 * (38.375 / 37.875) ** 1.5 - 260, abs=0.5)
+    # 5 g more on a head of 196 g with weights of 10 g, a sleeve of 6 g, ferrule and glue of 4 g: −½·dM/(M + 0.236 mL)
+    shaft = 62 * 38.375 / 46
+    assert rows[2].by == pytest.approx(-260 * 0.5 * 5 / (216 + 2.5 + 0.236 * shaft), abs=0.02)
 
 
 # a left-hander's toe-up club looks right: 34°, 2° at 160 yd is 1.348°, 3.77 yd (derived by hand)
