@@ -24,7 +24,7 @@ def safe_lines(value: object) -> list[str]:
     """The lines of a text, each made harmless.
 
     >>> safe_lines("a\\nb\\tc")
-    ['a', 'b    c']
+    ['a', 'b   c']
     """
     return [safe(line.expandtabs(4)) for line in str(value).split("\n")]
 

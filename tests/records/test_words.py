@@ -1,26 +1,14 @@
 """Golf words, units and ids."""
 
-import doctest
-import importlib
-import pkgutil
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-import fitlog.records
 from fitlog.records import ids, units
 from fitlog.records.errors import UsageError
 from fitlog.records.fields import flat, nested
 from fitlog.records.slots import order_of
 from fitlog.records.words import changes, differences, setup_text, value_text
-
-MODULES = [each.name for each in pkgutil.iter_modules(fitlog.records.__path__)]
-
-
-@pytest.mark.parametrize("name", MODULES)
-def test_the_examples_in_the_docs_run(name: str) -> None:
-    assert doctest.testmod(importlib.import_module(f"fitlog.records.{name}")).failed == 0
 
 
 def test_bag_order_is_driver_woods_hybrids_irons_wedges_putter() -> None:
