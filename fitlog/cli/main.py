@@ -111,6 +111,9 @@ def _dispatch(folder: str | None, rest: list[str]) -> int:
         return 0
     from fitlog.cli import table
 
+    if table.find(rest[0]) is None:  # -w DIR inside a command of two words
+        inside, after = _options_before(rest[1:])
+        folder, rest = inside or folder, [rest[0], *after]
     for words in (2, 1):
         name = " ".join(rest[:words])
         found = table.find(name) if len(rest) >= words else None

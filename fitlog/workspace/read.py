@@ -51,7 +51,7 @@ def parse(name: str, data: bytes) -> Loaded:
         faults = list(dict.fromkeys(faults))  # two records may share a table and see the same slip
         problems = [problem(name, text, fault) for fault in faults if not fault.hint]
         if problems:
-            raise BrokenFile(problems)
+            raise BrokenFile(sorted(problems, key=lambda each: each.line))
     return Loaded(name, text, table, record, tuple(problem(name, text, fault) for fault in faults))
 
 

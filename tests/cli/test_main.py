@@ -76,6 +76,13 @@ def test_workspace_before_or_after_the_command_or_from_the_environment(
     assert anywhere("-w").status == 2
 
 
+def test_workspace_inside_a_command_of_two_words(desk: Desk, anywhere: Run) -> None:
+    ran = anywhere("player", "-w", desk.root, "add", "jo", "--name", "Jo Hale", "--hand", "right")
+    assert (ran.status, ran.err) == (0, "")
+    assert desk.workspace.players() == ["jo", "mo"]
+    assert anywhere("player", "-w", desk.root).status == 2
+
+
 def test_no_workspace_says_what_to_do(anywhere: Run, monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     monkeypatch.chdir(tmp_path)
     for argv in ([], ["bag", "mo"]):

@@ -53,6 +53,12 @@ def test_all_faults_of_a_bag_are_named_with_their_lines() -> None:
     ]
 
 
+def test_faults_come_in_the_order_of_their_lines() -> None:
+    name = "players/x/bag.toml"
+    broken = b'[[club]]\nstanding = "loved"\nslot = "3w"\nlength_in = "long"\n\n[ball]\nmodel = 7\n'
+    assert [each.split(":")[1] for each in said(name, broken)] == ["2", "4", "7"]
+
+
 def test_clubs_that_compete_for_a_slot_without_an_id_go_by_their_place() -> None:
     name = "players/x/bag.toml"
     rows = ["", "carried = false\n", 'id = "q7k"\ncarried = false\n', "carried = false\n"]

@@ -125,7 +125,10 @@ def _read_file(desk: "Desk", player: str, call: Call) -> "FileShots | None":
     """The shots of the file given: one that cannot come in is refused before anything is made."""
     given = call.args
     if bool(given.shots) != bool(given.importer):
-        raise UsageError("a shot file needs its importer, and an importer its file", do="give --shots and --importer")
+        raise UsageError(
+            "a shot file needs its importer, and an importer its file",
+            do="give --shots and --importer; make a map with: fitlog importer add ID FILE",
+        )
     if not given.shots:
         return None
     from fitlog.actions.importing import read_file
