@@ -36,7 +36,7 @@ def beside_one(desk: Desk, player: str, one: Evidence) -> Beside:
 
 def _beside(around: Conditions, one: Evidence, changed: Sequence[str]) -> Beside:
     candidates = one.found.candidates if one.found else 1
-    flown = flights(around, one.test, one.reference, 1 - 0.05 / candidates)
+    flown = flights(around, one.test, one.reference, 1 - 0.05 / candidates, one.units)
     return Beside(flown, odd_readings(one.test, around), tuple(changed))
 
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 from fitlog.actions.desk import Desk
 from fitlog.history.meaning import setup_differences
 from fitlog.records.session import CANDIDATE, LIMITS, ClubTest, Session, Shot, ref
+from fitlog.records.shown import ShownUnits
 
 if TYPE_CHECKING:
     from fitlog.evidence.criteria import Criterion, Judgement
@@ -20,6 +21,7 @@ class Evidence(NamedTuple):
     reference: ClubTest | None
     setup_said: str
     found: "Assessment | None"
+    units: ShownUnits
 
     @property
     def name(self) -> str:
@@ -33,7 +35,7 @@ class Evidence(NamedTuple):
             return self.found.without.criteria
         from fitlog.evidence.criteria import judge
 
-        return [judge(each, []) for each in criteria_of(self.test)]
+        return [judge(each, [], None, self.units) for each in criteria_of(self.test)]
 
 
 class SessionEvidence(NamedTuple):
@@ -48,6 +50,11 @@ class SessionEvidence(NamedTuple):
 def shot_values(shot: Shot) -> dict[str, Any]:
     """A shot as the statistics take it: only what was measured."""
     return {key: value for key, value in shot._asdict().items() if value is not None}
+
+
+def shown_units(desk: Desk) -> ShownUnits:
+    """The units that sentences are told in."""
+    return ShownUnits(desk.workspace.settings().units)
 
 
 def criteria_of(test: ClubTest) -> list["Criterion"]:
@@ -69,15 +76,15 @@ def compare(desk: Desk, player: str, session: str, slot: str = "") -> SessionEvi
     player = desk.workspace.pick_player(player)
     session = desk.workspace.pick_session(player, session)
     record = desk.workspace.session(player, session)
-    hand = desk.workspace.player(player).hand
+    hand, units = desk.workspace.player(player).hand, shown_units(desk)
     slots = [slot] if slot else list(dict.fromkeys(test.slot for test in record.test))
     out: list[Evidence] = []
     for each in slots:
-        out += _slot(record, session, each, hand)
+        out += _slot(record, session, each, hand, units)
     return SessionEvidence(player, session, record, tuple(out))
 
 
-def _slot(record: Session, session: str, slot: str, hand: Any) -> list[Evidence]:
+def _slot(record: Session, session: str, slot: str, hand: Any, units: ShownUnits) -> list[Evidence]:
     from fitlog.evidence.assess import assess_all
 
     candidates = [test for test in record.tests_of(slot) if test.role == CANDIDATE]
@@ -91,12 +98,13 @@ def _slot(record: Session, session: str, slot: str, hand: Any) -> list[Evidence]
             {test.id: criteria_of(test) for test in hit},
             hand=hand,
             reference_id=reference.id if reference else "reference",
+            units=units,
         )
         if hit
         else {}
     )
     return [
-        Evidence(ref(session, test.id), test, reference, _setup_said(test, reference), found.get(test.id))
+        Evidence(ref(session, test.id), test, reference, _setup_said(test, reference), found.get(test.id), units)
         for test in candidates
     ]
 
@@ -119,14 +127,15 @@ def assessment(desk: Desk, player: str, where: str) -> Evidence:
         if each.test.id == test.id:
             return each
     record = desk.workspace.session(player, session)
-    return Evidence(ref(session, test.id), test, None, _setup_said(test, None), _alone(record, test))
+    units = shown_units(desk)
+    return Evidence(ref(session, test.id), test, None, _setup_said(test, None), _alone(record, test, units), units)
 
 
-def _alone(record: Session, test: ClubTest) -> "Assessment | None":
+def _alone(record: Session, test: ClubTest, units: ShownUnits) -> "Assessment | None":
     from fitlog.evidence.assess import assess
 
     shots = [shot_values(shot) for shot in test.shots]
-    return assess(shots, [], criteria_of(test), test_id=test.id) if shots and record.test else None
+    return assess(shots, [], criteria_of(test), test_id=test.id, units=units) if shots and record.test else None
 
 
 def warnings(found: "Assessment | None", decision: str) -> list[str]:

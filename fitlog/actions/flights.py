@@ -8,10 +8,12 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.actions.air import Conditions, air_said
 from fitlog.evidence.distributions import CONFIDENCE
+from fitlog.evidence.wording import IN_FILES
 from fitlog.flight.fill import FILLED
 from fitlog.flight.shots import Flown, fly_shots
 from fitlog.records.errors import Refusal
 from fitlog.records.session import ClubTest, Shot
+from fitlog.records.shown import ShownUnits
 
 if TYPE_CHECKING:
     from fitlog.evidence.compare import Difference
@@ -62,9 +64,16 @@ class Flights(NamedTuple):
 
 
 def flights(
-    around: Conditions, test: ClubTest, reference: ClubTest | None, confidence: float = CONFIDENCE
+    around: Conditions,
+    test: ClubTest,
+    reference: ClubTest | None,
+    confidence: float = CONFIDENCE,
+    units: ShownUnits = IN_FILES,
 ) -> Flights:
-    """Fly every shot of a test and its reference; ``confidence`` that of the session's other differences."""
+    """Fly every shot of a test and its reference; ``confidence`` that of the session's other differences.
+
+    ``units`` that the sentences are told in.
+    """
     base = reference.shots if reference else ()
     own_flown, base_flown = _flown(around, test.shots), _flown(around, base)
     filled = {}
@@ -75,7 +84,7 @@ def flights(
         ]
         if sides[0] or sides[1]:
             measured = any(getattr(shot, key) is not None for shot in (*test.shots, *base))
-            filled[key] = _modelled(key, sides[0], sides[1], test, reference, None if measured else confidence)
+            filled[key] = _modelled(key, sides[0], sides[1], test, reference, None if measured else confidence, units)
     carries = [
         [flown.normal_carry_yd for shot, flown in zip(shots, all_, strict=True) if not shot.excluded]
         for shots, all_ in ((test.shots, own_flown), (base, base_flown))
@@ -83,8 +92,8 @@ def flights(
     own, theirs = ([one for one in side if one is not None] for side in carries)
     normal = None
     if own:
-        normal = _modelled("carry_yd", own, theirs, test, reference, confidence, " in the reference air")
-        normal = normal._replace(sentence=f"{normal.sentence}; {_as_measured(test, reference)}")
+        normal = _modelled("carry_yd", own, theirs, test, reference, confidence, units, " in the reference air")
+        normal = normal._replace(sentence=f"{normal.sentence}; {_as_measured(test, reference, units)}")
     said = air_said(around.reference)
     return Flights(tuple(own_flown), tuple(base_flown), filled, normal, around.said, said, around.assumed)
 
@@ -111,6 +120,7 @@ def _modelled(
     test: ClubTest,
     reference: ClubTest | None,
     confidence: float | None,
+    units: ShownUnits,
     where: str = "",
 ) -> Modelled:
     from fitlog.evidence.quantities import quantity
@@ -118,37 +128,37 @@ def _modelled(
 
     found = _difference(own, base, confidence) if confidence is not None else None
     of, of_reference = len(test.counted), len(reference.counted) if reference else 0
-    parts = [_side("", key, own, of)] if own else []
-    parts += [_side("reference ", key, base, of_reference)] if base else []
+    parts = [_side("", key, own, of, units)] if own else []
+    parts += [_side("reference ", key, base, of_reference, units)] if base else []
     sentence = f"{quantity(key).label}{where}, computed: {', '.join(parts)}"
     if found is not None:
         from fitlog.evidence.wording import difference_sentence
 
-        said = difference_sentence(key, found.estimate, found.low, found.high, found.confidence)
+        said = difference_sentence(key, found.estimate, found.low, found.high, found.confidence, units=units)
         sentence += f"; {said}"
     ours, theirs = (summarise(side) if side else None for side in (own, base))
     return Modelled(key, ours, theirs, of, of_reference, found, sentence)
 
 
-def _as_measured(test: ClubTest, reference: ClubTest | None) -> str:
+def _as_measured(test: ClubTest, reference: ClubTest | None, units: ShownUnits) -> str:
     """The carries as measured, to stand beside those in the reference air."""
     sides = [("", test)] + ([("reference ", reference)] if reference else [])
     said = [
-        _side(name, "carry_yd", carries, len(each.counted))
+        _side(name, "carry_yd", carries, len(each.counted), units)
         for name, each in sides
         if (carries := [shot.carry_yd for shot in each.counted if shot.carry_yd is not None])
     ]
     return f"as measured: {', '.join(said) or 'none'}"
 
 
-def _side(name: str, key: str, values: Sequence[float], of: int) -> str:
+def _side(name: str, key: str, values: Sequence[float], of: int, units: ShownUnits) -> str:
     """The mean of one side in words, and for how many of its shots."""
-    from fitlog.evidence.quantities import is_sided, quantity
+    from fitlog.evidence.quantities import is_sided
     from fitlog.evidence.summary import moments
     from fitlog.evidence.terms import sided
     from fitlog.records.units import with_unit
 
-    mean, unit = moments(values).mean, quantity(key).unit
+    mean, unit = units.out(key, moments(values).mean), units.of(key)
     places = 0 if is_sided(key) else 1
     said = sided(mean, unit) if is_sided(key) else with_unit(f"{mean:.{places}f}", unit)
     some = "" if len(values) == of else f" ({len(values)} of {of} shots)"

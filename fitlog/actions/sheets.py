@@ -13,6 +13,7 @@ from fitlog.records.fields import flat
 from fitlog.records.player import Player
 from fitlog.records.session import CANDIDATE, ClubTest, Session, Shot, ref
 from fitlog.records.settings import Shown
+from fitlog.records.shown import ShownUnits
 
 if TYPE_CHECKING:
     from fitlog.evidence.dispersion import Dispersion
@@ -92,11 +93,11 @@ def verdict_sheets(desk: Desk, player: str, where: str) -> tuple[VerdictSheet, .
 def _verdict_sheet(desk: Desk, of: SessionEvidence, evidence: Evidence, more: Beside) -> VerdictSheet:
     found, test, reference = evidence.found, evidence.test, evidence.reference
     summaries, landing = (found.summaries, found.without.landing) if found else ({}, None)
-    own = _hit(test, more.flights.own, summaries, landing)
+    own = _hit(test, more.flights.own, summaries, landing, evidence.units)
     base = None
     if reference is not None:
         landing = found.without.landing_reference if found else None
-        base = _hit(reference, more.flights.base, found.reference if found else {}, landing)
+        base = _hit(reference, more.flights.base, found.reference if found else {}, landing, evidence.units)
     decision = test.verdict.decision if test.verdict else ""
     return VerdictSheet(
         of.player,
@@ -115,11 +116,15 @@ def _verdict_sheet(desk: Desk, of: SessionEvidence, evidence: Evidence, more: Be
 
 
 def _hit(
-    test: ClubTest, flown: Sequence[Flown], summaries: Mapping[str, "Both"], landing: "Dispersion | None"
+    test: ClubTest,
+    flown: Sequence[Flown],
+    summaries: Mapping[str, "Both"],
+    landing: "Dispersion | None",
+    units: ShownUnits,
 ) -> Hit:
     from fitlog.evidence.mishits import suggest
 
-    suspected = {each.place: each.sentence for each in suggest([shot_values(shot) for shot in test.shots])}
+    suspected = {each.place: each.sentence for each in suggest([shot_values(shot) for shot in test.shots], units)}
     rows = [
         ShotRow(shot, suspected.get(n, ""), each)
         for n, (shot, each) in enumerate(zip(test.shots, flown, strict=True))

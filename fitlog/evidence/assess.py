@@ -22,8 +22,9 @@ from fitlog.evidence.shape import shape
 from fitlog.evidence.strike import OffCentreDifference, compare_off_centre, off_centre, strike_pattern
 from fitlog.evidence.summary import moments, summarise_shots
 from fitlog.evidence.terms import Hand
-from fitlog.evidence.wording import difference_sentence
+from fitlog.evidence.wording import IN_FILES, difference_sentence
 from fitlog.records.errors import Refusal
+from fitlog.records.shown import ShownUnits
 
 OFF_CENTRE = ("ball_speed_mph", "carry_yd", "direction_deg")
 DRIFTS = ("head_speed_mph", "ball_speed_mph", "carry_yd", "direction_deg")
@@ -39,6 +40,7 @@ def assess(
     order: Sequence[tuple[str, Shot]] | None = None,
     test_id: str = "test",
     reference_id: str = "reference",
+    units: ShownUnits = IN_FILES,
 ) -> Assessment:
     """One test against its reference.
 
@@ -46,7 +48,8 @@ def assess(
     before the test. ``hand`` of the player, for draw and fade. ``candidates`` how many tests of the session are
     held against this reference: the intervals of the differences then hold for all of them at once
     (1 − 0.05/candidates). ``order`` every shot of the session as hit, by club (``order.in_order``); None: taken
-    from the times of these two tests. Returns Assessment, each number in its quantity's unit.
+    from the times of these two tests. ``units`` that the sentences are told in.
+    Returns Assessment, each number in its quantity's unit.
     Raises Refusal for what is no number. Sources: those of the modules it calls.
 
     >>> ours = [{"carry_yd": c, "start_yd": None} for c in (238, 241, 236, 240, 243, 239)]
@@ -60,13 +63,13 @@ def assess(
     if candidates < 1:
         raise Refusal(f"{candidates} candidates", where="candidates", do="count at least this one")
     confidence = 1 - (1 - CONFIDENCE) / candidates
-    without = _findings(kept(test), kept(reference), criteria, confidence)
+    without = _findings(kept(test), kept(reference), criteria, confidence, units)
     nothing_left_out = len(kept(test)) == len(test) and len(kept(reference)) == len(reference)
-    with_all = None if nothing_left_out else _findings(test, reference, criteria, confidence)
+    with_all = None if nothing_left_out else _findings(test, reference, criteria, confidence, units)
     if order is None:
         order = in_order({test_id: test, reference_id: reference} if reference else {test_id: test})
     turns = alternation(None if order is None else [club for club, _ in order])
-    drifts = [d for key in DRIFTS if order and (d := drift(order, key, test_id, reference_id))]
+    drifts = [d for key in DRIFTS if order and (d := drift(order, key, test_id, reference_id, units))]
     found = Assessment(
         METHOD,
         candidates,
@@ -75,8 +78,8 @@ def assess(
         without,
         with_all,
         strike_pattern(test),
-        shape(test, hand) if hand else None,
-        suggest(test),
+        shape(test, hand, units) if hand else None,
+        suggest(test, units),
         turns,
         drifts,
         [one.sentence for one in without.compared.values()],
@@ -92,6 +95,7 @@ def assess_all(
     *,
     hand: Hand | None = None,
     reference_id: str = "reference",
+    units: ShownUnits = IN_FILES,
 ) -> dict[str, Assessment]:
     """Every candidate of a session against one reference, intervals and p-values corrected for their number.
 
@@ -117,6 +121,7 @@ def assess_all(
             order=order,
             test_id=name,
             reference_id=reference_id,
+            units=units,
         )
     for key in QUANTITIES:
         for which in ("without", "with_all"):
@@ -128,15 +133,19 @@ def assess_all(
 
 
 def _findings(
-    test: Sequence[Shot], reference: Sequence[Shot], criteria: Sequence[Criterion], confidence: float
+    test: Sequence[Shot],
+    reference: Sequence[Shot],
+    criteria: Sequence[Criterion],
+    confidence: float,
+    units: ShownUnits,
 ) -> Findings:
     # the shots were chosen by the caller: nothing more is to be left out below
     chosen, base = _all_in(test), _all_in(reference)
-    compared = {key: one for key in QUANTITIES if (one := _compare(key, chosen, base, confidence))}
-    judged = [judge(wanted, values(chosen, wanted.metric), values(base, wanted.metric)) for wanted in criteria]
+    compared = {key: one for key in QUANTITIES if (one := _compare(key, chosen, base, confidence, units))}
+    judged = [judge(wanted, values(chosen, wanted.metric), values(base, wanted.metric), units) for wanted in criteria]
     heads = {key: head for key in OFF_CENTRE if (head := _heads(key, chosen, base))}
     ours, theirs = dispersion(chosen), dispersion(base)
-    said = off_centre_sentences(chosen, heads, OFF_CENTRE)
+    said = off_centre_sentences(chosen, heads, OFF_CENTRE, units)
     return Findings(len(chosen), len(base), compared, ours, theirs, _pattern(chosen, base), heads, judged, said)
 
 
@@ -144,7 +153,9 @@ def _all_in(shots: Sequence[Shot]) -> list[Shot]:
     return [{key: item for key, item in shot.items() if key != "excluded"} for shot in shots]
 
 
-def _compare(key: str, test: Sequence[Shot], reference: Sequence[Shot], confidence: float) -> Compared | None:
+def _compare(
+    key: str, test: Sequence[Shot], reference: Sequence[Shot], confidence: float, units: ShownUnits
+) -> Compared | None:
     ours, theirs = values(test, key), values(reference, key)
     if min(len(ours), len(theirs)) < 2:
         return None
@@ -153,7 +164,7 @@ def _compare(key: str, test: Sequence[Shot], reference: Sequence[Shot], confiden
         return None
     found = welch(a, b, confidence)
     spread = spread_test(ours, theirs) if min(a.n, b.n) >= 3 and a.sd > 0 and b.sd > 0 else None
-    sentence = difference_sentence(key, found.estimate, found.low, found.high, confidence)
+    sentence = difference_sentence(key, found.estimate, found.low, found.high, confidence, units=units)
     return Compared(key, found, spread, found.p, sentence)
 
 

@@ -35,7 +35,7 @@ def limits(found: Assessment, has_reference: bool) -> list[str]:
     if found.with_all:
         pairs_ = zip(found.without.criteria, found.with_all.criteria, strict=True)
         said += [
-            f"{a.criterion}: {a.outcome} without the shots left out, {b.outcome} with them"
+            f"{a.said}: {a.outcome} without the shots left out, {b.outcome} with them"
             for a, b in pairs_
             if a.outcome != b.outcome
         ]
@@ -53,7 +53,7 @@ def _accounted(one: Drift, found: Assessment) -> str | None:
 
 
 def _untold(verdict: str, judged: Judgement) -> str:
-    return f"{verdict}, although it cannot be told yet: {judged.criterion}; {judged.advice}"
+    return f"{verdict}, although it cannot be told yet: {judged.said}; {judged.advice}"
 
 
 def verdict_warnings(verdict: str, found: Assessment) -> list[str]:
@@ -77,7 +77,7 @@ def verdict_warnings(verdict: str, found: Assessment) -> list[str]:
     if not judged and verdict != "retest":
         said.append(f"{verdict}, although no criterion was set for this test")
     if verdict == "keep":
-        said += [f"keep, although {one.criterion} is missed" for one in missed]
+        said += [f"keep, although {one.said} is missed" for one in missed]
         said += [_untold(verdict, one) for one in open_]
     elif verdict == "reject" and judged and not missed:
         if open_:

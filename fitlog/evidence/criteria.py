@@ -17,8 +17,9 @@ from fitlog.evidence.distributions import CONFIDENCE, chi2_quantile, t_quantile
 from fitlog.evidence.quantities import is_sided, number, quantity
 from fitlog.evidence.summary import Moments, mean_interval, moments, sd_interval
 from fitlog.evidence.terms import side
-from fitlog.evidence.wording import apart, count, decimals, sure
+from fitlog.evidence.wording import IN_FILES, apart, count, decimals, sure
 from fitlog.records.errors import Refusal
+from fitlog.records.shown import ShownUnits
 from fitlog.records.units import with_unit
 
 Outcome: TypeAlias = Literal["met", "missed", "cannot tell"]
@@ -36,21 +37,35 @@ class Criterion(NamedTuple):
     limit: float
 
     def __str__(self) -> str:
+        return self.said(IN_FILES)
+
+    def said(self, units: ShownUnits) -> str:
+        """The criterion in the units shown.
+
+        >>> from fitlog.records.settings import Shown
+        >>> Criterion("carry_yd", "at_least", 230).said(ShownUnits(Shown("m")))
+        'carry at least 210.3 m'
+        """
         of = quantity(self.metric)
-        limit = with_unit(f"{self.limit:.10g}", of.unit)
+        limit = self._size(self.limit, units)
         return {
             "at_least": f"{of.label} at least {limit}",
             "at_most": f"{of.label} at most {limit}",
             "within": f"{of.label} within {limit} of {'the target line' if is_sided(self.metric) else 'zero'}",
             "spread_at_most": f"spread of {of.label} at most {limit}",
-            "gain_at_least": f"{of.label} {self._gain('at least', 'at most')} the reference",
-            "gain_at_most": f"{of.label} {self._gain('at most', 'at least')} the reference",
+            "gain_at_least": f"{of.label} {self._gain('at least', 'at most', units)} the reference",
+            "gain_at_most": f"{of.label} {self._gain('at most', 'at least', units)} the reference",
             "same_within": f"{of.label} within {limit} of the reference",
         }[self.kind]
 
-    def _gain(self, above: str, below: str) -> str:
+    def _size(self, limit: float, units: ShownUnits) -> str:
+        unit = units.of(self.metric)
+        size = limit if unit == quantity(self.metric).unit else round(units.out(self.metric, limit), 1)
+        return with_unit(f"{size:.10g}", unit)
+
+    def _gain(self, above: str, below: str, units: ShownUnits) -> str:
         """A gain on the reference; one below nought is a loss, of which the limit is the other end."""
-        size = with_unit(f"{abs(self.limit):.10g}", quantity(self.metric).unit)
+        size = self._size(abs(self.limit), units)
         ways = ("right of", "left of") if is_sided(self.metric) else ("above", "below")
         return f"{above} {size} {ways[0]}" if self.limit >= 0 else f"{below} {size} {ways[1]}"
 
@@ -61,10 +76,11 @@ class Criterion(NamedTuple):
 
 
 class Judgement(NamedTuple):
-    """A criterion judged. ``more`` shots before it can be told (None: told already, or out of reach);
-    ``advice`` says so, empty where it is told."""
+    """A criterion judged; ``said`` is the criterion in the units shown. ``more`` shots before it can be told
+    (None: told already, or out of reach); ``advice`` says so, empty where it is told."""
 
     criterion: Criterion
+    said: str
     outcome: Outcome
     estimate: float | None
     low: float | None
@@ -107,7 +123,12 @@ class _Found(NamedTuple):
     planned: Callable[[int, float], float] | None
 
 
-def judge(wanted: Criterion, test: Sequence[float], reference: Sequence[float] | None = None) -> Judgement:
+def judge(
+    wanted: Criterion,
+    test: Sequence[float],
+    reference: Sequence[float] | None = None,
+    units: ShownUnits = IN_FILES,
+) -> Judgement:
     """One criterion against the readings of its quantity.
 
     Met where the whole 95 % interval lies within the limits, missed where all of it lies outside, else too few
@@ -126,8 +147,9 @@ def judge(wanted: Criterion, test: Sequence[float], reference: Sequence[float] |
     n, n_base = own.n if own else 0, (base.n if base else 0) if wanted.against_reference else None
     if own is None or n_base == 0:
         lacking = f"no {quantity(wanted.metric).label} was measured{' of the reference' if own else ''}"
-        more, sentence = None if own else FEWEST, f"{wanted}: cannot tell; {lacking}"
-        return Judgement(wanted, "cannot tell", None, None, None, n, n_base, more, lacking, sentence)
+        more, said = None if own else FEWEST, wanted.said(units)
+        sentence = f"{said}: cannot tell; {lacking}"
+        return Judgement(wanted, said, "cannot tell", None, None, None, n, n_base, more, lacking, sentence)
     found = _find(wanted, own, base)
     fewest = n if n_base is None else min(n, n_base)
     outcome = _outcome(wanted, found, own, base) if found and fewest >= FEWEST else "cannot tell"
@@ -137,8 +159,8 @@ def judge(wanted: Criterion, test: Sequence[float], reference: Sequence[float] |
         more = _more(wanted, found, own.sd, fewest)
         advice = _advice(more, wanted.against_reference)
     estimate = found.estimate if found else _estimate(wanted, own, base)
-    judged = Judgement(wanted, outcome, estimate, low, high, n, n_base, more, advice, "")
-    return judged._replace(sentence=_sentence(judged))
+    judged = Judgement(wanted, wanted.said(units), outcome, estimate, low, high, n, n_base, more, advice, "")
+    return judged._replace(sentence=_sentence(judged, units))
 
 
 def _limits(wanted: Criterion) -> tuple[float, float]:
@@ -222,21 +244,23 @@ def _advice(more: int | None, each_club: bool) -> str:
     return f"about {count(more)} more shot{'s' * (more != 1)}{each} before we can tell"
 
 
-def _sentence(judged: Judgement) -> str:
-    wanted = judged.criterion
+def _sentence(judged: Judgement, units: ShownUnits) -> str:
+    key = judged.criterion.metric
+    wanted = judged.criterion._replace(limit=units.out(key, judged.criterion.limit))
     what = "spread" if wanted.kind == "spread_at_most" else "difference" if wanted.against_reference else "mean"
     shots = f"{judged.n} shot{'s' * (judged.n != 1)}"
     if judged.n_reference is not None:
         shots += f" against {judged.n_reference}"
-    unit, estimate = quantity(wanted.metric).unit, judged.estimate or 0.0
+    unit, estimate = units.of(key), units.out(key, judged.estimate or 0.0)
     if judged.low is None or judged.high is None:
         said = f"{what} {_signed(wanted, f'{round(estimate, 2):.10g}', unit)}, no spread to judge by ({shots})"
     else:
-        places = decimals((judged.high - judged.low) / 2)
-        middle, low, high = (_apart(wanted, end, places) for end in (estimate, judged.low, judged.high))
+        ends = units.out(key, judged.low), units.out(key, judged.high)
+        places = decimals((ends[1] - ends[0]) / 2)
+        middle, low, high = (_apart(wanted, end, places) for end in (estimate, *ends))
         span = f"{sure(CONFIDENCE)} of between {_signed(wanted, low)} and {_signed(wanted, high)}"
         said = f"{what} {_signed(wanted, middle, unit)}, {span} ({shots})"
-    sentence = f"{wanted}: {judged.outcome}; {said}"
+    sentence = f"{judged.said}: {judged.outcome}; {said}"
     return f"{sentence}; {judged.advice}" if judged.advice else sentence
 
 

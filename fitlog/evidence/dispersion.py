@@ -12,7 +12,6 @@ from typing import NamedTuple
 from fitlog.evidence.distributions import CONFIDENCE, f2_quantile
 from fitlog.evidence.quantities import Shot, kept, pairs
 from fitlog.evidence.summary import checked, moments
-from fitlog.evidence.terms import sided
 from fitlog.records.errors import Refusal
 
 
@@ -65,14 +64,6 @@ class Dispersion(NamedTuple):
     half: Ellipse
     most: Ellipse
     mean: Ellipse
-
-    def __str__(self) -> str:
-        bias = sided(self.cloud.x, "yd")
-        return (
-            f"centre {bias}, carry {self.cloud.y:.0f} yd; the next shot 19 times of 20 within "
-            f"{self.most.half_long:.0f} × {self.most.half_short:.0f} yd of it "
-            f"({self.most.area:.0f} yd²), {self.cloud.n} shots"
-        )
 
 
 def cloud(x: Sequence[float], y: Sequence[float]) -> Cloud:
@@ -162,8 +153,8 @@ def dispersion(shots: Sequence[Shot], x: str = "offline_yd", y: str = "carry_yd"
     """The landing pattern of the shots not left out; None with fewer than three that have both quantities.
 
     >>> d = dispersion([{"offline_yd": x, "carry_yd": y} for x, y in [(-4, 228), (2, 231), (5, 226), (1, 233)]])
-    >>> print(d)
-    centre 1 yd right, carry 230 yd; the next shot 19 times of 20 within 32 × 25 yd of it (2577 yd²), 4 shots
+    >>> round(d.most.half_long), round(d.most.half_short), round(d.most.area)
+    (32, 25, 2577)
     """
     xs, ys = pairs(kept(shots), x, y)
     return dispersion_of(cloud(xs, ys)) if len(xs) >= 3 else None

@@ -7,6 +7,8 @@ from typing import NamedTuple
 
 from fitlog.evidence.quantities import QUANTITIES, Shot, kept, value
 from fitlog.evidence.summary import MAD_TO_SD, median
+from fitlog.evidence.wording import IN_FILES
+from fitlog.records.shown import ShownUnits
 from fitlog.records.units import with_unit
 
 LIMIT = 3.5
@@ -30,7 +32,7 @@ class Mishit(NamedTuple):
     sentence: str
 
 
-def suggest(shots: Sequence[Shot]) -> list[Mishit]:
+def suggest(shots: Sequence[Shot], units: ShownUnits = IN_FILES) -> list[Mishit]:
     """Shots that lost far more speed or carry than the others of this test; at most one suggestion a shot.
 
     score = (x − median)/(1.4826 · MAD) < −3.5 over the shots not left out; the rule in full is ``RULE``.
@@ -56,10 +58,15 @@ def suggest(shots: Sequence[Shot]) -> list[Mishit]:
             if reading is None or shot.get("excluded") or not spread or (reading - middle) / spread >= -LIMIT:
                 continue
             of = QUANTITIES[key]
-            this, lost, usual = (
-                with_unit(text, of.unit) for text in (f"{reading:.10g}", f"{middle - reading:.0f}", f"{middle:.10g}")
+            this, usual, lost = (units.out(key, each) for each in (reading, middle, middle - reading))
+            said = (with_unit(text, units.of(key)) for text in (_plain(this), f"{lost:.0f}", _plain(usual)))
+            sentence = "{} {} is {} below the median of {}, more than {} robust spreads".format(
+                of.label, *said, LIMIT
             )
-            sentence = f"{of.label} {this} is {lost} below the median of {usual}, more than {LIMIT} robust spreads"
             who = str(shot.get("id", ""))
             found.setdefault(index, Mishit(index, who, key, (reading - middle) / spread, sentence))
     return [found[index] for index in sorted(found)]
+
+
+def _plain(value: float) -> str:
+    return f"{round(value, 1):.10g}"

@@ -7,14 +7,18 @@ from collections.abc import Mapping, Sequence
 from fitlog.evidence.line import Interval
 from fitlog.evidence.quantities import Shot, is_sided, kept, values
 from fitlog.evidence.strike import OffCentreDifference, off_centre
-from fitlog.evidence.wording import difference_sentence
+from fitlog.evidence.wording import IN_FILES, difference_sentence
 from fitlog.records.errors import Refusal
+from fitlog.records.shown import ShownUnits
 
 STEP_MM = 10.0  # one club's loss is told for a strike this far out
 
 
 def off_centre_sentences(
-    test: Sequence[Shot], found: Mapping[str, OffCentreDifference], keys: Sequence[str]
+    test: Sequence[Shot],
+    found: Mapping[str, OffCentreDifference],
+    keys: Sequence[str],
+    units: ShownUnits = IN_FILES,
 ) -> list[str]:
     """The loss of each quantity away from the centre, then the two heads there, each with its interval.
 
@@ -26,28 +30,28 @@ def off_centre_sentences(
     >>> print(off_centre_sentences(shots, {}, ["ball_speed_mph"])[0])
     10 mm off the centre it leaves 2.1 mph slower than a strike in the middle, 95% sure of between 1.5 and 2.6
     """
-    said = [sentence for key in keys if (sentence := _own(test, key))]
+    said = [sentence for key in keys if (sentence := _own(test, key, units))]
     for key in keys:
         if (two := found.get(key)) is not None:
-            there = _sentence(key, two.there, "the reference")
-            middle = _sentence(key, two.centred, "the reference")
+            there = _sentence(key, two.there, "the reference", units)
+            middle = _sentence(key, two.centred, "the reference", units)
             said.append(
                 f"{_place(key, two.at_mm)} it {there}{_beyond(test, key, two.at_mm)}; in the middle it {middle}"
             )
     return said
 
 
-def _own(test: Sequence[Shot], key: str) -> str:
+def _own(test: Sequence[Shot], key: str, units: ShownUnits) -> str:
     try:
         slope = off_centre(test, key).slope
     except Refusal:  # too few strikes noted, or all at one place
         return ""
     step = Interval(slope.estimate * STEP_MM, slope.low * STEP_MM, slope.high * STEP_MM, slope.confidence, slope.p)
-    return f"{_place(key, STEP_MM)} it {_sentence(key, step, 'a strike in the middle')}"
+    return f"{_place(key, STEP_MM)} it {_sentence(key, step, 'a strike in the middle', units)}"
 
 
-def _sentence(key: str, of: Interval, other: str) -> str:
-    return difference_sentence(key, of.estimate, of.low, of.high, of.confidence, other)
+def _sentence(key: str, of: Interval, other: str, units: ShownUnits) -> str:
+    return difference_sentence(key, of.estimate, of.low, of.high, of.confidence, other, units)
 
 
 def _place(key: str, mm: float) -> str:

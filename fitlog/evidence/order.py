@@ -15,8 +15,9 @@ from fitlog.evidence.distributions import CONFIDENCE
 from fitlog.evidence.line import Interval, around
 from fitlog.evidence.quantities import Shot, kept, quantity, value
 from fitlog.evidence.summary import moments
-from fitlog.evidence.wording import decimals, shown, sure
+from fitlog.evidence.wording import IN_FILES, decimals, shown, sure
 from fitlog.records.errors import Refusal
+from fitlog.records.shown import ShownUnits
 from fitlog.records.units import with_unit
 
 
@@ -29,25 +30,7 @@ class Drift(NamedTuple):
     per_shot: Interval
     over_session: Interval
     accounts_for: float | None
-
-    @property
-    def sentence(self) -> str:
-        """``ball speed fell 3 mph over 16 shots, 95% sure of between 1 and 5``."""
-        of, change = quantity(self.metric), self.over_session
-        places = decimals((change.high - change.low) / 2)
-        size = with_unit(shown(abs(change.estimate), places), of.unit)
-        if not change.tells:
-            return (
-                f"no drift of {of.label} to be seen over {self.n} shots: "
-                f"{with_unit(shown(change.estimate, places), of.unit)}, "
-                f"{sure(change.confidence)} of between {shown(change.low, places)} and {shown(change.high, places)}"
-            )
-        ends = sorted((abs(change.low), abs(change.high)))
-        way = "rose" if change.estimate > 0 else "fell"
-        return (
-            f"{of.label} {way} {size} over {self.n} shots, {sure(change.confidence)} of between "
-            f"{shown(ends[0], places)} and {shown(ends[1], places)}"
-        )
+    sentence: str
 
 
 class Alternation(NamedTuple):
@@ -111,7 +94,11 @@ def alternation(order: Sequence[str] | None) -> Alternation:
 
 
 def drift(
-    order: Sequence[tuple[str, Shot]], metric: str, test: str | None = None, reference: str | None = None
+    order: Sequence[tuple[str, Shot]],
+    metric: str,
+    test: str | None = None,
+    reference: str | None = None,
+    units: ShownUnits = IN_FILES,
 ) -> Drift | None:
     """How a quantity changed over the session, apart from which club was in the hand.
 
@@ -145,4 +132,21 @@ def drift(
     last = len(order) - 1
     over = per_shot._replace(estimate=slope * last, low=per_shot.low * last, high=per_shot.high * last)
     later = middle[test][0] - middle[reference][0] if test in middle and reference in middle else None
-    return Drift(metric, n, per_shot, over, None if later is None else slope * later)
+    said = _drift_said(metric, n, over, units)
+    return Drift(metric, n, per_shot, over, None if later is None else slope * later, said)
+
+
+def _drift_said(key: str, n: int, over: Interval, units: ShownUnits) -> str:
+    """``ball speed fell 3 mph over 16 shots, 95% sure of between 1 and 5``."""
+    label, (size, low, high) = quantity(key).label, (units.out(key, each) for each in over[:3])
+    places = decimals((high - low) / 2)
+    if not over.tells:
+        return (
+            f"no drift of {label} to be seen over {n} shots: {with_unit(shown(size, places), units.of(key))}, "
+            f"{sure(over.confidence)} of between {shown(low, places)} and {shown(high, places)}"
+        )
+    ends, way = sorted((abs(low), abs(high))), "rose" if size > 0 else "fell"
+    return (
+        f"{label} {way} {with_unit(shown(abs(size), places), units.of(key))} over {n} shots, "
+        f"{sure(over.confidence)} of between {shown(ends[0], places)} and {shown(ends[1], places)}"
+    )

@@ -8,6 +8,8 @@ from typing import NamedTuple
 from fitlog.evidence.quantities import Shot, kept, value
 from fitlog.evidence.summary import Summary, summarise
 from fitlog.evidence.terms import Hand, curve_word, sided, start_word
+from fitlog.evidence.wording import IN_FILES
+from fitlog.records.shown import ShownUnits
 
 STRAIGHT_YD = 3.0  # a curve up to this still counts as straight: common sense, no source
 
@@ -22,18 +24,13 @@ class Shape(NamedTuple):
     draws: int
     fades: int
     straight: int
+    sentence: str
 
     def __str__(self) -> str:
-        start, curve = self.start.mean, self.curve.mean
-        said = [
-            f"starts {sided(start, 'yd')}" + (f" ({start_word(start, self.hand)})" if round(start) else ""),
-            f"curves {sided(curve, 'yd')} ({curve_word(curve, self.hand)})" if round(curve) else "flies straight",
-            f"lands {sided(self.offline.mean, 'yd')} on average",
-        ]
-        return f"{', '.join(said)}; {self.draws} draw, {self.straight} straight, {self.fades} fade"
+        return self.sentence
 
 
-def shape(shots: Sequence[Shot], hand: Hand) -> Shape | None:
+def shape(shots: Sequence[Shot], hand: Hand, units: ShownUnits = IN_FILES) -> Shape | None:
     """The shape of the shots not left out that have carry, start line and offline; None where none has.
 
     start = carry · tan(direction), curve = offline − start (yd). ``hand`` of the player names push and
@@ -51,12 +48,17 @@ def shape(shots: Sequence[Shot], hand: Hand) -> Shape | None:
         return None
     start, curve, offline = (list(column) for column in zip(*whole, strict=True))
     words = [curve_word(one, hand, STRAIGHT_YD) for one in curve]
-    return Shape(
-        hand,
-        summarise(start),
-        summarise(curve),
-        summarise(offline),
-        words.count("draw"),
-        words.count("fade"),
-        words.count("straight"),
-    )
+    draws, fades, straight = (words.count(word) for word in ("draw", "fade", "straight"))
+    sides = summarise(start), summarise(curve), summarise(offline)
+    said = _said(*(units.out("offline_yd", each.mean) for each in sides), hand=hand, unit=units.of("offline_yd"))
+    said += f"; {draws} draw, {straight} straight, {fades} fade"
+    return Shape(hand, *sides, draws, fades, straight, said)
+
+
+def _said(start: float, curve: float, offline: float, *, hand: Hand, unit: str) -> str:
+    said = [
+        f"starts {sided(start, unit)}" + (f" ({start_word(start, hand)})" if round(start) else ""),
+        f"curves {sided(curve, unit)} ({curve_word(curve, hand)})" if round(curve) else "flies straight",
+        f"lands {sided(offline, unit)} on average",
+    ]
+    return ", ".join(said)

@@ -16,7 +16,7 @@ from fitlog.evidence.wording import count, sure
 from fitlog.records.errors import Refusal
 from fitlog.records.session import MEASURES
 from fitlog.report.document import Block, Bullets, Cell, Figure, Heading, Pair, Paragraph, Table, Tone
-from fitlog.report.values import Units, criterion_said, effect, interval_said, p_text
+from fitlog.report.values import Units, effect, interval_said, p_text
 
 _FIRST = (
     "carry_yd", "total_yd", "offline_yd", "start_yd", "curve_yd", "apex_yd", "landing_deg", "ball_speed_mph",
@@ -163,9 +163,7 @@ def criteria(sheet: VerdictSheet, units: Units) -> list[Block]:
         key = one.criterion.metric
         span = interval_said(key, one.low, one.high, units, spread) if one.n else "–"
         shots = f"{one.n}" + (f" against {one.n_reference}" if one.n_reference is not None else "")
-        rows.append(
-            (Cell(criterion_said(one.criterion, units)), Cell(word, tone), Cell(span), Cell(shots), Cell(one.advice))
-        )
+        rows.append((Cell(one.said), Cell(word, tone), Cell(span), Cell(shots), Cell(one.advice)))
     heads = ("Criterion", "Outcome", "95% sure of", "Shots", "What is missing")
     changed = tuple(f"changed after shots were hit, {each}" for each in sheet.beside.criteria_changed)
     return [Table(heads, tuple(rows), stacks=True), *([Bullets(changed, "warn")] if changed else [])]
@@ -276,13 +274,13 @@ def _pattern(series: Series, units: Units) -> str:
     )
 
 
-def shapes(sheet: VerdictSheet) -> list[Block]:
+def shapes(sheet: VerdictSheet, units: Units) -> list[Block]:
     """Shape of the shots and strike, in the player's own words, where they were measured."""
     found = sheet.found
     said = [str(each) for each in (found.shape, found.strikes) if each is not None] if found else []
     if found and found.without.pattern:
-        said.append(pattern_sentence(found.without.pattern))
-    said += spread_sentences(found.without.compared) if found else []
+        said.append(pattern_sentence(found.without.pattern, units))
+    said += spread_sentences(found.without.compared, units) if found else []
     return [Heading("Shape and strike"), Bullets(tuple(said))] if said else []
 
 

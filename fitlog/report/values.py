@@ -1,12 +1,11 @@
 """Numbers as a sheet writes them: in the units that the workspace shows, with the digits that they support."""
 
 from fitlog.evidence.compare import Difference
-from fitlog.evidence.criteria import Criterion
 from fitlog.evidence.quantities import QUANTITIES, is_sided
 from fitlog.evidence.terms import side
 from fitlog.evidence.wording import decimals, shown
 from fitlog.records.shown import ShownUnits
-from fitlog.records.units import unit_of_key, with_unit
+from fitlog.records.units import with_unit
 
 MINUS = "−"
 
@@ -99,23 +98,6 @@ def p_text(p: float) -> str:
     ('< 0.001', '0.031', '0.42')
     """
     return "< 0.001" if p < 0.001 else f"{p:.3f}" if p < 0.1 else f"{p:.2f}"
-
-
-def criterion_said(wanted: Criterion, units: Units) -> str:
-    """A criterion in the units shown.
-
-    >>> from fitlog.records.settings import Shown
-    >>> criterion_said(Criterion("carry_yd", "at_least", 230), Units(Shown("m")))
-    'carry at least 210.3 m'
-    >>> criterion_said(Criterion("carry_yd", "gain_at_least", -10), Units(Shown("m")))
-    'carry at most 9.1 m below the reference'
-    """
-    unit, to = unit_of_key(wanted.metric), units.of(wanted.metric)
-    if unit == to:
-        return str(wanted)
-    limit = round(units.apart(wanted.metric, wanted.limit), 1)
-    size = f"{abs(limit):.10g}"  # a loss is written without its sign
-    return str(wanted._replace(limit=limit)).replace(with_unit(size, unit), with_unit(size, to))
 
 
 def interval_said(key: str, low: float | None, high: float | None, units: Units, spread: bool = False) -> str:

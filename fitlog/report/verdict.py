@@ -60,7 +60,7 @@ def _page(sheet: VerdictSheet, name: str, all_of_them: Sequence[VerdictSheet]) -
     blocks += [Heading("What was tried"), *_tried(sheet)]
     left: list[Block] = [Heading("Where they landed"), *evidence.picture(overlaid, units)]
     right: list[Block] = [Heading("Criteria"), *evidence.criteria(sheet, units)]
-    left += evidence.shapes(sheet)
+    left += evidence.shapes(sheet, units)
     right += [Heading("Limits of these data"), *evidence.limits(sheet)]
     blocks += [Pair(tuple(left), tuple(right)), *evidence.off_centre(sheet)]
     blocks += [Heading("Against the reference" if sheet.base else "What was measured")]

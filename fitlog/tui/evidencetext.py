@@ -88,8 +88,8 @@ def _criteria(evidence: "Evidence", changed: Sequence[str], width: int) -> list[
         return [*out, *(line(("– ", "$ink-muted"), criterion_said(each)) for each in evidence.test.criteria)]
     for judged in found.without.criteria:
         mark, style = _OUTCOMES[judged.outcome]
-        said = judged.sentence.removeprefix(str(judged.criterion)).removeprefix(f": {judged.outcome}").lstrip(";: ")
-        out.append(line((f"{mark:<{_HANG}}", f"bold {style}"), (safe(str(judged.criterion)), "bold")))
+        said = judged.sentence.removeprefix(judged.said).removeprefix(f": {judged.outcome}").lstrip(";: ")
+        out.append(line((f"{mark:<{_HANG}}", f"bold {style}"), (safe(judged.said), "bold")))
         out += _hung(said, width, "$ink-muted")
         if judged.advice and judged.advice not in said:
             out += _hung(judged.advice, width, "$ink-warn")

@@ -3,15 +3,18 @@ from __future__ import annotations
 import datetime
 import json
 import math
+import re
 
 import numpy as np
 import pytest
 
 from fitlog.evidence.assess import assess, assess_all
 from fitlog.evidence.criteria import Criterion
-from fitlog.evidence.findings import METHOD, plain
+from fitlog.evidence.findings import METHOD, Assessment, plain
 from fitlog.evidence.quantities import values
 from fitlog.records.errors import Refusal
+from fitlog.records.settings import Shown
+from fitlog.records.shown import ShownUnits
 
 
 def club(
@@ -172,3 +175,25 @@ def test_what_cannot_be_compared_is_left_open_without_a_crash() -> None:
     assert against_line.pattern is None
     assert against_line.compared["carry_yd"].difference.estimate == 0
     assert against_line.off_centre == {}
+
+
+def test_sentences_are_told_in_the_units_shown_and_numbers_stay_in_those_of_the_files() -> None:
+    bag = club(3, carry=230)
+    ours = [{**shot, "ball_speed_mph": 160 - 3 * n} for n, shot in enumerate(club(4, carry=240, first=1))]
+    ours.append({**ours[0], "carry_yd": 120.0, "ball_speed_mph": 90.0})
+    wanted = [Criterion("carry_yd", "at_least", 232), Criterion("carry_yd", "gain_at_least", -5)]
+    yards = assess(ours, bag, wanted, hand="right")
+    metres = assess(ours, bag, wanted, hand="right", units=ShownUnits(Shown(distance="m", speed="km/h")))
+    assert yards.without.compared["carry_yd"].difference == metres.without.compared["carry_yd"].difference
+    assert [one.said for one in metres.without.criteria] == [
+        "carry at least 212.1 m",
+        "carry at most 4.6 m below the reference",
+    ]
+
+    def told(found: Assessment) -> str:
+        drifts, criteria, mishits = found.drifts, found.without.criteria, found.mishits
+        said = [each.sentence for group in (drifts, criteria, mishits) for each in group]
+        return " ".join([*said, *found.sentences, *found.limits, *found.without.off_centre_said, str(found.shape)])
+
+    assert {"yd", "mph"} <= {*re.findall(r"\b(yd|mph|m|km/h)\b", told(yards))} <= {"yd", "mph"}
+    assert {"m", "km/h"} <= {*re.findall(r"\b(yd|mph|m|km/h)\b", told(metres))} <= {"m", "km/h"}

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from fitlog.evidence.findings import Assessment
     from fitlog.evidence.summary import Both, Summary
     from fitlog.records.session import ClubTest
+    from fitlog.records.shown import ShownUnits
 
 
 def compare_arguments(parser: ArgumentParser) -> None:
@@ -129,7 +130,7 @@ def _modelled(of: "Modelled") -> dict[str, Any]:
 
 def _show(each: "Evidence", more: "Beside", numbers: bool) -> None:
     from fitlog.actions.evidence import warnings
-    from fitlog.evidence.telling import pattern_sentence, spread_sentences
+    from fitlog.evidence.telling import landing_sentence, pattern_sentence, spread_sentences
 
     found, verdict = each.found, each.test.verdict
     output.say()
@@ -143,16 +144,18 @@ def _show(each: "Evidence", more: "Beside", numbers: bool) -> None:
     output.say(f"  {found.without.n} shots{against}" + (f", {out} left out" if out else ""))
     for one in found.without.compared.values():
         output.indented(f"{one.sentence} (p {one.p_holm:.2g})", "  ")
-    for landing in (found.without.landing, found.shape, found.strikes):
-        if landing is not None:
-            output.indented(str(landing), "  ")
-    said = [pattern_sentence(found.without.pattern)] if found.without.pattern else []
-    said += spread_sentences(found.without.compared) or ["no spread can be told from the reference's"] * bool(said)
+    said = [landing_sentence(found.without.landing, each.units)] if found.without.landing else []
+    for line in (*said, *(str(one) for one in (found.shape, found.strikes) if one is not None)):
+        output.indented(line, "  ")
+    said = [pattern_sentence(found.without.pattern, each.units)] if found.without.pattern else []
+    said += spread_sentences(found.without.compared, each.units) or [
+        "no spread can be told from the reference's"
+    ] * bool(said)
     for line in said:
         output.indented(line, "  ")
     if numbers:
-        _numbers("candidate", found.summaries)
-        _numbers("reference", found.reference)
+        _numbers("candidate", found.summaries, each.units)
+        _numbers("reference", found.reference, each.units)
     _part("away from the centre of the face", found.without.off_centre_said)
     _part("≈ computed, not measured", more.flights.sentences)
     _part("criteria", [one.sentence for one in found.without.criteria] or ["none was set"])
@@ -172,31 +175,31 @@ def _with_all(found: "Assessment") -> list[str]:
     without, with_all = found.without, found.with_all
     said = [one.sentence for one in with_all.compared.values()]
     pairs = zip(without.criteria, with_all.criteria, strict=True)
-    return said + [f"{b.criterion}: {b.outcome} ({a.outcome} without them)" for a, b in pairs]
+    return said + [f"{b.said}: {b.outcome} ({a.outcome} without them)" for a, b in pairs]
 
 
 def _mishits(found: "Assessment") -> list[str]:
     return [f"shot {one.shot}: {one.sentence}" if one.shot else one.sentence for one in found.mishits]
 
 
-def _numbers(name: str, summaries: "Mapping[str, Both]") -> None:
+def _numbers(name: str, summaries: "Mapping[str, Both]", units: "ShownUnits") -> None:
     """A line for each quantity: without the shots left out, and below it with them where that is another number."""
     from fitlog.evidence.quantities import quantity
 
     rows: list[tuple[str, ...]] = []
     for key, both in summaries.items():
-        unit = quantity(key).unit
-        label = f"{quantity(key).label} {unit}".strip()
-        rows += [_row(label, both.without)] if both.without else []
-        rows += [_row("  with those left out", both.with_all)] if both.left_out and both.with_all else []
+        label = f"{quantity(key).label} {units.of(key)}".strip()
+        rows += [_row(label, both.without, units.out(key, 1.0))] if both.without else []
+        if both.left_out and both.with_all:
+            rows.append(_row("  with those left out", both.with_all, units.out(key, 1.0)))
     if rows:
         output.say(f"  {name}:")
         output.table(rows, ("", "N", "MEAN", "SD", "MEDIAN", "ROBUST SD", "95% LOW", "95% HIGH"))
 
 
-def _row(label: str, of: "Summary") -> tuple[str, ...]:
+def _row(label: str, of: "Summary", scale: float) -> tuple[str, ...]:
     values = (of.mean, of.sd, of.median, of.robust_sd, of.low, of.high)
-    return (f"    {label}", str(of.n), *("–" if value is None else f"{value:.6g}" for value in values))
+    return (f"    {label}", str(of.n), *("–" if value is None else f"{value * scale:.6g}" for value in values))
 
 
 def _part(name: str, said: list[str]) -> None:
