@@ -17,6 +17,7 @@ from fitlog.actions import (
     bags,
     bagtable,
     choices,
+    choosing,
     hitting,
     look,
     players,
@@ -212,7 +213,7 @@ def test_a_choice_is_settled_for_all_vans(vans: tuple[Desk, Desk], side: str) ->
     one, two = vans
     choice = conflict(one, two)
     head = one.history.head()
-    done = choices.choose(one, choice.id[:3], side, "hit both on the range")
+    done = choosing.choose(one, choice.id[:3], side, "hit both on the range")
     assert one.history.entry(done.commit).parents == (head,)
     assert one.history.entry(done.commit).action == "choose"
     sync_all(one, two)
@@ -229,8 +230,8 @@ def test_a_choice_is_settled_for_all_vans(vans: tuple[Desk, Desk], side: str) ->
 def test_both_vans_settle_it_differently_and_the_change_stands(vans: tuple[Desk, Desk]) -> None:
     one, two = vans
     choice = conflict(one, two)
-    choices.choose(one, choice.id, "other", "softer")
-    choices.choose(two, choice.id, "stands", "heavier")
+    choosing.choose(one, choice.id, "other", "softer")
+    choosing.choose(two, choice.id, "stands", "heavier")
     sync_all(one, two)
     assert files_of(one) == files_of(two)
     assert club(one, "3w").setup.shaft.model == "Cedar 75", "only one of them changed the file"
@@ -250,7 +251,7 @@ def test_a_club_taken_out_in_one_van_and_changed_in_the_other_stays(vans: tuple[
     sync_all(one, two)
     (choice,) = choices.choices(two)
     assert choice.said == "7i: lie none → 62°, or taken out"
-    choices.choose(two, choice.id, "other", "bent indeed")
+    choosing.choose(two, choice.id, "other", "bent indeed")
     sync_all(two, one)
     assert [each.slot for each in one.workspace.bag("mo").clubs] == ["driver", "3w"]
     assert files_of(one) == files_of(two)
@@ -290,7 +291,7 @@ def test_verdicts_that_differ_are_a_choice(vans: tuple[Desk, Desk]) -> None:
     sync_all(one, two)
     (choice,) = choices.choices(one)
     assert choice.said == f"test {where.partition('#')[2]}: keep: straighter, or reject: too low"
-    choices.choose(one, choice.id, "other", "too low it is")
+    choosing.choose(one, choice.id, "other", "too low it is")
     _, _, test = one.workspace.pick_test("mo", where)
     assert test.verdict is not None
     assert test.verdict.decision == "reject"
@@ -304,7 +305,7 @@ def test_a_player_removed_in_one_van_and_changed_in_the_other(vans: tuple[Desk, 
     assert files_of(one) == files_of(two)
     (choice,) = choices.choices(one)
     assert (choice.file, choice.other.said) == (BAG, "taken out")
-    choices.choose(one, choice.id, "other", "moved away")
+    choosing.choose(one, choice.id, "other", "moved away")
     assert not Path(one.root, BAG).exists()
 
 
@@ -583,7 +584,7 @@ def do(desk: Desk, what: str, slot: str, value: str) -> None:
         "shots": lambda: hitting.add_shots(desk, "mo", last_ref(desk), [{"carry_yd": 200.0}, {"carry_yd": 210.0}]),
         "verdict": lambda: verdicts.give(desk, "mo", "last", value, "so it is"),
         "hand": lambda: hand(desk, slot, value),
-        "choose": lambda: [choices.choose(desk, each.id, value, "decided") for each in choices.choices(desk)[:1]],
+        "choose": lambda: [choosing.choose(desk, each.id, value, "decided") for each in choices.choices(desk)[:1]],
     }
     try:
         steps[what]()

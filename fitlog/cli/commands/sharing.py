@@ -78,7 +78,7 @@ def choose_arguments(parser: ArgumentParser) -> None:
 
 def choose(call: Call) -> int:
     """Settle a choice for all vans."""
-    from fitlog.actions.choices import choose as settle
+    from fitlog.actions.choosing import choose as settle
 
     given = call.args
     return call.done(settle(call.writing(), given.choice, given.side, call.reason()))

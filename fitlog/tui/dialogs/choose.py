@@ -77,7 +77,8 @@ class Choose(Dialog[bool]):
         choice, other = self.choice, self.other
 
         def work(desk: Desk) -> Done:
-            from fitlog.actions.choices import OTHER, STANDS, choose
+            from fitlog.actions.choices import OTHER, STANDS
+            from fitlog.actions.choosing import choose
 
             return choose(desk, choice.id, OTHER if other else STANDS, text)
 
