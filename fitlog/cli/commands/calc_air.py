@@ -13,6 +13,11 @@ if TYPE_CHECKING:
     from fitlog.flight.launch import Launch, Wind
 
 _STANDARD_C = 15.0
+# shares from tests/published/test_flight_launch_table.py
+MODEL_HELP = (
+    "how lift and drag are taken: bearman-harvey (if left out; against printed carries of good players 6%% short with"
+    " a driver, within 3%% with the rest), smits-smith or quintavalla"
+)
 WIND_HELP = (
     "speed and where it comes from, clockwise from the target: 0 into the face, 90 from the right, 180 helping"
 )
@@ -22,7 +27,7 @@ def flight_arguments(parser: ArgumentParser) -> None:
     """The launch and the air."""
     launch_options(parser)
     air_options(parser)
-    parser.add_argument("--model", help="how lift and drag are taken; the default is best checked")
+    parser.add_argument("--model", help=MODEL_HELP)
 
 
 def launch_options(parser: ArgumentParser) -> None:
