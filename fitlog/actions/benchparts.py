@@ -21,6 +21,7 @@ from fitlog.bench.club import (
 )
 from fitlog.coherence.filled import Parts, filled
 from fitlog.records.bag import Readings
+from fitlog.records.errors import UsageError
 from fitlog.records.setup import Setup, Weight
 from fitlog.records.words import label
 
@@ -77,6 +78,8 @@ def take(setup: Setup, kind: str, parts: Parts, readings: Readings = _NOT_READ) 
     weights = _weights(found.setup, values, notes)
     if any(found.setup.sleeve) and found.setup.sleeve.mass_g is None:
         notes.append("the sleeve's mass is not known and is not counted")
+    if readings.swing_weight is not None and _points(readings.swing_weight) is None:
+        notes.append(f"the swing weight read, {readings.swing_weight}, is on no scale and is not compared")
     bench_kind = "iron" if kind == "wedge" else kind
     club = ClubParts(length_in=length, kind=bench_kind, weights=weights, **given)
     return Taken(club, found.setup, tuple(values), tuple(notes))
@@ -160,12 +163,22 @@ def place_of(weight: AddedWeight) -> str:
 
 
 def reading_of(readings: Readings) -> Any:
-    """The bench readings as the bench's comparison takes them: mass, balance point and swing weight."""
-    from fitlog.bench.points import parse
+    """The bench readings as the bench's comparison takes them: mass, balance point and swing weight.
+
+    A swing weight that is on no scale, such as D12 written by hand, is not read; ``take`` tells it.
+    """
     from fitlog.bench.readings import Reading
 
-    points = None if readings.swing_weight is None else parse(readings.swing_weight)
-    return Reading(readings.mass_g, readings.balance_in, points)
+    return Reading(readings.mass_g, readings.balance_in, _points(readings.swing_weight))
+
+
+def _points(written: str | None) -> float | None:
+    from fitlog.bench.points import parse
+
+    try:
+        return None if written is None else parse(written)
+    except UsageError:
+        return None
 
 
 def sheet_values(setup: Setup, frequency_cpm: float | None = None) -> dict[str, float]:

@@ -95,13 +95,8 @@ def _read(work: Work) -> Balance | None:
 
 def _differences(work: Work, taken: Taken, found: Sums | None) -> tuple[Difference, ...]:
     """Readings beside the components, and beside what the setup says the club should measure."""
-    rows: tuple[Difference, ...] = ()
-    try:
-        if found is not None:
-            rows = compare(found, reading_of(work.readings))
-        return rows + against_sheet(sheet_values(taken.setup), read_values(work.readings))
-    except FitlogError:  # a hand-written swing weight off the scale compares with nothing
-        return rows
+    rows = () if found is None else compare(found, reading_of(work.readings))
+    return rows + against_sheet(sheet_values(taken.setup), read_values(work.readings))
 
 
 def _cut(work: Work, taken: Taken) -> Cut:

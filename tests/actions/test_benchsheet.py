@@ -29,6 +29,14 @@ def test_readings_disagree_with_the_components_by_so_much(desk: Desk, work: Work
     assert (length.quantity, length.expected_from, length.disagrees) == ("length", "the sheet", False)
 
 
+def test_a_swing_weight_on_no_scale_hides_no_other_reading(desk: Desk, work: Work) -> None:
+    heavier = change(desk, work, "readings.mass_g", "400")
+    odd = heavier._replace(readings=heavier.readings._replace(swing_weight="D12", length_in=44.0))
+    found = work_out(odd)
+    assert [row.quantity for row in found.differences if row.disagrees] == ["mass", "length"]
+    assert "the swing weight read, D12, is on no scale and is not compared" in found.notes
+
+
 def test_mass_and_balance_point_alone_weigh_a_club_whose_components_are_not_known(desk: Desk, work: Work) -> None:
     work = with_values(desk, work, {"head": None})
     for key, text in (("readings.mass_g", "314"), ("readings.balance_in", "33.8344")):
