@@ -142,7 +142,9 @@ def test_equal_scores_go_to_fewer_then_lighter_weights() -> None:
 def test_what_stock_does_not_list_stays_as_it_is() -> None:
     base = BASE._replace(weights=(AddedWeight("tip", 3), AddedWeight("butt", 5)))
     stock = Stock(tip_weights=(StockWeight("two", 2.0),))
-    for build in solve(base, stock, Target(points=30.0)).builds:
+    builds = solve(base, stock, Target(points=30.0)).builds
+    assert builds
+    for build in builds:
         assert AddedWeight("butt", 5) in build.parts.weights
         assert AddedWeight("tip", 3) not in build.parts.weights
 
