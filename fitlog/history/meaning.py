@@ -5,7 +5,7 @@ from collections.abc import Container, Iterator, Mapping, Sequence
 from typing import Any, NamedTuple
 
 from fitlog.records.bag import CLUB_KEYS
-from fitlog.records.rows import address
+from fitlog.records.rows import address, rows_in
 from fitlog.records.session import TEST_KEYS
 from fitlog.records.setup import setup_of
 from fitlog.records.slots import order_of
@@ -36,10 +36,10 @@ def bag_differences(old: Table, new: Table) -> list[Difference]:
     >>> [str(each) for each in bag_differences(before, after)]
     ['3w: shaft Birch 70 → Cedar 75; tip trim 0 → 1.5 in']
     """
-    pairs = list(_paired(_rows(old, "club"), _rows(new, "club")))
+    pairs = list(_paired(rows_in(old, "club"), rows_in(new, "club")))
     pairs.sort(key=lambda pair: order_of(_slot(pair[1] or pair[0])))
     shared = {
-        slot for bag in (old, new) for slot, count in Counter(map(_slot, _rows(bag, "club"))).items() if count > 1
+        slot for bag in (old, new) for slot, count in Counter(map(_slot, rows_in(bag, "club"))).items() if count > 1
     }
     out = [each for before, after in pairs for each in _club(before, after, shared)]
     rest = differences(
@@ -47,18 +47,13 @@ def bag_differences(old: Table, new: Table) -> list[Difference]:
     )
     if rest:
         out.append(Difference("bag", rest))
-    names = {str(row.get("name")): row for row in _rows(old, "makeup")}
-    later = {str(row.get("name")): row for row in _rows(new, "makeup")}
+    names = {str(row.get("name")): row for row in rows_in(old, "makeup")}
+    later = {str(row.get("name")): row for row in rows_in(new, "makeup")}
     for name in dict.fromkeys([*names, *later]):
         text = differences(names.get(name, {}), later.get(name, {}), skip=("name",))
         if text:
             out.append(Difference(f"make-up {name}", text))
     return out
-
-
-def _rows(table: Table, name: str) -> list[Table]:
-    rows = table.get(name, [])
-    return [row for row in rows if isinstance(row, Mapping)] if isinstance(rows, list) else []
 
 
 def _slot(row: Table | None) -> str:
@@ -119,14 +114,14 @@ def session_differences(old: Table, new: Table) -> list[Difference]:
     plain = differences(*({key: value for key, value in each.items() if key != "test"} for each in (old, new)))
     if old and plain:
         out.append(Difference("session", plain))
-    before = {str(row.get("id")): row for row in _rows(old, "test")}
-    after = {str(row.get("id")): row for row in _rows(new, "test")}
+    before = {str(row.get("id")): row for row in rows_in(old, "test")}
+    after = {str(row.get("id")): row for row in rows_in(new, "test")}
     for name in dict.fromkeys([*after, *before]):
         row, was = after.get(name), before.get(name)
         if row is None:
             out.append(Difference(f"test {name}", "removed"))
         elif was is None:
-            count = len(_rows(row, "shots"))
+            count = len(rows_in(row, "shots"))
             said = f"{row.get('slot')} {row.get('role', 'candidate')}, {setup_text(row.get('setup', {}))}"
             out.append(Difference(f"test {name}", said + (f", {_count(count)}" if count else "")))
             out += [Difference(f"test {name}", text) for text in _test({}, {"verdict": row.get("verdict")})]
@@ -140,8 +135,8 @@ def _count(shots: int) -> str:
 
 
 def _test(old: Table, new: Table) -> Iterator[str]:
-    was = {str(shot.get("id", place)): shot for place, shot in enumerate(_rows(old, "shots"))}
-    now = {str(shot.get("id", place)): shot for place, shot in enumerate(_rows(new, "shots"))}
+    was = {str(shot.get("id", place)): shot for place, shot in enumerate(rows_in(old, "shots"))}
+    now = {str(shot.get("id", place)): shot for place, shot in enumerate(rows_in(new, "shots"))}
     if added := len(now.keys() - was.keys()):
         yield f"{_count(added)} added, {len(now)} in all"
     if removed := len(was.keys() - now.keys()):
@@ -170,7 +165,7 @@ def table_differences(old: Table, new: Table) -> list[Difference]:
     out = [Difference("", change_text(change)) for change in changes(*plain)]
     for key in dict.fromkeys([*old, *new]):
         if (_is_rows(old.get(key)) or _is_rows(new.get(key))) and old.get(key) != new.get(key):
-            before, after = len(_rows(old, key)), len(_rows(new, key))
+            before, after = len(rows_in(old, key)), len(rows_in(new, key))
             how = f"{before} → {after}" if before != after else "changed"
             out.append(Difference("", f"{label(key)} {how}"))
     return out

@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any, NamedTuple
 
 from fitlog.records.bag import CLUB_KEYS, PROVEN, TRIAL
-from fitlog.records.rows import address, canonical, keyed
+from fitlog.records.rows import address, canonical, keyed, rows_in
 
 Table = Mapping[str, Any]
 Rows = Mapping[str, Table]
@@ -191,12 +191,12 @@ class _Merge:
 
     def _keep_named(self, table: dict[str, Any], base: Table, a: Table, b: Table) -> None:
         """A club that one side took out and the other's make-up names stays, and taking it out is a choice."""
-        named = [name for makeup in _tables_in(table, "makeup") for name in makeup.get("clubs", [])]
+        named = [name for makeup in rows_in(table, "makeup") for name in makeup.get("clubs", [])]
         for name in dict.fromkeys(named):
             if _called(name, table.get("club", [])):
                 continue
-            for gone in _called(name, _tables_in(base, "club"))[:1]:
-                kept = [gone if _called(name, _tables_in(side, "club")) else None for side in (a, b)]
+            for gone in _called(name, rows_in(base, "club"))[:1]:
+                kept = [gone if _called(name, rows_in(side, "club")) else None for side in (a, b)]
                 self.conflicts.append(Conflict(("club", address(gone)), "", gone, *kept))
                 table["club"] = [*table.get("club", []), gone]
 
@@ -211,11 +211,6 @@ def _tables(*values: Any) -> bool:
 
 def _lists(*values: Any) -> bool:
     return all(value is None or isinstance(value, list) for value in values)
-
-
-def _tables_in(table: Table, name: str) -> list[Table]:
-    rows = table.get(name, [])
-    return [row for row in rows if isinstance(row, Mapping)] if isinstance(rows, list) else []
 
 
 def _later(one: Any, other: Any) -> Any:
@@ -297,10 +292,10 @@ def _renamed(side: Table, renamed: Mapping[str, str]) -> Table:
         return side
     names = {old: f"{old.partition('#')[0]}#{new}" for old, new in renamed.items()}
     clubs = [
-        {**row, "id": renamed[address(row)]} if address(row) in renamed else row for row in _tables_in(side, "club")
+        {**row, "id": renamed[address(row)]} if address(row) in renamed else row for row in rows_in(side, "club")
     ]
     out = {**side, "club": clubs}
     if "makeup" in side:
-        rows = _tables_in(side, "makeup")
+        rows = rows_in(side, "makeup")
         out["makeup"] = [{**row, "clubs": [names.get(each, each) for each in row.get("clubs", [])]} for row in rows]
     return out

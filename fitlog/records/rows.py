@@ -45,6 +45,16 @@ def identity(name: str, row: Row) -> str:
     return str(row.get(_NAMED_BY.get(name, "id"), ""))
 
 
+def rows_in(table: Row, name: str) -> list[Row]:
+    """The rows of the list ``name``; what is no list, or in it no row, is passed over.
+
+    >>> rows_in({"club": [{"slot": "3w"}, 5]}, "club"), rows_in({"club": "3w"}, "club")
+    ([{'slot': '3w'}], [])
+    """
+    rows = table.get(name, [])
+    return [row for row in rows if isinstance(row, Mapping)] if isinstance(rows, list) else []
+
+
 def keyed(name: str, rows: Any) -> dict[str, Row] | None:
     """The rows by their identity, in their order, or None where the list is no list of rows that can be told apart.
 
