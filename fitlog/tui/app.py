@@ -14,7 +14,7 @@ from textual.events import Event, Key
 from fitlog.actions import drafts
 from fitlog.records.errors import FitlogError
 from fitlog.tui import themes
-from fitlog.tui.clerk import ASKED, IDLE, LOOKING, Answer, Clerk, Then, Work
+from fitlog.tui.clerk import LOOKING, Answer, Clerk, Then, Work
 from fitlog.tui.palette import Everything
 from fitlog.tui.screens.base import Page
 from fitlog.tui.screens.board import Board
@@ -222,6 +222,3 @@ def _end_shots(desk: "Desk") -> None:
     from fitlog.actions.hitting import end_shots
 
     end_shots(desk)
-
-
-__all__ = ["ASKED", "IDLE", "LOOKING", "FitlogApp", "run"]

@@ -1,7 +1,7 @@
 """A question over a screen: a title, what will happen, a line to type, Enter. What is typed is kept at every key."""
 
 from collections.abc import Iterable
-from typing import TYPE_CHECKING, ClassVar, TypeVar
+from typing import ClassVar, TypeVar
 
 from textual import on
 from textual.app import ComposeResult
@@ -17,9 +17,6 @@ from fitlog.tui.asking import Asking
 from fitlog.tui.clerk import ASKED, Then, Work
 from fitlog.tui.safe import safe
 from fitlog.tui.widgets.line import Line
-
-if TYPE_CHECKING:
-    pass
 
 R = TypeVar("R")
 

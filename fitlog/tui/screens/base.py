@@ -1,7 +1,7 @@
 """What all screens share: a top row, a body, a sentence, the keys; and the commands that work from several."""
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, ClassVar
+from typing import ClassVar
 
 from textual.app import ComposeResult
 from textual.widget import Widget
@@ -17,9 +17,6 @@ from fitlog.tui.widgets.notice import Notice
 from fitlog.tui.widgets.pad import Pad
 from fitlog.tui.widgets.rows import Rows
 from fitlog.tui.widgets.topbar import TopBar
-
-if TYPE_CHECKING:
-    pass
 
 
 class Page(Asking):
