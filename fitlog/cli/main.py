@@ -135,7 +135,7 @@ def _run(name: str, found: tuple[str, str], folder: str | None, rest: list[str])
 
         parser = make_parser(name, found[1])
         arguments(parser)
-        args = parser.parse_args(rest)
+        args = parser.parse_intermixed_args(rest)  # fitlog restore mo --to last-proven 3w
     args.workspace = args.workspace or folder
 
     call = Call(args)

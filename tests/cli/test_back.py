@@ -156,3 +156,11 @@ def test_an_edit_by_hand_is_committed_on_its_own_and_told(desk: Desk, fitlog: Ru
     assert ran.json["notes"]
     subjects = [each["subject"] for each in fitlog("history", "mo", "--limit", "2", "--json").json["events"]]
     assert subjects == ["3w: length 43 → 42.5 in", "Edit by hand: 7i: length 37 → 36 in"]
+
+
+def test_slots_may_stand_behind_the_options(desk: Desk, fitlog: Run) -> None:
+    assert fitlog("proven", "mo", "--reason", "two rounds", "3w").out.startswith("Proven: 3w\n")
+    fitlog("bag-set", "mo", "3w", "--set", "length_in=42.5", "--reason", "shorter")
+    assert fitlog("restore", "--to", "last-proven", "mo", "--reason", "back", "3w").status == 0
+    assert desk.workspace.bag("mo").clubs[1].setup.length_in == 43
+    assert fitlog("restore", "mo", "3w").err.startswith("error: the following arguments are required: --to")
