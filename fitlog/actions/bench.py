@@ -12,6 +12,7 @@ from fitlog.records.bag import Readings, club_setup, find_clubs, one_club
 from fitlog.records.errors import BrokenFile, Refusal, UsageError
 from fitlog.records.fields import Fault, flat, kinds_of, nested, read_record
 from fitlog.records.part import Part
+from fitlog.records.player import Player
 from fitlog.records.session import ref
 from fitlog.records.setup import Setup
 from fitlog.records.slots import kind_of
@@ -94,6 +95,16 @@ def _may_be_test(wanted: str) -> bool:
 def blank(slot: str = "driver", player: str = "", hand: str = "right") -> Work:
     """An empty sheet for a slot, of a player or of nobody."""
     return Work(BLANK, player, "", slot, kind_of(slot), hand, {}, {}, Readings(), Readings(), {})
+
+
+def swing_weight_wanted(work: Work, player: Player | None) -> tuple[str, str]:
+    """The swing weight aimed at and who asks for it: the setup's own, else the player's for the slot; else empty."""
+    if work.setup.swing_weight:
+        return work.setup.swing_weight, "as the test asks" if work.origin == TEST else "as the setup asks"
+    target = player.target_for(work.slot) if player else None
+    if target is not None and target.swing_weight:
+        return target.swing_weight, "the player's target"
+    return "", ""
 
 
 def parts_named(desk: Desk, setup: Setup, known: Parts | None = None) -> dict[str, Part]:

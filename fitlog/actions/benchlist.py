@@ -3,7 +3,7 @@
 from contextlib import suppress
 from typing import NamedTuple
 
-from fitlog.actions.bench import TEST, Work, change, lay_out, weights_text
+from fitlog.actions.bench import TEST, Work, change, lay_out, swing_weight_wanted, weights_text
 from fitlog.actions.benchparts import ASSUMED, READ, STOCK, WRITTEN, assumed_values
 from fitlog.actions.benchsheet import Sheet, work_out
 from fitlog.actions.benchstock import CHOICES, USUAL
@@ -97,12 +97,9 @@ class Field(NamedTuple):
 
 def lay(desk: Desk, work: Work) -> Laid:
     """The work with what its player wants of the slot; a test is held against the bag's club of its slot."""
-    wanted = desk.workspace.player(work.player).target_for(work.slot) if work.player else None
-    aim = Aim()
-    if wanted and wanted.swing_weight:
-        with suppress(UsageError):  # a hand-written D12 is on no scale
-            parse(wanted.swing_weight)
-            aim = Aim(wanted.swing_weight)
+    player = desk.workspace.player(work.player) if work.player else None
+    wanted = player.target_for(work.slot) if player else None
+    aim = Aim(swing_weight_wanted(work, player)[0])
     if work.origin == TEST:
         with suppress(FitlogError):  # the slot may have no club yet, or one whose components are not known
             aim = _like(desk, work, aim, work.slot)

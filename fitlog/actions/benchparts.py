@@ -21,7 +21,6 @@ from fitlog.bench.club import (
 )
 from fitlog.coherence.filled import Parts, filled
 from fitlog.records.bag import Readings
-from fitlog.records.errors import UsageError
 from fitlog.records.setup import Setup, Weight
 from fitlog.records.words import label
 
@@ -78,8 +77,6 @@ def take(setup: Setup, kind: str, parts: Parts, readings: Readings = _NOT_READ) 
     weights = _weights(found.setup, values, notes)
     if any(found.setup.sleeve) and found.setup.sleeve.mass_g is None:
         notes.append("the sleeve's mass is not known and is not counted")
-    if readings.swing_weight is not None and _points(readings.swing_weight) is None:
-        notes.append(f"the swing weight read, {readings.swing_weight}, is on no scale and is not compared")
     bench_kind = "iron" if kind == "wedge" else kind
     club = ClubParts(length_in=length, kind=bench_kind, weights=weights, **given)
     return Taken(club, found.setup, tuple(values), tuple(notes))
@@ -163,10 +160,7 @@ def place_of(weight: AddedWeight) -> str:
 
 
 def reading_of(readings: Readings) -> Any:
-    """The bench readings as the bench's comparison takes them: mass, balance point and swing weight.
-
-    A swing weight that is on no scale, such as D12 written by hand, is not read; ``take`` tells it.
-    """
+    """The bench readings as the bench's comparison takes them: mass, balance point and swing weight."""
     from fitlog.bench.readings import Reading
 
     return Reading(readings.mass_g, readings.balance_in, _points(readings.swing_weight))
@@ -175,10 +169,7 @@ def reading_of(readings: Readings) -> Any:
 def _points(written: str | None) -> float | None:
     from fitlog.bench.points import parse
 
-    try:
-        return None if written is None else parse(written)
-    except UsageError:
-        return None
+    return None if written is None else parse(written)
 
 
 def sheet_values(setup: Setup, frequency_cpm: float | None = None) -> dict[str, float]:
@@ -187,6 +178,7 @@ def sheet_values(setup: Setup, frequency_cpm: float | None = None) -> dict[str, 
         "length_in": setup.length_in,
         "loft_deg": setup.loft_deg,
         "lie_deg": setup.lie_deg,
+        "points": _points(setup.swing_weight),
         "cpm": frequency_cpm,
     }
     return {key: value for key, value in wanted.items() if value is not None}
@@ -194,5 +186,11 @@ def sheet_values(setup: Setup, frequency_cpm: float | None = None) -> dict[str, 
 
 def read_values(readings: Readings) -> dict[str, float]:
     """The readings beside ``sheet_values``."""
-    found = {"length_in": readings.length_in, "loft_deg": readings.loft_deg, "lie_deg": readings.lie_deg}
-    return {key: value for key, value in {**found, "cpm": readings.frequency_cpm}.items() if value is not None}
+    found = {
+        "length_in": readings.length_in,
+        "loft_deg": readings.loft_deg,
+        "lie_deg": readings.lie_deg,
+        "points": _points(readings.swing_weight),
+        "cpm": readings.frequency_cpm,
+    }
+    return {key: value for key, value in found.items() if value is not None}

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.actions import coherence
 from fitlog.actions.bagtable import bag as bag_at
-from fitlog.actions.bench import TEST, Work, lay_out
+from fitlog.actions.bench import Work, lay_out, swing_weight_wanted
 from fitlog.actions.desk import Desk
 from fitlog.records.bag import Bag, Club
 from fitlog.records.errors import FitlogError, Refusal
@@ -120,11 +120,8 @@ def _build_club(work: Work, player: Player, given: str) -> BuildClub:
     from fitlog.bench.points import parse
 
     sheet = work_out(work)
-    target, source = (given, "as asked for this sheet") if given else _target(work, player)
-    try:
-        ways = ways_to(sheet, parse(target)) if target else ()
-    except FitlogError:  # a hand-written target that is on no scale
-        ways = ()
+    target, source = (given, "as asked for this sheet") if given else swing_weight_wanted(work, player)
+    ways = ways_to(sheet, parse(target)) if target else ()
     head = next((way for way in ways if way.what == "head"), None)
     return BuildClub(work, sheet, target, source, head, _aimed(sheet, head))
 
@@ -139,13 +136,3 @@ def _aimed(sheet: "Sheet", head: "Way | None") -> "Sums | None":
         return sums(assemble(sheet.taken.parts._replace(head_mass_g=head.becomes)).pieces)
     except FitlogError:  # no head of that mass can be: the way itself says so
         return None
-
-
-def _target(work: Work, player: Player) -> tuple[str, str]:
-    """The swing weight aimed at: the setup's own, else the player's for the slot."""
-    if work.setup.swing_weight:
-        return work.setup.swing_weight, "as the test asks" if work.origin == TEST else "as the setup asks"
-    target = player.target_for(work.slot)
-    if target is not None and target.swing_weight:
-        return target.swing_weight, "the player's target"
-    return "", ""

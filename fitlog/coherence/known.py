@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from contextlib import suppress
 from typing import NamedTuple
 
 from fitlog.bench.points import parse
 from fitlog.coherence.filled import Parts, filled
 from fitlog.records.bag import Club
-from fitlog.records.errors import UsageError
 from fitlog.records.setup import Setup
 from fitlog.records.words import number
 
@@ -78,8 +76,7 @@ def _first(
 
 def _points(read: str | None, computed: float | None) -> Known | None:
     if read is not None:
-        with suppress(UsageError):  # a hand-written D12 is on no scale: as if not read
-            return Known(parse(read), READ)
+        return Known(parse(read), READ)
     return None if computed is None else Known(computed, COMPUTED)
 
 

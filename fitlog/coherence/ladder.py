@@ -10,7 +10,6 @@ from fitlog.bench.readings import SHEET_TOLERANCES
 from fitlog.coherence.carries import Carry
 from fitlog.coherence.findings import GAP, NOT_CHECKED, TARGET, Finding
 from fitlog.coherence.known import Known, KnownClub, sourced
-from fitlog.records.errors import UsageError
 from fitlog.records.player import Player, Target
 from fitlog.records.slots import PUTTER, order_of
 from fitlog.records.words import number
@@ -144,11 +143,7 @@ def _against(
 def _swing_weight(rung: Rung, wanted: str | None) -> Iterator[Finding]:
     if wanted is None:
         return
-    known, near = rung.points, SHEET_TOLERANCES["points"]
-    try:
-        goal = parse(wanted)
-    except UsageError:
-        return  # the player's file says so itself when it is checked
+    known, near, goal = rung.points, SHEET_TOLERANCES["points"], parse(wanted)
     if known is None:
         sentence = "swing weight neither read nor known from components, so its target is not checked"
         yield Finding("swing weight", rung.slot, sentence, "", NOT_CHECKED)

@@ -23,7 +23,7 @@ from fitlog.records.fields import (
     table_schema,
     tables,
 )  # fmt: skip
-from fitlog.records.setup import Setup, setup_of
+from fitlog.records.setup import SWING_WEIGHT_FORM, SWING_WEIGHT_PATTERN, Setup, setup_of
 from fitlog.records.slots import KINDS, SLOT_FORM, SLOT_PATTERN, kind_of, order_of
 
 TRIAL, PROVEN = "trial", "proven"
@@ -38,7 +38,7 @@ class Readings(NamedTuple):
     lie_deg: Annotated[float | None, Number("lie read", 40, 85, "58.0")] = None
     face_deg: Annotated[float | None, Number("face angle read (open +)", -10, 10, "0.5")] = None
     swing_weight: Annotated[
-        str | None, Text("swing weight read", pattern=r"[A-G]\d{1,2}(\.\d+)?", form="D2 or D2.5")
+        str | None, Text("swing weight read", pattern=SWING_WEIGHT_PATTERN, form=SWING_WEIGHT_FORM)
     ] = None
     mass_g: Annotated[float | None, Number("mass read", 100, 1200, "314")] = None
     balance_in: Annotated[float | None, Number("balance point read", 5, 50, "33.8")] = None

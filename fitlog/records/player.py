@@ -5,7 +5,7 @@ from typing import Annotated, Any, NamedTuple
 
 from fitlog.records.fields import Fault, Flag, Items, Number, Sub, Text, read_record
 from fitlog.records.session import Criterion, check_criterion
-from fitlog.records.setup import Grip
+from fitlog.records.setup import SWING_WEIGHT_FORM, SWING_WEIGHT_PATTERN, Grip
 from fitlog.records.slots import SLOT_FORM, SLOT_PATTERN, kind_of
 
 RIGHT, LEFT = "right", "left"
@@ -18,9 +18,9 @@ class Target(NamedTuple):
     loft_deg: Annotated[float | None, Number("loft", -15, 80, "9.5")] = None
     lie_deg: Annotated[float | None, Number("lie", 40, 85, "58")] = None
     length_in: Annotated[float | None, Number("length", 10, 60, "45.25")] = None
-    swing_weight: Annotated[str | None, Text("swing weight", pattern=r"[A-G]\d{1,2}(\.\d+)?", form="D2 or D2.5")] = (
-        None
-    )
+    swing_weight: Annotated[
+        str | None, Text("swing weight", pattern=SWING_WEIGHT_PATTERN, form=SWING_WEIGHT_FORM)
+    ] = None
     carry_yd: Annotated[float | None, Number("carry", 0, 450, "232")] = None
 
 

@@ -6,6 +6,8 @@ from typing import Any, NamedTuple
 from fitlog.records.fields import Annotated, Flag, Items, Kind, Number, Sub, Text, kinds_of
 from fitlog.records.slots import IRON, PUTTER, WEDGE, WOOD
 
+# A0 to G10, the last mark; a tenth of a point may follow
+SWING_WEIGHT_PATTERN, SWING_WEIGHT_FORM = r"[A-G]\d(\.\d+)?|G10(\.0+)?", "D2 or D2.5"
 _PART = Text("part", pattern=r"[a-z0-9][a-z0-9._-]*", form="the id of a file in parts/, such as alder-9")
 
 
@@ -131,7 +133,9 @@ class Setup(NamedTuple):
     start_line: Annotated[str | None, Text("start line")] = None
     roll: Annotated[str | None, Text("roll")] = None
     grip_square: Annotated[bool | None, Flag("grip flat square to the face")] = None
-    swing_weight: Annotated[str | None, Text("swing weight wanted")] = None
+    swing_weight: Annotated[
+        str | None, Text("swing weight wanted", pattern=SWING_WEIGHT_PATTERN, form=SWING_WEIGHT_FORM)
+    ] = None
     notes: Annotated[str | None, Text("notes")] = None
 
 

@@ -12,7 +12,7 @@ from fitlog.actions.benchsheet import work_out
 from fitlog.actions.benchstock import CHOICES
 from fitlog.actions.desk import Desk
 from fitlog.actions.tests import start_test
-from fitlog.records.errors import FitlogError, Refusal, UsageError
+from fitlog.records.errors import BrokenFile, FitlogError, Refusal, UsageError
 from tests.actions.benchhelp import stocked
 
 
@@ -95,13 +95,19 @@ def test_a_player_aims_at_the_swing_weight_of_the_slot(desk: Desk) -> None:
     assert (laid.aim.swing_weight, laid.aim.points, laid.carry_yd) == ("D2", 32.0, 240.0)
 
 
-def test_a_target_that_is_on_no_scale_is_no_aim(desk: Desk) -> None:
+def test_a_target_that_is_on_no_scale_is_told_with_its_line(desk: Desk) -> None:
     from pathlib import Path
 
     file = Path(stocked(desk).root) / "players/mo/player.toml"
+    line = len(file.read_text().splitlines()) + 4
     file.write_text(file.read_text() + '\n[[target]]\nslot = "driver"\nswing_weight = "D12"\n')
-    laid = lay(desk, lay_out(desk, "mo", "driver"))
-    assert laid.aim.points is None
+    with pytest.raises(BrokenFile, match=f"player.toml:{line}: target.swing_weight: 'D12' .* write D2 or D2.5"):
+        lay(desk, lay_out(desk, "mo", "driver"))
+
+
+def test_what_the_setup_asks_for_comes_before_the_players_target(desk: Desk) -> None:
+    work = change(stocked(desk), lay_out(desk, "mo", "driver"), "swing_weight", "D4")
+    assert lay(desk, work).aim.points == 34.0
 
 
 def test_a_test_aims_at_the_bags_club(desk: Desk) -> None:

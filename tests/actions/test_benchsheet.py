@@ -10,6 +10,7 @@ from fitlog.actions.benchsheet import work_out
 from fitlog.actions.benchways import matchings, ways_to
 from fitlog.actions.desk import Desk
 from fitlog.bench.masses import Piece, add_up
+from fitlog.records.errors import Refusal
 from tests.actions.benchhelp import stocked
 
 
@@ -29,12 +30,18 @@ def test_readings_disagree_with_the_components_by_so_much(desk: Desk, work: Work
     assert (length.quantity, length.expected_from, length.disagrees) == ("length", "the sheet", False)
 
 
-def test_a_swing_weight_on_no_scale_hides_no_other_reading(desk: Desk, work: Work) -> None:
-    heavier = change(desk, work, "readings.mass_g", "400")
-    odd = heavier._replace(readings=heavier.readings._replace(swing_weight="D12", length_in=44.0))
-    found = work_out(odd)
-    assert [row.quantity for row in found.differences if row.disagrees] == ["mass", "length"]
-    assert "the swing weight read, D12, is on no scale and is not compared" in found.notes
+@pytest.mark.parametrize("off", ["D12", "D10", "G10.5", "H2", "d2", "D"])
+def test_a_swing_weight_on_no_scale_is_refused_where_it_is_typed(desk: Desk, work: Work, off: str) -> None:
+    for key in ("readings.swing_weight", "swing_weight"):
+        with pytest.raises(Refusal, match="swing_weight"):
+            change(desk, work, key, off)
+    assert change(desk, work, "readings.swing_weight", "G10").readings.swing_weight == "G10"
+
+
+def test_a_swing_weight_read_is_held_against_the_one_the_setup_asks_for(desk: Desk, work: Work) -> None:
+    asked = change(desk, change(desk, work, "swing_weight", "D2"), "readings.swing_weight", "D4")
+    [row] = [row for row in work_out(asked).differences if row.expected_from == "the sheet"]
+    assert (row.quantity, row.difference, row.disagrees) == ("swing weight", 2.0, True)
 
 
 def test_mass_and_balance_point_alone_weigh_a_club_whose_components_are_not_known(desk: Desk, work: Work) -> None:

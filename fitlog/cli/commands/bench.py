@@ -22,7 +22,7 @@ def bench_arguments(parser: ArgumentParser) -> None:
     made = parser.add_argument("slot", metavar="SLOT", help="driver, 3w, 7i …, slot#id, or a test: SESSION#TEST")
     parsing.from_shell(made, "slots")
     parsing.settings(parser, "try other values first, such as length_in=45 or readings.mass_g=314; nothing is saved")
-    parser.add_argument("--target", metavar="SW", help="swing weight aimed at, such as D2; else the player's own")
+    parser.add_argument("--target", metavar="SW", help="swing weight aimed at, such as D2; else what is wanted")
     parser.add_argument("--like", metavar="SLOT", help="the club to match; of a test, the bag's own if left out")
     parser.add_argument("--solve", action="store_true", help="search parts/ for the builds nearest to the target")
     maybe(parser, "--target-mass", unit="G", said="of the search: total mass")
@@ -103,12 +103,11 @@ def _carry(desk: "Desk", sheet: "Sheet") -> float:
 
 
 def _target(desk: "Desk", sheet: "Sheet", given: str | None) -> float | None:
+    from fitlog.actions.bench import swing_weight_wanted
     from fitlog.bench.points import parse
 
-    if given:
-        return parse(given)
-    wanted = desk.workspace.player(sheet.work.player).target_for(sheet.work.slot)
-    return parse(wanted.swing_weight) if wanted and wanted.swing_weight else None
+    wanted = given or swing_weight_wanted(sheet.work, desk.workspace.player(sheet.work.player))[0]
+    return parse(wanted) if wanted else None
 
 
 def _aimed(given: Namespace, points: float | None, reference: "Sums | None") -> "Target":
