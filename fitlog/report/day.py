@@ -32,7 +32,7 @@ def document(sheet: DaySheet, initials: bool = False) -> Document:
     if sheet.broken:
         blocks += [Heading("Could not be read"), Bullets(sheet.broken, "warn")]
     title = f"Day of {sheet.day.isoformat()}"
-    return Document(title, (Page(title, subtitle, tuple(blocks)),), FOOT)
+    return Document(title, (Page(title, subtitle, tuple(blocks), long=True),), FOOT)
 
 
 def _counted(tests: list[DayTest]) -> str:

@@ -121,11 +121,12 @@ Block: TypeAlias = Heading | Paragraph | Bullets | Facts | Table | Banner | Figu
 
 
 class Page(NamedTuple):
-    """What prints on a sheet of its own."""
+    """What starts a sheet of its own; ``long`` is a list that may run over several, as a day's."""
 
     title: str
     subtitle: str
     blocks: tuple[Block, ...]
+    long: bool = False
 
 
 class Document(NamedTuple):
