@@ -1,6 +1,6 @@
 """What stands beside the evidence of a test: computed flights, odd readings, criteria changed after the shots."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any, NamedTuple
 
 from fitlog.actions.air import Conditions, conditions
@@ -63,7 +63,9 @@ def odd(shots: Sequence[Mapping[str, Any]], around: Conditions, head_mass_g: flo
 _ENOUGH = 5  # what the check of a whole test asks for
 
 
-def _carry_of(shots: Sequence[Mapping[str, Any]], around: Conditions) -> Any:
+def _carry_of(
+    shots: Sequence[Mapping[str, Any]], around: Conditions
+) -> Callable[[Mapping[str, Any]], float | None] | None:
     from fitlog.flight.shots import usual_carries
 
     air = around.flown_in

@@ -1,7 +1,7 @@
 """What was found, in rows and in words."""
 
 from collections.abc import Sequence
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from textual.content import Content
 
@@ -11,6 +11,9 @@ from fitlog.tui.safe import safe, safe_lines, wrap
 from fitlog.tui.units import Units
 from fitlog.tui.widgets.pad import heading, line
 from fitlog.tui.widgets.rows import Cell, Column, Row
+
+if TYPE_CHECKING:
+    from fitlog.tui.screens.base import Page
 
 TRIED, PARTS, STALE = "tried", "parts", "stale"
 TITLES = {TRIED: "tried, noted, changed", PARTS: "parts and why not", STALE: "stale since the ball changed"}
@@ -105,7 +108,7 @@ def _hit(hit: Hit, width: int, units: Units) -> list[Content]:
     return out
 
 
-def opened(each: Found) -> Any:
+def opened(each: Found) -> "Page | str":
     """The page that Enter opens for this; for a part, the words to look for."""
     from fitlog.tui.screens.bag import BagPage
     from fitlog.tui.screens.session import SessionPage

@@ -2,7 +2,7 @@
 
 import os
 from collections.abc import Iterator
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from fitlog.records.bag import Bag
 from fitlog.records.errors import BrokenFile, UsageError
@@ -11,6 +11,7 @@ from fitlog.workspace import layout
 from fitlog.workspace.read import Loaded, load
 
 if TYPE_CHECKING:
+    from fitlog.records.importer import Importer
     from fitlog.records.part import Part
     from fitlog.records.player import Player
     from fitlog.records.session import ClubTest, Session
@@ -107,9 +108,10 @@ class Workspace:
         record: Part = self.load(layout.part_file(shelf, part)).record
         return record
 
-    def importer(self, importer: str) -> Any:
+    def importer(self, importer: str) -> "Importer":
         """One importer map."""
-        return self.load(layout.importer_file(importer)).record
+        record: Importer = self.load(layout.importer_file(importer)).record
+        return record
 
     def pick_session(self, player: str, wanted: str) -> str:
         """The session that an id, the start of one, or ``last`` means; the last of a day is the last started."""

@@ -1,7 +1,7 @@
 """What is made of a changed setup: a candidate, other values of a club in the bag, a new club for a slot."""
 
 from collections.abc import Mapping
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from textual.content import Content
 from textual.widgets import Static
@@ -13,6 +13,9 @@ from fitlog.records.slots import kind_of
 from fitlog.tui.dialogs.change import ChangedSetup
 from fitlog.tui.safe import safe
 from fitlog.tui.widgets.rows import Rows
+
+if TYPE_CHECKING:
+    from fitlog.actions.tests import Started
 
 _SLOT = "slot"
 
@@ -48,7 +51,7 @@ class NewCandidate(ChangedSetup):
             self.read_base()
 
     def finish(self, _: str, /) -> None:
-        def work(desk: Desk) -> Any:
+        def work(desk: Desk) -> "Started":
             from fitlog.actions.tests import start_test
 
             return start_test(desk, self.player, self.slot, self.made_from, self.values, also_reference=True)

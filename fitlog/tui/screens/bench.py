@@ -1,13 +1,13 @@
 """The bench: one setup's values to change, and all that follows from them worked out as they change."""
 
 from collections.abc import Sequence
-from typing import Any, ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from textual import on
 from textual.binding import Binding, BindingType
 from textual.widgets import Input
 
-from fitlog.actions.bench import BAG, BLANK, with_values
+from fitlog.actions.bench import BAG, BLANK, Work, with_values
 from fitlog.actions.benchlist import nudged, retyped
 from fitlog.actions.desk import Desk
 from fitlog.actions.saving import Done
@@ -16,6 +16,9 @@ from fitlog.tui.clerk import ASKED
 from fitlog.tui.screens.benchshown import PANES, SLOT, BenchShown
 from fitlog.tui.widgets.line import Line
 from fitlog.tui.widgets.rows import Rows
+
+if TYPE_CHECKING:
+    from fitlog.actions.tests import Started
 
 
 class BenchPage(BenchShown):
@@ -131,12 +134,12 @@ class BenchPage(BenchShown):
         if number > len(builds):
             return
 
-        def work(desk: Desk) -> Any:
+        def work(desk: Desk) -> Work:
             from fitlog.actions.benchbuild import build_values
 
             return with_values(desk, laid.work, build_values(desk, sheet, builds[number - 1]))
 
-        def then(work: Any) -> None:
+        def then(work: Work) -> None:
             self.laid = laid._replace(work=work)
             self.taken_from_stock()
 
@@ -172,7 +175,7 @@ class BenchPage(BenchShown):
         work = self.laid.work
         self.ask(lambda desk: to_candidate(desk, work), self._started, urgency=ASKED)
 
-    def _started(self, started: Any) -> None:
+    def _started(self, started: "Started") -> None:
         from fitlog.tui.screens.session import SessionPage
 
         self._saved()
