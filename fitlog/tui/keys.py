@@ -35,7 +35,7 @@ class Command(NamedTuple):
 TYPED = (BOARD, SESSION, FIND)
 _SHOWN = {
     "less_than_sign": "<", "slash": "/",
-    "greater_than_sign": ">", "exclamation_mark": "!", "equals_sign": "=",
+    "greater_than_sign": ">", "asterisk": "*", "exclamation_mark": "!", "equals_sign": "=",
     "escape": "esc", "enter": "⏎", "question_mark": "?", "plus": "+", "pageup": "pgup", "pagedown": "pgdn",
 }  # fmt: skip
 
@@ -102,6 +102,14 @@ COMMANDS = (
     ),
     Command("file", "f", "ctrl+f", "file", "shots from a file, through an importer's map", (SESSION,)),
     Command("columns", "l", "ctrl+l", "columns", "which numbers are typed, and in which order", (SESSION,)),
+    Command(
+        "criteria",
+        "asterisk",
+        "asterisk",
+        "must show",
+        "what the test must show, said before its shots; a later change stays visible",
+        (SESSION, VERDICT),
+    ),
     Command(
         "reference",
         "r",

@@ -12,7 +12,9 @@ from fitlog.actions.desk import Desk
 from fitlog.tui.app import FitlogApp
 
 _ROUNDS = 4
-_CHARS = {"plus": "+", "slash": "/", "equals_sign": "=", "exclamation_mark": "!", "question_mark": "?"}
+_CHARS = {
+    "plus": "+", "asterisk": "*", "slash": "/", "equals_sign": "=", "exclamation_mark": "!", "question_mark": "?",
+}  # fmt: skip
 
 
 class Hands:

@@ -1,7 +1,12 @@
 """What the screens of one player share: going from one to another, and the deeds that work from several."""
 
+from typing import TYPE_CHECKING
+
 from fitlog.tui.safe import safe
 from fitlog.tui.screens.base import Page
+
+if TYPE_CHECKING:
+    from fitlog.records.session import ClubTest
 
 
 class PlayerPage(Page):
@@ -59,6 +64,16 @@ class PlayerPage(Page):
         return where if where.partition("#")[2] else self.slot
 
     # deeds
+
+    def ask_what_it_must_show(self, test: "ClubTest", where: str) -> None:
+        """Ask for a test's criteria, then read the screen anew."""
+        from fitlog.tui.dialogs.mustshow import MustShow
+
+        name = f"{safe(test.slot)} {test.role} {test.id}"
+        now = [each._asdict() for each in test.criteria]
+        self.app.push_screen(
+            MustShow(self.player, where, name, now, len(test.shots)), lambda saved: self.load() if saved else None
+        )
 
     def do_go_back(self) -> None:
         """Back to the last proven setup, or to a change."""

@@ -124,6 +124,8 @@ class SessionPage(SessionShown):
             return bool(self.shots.get(self.test_id))
         if command in ("shoot", "file", "columns", "decide", "reference"):
             return self.test is not None
+        if command == "criteria":
+            return self.test is not None and self.test.role == CANDIDATE
         if command == "next":
             return bool(self.picture and len(self.picture.record.test) > 1)
         if command == "candidate":
@@ -193,6 +195,11 @@ class SessionPage(SessionShown):
         if changed:
             self._columns = ("", ())
             self.load()
+
+    def do_criteria(self) -> None:
+        """What the marked test must show."""
+        if self.test is not None:
+            self.ask_what_it_must_show(self.test, self.where)
 
     def do_file(self) -> None:
         """Shots from a file."""

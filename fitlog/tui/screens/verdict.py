@@ -160,7 +160,7 @@ class VerdictPage(PlayerPage):
     def can(self, command: str) -> bool:
         if command in ("keep", "reject", "again"):
             return self.found is None or self.found.evidence is not None
-        if command == "sheet":
+        if command in ("sheet", "criteria"):
             return bool(self.found and self.found.evidence)
         if command == "confirm":
             return bool(self.decision)
@@ -242,6 +242,11 @@ class VerdictPage(PlayerPage):
         self.saving = False
         self.app.pop_screen()
         self.house.say("; ".join([done.subject, *done.notes]))
+
+    def do_criteria(self) -> None:
+        """What the test must show; a change after shots stays visible."""
+        if self.found is not None and self.found.evidence is not None:
+            self.ask_what_it_must_show(self.found.evidence.test, self.where)
 
     def do_sheet(self) -> None:
         """The verdict sheet into a file."""
