@@ -203,6 +203,8 @@ def cut_shaft(
 def grip_pieces(parts: ClubParts, assumed: list[str] | None = None) -> tuple[Piece, ...]:
     """The grip and its build-up tape as pieces that stay at the butt; what is assumed is added to ``assumed``.
 
+    Raises Refusal for numbers out of sense.
+
     >>> grip_pieces(ClubParts(grip_mass_g=52, grip_length_in=10.5, grip_balance_in=4))[0].at_in
     4
     """

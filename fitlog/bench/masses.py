@@ -69,7 +69,9 @@ def sums(pieces: Iterable[Piece]) -> Sums:
 
 
 def add_up(pieces: Iterable[Piece]) -> Sums:
-    """As sums, but a negative mass may stand for one taken away; the total must stay above zero.
+    """As sums, but a negative mass may stand for one taken away.
+
+    Raises Refusal where the total is not above zero.
 
     >>> round(add_up([Piece("head", 200, 44), Piece("taken off", -2, 44)]).mass_g)
     198

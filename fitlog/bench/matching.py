@@ -31,6 +31,8 @@ class Match(NamedTuple):
 def match_swing_weight(pieces: Sequence[Piece], reference: Sums, at_in: float) -> Match:
     """One weight at a place that gives the reference's swing weight; what is left over in inertia is told.
 
+    at_in: inches from the butt end. Returns Match. Raises Refusal as weight_for.
+
     >>> club = [Piece("head", 200, 44.5), Piece("grip", 50, 4, stays=True)]
     >>> found = match_swing_weight(club, sums([*club, Piece("lead", 4, 44)]), 44)
     >>> round(found.weights[0].mass_g, 6), round(found.moi_off_kg_cm2, 6)
@@ -42,6 +44,7 @@ def match_swing_weight(pieces: Sequence[Piece], reference: Sums, at_in: float) -
 def match_inertia(pieces: Sequence[Piece], reference: Sums, at_in: float) -> Match:
     """One weight at a place that gives the reference's inertia about the butt: m = (I* − I)/x².
 
+    at_in: x, inches from the butt end. Returns Match. Source: the inertia of a point mass.
     Raises Refusal within 2 in of the butt end, where a weight has no inertia to speak of.
 
     >>> club = [Piece("head", 200, 44.5), Piece("grip", 50, 4, stays=True)]
@@ -66,7 +69,8 @@ def match_compromise(
 
     min over m of ((p + am − p*)/P)² + ((I + bm − I*)/J)²,  a = (x − 14)/49.612, b = x²
 
-    points_weigh: P in points, moi_weighs: J in kg·cm², the misses that count alike. Returns Match.
+    at_in: x, inches from the butt end; points_weigh: P in points, moi_weighs: J in kg·cm², the misses that count
+    alike. Returns Match.
     Raises Refusal for numbers out of sense.
 
     >>> club = [Piece("head", 200, 44.5), Piece("grip", 50, 4, stays=True)]
@@ -88,6 +92,7 @@ def match_both(pieces: Sequence[Piece], reference: Sums, far_in: float, near_in:
 
     m₁(x₁ − 14) + m₂(x₂ − 14) = ΔM;  m₁x₁² + m₂x₂² = ΔI
 
+    far_in, near_in: x₁ and x₂, inches from the butt end. Returns Match of grams at the two places.
     Raises Refusal when the two places cannot be told apart.
 
     >>> club = [Piece("head", 200, 44.5), Piece("grip", 50, 4, stays=True)]

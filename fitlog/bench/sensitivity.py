@@ -71,6 +71,9 @@ def sensitivities(
 def points_per_gram(at_in: float) -> float:
     """Points that a gram at a place adds: (x − 14)/49.612.
 
+    at_in: x, inches from the butt end. Returns points per gram. Raises Refusal for a place out of sense.
+    Source: a moment about the 14-inch fulcrum, 49.612 g·in a point.
+
     >>> round(10 * points_per_gram(0.5), 3)
     -2.721
     """
@@ -79,6 +82,9 @@ def points_per_gram(at_in: float) -> float:
 
 def points_per_inch_of_balance(mass_g: float) -> float:
     """Points that an inch of balance point is worth: W/49.612.
+
+    mass_g: W, grams of the whole club. Returns points per inch. Raises Refusal for a mass out of sense.
+    Source: a moment about the 14-inch fulcrum, 49.612 g·in a point.
 
     >>> round(points_per_inch_of_balance(314), 3)
     6.329
@@ -91,7 +97,9 @@ def weight_for(pieces: Sequence[Piece], target_points: float, at_in: float) -> f
 
     m = (p* − p)·49.612/(x − 14)
 
+    target_points: p*, points above A0; at_in: x, inches from the butt end. Returns grams.
     Raises Refusal within half an inch of the fulcrum, where a weight moves next to nothing.
+    Source: points_per_gram, solved for the mass.
 
     >>> club = [Piece("head", 200, 44.5), Piece("shaft", 60, 22.5, 44), Piece("grip", 50, 4, 10.5, stays=True)]
     >>> round(weight_for(club, 32.0, 44.0), 2)
@@ -136,7 +144,8 @@ def length_for(
     Everything but what stays at the butt moves by d; q grams per inch of shaft come with it below the cap c:
     Σm·d + q·d·(c − 14) + q·d²/2 = (p* − p)·49.612
 
-    shaft_g_per_in: q, the blank's mass per inch at the butt (0: the shaft is moved, not recut).
+    target_points: p*, points above A0; shaft_g_per_in: q, the blank's mass per inch at the butt (0: the shaft is
+    moved, not recut); cap_in: c, inches. Returns inches. Source: moments about the fulcrum, solved for d.
     Raises Refusal when nothing moves or no change within 10 in gets there.
 
     >>> club = [Piece("head", 200, 44.5), Piece("shaft", 60, 22.5, 44), Piece("grip", 50, 4, 10.5, stays=True)]
@@ -161,8 +170,8 @@ def lengthened(
 ) -> tuple[Piece, ...]:
     """The club made longer by ``by_in`` (negative: shorter): what length_for undoes.
 
-    The part named shaft gains shaft_g_per_in grams an inch below the cap. Raises Refusal for numbers out of
-    sense, or for a gain of shaft in a club without one.
+    The part named shaft gains shaft_g_per_in grams an inch below the cap; by_in and cap_in are inches. Returns
+    pieces. Raises Refusal for numbers out of sense, or for a gain of shaft in a club without one.
 
     >>> lengthened([Piece("head", 200, 44.5), Piece("grip", 50, 4, stays=True)], 0.5)[0].at_in
     45.0

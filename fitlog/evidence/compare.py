@@ -190,7 +190,8 @@ def spread_test(test: Sequence[float], reference: Sequence[float]) -> Spread:
 def hotelling(test: Sequence[Sequence[float]], reference: Sequence[Sequence[float]]) -> Pattern:
     """Two landing patterns in all their coordinates at once; see ``hotelling_moments``.
 
-    ``test``, ``reference`` points of p coordinates (offline, carry), more than p + 1 in all.
+    ``test``, ``reference`` points of p coordinates (offline, carry), more than p + 1 in all. Raises Refusal for
+    fewer than two a side, and as ``hotelling_moments``.
 
     >>> left, right = [(-4, 228), (-2, 231), (-5, 226), (-1, 233)], [(4, 229), (2, 231), (5, 224), (1, 233)]
     >>> [round(x, 2) for x in hotelling(left, right).shift]

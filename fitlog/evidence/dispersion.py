@@ -112,6 +112,8 @@ def mean_factor(n: int, share: float = CONFIDENCE) -> float:
 def known_factor(share: float) -> float:
     """k² where the covariance is known and not estimated: −2 ln(1 − share), chi-square with 2 degrees.
 
+    The limit of the other factors for many shots. Raises Refusal for a share outside 0 to 1.
+
     >>> round(known_factor(0.95), 6)
     5.991465
     """
@@ -129,7 +131,8 @@ def _check(n: int, share: float) -> None:
 def ellipse(of: Cloud, factor: float, share: float) -> Ellipse:
     """The ellipse of a covariance: half axes √(k² λ), turned by ½·atan2(2s_xy, s_x² − s_y²).
 
-    ``of`` a Cloud; ``factor`` k² from one of the factor functions; ``share`` what it stands for.
+    ``of`` a Cloud; ``factor`` k² from one of the factor functions; ``share`` what it stands for. Returns half axes
+    in the Cloud's unit, degrees and an area. Raises nothing. Source: eigenvalues of a symmetric 2 × 2 matrix.
 
     >>> e = ellipse(Cloud(99, 0, 0, 100, 30, 225), known_factor(0.95), 0.95)
     >>> round(e.half_long, 4), round(e.half_short, 4), round(e.angle_deg, 4), round(e.area, 2)

@@ -192,6 +192,9 @@ def _total(shot: dict[str, float]) -> _Said:
 def expected_offline(carry_yd: float, direction_deg: float, spin_axis_deg: float = 0.0) -> float:
     """Roughly where a shot lands off the line: carry · (tan(direction) + 0.0078 · axis), yd, right positive.
 
+    ``carry_yd`` in yd, ``direction_deg`` and ``spin_axis_deg`` in degrees, right positive. Raises nothing.
+    Source: by the flight model a drive of 259 yd lands 10 yd aside for 5° of axis.
+
     >>> round(expected_offline(259, 0, 5), 1)
     10.1
     """
