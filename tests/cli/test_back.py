@@ -164,3 +164,16 @@ def test_slots_may_stand_behind_the_options(desk: Desk, fitlog: Run) -> None:
     assert fitlog("restore", "--to", "last-proven", "mo", "--reason", "back", "3w").status == 0
     assert desk.workspace.bag("mo").clubs[1].setup.length_in == 43
     assert fitlog("restore", "mo", "3w").err.startswith("error: the following arguments are required: --to")
+
+
+def test_history_is_whole_unless_a_page_is_asked_for(fitlog: Run, monkeypatch: pytest.MonkeyPatch) -> None:
+    for number in range(45):
+        fitlog("bag-set", "mo", "3w", "--set", f"length_in={40 + number / 100}", "--reason", f"try {number}")
+    events = fitlog("history", "mo", "--json").json["events"]
+    assert len(events) > 45
+    assert events[-1]["subject"].startswith("New player: ")
+    assert fitlog("history", "mo").out.count("because: try") == 45
+    page = fitlog("history", "mo", "3w", "--limit", "40")
+    assert (page.out.count("because: try"), page.err) == (40, "note: there are older changes: --skip 40\n")
+    last = fitlog("history", "mo", "--limit", "40", "--skip", str(len(events) - 40), "--json")
+    assert (last.json["events"][-1], last.err) == (events[-1], "")

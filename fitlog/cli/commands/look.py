@@ -1,5 +1,6 @@
 """history, diff, why: what changed, when, by whom and why."""
 
+import sys
 from argparse import ArgumentParser
 from typing import TYPE_CHECKING, Any
 
@@ -12,13 +13,21 @@ if TYPE_CHECKING:
     from fitlog.history.message import Entry
     from fitlog.history.why import Step
 
+_PAGE = 40
+_ALL = 1_000_000
+
 
 def history_arguments(parser: ArgumentParser) -> None:
     """PLAYER [SLOT], --limit, --skip, --raw."""
     parsing.player(parser)
     made = parser.add_argument("slot", metavar="SLOT", nargs="?", default="", help="only this slot")
     parsing.from_shell(made, "slots")
-    parser.add_argument("--limit", metavar="N", type=int, default=40, help="how many changes to show; 40 if left out")
+    parser.add_argument(
+        "--limit",
+        metavar="N",
+        type=int,
+        help=f"how many changes to show; else {_PAGE} on a terminal, and all elsewhere",
+    )
     parser.add_argument("--skip", metavar="N", type=int, default=0, help="how many to pass over first")
     parser.add_argument("--raw", action="store_true", help="each change line by line, as git shows it")
 
@@ -29,11 +38,15 @@ def history(call: Call) -> int:
     from fitlog.records.errors import UsageError
 
     given = call.args
-    if given.limit < 1 or given.skip < 0:
+    limit = given.limit
+    if limit is None:
+        limit = _PAGE if sys.stdout.isatty() and not call.json else _ALL
+    if limit < 1 or given.skip < 0:
         raise UsageError("a limit is at least 1 and a skip at least 0", do="see: fitlog history --help")
     desk = call.desk()
     player = desk.workspace.pick_player(given.player)
-    events = timeline(desk, player, given.slot, given.limit, given.skip)
+    events = timeline(desk, player, given.slot, min(limit + 1, _ALL), given.skip)
+    more_to_come, events = len(events) > limit, events[:limit]
     if call.json:
         more = _raw_of(desk, player) if given.raw else _nothing_more
         output.print_json(
@@ -52,6 +65,8 @@ def history(call: Call) -> int:
             output.indented(_raw_of(desk, player)(event)["raw"], "  ")
     if not events:
         output.say("Nothing yet.")
+    if more_to_come:
+        output.note(f"there are older changes: --skip {given.skip + limit}")
     return 0
 
 
