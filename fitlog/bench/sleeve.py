@@ -8,11 +8,10 @@ A loft figure means nothing without how the club is looked at, so every change c
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
 from typing import NamedTuple
 
 from fitlog.bench.sense import LIE_DEG, LOFT_DEG, sensible
-from fitlog.records.errors import Refusal, UsageError
+from fitlog.records.errors import Refusal
 
 HELD, SQUARED, SOLED = "held", "squared", "soled"
 CONVENTIONS = (HELD, SQUARED, SOLED)
@@ -85,20 +84,6 @@ def positions(loft_deg: float, lie_deg: float, bend_deg: float, count: int) -> t
     if not 1 <= count <= 72:
         raise Refusal(f"{count} positions are out of sense", where="sleeve", do="give a count from 1 to 72")
     return tuple(position(loft_deg, lie_deg, bend_deg, 360 * step / count) for step in range(count))
-
-
-def from_table(table: Mapping[str, Change], name: str) -> Change:
-    """The change of a named position from a printed or measured table; the table's convention stays with it.
-
-    Raises UsageError for a name that the table does not have, Refusal for numbers or a convention out of sense.
-
-    >>> from_table({"+1": Change(1.0, 0.0, 0.6, "held")}, "+1").closed_deg
-    0.6
-    """
-    if name not in table:
-        known = ", ".join(table) or "none: the table is empty"
-        raise UsageError(f"'{name}' is not a position of this sleeve", where="sleeve", do=f"use one of {known}")
-    return _checked(table[name])
 
 
 def between(old: Change, new: Change) -> Change:

@@ -15,11 +15,6 @@ LIMIT = 3.5
 LEAST = 6
 # key -> share of the median that the spread is taken to be at least, so that a very even test suggests nothing
 _WATCHED = {"ball_speed_mph": 0.01, "carry_yd": 0.02}
-RULE = (
-    f"suggested where ball speed or carry falls more than {LIMIT} robust spreads (1.4826 × the median distance from "
-    f"the median, at least 1 % of the median ball speed or 2 % of the median carry) below the median of at least "
-    f"{LEAST} shots; a longer or a wider shot is never suggested"
-)
 
 
 class Mishit(NamedTuple):
@@ -35,7 +30,8 @@ class Mishit(NamedTuple):
 def suggest(shots: Sequence[Shot], units: ShownUnits = IN_FILES) -> list[Mishit]:
     """Shots that lost far more speed or carry than the others of this test; at most one suggestion a shot.
 
-    score = (x − median)/(1.4826 · MAD) < −3.5 over the shots not left out; the rule in full is ``RULE``.
+    score = (x − median)/(1.4826 · MAD) < −3.5 over the shots not left out, of ball speed and of carry; the spread
+    under the line is taken to be at least 1 % of the median ball speed, 2 % of the median carry.
     Only losses count: leaving out wide shots would make a club look straighter than it is.
     ``shots`` of one test. Returns suggestions in the order of the shots, none for fewer than six.
     Raises Refusal for what is no number. Source: the modified z-score and its limit of Iglewicz & Hoaglin 1993,

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitlog.bench.sleeve import Change, advice, between, from_table, position, positions
-from fitlog.records.errors import Refusal, UsageError
+from fitlog.bench.sleeve import Change, advice, between, position, positions
+from fitlog.records.errors import Refusal
 
 LOFTS, LIES, BENDS, TURNS = st.floats(5, 30), st.floats(50, 72), st.floats(0, 3), st.floats(0, 720)
 
@@ -62,13 +62,11 @@ def test_positions_go_evenly_round() -> None:
 
 def test_a_table_keeps_its_convention() -> None:
     table = {"N": Change(0, 0, 0, "soled"), "+1": Change(0, 0.4, 1.2, "soled")}
-    assert between(from_table(table, "N"), from_table(table, "+1")) == Change(0, 0.4, 1.2, "soled")
-    with pytest.raises(UsageError, match=r"'-1' is not a position"):
-        from_table(table, "-1")
+    assert between(table["N"], table["+1"]) == Change(0, 0.4, 1.2, "soled")
     with pytest.raises(Refusal, match="one position is given soled"):
         between(table["N"], Change(1, 0, 0, "held"))
     with pytest.raises(Refusal, match="how the loft is looked at"):
-        from_table({"N": Change(0, 0, 0, "")}, "N")
+        between(table["N"], Change(0, 0, 0, ""))
 
 
 @pytest.mark.parametrize(
