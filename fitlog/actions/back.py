@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.actions.desk import Desk
-from fitlog.actions.saving import Done, saving, settle_shots
+from fitlog.actions.saving import Done, last_text, saving, settle_shots
 from fitlog.history import goback
 from fitlog.history.goback import LAST_PROVEN, Target, clubs_of, slots_of
 from fitlog.history.meaning import Difference, bag_differences, file_differences, summary
@@ -12,6 +12,7 @@ from fitlog.history.message import Entry, Message, checked_reason
 from fitlog.records.bag import PROVEN, read_bag
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.workspace.layout import bag_file, kind_of_file
+from fitlog.workspace.read import load
 
 if TYPE_CHECKING:
     from fitlog.workspace.documents import Document
@@ -59,12 +60,13 @@ def plan_restore(desk: Desk, player: str, slots: Sequence[str], to: str) -> Plan
     """
     player = desk.workspace.pick_player(player)
     name = bag_file(player)
-    loaded = desk.workspace.load(name)
+    loaded = load(desk.root, name)
     from fitlog.workspace.documents import Document
 
-    edited = Document(name, loaded.text)
+    edited = Document(name, loaded.text if loaded else last_text(desk, name).decode("utf-8-sig"))
     said, notes = _restore(desk, edited, player, slots, to)
-    return Plan(player, said, tuple(bag_differences(loaded.table, edited.table)), tuple(notes), edited.text())
+    now = loaded.table if loaded else {}
+    return Plan(player, said, tuple(bag_differences(now, edited.table)), tuple(notes), edited.text())
 
 
 def restore(desk: Desk, player: str, slots: Sequence[str], to: str, reason: str) -> Done:
@@ -77,7 +79,7 @@ def restore(desk: Desk, player: str, slots: Sequence[str], to: str, reason: str)
     settle_shots(desk)
     player = desk.workspace.pick_player(player)
     with saving(desk) as save:
-        edited = save.open(bag_file(player))
+        edited = save.reopen(bag_file(player))
         said, notes = _restore(desk, edited, player, slots, to)
         save.put_document(edited)
         save.notes += notes

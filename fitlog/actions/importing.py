@@ -19,7 +19,7 @@ from fitlog.records.importer import Column, Importer, read_importer, to_table
 from fitlog.records.session import ClubTest, ref
 from fitlog.workspace.documents import table_text
 from fitlog.workspace.files import LARGEST, read_bytes
-from fitlog.workspace.layout import importer_file, session_file, source_file
+from fitlog.workspace.layout import importer_file, schema_line, session_file, source_file
 
 if TYPE_CHECKING:
     from fitlog.workspace.documents import Document
@@ -207,7 +207,7 @@ def save_importer(desk: Desk, importer_id: str, importer: Importer) -> Done:
         raise UsageError(f"{faults[0].path[-1]}: {faults[0].what}", do=faults[0].do)
     with saving(desk) as save:
         if read_bytes(desk.root, name) is None:
-            save.put(name, "#:schema ../schemas/importer.schema.json\n\n" + table_text(table))
+            save.put(name, schema_line(name, "importer") + table_text(table))
         else:
             edited = save.open(name)
             for key in [key for key in edited.table if key not in table]:

@@ -10,7 +10,7 @@ from fitlog.records.errors import FitlogError, Refusal, UsageError
 from fitlog.records.player import LEFT, RIGHT
 from fitlog.workspace.documents import table_text
 from fitlog.workspace.files import read_bytes
-from fitlog.workspace.layout import bag_file, check_player_id, player_file
+from fitlog.workspace.layout import bag_file, check_player_id, player_file, schema_line
 
 
 class Glance(NamedTuple):
@@ -62,11 +62,10 @@ def add_player(desk: Desk, player: str, name: str, hand: str, season: str = "") 
     with saving(desk) as save:
         if read_bytes(desk.root, player_file(player)) is not None:
             raise Refusal(f"there is a player '{player}' already", do="choose another id")
-        save.put(player_file(player), _head("player", 2) + table_text({"name": name.strip(), "hand": hand}))
+        save.put(
+            player_file(player),
+            schema_line(player_file(player), "player") + table_text({"name": name.strip(), "hand": hand}),
+        )
         season = season or str(desk.now().year)
-        save.put(bag_file(player), _head("bag", 2) + table_text({"season": season}))
+        save.put(bag_file(player), schema_line(bag_file(player), "bag") + table_text({"season": season}))
         return save.commit(Message(f"New player: {name.strip()}, {hand}-handed", "player-add", players=[player]))
-
-
-def _head(schema: str, depth: int) -> str:
-    return f"#:schema {'../' * depth}schemas/{schema}.schema.json\n\n"

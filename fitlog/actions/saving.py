@@ -11,7 +11,7 @@ from fitlog.history.message import Message
 from fitlog.records.errors import BrokenFile, Refusal, UsageError
 from fitlog.workspace import pending
 from fitlog.workspace.files import as_mark, read_bytes, write_whole
-from fitlog.workspace.layout import kind_of_file
+from fitlog.workspace.layout import kind_of_file, schema_line
 from fitlog.workspace.lock import locked
 from fitlog.workspace.pending import Pending, as_bytes, as_kept, content_hash
 from fitlog.workspace.read import parse, parse_table
@@ -58,14 +58,25 @@ class Save:
         return data
 
     def open(self, name: str) -> "Document":
-        """The file to be edited, checked to be sound.
+        """The file to be edited, checked to be sound. A bag that is not there is an empty one, as it is to a reader.
 
         Raises UsageError where there is none, BrokenFile where it is broken.
         """
         data = self.settle(name)
+        if data is None and kind_of_file(name)[0] == "bag":
+            return document(self.desk, name, schema_line(name, "bag").encode())
         if data is None:
             raise UsageError("there is no such file", where=name, do="make it first")
         return document(self.desk, name, data)
+
+    def reopen(self, name: str) -> "Document":
+        """As ``open``; a file that is not there any more begins as it last was.
+
+        Raises what ``open`` raises.
+        """
+        if self.settle(name) is None and (last := last_text(self.desk, name)):
+            return document(self.desk, name, last)
+        return self.open(name)
 
     def put(self, name: str, text: str) -> None:
         """Have the file say this when the save commits."""
@@ -157,6 +168,14 @@ def document(desk: Desk, name: str, data: bytes) -> "Document":
             if club.id and not club.raw.get("id"):
                 edited.set(("club", number, "id"), club.id)
     return edited
+
+
+def last_text(desk: Desk, name: str) -> bytes:
+    """What a file that is not there any more said last; nothing where it never was."""
+    for entry in desk.history.entries([name]):
+        if data := desk.history.bytes_at(entry.commit, name):
+            return data
+    return b""
 
 
 def _marked(before: bytes | None, text: str) -> str:

@@ -23,15 +23,13 @@ from fitlog.records.session import (
 from fitlog.records.slots import SLOT_FORM, SLOT_PATTERN, kind_of
 from fitlog.records.words import setup_text
 from fitlog.workspace.documents import table_text
-from fitlog.workspace.layout import session_file
+from fitlog.workspace.layout import schema_line, session_file
 
 if TYPE_CHECKING:
     from datetime import time
 
     from fitlog.actions.importing import FileShots
     from fitlog.workspace.documents import Document
-
-_HEAD = "#:schema ../../../schemas/session.schema.json\n\n"
 
 
 class Started(NamedTuple):
@@ -191,7 +189,8 @@ def _with_rows(
     head |= {"season": bag.season} if bag.season else {}
     head |= {"ball": ball} if ball else {}
     head |= dict(about)
-    return name, Document(session_file(player, name), _HEAD + table_text({**head, "test": list(rows)}))
+    file = session_file(player, name)
+    return name, Document(file, schema_line(file, "session") + table_text({**head, "test": list(rows)}))
 
 
 def _told(save: Save, edited: "Document", about: Mapping[str, Any]) -> None:

@@ -69,6 +69,15 @@ def kind_of_file(name: str) -> tuple[str, tuple[str, ...]]:
     return "", ()
 
 
+def schema_line(name: str, kind: str) -> str:
+    """The head of a new file, by which an editor finds its schema.
+
+    >>> schema_line("players/mo/bag.toml", "bag")
+    '#:schema ../../schemas/bag.schema.json\\n\\n'
+    """
+    return f"#:schema {'../' * name.count('/')}schemas/{kind}.schema.json\n\n"
+
+
 def check_player_id(player: str) -> str:
     """The id, when it can be a folder's name everywhere.
 

@@ -73,6 +73,22 @@ def test_a_club_taken_out_comes_back(desk: Desk) -> None:
     assert [club.slot for club in desk.workspace.bag("mo").clubs] == ["driver", "3w", "7i"]
 
 
+def test_a_bag_that_was_deleted_by_hand_comes_back(desk: Desk) -> None:
+    path = bag_path(desk)
+    path.write_text("# mine\n" + path.read_text())
+    set_(desk, "3w", "length_in=42.75")
+    was, head = path.read_bytes(), desk.history.head()
+    path.unlink()
+    assert len(back.plan_restore(desk, "mo", [], head).differences) == 4  # three clubs and the season
+    done = back.restore(desk, "mo", [], head, "a slip of the hand")
+    assert path.read_bytes() == was
+    assert "3w: taken out of the bag" in done.notes[0]
+    path.unlink()
+    set_(desk, "putter", "length_in=34", reason="a new beginning")
+    assert [club.slot for club in desk.workspace.bag("mo").clubs] == ["putter"]
+    assert path.read_text().startswith("#:schema ../../schemas/bag.schema.json\n")
+
+
 def test_what_was_never_proven_cannot_be_gone_back_to(desk: Desk) -> None:
     with pytest.raises(Refusal, match="3w was never marked proven"):
         back.plan_restore(desk, "mo", ["3w"], "last-proven")
