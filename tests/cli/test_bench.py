@@ -125,6 +125,17 @@ def test_what_may_vary_and_what_else_is_aimed_at(built: Run) -> None:
         assert built(*argv, bad).status == status
 
 
+def test_lengths_allowed_are_searched(built: Run) -> None:
+    argv = ["bench", "mo", "driver", "--solve", "--vary", "weights", "--target", "D3", "--lengths"]
+    builds = built(*argv, "44.75,45.25", "--json").json["solver"]["builds"]
+    assert sorted(build["chosen"]["length_in"] for build in builds) == [44.75] * 3 + [45.25] * 3
+    said = built(*argv, "44.75,45.25").out
+    assert said.count("44.75 in long") == 3
+    assert "45.25 in long" not in said  # that is how long it is
+    assert built(*argv, "200").status == 1
+    assert built(*argv, "long").status == 2
+
+
 def test_lie_frequency_and_both_roundings_are_said(built: Run) -> None:
     ran = built(
         "bench", "mo", "driver", "--set", "readings.frequency_cpm=260", "loft_deg=9", "readings.swing_weight=D9"
