@@ -7,6 +7,8 @@ from fitlog.flight.air import STANDARD_PRESSURE_PA, Air, pressure_at
 from fitlog.flight.launch import CALM, Wind
 from fitlog.records.errors import Refusal
 from fitlog.records.session import AirRead, Session
+from fitlog.records.shown import ShownUnits
+from fitlog.records.units import with_unit
 
 # A standing day to compare carries on, where the workspace names none: stated wherever it is used.
 STANDING = Air(20.0, STANDARD_PRESSURE_PA, 50.0)
@@ -15,7 +17,7 @@ _FROM = "0° into the face, 90° from the right"
 
 
 class Conditions(NamedTuple):
-    """What a session's balls flew in.
+    """What a session's balls flew in, told in ``units``.
 
     ``day`` is None where the temperature was not noted, ``wind`` where it blew from nobody knows where; ``assumed``
     says what was not noted and what was taken instead.
@@ -25,6 +27,7 @@ class Conditions(NamedTuple):
     wind: Wind | None
     reference: Air
     assumed: tuple[str, ...]
+    units: ShownUnits
 
     @property
     def flown_in(self) -> Air | None:
@@ -38,24 +41,25 @@ class Conditions(NamedTuple):
         if air is None or self.wind is None:
             return ""
         wind = (
-            f"wind {self.wind.speed_mph:g} mph from {self.wind.from_deg:g}° ({_FROM})"
+            f"wind {_shown('wind_mph', self.wind.speed_mph, self.units)} from {self.wind.from_deg:g}° ({_FROM})"
             if self.wind.speed_mph
             else "calm"
         )
-        return f"{air_said(air)}, {wind}"
+        return f"{air_said(air, self.units)}, {wind}"
 
 
 def conditions(desk: Desk, session: Session) -> Conditions:
     """The air and wind of a session beside the workspace's reference air."""
     read = session.air
-    reference = _air(desk.workspace.settings().reference_air, STANDING)[0] or STANDING
+    settings = desk.workspace.settings()
+    reference = _air(settings.reference_air, STANDING)[0] or STANDING
     day, assumed = _air(read, reference)
     wind = _wind(read)
     if day is None:
         assumed = ["the air of the day was not noted; flights are computed in the reference air"]
     if wind is None:
         assumed = ["the wind was noted without where it came from, so no flight is computed"]
-    return Conditions(day, wind, reference, tuple(assumed))
+    return Conditions(day, wind, reference, tuple(assumed), ShownUnits(settings.units))
 
 
 def _air(read: AirRead, reference: Air) -> tuple[Air | None, list[str]]:
@@ -88,13 +92,17 @@ def _wind(read: AirRead) -> Wind | None:
         return None
 
 
-def air_said(air: Air) -> str:
+def air_said(air: Air, units: ShownUnits) -> str:
     """An air in words, with its density.
 
-    >>> air_said(STANDING)
+    >>> air_said(STANDING, ShownUnits())
     '20 °C, 1013 hPa, 50 % humidity (1.199 kg/m³)'
     """
     return (
-        f"{air.temperature_c:g} °C, {air.pressure_pa / 100:.0f} hPa, {air.humidity_pct:g} % humidity"
-        f" ({air.density_kg_m3:.3f} kg/m³)"
+        f"{_shown('temperature_c', air.temperature_c, units)}, {air.pressure_pa / 100:.0f} hPa,"
+        f" {air.humidity_pct:g} % humidity ({air.density_kg_m3:.3f} kg/m³)"
     )
+
+
+def _shown(key: str, value: float, units: ShownUnits) -> str:
+    return with_unit(f"{round(units.out(key, value), 1):g}", units.of(key))

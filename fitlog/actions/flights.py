@@ -94,7 +94,7 @@ def flights(
     if own:
         normal = _modelled("carry_yd", own, theirs, test, reference, confidence, units, " in the reference air")
         normal = normal._replace(sentence=f"{normal.sentence}; {_as_measured(test, reference, units)}")
-    said = air_said(around.reference)
+    said = air_said(around.reference, units)
     return Flights(tuple(own_flown), tuple(base_flown), filled, normal, around.said, said, around.assumed)
 
 

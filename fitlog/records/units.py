@@ -83,7 +83,8 @@ _SUFFIXES = frozenset(
 )
 _OF_TWO_PARTS = {"g_cm2": "g·cm²", "kg_cm2": "kg·cm²", "in_oz": "in·oz", "kg_m3": "kg/m³", "m2_s": "m²/s"}
 _SHOWN = {
-    "deg": "°", "c": "°C", "pct": "%", "hpa": "hPa", "pa": "Pa", "us": "µs", "nm2": "N·m²", **_OF_TWO_PARTS,
+    "deg": "°", "c": "°C", "f": "°F", "pct": "%", "hpa": "hPa", "pa": "Pa", "us": "µs", "nm2": "N·m²",
+    **_OF_TWO_PARTS,
 }  # fmt: skip
 
 

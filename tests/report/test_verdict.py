@@ -138,10 +138,11 @@ def test_initials_hide_the_name(tried: Tried) -> None:
 
 def test_metres_where_the_workspace_shows_metres(tried: Tried) -> None:
     with open(f"{tried.desk.root}/workspace.toml", "a", encoding="utf-8") as file:
-        file.write('\n[units]\ndistance = "m"\n')
+        file.write('\n[units]\ndistance = "m"\ntemperature = "f"\n')
     text = render(made(tried), "text", 200)
     assert f"{tried_compared(tried).estimate * 0.9144:.0f} m farther" in text
     assert "carry at least 212.1 m" in text
+    assert "the day had 48.2 °F, 1002 hPa" in text
     odd = [line for line in text.splitlines() if "looks odd" in line]  # readings as the file has them
     assert not re.search(r"\byd\b", "".join(line for line in text.splitlines() if line not in odd))
 
