@@ -107,7 +107,7 @@ def _restore(desk: Desk, edited: "Document", player: str, slots: Sequence[str], 
         said = "the last proven setup"
     else:
         commit, said = goback.find_revision(desk.history, [name], to)
-        then = desk.history.table_at(commit, name)
+        then = desk.history.table_at(commit, name, sure=True)
         if not then:
             raise UsageError(f"there was no bag yet at {said}", do="give a later date; see: fitlog history")
         notes = []
@@ -176,7 +176,9 @@ def plan_undo(desk: Desk, player: str = "") -> Undo:
     for name, _ in desk.history.files_of(entry.commit):
         kind, _names = kind_of_file(name)
         if kind:
-            tables = (desk.history.table_at(revision, name) for revision in (entry.commit, entry.commit + "^"))
+            tables = (
+                desk.history.table_at(revision, name, sure=True) for revision in (entry.commit, entry.commit + "^")
+            )
             out += file_differences(kind, *tables)
     return Undo(entry, tuple(out))
 

@@ -7,7 +7,7 @@ from typing import NamedTuple
 from fitlog.actions.desk import Desk
 from fitlog.actions.saving import settle_shots
 from fitlog.actions.workspaces import new_folder
-from fitlog.records.errors import Refusal
+from fitlog.records.errors import FitlogError, Refusal
 from fitlog.workspace.files import sync_folder
 from fitlog.workspace.layout import WORKSPACE_FILE
 
@@ -24,20 +24,26 @@ class Backup(NamedTuple):
 def backup(desk: Desk, file: str) -> Backup:
     """Write the whole history into one file, have git verify it, and only then give it its name.
 
-    What is pending or edited by hand is committed first; a broken file's edit is not in it, and is named.
+    What is pending or edited by hand is committed first; what cannot be (a broken file's edit, a disk that is full or
+    read-only) is not in it, and is told.
     Raises Refusal where the file cannot be written, or is there already and is no backup.
     """
     from fitlog.actions.syncing import commit_pending
+    from fitlog.history.remote import is_bundle
 
     path = os.path.abspath(os.path.expanduser(file))
     if os.path.isdir(path):
         raise Refusal("this is a folder", where=path, do="name a file, such as van.bundle")
-    if os.path.exists(path) and not _is_bundle(path):
+    if os.path.exists(path) and os.path.getsize(path) and not is_bundle(path):
         raise Refusal("there is a file of this name that is no backup", where=path, do="name another file")
     if path.startswith(os.path.realpath(desk.root) + os.sep):
         raise Refusal("a backup inside the workspace is lost with it", where=path, do="name a place outside")
-    settle_shots(desk)
-    notes = commit_pending(desk)
+    notes = []
+    try:
+        settle_shots(desk)
+        notes = commit_pending(desk)
+    except FitlogError as error:  # a workspace that cannot be saved in is the one to have a backup of
+        notes.append(f"only what was committed before is in it: {error}")
     git = desk.history.git
     scratch = f"{path}.writing-{os.getpid()}"
     try:
@@ -59,11 +65,6 @@ def backup(desk: Desk, file: str) -> Backup:
     return Backup(path, os.path.getsize(path), commits, tuple(notes))
 
 
-def _is_bundle(path: str) -> bool:
-    with open(path, "rb") as file:
-        return file.read(16).startswith((b"# v2 git bundle", b"# v3 git bundle")) or not os.path.getsize(path)
-
-
 def init_from(desk: Desk, source: str) -> str:
     """Make the desk's folder the workspace that a backup file or a shared repository holds; returns its last commit.
 
@@ -75,7 +76,7 @@ def init_from(desk: Desk, source: str) -> str:
     root = desk.root
     address = remote.checked_address(source, os.getcwd())
     is_file = os.path.isfile(address)
-    if is_file and not _is_bundle(address):
+    if is_file and not remote.is_bundle(address):
         raise Refusal(
             "this file is no backup of fitlog's", where=address, do="name one made with: fitlog backup FILE"
         )

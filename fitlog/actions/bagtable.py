@@ -36,7 +36,7 @@ def bag(desk: Desk, player: str, at: str = "") -> BagView:
             raise
         return BagView(player, now, "", f"season {at}, now")
     faults: list[Fault] = []
-    record = read_bag(desk.history.table_at(commit, bag_file(player)), faults)
+    record = read_bag(desk.history.table_at(commit, bag_file(player), sure=True), faults)
     return BagView(player, record, commit, said)
 
 

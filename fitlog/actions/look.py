@@ -119,7 +119,7 @@ def _bag_at(desk: Desk, player: str, wanted: str) -> tuple[Mapping[str, Any], st
     if wanted == desk.workspace.bag(player).season:
         return desk.workspace.load(bag_file(player)).table, f"season {wanted}, now"
     commit, said = goback.find_revision(desk.history, [bag_file(player)], wanted)
-    return desk.history.table_at(commit, bag_file(player)), said
+    return desk.history.table_at(commit, bag_file(player), sure=True), said
 
 
 class Because(NamedTuple):

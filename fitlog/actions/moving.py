@@ -55,7 +55,7 @@ def finish_move(desk: Desk, waiting: Pending) -> list[str]:
 def _bring(desk: Desk, old: str, new: str, entries: "Entries") -> None:
     """Have every file on disk as it is in the new commit; what a person changed in one just now stays in it."""
     for name, (mode, _) in entries.items():
-        was, now = desk.history.bytes_at(old, name), read_bytes(desk.root, name)
+        was, now = desk.history.git.blob(old, name), read_bytes(desk.root, name)
         wanted = desk.history.bytes_at(new, name) if mode else None
         if mode and wanted is None:
             raise Refusal("the history lacks this file's content", where=name, do="see: fitlog check --repair")

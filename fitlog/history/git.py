@@ -106,9 +106,26 @@ class Git:
         return bytes(found[3]) if found and _plain(found[1]) == "blob" else None
 
     def blob_id(self, revision: str, name: str) -> str:
-        """The id of a file's content at a revision, or an empty string."""
+        """The id of a file's content at a revision, or an empty string; the content itself may be lost."""
         found = self._look_up("get_object_header", f"{revision}:{name}")
-        return _plain(found[0]) if found and _plain(found[1]) == "blob" else ""
+        if found is None:
+            return self._told_by_trees(revision, name)
+        return _plain(found[0]) if _plain(found[1]) == "blob" else ""
+
+    def is_lost(self, revision: str, name: str) -> bool:
+        """Whether a revision holds a file whose content the damaged history cannot give."""
+        header = self._look_up("get_object_header", f"{revision}:{name}")
+        return header is None and bool(self._told_by_trees(revision, name))
+
+    def _told_by_trees(self, revision: str, name: str) -> str:
+        """The id that the revision's folders give for a file, which git does not find; ``lost`` for a lost folder."""
+        steps = name.split("/")
+        for depth in range(len(steps) - 1, -1, -1):
+            folder = self._look_up("get_object_data", f"{revision}:{'/'.join(steps[:depth])}")
+            if folder and _plain(folder[1]) == "tree":
+                told = _in_tree(bytes(folder[3]), steps[depth], len(folder[0]) // 2)
+                return told if depth == len(steps) - 1 or not told else "lost"
+        return "lost" if self._look_up("get_object_header", f"{revision}^{{commit}}") else ""
 
     def tip(self) -> str:
         """The last commit's id, from the process that is running anyway; empty where that does not know it."""
@@ -203,6 +220,17 @@ def in_the_way(said: str) -> bool:
 def _plain(word: str | bytes) -> str:
     """GitPython's type hints promise text where its process pipes give bytes."""
     return word.decode("ascii") if isinstance(word, bytes) else word
+
+
+def _in_tree(tree: bytes, name: str, size: int) -> str:
+    """The id that a folder's list, as git stores it, gives for a name; ids are of ``size`` bytes."""
+    place, wanted = 0, name.encode("utf-8", "surrogateescape")
+    while place < len(tree):
+        end = tree.index(b"\0", place)
+        if tree[place:end].partition(b" ")[2] == wanted:
+            return tree[end + 1 : end + 1 + size].hex()
+        place = end + 1 + size
+    return ""
 
 
 def _git_runs_in(root: str) -> bool:

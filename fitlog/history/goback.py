@@ -91,7 +91,7 @@ def last_proven(history: History, file: str, now: Mapping[str, Any], slots: Sequ
     look(now, "")
     if len(found) < len(slots):
         for entry in history.entries([file]):
-            look(history.table_at(entry.commit, file), entry.commit)
+            look(history.table_at(entry.commit, file, sure=True), entry.commit)
             if len(found) == len(slots):
                 break
     found = at_hand | found

@@ -201,14 +201,25 @@ class History:
         return list(zip(fields[1::2], fields[0::2], strict=True))
 
     def bytes_at(self, revision: str, name: str) -> bytes | None:
-        """A file's content at a revision, or None where it was not there."""
-        return self.git.blob(revision, name) if revision else None
+        """A file's content at a revision, or None where it was not there.
 
-    def table_at(self, revision: str, name: str) -> dict[str, Any]:
-        """A file's TOML table at a revision; empty where it was not there or could not be read then."""
+        Raises Refusal where it was there and the damaged history has lost it.
+        """
+        data = self.git.blob(revision, name) if revision else None
+        if revision and data is None and self.git.is_lost(revision, name):
+            raise Refusal("the history is damaged and has lost what this file said", where=name,
+                          do="mend what can be mended with: fitlog check --repair")  # fmt: skip
+        return data
+
+    def table_at(self, revision: str, name: str, sure: bool = False) -> dict[str, Any]:
+        """A file's TOML table at a revision; empty where it was not there or could not be read then.
+
+        One that the damaged history has lost is empty too, as one lost version must not hide the others; where
+        something is done by it, ``sure`` raises Refusal for it.
+        """
         import tomllib
 
-        data = self.bytes_at(revision, name)
+        data = self.bytes_at(revision, name) if sure else self.git.blob(revision, name) if revision else None
         try:
             return tomllib.loads((data or b"").decode("utf-8-sig"))
         except (UnicodeDecodeError, tomllib.TOMLDecodeError):

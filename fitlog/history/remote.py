@@ -5,6 +5,7 @@ transport program. What a person's own configuration names (ssh, credentials) is
 """
 
 import os
+import re
 import select
 import signal
 import subprocess
@@ -35,6 +36,7 @@ _ALLOWED = {"GIT_ALLOW_PROTOCOL": _PROTOCOLS}
 _SSH = "ssh -o BatchMode=yes -o ConnectTimeout=10"
 _MOVED = ("[rejected]", "[remote rejected] main -> main (failed to update ref)", "cannot lock ref", "fetch first",
           "incorrect old value", "stale info", "reference already exists")  # fmt: skip
+_LOST_HERE = re.compile(r"unable to read [0-9a-f]{40}|object( file)? \.git/|pack-objects died")
 _NOT_LET_IN = ("authentication failed", "permission denied (", "could not read username", "terminal prompts disabled",
                "access denied", "returned error: 403", "returned error: 401")  # fmt: skip
 
@@ -50,13 +52,14 @@ def checked_address(given: str, folder: str) -> str:
     """
     bare = given.strip()
     scheme = bare.partition("://")[0] if "://" in bare else ""
-    if not bare or bare.startswith("-") or any(ord(char) < 32 for char in bare):
+    is_path = os.path.exists(os.path.join(folder, bare))  # and that may hold a line end
+    if not bare or bare.startswith("-") or (any(ord(char) < 32 for char in bare) and not is_path):
         raise Refusal(f"'{given}' is not the address of a shared repository", do="give a path or a URL")
     if "::" in bare.partition("/")[0] or (scheme and scheme not in _PROTOCOLS.split(":")):
         raise Refusal(
             f"'{given}' names a program to run, which fitlog does not do", do="give a path, or an https or ssh URL"
         )
-    if scheme or (":" in bare.partition("/")[0] and not os.path.exists(os.path.join(folder, bare))):
+    if scheme or (":" in bare.partition("/")[0] and not is_path):
         return bare
     return os.path.abspath(os.path.join(folder, os.path.expanduser(bare)))
 
@@ -69,6 +72,15 @@ def check_bare(address: str) -> None:
     path = local_path(address)
     if path and os.path.lexists(os.path.join(path, ".git")):
         raise _not_bare(address)
+
+
+def is_bundle(path: str) -> bool:
+    """Whether a file is a git bundle, by its first line."""
+    try:
+        with open(path, "rb") as file:
+            return file.read(16).startswith((b"# v2 git bundle", b"# v3 git bundle"))
+    except OSError:
+        return False
 
 
 def local_path(address: str) -> str:
@@ -163,7 +175,7 @@ def push(git: Git, address: str, commit: str) -> bool:
         raise _not_bare(address)
     if any(words in said for words in _MOVED):
         return False
-    raise _trouble(address, said)
+    raise _trouble(address, said, sending=True)
 
 
 def _point_head(git: Git, path: str) -> None:
@@ -177,10 +189,13 @@ def _not_bare(address: str) -> Refusal:
                    do="share through a bare repository: git init --bare DIR")  # fmt: skip
 
 
-def _trouble(address: str, said: str) -> Refusal:
-    """What went wrong at the other end, in words."""
+def _trouble(address: str, said: str, sending: bool = False) -> Refusal:
+    """What went wrong at the other end, in words; in ``sending`` it may be this one."""
     low = said.lower()
     path = local_path(address)
+    if sending and any(_LOST_HERE.search(line) for line in low.splitlines() if not line.startswith("remote:")):
+        return Refusal("the history of this workspace is damaged, so it cannot be sent",
+                       do="mend what can be mended with: fitlog check --repair")  # fmt: skip
     if "dubious ownership" in low:
         return Refusal("the shared repository belongs to another user, so git leaves it alone", where=address,
                        do=f"trust it with: git config --global --add safe.directory {path}")  # fmt: skip
@@ -193,6 +208,8 @@ def _trouble(address: str, said: str) -> Refusal:
                        do="see that this works in a shell: git ls-remote ADDRESS")  # fmt: skip
     if "no space left" in low or "unable to write" in low or "insufficient permission" in low:
         return Refusal("the shared repository cannot be written", where=address, do="make room or rights there")
+    if is_bundle(path):
+        return Refusal(f"this backup is damaged: {_last(said)}", where=address, do="name another one")
     if os.path.isfile(path):
         return Refusal("this is a file, not a shared repository", where=address,
                        do="make one with: git init --bare DIR")  # fmt: skip
