@@ -10,6 +10,7 @@ from fitlog.records.errors import Refusal, UsageError
 
 _SAMPLE_LINES = 60
 _NO_MARK = "\x1f"  # in no text: the line is one cell
+_LARGEST = 1e140  # squares and sums of squares of anything larger overflow
 _POINT = re.compile(r"[-+−]?\d*\.\d+")
 _COMMA = re.compile(r"[-+−]?\d*,\d+")
 _THOUSANDS = re.compile(r"[-+−]?[1-9]\d{0,2}(,\d{3})+")
@@ -54,6 +55,12 @@ class PlainTable(NamedTuple):
                 where=f"{self.name}:{row.number}: {self.titles[place]}",
                 do="write a decimal point and no thousands mark" if "," in cell else "correct it, or leave it empty",
             )
+        if abs(value) > _LARGEST:
+            raise Refusal(
+                f"'{cell}' is too large to compute with",
+                where=f"{self.name}:{row.number}: {self.titles[place]}",
+                do="use a larger unit",
+            )
         return value
 
 
@@ -74,7 +81,7 @@ def plain_table(data: bytes, name: str = "table") -> PlainTable:
         lines = list(rows(text, mark))
     except Refusal as refusal:
         where = f"{name}:{refusal.where.removeprefix('line ')}" if refusal.where else name
-        raise Refusal(refusal.what, where=where, do="take fewer rows, as CSV in UTF-8") from refusal
+        raise Refusal(refusal.what, where=where, do="take fewer rows, or export it as CSV in UTF-8") from refusal
     if len(lines) < 2:
         raise Refusal("this is no table: it has no row below its titles", where=name, do="check the file")
     titles = lines[0].cells

@@ -59,6 +59,7 @@ def test_columns(text: str, title: str, numbers: list[float | None]) -> None:
         ("a b c\n1 2 3\n1 3\n", "a", "t.csv:3: there are 2 cells here under 3 titles"),
         ("a\nwide\n", "a", "t.csv:2: a: 'wide' is not a finite number; correct it"),
         ("a\nnan\n", "a", "t.csv:2: a: 'nan' is not a finite"),
+        ("a\n2\n1e200\n", "a", "t.csv:3: a: '1e200' is too large to compute with"),
         ("a\n1_000\n", "a", "t.csv:2: a: '1_000' is not a finite"),
         ("a\n", "a", "t.csv: this is no table"),
         ("", "a", "t.csv: this is no table"),
