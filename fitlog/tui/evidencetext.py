@@ -81,9 +81,16 @@ def _reference_said(reference: ClubTest | None) -> str:
 def _criteria(evidence: "Evidence", changed: Sequence[str], width: int) -> list[Content]:
     found = evidence.found
     late = _bullets("!", "bold $ink-warn", (f"changed after shots were hit, {each}" for each in changed), width)
-    out = [heading("criteria", "" if changed else "set before the test"), *late]
+    out = [heading("criteria", "" if changed or not evidence.test.criteria else "set before the test"), *late]
     if not evidence.test.criteria:
-        return [*out, line(("none was set for this test", "$ink-muted"))]
+        return [
+            *out,
+            line(
+                ("none was set for this test; ", "$ink-muted"),
+                ("*", "bold $ink-accent"),
+                (" sets some", "$ink-muted"),
+            ),
+        ]
     if found is None:
         return [*out, *(line(("– ", "$ink-muted"), criterion_said(each)) for each in evidence.test.criteria)]
     for judged in found.without.criteria:

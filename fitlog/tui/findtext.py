@@ -8,8 +8,9 @@ from textual.content import Content
 from fitlog.index.queries import Hit, PartRecord, StaleClub
 from fitlog.tui.numbers import quantity
 from fitlog.tui.safe import safe, safe_lines, wrap
+from fitlog.tui.sharing import counted
 from fitlog.tui.units import Units
-from fitlog.tui.widgets.pad import heading, line
+from fitlog.tui.widgets.pad import bullet, heading, line
 from fitlog.tui.widgets.rows import Cell, Column, Row
 
 if TYPE_CHECKING:
@@ -74,11 +75,12 @@ def told(each: Found, width: int, units: Units) -> list[Content]:
     """All that is known of one thing found."""
     if isinstance(each, PartRecord):
         out = [heading(safe(each.model), each.component)]
-        out.append(line(f"tried {each.tried} times by {each.players} players"))
+        out.append(line(f"tried {counted(each.tried, 'time')} by {counted(each.players, 'player')}"))
         out.append(line(f"kept {each.kept}, rejected {each.rejected}, to retest {each.retested}"))
         if each.reasons:
             out += [line(""), heading("rejected because")]
-            out += [line((f"{times:>4} × ", "$ink-muted"), safe(why)) for why, times in each.reasons]
+            for why, times in each.reasons:
+                out += bullet(f"{times:>4} ×", "$ink-muted", why, "", width)
         return out
     if isinstance(each, StaleClub):
         out = [heading(safe(each.name), safe(each.club))]

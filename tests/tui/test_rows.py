@@ -2,8 +2,10 @@
 
 from rich.cells import cell_len
 
+from fitlog.actions.desk import Desk
 from fitlog.tui import bagtext, findtext
 from fitlog.tui.widgets.rows import Column, Row, Rows
+from tests.tui.driving import Hands, drive
 
 
 def widths(columns: tuple[Column, ...], cells: list[str], width: int) -> list[int]:
@@ -48,3 +50,17 @@ def test_names_and_verdicts_are_read_in_full_in_find() -> None:
         found = widths(tuple(findtext.columns_of(findtext.TRIED)), cells, width)
         assert found[1] >= cell_len("Ilvo Tarnquist")
         assert found[3] >= cell_len("reference")
+
+
+def test_a_scroll_bar_lies_over_no_text(proven: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("m")
+        rows = hands.app.screen.query_one(Rows)
+        assert rows.show_vertical_scrollbar
+        region = rows.scrollable_content_region
+        for y in range(region.height):
+            strip = rows.render_line(y)
+            assert strip.cell_length == region.width
+            assert not strip.text.endswith(("…", "written", "stock"))
+
+    drive(proven, story, (120, 24), player="mo")

@@ -187,7 +187,7 @@ class Rows(ScrollView, can_focus=True):
         return out
 
     def render_line(self, y: int) -> Strip:
-        width = self.size.width
+        width = self.scrollable_content_region.width  # a scroll bar lies over the size
         base = self.get_component_rich_style("rows--plain")
         if self.head and y == 0:
             return self._head(width)
