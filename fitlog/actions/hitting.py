@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Any
 
 from fitlog.actions.desk import Desk
 from fitlog.actions.saving import Done, Save, document, saving, settle_shots, type_text
-from fitlog.actions.tests import append_shots, find_row
+from fitlog.actions.testrows import append_shots, find_row
 from fitlog.history.message import Message
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.fields import Fault

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.actions.desk import Desk
 from fitlog.actions.saving import Done, Save, saving, settle_shots
-from fitlog.actions.tests import append_shots
+from fitlog.actions.testrows import append_shots
 from fitlog.history.message import Message
 from fitlog.intake.guessing import guess
 from fitlog.intake.preview import Preview, preview

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.actions.desk import Desk
 from fitlog.actions.saving import Done, Save, saving, settle_shots
+from fitlog.actions.testrows import append_shots, find_row
 from fitlog.actions.values import Values
 from fitlog.history.message import Message
 from fitlog.records.bag import Club, club_setup, find_clubs, one_club
@@ -26,8 +27,6 @@ from fitlog.workspace.documents import table_text
 from fitlog.workspace.layout import schema_line, session_file
 
 if TYPE_CHECKING:
-    from datetime import time
-
     from fitlog.actions.importing import FileShots
     from fitlog.workspace.documents import Document
 
@@ -225,26 +224,6 @@ def _with_shots(
         put_file(desk, save, edited, player, place, read)
         hit.append(read.said)
     return ids, hit
-
-
-def append_shots(
-    desk: Desk, edited: "Document", place: int, shots: Sequence[Mapping[str, Any]], at: "time | None" = None
-) -> list[str]:
-    """Add shots to the test at ``place`` of a session's file, hit ``at`` unless they say when; returns their ids."""
-    taken = [str(shot.get("id")) for shot in edited.table["test"][place].get("shots", [])]
-    before = len(taken)
-    stamp = {"at": at.replace(microsecond=0, tzinfo=None)} if at else {}
-    for values in shots:
-        taken.append(fresh(desk.draw, 4, taken))
-        edited.append(("test", place, "shots"), {"id": taken[-1], **stamp, **values})
-    return taken[before:]
-
-
-def find_row(edited: "Document", test: str) -> tuple[Any, int]:
-    for place, row in enumerate(edited.table.get("test", [])):
-        if row.get("id") == test:
-            return row, place
-    raise UsageError(f"there is no test '{test}'", where=edited.name, do="name a test of this session")
 
 
 def set_criteria(desk: Desk, player: str, where: str, criteria: Sequence[Mapping[str, Any]], reason: str) -> Done:
