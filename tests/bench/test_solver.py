@@ -176,9 +176,9 @@ def test_tens_of_thousands_of_combinations_take_well_under_a_second() -> None:
         head_weights=many,
         tip_weights=many,
     )
-    started = time.perf_counter()
+    started = time.process_time()
     answer = solve(BASE, stock, Target(points=33.0, mass_g=312.0))
-    assert time.perf_counter() - started < 1.0
+    assert time.process_time() - started < 1.0
     assert answer.combinations == 15 * 3 * 5 * 10 * 11
 
 

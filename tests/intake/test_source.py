@@ -87,10 +87,10 @@ def test_control_characters_become_spaces() -> None:
     ids=["10 MB", "lines", "one line", "300 columns"],
 )  # fmt: skip
 def test_a_file_beyond_all_sense_gets_a_sentence_at_once(data: bytes, words: str) -> None:
-    started = time.perf_counter()
+    started = time.process_time()
     with pytest.raises(Refusal, match=words):
         read_shots(data, BAY)
-    assert time.perf_counter() - started < 3
+    assert time.process_time() - started < 3
 
 
 @pytest.mark.parametrize(
@@ -107,11 +107,11 @@ def test_a_file_beyond_all_sense_gets_a_sentence_at_once(data: bytes, words: str
     ids=["open quotes", "underscores", "letters", "brackets", "words everywhere", "blank lines", "300 headers"],
 )  # fmt: skip
 def test_nothing_hangs(data: bytes) -> None:
-    started = time.perf_counter()
+    started = time.process_time()
     for call in (lambda: read_shots(data, BAY), lambda: preview(data, guess(data))):
         with suppress(Refusal):
             call()
-    assert time.perf_counter() - started < 8
+    assert time.process_time() - started < 8
 
 
 ROWS = b'Carry;Side\n1,5;2 L\n"a\nb";=1+1\n#x\nmph;m\nAverage;3\n'
