@@ -7,7 +7,7 @@ from fitlog.actions.desk import Desk
 from fitlog.actions.saving import Done, Save, saving
 from fitlog.actions.values import Values
 from fitlog.records.bag import CLUB_KEYS, TRIAL, Bag, Club, find_clubs, one_club, read_bag
-from fitlog.records.errors import UsageError
+from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.ids import fresh
 from fitlog.records.slots import SLOT_FORM, SLOT_PATTERN
 from fitlog.workspace.layout import bag_file
@@ -116,7 +116,10 @@ def _commit(save: Save, slot: str, reason: str, player: str, action: str, eviden
 
 
 def take_out(desk: Desk, player: str, wanted: str, reason: str) -> Done:
-    """Take a club out of the bag file; the history keeps it."""
+    """Take a club out of the bag file; the history keeps it.
+
+    Raises Refusal without a reason, or where a make-up still counts on the club.
+    """
     from fitlog.history.message import checked_reason
 
     reason = checked_reason(reason)
@@ -125,6 +128,13 @@ def take_out(desk: Desk, player: str, wanted: str, reason: str) -> Done:
         document = save.open(bag_file(player))
         record = _read(document)
         club = one_club(record, wanted, player)
+        alone = len(find_clubs(record, club.slot)) == 1
+        for makeup in record.makeup:
+            if club.address in makeup.clubs or (alone and club.slot in makeup.clubs):
+                raise Refusal(
+                    f"{club.address} is in the make-up {makeup.name}",
+                    do=f"choose its clubs anew first, or drop it: fitlog makeup {player} '{makeup.name}' …",
+                )
         document.drop("club", record.club.index(club))
         save.put_document(document)
         return _commit(save, club.slot, reason, player, "take-out")

@@ -160,3 +160,13 @@ def test_the_ball(fitlog: Run) -> None:
     assert "ball: Heron Soft 2026" in fitlog("bag", "mo").out
     assert fitlog("ball", "mo", "--set", "year=old", "--reason", "x").status == 1
     assert fitlog("ball", "mo", "--reason", "x").status == 2
+
+
+def test_a_club_that_a_make_up_counts_on_is_not_taken_out(desk: Desk, fitlog: Run) -> None:
+    assert fitlog("makeup", "mo", "Links", "driver", "3w", "--reason", "wind").status == 0
+    ran = fitlog("take-out", "mo", "3w", "--reason", "sold")
+    assert (ran.status, ran.out) == (1, "")
+    assert ran.err.startswith("error: 3w is in the make-up Links; choose its clubs anew first, or drop it")
+    assert fitlog("makeup", "mo", "Links", "driver", "--reason", "wind").status == 0
+    assert fitlog("take-out", "mo", "3w", "--reason", "sold").status == 0
+    assert [club.slot for club in desk.workspace.bag("mo").clubs] == ["driver", "7i"]
