@@ -8,6 +8,7 @@ from fitlog.actions.desk import Desk
 from fitlog.actions.saving import settle_shots
 from fitlog.actions.workspaces import new_folder
 from fitlog.records.errors import FitlogError, Refusal
+from fitlog.records.settings import GET_NEWER, newer
 from fitlog.workspace.files import sync_folder
 from fitlog.workspace.layout import WORKSPACE_FILE
 
@@ -108,6 +109,8 @@ def _fetched(desk: Desk, address: str) -> str:
     if not commit or not git.blob_id(commit, WORKSPACE_FILE):
         raise Refusal(f"it holds no fitlog workspace (no {WORKSPACE_FILE} on its branch main)", where=address,
                       do="name a backup or the shared repository of a workspace")  # fmt: skip
+    if said := newer(desk.history.table_at(commit, WORKSPACE_FILE)):
+        raise Refusal(said, where=address, do=GET_NEWER)
     for line in git.run("ls-tree", "-r", "-z", "--end-of-options", commit).split("\0")[:-1]:
         mode, name = line.partition(" ")[0], line.partition("\t")[2]
         if mode not in PLAIN:

@@ -9,9 +9,10 @@ from fitlog.actions.desk import Desk
 from fitlog.history.meaning import Difference, file_differences, summary
 from fitlog.history.message import Message
 from fitlog.records.errors import BrokenFile, Refusal, UsageError
+from fitlog.records.settings import GET_NEWER, newer
 from fitlog.workspace import pending
 from fitlog.workspace.files import as_mark, read_bytes, write_whole
-from fitlog.workspace.layout import kind_of_file, schema_line
+from fitlog.workspace.layout import WORKSPACE_FILE, kind_of_file, schema_line
 from fitlog.workspace.lock import locked
 from fitlog.workspace.pending import Pending, as_bytes, as_kept, content_hash
 from fitlog.workspace.read import parse, parse_table
@@ -143,12 +144,27 @@ class Save:
 def saving(desk: Desk) -> Iterator[Save]:
     """Hold the workspace for one action; a save that died before this one is finished first."""
     with locked(desk.root):
+        check_known(desk)
         save = Save(desk)
         for waiting in pending.waiting(desk.root):
             if waiting.name == _SAVE or waiting.name.startswith(_SYNC):
                 desk.history.git.clear_stale_locks()
                 save.notes += finish(desk, waiting)
         yield save
+
+
+def check_known(desk: Desk) -> None:
+    """Refuse to save in a workspace of a newer fitlog: what its files mean may not be known here.
+
+    Raises Refusal.
+    """
+    data = read_bytes(desk.root, WORKSPACE_FILE)
+    try:
+        said = newer(parse_table(WORKSPACE_FILE, data or b"")[1])
+    except BrokenFile:
+        return
+    if said:
+        raise Refusal(said, where=WORKSPACE_FILE, do=GET_NEWER)
 
 
 def document(desk: Desk, name: str, data: bytes) -> "Document":
@@ -245,6 +261,7 @@ def type_text(desk: Desk, name: str, text: str, message: Message, tag: str) -> N
 
     Call it while holding the lock. The commit comes with the next save of the file, ``settle_shots`` or a start.
     """
+    check_known(desk)
     _checked(name, text)
     data = read_bytes(desk.root, name)
     text = _marked(data, text)

@@ -15,6 +15,7 @@ from fitlog.actions.moving import move_on
 from fitlog.actions.saving import Save, saving, settle_shots
 from fitlog.history.merge import Conflict, same
 from fitlog.records.errors import BrokenFile, FitlogError, Refusal, UsageError
+from fitlog.records.settings import GET_NEWER, newer
 from fitlog.workspace.layout import OWN_FOLDER, WORKSPACE_FILE, choice_file, kind_of_file
 
 if TYPE_CHECKING:
@@ -181,6 +182,8 @@ def _check_incoming(desk: Desk, theirs: str, incoming: "Entries") -> None:
     if not desk.history.git.blob_id(theirs, WORKSPACE_FILE):
         raise Refusal(f"the shared repository holds no fitlog workspace (it has no {WORKSPACE_FILE})",
                       do="name another place")  # fmt: skip
+    if said := newer(desk.history.table_at(theirs, WORKSPACE_FILE)):
+        raise Refusal(said, where="the shared repository", do=GET_NEWER)
     for name, entry in incoming.items():
         if entry != GONE and entry.mode not in PLAIN:
             raise Refusal("the shared repository holds a link here, and fitlog takes plain files only", where=name,

@@ -3,6 +3,7 @@
 import os
 import shutil
 from collections.abc import Sequence
+from contextlib import suppress
 from typing import NamedTuple
 
 from fitlog.actions.desk import Desk
@@ -32,6 +33,7 @@ def init(desk: Desk, name: str = "") -> Done:
     root = desk.root
     if os.path.exists(os.path.join(root, WORKSPACE_FILE)):
         raise Refusal("this is a fitlog workspace already", where=root, do="open it with: fitlog -w " + root)
+    made = not os.path.isdir(root)
     new_folder(root)
     try:
         return _filled(desk, name)
@@ -40,6 +42,8 @@ def init(desk: Desk, name: str = "") -> Done:
             desk.close()
             for folder in (".git", OWN_FOLDER):
                 shutil.rmtree(os.path.join(root, folder), ignore_errors=True)
+            with suppress(OSError):
+                os.rmdir(root) if made else None
         raise
 
 

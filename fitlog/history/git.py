@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 from fitlog.history.environment import load_gitpython, runner
 from fitlog.history.refused import GitRefused, no_git, refused
 from fitlog.history.repository import check_repository
+from fitlog.history.version import check_version
 from fitlog.records.errors import Refusal
 
 if TYPE_CHECKING:
@@ -38,7 +39,9 @@ class Git:
         """
         if self._runner is None:
             check_repository(self.root)
-            self._runner = runner(self.root)
+            made = runner(self.root)
+            check_version(self.root, made)
+            self._runner = made
         return self._runner
 
     def run(self, *args: str, environment: dict[str, str] | None = None) -> str:

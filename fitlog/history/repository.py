@@ -4,7 +4,8 @@ import os
 from contextlib import suppress
 
 from fitlog.history.environment import load_gitpython, runner
-from fitlog.history.refused import NEWER_GIT, no_git, too_old
+from fitlog.history.refused import no_git
+from fitlog.history.version import check_version
 from fitlog.records.errors import Refusal
 
 # bytes go in as they are, no filter of a stranger's runs, and plain ``git merge`` merges as fitlog does
@@ -29,8 +30,7 @@ def init_repository(root: str) -> None:
     run = runner(root)
     run.update_environment(GIT_WORK_TREE=None)  # git init takes none
     try:
-        if version := too_old(run.version_info):
-            raise Refusal(f"git {version} is too old", do=NEWER_GIT)
+        check_version(root, run)
         run.execute(["git", "init", "--quiet", "--initial-branch=main", "--template=", "."])
         prepare_repository(root)
     except git.GitCommandNotFound as error:

@@ -7,6 +7,7 @@ from fitlog.records.fields import Fault, Number, Sub, Text, read_record
 from fitlog.records.session import AirRead
 
 SCHEMA_VERSION = 1
+GET_NEWER = "install a newer fitlog; nothing was changed"
 
 
 class Shown(NamedTuple):
@@ -36,4 +37,19 @@ class Settings(NamedTuple):
 
 def read_settings(table: Mapping[str, Any], faults: list[Fault]) -> Settings:
     """The settings from the workspace file's table."""
+    if said := newer(table):
+        faults.append(Fault(("schema",), said, GET_NEWER))
+        table = {**table, "schema": SCHEMA_VERSION}
     return read_record(Settings, table, (), faults)
+
+
+def newer(table: Mapping[str, Any]) -> str:
+    """What to say of a workspace whose files may mean what this fitlog does not know; empty for one that it knows.
+
+    >>> newer({"schema": 99})
+    'this workspace was written for a newer fitlog (schema 99; this one knows 1)'
+    """
+    version = table.get("schema")
+    if isinstance(version, bool) or not isinstance(version, int) or version <= SCHEMA_VERSION:
+        return ""
+    return f"this workspace was written for a newer fitlog (schema {version}; this one knows {SCHEMA_VERSION})"

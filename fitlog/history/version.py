@@ -1,0 +1,41 @@
+"""Whether the git on the PATH is new enough, asked of each git once: asking costs a process."""
+
+import os
+from contextlib import suppress
+from typing import TYPE_CHECKING
+
+from fitlog.history.refused import NEWER_GIT, no_git, too_old
+from fitlog.records.errors import Refusal
+
+if TYPE_CHECKING:
+    from git import Git as Runner
+
+
+def check_version(root: str, run: "Runner") -> None:
+    """Refuse a git that is missing or too old for what a save promises.
+
+    Raises Refusal.
+    """
+    found = _found()
+    if not found:
+        raise no_git()
+    note = os.path.join(root, ".fitlog", "git")
+    with suppress(OSError, UnicodeDecodeError), open(note, encoding="utf-8", errors="surrogateescape") as file:
+        if file.read() == found:
+            return
+    if version := too_old(run.version_info):
+        raise Refusal(f"git {version} is too old", do=NEWER_GIT)
+    with suppress(OSError):
+        handle = os.open(note, os.O_WRONLY | os.O_CREAT | os.O_TRUNC | os.O_NOFOLLOW, 0o644)
+        with open(handle, "w", encoding="utf-8", errors="surrogateescape") as file:
+            file.write(found)
+
+
+def _found() -> str:
+    """The git that would run, with its size and time; empty where there is none."""
+    for folder in os.environ.get("PATH", os.defpath).split(os.pathsep):
+        path = os.path.join(folder or os.curdir, "git")
+        if os.access(path, os.X_OK) and os.path.isfile(path):
+            stat = os.stat(path)
+            return f"{path} {stat.st_size} {stat.st_mtime_ns}"
+    return ""
