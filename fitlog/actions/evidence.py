@@ -154,8 +154,12 @@ def numbers(found: "Assessment | None") -> tuple[dict[str, Any], str]:
     for key, both in found.summaries.items():
         if both.without is not None and both.without.n:
             out[f"mean.{key}"] = round(both.without.mean, 3)
+            if both.without.n > 1:
+                out[f"sd.{key}"] = round(both.without.sd, 3)
     for key, one in of.compared.items():
         out[f"difference.{key}"] = round(one.difference.estimate, 3)
+        out[f"interval.{key}"] = [round(one.difference.low, 3), round(one.difference.high, 3)]
+        out["confidence"] = round(one.difference.confidence, 4)
     if of.criteria:
         out["criteria"] = [f"{one.criterion}: {one.outcome}" for one in of.criteria]
     from fitlog.records.fields import nested

@@ -153,7 +153,7 @@ def _since(test: ClubTest, found: "Assessment | None") -> list[str]:
     said = [
         f"since the verdict {key.replace('.', ' of ').replace('_', ' ')} went from {then[key]} to {now[key]}"
         for key in then
-        if key != "criteria" and key in now and now[key] != then[key]
+        if not key.startswith(("criteria", "sd.", "interval.", "confidence")) and key in now and now[key] != then[key]
     ]
     before, after = then.get("criteria", []), now.get("criteria", [])
     said += [f"at the verdict it was: {each}" for each in before if each not in after]
