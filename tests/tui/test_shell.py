@@ -256,3 +256,28 @@ def test_nothing_is_offered_where_no_player_is_found(proven: Desk) -> None:
         assert "open" not in last
 
     drive(proven, story)
+
+
+def test_a_key_that_does_nothing_now_says_why(desk: Desk) -> None:
+    players.add_player(desk, "ann", "Ann", "left")
+
+    async def story(hands: Hands) -> None:
+        for key, said in (("n", "+ adds one to the bag"), ("e", "nothing was edited by hand")):
+            await hands.press(key)
+            assert said in hands.text()
+        await hands.press("d", "k")
+        assert "nothing waits for a verdict here" in hands.text()
+        await hands.press("escape", "s", "ctrl+n")
+        assert "no test is set up yet" in hands.text()
+
+    drive(desk, story, player="ann")
+
+
+def test_two_enters_close_no_season(proven: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("y", "enter")
+        assert hands.page == "BagPage"
+        await hands.press("y", "plus")
+        assert "Close the season" in hands.text()
+
+    drive(proven, story, player="mo")

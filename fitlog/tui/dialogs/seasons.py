@@ -24,12 +24,12 @@ class Seasons(ModalScreen[None], Asking):
 
     AUTO_FOCUS = ""
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape,q,y", "dismiss", show=False),
+        Binding("escape,enter,q,y", "dismiss", show=False),
         Binding("left", "old(-1)", show=False),
         Binding("right", "old(1)", show=False),
         Binding("up", "new(-1)", show=False),
         Binding("down", "new(1)", show=False),
-        Binding("enter", "close_season", show=False),
+        Binding("plus", "close_season", show=False),
     ]
 
     def __init__(self, player: str) -> None:
@@ -44,7 +44,7 @@ class Seasons(ModalScreen[None], Asking):
             yield Static("", classes="says", markup=False, id="which")
             yield Pad(id="beside")
             yield Static(
-                "← → the earlier    ↑ ↓ the later    ⏎ closes the season that is played    esc leaves",
+                "← → the earlier    ↑ ↓ the later    + closes the season that is played    esc leaves",
                 classes="hint",
                 markup=False,
             )
@@ -92,7 +92,7 @@ class Seasons(ModalScreen[None], Asking):
         if len(self.seasons) == 1:
             says = line(("season ", "$ink-muted"), (safe(new.name), "bold $ink-accent"), (" now", "$ink-muted"))
             self.query_one("#which", Static).update(says)
-            none = "no season is closed yet, so there is none to set beside; ⏎ closes this one"
+            none = "no season is closed yet, so there is none to set beside; + closes this one"
             self.query_one(Pad).show(line((none, "$ink-muted")))
             return
         says = line(

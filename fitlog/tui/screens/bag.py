@@ -249,6 +249,11 @@ class BagPage(PlayerPage):
             return bool(self.slot)
         return super().can(command)
 
+    def why_not(self, command: str) -> str:
+        broken = self.picture is not None and self.picture.trouble
+        none = "" if self.picture is None else _BROKEN if broken else "no club is chosen: + adds one to the bag"
+        return super().why_not(command) or none
+
     def do_candidate(self) -> None:
         """A candidate: the chosen club, but …"""
         from fitlog.tui.dialogs.clubs import NewCandidate

@@ -67,6 +67,14 @@ class Page(Asking):
             return bool(self.house.sharing.pending.choices_of(self.player))
         return command != "sync" or not self.house.sharing.since
 
+    def why_not(self, command: str) -> str:
+        """Why a command does nothing now, and what leads on; empty where it goes without saying."""
+        return {
+            "edits": "nothing was edited by hand",
+            "choose": "there is nothing to choose: no value was changed in two places",
+            "sync": "a sync is under way already",
+        }.get(command, "")
+
     def count_pending(self) -> None:
         """Find out, when there is time, what waits: edits by hand, what is unsent, choices."""
         self.ask(look_at_pending, self._know_pending, group="pending", urgency=IDLE)
@@ -141,6 +149,8 @@ class Page(Asking):
             self.notice("")
             getattr(self, f"do_{command}")()
             self.show_state()
+        elif why := self.why_not(command):
+            self.notice(why, "note")
 
     def on_key_bar_pressed(self, pressed: KeyBar.Pressed) -> None:
         pressed.stop()

@@ -132,6 +132,15 @@ class SessionPage(SessionShown):
             return bool(self.slot)
         return super().can(command)
 
+    def why_not(self, command: str) -> str:
+        if self.test is None:
+            return super().why_not(command) or "no test is set up yet"
+        return super().why_not(command) or {
+            "take_back": "this test has no shot yet", "leave_out": "this test has no shot yet",
+            "criteria": "a reference has nothing to show; tab goes to the candidate",
+            "next": "this is the only test of the session",
+        }.get(command, "")  # fmt: skip
+
     def do_take_back(self) -> None:
         """Take back the last shot."""
         where, shots = self.where, self.shots.get(self.test_id, [])

@@ -172,6 +172,9 @@ class TimelinePage(PlayerPage):
         self.raw = not self.raw
         self._tell()
 
+    def why_not(self, command: str) -> str:
+        return super().why_not(command) or "no club was chosen on the bag, so there are only the changes of all"
+
     def can(self, command: str) -> bool:
         if command in ("why", "next"):
             return bool(self._slot)

@@ -168,6 +168,10 @@ class VerdictPage(PlayerPage):
             return bool(self.found and len(self.found.waiting) > 1)
         return super().can(command)
 
+    def why_not(self, command: str) -> str:
+        waits = "no other test waits for a verdict" if command == "next" else "nothing waits for a verdict here"
+        return super().why_not(command) or waits
+
     def do_keep(self) -> None:
         """Keep."""
         self._decide(KEEP)
