@@ -42,9 +42,7 @@ def test_a_file_that_cannot_be_written_is_refused_by_name(fitlog: Run, tmp_path:
     path = tmp_path / "none" / "bag.html"
     ran = fitlog("report", "bag", "mo", "-o", str(path))
     assert ran.status == 1
-    assert ran.err == (
-        f"error: {path}: the sheet cannot be written: No such file or directory; name another file\n"
-    )
+    assert ran.err == (f"error: {path}: the sheet cannot be written: No such file or directory; name another file\n")
 
 
 def test_a_bag_card_of_an_earlier_bag(fitlog: Run) -> None:
