@@ -85,13 +85,15 @@ def init_from(desk: Desk, source: str) -> str:
     try:
         desk.history.create()
         commit = _fetched(desk, address)
+        git = desk.history.git
+        git.run("update-ref", "-m", "fitlog: init", "HEAD", commit)
+        git.run("reset", "--quiet", "--hard", commit)
     except BaseException:  # nothing of a try that failed is in the way of the next one
         desk.close()
-        shutil.rmtree(os.path.join(root, ".git"), ignore_errors=True)
+        for name in os.listdir(root):  # it was empty, so all of it is ours
+            path = os.path.join(root, name)
+            shutil.rmtree(path, ignore_errors=True) if os.path.isdir(path) else os.unlink(path)
         raise
-    git = desk.history.git
-    git.run("update-ref", "-m", "fitlog: init", "HEAD", commit)
-    git.run("reset", "--quiet", "--hard", commit)
     if is_file:
         git.run("update-ref", "-d", remote.TRACKING)
     else:

@@ -2,7 +2,7 @@
 
 import os
 import shutil
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from contextlib import suppress
 from typing import NamedTuple
 
@@ -75,9 +75,9 @@ def new_folder(root: str) -> None:
         ) from error
 
 
-def check(desk: Desk) -> Findings:
-    """Everything wrong or odd in the workspace's files."""
-    return checking.check(desk.workspace)
+def check(desk: Desk, progress: Callable[[int, int], None] | None = None) -> Findings:
+    """Everything wrong or odd in the workspace's files; ``progress`` is told how many of how many are read."""
+    return checking.check(desk.workspace, progress=progress)
 
 
 def history_trouble(desk: Desk) -> str:

@@ -10,6 +10,33 @@ _EVERY_S = 0.1
 
 
 @contextmanager
+def at_work(doing: str) -> Iterator[None]:
+    """Show that work goes on whose end nobody knows, and for how long; nothing for what is done in half a second."""
+    if sys.stderr is None or not sys.stderr.isatty():
+        yield
+        return
+    from threading import Event, Thread
+
+    over, begun = Event(), time.monotonic()
+
+    def show() -> None:
+        while not over.wait(_QUIET_S):
+            sys.stderr.write(f"\r{doing}, {time.monotonic() - begun:.0f} s (ctrl-c stops it)\x1b[K")
+            sys.stderr.flush()
+
+    showing = Thread(target=show, daemon=True)
+    showing.start()
+    try:
+        yield
+    finally:
+        over.set()
+        showing.join()
+        if time.monotonic() - begun > _QUIET_S:
+            sys.stderr.write("\r\x1b[K")
+            sys.stderr.flush()
+
+
+@contextmanager
 def told(doing: str) -> Iterator[Callable[[int, int], None]]:
     """A function to be told how many of how many are done. Nothing is shown for what is done in half a second."""
     begun = time.monotonic()

@@ -1,6 +1,6 @@
 """All findings in a workspace's files at once."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from typing import NamedTuple
 
 from fitlog.records.errors import BrokenFile, FitlogError, Problem
@@ -17,13 +17,19 @@ class Findings(NamedTuple):
     files: int
 
 
-def check(workspace: Workspace, names: Iterable[str] | None = None) -> Findings:
-    """Read every file (or those named) and say all that is wrong with each."""
+def check(
+    workspace: Workspace, names: Iterable[str] | None = None, progress: Callable[[int, int], None] | None = None
+) -> Findings:
+    """Read every file (or those named) and say all that is wrong with each.
+
+    ``progress`` is told how many of how many are read.
+    """
     problems: list[Problem] = []
     hints: list[Problem] = []
-    count = 0
-    for name in names if names is not None else workspace.files():
-        count += 1
+    wanted = list(names if names is not None else workspace.files())
+    for done, name in enumerate(wanted):
+        if progress:
+            progress(done, len(wanted))
         try:
             loaded = load(workspace.root, name)
         except BrokenFile as broken:
@@ -38,7 +44,7 @@ def check(workspace: Workspace, names: Iterable[str] | None = None) -> Findings:
         elif name.endswith(("player.toml", layout.WORKSPACE_FILE)):
             problems.append(Problem(name, 0, "", "this file is missing", "write it, or restore it from the history"))
     hints += _unknown_evidence(workspace)
-    return Findings(tuple(problems), tuple(hints), count)
+    return Findings(tuple(problems), tuple(hints), len(wanted))
 
 
 def _odd_readings(loaded: Loaded) -> Iterator[Problem]:

@@ -6,6 +6,7 @@ from argparse import ArgumentParser
 
 from fitlog.cli import output, parsing
 from fitlog.cli.call import Call
+from fitlog.cli.progress import at_work
 
 
 def sync_arguments(parser: ArgumentParser) -> None:
@@ -17,7 +18,9 @@ def sync(call: Call) -> int:
     """Commit what is pending, get what others did, send what was done here."""
     from fitlog.actions.syncing import sync as do
 
-    done = do(call.writing(), call.args.remote)
+    desk = call.writing()
+    with at_work("exchanging with the shared repository"):
+        done = do(desk, call.args.remote)
     for each in done.notes:
         output.note(each)
     if call.json:
@@ -95,7 +98,9 @@ def backup(call: Call) -> int:
     """Write the whole history into one file and verify it."""
     from fitlog.actions.backups import backup as write
 
-    done = write(call.writing(), call.args.file)
+    desk = call.writing()
+    with at_work("writing and verifying the backup"):
+        done = write(desk, call.args.file)
     for each in done.notes:
         output.note(each)
     if call.json:

@@ -5,7 +5,10 @@ from argparse import ArgumentParser
 
 from fitlog.cli import output
 from fitlog.cli.call import Call
+from fitlog.cli.progress import at_work, told
 from fitlog.records.errors import UsageError
+
+_READING = "checking files"
 
 
 def init_arguments(parser: ArgumentParser) -> None:
@@ -44,7 +47,7 @@ def _init_from(call: Call, root: str) -> int:
 
     if call.args.name:
         raise UsageError("a workspace that is there already keeps its name", do="leave out --name or --from")
-    with Desk(root) as desk:
+    with Desk(root) as desk, at_work("getting the workspace"):
         commit = init_from(desk, call.args.source)
     if call.json:
         output.print_json({"workspace": root, "commit": commit})
@@ -66,7 +69,9 @@ def check(call: Call) -> int:
     if call.args.repair:
         return _repair(call)
     desk = call.desk()
-    found, trouble = find(desk), history_trouble(desk)
+    with told(_READING) as tell:
+        found = find(desk, tell)
+    trouble = history_trouble(desk)
     if call.json:
         output.print_json({**found._asdict(), "history": trouble or None})
     else:
@@ -86,8 +91,10 @@ def _repair(call: Call) -> int:
     from fitlog.actions.repair import repair
     from fitlog.actions.workspaces import check as find
 
-    done = repair(call.desk())
-    found = find(call.desk())
+    with at_work("looking through the history"):
+        done = repair(call.desk())
+    with told(_READING) as tell:
+        found = find(call.desk(), tell)
     if call.json:
         output.print_json({**done._asdict(), **found._asdict()})
     else:
