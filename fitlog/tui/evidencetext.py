@@ -192,6 +192,12 @@ def choice_lines(given: "Verdict | None", width: int) -> list[Content]:
     return out + (bullet("!", "$ink-warn", said, "", width) if said else [])
 
 
+def _hanging(text: str, width: int) -> list[str]:
+    """A text in rows, those after the first a little further in."""
+    first, *more = wrap(safe(text), width)
+    return [first, *(f"  {each}" for row in more for each in wrap(row, width - 2))]
+
+
 def offer_lines(offer: "Offer", test: str, width: int) -> list[Content]:
     """What the decision that is chosen will change, and where it and the evidence disagree."""
     out = [heading("this will change")]
@@ -199,9 +205,10 @@ def offer_lines(offer: "Offer", test: str, width: int) -> list[Content]:
         out += bullet("!", "bold $ink-bad", offer.trouble, "bold $ink-bad", width)
     elif offer.bag:
         for each in offer.bag:
-            parts = safe(each.text).split("; ")
-            out.append(line(("bag   ", "$ink-muted"), (f"{safe(each.place):<7} ", "bold $ink-accent"), parts[0]))
-            out += [line(" " * 14, part) for part in parts[1:]]
+            parts = each.text.split("; ")
+            rows = [row for part in parts for row in _hanging(part, max(width - _HANG, 16))]
+            out.append(line(("bag   ", "$ink-muted"), (f"{safe(each.place):<7} ", "bold $ink-accent"), rows[0]))
+            out += [line(" " * _HANG, row) for row in rows[1:]]
     else:
         out.append(line(("bag   ", "$ink-muted"), "stays as it is"))
     out.append(line(("test  ", "$ink-muted"), f"{test} is marked {offer.decision}, with the reason"))

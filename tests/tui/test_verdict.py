@@ -199,3 +199,18 @@ def test_bag_card_and_build_sheets(waiting: Desk, tmp_path: Path) -> None:
 async def _down(hands: Hands, story: Callable[[Hands], Awaitable[None]]) -> None:
     await hands.press("down")
     await story(hands)
+
+
+def test_what_will_change_hangs_together_where_it_is_wrapped() -> None:
+    from fitlog.actions.verdictview import Offer
+    from fitlog.history.meaning import Difference
+    from fitlog.tui.evidencetext import offer_lines
+
+    said = "shaft Birch 70 → Cedar 75; frequency read 269 cpm → none; notes none → softer at the butt than the other"
+    offer = Offer("keep", (Difference("3w", said),), ())
+    rows = [row.plain for row in offer_lines(offer, "abc", 44)]
+    assert max(map(len, rows)) <= 44
+    change = rows[1 : next(n for n, row in enumerate(rows) if row.startswith("test"))]
+    assert change[0].startswith("bag   3w      shaft")
+    assert all(row.startswith(" " * 14) for row in change[1:])
+    assert " ".join(" ".join(change).split()).endswith("softer at the butt than the other")
