@@ -214,3 +214,16 @@ def test_what_will_change_hangs_together_where_it_is_wrapped() -> None:
     assert change[0].startswith("bag   3w      shaft")
     assert all(row.startswith(" " * 14) for row in change[1:])
     assert " ".join(" ".join(change).split()).endswith("softer at the butt than the other")
+
+
+def test_the_picture_keeps_its_axis_whatever_stands_above_it(waiting: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("d")
+        for key in ("k", "escape", "x", "escape"):
+            await hands.press(key)
+            landing = hands.app.screen.query_one("#landing")
+            region = landing.content_region
+            rows = [row[region.x : region.right] for row in hands.text().splitlines()[region.y : region.bottom]]
+            assert any(row.lstrip().startswith("yd") for row in rows), key
+
+    drive(waiting, story, player="mo", size=(120, 30))

@@ -98,7 +98,7 @@ class VerdictPage(PlayerPage):
         )
 
     def _show(self) -> None:
-        pad, aside = self.query_one("#evidence", Pad), self.query_one("#landing", Static)
+        pad = self.query_one("#evidence", Pad)
         found = self.found
         if found is None:
             pad.show(line(("reading the shots …", "$ink-muted")))
@@ -110,12 +110,22 @@ class VerdictPage(PlayerPage):
             wide = self.has_class("-wide")
             inside = () if wide else landing_of(found.evidence, self.house.units, min(width, 64), 13)
             pad.show(evidence_lines(found.evidence, found.beside, self.house.units, width, inside))
-            size = aside.size
-            if wide and size.width and size.height:
-                shown = landing_of(found.evidence, self.house.units, size.width - 1, size.height)
-                aside.update(Content("\n").join(shown))
         self._show_choice()
         self._show_change()
+
+    def _show_landing(self) -> None:
+        """The picture beside, in the room that the change above it leaves."""
+        aside = self.query_one("#landing", Static)
+        size, found = aside.size, self.found
+        if (
+            found is not None
+            and found.evidence is not None
+            and self.has_class("-wide")
+            and size.width
+            and size.height
+        ):
+            shown = landing_of(found.evidence, self.house.units, size.width - 1, size.height)
+            aside.update(Content("\n").join(shown))
 
     def _show_choice(self) -> None:
         if self.found is not None and self.found.evidence is None:
@@ -145,6 +155,7 @@ class VerdictPage(PlayerPage):
             pad.show(offer_lines(found.offers[self.decision], found.evidence.test.id, width))
         else:
             pad.show(choice_lines(found.evidence.test.verdict, width))
+        self.call_after_refresh(self._show_landing)
 
     @on(Pad.Fitted)
     def on_resize(self) -> None:
