@@ -109,16 +109,14 @@ class Git:
         return bytes(found[3]) if found and _plain(found[1]) == "blob" else None
 
     def blob_id(self, revision: str, name: str) -> str:
-        """The id of a file's content at a revision, or an empty string; the content itself may be lost."""
+        """The id of a file's content at a revision, or an empty string."""
         found = self._look_up("get_object_header", f"{revision}:{name}")
-        if found is None:
-            return self._told_by_trees(revision, name)
-        return _plain(found[0]) if _plain(found[1]) == "blob" else ""
+        return _plain(found[0]) if found and _plain(found[1]) == "blob" else ""
 
-    def is_lost(self, revision: str, name: str) -> bool:
-        """Whether a revision holds a file whose content the damaged history cannot give."""
+    def lost_id(self, revision: str, name: str) -> str:
+        """The id of a content that a revision holds and the damaged history cannot give, or an empty string."""
         header = self._look_up("get_object_header", f"{revision}:{name}")
-        return header is None and bool(self._told_by_trees(revision, name))
+        return self._told_by_trees(revision, name) if header is None else ""
 
     def _told_by_trees(self, revision: str, name: str) -> str:
         """The id that the revision's folders give for a file, which git does not find; ``lost`` for a lost folder."""

@@ -72,7 +72,9 @@ class History:
         for name, (what, do) in _HALF_DONE.items():
             if os.path.exists(os.path.join(folder, name)):
                 raise Refusal(f"{what} was left half done in this workspace", where=self.root, do=do)
-        if self.head() and not os.path.exists(os.path.join(folder, "index")):
+        if not _is_there(os.path.join(folder, BRANCH)):
+            self.head()
+        if not os.path.exists(os.path.join(folder, "index")) and self.head():
             self.git.run("read-tree", "HEAD")  # else git would hold every other file for removed
 
     def commit(self, names: Sequence[str], message: Message | str, when: datetime | None = None) -> str:
@@ -123,8 +125,10 @@ class History:
     def is_as_committed(self, name: str, data: bytes | None) -> bool:
         """Whether these bytes are the file's content in the last commit; quicker than asking git for its status."""
         known = self.git.blob_id("HEAD", name)
-        if data is None or not known:
-            return data is None and not known
+        if data is None:
+            return not known
+        if not known and not (known := self.git.lost_id("HEAD", name)):
+            return False
         make = hashlib.sha256 if len(known) == 64 else hashlib.sha1
         return make(b"blob %d\0" % len(data) + data).hexdigest() == known
 
@@ -206,7 +210,7 @@ class History:
         Raises Refusal where it was there and the damaged history has lost it.
         """
         data = self.git.blob(revision, name) if revision else None
-        if revision and data is None and self.git.is_lost(revision, name):
+        if revision and data is None and self.git.lost_id(revision, name):
             raise Refusal("the history is damaged and has lost what this file said", where=name,
                           do="mend what can be mended with: fitlog check --repair")  # fmt: skip
         return data
@@ -266,6 +270,15 @@ class History:
             "--",
             *names,
         )
+
+
+def _is_there(ref: str) -> bool:
+    """Whether a file says where the branch is; git may also keep it among others in packed-refs."""
+    try:
+        with open(ref, "rb") as file:
+            return bool(re.fullmatch(rb"[0-9a-f]{40,64}\n", file.read(80)))
+    except OSError:
+        return False
 
 
 def _elsewhere(head: str) -> tuple[str, str]:
