@@ -51,7 +51,7 @@ class Conditions(NamedTuple):
 def conditions(desk: Desk, session: Session) -> Conditions:
     """The air and wind of a session beside the workspace's reference air."""
     read = session.air
-    settings = desk.workspace.settings()
+    settings = desk.workspace.settings_at_hand()
     reference = _air(settings.reference_air, STANDING)[0] or STANDING
     day, assumed = _air(read, reference)
     wind = _wind(read)
@@ -59,6 +59,7 @@ def conditions(desk: Desk, session: Session) -> Conditions:
         assumed = ["the air of the day was not noted; flights are computed in the reference air"]
     if wind is None:
         assumed = ["the wind was noted without where it came from, so no flight is computed"]
+    assumed += [desk.workspace.unsettled] if desk.workspace.unsettled else []
     return Conditions(day, wind, reference, tuple(assumed), ShownUnits(settings.units))
 
 

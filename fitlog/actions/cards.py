@@ -67,7 +67,7 @@ def bag_card(desk: Desk, player: str, at: str = "") -> BagCard:
     )
     _, steps = coherence.carry_ladder(desk, player, bag)
     found = tuple(coherence.findings(desk, player, bag=bag))
-    record, units = desk.workspace.player(player), desk.workspace.settings().units
+    record, units = desk.workspace.player(player), desk.workspace.settings_at_hand().units
     return BagCard(player, record, units, bag, clubs, steps, found, view.said if at else "")
 
 

@@ -69,7 +69,8 @@ def day_sheet(desk: Desk, day: date | None = None) -> DaySheet:
             except BrokenFile as fault:
                 broken += [str(each) for each in fault.problems]
     visits.sort(key=lambda visit: (str(visit.session.started or ""), visit.player.name))
-    settings = desk.workspace.settings()
+    settings = desk.workspace.settings_at_hand()
+    broken += [desk.workspace.unsettled] if desk.workspace.unsettled else []
     return DaySheet(on, settings.name, settings.units, tuple(visits), left_out, tuple(broken))
 
 

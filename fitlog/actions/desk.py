@@ -4,7 +4,6 @@ from collections.abc import Callable
 from datetime import datetime
 from typing import TYPE_CHECKING
 
-from fitlog.records.errors import FitlogError
 from fitlog.records.ids import Draw, draw_letters
 from fitlog.workspace.store import Workspace
 
@@ -50,11 +49,8 @@ class Desk:
         if self._history is None:
             from fitlog.history.history import Author, History
 
-            try:
-                logger = self.workspace.settings().logger
-                author = Author(logger.name or "", logger.email or "")
-            except FitlogError:  # a broken workspace file must not stop the history
-                author = Author()
+            logger = self.workspace.settings_at_hand().logger
+            author = Author(logger.name or "", logger.email or "")
             if self.bulk:
                 from fitlog.history.bulk import BulkHistory
 

@@ -54,7 +54,7 @@ def shot_values(shot: Shot) -> dict[str, Any]:
 
 def shown_units(desk: Desk) -> ShownUnits:
     """The units that sentences are told in."""
-    return ShownUnits(desk.workspace.settings().units)
+    return ShownUnits(desk.workspace.settings_at_hand().units)
 
 
 def criteria_of(test: ClubTest) -> list["Criterion"]:
@@ -154,7 +154,7 @@ def numbers(found: "Assessment | None") -> tuple[dict[str, Any], str]:
     for key, both in found.summaries.items():
         if both.without is not None and both.without.n:
             out[f"mean.{key}"] = round(both.without.mean, 3)
-            if both.without.n > 1:
+            if both.without.sd is not None:
                 out[f"sd.{key}"] = round(both.without.sd, 3)
     for key, one in of.compared.items():
         out[f"difference.{key}"] = round(one.difference.estimate, 3)

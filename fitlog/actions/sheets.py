@@ -102,7 +102,7 @@ def _verdict_sheet(desk: Desk, of: SessionEvidence, evidence: Evidence, more: Be
     return VerdictSheet(
         of.player,
         desk.workspace.player(of.player),
-        desk.workspace.settings().units,
+        desk.workspace.settings_at_hand().units,
         of.session,
         of.record,
         evidence,

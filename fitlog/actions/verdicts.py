@@ -83,7 +83,7 @@ def give(
         edited = save.open(session_file(player, session))
         place = [row.get("id") for row in edited.table["test"]].index(test.id)
         verdict: dict[str, Any] = {"decision": decision, "reason": reason, "on": desk.now().date()}
-        if who := desk.workspace.settings().logger.name:
+        if who := desk.workspace.settings_at_hand().logger.name:
             verdict["by"] = who
         numbers, method = known or (_numbers(desk, player, ref(session, test.id)) if test.shots else ({}, ""))
         if numbers:

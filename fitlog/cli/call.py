@@ -47,6 +47,8 @@ class Call:
         """Let go of the desk; once in some hundred saves, what keeps reading quick is brought up to date."""
         if self._desk is None:
             return
+        if self._desk.workspace.unsettled:
+            output.note(self._desk.workspace.unsettled)
         if self._wrote:
             from fitlog.actions.tending import tend_if_due
 

@@ -24,13 +24,9 @@ def tend(root: str) -> None:
 
 
 def units_of(desk: "Desk") -> "Units":
-    from fitlog.records.errors import FitlogError
     from fitlog.tui.units import Units
 
-    try:
-        return Units(desk.workspace.settings().units)
-    except FitlogError:
-        return Units()
+    return Units(desk.workspace.settings_at_hand().units)
 
 
 def glances(some: Sequence[str], desk: "Desk") -> "tuple[list[Glance], str]":

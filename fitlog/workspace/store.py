@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from fitlog.records.bag import Bag
-from fitlog.records.errors import BrokenFile, UsageError
+from fitlog.records.errors import BrokenFile, FitlogError, UsageError
 from fitlog.records.ids import LAST, pick
 from fitlog.workspace import layout
 from fitlog.workspace.read import Loaded, load
@@ -23,6 +23,7 @@ class Workspace:
 
     def __init__(self, root: str) -> None:
         self.root = root
+        self.unsettled = ""
 
     # what there is
 
@@ -78,6 +79,20 @@ class Workspace:
         """The workspace's own file."""
         settings: Settings = self.load(layout.WORKSPACE_FILE).record
         return settings
+
+    def settings_at_hand(self) -> "Settings":
+        """The workspace's own file; where it is broken what is usual, and ``unsettled`` says why.
+
+        It must not keep anybody from the players' files, which do not depend on it.
+        """
+        try:
+            return self.settings()
+        except FitlogError as fault:
+            from fitlog.records.settings import Settings
+
+            if isinstance(fault, BrokenFile):  # a workspace that is being made has no file yet
+                self.unsettled = f"{str(fault).splitlines()[0]}; until then the usual units and reference air hold"
+            return Settings(os.path.basename(self.root))
 
     def pick_player(self, wanted: str) -> str:
         """The player that an id, or the start of one, means.

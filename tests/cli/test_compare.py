@@ -1,7 +1,10 @@
 """compare: differences, criteria and warnings of a session's candidates."""
 
+from pathlib import Path
+
 import pytest
 
+from fitlog.actions.desk import Desk
 from tests.cli.conftest import Run
 
 REFERENCE = ("228 2L 149", "231 3 150", "226 -1 148", "229 0 149", "227 4 150", "230 1L 149")
@@ -137,3 +140,16 @@ def test_what_looks_odd_is_pointed_out(fitlog: Run) -> None:
     assert found["ref"] == ref
     assert len(found["odd"]) == 1
     assert "farther than a ball of this speed flies" in found["odd"][0]
+
+
+def test_a_broken_workspace_file_stops_nobody(fitlog: Run, desk: Desk, pair: str) -> None:
+    Path(desk.root, "workspace.toml").write_text('name = "Van"\nunits.distance = "cubits"\n')
+    ran = fitlog("compare", "mo")
+    assert ran.status == 0, ran.err
+    assert ran.err.startswith("note: workspace.toml:2: units.distance: 'cubits'")
+    assert "the usual units and reference air hold" in ran.err
+    assert ran.err.count("\n") == 1
+    sheets = [("report", "bag", "mo"), ("report", "verdict", "mo", pair)]
+    for command in (*sheets, ("verdict", "mo", pair, "keep", "--reason", "longer")):
+        assert fitlog(*command).status == 0
+    assert fitlog("check").status == 1
