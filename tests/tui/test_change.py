@@ -199,3 +199,14 @@ def test_stock_says_what_tells_its_parts_apart(stocked: Desk) -> None:
         assert "X, 66.5 g" in said
 
     drive(stocked, story, player="mo")
+
+
+def test_a_value_that_changes_nothing_is_told_as_that(stocked: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "n", "l", "e", "n", "enter")
+        await hands.type("43")
+        await hands.press("enter")
+        assert "length is 43 in as it is" in hands.text()
+        assert "start the test" not in hands.text()
+
+    drive(stocked, story, player="mo")

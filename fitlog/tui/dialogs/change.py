@@ -203,7 +203,7 @@ class ChangedSetup(Dialog[str]):
 
     def _hint_at_value(self) -> None:
         now = value_text(self.key, self.values.get(self.key, self.base.get(self.key))) if self.read_it else "…"
-        more = "; ↑ ↓ choose from stock" if self._shelf else "; an empty line takes the value away"
+        more = "; ↑ ↓ choose from stock" if self._shelf else "; an empty line takes it away"
         self.hint_at(f"now {safe(now)}; type the new value, ⏎ takes it{more}")
 
     def _choose(self, text: str, row: str) -> None:
@@ -229,6 +229,8 @@ class ChangedSetup(Dialog[str]):
         else:
             self.values[self.key] = value
         self.to_find()
+        if self.key not in self.values and self.read_it:
+            self.hint_at(f"{label(self.key)} is {safe(value_text(self.key, value))} as it is    esc leaves")
 
     def finish(self, reason: str, /) -> None:
         """All is said."""
