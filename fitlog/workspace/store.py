@@ -86,7 +86,9 @@ class Workspace:
         It must not keep anybody from the players' files, which do not depend on it.
         """
         try:
-            return self.settings()
+            found = self.settings()
+            self.unsettled = ""
+            return found
         except FitlogError as fault:
             from fitlog.records.settings import Settings
 
