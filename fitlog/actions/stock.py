@@ -1,4 +1,4 @@
-"""Another component in a setup: one from stock with all its data, or one that is only named."""
+"""Another component in a setup, or another ball: one from stock with all its data, or one that is only named."""
 
 from collections.abc import Mapping
 from typing import Any, NamedTuple
@@ -8,7 +8,8 @@ from fitlog.actions.values import Values
 from fitlog.coherence.filled import SHELF_OF
 from fitlog.records.errors import FitlogError
 
-MODELS = {f"{component}.model": component for component in SHELF_OF}
+_SHELVES = {**SHELF_OF, "ball": "balls"}
+MODELS = {f"{component}.model": component for component in _SHELVES}
 # What was done to this one club, and is done again to the next component.
 _DONE = frozenset({"tip_trim_in", "butt_trim_in", "tape_wraps", "rib"})
 
@@ -22,9 +23,9 @@ class InStock(NamedTuple):
 
 
 def in_stock(desk: Desk) -> dict[str, list[InStock]]:
-    """The heads, shafts and grips in stock, by component; a part whose file is broken is left out."""
+    """The heads, shafts, grips and balls in stock, by component; a part whose file is broken is left out."""
     out: dict[str, list[InStock]] = {}
-    for component, shelf in SHELF_OF.items():
+    for component, shelf in _SHELVES.items():
         found = []
         for name in desk.workspace.parts(shelf):
             try:
@@ -45,18 +46,21 @@ def swapped(base: Mapping[str, Any], component: str, chosen: InStock | str) -> V
     """What changes in a setup (dotted keys) when its component becomes this one.
 
     Trims and tape stay: they are done to the new component too. What the setup said of the old one goes; where the
-    new one is only named and the old one was no part in stock, the other values stay as they were written.
+    new one is only named and the old one was no part in stock, the other values stay as they were written; a ball's
+    year goes with the ball.
 
     >>> swapped({"shaft.model": "Birch 70", "shaft.mass_g": 72.0}, "shaft", "Cedar 75")
     {'shaft.model': 'Cedar 75'}
     >>> cedar = InStock("cedar-75", "Cedar 75", {"shaft.model": "Cedar 75", "shaft.part": "cedar-75"})
     >>> swapped({"shaft.model": "Birch 70", "shaft.mass_g": 72.0, "shaft.tip_trim_in": 1.0}, "shaft", cedar)
     {'shaft.mass_g': None, 'shaft.model': 'Cedar 75', 'shaft.part': 'cedar-75'}
+    >>> swapped({"ball.model": "Mere Soft", "ball.year": 2025}, "ball", "Mere Firm")
+    {'ball.year': None, 'ball.model': 'Mere Firm'}
     """
     old = {key: None for key in base if of_old_part(key, component) and key != f"{component}.model"}
     if isinstance(chosen, InStock):
         return {key: value for key, value in {**old, **chosen.values}.items() if value != base.get(key)}
-    gone = old if f"{component}.part" in base else {}
+    gone = old if component == "ball" or f"{component}.part" in base else {}
     return {**gone, f"{component}.model": chosen}
 
 

@@ -1,8 +1,8 @@
 """What is made of a changed setup: a candidate, other values of a club in the bag, a new club for a slot."""
 
-from collections.abc import Mapping
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, ClassVar
 
+from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.widgets import Static
 
@@ -23,6 +23,8 @@ _SLOT = "slot"
 class NewCandidate(ChangedSetup):
     """A candidate that differs from the bag's club, or from an earlier test; gives the new test's address."""
 
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("tab", "other_base", show=False, priority=True)]
+
     def __init__(self, player: str, slot: str, other: str = "") -> None:
         super().__init__(player, slot)
         self.title_text = f"A candidate for {slot}"
@@ -39,13 +41,14 @@ class NewCandidate(ChangedSetup):
     def more_hint(self) -> str:
         return "    tab: as the other setup" if len(self.bases) > 1 else ""
 
-    def read(self, desk: Desk) -> tuple[Mapping[str, Any], str]:
+    def read(self, desk: Desk) -> Any:
         if self.made_from == "bag":
             return super().read(desk)
         _, _, test = desk.workspace.pick_test(self.player, self.made_from)
         return dict(flat(test.raw.get("setup", {}))), test.of_kind
 
     def action_other_base(self) -> None:
+        """Start from the other setup, where there is one."""
         if len(self.bases) > 1 and self.finding:
             self.bases.reverse()
             self.read_base()
@@ -54,7 +57,7 @@ class NewCandidate(ChangedSetup):
         def work(desk: Desk) -> "Started":
             from fitlog.actions.tests import start_test
 
-            return start_test(desk, self.player, self.slot, self.made_from, self.values, also_reference=True)
+            return start_test(desk, self.player, self.about, self.made_from, self.values, also_reference=True)
 
         self.do(work, lambda started: self.finished(started.done, started.ref))
 
@@ -73,9 +76,9 @@ class ChangeValue(ChangedSetup):
         def work(desk: Desk) -> Done:
             from fitlog.actions.bags import bag_set
 
-            return bag_set(desk, self.player, self.slot, self.values, reason)
+            return bag_set(desk, self.player, self.about, self.values, reason)
 
-        self.do(work, lambda done: self.finished(done, self.slot))
+        self.do(work, lambda done: self.finished(done, self.about))
 
 
 class NewClub(ChangeValue):
@@ -103,18 +106,18 @@ class NewClub(ChangeValue):
         super().finished(done, result)
 
     def starts(self) -> str:
-        return f"{safe(self.slot)}: " if self.slot else ""
+        return f"{safe(self.about)}: " if self.about else ""
 
     def submit(self, text: str, /) -> None:
         if self.step != _SLOT:
             super().submit(text)
         elif text.strip():
-            self.slot = text.strip()
-            self.house.keep_draft(self._slot_kept_as(), self.slot)
-            self.kind = kind_of(self.slot)
+            self.about = text.strip()
+            self.house.keep_draft(self._slot_kept_as(), self.about)
+            self.kind = kind_of(self.about)
             self.query_one(Rows).display = True
             self.query_one("#so-far").display = True
-            self.query_one(".title", Static).update(Content(f"A club for {safe(self.slot)}"))
+            self.query_one(".title", Static).update(Content(f"A club for {safe(self.about)}"))
             self.recall()
 
     def finish(self, reason: str, /) -> None:
@@ -122,7 +125,7 @@ class NewClub(ChangeValue):
             from fitlog.actions.bags import bag_set
             from fitlog.records.bag import find_clubs
 
-            beside = bool(find_clubs(desk.workspace.bag(self.player), self.slot))
-            return bag_set(desk, self.player, self.slot, self.values, reason, beside=beside)
+            beside = bool(find_clubs(desk.workspace.bag(self.player), self.about))
+            return bag_set(desk, self.player, self.about, self.values, reason, beside=beside)
 
-        self.do(work, lambda done: self.finished(done, self.slot))
+        self.do(work, lambda done: self.finished(done, self.about))
