@@ -27,13 +27,15 @@ def changes(old: Mapping[str, Any], new: Mapping[str, Any]) -> list[Change]:
     >>> changes({"shaft": {"tip_trim_in": 0.0}}, {"shaft": {"tip_trim_in": 1.5}})
     [Change(key='shaft.tip_trim_in', old=0.0, new=1.5)]
     """
+    if old == new:
+        return []
     before, after = dict(flat(old)), dict(flat(new))
-    keys = sorted({**after, **before}, key=_rank)
-    return [
+    found = [
         Change(key, before.get(key), after.get(key))
-        for key in keys
+        for key in {**after, **before}
         if before.get(key) != after.get(key) and not (_is_nan(before.get(key)) and _is_nan(after.get(key)))
     ]
+    return sorted(found, key=lambda change: _rank(change.key))
 
 
 def _is_nan(value: Any) -> bool:

@@ -21,14 +21,26 @@ def inside(root: str, name: str) -> str:
     steps = name.split("/")
     if os.path.isabs(name) or ".." in steps or steps[0].lower() == ".git" or "\0" in name:
         raise Refusal("this name leads out of the workspace", where=name, do="use a name inside the workspace")
-    folder = os.path.realpath(os.path.dirname(path))
-    if os.path.islink(path) or not (folder + os.sep).startswith(os.path.realpath(root) + os.sep):
+    if os.path.islink(path) or (_has_link(root, steps[:-1]) and not _leads_inside(root, os.path.dirname(path))):
         raise Refusal(
             "a link on this path may lead out of the workspace, so fitlog leaves it alone",
             where=name,
             do="replace the link by the file itself",
         )
     return path
+
+
+def _has_link(root: str, steps: list[str]) -> bool:
+    """Whether one of the folders on the way is a link; most are not, and then nothing has to be resolved."""
+    for step in steps:
+        root = os.path.join(root, step)
+        if os.path.islink(root):
+            return True
+    return False
+
+
+def _leads_inside(root: str, folder: str) -> bool:
+    return (os.path.realpath(folder) + os.sep).startswith(os.path.realpath(root) + os.sep)
 
 
 def read_bytes(root: str, name: str) -> bytes | None:
