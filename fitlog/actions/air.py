@@ -8,12 +8,11 @@ from fitlog.flight.launch import CALM, Wind
 from fitlog.records.errors import Refusal
 from fitlog.records.session import AirRead, Session
 from fitlog.records.shown import ShownUnits
-from fitlog.records.units import with_unit
 
 # A standing day to compare carries on, where the workspace names none: stated wherever it is used.
 STANDING = Air(20.0, STANDARD_PRESSURE_PA, 50.0)
 _HUMIDITY_PCT = 50.0
-_FROM = "0° into the face, 90° from the right"
+FROM = "0° into the face, 90° from the right"
 
 
 class Conditions(NamedTuple):
@@ -41,7 +40,7 @@ class Conditions(NamedTuple):
         if air is None or self.wind is None:
             return ""
         wind = (
-            f"wind {_shown('wind_mph', self.wind.speed_mph, self.units)} from {self.wind.from_deg:g}° ({_FROM})"
+            f"wind {self.units.said('wind_mph', self.wind.speed_mph)} from {self.wind.from_deg:g}° ({FROM})"
             if self.wind.speed_mph
             else "calm"
         )
@@ -100,10 +99,6 @@ def air_said(air: Air, units: ShownUnits) -> str:
     '20 °C, 1013 hPa, 50 % humidity (1.199 kg/m³)'
     """
     return (
-        f"{_shown('temperature_c', air.temperature_c, units)}, {air.pressure_pa / 100:.0f} hPa,"
+        f"{units.said('temperature_c', air.temperature_c)}, {air.pressure_pa / 100:.0f} hPa,"
         f" {air.humidity_pct:g} % humidity ({air.density_kg_m3:.3f} kg/m³)"
     )
-
-
-def _shown(key: str, value: float, units: ShownUnits) -> str:
-    return with_unit(f"{round(units.out(key, value), 1):g}", units.of(key))

@@ -36,6 +36,7 @@ TYPED = (BOARD, SESSION, FIND)
 _SHOWN = {
     "less_than_sign": "<", "slash": "/",
     "greater_than_sign": ">", "asterisk": "*", "exclamation_mark": "!", "equals_sign": "=",
+    "full_stop": ".", "comma": ",", "at": "@",
     "escape": "esc", "enter": "⏎", "question_mark": "?", "plus": "+", "pageup": "pgup", "pagedown": "pgdn",
 }  # fmt: skip
 
@@ -81,6 +82,10 @@ COMMANDS = (
     Command(
         "carry", "c", "", "carry / leave", "put the club into the bag to carry, or leave it at hand", (BAG,), False
     ),
+    Command("ball", "full_stop", "", "ball", "change the ball that is played, with a reason", (BAG,), False),
+    Command(
+        "makeups", "comma", "", "make-ups", "named choices of clubs: see, name, choose, take away", (BAG,), False
+    ),
     Command(
         "sheet",
         "j",
@@ -102,6 +107,9 @@ COMMANDS = (
     ),
     Command("file", "f", "ctrl+f", "file", "shots from a file, through an importer's map", (SESSION,)),
     Command("columns", "l", "ctrl+l", "columns", "which numbers are typed, and in which order", (SESSION,)),
+    Command(
+        "details", "at", "at", "place, air", "place, ball, air and notes of the session, seen and changed", (SESSION,)
+    ),
     Command(
         "criteria",
         "asterisk",
@@ -229,7 +237,9 @@ ABOUT = {
         "The clubs by slot. ↑ ↓ choose one; beside or below stand its values, each with since when and why.",
         "Standing: ● proven is a setup to go back to, ○ trial is being played in.",
         "Swing weight: = was read on the bench, ~ is computed from components, ? with customary values assumed.",
-        "Marks before a slot: · carried, – at hand but not carried.",
+        "Marks before a slot: · carried, – at hand but not carried; c carries a club or leaves it at hand.",
+        "Another ball (key .) touches the evidence of every club. Make-ups (key ,) are named choices of clubs for a"
+        " course or a purpose.",
         "Loft: the club's own where it is set, else the head's. Carry beside the ladder: the mean of the newest test"
         " that the club rests on, in brackets where that test had another ball, setup or season.",
     ),
@@ -241,6 +251,7 @@ ABOUT = {
         "Heel-toe and draw-fade go by the player's hand: a draw curves towards the player's own side after starting"
         " to the other, for a right-hander right to left, for a left-hander left to right.",
         "n counts the shots that count; ± is the spread (one standard deviation).",
+        "@ shows and changes place, ball and air: carries are compared, and flights computed, in the air noted here.",
     ),
     VERDICT: (
         "Left what the test had to show and what its shots say; right what the verdict will change.",

@@ -3,6 +3,8 @@
 from collections.abc import Mapping
 from typing import Any
 
+from fitlog.records.errors import Refusal
+from fitlog.records.fields import Number
 from fitlog.records.shown import ShownUnits
 from fitlog.records.units import convert, unit_of_key
 
@@ -23,3 +25,26 @@ class Units(ShownUnits):
         if value is None:
             return "–"
         return f"{self.out(key, value):{'+' if sign else ''}.{self.places(key)}f}"
+
+    def typed(self, key: str, kind: Number, text: str) -> float:
+        """A number typed in the unit shown, with or without that unit, as the files hold it.
+
+        Raises Refusal, in the unit shown, for what is no number or outside of what can be.
+
+        >>> Units().typed("air.temperature_c", Number("temperature", -40, 60, "21"), "21,5 °C")
+        21.5
+        """
+        from math import isfinite
+
+        unit = self.name(key)
+        plain = text.casefold().removesuffix(unit.casefold()).strip().replace(",", ".")
+        such = f"write one such as {self.said(key, float(kind.example))}"
+        try:
+            number = float(plain)
+        except ValueError:
+            raise Refusal(f"'{text}' is not a number", do=such) from None
+        found: float = self.into({key: number})[key]
+        if not isfinite(number) or not kind.low <= found <= kind.high:
+            least, most = self.said(key, kind.low), self.said(key, kind.high)
+            raise Refusal(f"{kind.label} {plain} {unit} is outside {least} to {most}", do=such)
+        return found

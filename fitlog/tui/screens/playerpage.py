@@ -75,6 +75,18 @@ class PlayerPage(Page):
             MustShow(self.player, where, name, now, len(test.shots)), lambda saved: self.load() if saved else None
         )
 
+    def do_ball(self) -> None:
+        """Another ball."""
+        from fitlog.tui.dialogs.details import BallPlayed
+
+        self.app.push_screen(BallPlayed(self.player))
+
+    def do_makeups(self) -> None:
+        """The make-ups."""
+        from fitlog.tui.dialogs.makeups import MakeUps
+
+        self.app.push_screen(MakeUps(self.player))
+
     def do_go_back(self) -> None:
         """Back to the last proven setup, or to a change."""
         from fitlog.tui.dialogs.deeds import go_back

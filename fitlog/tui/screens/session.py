@@ -124,6 +124,8 @@ class SessionPage(SessionShown):
             return bool(self.shots.get(self.test_id))
         if command in ("shoot", "file", "columns", "decide", "reference"):
             return self.test is not None
+        if command == "details":
+            return self.picture is not None
         if command == "criteria":
             return self.test is not None and self.test.role == CANDIDATE
         if command == "next":
@@ -204,6 +206,12 @@ class SessionPage(SessionShown):
         if changed:
             self._columns = ("", ())
             self.load()
+
+    def do_details(self) -> None:
+        """Place, ball and air."""
+        from fitlog.tui.dialogs.details import SessionDetails
+
+        self.app.push_screen(SessionDetails(self.player, self.session))
 
     def do_criteria(self) -> None:
         """What the marked test must show."""

@@ -52,7 +52,7 @@ class SessionShown(PlayerPage):
             Container(shots, Static("", id="picture", markup=False), id="below"),
             Static("", id="asked", markup=False),
             Container(
-                Static("", id="prompt", markup=False), Line(id="entry", commands="?<>=!*", several=True), id="type"
+                Static("", id="prompt", markup=False), Line(id="entry", commands="?<>=!*@", several=True), id="type"
             ),
         )
 
