@@ -126,7 +126,8 @@ class Save:
         self._check_untouched(files)
         pending.put(self.desk.root, waiting)
         pending.write(self.desk.root, waiting)
-        commit = self.desk.history.commit([*files], message, now if self.desk.stamp else None)
+        new = [name for name in changed if self._before[name] is None]
+        commit = self.desk.history.commit([*files], message, now if self.desk.stamp else None, new)
         pending.drop(self.desk.root, _SAVE)
         for name, edited in self._edited.items():
             self.desk.documents[name] = (as_bytes(self._texts[name]), edited)

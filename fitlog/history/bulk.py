@@ -24,7 +24,13 @@ class BulkHistory(History):
         super().__init__(root, author)
         self.git: _Stream = _Stream(root)
 
-    def commit(self, names: Sequence[str], message: Message | str, when: datetime | None = None) -> str:
+    def commit(
+        self,
+        names: Sequence[str],
+        message: Message | str,
+        when: datetime | None = None,
+        new: Sequence[str] | None = None,  # noqa: ARG002  nothing is asked of git here
+    ) -> str:
         """As ``History.commit``, with a time, which is not optional here."""
         if when is None:
             raise UsageError("commits in bulk carry a time of their own", do="open the desk with stamp=True")

@@ -35,6 +35,7 @@ _CONFIG = {
     "color.ui": "false",
     "diff.noprefix": "false",
     "diff.mnemonicPrefix": "false",
+    "advice.graftFileDeprecated": "false",  # said of every GIT_GRAFT_FILE, an empty one too
     "gc.auto": "0",
     "maintenance.auto": "false",
     "init.templateDir": "",

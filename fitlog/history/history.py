@@ -77,13 +77,21 @@ class History:
         if not os.path.exists(os.path.join(folder, "index")) and self.head():
             self.git.run("read-tree", "HEAD")  # else git would hold every other file for removed
 
-    def commit(self, names: Sequence[str], message: Message | str, when: datetime | None = None) -> str:
+    def commit(
+        self,
+        names: Sequence[str],
+        message: Message | str,
+        when: datetime | None = None,
+        new: Sequence[str] | None = None,
+    ) -> str:
         """Commit these files as they are on disk, and nothing else; returns the new commit's id.
 
-        Only the named files go in, whatever else is changed or staged.
+        Only the named files go in, whatever else is changed or staged. ``new`` are those of them that the last commit
+        does not have; git is asked where they are not given.
         """
         self.check_ready()
-        new = [name for name in names if not self.git.blob_id("HEAD", name) and self._on_disk(name)]
+        if new is None:
+            new = [name for name in names if not self.git.blob_id("HEAD", name) and self._on_disk(name)]
         if new:
             self.git.run("add", "--force", "--", *new)
         text = message if isinstance(message, str) else message.text()
