@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from fitlog.actions.bench import parts_named
+from fitlog.actions.bench.laying import parts_named
 from fitlog.actions.built import SwingWeight, swing_weight
 from fitlog.actions.desk import Desk
 from fitlog.coherence.filled import filled

@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from fitlog.actions.benchparts import take
+from fitlog.actions.bench.parts import take
 from fitlog.coherence.filled import Parts
 from fitlog.records.bag import Club
 from fitlog.records.errors import FitlogError

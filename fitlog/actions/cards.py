@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.actions import coherence
 from fitlog.actions.bagtable import bag as bag_at
-from fitlog.actions.bench import Work, lay_out, swing_weight_wanted
+from fitlog.actions.bench.laying import Work, lay_out, swing_weight_wanted
 from fitlog.actions.desk import Desk
 from fitlog.records.bag import Bag, Club
 from fitlog.records.errors import FitlogError, Refusal
@@ -13,8 +13,8 @@ from fitlog.records.player import Player
 from fitlog.records.settings import Shown
 
 if TYPE_CHECKING:
-    from fitlog.actions.benchsheet import Sheet
-    from fitlog.actions.benchways import Way
+    from fitlog.actions.bench.sheet import Sheet
+    from fitlog.actions.bench.ways import Way
     from fitlog.bench.masses import Sums
     from fitlog.coherence.carries import Carry, Step
     from fitlog.coherence.findings import Finding
@@ -115,8 +115,8 @@ def build_sheet(desk: Desk, player: str, wanted: Sequence[str] = (), target: str
 
 
 def _build_club(work: Work, player: Player, given: str) -> BuildClub:
-    from fitlog.actions.benchsheet import work_out
-    from fitlog.actions.benchways import ways_to
+    from fitlog.actions.bench.sheet import work_out
+    from fitlog.actions.bench.ways import ways_to
     from fitlog.bench.points import parse
 
     sheet = work_out(work)

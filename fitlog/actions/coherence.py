@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
-from fitlog.actions.bench import parts_named
+from fitlog.actions.bench.laying import parts_named
 from fitlog.actions.desk import Desk
 from fitlog.records.bag import Bag, Club
 from fitlog.records.errors import BrokenFile, FitlogError, UsageError
@@ -105,7 +105,7 @@ def _parts(desk: Desk, bag: Bag) -> dict[str, Part]:
 
 def _points(bag: Bag, parts: dict[str, Part]) -> dict[str, float]:
     """The swing weights that the components give, for the clubs whose components are known."""
-    from fitlog.actions.benchparts import take
+    from fitlog.actions.bench.parts import take
     from fitlog.bench.club import assemble
     from fitlog.bench.masses import sums
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from fitlog.actions.benchparts import STOCK, read_values, sheet_values
+from fitlog.actions.bench.parts import STOCK, read_values, sheet_values
 from fitlog.actions.cards import BuildClub, BuildSheet
 from fitlog.bench.cautions import CAUTIONS, DEFERS
 from fitlog.bench.points import parse

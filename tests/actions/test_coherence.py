@@ -16,7 +16,7 @@ from fitlog.actions.verdicts import give
 from fitlog.coherence.findings import Finding
 from fitlog.records.errors import UsageError
 from fitlog.records.session import Session
-from tests.actions.benchhelp import stocked
+from tests.actions.bench.laid import stocked
 
 
 @pytest.fixture

@@ -12,8 +12,8 @@ import pytest
 
 from fitlog.actions import demo
 from fitlog.actions.bags import bag_set
-from fitlog.actions.bench import lay_out
-from fitlog.actions.benchsheet import work_out
+from fitlog.actions.bench.laying import lay_out
+from fitlog.actions.bench.sheet import work_out
 from fitlog.actions.demo.shots import COLUMNS, SHOTS
 from fitlog.actions.desk import Desk
 from fitlog.actions.evidence import assessment, numbers

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from fitlog.actions.desk import Desk
-from tests.actions.benchhelp import stocked
+from tests.actions.bench.laid import stocked
 from tests.cli.conftest import Run
 
 

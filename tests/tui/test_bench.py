@@ -6,7 +6,7 @@ import pytest
 
 from fitlog.actions.desk import Desk
 from fitlog.tui.screens.bench import BenchPage
-from tests.actions.benchhelp import stocked
+from tests.actions.bench.laid import stocked
 from tests.tui.driving import Hands, drive
 
 
@@ -211,8 +211,8 @@ def test_stock_is_searched_and_a_build_laid_on_the_bench(built: Desk) -> None:
         await hands.press("enter")
 
     drive(built, story, (140, 45), "mo")
-    from fitlog.actions.bench import lay_out
-    from fitlog.actions.benchsheet import work_out
+    from fitlog.actions.bench.laying import lay_out
+    from fitlog.actions.bench.sheet import work_out
 
     sums = work_out(lay_out(built, "mo", "driver")).sums
     assert sums is not None

@@ -18,8 +18,8 @@ from fitlog.cli.figures import maybe
 from fitlog.records.errors import UsageError
 
 if TYPE_CHECKING:
-    from fitlog.actions.benchsheet import Sheet
-    from fitlog.actions.benchstock import Found
+    from fitlog.actions.bench.sheet import Sheet
+    from fitlog.actions.bench.solving import Found
     from fitlog.actions.desk import Desk
     from fitlog.bench.masses import Sums
     from fitlog.bench.stock import Target
@@ -49,9 +49,9 @@ def bench_arguments(parser: ArgumentParser) -> None:
 
 def bench(call: Call) -> int:
     """Show the sheet."""
-    from fitlog.actions import bench as laid
-    from fitlog.actions.benchsheet import work_out
-    from fitlog.actions.benchways import matchings, ways_to
+    from fitlog.actions.bench import laying as laid
+    from fitlog.actions.bench.sheet import work_out
+    from fitlog.actions.bench.ways import matchings, ways_to
 
     given, desk = call.args, call.desk()
     work = laid.lay_out(desk, given.player, given.slot)
@@ -89,7 +89,7 @@ def bench(call: Call) -> int:
 
 
 def _bent(sheet: "Sheet", carry: float) -> dict[str, Any]:
-    from fitlog.actions.benchbend import frequencies, lie_rows, sleeves
+    from fitlog.actions.bench.bend import frequencies, lie_rows, sleeves
 
     rows = lie_rows(sheet, carry)
     return {"sleeve": sleeves(sheet), "lie": rows, "lie_carry_yd": carry, "frequency": frequencies(sheet)}
@@ -101,14 +101,14 @@ def _beside(found: "Found") -> dict[str, Any]:
 
 def _carry(desk: "Desk", sheet: "Sheet") -> float:
     """The carry to see the size of a lie error at: the player's target for the slot, else an example."""
-    from fitlog.actions.benchbend import EXAMPLE_CARRY_YD
+    from fitlog.actions.bench.bend import EXAMPLE_CARRY_YD
 
     wanted = desk.workspace.player(sheet.work.player).target_for(sheet.work.slot)
     return wanted.carry_yd if wanted and wanted.carry_yd is not None else EXAMPLE_CARRY_YD
 
 
 def _target(desk: "Desk", sheet: "Sheet", given: str | None) -> float | None:
-    from fitlog.actions.bench import swing_weight_wanted
+    from fitlog.actions.bench.laying import swing_weight_wanted
     from fitlog.bench.points import parse
 
     wanted = given or swing_weight_wanted(sheet.work, desk.workspace.player(sheet.work.player))[0]
@@ -132,8 +132,8 @@ def _aimed(given: Namespace, points: float | None, reference: "Sums | None") -> 
 
 
 def _solved(desk: "Desk", sheet: "Sheet", target: "Target", given: Namespace) -> "Found":
-    from fitlog.actions.benchlist import choices_of, lengths_of
-    from fitlog.actions.benchstock import USUAL, solve_from_stock
+    from fitlog.actions.bench.listing import choices_of, lengths_of
+    from fitlog.actions.bench.solving import USUAL, solve_from_stock
 
     if all(goal is None for goal in target):
         raise UsageError("there is no target to search for", do="give one with --target, such as D2")

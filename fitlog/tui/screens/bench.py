@@ -7,8 +7,8 @@ from textual import on
 from textual.binding import Binding, BindingType
 from textual.widgets import Input
 
-from fitlog.actions.bench import BAG, BLANK, Work, with_values
-from fitlog.actions.benchlist import nudged, retyped
+from fitlog.actions.bench.laying import BAG, BLANK, Work, with_values
+from fitlog.actions.bench.listing import nudged, retyped
 from fitlog.actions.desk import Desk
 from fitlog.actions.saving import Done
 from fitlog.records.errors import FitlogError, UsageError
@@ -135,7 +135,7 @@ class BenchPage(BenchShown):
             return
 
         def work(desk: Desk) -> Work:
-            from fitlog.actions.benchbuild import build_values
+            from fitlog.actions.bench.builds import build_values
 
             return with_values(desk, laid.work, build_values(desk, sheet, builds[number - 1]))
 
@@ -148,7 +148,7 @@ class BenchPage(BenchShown):
     def taken_from_stock(self) -> None:
         """A build lies on the bench: what it changed counts as typed."""
         assert self.laid is not None
-        from fitlog.actions.bench import as_typed
+        from fitlog.actions.bench.laying import as_typed
 
         self.typed |= as_typed(self.laid.work)
         self.keep()
@@ -169,7 +169,7 @@ class BenchPage(BenchShown):
 
     def do_candidate(self) -> None:
         """A test of what lies on the bench."""
-        from fitlog.actions.bench import to_candidate
+        from fitlog.actions.bench.laying import to_candidate
 
         assert self.laid is not None
         work = self.laid.work
@@ -184,7 +184,7 @@ class BenchPage(BenchShown):
 
     def do_into_bag(self) -> None:
         """Write what was changed into the bag, with a reason."""
-        from fitlog.actions.bench import plan_bag, to_bag
+        from fitlog.actions.bench.laying import plan_bag, to_bag
         from fitlog.tui.dialogs.deed import Deed
 
         assert self.laid is not None

@@ -9,9 +9,9 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
-from fitlog.actions.bench import BAG, blank, lay_out
-from fitlog.actions.benchlist import AIM, Field, Laid, fields, lay, retyped
-from fitlog.actions.benchsheet import Sheet, work_out
+from fitlog.actions.bench.laying import BAG, blank, lay_out
+from fitlog.actions.bench.listing import AIM, Field, Laid, fields, lay, retyped
+from fitlog.actions.bench.sheet import Sheet, work_out
 from fitlog.actions.desk import Desk
 from fitlog.actions.pulse import Pulse, pulse
 from fitlog.records.errors import FitlogError
@@ -25,7 +25,7 @@ from fitlog.tui.widgets.pad import Pad, line
 from fitlog.tui.widgets.rows import Cell, Column, Row, Rows
 
 if TYPE_CHECKING:
-    from fitlog.actions.benchstock import Found
+    from fitlog.actions.bench.solving import Found
 
 _COLUMNS = (
     Column("value", 17, grow=2),
@@ -230,7 +230,7 @@ class BenchShown(PlayerPage):
         self.stock_of, self.stock, self.stock_trouble = laid, None, ""
 
         def work(desk: Desk) -> "Found":
-            from fitlog.actions.benchstock import solve_from_stock
+            from fitlog.actions.bench.solving import solve_from_stock
 
             return solve_from_stock(desk, sheet, laid.aim.target, laid.aim.vary, lengths_in=laid.aim.lengths)
 

@@ -4,12 +4,12 @@ from collections.abc import Iterable, Sequence
 
 from textual.content import Content
 
-from fitlog.actions.benchbend import EXAMPLE_CARRY_YD, FREQUENCY_MODEL, frequencies, lie_rows, sleeves
-from fitlog.actions.benchbuild import also_assumed, cost_text
-from fitlog.actions.benchlist import Laid
-from fitlog.actions.benchsheet import Sheet
-from fitlog.actions.benchstock import SHAFTS, TRIMS, Found
-from fitlog.actions.benchways import match_text, matchings, ways_to
+from fitlog.actions.bench.bend import EXAMPLE_CARRY_YD, FREQUENCY_MODEL, frequencies, lie_rows, sleeves
+from fitlog.actions.bench.builds import also_assumed, cost_text
+from fitlog.actions.bench.listing import Laid
+from fitlog.actions.bench.sheet import Sheet
+from fitlog.actions.bench.solving import SHAFTS, TRIMS, Found
+from fitlog.actions.bench.ways import match_text, matchings, ways_to
 from fitlog.bench.cautions import lines as caution_lines
 from fitlog.bench.points import TOP, customary
 from fitlog.bench.points import shown as points_shown

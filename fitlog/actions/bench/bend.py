@@ -4,7 +4,7 @@ from collections.abc import Callable
 from contextlib import suppress
 from typing import Any, NamedTuple
 
-from fitlog.actions.benchsheet import Sheet
+from fitlog.actions.bench.sheet import Sheet
 from fitlog.records.errors import FitlogError
 
 

@@ -3,10 +3,10 @@
 from contextlib import suppress
 from typing import NamedTuple
 
-from fitlog.actions.bench import TEST, Work, change, lay_out, swing_weight_wanted, weights_text
-from fitlog.actions.benchparts import ASSUMED, READ, STOCK, WRITTEN, assumed_values
-from fitlog.actions.benchsheet import Sheet, work_out
-from fitlog.actions.benchstock import CHOICES, USUAL
+from fitlog.actions.bench.laying import TEST, Work, change, lay_out, swing_weight_wanted, weights_text
+from fitlog.actions.bench.parts import ASSUMED, READ, STOCK, WRITTEN, assumed_values
+from fitlog.actions.bench.sheet import Sheet, work_out
+from fitlog.actions.bench.solving import CHOICES, USUAL
 from fitlog.actions.desk import Desk
 from fitlog.bench.masses import Sums
 from fitlog.bench.points import parse

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import pytest
 
-from fitlog.actions.bench import blank, change, lay_out, to_bag, to_candidate, with_values
-from fitlog.actions.benchsheet import work_out
+from fitlog.actions.bench.laying import blank, change, lay_out, to_bag, to_candidate, with_values
+from fitlog.actions.bench.sheet import work_out
 from fitlog.actions.desk import Desk
 from fitlog.actions.tests import start_test
 from fitlog.bench.club import ClubParts
 from fitlog.records.errors import Refusal, UsageError
-from tests.actions.benchhelp import stocked
+from tests.actions.bench.laid import stocked
 
 
 def test_what_the_setup_leaves_open_is_filled_from_its_parts_and_marked(desk: Desk) -> None:

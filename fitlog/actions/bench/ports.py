@@ -3,8 +3,8 @@
 from collections.abc import Iterator, Sequence
 from typing import Any, NamedTuple
 
-from fitlog.actions.benchparts import as_weight, place_of
-from fitlog.actions.benchsheet import Sheet
+from fitlog.actions.bench.parts import as_weight, place_of
+from fitlog.actions.bench.sheet import Sheet
 from fitlog.actions.desk import Desk
 from fitlog.bench.club import AddedWeight, ClubParts
 from fitlog.bench.stock import StockHead, StockWeight

@@ -6,14 +6,14 @@ from pathlib import Path
 
 import pytest
 
-from fitlog.actions.bench import change, lay_out, with_values
-from fitlog.actions.benchbuild import also_assumed, build_values
-from fitlog.actions.benchsheet import Sheet, work_out
-from fitlog.actions.benchstock import CHOICES, GRIPS, HEADS, TRIMS, WEIGHTS, solve_from_stock
+from fitlog.actions.bench.builds import also_assumed, build_values
+from fitlog.actions.bench.laying import change, lay_out, with_values
+from fitlog.actions.bench.sheet import Sheet, work_out
+from fitlog.actions.bench.solving import CHOICES, GRIPS, HEADS, TRIMS, WEIGHTS, solve_from_stock
 from fitlog.actions.desk import Desk
 from fitlog.bench.stock import Target
 from fitlog.records.errors import Refusal
-from tests.actions.benchhelp import stocked
+from tests.actions.bench.laid import stocked
 
 ALL = frozenset(CHOICES)
 

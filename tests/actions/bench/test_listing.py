@@ -6,14 +6,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fitlog.actions.bench import as_typed, blank, change, lay_out, plan_bag, to_bag, weights_from, weights_text
-from fitlog.actions.benchlist import Aim, Field, Laid, fields, lay, nudged, retyped
-from fitlog.actions.benchsheet import work_out
-from fitlog.actions.benchstock import CHOICES
+from fitlog.actions.bench.laying import as_typed, blank, change, lay_out, plan_bag, to_bag, weights_from, weights_text
+from fitlog.actions.bench.listing import Aim, Field, Laid, fields, lay, nudged, retyped
+from fitlog.actions.bench.sheet import work_out
+from fitlog.actions.bench.solving import CHOICES
 from fitlog.actions.desk import Desk
 from fitlog.actions.tests import start_test
 from fitlog.records.errors import BrokenFile, FitlogError, Refusal, UsageError
-from tests.actions.benchhelp import stocked
+from tests.actions.bench.laid import stocked
 
 
 @pytest.fixture

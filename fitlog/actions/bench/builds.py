@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 from typing import Any, NamedTuple
 
-from fitlog.actions.benchparts import as_weight
-from fitlog.actions.benchports import THIS_HEAD, Port, ports_of
-from fitlog.actions.benchsheet import Sheet
+from fitlog.actions.bench.parts import as_weight
+from fitlog.actions.bench.ports import THIS_HEAD, Port, ports_of
+from fitlog.actions.bench.sheet import Sheet
 from fitlog.actions.desk import Desk
 from fitlog.actions.values import Values
 from fitlog.bench.club import AddedWeight

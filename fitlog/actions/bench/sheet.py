@@ -2,8 +2,8 @@
 
 from typing import NamedTuple
 
-from fitlog.actions.bench import Work
-from fitlog.actions.benchparts import Taken, Value, read_values, reading_of, sheet_values, take
+from fitlog.actions.bench.laying import Work
+from fitlog.actions.bench.parts import Taken, Value, read_values, reading_of, sheet_values, take
 from fitlog.bench.club import (
     BORE_TO_GROUND_IN,
     BUTT_WEIGHT_IN,

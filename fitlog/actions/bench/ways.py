@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import NamedTuple
 
-from fitlog.actions.benchsheet import Sheet
+from fitlog.actions.bench.sheet import Sheet
 from fitlog.bench.club import BUTT_WEIGHT_IN, TIP_WEIGHT_IN
 from fitlog.bench.masses import Sums
 from fitlog.bench.matching import Match, match_both, match_compromise, match_inertia, match_swing_weight

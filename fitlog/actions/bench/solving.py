@@ -4,11 +4,11 @@ from collections.abc import Iterator, Sequence
 from itertools import product
 from typing import Any, NamedTuple
 
-from fitlog.actions.bench import Work
-from fitlog.actions.benchbuild import Cost, costs
-from fitlog.actions.benchparts import as_weight, place_of
-from fitlog.actions.benchports import THIS_HEAD, Port, options_of, ports_of, shelf
-from fitlog.actions.benchsheet import Sheet
+from fitlog.actions.bench.builds import Cost, costs
+from fitlog.actions.bench.laying import Work
+from fitlog.actions.bench.parts import as_weight, place_of
+from fitlog.actions.bench.ports import THIS_HEAD, Port, options_of, ports_of, shelf
+from fitlog.actions.bench.sheet import Sheet
 from fitlog.actions.desk import Desk
 from fitlog.bench.club import INSERTION_IN
 from fitlog.bench.solver import solve

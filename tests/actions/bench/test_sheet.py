@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import pytest
 
-from fitlog.actions.bench import Work, change, lay_out, with_values
-from fitlog.actions.benchbend import frequencies, lie_rows, sleeves
-from fitlog.actions.benchsheet import work_out
-from fitlog.actions.benchways import matchings, ways_to
+from fitlog.actions.bench.bend import frequencies, lie_rows, sleeves
+from fitlog.actions.bench.laying import Work, change, lay_out, with_values
+from fitlog.actions.bench.sheet import work_out
+from fitlog.actions.bench.ways import matchings, ways_to
 from fitlog.actions.desk import Desk
 from fitlog.bench.masses import Piece, add_up
 from fitlog.records.errors import Refusal
-from tests.actions.benchhelp import stocked
+from tests.actions.bench.laid import stocked
 
 
 @pytest.fixture
