@@ -7,9 +7,11 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual import on
+from textual.actions import SkipAction
 from textual.app import App
 from textual.binding import Binding, BindingType
 from textual.events import Event, Key
+from textual.widgets import Input
 
 from fitlog.actions import drafts
 from fitlog.records.errors import FitlogError
@@ -36,14 +38,15 @@ class FitlogApp(App[None]):
     CSS_PATH = "fitlog.tcss"
     COMMANDS: ClassVar[set[Any]] = {Everything}
     COMMAND_PALETTE_BINDING = "ctrl+p"
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("ctrl+c", "help_quit", show=False, system=True)]
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("ctrl+c", "help_quit", show=False, system=True, priority=True)  # in dialogs too
+    ]
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (110, "-wide")]  # noqa: RUF012  as the base class has it
     VERTICAL_BREAKPOINTS = [(0, "-low"), (34, "-high")]  # noqa: RUF012
     ENABLE_COMMAND_PALETTE = True
 
     def __init__(self, root: str, player: str = "", make_desk: "Callable[[], Desk] | None" = None) -> None:
         super().__init__()
-        self._bindings.key_to_bindings.pop("ctrl+q", None)
         self.root = root
         self.first_player = player
         self.clerk = Clerk(make_desk or self._new_desk, self.post_message)
@@ -193,7 +196,10 @@ class FitlogApp(App[None]):
                 return
 
     def action_help_quit(self) -> None:
-        """Ctrl+C with nothing selected leaves; all that was typed is kept."""
+        """Ctrl+C with nothing selected leaves, as Ctrl+Q does; all that was typed is kept."""
+        line = self.focused
+        if (isinstance(line, Input) and line.selected_text) or self.screen.get_selected_text():
+            raise SkipAction  # to what copies it
         self.exit()
 
     def switch_theme(self) -> None:

@@ -38,13 +38,13 @@ class Units(ShownUnits):
 
         unit = self.name(key)
         plain = text.casefold().removesuffix(unit.casefold()).strip().replace(",", ".")
-        such = f"write one such as {self.said(key, float(kind.example))}"
         try:
             number = float(plain)
         except ValueError:
-            raise Refusal(f"'{text}' is not a number", do=such) from None
+            such = self.said(key, float(kind.example))
+            raise Refusal(f"'{text}' is not a number", do=f"write one such as {such}") from None
         found: float = self.into({key: number})[key]
         if not isfinite(number) or not kind.low <= found <= kind.high:
             least, most = self.said(key, kind.low), self.said(key, kind.high)
-            raise Refusal(f"{kind.label} {plain} {unit} is outside {least} to {most}", do=such)
+            raise Refusal(f"{kind.label} {plain} {unit} is outside {least} to {most}", do="write one within")
         return found

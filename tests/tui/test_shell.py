@@ -281,3 +281,36 @@ def test_two_enters_close_no_season(proven: Desk) -> None:
         assert "Close the season" in hands.text()
 
     drive(proven, story, player="mo")
+
+
+@pytest.mark.parametrize("key", ["ctrl+c", "ctrl+q"])
+@pytest.mark.parametrize("way", [("s",), ("d", "k"), ("v", "l", "i", "e", "enter"), ("@",), ("ctrl+p",), ("u",)])
+def test_the_keys_that_leave_do_so_from_everywhere_and_keep_what_is_typed(
+    waiting: Desk, key: str, way: tuple[str, ...]
+) -> None:
+    async def half(hands: Hands) -> None:
+        await hands.press("down", *(("s", "@", "enter") if way == ("@",) else way))
+        await hands.type("12")
+        await hands.press(key)
+        assert hands.app._exit
+
+    async def again(hands: Hands) -> None:
+        await hands.press("down", *(("s", "@") if way == ("@",) else way[:2] if way[0] == "d" else way[:1]))
+        assert "›  12" in hands.text() or "› 12" in hands.text()
+
+    drive(waiting, half, player="mo")
+    if way not in (("ctrl+p",), ("u",)):  # nothing is asked for there
+        drive(waiting, again, player="mo")
+
+
+def test_what_is_selected_is_copied_first(waiting: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("s")
+        await hands.type("231 4")
+        await hands.press("shift+home", "ctrl+c")
+        assert hands.app.clipboard == "231 4"
+        assert not hands.app._exit
+        await hands.press("end", "ctrl+c")
+        assert hands.app._exit
+
+    drive(waiting, story, player="mo")

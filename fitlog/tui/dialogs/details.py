@@ -17,8 +17,8 @@ _BALL = ("ball.model", "ball.year")
 _AIR = tuple(f"air.{key}" for key in AirRead._fields)
 _ASKED = ("place", "ball.model", *_AIR, "ball.year", "notes")
 _EXPLAINED = {
-    "air.pressure_hpa": "as a barometer reads it on the spot, not reduced to sea level; the altitude will do instead",
-    "air.altitude_m": "above sea level, where the pressure was not read; where both are noted the pressure counts",
+    "air.pressure_hpa": "as read on the spot, not reduced to sea level; else the altitude",
+    "air.altitude_m": "above sea level, for want of the pressure; where both stand, that counts",
     "air.wind_mph": "with it goes where the wind comes from",
     "air.wind_from_deg": f"{FROM}, 180° from behind",
 }
