@@ -114,11 +114,21 @@ def change_text(change: Change) -> str:
 def differences(old: Mapping[str, Any], new: Mapping[str, Any], skip: Iterable[str] = ()) -> str:
     """All differences of two tables in one line: ``shaft Birch 70 → Cedar 75; tip trim 0 → 1.5 in``.
 
-    Where a model changed, the id of its file in parts/ is no news of its own.
+    Where a model changed, the id of its file in parts/ is no news of its own. Readings that all go, as they were of
+    the club before a change, are told as one.
+
+    >>> before = {"lie_deg": 58.0, "readings": {"on": "2026-02-10", "lie_deg": 58.0, "mass_g": 347.5}}
+    >>> differences(before, {"lie_deg": 57.0})
+    'lie 58 → 57°; readings of 2026-02-10 → none'
     """
     found = changes(old, new)
     left_out = {"id", *skip, *(f"{each.key[: -len('.model')]}.part" for each in found if each.key.endswith(".model"))}
-    return "; ".join(change_text(each) for each in found if each.key not in left_out)
+    gone: list[str] = []
+    if old.get("readings") and not new.get("readings"):
+        left_out |= {each.key for each in found if each.key.startswith("readings.")}
+        on = dict(flat(old)).get("readings.on")
+        gone = [f"readings{f' of {on}' if on else ''} → {NONE}"]
+    return "; ".join([*(change_text(each) for each in found if each.key not in left_out), *gone])
 
 
 def setup_text(setup: Mapping[str, Any]) -> str:
