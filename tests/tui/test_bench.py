@@ -286,3 +286,24 @@ def test_help_lists_the_keys_of_the_bench(built: Desk) -> None:
         assert "assumed (a customary value)" in hands.text()
 
     drive(built, story, (140, 45), "mo")
+
+
+def test_a_value_half_typed_is_there_again_and_the_footer_follows_the_line(built: Desk) -> None:
+    async def half(hands: Hands) -> None:
+        await hands.press("m", "enter", "ctrl+u")
+        await hands.type("4")
+        await hands.press("ctrl+c")
+
+    async def rest(hands: Hands) -> None:
+        await hands.press("m")
+        assert "length › 4" in hands.text()
+        await hands.type("4.5")
+        assert "into the bag" not in hands.text().splitlines()[-1]
+        await hands.press("enter")
+        assert "44.5" in row(hands, "length")
+        assert "into the bag" in hands.text().splitlines()[-1]
+        await hands.press("escape", "m")
+        assert "length ›" not in hands.text()
+
+    drive(built, half, player="mo")
+    drive(built, rest, player="mo")

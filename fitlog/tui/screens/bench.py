@@ -53,9 +53,15 @@ class BenchPage(BenchShown):
         typing.focus()
         self.show_state()
 
+    def type_on(self, key: str, text: str) -> None:
+        self._edit(key)
+        typing = self.query_one("#type-value", Line)
+        typing.value, typing.cursor_position = text, len(text)
+
     @on(Input.Changed, "#type-value")
     def _typing(self, event: Input.Changed) -> None:
         """Every key counts at once; what cannot be yet shows the bench as it was, and is told only with Enter."""
+        self.keep_half(event.value)
         if not self.editing or self.editing == SLOT or self.kept is None:
             return
         try:
@@ -89,9 +95,11 @@ class BenchPage(BenchShown):
         return True
 
     def _end_edit(self) -> None:
+        self.keep_half("")
         self.editing, self.kept = "", None
         self.query_one(Rows).focus()
         self.show()
+        self.call_after_refresh(self.show_state)  # the line has the focus until then
 
     def action_nudge(self, by: int) -> None:
         """A step less or more of the chosen value."""

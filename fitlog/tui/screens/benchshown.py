@@ -93,7 +93,12 @@ class BenchShown(PlayerPage):
                 count = f"{len(self.typed)} value{'s' if len(self.typed) > 1 else ''}"
                 self.notice(f"{count} changed here before and never saved: as you left it", "note")
             self.show()
-            self.query_one(Rows).go("length_in")
+            rows = self.query_one(Rows)
+            rows.go("length_in")
+            key, _, text = self.house.draft(self._half()).partition("=")
+            if text and not self.editing and key in (SLOT, *(each.key for each in rows.rows)):
+                rows.go(key)
+                self.type_on(key, text)
         if lost:
             self.notice(f"what was changed here before no longer fits: {lost}", "trouble")
         if self.editing and self.editing != SLOT:  # a person was typing while the file changed: go on from what it is
@@ -128,6 +133,16 @@ class BenchShown(PlayerPage):
     def keep(self) -> None:
         """Keep what is changed and not saved."""
         self.house.keep_draft(self._purpose(), "\n".join(f"{key}={text}" for key, text in self.typed.items()))
+
+    def _half(self) -> str:
+        return f"half {self._purpose()}"
+
+    def keep_half(self, text: str) -> None:
+        """Keep the value that is being typed."""
+        self.house.keep_draft(self._half(), f"{self.editing}={text}" if text else "")
+
+    def type_on(self, key: str, text: str) -> None:
+        """Go on typing a value where it was left."""
 
     # showing
 
