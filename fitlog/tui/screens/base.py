@@ -99,6 +99,9 @@ class Page(Asking):
         self.load()
         self.show_state()
 
+    def on_descendant_focus(self) -> None:
+        self.show_state()  # which keys work depends on what has the focus
+
     def on_screen_resume(self) -> None:
         if self.pulse:
             self.look_for_changes()

@@ -99,7 +99,6 @@ class BenchPage(BenchShown):
         self.editing, self.kept = "", None
         self.query_one(Rows).focus()
         self.show()
-        self.call_after_refresh(self.show_state)  # the line has the focus until then
 
     def action_nudge(self, by: int) -> None:
         """A step less or more of the chosen value."""
