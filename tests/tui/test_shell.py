@@ -314,3 +314,24 @@ def test_what_is_selected_is_copied_first(waiting: Desk) -> None:
         assert hands.app._exit
 
     drive(waiting, story, player="mo")
+
+
+def test_the_mouse_turns_panes_chooses_rows_and_presses_the_footer(waiting: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        async def click(text: str, times: int = 1) -> None:
+            rows = hands.text().splitlines()
+            y = next(n for n, row in enumerate(rows) if text in row)
+            await hands.pilot.click(offset=(rows[y].index(text) + 1, y), times=times)
+            await hands.rest()
+
+        await click("ladder")
+        assert "▸ladder" in hands.text()
+        await click("m bench")
+        assert hands.page == "BenchPage"
+        await click("cut plan")
+        assert "▸cut plan" in hands.text()
+        await click("esc back")
+        await click("7i ", times=2)
+        assert "Why 7i is what it is" in hands.text()
+
+    drive(waiting, story, player="mo")

@@ -15,7 +15,7 @@ from fitlog.tui.bagtext import COLUMNS, club_row, remark_lines, rungs, value_lin
 from fitlog.tui.safe import safe
 from fitlog.tui.screens.playerpage import PlayerPage
 from fitlog.tui.widgets.ladder import ladder
-from fitlog.tui.widgets.pad import Pad, bullet, heading, line
+from fitlog.tui.widgets.pad import Pad, bullet, heading, tabs
 from fitlog.tui.widgets.rows import Rows
 
 if TYPE_CHECKING:
@@ -200,16 +200,7 @@ class BagPage(PlayerPage):
         if not self.narrow:
             return []
         count = sum(each.weighty for each in self.remarks) + len(self.picture.trouble if self.picture else ())
-        pieces = []
-        for place, name in enumerate(PANES):
-            text = f"{name} ({count})" if name == "remarks" and count else name
-            pieces.append(
-                (
-                    f" {'▸' if place == self.pane else ' '}{text} ",
-                    "bold $primary" if place == self.pane else "$ink-muted",
-                )
-            )
-        return [line(*pieces)]
+        return [tabs([f"{name} ({count})" if name == "remarks" and count else name for name in PANES], self.pane)]
 
     def _show_pane(self) -> None:
         for place, name in enumerate(PANES):
@@ -225,14 +216,21 @@ class BagPage(PlayerPage):
 
     def _turn(self, by: int) -> None:
         if self.narrow:
-            self.pane = (self.pane + by) % len(PANES)
-            self._show_pane()
-            self._show_club()
-            self._show_remarks()
+            self._to_pane((self.pane + by) % len(PANES))
         elif by > 0:
             self.focus_next("Rows, Pad")
         else:
             self.focus_previous("Rows, Pad")
+
+    @on(Pad.Turned)
+    def _clicked(self, turned: Pad.Turned) -> None:
+        self._to_pane(turned.place)
+
+    def _to_pane(self, place: int) -> None:
+        self.pane = place
+        self._show_pane()
+        self._show_club()
+        self._show_remarks()
 
     def scroller(self) -> Pad:
         return self.query_one(f"#{PANES[self.pane]}" if self.narrow else "#values", Pad)

@@ -15,6 +15,7 @@ from fitlog.records.errors import FitlogError, UsageError
 from fitlog.tui.clerk import ASKED
 from fitlog.tui.screens.benchshown import PANES, SLOT, BenchShown
 from fitlog.tui.widgets.line import Line
+from fitlog.tui.widgets.pad import Pad
 from fitlog.tui.widgets.rows import Rows
 
 if TYPE_CHECKING:
@@ -131,6 +132,11 @@ class BenchPage(BenchShown):
     def _turn(self, by: int) -> None:
         first = 0 if self.narrow else 1
         self.pane = first + (self.pane - first + by) % (len(PANES) - first)
+        self.show_panes()
+
+    @on(Pad.Turned)
+    def _clicked(self, turned: Pad.Turned) -> None:
+        self.pane = turned.place + (0 if self.narrow else 1)
         self.show_panes()
 
     def action_take(self, number: int) -> None:

@@ -21,7 +21,7 @@ from fitlog.tui.safe import safe
 from fitlog.tui.screens.playerpage import PlayerPage
 from fitlog.tui.widgets import benchpanes as panes
 from fitlog.tui.widgets.line import Line
-from fitlog.tui.widgets.pad import Pad, line
+from fitlog.tui.widgets.pad import Pad, line, tabs
 from fitlog.tui.widgets.rows import Cell, Column, Row, Rows
 
 if TYPE_CHECKING:
@@ -208,11 +208,7 @@ class BenchShown(PlayerPage):
 
     def _tabs(self) -> Content:
         shown = PANES if self.narrow else PANES[1:]
-        pieces = []
-        for name in shown:
-            here = name == self.shown_pane
-            pieces.append((f"{'▸' if here else ' '}{name} ", "bold $primary" if here else "$ink-muted"))
-        return line(*pieces)
+        return tabs(shown, shown.index(self.shown_pane))
 
     def show_prompt(self) -> None:
         """Show what is typed, or what can be."""

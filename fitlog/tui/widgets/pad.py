@@ -7,6 +7,7 @@ from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.message import Message
+from textual.style import Style
 from textual.widgets import Static
 
 from fitlog.tui.safe import safe, wrap
@@ -27,6 +28,16 @@ def lines(them: Iterable[Content]) -> Content:
 def heading(text: str, tail: str = "") -> Content:
     """The title of a block."""
     return Content.assemble((text, "bold $primary"), ("  " + tail if tail else "", "$ink-muted"))
+
+
+def tabs(names: Sequence[str], here: int) -> Content:
+    """The names of panes, the one that is shown marked; a click on one tells the pad's ``Turned``."""
+    made = []
+    for place, name in enumerate(names):
+        text = f" {'▸' if place == here else ' '}{name} "
+        one = line((text, "bold $primary" if place == here else "$ink-muted"))
+        made.append(one.stylize(Style.from_meta({"tab": place})))
+    return Content("").join(made)
 
 
 def bullet(mark: str, mark_style: str, text: str, style: str, width: int) -> list[Content]:
@@ -50,6 +61,13 @@ class Pad(VerticalScroll):
         def control(self) -> "Pad":
             return self.pad
 
+    class Turned(Message):
+        """A tab was clicked, the ``place``-th."""
+
+        def __init__(self, place: int) -> None:
+            super().__init__()
+            self.place = place
+
     def __init__(
         self, content: Content | Sequence[Content] = (), *, id: str | None = None, classes: str | None = None
     ) -> None:
@@ -61,6 +79,11 @@ class Pad(VerticalScroll):
         if event.size.width != self._width:
             self._width = event.size.width
             self.post_message(self.Fitted(self))
+
+    def on_click(self, event: events.Click) -> None:
+        place = event.style.meta.get("tab")
+        if isinstance(place, int):
+            self.post_message(self.Turned(place))
 
     def compose(self) -> ComposeResult:
         yield Static(self._content, markup=False)
