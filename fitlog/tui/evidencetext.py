@@ -46,7 +46,7 @@ def evidence_lines(
         *_criteria(evidence, beside.criteria_changed if beside else (), width),
     ]
     if found is not None:
-        out += [*_against(found, width), *_limits(found, beside, width)]
+        out += [*_against(found, units, width), *_off_centre(found, width), *_limits(found, beside, width)]
     out += [line(""), *picture] if picture else []
     out += [line(""), *_table(test, reference, units)]
     if beside and (flown := beside.flights.sentences):
@@ -146,19 +146,30 @@ def _numbers(name: str, cells: Sequence[str], style: str = "") -> Content:
     return line(*pieces)
 
 
-def _against(found: "Assessment", width: int) -> list[Content]:
+def _against(found: "Assessment", units: Units, width: int) -> list[Content]:
     """What can be told from the reference first, then what cannot be told apart."""
+    from fitlog.evidence.telling import LIMIT, pattern_sentence, spread_sentences
+
     tells = {each.sentence for each in found.without.compared.values() if each.difference.tells}
     open_ = {each.sentence for each in found.without.compared.values()} - tells
-    shape = [str(found.shape)] if found.shape is not None else []
-    told = [each for each in found.sentences if each not in open_] + shape
+    told = [each for each in found.sentences if each not in open_]
+    told += [str(each) for each in (found.shape, found.strikes) if each is not None]
     untold = [each for each in found.sentences if each in open_]
+    if (pattern := found.without.pattern) is not None:
+        (told if pattern.test.p < LIMIT else untold).append(pattern_sentence(pattern, units))
+    told += spread_sentences(found.without.compared, units)
     out = [line(""), heading("against the reference")] if told or untold else []
     out += _bullets("·", "$ink-accent", told, width)
     if untold:
         out += [line(("not told apart by these shots:", "$ink-muted"))]
         out += _bullets("?", "$ink-muted", untold, width, "$ink-muted")
     return out
+
+
+def _off_centre(found: "Assessment", width: int) -> list[Content]:
+    """What strikes away from the centre of the face cost, where they were noted."""
+    said = _bullets("·", "$ink-accent", found.without.off_centre_said, width)
+    return [line(""), heading("away from the centre of the face"), *said] if said else []
 
 
 def _limits(found: "Assessment", beside: "Beside | None", width: int) -> list[Content]:

@@ -3,6 +3,7 @@
 from collections.abc import Awaitable, Callable
 from pathlib import Path
 
+from fitlog.actions import hitting, tests
 from fitlog.actions.desk import Desk
 from fitlog.actions.drafts import kept
 from tests.tui.driving import Hands, drive
@@ -227,3 +228,28 @@ def test_the_picture_keeps_its_axis_whatever_stands_above_it(waiting: Desk) -> N
             assert any(row.lstrip().startswith("yd") for row in rows), key
 
     drive(waiting, story, player="mo", size=(120, 30))
+
+
+def test_landing_patterns_spreads_and_strikes_stand_there_in_the_units_shown(proven: Desk) -> None:
+    path = Path(proven.root, "workspace.toml")
+    path.write_text(path.read_text() + '\n[units]\ndistance = "m"\n')
+    started = tests.start_test(proven, "mo", "3w", values={"length_in": 42.5}, also_reference=True)
+    record = proven.workspace.session("mo", started.session)
+    for test, wild in ((record.test[0].id, 12), (record.test[1].id, 1)):
+        for number in range(12):
+            out = (-1) ** number * (1 + number % 3)
+            strike = (number - 5) * 4
+            values = {"carry_yd": 225.0 + wild * out, "offline_yd": 2.0 * out, "ball_speed_mph": 150.0}
+            values |= {"strike_x_mm": strike, "strike_y_mm": 0, "ball_speed_mph": 150 - wild * strike**2 / 400}
+            hitting.add_shot(proven, "mo", f"{started.session}#{test}", values)
+    hitting.end_shots(proven)
+
+    async def story(hands: Hands) -> None:
+        await hands.press("d")
+        said = " ".join(hands.text().replace("│", " ").split())
+        assert "the two landing patterns cannot be told apart" in said
+        assert "spread of carry" in said
+        assert " m of the reference, 0.083 times as much" in said
+        assert "away from the centre of the face" in said
+
+    drive(proven, story, player="mo", size=(200, 90))
