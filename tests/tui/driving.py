@@ -54,12 +54,19 @@ class Hands:
             await self.pilot._wait_for_screen()
             self.app.screen._on_timer_update()
 
-    async def see(self, *texts: str) -> str:
-        """Wait until all of this stands on the screen, for what comes by itself and not by a key."""
+    async def still(self) -> None:
+        """Until the screen stays as it is: some of it is drawn only after the paint before."""
+        before = ""
+        while (now := self.text()) != before:
+            before = now
+            await self.rest()
+
+    async def see(self, *texts: str, gone: str = "") -> str:
+        """Wait until all of this stands on the screen, for what comes by itself and not by a key; ``gone`` no more."""
         for _ in range(400):
             await self.rest()
             said = self.text()
-            if all(text in said for text in texts):
+            if all(text in said for text in texts) and not (gone and gone in said):
                 return said
             await asyncio.sleep(0.01)
         raise AssertionError(f"{texts} not on the screen:\n{self.text()}")

@@ -34,8 +34,7 @@ def test_screen(waiting: Desk, snap_compare: Callable[..., bool], screen: str, s
         await hands.press(*WAYS[screen])
         for line in app.screen.query("Line"):
             line.cursor_blink = False  # type: ignore[attr-defined]
-        await hands.rest()
-        await pilot.pause(0.3)  # what comes after the next paint
+        await hands.still()
 
     try:
         assert snap_compare(app, terminal_size=size, run_before=go_there)

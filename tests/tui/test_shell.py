@@ -68,12 +68,12 @@ def test_the_palette_finds_commands_and_players(waiting: Desk) -> None:
     async def story(hands: Hands) -> None:
         await hands.press("ctrl+p")
         await hands.type("player ada")
-        await hands.pilot.pause(0.3)
+        await hands.see("open this player's bag")
         await hands.press("enter")
         assert "Ada Quill" in hands.text()
         await hands.press("ctrl+p")
         await hands.type("light")
-        await hands.pilot.pause(0.3)
+        await hands.see("the other theme", gone="the tests of today")
         await hands.press("enter")
         assert hands.app.theme == themes.LIGHT
 
