@@ -1,5 +1,6 @@
 """The timeline: changes in words, git's own lines one key away, and back to any of them."""
 
+from fitlog.actions import hitting, tests, verdicts
 from fitlog.actions.bags import bag_set
 from fitlog.actions.desk import Desk
 from tests.tui.driving import Hands, drive
@@ -78,3 +79,19 @@ def test_season_beside_season(proven: Desk) -> None:
         assert "length 43 → 42.5 in" in said
 
     drive(proven, story, player="mo")
+
+
+def test_the_reason_of_a_verdict_stands_once(proven: Desk) -> None:
+    where = tests.start_test(proven, "mo", "3w", values={"shaft.tip_trim_in": 1.0}).ref
+    for carry in (230.0, 231.0):
+        hitting.add_shot(proven, "mo", where, {"carry_yd": carry})
+    verdicts.give(proven, "mo", where, "keep", "flies lower now")
+
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "h")
+        said = " ".join(hands.text().split())
+        assert said.count("flies lower now") == 1
+        assert f"{where} keep" in said
+        assert f"rests on {where} (keep)" in said
+
+    drive(proven, story, player="mo", size=(140, 45))

@@ -139,13 +139,13 @@ class TimelinePage(PlayerPage):
             out += bullet("because ", "$ink-muted", entry.reason, "bold", width)
         out.append(line(""))
         for each in told.event.differences:
-            out += bullet(safe(each.place) + " ", "bold $ink-accent", each.text, "", width)
+            out += bullet(safe(each.place) + " ", "bold $ink-accent", _once(each.text, entry.reason), "", width)
         if not told.event.differences:
             out.append(line((safe(entry.subject), "")))
         if told.evidence:
             out.append(line(""))
             for said in told.evidence:
-                out += bullet("rests on ", "$ink-muted", said, "", width)
+                out += bullet("rests on ", "$ink-muted", _once(said, entry.reason), "", width)
         pad.show(out)
 
     def on_resize(self) -> None:
@@ -187,6 +187,11 @@ def _row(entry: "Entry") -> Row:
         entry.commit,
         [(f"{entry.when:%Y-%m-%d %H:%M}", "muted"), kind, safe(entry.subject), (safe(entry.author), "muted")],
     )
+
+
+def _once(said: str, reason: str) -> str:
+    """What is said without the reason that stands above already."""
+    return said.replace(f": {reason}", "", 1) if reason else said
 
 
 def _raw_line(text: str) -> Content:
