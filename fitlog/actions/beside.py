@@ -57,7 +57,7 @@ def odd(shots: Sequence[Mapping[str, Any]], around: Conditions, head_mass_g: flo
     """
     from fitlog.evidence.plausible import check_shots
 
-    return check_shots(shots, head_mass_g=head_mass_g, carry_of=_carry_of(shots, around))
+    return check_shots(shots, head_mass_g=head_mass_g, carry_of=_carry_of(shots, around), units=around.units)
 
 
 _ENOUGH = 5  # what the check of a whole test asks for

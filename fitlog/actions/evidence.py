@@ -167,8 +167,8 @@ def numbers(found: "Assessment | None") -> tuple[dict[str, Any], str]:
     return nested(out), found.method
 
 
-def suspicious(values: Mapping[str, Any]) -> list[str]:
-    """What looks implausible in one shot as it is typed; light enough for every key."""
+def suspicious(values: Mapping[str, Any], units: ShownUnits | None = None) -> list[str]:
+    """What looks implausible in one shot as it is typed, told in the units it was typed in; light enough for each."""
     from fitlog.evidence.plausible import check_shot
 
-    return [finding.sentence for finding in check_shot(dict(values))]
+    return [finding.sentence for finding in check_shot(dict(values), units=units or ShownUnits())]

@@ -1,6 +1,6 @@
 """Shots: typed and on disk at once, taken back, left out with a reason."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from fitlog.actions.desk import Desk
@@ -90,10 +90,13 @@ def end_shots(desk: Desk) -> list[str]:
     return settle_shots(desk)
 
 
-def parse_entry(text: str, columns: Sequence[str]) -> dict[str, Any]:
+def parse_entry(
+    text: str, columns: Sequence[str], into: Callable[[dict[str, Any]], dict[str, Any]] = dict
+) -> dict[str, Any]:
     """One typed line, numbers by spaces in the order of the columns; ``-`` is not measured, words are the feel.
 
-    ``12 L`` or ``12L`` is 12 left of target. Raises Refusal for a number too many or out of sense.
+    ``12 L`` or ``12L`` is 12 left of target. ``into`` makes values of the files' units of those typed.
+    Raises Refusal for a number too many or out of sense.
     """
     import re
 
@@ -117,6 +120,7 @@ def parse_entry(text: str, columns: Sequence[str]) -> dict[str, Any]:
             out[key] = -abs(value) if number[2] in ("L", "l") else value
     if words:
         out["feel"] = " ".join(words)
+    out = into(out)
     check_shot(out)
     if not out:
         raise Refusal("this line has no number", do="type " + " ".join(columns) + ", then Enter")

@@ -1,18 +1,19 @@
 """Implausible readings, pointed out at entry and at import: never refused, never changed. Pure Python.
 
 The ranges are common sense, wide enough for the fastest swing and the shortest pitch; they have no source.
-The usual carry of a ball speed follows a table of men's tour averages that is widely printed.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from itertools import pairwise
 from typing import NamedTuple
 
 from fitlog.evidence.quantities import QUANTITIES, Shot, kept, value
 from fitlog.evidence.terms import side, smash_bound
+from fitlog.evidence.usual import usual_carry
+from fitlog.evidence.wording import IN_FILES
+from fitlog.records.shown import ShownUnits
 from fitlog.records.units import convert, unit_of_key, with_unit
 
 # key -> lowest and highest reading that a person's shot gives
@@ -37,20 +38,10 @@ RANGES: dict[str, tuple[float, float]] = {
     "strike_y_mm": (-40, 40),
 }
 _OTHER_UNITS = {
-    "mph": ("km/h", "m/s", "ft/s"),
-    "yd": ("ft", "m"),
+    "mph": ("km/h", "m/s", "ft/s", "mph"),
+    "yd": ("ft", "m", "yd"),
     "mm": ("in", "cm"),
 }
-# ball speed mph, carry yd: averages of the men's tours, driver to wedge, as printed
-_TOUR = (
-    (102.0, 136.0),
-    (115.0, 160.0),
-    (120.0, 172.0),
-    (137.0, 203.0),
-    (146.0, 225.0),
-    (158.0, 243.0),
-    (167.0, 275.0),
-)
 _CURVE_PER_DEGREE = 0.0078  # offline per yard of carry and degree of spin axis: 10 yd on 259 for 5°
 _HEAD_MASS_G = 210.0
 _INSTRUMENT = 1.02  # two speeds measured to about a percent each
@@ -67,28 +58,11 @@ class Finding(NamedTuple):
         return f"shot {self.shot}: {self.sentence}" if self.shot else self.sentence
 
 
-def usual_carry(ball_speed_mph: float) -> float:
-    """The carry that a well-struck ball of this speed usually has, yd.
-
-    Between the printed averages a straight line; below them at most what a vacuum allows, v²/g.
-    ``ball_speed_mph`` above zero. Source: men's tour averages, older widely printed set.
-
-    >>> usual_carry(120), round(usual_carry(150))
-    (172.0, 231)
-    """
-    points = ((0.0, 0.0), *_TOUR)
-    for (x0, y0), (x1, y1) in pairwise(points):
-        if ball_speed_mph <= x1:
-            line = y0 + (y1 - y0) * (ball_speed_mph - x0) / (x1 - x0)
-            vacuum = convert(ball_speed_mph, "mph", "m/s") ** 2 / 9.80665
-            return min(line, convert(vacuum, "m", "yd"))
-    return _TOUR[-1][1] * ball_speed_mph / _TOUR[-1][0]
-
-
-def check_shot(shot: Shot, *, head_mass_g: float | None = None) -> list[Finding]:
+def check_shot(shot: Shot, *, head_mass_g: float | None = None, units: ShownUnits = IN_FILES) -> list[Finding]:
     """What looks wrong in one shot, each in a sentence with what it might be.
 
-    ``shot`` may be half typed: only what is there is looked at. ``head_mass_g`` of the club, g, where known.
+    ``shot`` may be half typed: only what is there is looked at. ``head_mass_g`` of the club, g, where known. The
+    sentences are in ``units``, and guess at others than those.
     Returns findings, none for a believable shot. Raises Refusal only for what is no number at all.
 
     >>> for part in str(check_shot({"ball_speed_mph": 300.0})[0]).split("; "):
@@ -99,10 +73,11 @@ def check_shot(shot: Shot, *, head_mass_g: float | None = None) -> list[Finding]
     []
     """
     found = {key: reading for key in RANGES if (reading := value(shot, key)) is not None}
-    out = [_range(key, reading) for key, reading in found.items()]
+    out = [_range(key, reading, units) for key, reading in found.items()]
     wrong = {key for key, sentence in out if sentence}
     sound = {key: reading for key, reading in found.items() if key not in wrong}
-    checks = (_smash(sound, head_mass_g), _carry(sound), _total(sound), _signs(sound), _loft(sound), _between(sound))
+    checks = [_smash(sound, head_mass_g), *(check(sound, units) for check in (_carry, _total, _signs))]
+    checks += [_loft(sound), _between(sound)]
     who = str(shot.get("id", ""))
     return [Finding(who, key, sentence) for key, sentence in (*out, *checks) if sentence]
 
@@ -111,27 +86,33 @@ _Said = tuple[str, str]
 _NOTHING: _Said = ("", "")
 
 
-def _shown(key: str, reading: float) -> str:
-    return with_unit(f"{reading:.10g}", unit_of_key(key))
+def _out(key: str, reading: float, units: ShownUnits) -> float:
+    """The reading as it was typed: in the unit shown, a converted one to a tenth."""
+    return reading if units.of(key) == unit_of_key(key) else round(units.out(key, reading), 1)
 
 
-def _range(key: str, reading: float) -> _Said:
+def _shown(key: str, reading: float, units: ShownUnits, places: str = ".10g") -> str:
+    return with_unit(f"{_out(key, reading, units):{places}}", units.of(key))
+
+
+def _range(key: str, reading: float, units: ShownUnits) -> _Said:
     low, high = RANGES[key]
     if low <= reading <= high:
         return _NOTHING
     way, limit, much = ("above", high, "more") if reading > high else ("below", low, "less")
-    sentence = (
-        f"{QUANTITIES[key].label} {_shown(key, reading)} is {way} {_shown(key, limit)}, {much} than any shot gives"
-    )
-    unit = unit_of_key(key)
+    told, bound = _shown(key, reading, units), _shown(key, limit, units)
+    typed, unit = _out(key, reading, units), unit_of_key(key)
     guesses = [
-        f"{reading:.10g} {other} would be {with_unit(f'{meant:.1f}', unit)}"
+        f"{typed:.10g} {other} would be {_shown(key, meant, units, '.1f')}"
         for other in _OTHER_UNITS.get(unit, ())
-        if low <= (meant := convert(reading, other, unit)) <= high and abs(meant) > 0.1 * high
+        if other != units.of(key)
+        and low <= (meant := convert(typed, other, unit)) <= high
+        and abs(meant) > 0.1 * high
     ]
     if key == "spin_rpm" and 0.5 <= reading <= 15:
-        guesses = [f"in thousands it would be {_shown(key, reading * 1000)}"]
-    return key, f"{sentence}; {', '.join(guesses) or 'look at the number, its sign and its unit'}"
+        guesses = [f"in thousands it would be {_shown(key, reading * 1000, units)}"]
+    hint = ", ".join(guesses) or "look at the number, its sign and its unit"
+    return key, f"{QUANTITIES[key].label} {told} is {way} {bound}, {much} than any shot gives; {hint}"
 
 
 def _smash(shot: dict[str, float], head_mass_g: float | None) -> _Said:
@@ -150,7 +131,7 @@ def _smash(shot: dict[str, float], head_mass_g: float | None) -> _Said:
     return _NOTHING
 
 
-def _carry(shot: dict[str, float]) -> _Said:
+def _carry(shot: dict[str, float], units: ShownUnits) -> _Said:
     if not {"ball_speed_mph", "carry_yd"} <= shot.keys():
         return _NOTHING
     ball, carry, launch = shot["ball_speed_mph"], shot["carry_yd"], shot.get("launch_deg")
@@ -161,30 +142,36 @@ def _carry(shot: dict[str, float]) -> _Said:
         way = "far shorter than a ball of this speed and launch flies"
     else:
         return _NOTHING
-    units = [
-        f"a speed of {ball:.10g} {unit} would be {convert(ball, unit, 'mph'):.0f} mph"
-        for unit in ("m/s", "km/h")
-        if 0.8 <= carry / usual_carry(convert(ball, unit, "mph")) <= 1.2
+    speed, far = _out("ball_speed_mph", ball, units), _out("carry_yd", carry, units)
+    guesses = [
+        f"a speed of {speed:.10g} {unit} would be {_shown('ball_speed_mph', meant, units, '.0f')}"
+        for unit in ("m/s", "km/h", "mph")
+        if unit != units.of("ball_speed_mph")
+        and 0.8 <= carry / usual_carry(meant := convert(speed, unit, "mph")) <= 1.2
     ]
-    if 0.8 <= convert(carry, "ft", "yd") / usual <= 1.2:
-        units.append(f"{carry:.10g} ft would be {convert(carry, 'ft', 'yd'):.0f} yd")
-    hint = ", ".join(units) or "look at both numbers and their units"
-    return "carry_yd", f"carry {carry:.10g} yd is {way} (usually about {usual:.0f} yd at {ball:.10g} mph); {hint}"
+    if 0.8 <= (meant := convert(far, "ft", "yd")) / usual <= 1.2:
+        guesses.append(f"{far:.10g} ft would be {_shown('carry_yd', meant, units, '.0f')}")
+    hint = ", ".join(guesses) or "look at both numbers and their units"
+    about = f"about {_shown('carry_yd', usual, units, '.0f')} at {_shown('ball_speed_mph', ball, units)}"
+    return "carry_yd", f"carry {_shown('carry_yd', carry, units)} is {way} (usually {about}); {hint}"
 
 
-def _total(shot: dict[str, float]) -> _Said:
+def _total(shot: dict[str, float], units: ShownUnits) -> _Said:
     carry = shot.get("carry_yd")
     if carry is None:
         return _NOTHING
     total, offline, apex = shot.get("total_yd"), shot.get("offline_yd"), shot.get("apex_yd")
+    told = {key: _shown(key, reading, units) for key, reading in shot.items()}
     if total is not None and total < carry - 15:
-        return "total_yd", f"total {total:.10g} yd is well short of the carry {carry:.10g} yd; they may be swapped"
+        said = f"total {told['total_yd']} is well short of the carry {told['carry_yd']}; they may be swapped"
+        return "total_yd", said
     if offline is not None and carry > 0 and abs(offline) > carry:
-        return "offline_yd", f"offline {offline:.10g} yd is more than the carry {carry:.10g} yd; look at both"
+        return "offline_yd", f"offline {told['offline_yd']} is more than the carry {told['carry_yd']}; look at both"
     if apex is not None and carry > 20 and apex > 0.6 * carry:
+        high = _out("apex_yd", apex, units)
         return "apex_yd", (
-            f"peak height {apex:.10g} yd is too high for a carry of {carry:.10g} yd; "
-            f"{apex:.10g} ft would be {apex / 3:.0f} yd"
+            f"peak height {told['apex_yd']} is too high for a carry of {told['carry_yd']}; "
+            f"{high:.10g} ft would be {_shown('apex_yd', convert(high, 'ft', 'yd'), units, '.0f')}"
         )
     return _NOTHING
 
@@ -211,13 +198,13 @@ def _opposite(shot: dict[str, float]) -> bool | None:
     return sent * shot["offline_yd"] < 0
 
 
-def _signs(shot: dict[str, float]) -> _Said:
+def _signs(shot: dict[str, float], units: ShownUnits) -> _Said:
     if not _opposite(shot):
         return _NOTHING
     start, axis, offline = shot["direction_deg"], shot["spin_axis_deg"], shot["offline_yd"]
     return "offline_yd", (
         f"starts {abs(start):.10g}° {side(start)} with the spin axis {abs(axis):.10g}° {side(axis)}, yet lands "
-        f"{abs(offline):.10g} yd {side(offline)}; a sign may be mixed up (right is positive)"
+        f"{_shown('offline_yd', abs(offline), units)} {side(offline)}; a sign may be mixed up (right is positive)"
     )
 
 
@@ -246,6 +233,7 @@ def check_shots(
     *,
     head_mass_g: float | None = None,
     carry_of: Callable[[Shot], float | None] | None = None,
+    units: ShownUnits = IN_FILES,
 ) -> list[Finding]:
     """What looks wrong in a whole test: each shot, then what only many shots together show.
 
@@ -257,7 +245,7 @@ def check_shots(
     >>> print(check_shots(shots)[0])
     carry is 14% below what these ball speeds usually give; it may be in metres (or cold air, or wind against)
     """
-    found = [finding for shot in shots for finding in check_shot(shot, head_mass_g=head_mass_g)]
+    found = [finding for shot in shots for finding in check_shot(shot, head_mass_g=head_mass_g, units=units)]
     played = kept(shots)
     return found + [Finding("", key, say) for key, say in (_metres(played, carry_of), _all_signs(played)) if say]
 

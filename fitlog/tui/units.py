@@ -1,12 +1,14 @@
 """Values in the units that a person prefers to read, and typed values back in those of the files."""
 
 from collections.abc import Mapping
+from math import isfinite
 from typing import Any
 
 from fitlog.records.errors import Refusal
-from fitlog.records.fields import Number
+from fitlog.records.fields import Number, kinds_of
+from fitlog.records.session import Shot
 from fitlog.records.shown import ShownUnits
-from fitlog.records.units import convert, unit_of_key
+from fitlog.records.units import convert, unit_of_key, with_unit
 
 
 class Units(ShownUnits):
@@ -34,8 +36,6 @@ class Units(ShownUnits):
         >>> Units().typed("air.temperature_c", Number("temperature", -40, 60, "21"), "21,5 °C")
         21.5
         """
-        from math import isfinite
-
         unit = self.name(key)
         plain = text.casefold().removesuffix(unit.casefold()).strip().replace(",", ".")
         try:
@@ -43,8 +43,20 @@ class Units(ShownUnits):
         except ValueError:
             such = self.said(key, float(kind.example))
             raise Refusal(f"'{text}' is not a number", do=f"write one such as {such}") from None
+        return self._within(key, kind, number)
+
+    def shot(self, values: Mapping[str, Any]) -> dict[str, Any]:
+        """The typed values of a shot as the files hold them.
+
+        Raises Refusal, in the unit shown, for what cannot be.
+        """
+        kinds = {key: kind for key, kind in kinds_of(Shot).items() if isinstance(kind, Number)}
+        return {key: self._within(key, kinds[key], value) if key in kinds else value for key, value in values.items()}
+
+    def _within(self, key: str, kind: Number, number: float) -> float:
         found: float = self.into({key: number})[key]
-        if not isfinite(number) or not kind.low <= found <= kind.high:
-            least, most = self.said(key, kind.low), self.said(key, kind.high)
-            raise Refusal(f"{kind.label} {plain} {unit} is outside {least} to {most}", do="write one within")
-        return found
+        if isfinite(number) and kind.low <= found <= kind.high:
+            return found
+        told, least = with_unit(f"{number:g}", self.of(key)), round(self.out(key, kind.low), 1)
+        most = self.said(key, kind.high)
+        raise Refusal(f"{kind.label} {told} is outside {least:g} to {most}", do="write one within")

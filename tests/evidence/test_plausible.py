@@ -6,9 +6,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitlog.evidence.plausible import RANGES, check_shot, check_shots, usual_carry
+from fitlog.evidence.plausible import RANGES, check_shot, check_shots
 from fitlog.evidence.quantities import QUANTITIES
+from fitlog.evidence.usual import usual_carry
 from fitlog.records.errors import Refusal
+from fitlog.records.settings import Shown
+from fitlog.records.shown import ShownUnits
+from fitlog.records.units import convert
 
 DRIVE: dict[str, object] = {
     "id": "k3f",
@@ -137,3 +141,14 @@ def test_a_column_that_counts_left_as_positive() -> None:
     assert "counts left as positive" in check_shots(shots)[-1].sentence
     right = [{**shot, "offline_yd": -float(shot["offline_yd"])} for shot in shots]
     assert check_shots(right) == []
+
+
+def test_sentences_and_guesses_are_in_the_units_that_a_person_types() -> None:
+    metric = ShownUnits(Shown("m", "m/s"))
+    (fast,) = check_shot({"ball_speed_mph": convert(152, "m/s", "mph")}, units=metric)
+    assert "ball speed 152 m/s is above 107.3 m/s" in fast.sentence
+    assert "152 mph would be 68.0 m/s" in fast.sentence
+    far = check_shot({"ball_speed_mph": 80.0, "carry_yd": convert(250, "m", "yd")}, units=metric)
+    assert "carry 250 m is farther than a ball of this speed flies" in far[0].sentence
+    assert "at 35.8 m/s" in far[0].sentence
+    assert " yd" not in far[0].sentence + fast.sentence

@@ -6,8 +6,9 @@ import math
 
 import pytest
 
-from fitlog.evidence.plausible import check_shot, expected_offline, usual_carry
+from fitlog.evidence.plausible import check_shot, expected_offline
 from fitlog.evidence.terms import smash_bound, spin_loft
+from fitlog.evidence.usual import usual_carry
 
 
 @pytest.mark.parametrize(("head_g", "smash"), [(195, 1.481), (200, 1.488), (210, 1.501)])

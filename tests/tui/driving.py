@@ -62,7 +62,7 @@ class Hands:
             await self.rest()
 
     async def see(self, *texts: str, gone: str = "") -> str:
-        """Wait until all of this stands on the screen, for what comes by itself and not by a key; ``gone`` no more."""
+        """Wait until all of this stands on the screen, and ``gone`` no more, for what comes by itself."""
         for _ in range(400):
             await self.rest()
             said = self.text()

@@ -98,10 +98,10 @@ def test_the_air_is_typed_in_the_units_shown(metric: Desk) -> None:
     ("find", "typed", "said"),
     [
         ("temp", "warm", "'warm' is not a number; write one such as 69.8 °F"),
-        ("temp", "200", "temperature 200 °F is outside -40 °F to 140 °F"),
-        ("wind", "-3", "wind -3 km/h is outside 0 km/h to 128.7 km/h"),
-        ("wind from", "400", "wind from 400 ° is outside 0° to 360°"),
-        ("pressure", "nan", "pressure nan hPa is outside 500 hPa to 1100 hPa"),
+        ("temp", "200", "temperature 200 °F is outside -40 to 140 °F"),
+        ("wind", "-3", "wind -3 km/h is outside 0 to 128.7 km/h"),
+        ("wind from", "400", "wind from 400° is outside 0 to 360°"),
+        ("pressure", "nan", "pressure nan hPa is outside 500 to 1100 hPa"),
         ("ball year", "new", "'new' is not a number"),
     ],
 )

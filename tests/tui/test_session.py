@@ -231,3 +231,25 @@ def test_the_picture_has_ellipses_and_both_marks(waiting: Desk) -> None:
 
     for size in ((80, 24), (140, 45)):
         drive(waiting, story, player="mo", size=size)
+
+
+def test_what_looks_odd_is_told_in_the_units_it_was_typed_in(waiting: Desk) -> None:
+    path = Path(waiting.root, "workspace.toml")
+    path.write_text(path.read_text() + '\n[units]\ndistance = "m"\nspeed = "km/h"\n')
+
+    async def story(hands: Hands) -> None:
+        await hands.press("s")
+        await hands.type("400 4 270")
+        await hands.press("enter")
+        said = " ".join(hands.text().split())
+        assert "carry 400 m is above 384 m, more than any shot gives; 400 ft would be 121.9 m" in said
+        await hands.type("460 4 270")
+        await hands.press("enter")
+        said = " ".join(hands.text().split())
+        assert "carry 460 m is outside 0 to 411.5 m" in said
+        assert "dvp › 460 4 270" in said
+
+    drive(waiting, story, player="mo", size=(140, 45))
+    (session,) = waiting.workspace.sessions("mo")
+    shot = waiting.workspace.session("mo", session).test[1].shots[-1]
+    assert (shot.carry_yd, shot.ball_speed_mph) == (437.45, 167.77)

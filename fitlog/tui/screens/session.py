@@ -9,7 +9,7 @@ from textual.widgets import Input
 
 from fitlog.actions.desk import Desk
 from fitlog.actions.evidence import suspicious
-from fitlog.actions.hitting import add_shots, check_shot, parse_entry, shot_line
+from fitlog.actions.hitting import add_shots, parse_entry, shot_line
 from fitlog.records.errors import FitlogError
 from fitlog.records.session import CANDIDATE, REFERENCE, ClubTest, Shot
 from fitlog.records.words import label
@@ -83,16 +83,17 @@ class SessionPage(SessionShown):
             Shot(**{**values, "id": shot}) for shot, values in zip(ids, shots, strict=True)
         )
         self.pulse = self.look()
+        self.notice("")
         if len(texts) == 1:
-            self.entry.value = ""
+            with self.prevent(Input.Changed):  # what comes of a change by hand would wipe out what is said below
+                self.entry.value = ""
+            self.house.keep_draft(self._purpose(), "")
         self.show()
-        if odd := [each for values in shots for each in suspicious(values)]:
+        if odd := [each for values in shots for each in suspicious(values, self.house.units)]:
             self.notice("logged, but look: " + "; ".join(odd), "note")
 
     def _values(self, text: str) -> dict[str, Any]:
-        values = self.house.units.into(parse_entry(text, self.columns))
-        check_shot(values)
-        return values
+        return parse_entry(text, self.columns, self.house.units.shot)
 
     # keys
 
