@@ -326,6 +326,9 @@ def test_the_mouse_turns_panes_chooses_rows_and_presses_the_footer(waiting: Desk
 
         await click("ladder")
         assert "▸ladder" in hands.text()
+        await click("remarks")
+        rows = [row for row in hands.text().splitlines() if "Equipment Rules" in row]
+        assert any(cell_len(row.rstrip()) > 60 for row in rows)  # wrapped to the pane, not to a guess
         await click("m bench")
         assert hands.page == "BenchPage"
         await click("cut plan")

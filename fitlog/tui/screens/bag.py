@@ -229,16 +229,20 @@ class BagPage(PlayerPage):
     def _to_pane(self, place: int) -> None:
         self.pane = place
         self._show_pane()
-        self._show_club()
-        self._show_remarks()
+        self._show_all()
 
     def scroller(self) -> Pad:
         return self.query_one(f"#{PANES[self.pane]}" if self.narrow else "#values", Pad)
 
+    @on(Pad.Fitted)
     def on_resize(self) -> None:
+        # the pads too: one that was not shown has no width to wrap to until it is
         if self.is_mounted and self.picture:
-            self.call_after_refresh(self._show_club)
-            self.call_after_refresh(self._show_remarks)
+            self._show_all()
+
+    def _show_all(self) -> None:
+        self.call_after_refresh(self._show_club)
+        self.call_after_refresh(self._show_remarks)
 
     # commands
 
