@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from fitlog.cli import output, parsing
 from fitlog.cli.call import Call, show_differences
+from fitlog.cli.progress import at_work
 
 if TYPE_CHECKING:
     from fitlog.actions.desk import Desk
@@ -15,6 +16,7 @@ if TYPE_CHECKING:
 
 _PAGE = 40
 _ALL = 1_000_000
+_LOOKING = "looking through the history"
 
 
 def history_arguments(parser: ArgumentParser) -> None:
@@ -45,7 +47,8 @@ def history(call: Call) -> int:
         raise UsageError("a limit is at least 1 and a skip at least 0", do="see: fitlog history --help")
     desk = call.desk()
     player = desk.workspace.pick_player(given.player)
-    events = timeline(desk, player, given.slot, min(limit + 1, _ALL), given.skip)
+    with at_work(_LOOKING):
+        events = timeline(desk, player, given.slot, min(limit + 1, _ALL), given.skip)
     more_to_come, events = len(events) > limit, events[:limit]
     if call.json:
         more = _raw_of(desk, player) if given.raw else _nothing_more
@@ -121,7 +124,8 @@ def diff(call: Call) -> int:
     """A bag beside another."""
     from fitlog.actions.look import diff as compare
 
-    found = compare(call.desk(), call.args.player, call.args.old, call.args.new)
+    with at_work(_LOOKING):
+        found = compare(call.desk(), call.args.player, call.args.old, call.args.new)
     if call.json:
         output.print_json(
             {
@@ -150,7 +154,8 @@ def why(call: Call) -> int:
     from fitlog.actions.look import because
 
     desk = call.desk()
-    found = because(desk, call.args.player, call.args.slot, call.args.key)
+    with at_work(_LOOKING):
+        found = because(desk, call.args.player, call.args.slot, call.args.key)
     if call.json:
         output.print_json(
             {

@@ -4,6 +4,7 @@ from argparse import ArgumentParser
 
 from fitlog.cli import output
 from fitlog.cli.call import Call
+from fitlog.cli.progress import at_work
 
 
 def players_arguments(_: ArgumentParser) -> None:
@@ -14,7 +15,8 @@ def players(call: Call) -> int:
     """A line for each player."""
     from fitlog.actions.players import players as every
 
-    found = every(call.desk())
+    with at_work("reading the bags"):
+        found = every(call.desk())
     if call.json:
         output.print_json({"players": found})
         return 0
