@@ -4,7 +4,6 @@ import json
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, ClassVar
 
-from textual import on
 from textual.binding import Binding, BindingType
 from textual.widget import Widget
 from textual.widgets import Static
@@ -15,26 +14,24 @@ from fitlog.actions.stock import InStock, component_of, in_stock, of_old_part, s
 from fitlog.actions.values import Values, typed_value
 from fitlog.records.errors import FitlogError
 from fitlog.records.words import Change, change_text, label, value_text
-from fitlog.tui.dialogs.base import Dialog
+from fitlog.tui.dialogs.leading import LeadingDialog
 from fitlog.tui.dialogs.shelf import SHELF_COLUMNS, stock_rows
 from fitlog.tui.safe import safe
 from fitlog.tui.widgets.pad import Piece, line
-from fitlog.tui.widgets.rows import Column, Row, Rows
+from fitlog.tui.widgets.rows import Column, Row
 
 _READY = " ready"
 _FIND, _VALUE, _REASON = "find", "value", "reason"
 _COLUMNS = (Column("value", 16, grow=1), Column("now", 20, grow=2), Column("new", 14, grow=2))
 
 
-class ChosenValues(Dialog[str]):
+class ChosenValues(LeadingDialog[str]):
     """The steps; a subclass says of what they are the values and what is made of them.
 
     What is chosen is kept at every key, under the name of ``about``, until it is saved.
     """
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("up", "move(-1)", show=False, priority=True),
-        Binding("down", "move(1)", show=False, priority=True),
         Binding("ctrl+t", "take_back", show=False, priority=True),
     ]
     asks = "find"
@@ -54,10 +51,7 @@ class ChosenValues(Dialog[str]):
 
     def middle(self) -> Iterable[Widget]:
         yield Static("", classes="says", markup=False, id="so-far")
-        rows = Rows(_COLUMNS, id="fields", empty="no value of this name")
-        rows.add_class("led")
-        rows.can_focus = False
-        yield rows
+        yield self.led(_COLUMNS, "no value of this name")
 
     def on_mount(self) -> None:
         # Textual calls the on_mount of every class of the family: a subclass overrides begin instead
@@ -123,7 +117,7 @@ class ChosenValues(Dialog[str]):
             self.values, key, text = {}, "", ""
         self.to_find()
         if key and text:
-            self.take(key)
+            self.go_on(key)
             self.line.value = text
             self.line.cursor_position = len(text)
 
@@ -198,17 +192,21 @@ class ChosenValues(Dialog[str]):
         return self.stock.get(component_of(self.key), ()) if self.step == _VALUE else ()
 
     def submit(self, text: str, /) -> None:
-        if self.step == _FIND:
-            self.take(self.query_one(Rows).key)
-        elif self._shelf:
-            self._choose(text, self.query_one(Rows).key)
+        if self.step == _FIND or self._shelf:
+            self.take(self.rows.key)
         elif self.step == _VALUE:
             self._set(text)
         else:
             self.finish(text)
 
-    def take(self, key: str) -> None:
-        """Go on with the row of this key: type its value, or finish."""
+    def take(self, row: str, /) -> None:
+        if self.step == _FIND:
+            self.go_on(row)
+        elif self._shelf:
+            self._choose(self.line.value, row)
+
+    def go_on(self, key: str) -> None:
+        """Go on with the value of this key: type it, or finish."""
         if key == _READY:
             if self.needs_reason:
                 self.step = _REASON
@@ -258,7 +256,7 @@ class ChosenValues(Dialog[str]):
         said = "; ".join(self.differs(key, value) for key, value in self.values.items())
         pieces: list[Piece] = [(self.starts(), "$ink-muted"), (safe(said) if said else "…", "bold")]
         self.query_one("#so-far", Static).update(line(*pieces))
-        rows = self.query_one(Rows)
+        rows = self.rows
         if self._shelf:
             rows.show(stock_rows(self._shelf, self.line.value), SHELF_COLUMNS)
             rows.cursor = 0
@@ -278,7 +276,7 @@ class ChosenValues(Dialog[str]):
         return change_text(Change(key, self.base.get(key), value))
 
     def _rows(self) -> Iterable[Row]:
-        wanted = self.line.value.casefold().strip() if self.step == _FIND else ""
+        wanted = self.wanted if self.step == _FIND else ""
         if self.values and not wanted:
             yield Row(_READY, [(f"▸ {self.ready}", "good"), "", ""])
         keys = list(dict.fromkeys([*self.asked(), *self.base]))
@@ -287,14 +285,3 @@ class ChosenValues(Dialog[str]):
         for key in found:
             new = ("→ " + safe(self.said(key, self.values[key])), "accent") if key in self.values else ""
             yield Row(key, [label(key), (safe(self.said(key, self.base.get(key))), "muted"), new])
-
-    def action_move(self, by: int) -> None:
-        """Choose another value."""
-        self.query_one(Rows).action_move(by)
-
-    @on(Rows.Picked)
-    def _picked(self, picked: Rows.Picked) -> None:
-        if self.step == _FIND:
-            self.take(picked.key)
-        elif self._shelf:
-            self._choose(self.line.value, picked.key)

@@ -1,34 +1,27 @@
 """Which numbers are typed for each shot, in the order that they are chosen."""
 
 from collections.abc import Iterable, Sequence
-from typing import ClassVar
 
-from textual import on
-from textual.binding import Binding, BindingType
 from textual.widget import Widget
 from textual.widgets import Static
 
 from fitlog.actions.desk import Desk
 from fitlog.actions.saving import Done
 from fitlog.records.session import MEASURES
-from fitlog.tui.dialogs.base import Dialog
+from fitlog.tui.dialogs.leading import LeadingDialog
 from fitlog.tui.numbers import quantity
 from fitlog.tui.widgets.pad import line
-from fitlog.tui.widgets.rows import Column, Row, Rows
+from fitlog.tui.widgets.rows import Column, Row
 
 _READY = " ready"
 
 
-class Columns(Dialog[bool]):
+class Columns(LeadingDialog[bool]):
     """Enter puts a quantity in or takes it out; the first row has them used."""
 
     title_text = "The numbers to type for each shot"
     asks = "find"
     hint = "type to find, ↑ ↓ choose, ⏎ in or out; the first row uses them    esc leaves"
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("up", "move(-1)", show=False, priority=True),
-        Binding("down", "move(1)", show=False, priority=True),
-    ]
 
     def __init__(self, player: str, session: str, columns: Sequence[str]) -> None:
         super().__init__()
@@ -38,10 +31,7 @@ class Columns(Dialog[bool]):
     def middle(self) -> Iterable[Widget]:
         yield Static("", classes="says", markup=False, id="so-far")
         columns = (Column("", 3, right=True), Column("quantity", 20, grow=1), Column("unit", 8))
-        rows = Rows(columns, empty="none of this name")
-        rows.add_class("led")
-        rows.can_focus = False
-        yield rows
+        yield self.led(columns)
 
     def on_mount(self) -> None:
         self._show()
@@ -52,24 +42,15 @@ class Columns(Dialog[bool]):
     def _show(self) -> None:
         said = ", ".join(quantity(key) for key in self.columns) or "none yet"
         self.query_one("#so-far", Static).update(line(("in this order: ", "$ink-muted"), (said, "bold")))
-        wanted = self.line.value.casefold().strip()
+        wanted = self.wanted
         rows = [] if wanted else [Row(_READY, ["", ("▸ use these", "good"), ""])]
         for key in [*self.columns, *(each for each in MEASURES if each not in self.columns)]:
             if wanted in quantity(key):
                 place = str(self.columns.index(key) + 1) if key in self.columns else ""
                 rows.append(Row(key, [(place, "accent"), quantity(key), (self.house.units.name(key), "muted")]))
-        self.query_one(Rows).show(rows)
+        self.rows.show(rows)
 
-    def action_move(self, by: int) -> None:
-        """Choose another quantity."""
-        self.query_one(Rows).action_move(by)
-
-    @on(Rows.Picked)
-    def _picked(self) -> None:
-        self.submit("")
-
-    def submit(self, _: str) -> None:
-        key = self.query_one(Rows).key
+    def take(self, key: str, /) -> None:
         if key == _READY:
             if not self.columns:
                 self.trouble("no number would be typed; put at least one in")
@@ -89,4 +70,4 @@ class Columns(Dialog[bool]):
                 self.columns.append(key)
             self.line.value = ""
             self._show()
-            self.query_one(Rows).cursor = 0
+            self.rows.cursor = 0

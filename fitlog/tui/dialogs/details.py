@@ -92,7 +92,7 @@ class BallPlayed(ChosenValues):
     def begin(self) -> None:
         super().begin()
         if self.finding and not self.values:
-            self.take(_BALL[0])
+            self.go_on(_BALL[0])
 
     def read(self, desk: Desk) -> Any:
         """The ball now, and how many clubs rest on tests."""

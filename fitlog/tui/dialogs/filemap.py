@@ -1,10 +1,8 @@
 """What each column of a shot file is: the map that was proposed for it, changed by a person on the screen."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING
 
-from textual import on
-from textual.binding import Binding, BindingType
 from textual.widget import Widget
 from textual.widgets import Static
 
@@ -20,12 +18,12 @@ from fitlog.records.importer import (
 from fitlog.records.session import MEASURES
 from fitlog.records.units import shown_unit
 from fitlog.tui.clerk import LOOKING
-from fitlog.tui.dialogs.base import Dialog
+from fitlog.tui.dialogs.leading import LeadingDialog
 from fitlog.tui.numbers import quantity
 from fitlog.tui.safe import safe
 from fitlog.tui.widgets.pad import line
 from fitlog.tui.widgets.rows import Column as Head
-from fitlog.tui.widgets.rows import Row, Rows
+from fitlog.tui.widgets.rows import Row
 
 if TYPE_CHECKING:
     from fitlog.intake.preview import Preview, Seen
@@ -42,14 +40,10 @@ _LEFT, _SPLITS_SAID = "–", "splits the file into setups"
 _MARKS = {".": "a point, as in 232.5", ",": "a comma, as in 232,5"}
 
 
-class FileMap(Dialog[Importer]):
+class FileMap(LeadingDialog[Importer]):
     """↑ ↓ choose a column, Enter says what it is and in which unit; the first row uses the map."""
 
     asks = "find"
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("up", "move(-1)", show=False, priority=True),
-        Binding("down", "move(1)", show=False, priority=True),
-    ]
 
     def __init__(self, path: str, importer: Importer, seen: "Preview") -> None:
         super().__init__()
@@ -62,10 +56,7 @@ class FileMap(Dialog[Importer]):
 
     def middle(self) -> Iterable[Widget]:
         yield Static("", classes="says", markup=False, id="so-far")
-        rows = Rows(_HEADS[_COLUMN], id="fields", empty="none of this name")
-        rows.add_class("led")
-        rows.can_focus = False
-        yield rows
+        yield self.led(_HEADS[_COLUMN])
 
     def on_mount(self) -> None:
         self._to(_COLUMN)
@@ -139,7 +130,7 @@ class FileMap(Dialog[Importer]):
         self.hint_at(f"type to find, ↑ ↓ choose, ⏎ takes it    {back}")
         self._show()
         here = self._given(self.at)
-        rows = self.query_one(Rows)
+        rows = self.rows
         if step == _COLUMN:
             rows.go(str(self.at) if self.asked else _READY)
         elif step == _KEY:
@@ -150,16 +141,9 @@ class FileMap(Dialog[Importer]):
     def typed(self, _: str, /) -> None:
         self._show()
         if self.line.value:
-            self.query_one(Rows).cursor = 0
+            self.rows.cursor = 0
 
-    def submit(self, _: str, /) -> None:
-        self._take(self.query_one(Rows).key)
-
-    @on(Rows.Picked)
-    def _picked(self, picked: Rows.Picked) -> None:
-        self._take(picked.key)
-
-    def _take(self, row: str) -> None:
+    def take(self, row: str, /) -> None:
         if row == _READY:
             self.dismiss(self.map)
         elif row == _DECIMAL:
@@ -206,10 +190,6 @@ class FileMap(Dialog[Importer]):
             self.trouble("")
             self._to(_COLUMN)
 
-    def action_move(self, by: int) -> None:
-        """Choose another row."""
-        self.query_one(Rows).action_move(by)
-
     # showing
 
     def _look_again(self) -> None:
@@ -233,7 +213,7 @@ class FileMap(Dialog[Importer]):
         said = "no column is told yet" if intake is None else told(intake.groups, len(intake.unreadable))
         self.query_one("#so-far", Static).update(line((said, "bold" if intake else "$ink-muted")))
         made = {_COLUMN: self._columns, _KEY: self._keys, _UNIT: self._units}[self.step]
-        self.query_one(Rows).show(list(made(self.line.value.casefold().strip())), _HEADS[self.step])
+        self.rows.show(list(made(self.wanted)), _HEADS[self.step])
 
 
 def told(groups: Mapping[str, Sequence[object]], unreadable: int) -> str:

@@ -2,10 +2,7 @@
 
 import json
 from collections.abc import Iterable, Sequence
-from typing import ClassVar
 
-from textual import on
-from textual.binding import Binding, BindingType
 from textual.widget import Widget
 from textual.widgets import Static
 
@@ -14,11 +11,11 @@ from fitlog.actions.saving import Done
 from fitlog.coherence.limits import CLUBS_CARRIED, MOST_CLUBS
 from fitlog.records.bag import Bag, Club, MakeUp, find_clubs
 from fitlog.records.words import setup_text
-from fitlog.tui.dialogs.base import Dialog
+from fitlog.tui.dialogs.leading import LeadingDialog
 from fitlog.tui.safe import safe
 from fitlog.tui.sharing import counted
 from fitlog.tui.widgets.pad import Piece, line
-from fitlog.tui.widgets.rows import Column, Row, Rows
+from fitlog.tui.widgets.rows import Column, Row
 
 _LIST, _NAME, _CLUBS, _REASON = "choose", "name", "find", "reason"
 _ADD, _SAVE, _REMOVE = " add", " save", " remove"
@@ -27,15 +24,11 @@ _LIST_COLUMNS = (Column("make-up", 20, grow=1), Column("", 9), Column("clubs", 2
 _CLUB_COLUMNS = (Column("in", 2), Column("club", 10, grow=1), Column("setup", 24, grow=3), Column("", 9))
 
 
-class MakeUps(Dialog[bool]):
+class MakeUps(LeadingDialog[bool]):
     """The list, then the name or the clubs of one, then the reason. Kept at every step until it is saved."""
 
     title_text = "Make-ups: clubs for a course or a purpose"
     asks = _LIST
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("up", "move(-1)", show=False, priority=True),
-        Binding("down", "move(1)", show=False, priority=True),
-    ]
 
     def __init__(self, player: str) -> None:
         super().__init__()
@@ -49,10 +42,7 @@ class MakeUps(Dialog[bool]):
 
     def middle(self) -> Iterable[Widget]:
         yield Static("", classes="says", markup=False, id="so-far")
-        rows = Rows(_LIST_COLUMNS, id="fields", empty="none of this name")
-        rows.add_class("led")
-        rows.can_focus = False
-        yield rows
+        yield self.led(_LIST_COLUMNS)
 
     def on_mount(self) -> None:
         self._to(_LIST)
@@ -112,7 +102,7 @@ class MakeUps(Dialog[bool]):
                 _REASON: f"⏎ saves it    {back}",
             }[step]
         )
-        rows = self.query_one(Rows)
+        rows = self.rows
         rows.display = step in (_LIST, _CLUBS)
         rows.show([])
         self._show()
@@ -122,7 +112,7 @@ class MakeUps(Dialog[bool]):
         if self.step in (_LIST, _CLUBS):
             self._show()
             if self.line.value:
-                self.query_one(Rows).cursor = 0
+                self.rows.cursor = 0
 
     def submit(self, text: str, /) -> None:
         if self.step == _NAME:
@@ -130,13 +120,9 @@ class MakeUps(Dialog[bool]):
         elif self.step == _REASON:
             self._save(text)
         else:
-            self._take(self.query_one(Rows).key)
+            self.take(self.rows.key)
 
-    @on(Rows.Picked)
-    def _picked(self, picked: Rows.Picked) -> None:
-        self._take(picked.key)
-
-    def _take(self, row: str) -> None:
+    def take(self, row: str, /) -> None:
         if row == _ADD:
             self._to(_NAME)
         elif row == _SAVE and not self.clubs:
@@ -179,7 +165,7 @@ class MakeUps(Dialog[bool]):
         self._keep()
         found, self.line.value = bool(self.line.value), ""
         self._show()
-        self.query_one(Rows).go(_SAVE if found and self._differs else address)
+        self.rows.go(_SAVE if found and self._differs else address)
 
     def _as_written(self, club: Club) -> str:
         """The club as the make-up names it, by slot or address; empty where it is not in it."""
@@ -217,12 +203,10 @@ class MakeUps(Dialog[bool]):
     # showing
 
     def _show(self) -> None:
-        rows = self.query_one(Rows)
-        wanted = self.line.value.casefold().strip()
         if self.step == _CLUBS:
-            rows.show(self._club_rows(wanted), _CLUB_COLUMNS)
+            self.rows.show(self._club_rows(self.wanted), _CLUB_COLUMNS)
         elif self.step == _LIST:
-            rows.show(self._list_rows(wanted), _LIST_COLUMNS)
+            self.rows.show(self._list_rows(self.wanted), _LIST_COLUMNS)
         says = self.query_one("#so-far", Static)
         says.set_class(self.step not in (_CLUBS, _REASON), "-nothing")
         says.update(line(*self._so_far()))
@@ -258,7 +242,3 @@ class MakeUps(Dialog[bool]):
         if not wanted:
             out.append(Row(_REMOVE, ["", ("× take away", "warn"), (f"the make-up {safe(self.making)}", "warn"), ""]))
         return out
-
-    def action_move(self, by: int) -> None:
-        """Choose another row."""
-        self.query_one(Rows).action_move(by)

@@ -4,7 +4,6 @@ import json
 from collections.abc import Iterable, Mapping
 from typing import Any, ClassVar
 
-from textual import on
 from textual.binding import Binding, BindingType
 from textual.widget import Widget
 
@@ -13,10 +12,10 @@ from fitlog.actions.saving import Done
 from fitlog.evidence.criteria import criterion
 from fitlog.records.errors import FitlogError
 from fitlog.records.session import LIMITS, MEASURES
-from fitlog.tui.dialogs.base import Dialog
+from fitlog.tui.dialogs.leading import LeadingDialog
 from fitlog.tui.numbers import quantity
 from fitlog.tui.safe import safe
-from fitlog.tui.widgets.rows import Column, Row, Rows
+from fitlog.tui.widgets.rows import Column, Row
 
 _LIST, _QUANTITY, _LIMIT, _NUMBER, _REASON = "choose", "quantity", "limit", "number", "reason"
 _SAVE, _ADD = " save", " add"
@@ -28,13 +27,11 @@ _WORDS = {
 Given = dict[str, Any]
 
 
-class MustShow(Dialog[bool]):
+class MustShow(LeadingDialog[bool]):
     """Enter on a criterion takes it out; Ctrl+T takes the last one back. Kept at every step until it is saved."""
 
     asks = _LIST
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("up", "move(-1)", show=False, priority=True),
-        Binding("down", "move(1)", show=False, priority=True),
         Binding("ctrl+t", "take_back", show=False, priority=True),
     ]
 
@@ -48,12 +45,7 @@ class MustShow(Dialog[bool]):
         self.metric = self.limit = ""
 
     def middle(self) -> Iterable[Widget]:
-        rows = Rows(
-            (Column("", 30, grow=1), Column("", 16, grow=1)), id="fields", head=False, empty="none of this name"
-        )
-        rows.add_class("led")
-        rows.can_focus = False
-        yield rows
+        yield self.led((Column("", 30, grow=1), Column("", 16, grow=1)), head=False)
 
     def on_mount(self) -> None:
         try:
@@ -97,7 +89,7 @@ class MustShow(Dialog[bool]):
         }
         self.hint_at(hints.get(step, "type to find, ↑ ↓ choose, ⏎ takes it    esc back"))
         self._show()
-        rows = self.query_one(Rows)
+        rows = self.rows
         rows.display = step not in (_NUMBER, _REASON)
         rows.cursor = 0
 
@@ -119,12 +111,12 @@ class MustShow(Dialog[bool]):
                     yield Row(key, [_WORDS[key], ""])
 
     def _show(self) -> None:
-        self.query_one(Rows).show(list(self._rows(self.line.value.casefold().strip())))
+        self.rows.show(list(self._rows(self.wanted)))
 
     def typed(self, _: str, /) -> None:
         if self.step in (_QUANTITY, _LIMIT):
             self._show()
-            self.query_one(Rows).cursor = 0
+            self.rows.cursor = 0
 
     def submit(self, text: str, /) -> None:
         if self.step == _NUMBER:
@@ -132,13 +124,9 @@ class MustShow(Dialog[bool]):
         elif self.step == _REASON:
             self._save(text)
         else:
-            self._take(self.query_one(Rows).key)
+            self.take(self.rows.key)
 
-    @on(Rows.Picked)
-    def _picked(self, picked: Rows.Picked) -> None:
-        self._take(picked.key)
-
-    def _take(self, row: str) -> None:
+    def take(self, row: str, /) -> None:
         if row == _SAVE:
             if self.shots:
                 self._to(_REASON)
@@ -207,10 +195,6 @@ class MustShow(Dialog[bool]):
             self.given.pop()
             self._keep()
             self._to(_LIST)
-
-    def action_move(self, by: int) -> None:
-        """Choose another row."""
-        self.query_one(Rows).action_move(by)
 
 
 def _plain(given: Mapping[str, Any]) -> Given:

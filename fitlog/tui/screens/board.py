@@ -53,9 +53,7 @@ class Board(Page):
 
     def body(self) -> Sequence[Widget]:
         self.ids = player_ids(self.house.root)
-        rows = Rows(COLUMNS, id="players", empty=_NOBODY)
-        rows.add_class("led")
-        rows.can_focus = False
+        rows = Rows(COLUMNS, id="players", empty=_NOBODY, led=True)
         return (
             Line(placeholder="type to find a player", commands="?+/=!", id="filter"),
             Container(rows, Pad(id="glimpse"), id="split"),

@@ -76,9 +76,7 @@ class FindPage(Page):
         self._one_at_a_time = threading.Lock()
 
     def body(self) -> Sequence[Widget]:
-        rows = Rows(columns_of(TRIED), id="hits", empty="looking …")
-        rows.add_class("led")
-        rows.can_focus = False
+        rows = Rows(columns_of(TRIED), id="hits", empty="looking …", led=True)
         wanted = Line(placeholder="words, part:cedar, reject, tip_trim_in >= 1", commands="?", id="wanted")
         wanted.value = self.wanted
         return (wanted, Container(rows, Pad(id="hit"), id="found"))

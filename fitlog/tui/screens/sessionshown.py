@@ -44,9 +44,7 @@ class SessionShown(PlayerPage):
         self._columns: tuple[str, tuple[str, ...]] = ("", ())
 
     def body(self) -> Sequence[Widget]:
-        shots = Rows((), id="shots", empty="no shot yet: type the first one below")
-        shots.can_focus = False
-        shots.add_class("led")
+        shots = Rows((), id="shots", empty="no shot yet: type the first one below", led=True)
         return (
             Pad(id="beside"),
             Container(shots, Static("", id="picture", markup=False), id="below"),

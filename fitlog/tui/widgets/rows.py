@@ -40,7 +40,10 @@ class Row(NamedTuple):
 
 
 class Rows(ScrollView, can_focus=True):
-    """A list of rows with a cursor. Texts are shown as they are: no markup is read in them."""
+    """A list of rows with a cursor. Texts are shown as they are: no markup is read in them.
+
+    One that is ``led`` never has the focus: whoever has the line beside it moves it.
+    """
 
     COMPONENT_CLASSES: ClassVar[set[str]] = {
         "rows--head", "rows--here", "rows--muted", "rows--good", "rows--warn", "rows--bad", "rows--strong",
@@ -70,9 +73,17 @@ class Rows(ScrollView, can_focus=True):
         """Enter, or a second click, on a row."""
 
     def __init__(
-        self, columns: Sequence[Column], *, empty: str = "", head: bool = True, id: str | None = None
+        self,
+        columns: Sequence[Column],
+        *,
+        empty: str = "",
+        head: bool = True,
+        led: bool = False,
+        id: str | None = None,
     ) -> None:
         super().__init__(id=id)
+        self.led = led
+        self.can_focus = not led
         self.columns = list(columns)
         self.rows: list[Row] = []
         self.longest = [0] * len(self.columns)  # cells of the longest text so far: columns never jump back and forth
@@ -230,7 +241,7 @@ class Rows(ScrollView, can_focus=True):
     @property
     def has_focus_within_reach(self) -> bool:
         """Whether arrow keys move this list now."""
-        return self.has_focus or self.has_class("led")
+        return self.has_focus or self.led
 
     def _tone(self, tone: str, ground: Style) -> Style:
         if not tone:
