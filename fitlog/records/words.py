@@ -79,6 +79,15 @@ def number(value: float) -> str:
     return f"{value:.4f}".rstrip("0").rstrip(".")
 
 
+def counted(number: int, what: str) -> str:
+    """So many of a thing.
+
+    >>> counted(1, "club"), counted(14, "club")
+    ('1 club', '14 clubs')
+    """
+    return f"{number} {what}{'' if number == 1 else 's'}"
+
+
 def value_text(key: str, value: Any, unit: bool = True) -> str:
     """A value in words with its unit."""
     if value is None or value in ("", []):

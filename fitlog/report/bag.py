@@ -6,7 +6,7 @@ from fitlog.bench.points import shown as points_shown
 from fitlog.coherence.findings import NOT_CHECKED, grouped
 from fitlog.coherence.known import COMPUTED, READ, Known
 from fitlog.records.player import Player
-from fitlog.records.words import number, setup_text
+from fitlog.records.words import counted, number, setup_text
 from fitlog.report.document import (
     Block,
     Bullets,
@@ -52,7 +52,7 @@ def _subtitle(card: BagCard) -> str:
         f"season {card.bag.season}" if card.bag.season else "",
         f"ball {ball_said(card.bag.ball)}" if ball_said(card.bag.ball) else "",
         f"{card.player.hand}-handed",
-        f"{carried} club{'s' * (carried != 1)} carried",
+        f"{counted(carried, 'club')} carried",
         *card.player.prefers,
     ]
     return " · ".join(filter(None, words))

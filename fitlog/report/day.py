@@ -2,6 +2,7 @@
 
 from fitlog.actions.days import DaySheet, DayTest, Visit
 from fitlog.actions.sheets import ball_said
+from fitlog.records.words import counted
 from fitlog.report.document import Block, Bullets, Cell, Document, Heading, Page, Paragraph, Table
 from fitlog.report.evidence import OUTCOMES
 from fitlog.report.values import Units, effect
@@ -20,7 +21,7 @@ def document(sheet: DaySheet, initials: bool = False) -> Document:
     tests = [test for visit in sheet.visits for test in visit.tests]
     said = _counted(tests)
     players = len({visit.player_id for visit in sheet.visits})
-    subtitle = f"{sheet.workspace} · {players} player{'s' * (players != 1)} · {said}"
+    subtitle = f"{sheet.workspace} · {counted(players, 'player')} · {said}"
     blocks: list[Block] = []
     if not sheet.visits:
         blocks.append(Paragraph("No session on this day."))
@@ -37,7 +38,7 @@ def document(sheet: DaySheet, initials: bool = False) -> Document:
 
 def _counted(tests: list[DayTest]) -> str:
     decided = [test.test.verdict.decision for test in tests if test.test.verdict]
-    words = [f"{len(tests)} candidate{'s' * (len(tests) != 1)}"]
+    words = [counted(len(tests), "candidate")]
     words += [f"{decided.count(word)} {word}" for word in TONES if word in decided]
     if len(decided) < len(tests):
         words.append(f"{len(tests) - len(decided)} open")

@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING, Any
 from textual.content import Content
 
 from fitlog.index.queries import Hit, PartRecord, StaleClub
+from fitlog.records.words import counted
 from fitlog.tui.numbers import quantity
 from fitlog.tui.safe import safe, safe_lines, wrap
-from fitlog.tui.sharing import counted
 from fitlog.tui.units import Units
 from fitlog.tui.widgets.pad import bullet, heading, line
 from fitlog.tui.widgets.rows import Cell, Column, Row

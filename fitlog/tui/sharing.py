@@ -4,6 +4,7 @@ import time
 from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.records.errors import UsageError
+from fitlog.records.words import counted
 
 if TYPE_CHECKING:
     from fitlog.actions.choices import Choice
@@ -108,8 +109,3 @@ def told(done: "Synced") -> tuple[str, str]:
     if done.choices:
         said.append(f"{counted(len(done.choices), 'choice')} to make when there is time, with !")
     return "; ".join([*said, *done.notes]), "note" if done.offline or done.choices else "done"
-
-
-def counted(number: int, what: str) -> str:
-    """``1 choice``, ``2 choices``."""
-    return f"{number} {what}{'' if number == 1 else 's'}"

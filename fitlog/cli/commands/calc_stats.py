@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from fitlog.cli import output
 from fitlog.cli.call import Call
+from fitlog.records.words import counted
 
 if TYPE_CHECKING:
     from fitlog.intake.plain import PlainTable
@@ -86,7 +87,7 @@ def _groups(table: "PlainTable", columns: Sequence[str], by: str) -> dict[str, _
         if row := _numbers(table, line, places):
             out.setdefault(table.text(line, group), []).append(row)
     if lost := out.pop("", []):
-        output.note(f"{len(lost)} row{'s' * (len(lost) != 1)} without {by}: left out")
+        output.note(f"{counted(len(lost), 'row')} without {by}: left out")
     return out
 
 

@@ -17,6 +17,7 @@ from fitlog.records.importer import (
 )
 from fitlog.records.session import MEASURES
 from fitlog.records.units import shown_unit
+from fitlog.records.words import counted
 from fitlog.tui.clerk import LOOKING
 from fitlog.tui.dialogs.leading import LeadingDialog
 from fitlog.tui.numbers import quantity
@@ -218,12 +219,10 @@ class FileMap(LeadingDialog[Importer]):
 
 def told(groups: Mapping[str, Sequence[object]], unreadable: int) -> str:
     """How many shots come in: ``11 shots; 1 cell cannot be read``."""
-    count = sum(map(len, groups.values()))
-    shots = f"{count} shot{'' if count == 1 else 's'}"
+    shots = counted(sum(map(len, groups.values())), "shot")
     if len(groups) > 1:
         shots += f" of {len(groups)} setups"
-    cells = f"{unreadable} cell{'' if unreadable == 1 else 's'} cannot be read"
-    return f"{shots}; {cells}" if unreadable else shots
+    return f"{shots}; {counted(unreadable, 'cell')} cannot be read" if unreadable else shots
 
 
 def _head(columns: "Sequence[Seen]", at: int) -> str:

@@ -10,10 +10,9 @@ from fitlog.actions.desk import Desk
 from fitlog.actions.saving import Done
 from fitlog.coherence.limits import CLUBS_CARRIED, MOST_CLUBS
 from fitlog.records.bag import Bag, Club, MakeUp, find_clubs
-from fitlog.records.words import setup_text
+from fitlog.records.words import counted, setup_text
 from fitlog.tui.dialogs.leading import LeadingDialog
 from fitlog.tui.safe import safe
-from fitlog.tui.sharing import counted
 from fitlog.tui.widgets.pad import Piece, line
 from fitlog.tui.widgets.rows import Column, Row
 

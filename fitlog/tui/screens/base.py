@@ -8,10 +8,11 @@ from textual.widget import Widget
 from textual.widgets import Input
 
 from fitlog.actions.pulse import Pulse
+from fitlog.records.words import counted
 from fitlog.tui import keys
 from fitlog.tui.asking import Asking
 from fitlog.tui.clerk import IDLE
-from fitlog.tui.sharing import Pending, counted, look_at_pending
+from fitlog.tui.sharing import Pending, look_at_pending
 from fitlog.tui.widgets.keybar import Key, KeyBar
 from fitlog.tui.widgets.notice import Notice
 from fitlog.tui.widgets.pad import Pad

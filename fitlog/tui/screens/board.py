@@ -12,12 +12,12 @@ from textual.widget import Widget
 from textual.widgets import Input
 
 from fitlog.actions.pulse import MARKS_OF_A_PLAYER, Pulse, player_ids, pulse
+from fitlog.records.words import counted
 from fitlog.tui import keys
 from fitlog.tui.boardtext import COLUMNS, glimpse_lines, player_row
 from fitlog.tui.boardwork import count_waiting, finish_what_waits, glances, tend, units_of
 from fitlog.tui.clerk import IDLE
 from fitlog.tui.screens.base import Page
-from fitlog.tui.sharing import counted
 from fitlog.tui.widgets.line import Line
 from fitlog.tui.widgets.pad import Pad
 from fitlog.tui.widgets.rows import Rows
