@@ -34,6 +34,7 @@ else:
 
 
 Path = tuple[str | int, ...]
+OWN = "own"  # the table of a person's own keys: nothing in it is ever taken for one of ours
 R = TypeVar("R")
 
 UNIT_WORDS = {
@@ -288,8 +289,8 @@ def read_record(record: type[R], table: Mapping[str, Any], path: Path, faults: l
         if key not in usual:
             values.setdefault(key, _EMPTY)
     for key in table:
-        if key not in kinds and not any(key in kinds_of(other) for other in more):
-            _hint_at_typo(key, set(kinds).union(*map(kinds_of, more)), (*path, key), faults)
+        if key not in kinds and key != OWN and not any(key in kinds_of(other) for other in more):
+            _hint_at_slip(key, (record, *more), (*path, key), faults)
     return record(**values)
 
 
@@ -304,13 +305,14 @@ def _sample(kind: Kind) -> str:
     return f'"{kind.options[0]}"' if isinstance(kind, Text) and kind.options else '"…"'
 
 
-def _hint_at_typo(key: str, known: set[str], path: Path, faults: list[Fault]) -> None:
-    """Unknown keys are welcome; one letter away from a known key they are most likely a slip."""
-    from difflib import get_close_matches
+def _hint_at_slip(key: str, records: tuple[type, ...], path: Path, faults: list[Fault]) -> None:
+    """Add a hint for an unknown key that resembles a known one; others are welcome and stay unmentioned."""
+    from fitlog.records.keys import meant_keys
 
-    near = get_close_matches(key, sorted(known), n=1, cutoff=0.84)
-    if near:
-        faults.append(Fault(path, f"'{key}' is kept but not known here", f"perhaps {near[0]} is meant", hint=True))
+    named = sorted(records, key=lambda each: each.__name__)  # two records may share a table and see the same slip
+    if near := meant_keys(key, *named):
+        what, do = f"'{key}' is kept but not known here", f"perhaps {either(near)} is meant"
+        faults.append(Fault(path, what, f"{do}; a key of your own is {OWN}.{key}", hint=True))
 
 
 def table_schema(record: type, *more: type) -> dict[str, Any]:

@@ -78,7 +78,8 @@ def test_clubs_that_compete_for_a_slot_without_an_id_go_by_their_place() -> None
 def test_a_slip_in_an_unknown_key_is_a_hint_and_breaks_nothing() -> None:
     loaded = parse("players/x/bag.toml", b'[[club]]\nslot = "3w"\nlenght_in = 43\npaint = "blue"\n')
     assert [str(hint) for hint in loaded.hints] == [
-        "players/x/bag.toml:3: club.lenght_in: 'lenght_in' is kept but not known here; perhaps length_in is meant"
+        "players/x/bag.toml:3: club.lenght_in: 'lenght_in' is kept but not known here; perhaps length_in is meant; "
+        "a key of your own is own.lenght_in"
     ]
     assert loaded.record.clubs[0].raw["paint"] == "blue"
 
