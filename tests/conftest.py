@@ -9,11 +9,12 @@ from random import Random
 import pytest
 from hypothesis import settings
 
-from fitlog.actions import players, workspaces
-from fitlog.actions.bags import bag_set
-from fitlog.actions.desk import Desk
-from fitlog.actions.values import parse_settings
+from fitlog.actions import player
+from fitlog.actions.bag.edit import bag_set
+from fitlog.actions.workspace import create
 from fitlog.records.ids import LETTERS
+from fitlog.saving.desk import Desk
+from fitlog.workspace.assignments import parse_settings
 
 settings.register_profile("fitlog", deadline=None)
 settings.load_profile("fitlog")
@@ -51,7 +52,7 @@ def no_outside(monkeypatch: pytest.MonkeyPatch, tmp_path_factory: pytest.TempPat
 def bare(tmp_path: Path) -> Iterator[Desk]:
     """A new workspace with no player, at a steady clock."""
     desk = Desk(str(tmp_path / "ws"), now=SteadyClock(), draw=steady_draw(), stamp=True)
-    workspaces.init(desk, "Test van")
+    create.init(desk, "Test van")
     yield desk
     desk.close()
 
@@ -59,7 +60,7 @@ def bare(tmp_path: Path) -> Iterator[Desk]:
 @pytest.fixture
 def desk(bare: Desk) -> Desk:
     """A workspace with one left-handed player who carries three clubs."""
-    players.add_player(bare, "mo", "Mo Ferrant", "left")
+    player.add_player(bare, "mo", "Mo Ferrant", "left")
     for slot, values in (
         ("driver", ["head.model=Oak 9", "head.loft_deg=9", "shaft.model=Birch 60", "length_in=45.25"]),
         (

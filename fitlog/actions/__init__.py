@@ -1,1 +1,1 @@
-"""One function per thing a person does; the only way in for the shell and the screens."""
+"""What a person does: one function for each thing, taken by shell and app alike."""

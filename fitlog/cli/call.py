@@ -8,8 +8,8 @@ from fitlog.cli import output
 from fitlog.records.errors import UsageError
 
 if TYPE_CHECKING:
-    from fitlog.actions.desk import Desk
-    from fitlog.actions.saving import Done
+    from fitlog.saving.desk import Desk
+    from fitlog.saving.save import Done
 
 
 class Call:
@@ -27,7 +27,7 @@ class Call:
         Raises UsageError where there is none.
         """
         if self._desk is None:
-            from fitlog.actions.desk import Desk
+            from fitlog.saving.desk import Desk
             from fitlog.workspace.layout import find_root
 
             self._desk = Desk(find_root(os.getcwd(), self.args.workspace))
@@ -35,7 +35,7 @@ class Call:
 
     def writing(self) -> "Desk":
         """The workspace to write in: what a crash left is finished first, and told."""
-        from fitlog.actions.saving import recover
+        from fitlog.saving.save import recover
 
         desk = self.desk()
         self._wrote = True
@@ -50,7 +50,7 @@ class Call:
         if self._desk.workspace.unsettled:
             output.note(self._desk.workspace.unsettled)
         if self._wrote:
-            from fitlog.actions.tending import tend_if_due
+            from fitlog.actions.workspace.upkeep import tend_if_due
 
             sys.stdout.flush()
             tend_if_due(self._desk)

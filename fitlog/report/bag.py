@@ -1,7 +1,5 @@
 """The bag card: every club with its numbers and its standing, the ladders, the make-ups, what to look at."""
 
-from fitlog.actions.cards import BagCard, CardClub
-from fitlog.actions.sheets import ball_said
 from fitlog.bench.points import shown as points_shown
 from fitlog.coherence.findings import NOT_CHECKED, grouped
 from fitlog.coherence.known import COMPUTED, READ, Known
@@ -24,6 +22,8 @@ from fitlog.report.document import (
 )
 from fitlog.report.values import Units
 from fitlog.report.verdict import shown_name
+from fitlog.views.sheets.bag_card import BagCard, CardClub
+from fitlog.views.sheets.verdict_sheet import ball_said
 
 FOOT = (
     "✓ read on the bench; no mark: as written down; ≈ computed from the components. The committee decides on rules."

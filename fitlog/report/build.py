@@ -2,8 +2,6 @@
 
 from collections.abc import Iterator
 
-from fitlog.actions.bench.parts import STOCK, read_values, sheet_values
-from fitlog.actions.cards import BuildClub, BuildSheet
 from fitlog.bench.cautions import CAUTIONS, DEFERS
 from fitlog.bench.points import parse
 from fitlog.bench.readings import SHEET_TOLERANCES, sentence
@@ -25,6 +23,8 @@ from fitlog.report.document import (
     plain_row,
 )
 from fitlog.report.verdict import shown_name
+from fitlog.views.bench.parts import STOCK, read_values, sheet_values
+from fitlog.views.sheets.bag_card import BuildClub, BuildSheet
 
 FOOT = "≈ computed from the components. Tolerances are common practice and the shop's to change."
 _COMPONENTS = ("head", "shaft", "grip", "sleeve", "ferrule", "glue")

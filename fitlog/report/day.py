@@ -1,12 +1,12 @@
 """The day sheet: who came, what was tried, what it showed, the verdicts, and what is still open."""
 
-from fitlog.actions.days import DaySheet, DayTest, Visit
-from fitlog.actions.sheets import ball_said
 from fitlog.records.words import counted
 from fitlog.report.document import Block, Bullets, Cell, Document, Heading, Page, Paragraph, Table
 from fitlog.report.evidence import OUTCOMES
 from fitlog.report.values import Units, effect
 from fitlog.report.verdict import MARKS, TONES, shown_name
+from fitlog.views.sheets.day_sheet import DaySheet, DayTest, Visit
+from fitlog.views.sheets.verdict_sheet import ball_said
 
 FOOT = "Effects are against the session's reference; ? where the interval holds no difference too."
 # what a day's reader asks first: how far, where to, how high

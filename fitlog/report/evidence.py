@@ -2,8 +2,6 @@
 
 from collections.abc import Mapping, Sequence
 
-from fitlog.actions.flights import TOLD, Modelled
-from fitlog.actions.sheets import Hit, ShotRow, VerdictSheet
 from fitlog.evidence.compare import Difference
 from fitlog.evidence.dispersion import cloud, dispersion_of
 from fitlog.evidence.findings import Assessment, Compared
@@ -17,6 +15,8 @@ from fitlog.records.errors import Refusal
 from fitlog.records.session import MEASURES
 from fitlog.report.document import Block, Bullets, Cell, Figure, Heading, Pair, Paragraph, Table, Tone
 from fitlog.report.values import Units, effect, interval_said, p_text
+from fitlog.views.sheets.verdict_sheet import Hit, ShotRow, VerdictSheet
+from fitlog.views.verdict.flights import TOLD, Modelled
 
 _FIRST = (
     "carry_yd", "total_yd", "offline_yd", "start_yd", "curve_yd", "apex_yd", "landing_deg", "ball_speed_mph",

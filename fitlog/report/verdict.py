@@ -3,7 +3,6 @@
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from fitlog.actions.sheets import VerdictSheet, ball_said, setup_values
 from fitlog.records.fields import flat
 from fitlog.records.player import Player
 from fitlog.records.session import ClubTest
@@ -23,6 +22,7 @@ from fitlog.report.document import (
     plain_row,
 )
 from fitlog.report.values import Units
+from fitlog.views.sheets.verdict_sheet import VerdictSheet, ball_said, setup_values
 
 TONES: dict[str, Tone] = {"keep": "good", "reject": "bad", "retest": "open"}
 MARKS = {"keep": "✓ Keep", "reject": "✗ Reject", "retest": "↻ Retest"}

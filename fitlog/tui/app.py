@@ -13,8 +13,8 @@ from textual.binding import Binding, BindingType
 from textual.events import Event, Key
 from textual.widgets import Input
 
-from fitlog.actions import drafts
 from fitlog.records.errors import FitlogError
+from fitlog.saving import drafts
 from fitlog.tui import themes
 from fitlog.tui.clerk import LOOKING, Answer, Clerk, Then, Work
 from fitlog.tui.palette import Everything
@@ -24,7 +24,7 @@ from fitlog.tui.sharing import Sharing
 from fitlog.tui.tidying import Tidy
 
 if TYPE_CHECKING:
-    from fitlog.actions.desk import Desk
+    from fitlog.saving.desk import Desk
     from fitlog.tui.units import Units
 
 POLL_S = 1.0
@@ -59,7 +59,7 @@ class FitlogApp(App[None]):
         self.theme = themes.LIGHT if drafts.kept(self.root, "theme") == themes.LIGHT else themes.DARK
 
     def _new_desk(self) -> "Desk":
-        from fitlog.actions.desk import Desk  # what reads files is loaded after the first paint
+        from fitlog.saving.desk import Desk  # what reads files is loaded after the first paint
 
         return Desk(self.root)
 
@@ -225,6 +225,6 @@ def run(root: str, player: str = "") -> int:
 
 
 def _end_shots(desk: "Desk") -> None:
-    from fitlog.actions.hitting import end_shots
+    from fitlog.actions.session.shots import end_shots
 
     end_shots(desk)

@@ -15,11 +15,11 @@ from fitlog.tui.widgets.pad import bullet, heading, line
 from fitlog.tui.widgets.rows import Cell, Column, Row
 
 if TYPE_CHECKING:
-    from fitlog.actions.bagview import BagPicture, ClubView, Remark
-    from fitlog.actions.choices import Choice
     from fitlog.coherence.carries import Carry
     from fitlog.history.why import Step
     from fitlog.records.bag import Club
+    from fitlog.saving.conflicts import Choice
+    from fitlog.views.bag.overview import BagPicture, ClubView, Remark
 
 COLUMNS = (
     Column("", 1),

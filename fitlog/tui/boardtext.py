@@ -10,9 +10,9 @@ from fitlog.tui.widgets.pad import bullet, heading, line
 from fitlog.tui.widgets.rows import Cell, Column, Row
 
 if TYPE_CHECKING:
-    from fitlog.actions.choices import Choice
-    from fitlog.actions.glimpse import Glimpse
-    from fitlog.actions.players import Glance
+    from fitlog.saving.conflicts import Choice
+    from fitlog.views.board.players import Glance
+    from fitlog.views.board.summary import Glimpse
 
 COLUMNS = (
     Column("player", 14, grow=2),

@@ -4,20 +4,20 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from fitlog.actions.desk import Desk
-    from fitlog.actions.players import Glance
+    from fitlog.saving.desk import Desk
     from fitlog.tui.units import Units
+    from fitlog.views.board.players import Glance
 
 
 def finish_what_waits(desk: "Desk") -> list[str]:
-    from fitlog.actions.saving import recover
+    from fitlog.saving.save import recover
 
     return recover(desk)
 
 
 def tend(root: str) -> None:
-    from fitlog.actions.desk import Desk
-    from fitlog.actions.tending import tend_if_due
+    from fitlog.actions.workspace.upkeep import tend_if_due
+    from fitlog.saving.desk import Desk
 
     with Desk(root) as desk:
         tend_if_due(desk)
@@ -31,12 +31,12 @@ def units_of(desk: "Desk") -> "Units":
 
 def glances(some: Sequence[str], desk: "Desk") -> "tuple[list[Glance], str]":
     """These players, and what day it is."""
-    from fitlog.actions import players as player_actions
+    from fitlog.views.board import players
 
-    return [player_actions.glance(desk, each) for each in some], desk.now().date().isoformat()
+    return [players.glance(desk, each) for each in some], desk.now().date().isoformat()
 
 
 def count_waiting(player: str, desk: "Desk") -> tuple[str, int]:
-    from fitlog.actions.waiting import waiting
+    from fitlog.views.verdict.pending import waiting
 
     return player, sum(1 for _ in waiting(desk, player, sessions=3))

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 from textual.message import Message
 
 if TYPE_CHECKING:
-    from fitlog.actions.desk import Desk
+    from fitlog.saving.desk import Desk
 
 ASKED, LOOKING, IDLE = 0, 1, 2
 ERRAND_S = 3.0

@@ -14,11 +14,11 @@ from fitlog.tui.units import Units
 from fitlog.tui.widgets.pad import Piece, bullet, heading, line
 
 if TYPE_CHECKING:
-    from fitlog.actions.beside import Beside
-    from fitlog.actions.evidence import Evidence
-    from fitlog.actions.verdictview import Offer
     from fitlog.evidence.findings import Assessment
     from fitlog.records.session import Verdict
+    from fitlog.views.verdict.context import Beside
+    from fitlog.views.verdict.evidence import Evidence
+    from fitlog.views.verdict.preview import Offer
 
 _HANG = 14
 _OUTCOMES = {

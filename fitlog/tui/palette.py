@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any, cast
 
 from textual.command import DiscoveryHit, Hit, Hits, Provider
 
-from fitlog.actions.pulse import player_ids
+from fitlog.saving.change_stamp import player_ids
 from fitlog.tui import keys
 from fitlog.tui.safe import safe
 

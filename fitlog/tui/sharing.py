@@ -7,9 +7,9 @@ from fitlog.records.errors import UsageError
 from fitlog.records.words import counted
 
 if TYPE_CHECKING:
-    from fitlog.actions.choices import Choice
-    from fitlog.actions.desk import Desk
-    from fitlog.actions.syncing import Synced
+    from fitlog.saving.conflicts import Choice
+    from fitlog.saving.desk import Desk
+    from fitlog.sync.exchange import Synced
     from fitlog.tui.app import FitlogApp
 
 
@@ -27,9 +27,9 @@ class Pending(NamedTuple):
 
 def look_at_pending(desk: "Desk") -> Pending:
     """Find out what waits."""
-    from fitlog.actions.choices import choices
-    from fitlog.actions.syncing import unsent
-    from fitlog.actions.workspaces import hand_edits
+    from fitlog.saving.conflicts import choices
+    from fitlog.sync.exchange import unsent
+    from fitlog.views.workspace.hand_edits import hand_edits
 
     return Pending(len(hand_edits(desk)), unsent(desk), tuple(choices(desk)))
 
@@ -87,7 +87,7 @@ class Sharing:
 
 
 def _sync(desk: "Desk", remote: str) -> "Synced | None":
-    from fitlog.actions.syncing import sync
+    from fitlog.sync.exchange import sync
 
     try:
         return sync(desk, remote)

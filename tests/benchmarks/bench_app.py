@@ -26,7 +26,7 @@ from statistics import median
 from time import perf_counter
 from typing import NamedTuple
 
-from fitlog.actions.demo import make_demo
+from fitlog.demo import make_demo
 from tests.benchmarks import large
 
 ROUNDS = 9

@@ -9,11 +9,14 @@ import os
 import subprocess
 import tomllib
 
-from fitlog.actions import bagview, coherence, finding, look, players
-from fitlog.actions.desk import Desk
-from fitlog.actions.glimpse import glimpse
-from fitlog.actions.tending import tend_if_due
-from fitlog.actions.waiting import waiting
+from fitlog.actions.workspace.upkeep import tend_if_due
+from fitlog.saving.desk import Desk
+from fitlog.views.bag import checks, overview
+from fitlog.views.board import players
+from fitlog.views.board.summary import glimpse
+from fitlog.views.history import timeline, why
+from fitlog.views.search import finder
+from fitlog.views.verdict.pending import waiting
 from fitlog.workspace.layout import bag_file
 from tests.benchmarks.timing import Call, medians, workspaces
 
@@ -33,27 +36,27 @@ def calls_in(desk: Desk) -> dict[str, Call]:
     def git(*args: str) -> Call:
         return lambda: subprocess.run(["git", *args], cwd=desk.root, check=True, capture_output=True)
 
-    finding.find(desk)
+    finder.find(desk)
     tend_if_due(desk)
     return {
         "board: a page of players": lambda: [
             players.glance(desk, each) for each in desk.workspace.players()[:_FIRST_PAGE]
         ],
         "board: a player's glimpse": lambda: glimpse(desk, player),
-        "bag: clubs": lambda: bagview.picture(desk, player),
-        "bag: what to look at": lambda: bagview.remarks(desk, player),
-        "bag: ages of evidence": lambda: coherence.ages(desk, player),
-        "timeline: first page": lambda: look.timeline(desk, player, limit=10),
-        "timeline: of a slot": lambda: look.timeline(desk, player, "3w", limit=2),
-        "why: a value": lambda: look.because(desk, player, "driver", "length_in"),
-        "why: all values of a club": lambda: look.origins(desk, player, "driver", ""),
+        "bag: clubs": lambda: overview.picture(desk, player),
+        "bag: what to look at": lambda: overview.remarks(desk, player),
+        "bag: ages of evidence": lambda: checks.ages(desk, player),
+        "timeline: first page": lambda: timeline.timeline(desk, player, limit=10),
+        "timeline: of a slot": lambda: timeline.timeline(desk, player, "3w", limit=2),
+        "why: a value": lambda: why.because(desk, player, "driver", "length_in"),
+        "why: all values of a club": lambda: why.origins(desk, player, "driver", ""),
         "open tests": lambda: list(waiting(desk, player)),
-        "find: a part, rejected": lambda: finding.find(desk, part="heron", verdict="reject", limit=100, fresh=True),
-        "find: words": lambda: finding.find(desk, "toe", limit=100, fresh=True),
-        "find: a number": lambda: finding.find(desk, where=["tip_trim_in >= 1"], limit=100, fresh=True),
-        "find: reasons of a part": lambda: finding.part_records(desk, "heron", fresh=True),
-        "find: stale evidence": lambda: finding.stale_after_ball(desk, fresh=True),
-        "index: nothing changed": lambda: finding.asking(desk, lambda index: index.commit),
+        "find: a part, rejected": lambda: finder.find(desk, part="heron", verdict="reject", limit=100, fresh=True),
+        "find: words": lambda: finder.find(desk, "toe", limit=100, fresh=True),
+        "find: a number": lambda: finder.find(desk, where=["tip_trim_in >= 1"], limit=100, fresh=True),
+        "find: reasons of a part": lambda: finder.part_records(desk, "heron", fresh=True),
+        "find: stale evidence": lambda: finder.stale_after_ball(desk, fresh=True),
+        "index: nothing changed": lambda: finder.asking(desk, lambda index: index.commit),
         "raw: a bag by tomllib": raw_bag,
         "raw: git log of a bag": git("log", "--format=%H", "--", bag_file(player)),
         "raw: git log of a player, 10": git("log", "--format=%H", "--max-count=10", "--", f"players/{player}"),

@@ -9,9 +9,9 @@ import os
 import subprocess
 from itertools import count
 
-from fitlog.actions.desk import Desk
-from fitlog.actions.saving import saving
 from fitlog.history.message import Message
+from fitlog.saving.desk import Desk
+from fitlog.saving.save import saving
 from fitlog.workspace.files import write_whole
 from fitlog.workspace.layout import bag_file, session_file
 from tests.benchmarks.timing import Call, medians, workspaces

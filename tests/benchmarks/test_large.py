@@ -2,9 +2,9 @@
 
 from pathlib import Path
 
-from fitlog.actions.desk import Desk
-from fitlog.actions.look import timeline
-from fitlog.actions.workspaces import check
+from fitlog.saving.desk import Desk
+from fitlog.views.history.timeline import timeline
+from fitlog.views.workspace.checks import check
 from tests.benchmarks import large
 
 

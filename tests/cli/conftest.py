@@ -6,8 +6,8 @@ from typing import Any, NamedTuple
 
 import pytest
 
-from fitlog.actions.desk import Desk
 from fitlog.cli.main import main
+from fitlog.saving.desk import Desk
 
 
 class Ran(NamedTuple):

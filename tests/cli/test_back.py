@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from fitlog.actions.desk import Desk
+from fitlog.saving.desk import Desk
 from tests.cli.conftest import Run
 
 
@@ -74,7 +74,7 @@ def test_nothing_to_undo(bare: Desk, anywhere: Run) -> None:
 
 
 def test_a_plan_of_undo_commits_nothing_that_waits(desk: Desk, fitlog: Run, ref: str) -> None:
-    from fitlog.actions.hitting import add_shot
+    from fitlog.actions.session.shots import add_shot
 
     add_shot(desk, "mo", ref, {"carry_yd": 228.0})
     head = desk.history.head()

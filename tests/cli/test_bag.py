@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from fitlog.actions.desk import Desk
+from fitlog.saving.desk import Desk
 from tests.cli.conftest import Run
 
 

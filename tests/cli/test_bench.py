@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from fitlog.actions.desk import Desk
-from tests.actions.bench.laid import stocked
+from fitlog.saving.desk import Desk
 from tests.cli.conftest import Run
+from tests.views.bench.stocked import stocked
 
 
 @pytest.fixture

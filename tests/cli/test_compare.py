@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from fitlog.actions.desk import Desk
+from fitlog.saving.desk import Desk
 from tests.cli.conftest import Run
 
 REFERENCE = ("228 2L 149", "231 3 150", "226 -1 148", "229 0 149", "227 4 150", "230 1L 149")

@@ -9,7 +9,7 @@ from pathlib import Path
 import pexpect
 import pytest
 
-from fitlog.actions.desk import Desk
+from fitlog.saving.desk import Desk
 from tests.cli.conftest import Run
 
 HERE = Path(__file__).parents[2]

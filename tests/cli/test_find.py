@@ -5,10 +5,10 @@ from pathlib import Path
 
 import pytest
 
-from fitlog.actions import bags
-from fitlog.actions.desk import Desk
-from tests.actions.test_finding import shop, tried
+from fitlog.actions.bag import edit
+from fitlog.saving.desk import Desk
 from tests.cli.conftest import Run
+from tests.views.search.test_finder import shop, tried
 
 __all__ = ["shop"]
 
@@ -100,7 +100,7 @@ def test_stale_after_a_change_of_ball(shop: Desk, fitlog: Run) -> None:
     assert fitlog("find", "--stale").out == "No club rests on tests with another ball alone.\n"
     ref = tried(shop, "mo", "3w", "keep", "best yet", "shaft.model=Rowan 65")
     assert fitlog("find", "--stale", "--json").json == {"clubs": []}
-    bags.set_ball(shop, "mo", {"model": "Siskin"}, "softer")
+    edit.set_ball(shop, "mo", {"model": "Siskin"}, "softer")
     (club,) = fitlog("find", "--stale", "--json").json["clubs"]
     assert (club["player"], club["club"]) == ("mo", "3w")
     assert club["tests"] == [{"ref": ref, "changed": "ball Wren 2025 → Siskin"}]

@@ -8,10 +8,10 @@ from pathlib import Path
 import pytest
 
 from fitlog import __version__
-from fitlog.actions.desk import Desk
 from fitlog.cli import main as main_module
 from fitlog.cli import table
 from fitlog.cli.main import main
+from fitlog.saving.desk import Desk
 from tests.cli.conftest import Run
 
 HERE = Path(__file__).parents[2]
@@ -133,7 +133,7 @@ def test_a_fault_of_our_own_is_a_sentence_and_its_traceback_a_file(
     def broken(*_: object) -> None:
         raise ZeroDivisionError("by\x1b[31m nothing")
 
-    monkeypatch.setattr("fitlog.actions.players.players", broken)
+    monkeypatch.setattr("fitlog.views.board.players.players", broken)
     ran = fitlog("players")
     assert (ran.status, ran.out) == (1, "")
     assert ran.err.startswith("error: fitlog stopped at something it did not expect (ZeroDivisionError: by\\x1b[31m")
@@ -149,7 +149,7 @@ def test_ctrl_c_ends_quietly(fitlog: Run, monkeypatch: pytest.MonkeyPatch) -> No
     def interrupted(*_: object) -> None:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("fitlog.actions.players.players", interrupted)
+    monkeypatch.setattr("fitlog.views.board.players.players", interrupted)
     ran = fitlog("players")
     assert (ran.status, ran.out, ran.err) == (130, "", "")
 

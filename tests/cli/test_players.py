@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from fitlog.actions.desk import Desk
+from fitlog.saving.desk import Desk
 from tests.cli.conftest import Run
 
 

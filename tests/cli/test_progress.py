@@ -6,9 +6,9 @@ import time
 
 import pytest
 
-from fitlog.actions.desk import Desk
-from fitlog.actions.workspaces import check
 from fitlog.cli import progress
+from fitlog.saving.desk import Desk
+from fitlog.views.workspace.checks import check
 
 
 class Terminal(io.StringIO):

@@ -4,7 +4,7 @@ import shutil
 import subprocess
 from pathlib import Path
 
-from fitlog.actions.desk import Desk
+from fitlog.saving.desk import Desk
 from tests.cli.conftest import Run
 
 

@@ -5,10 +5,10 @@ from pathlib import Path
 
 import pytest
 
-from fitlog.actions.desk import Desk
 from fitlog.cli.commands.tests import parse_criterion
 from fitlog.history.message import Message
 from fitlog.records.errors import UsageError
+from fitlog.saving.desk import Desk
 from fitlog.workspace.layout import source_file
 from tests.cli.conftest import Run
 
@@ -225,7 +225,7 @@ def test_what_is_no_criterion(text: str) -> None:
 
 
 def test_what_a_crash_left_is_finished_and_told(desk: Desk, fitlog: Run, ref: str) -> None:
-    from fitlog.actions.hitting import add_shot
+    from fitlog.actions.session.shots import add_shot
 
     add_shot(desk, "mo", ref, {"carry_yd": 228.0})  # typed, and the program dies before its commit
     assert desk.history.changed()

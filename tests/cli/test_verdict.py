@@ -1,6 +1,6 @@
 """verdict, with its plan."""
 
-from fitlog.actions.desk import Desk
+from fitlog.saving.desk import Desk
 from tests.cli.conftest import Run
 
 

@@ -3,10 +3,13 @@
 import subprocess
 from pathlib import Path
 
-from fitlog.actions import back, bags, tests, verdicts
-from fitlog.actions.desk import Desk
-from fitlog.actions.values import parse_settings
+from fitlog.actions.bag import edit
+from fitlog.actions.history import undo
+from fitlog.actions.session import setup
+from fitlog.actions.verdict import decide
 from fitlog.history.changes import changes, changes_of
+from fitlog.saving.desk import Desk
+from fitlog.workspace.assignments import parse_settings
 
 
 def one_by_one(desk: Desk, name: str) -> list[tuple[str, tuple[tuple[str, str], ...]]]:
@@ -22,10 +25,10 @@ def git(desk: Desk, *args: str) -> None:
 
 
 def test_changes_are_what_git_tells_one_by_one(desk: Desk) -> None:
-    started = tests.start_test(desk, "mo", "3w", values=parse_settings(["shaft.model=Cedar 75"]))
-    verdicts.give(desk, "mo", started.ref, "keep", "longer\n\nand as straight")
-    bags.take_out(desk, "mo", "7i", "bent \x1e or \x1f so")
-    back.undo(desk)
+    started = setup.start_test(desk, "mo", "3w", values=parse_settings(["shaft.model=Cedar 75"]))
+    decide.give(desk, "mo", started.ref, "keep", "longer\n\nand as straight")
+    edit.take_out(desk, "mo", "7i", "bent \x1e or \x1f so")
+    undo.undo(desk)
     odd = "players/mo/odd\x1ename é.txt"
     Path(desk.root, odd).write_text("x")
     git(desk, "add", "-A")

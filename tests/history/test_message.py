@@ -4,9 +4,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitlog.actions.desk import Desk
 from fitlog.history.message import SUBJECT_LENGTH, Message, checked_reason, read_entry
 from fitlog.records.errors import Refusal
+from fitlog.saving.desk import Desk
 
 WORD = st.text(st.characters(blacklist_categories=["Cs", "Cc", "Zl", "Zp"]), min_size=1, max_size=12)
 

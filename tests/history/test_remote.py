@@ -5,10 +5,10 @@ from pathlib import Path
 
 import pytest
 
-from fitlog.actions.desk import Desk
 from fitlog.history import git as running
 from fitlog.history import remote
 from fitlog.records.errors import Refusal
+from fitlog.saving.desk import Desk
 
 
 @pytest.fixture

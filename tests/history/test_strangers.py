@@ -8,12 +8,16 @@ from pathlib import Path
 
 import pytest
 
-from fitlog.actions import bags, drafts, look, repair, syncing
-from fitlog.actions.desk import Desk
-from fitlog.actions.values import parse_settings
+from fitlog.actions.bag import edit
+from fitlog.actions.workspace import repair
 from fitlog.cli import crash
 from fitlog.history import tending
 from fitlog.records.errors import Refusal
+from fitlog.saving import drafts
+from fitlog.saving.desk import Desk
+from fitlog.sync import exchange
+from fitlog.views.history import timeline
+from fitlog.workspace.assignments import parse_settings
 
 BAG = "players/mo/bag.toml"
 
@@ -23,7 +27,7 @@ def git(folder: Path | str, *args: str) -> str:
 
 
 def set_(desk: Desk, value: str) -> str:
-    return bags.bag_set(desk, "mo", "3w", parse_settings([value]), "a try").commit
+    return edit.bag_set(desk, "mo", "3w", parse_settings([value]), "a try").commit
 
 
 @pytest.fixture
@@ -44,7 +48,7 @@ def test_filters_of_theirs_do_not_run(desk: Desk, trap: Path) -> None:
     desk.close()
     set_(desk, "length_in=42.5")
     assert desk.history.changed() == [".gitattributes"]
-    [note] = syncing.commit_pending(desk)
+    [note] = exchange.commit_pending(desk)
     assert note == "committed an edit by hand of .gitattributes on its own first: a file of another kind"
     assert not (trap.parent / "owned").exists()
 
@@ -130,7 +134,7 @@ def test_nothing_that_shows_a_change_runs(desk: Desk, trap: Path) -> None:
     desk.close()
     commit = set_(desk, "length_in=42.5")
     assert "length_in" in desk.history.raw_diff(commit)
-    assert look.timeline(desk, "mo")[0].entry.commit == commit
+    assert timeline.timeline(desk, "mo")[0].entry.commit == commit
     assert not (trap.parent / "owned").exists()
 
 
@@ -160,16 +164,16 @@ def test_changes_go_where_a_person_sends_them(desk: Desk, shared: Path, tmp_path
     with pytest.raises(
         Refusal, match=r"git configuration of its own .* (url|remote|http)\..*; take it out with: git"
     ):
-        syncing.sync(desk, address)
+        exchange.sync(desk, address)
     assert git(evil, "for-each-ref") == ""
     assert git(shared, "for-each-ref") == ""
 
 
 def test_what_fitlog_itself_has_set_is_in_nobody_s_way(desk: Desk, shared: Path) -> None:
     git(desk.root, "remote", "add", "backup", "/srv/backup.git")
-    assert syncing.sync(desk, str(shared)).unsent == 0
+    assert exchange.sync(desk, str(shared)).unsent == 0
     set_(desk, "length_in=42.5")
-    assert syncing.sync(desk).sent == 1
+    assert exchange.sync(desk).sent == 1
 
 
 def test_fitlog_s_own_folder_writes_through_no_link(desk: Desk, tmp_path: Path) -> None:

@@ -6,11 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from fitlog.actions.bags import bag_set
-from fitlog.actions.desk import Desk
-from fitlog.actions.tending import tend_if_due
-from fitlog.actions.values import parse_settings
+from fitlog.actions.bag.edit import bag_set
+from fitlog.actions.workspace.upkeep import tend_if_due
 from fitlog.history import tending
+from fitlog.saving.desk import Desk
+from fitlog.workspace.assignments import parse_settings
 from tests.benchmarks import large
 
 

@@ -8,12 +8,13 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from fitlog.actions import players, workspaces
-from fitlog.actions.bags import bag_set
-from fitlog.actions.desk import Desk
-from fitlog.actions.values import parse_settings
+from fitlog.actions import player as actions_player
+from fitlog.actions.bag.edit import bag_set
+from fitlog.actions.workspace import create
 from fitlog.history.trails import trail
 from fitlog.records.errors import UsageError
+from fitlog.saving.desk import Desk
+from fitlog.workspace.assignments import parse_settings
 from tests.conftest import SteadyClock, steady_draw
 
 BAG = "players/mo/bag.toml"
@@ -94,9 +95,9 @@ def test_over_branches_and_merges_nothing_is_missed(
     tmp_path_factory: pytest.TempPathFactory, steps: list[tuple[str, int]]
 ) -> None:
     with Desk(str(tmp_path_factory.mktemp("trail") / "ws"), SteadyClock(), steady_draw(), stamp=True) as desk:
-        workspaces.init(desk, "van")
+        create.init(desk, "van")
         for player in ("mo", "jo"):
-            players.add_player(desk, player, "Some One", "left")
+            actions_player.add_player(desk, player, "Some One", "left")
         for number, (what, value) in enumerate(steps):
             if what in ("mo", "jo"):
                 with suppress(UsageError):  # going back may have taken the player away

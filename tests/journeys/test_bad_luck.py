@@ -13,25 +13,21 @@ from pathlib import Path
 
 import pytest
 
-from fitlog.actions import (
-    back,
-    backups,
-    bags,
-    bagtable,
-    hitting,
-    look,
-    players,
-    repair,
-    saving,
-    syncing,
-    tests,
-    workspaces,
-)
-from fitlog.actions.desk import Desk
-from fitlog.actions.values import parse_settings
+from fitlog.actions import player
+from fitlog.actions.bag import edit as bag_edit
+from fitlog.actions.history import restore, undo
+from fitlog.actions.session import setup, shots
+from fitlog.actions.workspace import backups, commit_edits, create, repair
 from fitlog.records.errors import FitlogError, Refusal
+from fitlog.saving import save
+from fitlog.saving.desk import Desk
+from fitlog.sync import exchange
+from fitlog.views.bag import snapshot
+from fitlog.views.history import compare, timeline, undo_plan, why
+from fitlog.views.workspace import checks, hand_edits
 from fitlog.workspace import pending
-from tests.actions.test_back import files_of
+from fitlog.workspace.assignments import parse_settings
+from tests.actions.history.test_restore_undo import files_of
 from tests.conftest import SteadyClock, steady_draw
 from tests.journeys.test_faults import kill_gits
 
@@ -45,7 +41,7 @@ def git(desk: Desk | Path | str, *args: str, check: bool = True) -> str:
 
 
 def set_(desk: Desk, *values: str, slot: str = "3w") -> str:
-    return bags.bag_set(desk, "mo", slot, parse_settings(values), "a try").commit
+    return bag_edit.bag_set(desk, "mo", slot, parse_settings(values), "a try").commit
 
 
 def path(desk: Desk, name: str = BAG) -> Path:
@@ -74,7 +70,7 @@ def test_detached_head(desk: Desk) -> None:
     with pytest.raises(Refusal, match=r"detached HEAD.*go back with: git switch main"):
         set_(desk, "length_in=42")
     with pytest.raises(Refusal, match="detached HEAD"):
-        syncing.sync(desk, "/nowhere")
+        exchange.sync(desk, "/nowhere")
     done = repair.repair(desk)
     assert done.mended == ("back on the branch main; the old commit that was looked at is in its history",)
     assert desk.history.head() == last
@@ -114,11 +110,11 @@ def test_another_branch(desk: Desk) -> None:
 
 
 def test_shots_are_on_disk_even_off_the_branch(desk: Desk) -> None:
-    where = tests.start_test(desk, "mo", "3w").ref
+    where = setup.start_test(desk, "mo", "3w").ref
     git(desk, "switch", "-q", "-c", "try-it")
-    shot = hitting.add_shot(desk, "mo", where, {"carry_yd": 210.0})
+    shot = shots.add_shot(desk, "mo", where, {"carry_yd": 210.0})
     with pytest.raises(Refusal, match="on the branch 'try-it'"):
-        hitting.end_shots(desk)
+        shots.end_shots(desk)
     assert shot in path(desk, f"players/mo/sessions/{where.partition('#')[0]}.toml").read_text()
     repair.repair(desk)
     assert desk.history.changed() == []
@@ -132,7 +128,7 @@ def test_a_merge_left_half_done_by_hand(desk: Desk) -> None:
         git(desk, *ME, "commit", "-qam", branch)
     path(desk, ".git/info/attributes").unlink()  # plain git alone, without our merge
     git(desk, *ME, "merge", "other", check=False)
-    found = workspaces.check(desk).problems
+    found = checks.check(desk).problems
     assert "a merge was left half done in this file" in str(found[0])
     with pytest.raises(FitlogError, match="half done"):
         set_(desk, "length_in=40")
@@ -145,8 +141,8 @@ def test_a_merge_left_half_done_by_hand(desk: Desk) -> None:
 def test_a_workspace_inside_another_repository(tmp_path: Path) -> None:
     git(tmp_path, "init", "-q", "-b", "trunk")
     with Desk(str(tmp_path / "van" / "ws"), SteadyClock(), steady_draw(), stamp=True) as desk:
-        workspaces.init(desk, "inner")
-        players.add_player(desk, "mo", "Mo", "left")
+        create.init(desk, "inner")
+        player.add_player(desk, "mo", "Mo", "left")
         set_(desk, "length_in=42")
         assert git(tmp_path, "log", "--all", "--oneline", check=False) == ""
         shutil.rmtree(path(desk, ".git"))
@@ -163,14 +159,14 @@ def test_a_workspace_inside_another_repository(tmp_path: Path) -> None:
 )
 def test_awkward_paths(tmp_path: Path, name: str) -> None:
     with Desk(str(tmp_path / name / "ws"), SteadyClock(), steady_draw(), stamp=True) as desk:
-        workspaces.init(desk, "van")
-        players.add_player(desk, "mo", "Mo", "left")
+        create.init(desk, "van")
+        player.add_player(desk, "mo", "Mo", "left")
         set_(desk, "length_in=42")
         shared = tmp_path / f"{name} shared"
         git(tmp_path, "init", "-q", "--bare", "--", str(shared))
-        assert syncing.sync(desk, str(shared)).unsent == 0
+        assert exchange.sync(desk, str(shared)).unsent == 0
         set_(desk, "length_in=42.5")
-        assert syncing.sync(desk).sent == 1
+        assert exchange.sync(desk).sent == 1
         sound(desk)
         assert sorted(os.listdir(tmp_path)) == sorted([name, f"{name} shared"])
 
@@ -182,7 +178,7 @@ def test_awkward_paths(tmp_path: Path, name: str) -> None:
 @pytest.mark.parametrize("end", [b"\n", b"\r\n"], ids=["LF", "CRLF"])
 def test_line_ends_and_byte_order_marks(desk: Desk, mark: bytes, end: bytes) -> None:
     path(desk).write_bytes(mark + path(desk).read_bytes().replace(b"\n", end) + b"# mine" + end)
-    assert workspaces.check(desk).problems == ()
+    assert checks.check(desk).problems == ()
     before = path(desk).read_bytes().splitlines()
     set_(desk, "length_in=42")
     after = path(desk).read_bytes()
@@ -196,10 +192,10 @@ def test_line_ends_and_byte_order_marks(desk: Desk, mark: bytes, end: bytes) -> 
 def test_a_note_of_ten_megabytes(desk: Desk) -> None:
     note = "x" * 10_000_000
     path(desk, "players/mo/player.toml").write_text(f'name = "Mo"\nhand = "left"\nnotes = "{note}"\n')
-    assert workspaces.check(desk).problems == ()
+    assert checks.check(desk).problems == ()
     start = time.process_time()
-    workspaces.commit_hand_edits(desk, "a long story")
-    assert look.timeline(desk, "mo")
+    commit_edits.commit_hand_edits(desk, "a long story")
+    assert timeline.timeline(desk, "mo")
     assert time.process_time() - start < 10
     sound(desk)
     path(desk, BAG).write_bytes(path(desk, BAG).read_bytes() + b"# " + b"y" * 40_000_000)
@@ -237,8 +233,8 @@ def readable() -> Iterator[Desk]:
     with tempfile.TemporaryDirectory() as folder:
         Path(folder).chmod(0o755)
         with Desk(f"{folder}/ws", SteadyClock(), steady_draw(), stamp=True) as desk:
-            workspaces.init(desk, "van")
-            players.add_player(desk, "mo", "Mo", "left")
+            create.init(desk, "van")
+            player.add_player(desk, "mo", "Mo", "left")
             set_(desk, "length_in=42")
         with Desk(f"{folder}/ws", SteadyClock(), steady_draw(), stamp=True) as desk:
             os.seteuid(65534)
@@ -250,7 +246,7 @@ def readable() -> Iterator[Desk]:
 
 def test_a_read_only_folder(readable: Desk) -> None:
     assert length(readable) == 42
-    assert workspaces.check(readable).problems == ()
+    assert checks.check(readable).problems == ()
     with pytest.raises(Refusal, match="this workspace cannot be written: Permission denied; check who owns"):
         set_(readable, "length_in=41")
     assert length(readable) == 42
@@ -258,7 +254,7 @@ def test_a_read_only_folder(readable: Desk) -> None:
 
 def test_a_workspace_of_another_user(readable: Desk) -> None:
     with pytest.raises(Refusal, match=r"belongs to another user.*safe\.directory"):
-        look.timeline(readable, "mo")
+        timeline.timeline(readable, "mo")
 
 
 @contextmanager
@@ -280,18 +276,18 @@ def test_a_full_disk(desk: Desk, room: int) -> None:
     assert "cannot be written" in str(caught.value) or "disk is full" in str(caught.value)
     assert length(desk) in (42, 43)
     assert path(desk).read_bytes().count(b"[[club]]") == before.count(b"[[club]]")
-    saving.recover(desk)
-    assert workspaces.check(desk).problems == ()
+    save.recover(desk)
+    assert checks.check(desk).problems == ()
     sound(desk)
 
 
 def test_shots_typed_on_a_full_disk_are_refused_and_the_earlier_ones_stand(desk: Desk) -> None:
-    where = tests.start_test(desk, "mo", "3w").ref
-    first = hitting.add_shot(desk, "mo", where, {"carry_yd": 210.0})
+    where = setup.start_test(desk, "mo", "3w").ref
+    first = shots.add_shot(desk, "mo", where, {"carry_yd": 210.0})
     with full_disk(50), pytest.raises(Refusal, match="cannot be written: File too large"):
-        hitting.add_shot(desk, "mo", where, {"carry_yd": 220.0})
-    second = hitting.add_shot(desk, "mo", where, {"carry_yd": 230.0})
-    hitting.end_shots(desk)
+        shots.add_shot(desk, "mo", where, {"carry_yd": 220.0})
+    second = shots.add_shot(desk, "mo", where, {"carry_yd": 230.0})
+    shots.end_shots(desk)
     _, _, test = desk.workspace.pick_test("mo", where)
     assert [shot.id for shot in test.shots] == [first, second]
     sound(desk)
@@ -317,8 +313,8 @@ def test_a_disk_that_really_is_full(tmp_path: Path) -> None:
         pytest.skip("no small disk can be mounted here")
     try:
         with Desk(str(small / "ws"), SteadyClock(), steady_draw(), stamp=True) as desk:
-            workspaces.init(desk, "van")
-            players.add_player(desk, "mo", "Mo", "left")
+            create.init(desk, "van")
+            player.add_player(desk, "mo", "Mo", "left")
             set_(desk, "length_in=43")
             filler = small / "filler"
             fill(filler)
@@ -326,7 +322,7 @@ def test_a_disk_that_really_is_full(tmp_path: Path) -> None:
                 set_(desk, "length_in=42")
             assert length(desk) in (42, 43)
             filler.unlink()
-            saving.recover(desk)
+            save.recover(desk)
             sound(desk)
     finally:
         subprocess.run(["umount", str(small)], check=True)
@@ -335,10 +331,10 @@ def test_a_disk_that_really_is_full(tmp_path: Path) -> None:
 def test_a_workspace_that_could_not_be_made_may_be_tried_again(tmp_path: Path) -> None:
     for room in (10, 200):
         with Desk(str(tmp_path / "new")) as desk, full_disk(room), pytest.raises(Refusal) as caught:
-            workspaces.init(desk)
+            create.init(desk)
         assert "stderr" not in str(caught.value)
     with Desk(str(tmp_path / "new")) as desk:
-        assert workspaces.init(desk).commit
+        assert create.init(desk).commit
 
 
 # what a pulled plug leaves in .git
@@ -370,8 +366,8 @@ def test_a_damaged_index(desk: Desk, how: str) -> None:
         assert "git's index was damaged" in repair.repair(desk).mended[0]
     else:
         repair.repair(desk)
-    assert workspaces.history_trouble(desk) == ""
-    workspaces.commit_hand_edits(desk, "by hand")
+    assert checks.history_trouble(desk) == ""
+    commit_edits.commit_hand_edits(desk, "by hand")
     assert desk.workspace.player("mo").name == "Mo by hand"
     sound(desk)
 
@@ -393,7 +389,7 @@ def test_damaged_settings_of_git(desk: Desk, data: bytes) -> None:
         Refusal, match="settings for this workspace are damaged; mend them with: fitlog check --repair"
     ):
         set_(desk, "length_in=42")
-    assert "settings" in workspaces.history_trouble(desk)
+    assert "settings" in checks.history_trouble(desk)
     desk.close()
     done = repair.repair(desk)
     assert "name the place again with: fitlog sync" in done.mended[0]
@@ -424,7 +420,7 @@ def test_a_damaged_object_that_only_the_shared_repository_has(desk: Desk, tmp_pa
     git(tmp_path, "init", "-q", "--bare", "shared.git")
     old = desk.history.head()
     set_(desk, "length_in=42")
-    syncing.sync(desk, str(tmp_path / "shared.git"))
+    exchange.sync(desk, str(tmp_path / "shared.git"))
     damage(desk, old, BAG, b"")
     done = repair.repair(desk)
     assert (done.mended, done.left) == (("the history had lost 1 of its parts; 1 was found again",), ())
@@ -448,16 +444,16 @@ def test_what_the_history_has_lost_is_never_taken_for_what_was_not_there(desk: D
     set_(desk, "length_in=42")
     damage(desk, old, BAG, b"")
     for ask in (
-        lambda: back.undo(desk),
-        lambda: back.plan_undo(desk),
-        lambda: back.restore(desk, "mo", [], old, "as it was"),
-        lambda: look.diff(desk, "mo", old),
-        lambda: bagtable.bag(desk, "mo", old),
+        lambda: undo.undo(desk),
+        lambda: undo_plan.plan_undo(desk),
+        lambda: restore.restore(desk, "mo", [], old, "as it was"),
+        lambda: compare.diff(desk, "mo", old),
+        lambda: snapshot.bag(desk, "mo", old),
     ):
         with pytest.raises(Refusal, match="damaged and has lost what this file said; mend what can be mended with"):
             ask()
     assert length(desk) == 42
-    assert len(look.timeline(desk, "mo")) > 1, "one lost version hides no other"
+    assert len(timeline.timeline(desk, "mo")) > 1, "one lost version hides no other"
 
 
 @pytest.mark.parametrize("by_hand", [False, True])
@@ -477,7 +473,7 @@ def test_a_damaged_history_is_not_sent_and_the_shared_repository_not_blamed(desk
     set_(desk, "length_in=42")
     damage(desk, old, BAG, b"")
     with pytest.raises(Refusal, match="history of this workspace is damaged, so it cannot be sent"):
-        syncing.sync(desk, str(tmp_path / "shared.git"))
+        exchange.sync(desk, str(tmp_path / "shared.git"))
 
 
 @pytest.mark.parametrize("torn", ["HEAD", "refs/heads/main"])
@@ -489,8 +485,12 @@ def test_a_torn_note_of_where_the_branch_is(desk: Desk, torn: str, data: bytes |
         path(desk, f".git/{torn}").unlink()
     else:
         path(desk, f".git/{torn}").write_bytes(data)
-    assert "damaged" in workspaces.history_trouble(desk)
-    for ask in (lambda: look.timeline(desk, "mo"), lambda: back.undo(desk), lambda: syncing.sync(desk, "nowhere")):
+    assert "damaged" in checks.history_trouble(desk)
+    for ask in (
+        lambda: timeline.timeline(desk, "mo"),
+        lambda: undo.undo(desk),
+        lambda: exchange.sync(desk, "nowhere"),
+    ):
         with pytest.raises(Refusal, match="damaged; mend it with: fitlog check --repair"):
             ask()
     with pytest.raises(Refusal, match="damaged; mend it with: fitlog check --repair"):
@@ -521,10 +521,10 @@ def test_git_is_absent(desk: Desk, monkeypatch: pytest.MonkeyPatch, tmp_path: Pa
     with pytest.raises(Refusal, match="git is not installed, or not on the PATH; install git"):
         set_(desk, "length_in=42")
     with Desk(str(tmp_path / "new")) as new, pytest.raises(Refusal, match="git is not installed"):
-        workspaces.init(new, "van")
+        create.init(new, "van")
     assert length(desk) == 43
     monkeypatch.undo()
-    saving.recover(desk)
+    save.recover(desk)
     sound(desk)
 
 
@@ -544,17 +544,17 @@ def test_git_is_too_old(desk: Desk, monkeypatch: pytest.MonkeyPatch, tmp_path: P
     with Desk(desk.root) as other, pytest.raises(Refusal, match=r"git 2.20.1 is too old"):
         set_(other, "length_in=42")
     with Desk(str(tmp_path / "new")) as new, pytest.raises(Refusal, match=r"git 2.20.1 is too old"):
-        workspaces.init(new, "van")
+        create.init(new, "van")
     assert not (tmp_path / "new").exists()
     desk.close()
     monkeypatch.undo()
-    saving.recover(desk)
+    save.recover(desk)
     sound(desk)
 
 
 def test_the_git_that_reads_old_versions_is_killed(desk: Desk) -> None:
     set_(desk, "length_in=42")
-    look.timeline(desk, "mo")
+    timeline.timeline(desk, "mo")
     kill_gits(desk.root)
     assert desk.history.bytes_at("HEAD", BAG) == path(desk).read_bytes()
     kill_gits(desk.root)
@@ -565,12 +565,12 @@ def test_the_git_that_reads_old_versions_is_killed(desk: Desk) -> None:
 def test_a_file_name_with_a_line_end_confuses_nobody(desk: Desk, tmp_path: Path) -> None:
     path(desk, "players/mo/odd\nHEAD:players\n.toml").write_text("a = 1\n")
     git(tmp_path, "init", "-q", "--bare", "shared.git")
-    assert syncing.sync(desk, str(tmp_path / "shared.git")).unsent == 0
+    assert exchange.sync(desk, str(tmp_path / "shared.git")).unsent == 0
     assert desk.history.bytes_at("HEAD", BAG) == path(desk).read_bytes()
     git(desk, "add", "-A")
     git(desk, *ME, "commit", "-qm", "odd")
     assert desk.history.bytes_at("HEAD", "players/mo/odd\nHEAD:players\n.toml") == b"a = 1\n"
-    assert syncing.sync(desk).sent == 1
+    assert exchange.sync(desk).sent == 1
     sound(desk)
 
 
@@ -580,14 +580,14 @@ def test_the_clock_goes_backwards(desk: Desk) -> None:
     set_(desk, "length_in=42")
     clock.time -= timedelta(days=400)
     set_(desk, "length_in=41")
-    assert [str(event.differences[0]) for event in look.timeline(desk, "mo", limit=2)] == [
+    assert [str(event.differences[0]) for event in timeline.timeline(desk, "mo", limit=2)] == [
         "3w: length 42 → 41 in",
         "3w: length 43 → 42 in",
     ]
-    assert look.because(desk, "mo", "3w", "length_in").steps[0].new == 41
-    from fitlog.actions import back
+    assert why.because(desk, "mo", "3w", "length_in").steps[0].new == 41
+    from fitlog.actions.history import undo
 
-    back.undo(desk)
+    undo.undo(desk)
     assert length(desk) == 42
     sound(desk)
 
@@ -597,7 +597,7 @@ def test_the_clock_goes_backwards(desk: Desk) -> None:
 
 def test_a_backup_is_one_file_that_gives_the_workspace_back(desk: Desk, tmp_path: Path) -> None:
     path(desk).write_text(path(desk).read_text() + "# by hand\n")
-    hitting.add_shot(desk, "mo", tests.start_test(desk, "mo", "3w").ref, {"carry_yd": 210.0})
+    shots.add_shot(desk, "mo", setup.start_test(desk, "mo", "3w").ref, {"carry_yd": 210.0})
     file = tmp_path / "van.bundle"
     done = backups.backup(desk, str(file))
     assert done.commits == len(desk.history.entries())
@@ -625,8 +625,8 @@ def test_what_cannot_be_saved_in_can_still_be_backed_up(desk: Desk, tmp_path: Pa
 def test_a_workspace_of_a_newer_fitlog_is_read_and_not_written(desk: Desk, tmp_path: Path) -> None:
     git(tmp_path, "init", "-q", "--bare", "-b", "main", "shared.git")
     shared = str(tmp_path / "shared.git")
-    syncing.sync(desk, shared)
-    started = tests.start_test(desk, "mo", "3w").ref
+    exchange.sync(desk, shared)
+    started = setup.start_test(desk, "mo", "3w").ref
     git(tmp_path, "clone", "-q", shared, "newer")
     file = tmp_path / "newer" / "workspace.toml"
     file.write_text(file.read_text().replace("schema = 1", "schema = 2"))
@@ -634,7 +634,7 @@ def test_a_workspace_of_a_newer_fitlog_is_read_and_not_written(desk: Desk, tmp_p
     git(tmp_path / "newer", "push", "-q")
     head, said = desk.history.head(), r"newer fitlog \(schema 2; this one knows 1\); install a newer fitlog"
     with pytest.raises(Refusal, match=said):
-        syncing.sync(desk)
+        exchange.sync(desk)
     with Desk(str(tmp_path / "again")) as again, pytest.raises(Refusal, match=said):
         backups.init_from(again, shared)
     assert desk.history.head() == head
@@ -642,8 +642,8 @@ def test_a_workspace_of_a_newer_fitlog_is_read_and_not_written(desk: Desk, tmp_p
     with pytest.raises(Refusal, match=said):
         set_(desk, "length_in=42")
     with pytest.raises(Refusal, match=said):
-        hitting.add_shot(desk, "mo", started, {"carry_yd": 210.0})
-    (problem,) = workspaces.check(desk).problems
+        shots.add_shot(desk, "mo", started, {"carry_yd": 210.0})
+    (problem,) = checks.check(desk).problems
     assert "newer fitlog" in problem.what
     assert length(desk) == 43
     assert desk.history.head() == head
@@ -651,12 +651,12 @@ def test_a_workspace_of_a_newer_fitlog_is_read_and_not_written(desk: Desk, tmp_p
 
 def test_a_van_starts_from_the_shared_repository(desk: Desk, tmp_path: Path) -> None:
     git(tmp_path, "init", "-q", "--bare", "shared.git")
-    syncing.sync(desk, str(tmp_path / "shared.git"))
+    exchange.sync(desk, str(tmp_path / "shared.git"))
     with Desk(str(tmp_path / "second"), stamp=True, now=SteadyClock()) as second:
         backups.init_from(second, str(tmp_path / "shared.git"))
         set_(second, "length_in=42")
-        assert syncing.sync(second).sent == 1
-        syncing.sync(desk)
+        assert exchange.sync(second).sent == 1
+        exchange.sync(desk)
         assert files_of(second) == files_of(desk)
 
 
@@ -669,7 +669,7 @@ def test_starting_from_what_cannot_be_reached_may_be_tried_again(desk: Desk, tmp
         git(tmp_path, "init", "-q", "--bare", str(shared))
         with pytest.raises(Refusal, match="it holds no fitlog workspace"):
             backups.init_from(new, str(shared))
-        syncing.sync(desk, str(shared))
+        exchange.sync(desk, str(shared))
         assert backups.init_from(new, str(shared)) == desk.history.head()
         sound(new)
 
@@ -679,9 +679,9 @@ def test_an_edit_by_hand_of_what_was_committed_broken_is_shown(desk: Desk) -> No
     path(desk).write_text("season = ")
     git(desk, *ME, "commit", "-qam", "broken, by other hands")
     path(desk).write_text(was)
-    [edit] = workspaces.hand_edits(desk)
+    [edit] = hand_edits.hand_edits(desk)
     assert (edit.file, edit.broken) == (BAG, False)
-    assert syncing.commit_pending(desk)
+    assert exchange.commit_pending(desk)
 
 
 def test_what_is_no_backup_is_refused(desk: Desk, tmp_path: Path) -> None:

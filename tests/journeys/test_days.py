@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from fitlog.actions import demo
+from fitlog import demo
 from tests.journeys.terminal import Terminal
 
 

@@ -11,8 +11,10 @@ from pathlib import Path
 
 import pytest
 
-from fitlog.actions import bags, saving, workspaces
-from fitlog.actions.desk import Desk
+from fitlog.actions.bag import edit
+from fitlog.saving import save
+from fitlog.saving.desk import Desk
+from fitlog.views.workspace import checks
 from fitlog.workspace import pending
 
 VAN = [sys.executable, "-m", "tests.journeys.van"]
@@ -68,16 +70,16 @@ def test_killed_at_any_moment_nothing_that_was_said_is_lost(desk: Desk, plug: bo
         }
         said_saves += [line.split()[1] for line in lines if line.startswith("save") and len(line.split()) == 4]
         cut_short += bool(pending.waiting(desk.root))
-        saving.recover(desk)
+        save.recover(desk)
         assert said_shots <= shots_on_disk(desk)
         assert desk.history.changed() == []
         assert pending.waiting(desk.root) == []
-        assert workspaces.check(desk).problems == ()
+        assert checks.check(desk).problems == ()
     assert set(said_saves) <= set(git(desk, "log", "--format=%H").split())
     assert len(said_shots) > KILLS / 4, "hardly a shot was said before a kill"
     assert cut_short > KILLS / 4, "the kills fell between the saves and tried nothing"
     assert "missing" not in git(desk, "fsck", "--no-dangling")
-    bags.bag_set(desk, "mo", "3w", {"notes": "still at work"}, "after all that")
+    edit.bag_set(desk, "mo", "3w", {"notes": "still at work"}, "after all that")
 
 
 def test_two_programs_and_an_outside_git_lose_no_save(desk: Desk) -> None:

@@ -6,10 +6,14 @@ import sys
 import time
 from pathlib import Path
 
-from fitlog.actions import back, backups, choices, saving, syncing, workspaces
-from fitlog.actions.desk import Desk
+from fitlog.actions.history import proven
+from fitlog.actions.workspace import backups
+from fitlog.saving import conflicts, save
+from fitlog.saving.desk import Desk
+from fitlog.sync import exchange
+from fitlog.views.workspace import checks
 from fitlog.workspace import pending
-from tests.actions.test_back import files_of
+from tests.actions.history.test_restore_undo import files_of
 from tests.journeys.test_faults import TOP, git, kill_gits
 
 KILLS, CUT_SHORT, AT_MOST = 16, 2, 120
@@ -36,8 +40,8 @@ def test_a_sync_killed_at_any_moment(desk: Desk, tmp_path: Path) -> None:
     chance = random.Random(5)
     shared = tmp_path / "shared.git"
     subprocess.run(["git", "init", "-q", "--bare", str(shared)], check=True)
-    back.mark_proven(desk, "mo", ["driver"], "trusted")
-    syncing.sync(desk, str(shared))
+    proven.mark_proven(desk, "mo", ["driver"], "trusted")
+    exchange.sync(desk, str(shared))
     other = str(tmp_path / "other")
     with Desk(other) as second:
         backups.init_from(second, str(shared))
@@ -54,19 +58,19 @@ def test_a_sync_killed_at_any_moment(desk: Desk, tmp_path: Path) -> None:
         time.sleep(chance.uniform(0, 0.5))
         said += end(van, desk.root)
         cut_short += bool(pending.waiting(desk.root))
-        saving.recover(desk)
+        save.recover(desk)
         assert pending.waiting(desk.root) == []
         assert desk.history.changed() == []
-        assert workspaces.check(desk).problems == ()
+        assert checks.check(desk).problems == ()
     said += end(steady, other)
     assert [line for line in said if line.startswith("error")] == []
     with Desk(other) as second:
-        saving.recover(second)
+        save.recover(second)
         for each in (desk, second, desk, second):
-            assert syncing.sync(each).offline == ""
+            assert exchange.sync(each).offline == ""
         assert files_of(desk) == files_of(second)
         assert desk.history.head() == second.history.head()
-        assert all(not each.place or each.place in ("3w", "7i") for each in choices.choices(desk))
+        assert all(not each.place or each.place in ("3w", "7i") for each in conflicts.choices(desk))
     commits = set(git(desk, "log", "--format=%H").split())
     saves = {line.split()[1] for line in said if line.startswith("save ") and len(line) > 12}
     assert len(saves) > KILLS

@@ -3,31 +3,33 @@
 import sys
 from itertools import count
 
-from fitlog.actions import bags, hitting, saving, tests
-from fitlog.actions.desk import Desk
+from fitlog.actions.bag import edit
+from fitlog.actions.session import setup, shots
 from fitlog.records.errors import FitlogError
+from fitlog.saving import save
+from fitlog.saving.desk import Desk
 
 
 def main(root: str, player: str, slot: str, what: str, rounds: int) -> None:
     """Log until killed, or for so many rounds."""
     with Desk(root) as desk:
-        saving.recover(desk)
+        save.recover(desk)
         where = ""
         for number in count() if rounds == 0 else range(rounds):
             try:
                 if what == "shots" or (what == "both" and number % 3):
                     if not where:
-                        where = tests.start_test(desk, player, slot).ref
-                    shot = hitting.add_shot(desk, player, where, {"carry_yd": 200.0 + number % 50})
+                        where = setup.start_test(desk, player, slot).ref
+                    shot = shots.add_shot(desk, player, where, {"carry_yd": 200.0 + number % 50})
                     print(f"shot {where} {shot}", flush=True)
                 else:
-                    done = bags.bag_set(
+                    done = edit.bag_set(
                         desk, player, slot, {"notes": f"{slot} {number}"}, f"round {number} of {slot}"
                     )
                     print(f"save {done.commit} {slot} {number}", flush=True)
             except FitlogError as error:
                 print(f"error {error}", flush=True)
-        hitting.end_shots(desk)
+        shots.end_shots(desk)
 
 
 if __name__ == "__main__":

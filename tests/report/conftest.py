@@ -9,9 +9,12 @@ from typing import Any, NamedTuple
 
 import pytest
 
-from fitlog.actions import bags, hitting, tests, verdicts
-from fitlog.actions.desk import Desk
-from fitlog.actions.values import parse_settings
+from fitlog.actions.bag import edit
+from fitlog.actions.session import setup
+from fitlog.actions.session import shots as session_shots
+from fitlog.actions.verdict import decide
+from fitlog.saving.desk import Desk
+from fitlog.workspace.assignments import parse_settings
 from tests.conftest import SteadyClock, steady_draw
 
 COLUMNS = (
@@ -76,7 +79,7 @@ def hit(desk: Desk) -> Tried:
     random = Random(4)
     air = {"air": {"temperature_c": 9.0, "pressure_hpa": 1002.0}, "place": "Lower field"}
     values = parse_settings(["shaft.model=Cedar 75", "shaft.tip_trim_in=1.5"])
-    started = tests.start_test(desk, "mo", "3w", values=values, criteria=CRITERIA, about=air, also_reference=True)
+    started = setup.start_test(desk, "mo", "3w", values=values, criteria=CRITERIA, about=air, also_reference=True)
     session = desk.workspace.session("mo", started.session)
     reference = f"{started.session}#{session.test[0].id}"
     made: dict[str, list[dict[str, Any]]] = {reference: [], started.ref: []}
@@ -84,10 +87,10 @@ def hit(desk: Desk) -> Tried:
         for late, (where, carry, offline) in enumerate(((reference, 228.0, -4.0), (started.ref, 240.0, 2.0))):
             made[where].append({"at": time(10, 2 * number + late), **shot(random, carry, offline)})
     made[started.ref][3] |= {"carry_yd": 118.0, "offline_yd": 31.0}
-    shots = {where: hitting.add_shots(desk, "mo", where, each) for where, each in made.items()}
-    hitting.end_shots(desk)
-    hitting.leave_out(desk, "mo", started.ref, shots[started.ref][3], "topped it")
-    verdicts.give(desk, "mo", started.ref, "reject", "longer, but it lands too flat to hold a green")
+    shots = {where: session_shots.add_shots(desk, "mo", where, each) for where, each in made.items()}
+    session_shots.end_shots(desk)
+    session_shots.leave_out(desk, "mo", started.ref, shots[started.ref][3], "topped it")
+    decide.give(desk, "mo", started.ref, "reject", "longer, but it lands too flat to hold a green")
     return Tried(desk, started.session, started.ref, shots)
 
 
@@ -131,13 +134,13 @@ def evil(request: pytest.FixtureRequest, tmp_path_factory: Temp) -> Iterator[Tri
 def spoilt(tried: Tried) -> Tried:
     """The session of ``evil``."""
     root = tried.desk.root
-    bags.bag_set(tried.desk, "mo", "3w", {"head.model": EVIL, "notes": EVIL}, EVIL)
-    bags.set_makeup(tried.desk, "mo", "Links|<b>", ["driver", "3w"], "for the coast")
+    edit.bag_set(tried.desk, "mo", "3w", {"head.model": EVIL, "notes": EVIL}, EVIL)
+    edit.set_makeup(tried.desk, "mo", "Links|<b>", ["driver", "3w"], "for the coast")
     with open(f"{root}/players/mo/player.toml", "w", encoding="utf-8") as file:
         file.write(f'name = {_toml(EVIL)}\nhand = "left"\nprefers = [{_toml(EVIL)}]\nnotes = {_toml(EVIL)}\n')
-    hitting.leave_out(tried.desk, "mo", tried.ref, tried.shots[tried.ref][3], EVIL)
-    tests.set_session(tried.desk, "mo", tried.session, {"place": EVIL})
-    verdicts.give(tried.desk, "mo", tried.ref, "retest", EVIL)
+    session_shots.leave_out(tried.desk, "mo", tried.ref, tried.shots[tried.ref][3], EVIL)
+    setup.set_session(tried.desk, "mo", tried.session, {"place": EVIL})
+    decide.give(tried.desk, "mo", tried.ref, "retest", EVIL)
     return tried
 
 

@@ -10,10 +10,10 @@ from typing import Any, NamedTuple
 
 import pytest
 
-from fitlog.actions import hitting, tests
-from fitlog.actions.sheets import verdict_sheets
+from fitlog.actions.session import setup, shots
 from fitlog.report import verdict
 from fitlog.report.rendering import render
+from fitlog.views.sheets.verdict_sheet import verdict_sheets
 from tests.report.conftest import COLUMNS, CRITERIA, Tried
 from tests.report.test_renderers import SHEETS
 
@@ -114,8 +114,8 @@ def test_a_sheet_prints_on_its_pages_and_fetches_nothing(
 
 
 def test_a_sheet_with_all_measures_and_one_with_one_shot_print_on_one_page(full: Tried, browser: Browser) -> None:
-    started = tests.start_test(full.desk, "mo", "7i", values={"loft_deg": 32.0}, criteria=CRITERIA)
-    hitting.add_shots(full.desk, "mo", started.ref, [dict.fromkeys(COLUMNS, 9.0)])
+    started = setup.start_test(full.desk, "mo", "7i", values={"loft_deg": 32.0}, criteria=CRITERIA)
+    shots.add_shots(full.desk, "mo", started.ref, [dict.fromkeys(COLUMNS, 9.0)])
     for ref in (full.ref, started.ref):
         page = render(verdict.document(verdict_sheets(full.desk, "mo", ref)), "html")
         browser.print(page.replace("</style>", "@page { size: letter }\n</style>"))

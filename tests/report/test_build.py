@@ -1,11 +1,11 @@
 """The build sheet: what was assumed never looks like what was written or computed."""
 
-from fitlog.actions import bags
-from fitlog.actions.cards import build_sheet
-from fitlog.actions.desk import Desk
-from fitlog.actions.values import parse_settings
+from fitlog.actions.bag import edit
 from fitlog.report import build
 from fitlog.report.document import Facts, Table, flat
+from fitlog.saving.desk import Desk
+from fitlog.views.sheets.bag_card import build_sheet
+from fitlog.workspace.assignments import parse_settings
 
 PARTS = (
     "head.mass_g=214", "head.inertia_g_cm2=4200", "shaft.mass_g=70", "shaft.raw_length_in=45", "grip.mass_g=50",
@@ -19,14 +19,14 @@ def facts(desk: Desk) -> dict[str, str]:
 
 
 def test_a_cut_that_was_assumed_says_so_and_one_that_was_written_does_not(desk: Desk) -> None:
-    bags.bag_set(desk, "mo", "3w", parse_settings(PARTS), "built")
+    edit.bag_set(desk, "mo", "3w", parse_settings(PARTS), "built")
     found = facts(desk)
     assert found["Insertion depth"] == "1.25 in (assumed)"
     assert found["Bore to ground"] == "1.75 in (assumed)"
     assert found["Grip cap"] == "0.125 in (assumed)"
     assert found["Raw blank"] == "45 in"
     written = ["head.insertion_in=1.25", "head.bore_to_ground_in=1.75", "grip.cap_in=0.125"]
-    bags.bag_set(desk, "mo", "3w", parse_settings(written), "measured")
+    edit.bag_set(desk, "mo", "3w", parse_settings(written), "measured")
     again = facts(desk)
     assert [again[name] for name in ("Insertion depth", "Bore to ground", "Grip cap")] == [
         "1.25 in", "1.75 in", "0.125 in",
@@ -35,7 +35,7 @@ def test_a_cut_that_was_assumed_says_so_and_one_that_was_written_does_not(desk: 
 
 
 def test_parts_say_their_units_and_each_word_once(desk: Desk) -> None:
-    bags.bag_set(desk, "mo", "3w", parse_settings(PARTS), "built")
+    edit.bag_set(desk, "mo", "3w", parse_settings(PARTS), "built")
     sheet = build_sheet(desk, "mo", ["3w"])
     [parts, *_] = [block for block in flat(build.document(sheet).pages[0].blocks) if isinstance(block, Table)]
     said = {row[0].text: row[2].text for row in parts.rows}

@@ -2,15 +2,18 @@
 
 import pytest
 
-from fitlog.actions import bags, players, tests, verdicts
-from fitlog.actions.cards import bag_card, build_sheet
-from fitlog.actions.days import day_sheet
-from fitlog.actions.desk import Desk
-from fitlog.actions.values import parse_settings
+from fitlog.actions import player
+from fitlog.actions.bag import edit
+from fitlog.actions.session import setup
+from fitlog.actions.verdict import decide
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.report import bag, build, day
 from fitlog.report.document import Blanks, Document, Ladder, Table, flat
 from fitlog.report.rendering import render
+from fitlog.saving.desk import Desk
+from fitlog.views.sheets.bag_card import bag_card, build_sheet
+from fitlog.views.sheets.day_sheet import day_sheet
+from fitlog.workspace.assignments import parse_settings
 from tests.report.conftest import Tried
 
 WHOLE = (
@@ -25,7 +28,7 @@ def rows_of(made: Document, page: int = 0, table: int = 0) -> list[list[str]]:
 
 
 def test_the_bag_card_has_every_club_with_its_numbers_and_standing(desk: Desk) -> None:
-    bags.bag_set(desk, "mo", "3w", {"readings.loft_deg": 15.5, "readings.swing_weight": "D1.5"}, "measured")
+    edit.bag_set(desk, "mo", "3w", {"readings.loft_deg": 15.5, "readings.swing_weight": "D1.5"}, "measured")
     rows = {row[0]: row for row in rows_of(bag.document(bag_card(desk, "mo")))}
     assert list(rows) == ["driver", "3w", "7i"]
     assert rows["3w"][1:6] == ["Alder 15, Birch 70", "15.5° ✓", "–", "43", "D1.5 ✓"]
@@ -47,8 +50,8 @@ def test_the_ladder_is_drawn_from_loft_to_loft_with_its_steps(desk: Desk) -> Non
 
 
 def test_the_bag_card_shows_tested_carries_and_what_to_look_at(tried: Tried) -> None:
-    verdicts.give(tried.desk, "mo", tried.ref, "keep", "he likes it")
-    bags.bag_set(tried.desk, "mo", "driver", {"length_in": 48.5}, "longer")
+    decide.give(tried.desk, "mo", tried.ref, "keep", "he likes it")
+    edit.bag_set(tried.desk, "mo", "driver", {"length_in": 48.5}, "longer")
     text = render(bag.document(bag_card(tried.desk, "mo")), "text", 160)
     carries = [shot.carry_yd or 0.0 for shot in tried.desk.workspace.session("mo", tried.session).test[1].counted]
     assert f"{sum(carries) / len(carries):.1f}" in text
@@ -57,13 +60,13 @@ def test_the_bag_card_shows_tested_carries_and_what_to_look_at(tried: Tried) -> 
 
 
 def test_an_empty_bag_has_no_card(bare: Desk) -> None:
-    players.add_player(bare, "ida", "Ida Holm", "right")
+    player.add_player(bare, "ida", "Ida Holm", "right")
     with pytest.raises(Refusal, match="no club yet"):
         bag_card(bare, "ida")
 
 
 def test_the_build_sheet_gives_cuts_and_the_head_that_meets_the_target(desk: Desk) -> None:
-    bags.bag_set(desk, "mo", "3w", parse_settings(WHOLE), "as built")
+    edit.bag_set(desk, "mo", "3w", parse_settings(WHOLE), "as built")
     sheet = build_sheet(desk, "mo", ["3w"])
     club = sheet.clubs[0]
     assert club.aimed is not None
@@ -79,7 +82,7 @@ def test_the_build_sheet_gives_cuts_and_the_head_that_meets_the_target(desk: Des
 
 
 def test_the_build_sheet_has_a_place_for_each_reading_with_its_tolerance(desk: Desk) -> None:
-    bags.bag_set(desk, "mo", "3w", parse_settings([*WHOLE, "readings.loft_deg=15.5"]), "as built")
+    edit.bag_set(desk, "mo", "3w", parse_settings([*WHOLE, "readings.loft_deg=15.5"]), "as built")
     blanks = next(
         each
         for each in flat(build.document(build_sheet(desk, "mo", ["3w"])).pages[0].blocks)
@@ -100,7 +103,7 @@ def test_what_cannot_be_built_says_why(desk: Desk) -> None:
 
 
 def test_a_whole_bag_starts_with_the_set_and_one_target_for_all(desk: Desk) -> None:
-    bags.bag_set(desk, "mo", "3w", parse_settings(WHOLE), "as built")
+    edit.bag_set(desk, "mo", "3w", parse_settings(WHOLE), "as built")
     made = build.document(build_sheet(desk, "mo", target="D4"))
     assert [page.title for page in made.pages] == [
         "Build: set of Mo Ferrant",
@@ -115,7 +118,7 @@ def test_a_whole_bag_starts_with_the_set_and_one_target_for_all(desk: Desk) -> N
 
 
 def test_the_day_lists_what_was_tried_and_what_is_open(tried: Tried) -> None:
-    tests.start_test(tried.desk, "mo", "3w", session=tried.session, values={"length_in": 42.5})
+    setup.start_test(tried.desk, "mo", "3w", session=tried.session, values={"length_in": 42.5})
     made = day.document(day_sheet(tried.desk))
     rows = rows_of(made)
     assert [row[1] for row in rows] == ["shaft Birch 70 → Cedar 75; tip trim 0 → 1.5 in", "length 43 → 42.5 in"]
@@ -139,9 +142,9 @@ def test_a_player_left_out_of_sheets_is_not_on_the_day_sheet(tried: Tried) -> No
 
 
 def test_a_broken_file_does_not_stop_the_day(tried: Tried) -> None:
-    players.add_player(tried.desk, "ida", "Ida Holm", "right")
-    bags.bag_set(tried.desk, "ida", "7i", {"loft_deg": 33.0}, "as brought")
-    other = tests.start_test(tried.desk, "ida", "7i")
+    player.add_player(tried.desk, "ida", "Ida Holm", "right")
+    edit.bag_set(tried.desk, "ida", "7i", {"loft_deg": 33.0}, "as brought")
+    other = setup.start_test(tried.desk, "ida", "7i")
     with open(f"{tried.desk.root}/players/mo/sessions/{tried.session}.toml", "a", encoding="utf-8") as file:
         file.write("\nthis is no TOML\n")
     text = render(day.document(day_sheet(tried.desk)), "text", 160)

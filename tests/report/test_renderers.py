@@ -7,9 +7,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fitlog.actions.cards import bag_card, build_sheet
-from fitlog.actions.days import day_sheet
-from fitlog.actions.sheets import verdict_sheets
 from fitlog.records.errors import UsageError
 from fitlog.report import bag, build, day, verdict
 from fitlog.report.document import (
@@ -31,6 +28,9 @@ from fitlog.report.document import (
     plain_row,
 )
 from fitlog.report.rendering import render
+from fitlog.views.sheets.bag_card import bag_card, build_sheet
+from fitlog.views.sheets.day_sheet import day_sheet
+from fitlog.views.sheets.verdict_sheet import verdict_sheets
 from tests.report.conftest import EVIL, Tried
 from tests.report.page import checked
 

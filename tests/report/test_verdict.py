@@ -4,12 +4,13 @@ import re
 
 import pytest
 
-from fitlog.actions import hitting, tests, verdicts
-from fitlog.actions.sheets import verdict_sheets
+from fitlog.actions.session import setup, shots
+from fitlog.actions.verdict import decide
 from fitlog.records.errors import Refusal
 from fitlog.report.document import Banner, Bullets, Document, Figure, Heading, Page, Table, flat
 from fitlog.report.rendering import render
 from fitlog.report.verdict import document
+from fitlog.views.sheets.verdict_sheet import verdict_sheets
 from tests.report.conftest import Tried
 from tests.report.page import checked
 
@@ -105,20 +106,20 @@ def test_the_carry_in_the_reference_air_is_marked_as_computed(tried: Tried) -> N
 
 
 def test_without_air_no_carry_is_computed_and_the_sheet_says_so(tried: Tried) -> None:
-    tests.set_session(tried.desk, "mo", tried.session, {"air.temperature_c": None})
+    setup.set_session(tried.desk, "mo", tried.session, {"air.temperature_c": None})
     text = render(made(tried), "text", 200)
     assert "≈" not in text
     assert "the air of the day was not noted; carries are as measured" in text
 
 
 def test_what_changed_since_the_verdict_is_told(tried: Tried) -> None:
-    hitting.leave_out(tried.desk, "mo", tried.ref, tried.shots[tried.ref][3], "")
+    shots.leave_out(tried.desk, "mo", tried.ref, tried.shots[tried.ref][3], "")
     text = render(made(tried), "text", 400)
     assert re.search(r"since the verdict shots went from 9 to 10", text)
 
 
 def test_a_criterion_changed_after_the_shots_is_visible_as_such(tried: Tried) -> None:
-    tests.set_criteria(tried.desk, "mo", tried.ref, [{"metric": "carry_yd", "at_least": 200}], "he asked for less")
+    setup.set_criteria(tried.desk, "mo", tried.ref, [{"metric": "carry_yd", "at_least": 200}], "he asked for less")
     bullets = after(made(tried).pages[0], "Criteria")[1]
     assert isinstance(bullets, Bullets)
     assert "changed after shots were hit" in bullets.items[0]
@@ -126,7 +127,7 @@ def test_a_criterion_changed_after_the_shots_is_visible_as_such(tried: Tried) ->
 
 
 def test_a_verdict_against_the_evidence_is_noted(tried: Tried) -> None:
-    verdicts.give(tried.desk, "mo", tried.ref, "keep", "he likes it")
+    decide.give(tried.desk, "mo", tried.ref, "keep", "he likes it")
     assert "Note: keep, although landing angle at least 60° is missed" in render(made(tried), "text", 200)
 
 
@@ -148,7 +149,7 @@ def test_metres_where_the_workspace_shows_metres(tried: Tried) -> None:
 
 
 def test_a_session_gives_a_page_for_each_candidate_and_the_reference_none(tried: Tried) -> None:
-    tests.start_test(tried.desk, "mo", "3w", session=tried.session, values={"length_in": 42.5})
+    setup.start_test(tried.desk, "mo", "3w", session=tried.session, values={"length_in": 42.5})
     pages = document(verdict_sheets(tried.desk, "mo", tried.session)).pages
     assert [page.title.partition(":")[2] for page in pages][1] == " length 43 → 42.5 in"
     reference = next(each for each in tried.shots if each != tried.ref)
@@ -157,7 +158,7 @@ def test_a_session_gives_a_page_for_each_candidate_and_the_reference_none(tried:
 
 
 def test_a_test_without_shots_has_a_sheet_that_says_so(tried: Tried) -> None:
-    started = tests.start_test(tried.desk, "mo", "7i", values={"loft_deg": 32.0}, also_reference=True)
+    started = setup.start_test(tried.desk, "mo", "7i", values={"loft_deg": 32.0}, also_reference=True)
     page = document(verdict_sheets(tried.desk, "mo", started.ref)).pages[0]
     text = render(Document("", (page,)), "text")
     assert "no verdict yet" in text
@@ -166,7 +167,7 @@ def test_a_test_without_shots_has_a_sheet_that_says_so(tried: Tried) -> None:
 
 def test_criteria_set_before_any_shot_stand_on_the_sheet(tried: Tried) -> None:
     wanted = [{"metric": "carry_yd", "at_least": 150.0}, {"metric": "carry_yd", "same_within": 3.0}]
-    started = tests.start_test(tried.desk, "mo", "7i", values={"loft_deg": 32.0}, criteria=wanted)
+    started = setup.start_test(tried.desk, "mo", "7i", values={"loft_deg": 32.0}, criteria=wanted)
     page = document(verdict_sheets(tried.desk, "mo", started.ref)).pages[0]
     table, *_ = after(page, "Criteria")
     assert isinstance(table, Table)
@@ -180,8 +181,8 @@ def test_criteria_set_before_any_shot_stand_on_the_sheet(tried: Tried) -> None:
 
 
 def test_one_shot_without_a_reference_is_a_sheet_too(tried: Tried) -> None:
-    started = tests.start_test(tried.desk, "mo", "7i", values={"loft_deg": 32.0})
-    hitting.add_shots(tried.desk, "mo", started.ref, [{"carry_yd": 150.0, "offline_yd": -3.0, "apex_yd": 28.0}])
+    started = setup.start_test(tried.desk, "mo", "7i", values={"loft_deg": 32.0})
+    shots.add_shots(tried.desk, "mo", started.ref, [{"carry_yd": 150.0, "offline_yd": -3.0, "apex_yd": 28.0}])
     page = document(verdict_sheets(tried.desk, "mo", started.ref)).pages[0]
     text = render(Document("", (page,)), "text")
     assert f"candidate {started.ref[-3:]}: one shot, too few for an ellipse" in text
@@ -216,7 +217,7 @@ def test_no_number_is_broken_over_two_lines_of_text(full: Tried) -> None:
 
 def test_more_clubs_than_one_picture_holds_are_told(tried: Tried) -> None:
     for length in (42.0, 42.5, 43.5):
-        tests.start_test(tried.desk, "mo", "3w", session=tried.session, values={"length_in": length})
+        setup.start_test(tried.desk, "mo", "3w", session=tried.session, values={"length_in": length})
     figure = after(document(verdict_sheets(tried.desk, "mo", tried.session)).pages[0], "Where they landed")[0]
     assert isinstance(figure, Figure)
     assert len(figure.legend) == 4

@@ -6,9 +6,11 @@ from random import Random
 
 import pytest
 
-from fitlog.actions import back, hitting, tests, workspaces
-from fitlog.actions.desk import Desk
-from fitlog.actions.values import parse_settings
+from fitlog.actions.history import proven as history_proven
+from fitlog.actions.session import setup, shots
+from fitlog.actions.workspace import commit_edits
+from fitlog.saving.desk import Desk
+from fitlog.workspace.assignments import parse_settings
 
 
 @pytest.fixture(autouse=True)
@@ -20,7 +22,7 @@ def one_author(no_outside: None) -> None:
 @pytest.fixture
 def proven(desk: Desk) -> Desk:
     """The three clubs are proven."""
-    back.mark_proven(desk, "mo", [], "played three rounds with it")
+    history_proven.mark_proven(desk, "mo", [], "played three rounds with it")
     return desk
 
 
@@ -30,8 +32,8 @@ def waiting(proven: Desk) -> Desk:
     path = Path(proven.root, "players/mo/player.toml")
     criteria = '\n[[criterion]]\nmetric = "carry_yd"\nat_least = 225\nslot = "3w"\n'
     path.write_text(path.read_text() + criteria)
-    workspaces.commit_hand_edits(proven, "criteria agreed with the player")
-    started = tests.start_test(
+    commit_edits.commit_hand_edits(proven, "criteria agreed with the player")
+    started = setup.start_test(
         proven,
         "mo",
         "3w",
@@ -43,6 +45,6 @@ def waiting(proven: Desk) -> Desk:
     for test, carry in ((record.test[0].id, 221), (record.test[1].id, 229)):
         for _ in range(6):
             values = {"carry_yd": round(random.gauss(carry, 4), 1), "offline_yd": round(random.gauss(-2, 6), 1)}
-            hitting.add_shot(proven, "mo", f"{started.session}#{test}", values)
-    hitting.end_shots(proven)
+            shots.add_shot(proven, "mo", f"{started.session}#{test}", values)
+    shots.end_shots(proven)
     return proven

@@ -8,7 +8,7 @@ from textual import events
 from textual.keys import _character_to_key
 from textual.pilot import Pilot
 
-from fitlog.actions.desk import Desk
+from fitlog.saving.desk import Desk
 from fitlog.tui.app import FitlogApp
 
 _ROUNDS = 4

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from fitlog.actions.desk import Desk
+from fitlog.saving.desk import Desk
 from fitlog.tui.screens.bench import BenchPage
-from tests.actions.bench.laid import stocked
 from tests.tui.driving import Hands, drive
+from tests.views.bench.stocked import stocked
 
 
 @pytest.fixture
@@ -175,7 +175,7 @@ def test_a_candidate_of_it_opens_its_session_and_the_bag_stays(built: Desk) -> N
 
 
 def test_a_tests_setup_is_held_against_the_bags_club(built: Desk) -> None:
-    from fitlog.actions.tests import start_test
+    from fitlog.actions.session.setup import start_test
 
     start_test(built, "mo", "driver", values={"length_in": 44.5})
 
@@ -211,8 +211,8 @@ def test_stock_is_searched_and_a_build_laid_on_the_bench(built: Desk) -> None:
         await hands.press("enter")
 
     drive(built, story, (140, 45), "mo")
-    from fitlog.actions.bench.laying import lay_out
-    from fitlog.actions.bench.sheet import work_out
+    from fitlog.views.bench.setup import lay_out
+    from fitlog.views.bench.sheet import work_out
 
     sums = work_out(lay_out(built, "mo", "driver")).sums
     assert sums is not None
@@ -246,7 +246,7 @@ def test_a_blank_sheet_becomes_a_club_of_the_bag(built: Desk) -> None:
 
 
 def test_a_file_that_changes_under_the_fingers_keeps_what_is_being_typed(built: Desk) -> None:
-    from fitlog.actions.bags import bag_set
+    from fitlog.actions.bag.edit import bag_set
 
     async def story(hands: Hands) -> None:
         page = await bench(hands)
@@ -265,7 +265,7 @@ def test_a_file_that_changes_under_the_fingers_keeps_what_is_being_typed(built: 
 
 
 def test_text_from_files_is_only_text(built: Desk) -> None:
-    from fitlog.actions.bags import bag_set
+    from fitlog.actions.bag.edit import bag_set
 
     bag_set(built, "mo", "driver", {"sleeve.position": "[bold red]N\x1b[2J"}, "a hostile label")
 

@@ -2,13 +2,13 @@
 
 from pathlib import Path
 
-from fitlog.actions import players
-from fitlog.actions.desk import Desk
+from fitlog.actions import player
+from fitlog.saving.desk import Desk
 from tests.tui.driving import Hands, drive
 
 
 def test_typing_filters_and_enter_opens(desk: Desk) -> None:
-    players.add_player(desk, "ada", "Ada Quill", "right")
+    player.add_player(desk, "ada", "Ada Quill", "right")
 
     async def story(hands: Hands) -> None:
         assert "Ada Quill" in hands.text()
@@ -23,7 +23,7 @@ def test_typing_filters_and_enter_opens(desk: Desk) -> None:
 
 
 def test_a_broken_file_is_named_with_its_line_and_the_rest_works(desk: Desk) -> None:
-    players.add_player(desk, "ada", "Ada Quill", "right")
+    player.add_player(desk, "ada", "Ada Quill", "right")
     path = Path(desk.root, "players/ada/bag.toml")
     path.write_text('season = "2026"\n[[club]]\nslot = "3w"\nlength_in = "long"\n')
 
@@ -72,7 +72,7 @@ def test_a_new_player(bare: Desk) -> None:
 
 
 def test_a_bag_changed_by_another_hand_appears(desk: Desk) -> None:
-    from fitlog.actions.bags import bag_set
+    from fitlog.actions.bag.edit import bag_set
 
     async def story(hands: Hands) -> None:
         await hands.press("enter")
@@ -95,7 +95,7 @@ def test_a_filter_that_finds_nobody_says_so(desk: Desk) -> None:
 
 
 def test_the_bag_beside_is_one_row_a_club(desk: Desk) -> None:
-    from fitlog.actions.bags import bag_set
+    from fitlog.actions.bag.edit import bag_set
 
     bag_set(desk, "mo", "3w", {"shaft.model": "Rowan " + "long " * 30}, "a long name")
 

@@ -1,7 +1,7 @@
 """How many keys the jobs of a day take, from the bag screen; values typed are not counted."""
 
-from fitlog.actions.desk import Desk
 from fitlog.records.bag import PROVEN
+from fitlog.saving.desk import Desk
 from fitlog.tui.screens.session import SessionPage
 from tests.tui.driving import Hands, drive
 
@@ -75,7 +75,7 @@ def test_verdict_with_reason(waiting: Desk) -> None:
 
 
 def test_back_to_the_last_proven(proven: Desk) -> None:
-    from fitlog.actions.bags import bag_set
+    from fitlog.actions.bag.edit import bag_set
 
     bag_set(proven, "mo", "3w", {"shaft.tip_trim_in": 1.0}, "tried stiffer")
 
@@ -95,7 +95,7 @@ def test_back_to_the_last_proven(proven: Desk) -> None:
 
 
 def test_undo(proven: Desk) -> None:
-    from fitlog.actions.bags import bag_set
+    from fitlog.actions.bag.edit import bag_set
 
     bag_set(proven, "mo", "3w", {"length_in": 42.5}, "shorter")
 

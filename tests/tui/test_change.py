@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from fitlog.actions import workspaces
-from fitlog.actions.desk import Desk
+from fitlog.actions.workspace import commit_edits
+from fitlog.saving.desk import Desk
 from fitlog.tui.screens.session import SessionPage
 from tests.tui.driving import Hands, drive
 
@@ -19,7 +19,7 @@ def stocked(proven: Desk) -> Desk:
     for name, mass in (("cedar-75", 77.0), ("rowan-65", 66.5)):
         model = name.replace("-", " ").capitalize()
         (shelf / f"{name}.toml").write_text(f'model = "{model}"\nmass_g = {mass}\nflex = "X"\n')
-    workspaces.commit_hand_edits(proven, "stock taken")
+    commit_edits.commit_hand_edits(proven, "stock taken")
     return proven
 
 

@@ -4,10 +4,10 @@ from pathlib import Path
 
 import pytest
 
-from fitlog.actions import workspaces
-from fitlog.actions.desk import Desk
+from fitlog.actions.workspace import commit_edits
 from fitlog.records.bag import Ball
 from fitlog.records.session import AirRead, Session
+from fitlog.saving.desk import Desk
 from tests.tui.driving import Hands, drive
 
 
@@ -20,7 +20,7 @@ def balls(waiting: Desk) -> Desk:
         (shelf / f"{name}.toml").write_text(f'model = "{name.replace("-", " ").capitalize()}"\nyear = {year}\n')
     bag = Path(waiting.root, "players/mo/bag.toml")
     bag.write_text('ball.part = "mere-soft"\nball.model = "Mere soft"\nball.year = 2025\n' + bag.read_text())
-    workspaces.commit_hand_edits(waiting, "balls taken into stock")
+    commit_edits.commit_hand_edits(waiting, "balls taken into stock")
     return waiting
 
 
@@ -29,7 +29,7 @@ def metric(waiting: Desk) -> Desk:
     """Metres, km/h and °F are shown."""
     path = Path(waiting.root, "workspace.toml")
     path.write_text(path.read_text() + '\n[units]\ndistance = "m"\nspeed = "km/h"\ntemperature = "f"\n')
-    workspaces.commit_hand_edits(waiting, "units of the range")
+    commit_edits.commit_hand_edits(waiting, "units of the range")
     assert waiting.workspace.settings().units == ("m", "km/h", "f")
     return waiting
 

@@ -5,10 +5,11 @@ from pathlib import Path
 
 import pytest
 
-from fitlog.actions import bags, finding
-from fitlog.actions.desk import Desk
-from tests.actions.test_finding import shop, tried
+from fitlog.actions.bag import edit
+from fitlog.saving.desk import Desk
+from fitlog.views.search import finder
 from tests.tui.driving import Hands, drive
+from tests.views.search.test_finder import shop, tried
 
 __all__ = ["shop"]
 
@@ -60,7 +61,7 @@ def test_parts_with_their_reasons_and_from_there_to_the_tests(shop: Desk) -> Non
 
 def test_clubs_whose_tests_had_another_ball(shop: Desk) -> None:
     tried(shop, "mo", "3w", "keep", "best yet", "shaft.model=Rowan 65")
-    bags.set_ball(shop, "mo", {"model": "Siskin"}, "softer")
+    edit.set_ball(shop, "mo", {"model": "Siskin"}, "softer")
 
     async def story(hands: Hands) -> None:
         await hands.press("slash", "shift+tab")
@@ -97,7 +98,7 @@ def test_what_stands_in_files_is_shown_as_text(shop: Desk) -> None:
 
 def test_leaving_stops_a_build_and_the_next_visit_goes_on(shop: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
     read: list[str] = []
-    real = finding._read
+    real = finder._read
 
     def slowly(desk: Desk, index: object, name: str, expected: str | None) -> None:
         read.append(name)
@@ -108,9 +109,9 @@ def test_leaving_stops_a_build_and_the_next_visit_goes_on(shop: Desk, monkeypatc
             time.sleep(0.2)
 
     slow = True
-    monkeypatch.setattr(finding, "_read", slowly)
-    monkeypatch.setattr(finding, "_BATCH", 1)
-    monkeypatch.setattr(finding, "_TELL_EVERY", 1)
+    monkeypatch.setattr(finder, "_read", slowly)
+    monkeypatch.setattr(finder, "_BATCH", 1)
+    monkeypatch.setattr(finder, "_TELL_EVERY", 1)
 
     async def story(hands: Hands) -> None:
         nonlocal slow

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from fitlog.actions.desk import Desk
+from fitlog.saving.desk import Desk
 from fitlog.tui.dialogs.filemap import FileMap
 from fitlog.tui.dialogs.importfile import ImportFile
 from tests.tui.driving import Hands, drive

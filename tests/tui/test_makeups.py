@@ -1,8 +1,8 @@
 """Make-ups on the bag screen: see, name, choose clubs, take away; kept while it is not saved."""
 
-from fitlog.actions.bags import bag_set, set_makeup
-from fitlog.actions.desk import Desk
+from fitlog.actions.bag.edit import bag_set, set_makeup
 from fitlog.records.bag import MakeUp
+from fitlog.saving.desk import Desk
 from tests.tui.driving import Hands, drive
 
 

@@ -2,16 +2,16 @@
 
 import pytest
 
-from fitlog.actions import tests as setups
-from fitlog.actions.desk import Desk
+from fitlog.actions.session import setup
 from fitlog.records.session import Criterion
+from fitlog.saving.desk import Desk
 from tests.tui.driving import Hands, drive
 
 
 @pytest.fixture
 def fresh(proven: Desk) -> Desk:
     """A candidate without shots and without criteria."""
-    setups.start_test(proven, "mo", "3w", values={"lie_deg": 58.0}, also_reference=True)
+    setup.start_test(proven, "mo", "3w", values={"lie_deg": 58.0}, also_reference=True)
     return proven
 
 

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from fitlog.actions.desk import Desk
+from fitlog.saving.desk import Desk
 from fitlog.tui.app import FitlogApp
 from tests.tui.driving import Hands
 

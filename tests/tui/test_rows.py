@@ -2,7 +2,7 @@
 
 from rich.cells import cell_len
 
-from fitlog.actions.desk import Desk
+from fitlog.saving.desk import Desk
 from fitlog.tui import bagtext, findtext
 from fitlog.tui.widgets.rows import Column, Row, Rows
 from tests.tui.driving import Hands, drive

@@ -5,7 +5,7 @@ from pathlib import Path
 from textual import events
 from textual.widgets import Static
 
-from fitlog.actions.desk import Desk
+from fitlog.saving.desk import Desk
 from fitlog.tui.screens.session import SessionPage
 from fitlog.tui.widgets.rows import Rows
 from tests.tui.driving import Hands, drive
@@ -171,7 +171,7 @@ def test_lines_that_are_pasted_are_shots(waiting: Desk) -> None:
 
 
 def test_shots_of_another_fitlog_appear(waiting: Desk) -> None:
-    from fitlog.actions.hitting import add_shot
+    from fitlog.actions.session.shots import add_shot
 
     (session,) = waiting.workspace.sessions("mo")
     test = waiting.workspace.session("mo", session).test[1].id
@@ -202,7 +202,7 @@ def test_units_that_the_person_prefers(waiting: Desk) -> None:
 
 
 def test_carry_and_offline_come_first_where_not_all_fit_and_no_head_is_cut(waiting: Desk) -> None:
-    from fitlog.actions.tests import set_session
+    from fitlog.actions.session.setup import set_session
 
     (session,) = waiting.workspace.sessions("mo")
     keys = ["ball_speed_mph", "spin_rpm", "spin_axis_deg", "direction_deg", "carry_yd", "offline_yd"]

@@ -4,27 +4,29 @@ from pathlib import Path
 
 import pytest
 
-from fitlog.actions import bags, choices, syncing
-from fitlog.actions.desk import Desk
-from fitlog.actions.values import parse_settings
+from fitlog.actions.bag import edit
+from fitlog.saving import conflicts
+from fitlog.saving.desk import Desk
+from fitlog.sync import exchange
 from fitlog.tui.keys import BAG, BENCH, BOARD, SESSION, TIMELINE, VERDICT, commands
 from fitlog.tui.widgets.line import Line
-from tests.actions.test_syncing import shared, van_of
+from fitlog.workspace.assignments import parse_settings
+from tests.sync.test_exchange import shared, van_of
 from tests.tui.driving import Hands, drive
 
 
 def set_length(desk: Desk, length: float, reason: str) -> None:
-    bags.bag_set(desk, "mo", "3w", parse_settings([f"length_in={length}"]), reason)
+    edit.bag_set(desk, "mo", "3w", parse_settings([f"length_in={length}"]), reason)
 
 
 @pytest.fixture
 def two_lengths(desk: Desk, tmp_path: Path) -> Desk:
     """A workspace whose shared repository holds another length of the same club."""
-    syncing.sync(desk, str(shared(tmp_path)))
+    exchange.sync(desk, str(shared(tmp_path)))
     with van_of(desk, tmp_path, "second van", 11, 5) as other:
         set_length(desk, 42.5, "shorter for the hard ground")
         set_length(other, 42.75, "as she asked on Sunday")
-        syncing.sync(other)
+        exchange.sync(other)
     return desk
 
 
@@ -50,7 +52,7 @@ def test_the_first_sync_asks_where_and_the_next_ones_do_not(desk: Desk, tmp_path
         assert "nothing was new on either side" in hands.text()
 
     drive(desk, story)
-    assert syncing.unsent(desk) == 0
+    assert exchange.unsent(desk) == 0
 
 
 def test_a_place_that_is_none_is_told_and_stays_to_be_mended(desk: Desk, tmp_path: Path) -> None:
@@ -69,7 +71,7 @@ def test_a_place_that_is_none_is_told_and_stays_to_be_mended(desk: Desk, tmp_pat
 
 def test_offline_is_normal_and_what_is_unsent_is_counted(desk: Desk, tmp_path: Path) -> None:
     bare = shared(tmp_path)
-    syncing.sync(desk, str(bare))
+    exchange.sync(desk, str(bare))
     bare.rename(tmp_path / "out of reach")
     set_length(desk, 42.5, "shorter")
 
@@ -107,14 +109,14 @@ def test_two_changes_of_one_thing_are_a_choice_made_with_a_reason(two_lengths: D
         assert "≠" not in hands.text()
 
     drive(two_lengths, story, size=(140, 40))
-    assert choices.choices(two_lengths) == []
+    assert conflicts.choices(two_lengths) == []
     entry = two_lengths.history.entries(limit=1)[0]
     assert (entry.action, entry.reason) == ("choose", "measured it again together")
     assert two_lengths.workspace.bag("mo").clubs[1].setup.length_in == 42.5
 
 
 def test_the_bag_tells_of_a_choice_and_logging_goes_on(two_lengths: Desk) -> None:
-    syncing.sync(two_lengths)
+    exchange.sync(two_lengths)
 
     async def story(hands: Hands) -> None:
         assert "changed in two places (! chooses)" in hands.text()
@@ -132,13 +134,13 @@ def test_a_slow_exchange_keeps_nobody_waiting(desk: Desk, monkeypatch: pytest.Mo
     import threading
 
     go_on = threading.Event()
-    real = syncing.sync
+    real = exchange.sync
 
-    def slow(some: Desk, remote: str = "") -> syncing.Synced:
+    def slow(some: Desk, remote: str = "") -> exchange.Synced:
         go_on.wait(10)
         return real(some, remote)
 
-    monkeypatch.setattr(syncing, "sync", slow)
+    monkeypatch.setattr(exchange, "sync", slow)
 
     async def story(hands: Hands) -> None:
         await hands.pilot.press("equals_sign")

@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 from rich.cells import cell_len
 
-from fitlog.actions import players
-from fitlog.actions.bags import bag_set
-from fitlog.actions.desk import Desk
+from fitlog.actions import player as actions_player
+from fitlog.actions.bag.edit import bag_set
+from fitlog.saving.desk import Desk
 from fitlog.tui import keys, themes
 from fitlog.tui.screens.base import Page
 from tests.tui.driving import Hands, drive
@@ -63,7 +63,7 @@ def test_the_footer_shows_only_keys_that_work(waiting: Desk) -> None:
 
 
 def test_the_palette_finds_commands_and_players(waiting: Desk) -> None:
-    players.add_player(waiting, "ada", "Ada Quill", "right")
+    actions_player.add_player(waiting, "ada", "Ada Quill", "right")
 
     async def story(hands: Hands) -> None:
         await hands.press("ctrl+p")
@@ -124,12 +124,12 @@ def test_every_screen_says_all_without_colour(waiting: Desk, monkeypatch: pytest
 
 
 def test_an_error_nobody_expected_is_a_sentence_and_a_log(waiting: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
-    from fitlog.actions import bagview
+    from fitlog.views.bag import overview
 
     def broken(*_: object) -> None:
         raise ZeroDivisionError("told only to the log")
 
-    monkeypatch.setattr(bagview, "picture", broken)
+    monkeypatch.setattr(overview, "picture", broken)
 
     async def story(hands: Hands) -> None:
         await hands.press("enter")
@@ -158,7 +158,7 @@ def test_a_workspace_that_may_not_be_saved_says_so_and_keeps_the_reason(waiting:
 
 
 def test_edits_that_wait_are_finished_at_the_start_and_told(waiting: Desk) -> None:
-    from fitlog.actions.hitting import add_shot
+    from fitlog.actions.session.shots import add_shot
 
     (session,) = waiting.workspace.sessions("mo")
     test = waiting.workspace.session("mo", session).test[1].id
@@ -232,7 +232,7 @@ def test_a_broken_bag_is_not_called_an_empty_one(proven: Desk) -> None:
 
 
 def test_an_empty_bag_leads_on_from_every_screen(desk: Desk) -> None:
-    players.add_player(desk, "ann", "Ann", "left")
+    actions_player.add_player(desk, "ann", "Ann", "left")
 
     async def story(hands: Hands) -> None:
         assert "press + to add a club" in hands.text()
@@ -259,7 +259,7 @@ def test_nothing_is_offered_where_no_player_is_found(proven: Desk) -> None:
 
 
 def test_a_key_that_does_nothing_now_says_why(desk: Desk) -> None:
-    players.add_player(desk, "ann", "Ann", "left")
+    actions_player.add_player(desk, "ann", "Ann", "left")
 
     async def story(hands: Hands) -> None:
         for key, said in (("n", "+ adds one to the bag"), ("e", "nothing was edited by hand")):

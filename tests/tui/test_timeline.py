@@ -1,8 +1,9 @@
 """The timeline: changes in words, git's own lines one key away, and back to any of them."""
 
-from fitlog.actions import hitting, tests, verdicts
-from fitlog.actions.bags import bag_set
-from fitlog.actions.desk import Desk
+from fitlog.actions.bag.edit import bag_set
+from fitlog.actions.session import setup, shots
+from fitlog.actions.verdict import decide
+from fitlog.saving.desk import Desk
 from tests.tui.driving import Hands, drive
 
 
@@ -67,7 +68,7 @@ def test_why_a_value_is_what_it_is(proven: Desk) -> None:
 
 
 def test_season_beside_season(proven: Desk) -> None:
-    from fitlog.actions.back import close_season
+    from fitlog.actions.history.season import close_season
 
     close_season(proven, "mo", "2026")
     bag_set(proven, "mo", "3w", {"length_in": 42.5}, "shorter")
@@ -82,10 +83,10 @@ def test_season_beside_season(proven: Desk) -> None:
 
 
 def test_the_reason_of_a_verdict_stands_once(proven: Desk) -> None:
-    where = tests.start_test(proven, "mo", "3w", values={"shaft.tip_trim_in": 1.0}).ref
+    where = setup.start_test(proven, "mo", "3w", values={"shaft.tip_trim_in": 1.0}).ref
     for carry in (230.0, 231.0):
-        hitting.add_shot(proven, "mo", where, {"carry_yd": carry})
-    verdicts.give(proven, "mo", where, "keep", "flies lower now")
+        shots.add_shot(proven, "mo", where, {"carry_yd": carry})
+    decide.give(proven, "mo", where, "keep", "flies lower now")
 
     async def story(hands: Hands) -> None:
         await hands.press("down", "h")

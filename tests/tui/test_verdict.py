@@ -3,9 +3,9 @@
 from collections.abc import Awaitable, Callable
 from pathlib import Path
 
-from fitlog.actions import hitting, tests
-from fitlog.actions.desk import Desk
-from fitlog.actions.drafts import kept
+from fitlog.actions.session import setup, shots
+from fitlog.saving.desk import Desk
+from fitlog.saving.drafts import kept
 from tests.tui.driving import Hands, drive
 
 
@@ -91,7 +91,7 @@ def test_letters_typed_into_the_reason_are_no_commands(waiting: Desk) -> None:
 
 
 def test_criteria_changed_after_the_first_shot_are_told_as_such(waiting: Desk) -> None:
-    from fitlog.actions.tests import set_criteria
+    from fitlog.actions.session.setup import set_criteria
 
     (session,) = waiting.workspace.sessions("mo")
     test = waiting.workspace.session("mo", session).test[1].id
@@ -110,7 +110,7 @@ def test_criteria_changed_after_the_first_shot_are_told_as_such(waiting: Desk) -
 
 
 def test_shots_left_out_are_counted_beside(waiting: Desk) -> None:
-    from fitlog.actions.hitting import leave_out
+    from fitlog.actions.session.shots import leave_out
 
     (session,) = waiting.workspace.sessions("mo")
     test = waiting.workspace.session("mo", session).test[1]
@@ -203,9 +203,9 @@ async def _down(hands: Hands, story: Callable[[Hands], Awaitable[None]]) -> None
 
 
 def test_what_will_change_hangs_together_where_it_is_wrapped() -> None:
-    from fitlog.actions.verdictview import Offer
     from fitlog.history.meaning import Difference
     from fitlog.tui.evidencetext import offer_lines
+    from fitlog.views.verdict.preview import Offer
 
     said = "shaft Birch 70 → Cedar 75; frequency read 269 cpm → none; notes none → softer at the butt than the other"
     offer = Offer("keep", (Difference("3w", said),), ())
@@ -233,7 +233,7 @@ def test_the_picture_keeps_its_axis_whatever_stands_above_it(waiting: Desk) -> N
 def test_landing_patterns_spreads_and_strikes_stand_there_in_the_units_shown(proven: Desk) -> None:
     path = Path(proven.root, "workspace.toml")
     path.write_text(path.read_text() + '\n[units]\ndistance = "m"\n')
-    started = tests.start_test(proven, "mo", "3w", values={"length_in": 42.5}, also_reference=True)
+    started = setup.start_test(proven, "mo", "3w", values={"length_in": 42.5}, also_reference=True)
     record = proven.workspace.session("mo", started.session)
     for test, wild in ((record.test[0].id, 12), (record.test[1].id, 1)):
         for number in range(12):
@@ -241,8 +241,8 @@ def test_landing_patterns_spreads_and_strikes_stand_there_in_the_units_shown(pro
             strike = (number - 5) * 4
             values = {"carry_yd": 225.0 + wild * out, "offline_yd": 2.0 * out, "ball_speed_mph": 150.0}
             values |= {"strike_x_mm": strike, "strike_y_mm": 0, "ball_speed_mph": 150 - wild * strike**2 / 400}
-            hitting.add_shot(proven, "mo", f"{started.session}#{test}", values)
-    hitting.end_shots(proven)
+            shots.add_shot(proven, "mo", f"{started.session}#{test}", values)
+    shots.end_shots(proven)
 
     async def story(hands: Hands) -> None:
         await hands.press("d")

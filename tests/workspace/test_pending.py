@@ -5,10 +5,12 @@ from pathlib import Path
 
 import pytest
 
-from fitlog.actions import bags, hitting, saving, tests
-from fitlog.actions.desk import Desk
-from fitlog.actions.values import parse_settings
+from fitlog.actions.bag import edit
+from fitlog.actions.session import setup, shots
+from fitlog.saving import save
+from fitlog.saving.desk import Desk
 from fitlog.workspace import pending
+from fitlog.workspace.assignments import parse_settings
 
 GOOD = {"files": {"players/mo/notes.txt": ["", "text"]}, "message": "A note\n", "when": "2026-04-18T09:00:00+01:00"}
 
@@ -36,22 +38,22 @@ def test_a_note_that_fitlog_cannot_have_written_stops_nobody(
     note.parent.mkdir(exist_ok=True)
     text = json.dumps({**GOOD, **change})
     note.write_text(text)
-    saving.recover(desk)
+    save.recover(desk)
     assert not note.exists()
     assert name.startswith("sync") or [Path(desk.root, each).read_text() for each in pending.aside(desk.root)] == [
         text
     ]
-    assert bags.bag_set(desk, "mo", "3w", parse_settings(["length_in=42"]), "a try").commit
+    assert edit.bag_set(desk, "mo", "3w", parse_settings(["length_in=42"]), "a try").commit
     assert not Path(desk.root, ".git/hooks/post-commit").exists()
 
 
 def test_shots_under_a_later_edit_by_hand_are_kept_and_said_to_be(desk: Desk) -> None:
-    where = tests.start_test(desk, "mo", "3w", values=parse_settings(["shaft.model=Cedar 75"])).ref
-    hitting.add_shot(desk, "mo", where, {"carry_yd": 231.0})
+    where = setup.start_test(desk, "mo", "3w", values=parse_settings(["shaft.model=Cedar 75"])).ref
+    shots.add_shot(desk, "mo", where, {"carry_yd": 231.0})
     file = Path(desk.root, f"players/mo/sessions/{where.split('#')[0]}.toml")
     typed = file.read_text()
     file.write_text("# mine\n" + typed)
-    [said] = hitting.end_shots(desk)
+    [said] = shots.end_shots(desk)
     assert "was changed by hand" in said
     assert file.read_text() == "# mine\n" + typed
     assert [Path(desk.root, each).read_text() for each in pending.aside(desk.root)] == [typed]

@@ -16,7 +16,7 @@ def proven_arguments(parser: ArgumentParser) -> None:
 
 def proven(call: Call) -> int:
     """Mark clubs as proven."""
-    from fitlog.actions.back import mark_proven
+    from fitlog.actions.history.proven import mark_proven
 
     return call.done(mark_proven(call.writing(), call.args.player, call.args.slots, call.reason()))
 
@@ -35,17 +35,17 @@ def restore_arguments(parser: ArgumentParser) -> None:
 
 def restore(call: Call) -> int:
     """Put clubs or the bag back, or say what that would do."""
-    from fitlog.actions import back
+    from fitlog.actions.history import restore as history_restore
 
     given = call.args
     if given.plan:
         return _plan_restore(call)
     reason = call.reason()
-    return call.done(back.restore(call.writing(), given.player, given.slots, given.to, reason))
+    return call.done(history_restore.restore(call.writing(), given.player, given.slots, given.to, reason))
 
 
 def _plan_restore(call: Call) -> int:
-    from fitlog.actions.back import plan_restore
+    from fitlog.views.history.restore_plan import plan_restore
 
     plan = plan_restore(call.desk(), call.args.player, call.args.slots, call.args.to)
     if call.json:
@@ -73,17 +73,18 @@ def undo_arguments(parser: ArgumentParser) -> None:
 
 def undo(call: Call) -> int:
     """Take the last action back, or say what that would do."""
-    from fitlog.actions import back
+    from fitlog.actions.history import undo as history_undo
+    from fitlog.views.history import undo_plan
 
     if not call.args.plan:
-        return call.done(back.undo(call.writing(), call.args.player))
+        return call.done(history_undo.undo(call.writing(), call.args.player))
     desk = call.desk()
     if _typed(desk.root):
         raise UsageError(
             "a save or typed shots still wait for their commit, so undo cannot be planned yet",
             do="run any command that writes, or open the app, and ask again",
         )
-    plan = back.plan_undo(desk, call.args.player)
+    plan = undo_plan.plan_undo(desk, call.args.player)
     entry = plan.entry
     if call.json:
         output.print_json({"commit": entry.commit, "subject": entry.subject, "differences": plan.differences})

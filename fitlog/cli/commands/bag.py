@@ -10,8 +10,8 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
     from types import SimpleNamespace
 
-    from fitlog.actions.bagtable import BagView
     from fitlog.records.bag import Club
+    from fitlog.views.bag.snapshot import BagView
 
 
 def bag_arguments(parser: "ArgumentParser") -> None:
@@ -31,8 +31,8 @@ def bag_quick(argv: "Sequence[str]") -> "SimpleNamespace | None":
 
 def bag(call: Call) -> int:
     """Show the bag."""
-    from fitlog.actions.bagtable import bag as view_of
-    from fitlog.actions.bagtable import bag_table
+    from fitlog.views.bag.snapshot import bag as view_of
+    from fitlog.views.bag.snapshot import bag_table
 
     view = view_of(call.desk(), call.args.player, call.args.at)
     if call.json:

@@ -21,8 +21,8 @@ def bag_set_arguments(parser: ArgumentParser) -> None:
 
 def bag_set(call: Call) -> int:
     """Change values of one club, or put a new one in."""
-    from fitlog.actions.bags import bag_set as change
-    from fitlog.actions.values import parse_settings
+    from fitlog.actions.bag.edit import bag_set as change
+    from fitlog.workspace.assignments import parse_settings
 
     given = call.args
     values = parse_settings(given.set)
@@ -34,7 +34,7 @@ take_out_arguments = carry_arguments = leave_arguments = _club_arguments
 
 def take_out(call: Call) -> int:
     """Take a club out of the bag file."""
-    from fitlog.actions.bags import take_out as take
+    from fitlog.actions.bag.edit import take_out as take
 
     return call.done(take(call.writing(), call.args.player, call.args.slot, call.reason()))
 
@@ -50,7 +50,7 @@ def leave(call: Call) -> int:
 
 
 def _carried(call: Call, carried: bool) -> int:
-    from fitlog.actions.bags import set_carried
+    from fitlog.actions.bag.edit import set_carried
 
     return call.done(set_carried(call.writing(), call.args.player, call.args.slot, carried, call.reason()))
 
@@ -66,7 +66,7 @@ def makeup_arguments(parser: ArgumentParser) -> None:
 
 def makeup(call: Call) -> int:
     """Name a choice of clubs, or drop one."""
-    from fitlog.actions.bags import set_makeup
+    from fitlog.actions.bag.edit import set_makeup
     from fitlog.records.errors import UsageError
 
     given = call.args
@@ -84,10 +84,10 @@ def ball_arguments(parser: ArgumentParser) -> None:
 
 def ball(call: Call) -> int:
     """Change the ball played."""
-    from fitlog.actions.bags import set_ball
-    from fitlog.actions.values import parse_settings
+    from fitlog.actions.bag.edit import set_ball
     from fitlog.records.bag import Ball
     from fitlog.records.errors import UsageError
+    from fitlog.workspace.assignments import parse_settings
 
     values = parse_settings(call.args.set, Ball)
     if not values:

@@ -18,11 +18,11 @@ from fitlog.cli.figures import maybe
 from fitlog.records.errors import UsageError
 
 if TYPE_CHECKING:
-    from fitlog.actions.bench.sheet import Sheet
-    from fitlog.actions.bench.solving import Found
-    from fitlog.actions.desk import Desk
     from fitlog.bench.masses import Sums
     from fitlog.bench.stock import Target
+    from fitlog.saving.desk import Desk
+    from fitlog.views.bench.sheet import Sheet
+    from fitlog.views.bench.solving import Found
 
 
 def bench_arguments(parser: ArgumentParser) -> None:
@@ -49,22 +49,22 @@ def bench_arguments(parser: ArgumentParser) -> None:
 
 def bench(call: Call) -> int:
     """Show the sheet."""
-    from fitlog.actions.bench import laying as laid
-    from fitlog.actions.bench.sheet import work_out
-    from fitlog.actions.bench.ways import matchings, ways_to
+    from fitlog.views.bench import setup
+    from fitlog.views.bench.options import matchings, ways_to
+    from fitlog.views.bench.sheet import work_out
 
     given, desk = call.args, call.desk()
-    work = laid.lay_out(desk, given.player, given.slot)
+    work = setup.lay_out(desk, given.player, given.slot)
     for each in given.set:
         key, equals, text = each.partition("=")
         if not equals:
             raise UsageError(f"'{each}' is not of the form KEY=VALUE", do="write, for example, --set length_in=45")
-        work = laid.change(desk, work, key.strip(), text.strip())
+        work = setup.change(desk, work, key.strip(), text.strip())
     sheet = work_out(work)
     points = _target(desk, sheet, given.target)
     ways = () if points is None else ways_to(sheet, points)
-    like = given.like or (work.slot if work.origin == laid.TEST else "")
-    reference = work_out(laid.lay_out(desk, work.player, like)).sums if like else None
+    like = given.like or (work.slot if work.origin == setup.TEST else "")
+    reference = work_out(setup.lay_out(desk, work.player, like)).sums if like else None
     matches = matchings(sheet, reference) if reference else ()
     found = _solved(desk, sheet, _aimed(given, points, reference), given) if given.solve else None
     carry = _carry(desk, sheet)
@@ -89,7 +89,7 @@ def bench(call: Call) -> int:
 
 
 def _bent(sheet: "Sheet", carry: float) -> dict[str, Any]:
-    from fitlog.actions.bench.bend import frequencies, lie_rows, sleeves
+    from fitlog.views.bench.bending import frequencies, lie_rows, sleeves
 
     rows = lie_rows(sheet, carry)
     return {"sleeve": sleeves(sheet), "lie": rows, "lie_carry_yd": carry, "frequency": frequencies(sheet)}
@@ -101,15 +101,15 @@ def _beside(found: "Found") -> dict[str, Any]:
 
 def _carry(desk: "Desk", sheet: "Sheet") -> float:
     """The carry to see the size of a lie error at: the player's target for the slot, else an example."""
-    from fitlog.actions.bench.bend import EXAMPLE_CARRY_YD
+    from fitlog.views.bench.bending import EXAMPLE_CARRY_YD
 
     wanted = desk.workspace.player(sheet.work.player).target_for(sheet.work.slot)
     return wanted.carry_yd if wanted and wanted.carry_yd is not None else EXAMPLE_CARRY_YD
 
 
 def _target(desk: "Desk", sheet: "Sheet", given: str | None) -> float | None:
-    from fitlog.actions.bench.laying import swing_weight_wanted
     from fitlog.bench.points import parse
+    from fitlog.views.bench.setup import swing_weight_wanted
 
     wanted = given or swing_weight_wanted(sheet.work, desk.workspace.player(sheet.work.player))[0]
     return parse(wanted) if wanted else None
@@ -132,8 +132,8 @@ def _aimed(given: Namespace, points: float | None, reference: "Sums | None") -> 
 
 
 def _solved(desk: "Desk", sheet: "Sheet", target: "Target", given: Namespace) -> "Found":
-    from fitlog.actions.bench.listing import choices_of, lengths_of
-    from fitlog.actions.bench.solving import USUAL, solve_from_stock
+    from fitlog.views.bench.listing import choices_of, lengths_of
+    from fitlog.views.bench.solving import USUAL, solve_from_stock
 
     if all(goal is None for goal in target):
         raise UsageError("there is no target to search for", do="give one with --target, such as D2")

@@ -5,8 +5,8 @@ from typing import TYPE_CHECKING, Any
 from fitlog.cli import output
 
 if TYPE_CHECKING:
-    from fitlog.actions.bench.sheet import Sheet
-    from fitlog.actions.bench.solving import Found
+    from fitlog.views.bench.sheet import Sheet
+    from fitlog.views.bench.solving import Found
 
 
 def show(sheet: "Sheet") -> None:
@@ -72,7 +72,7 @@ def _customary(points: float) -> str:
 
 def show_sleeve(sheet: "Sheet") -> None:
     """What each position of the sleeve changes."""
-    from fitlog.actions.bench.bend import sleeves
+    from fitlog.views.bench.bending import sleeves
 
     turned = sleeves(sheet)
     if turned.rows:
@@ -82,8 +82,8 @@ def show_sleeve(sheet: "Sheet") -> None:
 
 def show_lie(sheet: "Sheet", carry: float) -> None:
     """What a lie too flat or too upright does."""
-    from fitlog.actions.bench.bend import lie_rows
     from fitlog.records.words import number
+    from fitlog.views.bench.bending import lie_rows
 
     if rows := lie_rows(sheet, carry):
         output.say(f"lie: where the face looks, and offline at {number(carry)} yd; right is +:")
@@ -98,7 +98,7 @@ def show_lie(sheet: "Sheet", carry: float) -> None:
 
 def show_frequency(sheet: "Sheet") -> None:
     """What changes the frequency read."""
-    from fitlog.actions.bench.bend import FREQUENCY_MODEL, frequencies
+    from fitlog.views.bench.bending import FREQUENCY_MODEL, frequencies
 
     if rows := frequencies(sheet):
         output.say(f"frequency, {sheet.work.readings.frequency_cpm:g} cpm as read; {FREQUENCY_MODEL}:")
@@ -128,7 +128,7 @@ def show_ways(ways: Any, points: float | None) -> None:
 
 def show_matches(like: str, matches: Any) -> None:
     """The weights that match another club."""
-    from fitlog.actions.bench.ways import match_text
+    from fitlog.views.bench.options import match_text
 
     output.say(f"to match the {like}:")
     for each in matches:
@@ -137,8 +137,8 @@ def show_matches(like: str, matches: Any) -> None:
 
 def show_builds(sheet: "Sheet", found: "Found") -> None:
     """The nearest builds from stock, what each costs, and what is lacking."""
-    from fitlog.actions.bench.builds import also_assumed, cost_text
     from fitlog.records.words import number
+    from fitlog.views.bench.builds import also_assumed, cost_text
 
     answer = found.answer
     output.say(f"from stock: {answer.combinations} builds looked at, {answer.within} within tolerance")

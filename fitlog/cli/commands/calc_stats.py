@@ -28,7 +28,7 @@ def stats_arguments(parser: ArgumentParser) -> None:
 
 def stats(call: Call) -> int:
     """Summaries, and comparisons where there are several columns or groups."""
-    from fitlog.actions.importing import read_outside
+    from fitlog.actions.session.import_file import read_outside
     from fitlog.intake.plain import plain_table
 
     given = call.args

@@ -8,13 +8,13 @@ from fitlog.cli import output, parsing
 from fitlog.cli.call import Call
 
 if TYPE_CHECKING:
-    from fitlog.actions.beside import Beside
-    from fitlog.actions.evidence import Evidence
-    from fitlog.actions.flights import Flights, Modelled
     from fitlog.evidence.findings import Assessment
     from fitlog.evidence.summary import Both, Summary
     from fitlog.records.session import ClubTest
     from fitlog.records.shown import ShownUnits
+    from fitlog.views.verdict.context import Beside
+    from fitlog.views.verdict.evidence import Evidence
+    from fitlog.views.verdict.flights import Flights, Modelled
 
 
 def compare_arguments(parser: ArgumentParser) -> None:
@@ -30,9 +30,9 @@ def compare_arguments(parser: ArgumentParser) -> None:
 
 def compare(call: Call) -> int:
     """Show what the shots of each candidate support; nothing is decided here."""
-    from fitlog.actions.beside import beside
-    from fitlog.actions.evidence import compare as compare_session
     from fitlog.records.errors import UsageError
+    from fitlog.views.verdict.context import beside
+    from fitlog.views.verdict.evidence import compare as compare_session
 
     given = call.args
     desk = call.desk()
@@ -57,8 +57,8 @@ def compare(call: Call) -> int:
 
 def _table(each: "Evidence", more: "Beside") -> dict[str, Any]:
     """One candidate as plain values: what is shown and every number behind it."""
-    from fitlog.actions.evidence import warnings
     from fitlog.evidence.findings import plain
+    from fitlog.views.verdict.evidence import warnings
 
     found, verdict = each.found, each.test.verdict
     return {
@@ -129,8 +129,8 @@ def _modelled(of: "Modelled") -> dict[str, Any]:
 
 
 def _show(each: "Evidence", more: "Beside", numbers: bool) -> None:
-    from fitlog.actions.evidence import warnings
     from fitlog.evidence.telling import landing_sentence, pattern_sentence, spread_sentences
+    from fitlog.views.verdict.evidence import warnings
 
     found, verdict = each.found, each.test.verdict
     output.say()

@@ -18,7 +18,7 @@ def demo_arguments(parser: ArgumentParser) -> None:
 
 def demo(call: Call) -> int:
     """Make the demo, or find it as it was left, and open it where a person sits at the terminal."""
-    from fitlog.actions.demo import make_demo
+    from fitlog.demo import make_demo
 
     root = os.path.abspath(os.path.expanduser(call.args.dir))
     done = make_demo(root)

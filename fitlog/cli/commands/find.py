@@ -43,7 +43,7 @@ def _looked_for(parser: ArgumentParser) -> None:
 
 def _narrowed(call: Call) -> dict[str, Any]:
     """What is looked for, words included; an option counts before the same thing said among the words."""
-    from fitlog.actions.findline import FIELDS, parse_find
+    from fitlog.views.search.query_line import FIELDS, parse_find
 
     given = call.args
     said = []
@@ -76,8 +76,8 @@ def find(call: Call) -> int:
         return _reasons(call)
     if given.stale:
         return _stale(call)
-    from fitlog.actions.finding import broken_files
-    from fitlog.actions.finding import find as look
+    from fitlog.views.search.finder import broken_files
+    from fitlog.views.search.finder import find as look
 
     desk = call.desk()
     with told(_READING) as tell:
@@ -127,7 +127,7 @@ def _row(hit: "Hit") -> tuple[str, ...]:
 
 
 def _reasons(call: Call) -> int:
-    from fitlog.actions.finding import part_records
+    from fitlog.views.search.finder import part_records
 
     given, asked = call.args, _only(call, "--reasons", "part", "player", "kind")
     part = asked.get("part") or " ".join(asked["words"])
@@ -150,7 +150,7 @@ def _reasons(call: Call) -> int:
 
 
 def _stale(call: Call) -> int:
-    from fitlog.actions.finding import stale_after_ball
+    from fitlog.views.search.finder import stale_after_ball
 
     asked = _only(call, "--stale", "player")
     player = asked.get("player") or " ".join(asked["words"])
@@ -178,8 +178,8 @@ def export_arguments(parser: ArgumentParser) -> None:
 
 def export(call: Call) -> int:
     """Write shots or verdicts for analysis elsewhere; players who asked to be left out are left out."""
-    from fitlog.actions.exporting import export as write
-    from fitlog.actions.finding import find as look
+    from fitlog.views.search.export import export as write
+    from fitlog.views.search.finder import find as look
 
     given, desk, only = call.args, call.desk(), None
     asked = _narrowed(call)

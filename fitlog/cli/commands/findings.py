@@ -15,8 +15,8 @@ def findings_arguments(parser: ArgumentParser) -> None:
 
 def findings(call: Call) -> int:
     """Show the findings, weightiest first; what could not be checked once for all its clubs."""
-    from fitlog.actions.coherence import findings as found_in
     from fitlog.coherence.findings import NOT_USED, RULE, grouped
+    from fitlog.views.bag.checks import findings as found_in
 
     desk = call.desk()
     player = desk.workspace.pick_player(call.args.player)

@@ -60,7 +60,7 @@ def add_arguments(parser: ArgumentParser) -> None:
 
 def add(call: Call) -> int:
     """Make a map from a file, or change one, and say what the file gives with it."""
-    from fitlog.actions.importing import propose, save_importer, try_map
+    from fitlog.actions.session.import_file import propose, save_importer, try_map
     from fitlog.records.importer import with_column, without_column
 
     given = call.args

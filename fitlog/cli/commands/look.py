@@ -9,10 +9,11 @@ from fitlog.cli.call import Call, show_differences
 from fitlog.cli.progress import at_work
 
 if TYPE_CHECKING:
-    from fitlog.actions.desk import Desk
-    from fitlog.actions.look import Because, Event
     from fitlog.history.message import Entry
     from fitlog.history.why import Step
+    from fitlog.saving.desk import Desk
+    from fitlog.views.history.timeline import Event
+    from fitlog.views.history.why import Because
 
 _PAGE = 40
 _ALL = 1_000_000
@@ -36,8 +37,8 @@ def history_arguments(parser: ArgumentParser) -> None:
 
 def history(call: Call) -> int:
     """The timeline."""
-    from fitlog.actions.look import timeline
     from fitlog.records.errors import UsageError
+    from fitlog.views.history.timeline import timeline
 
     given = call.args
     limit = given.limit
@@ -74,7 +75,7 @@ def history(call: Call) -> int:
 
 
 def _raw_of(desk: "Desk", player: str) -> Any:
-    from fitlog.actions.look import raw_diff
+    from fitlog.views.history.timeline import raw_diff
 
     return lambda event: {"raw": raw_diff(desk, event.entry.commit, player)}
 
@@ -122,7 +123,7 @@ def diff_arguments(parser: ArgumentParser) -> None:
 
 def diff(call: Call) -> int:
     """A bag beside another."""
-    from fitlog.actions.look import diff as compare
+    from fitlog.views.history.compare import diff as compare
 
     with at_work(_LOOKING):
         found = compare(call.desk(), call.args.player, call.args.old, call.args.new)
@@ -151,7 +152,7 @@ def why_arguments(parser: ArgumentParser) -> None:
 
 def why(call: Call) -> int:
     """Why a value is what it is, newest change first."""
-    from fitlog.actions.look import because
+    from fitlog.views.history.why import because
 
     desk = call.desk()
     with at_work(_LOOKING):
@@ -172,15 +173,15 @@ def why(call: Call) -> int:
 
 
 def _step(desk: "Desk", found: "Because", step: "Step") -> dict[str, Any]:
-    from fitlog.actions.look import tests_of
+    from fitlog.views.history.why import tests_of
 
     tests = tests_of(desk, step.entry.evidence, found.player)
     return {**entry_table(step.entry), "old": step.old, "new": step.new, "tests": tests}
 
 
 def _show_why(desk: "Desk", found: "Because") -> None:
-    from fitlog.actions.look import tests_of
     from fitlog.records.words import label, value_text
+    from fitlog.views.history.why import tests_of
 
     output.say(f"{found.slot} {label(found.key)}: {value_text(found.key, found.value)}")
     for step in found.steps:

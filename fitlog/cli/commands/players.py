@@ -13,7 +13,7 @@ def players_arguments(_: ArgumentParser) -> None:
 
 def players(call: Call) -> int:
     """A line for each player."""
-    from fitlog.actions.players import players as every
+    from fitlog.views.board.players import players as every
 
     with at_work("reading the bags"):
         found = every(call.desk())
@@ -53,7 +53,7 @@ def add_arguments(parser: ArgumentParser) -> None:
 
 def add(call: Call) -> int:
     """Add a player with an empty bag."""
-    from fitlog.actions.players import add_player
+    from fitlog.actions.player import add_player
 
     given = call.args
     done = add_player(call.writing(), given.id, given.name, given.hand, given.season)

@@ -29,8 +29,8 @@ def bag_arguments(parser: ArgumentParser) -> None:
 
 def bag(call: Call) -> int:
     """The bag card."""
-    from fitlog.actions.cards import bag_card
     from fitlog.report.bag import document
+    from fitlog.views.sheets.bag_card import bag_card
 
     return _give(call, document(bag_card(call.desk(), call.args.player, call.args.at), call.args.initials))
 
@@ -47,8 +47,8 @@ def verdict_arguments(parser: ArgumentParser) -> None:
 
 def verdict(call: Call) -> int:
     """The verdict sheet of a test, or of all candidates of a session."""
-    from fitlog.actions.sheets import verdict_sheets
     from fitlog.report.verdict import document
+    from fitlog.views.sheets.verdict_sheet import verdict_sheets
 
     return _give(call, document(verdict_sheets(call.desk(), call.args.player, call.args.test), call.args.initials))
 
@@ -66,8 +66,8 @@ def build_arguments(parser: ArgumentParser) -> None:
 
 def build(call: Call) -> int:
     """The build sheet."""
-    from fitlog.actions.cards import build_sheet
     from fitlog.report.build import document
+    from fitlog.views.sheets.bag_card import build_sheet
 
     sheet = build_sheet(call.desk(), call.args.player, call.args.clubs, call.args.target)
     return _give(call, document(sheet, call.args.initials))
@@ -81,8 +81,8 @@ def day_arguments(parser: ArgumentParser) -> None:
 
 def day(call: Call) -> int:
     """The day sheet."""
-    from fitlog.actions.days import day_sheet
     from fitlog.report.day import document
+    from fitlog.views.sheets.day_sheet import day_sheet
 
     return _give(call, document(day_sheet(call.desk(), _date(call.args.date)), call.args.initials))
 

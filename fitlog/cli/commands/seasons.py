@@ -17,7 +17,7 @@ def season_arguments(parser: ArgumentParser) -> None:
 
 def season(call: Call) -> int:
     """Close a season or list them."""
-    from fitlog.actions.back import close_season
+    from fitlog.actions.history.season import close_season
 
     given = call.args
     if given.what == "list":
@@ -30,7 +30,7 @@ def season(call: Call) -> int:
 
 
 def _list(call: Call) -> int:
-    from fitlog.actions.back import seasons
+    from fitlog.views.history.seasons import seasons
 
     found = seasons(call.desk(), call.args.player)
     if call.json:

@@ -22,9 +22,9 @@ def session(call: Call) -> int:
     """Show a session, or change what is said of it as a whole."""
     given = call.args
     if given.set:
-        from fitlog.actions.tests import set_session
-        from fitlog.actions.values import parse_settings
+        from fitlog.actions.session.setup import set_session
         from fitlog.records.session import Session
+        from fitlog.workspace.assignments import parse_settings
 
         values = parse_settings(given.set, Session)
         desk = call.writing()
@@ -46,8 +46,8 @@ def session(call: Call) -> int:
 
 
 def _show(name: str, record: "Session") -> None:
-    from fitlog.actions.hitting import columns_of, shot_line
     from fitlog.records.words import setup_text
+    from fitlog.views.session.columns import columns_of, shot_line
 
     output.say(", ".join(filter(None, (name, record.place, record.season and f"season {record.season}"))))
     if record.notes:

@@ -16,7 +16,7 @@ def sync_arguments(parser: ArgumentParser) -> None:
 
 def sync(call: Call) -> int:
     """Commit what is pending, get what others did, send what was done here."""
-    from fitlog.actions.syncing import sync as do
+    from fitlog.sync.exchange import sync as do
 
     desk = call.writing()
     with at_work("exchanging with the shared repository"):
@@ -50,7 +50,7 @@ def choices_arguments(parser: ArgumentParser) -> None:
 
 def choices(call: Call) -> int:
     """Where two vans changed the same thing: what stands, the other, and both reasons."""
-    from fitlog.actions.choices import choices as find
+    from fitlog.saving.conflicts import choices as find
 
     desk = call.desk()
     player = desk.workspace.pick_player(call.args.player) if call.args.player else ""
@@ -81,7 +81,7 @@ def choose_arguments(parser: ArgumentParser) -> None:
 
 def choose(call: Call) -> int:
     """Settle a choice for all vans."""
-    from fitlog.actions.choosing import choose as settle
+    from fitlog.sync.resolve import choose as settle
 
     given = call.args
     return call.done(settle(call.writing(), given.choice, given.side, call.reason()))
@@ -96,7 +96,7 @@ def backup_arguments(parser: ArgumentParser) -> None:
 
 def backup(call: Call) -> int:
     """Write the whole history into one file and verify it."""
-    from fitlog.actions.backups import backup as write
+    from fitlog.actions.workspace.backups import backup as write
 
     desk = call.writing()
     with at_work("writing and verifying the backup"):
@@ -121,7 +121,7 @@ def merge_file_arguments(parser: ArgumentParser) -> None:
 
 def merge_file(call: Call) -> int:
     """Merge one file by meaning, for plain git merge; 1 where a person has to merge it."""
-    from fitlog.actions.merging import drive
+    from fitlog.saving.merge_file import drive
 
     root = os.path.abspath(call.args.workspace or os.getcwd())
     done = drive(root, call.args.name, call.args.base, call.args.ours, call.args.theirs)

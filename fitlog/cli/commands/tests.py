@@ -9,8 +9,8 @@ from fitlog.cli.call import Call
 from fitlog.records.errors import UsageError
 
 if TYPE_CHECKING:
-    from fitlog.actions.desk import Desk
-    from fitlog.actions.importing import FileShots, Imported
+    from fitlog.actions.session.import_file import FileShots, Imported
+    from fitlog.saving.desk import Desk
 
 
 def test_arguments(parser: ArgumentParser) -> None:
@@ -53,10 +53,10 @@ def _shots(parser: ArgumentParser) -> None:
 
 def test(call: Call) -> int:
     """Set up a test and put its shots in."""
-    from fitlog.actions.tests import start_test
-    from fitlog.actions.values import parse_settings
+    from fitlog.actions.session.setup import start_test
     from fitlog.records.session import CANDIDATE, REFERENCE
     from fitlog.records.setup import Setup
+    from fitlog.workspace.assignments import parse_settings
 
     given = call.args
     values = parse_settings(given.set, Setup)
@@ -85,7 +85,7 @@ def test(call: Call) -> int:
         output.note(each)
     more = _came_in(started.shots, shots)
     if read:
-        from fitlog.actions.importing import imported
+        from fitlog.actions.session.import_file import imported
 
         more["imported"] = _imported(
             imported(desk, started.player, started.ref, started.done._replace(notes=()), read)
@@ -116,7 +116,7 @@ def _columns(given: str | None) -> tuple[str, ...]:
 
 
 def _parsed(lines: Sequence[str], columns: Sequence[str]) -> list[dict[str, Any]]:
-    from fitlog.actions.hitting import parse_entry
+    from fitlog.actions.session.shots import parse_entry
 
     return [parse_entry(line, columns) for line in lines]
 
@@ -131,7 +131,7 @@ def _read_file(desk: "Desk", player: str, call: Call) -> "FileShots | None":
         )
     if not given.shots:
         return None
-    from fitlog.actions.importing import read_file
+    from fitlog.actions.session.import_file import read_file
 
     return read_file(desk, player, given.shots, given.importer, given.group, given.again)
 
@@ -140,7 +140,7 @@ def _came_in(ids: Sequence[str], shots: Sequence[dict[str, Any]]) -> dict[str, A
     """What to report of shots typed; what looks odd among them is said."""
     out: dict[str, Any] = {"shots": list(ids)}
     if shots:
-        from fitlog.actions.evidence import suspicious
+        from fitlog.views.verdict.evidence import suspicious
 
         out["odd"] = [
             f"shot {name}: {said}" for name, each in zip(ids, shots, strict=True) for said in suspicious(each)
@@ -182,8 +182,9 @@ def shots_arguments(parser: ArgumentParser) -> None:
 
 def shots(call: Call) -> int:
     """Add shots to a test, or take the last one back."""
-    from fitlog.actions.hitting import add_shots, columns_of, end_shots, take_back_shot
+    from fitlog.actions.session.shots import add_shots, end_shots, take_back_shot
     from fitlog.records.session import ref
+    from fitlog.views.session.columns import columns_of
 
     given = call.args
     if not (given.shot or given.shots or given.take_back):
@@ -199,7 +200,7 @@ def shots(call: Call) -> int:
     more = _came_in(add_shots(desk, player, where, typed) if typed else [], typed)
     end_shots(desk)
     if given.shots:
-        from fitlog.actions.importing import import_shots
+        from fitlog.actions.session.import_file import import_shots
 
         got = import_shots(desk, player, where, given.shots, given.importer, given.group, given.again)
         more["imported"] = _imported(got)
@@ -218,7 +219,7 @@ def leave_out_arguments(parser: ArgumentParser) -> None:
 
 def leave_out(call: Call) -> int:
     """Leave a shot out of the numbers; it stays in the file."""
-    from fitlog.actions.hitting import leave_out as leave
+    from fitlog.actions.session.shots import leave_out as leave
     from fitlog.history.message import checked_reason
 
     given = call.args
@@ -237,7 +238,7 @@ def criteria_arguments(parser: ArgumentParser) -> None:
 
 def criteria(call: Call) -> int:
     """Say what a test must show."""
-    from fitlog.actions.tests import set_criteria
+    from fitlog.actions.session.setup import set_criteria
 
     given = call.args
     chosen = [parse_criterion(each) for each in given.criteria]

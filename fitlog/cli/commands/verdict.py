@@ -18,7 +18,8 @@ def verdict_arguments(parser: ArgumentParser) -> None:
 
 def verdict(call: Call) -> int:
     """Give a verdict, or say what it would change; where the evidence says otherwise, say so and do it."""
-    from fitlog.actions import evidence, verdicts
+    from fitlog.actions.verdict import decide
+    from fitlog.views.verdict import evidence
 
     given = call.args
     if given.plan:
@@ -28,16 +29,17 @@ def verdict(call: Call) -> int:
     found = evidence.assessment(desk, given.player, given.test)
     for each in evidence.warnings(found.found, given.decision):
         output.note(each)
-    done = verdicts.give(desk, given.player, found.ref, given.decision, reason, given.beside)
+    done = decide.give(desk, given.player, found.ref, given.decision, reason, given.beside)
     return call.done(done, ref=found.ref, decision=given.decision)
 
 
 def _plan(call: Call) -> int:
-    from fitlog.actions import evidence, verdicts
+    from fitlog.views.verdict import evidence
+    from fitlog.views.verdict import plan as verdict_plan
 
     given = call.args
     desk = call.desk()
-    plan = verdicts.plan(desk, given.player, given.test, given.decision, given.beside)
+    plan = verdict_plan.plan(desk, given.player, given.test, given.decision, given.beside)
     warnings = evidence.warnings(evidence.assessment(desk, given.player, plan.ref).found, given.decision)
     if call.json:
         output.print_json(

@@ -26,8 +26,8 @@ def init_arguments(parser: ArgumentParser) -> None:
 
 def init(call: Call) -> int:
     """Make a workspace."""
-    from fitlog.actions.desk import Desk
-    from fitlog.actions.workspaces import init as make
+    from fitlog.actions.workspace.create import init as make
+    from fitlog.saving.desk import Desk
 
     root = os.path.abspath(call.args.dir)
     if call.args.source:
@@ -42,8 +42,8 @@ def init(call: Call) -> int:
 
 
 def _init_from(call: Call, root: str) -> int:
-    from fitlog.actions.backups import init_from
-    from fitlog.actions.desk import Desk
+    from fitlog.actions.workspace.backups import init_from
+    from fitlog.saving.desk import Desk
 
     if call.args.name:
         raise UsageError("a workspace that is there already keeps its name", do="leave out --name or --from")
@@ -63,8 +63,8 @@ def check_arguments(parser: ArgumentParser) -> None:
 
 def check(call: Call) -> int:
     """All findings; 1 where a file is broken, nothing could be saved, or something could not be mended."""
-    from fitlog.actions.workspaces import check as find
-    from fitlog.actions.workspaces import history_trouble
+    from fitlog.views.workspace.checks import check as find
+    from fitlog.views.workspace.checks import history_trouble
 
     if call.args.repair:
         return _repair(call)
@@ -88,8 +88,8 @@ def check(call: Call) -> int:
 
 
 def _repair(call: Call) -> int:
-    from fitlog.actions.repair import repair
-    from fitlog.actions.workspaces import check as find
+    from fitlog.actions.workspace.repair import repair
+    from fitlog.views.workspace.checks import check as find
 
     with at_work("looking through the history"):
         done = repair(call.desk())
@@ -114,7 +114,8 @@ def edits_arguments(parser: ArgumentParser) -> None:
 
 def edits(call: Call) -> int:
     """Show edits by hand, or commit them."""
-    from fitlog.actions.workspaces import commit_hand_edits, hand_edits
+    from fitlog.actions.workspace.commit_edits import commit_hand_edits
+    from fitlog.views.workspace.hand_edits import hand_edits
 
     if call.args.reason is not None:
         return call.done(commit_hand_edits(call.writing(), call.args.reason))

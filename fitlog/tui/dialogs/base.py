@@ -12,7 +12,7 @@ from textual.screen import ModalScreen
 from textual.widget import Widget
 from textual.widgets import Input, Static
 
-from fitlog.actions.saving import Done
+from fitlog.saving.save import Done
 from fitlog.tui.asking import Asking
 from fitlog.tui.clerk import ASKED, Then, Work
 from fitlog.tui.safe import safe

@@ -3,11 +3,11 @@
 from collections.abc import Sequence
 from typing import Any
 
-from fitlog.actions.desk import Desk
 from fitlog.records.bag import Club, club_setup, one_club
 from fitlog.records.fields import flat
 from fitlog.records.setup import asked_keys
 from fitlog.records.slots import kind_of
+from fitlog.saving.desk import Desk
 from fitlog.tui.dialogs.chosen import ChosenValues
 from fitlog.tui.safe import safe
 

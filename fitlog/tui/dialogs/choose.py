@@ -7,14 +7,14 @@ from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.widget import Widget
 
-from fitlog.actions.desk import Desk
-from fitlog.actions.saving import Done
+from fitlog.saving.desk import Desk
+from fitlog.saving.save import Done
 from fitlog.tui.dialogs.base import Dialog
 from fitlog.tui.safe import safe, wrap
 from fitlog.tui.widgets.pad import Pad, line
 
 if TYPE_CHECKING:
-    from fitlog.actions.choices import Choice, Side
+    from fitlog.saving.conflicts import Choice, Side
 
 _WIDTH = 84
 
@@ -77,8 +77,8 @@ class Choose(Dialog[bool]):
         choice, other = self.choice, self.other
 
         def work(desk: Desk) -> Done:
-            from fitlog.actions.choices import OTHER, STANDS
-            from fitlog.actions.choosing import choose
+            from fitlog.saving.conflicts import OTHER, STANDS
+            from fitlog.sync.resolve import choose
 
             return choose(desk, choice.id, OTHER if other else STANDS, text)
 

@@ -8,17 +8,17 @@ from textual.binding import Binding, BindingType
 from textual.widget import Widget
 from textual.widgets import Static
 
-from fitlog.actions.desk import Desk
-from fitlog.actions.saving import Done
-from fitlog.actions.stock import InStock, component_of, in_stock, of_old_part, swapped
-from fitlog.actions.values import Values, typed_value
 from fitlog.records.errors import FitlogError
 from fitlog.records.words import Change, change_text, label, value_text
+from fitlog.saving.desk import Desk
+from fitlog.saving.save import Done
 from fitlog.tui.dialogs.leading import LeadingDialog
 from fitlog.tui.dialogs.shelf import SHELF_COLUMNS, stock_rows
 from fitlog.tui.safe import safe
 from fitlog.tui.widgets.pad import Piece, line
 from fitlog.tui.widgets.rows import Column, Row
+from fitlog.views.bench.components import InStock, component_of, in_stock, of_old_part, swapped
+from fitlog.workspace.assignments import Values, typed_value
 
 _READY = " ready"
 _FIND, _VALUE, _REASON = "find", "value", "reason"

@@ -6,16 +6,16 @@ from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.widgets import Static
 
-from fitlog.actions.desk import Desk
-from fitlog.actions.saving import Done
 from fitlog.records.fields import flat
 from fitlog.records.slots import kind_of
+from fitlog.saving.desk import Desk
+from fitlog.saving.save import Done
 from fitlog.tui.dialogs.change import ChangedSetup
 from fitlog.tui.safe import safe
 from fitlog.tui.widgets.rows import Rows
 
 if TYPE_CHECKING:
-    from fitlog.actions.tests import Started
+    from fitlog.actions.session.setup import Started
 
 _SLOT = "slot"
 
@@ -55,7 +55,7 @@ class NewCandidate(ChangedSetup):
 
     def finish(self, _: str, /) -> None:
         def work(desk: Desk) -> "Started":
-            from fitlog.actions.tests import start_test
+            from fitlog.actions.session.setup import start_test
 
             return start_test(desk, self.player, self.about, self.made_from, self.values, also_reference=True)
 
@@ -74,7 +74,7 @@ class ChangeValue(ChangedSetup):
 
     def finish(self, reason: str, /) -> None:
         def work(desk: Desk) -> Done:
-            from fitlog.actions.bags import bag_set
+            from fitlog.actions.bag.edit import bag_set
 
             return bag_set(desk, self.player, self.about, self.values, reason)
 
@@ -122,7 +122,7 @@ class NewClub(ChangeValue):
 
     def finish(self, reason: str, /) -> None:
         def work(desk: Desk) -> Done:
-            from fitlog.actions.bags import bag_set
+            from fitlog.actions.bag.edit import bag_set
             from fitlog.records.bag import find_clubs
 
             beside = bool(find_clubs(desk.workspace.bag(self.player), self.about))

@@ -5,9 +5,9 @@ from collections.abc import Iterable, Sequence
 from textual.widget import Widget
 from textual.widgets import Static
 
-from fitlog.actions.desk import Desk
-from fitlog.actions.saving import Done
 from fitlog.records.session import MEASURES
+from fitlog.saving.desk import Desk
+from fitlog.saving.save import Done
 from fitlog.tui.dialogs.leading import LeadingDialog
 from fitlog.tui.numbers import quantity
 from fitlog.tui.widgets.pad import line
@@ -58,7 +58,7 @@ class Columns(LeadingDialog[bool]):
             chosen = list(self.columns)
 
             def work(desk: Desk) -> Done:
-                from fitlog.actions.tests import set_session
+                from fitlog.actions.session.setup import set_session
 
                 return set_session(desk, self.player, self.session, {"columns": chosen})
 

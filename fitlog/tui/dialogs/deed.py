@@ -8,8 +8,8 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
-from fitlog.actions.desk import Desk
-from fitlog.actions.saving import Done
+from fitlog.saving.desk import Desk
+from fitlog.saving.save import Done
 from fitlog.tui.clerk import LOOKING
 from fitlog.tui.dialogs.base import Dialog
 from fitlog.tui.safe import safe

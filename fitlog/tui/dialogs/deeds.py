@@ -2,8 +2,8 @@
 
 from collections.abc import Sequence
 
-from fitlog.actions.desk import Desk
-from fitlog.actions.saving import Done
+from fitlog.saving.desk import Desk
+from fitlog.saving.save import Done
 from fitlog.tui.dialogs.deed import Choice, Deed
 
 _WHOLE = ""
@@ -22,7 +22,7 @@ def go_back(player: str, slot: str, commit: str) -> Deed:
         places.insert(0, Choice(f"as it was after this change ({commit[:8]})", commit))
 
     def seasons_too(desk: Desk) -> Sequence[Choice]:
-        from fitlog.actions.back import seasons
+        from fitlog.views.history.seasons import seasons
 
         return [
             Choice(f"the end of season {each.name}", each.entry.commit)
@@ -31,13 +31,13 @@ def go_back(player: str, slot: str, commit: str) -> Deed:
         ]
 
     def plan(desk: Desk, to: str, scope: str) -> Sequence[str]:
-        from fitlog.actions.back import plan_restore
+        from fitlog.views.history.restore_plan import plan_restore
 
         found = plan_restore(desk, player, [scope] if scope else [], to)
         return [*map(str, found.differences), *found.notes]
 
     def deed(desk: Desk, to: str, scope: str, reason: str) -> Done:
-        from fitlog.actions.back import restore
+        from fitlog.actions.history.restore import restore
 
         return restore(desk, player, [scope] if scope else [], to, reason)
 
@@ -59,7 +59,7 @@ def mark_proven(player: str, slot: str) -> Deed:
         ]
 
     def deed(desk: Desk, _: str, scope: str, reason: str) -> Done:
-        from fitlog.actions.back import mark_proven as mark
+        from fitlog.actions.history.proven import mark_proven as mark
 
         return mark(desk, player, [scope] if scope else [], reason)
 
@@ -71,7 +71,7 @@ def undo_last(player: str) -> Deed:
     shown: list[str] = []
 
     def plan(desk: Desk, _: str, __: str) -> Sequence[str]:
-        from fitlog.actions.back import plan_undo
+        from fitlog.views.history.undo_plan import plan_undo
 
         found = plan_undo(desk, player)
         shown[:] = [found.entry.commit]
@@ -84,7 +84,7 @@ def undo_last(player: str) -> Deed:
         ]
 
     def deed(desk: Desk, _: str, __: str, ___: str) -> Done:
-        from fitlog.actions.back import undo
+        from fitlog.actions.history.undo import undo
 
         return undo(desk, player, planned=shown[0])
 
@@ -95,14 +95,14 @@ def commit_edits() -> Deed:
     """Commit what was edited by hand."""
 
     def plan(desk: Desk, _: str, __: str) -> Sequence[str]:
-        from fitlog.actions.workspaces import hand_edits
+        from fitlog.views.workspace.hand_edits import hand_edits
 
         return [
             ("left alone, broken: " if each.broken else f"{each.file}: ") + each.what for each in hand_edits(desk)
         ]
 
     def deed(desk: Desk, _: str, __: str, reason: str) -> Done:
-        from fitlog.actions.workspaces import commit_hand_edits
+        from fitlog.actions.workspace.commit_edits import commit_hand_edits
 
         return commit_hand_edits(desk, reason)
 
@@ -117,7 +117,7 @@ def carry(player: str, address: str, carried: bool) -> Deed:
         return [f"{address} is {'carried' if carried else 'left at hand'}; {count} clubs are carried then"]
 
     def deed(desk: Desk, _: str, __: str, reason: str) -> Done:
-        from fitlog.actions.bags import set_carried
+        from fitlog.actions.bag.edit import set_carried
 
         return set_carried(desk, player, address, carried, reason)
 
@@ -131,7 +131,7 @@ def leave_out(player: str, ref: str, shot: str, said: str, counted: bool) -> Dee
         return [said, "it stays in the file, marked, with the reason" if counted else "it counts again"]
 
     def deed(desk: Desk, _: str, __: str, reason: str) -> Done:
-        from fitlog.actions.hitting import leave_out as leave
+        from fitlog.actions.session.shots import leave_out as leave
 
         return leave(desk, player, ref, shot, reason if counted else "")
 
@@ -144,7 +144,7 @@ def close_season(player: str) -> Deed:
     """Close the season that is played now."""
 
     def plan(desk: Desk, _: str, __: str) -> Sequence[str]:
-        from fitlog.actions.back import next_season
+        from fitlog.views.history.seasons import next_season
 
         now = desk.workspace.bag(player).season or ""
         return [
@@ -153,7 +153,7 @@ def close_season(player: str) -> Deed:
         ]
 
     def deed(desk: Desk, _: str, __: str, name: str) -> Done:
-        from fitlog.actions.back import close_season as close
+        from fitlog.actions.history.season import close_season as close
 
         return close(desk, player, name.strip() or desk.workspace.bag(player).season or "")
 

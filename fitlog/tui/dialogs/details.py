@@ -3,15 +3,15 @@
 from collections.abc import Sequence
 from typing import Any
 
-from fitlog.actions.air import FROM
-from fitlog.actions.desk import Desk
-from fitlog.actions.saving import Done
-from fitlog.actions.values import kind_for, typed_value
 from fitlog.records.fields import Number, flat
 from fitlog.records.session import AirRead, Session
 from fitlog.records.words import NONE, label
+from fitlog.saving.desk import Desk
+from fitlog.saving.save import Done
 from fitlog.tui.dialogs.chosen import ChosenValues
 from fitlog.tui.safe import safe
+from fitlog.views.session.air import FROM
+from fitlog.workspace.assignments import kind_for, typed_value
 
 _BALL = ("ball.model", "ball.year")
 _AIR = tuple(f"air.{key}" for key in AirRead._fields)
@@ -63,7 +63,7 @@ class SessionDetails(ChosenValues):
 
     def finish(self, _: str, /) -> None:
         def work(desk: Desk) -> Done:
-            from fitlog.actions.tests import set_session
+            from fitlog.actions.session.setup import set_session
 
             return set_session(desk, self.player, self.about, self.values)
 
@@ -118,7 +118,7 @@ class BallPlayed(ChosenValues):
         ball = {key.partition(".")[2]: value for key, value in {**self.base, **self.values}.items()}
 
         def work(desk: Desk) -> Done:
-            from fitlog.actions.bags import set_ball
+            from fitlog.actions.bag.edit import set_ball
 
             return set_ball(desk, self.player, ball, reason)
 

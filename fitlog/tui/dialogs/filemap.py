@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 from textual.widget import Widget
 from textual.widgets import Static
 
-from fitlog.actions.desk import Desk
 from fitlog.records.importer import (
     FILE_UNITS,
     SHOT_KEYS,
@@ -18,6 +17,7 @@ from fitlog.records.importer import (
 from fitlog.records.session import MEASURES
 from fitlog.records.units import shown_unit
 from fitlog.records.words import counted
+from fitlog.saving.desk import Desk
 from fitlog.tui.clerk import LOOKING
 from fitlog.tui.dialogs.leading import LeadingDialog
 from fitlog.tui.numbers import quantity
@@ -198,7 +198,7 @@ class FileMap(LeadingDialog[Importer]):
         importer = self.map
 
         def work(_: Desk) -> "Preview":
-            from fitlog.actions.importing import try_map
+            from fitlog.actions.session.import_file import try_map
 
             return try_map(self.path, importer)
 

@@ -10,9 +10,9 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
-from fitlog.actions.desk import Desk
 from fitlog.records.errors import FitlogError
 from fitlog.records.session import MEASURES
+from fitlog.saving.desk import Desk
 from fitlog.tui.clerk import ASKED, LOOKING
 from fitlog.tui.dialogs.base import Dialog
 from fitlog.tui.dialogs.filemap import told
@@ -21,7 +21,7 @@ from fitlog.tui.safe import safe
 from fitlog.tui.widgets.pad import Pad, bullet, line
 
 if TYPE_CHECKING:
-    from fitlog.actions.importing import Imported
+    from fitlog.actions.session.import_file import Imported
     from fitlog.intake.preview import Preview
     from fitlog.intake.reading import Intake
     from fitlog.records.importer import Importer
@@ -130,7 +130,7 @@ class ImportFile(Dialog[bool]):
         names = [self.importers[self.at]] if self.picked or given else list(self.importers)
 
         def work(desk: Desk) -> "tuple[str, Importer, Preview]":
-            from fitlog.actions.importing import propose, try_map
+            from fitlog.actions.session.import_file import propose, try_map
 
             for name in names:
                 try:
@@ -205,7 +205,7 @@ class ImportFile(Dialog[bool]):
         importer, group, chosen, mapped = self.importers[self.at], self.group, self.map, self.mapped
 
         def work(desk: Desk) -> "Imported":
-            from fitlog.actions.importing import import_shots, save_importer
+            from fitlog.actions.session.import_file import import_shots, save_importer
             from fitlog.tui.dialogs.newplayer import id_from
 
             name = importer

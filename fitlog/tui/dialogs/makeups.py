@@ -6,11 +6,11 @@ from collections.abc import Iterable, Sequence
 from textual.widget import Widget
 from textual.widgets import Static
 
-from fitlog.actions.desk import Desk
-from fitlog.actions.saving import Done
 from fitlog.coherence.limits import CLUBS_CARRIED, MOST_CLUBS
 from fitlog.records.bag import Bag, Club, MakeUp, find_clubs
 from fitlog.records.words import counted, setup_text
+from fitlog.saving.desk import Desk
+from fitlog.saving.save import Done
 from fitlog.tui.dialogs.leading import LeadingDialog
 from fitlog.tui.safe import safe
 from fitlog.tui.widgets.pad import Piece, line
@@ -176,7 +176,7 @@ class MakeUps(LeadingDialog[bool]):
         name, clubs = self.making, [] if self.removing else list(self.clubs)
 
         def work(desk: Desk) -> Done:
-            from fitlog.actions.bags import set_makeup
+            from fitlog.actions.bag.edit import set_makeup
 
             return set_makeup(desk, self.player, name, clubs, reason)
 

@@ -7,11 +7,11 @@ from typing import Any, ClassVar
 from textual.binding import Binding, BindingType
 from textual.widget import Widget
 
-from fitlog.actions.desk import Desk
-from fitlog.actions.saving import Done
 from fitlog.evidence.criteria import criterion
 from fitlog.records.errors import FitlogError
 from fitlog.records.session import LIMITS, MEASURES
+from fitlog.saving.desk import Desk
+from fitlog.saving.save import Done
 from fitlog.tui.dialogs.leading import LeadingDialog
 from fitlog.tui.numbers import quantity
 from fitlog.tui.safe import safe
@@ -166,7 +166,7 @@ class MustShow(LeadingDialog[bool]):
         given = list(self.given)
 
         def work(desk: Desk) -> Done:
-            from fitlog.actions.tests import set_criteria
+            from fitlog.actions.session.setup import set_criteria
 
             return set_criteria(desk, self.player, self.where, given, reason)
 

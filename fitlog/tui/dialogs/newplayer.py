@@ -3,8 +3,8 @@
 import re
 import unicodedata
 
-from fitlog.actions.desk import Desk
-from fitlog.actions.saving import Done
+from fitlog.saving.desk import Desk
+from fitlog.saving.save import Done
 from fitlog.tui.dialogs.base import Dialog
 
 
@@ -31,7 +31,7 @@ class NewPlayer(Dialog[str]):
         player = id_from(self.player_name)
 
         def work(desk: Desk) -> Done:
-            from fitlog.actions.players import add_player
+            from fitlog.actions.player import add_player
 
             return add_player(desk, player, self.player_name, hand)
 

@@ -8,15 +8,15 @@ from textual.containers import Container
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
-from fitlog.actions.desk import Desk
+from fitlog.saving.desk import Desk
 from fitlog.tui.asking import Asking
 from fitlog.tui.clerk import LOOKING
 from fitlog.tui.safe import safe
 from fitlog.tui.widgets.pad import Pad, bullet, line
 
 if TYPE_CHECKING:
-    from fitlog.actions.back import SeasonEnd
-    from fitlog.actions.look import Comparison
+    from fitlog.views.history.compare import Comparison
+    from fitlog.views.history.seasons import SeasonEnd
 
 
 class Seasons(ModalScreen[None], Asking):
@@ -56,7 +56,7 @@ class Seasons(ModalScreen[None], Asking):
         self.ask(self._read, self._know, self._oops)
 
     def _read(self, desk: Desk) -> "list[SeasonEnd]":
-        from fitlog.actions.back import seasons
+        from fitlog.views.history.seasons import seasons
 
         return seasons(desk, self.player)
 
@@ -104,7 +104,7 @@ class Seasons(ModalScreen[None], Asking):
         self.query_one("#which", Static).update(says)
 
         def work(desk: Desk) -> "Comparison":
-            from fitlog.actions.look import diff
+            from fitlog.views.history.compare import diff
 
             to = "" if new.current or new.entry is None else new.entry.commit
             return diff(desk, self.player, old.entry.commit if old.entry else old.name, to)

@@ -8,7 +8,7 @@ from textual.binding import Binding, BindingType
 from textual.widget import Widget
 from textual.widgets import Static
 
-from fitlog.actions.desk import Desk
+from fitlog.saving.desk import Desk
 from fitlog.tui.dialogs.base import Dialog
 from fitlog.tui.safe import safe
 from fitlog.tui.widgets.pad import line
@@ -89,8 +89,8 @@ def verdict_sheet(player: str, where: str) -> WriteSheet:
     """The verdict sheet of one test."""
 
     def make(desk: Desk) -> "Document":
-        from fitlog.actions.sheets import verdict_sheets
         from fitlog.report.verdict import document
+        from fitlog.views.sheets.verdict_sheet import verdict_sheets
 
         return document(verdict_sheets(desk, player, where))
 
@@ -101,15 +101,15 @@ def bag_sheets(player: str, address: str) -> WriteSheet:
     """The bag card, the build sheet of all that is carried, and that of one club."""
 
     def card(desk: Desk) -> "Document":
-        from fitlog.actions.cards import bag_card
         from fitlog.report.bag import document
+        from fitlog.views.sheets.bag_card import bag_card
 
         return document(bag_card(desk, player))
 
     def build(*clubs: str) -> "Callable[[Desk], Document]":
         def make(desk: Desk) -> "Document":
-            from fitlog.actions.cards import build_sheet
             from fitlog.report.build import document
+            from fitlog.views.sheets.bag_card import build_sheet
 
             return document(build_sheet(desk, player, clubs))
 

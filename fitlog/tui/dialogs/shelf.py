@@ -2,10 +2,10 @@
 
 from collections.abc import Sequence
 
-from fitlog.actions.stock import InStock
 from fitlog.records.words import value_text
 from fitlog.tui.safe import safe
 from fitlog.tui.widgets.rows import Column, Row
+from fitlog.views.bench.components import InStock
 
 SHELF_COLUMNS = (Column("in stock", 16, grow=1), Column("", 20, grow=2), Column("part", 14, grow=1))
 _AS_TYPED = " typed"

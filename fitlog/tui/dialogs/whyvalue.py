@@ -11,17 +11,17 @@ from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
-from fitlog.actions.desk import Desk
 from fitlog.records.bag import one_club
 from fitlog.records.fields import flat
 from fitlog.records.words import label, value_text
+from fitlog.saving.desk import Desk
 from fitlog.tui.asking import Asking
 from fitlog.tui.safe import safe
 from fitlog.tui.widgets.pad import Pad, bullet, line
 from fitlog.tui.widgets.rows import Column, Row, Rows
 
 if TYPE_CHECKING:
-    from fitlog.actions.look import Because
+    from fitlog.views.history.why import Because
 
 _LEFT_OUT = ("slot", "id", "carried")
 
@@ -66,7 +66,7 @@ class Why(ModalScreen[None], Asking):
         key = moved.key
 
         def work(desk: Desk) -> "Because":
-            from fitlog.actions.look import because
+            from fitlog.views.history.why import because
 
             return because(desk, self.player, self.slot, key)
 

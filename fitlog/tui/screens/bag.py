@@ -8,8 +8,8 @@ from textual.containers import Container
 from textual.content import Content
 from textual.widget import Widget
 
-from fitlog.actions.desk import Desk
-from fitlog.actions.pulse import Pulse, pulse
+from fitlog.saving.change_stamp import Pulse, pulse
+from fitlog.saving.desk import Desk
 from fitlog.tui import keys
 from fitlog.tui.bagtext import COLUMNS, club_row, remark_lines, rungs, value_lines
 from fitlog.tui.safe import safe
@@ -19,9 +19,9 @@ from fitlog.tui.widgets.pad import Pad, bullet, heading, tabs
 from fitlog.tui.widgets.rows import Rows
 
 if TYPE_CHECKING:
-    from fitlog.actions.bagview import BagPicture, ClubView, Remark
     from fitlog.coherence.carries import Carry
     from fitlog.history.why import Step
+    from fitlog.views.bag.overview import BagPicture, ClubView, Remark
 
 PANES = ("values", "ladder", "remarks")
 _EMPTY = "an empty bag: press + to add a club"
@@ -65,13 +65,13 @@ class BagPage(PlayerPage):
 
     def load(self) -> None:
         def work(desk: Desk) -> "BagPicture":
-            from fitlog.actions.bagview import picture
+            from fitlog.views.bag.overview import picture
 
             return picture(desk, self.player)
 
         def look_over(desk: Desk) -> "tuple[list[Remark], tuple[Carry, ...]]":
-            from fitlog.actions.bagview import remarks
-            from fitlog.actions.coherence import carries
+            from fitlog.views.bag.checks import carries
+            from fitlog.views.bag.overview import remarks
 
             return remarks(desk, self.player), tuple(carries(desk, self.player).values())
 
@@ -141,7 +141,7 @@ class BagPage(PlayerPage):
         club = view.club
 
         def work(desk: Desk) -> tuple[str, Mapping[str, Any]]:
-            from fitlog.actions.look import origins
+            from fitlog.views.history.why import origins
 
             return club.address, origins(desk, self.player, club.slot, club.id)
 

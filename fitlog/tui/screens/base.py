@@ -7,8 +7,8 @@ from textual.app import ComposeResult
 from textual.widget import Widget
 from textual.widgets import Input
 
-from fitlog.actions.pulse import Pulse
 from fitlog.records.words import counted
+from fitlog.saving.change_stamp import Pulse
 from fitlog.tui import keys
 from fitlog.tui.asking import Asking
 from fitlog.tui.clerk import IDLE

@@ -7,19 +7,19 @@ from textual import on
 from textual.binding import Binding, BindingType
 from textual.widgets import Input
 
-from fitlog.actions.bench.laying import BAG, BLANK, Work, with_values
-from fitlog.actions.bench.listing import nudged, retyped
-from fitlog.actions.desk import Desk
-from fitlog.actions.saving import Done
 from fitlog.records.errors import FitlogError, UsageError
+from fitlog.saving.desk import Desk
+from fitlog.saving.save import Done
 from fitlog.tui.clerk import ASKED
 from fitlog.tui.screens.benchshown import PANES, SLOT, BenchShown
 from fitlog.tui.widgets.line import Line
 from fitlog.tui.widgets.pad import Pad
 from fitlog.tui.widgets.rows import Rows
+from fitlog.views.bench.listing import nudged, retyped
+from fitlog.views.bench.setup import BAG, BLANK, Work, with_values
 
 if TYPE_CHECKING:
-    from fitlog.actions.tests import Started
+    from fitlog.actions.session.setup import Started
 
 
 class BenchPage(BenchShown):
@@ -148,7 +148,7 @@ class BenchPage(BenchShown):
             return
 
         def work(desk: Desk) -> Work:
-            from fitlog.actions.bench.builds import build_values
+            from fitlog.views.bench.builds import build_values
 
             return with_values(desk, laid.work, build_values(desk, sheet, builds[number - 1]))
 
@@ -161,7 +161,7 @@ class BenchPage(BenchShown):
     def taken_from_stock(self) -> None:
         """A build lies on the bench: what it changed counts as typed."""
         assert self.laid is not None
-        from fitlog.actions.bench.laying import as_typed
+        from fitlog.views.bench.setup import as_typed
 
         self.typed |= as_typed(self.laid.work)
         self.keep()
@@ -182,7 +182,7 @@ class BenchPage(BenchShown):
 
     def do_candidate(self) -> None:
         """A test of what lies on the bench."""
-        from fitlog.actions.bench.laying import to_candidate
+        from fitlog.actions.bag.from_bench import to_candidate
 
         assert self.laid is not None
         work = self.laid.work
@@ -197,8 +197,9 @@ class BenchPage(BenchShown):
 
     def do_into_bag(self) -> None:
         """Write what was changed into the bag, with a reason."""
-        from fitlog.actions.bench.laying import plan_bag, to_bag
+        from fitlog.actions.bag.from_bench import to_bag
         from fitlog.tui.dialogs.deed import Deed
+        from fitlog.views.bench.setup import plan_bag
 
         assert self.laid is not None
         work = self.laid.work

@@ -9,12 +9,9 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
-from fitlog.actions.bench.laying import BAG, blank, lay_out
-from fitlog.actions.bench.listing import AIM, Field, Laid, fields, lay, retyped
-from fitlog.actions.bench.sheet import Sheet, work_out
-from fitlog.actions.desk import Desk
-from fitlog.actions.pulse import Pulse, pulse
 from fitlog.records.errors import FitlogError
+from fitlog.saving.change_stamp import Pulse, pulse
+from fitlog.saving.desk import Desk
 from fitlog.tui import keys
 from fitlog.tui.clerk import LOOKING
 from fitlog.tui.safe import safe
@@ -23,9 +20,12 @@ from fitlog.tui.widgets import benchpanes as panes
 from fitlog.tui.widgets.line import Line
 from fitlog.tui.widgets.pad import Pad, line, tabs
 from fitlog.tui.widgets.rows import Cell, Column, Row, Rows
+from fitlog.views.bench.listing import AIM, Field, Laid, fields, lay, retyped
+from fitlog.views.bench.setup import BAG, blank, lay_out
+from fitlog.views.bench.sheet import Sheet, work_out
 
 if TYPE_CHECKING:
-    from fitlog.actions.bench.solving import Found
+    from fitlog.views.bench.solving import Found
 
 _COLUMNS = (
     Column("value", 17, grow=2),
@@ -241,7 +241,7 @@ class BenchShown(PlayerPage):
         self.stock_of, self.stock, self.stock_trouble = laid, None, ""
 
         def work(desk: Desk) -> "Found":
-            from fitlog.actions.bench.solving import solve_from_stock
+            from fitlog.views.bench.solving import solve_from_stock
 
             return solve_from_stock(desk, sheet, laid.aim.target, laid.aim.vary, lengths_in=laid.aim.lengths)
 

@@ -11,8 +11,8 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Input
 
-from fitlog.actions.pulse import MARKS_OF_A_PLAYER, Pulse, player_ids, pulse
 from fitlog.records.words import counted
+from fitlog.saving.change_stamp import MARKS_OF_A_PLAYER, Pulse, player_ids, pulse
 from fitlog.tui import keys
 from fitlog.tui.boardtext import COLUMNS, glimpse_lines, player_row
 from fitlog.tui.boardwork import count_waiting, finish_what_waits, glances, tend, units_of
@@ -23,10 +23,10 @@ from fitlog.tui.widgets.pad import Pad
 from fitlog.tui.widgets.rows import Rows
 
 if TYPE_CHECKING:
-    from fitlog.actions.desk import Desk
-    from fitlog.actions.glimpse import Glimpse
-    from fitlog.actions.players import Glance
+    from fitlog.saving.desk import Desk
     from fitlog.tui.units import Units
+    from fitlog.views.board.players import Glance
+    from fitlog.views.board.summary import Glimpse
 
 _AT_ONCE = 20
 _NOBODY = "no player yet: press + to add one"
@@ -155,7 +155,7 @@ class Board(Page):
             return
 
         def work(desk: "Desk") -> "Glimpse":
-            from fitlog.actions.glimpse import glimpse
+            from fitlog.views.board.summary import glimpse
 
             return glimpse(desk, player)
 

@@ -13,10 +13,9 @@ from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Input
 
-from fitlog.actions.desk import Desk
-from fitlog.actions.findline import parse_find
-from fitlog.actions.pulse import Pulse, pulse
 from fitlog.records.errors import FitlogError
+from fitlog.saving.change_stamp import Pulse, pulse
+from fitlog.saving.desk import Desk
 from fitlog.tui import keys
 from fitlog.tui.findtext import TITLES, TRIED, Found, columns_of, opened, rows_of, told
 from fitlog.tui.safe import safe_lines
@@ -24,6 +23,7 @@ from fitlog.tui.screens.base import Page
 from fitlog.tui.widgets.line import Line
 from fitlog.tui.widgets.pad import Pad, line
 from fitlog.tui.widgets.rows import Rows
+from fitlog.views.search.query_line import parse_find
 
 Progress = Callable[[int, int], None]
 MOST = 200
@@ -237,14 +237,14 @@ def _answer(desk: Desk, number: int, scope: str, asked: dict[str, Any], fresh: b
 
 
 def _ask(desk: Desk, scope: str, asked: dict[str, Any], fresh: bool, progress: Progress) -> Sequence[Found]:
-    from fitlog.actions import finding
+    from fitlog.views.search import finder
 
     player = asked.get("player", "")
     if scope == TRIED:
         asked = dict(asked)
         words = asked.pop("words")
-        return finding.find(desk, *words, **asked, limit=MOST + 1, fresh=fresh, progress=progress)
+        return finder.find(desk, *words, **asked, limit=MOST + 1, fresh=fresh, progress=progress)
     part = asked.get("part") or " ".join(asked["words"])
     if scope == "parts":
-        return finding.part_records(desk, part, player, asked.get("kind", ""), fresh, progress)
-    return finding.stale_after_ball(desk, player, fresh, progress)
+        return finder.part_records(desk, part, player, asked.get("kind", ""), fresh, progress)
+    return finder.stale_after_ball(desk, player, fresh, progress)

@@ -7,19 +7,20 @@ from textual import on
 from textual.binding import Binding, BindingType
 from textual.widgets import Input
 
-from fitlog.actions.desk import Desk
-from fitlog.actions.evidence import suspicious
-from fitlog.actions.hitting import add_shots, parse_entry, shot_line
+from fitlog.actions.session.shots import add_shots, parse_entry
 from fitlog.records.errors import FitlogError
 from fitlog.records.session import CANDIDATE, REFERENCE, ClubTest, Shot
 from fitlog.records.words import label
+from fitlog.saving.desk import Desk
 from fitlog.tui.clerk import ASKED
 from fitlog.tui.screens.sessionshown import SessionShown
 from fitlog.tui.widgets.line import Line
 from fitlog.tui.widgets.rows import Rows
+from fitlog.views.session.columns import shot_line
+from fitlog.views.verdict.evidence import suspicious
 
 if TYPE_CHECKING:
-    from fitlog.actions.saving import Done
+    from fitlog.saving.save import Done
 
 
 class SessionPage(SessionShown):
@@ -150,7 +151,7 @@ class SessionPage(SessionShown):
         said = " ".join(shot_line(shots[-1], self.columns)) if shots else ""
 
         def work(desk: Desk) -> "Done":
-            from fitlog.actions.hitting import take_back_shot
+            from fitlog.actions.session.shots import take_back_shot
 
             return take_back_shot(desk, self.player, where)
 
@@ -191,7 +192,7 @@ class SessionPage(SessionShown):
         """The bag's club as reference."""
 
         def work(desk: Desk) -> Any:
-            from fitlog.actions.tests import start_test
+            from fitlog.actions.session.setup import start_test
 
             return start_test(desk, self.player, self.slot, role=REFERENCE)
 
@@ -257,6 +258,6 @@ def _order(page: SessionPage, test: ClubTest) -> tuple[bool, str, bool]:
 
 
 def _end_shots(desk: Desk) -> None:
-    from fitlog.actions.hitting import end_shots
+    from fitlog.actions.session.shots import end_shots
 
     end_shots(desk)

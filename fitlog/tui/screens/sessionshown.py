@@ -8,10 +8,9 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
-from fitlog.actions.desk import Desk
-from fitlog.actions.hitting import columns_of
-from fitlog.actions.pulse import Pulse, pulse
 from fitlog.records.session import ClubTest, Shot, ref
+from fitlog.saving.change_stamp import Pulse, pulse
+from fitlog.saving.desk import Desk
 from fitlog.tui import keys, sessiontext
 from fitlog.tui.clerk import ASKED, Work
 from fitlog.tui.numbers import head_of
@@ -22,10 +21,11 @@ from fitlog.tui.widgets.landing import landing
 from fitlog.tui.widgets.line import Line
 from fitlog.tui.widgets.pad import Pad, line
 from fitlog.tui.widgets.rows import Rows
+from fitlog.views.session.columns import columns_of
 
 if TYPE_CHECKING:
-    from fitlog.actions.sessionview import SessionPicture
     from fitlog.tui.clerk import Clerk
+    from fitlog.views.session.overview import SessionPicture
 
 
 class SessionShown(PlayerPage):
@@ -67,7 +67,7 @@ class SessionShown(PlayerPage):
         """Read this session, or the one so many places on."""
 
         def work(desk: Desk) -> "tuple[str, SessionPicture | None]":
-            from fitlog.actions.sessionview import session_picture
+            from fitlog.views.session.overview import session_picture
 
             name = desk.workspace.player(self.player).name
             return name, session_picture(desk, self.player, self.session, by)
@@ -75,7 +75,7 @@ class SessionShown(PlayerPage):
         self.ask(work, self._loaded, group="session")
 
     def _loaded(self, found: "tuple[str, SessionPicture | None]") -> None:
-        from fitlog.actions.sessionview import first_test
+        from fitlog.views.session.overview import first_test
 
         self.player_name, picture = found
         other = picture is None or picture.name != self.session
@@ -208,7 +208,7 @@ def _warm(clerk: "Clerk", player: str, session: str) -> Work:
     """Have git and the session's file at hand before the first shot is typed."""
 
     def work(desk: Desk) -> None:
-        from fitlog.actions.saving import document
+        from fitlog.saving.save import document
         from fitlog.workspace.files import read_bytes
         from fitlog.workspace.layout import session_file
 

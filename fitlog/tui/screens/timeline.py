@@ -8,8 +8,8 @@ from textual.containers import Container
 from textual.content import Content
 from textual.widget import Widget
 
-from fitlog.actions.desk import Desk
-from fitlog.actions.pulse import Pulse, pulse
+from fitlog.saving.change_stamp import Pulse, pulse
+from fitlog.saving.desk import Desk
 from fitlog.tui import keys
 from fitlog.tui.safe import safe, safe_lines
 from fitlog.tui.screens.playerpage import PlayerPage
@@ -17,8 +17,8 @@ from fitlog.tui.widgets.pad import Pad, bullet, heading, line
 from fitlog.tui.widgets.rows import Cell, Column, Row, Rows
 
 if TYPE_CHECKING:
-    from fitlog.actions.changes import Changes, Told
     from fitlog.history.message import Entry
+    from fitlog.views.history.pages import Changes, Told
 
 _COLUMNS = (
     Column("when", 16),
@@ -71,7 +71,7 @@ class TimelinePage(PlayerPage):
         slot = self._slot if self.only_slot else ""
 
         def work(desk: Desk) -> "tuple[str, int, Changes]":
-            from fitlog.actions.changes import changes
+            from fitlog.views.history.pages import changes
 
             return desk.workspace.player(self.player).name, skip, changes(desk, self.player, slot, PAGE, skip)
 
@@ -118,8 +118,8 @@ class TimelinePage(PlayerPage):
             return
 
         def work(desk: Desk) -> "tuple[Told | None, str]":
-            from fitlog.actions.changes import told
-            from fitlog.actions.look import raw_diff
+            from fitlog.views.history.pages import told
+            from fitlog.views.history.timeline import raw_diff
 
             if raw:
                 return None, raw_diff(desk, commit, self.player)

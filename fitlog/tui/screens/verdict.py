@@ -9,9 +9,9 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Input, Static
 
-from fitlog.actions.desk import Desk
-from fitlog.actions.pulse import Pulse, pulse
 from fitlog.records.session import KEEP, REJECT, RETEST
+from fitlog.saving.change_stamp import Pulse, pulse
+from fitlog.saving.desk import Desk
 from fitlog.tui import keys
 from fitlog.tui.clerk import ASKED
 from fitlog.tui.evidencetext import choice_lines, evidence_lines, landing_of, offer_lines
@@ -21,8 +21,8 @@ from fitlog.tui.widgets.line import Line
 from fitlog.tui.widgets.pad import Pad, line
 
 if TYPE_CHECKING:
-    from fitlog.actions.saving import Done
-    from fitlog.actions.verdictview import ToDecide
+    from fitlog.saving.save import Done
+    from fitlog.views.verdict.preview import ToDecide
 
 _SAID = {KEEP: ("k", "keep"), REJECT: ("x", "reject"), RETEST: ("a", "again: retest")}
 
@@ -64,7 +64,7 @@ class VerdictPage(PlayerPage):
 
     def load(self) -> None:
         def work(desk: Desk) -> tuple[str, "ToDecide"]:
-            from fitlog.actions.verdictview import look_at
+            from fitlog.views.verdict.preview import look_at
 
             return desk.workspace.player(self.player).name, look_at(desk, self.player, self.where, self._slot)
 
@@ -238,8 +238,8 @@ class VerdictPage(PlayerPage):
         self.saving = True
 
         def work(desk: Desk) -> "Done":
-            from fitlog.actions.evidence import numbers
-            from fitlog.actions.verdicts import give
+            from fitlog.actions.verdict.decide import give
+            from fitlog.views.verdict.evidence import numbers
 
             return give(desk, self.player, evidence.ref, decision, reason, known=numbers(evidence.found))
 

@@ -4,12 +4,6 @@ from collections.abc import Iterable, Sequence
 
 from textual.content import Content
 
-from fitlog.actions.bench.bend import EXAMPLE_CARRY_YD, FREQUENCY_MODEL, frequencies, lie_rows, sleeves
-from fitlog.actions.bench.builds import also_assumed, cost_text
-from fitlog.actions.bench.listing import Laid
-from fitlog.actions.bench.sheet import Sheet
-from fitlog.actions.bench.solving import SHAFTS, TRIMS, Found
-from fitlog.actions.bench.ways import match_text, matchings, ways_to
 from fitlog.bench.cautions import lines as caution_lines
 from fitlog.bench.points import TOP, customary
 from fitlog.bench.points import shown as points_shown
@@ -18,6 +12,12 @@ from fitlog.bench.sensitivity import Sensitivity
 from fitlog.records.words import number
 from fitlog.tui.safe import safe, wrap
 from fitlog.tui.widgets.pad import heading, line
+from fitlog.views.bench.bending import EXAMPLE_CARRY_YD, FREQUENCY_MODEL, frequencies, lie_rows, sleeves
+from fitlog.views.bench.builds import also_assumed, cost_text
+from fitlog.views.bench.listing import Laid
+from fitlog.views.bench.options import match_text, matchings, ways_to
+from fitlog.views.bench.sheet import Sheet
+from fitlog.views.bench.solving import SHAFTS, TRIMS, Found
 
 _MUTED, _BAD, _WARN, _GOOD, _ACCENT = "$ink-muted", "$ink-bad", "$ink-warn", "$ink-good", "$ink-accent"
 _SUMS = (

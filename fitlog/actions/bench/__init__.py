@@ -1,1 +1,0 @@
-"""The bench: a setup laid out, worked out, searched for in stock, and written back."""

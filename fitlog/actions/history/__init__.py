@@ -1,0 +1,1 @@
+"""Going back, and marks in the history."""

@@ -1,0 +1,38 @@
+"""Mark clubs as proven."""
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
+
+from fitlog.history.message import Message, checked_reason
+from fitlog.records.bag import PROVEN, read_bag
+from fitlog.saving.desk import Desk
+from fitlog.saving.save import Done, saving
+from fitlog.workspace.layout import bag_file
+
+if TYPE_CHECKING:
+    pass
+
+
+def mark_proven(desk: Desk, player: str, slots: Sequence[str], reason: str) -> Done:
+    """Mark clubs as proven, a setup to go back to; without slots, every carried club.
+
+    Raises Refusal without a reason, UsageError for a club that is not there.
+    """
+    reason = checked_reason(reason)
+    player = desk.workspace.pick_player(player)
+    with saving(desk) as save:
+        edited = save.open(bag_file(player))
+        record = read_bag(edited.snapshot(), [])
+        clubs = [club for each in slots for club in _must_find(record, each, player)] or list(record.carried)
+        for club in clubs:
+            edited.set(("club", record.club.index(club), "standing"), PROVEN)
+        save.put_document(edited)
+        names = list(dict.fromkeys(club.slot for club in clubs))
+        said = f"Proven: {', '.join(names)}" if slots else "Proven: the whole bag"
+        return save.commit(Message(said, "proven", reason, [player], names))
+
+
+def _must_find(record: Any, wanted: str, player: str) -> list[Any]:
+    from fitlog.records.bag import one_club
+
+    return [one_club(record, wanted, player)]

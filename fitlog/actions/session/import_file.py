@@ -1,0 +1,242 @@
+"""Import shots from a file through an importer's map; the file is kept as it came."""
+
+import os
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from fitlog.edits.test_rows import append_shots
+from fitlog.history.message import Message
+from fitlog.intake.guessing import guess
+from fitlog.intake.preview import Preview, preview
+from fitlog.intake.reading import Intake, read_shots
+from fitlog.intake.source import content_hash
+from fitlog.records.errors import FitlogError, Refusal, UsageError
+from fitlog.records.fields import Fault
+from fitlog.records.ids import pick
+from fitlog.records.importer import Column, Importer, read_importer, to_table
+from fitlog.records.session import ClubTest, ref
+from fitlog.saving.desk import Desk
+from fitlog.saving.save import Done, Save, saving, settle_shots
+from fitlog.workspace.documents import table_text
+from fitlog.workspace.files import LARGEST, read_bytes
+from fitlog.workspace.layout import importer_file, schema_line, session_file, source_file
+
+if TYPE_CHECKING:
+    from fitlog.workspace.documents import Document
+
+_HASH_LENGTH = 16
+_COLUMN_KEYS = frozenset(Column._fields)
+
+
+class Imported(NamedTuple):
+    """What came in, what did not and why, and what looks odd among it."""
+
+    done: Done
+    shots: int
+    unreadable: tuple[str, ...]
+    skipped: int
+    absent: tuple[str, ...]
+    odd: tuple[str, ...]
+    source: str
+
+
+def read_outside(path: str) -> bytes:
+    """A file from anywhere on this machine.
+
+    Raises UsageError where it cannot be read.
+    """
+    try:
+        with open(os.path.expanduser(path), "rb") as file:
+            return file.read(LARGEST + 1)
+    except OSError as error:
+        raise UsageError(f"cannot be read: {error.strerror}", where=path, do="check the path") from error
+
+
+class FileShots(NamedTuple):
+    """The shots of one setup of a file, read and not yet put anywhere; ``data`` is the file as it came."""
+
+    shots: list[dict[str, Any]]
+    data: bytes
+    kept: str
+    source: Mapping[str, Any]
+    unreadable: tuple[str, ...]
+    skipped: int
+    absent: tuple[str, ...]
+
+    @property
+    def said(self) -> str:
+        """How many from where, in words."""
+        return f"{len(self.shots)} shots from {self.source['name']}"
+
+
+def read_file(desk: Desk, player: str, path: str, importer: str, group: str = "", again: bool = False) -> FileShots:
+    """Read the shots of a file through an importer. A file with several setups needs ``group``.
+
+    Raises Refusal where this file came in before (unless ``again``), or holds several setups and none is named.
+    """
+    data = read_outside(path)
+    player = desk.workspace.pick_player(player)
+    importer = pick(importer, desk.workspace.importers(), "importer")
+    intake = read_shots(data, desk.workspace.importer(importer))
+    shots = _chosen(intake, group, path)
+    kept = f"{content_hash(data)[:_HASH_LENGTH]}{os.path.splitext(path)[1].lower()}"
+    if not again and (before := _came_before(desk, player, kept, group)):
+        raise Refusal(
+            f"this file came in before, into {before}", where=path, do="leave it, or import it --again on purpose"
+        )
+    source = {"file": kept, "name": os.path.basename(path), "importer": importer}
+    source |= {"group": group} if group else {}
+    unreadable = tuple(map(str, intake.unreadable))
+    return FileShots(shots, data, kept, source, unreadable, len(intake.skipped), intake.absent)
+
+
+def put_file(desk: Desk, save: Save, edited: "Document", player: str, place: int, read: FileShots) -> None:
+    """Put the shots of a file into the test at ``place``, and the file into sources/ under its content hash."""
+    append_shots(desk, edited, place, read.shots)
+    edited.append(("test", place, "sources"), read.source)
+    save.put_bytes(source_file(player, read.kept), read.data)
+
+
+def imported(desk: Desk, player: str, where: str, done: Done, read: FileShots) -> Imported:
+    """What to tell of shots that came in."""
+    session, _, test = desk.workspace.pick_test(player, where)
+    odd = _odd(desk, player, session, test, read.shots)
+    return Imported(done, len(read.shots), read.unreadable, read.skipped, read.absent, odd, read.kept)
+
+
+def import_shots(
+    desk: Desk, player: str, where: str, path: str, importer: str, group: str = "", again: bool = False
+) -> Imported:
+    """Bring the shots of a file into a test, as ``read_file`` reads it.
+
+    The file goes to sources/ under its content hash. Rows that cannot be read are reported; the rest comes in.
+    Raises what ``read_file`` raises; nothing is written then.
+    """
+    settle_shots(desk)
+    player = desk.workspace.pick_player(player)
+    read = read_file(desk, player, path, importer, group, again)
+    session, _, test = desk.workspace.pick_test(player, where)
+    with saving(desk) as save:
+        edited = save.open(session_file(player, session))
+        place = [row.get("id") for row in edited.table["test"]].index(test.id)
+        put_file(desk, save, edited, player, place, read)
+        save.put_document(edited)
+        said = f"{test.slot} {test.id}: {read.said}"
+        done = save.commit(
+            Message(said, "import", players=[player], slots=[test.slot], evidence=[ref(session, test.id)])
+        )
+    return imported(desk, player, where, done, read)
+
+
+def _chosen(intake: Intake, group: str, path: str) -> list[dict[str, Any]]:
+    """The shots of one setup of the file."""
+    names = list(intake.groups)
+    if not intake.shots:
+        first = str(intake.unreadable[0]) if intake.unreadable else "every line was skipped"
+        raise Refusal(f"no shot could be read: {first}", where=path, do="check that this is the right importer")
+    if group:
+        if group not in intake.groups:
+            raise UsageError(f"the file has no setup '{group}'", where=path, do="it has " + ", ".join(names))
+        return intake.groups[group]
+    if len(names) > 1:
+        raise Refusal(
+            f"the file holds {len(names)} setups: {', '.join(names)}",
+            where=path,
+            do="import one at a time: --group NAME",
+        )
+    return intake.groups[names[0]]
+
+
+def _odd(desk: Desk, player: str, session: str, test: ClubTest, shots: list[dict[str, Any]]) -> tuple[str, ...]:
+    """What looks implausible among the shots that came in: metres taken for yards, a sign mixed up, a 300 mph ball.
+
+    A shot is named by its place in the file.
+    """
+    from fitlog.views.session.air import conditions
+    from fitlog.views.verdict.context import odd
+
+    numbered = [{**shot, "id": str(number)} for number, shot in enumerate(shots, 1)]
+    around = conditions(desk, desk.workspace.session(player, session))
+    return tuple(map(str, odd(numbered, around, test.setup.head.mass_g)))
+
+
+def _came_before(desk: Desk, player: str, kept: str, group: str) -> str:
+    """The test that this file (and setup of it) came into, or an empty string."""
+    if read_bytes(desk.root, source_file(player, kept)) is None:
+        return ""
+    for name in reversed(desk.workspace.sessions(player)):
+        try:
+            session = desk.workspace.session(player, name)
+        except FitlogError:
+            continue
+        for test in session.test:
+            if any(source.file == kept and (source.group or "") == group for source in test.sources):
+                return ref(name, test.id)
+    return ""
+
+
+# importer maps
+
+
+def propose(path: str, name: str = "") -> tuple[Importer, Preview]:
+    """A map proposed for a file, with what it would give, for a person to confirm."""
+    data = read_outside(path)
+    proposed = guess(data, name or os.path.splitext(os.path.basename(path))[0])
+    return proposed, preview(data, proposed)
+
+
+def try_map(path: str, importer: Importer) -> Preview:
+    """What a map would give for a file."""
+    return preview(read_outside(path), importer)
+
+
+def save_importer(desk: Desk, importer_id: str, importer: Importer) -> Done:
+    """Keep a map under an id, so that the next file of this kind comes in at once.
+
+    Raises UsageError for an id or a map that cannot be.
+    """
+    import re
+
+    if not re.fullmatch(r"[a-z0-9][a-z0-9-]{0,39}", importer_id):
+        raise UsageError(f"'{importer_id}' cannot be an importer's id", do="use small letters, digits and hyphens")
+    table: Mapping[str, Any] = to_table(importer)
+    name = importer_file(importer_id)
+    faults: list[Fault] = []
+    read_importer(table, faults)
+    if faults:
+        raise UsageError(f"{faults[0].path[-1]}: {faults[0].what}", do=faults[0].do)
+    with saving(desk) as save:
+        if read_bytes(desk.root, name) is None:
+            save.put(name, schema_line(name, "importer") + table_text(table))
+        else:
+            edited = save.open(name)
+            for key in [key for key in edited.table if key not in table]:
+                if key in Importer._fields:
+                    edited.unset((key,))
+            for key, value in table.items():
+                if key == "column":
+                    _put_columns(edited, value)
+                elif edited.table.get(key) != value:
+                    edited.set((key,), value)
+            save.put_document(edited)
+        return save.commit(Message(f"Importer {importer_id}: {importer.name}", "importer"))
+
+
+def _put_columns(edited: "Document", columns: list[dict[str, Any]]) -> None:
+    """Have the map's columns be these; what stands beside one that stays is kept."""
+    left = list(columns)
+    twins = []
+    for number, row in enumerate(edited.table.get("column", [])):
+        twin = next((each for each in left if all(each.get(k) == row.get(k) for k in ("header", "nth"))), None)
+        twins.append((number, twin))
+        if twin is not None:
+            left.remove(twin)
+    for number, twin in reversed(twins):
+        if twin is None:
+            edited.drop("column", number)
+        else:
+            edited.become(
+                ("column", number), twin, keep=frozenset(set(edited.table["column"][number]) - _COLUMN_KEYS)
+            )
+    for each in left:
+        edited.add("column", each)

@@ -1,0 +1,257 @@
+"""Start a test, set its criteria, set where and in what air the session takes place."""
+
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from fitlog.edits.test_rows import append_shots, find_row
+from fitlog.history.message import Message
+from fitlog.records.bag import Club, club_setup, find_clubs, one_club
+from fitlog.records.errors import UsageError
+from fitlog.records.fields import Fault, flat, nested
+from fitlog.records.ids import fresh, session_id
+from fitlog.records.session import (
+    CANDIDATE,
+    LIMITS,
+    MEASURES,
+    REFERENCE,
+    Session,
+    check_criterion,
+    ref,
+)
+from fitlog.records.slots import SLOT_FORM, SLOT_PATTERN, kind_of
+from fitlog.records.words import setup_text
+from fitlog.saving.desk import Desk
+from fitlog.saving.save import Done, Save, saving, settle_shots
+from fitlog.workspace.assignments import Values
+from fitlog.workspace.documents import table_text
+from fitlog.workspace.layout import schema_line, session_file
+
+if TYPE_CHECKING:
+    from fitlog.actions.session.import_file import FileShots
+    from fitlog.workspace.documents import Document
+from fitlog.views.session.today import todays_session
+
+
+class Started(NamedTuple):
+    """A test that stands ready for shots; ``shots`` are the ids of those it was started with."""
+
+    player: str
+    session: str
+    test: str
+    done: Done
+    shots: tuple[str, ...] = ()
+
+    @property
+    def ref(self) -> str:
+        """The test's address."""
+        return ref(self.session, self.test)
+
+
+def start_test(
+    desk: Desk,
+    player: str,
+    slot: str,
+    made_from: str = "bag",
+    values: Values | None = None,
+    role: str = CANDIDATE,
+    session: str = "",
+    criteria: Sequence[Mapping[str, Any]] | None = None,
+    about: Mapping[str, Any] | None = None,
+    also_reference: bool = False,
+    shots: Sequence[Mapping[str, Any]] = (),
+    read: "FileShots | None" = None,
+) -> Started:
+    """Set up a test: the bag's club (or another test's setup), with what is changed.
+
+    It goes into the session named, else today's, else a new one (``about``: place, air, notes, columns). The criteria
+    are the player's for this slot, unless others are given, and stand in the file before the first shot.
+    With ``also_reference`` the bag's club is set up as reference too, where the session has none for the slot.
+    ``shots`` that are at hand already, and those ``read`` of a file, come in with it: one action, one commit.
+    Raises UsageError for a slot, club or test that is not there.
+    """
+    player = desk.workspace.pick_player(player)
+    wanted, slot = slot, slot.partition("#")[0]
+    with saving(desk) as save:
+        setup, club = _base(desk, player, wanted, made_from)
+        rows = []
+        name = desk.workspace.pick_session(player, session) if session else todays_session(desk, player)
+        current = desk.workspace.session(player, name) if name else None
+        if also_reference and role == CANDIDATE and not (current and _has_reference(current, slot)):
+            reference = find_clubs(desk.workspace.bag(player), wanted)
+            if reference:
+                rows.append(_row(slot, REFERENCE, "bag", club_setup(reference[0]), reference[0], ()))
+        setup = _changed(setup, values or {})
+        chosen = _criteria(desk, player, slot, club, criteria)
+        rows.append(_row(slot, role, made_from, setup, club, chosen))
+        taken = [test.id for test in current.test] if current else []
+        for row in rows:
+            row["id"] = fresh(desk.draw, 3, taken)
+            taken.append(row["id"])
+        name, edited = _with_rows(desk, save, player, name, rows, about or {})
+        ids, hit = _with_shots(desk, save, edited, player, shots, read)
+        save.put_document(edited)
+        said = ", ".join([f"{slot} {role}", *hit]) + f": {setup_text(setup)}"
+        done = save.commit(Message(said, "test", players=[player], slots=[slot], evidence=[ref(name, taken[-1])]))
+        return Started(player, name, taken[-1], done, tuple(ids))
+
+
+def _has_reference(session: Session, slot: str) -> bool:
+    return any(test.role == REFERENCE for test in session.tests_of(slot))
+
+
+def _base(desk: Desk, player: str, wanted: str, made_from: str) -> tuple[dict[str, Any], Club | None]:
+    """The setup to start from and the bag's club that it competes with."""
+    import re
+
+    slot = wanted.partition("#")[0]
+    if not re.fullmatch(SLOT_PATTERN, slot):
+        raise UsageError(f"'{slot}' is not a slot", do=f"write {SLOT_FORM}")
+    bag = desk.workspace.bag(player)
+    club = one_club(bag, wanted, player) if find_clubs(bag, wanted) else None
+    if made_from == "blank":
+        return {}, club
+    if made_from == "bag":
+        if club is None:
+            one_club(bag, wanted, player)
+        return (club_setup(club) if club else {}), club
+    _, _, test = desk.workspace.pick_test(player, made_from)
+    return dict(test.raw.get("setup", {})), club
+
+
+def _changed(setup: Mapping[str, Any], values: Values) -> dict[str, Any]:
+    pairs = {**dict(flat(setup)), **values}
+    return nested({key: value for key, value in pairs.items() if value is not None})
+
+
+def _row(
+    slot: str,
+    role: str,
+    made_from: str,
+    setup: Mapping[str, Any],
+    club: Club | None,
+    criteria: Sequence[Mapping[str, Any]],
+) -> dict[str, Any]:
+    row: dict[str, Any] = {"id": "", "slot": slot, "role": role, "made_from": made_from}
+    if club is not None and club.id:
+        row["club"] = club.id
+    if club is not None and club.kind:
+        row["kind"] = club.kind
+    if criteria:
+        row["criteria"] = [dict(each) for each in criteria]
+    row["setup"] = setup
+    return row
+
+
+def _criteria(
+    desk: Desk, player: str, slot: str, club: Club | None, given: Sequence[Mapping[str, Any]] | None
+) -> list[dict[str, Any]]:
+    if given is None:
+        kind = club.of_kind if club else kind_of(slot)
+        mine = desk.workspace.player(player).criteria_for(slot, kind)
+        keys = ("metric", *LIMITS)
+        return [{k: v for k, v in each._asdict().items() if k in keys and v is not None} for each in mine]
+    faults: list[Fault] = []
+    for each in given:
+        check_criterion(each, ("criteria",), faults)
+        if each.get("metric") not in MEASURES:
+            raise UsageError(
+                f"'{each.get('metric')}' is not a measured quantity", do="use one of " + ", ".join(MEASURES)
+            )
+    if faults:
+        raise UsageError(faults[0].what, do=faults[0].do)
+    return [dict(each) for each in given]
+
+
+def _with_rows(
+    desk: Desk, save: Save, player: str, name: str, rows: Sequence[Mapping[str, Any]], about: Mapping[str, Any]
+) -> tuple[str, "Document"]:
+    """The session's id and its file with new tests in it, made where it is not there."""
+    if name:
+        edited = save.open(session_file(player, name))
+        _told(save, edited, about)
+        for row in rows:
+            edited.add("test", row)
+        return name, edited
+    from fitlog.workspace.documents import Document
+
+    bag = desk.workspace.bag(player)
+    now = desk.now()
+    known = {each[11:] for each in desk.workspace.sessions(player) if each.startswith(now.date().isoformat())}
+    name = session_id(now.date(), fresh(desk.draw, 3, known))
+    ball = {key: value for key, value in bag.ball._asdict().items() if value is not None}
+    head: dict[str, Any] = {"date": now.date(), "started": now.time().replace(microsecond=0, tzinfo=None)}
+    head |= {"season": bag.season} if bag.season else {}
+    head |= {"ball": ball} if ball else {}
+    head |= dict(about)
+    file = session_file(player, name)
+    return name, Document(file, schema_line(file, "session") + table_text({**head, "test": list(rows)}))
+
+
+def _told(save: Save, edited: "Document", about: Mapping[str, Any]) -> None:
+    """What is told of a session that runs already: new words go in, others stand and that is said."""
+    for key, value in about.items():
+        if key == "columns":  # those of the session belong to all its tests
+            continue
+        if key not in edited.table:
+            edited.set((key,), value)
+        elif edited.table[key] != value:
+            save.notes.append(
+                f"the session has {key} = {edited.table[key]} already, so {value} was not written down; "
+                f"change it with: fitlog session PLAYER last --set {key}=…"
+            )
+
+
+def _with_shots(
+    desk: Desk,
+    save: Save,
+    edited: "Document",
+    player: str,
+    shots: Sequence[Mapping[str, Any]],
+    read: "FileShots | None",
+) -> tuple[list[str], list[str]]:
+    """Put shots into the file's last test; returns the ids of those typed, and what came in in words."""
+    place = len(edited.table["test"]) - 1
+    ids = append_shots(desk, edited, place, shots, desk.now().time())
+    hit = [f"{len(ids)} shot{'s' if len(ids) > 1 else ''}"] if ids else []
+    if read:
+        from fitlog.actions.session.import_file import put_file
+
+        put_file(desk, save, edited, player, place, read)
+        hit.append(read.said)
+    return ids, hit
+
+
+def set_criteria(desk: Desk, player: str, where: str, criteria: Sequence[Mapping[str, Any]], reason: str) -> Done:
+    """Change what a test must show; once shots were hit, the change stays visible in the history."""
+    from fitlog.history.message import checked_reason
+
+    settle_shots(desk)
+    player = desk.workspace.pick_player(player)
+    session, _, test = desk.workspace.pick_test(player, where)
+    reason = checked_reason(reason) if test.shots else reason
+    chosen = _criteria(desk, player, test.slot, None, criteria)
+    with saving(desk) as save:
+        edited = save.open(session_file(player, session))
+        _, place = find_row(edited, test.id)
+        edited.set(("test", place, "criteria"), chosen)
+        save.put_document(edited)
+        after = f", after {len(test.shots)} shots" if test.shots else ""
+        said = f"{test.slot} {test.id}: criteria changed{after}"
+        return save.commit(Message(said, "criteria", reason, [player], [test.slot], [ref(session, test.id)]))
+
+
+def set_session(desk: Desk, player: str, session: str, values: Values) -> Done:
+    """Place, air, notes or columns of a session."""
+    settle_shots(desk)
+    with saving(desk) as save:
+        edited = save.open(session_file(player, session))
+        for key, value in values.items():
+            if value is None:
+                edited.unset(key.split("."))
+            else:
+                edited.set(key.split("."), value)
+        save.put_document(edited)
+        from fitlog.history.meaning import summary
+
+        said = summary(save.differences()) or "session: no change"
+        return save.commit(Message(said, "session", players=[player]))

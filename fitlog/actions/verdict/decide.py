@@ -1,0 +1,77 @@
+"""Give a verdict: keep, reject or retest, with a reason."""
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any
+
+from fitlog.history.meaning import Difference, bag_differences, summary
+from fitlog.history.message import Message, checked_reason
+from fitlog.records.session import KEEP, ClubTest, ref
+from fitlog.saving.desk import Desk
+from fitlog.saving.save import Done, Save, saving, settle_shots
+from fitlog.workspace.layout import bag_file, session_file
+
+if TYPE_CHECKING:
+    pass
+from fitlog.edits.keep import check_decision, put_test_into_bag
+from fitlog.views.verdict.plan import setup_said
+
+
+def give(
+    desk: Desk,
+    player: str,
+    where: str,
+    decision: str,
+    reason: str,
+    beside: bool = False,
+    known: tuple[Mapping[str, Any], str] | None = None,
+) -> Done:
+    """Write the verdict into the session and, for a keep, the setup into the bag, in one commit.
+
+    The numbers of this moment and the version of the method that computed them go into the session file too;
+    ``known`` gives both where they were computed before.
+    Raises Refusal without a reason, UsageError for an unknown verdict or test.
+    """
+    reason = checked_reason(reason)
+    check_decision(decision)
+    settle_shots(desk)
+    player = desk.workspace.pick_player(player)
+    with saving(desk) as save:
+        session, _, test = desk.workspace.pick_test(player, where)
+        edited = save.open(session_file(player, session))
+        place = [row.get("id") for row in edited.table["test"]].index(test.id)
+        verdict: dict[str, Any] = {"decision": decision, "reason": reason, "on": desk.now().date()}
+        if who := desk.workspace.settings_at_hand().logger.name:
+            verdict["by"] = who
+        numbers, method = known or (_numbers(desk, player, ref(session, test.id)) if test.shots else ({}, ""))
+        if numbers:
+            verdict |= {"method": method, "numbers": numbers}
+        edited.become(("test", place, "verdict"), verdict)
+        save.put_document(edited)
+        moved: list[Difference] = []
+        if decision == KEEP:
+            moved = _put_bag(desk, save, player, test, session, beside)
+        club = moved[0].place if moved else test.slot
+        said = summary(moved).removeprefix(club + ": ") or setup_said(test)
+        message = Message(
+            f"{decision.capitalize()} {club}: {said}",
+            decision,
+            reason,
+            [player],
+            [test.slot],
+            [ref(session, test.id)],
+        )
+        return save.commit(message)
+
+
+def _numbers(desk: Desk, player: str, where: str) -> tuple[dict[str, Any], str]:
+    from fitlog.views.verdict.evidence import assessment, numbers
+
+    return numbers(assessment(desk, player, where).found)
+
+
+def _put_bag(desk: Desk, save: Save, player: str, test: ClubTest, session: str, beside: bool) -> list[Difference]:
+    bag = save.open(bag_file(player))
+    before = bag.snapshot()
+    put_test_into_bag(desk, bag, test, session, beside)
+    save.put_document(bag)
+    return bag_differences(before, bag.table)

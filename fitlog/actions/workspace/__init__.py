@@ -1,0 +1,1 @@
+"""The workspace as a whole: make it, mend it, back it up."""

@@ -1,0 +1,30 @@
+"""Commit what was edited by hand."""
+
+from fitlog.history.message import Message
+from fitlog.records.errors import Refusal
+from fitlog.saving.desk import Desk
+from fitlog.saving.save import Done, saving
+from fitlog.views.workspace.hand_edits import files_said, hand_edits
+
+
+def commit_hand_edits(desk: Desk, reason: str) -> Done:
+    """Commit all sound edits by hand as one edit with a reason; broken files are left and named.
+
+    Raises Refusal where there is nothing to commit.
+    """
+    from fitlog.history.message import checked_reason
+
+    reason = checked_reason(reason)
+    with saving(desk) as save:
+        edits = hand_edits(desk)
+        sound = [edit for edit in edits if not edit.broken]
+        if not sound:
+            raise Refusal("there is no edit by hand to commit", do="see what is broken with: fitlog check")
+        players = sorted({edit.file.split("/")[1] for edit in sound if edit.file.startswith("players/")})
+        names = [edit.file for edit in sound]
+        known = len(names) == 1 and desk.history.bytes_at("HEAD", names[0]) is not None
+        what = sound[0].what if known else files_said(names)
+        message = Message(f"Edit by hand: {what}", "edit", reason, players)
+        commit = desk.history.commit(names, message, desk.now() if desk.stamp else None)
+        left = [f"left alone, broken: {edit.what}" for edit in edits if edit.broken]
+        return Done(commit, message.subject, (), (*save.notes, *left))

@@ -1,0 +1,288 @@
+"""Repair a damaged workspace: mend what can be mended without loss, explain the rest."""
+
+import os
+import re
+from collections.abc import Callable
+from typing import NamedTuple
+
+from fitlog.history.git import Git
+from fitlog.history.refused import GitRefused
+from fitlog.history.repository import DRIVER, attributes_are_ours, check_repository, prepare_repository
+from fitlog.records.errors import FitlogError
+from fitlog.saving.desk import Desk
+from fitlog.saving.save import finish
+from fitlog.workspace import pending
+from fitlog.workspace.lock import locked
+
+_ID = re.compile(r"[0-9a-f]{40}")
+
+
+class Repaired(NamedTuple):
+    """What was mended, and what a person has to do."""
+
+    mended: tuple[str, ...]
+    left: tuple[str, ...]
+
+
+def repair(desk: Desk) -> Repaired:
+    """Mend what can be mended, in the order in which one thing rests on another."""
+    mended: list[str] = []
+    left: list[str] = []
+    with locked(desk.root):
+        for step in _STEPS:
+            try:
+                for said in step(desk):
+                    (left if said.startswith("!") else mended).append(said.removeprefix("!"))
+            except FitlogError as error:
+                left.append(str(error))
+            except OSError as error:  # a disk that is full or read-only, a right that is missing
+                left.append(f"{error.filename or desk.root}: cannot be mended: {error.strerror}")
+    return Repaired(tuple(dict.fromkeys(mended)), tuple(dict.fromkeys(left)))
+
+
+def _inside(desk: Desk, *names: str) -> str:
+    return os.path.join(desk.root, ".git", *names)
+
+
+def _repository(desk: Desk) -> list[str]:
+    """A folder without a repository gets one; git's note of where it is, torn by a pulled plug, is written anew."""
+    if not os.path.lexists(_inside(desk)):
+        desk.history.create()
+        return ["this workspace had no history of its own; it has one now, from today"]
+    had_attributes = attributes_are_ours(desk.root)
+    check_repository(desk.root)
+    said = []
+    if not _looks_right(_inside(desk, "HEAD"), "ref: ", *_HEX):
+        _write(_inside(desk, "HEAD"), "ref: refs/heads/main\n")
+        said.append("git's note of the branch was damaged; it says main again")
+    said += _settings(desk)
+    for folder in ("objects", "refs"):
+        if not os.path.isdir(_inside(desk, folder)):
+            os.makedirs(_inside(desk, folder))
+    if (
+        not had_attributes
+        or desk.history.git.once("config", "merge.fitlog.driver")[1].strip() != dict(DRIVER)["merge.fitlog.driver"]
+    ):
+        prepare_repository(desk.root)
+        said.append("git's settings for this workspace were missing or other; they are set again")
+    return said
+
+
+def _settings(desk: Desk) -> list[str]:
+    """Settings that git cannot read are put aside; nothing of the history stands in them."""
+    path = _inside(desk, "config")
+    if desk.history.git.once("config", "--file", path, "--list")[0] == 0:
+        return []
+    if os.path.exists(path):
+        _put_aside(desk, path)
+    _write(path, "[core]\n\trepositoryformatversion = 0\n\tbare = false\n\tlogallrefupdates = true\n")
+    return ["git's settings for this workspace were damaged and are made anew; if it is shared, name the place again "
+            "with: fitlog sync PATH-OR-URL"]  # fmt: skip
+
+
+_HEX = tuple("0123456789abcdef")
+
+
+def _looks_right(path: str, *starts: str) -> bool:
+    try:
+        with open(path, encoding="ascii") as file:
+            text = file.read()
+    except (OSError, UnicodeDecodeError):
+        return False
+    return text.startswith(starts) and (text.startswith("ref: ") or bool(_ID.fullmatch(text.strip())))
+
+
+def _write(path: str, text: str) -> None:
+    with open(path, "w", encoding="ascii") as file:
+        file.write(text)
+        file.flush()
+        os.fsync(file.fileno())
+
+
+def _locks(desk: Desk) -> list[str]:
+    removed = desk.history.git.clear_stale_locks()
+    return [f"removed a lock that a dead git left behind: {name}" for name in removed]
+
+
+def _branch(desk: Desk) -> list[str]:
+    """A branch whose note was torn points to the last commit that git's log of it knows."""
+    path = _inside(desk, "refs", "heads", "main")
+    git = desk.history.git
+    gone = not os.path.exists(path) and git.once("rev-parse", "--verify", "--quiet", "refs/heads/main")[0] != 0
+    if not gone and (not os.path.exists(path) or _looks_right(path, *_HEX)):
+        return []
+    try:
+        with open(_inside(desk, "logs", "HEAD"), encoding="utf-8", errors="replace") as file:
+            known = [line.split(" ")[1] for line in file if len(line.split(" ")) > 2]
+    except OSError:
+        known = []
+    if gone and not (known and _at_main(desk)):
+        return []  # nothing was ever committed here, or another branch is in use
+    for commit in reversed(known):
+        if _ID.fullmatch(commit) and git.once("cat-file", "-e", commit + "^{tree}")[0] == 0:
+            os.makedirs(os.path.dirname(path), exist_ok=True)
+            _write(path, commit + "\n")
+            return [f"the branch main was damaged; it is back at its last commit, {commit[:8]}"]
+    return [
+        "!the branch main is damaged and git's log of it is too: restore a backup with fitlog init DIR --from FILE"
+    ]
+
+
+def _at_main(desk: Desk) -> bool:
+    with open(_inside(desk, "HEAD"), encoding="utf-8", errors="replace") as file:
+        return file.read().strip() == "ref: refs/heads/main"
+
+
+def _index(desk: Desk) -> list[str]:
+    git = desk.history.git
+    if not os.path.exists(_inside(desk, "index")) and desk.history.head():
+        git.run("read-tree", "HEAD")
+        return ["git's index was lost; it was made anew from the last commit"]
+    status, _, said = git.once("ls-files", "--stage", "--", ".gitignore")
+    if status == 0:
+        return []
+    if "index" not in said:
+        return [f"!git cannot list its files: {said.strip()[:200]}"]
+    _put_aside(desk, _inside(desk, "index"))
+    git.run("read-tree", "HEAD")
+    git.once("update-index", "-q", "--refresh")
+    return ["git's index was damaged; it was made anew from the last commit"]
+
+
+def _put_aside(desk: Desk, path: str) -> None:
+    """Move a damaged file out of git's way; nothing is deleted."""
+    folder = os.path.join(desk.root, ".fitlog", "damaged")
+    os.makedirs(folder, exist_ok=True)
+    os.replace(path, os.path.join(folder, f"{os.urandom(3).hex()}-{os.path.basename(path)}"))
+
+
+def _objects(desk: Desk) -> list[str]:
+    """Content that git lost is looked for in the files on disk, then in the shared repository."""
+    git = desk.history.git
+    bad = _unreadable(git)
+    if not bad:
+        return []
+    for each in bad:
+        path = _inside(desk, "objects", each[:2], each[2:])
+        if os.path.exists(path):
+            _put_aside(desk, path)
+    desk.close()  # the process that reads old versions has seen the damage
+    git.feed(_paths(desk), "hash-object", "-w", "--no-filters", "--stdin-paths")
+    said = []
+    if _unreadable(git):
+        said = _fetch_lost(git)
+    lost = _unreadable(git)
+    found = len(bad - lost)
+    if found:
+        said.append(
+            f"the history had lost {len(bad)} of its parts; {found} {'was' if found == 1 else 'were'} found again"
+        )
+    if lost:
+        said.append(
+            f"!the history is damaged: {len(lost)} of its parts are lost; the files on disk are as they were. "
+            "Restore a backup into another folder with: fitlog init DIR --from FILE"
+        )
+    return said
+
+
+def _paths(desk: Desk) -> bytes:
+    """The files on disk, a line each; one with a line end in its name is left out."""
+    out = []
+    for folder, folders, names in os.walk(desk.root):
+        folders[:] = [name for name in folders if not name.startswith(".")]
+        out += [os.path.join(folder, name) for name in names if not os.path.islink(os.path.join(folder, name))]
+    return "".join(f"{path}\n" for path in out if "\n" not in path).encode("utf-8", "surrogateescape")
+
+
+def _unreadable(git: Git) -> set[str]:
+    """The ids of what the history needs and git cannot read."""
+    status, out, said = git.once("fsck", "--full", "--no-dangling", "--no-progress", "--no-reflogs")
+    named = set(_ID.findall((out + said).replace("/", ""))) if status else set()
+    return {each for each in named if git.once("cat-file", "-p", each)[0]}
+
+
+def _fetch_lost(git: Git) -> list[str]:
+    from fitlog.history import remote
+
+    address = remote.remembered(git)
+    try:
+        if address:
+            remote.fetch(git, address, everything=True)
+    except FitlogError as error:
+        return [f"!{error}"]
+    return []
+
+
+def _head(desk: Desk) -> list[str]:
+    """Back to main, where nothing would be lost."""
+    git = desk.history.git
+    on = git.once("symbolic-ref", "--quiet", "HEAD")[1].strip()
+    main, head = (
+        git.once("rev-parse", "--verify", "--quiet", each)[1].strip() for each in ("refs/heads/main", "HEAD")
+    )
+    if on == "refs/heads/main" or (not head and not main):
+        return []
+    branch = on.removeprefix("refs/heads/")
+    if not main and branch:
+        git.run("branch", "-m", "--", branch, "main")
+        return [f"the branch {branch} is called main now"]
+    if head == main:
+        git.run("symbolic-ref", "-m", "fitlog: repair", "HEAD", "refs/heads/main")
+        return ["back on the branch main, which was at this very commit"]
+    if branch:
+        return [f"!this workspace is on the branch {branch}: go back with git switch main, or merge it into main"]
+    if desk.history.changed():
+        return ["!this workspace looks at an old commit, and files were changed there: commit or put away these "
+                "changes, then: git switch main"]  # fmt: skip
+    if git.once("merge-base", "--is-ancestor", "HEAD", "refs/heads/main")[0] == 0:
+        git.run("switch", "--quiet", "main")
+        return ["back on the branch main; the old commit that was looked at is in its history"]
+    if git.once("merge-base", "--is-ancestor", "refs/heads/main", "HEAD")[0] == 0:
+        git.run("update-ref", "-m", "fitlog: repair", "refs/heads/main", head, main)
+        git.run("symbolic-ref", "-m", "fitlog: repair", "HEAD", "refs/heads/main")
+        return ["back on the branch main, moved on to the commits that were made off it"]
+    return [f"!commits were made off the branch main ({head[:8]}): git branch off-main {head[:8]}, git switch main, "
+            "git merge off-main"]  # fmt: skip
+
+
+def _pending(desk: Desk) -> list[str]:
+    said = []
+    for waiting in pending.waiting(desk.root):
+        subject = waiting.message.partition("\n")[0]
+        said += finish(desk, waiting) or [f"saved what was waiting: {subject}"]
+    return said
+
+
+def _merging(desk: Desk) -> list[str]:
+    try:
+        desk.history.check_ready()
+    except GitRefused:
+        raise
+    except FitlogError as error:
+        return [f"!{error}"]
+    return []
+
+
+def _new_history(desk: Desk) -> list[str]:
+    """A repository without a commit gets its first one from the files that are there."""
+    if desk.history.head():
+        return []
+    names = desk.history.changed()
+    if names:
+        desk.history.commit(
+            names, "The workspace as it is today\n\nAction: edit\n", desk.now() if desk.stamp else None
+        )
+    return []
+
+
+_STEPS: tuple[Callable[[Desk], list[str]], ...] = (
+    _repository,
+    _locks,
+    _branch,
+    _objects,
+    _index,
+    _head,
+    _merging,
+    _new_history,
+    _pending,
+)

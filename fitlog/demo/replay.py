@@ -1,0 +1,188 @@
+"""Telling a story to a workspace: real actions, each at its own time."""
+
+import os
+from collections.abc import Mapping, Sequence
+from datetime import UTC, datetime, time, timedelta, timezone
+from random import Random
+from typing import Any
+
+from fitlog.actions.bag.edit import bag_set
+from fitlog.actions.session.setup import Started, start_test
+from fitlog.actions.session.shots import add_shots, end_shots, parse_entry
+from fitlog.actions.verdict.decide import give
+from fitlog.actions.workspace.commit_edits import commit_hand_edits
+from fitlog.demo.shots import COLUMNS, SHOTS
+from fitlog.records.ids import LETTERS, Draw
+from fitlog.records.session import REFERENCE, ref
+from fitlog.saving.desk import Desk
+from fitlog.workspace.carried import carried_folder
+from fitlog.workspace.files import read_bytes
+from fitlog.workspace.layout import bag_file, player_file, session_file
+from fitlog.workspace.read import parse_table
+
+_SEED = 1897
+_BROUGHT = os.path.join(os.path.dirname(os.path.abspath(__file__)), "brought")
+_IN_A_ROW = 3
+_A_SHOT, _A_CHANGE = timedelta(seconds=38), timedelta(seconds=55)
+
+
+class Clock:
+    """A clock that stands where the story puts it."""
+
+    def __init__(self) -> None:
+        self.time = datetime(2025, 3, 1, 9, 0, tzinfo=UTC)
+
+    def __call__(self) -> datetime:
+        return self.time
+
+
+def drawn() -> Draw:
+    """Ids that come out the same every time."""
+    random = Random(_SEED)
+    return lambda count: "".join(random.choices(LETTERS, k=count))
+
+
+class Teller:
+    """What the chapters of the story use: a desk, its clock, and the files that people brought or wrote by hand."""
+
+    def __init__(self, desk: Desk, clock: Clock, quick: bool) -> None:
+        self.desk = desk
+        self.clock = clock
+        self._quick = quick
+        self._files = carried_folder("demo_workspace")
+
+    def at(self, when: str) -> None:
+        """Set the clock: ``2026-04-14 08:40``, summer time from April to October."""
+        moment = datetime.fromisoformat(when)
+        hours = 1 if 4 <= moment.month <= 10 else 0
+        self.clock.time = moment.replace(tzinfo=timezone(timedelta(hours=hours)))
+
+    # by hand
+
+    def write(self, reason: str, *names: str) -> None:
+        """Files, or folders of files, written by hand as the demo has them, and committed with a reason."""
+        for name in names:
+            for each in _files_under(self._files, name):
+                self._put(each, _read(os.path.join(self._files, each)))
+        commit_hand_edits(self.desk, reason)
+
+    def brings(self, player: str, reason: str) -> None:
+        """The player's own file and the bag that the player came with, written by hand."""
+        self._put(player_file(player), _read(os.path.join(self._files, player_file(player))))
+        self._put(bag_file(player), _read(os.path.join(_BROUGHT, player + ".toml")))
+        commit_hand_edits(self.desk, reason)
+
+    def corrects(self, name: str, old: str, new: str, reason: str) -> None:
+        """A few words of a file changed by hand."""
+        text = _read(os.path.join(self.desk.root, name)).decode()
+        self._put(name, text.replace(old, new, 1).encode())
+        commit_hand_edits(self.desk, reason)
+
+    def brought(self, name: str) -> str:
+        """The path of a file that someone brought."""
+        return os.path.join(_BROUGHT, name)
+
+    def _put(self, name: str, data: bytes) -> None:
+        path = os.path.join(self.desk.root, name)
+        os.makedirs(os.path.dirname(path), exist_ok=True)
+        with open(path, "wb") as file:
+            file.write(data)
+
+    # at the range
+
+    def change(self, player: str, slot: str, reason: str, **values: Any) -> None:
+        """Values of one club; a double underline stands for the dot of a key."""
+        bag_set(self.desk, player, slot, _dotted(values), reason)
+
+    def tries(
+        self,
+        player: str,
+        slot: str,
+        values: dict[str, Any] | None = None,
+        about: dict[str, Any] | None = None,
+        made_from: str = "bag",
+        beside_reference: bool = True,
+    ) -> Started:
+        """A candidate, with the bag's club as its reference."""
+        columns = {"columns": list(COLUMNS)} if about is not None else {}
+        return start_test(
+            self.desk,
+            player,
+            slot,
+            made_from,
+            values,
+            about={**(about or {}), **columns},
+            also_reference=beside_reference,
+        )
+
+    def reference(self, started: Started, slot: str) -> str:
+        """The address of the reference beside a candidate."""
+        tests = self.desk.workspace.session(started.player, started.session).tests_of(slot)
+        return ref(started.session, next(test.id for test in tests if test.role == REFERENCE))
+
+    def hits(self, player: str, *tests: tuple[str, str]) -> list[list[str]]:
+        """Shots of several tests, the clubs alternating three by three; returns the ids of each test's shots."""
+        lines = [[line.strip() for line in SHOTS[key].strip().splitlines()] for _, key in tests]
+        times = self._times([len(each) for each in lines])
+        ids = [
+            add_shots(
+                self.desk,
+                player,
+                where,
+                [{"at": at, **parse_entry(line, COLUMNS)} for at, line in zip(moments, shots, strict=True)],
+            )
+            for (where, _), shots, moments in zip(tests, lines, times, strict=True)
+        ]
+        end_shots(self.desk)
+        return ids
+
+    def _times(self, counts: Sequence[int]) -> list[list[time]]:
+        left = list(counts)
+        out: list[list[time]] = [[] for _ in counts]
+        while any(left):
+            for number, count in enumerate(left):
+                for _ in range(min(_IN_A_ROW, count)):
+                    self.clock.time += _A_SHOT
+                    out[number].append(self.clock.time.time())
+                    left[number] -= 1
+                self.clock.time += _A_CHANGE
+        return out
+
+    def decides(self, started: Started, decision: str, reason: str, beside: bool = False) -> None:
+        """The verdict, a minute or two after the last ball."""
+        self.clock.time += timedelta(seconds=95)
+        known = self._known(started) if self._quick else None
+        give(self.desk, started.player, started.ref, decision, reason, beside, known)
+
+    def _known(self, started: Started) -> tuple[Mapping[str, Any], str] | None:
+        """What the carried files say was computed for this test, where its shots are the same: numpy loads slowly."""
+        name = session_file(started.player, started.session)
+        data = read_bytes(self._files, name)
+        tests = parse_table(name, data)[1].get("test", []) if data else []
+        row: Mapping[str, Any] = next((each for each in tests if each.get("id") == started.test), {})
+        verdict = row.get("verdict", {})
+        now = self.desk.workspace.session(started.player, started.session)
+        mine = next(test for test in now.test if test.id == started.test)
+        if not verdict or row.get("shots") != mine.raw.get("shots"):
+            return None
+        return verdict.get("numbers", {}), verdict.get("method", "")
+
+
+def _dotted(values: dict[str, Any]) -> dict[str, Any]:
+    return {key.replace("__", "."): value for key, value in values.items()}
+
+
+def _read(path: str) -> bytes:
+    with open(path, "rb") as file:
+        return file.read()
+
+
+def _files_under(root: str, name: str) -> list[str]:
+    path = os.path.join(root, name)
+    if os.path.isfile(path):
+        return [name]
+    return sorted(
+        f"{os.path.relpath(folder, root)}/{each}".replace(os.sep, "/")
+        for folder, _, files in os.walk(path)
+        for each in files
+    )

@@ -1,0 +1,82 @@
+"""The edit of a bag that going back to an earlier one makes."""
+
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING, Any
+
+from fitlog.history import goback
+from fitlog.history.goback import LAST_PROVEN, Target, clubs_of, slots_of
+from fitlog.records.errors import Refusal, UsageError
+from fitlog.saving.desk import Desk
+
+if TYPE_CHECKING:
+    from fitlog.workspace.documents import Document
+
+
+def restore_clubs(
+    desk: Desk, edited: "Document", player: str, slots: Sequence[str], to: str
+) -> tuple[str, list[str]]:
+    """Edit the bag so that the slots are as they were then; how to say where to, and what could not be done."""
+    name = edited.name
+    wanted = [each.partition("#")[0] for each in slots]
+    if to == LAST_PROVEN:
+        asked = wanted or slots_of(edited.table)
+        targets = goback.last_proven(desk.history, name, edited.table, asked)
+        missing = [slot for slot in asked if slot not in {target.slot for target in targets}]
+        if not targets:
+            raise Refusal(
+                f"{', '.join(asked) or 'this bag'} was never marked proven",
+                do=f"mark a setup with: fitlog proven {player} --reason TEXT, or go back to a date",
+            )
+        notes = [f"{slot} was never marked proven and stays as it is" for slot in missing]
+        said = "the last proven setup"
+    else:
+        commit, said = goback.find_revision(desk.history, [name], to)
+        then = desk.history.table_at(commit, name, sure=True)
+        if not then:
+            raise UsageError(f"there was no bag yet at {said}", do="give a later date; see: fitlog history")
+        notes = []
+        targets = [
+            Target(slot, clubs_of(then, slot), commit)
+            for slot in wanted or dict.fromkeys([*slots_of(then), *slots_of(edited.table)])
+        ]
+        for target in targets:
+            if wanted and not target.clubs and not clubs_of(edited.table, target.slot):
+                raise UsageError(f"{player} has no '{target.slot}', then or now", do="see: fitlog bag " + player)
+        if not wanted:
+            _restore_rest(edited, then)
+    for target in targets:
+        _restore_slot(edited, target)
+    return said, notes
+
+
+def _restore_rest(edited: "Document", then: Mapping[str, Any]) -> None:
+    """Ball and make-ups go back with the whole bag; the season is the calendar's and stays."""
+    edited.become(("ball",), then.get("ball", {}))
+    while edited.table.get("makeup"):
+        edited.drop("makeup", 0)
+    for makeup in then.get("makeup", []):
+        edited.add("makeup", makeup)
+
+
+def _restore_slot(edited: "Document", target: Target) -> None:
+    """Make the slot's clubs what they were, club by club, with as few edits as can be."""
+
+    def rows() -> list[tuple[int, Mapping[str, Any]]]:
+        return [(n, row) for n, row in enumerate(edited.table.get("club", [])) if row.get("slot") == target.slot]
+
+    left = list(target.clubs)
+    twins: dict[int, Mapping[str, Any]] = {}
+    for number, row in rows():
+        twin = next((club for club in left if club.get("id") == row.get("id")), None)
+        if twin is not None:
+            left.remove(twin)
+            twins[number] = twin
+    if not twins and len(left) == 1 and rows():  # a club that shares its slot now and was alone, or the other way
+        twins[rows()[0][0]] = left.pop()
+    for number, _ in reversed(rows()):
+        if number in twins:
+            edited.become(("club", number), twins[number])
+        else:
+            edited.drop("club", number)
+    for club in left:
+        edited.add("club", club)

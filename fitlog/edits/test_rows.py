@@ -1,0 +1,34 @@
+"""Edits of a session document: find a test's row, append shots to it."""
+
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING, Any
+
+from fitlog.records.errors import UsageError
+from fitlog.records.ids import fresh
+from fitlog.saving.desk import Desk
+
+if TYPE_CHECKING:
+    from datetime import time
+
+    from fitlog.workspace.documents import Document
+
+
+def append_shots(
+    desk: Desk, edited: "Document", place: int, shots: Sequence[Mapping[str, Any]], at: "time | None" = None
+) -> list[str]:
+    """Add shots to the test at ``place`` of a session's file, hit ``at`` unless they say when; returns their ids."""
+    taken = [str(shot.get("id")) for shot in edited.table["test"][place].get("shots", [])]
+    before = len(taken)
+    stamp = {"at": at.replace(microsecond=0, tzinfo=None)} if at else {}
+    for values in shots:
+        taken.append(fresh(desk.draw, 4, taken))
+        edited.append(("test", place, "shots"), {"id": taken[-1], **stamp, **values})
+    return taken[before:]
+
+
+def find_row(edited: "Document", test: str) -> tuple[Any, int]:
+    """The row of a test and its place. Raises UsageError where the file has no such test."""
+    for place, row in enumerate(edited.table.get("test", [])):
+        if row.get("id") == test:
+            return row, place
+    raise UsageError(f"there is no test '{test}'", where=edited.name, do="name a test of this session")

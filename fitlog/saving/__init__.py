@@ -1,0 +1,1 @@
+"""The transaction of every save: lock, pending note, files, commit."""

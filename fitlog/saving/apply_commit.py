@@ -1,0 +1,73 @@
+"""Move the workspace's files on to a commit, wholly or, after a crash, the rest of the way."""
+
+import re
+from typing import TYPE_CHECKING
+
+from fitlog.records.errors import Refusal
+from fitlog.saving.desk import Desk
+from fitlog.saving.merge_file import merge_file
+from fitlog.workspace import pending
+from fitlog.workspace.files import read_bytes, remove, write_whole
+from fitlog.workspace.pending import Pending
+
+if TYPE_CHECKING:
+    from fitlog.history.advance import Entries
+
+PREFIX = "sync-"  # of the pending note: sync-OLD-NEW
+_NAME = re.compile(PREFIX + r"([0-9a-f]{40,64})-([0-9a-f]{40,64})")
+
+
+def move_on(desk: Desk, old: str, new: str) -> bool:
+    """Bring branch, files and git's index from one commit to another; False where the branch moved meanwhile.
+
+    Call it under the lock, with no edit pending on a file that differs between the two.
+    """
+    from fitlog.history import advance
+
+    entries = advance.changes(desk.history.git, old, new)
+    desk.history.check_ready()
+    note = Pending(f"{PREFIX}{old}-{new}", {}, "Sync", desk.now().isoformat())
+    pending.put(desk.root, note)
+    moved = advance.move(desk.history.git, old, new, entries, lambda: _bring(desk, old, new, entries))
+    pending.drop(desk.root, note.name)
+    return moved
+
+
+def finish_move(desk: Desk, waiting: Pending) -> list[str]:
+    """Finish a move that was cut short; one that had not begun is forgotten. Returns what to tell a person."""
+    from fitlog.history import advance
+
+    ids = _NAME.fullmatch(waiting.name)
+    if not ids:  # no sync of ours
+        pending.drop(desk.root, waiting.name)
+        return []
+    old, new = ids.groups()
+    git = desk.history.git
+    begun = git.once("merge-base", "--is-ancestor", new, "HEAD")[0] == 0
+    if begun:
+        head = git.run("rev-parse", "HEAD").strip()
+        entries = advance.changes(git, old, head)
+        advance.move(git, head, head, entries, lambda: _bring(desk, old, head, entries))
+    pending.drop(desk.root, waiting.name)
+    return ["finished a sync that was cut short"] if begun else []
+
+
+def _bring(desk: Desk, old: str, new: str, entries: "Entries") -> None:
+    """Have every file on disk as it is in the new commit; what a person changed in one just now stays in it."""
+    for name, (mode, _) in entries.items():
+        was, now = desk.history.git.blob(old, name), read_bytes(desk.root, name)
+        wanted = desk.history.bytes_at(new, name) if mode else None
+        if mode and wanted is None:
+            raise Refusal("the history lacks this file's content", where=name, do="see: fitlog check --repair")
+        if now == wanted:
+            continue
+        if now != was:
+            merged = merge_file(desk.history.git, name, was, now, wanted)
+            if merged.conflicts:  # the edit by hand stands, and gets a commit that shows what it took back
+                continue
+            wanted = merged.data
+        if wanted is None:
+            remove(desk.root, name)
+        else:
+            write_whole(desk.root, name, wanted)
+        desk.documents.pop(name, None)

@@ -1,0 +1,41 @@
+"""A cheap check whether anything changed on disk."""
+
+import os
+from collections.abc import Iterable, Iterator
+
+from fitlog.workspace.layout import WORKSPACE_FILE, bag_file, player_file, session_file
+
+Pulse = tuple[int, ...]
+MARKS_OF_A_PLAYER = 3  # the player's own file, the bag, the list of sessions
+
+
+def pulse(root: str, players: Iterable[str] = (), player: str = "", session: str = "") -> Pulse:
+    """Times and sizes of what a screen shows; two pulses that differ mean that something changed.
+
+    ``players`` are those whose own file, bag and list of sessions are looked at.
+    """
+    names = [".git/HEAD", ".git/logs/HEAD", ".git/refs/heads/main", ".git/packed-refs", WORKSPACE_FILE, "players"]
+    if player and session:
+        names.append(session_file(player, session))
+    for each in players:
+        names += [player_file(each), bag_file(each), f"players/{each}/sessions"]
+    return tuple(_marks(root, names))
+
+
+def player_ids(root: str) -> list[str]:
+    """The ids of all players, sorted, without loading what reads their files: for a first look."""
+    try:
+        with os.scandir(os.path.join(root, "players")) as entries:
+            return sorted(entry.name for entry in entries if entry.is_dir(follow_symlinks=False))
+    except OSError:
+        return []
+
+
+def _marks(root: str, names: Iterable[str]) -> Iterator[int]:
+    for name in names:
+        try:
+            found = os.stat(os.path.join(root, name))
+        except OSError:
+            yield 0
+        else:
+            yield found.st_mtime_ns ^ found.st_size ^ (found.st_ino << 8)

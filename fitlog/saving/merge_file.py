@@ -1,0 +1,167 @@
+"""Merge one file of two histories by meaning."""
+
+import os
+import tomllib
+from collections.abc import Mapping
+from typing import Any, NamedTuple
+
+from fitlog.history import textmerge
+from fitlog.history.git import Git
+from fitlog.history.merge import Conflict, Stands, by_content, leads, merge
+from fitlog.records.errors import BrokenFile, UsageError
+from fitlog.records.rows import canonical
+from fitlog.workspace.files import as_text
+from fitlog.workspace.layout import kind_of_file
+from fitlog.workspace.read import parse, parse_table
+from fitlog.workspace.rewrite import comment_lines, rewritten, with_comments
+
+_MARK = b"<<<<<<<"
+
+
+class MergedFile(NamedTuple):
+    """The merged bytes (None: no such file any more) and the conflicts whose one side stands in them."""
+
+    data: bytes | None
+    conflicts: tuple[Conflict, ...]
+
+
+def merge_file(
+    git: Git, name: str, base: bytes | None, ours: bytes | None, theirs: bytes | None, stands: Stands = by_content
+) -> MergedFile:
+    """Bring both sides' changes to a file together; the outcome is the same whichever side is ours.
+
+    A file that fitlog cannot read is merged line by line; where that fails, one side stands as it is.
+    """
+    if theirs in (ours, base):
+        return MergedFile(ours, ())
+    if ours == base:
+        return MergedFile(theirs, ())
+    if ours is None or theirs is None:
+        conflict = Conflict((), "", _held(base), _held(ours), _held(theirs))
+        return MergedFile(theirs if ours is None else ours, (conflict,))
+    if name.endswith(".toml"):
+        try:
+            return _by_meaning(git, name, base or b"", ours, theirs, stands)
+        except BrokenFile:
+            pass
+    first, second = (ours, theirs) if ours >= theirs else (theirs, ours)
+    merged = textmerge.merge(git, first, base or b"", second)
+    if merged is not None and _reads(name, merged):
+        return MergedFile(merged, ())
+    conflict = Conflict((), "", _held(base), _held(ours), _held(theirs))
+    return MergedFile(ours if stands(conflict) else theirs, (conflict,))
+
+
+class Driven(NamedTuple):
+    """What the merge driver did: whether the file is merged, and the choices it left, in words."""
+
+    merged: bool
+    choices: tuple[str, ...]
+
+
+def drive(root: str, name: str, base: str, ours: str, theirs: str) -> Driven:
+    """Merge a file for plain ``git merge``: the paths hold its three versions, and ``ours`` gets the outcome.
+
+    A true conflict becomes a choice, written beside the player's files; no mark ever stands in a file.
+    """
+    from fitlog.history.conflicts import place_text, side_text
+    from fitlog.saving.conflicts import choice_id, choice_text
+    from fitlog.workspace.files import write_whole
+    from fitlog.workspace.layout import choice_file
+
+    versions = []
+    for path in (base, ours, theirs):
+        try:
+            with open(os.path.join(root, path), "rb") as file:
+                versions.append(file.read())
+        except (OSError, ValueError) as error:
+            what = error.strerror if isinstance(error, OSError) else "no file can have this name"
+            raise UsageError(
+                f"cannot be read: {what}", where=path, do="git itself calls this, when it merges"
+            ) from error
+    git = Git(root)
+    try:
+        merged = merge_file(git, name, versions[0], versions[1], versions[2])
+    finally:
+        git.close()
+    if merged.data is None or any(not each.where and not each.key for each in merged.conflicts):
+        return Driven(False, ())
+    said = []
+    for conflict in merged.conflicts:
+        removed = None in (conflict.ours, conflict.theirs)
+        stands = conflict.theirs is None if removed else by_content(conflict)
+        known_by = choice_id(name, conflict, ())
+        write_whole(root, choice_file(name, known_by), choice_text(name, conflict, stands, (None, None)).encode())
+        sides = [side_text(conflict, value) for value in (conflict.ours, conflict.theirs)]
+        said.append(f"choice {known_by}: {place_text(conflict)}: {sides[not stands]}, or {sides[stands]}")
+    with open(os.path.join(root, ours), "wb") as file:
+        file.write(merged.data)
+    return Driven(True, tuple(said))
+
+
+def _by_meaning(git: Git, name: str, base: bytes, ours: bytes, theirs: bytes, stands: Stands) -> MergedFile:
+    kind, _ = kind_of_file(name)
+    (base_text, old), (our_text, mine), (their_text, other) = (
+        parse_table(name, data) for data in (base, ours, theirs)
+    )
+    merged = merge(kind, old, mine, other, stands)
+    same_table = canonical(mine) == canonical(other)
+    ours_leads = our_text >= their_text if same_table else leads(mine, other)
+    first, second = (our_text, their_text) if ours_leads else (their_text, our_text)
+    if merged.table == (mine if ours_leads else other) and base_text and _comments(second) == _comments(base_text):
+        data = ours if ours_leads else theirs  # the other side adds nothing: not a byte changes
+    else:
+        data = _text(git, name, base_text, first, second, merged.table).encode()
+        if (ours if ours_leads else theirs).startswith(b"\xef\xbb\xbf"):
+            data = b"\xef\xbb\xbf" + data
+    parse(name, data)
+    return MergedFile(data, merged.conflicts)
+
+
+def _text(git: Git, name: str, base: str, first: str, second: str, wanted: Mapping[str, Any]) -> str:
+    """A text that says ``wanted``: git's line merge where it says that, else the first side's text edited."""
+    for union in (False, True):
+        merged = textmerge.merge(git, first.encode(), base.encode(), second.encode(), union)
+        if merged is not None and _says(merged, wanted):
+            return with_comments(merged.decode(), _added_comments(base, second))
+    return rewritten(name, first, wanted, _added_comments(base, second))
+
+
+def _comments(text: str) -> list[str]:
+    return comment_lines(text) if "#" in text else []
+
+
+def _added_comments(base: str, second: str) -> list[str]:
+    known = set(comment_lines(base))
+    return [line for line in comment_lines(second) if line not in known]
+
+
+def _says(data: bytes, wanted: Mapping[str, Any]) -> bool:
+    try:
+        return tomllib.loads(data.decode()) == wanted
+    except ValueError:
+        return False
+
+
+def _reads(name: str, data: bytes) -> bool:
+    """Whether a line merge gave a file that can be read; a file that is not ours only must have no marks in it."""
+    if not kind_of_file(name)[0]:
+        return _MARK not in data
+    try:
+        parse(name, data)
+    except BrokenFile:
+        return False
+    return True
+
+
+def _held(data: bytes | None) -> str | None:
+    """A whole file as a conflict holds it."""
+    return None if data is None else as_kept_text(data)
+
+
+def as_kept_text(data: bytes) -> str:
+    """A file's bytes as text; what is not UTF-8 is written out."""
+    try:
+        return as_text(data)[0]
+    except UnicodeDecodeError:
+        return data.decode("utf-8", "backslashreplace")

@@ -1,0 +1,297 @@
+"""Save: under the lock, hand edits first and apart, then whole files, then one commit."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
+from datetime import datetime
+from typing import TYPE_CHECKING, NamedTuple
+
+from fitlog.history.meaning import Difference, file_differences, summary
+from fitlog.history.message import Message
+from fitlog.records.errors import BrokenFile, Refusal, UsageError
+from fitlog.records.settings import GET_NEWER, newer
+from fitlog.saving.desk import Desk
+from fitlog.workspace import pending
+from fitlog.workspace.files import as_mark, read_bytes, write_whole
+from fitlog.workspace.layout import WORKSPACE_FILE, kind_of_file, schema_line
+from fitlog.workspace.lock import locked
+from fitlog.workspace.pending import Pending, as_bytes, as_kept, content_hash
+from fitlog.workspace.read import parse, parse_table
+
+if TYPE_CHECKING:
+    from fitlog.workspace.documents import Document
+
+_SAVE = "save"
+_SHOTS = "shots"
+_SYNC = "sync-"
+
+
+class Done(NamedTuple):
+    """What an action did: its commit (empty where nothing changed), in words, and what else a person should know."""
+
+    commit: str
+    subject: str
+    differences: tuple[Difference, ...] = ()
+    notes: tuple[str, ...] = ()
+
+
+class Save:
+    """One save under way. Files are read and put here; ``commit`` writes them all and commits them together."""
+
+    def __init__(self, desk: Desk) -> None:
+        self.desk = desk
+        self.notes: list[str] = []
+        self._before: dict[str, bytes | None] = {}
+        self._texts: dict[str, str] = {}
+        self._edited: dict[str, Document] = {}
+
+    def settle(self, name: str) -> bytes | None:
+        """The file's bytes, once whatever was pending on it or edited by hand in it has its own commit.
+
+        Raises BrokenFile for a hand edit that cannot be read: it is neither swept up nor overwritten.
+        """
+        for waiting in pending.waiting(self.desk.root):
+            if name in waiting.files or waiting.name.startswith(_SYNC):
+                self.notes += finish(self.desk, waiting)
+        data = read_bytes(self.desk.root, name)
+        if not self.desk.history.is_as_committed(name, data):
+            self.notes.append(_commit_edit(self.desk, name, data))
+        self._before[name] = data
+        return data
+
+    def open(self, name: str) -> "Document":
+        """The file to be edited, checked to be sound. A bag that is not there is an empty one, as it is to a reader.
+
+        Raises UsageError where there is none, BrokenFile where it is broken.
+        """
+        data = self.settle(name)
+        if data is None and kind_of_file(name)[0] == "bag":
+            return document(self.desk, name, schema_line(name, "bag").encode())
+        if data is None:
+            raise UsageError("there is no such file", where=name, do="make it first")
+        return document(self.desk, name, data)
+
+    def reopen(self, name: str) -> "Document":
+        """As ``open``; a file that is not there any more begins as it last was.
+
+        Raises what ``open`` raises.
+        """
+        if self.settle(name) is None and (last := last_text(self.desk, name)):
+            return document(self.desk, name, last)
+        return self.open(name)
+
+    def put(self, name: str, text: str) -> None:
+        """Have the file say this when the save commits."""
+        if name not in self._before:
+            self.settle(name)
+        self._texts[name] = text
+
+    def put_bytes(self, name: str, data: bytes) -> None:
+        """Have a file of another kind (an imported shot file) be these bytes, to the letter."""
+        self.put(name, as_kept(data))
+
+    def put_document(self, edited: "Document") -> None:
+        """Have the file say what its document says."""
+        self.put(edited.name, _marked(self._before.get(edited.name), edited.text()))
+        self._edited[edited.name] = edited
+
+    def differences(self) -> list[Difference]:
+        """What the save would change, in golf words."""
+        out: list[Difference] = []
+        for name, text in self._texts.items():
+            kind, _ = kind_of_file(name)
+            if kind:
+                old = parse_table(name, self._before[name] or b"")[1]
+                out += file_differences(kind, old, parse_table(name, text.encode())[1])
+        return out
+
+    def commit(self, message: Message, removed: Sequence[str] = ()) -> Done:
+        """Write the files, commit them with the message, and say what changed; nothing is done where nothing would.
+
+        ``removed`` names settled files to take away (an undo of what made them).
+        Raises Refusal where the new text of a file would be broken; nothing is written then.
+        """
+        changed = {name: text for name, text in self._texts.items() if as_bytes(text) != self._before[name]}
+        for name, text in changed.items():
+            _checked(name, text)
+        said = tuple(self.differences())
+        if not changed and not removed:
+            return Done("", "nothing changed", said, tuple(self.notes))
+        files: dict[str, tuple[str, str | None]] = {
+            name: (content_hash(self._before[name]), text) for name, text in changed.items()
+        }
+        files |= {name: (content_hash(self._before[name]), None) for name in removed}
+        now = self.desk.now()
+        waiting = Pending(_SAVE, files, message.text(), now.isoformat())
+        self.desk.history.check_ready()
+        self._check_untouched(files)
+        pending.put(self.desk.root, waiting)
+        pending.write(self.desk.root, waiting)
+        new = [name for name in changed if self._before[name] is None]
+        commit = self.desk.history.commit([*files], message, now if self.desk.stamp else None, new)
+        pending.drop(self.desk.root, _SAVE)
+        for name, edited in self._edited.items():
+            self.desk.documents[name] = (as_bytes(self._texts[name]), edited)
+        return Done(commit, message.text().partition("\n")[0], said, tuple(self.notes))
+
+    def _check_untouched(self, names: Iterable[str]) -> None:
+        for name in names:
+            if read_bytes(self.desk.root, name) != self._before[name]:
+                raise Refusal(
+                    "was changed by hand this very moment, so nothing was saved", where=name, do="try again"
+                )
+
+
+@contextmanager
+def saving(desk: Desk) -> Iterator[Save]:
+    """Hold the workspace for one action; a save that died before this one is finished first."""
+    with locked(desk.root):
+        check_known(desk)
+        save = Save(desk)
+        for waiting in pending.waiting(desk.root):
+            if waiting.name == _SAVE or waiting.name.startswith(_SYNC):
+                desk.history.git.clear_stale_locks()
+                save.notes += finish(desk, waiting)
+        yield save
+
+
+def check_known(desk: Desk) -> None:
+    """Refuse to save in a workspace of a newer fitlog: what its files mean may not be known here.
+
+    Raises Refusal.
+    """
+    data = read_bytes(desk.root, WORKSPACE_FILE)
+    try:
+        said = newer(parse_table(WORKSPACE_FILE, data or b"")[1])
+    except BrokenFile:
+        return
+    if said:
+        raise Refusal(said, where=WORKSPACE_FILE, do=GET_NEWER)
+
+
+def document(desk: Desk, name: str, data: bytes) -> "Document":
+    """The file as a document to edit; one that has not changed since is not parsed again.
+
+    A kept document is handed out once: whoever saves it puts it back, and an edit that was refused is forgotten.
+    """
+    from fitlog.workspace.documents import Document
+
+    known = desk.documents.pop(name, None)
+    if known is not None and known[0] == data:
+        return known[1]
+    loaded = parse(name, data)
+    edited = Document(name, loaded.text)
+    if kind_of_file(name)[0] == "bag":  # a club written by hand beside another of its slot keeps what it goes by
+        for number, club in enumerate(loaded.record.club):
+            if club.id and not club.raw.get("id"):
+                edited.set(("club", number, "id"), club.id)
+    return edited
+
+
+def last_text(desk: Desk, name: str) -> bytes:
+    """What a file that is not there any more said last; nothing where it never was."""
+    for entry in desk.history.entries([name]):
+        if data := desk.history.bytes_at(entry.commit, name):
+            return data
+    return b""
+
+
+def _marked(before: bytes | None, text: str) -> str:
+    """The text with the byte-order mark that the file came with."""
+    mark = as_mark(before or b"")
+    return text if text.startswith(mark) else mark + text
+
+
+def _checked(name: str, text: str) -> None:
+    if not kind_of_file(name)[0]:
+        return
+    try:
+        parse(name, text.encode())
+    except BrokenFile as broken:
+        first = broken.problems[0]
+        raise Refusal(f"{first.key}: {first.what}" if first.key else first.what, do=first.do) from broken
+
+
+def finish(desk: Desk, waiting: Pending) -> list[str]:
+    """Finish a save or sync that was cut short, or commit shots that were typed; returns what to tell a person."""
+    if waiting.name.startswith(_SYNC):
+        from fitlog.saving.apply_commit import finish_move
+
+        return finish_move(desk, waiting)
+    done = pending.finish(desk.root, waiting)
+    notes = []
+    if missing := [name for name in waiting.files if name not in done]:
+        meanwhile = "while a save was cut short" if waiting.name == _SAVE else "after shots were typed into it"
+        notes.append(
+            f"{', '.join(missing)} was changed by hand {meanwhile}; "
+            "the hand edit stands, and the text that was to be saved is kept in .fitlog/drafts"
+        )
+    open_ = [name for name in done if not desk.history.is_as_committed(name, read_bytes(desk.root, name))]
+    subject = waiting.message.partition("\n")[0]
+    if open_:
+        when = datetime.fromisoformat(waiting.when) if desk.stamp else None
+        desk.history.commit(open_, waiting.message, when)
+        if waiting.name == _SAVE:
+            notes.append(f"finished a save that was cut short: {subject}")
+    else:  # git may have died between its commit and its index
+        desk.history.git.refresh(done)
+    pending.drop(desk.root, waiting.name)
+    return notes
+
+
+def _commit_edit(desk: Desk, name: str, data: bytes | None) -> str:
+    """Give an edit by hand its own commit; returns what to tell a person."""
+    kind, names = kind_of_file(name)
+    if data is not None and kind:
+        parse(name, data)
+    old = desk.history.table_at("HEAD", name)
+    new = parse_table(name, data)[1] if data is not None and name.endswith(".toml") else {}
+    said = summary(file_differences(kind, old, new)) if kind else ""
+    other = "a choice" if "choices" in name.split("/")[:-1] else "a file of another kind"
+    what = said or ("removed" if data is None else "comments or layout" if kind else other)
+    players = names[:1] if name.startswith("players/") else ()
+    message = Message(f"Edit by hand: {what}", "edit", players=players)
+    desk.history.commit([name], message, desk.now() if desk.stamp else None)
+    return f"committed an edit by hand of {name} on its own first: {what}"
+
+
+# shots typed one by one
+
+
+def type_text(desk: Desk, name: str, text: str, message: Message, tag: str) -> None:
+    """Put a session's new text on disk at once and leave its commit for the end of the test.
+
+    Call it while holding the lock. The commit comes with the next save of the file, ``settle_shots`` or a start.
+    """
+    check_known(desk)
+    _checked(name, text)
+    data = read_bytes(desk.root, name)
+    text = _marked(data, text)
+    waiting = Pending(f"{_SHOTS}-{tag}", {name: (content_hash(data), text)}, message.text(), desk.now().isoformat())
+    pending.put(desk.root, waiting)
+    write_whole(desk.root, name, text.encode())
+
+
+def settle_shots(desk: Desk) -> list[str]:
+    """Commit all shots that were typed and wait; returns the subjects of the commits, or what stood in their way."""
+    if not pending.waiting(desk.root):
+        return []
+    with locked(desk.root):
+        said = []
+        for waiting in pending.waiting(desk.root):
+            said += finish(desk, waiting) or [waiting.message.partition("\n")[0]]
+        return said
+
+
+def recover(desk: Desk) -> list[str]:
+    """At a start: finish what a killed program left, and say what a person should know."""
+    left = pending.waiting(desk.root)
+    notes: list[str] = []
+    if left:
+        with locked(desk.root):
+            desk.history.git.clear_stale_locks()
+            for waiting in pending.waiting(desk.root):
+                subject = waiting.message.partition("\n")[0]
+                typed = [f"saved what was typed before: {subject}"] if waiting.name.startswith(_SHOTS) else []
+                notes += finish(desk, waiting) or typed
+    notes += [f"kept aside in {name}: a text that could not be saved" for name in pending.aside(desk.root)]
+    return notes

@@ -1,0 +1,1 @@
+"""Exchange between workspaces, and conflicts between them."""

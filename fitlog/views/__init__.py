@@ -1,0 +1,1 @@
+"""Read models for screens, sheets and shell. Nothing here changes a file or the history."""

@@ -1,0 +1,1 @@
+"""The bag as it is read: clubs, swing weights, findings."""

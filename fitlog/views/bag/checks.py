@@ -1,0 +1,118 @@
+"""Findings about a bag as a whole, and each club's carry from its own tests."""
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from fitlog.records.bag import Bag, Club
+from fitlog.records.errors import BrokenFile, FitlogError, UsageError
+from fitlog.records.part import Part
+from fitlog.records.session import Session
+from fitlog.saving.desk import Desk
+from fitlog.views.bench.setup import parts_named
+
+if TYPE_CHECKING:
+    from fitlog.coherence.carries import Carry, Step
+    from fitlog.coherence.findings import Finding
+    from fitlog.coherence.known import KnownClub
+    from fitlog.coherence.stale import Aged, Tested
+
+
+def findings(desk: Desk, player: str, makeup: str = "", bag: Bag | None = None) -> "list[Finding]":
+    """What a person should look at in the bag, weightiest first; with a make-up, of its clubs alone.
+
+    ``bag`` is an earlier one, here and below; None is today's.
+    Only the sessions that the clubs' evidence names are read. Raises UsageError for a player or make-up that is not
+    there, BrokenFile for a broken bag or player file; a broken session or part counts as not there.
+    """
+    from fitlog.coherence.review import review
+
+    player = desk.workspace.pick_player(player)
+    bag = bag or desk.workspace.bag(player)
+    parts = _parts(desk, bag)
+    tests = tested(desk, player, bag.clubs)
+    return review(bag, desk.workspace.player(player), tests, parts, _points(bag, parts), makeup)
+
+
+def tested(desk: Desk, player: str, clubs: Iterable[Club]) -> "dict[str, Tested]":
+    """The tests that the clubs rest on, by address, as far as they can be read."""
+    from fitlog.coherence.stale import Tested
+
+    sessions: dict[str, Session | None] = {}
+    out = {}
+    for address in dict.fromkeys(ref for club in clubs for ref in club.evidence):
+        name, _, test_id = address.partition("#")
+        if name not in sessions:
+            try:
+                sessions[name] = desk.workspace.session(player, name)
+            except (BrokenFile, UsageError):
+                sessions[name] = None
+        session = sessions[name]
+        test = next((each for each in session.test if each.id == test_id), None) if session else None
+        if session and test:
+            out[address] = Tested(address, session, test)
+    return out
+
+
+def carries(desk: Desk, player: str, bag: Bag | None = None) -> "dict[str, Carry]":
+    """The tested carry of each club of the bag that has one, by the club's address, longest first."""
+    from fitlog.coherence.carries import carry_of
+
+    player = desk.workspace.pick_player(player)
+    bag = bag or desk.workspace.bag(player)
+    tests = tested(desk, player, bag.clubs)
+    found = [carry for club in bag.clubs if (carry := carry_of(club, tests, bag))]
+    return {each.slot: each for each in sorted(found, key=lambda each: -each.mean_yd)}
+
+
+def carry_ladder(desk: Desk, player: str, bag: Bag | None = None) -> "tuple[tuple[Carry, ...], tuple[Step, ...]]":
+    """The tested carries of the clubs carried, longest first, and the steps between them."""
+    from fitlog.coherence.carries import carry_steps
+
+    player = desk.workspace.pick_player(player)
+    carried = (bag or desk.workspace.bag(player)).carried
+    addresses = {club.address for club in carried}
+    known = tuple(each for slot, each in carries(desk, player, bag).items() if slot in addresses)
+    return known, carry_steps(known, carried)
+
+
+def known(desk: Desk, player: str, bag: Bag | None = None) -> "dict[str, KnownClub]":
+    """Each club of the bag with its values as read, as written or from its components, by the club's address."""
+    from fitlog.coherence.known import known_club
+
+    player = desk.workspace.pick_player(player)
+    bag = bag or desk.workspace.bag(player)
+    parts = _parts(desk, bag)
+    points = _points(bag, parts)
+    return {club.address: known_club(club, parts, points) for club in bag.clubs}
+
+
+def ages(desk: Desk, player: str, bag: Bag | None = None) -> "dict[str, list[Aged]]":
+    """For each club of the bag, every test that it rests on and what changed since, by the club's address."""
+    from fitlog.coherence.stale import ages as ages_of
+
+    player = desk.workspace.pick_player(player)
+    bag = bag or desk.workspace.bag(player)
+    tests = tested(desk, player, bag.clubs)
+    return {club.address: ages_of(club, tests, bag) for club in bag.clubs}
+
+
+def _parts(desk: Desk, bag: Bag) -> dict[str, Part]:
+    parts: dict[str, Part] = {}
+    for club in bag.clubs:
+        parts |= parts_named(desk, club.setup, parts)
+    return parts
+
+
+def _points(bag: Bag, parts: dict[str, Part]) -> dict[str, float]:
+    """The swing weights that the components give, for the clubs whose components are known."""
+    from fitlog.bench.club import assemble
+    from fitlog.bench.masses import sums
+    from fitlog.views.bench.parts import take
+
+    out = {}
+    for club in bag.clubs:
+        try:
+            out[club.address] = sums(assemble(take(club.setup, club.of_kind, parts).parts).pieces).points
+        except FitlogError:
+            continue
+    return out

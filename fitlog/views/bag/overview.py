@@ -1,0 +1,80 @@
+"""A player's bag for a screen: clubs with loft, swing weight, standing and findings."""
+
+from typing import NamedTuple
+
+from fitlog.coherence.filled import filled
+from fitlog.records.bag import Bag, Club
+from fitlog.records.errors import FitlogError
+from fitlog.records.part import Part
+from fitlog.records.player import Player
+from fitlog.saving.desk import Desk
+from fitlog.views.bag.swing_weight import SwingWeight, swing_weight
+from fitlog.views.bench.setup import parts_named
+
+
+class ClubView(NamedTuple):
+    """One club with what is worked out about it."""
+
+    club: Club
+    loft_deg: float | None
+    swing_weight: SwingWeight
+
+
+class BagPicture(NamedTuple):
+    """The bag, or what is wrong with its files."""
+
+    player: Player
+    bag: Bag
+    clubs: tuple[ClubView, ...]
+    trouble: tuple[str, ...]
+
+
+def picture(desk: Desk, player: str) -> BagPicture:
+    """The bag with all that a person looks for in it; a broken file is told and the rest is shown.
+
+    Raises UsageError for a player who is not there.
+    """
+    player = desk.workspace.pick_player(player)
+    trouble: list[str] = []
+    try:
+        record = desk.workspace.player(player)
+    except FitlogError as error:
+        record = Player(player, "")
+        trouble += str(error).splitlines()
+    bag = Bag()
+    try:
+        bag = desk.workspace.bag(player)
+    except FitlogError as error:
+        trouble += str(error).splitlines()
+    parts: dict[str, Part] = {}
+    for club in bag.clubs:
+        parts |= parts_named(desk, club.setup, parts)
+    clubs = tuple(ClubView(club, _loft(club, parts), swing_weight(club, parts)) for club in bag.clubs)
+    return BagPicture(record, bag, clubs, tuple(trouble))
+
+
+def _loft(club: Club, parts: dict[str, Part]) -> float | None:
+    """The club's loft: as read on the bench, as set, else the head's."""
+    setup = filled(club.setup, parts).setup
+    for value in (club.readings.loft_deg, setup.loft_deg, setup.head.loft_deg):
+        if value is not None:
+            return value
+    return None
+
+
+class Remark(NamedTuple):
+    """One thing to look at; ``weighty`` is False for what only could not be checked."""
+
+    said: str
+    weighty: bool
+
+
+def remarks(desk: Desk, player: str) -> list[Remark]:
+    """What to look at in the bag as a whole, weightiest first; none where a file of it is broken."""
+    from fitlog.coherence.findings import NOT_CHECKED, grouped
+    from fitlog.views.bag.checks import findings
+
+    try:
+        return [Remark(str(each), each.level != NOT_CHECKED) for each in grouped(findings(desk, player))]
+    except FitlogError:
+        return []

@@ -1,0 +1,56 @@
+"""The bag today or at an earlier time. Imports next to nothing, since ``fitlog bag`` starts here."""
+
+from typing import Any, NamedTuple
+
+from fitlog.records.bag import Bag, read_bag
+from fitlog.records.errors import UsageError
+from fitlog.records.fields import Fault
+from fitlog.saving.desk import Desk
+from fitlog.workspace.layout import bag_file
+
+
+class BagView(NamedTuple):
+    """A bag as it is or was: ``revision`` is empty for today's file."""
+
+    player: str
+    bag: Bag
+    revision: str
+    said: str
+
+
+def bag(desk: Desk, player: str, at: str = "") -> BagView:
+    """The bag now, or at a revision, a date (the end of that day) or a season; the one that runs is now.
+
+    Raises UsageError for a time that is not there.
+    """
+    player = desk.workspace.pick_player(player)
+    if not at:
+        return BagView(player, desk.workspace.bag(player), "", "now")
+    from fitlog.history.goback import find_revision
+
+    try:
+        commit, said = find_revision(desk.history, [bag_file(player)], at)
+    except UsageError:
+        now = desk.workspace.bag(player)
+        if at != now.season:
+            raise
+        return BagView(player, now, "", f"season {at}, now")
+    faults: list[Fault] = []
+    record = read_bag(desk.history.table_at(commit, bag_file(player), sure=True), faults)
+    return BagView(player, record, commit, said)
+
+
+def bag_table(view: BagView) -> dict[str, Any]:
+    """The bag as plain values for ``--json``: the clubs in bag order with the keys of their file."""
+    clubs = [
+        {"slot": club.slot, "standing": club.standing, "carried": club.carried, **club.raw} for club in view.bag.clubs
+    ]
+    ball = {key: value for key, value in view.bag.ball._asdict().items() if value is not None}
+    return {
+        "player": view.player,
+        "at": view.revision or None,
+        "season": view.bag.season,
+        "ball": ball,
+        "clubs": clubs,
+        "makeups": [makeup._asdict() for makeup in view.bag.makeup],
+    }

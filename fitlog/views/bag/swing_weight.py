@@ -1,0 +1,36 @@
+"""The swing weight of a club in the bag: measured, else computed from its components."""
+
+from typing import NamedTuple
+
+from fitlog.coherence.filled import Parts
+from fitlog.records.bag import Club
+from fitlog.records.errors import FitlogError
+from fitlog.views.bench.parts import take
+
+READ, COMPUTED, ASSUMED, UNKNOWN = "read", "computed", "computed with customary values", ""
+
+
+class SwingWeight(NamedTuple):
+    """The swing weight in letters, and how it is known; what had to be assumed, or what is lacking."""
+
+    text: str
+    how: str
+    notes: tuple[str, ...] = ()
+
+
+def swing_weight(club: Club, parts: Parts) -> SwingWeight:
+    """The swing weight of a club; ``parts`` are those in stock that its setup names.
+
+    A reading stands before a computed value. Without head mass, shaft mass or length there is none.
+    """
+    from fitlog.bench.club import assemble
+    from fitlog.bench.masses import sums
+
+    if club.readings.swing_weight:
+        return SwingWeight(club.readings.swing_weight, READ)
+    try:
+        built = assemble(take(club.setup, club.of_kind, parts).parts)
+        found = sums(built.pieces).swing_weight
+    except FitlogError as error:
+        return SwingWeight("", UNKNOWN, (error.what,))
+    return SwingWeight(found, ASSUMED if built.assumed else COMPUTED, built.assumed)

@@ -1,0 +1,1 @@
+"""The bench: one setup with its arithmetic."""

@@ -1,0 +1,97 @@
+"""Stocked heads the solver may choose, each with its sleeve and one port open to weights."""
+
+from collections.abc import Iterator, Sequence
+from typing import Any, NamedTuple
+
+from fitlog.bench.club import AddedWeight, ClubParts
+from fitlog.bench.stock import StockHead, StockWeight
+from fitlog.records.errors import BrokenFile
+from fitlog.records.part import Part
+from fitlog.records.setup import Setup
+from fitlog.saving.desk import Desk
+from fitlog.views.bench.parts import as_weight, place_of
+from fitlog.views.bench.sheet import Sheet
+
+THIS_HEAD = "this head"
+_LOFT_WITHIN_DEG = 2.0  # a head of quite another loft is no candidate for this slot: common practice
+
+
+class Port(NamedTuple):
+    """A head with its sleeve and movable weights: one port is open to choice, what sits in the others stays."""
+
+    head: StockHead
+    place: str
+    in_it_g: float | None
+    others: tuple[AddedWeight, ...]
+    sleeve_g: float | None
+
+
+def shelf(desk: Desk, name: str) -> Iterator[tuple[str, Part]]:
+    """The sound parts of a shelf that are in stock; a part without a count is taken to be."""
+    for part in desk.workspace.parts(name):
+        try:
+            found = desk.workspace.part(name, part)
+        except BrokenFile:
+            continue
+        if found.stock.stock != 0:
+            yield part, found
+
+
+def ports_of(desk: Desk, sheet: Sheet, others: bool) -> Iterator[Port]:
+    """The head in hand, and with ``others`` those in stock of the club's kind and about its loft."""
+    base, setup = sheet.taken.parts, sheet.taken.setup
+    own = setup.head.part or ""
+    if base.head_mass_g is not None:
+        yield _port(THIS_HEAD, base, [weight for weight in base.weights if weight.place == "head"], setup)
+    for name, part in shelf(desk, "heads") if others else ():
+        head: Any = part.component
+        if head.mass_g is None or not _fits(part, sheet) or (name == own and base.head_mass_g is not None):
+            continue
+        weights = [
+            weight for each in part.stock.weights if (weight := as_weight(each)) and place_of(weight) == "head"
+        ]
+        like = base._replace(
+            head_mass_g=head.mass_g,
+            head_balance_in=head.balance_in,
+            head_bore_to_ground_in=head.bore_to_ground_in,
+            head_insertion_in=head.insertion_in,
+            sleeve_mass_g=part.stock.sleeve_mass_g,
+        )
+        yield _port(name, like, weights, None)
+
+
+def _port(name: str, base: ClubParts, weights: Sequence[AddedWeight], setup: Setup | None) -> Port:
+    """The head with the weights of all ports but the heaviest counted into its mass: they stay."""
+    if setup is not None:  # places as written, not as the arithmetic takes them
+        written = [weight for each in setup.weights if (weight := as_weight(each)) and place_of(weight) == "head"]
+        weights = written
+    open_port = max(weights, key=lambda weight: weight.mass_g, default=None)
+    rest = list(weights)
+    if open_port is not None:
+        rest.remove(open_port)
+    mass = (base.head_mass_g or 0.0) + sum(weight.mass_g for weight in rest)
+    head = StockHead(name, mass, base.head_balance_in, base.head_bore_to_ground_in, base.head_insertion_in)
+    place = open_port.place if open_port else ""
+    return Port(head, place, open_port.mass_g if open_port else None, tuple(rest), base.sleeve_mass_g)
+
+
+def _fits(part: Part, sheet: Sheet) -> bool:
+    """A head of the club's kind and about its loft, as far as either is known."""
+    if part.stock.kind not in (None, sheet.work.kind, sheet.work.slot):
+        return False
+    head: Any = part.component
+    loft = sheet.taken.setup.head.loft_deg or sheet.taken.setup.loft_deg
+    return loft is None or head.loft_deg is None or abs(head.loft_deg - loft) <= _LOFT_WITHIN_DEG + 1e-9
+
+
+def options_of(desk: Desk, place: str, ports: Sequence[Port], fixed: float | None) -> tuple[StockWeight, ...]:
+    """The weights for a port: those in stock for its place, and those that sit there in the heads to choose from."""
+    if not place:
+        return ()
+    if fixed is not None:
+        return (StockWeight(f"{place} {fixed:g} g", fixed),)
+    masses = {port.in_it_g for port in ports if port.place == place and port.in_it_g is not None}
+    for _, part in shelf(desk, "heads"):
+        found = [weight for each in part.stock.weights if (weight := as_weight(each))]
+        masses |= {weight.mass_g for weight in found if weight.place == place}
+    return tuple(StockWeight(f"{place} {mass:g} g", mass) for mass in sorted(masses))

@@ -1,0 +1,270 @@
+"""The bench's editable list: every value with its mark, and the targets."""
+
+from contextlib import suppress
+from typing import NamedTuple
+
+from fitlog.bench.masses import Sums
+from fitlog.bench.points import parse
+from fitlog.bench.stock import Target
+from fitlog.records.bag import Readings
+from fitlog.records.errors import FitlogError, UsageError
+from fitlog.records.fields import flat
+from fitlog.records.units import shown_unit, unit_of_key
+from fitlog.records.words import label, number, value_text
+from fitlog.saving.desk import Desk
+from fitlog.views.bench.parts import ASSUMED, READ, STOCK, WRITTEN, assumed_values
+from fitlog.views.bench.setup import TEST, Work, change, lay_out, swing_weight_wanted, weights_text
+from fitlog.views.bench.sheet import Sheet, work_out
+from fitlog.views.bench.solving import CHOICES, USUAL
+
+AIM = "aim."
+_SETUP_KEYS = (
+    "length_in", "head.mass_g", "weights", "shaft.mass_g", "shaft.tip_trim_in", "shaft.raw_length_in",
+    "shaft.balance_in", "grip.mass_g", "grip.tape_wraps", "grip.length_in", "grip.cap_in", "sleeve.position",
+    "sleeve.mass_g", "head.balance_in", "head.bore_to_ground_in", "head.insertion_in", "ferrule.mass_g",
+    "glue.mass_g", "loft_deg", "lie_deg", "head.part", "shaft.part", "grip.part", "shaft.tip", "shaft.mass_taper",
+    "grip.balance_in", "grip.tape_wrap_g",
+)  # fmt: skip
+_READING_KEYS = tuple(f"readings.{key}" for key in Readings._fields if key not in ("on", "face_deg"))
+_AIMS = {
+    "swing_weight": "aim: swing weight", "mass_g": "aim: mass", "moi_butt_kg_cm2": "aim: inertia",
+    "balance_in": "aim: balance", "like": "aim: like club", "vary": "stock: vary",
+    "lengths": "stock: lengths",
+}  # fmt: skip
+_WIDE_UNITS = {"moi_butt_kg_cm2": "kg·cm²"}  # they stand with the value, too wide for the list's column
+# How far one press of an arrow moves a value.
+_STEPS = {"in": 0.25, "g": 1.0, "deg": 0.5, "cpm": 1.0, "": 1.0}
+_FINE = {
+    "head.balance_in": 0.0625, "head.bore_to_ground_in": 0.125, "head.insertion_in": 0.125, "shaft.mass_taper": 0.05,
+    "grip.cap_in": 0.0625, "grip.tape_wrap_g": 0.1, "ferrule.mass_g": 0.5, "glue.mass_g": 0.5,
+    "readings.balance_in": 0.0625, "readings.length_in": 0.0625, "aim.balance_in": 0.0625,
+    "aim.moi_butt_kg_cm2": 10.0,
+}  # fmt: skip
+
+
+class Aim(NamedTuple):
+    """What the bench works towards: swing weight, mass, inertia, balance point, another club; and what of it may
+    vary, with the playing lengths, in inches, that are allowed (none: as it is).
+    """
+
+    swing_weight: str = ""
+    mass_g: float | None = None
+    moi_butt_kg_cm2: float | None = None
+    balance_in: float | None = None
+    like: str = ""
+    vary: frozenset[str] = USUAL
+    lengths: tuple[float, ...] = ()
+    reference: Sums | None = None
+
+    @property
+    def points(self) -> float | None:
+        """The swing weight aimed at, above A0; the other club's where none is named."""
+        if self.swing_weight:
+            return parse(self.swing_weight)
+        return self.reference.points if self.reference else None
+
+    @property
+    def target(self) -> Target:
+        """What the solver searches for: what is named; the other club's inertia where none is."""
+        inertia = self.moi_butt_kg_cm2
+        if inertia is None and self.reference:
+            inertia = self.reference.moi_butt_kg_cm2
+        return Target(self.points, self.mass_g, inertia, self.balance_in)
+
+
+class Laid(NamedTuple):
+    """What lies on the bench, and what it is worked towards; ``carry_yd`` is the carry wanted of the slot."""
+
+    work: Work
+    aim: Aim
+    carry_yd: float | None = None
+
+
+class Field(NamedTuple):
+    """One value of the list. ``text`` is what a person would type for it; ``mark`` how it is known; ``was`` what it
+    was before it was changed on the bench, empty where it was not.
+    """
+
+    key: str
+    name: str
+    shown: str
+    text: str
+    unit: str
+    mark: str
+    source: str = ""
+    was: str = ""
+
+
+def lay(desk: Desk, work: Work) -> Laid:
+    """The work with what its player wants of the slot; a test is held against the bag's club of its slot."""
+    player = desk.workspace.player(work.player) if work.player else None
+    wanted = player.target_for(work.slot) if player else None
+    aim = Aim(swing_weight_wanted(work, player)[0])
+    if work.origin == TEST:
+        with suppress(FitlogError):  # the slot may have no club yet, or one whose components are not known
+            aim = _like(desk, work, aim, work.slot)
+    return Laid(work, aim, wanted.carry_yd if wanted else None)
+
+
+def _like(desk: Desk, work: Work, aim: Aim, like: str) -> Aim:
+    if not like:
+        return aim._replace(like="", reference=None)
+    if not work.player:
+        raise UsageError("this sheet belongs to no player", do="open the bench from a player's bag")
+    other = work_out(lay_out(desk, work.player, like))
+    if other.sums is None:
+        raise UsageError(f"the {like} cannot be matched: {other.lacking}", do="complete its values first")
+    return aim._replace(like=like, reference=other.sums)
+
+
+def retyped(desk: Desk, laid: Laid, key: str, text: str) -> Laid:
+    """The bench with one value typed anew; an empty text takes it away.
+
+    Raises Refusal or UsageError for a text that the value cannot be.
+    """
+    if not key.startswith(AIM):
+        return laid._replace(work=change(desk, laid.work, key, text.strip()))
+    name, text, aim = key.removeprefix(AIM), text.strip(), laid.aim
+    if name == "like":
+        return laid._replace(aim=_like(desk, laid.work, aim, text))
+    if name == "vary":
+        return laid._replace(aim=aim._replace(vary=choices_of(text)))
+    if name == "lengths":
+        return laid._replace(aim=aim._replace(lengths=lengths_of(text)))
+    if name == "swing_weight":
+        if text:
+            parse(text)
+        return laid._replace(aim=aim._replace(swing_weight=text.upper().replace(" ", "")))
+    if name == "moi_butt_kg_cm2":
+        return laid._replace(aim=aim._replace(moi_butt_kg_cm2=_inertia(text)))
+    from fitlog.workspace.assignments import typed_value
+
+    return laid._replace(aim=aim._replace(**{name: typed_value(name, text, Readings)}))
+
+
+def _inertia(text: str) -> float | None:
+    from fitlog.bench.sense import sensible
+
+    if not text:
+        return None
+    try:
+        value = float(text)
+    except ValueError:
+        raise UsageError(f"'{text}' is not a number", where="inertia", do="write kg·cm², such as 2850") from None
+    return sensible(value, "inertia about the butt", "kg·cm²", (100.0, 20000.0))
+
+
+def choices_of(text: str) -> frozenset[str]:
+    """What of a club may be varied, from what a person writes: ``heads, tip weights``, each by its start.
+
+    Raises UsageError for what cannot be varied.
+
+    >>> sorted(choices_of("heads, tip")), sorted(choices_of(""))
+    (['heads', 'tip weights'], [])
+    """
+    names = [each.strip().casefold() for each in text.split(",") if each.strip()]
+    found = {choice for name in names for choice in CHOICES if choice.startswith(name)}
+    if bad := [name for name in names if not any(choice.startswith(name) for choice in CHOICES)]:
+        raise UsageError(f"'{bad[0]}' cannot be varied", do="write some of " + ", ".join(CHOICES))
+    return frozenset(found)
+
+
+def lengths_of(text: str) -> tuple[float, ...]:
+    """Playing lengths in inches from what a person writes: ``44.75, 45``.
+
+    Raises UsageError for what is no number, Refusal for a length out of sense.
+
+    >>> lengths_of("44.75, 45"), lengths_of("")
+    ((44.75, 45.0), ())
+    """
+    from fitlog.bench.sense import sensible
+
+    found = []
+    for each in filter(None, (part.strip() for part in text.split(","))):
+        try:
+            value = float(each)
+        except ValueError:
+            raise UsageError(f"'{each}' is not a length", do="write inches, such as 44.75, 45") from None
+        found.append(sensible(value, "playing length", "in", (10.0, 60.0)))
+    return tuple(dict.fromkeys(found))
+
+
+def fields(laid: Laid, sheet: Sheet) -> tuple[Field, ...]:
+    """Every value that the bench works with: the setup, the readings, what is aimed at."""
+    return (*_setup(sheet), *_readings(sheet.work), *_aims(laid.aim))
+
+
+def _aims(aim: Aim) -> list[Field]:
+    vary = ", ".join(choice for choice in CHOICES if choice in aim.vary)
+    out = []
+    for key, name in _AIMS.items():
+        texts = {"vary": vary, "lengths": ", ".join(number(each) for each in aim.lengths)}
+        value = texts[key] if key in texts else getattr(aim, key)
+        text = number(value) if isinstance(value, float) else value or ""
+        wide = _WIDE_UNITS.get(key, "")
+        shown = f"{text} {wide}".strip() if text else "–"
+        unit = "in" if key == "lengths" and text else "" if wide else unit_of_key(key)
+        out.append(Field(AIM + key, name, shown, text, unit, "aimed at" if text else ""))
+    return out
+
+
+def _setup(sheet: Sheet) -> list[Field]:
+    work = sheet.work
+    table, changed = dict(flat(work.table)), work.changed
+    before = dict(flat(work.before))
+    known = {value.key: value for value in sheet.values}
+    assumed = assumed_values(sheet.taken.parts, sheet.built, known)
+    known |= {value.key: value for value in assumed if value.key not in known}
+    out = []
+    for key in _SETUP_KEYS:
+        was = value_text(key, before.get(key)) if key in changed else ""
+        if key == "weights":
+            text = weights_text(table.get(key) or ())
+            out.append(
+                Field(key, label(key), text or "–", text, "g" if text else "", WRITTEN if text else "", "", was)
+            )
+        elif key in known:
+            value = known[key]
+            shown = number(value.value)
+            typed = shown if value.mark != ASSUMED else ""
+            out.append(Field(key, label(key), shown, typed, shown_unit(value.unit), value.mark, value.source, was))
+        elif key == "shaft.tip" and key not in table and sheet.taken.setup.shaft.tip:
+            tip = sheet.taken.setup.shaft.tip
+            out.append(
+                Field(key, label(key), tip, tip, "", STOCK, f"parts/shafts/{sheet.work.setup.shaft.part}", was)
+            )
+        else:
+            out.append(_plain(key, label(key), table.get(key), WRITTEN, was))
+    return out
+
+
+def _plain(key: str, name: str, value: object, mark: str, was: str) -> Field:
+    if value is None:
+        return Field(key, name, "–", "", shown_unit(unit_of_key(key)), "not known", "", was)
+    text = number(value) if isinstance(value, int | float) else str(value)
+    return Field(key, name, text, text, shown_unit(unit_of_key(key)), mark, "", was)
+
+
+def _readings(work: Work) -> list[Field]:
+    out = []
+    for key in _READING_KEYS:
+        name = key.partition(".")[2]
+        now, old = getattr(work.readings, name), getattr(work.readings_before, name)
+        was = value_text(key, old) if now != old else ""
+        field = _plain(key, label(key), now, READ, was)
+        out.append(field._replace(mark="not read") if now is None else field)
+    return out
+
+
+def nudged(field: Field, by: int) -> str:
+    """The value one step up or down, as text to type; empty where it is no number.
+
+    >>> nudged(Field("length_in", "length", "45.25", "45.25", "in", "as written"), 1)
+    '45.5'
+    """
+    try:
+        value = float(field.shown.split(" ")[0])
+    except ValueError:
+        return ""
+    step = _FINE.get(field.key, _STEPS.get(unit_of_key(field.key), 1.0))
+    return number(value + by * step)

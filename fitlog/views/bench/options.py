@@ -1,0 +1,90 @@
+"""Single changes that reach a target, and weights that match another club."""
+
+from collections.abc import Callable
+from typing import NamedTuple
+
+from fitlog.bench.club import BUTT_WEIGHT_IN, TIP_WEIGHT_IN
+from fitlog.bench.masses import Sums
+from fitlog.bench.matching import Match, match_both, match_compromise, match_inertia, match_swing_weight
+from fitlog.bench.sensitivity import head_mass_for, length_for, weight_for
+from fitlog.records.errors import FitlogError
+from fitlog.views.bench.sheet import Sheet
+
+
+class Way(NamedTuple):
+    """One change that alone meets the target: grams or inches to add, and the value then; or why it cannot."""
+
+    what: str
+    change: float | None
+    unit: str
+    becomes: float | None
+    refused: str = ""
+
+
+def ways_to(sheet: Sheet, points: float) -> tuple[Way, ...]:
+    """Head mass, tip weight, butt weight or length that alone give a swing weight, in points above A0."""
+    if sheet.built is None or sheet.sums is None:
+        return ()
+    pieces, tip = sheet.built.pieces, sheet.built.tip_in - TIP_WEIGHT_IN
+    head, length = pieces[0].mass_g, sheet.built.length_in
+    recut = (sheet.built.shaft_g_per_in, sheet.built.cap_in)
+    return (
+        _way("head", "g", lambda: head_mass_for(pieces, points) - head, head),
+        _way("tip weight", "g", lambda: weight_for(pieces, points, tip)),
+        _way("butt weight", "g", lambda: weight_for(pieces, points, BUTT_WEIGHT_IN)),
+        _way("length", "in", lambda: length_for(pieces, points, *recut), length),
+    )
+
+
+def _way(what: str, unit: str, found: Callable[[], float], start: float | None = None) -> Way:
+    try:
+        change = found()
+    except FitlogError as error:
+        return Way(what, None, unit, None, str(error))
+    return Way(what, change, unit, None if start is None else start + change)
+
+
+class Matching(NamedTuple):
+    """One way to match the reference club: the weights that do it, or why it cannot be done."""
+
+    how: str
+    match: Match | None
+    refused: str = ""
+
+
+def matchings(sheet: Sheet, reference: Sums) -> tuple[Matching, ...]:
+    """Bring this club to the reference club: in swing weight, in inertia, in both as near as one weight can, in both.
+
+    One weight sits at the head; both at once takes a second one at the butt.
+    """
+    if sheet.built is None:
+        return ()
+    pieces, head = sheet.built.pieces, sheet.built.pieces[0].at_in
+    return (
+        _matching("swing weight, at the head", lambda: match_swing_weight(pieces, reference, head)),
+        _matching("inertia, at the head", lambda: match_inertia(pieces, reference, head)),
+        _matching("both as near as one weight at the head can", lambda: match_compromise(pieces, reference, head)),
+        _matching("both, at head and butt", lambda: match_both(pieces, reference, head, BUTT_WEIGHT_IN)),
+    )
+
+
+def _matching(how: str, found: Callable[[], Match]) -> Matching:
+    try:
+        return Matching(how, found())
+    except FitlogError as error:
+        return Matching(how, None, str(error))
+
+
+def match_text(found: Matching) -> str:
+    """A way to match in words.
+
+    >>> match_text(Matching("inertia, at the head", None, "no"))
+    'inertia, at the head: no'
+    """
+    if found.match is None:
+        return f"{found.how}: {found.refused}"
+    places = [f"{piece.mass_g:+.1f} g at {piece.at_in:.2f} in" for piece in found.match.weights]
+    points, inertia = round(found.match.points_off, 1) + 0.0, round(found.match.moi_off_kg_cm2) + 0.0  # no "-0.0"
+    off = f"then off by {points:+.1f} points and {inertia:+.0f} kg·cm²"
+    taken_off = " (a negative weight is to be taken off)" if found.match.removes else ""
+    return f"{found.how}: {' and '.join(places)}; {off}{taken_off}"

@@ -1,0 +1,241 @@
+"""The setup on the bench: taken from the bag, a test or blank, and changed value by value."""
+
+import re
+from collections.abc import Iterable, Mapping
+from typing import Any, NamedTuple
+
+from fitlog.coherence.filled import Parts, part_names
+from fitlog.records.bag import Readings, club_setup, find_clubs, one_club
+from fitlog.records.errors import BrokenFile, Refusal, UsageError
+from fitlog.records.fields import Fault, flat, kinds_of, nested, read_record
+from fitlog.records.part import Part
+from fitlog.records.player import Player
+from fitlog.records.session import ref
+from fitlog.records.setup import Setup
+from fitlog.records.slots import kind_of
+from fitlog.records.words import changes, label, number, value_text
+from fitlog.saving.desk import Desk
+from fitlog.workspace.assignments import Values, typed_value
+
+BAG, TEST, BLANK = "bag", "test", "blank"
+
+
+READINGS_PREFIX = "readings."
+
+
+class Work(NamedTuple):
+    """A setup on the bench. ``table`` is the setup as its file has it (a file's unknown keys included) with what was
+    changed since; ``place`` is a club's address, a test's, or empty for a blank sheet.
+    """
+
+    origin: str
+    player: str
+    place: str
+    slot: str
+    kind: str
+    hand: str
+    table: Mapping[str, Any]
+    before: Mapping[str, Any]
+    readings: Readings
+    readings_before: Readings
+    parts: Parts
+
+    @property
+    def setup(self) -> Setup:
+        """The setup as a record."""
+        return read_record(Setup, self.table, (), [])
+
+    @property
+    def changed(self) -> Values:
+        """What was changed on the bench, by dotted key; None is a value taken away."""
+        out: Values = {each.key: each.new for each in changes(self.before, self.table)}
+        for key, old, new in zip(Readings._fields, self.readings_before, self.readings, strict=True):
+            if old != new:
+                out[READINGS_PREFIX + key] = new
+        return out
+
+
+def lay_out(desk: Desk, player: str, wanted: str) -> Work:
+    """A club of the bag (``driver``, ``driver#q7k``) or a test's setup (``SESSION#TEST``), laid on the bench.
+
+    Raises UsageError for a club or test that is not there.
+    """
+    player = desk.workspace.pick_player(player)
+    hand = desk.workspace.player(player).hand
+    bag = desk.workspace.bag(player)
+    if find_clubs(bag, wanted) or not _may_be_test(wanted):
+        club = one_club(bag, wanted, player)
+        table = club_setup(club)
+        parts = parts_named(desk, club.setup)
+        return Work(
+            BAG,
+            player,
+            club.address,
+            club.slot,
+            club.of_kind,
+            hand,
+            table,
+            table,
+            club.readings,
+            club.readings,
+            parts,
+        )
+    session, _, test = desk.workspace.pick_test(player, wanted)
+    table = dict(test.raw.get("setup", {}))
+    read = test.raw.get("readings")
+    readings = read_record(Readings, read, (), []) if isinstance(read, Mapping) else Readings()
+    place = ref(session, test.id)
+    parts = parts_named(desk, test.setup)
+    return Work(TEST, player, place, test.slot, test.of_kind, hand, table, table, readings, readings, parts)
+
+
+def _may_be_test(wanted: str) -> bool:
+    return "#" in wanted or wanted == "last" or wanted[:4].isdigit()
+
+
+def blank(slot: str = "driver", player: str = "", hand: str = "right") -> Work:
+    """An empty sheet for a slot, of a player or of nobody."""
+    return Work(BLANK, player, "", slot, kind_of(slot), hand, {}, {}, Readings(), Readings(), {})
+
+
+def swing_weight_wanted(work: Work, player: Player | None) -> tuple[str, str]:
+    """The swing weight aimed at and who asks for it: the setup's own, else the player's for the slot; else empty."""
+    if work.setup.swing_weight:
+        return work.setup.swing_weight, "as the test asks" if work.origin == TEST else "as the setup asks"
+    target = player.target_for(work.slot) if player else None
+    if target is not None and target.swing_weight:
+        return target.swing_weight, "the player's target"
+    return "", ""
+
+
+def parts_named(desk: Desk, setup: Setup, known: Parts | None = None) -> dict[str, Part]:
+    """The parts that a setup names, as far as they are there and sound; those ``known`` are not read again."""
+    out = {}
+    for name in part_names(setup):
+        shelf, _, part = name.partition("/")
+        if known and name in known:
+            out[name] = known[name]
+        elif part in desk.workspace.parts(shelf):
+            try:
+                out[name] = desk.workspace.part(shelf, part)
+            except BrokenFile:  # as if it were not there; the check of the workspace says what is wrong
+                continue
+    return out
+
+
+def change(desk: Desk, work: Work, key: str, text: str) -> Work:
+    """The work with one value typed anew; an empty text takes the value away.
+
+    ``readings.KEY`` is a reading. Raises Refusal for a value that the key cannot hold.
+    """
+    if key.startswith(READINGS_PREFIX):
+        name = key.removeprefix(READINGS_PREFIX)
+        if name not in Readings._fields:
+            raise UsageError(f"'{name}' is not a reading", do="use one of " + ", ".join(Readings._fields))
+        value = typed_value(name, text, Readings)
+        return work._replace(readings=work.readings._replace(**{name: value}))
+    if key == "weights" and text and not text.startswith("["):
+        return with_values(desk, work, {key: weights_from(text)})
+    return with_values(desk, work, {key: typed_value(key, text, Setup)})
+
+
+def weights_from(text: str) -> list[dict[str, Any]]:
+    """Weights as a person types them: ``back 8, tip 2`` in grams, ``lead 3@40`` with its inches from the butt.
+
+    Raises Refusal for a weight that cannot be.
+
+    >>> weights_from("back 8, lead 3@40")
+    [{'place': 'back', 'mass_g': 8.0}, {'place': 'lead', 'mass_g': 3.0, 'at_in': 40.0}]
+    """
+    out = []
+    for each in text.split(","):
+        found = re.fullmatch(
+            r"\s*((?:\D*[^\W\d_])?)\s*(\d+(?:\.\d+)?)\s*g?\s*(?:@\s*(\d+(?:\.\d+)?)\s*(?:in)?\s*)?", each
+        )
+        if not found:
+            raise Refusal(f"'{each.strip()}' is not a weight", do="write place and grams, such as back 8, tip 2")
+        row: dict[str, Any] = {"place": found[1] or "head", "mass_g": float(found[2])}
+        if found[3]:
+            row["at_in"] = float(found[3])
+        out.append(row)
+    faults: list[Fault] = []
+    kinds_of(Setup)["weights"].read(out, ("weights",), faults)
+    if faults:
+        raise Refusal(f"weights: {faults[0].what}", do=faults[0].do)
+    return out
+
+
+def weights_text(weights: Iterable[Any]) -> str:
+    """Weights of a setup's table as ``weights_from`` reads them; one without a mass keeps its words.
+
+    >>> weights_text([{"place": "back", "mass_g": 8.0}, 2, {"place": "lead", "mass_g": 3.0, "at_in": 40.0}])
+    'back 8, head 2, lead 3@40'
+    """
+    out = []
+    for each in weights:
+        row = each if isinstance(each, Mapping) else {"mass_g": each}
+        at = f"@{number(row['at_in'])}" if row.get("at_in") is not None else ""
+        mass = row.get("mass_g")
+        grams = number(mass) if isinstance(mass, int | float) else str(mass or "")
+        out.append(f"{row.get('place') or 'head'} {grams}{at}".strip())
+    return ", ".join(out)
+
+
+def with_values(desk: Desk, work: Work, values: Values) -> Work:
+    """The work with several values of its setup set (None: taken away), such as a build from stock."""
+    pairs = dict(flat(work.table))
+    for key, value in values.items():
+        for each in [old for old in pairs if old == key or old.startswith(key + ".") or key.startswith(old + ".")]:
+            del pairs[each]
+        if value is not None:
+            pairs[key] = value
+    changed = work._replace(table=nested(pairs))
+    return changed._replace(parts=parts_named(desk, changed.setup, work.parts))
+
+
+def plan_bag(desk: Desk, work: Work) -> list[str]:
+    """What ``to_bag`` would change, in golf words, before it is done."""
+    from fitlog.records.words import Change, change_text
+
+    place = work.place if work.origin == BAG else work.slot
+    player = owner_of(work)
+    if work.origin == BLANK:
+        beside = " beside the one there" if find_clubs(desk.workspace.bag(player), place) else ""
+        return [
+            f"a new club for {place}{beside}",
+            *(f"{label(k)} {value_text(k, v)}" for k, v in work.changed.items()),
+        ]
+    values = values_against_bag(desk, player, work, place)
+    found = find_clubs(desk.workspace.bag(player), place)
+    now = dict(flat(found[0].raw)) if found else {}
+    return [f"{place}: {change_text(Change(key, now.get(key), value))}" for key, value in values.items()]
+
+
+def as_typed(work: Work) -> dict[str, str]:
+    """What was changed on the bench as texts that ``change`` takes."""
+    out = {}
+    for key, value in work.changed.items():
+        if key == "weights":
+            out[key] = weights_text(value or ())
+        elif isinstance(value, bool):
+            out[key] = "true" if value else "false"
+        elif isinstance(value, int | float):
+            out[key] = repr(value)
+        else:
+            out[key] = "" if value is None else str(value)
+    return out
+
+
+def owner_of(work: Work) -> str:
+    if not work.player:
+        raise UsageError("this sheet belongs to no player", do="open the bench from a player's bag")
+    return work.player
+
+
+def values_against_bag(desk: Desk, player: str, work: Work, where: str) -> Values:
+    """What must be set so that the bag's club is what lies on the bench."""
+    if work.origin == BLANK or (work.origin == BAG and where == work.place):
+        return work.changed
+    found = find_clubs(desk.workspace.bag(player), where)
+    now = club_setup(one_club(desk.workspace.bag(player), where, player)) if found else {}
+    return {each.key: each.new for each in changes(now, work.table)}

@@ -1,0 +1,1 @@
+"""All players, and one player in brief."""

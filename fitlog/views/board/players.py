@@ -1,0 +1,43 @@
+"""The list of players."""
+
+from typing import NamedTuple
+
+from fitlog.records.bag import TRIAL, Bag
+from fitlog.records.errors import FitlogError
+from fitlog.saving.desk import Desk
+
+
+class Glance(NamedTuple):
+    """A player in one line; ``trouble`` says what is broken, and the rest is then as far as it could be read."""
+
+    id: str
+    name: str
+    hand: str
+    clubs: int
+    on_trial: tuple[str, ...]
+    sessions: int
+    last_session: str
+    trouble: str
+
+
+def players(desk: Desk) -> list[Glance]:
+    """All players. One with a broken file is still listed, with its trouble."""
+    return [glance(desk, each) for each in desk.workspace.players()]
+
+
+def glance(desk: Desk, player: str) -> Glance:
+    """One player in one line."""
+    trouble = ""
+    name, hand = player, ""
+    bag = Bag()
+    try:
+        record = desk.workspace.player(player)
+        name, hand = record.name, record.hand
+        bag = desk.workspace.bag(player)
+    except FitlogError as error:
+        trouble = str(error).splitlines()[0]
+    sessions = desk.workspace.sessions(player)
+    trial = tuple(club.address for club in bag.clubs if club.standing == TRIAL)
+    return Glance(
+        player, name, hand, len(bag.carried), trial, len(sessions), sessions[-1] if sessions else "", trouble
+    )

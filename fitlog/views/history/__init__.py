@@ -1,0 +1,1 @@
+"""What changed, when, by whom and why; and what going back would change."""

@@ -1,0 +1,39 @@
+"""The changes of a player page by page; differences are computed for the selected one."""
+
+from typing import NamedTuple
+
+from fitlog.history.message import Entry
+from fitlog.saving.desk import Desk
+from fitlog.views.history.timeline import Event, differences_of, timeline
+from fitlog.views.history.why import tests_of
+
+
+class Changes(NamedTuple):
+    """A page of changes, newest first, and whether there are older ones."""
+
+    entries: tuple[Entry, ...]
+    more: bool
+
+
+def changes(desk: Desk, player: str, slot: str = "", limit: int = 60, skip: int = 0) -> Changes:
+    """The player's changes; with a slot, those that touch it."""
+    player = desk.workspace.pick_player(player)
+    if slot:
+        events = timeline(desk, player, slot, limit + 1, skip)
+        found = [event.entry for event in events]
+    else:
+        found = desk.history.entries([f"players/{player}"], limit=limit + 1, skip=skip)
+    return Changes(tuple(found[:limit]), len(found) > limit)
+
+
+class Told(NamedTuple):
+    """One change in full."""
+
+    event: Event
+    evidence: tuple[str, ...]
+
+
+def told(desk: Desk, player: str, entry: Entry) -> Told:
+    """What a change did, in words, and the tests that it rests on."""
+    differences = differences_of(desk, entry, player)
+    return Told(Event(entry, tuple(differences)), tuple(tests_of(desk, entry.evidence, player)))

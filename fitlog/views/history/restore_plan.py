@@ -1,0 +1,40 @@
+"""What restoring a club or the bag would change."""
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, NamedTuple
+
+from fitlog.history.meaning import Difference, bag_differences
+from fitlog.saving.desk import Desk
+from fitlog.saving.save import last_text
+from fitlog.workspace.layout import bag_file
+from fitlog.workspace.read import load
+
+if TYPE_CHECKING:
+    pass
+from fitlog.edits.restore import restore_clubs
+
+
+class Plan(NamedTuple):
+    """What going back would do, before it is done: the words, where to, and what cannot be gone back to."""
+
+    player: str
+    said: str
+    differences: tuple[Difference, ...]
+    notes: tuple[str, ...]
+    text: str
+
+
+def plan_restore(desk: Desk, player: str, slots: Sequence[str], to: str) -> Plan:
+    """What restoring these slots (or the whole bag) to a revision, a date, a season or ``last-proven`` would change.
+
+    Raises UsageError for a place in history that is not there, Refusal where nothing was ever proven.
+    """
+    player = desk.workspace.pick_player(player)
+    name = bag_file(player)
+    loaded = load(desk.root, name)
+    from fitlog.workspace.documents import Document
+
+    edited = Document(name, loaded.text if loaded else last_text(desk, name).decode("utf-8-sig"))
+    said, notes = restore_clubs(desk, edited, player, slots, to)
+    now = loaded.table if loaded else {}
+    return Plan(player, said, tuple(bag_differences(now, edited.table)), tuple(notes), edited.text())

@@ -1,0 +1,38 @@
+"""The action that undo would take back, and what that changes."""
+
+from typing import TYPE_CHECKING, NamedTuple
+
+from fitlog.history import goback
+from fitlog.history.meaning import Difference, file_differences
+from fitlog.history.message import Entry
+from fitlog.saving.desk import Desk
+from fitlog.saving.save import settle_shots
+from fitlog.workspace.layout import kind_of_file
+
+if TYPE_CHECKING:
+    pass
+
+
+class Undo(NamedTuple):
+    """The action that undo would take back, and what that changes."""
+
+    entry: Entry
+    differences: tuple[Difference, ...]
+
+
+def plan_undo(desk: Desk, player: str = "") -> Undo:
+    """What undo would take back; with a player, of what was done for that player.
+
+    Raises Refusal where there is nothing to undo.
+    """
+    settle_shots(desk)
+    entry = goback.undoable(desk.history, player and desk.workspace.pick_player(player))
+    out: list[Difference] = []
+    for name, _ in desk.history.files_of(entry.commit):
+        kind, _names = kind_of_file(name)
+        if kind:
+            tables = (
+                desk.history.table_at(revision, name, sure=True) for revision in (entry.commit, entry.commit + "^")
+            )
+            out += file_differences(kind, *tables)
+    return Undo(entry, tuple(out))

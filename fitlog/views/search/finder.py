@@ -1,0 +1,290 @@
+"""Search across players: bring the index up to date with the files, then query it."""
+
+import hashlib
+import os
+import sqlite3
+import time
+from collections.abc import Callable, Sequence
+from typing import NamedTuple, NoReturn, TypeVar
+
+from fitlog.index import queries
+from fitlog.index.queries import Hit, PartRecord, StaleClub, Wanted
+from fitlog.index.rows import KINDS, EntryRow, FileRows, rows_of
+from fitlog.index.store import Index, Known
+from fitlog.records.errors import FitlogError, UsageError
+from fitlog.records.session import DECISIONS
+from fitlog.records.slots import KINDS as CLUB_KINDS
+from fitlog.saving.desk import Desk
+from fitlog.workspace.files import read_bytes
+from fitlog.workspace.layout import OWN_FOLDER, kind_of_file
+
+INDEX_FILE = f"{OWN_FOLDER}/index.sqlite"
+# A file younger than this may change again within one tick of the file system's clock: it is read anew each time.
+_SETTLED_S = 2.0
+_BATCH = 2000
+_TELL_EVERY = 50
+_GONE = "gone"
+Progress = Callable[[int, int], None]
+T = TypeVar("T")
+
+
+def find(
+    desk: Desk,
+    *words: str,
+    part: str = "",
+    kind: str = "",
+    verdict: str = "",
+    player: str = "",
+    slot: str = "",
+    since: str = "",
+    until: str = "",
+    where: Sequence[str] = (),
+    what: str = "",
+    role: str = "",
+    limit: int = 0,
+    fresh: bool = False,
+    progress: Progress | None = None,
+) -> list[Hit]:
+    """Where something was tried, by whom, with what verdict and why; newest first.
+
+    Each word must begin a word of a model, reason, note or player's name; ``part`` is any piece of a model or its id.
+    ``where`` compares: ``shaft.tip_trim_in >= 1``, ``carry_yd > 240`` (the mean of the shots), ``shots >= 8``.
+    ``fresh`` says that the index was just brought up to date. Raises UsageError for what cannot be looked for.
+    """
+    wanted = Wanted(
+        words, part, kind, verdict, desk.workspace.pick_player(player) if player else "", slot, _day(since, "-01-01"),
+        _day(until, "-12-31"), where, what, role, limit,
+    )  # fmt: skip
+    _check(wanted)
+    return asking(desk, lambda index: queries.search(index, wanted), fresh, progress)
+
+
+def _check(wanted: Wanted) -> None:
+    from fitlog.index.schema import WHATS
+    from fitlog.records.fields import either
+
+    for given, options in ((wanted.kind, CLUB_KINDS), (wanted.verdict, DECISIONS), (wanted.what, WHATS)):
+        if given and given not in options:
+            raise UsageError(f"'{given}' is not a choice here", do=f"write {either(options)}")
+
+
+def _day(given: str, filled: str) -> str:
+    """A day as the index writes it; of a year or a month alone ``filled`` says which day is meant.
+
+    Raises UsageError for what is no date.
+    """
+    import re
+    from datetime import date
+
+    if re.fullmatch(r"\d{4}(-\d\d)?", given):
+        whole = given + filled[len(given) - 4 :]
+        # until the end of a month: days are compared as texts, so one that it lacks does no harm
+        return whole if whole[5:7] in {f"{month:02}" for month in range(1, 13)} else _no_date(given)
+    try:
+        return date.fromisoformat(given).isoformat() if given else ""
+    except ValueError:
+        return _no_date(given)
+
+
+def _no_date(given: str) -> NoReturn:
+    raise UsageError(f"'{given}' is not a date", do="write a date such as 2026-04-18, a month 2026-04 or a year 2026")
+
+
+def part_records(
+    desk: Desk,
+    part: str = "",
+    player: str = "",
+    kind: str = "",
+    fresh: bool = False,
+    progress: Progress | None = None,
+) -> list[PartRecord]:
+    """Each model tried, with its verdicts and the reasons it was rejected for, the most rejected first."""
+    player = desk.workspace.pick_player(player) if player else ""
+    _check(Wanted(kind=kind))
+    return asking(desk, lambda index: queries.part_records(index, part, player, kind), fresh, progress)
+
+
+def stale_after_ball(
+    desk: Desk, player: str = "", fresh: bool = False, progress: Progress | None = None
+) -> list[StaleClub]:
+    """The carried clubs whose tests were all hit with another ball than the one now played."""
+    player = desk.workspace.pick_player(player) if player else ""
+    return asking(desk, lambda index: queries.stale_after_ball(index, player), fresh, progress)
+
+
+def asking(desk: Desk, question: Callable[[Index], T], fresh: bool = False, progress: Progress | None = None) -> T:
+    """The answer of an index that knows the files as they are now; a damaged one is thrown away and built anew."""
+    if desk.index is None or not desk.index.is_current():
+        _open(desk)
+        fresh = False
+    assert desk.index is not None
+    try:
+        if not fresh:
+            refresh(desk, desk.index, progress)
+        return question(desk.index)
+    except sqlite3.Error:
+        _open(desk, anew=True)
+        refresh(desk, desk.index, progress)
+        return question(desk.index)
+
+
+def _open(desk: Desk, anew: bool = False) -> None:
+    """Open the index; where it cannot be kept on disk (a read-only folder, a full disk), one in memory does."""
+    if desk.index is not None:
+        desk.index.close()
+    path = os.path.join(desk.root, INDEX_FILE)
+    try:
+        desk.index = Index(path)
+        if anew:
+            desk.index.throw_away()
+    except (OSError, sqlite3.Error):
+        desk.index = Index()
+
+
+class _Work(NamedTuple):
+    """What the index has to read again: each file with its content's id in the last commit, where that is known.
+
+    ``head`` is empty before the first commit, and None where git cannot be asked.
+    """
+
+    head: str | None
+    files: dict[str, str | None]
+
+
+def refresh(desk: Desk, index: Index, progress: Progress | None = None) -> int:
+    """Bring the index up to date; returns how many files were read.
+
+    git says what differs between the indexed commit and the last one, and which files are not as committed; of those
+    only the ones whose time or size changed since are read. ``progress`` is told how many of how many are done.
+    """
+    work = _work(desk, index)
+    if not work.files and (work.head or "") == index.commit:
+        return 0
+    with index.locked():
+        work = _work(desk, index)  # another program may have done it while we waited
+        names = list(work.files)
+        # a first build is kept as far as it came; later changes are there all at once
+        step = _BATCH if not index.commit else len(names) + 1
+        for start in range(0, len(names), step):
+            with index.writing():
+                for done, name in enumerate(names[start : start + step], start):
+                    if progress and done % _TELL_EVERY == 0:
+                        progress(done, len(names))
+                    _read(desk, index, name, work.files[name])
+                if start + step >= len(names):
+                    _move_on(desk, index, work.head)
+        if not names:
+            with index.writing():
+                _move_on(desk, index, work.head)
+    return len(work.files)
+
+
+def _move_on(desk: Desk, index: Index, head: str | None) -> None:
+    if head is not None and head != index.commit:
+        _read_changes(desk, index, head)
+    index.set_commit(head or "")
+
+
+def _work(desk: Desk, index: Index) -> _Work:
+    loose = index.loose()
+    try:
+        head = desk.history.head()  # before the files: what is committed after this is seen the next time
+        dirty = {name: None for name in desk.history.changed() if _counts(name)}
+        committed = {} if head == index.commit else _committed(desk, index, head)
+    except FitlogError:
+        return _without_git(desk, index)
+    files = {name: blob for name, blob in committed.items() if _counts(name)}
+    for name in dirty:
+        if loose.get(name) != _stamp(desk.root, name):
+            files.setdefault(name, None)
+    for name in loose:
+        if name not in dirty:
+            files.setdefault(name, None)
+    return _Work(head, files)
+
+
+def _counts(name: str) -> bool:
+    return kind_of_file(name)[0] in KINDS
+
+
+def _committed(desk: Desk, index: Index, head: str) -> dict[str, str | None]:
+    """The files that the last commit has otherwise than the indexed one, each with its content's id there."""
+    changed = desk.history.tree_changes(index.commit, head) if index.commit else None
+    if changed is not None:
+        return dict(changed)
+    there = desk.history.tree(head) if head else {}
+    known = index.files()
+    gone: dict[str, str | None] = dict.fromkeys(known.keys() - there.keys(), "")
+    return gone | {name: blob for name, blob in there.items() if name not in known or known[name] != (blob, "")}
+
+
+def _without_git(desk: Desk, index: Index) -> _Work:
+    """Where git cannot be asked, every file's own time and size must do."""
+    loose = index.loose()
+    there = [name for name in desk.workspace.files() if _counts(name) and _stamp(desk.root, name) != _GONE]
+    files: dict[str, str | None] = {name: "" for name in there if loose.get(name) != _stamp(desk.root, name)}
+    return _Work(None, files | dict.fromkeys(index.files().keys() - set(there), ""))
+
+
+def _stamp(root: str, name: str) -> str:
+    """A file's time and size, or that it is not there."""
+    try:
+        found = os.stat(os.path.join(root, name))
+    except OSError:
+        return _GONE
+    if time.time() - max(found.st_mtime, found.st_ctime) < _SETTLED_S:
+        return f"young {time.monotonic_ns()}"
+    return f"{found.st_mtime_ns} {found.st_ctime_ns} {found.st_size} {found.st_ino}"
+
+
+def _read(desk: Desk, index: Index, name: str, expected: str | None) -> None:
+    """Have the index say of a file what it says on disk."""
+    stamp = _stamp(desk.root, name)
+    try:
+        data = read_bytes(desk.root, name)
+    except FitlogError:  # no right to read it, or a link out of the workspace
+        data = None
+    committed = desk.history.git.blob_id("HEAD", name) if expected is None else expected
+    if data is None:
+        index.remove(name)
+        if committed:  # lost by hand: it counts as changed until it is back or its loss is committed
+            index.put(name, Known("", stamp), FileRows())
+        return
+    blob = hashlib.sha1(b"blob %d\0" % len(data) + data, usedforsecurity=False).hexdigest()
+    if len(committed) == 64:
+        blob = hashlib.sha256(b"blob %d\0" % len(data) + data).hexdigest()
+    stamp = "" if blob == committed else stamp
+    known = index.known(name)
+    if known and known.blob == blob:
+        index.restamp(name, stamp)
+    else:
+        kind, names = kind_of_file(name)
+        index.put(name, Known(blob, stamp), rows_of(kind, names, data))
+
+
+def _read_changes(desk: Desk, index: Index, head: str) -> None:
+    """The reasons that stand in commits: those of verdicts are in the sessions too, and left to them."""
+    old = index.commit
+    more = bool(old and head) and desk.history.is_ancestor(old, head)
+    entries = desk.history.entries(start=f"{old}..{head}" if more else head) if head else []
+    rows = (
+        EntryRow(
+            "change",
+            entry.players[0] if entry.players else "",
+            ",".join(entry.slots),
+            ref=entry.short,
+            day=entry.when.date().isoformat(),
+            clock=entry.when.time().isoformat("seconds"),
+            role=entry.action,
+            reason=entry.reason,
+            notes=entry.subject,
+        )
+        for entry in reversed(entries)
+        if entry.reason and entry.action not in DECISIONS
+    )
+    index.put_changes(rows, anew=not more)
+
+
+def broken_files(desk: Desk, fresh: bool = False) -> list[str]:
+    """The files that cannot be read, so that what they say cannot be found; ``fitlog check`` says why."""
+    return asking(desk, lambda index: index.broken(), fresh)

@@ -1,0 +1,1 @@
+"""A session as it is read: tests, columns, air."""

@@ -1,0 +1,104 @@
+"""The air of a session and the reference air, as values and in words."""
+
+from typing import NamedTuple
+
+from fitlog.flight.air import STANDARD_PRESSURE_PA, Air, pressure_at
+from fitlog.flight.launch import CALM, Wind
+from fitlog.records.errors import Refusal
+from fitlog.records.session import AirRead, Session
+from fitlog.records.shown import ShownUnits
+from fitlog.saving.desk import Desk
+
+# A standing day to compare carries on, where the workspace names none: stated wherever it is used.
+STANDING = Air(20.0, STANDARD_PRESSURE_PA, 50.0)
+_HUMIDITY_PCT = 50.0
+FROM = "0° into the face, 90° from the right"
+
+
+class Conditions(NamedTuple):
+    """What a session's balls flew in, told in ``units``.
+
+    ``day`` is None where the temperature was not noted, ``wind`` where it blew from nobody knows where; ``assumed``
+    says what was not noted and what was taken instead.
+    """
+
+    day: Air | None
+    wind: Wind | None
+    reference: Air
+    assumed: tuple[str, ...]
+    units: ShownUnits
+
+    @property
+    def flown_in(self) -> Air | None:
+        """The air to compute flights in: the day's, else the reference air; None where the wind is not known."""
+        return None if self.wind is None else self.day or self.reference
+
+    @property
+    def said(self) -> str:
+        """The air and wind that flights are computed in, in words."""
+        air = self.flown_in
+        if air is None or self.wind is None:
+            return ""
+        wind = (
+            f"wind {self.units.said('wind_mph', self.wind.speed_mph)} from {self.wind.from_deg:g}° ({FROM})"
+            if self.wind.speed_mph
+            else "calm"
+        )
+        return f"{air_said(air, self.units)}, {wind}"
+
+
+def conditions(desk: Desk, session: Session) -> Conditions:
+    """The air and wind of a session beside the workspace's reference air."""
+    read = session.air
+    settings = desk.workspace.settings_at_hand()
+    reference = _air(settings.reference_air, STANDING)[0] or STANDING
+    day, assumed = _air(read, reference)
+    wind = _wind(read)
+    if day is None:
+        assumed = ["the air of the day was not noted; flights are computed in the reference air"]
+    if wind is None:
+        assumed = ["the wind was noted without where it came from, so no flight is computed"]
+    assumed += [desk.workspace.unsettled] if desk.workspace.unsettled else []
+    return Conditions(day, wind, reference, tuple(assumed), ShownUnits(settings.units))
+
+
+def _air(read: AirRead, reference: Air) -> tuple[Air | None, list[str]]:
+    """The air noted, with what was not noted taken from elsewhere and said; None without a temperature."""
+    if read.temperature_c is None:
+        return None, []
+    assumed = []
+    if read.pressure_hpa is not None:
+        pressure = read.pressure_hpa * 100
+    elif read.altitude_m is not None:
+        pressure = pressure_at(read.altitude_m)
+    else:
+        pressure = reference.pressure_pa
+        assumed.append(f"air pressure was not noted and taken as the reference air's {pressure / 100:.0f} hPa")
+    humidity = _HUMIDITY_PCT if read.humidity_pct is None else read.humidity_pct
+    if read.humidity_pct is None:
+        assumed.append(f"humidity was not noted and taken as {_HUMIDITY_PCT:g} %")
+    try:
+        return Air(read.temperature_c, pressure, humidity), assumed
+    except Refusal:
+        return None, []
+
+
+def _wind(read: AirRead) -> Wind | None:
+    if not read.wind_mph:
+        return CALM
+    try:
+        return None if read.wind_from_deg is None else Wind(read.wind_mph, read.wind_from_deg)
+    except Refusal:
+        return None
+
+
+def air_said(air: Air, units: ShownUnits) -> str:
+    """An air in words, with its density.
+
+    >>> air_said(STANDING, ShownUnits())
+    '20 °C, 1013 hPa, 50 % humidity (1.199 kg/m³)'
+    """
+    return (
+        f"{units.said('temperature_c', air.temperature_c)}, {air.pressure_pa / 100:.0f} hPa,"
+        f" {air.humidity_pct:g} % humidity ({air.density_kg_m3:.3f} kg/m³)"
+    )

@@ -1,0 +1,66 @@
+"""A session for a screen: its tests, what differs between them, the columns."""
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from fitlog.history.meaning import setup_differences
+from fitlog.records.ids import LAST
+from fitlog.records.session import REFERENCE, ClubTest, Session
+from fitlog.records.words import setup_text
+from fitlog.saving.desk import Desk
+from fitlog.views.session.columns import columns_of
+from fitlog.views.session.today import todays_session
+
+
+class SessionPicture(NamedTuple):
+    """``said`` tells each test from its reference, by id; ``number`` of ``sessions`` is its place in time."""
+
+    name: str
+    record: Session
+    said: dict[str, str]
+    columns: tuple[str, ...]
+    is_today: bool
+    number: int
+    sessions: int
+
+    def tests_of(self, slot: str) -> Sequence[ClubTest]:
+        """The slot's tests: references first, then the candidates in file order."""
+        return sorted(self.record.tests_of(slot), key=lambda test: test.role != REFERENCE)
+
+
+def session_picture(desk: Desk, player: str, wanted: str = "", by: int = 0) -> SessionPicture | None:
+    """The session wanted, else today's, else the latest; ``by`` sessions further. None where there is none.
+
+    Raises UsageError for a session that is not there, BrokenFile for one that cannot be read.
+    """
+    player = desk.workspace.pick_player(player)
+    names = desk.workspace.sessions(player)
+    if not names:
+        return None
+    today = todays_session(desk, player)
+    name = desk.workspace.pick_session(player, wanted or today or LAST)
+    place = max(0, min(names.index(name) + by, len(names) - 1))
+    name = names[place]
+    record = desk.workspace.session(player, name)
+    said = {test.id: _said(record, test) for test in record.test}
+    is_today = name[:10] == desk.now().date().isoformat()
+    return SessionPicture(name, record, said, columns_of(record), is_today, place + 1, len(names))
+
+
+def _said(record: Session, test: ClubTest) -> str:
+    mine = test.raw.get("setup", {})
+    reference = record.reference_for(test)
+    if test.role == REFERENCE or reference is None:
+        return setup_text(mine)
+    return setup_differences(reference.raw.get("setup", {}), mine) or "the same setup"
+
+
+def first_test(picture: SessionPicture, test: str = "", slot: str = "") -> str:
+    """Which test to stand on: the one named, else one of the slot that waits for a verdict, else the last."""
+    tests = picture.record.test
+    if any(each.id == test for each in tests):
+        return test
+    own = [each for each in tests if each.slot == slot.partition("#")[0]] or list(tests)
+    open_ = [each for each in own if each.role != REFERENCE and each.verdict is None]
+    chosen = open_ or own
+    return chosen[-1].id if chosen else ""

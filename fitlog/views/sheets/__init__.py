@@ -1,0 +1,1 @@
+"""What goes onto each sheet, as plain values."""

@@ -1,0 +1,138 @@
+"""What goes onto a bag card and a build sheet."""
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, NamedTuple
+
+from fitlog.records.bag import Bag, Club
+from fitlog.records.errors import FitlogError, Refusal
+from fitlog.records.player import Player
+from fitlog.records.settings import Shown
+from fitlog.saving.desk import Desk
+from fitlog.views.bag import checks
+from fitlog.views.bag.snapshot import bag as bag_at
+from fitlog.views.bench.setup import Work, lay_out, swing_weight_wanted
+
+if TYPE_CHECKING:
+    from fitlog.bench.masses import Sums
+    from fitlog.coherence.carries import Carry, Step
+    from fitlog.coherence.findings import Finding
+    from fitlog.coherence.known import KnownClub
+    from fitlog.views.bench.options import Way
+    from fitlog.views.bench.sheet import Sheet
+
+
+class CardClub(NamedTuple):
+    """One club of the card, how far it carries by its own tests, and whether its evidence is stale."""
+
+    known: "KnownClub"
+    carry: "Carry | None"
+    stale: bool
+
+    @property
+    def club(self) -> Club:
+        """The club as its file has it."""
+        return self.known.club
+
+
+class BagCard(NamedTuple):
+    """A player's bag with its ladders and what is found about it; ``at`` says when, empty for now."""
+
+    player_id: str
+    player: Player
+    shown: Shown
+    bag: Bag
+    clubs: tuple[CardClub, ...]
+    steps: tuple["Step", ...]
+    findings: tuple["Finding", ...]
+    at: str
+
+
+def bag_card(desk: Desk, player: str, at: str = "") -> BagCard:
+    """The bag as it is now, or at a revision, a date (the end of that day) or a closed season.
+
+    An earlier bag stands beside what is known today of its tests and parts.
+    Raises UsageError for a player or a time that is not there, Refusal for a bag without clubs.
+    """
+    view = bag_at(desk, player, at)
+    player, bag = view.player, view.bag
+    if not bag.club:
+        raise Refusal(
+            f"the bag of {player} had no club then" if at else f"the bag of {player} has no club yet",
+            do="name a later time" if at else "put one in with: fitlog bag-set",
+        )
+    carries, ages = checks.carries(desk, player, bag), checks.ages(desk, player, bag)
+    clubs = tuple(
+        CardClub(known, carries.get(place), bool(ages.get(place)) and all(aged.stale for aged in ages[place]))
+        for place, known in checks.known(desk, player, bag).items()
+    )
+    _, steps = checks.carry_ladder(desk, player, bag)
+    found = tuple(checks.findings(desk, player, bag=bag))
+    record, units = desk.workspace.player(player), desk.workspace.settings_at_hand().units
+    return BagCard(player, record, units, bag, clubs, steps, found, view.said if at else "")
+
+
+class BuildClub(NamedTuple):
+    """One club to build: what the bench works out of it, and the swing weight aimed at, with who says so.
+
+    ``head`` is the change of head mass that alone gives the target, ``aimed`` what the club adds up to with that
+    head; None without a target or without sums.
+    """
+
+    work: Work
+    sheet: "Sheet"
+    target: str
+    target_from: str
+    head: "Way | None"
+    aimed: "Sums | None"
+
+
+class BuildSheet(NamedTuple):
+    """The clubs of one player to build."""
+
+    player_id: str
+    player: Player
+    on: str
+    clubs: tuple[BuildClub, ...]
+
+
+def build_sheet(desk: Desk, player: str, wanted: Sequence[str] = (), target: str = "") -> BuildSheet:
+    """The clubs named (a slot, ``slot#id`` or ``SESSION#TEST``), or every club carried.
+
+    ``target`` is a swing weight that all of them are built to; else each has its own, where it has one.
+    Raises UsageError for a club or test that is not there and for no swing weight, Refusal for a bag without clubs.
+    """
+    if target:
+        from fitlog.bench.points import parse
+
+        parse(target)
+    player = desk.workspace.pick_player(player)
+    record = desk.workspace.player(player)
+    places = list(wanted) or [club.address for club in desk.workspace.bag(player).carried]
+    if not places:
+        raise Refusal(f"{player} carries no club yet", do="name a club or a test, or put one in with: fitlog bag-set")
+    clubs = tuple(_build_club(lay_out(desk, player, each), record, target) for each in places)
+    return BuildSheet(player, record, desk.now().date().isoformat(), clubs)
+
+
+def _build_club(work: Work, player: Player, given: str) -> BuildClub:
+    from fitlog.bench.points import parse
+    from fitlog.views.bench.options import ways_to
+    from fitlog.views.bench.sheet import work_out
+
+    sheet = work_out(work)
+    target, source = (given, "as asked for this sheet") if given else swing_weight_wanted(work, player)
+    ways = ways_to(sheet, parse(target)) if target else ()
+    head = next((way for way in ways if way.what == "head"), None)
+    return BuildClub(work, sheet, target, source, head, _aimed(sheet, head))
+
+
+def _aimed(sheet: "Sheet", head: "Way | None") -> "Sums | None":
+    from fitlog.bench.club import assemble
+    from fitlog.bench.masses import sums
+
+    if head is None or head.becomes is None:
+        return None
+    try:
+        return sums(assemble(sheet.taken.parts._replace(head_mass_g=head.becomes)).pieces)
+    except FitlogError:  # no head of that mass can be: the way itself says so
+        return None

@@ -1,0 +1,172 @@
+"""What goes onto a verdict sheet: one test, or all of a session, with the evidence."""
+
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from fitlog.flight.shots import Flown
+from fitlog.records.bag import Ball
+from fitlog.records.errors import Refusal
+from fitlog.records.fields import flat
+from fitlog.records.player import Player
+from fitlog.records.session import CANDIDATE, ClubTest, Session, Shot, ref
+from fitlog.records.settings import Shown
+from fitlog.records.shown import ShownUnits
+from fitlog.saving.desk import Desk
+from fitlog.views.verdict.context import Beside, beside
+from fitlog.views.verdict.evidence import Evidence, SessionEvidence, compare, numbers, shot_values, warnings
+
+if TYPE_CHECKING:
+    from fitlog.evidence.dispersion import Dispersion
+    from fitlog.evidence.findings import Assessment
+    from fitlog.evidence.summary import Both
+
+
+class ShotRow(NamedTuple):
+    """One shot, why it may be a mishit, and what the flight model says of it."""
+
+    shot: Shot
+    suspected: str
+    flown: Flown
+
+
+class Hit(NamedTuple):
+    """One setup as hit: its test, its shots, its numbers and where they landed."""
+
+    test: ClubTest
+    rows: tuple[ShotRow, ...]
+    summaries: Mapping[str, "Both"]
+    landing: "Dispersion | None"
+
+
+class VerdictSheet(NamedTuple):
+    """All that a verdict sheet tells of one candidate. ``differs`` is set up in words, one each."""
+
+    player_id: str
+    player: Player
+    shown: Shown
+    session_id: str
+    session: Session
+    evidence: Evidence
+    differs: tuple[str, ...]
+    own: Hit
+    base: Hit | None
+    warnings: tuple[str, ...]
+    since: tuple[str, ...]
+    beside: Beside
+
+    @property
+    def ref(self) -> str:
+        """The test's address."""
+        return self.evidence.ref
+
+    @property
+    def found(self) -> "Assessment | None":
+        """What the shots support."""
+        return self.evidence.found
+
+
+def verdict_sheets(desk: Desk, player: str, where: str) -> tuple[VerdictSheet, ...]:
+    """The sheet of one test (``SESSION#TEST``), or one for each candidate of a session (``SESSION``).
+
+    A test named without a session is looked for in the last one. Raises UsageError for what is not there, Refusal for
+    a session without candidates.
+    """
+    player = desk.workspace.pick_player(player)
+    if "#" in where:
+        name, _, test = desk.workspace.pick_test(player, where)
+        if test.role != CANDIDATE:
+            raise Refusal(
+                f"{ref(name, test.id)} is the reference, and a verdict is on a candidate",
+                do="name a candidate, or leave the test out to see all candidates of the session",
+            )
+        found = compare(desk, player, name, test.slot)
+        found = found._replace(tests=tuple(each for each in found.tests if each.test.id == test.id))
+    else:
+        name = desk.workspace.pick_session(player, where)
+        found = compare(desk, player, name)
+    if not found.tests:
+        raise Refusal(f"session {name} has no candidate yet", do="set one up with: fitlog test")
+    more = beside(desk, found)
+    return tuple(_verdict_sheet(desk, found, each, more[each.name]) for each in found.tests)
+
+
+def _verdict_sheet(desk: Desk, of: SessionEvidence, evidence: Evidence, more: Beside) -> VerdictSheet:
+    found, test, reference = evidence.found, evidence.test, evidence.reference
+    summaries, landing = (found.summaries, found.without.landing) if found else ({}, None)
+    own = _hit(test, more.flights.own, summaries, landing, evidence.units)
+    base = None
+    if reference is not None:
+        landing = found.without.landing_reference if found else None
+        base = _hit(reference, more.flights.base, found.reference if found else {}, landing, evidence.units)
+    decision = test.verdict.decision if test.verdict else ""
+    return VerdictSheet(
+        of.player,
+        desk.workspace.player(of.player),
+        desk.workspace.settings_at_hand().units,
+        of.session,
+        of.record,
+        evidence,
+        differs(test, reference),
+        own,
+        base,
+        tuple(warnings(found, decision)) if decision else (),
+        tuple(_since(test, found)),
+        more,
+    )
+
+
+def _hit(
+    test: ClubTest,
+    flown: Sequence[Flown],
+    summaries: Mapping[str, "Both"],
+    landing: "Dispersion | None",
+    units: ShownUnits,
+) -> Hit:
+    from fitlog.evidence.mishits import suggest
+
+    suspected = {each.place: each.sentence for each in suggest([shot_values(shot) for shot in test.shots], units)}
+    rows = [
+        ShotRow(shot, suspected.get(n, ""), each)
+        for n, (shot, each) in enumerate(zip(test.shots, flown, strict=True))
+    ]
+    return Hit(test, tuple(rows), summaries, landing)
+
+
+def differs(test: ClubTest, reference: ClubTest | None) -> tuple[str, ...]:
+    """The setup differences to the reference in words, one each; none without a reference."""
+    from fitlog.records.words import change_text, changes
+
+    if reference is None:
+        return ()
+    found = changes(reference.raw.get("setup", {}), test.raw.get("setup", {}))
+    return tuple(change_text(each) for each in found if not each.key.endswith(".part"))
+
+
+def _since(test: ClubTest, found: "Assessment | None") -> list[str]:
+    """What the verdict rested on that reads otherwise today: a shot left out since, a later method."""
+    verdict = test.raw.get("verdict", {})
+    then = dict(flat(verdict.get("numbers", {}))) if test.verdict else {}
+    if not then or found is None:
+        return []
+    now_table, method = numbers(found)
+    now = dict(flat(now_table))
+    said = [
+        f"since the verdict {key.replace('.', ' of ').replace('_', ' ')} went from {then[key]} to {now[key]}"
+        for key in then
+        if not key.startswith(("criteria", "sd.", "interval.", "confidence")) and key in now and now[key] != then[key]
+    ]
+    before, after = then.get("criteria", []), now.get("criteria", [])
+    said += [f"at the verdict it was: {each}" for each in before if each not in after]
+    if verdict.get("method") not in (None, method):
+        said.append(f"the verdict was given with {verdict['method']}, these numbers are of {method}")
+    return said
+
+
+def ball_said(ball: Ball) -> str:
+    """The ball in words, or nothing."""
+    return " ".join(str(each) for each in (ball.model, ball.year) if each)
+
+
+def setup_values(test: ClubTest) -> dict[str, Any]:
+    """The setup of a test as its file has it."""
+    return dict(test.raw.get("setup", {}))

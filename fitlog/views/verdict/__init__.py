@@ -1,0 +1,1 @@
+"""Evidence of a test and what each decision would change."""

@@ -1,0 +1,128 @@
+"""Context of the evidence: computed flights, odd measurements, criteria changed after the shots."""
+
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any, NamedTuple
+
+from fitlog.records.errors import FitlogError
+from fitlog.records.session import LIMITS, ClubTest
+from fitlog.saving.desk import Desk
+from fitlog.views.session.air import Conditions, conditions
+from fitlog.views.verdict.evidence import Evidence, SessionEvidence, shot_values
+from fitlog.views.verdict.flights import Flights, flights
+from fitlog.workspace.layout import session_file
+
+
+class Beside(NamedTuple):
+    """``odd``: readings that look implausible; ``criteria_changed``: changes after shots were hit, oldest first."""
+
+    flights: Flights
+    odd: tuple[str, ...]
+    criteria_changed: tuple[str, ...]
+
+
+def beside(desk: Desk, found: SessionEvidence) -> dict[str, Beside]:
+    """What stands beside each candidate of a session's evidence, by test id."""
+    around = conditions(desk, found.record)
+    changed = criteria_changes(desk, found.player, found.session) if found.tests else {}
+    return {each.name: _beside(around, each, changed.get(each.name, ())) for each in found.tests}
+
+
+def beside_one(desk: Desk, player: str, one: Evidence) -> Beside:
+    """What stands beside one test's evidence."""
+    session = one.ref.partition("#")[0]
+    around = conditions(desk, desk.workspace.session(player, session))
+    return _beside(around, one, criteria_changes(desk, player, session).get(one.name, ()))
+
+
+def _beside(around: Conditions, one: Evidence, changed: Sequence[str]) -> Beside:
+    candidates = one.found.candidates if one.found else 1
+    flown = flights(around, one.test, one.reference, 1 - 0.05 / candidates, one.units)
+    return Beside(flown, odd_readings(one.test, around), tuple(changed))
+
+
+# readings
+
+
+def odd_readings(test: ClubTest, around: Conditions) -> tuple[str, ...]:
+    """What looks implausible among a test's shots, each named by its id."""
+    head = test.setup.head.mass_g
+    return tuple(map(str, odd([shot_values(shot) for shot in test.shots], around, head)))
+
+
+def odd(shots: Sequence[Mapping[str, Any]], around: Conditions, head_mass_g: float | None = None) -> list[Any]:
+    """What looks implausible among shots: a 300 mph ball, a sign mixed up, metres taken for yards.
+
+    Where enough launches are known, carries are held against computed flights in the session's air, which see metres
+    for yards more sharply than a table of usual carries. Returns Findings.
+    """
+    from fitlog.evidence.plausible import check_shots
+
+    return check_shots(shots, head_mass_g=head_mass_g, carry_of=_carry_of(shots, around), units=around.units)
+
+
+_ENOUGH = 5  # what the check of a whole test asks for
+
+
+def _carry_of(
+    shots: Sequence[Mapping[str, Any]], around: Conditions
+) -> Callable[[Mapping[str, Any]], float | None] | None:
+    from fitlog.flight.shots import usual_carries
+
+    air = around.flown_in
+    if air is None or around.wind is None:
+        return None
+    known = {id(shot): carry for shot, carry in zip(shots, usual_carries(shots, air, around.wind), strict=True)}
+    return (lambda shot: known.get(id(shot))) if sum(map(bool, known.values())) >= _ENOUGH else None
+
+
+# criteria
+
+
+def criteria_changes(desk: Desk, player: str, session: str) -> dict[str, tuple[str, ...]]:
+    """Every change of a test's criteria once shots had been hit, by test id, by hand or through fitlog."""
+    name = session_file(player, session)
+    out: dict[str, tuple[str, ...]] = {}
+    history = desk.history
+    for entry in reversed(history.entries([name])):
+        now = _tests(history.table_at(entry.commit, name))
+        before = [_tests(history.table_at(parent, name)) for parent in entry.parents]
+        for test_id, row in now.items():
+            said = _changed([rows[test_id] for rows in before if test_id in rows], row)
+            if said:
+                line = f"{entry.when:%Y-%m-%d %H:%M}: {said} ({entry.reason or entry.subject})"
+                out[test_id] = (*out.get(test_id, ()), line)
+    try:
+        here = {test.id: test.raw for test in desk.workspace.session(player, session).test}
+    except FitlogError:
+        return out
+    for test_id, row in here.items():
+        last = _tests(history.table_at("HEAD", name)).get(test_id)
+        if last is not None and (said := _changed([last], row)):
+            out[test_id] = (*out.get(test_id, ()), f"now: {said} (by hand, not in the history yet)")
+    return out
+
+
+def _tests(table: Mapping[str, Any]) -> dict[str, Mapping[str, Any]]:
+    rows = table.get("test", [])
+    return {str(row.get("id")): row for row in rows if isinstance(row, Mapping)} if isinstance(rows, list) else {}
+
+
+def _changed(before: Sequence[Mapping[str, Any]], now: Mapping[str, Any]) -> str:
+    """How criteria differ from those of every version before it that had shots; empty where they do not."""
+    hit = [row for row in before if row.get("shots")]
+    if not hit or any(_said(row) == _said(now) for row in before):
+        return ""
+    return f"{_said(hit[0])} → {_said(now)}"
+
+
+def _said(row: Mapping[str, Any]) -> str:
+    from fitlog.evidence.criteria import criterion
+
+    said = []
+    rows = row.get("criteria", [])
+    for each in rows if isinstance(rows, list) else []:
+        try:
+            said.append(str(criterion({key: each[key] for key in ("metric", *LIMITS) if key in each})))
+        except (FitlogError, TypeError):  # an old version written by hand may be anything
+            said.append("a criterion that cannot be read")
+    return ", ".join(said) or "none"

@@ -1,0 +1,174 @@
+"""What a test's shots support: numbers, comparison, criteria, warnings."""
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from fitlog.history.meaning import setup_differences
+from fitlog.records.session import CANDIDATE, LIMITS, ClubTest, Session, Shot, ref
+from fitlog.records.shown import ShownUnits
+from fitlog.saving.desk import Desk
+
+if TYPE_CHECKING:
+    from fitlog.evidence.criteria import Criterion, Judgement
+    from fitlog.evidence.findings import Assessment
+
+
+class Evidence(NamedTuple):
+    """One candidate beside its reference; ``found`` is the assessment, None while it has no shot."""
+
+    ref: str
+    test: ClubTest
+    reference: ClubTest | None
+    setup_said: str
+    found: "Assessment | None"
+    units: ShownUnits
+
+    @property
+    def name(self) -> str:
+        """The test's own id."""
+        return self.test.id
+
+    @property
+    def criteria(self) -> "list[Judgement]":
+        """What became of each criterion; before the first shot none can be told."""
+        if self.found is not None:
+            return self.found.without.criteria
+        from fitlog.evidence.criteria import judge
+
+        return [judge(each, [], None, self.units) for each in criteria_of(self.test)]
+
+
+class SessionEvidence(NamedTuple):
+    """A session's candidates of one slot, or of all, each beside its reference."""
+
+    player: str
+    session: str
+    record: Session
+    tests: tuple[Evidence, ...]
+
+
+def shot_values(shot: Shot) -> dict[str, Any]:
+    """A shot as the statistics take it: only what was measured."""
+    return {key: value for key, value in shot._asdict().items() if value is not None}
+
+
+def shown_units(desk: Desk) -> ShownUnits:
+    """The units that sentences are told in."""
+    return ShownUnits(desk.workspace.settings_at_hand().units)
+
+
+def criteria_of(test: ClubTest) -> list["Criterion"]:
+    """The criteria of a test as the statistics take them."""
+    from fitlog.evidence.criteria import criterion
+
+    keys = ("metric", *LIMITS)
+    return [
+        criterion({key: value for key, value in each._asdict().items() if key in keys and value is not None})
+        for each in test.criteria
+    ]
+
+
+def compare(desk: Desk, player: str, session: str, slot: str = "") -> SessionEvidence:
+    """Every candidate of a session against its slot's reference, corrected for how many there are.
+
+    Raises UsageError for a session that is not there.
+    """
+    player = desk.workspace.pick_player(player)
+    session = desk.workspace.pick_session(player, session)
+    record = desk.workspace.session(player, session)
+    hand, units = desk.workspace.player(player).hand, shown_units(desk)
+    slots = [slot] if slot else list(dict.fromkeys(test.slot for test in record.test))
+    out: list[Evidence] = []
+    for each in slots:
+        out += _slot(record, session, each, hand, units)
+    return SessionEvidence(player, session, record, tuple(out))
+
+
+def _slot(record: Session, session: str, slot: str, hand: Any, units: ShownUnits) -> list[Evidence]:
+    from fitlog.evidence.assess import assess_all
+
+    candidates = [test for test in record.tests_of(slot) if test.role == CANDIDATE]
+    hit = [test for test in candidates if test.shots]
+    reference = record.reference_for(candidates[0]) if candidates else None
+    base = [shot_values(shot) for shot in reference.shots] if reference else []
+    found: Mapping[str, Assessment] = (
+        assess_all(
+            {test.id: [shot_values(shot) for shot in test.shots] for test in hit},
+            base,
+            {test.id: criteria_of(test) for test in hit},
+            hand=hand,
+            reference_id=reference.id if reference else "reference",
+            units=units,
+        )
+        if hit
+        else {}
+    )
+    return [
+        Evidence(ref(session, test.id), test, reference, _setup_said(test, reference), found.get(test.id), units)
+        for test in candidates
+    ]
+
+
+def _setup_said(test: ClubTest, reference: ClubTest | None) -> str:
+    """The candidate as what differs from the reference, else its setup."""
+    from fitlog.records.words import setup_text
+
+    mine = test.raw.get("setup", {})
+    if reference is not None:
+        return setup_differences(reference.raw.get("setup", {}), mine) or "the same setup"
+    return setup_text(mine)
+
+
+def assessment(desk: Desk, player: str, where: str) -> Evidence:
+    """One test beside its reference, corrected for all candidates of its slot in the session."""
+    player = desk.workspace.pick_player(player)
+    session, _, test = desk.workspace.pick_test(player, where)
+    for each in compare(desk, player, session, test.slot).tests:
+        if each.test.id == test.id:
+            return each
+    record = desk.workspace.session(player, session)
+    units = shown_units(desk)
+    return Evidence(ref(session, test.id), test, None, _setup_said(test, None), _alone(record, test, units), units)
+
+
+def _alone(record: Session, test: ClubTest, units: ShownUnits) -> "Assessment | None":
+    from fitlog.evidence.assess import assess
+
+    shots = [shot_values(shot) for shot in test.shots]
+    return assess(shots, [], criteria_of(test), test_id=test.id, units=units) if shots and record.test else None
+
+
+def warnings(found: "Assessment | None", decision: str) -> list[str]:
+    """Where a verdict and the evidence disagree, or rest on too few shots; the person decides all the same."""
+    from fitlog.evidence.caveats import verdict_warnings
+
+    return verdict_warnings(decision, found) if found else [f"{decision}, although no shot was hit"]
+
+
+def numbers(found: "Assessment | None") -> tuple[dict[str, Any], str]:
+    """What the evidence was at this moment, small enough for the session file, and the method's version."""
+    if found is None:
+        return {}, ""
+    of = found.without
+    out: dict[str, Any] = {"shots": of.n, "reference_shots": of.n_reference}
+    for key, both in found.summaries.items():
+        if both.without is not None and both.without.n:
+            out[f"mean.{key}"] = round(both.without.mean, 3)
+            if both.without.sd is not None:
+                out[f"sd.{key}"] = round(both.without.sd, 3)
+    for key, one in of.compared.items():
+        out[f"difference.{key}"] = round(one.difference.estimate, 3)
+        out[f"interval.{key}"] = [round(one.difference.low, 3), round(one.difference.high, 3)]
+        out["confidence"] = round(one.difference.confidence, 4)
+    if of.criteria:
+        out["criteria"] = [f"{one.criterion}: {one.outcome}" for one in of.criteria]
+    from fitlog.records.fields import nested
+
+    return nested(out), found.method
+
+
+def suspicious(values: Mapping[str, Any], units: ShownUnits | None = None) -> list[str]:
+    """What looks implausible in one shot as it is typed, told in the units it was typed in; light enough for each."""
+    from fitlog.evidence.plausible import check_shot
+
+    return [finding.sentence for finding in check_shot(dict(values), units=units or ShownUnits())]

@@ -1,0 +1,174 @@
+"""What the flight model adds to a test: values not measured, carries in the reference air."""
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, NamedTuple
+
+from fitlog.evidence.distributions import CONFIDENCE
+from fitlog.evidence.wording import IN_FILES
+from fitlog.flight.fill import FILLED
+from fitlog.flight.shots import Flown, fly_shots
+from fitlog.records.errors import Refusal
+from fitlog.records.session import ClubTest, Shot
+from fitlog.records.shown import ShownUnits
+from fitlog.views.session.air import Conditions, air_said
+
+if TYPE_CHECKING:
+    from fitlog.evidence.compare import Difference
+    from fitlog.evidence.summary import Summary
+
+TOLD = ("carry_yd", "apex_yd", "landing_deg", "offline_yd")  # flight time decides nothing
+
+
+class Modelled(NamedTuple):
+    """One computed quantity of a test and its reference; ``of`` and ``of_reference`` shots were counted.
+
+    ``difference`` is None where either side measured it after all: computed and measured are not compared.
+    """
+
+    metric: str
+    own: "Summary | None"
+    reference: "Summary | None"
+    of: int
+    of_reference: int
+    difference: "Difference | None"
+    sentence: str
+
+
+class Flights(NamedTuple):
+    """The computed side of a test: each shot's in file order, what was filled by quantity, and the normal carry.
+
+    ``normal`` is None where the day's air is not known; ``air`` is what was computed in, empty where nothing was.
+    """
+
+    own: tuple[Flown, ...]
+    base: tuple[Flown, ...]
+    filled: dict[str, Modelled]
+    normal: Modelled | None
+    air: str
+    reference_air: str
+    assumed: tuple[str, ...]
+
+    @property
+    def sentences(self) -> list[str]:
+        """What was computed, and in what air; empty where nothing was."""
+        filled = [self.filled[key].sentence for key in TOLD if key in self.filled]
+        if not filled and self.normal is None:
+            return []
+        said = [*filled, f"flights computed in {self.air}"]
+        if self.normal is not None:
+            said += [self.normal.sentence, f"reference air: {self.reference_air}, calm; the day's: {self.air}"]
+        return [*(said if filled else said[1:]), *self.assumed]
+
+
+def flights(
+    around: Conditions,
+    test: ClubTest,
+    reference: ClubTest | None,
+    confidence: float = CONFIDENCE,
+    units: ShownUnits = IN_FILES,
+) -> Flights:
+    """Fly every shot of a test and its reference; ``confidence`` that of the session's other differences.
+
+    ``units`` that the sentences are told in.
+    """
+    base = reference.shots if reference else ()
+    own_flown, base_flown = _flown(around, test.shots), _flown(around, base)
+    filled = {}
+    for key in FILLED:
+        sides = [
+            [flown.computed[key] for shot, flown in zip(shots, all_, strict=True) if _counts(shot, flown, key)]
+            for shots, all_ in ((test.shots, own_flown), (base, base_flown))
+        ]
+        if sides[0] or sides[1]:
+            measured = any(getattr(shot, key) is not None for shot in (*test.shots, *base))
+            filled[key] = _modelled(key, sides[0], sides[1], test, reference, None if measured else confidence, units)
+    carries = [
+        [flown.normal_carry_yd for shot, flown in zip(shots, all_, strict=True) if not shot.excluded]
+        for shots, all_ in ((test.shots, own_flown), (base, base_flown))
+    ]
+    own, theirs = ([one for one in side if one is not None] for side in carries)
+    normal = None
+    if own:
+        normal = _modelled("carry_yd", own, theirs, test, reference, confidence, units, " in the reference air")
+        normal = normal._replace(sentence=f"{normal.sentence}; {_as_measured(test, reference, units)}")
+    said = air_said(around.reference, units)
+    return Flights(tuple(own_flown), tuple(base_flown), filled, normal, around.said, said, around.assumed)
+
+
+def _flown(around: Conditions, shots: Sequence[Shot]) -> list[Flown]:
+    air = around.flown_in
+    if air is None or around.wind is None:
+        return [Flown({}, None, around.assumed[0]) for _ in shots]
+    values = [{key: getattr(shot, key) for key in _USED} for shot in shots]
+    return fly_shots(values, air, around.wind, around.reference if around.day is not None else None)
+
+
+_USED = ("ball_speed_mph", "launch_deg", "spin_rpm", "spin_axis_deg", "direction_deg", *FILLED)
+
+
+def _counts(shot: Shot, flown: Flown, key: str) -> bool:
+    return not shot.excluded and key in flown.computed
+
+
+def _modelled(
+    key: str,
+    own: list[float],
+    base: list[float],
+    test: ClubTest,
+    reference: ClubTest | None,
+    confidence: float | None,
+    units: ShownUnits,
+    where: str = "",
+) -> Modelled:
+    from fitlog.evidence.quantities import quantity
+    from fitlog.evidence.summary import summarise
+
+    found = _difference(own, base, confidence) if confidence is not None else None
+    of, of_reference = len(test.counted), len(reference.counted) if reference else 0
+    parts = [_side("", key, own, of, units)] if own else []
+    parts += [_side("reference ", key, base, of_reference, units)] if base else []
+    sentence = f"{quantity(key).label}{where}, computed: {', '.join(parts)}"
+    if found is not None:
+        from fitlog.evidence.wording import difference_sentence
+
+        said = difference_sentence(key, found.estimate, found.low, found.high, found.confidence, units=units)
+        sentence += f"; {said}"
+    ours, theirs = (summarise(side) if side else None for side in (own, base))
+    return Modelled(key, ours, theirs, of, of_reference, found, sentence)
+
+
+def _as_measured(test: ClubTest, reference: ClubTest | None, units: ShownUnits) -> str:
+    """The carries as measured, to stand beside those in the reference air."""
+    sides = [("", test)] + ([("reference ", reference)] if reference else [])
+    said = [
+        _side(name, "carry_yd", carries, len(each.counted), units)
+        for name, each in sides
+        if (carries := [shot.carry_yd for shot in each.counted if shot.carry_yd is not None])
+    ]
+    return f"as measured: {', '.join(said) or 'none'}"
+
+
+def _side(name: str, key: str, values: Sequence[float], of: int, units: ShownUnits) -> str:
+    """The mean of one side in words, and for how many of its shots."""
+    from fitlog.evidence.quantities import is_sided
+    from fitlog.evidence.summary import moments
+    from fitlog.evidence.terms import sided
+    from fitlog.records.units import with_unit
+
+    mean, unit = units.out(key, moments(values).mean), units.of(key)
+    places = 0 if is_sided(key) else 1
+    said = sided(mean, unit) if is_sided(key) else with_unit(f"{mean:.{places}f}", unit)
+    some = "" if len(values) == of else f" ({len(values)} of {of} shots)"
+    return f"{name}{said}{some}"
+
+
+def _difference(own: Sequence[float], base: Sequence[float], confidence: float) -> "Difference | None":
+    from fitlog.evidence.compare import welch
+    from fitlog.evidence.summary import moments
+
+    if min(len(own), len(base)) < 2:
+        return None
+    try:
+        return welch(moments(own), moments(base), confidence)
+    except Refusal:
+        return None

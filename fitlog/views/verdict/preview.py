@@ -1,0 +1,57 @@
+"""The evidence of a test and the effect of each decision, for the Verdict screen."""
+
+from typing import NamedTuple
+
+from fitlog.history.meaning import Difference
+from fitlog.records.errors import FitlogError
+from fitlog.records.session import DECISIONS, KEEP, ref
+from fitlog.saving.desk import Desk
+from fitlog.views.verdict.context import Beside, beside_one
+from fitlog.views.verdict.evidence import Evidence, assessment, warnings
+from fitlog.views.verdict.pending import to_decide
+from fitlog.views.verdict.plan import plan
+
+
+class Offer(NamedTuple):
+    """What one decision would change in the bag, and where it and the evidence disagree."""
+
+    decision: str
+    bag: tuple[Difference, ...]
+    warnings: tuple[str, ...]
+    trouble: str = ""
+
+
+class ToDecide(NamedTuple):
+    """The test, the others that wait, its evidence with what stands beside it, and the three offers.
+
+    ``evidence`` and ``beside`` are None where no test waits.
+    """
+
+    waiting: tuple[str, ...]
+    evidence: Evidence | None
+    offers: dict[str, Offer]
+    hand: str
+    beside: Beside | None = None
+
+
+def look_at(desk: Desk, player: str, where: str = "", slot: str = "") -> ToDecide:
+    """The test named, else the newest that waits (one of the slot before the others)."""
+    player = desk.workspace.pick_player(player)
+    names = tuple(ref(session, test.id) for session, test in to_decide(desk, player, slot.partition("#")[0]))
+    chosen = where or (names[0] if names else "")
+    hand = desk.workspace.player(player).hand
+    if not chosen:
+        return ToDecide(names, None, {}, hand)
+    found = assessment(desk, player, chosen)
+    offers = {each: _offer(desk, player, found, each) for each in DECISIONS}
+    return ToDecide(names, found, offers, hand, beside_one(desk, player, found))
+
+
+def _offer(desk: Desk, player: str, found: Evidence, decision: str) -> Offer:
+    said = tuple(warnings(found.found, decision))
+    if decision != KEEP:
+        return Offer(decision, (), said)
+    try:
+        return Offer(decision, plan(desk, player, found.ref, decision).bag, said)
+    except FitlogError as error:
+        return Offer(decision, (), said, str(error))

@@ -1,0 +1,24 @@
+"""All findings in the files of a workspace."""
+
+from collections.abc import Callable
+
+from fitlog.records.errors import FitlogError
+from fitlog.saving.desk import Desk
+from fitlog.workspace import check as checking
+from fitlog.workspace.check import Findings
+from fitlog.workspace.layout import WORKSPACE_FILE
+
+
+def check(desk: Desk, progress: Callable[[int, int], None] | None = None) -> Findings:
+    """Everything wrong or odd in the workspace's files; ``progress`` is told how many of how many are read."""
+    return checking.check(desk.workspace, progress=progress)
+
+
+def history_trouble(desk: Desk) -> str:
+    """What stands in the way of the history being written and read, with the way out; empty where nothing does."""
+    try:
+        desk.history.check_ready()
+        desk.history.changed([WORKSPACE_FILE])  # needs git's index, and all else that a save needs
+    except FitlogError as error:
+        return str(error)
+    return ""

@@ -1,0 +1,68 @@
+"""Edits made by hand and not committed yet."""
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from fitlog.history.meaning import file_differences, summary
+from fitlog.records.errors import BrokenFile, FitlogError
+from fitlog.saving.desk import Desk
+from fitlog.workspace.files import read_bytes
+from fitlog.workspace.layout import kind_of_file
+
+
+class HandEdit(NamedTuple):
+    """A file changed outside fitlog and not committed: what changed in words, or why it cannot be read."""
+
+    file: str
+    what: str
+    broken: bool
+
+
+def hand_edits(desk: Desk) -> list[HandEdit]:
+    """What was edited by hand and is not in the history yet."""
+    from fitlog.workspace.pending import waiting
+
+    typed = {name for each in waiting(desk.root) for name in each.files}
+    return [_hand_edit(desk, name) for name in desk.history.changed() if name not in typed]
+
+
+def _hand_edit(desk: Desk, name: str) -> HandEdit:
+    kind, _ = kind_of_file(name)
+    try:
+        data = read_bytes(desk.root, name)
+        if data is None:
+            return HandEdit(name, "removed", False)
+        if not kind:
+            return HandEdit(name, "a file of another kind", False)
+        new = desk.workspace.load(name).table
+    except BrokenFile as broken:
+        return HandEdit(name, str(broken.problems[0]), True)
+    except FitlogError as error:
+        return HandEdit(name, str(error), True)
+    old = desk.history.table_at("HEAD", name)
+    return HandEdit(name, summary(file_differences(kind, old, new)) or "comments or layout", False)
+
+
+_ONE_EACH = {"importer": "importer {0}", "workspace": "workspace"}
+
+
+def files_said(names: Sequence[str]) -> str:
+    """Several files in words.
+
+    >>> files_said(["players/mo/bag.toml", "players/mo/player.toml", "parts/heads/oak.toml", "parts/heads/elm.toml"])
+    'player and bag of mo; 2 heads'
+    """
+    of_players: dict[str, list[str]] = {}
+    parts: dict[str, int] = {}
+    rest = []
+    for name in names:
+        kind, inside = kind_of_file(name)
+        if kind in ("player", "bag", "session"):
+            of_players.setdefault(inside[0], []).append(" ".join([kind, *inside[1:]]))
+        elif kind == "part":
+            parts[inside[0]] = parts.get(inside[0], 0) + 1
+        else:
+            rest.append(_ONE_EACH.get(kind, name).format(*inside))
+    said = [f"{' and '.join(sorted(kinds, reverse=True))} of {player}" for player, kinds in of_players.items()]
+    said += [f"{count} {shelf if count > 1 else shelf[:-1]}" for shelf, count in parts.items()]
+    return "; ".join(said + rest)

@@ -1,1 +1,0 @@
-"""Tests of the bench as a person works at it."""

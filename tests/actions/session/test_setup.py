@@ -1,0 +1,150 @@
+"""Tests set up, shots typed and left out, criteria set before and changed after."""
+
+from datetime import timedelta
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from fitlog.actions.session import setup
+from fitlog.actions.session import shots as session_shots
+from fitlog.records.errors import Refusal, UsageError
+from fitlog.saving.desk import Desk
+from fitlog.views.session import today
+from fitlog.workspace.assignments import parse_settings
+
+COLUMNS = ["carry_yd", "offline_yd", "ball_speed_mph"]
+
+
+def test_a_candidate_is_the_bags_club_but_for_what_is_changed(desk: Desk) -> None:
+    started = setup.start_test(desk, "mo", "3w", values=parse_settings(["shaft.model=Cedar 75"]), also_reference=True)
+    session = desk.workspace.session("mo", started.session)
+    assert [(test.role, test.setup.shaft.model, test.setup.length_in) for test in session.test] == [
+        ("reference", "Birch 70", 43),
+        ("candidate", "Cedar 75", 43),
+    ]
+    again = setup.start_test(desk, "mo", "3w", made_from=started.ref, values=parse_settings(["length_in=42.5"]))
+    assert again.session == started.session
+    _, _, test = desk.workspace.pick_test("mo", again.ref)
+    assert (test.setup.shaft.model, test.setup.length_in, test.made_from) == ("Cedar 75", 42.5, started.ref)
+
+
+def test_a_test_of_what_is_not_there_is_refused(desk: Desk) -> None:
+    with pytest.raises(UsageError, match="has no '5w'; it has driver, 3w, 7i"):
+        setup.start_test(desk, "mo", "5w")
+    assert setup.start_test(desk, "mo", "5w", made_from="blank", values={"head.model": "Yew 18"}).test
+    with pytest.raises(UsageError, match="'Five Wood' is not a slot"):
+        setup.start_test(desk, "mo", "Five Wood")
+
+
+def test_the_players_criteria_stand_in_the_test_before_the_first_shot(desk: Desk) -> None:
+    path = Path(desk.root, "players/mo/player.toml")
+    path.write_text(
+        path.read_text()
+        + '\n[[criterion]]\nslot = "3w"\nmetric = "carry_yd"\nat_least = 232\n'
+        + '\n[[criterion]]\nkind = "iron"\nmetric = "apex_yd"\nat_least = 28\n'
+    )
+    _, _, test = desk.workspace.pick_test("mo", setup.start_test(desk, "mo", "3w").ref)
+    assert [(each.metric, each.at_least) for each in test.criteria] == [("carry_yd", 232)]
+    where = f"{desk.workspace.sessions('mo')[-1]}#{test.id}"
+    session_shots.add_shot(desk, "mo", where, {"carry_yd": 230.0})
+    with pytest.raises(Refusal, match="a reason is missing"):
+        setup.set_criteria(desk, "mo", where, [{"metric": "carry_yd", "at_least": 225.0}], "")
+    done = setup.set_criteria(desk, "mo", where, [{"metric": "carry_yd", "at_least": 225.0}], "range balls")
+    assert done.subject == f"3w {test.id}: criteria changed, after 1 shots"
+    with pytest.raises(UsageError, match="two limits"):
+        setup.set_criteria(desk, "mo", where, [{"metric": "carry_yd", "at_least": 1.0, "at_most": 2.0}], "x")
+
+
+def test_a_shot_left_out_stays_in_the_file_with_its_reason(desk: Desk) -> None:
+    where = setup.start_test(desk, "mo", "3w").ref
+    shots = [session_shots.add_shot(desk, "mo", where, {"carry_yd": 200.0 + n}) for n in range(3)]
+    session_shots.leave_out(desk, "mo", where, shots[1], "off the heel, said so at once")
+    _, _, test = desk.workspace.pick_test("mo", where)
+    assert len(test.shots) == 3
+    assert [shot.id for shot in test.counted] == [shots[0], shots[2]]
+    session_shots.leave_out(desk, "mo", where, shots[1], "")
+    assert len(desk.workspace.pick_test("mo", where)[2].counted) == 3
+    session_shots.take_back_shot(desk, "mo", where)
+    assert [shot.id for shot in desk.workspace.pick_test("mo", where)[2].shots] == shots[:2]
+    with pytest.raises(UsageError, match="there is no shot 'nope'"):
+        session_shots.leave_out(desk, "mo", where, "nope", "x")
+
+
+@pytest.mark.parametrize(
+    ("line", "values"),
+    [
+        ("231.5 4 150", {"carry_yd": 231.5, "offline_yd": 4, "ball_speed_mph": 150}),
+        ("231,5 4L", {"carry_yd": 231.5, "offline_yd": -4}),
+        ("231 4 L 150", {"carry_yd": 231, "offline_yd": -4, "ball_speed_mph": 150}),
+        ("231 4r", {"carry_yd": 231, "offline_yd": 4}),
+        ("231 - 150", {"carry_yd": 231, "ball_speed_mph": 150}),
+        (
+            "231 -4 150 a touch thin",
+            {"carry_yd": 231, "offline_yd": -4, "ball_speed_mph": 150, "feel": "a touch thin"},
+        ),
+        ("- - - thin", {"feel": "thin"}),
+    ],
+)
+def test_a_typed_line_is_numbers_in_the_order_of_the_columns(line: str, values: dict[str, object]) -> None:
+    assert session_shots.parse_entry(line, COLUMNS) == values
+
+
+@pytest.mark.parametrize(
+    ("line", "sentence"),
+    [
+        ("231 4 150 12", "'12' is one number too many"),
+        ("2310", "carry_yd: 2310 is outside 0 to 450 yards; write yards such as 232.5"),
+        ("", "this line has no number"),
+        ("- -", "this line has no number"),
+    ],
+)
+def test_a_line_that_cannot_be_is_refused_with_the_reason(line: str, sentence: str) -> None:
+    with pytest.raises(Refusal, match=sentence):
+        session_shots.parse_entry(line, COLUMNS)
+
+
+@given(
+    carry=st.floats(0, 450).map(lambda x: round(x, 2)),
+    offline=st.floats(-200, 200).map(lambda x: round(x, 2)),
+    decimal=st.sampled_from(".,"),
+)
+def test_what_is_typed_is_what_is_logged(carry: float, offline: float, decimal: str) -> None:
+    side = "L" if offline < 0 else "R"
+    line = f"{carry} {abs(offline)}{side}".replace(".", decimal)
+    assert session_shots.parse_entry(line, COLUMNS) == {"carry_yd": carry, "offline_yd": offline}
+    assert session_shots.parse_entry(f"{carry} {offline}", COLUMNS) == {"carry_yd": carry, "offline_yd": offline}
+
+
+def test_a_refused_shot_does_not_stand_in_the_way_of_the_next(desk: Desk) -> None:
+    started = setup.start_test(desk, "mo", "3w")
+    session_shots.add_shot(desk, "mo", started.ref, {"carry_yd": 230.0})
+    with pytest.raises(Refusal):
+        session_shots.add_shot(desk, "mo", started.ref, {"carry_yd": 2300.0})
+    session_shots.add_shot(desk, "mo", started.ref, {"carry_yd": 231.0})
+    _, _, test = desk.workspace.pick_test("mo", started.ref)
+    assert [shot.carry_yd for shot in test.shots] == [230.0, 231.0]
+
+
+def test_shots_of_clubs_that_alternate_are_one_commit_that_names_each(desk: Desk) -> None:
+    started = setup.start_test(desk, "mo", "3w", also_reference=True)
+    reference = next(test for test in desk.workspace.session("mo", started.session).test if test.role == "reference")
+    other = f"{started.session}#{reference.id}"
+    ids = session_shots.add_shots(desk, "mo", other, [{"carry_yd": 230.0}, {"carry_yd": 229.0}])
+    session_shots.add_shot(desk, "mo", started.ref, {"carry_yd": 233.0})
+    (said,) = session_shots.end_shots(desk)
+    assert said == f"3w reference {reference.id}: 2 shots hit; 3w candidate {started.test}: 1 shot hit"
+    assert desk.history.entry("HEAD").evidence == (other, started.ref)
+    session = desk.workspace.session("mo", started.session)
+    assert [shot.id for test in session.test if test.id == reference.id for shot in test.shots] == ids
+
+
+def test_a_session_dated_in_the_future_is_not_todays(desk: Desk) -> None:
+    """Another van's clock, or another time zone."""
+    where = setup.start_test(desk, "mo", "3w").session
+    ahead = (desk.now().date() + timedelta(days=1)).isoformat()
+    text = Path(desk.root, f"players/mo/sessions/{where}.toml").read_text()
+    Path(desk.root, f"players/mo/sessions/{ahead}-zzz.toml").write_text(text.replace(where[:10], ahead))
+    assert today.todays_session(desk, "mo") == where
+    assert setup.start_test(desk, "mo", "3w").session == where

@@ -1,0 +1,95 @@
+"""Findings about a player's bag in a workspace: only the sessions that evidence names are read."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from fitlog.actions.bag.edit import bag_set, set_ball
+from fitlog.actions.session.setup import start_test
+from fitlog.actions.session.shots import add_shots, end_shots
+from fitlog.actions.verdict.decide import give
+from fitlog.coherence.findings import Finding
+from fitlog.records.errors import UsageError
+from fitlog.records.session import Session
+from fitlog.saving.desk import Desk
+from fitlog.views.bag import checks
+from fitlog.workspace.assignments import parse_settings
+from tests.views.bench.stocked import stocked
+
+
+@pytest.fixture
+def kept(desk: Desk) -> Desk:
+    """A workspace whose driver was kept after a test of eight shots."""
+    set_ball(stocked(desk), "mo", {"model": "Mere Soft"}, "the ball played")
+    started = start_test(desk, "mo", "driver", values={"length_in": 44.75})
+    shots = [{"carry_yd": 230.0 + n % 3} for n in range(8)]
+    add_shots(desk, "mo", started.ref, shots)
+    end_shots(desk)
+    give(desk, "mo", started.ref, "keep", "straighter")
+    return desk
+
+
+def levels(found: list[Finding], slot: str, level: str) -> list[str]:
+    return [each.sentence for each in found if (each.slot, each.level) == (slot, level)]
+
+
+def test_a_kept_club_rests_on_its_test_until_the_ball_changes(kept: Desk) -> None:
+    assert levels(checks.findings(kept, "mo"), "driver", "stale") == []
+    set_ball(kept, "mo", {"model": "Mere Firm"}, "more spin")
+    [said] = levels(checks.findings(kept, "mo"), "driver", "stale")
+    assert said.endswith("is stale: ball Mere Soft → Mere Firm")
+    assert checks.ages(kept, "mo")["driver"][0].stale
+
+
+def test_tested_carries_by_slot(kept: Desk) -> None:
+    found = checks.carries(kept, "mo")
+    assert list(found) == ["driver"]
+    assert found["driver"].n == 8
+    assert found["driver"].mean_yd == pytest.approx((3 * 230 + 3 * 231 + 2 * 232) / 8)
+    known, steps = checks.carry_ladder(kept, "mo")
+    assert ([each.slot for each in known], steps) == (["driver"], ())
+
+
+def test_only_named_sessions_are_read(kept: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
+    start_test(kept, "mo", "7i", session="", values={"length_in": 36.5})
+    folder = Path(kept.root) / "players/mo/sessions"
+    (folder / "2020-01-01-zzz.toml").write_text("this is no toml")
+    read: list[str] = []
+    session = kept.workspace.session
+
+    def watched(player: str, name: str) -> Session:
+        read.append(name)
+        return session(player, name)
+
+    monkeypatch.setattr(kept.workspace, "session", watched)
+    checks.findings(kept, "mo")
+    assert len(read) == 1
+
+
+def test_a_lost_or_broken_session_is_not_checked(kept: Desk) -> None:
+    [file] = (Path(kept.root) / "players/mo/sessions").glob("*.toml")
+    file.write_text("this is no toml")
+    found = levels(checks.findings(kept, "mo"), "driver", "not checked")
+    assert any("cannot be read" in each for each in found)
+    file.unlink()
+    found = levels(checks.findings(kept, "mo"), "driver", "not checked")
+    assert any("cannot be read" in each for each in found)
+
+
+def test_the_parts_volume_is_looked_at_and_the_swing_weight_computed(kept: Desk) -> None:
+    found = checks.findings(kept, "mo")
+    assert not any("head volume" in each for each in levels(found, "driver", "not checked"))
+    assert any("head volume" in each for each in levels(found, "3w", "not checked"))
+    driver = checks.known(kept, "mo")["driver"]
+    assert driver.points is not None
+    assert driver.points.source == "from components"
+
+
+def test_a_club_too_long_and_a_make_up(kept: Desk) -> None:
+    bag_set(kept, "mo", "3w", parse_settings(["length_in=48.5"]), "a try")
+    [said] = levels(checks.findings(kept, "mo"), "3w", "rule")
+    assert said.startswith("length 48.5 in is over the 48 in of Equipment Rules Part 2, 1c")
+    with pytest.raises(UsageError, match="no make-up 'links'"):
+        checks.findings(kept, "mo", "links")

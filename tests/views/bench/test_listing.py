@@ -1,0 +1,189 @@
+"""The bench as a list: marks, steps, what is aimed at, weights as they are typed."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from fitlog.actions.bag.from_bench import to_bag
+from fitlog.actions.session.setup import start_test
+from fitlog.records.errors import BrokenFile, FitlogError, Refusal, UsageError
+from fitlog.saving.desk import Desk
+from fitlog.views.bench.listing import Aim, Field, Laid, fields, lay, nudged, retyped
+from fitlog.views.bench.setup import as_typed, blank, change, lay_out, plan_bag, weights_from, weights_text
+from fitlog.views.bench.sheet import work_out
+from fitlog.views.bench.solving import CHOICES
+from tests.views.bench.stocked import stocked
+
+
+@pytest.fixture
+def laid(desk: Desk) -> Laid:
+    return lay(desk, lay_out(stocked(desk), "mo", "driver"))
+
+
+def field(laid: Laid, key: str) -> Field:
+    return next(each for each in fields(laid, work_out(laid.work)) if each.key == key)
+
+
+def test_each_value_says_how_it_is_known(laid: Laid) -> None:
+    marks = {each.key: (each.shown, each.unit, each.mark) for each in fields(laid, work_out(laid.work))}
+    assert marks["length_in"] == ("45.25", "in", "as written")
+    assert marks["head.mass_g"] == ("196", "g", "from stock")
+    assert marks["ferrule.mass_g"] == ("2", "g", "assumed")
+    assert marks["lie_deg"] == ("–", "°", "not known")
+    assert marks["readings.mass_g"] == ("–", "g", "not read")
+    assert marks["weights"] == ("back 8, heel 2", "g", "as written")
+    assert marks["shaft.tip"] == ("parallel", "", "from stock")
+    assert marks["head.insertion_in"] == ("1.25", "in", "assumed")
+
+
+def test_what_is_assumed_is_what_the_arithmetic_takes(desk: Desk) -> None:
+    work = blank("7i")
+    for key, text in (("head.mass_g", "268"), ("shaft.mass_g", "105"), ("length_in", "37")):
+        work = change(desk, work, key, text)
+    work = change(desk, work, "grip.tape_wraps", "1")
+    before = work_out(work)
+    assert before.sums is not None
+    assumed = [each for each in fields(Laid(work, Aim()), before) if each.mark == "assumed"]
+    assert len(assumed) == len(before.assumed) == 14
+    for each in assumed:
+        written = work_out(change(desk, work, each.key, each.shown))
+        assert written.sums is not None
+        assert written.sums.points == pytest.approx(before.sums.points, abs=1e-9), each.key
+        assert len(written.assumed) == 13, each.key
+
+
+def test_typing_what_a_field_shows_changes_nothing(desk: Desk, laid: Laid) -> None:
+    shown = [each for each in fields(laid, work_out(laid.work)) if each.text and each.mark != "from stock"]
+    assert len(shown) > 5
+    for each in shown:
+        assert retyped(desk, laid, each.key, each.text).work.changed == {}, each.key
+
+
+def test_a_changed_value_says_what_it_was(desk: Desk, laid: Laid) -> None:
+    longer = retyped(desk, laid, "length_in", "45.5")
+    assert field(longer, "length_in").was == "45.25 in"
+    read = retyped(desk, laid, "readings.mass_g", "320")
+    assert (field(read, "readings.mass_g").mark, field(read, "readings.mass_g").was) == ("read", "none")
+
+
+def test_lengths_allowed_are_typed_and_shown(desk: Desk, laid: Laid) -> None:
+    allowed = retyped(desk, laid, "aim.lengths", "44.75,45, 45")
+    assert allowed.aim.lengths == (44.75, 45.0)
+    assert (field(allowed, "aim.lengths").text, field(allowed, "aim.lengths").unit) == ("44.75, 45", "in")
+    assert retyped(desk, allowed, "aim.lengths", "").aim.lengths == ()
+    with pytest.raises(UsageError, match="'long' is not a length"):
+        retyped(desk, laid, "aim.lengths", "45, long")
+    with pytest.raises(Refusal, match="200 in is out of sense"):
+        retyped(desk, laid, "aim.lengths", "200")
+
+
+def test_steps_suit_the_unit(laid: Laid) -> None:
+    assert nudged(field(laid, "length_in"), 1) == "45.5"
+    assert nudged(field(laid, "head.mass_g"), -1) == "195"
+    assert nudged(field(laid, "grip.cap_in"), 1) == "0.1875"
+    assert nudged(field(laid, "ferrule.mass_g"), 1) == "2.5"
+    assert nudged(field(laid, "sleeve.position"), 1) == ""
+
+
+def test_a_player_aims_at_the_swing_weight_of_the_slot(desk: Desk) -> None:
+    from pathlib import Path
+
+    file = Path(stocked(desk).root) / "players/mo/player.toml"
+    file.write_text(file.read_text() + '\n[[target]]\nslot = "driver"\nswing_weight = "D2"\ncarry_yd = 240\n')
+    laid = lay(desk, lay_out(desk, "mo", "driver"))
+    assert (laid.aim.swing_weight, laid.aim.points, laid.carry_yd) == ("D2", 32.0, 240.0)
+
+
+def test_a_target_that_is_on_no_scale_is_told_with_its_line(desk: Desk) -> None:
+    from pathlib import Path
+
+    file = Path(stocked(desk).root) / "players/mo/player.toml"
+    line = len(file.read_text().splitlines()) + 4
+    file.write_text(file.read_text() + '\n[[target]]\nslot = "driver"\nswing_weight = "D12"\n')
+    with pytest.raises(BrokenFile, match=f"player.toml:{line}: target.swing_weight: 'D12' .* write D2 or D2.5"):
+        lay(desk, lay_out(desk, "mo", "driver"))
+
+
+def test_what_the_setup_asks_for_comes_before_the_players_target(desk: Desk) -> None:
+    work = change(stocked(desk), lay_out(desk, "mo", "driver"), "swing_weight", "D4")
+    assert lay(desk, work).aim.points == 34.0
+
+
+def test_a_test_aims_at_the_bags_club(desk: Desk) -> None:
+    started = start_test(stocked(desk), "mo", "driver", values={"length_in": 44.5})
+    laid = lay(desk, lay_out(desk, "mo", started.ref))
+    bag = work_out(lay_out(desk, "mo", "driver")).sums
+    assert bag is not None
+    assert laid.aim.like == "driver"
+    assert laid.aim.target.points == bag.points
+    assert laid.aim.target.moi_butt_kg_cm2 == bag.moi_butt_kg_cm2
+
+
+def test_aims_are_typed_and_refused(desk: Desk, laid: Laid) -> None:
+    assert retyped(desk, laid, "aim.swing_weight", "d 2.5").aim.points == 32.5
+    assert retyped(desk, laid, "aim.mass_g", "320").aim.target.mass_g == 320
+    assert retyped(desk, laid, "aim.vary", "heads, tip").aim.vary == {"heads", "tip weights"}
+    assert retyped(desk, laid, "aim.vary", ", ".join(CHOICES)).aim.vary == set(CHOICES)
+    for key, text in (("aim.swing_weight", "H2"), ("aim.mass_g", "5000"), ("aim.vary", "ball"), ("aim.like", "9w")):
+        with pytest.raises(FitlogError):
+            retyped(desk, laid, key, text)
+    with pytest.raises(UsageError, match=r"the 3w cannot be matched: .*head mass is not known"):
+        retyped(desk, laid, "aim.like", "3w")
+
+
+@pytest.mark.parametrize("text", ["back", "back -3", "back 8 9", "back 900", "tip nan", "lead 3@400"])
+def test_weights_that_cannot_be_are_refused(text: str) -> None:
+    with pytest.raises(Refusal):
+        weights_from(text)
+
+
+places = st.text("abcdefghijklmnopqrstuvwxyz ", min_size=1, max_size=12).map(str.strip).filter(bool)
+
+
+@settings(max_examples=60)
+@given(st.lists(st.tuples(places, st.integers(0, 1500), st.none() | st.integers(0, 600)), min_size=1, max_size=4))
+def test_weights_come_back_as_they_were_typed(rows: list[tuple[str, int, int | None]]) -> None:
+    table = [
+        {"place": place, "mass_g": mass / 10, **({} if at is None else {"at_in": at / 10})}
+        for place, mass, at in rows
+    ]
+    assert weights_from(weights_text(table)) == table
+
+
+def test_what_was_changed_can_be_typed_again(desk: Desk, laid: Laid) -> None:
+    work = laid.work
+    for key, text in (
+        ("length_in", "44.875"),
+        ("weights", "back 10, tip 2"),
+        ("sleeve.position", "L+"),
+        ("shaft.tip_trim_in", ""),
+        ("readings.swing_weight", "D3"),
+    ):
+        work = change(desk, work, key, text)
+    again = laid.work
+    for key, text in as_typed(work).items():
+        again = change(desk, again, key, text)
+    assert again.changed == work.changed
+
+
+def test_a_plan_says_what_would_be_written(desk: Desk, laid: Laid) -> None:
+    work = change(desk, laid.work, "length_in", "44.75")
+    assert plan_bag(desk, work) == ["driver: length 45.25 → 44.75 in"]
+    sheet = change(desk, blank("driver", "mo", "left"), "length_in", "44")
+    assert plan_bag(desk, sheet) == ["a new club for driver beside the one there", "length 44 in"]
+    to_bag(desk, sheet, "a spare")
+    drivers = [club for club in desk.workspace.bag("mo").clubs if club.slot == "driver"]
+    assert [(club.setup.length_in, club.carried) for club in drivers] == [(45.25, True), (44.0, False)]
+
+
+def test_inertia_and_balance_point_are_aimed_at_too(desk: Desk, laid: Laid) -> None:
+    aimed = retyped(desk, retyped(desk, laid, "aim.moi_butt_kg_cm2", "2850"), "aim.balance_in", "33.25")
+    assert (aimed.aim.target.moi_butt_kg_cm2, aimed.aim.target.balance_in) == (2850.0, 33.25)
+    inertia = field(aimed, "aim.moi_butt_kg_cm2")
+    assert (inertia.shown, inertia.text, nudged(inertia, 1)) == ("2850 kg·cm²", "2850", "2860")
+    assert retyped(desk, aimed, "aim.moi_butt_kg_cm2", "").aim.target.moi_butt_kg_cm2 is None
+    for text in ("heavy", "nan", "-5", "inf"):
+        with pytest.raises(FitlogError):
+            retyped(desk, laid, "aim.moi_butt_kg_cm2", text)

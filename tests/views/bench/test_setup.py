@@ -1,0 +1,147 @@
+"""What lies on the bench: filled from stock, changed, and written back as a candidate or a bag change."""
+
+from __future__ import annotations
+
+import pytest
+
+from fitlog.actions.bag.from_bench import to_bag, to_candidate
+from fitlog.actions.session.setup import start_test
+from fitlog.bench.club import ClubParts
+from fitlog.records.errors import Refusal, UsageError
+from fitlog.saving.desk import Desk
+from fitlog.views.bench.setup import blank, change, lay_out, with_values
+from fitlog.views.bench.sheet import work_out
+from tests.views.bench.stocked import stocked
+
+
+def test_what_the_setup_leaves_open_is_filled_from_its_parts_and_marked(desk: Desk) -> None:
+    sheet = work_out(lay_out(stocked(desk), "mo", "driver"))
+    assert sheet.taken.parts == ClubParts(
+        length_in=45.25,
+        kind="wood",
+        head_mass_g=196.0,
+        head_balance_in=1.0,
+        head_bore_to_ground_in=1.75,
+        shaft_mass_g=62.0,
+        shaft_raw_length_in=46.0,
+        shaft_balance_in=22.5,
+        shaft_tip_trim_in=0.5,
+        grip_mass_g=50.0,
+        grip_length_in=10.5,
+        grip_cap_in=0.125,
+        sleeve_mass_g=6.0,
+        weights=sheet.taken.parts.weights,
+    )
+    assert [(weight.place, weight.mass_g) for weight in sheet.taken.parts.weights] == [("head", 8.0), ("head", 2.0)]
+    marks = {value.key: (value.mark, value.source) for value in sheet.values}
+    assert marks["head.mass_g"] == ("from stock", "parts/heads/oak-9")
+    assert marks["length_in"] == ("as written", "")
+    assert "weight back is taken to sit at the head's centre" in sheet.notes
+
+
+# 196 + 8 + 2 at 44.25; sleeve 6, ferrule 2, glue 2 by the tip at 43.5; shaft 62 g of 46 in at 22.5, 0.5 in off the
+# tip, cut 43.375, so 2.125 off the butt; grip 50 at 3.99: by hand from the formulas of the reference
+def test_the_sums_are_those_worked_by_hand(desk: Desk) -> None:
+    sheet = work_out(lay_out(stocked(desk), "mo", "driver"))
+    assert sheet.sums is not None
+    left = 62 * (1 - 2.625 / 46)
+    moment = 206 * (44.25 - 14) + 50 * (3.99 - 14) + 8 * (43.5 - 0.625 - 14) + 2 * (43.5 - 1.25 - 0.375 - 14)
+    # the raw shaft balances at 22.5, half an inch nearer the butt than a uniform one: its moment less what is cut off
+    shaft = 62 * 22.5 - 62 / 46 * 2.125 * (2.125 / 2) - 62 / 46 * 0.5 * 45.75
+    moment += shaft + left * (0.125 - 2.125 - 14)
+    assert sheet.sums.mass_g == pytest.approx(206 + 50 + 8 + 2 + left, abs=1e-9)
+    assert sheet.sums.moment_in_oz == pytest.approx(moment / 28.349523125, abs=1e-9)
+
+
+def test_a_test_lies_on_the_bench_too_and_a_slot_comes_before_it(desk: Desk) -> None:
+    started = start_test(stocked(desk), "mo", "driver", values={"length_in": 44.5})
+    work = lay_out(desk, "mo", started.ref)
+    assert (work.origin, work.place, work.slot) == ("test", started.ref, "driver")
+    assert work.setup.length_in == 44.5
+    assert lay_out(desk, "mo", "last").place == started.ref
+    assert lay_out(desk, "mo", "3w").origin == "bag"
+    with pytest.raises(UsageError, match="has no '5w'"):
+        lay_out(desk, "mo", "5w")
+
+
+def test_values_change_and_a_value_of_the_wrong_kind_is_refused(desk: Desk) -> None:
+    work = lay_out(stocked(desk), "mo", "driver")
+    longer = change(desk, work, "length_in", "45.75")
+    assert longer.changed == {"length_in": 45.75}
+    assert change(desk, longer, "length_in", "45.25").changed == {}
+    assert change(desk, work, "sleeve.position", "").changed == {"sleeve.position": None}
+    with pytest.raises(Refusal, match="outside 10 to 60"):
+        change(desk, work, "length_in", "200")
+    with pytest.raises(Refusal, match="not a number"):
+        change(desk, work, "head.mass_g", "heavy")
+    with pytest.raises(UsageError, match="not a reading"):
+        change(desk, work, "readings.weight", "3")
+
+
+def test_another_part_brings_its_own_data(desk: Desk) -> None:
+    work = change(desk, lay_out(stocked(desk), "mo", "driver"), "head.part", "oak-10")
+    assert work_out(work).taken.parts.head_mass_g == 199.0
+    lost = change(desk, work, "head.part", "nowhere-1")
+    sheet = work_out(lost)
+    assert sheet.sums is None
+    assert "head mass is not known" in sheet.lacking
+    assert "parts/heads/nowhere-1 is not there, so nothing is filled in from it" in sheet.notes
+
+
+def test_a_broken_part_is_as_if_it_were_not_there(desk: Desk) -> None:
+    from pathlib import Path
+
+    (Path(stocked(desk).root) / "parts/heads/oak-9.toml").write_text("model = 3\n")
+    assert work_out(lay_out(desk, "mo", "driver")).sums is None
+
+
+def test_a_blank_sheet_grows_into_a_club() -> None:
+    work = blank("7i")
+    assert work_out(work).lacking
+    desk = Desk("/nowhere")
+    for key, text in (("head.mass_g", "268"), ("shaft.mass_g", "105"), ("length_in", "37")):
+        work = change(desk, work, key, text)
+    sheet = work_out(work)
+    assert sheet.sums is not None
+    assert sheet.sums.swing_weight[0] in "CD"
+    assert "grip mass 50 g" in sheet.assumed
+    with pytest.raises(UsageError, match="belongs to no player"):
+        to_bag(desk, work, "try")
+
+
+def test_it_is_written_into_the_bag_with_a_reason(desk: Desk) -> None:
+    work = lay_out(stocked(desk), "mo", "driver")
+    with pytest.raises(Refusal, match="nothing was changed"):
+        to_bag(desk, work, "because")
+    work = change(desk, change(desk, work, "length_in", "44.75"), "readings.mass_g", "321.5")
+    with pytest.raises(Refusal, match="reason"):
+        to_bag(desk, work, " ")
+    done = to_bag(desk, work, "too long for the wind")
+    assert "length 45.25 → 44.75 in" in done.subject
+    club = desk.workspace.bag("mo").clubs[0]
+    assert (club.setup.length_in, club.readings.mass_g, club.standing) == (44.75, 321.5, "trial")
+    assert club.setup.weights[0].mass_g == 8.0
+
+
+def test_it_becomes_a_candidate_and_the_bag_stays(desk: Desk) -> None:
+    work = change(desk, lay_out(stocked(desk), "mo", "driver"), "length_in", "44.75")
+    started = to_candidate(desk, work)
+    _, session, test = desk.workspace.pick_test("mo", started.ref)
+    assert test.setup.length_in == 44.75
+    assert [each.role for each in session.test] == ["reference", "candidate"]
+    assert desk.workspace.bag("mo").clubs[0].setup.length_in == 45.25
+
+
+def test_a_tests_setup_makes_another_candidate_or_goes_into_the_bag(desk: Desk) -> None:
+    started = start_test(stocked(desk), "mo", "driver", values={"length_in": 44.5})
+    work = change(desk, lay_out(desk, "mo", started.ref), "shaft.tip_trim_in", "1.0")
+    again = to_candidate(desk, work)
+    assert desk.workspace.pick_test("mo", again.ref)[2].setup.shaft.tip_trim_in == 1.0
+    done = to_bag(desk, work, "as tested, tipped more")
+    assert "tip trim 0.5 → 1 in" in done.subject
+    assert "length 45.25 → 44.5 in" in done.subject
+
+
+def test_a_whole_table_can_be_taken_away_and_set_anew(desk: Desk) -> None:
+    work = with_values(desk, lay_out(stocked(desk), "mo", "driver"), {"head": None, "head.part": "oak-10"})
+    assert dict(work.table["head"]) == {"part": "oak-10"}

@@ -1,0 +1,164 @@
+"""What the flight model adds to a test, always marked; nothing of it in a file or among what was measured."""
+
+from pathlib import Path
+
+import pytest
+
+from fitlog.actions.session import setup
+from fitlog.actions.session import shots as session_shots
+from fitlog.flight.air import Air, pressure_at
+from fitlog.flight.launch import Launch
+from fitlog.flight.trajectory import fly
+from fitlog.saving.desk import Desk
+from fitlog.views.verdict.context import Beside, beside
+from fitlog.views.verdict.evidence import compare
+from fitlog.views.verdict.preview import look_at
+from fitlog.workspace.layout import session_file
+
+LAUNCHES = ((150.0, 12.5, 2900), (151.0, 12.1, 2800), (149.2, 13.0, 3000), (150.4, 12.8, 2950), (151.3, 12.2, 2850))
+
+
+def hit(desk: Desk, air: dict[str, float], more: float = 0.0, **measured: float) -> str:
+    """A 3w reference and a candidate ``more`` mph faster, launches only, and what else was measured."""
+    started = setup.start_test(desk, "mo", "3w", values={"length_in": 43.5}, also_reference=True, about={"air": air})
+    session = desk.workspace.session("mo", started.session)
+    for test, faster in ((session.test[0].id, 0.0), (started.test, more)):
+        shots = [
+            {"ball_speed_mph": speed + faster, "launch_deg": launch, "spin_rpm": spin, **measured}
+            for speed, launch, spin in LAUNCHES
+        ]
+        session_shots.add_shots(desk, "mo", f"{started.session}#{test}", shots)
+    session_shots.end_shots(desk)
+    return started.ref
+
+
+def found(desk: Desk, ref: str) -> Beside:
+    return beside(desk, compare(desk, "mo", ref.partition("#")[0]))[ref.partition("#")[2]]
+
+
+def test_what_was_not_measured_is_computed_in_the_days_air_and_marked(desk: Desk) -> None:
+    ref = hit(desk, {"temperature_c": 9.0, "pressure_hpa": 1002.0, "humidity_pct": 70.0}, more=3.0)
+    flown = found(desk, ref).flights
+    speed, launch, spin = LAUNCHES[0]
+    alone = fly(Launch(speed + 3, launch, spin), Air(9.0, 100_200.0, 70.0))
+    assert flown.own[0].computed["carry_yd"] == pytest.approx(alone.carry_yd)
+    carry = flown.filled["carry_yd"]
+    assert carry.difference is not None
+    assert carry.difference.low > 0
+    assert carry.sentence.startswith("carry, computed: ")
+    assert set(flown.filled) == {"carry_yd", "apex_yd", "landing_deg", "time_s"}
+    assert "flights computed in 9 °C, 1002 hPa, 70 % humidity (1.234 kg/m³), calm" in flown.sentences
+    # the evidence itself knows only what was measured
+    evidence = compare(desk, "mo", ref.partition("#")[0]).tests[0].found
+    assert evidence is not None
+    assert set(evidence.summaries) == {"ball_speed_mph", "launch_deg", "spin_rpm"}
+
+
+def test_nothing_computed_goes_into_a_file(desk: Desk) -> None:
+    ref = hit(desk, {"temperature_c": 9.0})
+    path = Path(desk.root, session_file("mo", ref.partition("#")[0]))
+    before = path.read_bytes()
+    look_at(desk, "mo", ref)
+    assert path.read_bytes() == before
+    assert b"apex_yd" not in before
+
+
+def test_a_carry_that_was_measured_is_brought_to_the_reference_air_beside_it(desk: Desk) -> None:
+    ref = hit(desk, {"temperature_c": 5.0, "altitude_m": 0.0}, carry_yd=230.0)
+    normal = found(desk, ref).flights.normal
+    assert normal is not None
+    assert normal.own is not None
+    assert normal.own.mean > 230  # 20 °C is thinner than 5 °C
+    assert normal.sentence.endswith("; as measured: 230.0 yd, reference 230.0 yd")
+    assert "carry_yd" not in found(desk, ref).flights.filled
+
+
+def test_computed_and_measured_are_never_compared(desk: Desk) -> None:
+    ref = hit(desk, {"temperature_c": 15.0})
+    session_shots.add_shot(desk, "mo", ref, {"apex_yd": 31.0})
+    apex = found(desk, ref).flights.filled["apex_yd"]
+    assert apex.difference is None
+    assert "(5 of 6 shots)" in apex.sentence
+
+
+def test_what_was_not_noted_of_the_air_is_said(desk: Desk) -> None:
+    flown = found(desk, hit(desk, {})).flights
+    assert flown.normal is None
+    assert flown.assumed == ("the air of the day was not noted; flights are computed in the reference air",)
+    assert flown.filled
+
+
+def test_a_wind_from_nowhere_computes_nothing(desk: Desk) -> None:
+    flown = found(desk, hit(desk, {"temperature_c": 15.0, "wind_mph": 8.0})).flights
+    assert flown.filled == {}
+    assert flown.normal is None
+    assert flown.own[0].why_not == "the wind was noted without where it came from, so no flight is computed"
+
+
+def test_wind_altitude_and_pressure_count(desk: Desk) -> None:
+    air = {
+        "temperature_c": 15.0,
+        "altitude_m": 1500.0,
+        "humidity_pct": 40.0,
+        "wind_mph": 10.0,
+        "wind_from_deg": 180.0,
+    }
+    flown = found(desk, hit(desk, air)).flights
+    assert f"{pressure_at(1500.0) / 100:.0f} hPa" in flown.air
+    assert flown.air.endswith("wind 10 mph from 180° (0° into the face, 90° from the right)")
+    assert flown.normal is not None
+    assert flown.normal.own is not None
+    carry = flown.filled["carry_yd"].own
+    assert carry is not None
+    assert flown.normal.own.mean < carry.mean - 20  # high and helped, against sea level and calm
+
+
+def test_the_verdict_screen_gets_it_all(desk: Desk) -> None:
+    assert look_at(desk, "mo").beside is None  # nothing waits
+    ref = hit(desk, {"temperature_c": 9.0})
+    seen = look_at(desk, "mo", ref).beside
+    assert seen is not None
+    assert seen.flights.filled["apex_yd"].own is not None
+
+
+def test_metres_taken_for_yards_are_seen_with_the_model(desk: Desk) -> None:
+    air = {"temperature_c": 15.0, "pressure_hpa": 1013.25, "humidity_pct": 0.0}
+    # 211 m is what these launches carry, about 231 yd
+    assert any("may be in metres" in each for each in found(desk, hit(desk, air, carry_yd=205.0)).odd)
+
+
+def test_carries_in_yards_are_not_pointed_out(desk: Desk) -> None:
+    air = {"temperature_c": 15.0, "pressure_hpa": 1013.25, "humidity_pct": 0.0}
+    assert found(desk, hit(desk, air, carry_yd=232.0)).odd == ()
+
+
+# criteria
+
+
+def test_a_criterion_changed_after_the_shots_is_told_whoever_changed_it(desk: Desk) -> None:
+    ref = hit(desk, {})
+    assert found(desk, ref).criteria_changed == ()
+    setup.set_criteria(desk, "mo", ref, [{"metric": "carry_yd", "at_least": 232.0}], "asked late")
+    (first,) = found(desk, ref).criteria_changed
+    assert first.endswith(": none → carry at least 232 yd (asked late)")
+    path = Path(desk.root, session_file("mo", ref.partition("#")[0]))
+    path.write_text(path.read_text().replace("at_least = 232.0", "at_least = 200.0"))
+    assert found(desk, ref).criteria_changed[1:] == (
+        "now: carry at least 232 yd → carry at least 200 yd (by hand, not in the history yet)",
+    )
+    from fitlog.actions.workspace.commit_edits import commit_hand_edits
+
+    commit_hand_edits(desk, "he hits it shorter in the cold")
+    changed = found(desk, ref).criteria_changed
+    assert [each.partition(": ")[2] for each in changed] == [
+        "none → carry at least 232 yd (asked late)",
+        "carry at least 232 yd → carry at least 200 yd (he hits it shorter in the cold)",
+    ]
+
+
+def test_a_criterion_set_before_the_shots_is_no_change(desk: Desk) -> None:
+    started = setup.start_test(desk, "mo", "3w", criteria=[{"metric": "carry_yd", "at_least": 230.0}])
+    setup.set_criteria(desk, "mo", started.ref, [{"metric": "carry_yd", "at_least": 232.0}], "")
+    session_shots.add_shot(desk, "mo", started.ref, {"carry_yd": 231.0})
+    session_shots.end_shots(desk)
+    assert found(desk, started.ref).criteria_changed == ()
