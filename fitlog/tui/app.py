@@ -16,16 +16,16 @@ from textual.widgets import Input
 from fitlog.records.errors import FitlogError
 from fitlog.saving import drafts
 from fitlog.tui import themes
-from fitlog.tui.clerk import LOOKING, Answer, Clerk, Then, Work
-from fitlog.tui.palette import Everything
-from fitlog.tui.screens.base import Page
-from fitlog.tui.screens.board import Board
-from fitlog.tui.sharing import Sharing
-from fitlog.tui.tidying import Tidy
+from fitlog.tui.base.gc_pause import Tidy
+from fitlog.tui.base.page import Page
+from fitlog.tui.base.palette import Everything
+from fitlog.tui.base.sync_status import Sharing
+from fitlog.tui.base.worker import LOOKING, Answer, Clerk, Then, Work
+from fitlog.tui.board.page import Board
 
 if TYPE_CHECKING:
     from fitlog.saving.desk import Desk
-    from fitlog.tui.units import Units
+    from fitlog.tui.text.units import Units
 
 POLL_S = 1.0
 SORRY = "something went wrong; nothing typed is lost (what happened stands in .fitlog/crash.log)"
@@ -71,7 +71,7 @@ class FitlogApp(App[None]):
     @property
     def units(self) -> "Units":
         """The units that are shown."""
-        from fitlog.tui.units import Units
+        from fitlog.tui.text.units import Units
 
         if self._units is None:
             self._units = Units()

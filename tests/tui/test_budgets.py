@@ -2,7 +2,7 @@
 
 from fitlog.records.bag import PROVEN
 from fitlog.saving.desk import Desk
-from fitlog.tui.screens.session import SessionPage
+from fitlog.tui.session.page import SessionPage
 from tests.tui.driving import Hands, drive
 
 

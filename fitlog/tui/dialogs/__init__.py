@@ -1,1 +1,1 @@
-"""Short questions over a screen: a plan, a line to type, Enter."""
+"""Dialogs that several screens open."""

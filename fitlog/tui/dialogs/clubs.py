@@ -10,8 +10,8 @@ from fitlog.records.fields import flat
 from fitlog.records.slots import kind_of
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
-from fitlog.tui.dialogs.change import ChangedSetup
-from fitlog.tui.safe import safe
+from fitlog.tui.dialogs.setup_editor import ChangedSetup
+from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.rows import Rows
 
 if TYPE_CHECKING:

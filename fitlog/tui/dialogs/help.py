@@ -9,9 +9,9 @@ from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
-from fitlog.tui import keys
-from fitlog.tui.safe import wrap
-from fitlog.tui.widgets.pad import Pad, bullet, heading, line
+from fitlog.tui.base import commands as keys
+from fitlog.tui.text.sanitize import wrap
+from fitlog.tui.widgets.scroll_text import Pad, bullet, heading, line
 
 _WIDTH = 104  # as the style has it
 

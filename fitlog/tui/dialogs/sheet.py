@@ -9,9 +9,9 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from fitlog.saving.desk import Desk
-from fitlog.tui.dialogs.base import Dialog
-from fitlog.tui.safe import safe
-from fitlog.tui.widgets.pad import line
+from fitlog.tui.dialogs.dialog import Dialog
+from fitlog.tui.text.sanitize import safe
+from fitlog.tui.widgets.scroll_text import line
 
 if TYPE_CHECKING:
     from fitlog.report.document import Document

@@ -3,7 +3,7 @@
 from textual.content import Content
 from textual.widgets import Static
 
-from fitlog.tui.safe import safe
+from fitlog.tui.text.sanitize import safe
 
 _MARKS = {"done": ("✓ ", "$ink-good"), "note": ("· ", "$ink-accent"), "trouble": ("! ", "bold $ink-bad")}
 

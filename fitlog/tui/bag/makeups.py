@@ -1,0 +1,243 @@
+"""Make-ups: the named choices of clubs; a new one, other clubs for one, one taken away, each with a reason."""
+
+import json
+from collections.abc import Iterable, Sequence
+
+from textual.widget import Widget
+from textual.widgets import Static
+
+from fitlog.coherence.limits import CLUBS_CARRIED, MOST_CLUBS
+from fitlog.records.bag import Bag, Club, MakeUp, find_clubs
+from fitlog.records.words import counted, setup_text
+from fitlog.saving.desk import Desk
+from fitlog.saving.save import Done
+from fitlog.tui.dialogs.list_dialog import LeadingDialog
+from fitlog.tui.text.sanitize import safe
+from fitlog.tui.widgets.rows import Column, Row
+from fitlog.tui.widgets.scroll_text import Piece, line
+
+_LIST, _NAME, _CLUBS, _REASON = "choose", "name", "find", "reason"
+_ADD, _SAVE, _REMOVE = " add", " save", " remove"
+_BACK = {_NAME: _LIST, _CLUBS: _LIST, _REASON: _CLUBS}
+_LIST_COLUMNS = (Column("make-up", 20, grow=1), Column("", 9), Column("clubs", 20, grow=2))
+_CLUB_COLUMNS = (Column("in", 2), Column("club", 10, grow=1), Column("setup", 24, grow=3), Column("", 9))
+
+
+class MakeUps(LeadingDialog[bool]):
+    """The list, then the name or the clubs of one, then the reason. Kept at every step until it is saved."""
+
+    title_text = "Make-ups: clubs for a course or a purpose"
+    asks = _LIST
+
+    def __init__(self, player: str) -> None:
+        super().__init__()
+        self.player = player
+        self.bag = Bag()
+        self.step = _LIST
+        self.making = ""  # the make-up that is worked on
+        self.clubs: list[str] = []
+        self.kept: dict[str, list[str]] = {}
+        self.removing = False
+
+    def middle(self) -> Iterable[Widget]:
+        yield Static("", classes="says", markup=False, id="so-far")
+        yield self.led(_LIST_COLUMNS)
+
+    def on_mount(self) -> None:
+        self._to(_LIST)
+        self.ask(lambda desk: desk.workspace.bag(self.player), self._know, self.trouble)
+
+    def _know(self, bag: Bag) -> None:
+        self.bag = bag
+        try:
+            kept = json.loads(self.house.draft(self._kept_as()) or "{}")
+            self.kept = {str(name): [str(each) for each in clubs] for name, clubs in kept.items()}
+        except (ValueError, TypeError, AttributeError):  # a draft cut short by a pulled plug
+            self.kept = {}
+        self._show()
+
+    # what is kept while it is not saved: the clubs chosen, by make-up
+
+    def _kept_as(self) -> str:
+        return f"make-up {self.player}"
+
+    def _keep(self) -> None:
+        self.kept.pop(self.making, None)
+        if self._differs:
+            self.kept[self.making] = list(self.clubs)
+        self.house.keep_draft(self._kept_as(), json.dumps(self.kept) if self.kept else "")
+
+    @property
+    def _listed(self) -> dict[str, Sequence[str]]:
+        """The make-ups of the bag and those not saved yet, with their clubs."""
+        return {**{each.name: each.clubs for each in self.bag.makeup}, **self.kept}
+
+    @property
+    def _now(self) -> MakeUp | None:
+        """The make-up that is worked on, as the bag has it."""
+        return next((each for each in self.bag.makeup if each.name == self.making), None)
+
+    @property
+    def _differs(self) -> bool:
+        now = self._now
+        return bool(self.making) and (now is None or set(now.clubs) != set(self.clubs))
+
+    # steps
+
+    def _to(self, step: str) -> None:
+        self.step = step
+        self.purpose = {
+            _NAME: f"make-up name {self.player}",
+            _REASON: f"why make-up {self.player} {self.making}",
+        }.get(step, "")
+        asks = "name, a course or a purpose" if step == _NAME else step
+        self.ask_for(asks, self.house.draft(self.purpose) if self.purpose else "")
+        back = "esc back; what is chosen is kept"
+        self.hint_at(
+            {
+                _LIST: "↑ ↓ choose, ⏎ opens it    esc leaves",
+                _NAME: f"⏎ goes on to its clubs    {back}",
+                _CLUBS: f"⏎ in or out; the first row saves    {back}",
+                _REASON: f"⏎ saves it    {back}",
+            }[step]
+        )
+        rows = self.rows
+        rows.display = step in (_LIST, _CLUBS)
+        rows.show([])
+        self._show()
+        rows.cursor = 0
+
+    def typed(self, _: str, /) -> None:
+        if self.step in (_LIST, _CLUBS):
+            self._show()
+            if self.line.value:
+                self.rows.cursor = 0
+
+    def submit(self, text: str, /) -> None:
+        if self.step == _NAME:
+            self._named(text.strip())
+        elif self.step == _REASON:
+            self._save(text)
+        else:
+            self.take(self.rows.key)
+
+    def take(self, row: str, /) -> None:
+        if row == _ADD:
+            self._to(_NAME)
+        elif row == _SAVE and not self.clubs:
+            self.trouble("a make-up needs a club; choose some, or take the make-up away in the last row")
+        elif row == _REMOVE and not self._now:  # never saved: there is nothing to give a reason for
+            self.kept.pop(self.making, None)
+            self.making = ""
+            self._keep()
+            self._to(_LIST)
+        elif row in (_SAVE, _REMOVE):
+            self.removing = row == _REMOVE
+            self._to(_REASON)
+        elif self.step == _LIST and row:
+            self.making, clubs = list(self._listed.items())[int(row)]
+            self.clubs = [each for each in clubs if find_clubs(self.bag, each)]
+            self._to(_CLUBS)
+        elif row:
+            self._turn(row)
+
+    def _named(self, name: str) -> None:
+        if not name:
+            self.trouble("a make-up needs a name; name it for its course or purpose")
+        elif name in self._listed:
+            self.trouble(f"there is a make-up {name} already; esc, and choose it in the list")
+        else:
+            self.house.keep_draft(self.purpose, "")
+            self.making, self.clubs = name, [club.address for club in self.bag.carried]
+            self._to(_CLUBS)
+            self._keep()
+
+    def _turn(self, address: str) -> None:
+        """A club in or out; those in stand in the order of the bag."""
+        self.trouble("")
+        clubs = {club.address: self._as_written(club) for club in self.bag.clubs}
+        if written := clubs[address]:
+            self.clubs.remove(written)
+        else:
+            chosen = {**clubs, address: address}
+            self.clubs = [each for each in chosen.values() if each]
+        self._keep()
+        found, self.line.value = bool(self.line.value), ""
+        self._show()
+        self.rows.go(_SAVE if found and self._differs else address)
+
+    def _as_written(self, club: Club) -> str:
+        """The club as the make-up names it, by slot or address; empty where it is not in it."""
+        if club.address in self.clubs:
+            return club.address
+        return club.slot if club.slot in self.clubs and find_clubs(self.bag, club.slot)[0] == club else ""
+
+    def _save(self, reason: str) -> None:
+        name, clubs = self.making, [] if self.removing else list(self.clubs)
+
+        def work(desk: Desk) -> Done:
+            from fitlog.actions.bag.edit import set_makeup
+
+            return set_makeup(desk, self.player, name, clubs, reason)
+
+        def then(done: Done) -> None:
+            self.clubs, self.making = [], ""
+            self.kept.pop(name, None)
+            self._keep()
+            self.finished(done, True)
+
+        self.do(work, then)
+
+    def action_leave(self) -> None:
+        """A step back; from the list, out of it. What is chosen is kept."""
+        if self.busy:
+            return
+        self.trouble("")
+        if self.step == _LIST:
+            super().action_leave()
+            return
+        self.removing = False
+        self._to(_BACK[self.step])
+
+    # showing
+
+    def _show(self) -> None:
+        if self.step == _CLUBS:
+            self.rows.show(self._club_rows(self.wanted), _CLUB_COLUMNS)
+        elif self.step == _LIST:
+            self.rows.show(self._list_rows(self.wanted), _LIST_COLUMNS)
+        says = self.query_one("#so-far", Static)
+        says.set_class(self.step not in (_CLUBS, _REASON), "-nothing")
+        says.update(line(*self._so_far()))
+
+    def _so_far(self) -> Sequence[Piece]:
+        count = len(self.clubs)
+        out: list[Piece] = [(safe(self.making), "bold"), (f": {counted(count, 'club')}", "$ink-muted")]
+        if self.removing:
+            return [(safe(self.making), "bold"), (" is taken away; the history keeps it", "$ink-muted")]
+        if count > MOST_CLUBS:
+            out.append((f", {count - MOST_CLUBS} more than the {MOST_CLUBS} of {CLUBS_CARRIED}", "bold $ink-warn"))
+        return out
+
+    def _list_rows(self, wanted: str) -> list[Row]:
+        out = [] if wanted else [Row(_ADD, [("+ a make-up", "accent"), "", ""])]
+        for place, (name, clubs) in enumerate(self._listed.items()):
+            if wanted in name.casefold():
+                count = ("not saved", "warn") if name in self.kept else counted(len(clubs), "club")
+                out.append(Row(str(place), [safe(name), count, (safe(", ".join(clubs)), "muted")]))
+        return out
+
+    def _club_rows(self, wanted: str) -> list[Row]:
+        out = []
+        if self._differs and not wanted:
+            out.append(Row(_SAVE, ["", ("▸ save", "good"), ("with a reason", "good"), ""]))
+        for club in self.bag.clubs:
+            setup = safe(setup_text(club.raw))
+            if wanted in club.address or wanted in setup.casefold():
+                here = bool(self._as_written(club))
+                mark = ("✓", "accent") if here else ""
+                name = (safe(club.address), "strong" if here else "muted")
+                out.append(Row(club.address, [mark, name, setup, ("" if club.carried else "at hand", "muted")]))
+        if not wanted:
+            out.append(Row(_REMOVE, ["", ("× take away", "warn"), (f"the make-up {safe(self.making)}", "warn"), ""]))
+        return out

@@ -1,0 +1,299 @@
+"""The bag: clubs by slot, the loft ladder, and for the chosen club every value with since when and why."""
+
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING, Any, ClassVar
+
+from textual import on
+from textual.containers import Container
+from textual.content import Content
+from textual.widget import Widget
+
+from fitlog.saving.change_stamp import Pulse, pulse
+from fitlog.saving.desk import Desk
+from fitlog.tui.bag.ladder import ladder
+from fitlog.tui.bag.text import COLUMNS, club_row, remark_lines, rungs, value_lines
+from fitlog.tui.base import commands as keys
+from fitlog.tui.base.player_page import PlayerPage
+from fitlog.tui.text.sanitize import safe
+from fitlog.tui.widgets.rows import Rows
+from fitlog.tui.widgets.scroll_text import Pad, bullet, heading, tabs
+
+if TYPE_CHECKING:
+    from fitlog.coherence.carries import Carry
+    from fitlog.history.why import Step
+    from fitlog.views.bag.overview import BagPicture, ClubView, Remark
+
+PANES = ("values", "ladder", "remarks")
+_EMPTY = "an empty bag: press + to add a club"
+_BROKEN = "this bag cannot be shown: its file is broken, the line and what to write stand beside or below"
+
+
+class BagPage(PlayerPage):
+    """One player's bag."""
+
+    page = keys.BAG
+    AUTO_FOCUS = "#clubs"
+    PANES: ClassVar[tuple[str, ...]] = PANES
+
+    def __init__(self, player: str) -> None:
+        super().__init__(player)
+        self.picture: BagPicture | None = None
+        self.origins: dict[str, Mapping[str, Step]] = {}
+        self.remarks: list[Remark] = []
+        self.carries: Mapping[str, Carry] = {}
+        self.pane = 0
+
+    def body(self) -> Sequence[Widget]:
+        return (
+            Container(
+                Rows(COLUMNS, id="clubs", empty="reading the bag …"),
+                Pad(id="values", classes="pane"),
+                Pad(id="ladder", classes="pane"),
+                Pad(id="remarks", classes="pane"),
+                id="bag",
+            ),
+        )
+
+    def begin(self) -> None:
+        self._show_pane()
+        super().begin()
+
+    # reading
+
+    def look(self) -> Pulse:
+        return pulse(self.house.root, [self.player])
+
+    def load(self) -> None:
+        def work(desk: Desk) -> "BagPicture":
+            from fitlog.views.bag.overview import picture
+
+            return picture(desk, self.player)
+
+        def look_over(desk: Desk) -> "tuple[list[Remark], tuple[Carry, ...]]":
+            from fitlog.views.bag.checks import carries
+            from fitlog.views.bag.overview import remarks
+
+            return remarks(desk, self.player), tuple(carries(desk, self.player).values())
+
+        self.origins.clear()
+        self.ask(work, self._loaded, group="bag")
+        self.ask(look_over, self._looked_over, self._not_looked_over, group="remarks")
+        self.count_pending()
+
+    def _loaded(self, picture: "BagPicture") -> None:
+        self.picture = picture
+        self.player_name = picture.player.name
+        rows = self.query_one(Rows)
+        rows.empty = _BROKEN if picture.trouble else _EMPTY
+        rows.show([club_row(each) for each in picture.clubs])
+        if self.wanted_slot:
+            rows.go(self.wanted_slot)
+            self.wanted_slot = ""
+        self._show_club()
+        self._show_remarks()
+        self.show_state()
+
+    def _looked_over(self, found: "tuple[list[Remark], tuple[Carry, ...]]") -> None:
+        self.remarks, carries = found
+        self.carries = {each.slot: each for each in carries}
+        self._show_remarks()
+        self._show_club_again()
+
+    def _not_looked_over(self, _: str) -> None:
+        """What is wrong is told by the bag itself; remarks of before hold no longer."""
+        self.remarks, self.carries = [], {}
+        self._show_remarks()
+        self._show_club_again()
+
+    def pending_known(self) -> None:
+        self._show_remarks()
+
+    # showing
+
+    def trail(self) -> tuple[str, ...]:
+        picture = self.picture
+        if picture is None:
+            return (safe(self.player), "bag")
+        hand = f"{picture.player.hand}-handed" if picture.player.hand else ""
+        season = f"season {safe(picture.bag.season)}" if picture.bag.season else ""
+        ball = safe(picture.bag.ball.model) if picture.bag.ball.model else ""
+        carried = "" if picture.trouble else f"{len(picture.bag.carried)} carried"
+        return tuple(filter(None, (safe(picture.player.name), hand, season, ball, carried)))
+
+    @property
+    def view(self) -> "ClubView | None":
+        """The chosen club."""
+        address = self.query_one(Rows).key
+        return next(
+            (each for each in (self.picture.clubs if self.picture else ()) if each.club.address == address), None
+        )
+
+    @property
+    def slot(self) -> str:
+        return self.query_one(Rows).key if self.query(Rows) else ""
+
+    @on(Rows.Moved, "#clubs")
+    def _show_club(self) -> None:
+        self._show_club_again()
+        view = self.view
+        if view is None or view.club.address in self.origins:
+            return
+        club = view.club
+
+        def work(desk: Desk) -> tuple[str, Mapping[str, Any]]:
+            from fitlog.views.history.why import origins
+
+            return club.address, origins(desk, self.player, club.slot, club.id)
+
+        self.ask_soon(work, self._know_origins, "origins")
+
+    def _show_club_again(self) -> None:
+        self._show_values()
+        self._show_ladder()
+
+    def _know_origins(self, found: tuple[str, Mapping[str, Any]]) -> None:
+        address, origins = found
+        self.origins[address] = origins
+        self._show_values()
+
+    def _show_values(self) -> None:
+        pad = self.query_one("#values", Pad)
+        view = self.view
+        if view is None:
+            pad.show(
+                self._tabs()
+                + [
+                    row
+                    for each in (self.picture.trouble if self.picture else ())
+                    for row in bullet("!", "$ink-bad", each, "$ink-bad", max(pad.size.width - 4, 30))
+                ]
+            )
+            return
+        width = max(pad.size.width - 4, 40)
+        pad.show(self._tabs() + value_lines(view, self.origins.get(view.club.address), width, not self.narrow))
+
+    def _show_ladder(self) -> None:
+        pad = self.query_one("#ladder", Pad)
+        found = rungs(self.picture.clubs if self.picture else (), self.carries)
+        pad.show(
+            self._tabs() + ladder(found, max(pad.size.width - 2, 40), self.query_one(Rows).key, self.house.units)
+        )
+
+    def _show_remarks(self) -> None:
+        pad = self.query_one("#remarks", Pad)
+        picture = self.picture
+        if picture is None:
+            return
+        choices = self.house.sharing.pending.choices_of(self.player)
+        out = remark_lines(picture, choices, self.remarks, max(pad.size.width - 4, 40))
+        head = [] if self.narrow else [heading("to look at")]
+        pad.show(self._tabs() + head + out)
+
+    # panes: all at once on a wide screen, one at a time on a narrow one
+
+    @property
+    def narrow(self) -> bool:
+        """Whether one pane is shown at a time."""
+        return not self.has_class("-wide")
+
+    def _tabs(self) -> list[Content]:
+        if not self.narrow:
+            return []
+        count = sum(each.weighty for each in self.remarks) + len(self.picture.trouble if self.picture else ())
+        return [tabs([f"{name} ({count})" if name == "remarks" and count else name for name in PANES], self.pane)]
+
+    def _show_pane(self) -> None:
+        for place, name in enumerate(PANES):
+            self.query_one(f"#{name}", Pad).set_class(place == self.pane, "shown")
+
+    def do_next(self) -> None:
+        """The next pane, or on a wide screen the next block to scroll."""
+        self._turn(1)
+
+    def do_previous(self) -> None:
+        """The pane before."""
+        self._turn(-1)
+
+    def _turn(self, by: int) -> None:
+        if self.narrow:
+            self._to_pane((self.pane + by) % len(PANES))
+        elif by > 0:
+            self.focus_next("Rows, Pad")
+        else:
+            self.focus_previous("Rows, Pad")
+
+    @on(Pad.Turned)
+    def _clicked(self, turned: Pad.Turned) -> None:
+        self._to_pane(turned.place)
+
+    def _to_pane(self, place: int) -> None:
+        self.pane = place
+        self._show_pane()
+        self._show_all()
+
+    def scroller(self) -> Pad:
+        return self.query_one(f"#{PANES[self.pane]}" if self.narrow else "#values", Pad)
+
+    @on(Pad.Fitted)
+    def on_resize(self) -> None:
+        # the pads too: one that was not shown has no width to wrap to until it is
+        if self.is_mounted and self.picture:
+            self._show_all()
+
+    def _show_all(self) -> None:
+        self.call_after_refresh(self._show_club)
+        self.call_after_refresh(self._show_remarks)
+
+    # commands
+
+    def can(self, command: str) -> bool:
+        if command in ("candidate", "go_back", "proven", "why", "value", "carry"):
+            return bool(self.slot)
+        return super().can(command)
+
+    def why_not(self, command: str) -> str:
+        broken = self.picture is not None and self.picture.trouble
+        none = "" if self.picture is None else _BROKEN if broken else "no club is chosen: + adds one to the bag"
+        return super().why_not(command) or none
+
+    def do_candidate(self) -> None:
+        """A candidate: the chosen club, but …"""
+        from fitlog.tui.dialogs.clubs import NewCandidate
+
+        self.app.push_screen(NewCandidate(self.player, self.slot), self._started)
+
+    def _started(self, ref: str | None) -> None:
+        if ref:
+            from fitlog.tui.session.page import SessionPage
+
+            session, _, test = ref.partition("#")
+            self.go(SessionPage(self.player, session, test))
+
+    def do_value(self) -> None:
+        """Change values of the chosen club."""
+        from fitlog.tui.dialogs.clubs import ChangeValue
+
+        self.app.push_screen(ChangeValue(self.player, self.slot))
+
+    def do_carry(self) -> None:
+        """Carry the club or leave it at hand."""
+        from fitlog.tui.dialogs.confirmations import carry
+
+        if (view := self.view) is not None:
+            self.app.push_screen(carry(self.player, view.club.address, not view.club.carried))
+
+    def do_add(self) -> None:
+        """A club for a slot."""
+        from fitlog.tui.dialogs.clubs import NewClub
+
+        self.app.push_screen(NewClub(self.player))
+
+    def do_sheet(self) -> None:
+        """The bag card or a build sheet into a file."""
+        from fitlog.tui.dialogs.sheet import bag_sheets
+
+        self.app.push_screen(bag_sheets(self.player, self.slot))
+
+    @on(Rows.Picked, "#clubs")
+    def _picked(self) -> None:
+        self.do_why()

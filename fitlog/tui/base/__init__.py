@@ -1,0 +1,1 @@
+"""What every screen stands on: the page, its commands, the worker, the palette."""

@@ -1,0 +1,111 @@
+"""What waits beside the screens: edits by hand, what is not sent yet, choices; and sending it."""
+
+import time
+from typing import TYPE_CHECKING, NamedTuple
+
+from fitlog.records.errors import UsageError
+from fitlog.records.words import counted
+
+if TYPE_CHECKING:
+    from fitlog.saving.conflicts import Choice
+    from fitlog.saving.desk import Desk
+    from fitlog.sync.exchange import Synced
+    from fitlog.tui.app import FitlogApp
+
+
+class Pending(NamedTuple):
+    """``edits`` by hand without a commit, ``unsent`` commits, and the choices that nobody has made yet."""
+
+    edits: int = 0
+    unsent: int = 0
+    choices: "tuple[Choice, ...]" = ()
+
+    def choices_of(self, player: str) -> "tuple[Choice, ...]":
+        """The choices about a player, and those about nobody; all of them where no player is named."""
+        return tuple(each for each in self.choices if not player or each.player in ("", player))
+
+
+def look_at_pending(desk: "Desk") -> Pending:
+    """Find out what waits."""
+    from fitlog.saving.conflicts import choices
+    from fitlog.sync.exchange import unsent
+    from fitlog.views.workspace.hand_edits import hand_edits
+
+    return Pending(len(hand_edits(desk)), unsent(desk), tuple(choices(desk)))
+
+
+class Sharing:
+    """The exchange with the other vans. It goes on while a person works; ``since`` is when it began, 0 at rest."""
+
+    def __init__(self, app: "FitlogApp") -> None:
+        self._app = app
+        self.pending = Pending()
+        self.since = 0.0
+
+    @property
+    def state(self) -> list[tuple[str, str]]:
+        """For the top row."""
+        out = []
+        if self.since:
+            seconds = int(time.monotonic() - self.since)
+            out.append((f"⇅ syncing{f' {seconds} s' if seconds else ''}", "$ink-accent"))
+        if count := len(self.pending.choices):
+            out.append((f"≠ {counted(count, 'choice')}", "bold $ink-warn"))
+        if self.pending.edits:
+            out.append((f"✎ {counted(self.pending.edits, 'edit')} by hand", "$ink-warn"))
+        return out
+
+    @property
+    def unsent(self) -> list[tuple[str, str]]:
+        """How many changes no other van can have yet, for the top row."""
+        return [(f"↑ {self.pending.unsent} unsent", "$ink-muted")] if self.pending.unsent else []
+
+    def sync(self, remote: str = "") -> None:
+        """Exchange with the place that is shared, ``remote`` where it is named for the first time.
+
+        Where none was ever named it is asked for. What came of it is told on the screen.
+        """
+        if self.since:
+            return
+        self.since = time.monotonic()
+        self._app.send(lambda desk: _sync(desk, remote), self._synced, self._failed)
+
+    def _failed(self, said: str) -> None:
+        self.since = 0.0
+        self._app.trouble(said)
+        self._app.look_again()
+
+    def _synced(self, done: "Synced | None") -> None:
+        self.since = 0.0
+        if done is None:
+            from fitlog.tui.dialogs.sync.share import Share
+
+            self._app.push_screen(Share())
+        else:
+            self._app.say(*told(done))
+        self._app.look_again()
+
+
+def _sync(desk: "Desk", remote: str) -> "Synced | None":
+    from fitlog.sync.exchange import sync
+
+    try:
+        return sync(desk, remote)
+    except UsageError:
+        if remote:
+            raise
+        return None
+
+
+def told(done: "Synced") -> tuple[str, str]:
+    """What a sync did, in a sentence, and which kind of sentence it is."""
+    if done.offline:
+        wait = counted(done.unsent, "change")
+        said = [f"not synced now: {done.offline}; {wait} kept here for the next time"]
+    else:
+        came = [f"{done.received} received"] if done.received else []
+        went = [f"{done.sent} sent"] if done.sent else []
+        said = ["synced: " + (", ".join(came + went) or "nothing was new on either side")]
+    if done.choices:
+        said.append(f"{counted(len(done.choices), 'choice')} to make when there is time, with !")
+    return "; ".join([*said, *done.notes]), "note" if done.offline or done.choices else "done"

@@ -1,0 +1,253 @@
+"""The bench: one setup's values to change, and all that follows from them worked out as they change."""
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, ClassVar
+
+from textual import on
+from textual.binding import Binding, BindingType
+from textual.widgets import Input
+
+from fitlog.records.errors import FitlogError, UsageError
+from fitlog.saving.desk import Desk
+from fitlog.saving.save import Done
+from fitlog.tui.base.worker import ASKED
+from fitlog.tui.bench.bench_base import PANES, SLOT, BenchShown
+from fitlog.tui.widgets.line import Line
+from fitlog.tui.widgets.rows import Rows
+from fitlog.tui.widgets.scroll_text import Pad
+from fitlog.views.bench.listing import nudged, retyped
+from fitlog.views.bench.setup import BAG, BLANK, Work, with_values
+
+if TYPE_CHECKING:
+    from fitlog.actions.session.setup import Started
+
+
+class BenchPage(BenchShown):
+    """A club of the bag, a test's setup, or a blank sheet, to change and to save."""
+
+    AUTO_FOCUS = "#values"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("left", "nudge(-1)", show=False),
+        Binding("right", "nudge(1)", show=False),
+        *(Binding(str(number), f"take({number})", show=False) for number in range(1, 10)),
+    ]
+
+    # changing values
+
+    @on(Rows.Picked, "#values")
+    def _picked(self) -> None:
+        self.do_value()
+
+    def do_value(self) -> None:
+        """Type the chosen value."""
+        if self.laid is None or self.editing:
+            return
+        self._edit(self.query_one(Rows).key)
+
+    def _edit(self, key: str) -> None:
+        self.editing, self.kept = key, self.laid
+        typing = self.query_one("#type-value", Line)
+        with self.prevent(Input.Changed):
+            typing.value = "" if key == SLOT else self.field(key).text
+        typing.cursor_position = len(typing.value)
+        self.show_prompt()
+        typing.focus()
+        self.show_state()
+
+    def type_on(self, key: str, text: str) -> None:
+        self._edit(key)
+        typing = self.query_one("#type-value", Line)
+        typing.value, typing.cursor_position = text, len(text)
+
+    @on(Input.Changed, "#type-value")
+    def _typing(self, event: Input.Changed) -> None:
+        """Every key counts at once; what cannot be yet shows the bench as it was, and is told only with Enter."""
+        self.keep_half(event.value)
+        if not self.editing or self.editing == SLOT or self.kept is None:
+            return
+        try:
+            self.laid = retyped(self.house.desk, self.kept, self.editing, event.value)
+        except FitlogError:
+            self.laid = self.kept
+        self.show()
+
+    @on(Input.Submitted, "#type-value")
+    def _typed(self, event: Input.Submitted) -> None:
+        event.stop()
+        text, key = event.value.strip(), self.editing
+        if key == SLOT:
+            self._start_blank(text)
+        elif self._set(key, text):
+            self._end_edit()
+
+    def _set(self, key: str, text: str) -> bool:
+        base = self.kept or self.laid
+        assert base is not None
+        try:
+            self.laid = retyped(self.house.desk, base, key, text)
+        except FitlogError as error:
+            self.notice(str(error), "trouble")
+            return False
+        if self.laid != base:
+            self.typed.pop(key, None)
+            self.typed[key] = text
+            self.keep()
+        self.notice("")
+        return True
+
+    def _end_edit(self) -> None:
+        self.keep_half("")
+        self.editing, self.kept = "", None
+        self.query_one(Rows).focus()
+        self.show()
+
+    def action_nudge(self, by: int) -> None:
+        """A step less or more of the chosen value."""
+        if self.laid is None or self.editing:
+            return
+        field = self.field(self.query_one(Rows).key)
+        text = nudged(field, by)
+        if text and self._set(field.key, text):
+            self.show()
+
+    def do_take_back(self) -> None:
+        """Take back the last value that was changed here."""
+        if not self.typed:
+            return
+        self.typed.popitem()
+        self.keep()
+        self.laid = None
+        self.load()
+
+    # panes
+
+    def do_next(self) -> None:
+        """The next pane."""
+        self._turn(1)
+
+    def do_previous(self) -> None:
+        """The pane before."""
+        self._turn(-1)
+
+    def _turn(self, by: int) -> None:
+        first = 0 if self.narrow else 1
+        self.pane = first + (self.pane - first + by) % (len(PANES) - first)
+        self.show_panes()
+
+    @on(Pad.Turned)
+    def _clicked(self, turned: Pad.Turned) -> None:
+        self.pane = turned.place + (0 if self.narrow else 1)
+        self.show_panes()
+
+    def action_take(self, number: int) -> None:
+        """Lay a build from stock on the bench."""
+        if self.shown_pane != "stock" or self.stock is None or self.laid is None or self.sheet is None:
+            return
+        builds, sheet, laid = self.stock.answer.builds, self.sheet, self.laid
+        if number > len(builds):
+            return
+
+        def work(desk: Desk) -> Work:
+            from fitlog.views.bench.builds import build_values
+
+            return with_values(desk, laid.work, build_values(desk, sheet, builds[number - 1]))
+
+        def then(work: Work) -> None:
+            self.laid = laid._replace(work=work)
+            self.taken_from_stock()
+
+        self.ask(work, then, urgency=ASKED)
+
+    def taken_from_stock(self) -> None:
+        """A build lies on the bench: what it changed counts as typed."""
+        assert self.laid is not None
+        from fitlog.views.bench.setup import as_typed
+
+        self.typed |= as_typed(self.laid.work)
+        self.keep()
+        self.notice("the build lies on the bench; nothing is saved yet", "note")
+        self.show()
+
+    # saving
+
+    def can(self, command: str) -> bool:
+        changed = bool(self.laid and self.laid.work.changed)
+        if command == "into_bag":
+            return changed
+        if command == "candidate":
+            return bool(self.laid and (changed or self.laid.work.origin not in (BAG, BLANK)))
+        if command == "take_back":
+            return bool(self.typed)
+        return super().can(command)
+
+    def do_candidate(self) -> None:
+        """A test of what lies on the bench."""
+        from fitlog.actions.bag.from_bench import to_candidate
+
+        assert self.laid is not None
+        work = self.laid.work
+        self.ask(lambda desk: to_candidate(desk, work), self._started, urgency=ASKED)
+
+    def _started(self, started: "Started") -> None:
+        from fitlog.tui.session.page import SessionPage
+
+        self._saved()
+        self.house.say(started.done.subject)
+        self.go(SessionPage(self.player, started.session, started.test))
+
+    def do_into_bag(self) -> None:
+        """Write what was changed into the bag, with a reason."""
+        from fitlog.actions.bag.from_bench import to_bag
+        from fitlog.tui.dialogs.confirm import Deed
+        from fitlog.views.bench.setup import plan_bag
+
+        assert self.laid is not None
+        work = self.laid.work
+
+        def plan(desk: Desk, _: str, __: str) -> Sequence[str]:
+            return plan_bag(desk, work)
+
+        def deed(desk: Desk, _: str, __: str, reason: str) -> Done:
+            return to_bag(desk, work, reason)
+
+        self.app.push_screen(
+            Deed(f"Into the bag: {work.slot}", plan, deed, draft=f"bench reason {self.player}"), self._into_bag
+        )
+
+    def _into_bag(self, done: bool | None) -> None:
+        if done:
+            self._saved()
+            self.load()
+
+    def _saved(self) -> None:
+        """What was changed is saved and no longer kept apart."""
+        self.typed = {}
+        self.keep()
+
+    # a blank sheet
+
+    def do_add(self) -> None:
+        """A blank sheet for a slot."""
+        if not self.editing:
+            self._edit(SLOT)
+
+    def _start_blank(self, slot: str) -> None:
+        import re
+
+        from fitlog.records.slots import SLOT_FORM, SLOT_PATTERN
+
+        if not re.fullmatch(SLOT_PATTERN, slot):
+            self.notice(str(UsageError(f"'{slot}' is not a slot", do=f"write {SLOT_FORM}")), "trouble")
+            return
+        self.wanted, self._slot = "", slot
+        self.laid, self.typed = None, {}
+        self._end_edit()
+        self.load()
+
+    def do_back(self) -> None:
+        """From typing back to the list; from there to the screen before. What is changed is kept."""
+        if self.editing:
+            self.laid = self.kept or self.laid
+            self._end_edit()
+        else:
+            super().do_back()

@@ -1,0 +1,220 @@
+"""What stands beside the bench's values: sums, ways to the target, cut plan, sleeve, stock, cautions."""
+
+from collections.abc import Iterable, Sequence
+
+from textual.content import Content
+
+from fitlog.bench.cautions import lines as caution_lines
+from fitlog.bench.points import TOP, customary
+from fitlog.bench.points import shown as points_shown
+from fitlog.bench.readings import Difference
+from fitlog.bench.sensitivity import Sensitivity
+from fitlog.records.words import number
+from fitlog.tui.text.sanitize import safe, wrap
+from fitlog.tui.widgets.scroll_text import heading, line
+from fitlog.views.bench.bending import EXAMPLE_CARRY_YD, FREQUENCY_MODEL, frequencies, lie_rows, sleeves
+from fitlog.views.bench.builds import also_assumed, cost_text
+from fitlog.views.bench.listing import Laid
+from fitlog.views.bench.options import match_text, matchings, ways_to
+from fitlog.views.bench.sheet import Sheet
+from fitlog.views.bench.solving import SHAFTS, TRIMS, Found
+
+_MUTED, _BAD, _WARN, _GOOD, _ACCENT = "$ink-muted", "$ink-bad", "$ink-warn", "$ink-good", "$ink-accent"
+_SUMS = (
+    ("swing weight", "swing_weight", "", 1),
+    ("mass", "mass_g", "g", 1),
+    ("balance point", "balance_in", "in", 2),
+    ("inertia, butt", "moi_butt_kg_cm2", "kg·cm²", 0),
+    ("inertia, centre", "moi_cg_kg_cm2", "kg·cm²", 0),
+)
+
+
+def said(text: str, width: int, style: str = "", mark: str = "") -> list[Content]:
+    """A sentence in rows of the pane's width; ``mark`` stands before its first row."""
+    rows = wrap(safe(text), max(width - len(mark), 20))
+    indent = " " * len(mark)
+    return [line((mark if not n else indent, style or _ACCENT), (row, style)) for n, row in enumerate(rows)]
+
+
+def sums_pane(sheet: Sheet, width: int) -> list[Content]:
+    """What the components add up to beside what was read, and what a gram or an inch does."""
+    out: list[Content] = []
+    if sheet.sums is None:
+        out += said("no sums from components: " + sheet.lacking, width, _WARN, "! ")
+    else:
+        out += _sums(sheet)
+    if sheet.read is not None:
+        out.append(_pair("by mass and balance point as read", sheet.read.swing_weight))
+    others = [row for row in sheet.differences if row.expected_from != "components"]
+    out += [each for row in others if row.disagrees for each in _apart(row, width)]
+    if agreeing := [row.quantity for row in others if not row.disagrees]:
+        out += said("as on the sheet, within tolerance: " + ", ".join(agreeing), width, _MUTED, "· ")
+    if sheet.sensitivities:
+        out.append(line(("a gram or an inch more, in points", _MUTED), ("   rule of thumb in brackets", _MUTED)))
+        out += _senses(sheet.sensitivities, width)
+    if sheet.assumed:
+        out += said("assumed: " + ", ".join(sheet.assumed), width, _MUTED)
+    for each in sheet.notes:
+        out += said(each, width, _MUTED, "· ")
+    return out
+
+
+def _sums(sheet: Sheet) -> list[Content]:
+    read = {row.quantity: row for row in sheet.differences if row.expected_from == "components"}
+    inertia = "inertia about the butt"
+    out = [line((f"{'':<16}{'from components':<17}{'read':<11}apart", _MUTED))]
+    for name, key, unit, places in _SUMS:
+        value = getattr(sheet.sums, key)
+        text = value + _nearest(sheet) if isinstance(value, str) else f"{value:.{places}f} {unit}"
+        row = read.get(inertia if name == "inertia, butt" else name)
+        tail: list[tuple[str, str]] = []
+        if row is not None:
+            tail = [(f"{_seen(row, places, unit):<11}", ""), _gap(row)]
+        out.append(line((f"{name:<16}", _MUTED), (f"{text:<17}", "bold" if name == "swing weight" else ""), *tail))
+    out.append(line(("swing weight to a tenth, in brackets to the nearest point", _MUTED)))
+    return out
+
+
+def _nearest(sheet: Sheet) -> str:
+    points = sheet.sums.points if sheet.sums else -1.0
+    return f" ({customary(points)})" if 0 <= points <= TOP else ""
+
+
+def _seen(row: Difference, places: int, unit: str) -> str:
+    return points_shown(row.read) if row.unit == "points" else f"{row.read:.{places}f} {unit}"
+
+
+def _gap(row: Difference) -> tuple[str, str]:
+    places = 2 if row.unit == "in" else 1
+    if not row.disagrees:
+        return ("agree", _GOOD)
+    return (f"! {row.difference:+.{places}f} (±{row.tolerance:g})", _BAD)
+
+
+def _apart(row: Difference, width: int) -> list[Content]:
+    from fitlog.bench.readings import sentence
+
+    return said(sentence(row), width, _BAD, "! ")
+
+
+def _senses(rows: Sequence[Sensitivity], width: int) -> list[Content]:
+    cells = []
+    for each in rows:
+        rule = f" ({each.rule:+.2f})" if each.rule is not None else ""
+        cells.append(f"{each.what} {each.points:+.2f}/{each.unit}{rule}")
+    return [line(row) for row in _filled(cells, width)]
+
+
+def _filled(cells: Iterable[str], width: int) -> list[str]:
+    rows: list[str] = []
+    for cell in cells:
+        if rows and len(rows[-1]) + 3 + len(cell) <= width:
+            rows[-1] += "   " + cell
+        else:
+            rows.append(cell)
+    return rows
+
+
+def _pair(name: str, value: str) -> Content:
+    return line((name + "  ", _MUTED), (value, ""))
+
+
+def target_pane(laid: Laid, sheet: Sheet, width: int) -> list[Content]:
+    """The one change that meets the swing weight aimed at, and what matches the other club."""
+    aim = laid.aim
+    out: list[Content] = []
+    if aim.points is None:
+        out += said("nothing is aimed at: type a swing weight, or a club to be like, into the list", width, _MUTED)
+    else:
+        out.append(heading(f"to {points_shown(aim.points)}, by one change alone"))
+        for way in ways_to(sheet, aim.points):
+            becomes = f"  → {way.becomes:.2f} {way.unit}" if way.becomes is not None else ""
+            text = f"{way.change:+.2f} {way.unit}{becomes}" if way.change is not None else way.refused
+            out += said(f"{way.what:<12} {text}" if way.change is not None else f"{way.what}: {text}", width)
+    if aim.reference is not None:
+        reference = aim.reference
+        tail = f"{reference.swing_weight}, {reference.mass_g:.1f} g, {reference.moi_butt_kg_cm2:.0f} kg·cm²"
+        out.append(heading(f"to match the {safe(aim.like)}", tail))
+        for each in matchings(sheet, reference):
+            out += said(match_text(each), width, "", "· ")
+    if sheet.sums is None:
+        out += said(sheet.lacking, width, _WARN, "! ")
+    return out
+
+
+def cut_pane(sheet: Sheet, width: int) -> list[Content]:
+    """Where to cut, in the order of work."""
+    cut = sheet.cut
+    if cut.plan is None:
+        return said("no cut plan: " + cut.lacking, width, _WARN, "! ")
+    plan = cut.plan
+    left = "" if plan.parallel_left_in is None else f", {number(plan.parallel_left_in)} in of parallel section left"
+    tail = f"cut shaft {plan.cut_in:.3f} in, butt trim {plan.butt_trim_in:.3f} in{left}"
+    out = [heading(f"{number(plan.raw_in)} in blank → {number(plan.length_in)} in club"), *said(tail, width)]
+    for place, step in enumerate(cut.steps, 1):
+        out += said(step, width, "", f"{place}. ")
+    if cut.assumed:
+        out += said("assumed: " + ", ".join(cut.assumed), width, _MUTED)
+    return out
+
+
+def sleeve_pane(sheet: Sheet, width: int, carry_yd: float | None) -> list[Content]:
+    """What the sleeve's positions, a wrong lie and a change of the built club do."""
+    found = sleeves(sheet)
+    out: list[Content] = []
+    if found.rows:
+        out.append(heading("sleeve"))
+        out += said(found.source, width, _MUTED)
+        for row in found.rows:
+            mark = "● " if row.now else "  "
+            out += said(f"{safe(row.position):<4} {row.said}", width, _GOOD if row.now else "", mark)
+    else:
+        out += said("sleeve: " + found.lacking, width, _MUTED)
+    carry = EXAMPLE_CARRY_YD if carry_yd is None else carry_yd
+    if rows := lie_rows(sheet, carry):
+        out.append(heading("lie", f"where the face looks, and offline at {number(carry)} yd; right is +"))
+        for lie in rows:
+            how = "too upright" if lie.error_deg > 0 else "too flat"
+            out.append(line(f"{abs(lie.error_deg):g}° {how:<12} {lie.start_deg:+.2f}°  {lie.offline_yd:+.1f} yd"))
+    if changes := frequencies(sheet):
+        read = sheet.work.readings.frequency_cpm or 0.0
+        out.append(heading("frequency", f"read {read:g} cpm"))
+        out += said(FREQUENCY_MODEL, width, _MUTED)
+        out += [line(row) for row in _filled((f"{each.what} {each.by:+.1f} cpm" for each in changes), width)]
+    return out
+
+
+def stock_pane(laid: Laid, sheet: Sheet, found: Found | None, trouble: str, width: int) -> list[Content]:
+    """The nearest builds from what lies in parts/."""
+    if trouble:
+        return said(trouble, width, _WARN, "! ")
+    if all(goal is None for goal in laid.aim.target):
+        return said(
+            "nothing is aimed at: type a swing weight, a mass or a club to be like into the list", width, _MUTED
+        )
+    if found is None:
+        return [line(("looking at everything in stock …", _MUTED))]
+    answer = found.answer
+    said_ = f"{answer.combinations:,} builds looked at, {answer.within} within tolerance; 1–9 lays one on the bench"
+    out = [*said(said_, width, _MUTED)]
+    for place, (build, cost) in enumerate(list(zip(answer.builds, found.costs, strict=True))[:9], 1):
+        chosen = build.chosen
+        trimmed = chosen.tip_trim_in is not None and bool(laid.aim.vary & {SHAFTS, TRIMS})
+        trim = f"tip {number(chosen.tip_trim_in or 0.0)} in" if trimmed else ""
+        weights = (chosen.head_weight, chosen.tip_weight, chosen.butt_weight)
+        long = f"{number(chosen.length_in)} in long" if laid.aim.lengths and chosen.length_in else ""
+        parts = ", ".join(filter(None, (chosen.head, *weights, chosen.shaft, trim, long, chosen.grip)))
+        mark = "● " if build.within else "  "
+        text = f"{build.sums.swing_weight} {build.sums.mass_g:.1f} g  {parts}"
+        out += said(text, width, _GOOD if build.within else "", f"{place} {mark}")
+        out += said(cost_text(cost), width, _MUTED, "    ")
+    if new := also_assumed(sheet, answer.builds[:9]):
+        out += said("also assumed, for some of them: " + ", ".join(new), width, _MUTED, "· ")
+    for each in (*filter(None, [answer.advice]), *found.notes, *answer.left_out[:3]):
+        out += said(each, width, _MUTED, "· ")
+    return out
+
+
+def cautions_pane(width: int) -> list[Content]:
+    """What to mind in the workshop."""
+    return [each for text in caution_lines() for each in said(text, width, "", "· ")]

@@ -1,0 +1,225 @@
+"""The board: every player in a line, found by typing; the chosen one's bag and latest changes beside it."""
+
+from collections.abc import Iterator, Sequence
+from functools import partial
+from typing import TYPE_CHECKING, ClassVar
+
+from textual import on
+from textual.binding import Binding, BindingType
+from textual.containers import Container
+from textual.content import Content
+from textual.widget import Widget
+from textual.widgets import Input
+
+from fitlog.records.words import counted
+from fitlog.saving.change_stamp import MARKS_OF_A_PLAYER, Pulse, player_ids, pulse
+from fitlog.tui.base import commands as keys
+from fitlog.tui.base.page import Page
+from fitlog.tui.base.worker import IDLE
+from fitlog.tui.board.text import COLUMNS, glimpse_lines, player_row
+from fitlog.tui.board.work import count_waiting, finish_what_waits, glances, tend, units_of
+from fitlog.tui.widgets.line import Line
+from fitlog.tui.widgets.rows import Rows
+from fitlog.tui.widgets.scroll_text import Pad
+
+if TYPE_CHECKING:
+    from fitlog.saving.desk import Desk
+    from fitlog.tui.text.units import Units
+    from fitlog.views.board.players import Glance
+    from fitlog.views.board.summary import Glimpse
+
+_AT_ONCE = 20
+_NOBODY = "no player yet: press + to add one"
+
+
+class Board(Page):
+    """All players."""
+
+    page = keys.BOARD
+    AUTO_FOCUS = "#filter"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("up", "move(-1)", show=False),
+        Binding("down", "move(1)", show=False),
+    ]
+
+    def __init__(self, first_player: str = "") -> None:
+        super().__init__()
+        self.first_player = first_player
+        self.ids: list[str] = []
+        self.known: dict[str, Glance] = {}
+        self.marks: dict[str, Pulse] = {}
+        self.open: dict[str, int] = {}
+        self.today = ""
+
+    def body(self) -> Sequence[Widget]:
+        self.ids = player_ids(self.house.root)
+        rows = Rows(COLUMNS, id="players", empty=_NOBODY, led=True)
+        return (
+            Line(placeholder="type to find a player", commands="?+/=!", id="filter"),
+            Container(rows, Pad(id="glimpse"), id="split"),
+        )
+
+    def begin(self) -> None:
+        self._show()
+        self.call_after_refresh(self._begin)
+
+    def _begin(self) -> None:
+        """What a person can wait for comes after the first paint."""
+        super().begin()
+        self.ask(finish_what_waits, self._started)
+        # in a thread of its own: a save does not wait for it
+        self.run_worker(partial(tend, self.house.root), thread=True, group="tend", exit_on_error=False)
+        if self.first_player:
+            from fitlog.tui.bag.page import BagPage
+
+            self.go(BagPage(self.first_player))
+
+    def _started(self, notes: list[str]) -> None:
+        if notes:
+            self.notice("; ".join(notes), "note")
+
+    # reading
+
+    def look(self) -> Pulse:
+        return pulse(self.house.root, self.ids)
+
+    def load(self) -> None:
+        self.ids = player_ids(self.house.root)
+        self._show()
+        marks = {each: pulse(self.house.root, [each])[-MARKS_OF_A_PLAYER:] for each in self.ids}
+        changed = [each for each in self.ids if marks[each] != self.marks.get(each)]
+        self.marks = marks
+        for start in range(0, len(changed), _AT_ONCE):
+            self.ask(partial(glances, changed[start : start + _AT_ONCE]), self._glanced)
+        self.ask(units_of, self._set_units)
+        self.count_pending()
+        self._glimpse()
+
+    def _set_units(self, units: "Units") -> None:
+        self.house.units = units
+
+    def pending_known(self) -> None:
+        self._glimpse()
+
+    def more_state(self) -> Sequence[tuple[str, str]]:
+        return self.house.sharing.unsent
+
+    def _glanced(self, found: "tuple[list[Glance], str]") -> None:
+        glances, self.today = found
+        self.known |= {each.id: each for each in glances}
+        self.house.broken = sum(bool(each.trouble) for each in self.known.values())
+        for each in glances:
+            if each.last_session:
+                self.ask(partial(count_waiting, each.id), self._counted, urgency=IDLE)
+        self._show()
+        self.show_state()
+
+    def _counted(self, found: tuple[str, int]) -> None:
+        player, count = found
+        if self.open.get(player) != count:
+            self.open[player] = count
+            self._show()
+            self.show_state()
+
+    # showing
+
+    def trail(self) -> tuple[str, ...]:
+        tested = sum(each.last_session.startswith(self.today) for each in self.known.values()) if self.today else 0
+        waiting = sum(self.open.values())
+        said = (
+            counted(len(self.ids), "player"),
+            f"{tested} tested today" if tested else "",
+            f"{waiting} to decide" if waiting else "",
+        )
+        return tuple(filter(None, said))
+
+    def _show(self) -> None:
+        rows = self.query_one(Rows)
+        rows.empty = _NOBODY if not self.ids else "no player of this name: esc clears what is typed"
+        rows.show([player_row(each, self.known.get(each), self.open.get(each, 0)) for each in self._found()])
+
+    def _found(self) -> Iterator[str]:
+        wanted = self.query_one("#filter", Line).value.casefold().split()
+        for each in self.ids:
+            glance = self.known.get(each)
+            text = f"{each} {glance.name if glance else ''}".casefold()
+            if all(word in text for word in wanted):
+                yield each
+
+    @on(Rows.Moved, "#players")
+    def _glimpse(self) -> None:
+        player = self.query_one(Rows).key
+        pad = self.query_one("#glimpse", Pad)
+        if not player:
+            pad.show(Content(""))
+            return
+
+        def work(desk: "Desk") -> "Glimpse":
+            from fitlog.views.board.summary import glimpse
+
+            return glimpse(desk, player)
+
+        self.ask_soon(work, self._glimpsed, "glimpse")
+
+    def _glimpsed(self, seen: "Glimpse") -> None:
+        pad = self.query_one("#glimpse", Pad)
+        choices = self.house.sharing.pending.choices_of(self.query_one(Rows).key)
+        pad.show(glimpse_lines(seen, choices, max(pad.size.width - 2, 30)))
+
+    # keys
+
+    def can(self, command: str) -> bool:
+        if command in ("open_it", "decide"):
+            return bool(self.query_one(Rows).key)
+        return super().can(command)
+
+    @on(Input.Changed, "#filter")
+    def _filter(self) -> None:
+        self._show()
+        self.show_state()
+
+    @on(Input.Submitted, "#filter")
+    @on(Rows.Picked, "#players")
+    def _open(self) -> None:
+        self.do_open_it()
+
+    def action_move(self, by: int) -> None:
+        """Choose another player."""
+        self.query_one(Rows).action_move(by)
+
+    def scroller(self) -> Rows:
+        return self.query_one(Rows)
+
+    def do_open_it(self) -> None:
+        """The chosen player's bag."""
+        from fitlog.tui.bag.page import BagPage
+
+        if player := self.query_one(Rows).key:
+            self.go(BagPage(player))
+
+    def do_decide(self) -> None:
+        """The verdict that waits for the chosen player."""
+        from fitlog.tui.verdict.page import VerdictPage
+
+        if player := self.query_one(Rows).key:
+            self.go(VerdictPage(player))
+
+    def do_add(self) -> None:
+        """A new player."""
+        from fitlog.tui.board.new_player import NewPlayer
+
+        self.app.push_screen(NewPlayer(), self._added)
+
+    def _added(self, player: str | None) -> None:
+        if player:
+            self.query_one("#filter", Line).value = ""
+            self.load()
+            self.query_one(Rows).go(player)
+
+    def do_back(self) -> None:
+        """Clear the filter; with none, leave."""
+        filter_line = self.query_one("#filter", Line)
+        if filter_line.value:
+            filter_line.value = ""
+        else:
+            self.notice("Ctrl+C leaves fitlog", "note")

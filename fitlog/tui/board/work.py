@@ -1,0 +1,42 @@
+"""What the board has done by the clerk: what was left at the last end, the units, the players at a glance."""
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from fitlog.saving.desk import Desk
+    from fitlog.tui.text.units import Units
+    from fitlog.views.board.players import Glance
+
+
+def finish_what_waits(desk: "Desk") -> list[str]:
+    from fitlog.saving.save import recover
+
+    return recover(desk)
+
+
+def tend(root: str) -> None:
+    from fitlog.actions.workspace.upkeep import tend_if_due
+    from fitlog.saving.desk import Desk
+
+    with Desk(root) as desk:
+        tend_if_due(desk)
+
+
+def units_of(desk: "Desk") -> "Units":
+    from fitlog.tui.text.units import Units
+
+    return Units(desk.workspace.settings_at_hand().units)
+
+
+def glances(some: Sequence[str], desk: "Desk") -> "tuple[list[Glance], str]":
+    """These players, and what day it is."""
+    from fitlog.views.board import players
+
+    return [players.glance(desk, each) for each in some], desk.now().date().isoformat()
+
+
+def count_waiting(player: str, desk: "Desk") -> tuple[str, int]:
+    from fitlog.views.verdict.pending import waiting
+
+    return player, sum(1 for _ in waiting(desk, player, sessions=3))

@@ -1,0 +1,144 @@
+"""One deed with its plan: what it would change is shown, then the reason is typed, then Enter does it."""
+
+from collections.abc import Callable, Iterable, Sequence
+from typing import ClassVar, NamedTuple
+
+from textual.binding import Binding, BindingType
+from textual.content import Content
+from textual.widget import Widget
+from textual.widgets import Static
+
+from fitlog.saving.desk import Desk
+from fitlog.saving.save import Done
+from fitlog.tui.base.worker import LOOKING
+from fitlog.tui.dialogs.dialog import Dialog
+from fitlog.tui.text.sanitize import safe
+from fitlog.tui.widgets.scroll_text import Pad, line
+
+
+class Choice(NamedTuple):
+    """One way to do it: what a person reads, and the value it stands for."""
+
+    said: str
+    value: str
+
+
+Planner = Callable[[Desk, str, str], Sequence[str]]
+Doer = Callable[[Desk, str, str, str], Done]
+
+
+class Deed(Dialog[bool]):
+    """``places`` are chosen by ↑ ↓, ``scopes`` by Tab. ``plan`` gives the lines of what would change.
+
+    Where ``does`` says what Enter does, nothing is typed.
+    """
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("up", "place(-1)", show=False, priority=True),
+        Binding("down", "place(1)", show=False, priority=True),
+        Binding("tab", "scope(1)", show=False, priority=True),
+        Binding("shift+tab", "scope(-1)", show=False, priority=True),
+    ]
+
+    def __init__(
+        self,
+        title: str,
+        plan: Planner,
+        deed: Doer,
+        places: Sequence[Choice] = (),
+        scopes: Sequence[Choice] = (),
+        more_places: Callable[[Desk], Sequence[Choice]] | None = None,
+        asks: str = "reason",
+        draft: str = "",
+        must_type: bool = True,
+        does: str = "",
+    ) -> None:
+        super().__init__(draft)
+        if does:
+            self.types, self.hint = False, f"⏎ {does}    esc leaves it"
+        self.title_text, self.asks = title, asks
+        self._plan, self._deed = plan, deed
+        self.places, self.scopes = list(places), list(scopes)
+        self._more = more_places
+        self._place = self._scope = 0
+        self._planned = False
+        self._must_type = must_type and not does
+
+    def middle(self) -> Iterable[Widget]:
+        yield Static("", classes="says", markup=False, id="choices")
+        yield Pad(id="plan")
+
+    def on_mount(self) -> None:
+        if self._more is not None:
+            self.ask(self._more, self._more_found)
+        self._choose()
+
+    def _more_found(self, found: Sequence[Choice]) -> None:
+        known = {each.value for each in self.places}
+        self.places += [each for each in found if each.value not in known]
+        self._show_choices()
+
+    @property
+    def chosen(self) -> tuple[str, str]:
+        """The place and the scope that are chosen."""
+        place = self.places[self._place].value if self.places else ""
+        scope = self.scopes[self._scope].value if self.scopes else ""
+        return place, scope
+
+    def _show_choices(self) -> None:
+        out = []
+        if self.scopes:
+            out.append(_wheel("what", self.scopes, self._scope, "tab"))
+        if self.places:
+            out.append(_wheel("to", self.places, self._place, "↑ ↓"))
+        choices = self.query_one("#choices", Static)
+        choices.set_class(not out, "-nothing")
+        choices.update(Content("\n").join(out))
+
+    def _choose(self) -> None:
+        self._show_choices()
+        self._planned = False
+        pad = self.query_one(Pad)
+        pad.show(line(("working out what would change …", "$ink-muted")))
+        place, scope = self.chosen
+        self.ask(lambda desk: self._plan(desk, place, scope), self._show_plan, self._no_plan, "plan", LOOKING)
+
+    def _show_plan(self, said: Sequence[str]) -> None:
+        self._planned = True
+        self.trouble("")
+        self.query_one(Pad).show(
+            [line(("  ", ""), safe(each)) for each in said] or [line(("nothing would change", "$ink-muted"))]
+        )
+
+    def _no_plan(self, error: str) -> None:
+        self.query_one(Pad).show(line(("nothing can be done here", "$ink-muted")))
+        self.trouble(error)
+
+    def action_place(self, by: int) -> None:
+        """Another place to go to."""
+        if len(self.places) > 1:
+            self._place = (self._place + by) % len(self.places)
+            self.trouble("")
+            self._choose()
+
+    def action_scope(self, by: int) -> None:
+        """Another scope."""
+        if len(self.scopes) > 1:
+            self._scope = (self._scope + by) % len(self.scopes)
+            self.trouble("")
+            self._choose()
+
+    def submit(self, text: str) -> None:
+        if not self._planned:
+            self.trouble("what would change is not known yet; wait a moment, or choose another place")
+        elif self._must_type and not text.strip():
+            self.trouble(f"a {self.asks} is missing; say in a few words why, you will want it next season")
+        else:
+            place, scope = self.chosen
+            self.do(lambda desk: self._deed(desk, place, scope, text), lambda done: self.finished(done, True))
+
+
+def _wheel(name: str, choices: Sequence[Choice], at: int, keys: str) -> Content:
+    said = safe(choices[at].said)
+    tail = f"   {keys} changes it ({at + 1} of {len(choices)})" if len(choices) > 1 else ""
+    return line((f"{name:<5}", "$ink-muted"), (said, "bold"), (tail, "$ink-muted"))

@@ -1,0 +1,160 @@
+"""The deeds that are done with a plan and a reason: going back, marking proven, undo, edits by hand, carrying."""
+
+from collections.abc import Sequence
+
+from fitlog.saving.desk import Desk
+from fitlog.saving.save import Done
+from fitlog.tui.dialogs.confirm import Choice, Deed
+
+_WHOLE = ""
+
+
+def _scopes(slot: str, what: str = "the whole bag") -> list[Choice]:
+    return [*([Choice(slot, slot)] if slot else []), Choice(what, _WHOLE)]
+
+
+def go_back(player: str, slot: str, commit: str) -> Deed:
+    """Put the club or the bag back: to the last proven setup, to a change, to the end of a season."""
+    from fitlog.history.goback import LAST_PROVEN
+
+    places = [Choice("the last proven setup", LAST_PROVEN)]
+    if commit:
+        places.insert(0, Choice(f"as it was after this change ({commit[:8]})", commit))
+
+    def seasons_too(desk: Desk) -> Sequence[Choice]:
+        from fitlog.views.history.seasons import seasons
+
+        return [
+            Choice(f"the end of season {each.name}", each.entry.commit)
+            for each in reversed(seasons(desk, player))
+            if each.entry
+        ]
+
+    def plan(desk: Desk, to: str, scope: str) -> Sequence[str]:
+        from fitlog.views.history.restore_plan import plan_restore
+
+        found = plan_restore(desk, player, [scope] if scope else [], to)
+        return [*map(str, found.differences), *found.notes]
+
+    def deed(desk: Desk, to: str, scope: str, reason: str) -> Done:
+        from fitlog.actions.history.restore import restore
+
+        return restore(desk, player, [scope] if scope else [], to, reason)
+
+    return Deed("Back to …", plan, deed, places, _scopes(slot), seasons_too, draft=f"back {player}")
+
+
+def mark_proven(player: str, slot: str) -> Deed:
+    """Mark the club, or all that is carried, as proven."""
+
+    def plan(desk: Desk, _: str, scope: str) -> Sequence[str]:
+        from fitlog.records.bag import PROVEN, find_clubs
+        from fitlog.records.words import setup_text
+
+        bag = desk.workspace.bag(player)
+        clubs = find_clubs(bag, scope) if scope else list(bag.carried)
+        return [
+            f"{club.address}: {setup_text(club.raw)}" + (", proven already" if club.standing == PROVEN else "")
+            for club in clubs
+        ]
+
+    def deed(desk: Desk, _: str, scope: str, reason: str) -> Done:
+        from fitlog.actions.history.proven import mark_proven as mark
+
+        return mark(desk, player, [scope] if scope else [], reason)
+
+    return Deed("Proven: a setup to go back to", plan, deed, scopes=_scopes(slot), draft=f"proven {player}")
+
+
+def undo_last(player: str) -> Deed:
+    """Take back the last action done for a player, or of all where none is named."""
+    shown: list[str] = []
+
+    def plan(desk: Desk, _: str, __: str) -> Sequence[str]:
+        from fitlog.views.history.undo_plan import plan_undo
+
+        found = plan_undo(desk, player)
+        shown[:] = [found.entry.commit]
+        who = f"{', '.join(found.entry.players)}: " if found.entry.players and not player else ""
+        return [
+            f"takes back: {who}{found.entry.subject}",
+            f"of {found.entry.when:%Y-%m-%d %H:%M}, by {found.entry.author}",
+            "",
+            *map(str, found.differences),
+        ]
+
+    def deed(desk: Desk, _: str, __: str, ___: str) -> Done:
+        from fitlog.actions.history.undo import undo
+
+        return undo(desk, player, planned=shown[0])
+
+    return Deed("Undo the last action", plan, deed, does="takes it back")
+
+
+def commit_edits() -> Deed:
+    """Commit what was edited by hand."""
+
+    def plan(desk: Desk, _: str, __: str) -> Sequence[str]:
+        from fitlog.views.workspace.hand_edits import hand_edits
+
+        return [
+            ("left alone, broken: " if each.broken else f"{each.file}: ") + each.what for each in hand_edits(desk)
+        ]
+
+    def deed(desk: Desk, _: str, __: str, reason: str) -> Done:
+        from fitlog.actions.workspace.commit_edits import commit_hand_edits
+
+        return commit_hand_edits(desk, reason)
+
+    return Deed("Commit the edits by hand, as an edit of their own", plan, deed, draft="edits")
+
+
+def carry(player: str, address: str, carried: bool) -> Deed:
+    """Put a club into the bag to carry, or leave it at hand."""
+
+    def plan(desk: Desk, _: str, __: str) -> Sequence[str]:
+        count = len(desk.workspace.bag(player).carried) + (1 if carried else -1)
+        return [f"{address} is {'carried' if carried else 'left at hand'}; {count} clubs are carried then"]
+
+    def deed(desk: Desk, _: str, __: str, reason: str) -> Done:
+        from fitlog.actions.bag.edit import set_carried
+
+        return set_carried(desk, player, address, carried, reason)
+
+    return Deed(f"{'Carry' if carried else 'Leave at hand'}: {address}", plan, deed, draft=f"carry {player}")
+
+
+def leave_out(player: str, ref: str, shot: str, said: str, counted: bool) -> Deed:
+    """Leave a shot out of the numbers, or count it again."""
+
+    def plan(_: Desk, __: str, ___: str) -> Sequence[str]:
+        return [said, "it stays in the file, marked, with the reason" if counted else "it counts again"]
+
+    def deed(desk: Desk, _: str, __: str, reason: str) -> Done:
+        from fitlog.actions.session.shots import leave_out as leave
+
+        return leave(desk, player, ref, shot, reason if counted else "")
+
+    title = "Leave this shot out" if counted else "Count this shot again"
+    draft = f"out {player} {ref}" if counted else ""
+    return Deed(title, plan, deed, draft=draft, does="" if counted else "counts it")
+
+
+def close_season(player: str) -> Deed:
+    """Close the season that is played now."""
+
+    def plan(desk: Desk, _: str, __: str) -> Sequence[str]:
+        from fitlog.views.history.seasons import next_season
+
+        now = desk.workspace.bag(player).season or ""
+        return [
+            f"the season now is {now or 'without a name'}",
+            f"after it comes {next_season(now or '1')}, unless it is renamed later",
+        ]
+
+    def deed(desk: Desk, _: str, __: str, name: str) -> Done:
+        from fitlog.actions.history.season import close_season as close
+
+        return close(desk, player, name.strip() or desk.workspace.bag(player).season or "")
+
+    return Deed("Close the season", plan, deed, asks="name (⏎ as it is)", must_type=False)

@@ -1,0 +1,202 @@
+"""What a test must show, said before its shots: a quantity, the kind of limit, the number."""
+
+import json
+from collections.abc import Iterable, Mapping
+from typing import Any, ClassVar
+
+from textual.binding import Binding, BindingType
+from textual.widget import Widget
+
+from fitlog.evidence.criteria import criterion
+from fitlog.records.errors import FitlogError
+from fitlog.records.session import LIMITS, MEASURES
+from fitlog.saving.desk import Desk
+from fitlog.saving.save import Done
+from fitlog.tui.dialogs.list_dialog import LeadingDialog
+from fitlog.tui.text.numbers import quantity
+from fitlog.tui.text.sanitize import safe
+from fitlog.tui.widgets.rows import Column, Row
+
+_LIST, _QUANTITY, _LIMIT, _NUMBER, _REASON = "choose", "quantity", "limit", "number", "reason"
+_SAVE, _ADD = " save", " add"
+_WORDS = {
+    "at_least": "at least", "at_most": "at most", "within": "within, on either side", "spread_at_most":
+    "a spread of at most", "gain_at_least": "more than the reference, at least", "gain_at_most":
+    "more than the reference, at most", "same_within": "the same as the reference, within",
+}  # fmt: skip
+Given = dict[str, Any]
+
+
+class MustShow(LeadingDialog[bool]):
+    """Enter on a criterion takes it out; Ctrl+T takes the last one back. Kept at every step until it is saved."""
+
+    asks = _LIST
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("ctrl+t", "take_back", show=False, priority=True),
+    ]
+
+    def __init__(self, player: str, where: str, name: str, now: Iterable[Mapping[str, Any]], shots: int) -> None:
+        super().__init__()
+        self.player, self.where, self.shots = player, where, shots
+        self.title_text = f"What {name} must show"
+        self.now = [_plain(each) for each in now]
+        self.given = list(self.now)
+        self.step = _LIST
+        self.metric = self.limit = ""
+
+    def middle(self) -> Iterable[Widget]:
+        yield self.led((Column("", 30, grow=1), Column("", 16, grow=1)), head=False)
+
+    def on_mount(self) -> None:
+        try:
+            kept = json.loads(self.house.draft(self._kept_as()) or "null")
+            if kept is not None:
+                self.given = [dict(each) for each in kept]
+                self._said(self.given)
+        except (ValueError, TypeError, FitlogError):  # a draft cut short by a pulled plug
+            self.given = list(self.now)
+        self._to(_LIST)
+
+    # what is kept while it is not saved
+
+    def _kept_as(self) -> str:
+        return f"must show {self.player} {self.where}"
+
+    def _keep(self) -> None:
+        self.house.keep_draft(self._kept_as(), json.dumps(self.given) if self.given != self.now else "")
+
+    def _said(self, given: Iterable[Given]) -> list[str]:
+        return [safe(criterion(each).said(self.house.units)) for each in given]
+
+    # steps
+
+    def _to(self, step: str) -> None:
+        self.step = step
+        name, unit = (quantity(self.metric), self.house.units.name(self.metric)) if self.metric else ("", "")
+        self.purpose = f"why criteria {self.player} {self.where}" if step == _REASON else ""
+        asks = {
+            _LIST: "choose",
+            _QUANTITY: "which quantity",
+            _LIMIT: name,
+            _NUMBER: f"{name} {_WORDS.get(self.limit, '')}, {unit}".rstrip(", "),
+            _REASON: "reason",
+        }
+        self.ask_for(asks[step], self.house.draft(self.purpose) if self.purpose else "")
+        hints = {
+            _LIST: "↑ ↓ choose, ⏎ takes it; on a criterion: takes it out    esc leaves",
+            _NUMBER: "type the number, ⏎ takes it    esc back",
+            _REASON: "shots were hit already: say why it changes now; ⏎ saves it    esc back",
+        }
+        self.hint_at(hints.get(step, "type to find, ↑ ↓ choose, ⏎ takes it    esc back"))
+        self._show()
+        rows = self.rows
+        rows.display = step not in (_NUMBER, _REASON)
+        rows.cursor = 0
+
+    def _rows(self, wanted: str) -> Iterable[Row]:
+        if self.step == _LIST:
+            if self.given != self.now:
+                yield Row(_SAVE, [("▸ save what it must show", "good"), ""])
+            yield Row(_ADD, [("+ a criterion", "accent"), "" if self.given else ("none yet", "muted")])
+            for place, said in enumerate(self._said(self.given)):
+                new = "" if self.given[place] in self.now else ("new", "accent")
+                yield Row(str(place), [said, new])
+        elif self.step == _QUANTITY:
+            for key in MEASURES:
+                if wanted in quantity(key):
+                    yield Row(key, [quantity(key), (self.house.units.name(key), "muted")])
+        elif self.step == _LIMIT:
+            for key in LIMITS:
+                if wanted in _WORDS[key]:
+                    yield Row(key, [_WORDS[key], ""])
+
+    def _show(self) -> None:
+        self.rows.show(list(self._rows(self.wanted)))
+
+    def typed(self, _: str, /) -> None:
+        if self.step in (_QUANTITY, _LIMIT):
+            self._show()
+            self.rows.cursor = 0
+
+    def submit(self, text: str, /) -> None:
+        if self.step == _NUMBER:
+            self._put(text.strip())
+        elif self.step == _REASON:
+            self._save(text)
+        else:
+            self.take(self.rows.key)
+
+    def take(self, row: str, /) -> None:
+        if row == _SAVE:
+            if self.shots:
+                self._to(_REASON)
+            else:
+                self._save("")
+        elif row == _ADD:
+            self._to(_QUANTITY)
+        elif self.step == _LIST and row:
+            del self.given[int(row)]
+            self._keep()
+            self._to(_LIST)
+        elif self.step == _QUANTITY and row:
+            self.metric = row
+            self._to(_LIMIT)
+        elif self.step == _LIMIT and row:
+            self.limit = row
+            self._to(_NUMBER)
+
+    def _put(self, text: str) -> None:
+        try:
+            number = float(text.replace(",", "."))
+        except ValueError:
+            self.trouble(f"'{text}' is not a number; write one such as 4 or 232.5")
+            return
+        found = {"metric": self.metric, self.limit: self.house.units.into({self.metric: number})[self.metric]}
+        try:
+            self._said([found])
+        except FitlogError as error:
+            self.trouble(str(error))
+            return
+        if found not in self.given:
+            self.given.append(found)
+        self._keep()
+        self._to(_LIST)
+
+    def _save(self, reason: str) -> None:
+        given = list(self.given)
+
+        def work(desk: Desk) -> Done:
+            from fitlog.actions.session.setup import set_criteria
+
+            return set_criteria(desk, self.player, self.where, given, reason)
+
+        def then(done: Done) -> None:
+            self.house.keep_draft(self._kept_as(), "")
+            self.finished(done, True)
+
+        self.do(work, then)
+
+    def action_leave(self) -> None:
+        """A step back; from the list, out of it. What is chosen is kept."""
+        if self.busy:
+            return
+        self.trouble("")
+        back = {_QUANTITY: _LIST, _LIMIT: _QUANTITY, _NUMBER: _LIMIT, _REASON: _LIST}
+        if self.step != _LIST:
+            self._to(back[self.step])
+            return
+        super().action_leave()
+        if self.given != self.now:
+            self.house.say("not saved; what the test must show is kept for the next time", "note")
+
+    def action_take_back(self) -> None:
+        """Take back the criterion that was added last."""
+        if self.step == _LIST and self.given and self.given[-1] not in self.now:
+            self.given.pop()
+            self._keep()
+            self._to(_LIST)
+
+
+def _plain(given: Mapping[str, Any]) -> Given:
+    """A criterion without what is not said in it."""
+    return {key: value for key, value in given.items() if value is not None}

@@ -1,0 +1,122 @@
+"""A question over a screen: a title, what will happen, a line to type, Enter. What is typed is kept at every key."""
+
+from collections.abc import Iterable
+from typing import ClassVar, TypeVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Container
+from textual.content import Content
+from textual.screen import ModalScreen
+from textual.widget import Widget
+from textual.widgets import Input, Static
+
+from fitlog.saving.save import Done
+from fitlog.tui.base.worker import ASKED, Then, Work
+from fitlog.tui.base.worker_screen import Asking
+from fitlog.tui.text.sanitize import safe
+from fitlog.tui.widgets.line import Line
+
+R = TypeVar("R")
+
+
+class Dialog(ModalScreen[R], Asking):
+    """``title`` says what is asked; a subclass gives the middle, and does it in ``submit``."""
+
+    AUTO_FOCUS = "Line"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape", "leave", show=False),
+        Binding("enter", "enter", show=False),
+    ]
+
+    title_text = ""
+    asks = "reason"
+    hint = "⏎ do it    esc leave it; what is typed is kept"
+    types = True  # whether there is a line to type in; without one Enter alone does it
+
+    def __init__(self, draft: str = "") -> None:
+        super().__init__()
+        self.purpose = draft
+        self.busy = False
+
+    def compose(self) -> ComposeResult:
+        with Container(id="box"):
+            yield Static(Content(safe(self.title_text)), classes="title", markup=False)
+            yield from self.middle()
+            if self.types:
+                with Container(classes="ask"):
+                    yield Static(self.asks + " ›", classes="name", markup=False)
+                    yield Line(id="line", value=self.house.draft(self.purpose) if self.purpose else "")
+            yield Static("", classes="trouble", markup=False)
+            yield Static(self.hint, classes="hint", markup=False)
+
+    def middle(self) -> Iterable[Widget]:
+        """What stands between the title and the line."""
+        return ()
+
+    @property
+    def line(self) -> Line:
+        """The line to type in."""
+        return self.query_one("#line", Line)
+
+    def ask_for(self, name: str, value: str = "") -> None:
+        """Ask for something else on the line."""
+        self.query_one(".name", Static).update(Content(safe(name) + " ›"))
+        self.line.value = value
+        self.line.cursor_position = len(value)
+
+    def hint_at(self, text: str) -> None:
+        """Another hint."""
+        self.query_one(".hint", Static).update(Content(text))
+
+    def trouble(self, text: str) -> None:
+        """Say what is wrong; what was typed stays."""
+        self.busy = False
+        said = self.query_one(".trouble", Static)
+        said.display = bool(text)
+        said.update(Content("! " + "\n! ".join(safe(each) for each in text.splitlines())) if text else "")
+
+    @on(Input.Changed, "#line")
+    def _changed(self, event: Input.Changed) -> None:
+        if self.purpose:
+            self.house.keep_draft(self.purpose, event.value)
+        self.typed(event.value)
+
+    def typed(self, text: str, /) -> None:
+        """The line has changed."""
+
+    @on(Input.Submitted, "#line")
+    def _submitted(self, event: Input.Submitted) -> None:
+        event.stop()
+        self._enter(event.value)
+
+    def action_enter(self) -> None:
+        """Enter, where there is no line to type in."""
+        if not self.types:
+            self._enter("")
+
+    def _enter(self, text: str) -> None:
+        if not self.busy:
+            self.trouble("")
+            self.submit(text)
+
+    def submit(self, text: str, /) -> None:
+        """Enter was pressed."""
+
+    def do(self, work: Work, then: Then) -> None:
+        """Have it done; meanwhile Enter does nothing, and trouble is told here."""
+        self.busy = True
+        self.ask(work, then, self.trouble, urgency=ASKED)
+
+    def finished(self, done: Done, result: R) -> None:
+        """It is done: say so on the screen below and close."""
+        if self.purpose:
+            self.house.keep_draft(self.purpose, "")
+        self.dismiss(result)
+        self.house.say("; ".join([done.subject, *done.notes]))
+
+    def action_leave(self) -> None:
+        """Close; nothing is done. What is being saved is waited for."""
+        if not self.busy:
+            self.dismiss(None)

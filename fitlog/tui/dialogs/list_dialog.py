@@ -1,0 +1,49 @@
+"""A dialog with rows to choose from: the line is typed in, and ↑ ↓ move among the rows meanwhile."""
+
+from collections.abc import Sequence
+from typing import ClassVar, TypeVar
+
+from textual import on
+from textual.binding import Binding, BindingType
+
+from fitlog.tui.dialogs.dialog import Dialog
+from fitlog.tui.widgets.rows import Column, Rows
+
+R = TypeVar("R")
+
+
+class LeadingDialog(Dialog[R]):
+    """``led`` makes the rows for the middle; Enter or a click on one is told to ``take``."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("up", "move(-1)", show=False, priority=True),
+        Binding("down", "move(1)", show=False, priority=True),
+    ]
+
+    def led(self, columns: Sequence[Column], empty: str = "none of this name", head: bool = True) -> Rows:
+        """The rows, moved by the keys of the line."""
+        return Rows(columns, empty=empty, head=head, led=True)
+
+    @property
+    def rows(self) -> Rows:
+        """The rows to choose from."""
+        return self.query_one(Rows)
+
+    @property
+    def wanted(self) -> str:
+        """What is looked for among the rows."""
+        return self.line.value.casefold().strip()
+
+    def take(self, row: str, /) -> None:
+        """The row of this key was chosen; an empty key where there is none."""
+
+    def submit(self, _: str, /) -> None:
+        self.take(self.rows.key)
+
+    @on(Rows.Picked)
+    def _picked(self, picked: Rows.Picked) -> None:
+        self.take(picked.key)
+
+    def action_move(self, by: int) -> None:
+        """Choose another row."""
+        self.rows.action_move(by)

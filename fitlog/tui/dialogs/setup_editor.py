@@ -1,0 +1,37 @@
+"""A setup as another one, but …: its values chosen one by one."""
+
+from collections.abc import Sequence
+from typing import Any
+
+from fitlog.records.bag import Club, club_setup, one_club
+from fitlog.records.fields import flat
+from fitlog.records.setup import asked_keys
+from fitlog.records.slots import kind_of
+from fitlog.saving.desk import Desk
+from fitlog.tui.dialogs.value_picker import ChosenValues
+from fitlog.tui.text.sanitize import safe
+
+
+class ChangedSetup(ChosenValues):
+    """Starts from the bag's club; a subclass says what is made of it."""
+
+    ready = "start the test"
+
+    def __init__(self, player: str, slot: str) -> None:
+        super().__init__(player, slot)
+        self.kind = kind_of(slot.partition("#")[0])
+
+    def read(self, desk: Desk) -> Any:
+        """The setup that is started from, and the kind of club."""
+        club: Club = one_club(desk.workspace.bag(self.player), self.about, self.player)
+        return dict(flat(club_setup(club))), club.of_kind
+
+    def know(self, found: Any) -> None:
+        base, self.kind = found
+        super().know(base)
+
+    def asked(self) -> Sequence[str]:
+        return asked_keys(self.kind)
+
+    def starts(self) -> str:
+        return f"the bag's {safe(self.about)}, but "

@@ -1,0 +1,1 @@
+"""Dialogs about other vans: the shared place, conflicts."""

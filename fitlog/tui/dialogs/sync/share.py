@@ -1,0 +1,33 @@
+"""Where this workspace is shared: asked for once, at the first sync."""
+
+from collections.abc import Iterable
+
+from textual.widget import Widget
+
+from fitlog.tui.dialogs.dialog import Dialog
+from fitlog.tui.widgets.scroll_text import Pad, line
+
+
+class Share(Dialog[None]):
+    """A path or URL is typed; the sync goes on in the screen below."""
+
+    title_text = "Share this workspace with other vans"
+    asks = "path or URL"
+    hint = "⏎ syncs with it, and it is remembered    esc leaves; what is typed is kept"
+
+    def __init__(self) -> None:
+        super().__init__("share")
+
+    def middle(self) -> Iterable[Widget]:
+        said = (
+            "It is shared with nobody yet. Any bare git repository that the vans can reach will do:",
+            "a folder on a stick or in the shop's network, or an address that git takes.",
+        )
+        yield Pad([line((each, "$ink-muted")) for each in (*said, "A new one is made with: git init --bare FOLDER")])
+
+    def submit(self, text: str, /) -> None:
+        if not text.strip():
+            self.trouble("a path or URL is missing; type where the shared repository is")
+            return
+        self.dismiss(None)
+        self.house.sharing.sync(text.strip())

@@ -1,0 +1,250 @@
+"""Finding across players: where a part was tried, by whom, what became of it and why."""
+
+import threading
+import time
+from collections.abc import Callable, Sequence
+from typing import Any, ClassVar
+
+from textual import on
+from textual.binding import Binding, BindingType
+from textual.containers import Container
+from textual.content import Content
+from textual.message import Message
+from textual.widget import Widget
+from textual.widgets import Input
+
+from fitlog.records.errors import FitlogError
+from fitlog.saving.change_stamp import Pulse, pulse
+from fitlog.saving.desk import Desk
+from fitlog.tui.base import commands as keys
+from fitlog.tui.base.page import Page
+from fitlog.tui.find.text import TITLES, TRIED, Found, columns_of, opened, rows_of, told
+from fitlog.tui.text.sanitize import safe_lines
+from fitlog.tui.widgets.line import Line
+from fitlog.tui.widgets.rows import Rows
+from fitlog.tui.widgets.scroll_text import Pad, line
+from fitlog.views.search.query_line import parse_find
+
+Progress = Callable[[int, int], None]
+MOST = 200
+_QUIET_S = 0.5
+_EVERY_S = 0.2
+
+
+class _LeftError(Exception):
+    """The screen was left while files were being read."""
+
+
+class Answered(Message):
+    """What was found, or why nothing could be."""
+
+    def __init__(self, number: int, found: Sequence[Found] = (), error: Exception | None = None) -> None:
+        self.number, self.found, self.error = number, found, error
+        super().__init__()
+
+
+class Told(Message):
+    """How many files of how many are read."""
+
+    def __init__(self, done: int, of: int) -> None:
+        self.done, self.of = done, of
+        super().__init__()
+
+
+class FindPage(Page):
+    """What is known of parts, tests and reasons over all players.
+
+    The index is read and asked in threads of this page, on a desk of its own: a save never waits for it.
+    """
+
+    page = keys.FIND
+    AUTO_FOCUS = "#wanted"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("up", "move(-1)", show=False),
+        Binding("down", "move(1)", show=False),
+    ]
+
+    def __init__(self, wanted: str = "") -> None:
+        super().__init__()
+        self.wanted = wanted
+        self.scope = TRIED
+        self.found: Sequence[Found] = ()
+        self.more = False
+        self.number = 0
+        self.left = False
+        self._desk: Desk | None = None
+        self._one_at_a_time = threading.Lock()
+
+    def body(self) -> Sequence[Widget]:
+        rows = Rows(columns_of(TRIED), id="hits", empty="looking …", led=True)
+        wanted = Line(placeholder="words, part:cedar, reject, tip_trim_in >= 1", commands="?", id="wanted")
+        wanted.value = self.wanted
+        return (wanted, Container(rows, Pad(id="hit"), id="found"))
+
+    # asking
+
+    def look(self) -> Pulse:
+        return pulse(self.house.root)
+
+    def load(self) -> None:
+        self._find(fresh=False)
+
+    @on(Input.Changed, "#wanted")
+    def _typed(self) -> None:
+        self._find(fresh=True)
+
+    def _find(self, fresh: bool) -> None:
+        """Look for what the line says; of several questions that wait only the last is answered."""
+        self.number += 1
+        number, scope = self.number, self.scope
+        asked = parse_find(self.query_one("#wanted", Line).value)
+
+        def work() -> None:
+            with self._one_at_a_time:
+                if not self.left and (not fresh or number == self.number):
+                    self.post_message(_answer(self._desk_of_its_own(), number, scope, asked, fresh, self._progress()))
+            if self.left:
+                self._let_go()
+
+        self.run_worker(work, thread=True, group="find", exit_on_error=False)
+
+    def _desk_of_its_own(self) -> Desk:
+        if self._desk is None:
+            self._desk = Desk(self.house.root)
+        return self._desk
+
+    def _progress(self) -> Progress:
+        begun = shown = time.monotonic()
+
+        def tell(done: int, of: int) -> None:
+            nonlocal shown
+            if self.left:
+                raise _LeftError
+            now = time.monotonic()
+            if now - begun > _QUIET_S and now - shown > _EVERY_S:
+                shown = now
+                self.post_message(Told(done, of))
+
+        return tell
+
+    def on_unmount(self) -> None:
+        self.left = True
+        self._let_go()
+
+    def _let_go(self) -> None:
+        """Close the desk, unless a thread is at it, which then does so."""
+        if self._one_at_a_time.acquire(blocking=False):
+            if self._desk is not None:
+                self._desk.close()
+                self._desk = None
+            self._one_at_a_time.release()
+
+    # showing
+
+    @on(Told)
+    def _told(self, told_: Told) -> None:
+        said = f"reading files that are new to the index: {told_.done:,} of {told_.of:,}; esc goes back and stops it"
+        self.notice(said, "note")
+
+    @on(Answered)
+    def _answered(self, answer: Answered) -> None:
+        if answer.number != self.number:
+            return
+        self.notice("")
+        if answer.error is not None:
+            self._refused(answer.error)
+            return
+        self.more = len(answer.found) > MOST
+        self.found = answer.found[:MOST]
+        rows = self.query_one(Rows)
+        rows.empty = "nothing found"
+        rows.show(rows_of(self.scope, self.found), columns_of(self.scope))
+        rows.cursor = 0
+        self.show_state()
+        self._tell()
+
+    def _refused(self, error: Exception) -> None:
+        if isinstance(error, FitlogError):
+            self.query_one("#hit", Pad).show([line((each, "$ink-warn")) for each in safe_lines(error)])
+        else:
+            self.house.write_down(error)
+            self.notice("this could not be looked up; what happened stands in .fitlog/crash.log", "trouble")
+
+    def trail(self) -> tuple[str, ...]:
+        return ("find", f"{TITLES[self.scope]}, {len(self.found)}{'+' if self.more else ''}")
+
+    @property
+    def here(self) -> Found | None:
+        """What the cursor is on."""
+        key = self.query_one(Rows).key
+        return self.found[int(key)] if key and int(key) < len(self.found) else None
+
+    @on(Rows.Moved, "#hits")
+    def _tell(self) -> None:
+        here = self.here
+        pad = self.query_one("#hit", Pad)
+        width = max(pad.size.width - 4, 30)
+        pad.show(told(here, width, self.house.units) if here is not None else Content(""))
+
+    # keys
+
+    def action_move(self, by: int) -> None:
+        """Another row."""
+        self.query_one(Rows).action_move(by)
+
+    def scroller(self) -> Rows:
+        return self.query_one(Rows)
+
+    @on(Input.Submitted, "#wanted")
+    @on(Rows.Picked, "#hits")
+    def _open(self) -> None:
+        self.do_open_it()
+
+    def do_open_it(self) -> None:
+        """The session, bag or timeline that the cursor's row is about; for a part, where it was tried."""
+        if self.here is None:
+            return
+        page = opened(self.here)
+        if isinstance(page, str):
+            self.scope = TRIED
+            self.query_one("#wanted", Line).value = page
+            self._find(fresh=True)
+        else:
+            self.go(page)
+
+    def do_next(self) -> None:
+        """What was tried, the parts and their reasons, evidence gone stale with the ball."""
+        self._to_scope(1)
+
+    def do_previous(self) -> None:
+        """The one before."""
+        self._to_scope(-1)
+
+    def _to_scope(self, by: int) -> None:
+        scopes = list(TITLES)
+        self.scope = scopes[(scopes.index(self.scope) + by) % len(scopes)]
+        self.found = ()
+        self._find(fresh=True)
+
+
+def _answer(desk: Desk, number: int, scope: str, asked: dict[str, Any], fresh: bool, progress: Progress) -> Answered:
+    try:
+        return Answered(number, _ask(desk, scope, asked, fresh, progress))
+    except _LeftError:
+        return Answered(0)
+    except Exception as error:  # every error is told in the app's own thread
+        return Answered(number, error=error)
+
+
+def _ask(desk: Desk, scope: str, asked: dict[str, Any], fresh: bool, progress: Progress) -> Sequence[Found]:
+    from fitlog.views.search import finder
+
+    player = asked.get("player", "")
+    if scope == TRIED:
+        asked = dict(asked)
+        words = asked.pop("words")
+        return finder.find(desk, *words, **asked, limit=MOST + 1, fresh=fresh, progress=progress)
+    part = asked.get("part") or " ".join(asked["words"])
+    if scope == "parts":
+        return finder.part_records(desk, part, player, asked.get("kind", ""), fresh, progress)
+    return finder.stale_after_ball(desk, player, fresh, progress)

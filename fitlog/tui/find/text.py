@@ -1,0 +1,132 @@
+"""What was found, in rows and in words."""
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
+
+from textual.content import Content
+
+from fitlog.index.queries import Hit, PartRecord, StaleClub
+from fitlog.records.words import counted
+from fitlog.tui.text.numbers import quantity
+from fitlog.tui.text.sanitize import safe, safe_lines, wrap
+from fitlog.tui.text.units import Units
+from fitlog.tui.widgets.rows import Cell, Column, Row
+from fitlog.tui.widgets.scroll_text import bullet, heading, line
+
+if TYPE_CHECKING:
+    from fitlog.tui.base.page import Page
+
+TRIED, PARTS, STALE = "tried", "parts", "stale"
+TITLES = {TRIED: "tried, noted, changed", PARTS: "parts and why not", STALE: "stale since the ball changed"}
+Found = Hit | PartRecord | StaleClub
+
+_COLUMNS = {
+    TRIED: (
+        Column("day", 10),
+        Column("player", 10, grow=40),
+        Column("slot", 6),
+        Column("", 6, grow=40),
+        Column("what", 10, grow=3),
+        Column("why", 8, grow=3, needs=70),
+    ),
+    PARTS: (
+        Column("", 5),
+        Column("part", 14, grow=1),
+        Column("tried", 6, right=True),
+        Column("kept", 5, right=True),
+        Column("rejected", 8, right=True),
+        Column("retest", 6, right=True),
+        Column("players", 7, right=True, needs=70),
+    ),
+    STALE: (Column("player", 14, grow=1), Column("club", 10), Column("since the test", 24, grow=2)),
+}
+_TONES = {"keep": "good", "reject": "muted", "retest": "accent", "proven": "good"}
+
+
+def columns_of(scope: str) -> Sequence[Column]:
+    """The columns of a scope."""
+    return _COLUMNS[scope]
+
+
+def rows_of(scope: str, found: Sequence[Found]) -> list[Row]:
+    """A row for each thing found; its key is its number."""
+    return [Row(str(number), _cells(scope, each)) for number, each in enumerate(found)]
+
+
+def _cells(scope: str, each: Any) -> Sequence[Cell]:
+    if scope == PARTS:
+        counts = (each.tried, each.kept, each.rejected, each.retested, each.players)
+        return [(each.component, "muted"), (safe(each.model), "strong"), *map(str, counts)]
+    if scope == STALE:
+        return [(safe(each.name), "strong"), safe(each.club), safe(each.tests[-1][1])]
+    how = each.decision or (each.role if each.what in ("test", "club") else each.what)
+    setup = each.what in ("test", "club")
+    return [
+        (each.day, "muted"),
+        (safe(each.name), "strong"),
+        safe(each.slot),
+        (safe(how), _TONES.get(how, "")),
+        safe(each.setup if setup else each.notes),
+        safe(each.reason or (each.notes if setup else "")),
+    ]
+
+
+def told(each: Found, width: int, units: Units) -> list[Content]:
+    """All that is known of one thing found."""
+    if isinstance(each, PartRecord):
+        out = [heading(safe(each.model), each.component)]
+        out.append(line(f"tried {counted(each.tried, 'time')} by {counted(each.players, 'player')}"))
+        out.append(line(f"kept {each.kept}, rejected {each.rejected}, to retest {each.retested}"))
+        if each.reasons:
+            out += [line(""), heading("rejected because")]
+            for why, times in each.reasons:
+                out += bullet(f"{times:>4} ×", "$ink-muted", why, "", width)
+        return out
+    if isinstance(each, StaleClub):
+        out = [heading(safe(each.name), safe(each.club))]
+        return out + [line((safe(ref) + "  ", "$ink-muted"), safe(change)) for ref, change in each.tests]
+    return _hit(each, width, units)
+
+
+def _hit(hit: Hit, width: int, units: Units) -> list[Content]:
+    out = [heading(safe(hit.name) or hit.what, safe(" ".join(filter(None, (hit.slot, hit.day)))))]
+    out.append(line((f"{hit.what} {safe(hit.ref)}", "$ink-muted")))
+    if hit.setup:
+        out += [line(each) for each in wrap(safe(hit.setup), width)]
+    if hit.ball:
+        out.append(line(("ball  ", "$ink-muted"), safe(hit.ball)))
+    if hit.decision:
+        out += [line(""), line((hit.decision, "bold"))]
+    for said, style in ((hit.reason, "bold"), (hit.notes, "")):
+        if said:
+            out += [line((row, style)) for text in safe_lines(said) for row in wrap(text, width)]
+    if hit.shots is not None:
+        left = f", {hit.left_out} left out" if hit.left_out else ""
+        out += [line(""), line((f"{hit.shots} shots{left}; means", "$ink-muted"))]
+        out += [
+            line((f"{quantity(key):<22}", "$ink-muted"), f"{units.text(key, value)} {units.name(key)}".strip())
+            for key, value in hit.means.items()
+        ]
+    return out
+
+
+def opened(each: Found) -> "Page | str":
+    """The page that Enter opens for this; for a part, the words to look for."""
+    from fitlog.tui.bag.page import BagPage
+    from fitlog.tui.session.page import SessionPage
+    from fitlog.tui.timeline.page import TimelinePage
+
+    if isinstance(each, PartRecord):
+        return f'part:"{each.model}"'
+    if isinstance(each, StaleClub):
+        return BagPage(each.player)
+    if each.what == "part":
+        return f'part:"{each.ref.partition("/")[2]}"'
+    if each.what == "test":
+        session, _, test = each.ref.partition("#")
+        return SessionPage(each.player, session, test, each.slot)
+    if each.what == "session":
+        return SessionPage(each.player, each.ref)
+    if each.what == "change" and each.player:
+        return TimelinePage(each.player, each.slot.partition(",")[0])
+    return BagPage(each.player) if each.player else ""

@@ -1,1 +1,0 @@
-"""One screen a file: what it shows, its keys, what it asks of the actions."""

@@ -1,0 +1,247 @@
+"""Shots from a file: its path, the importer's map, and for a file with several setups which one."""
+
+from collections.abc import Iterable, Sequence
+from itertools import count
+from typing import TYPE_CHECKING, ClassVar
+
+from rich.cells import cell_len
+from textual.binding import Binding, BindingType
+from textual.content import Content
+from textual.widget import Widget
+from textual.widgets import Static
+
+from fitlog.records.errors import FitlogError
+from fitlog.records.session import MEASURES
+from fitlog.saving.desk import Desk
+from fitlog.tui.base.worker import ASKED, LOOKING
+from fitlog.tui.dialogs.dialog import Dialog
+from fitlog.tui.session.column_map import told
+from fitlog.tui.text.numbers import head_of, quantity
+from fitlog.tui.text.sanitize import safe
+from fitlog.tui.widgets.scroll_text import Pad, bullet, line
+
+if TYPE_CHECKING:
+    from fitlog.actions.session.import_file import Imported
+    from fitlog.intake.preview import Preview
+    from fitlog.intake.reading import Intake
+    from fitlog.records.importer import Importer
+
+_GUESS = ""
+_WIDTH, _FIRST, _LEAST = 74, 2, 6
+
+
+class ImportFile(Dialog[bool]):
+    """The path is typed; ↑ ↓ choose the importer, Tab the setup. Enter shows first, and imports the second time.
+
+    The first importer that reads the file is taken, unless one is chosen; where none does, a map is proposed from the
+    file. Ctrl+L says what each column is, of any map.
+    """
+
+    title_text = "Shots from a file"
+    asks = "path"
+    hint = "↑ ↓ importer    ⏎ looks into the file, ⏎ again imports it    esc leaves"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("up", "importer(-1)", show=False, priority=True),
+        Binding("down", "importer(1)", show=False, priority=True),
+        Binding("tab", "group", show=False, priority=True),
+        Binding("ctrl+l", "columns", show=False, priority=True),
+    ]
+
+    def __init__(self, player: str, where: str) -> None:
+        super().__init__(f"file {player}")
+        self.player, self.where = player, where
+        self.importers: list[str] = [_GUESS]
+        self.at = 0
+        self.picked = False  # whether a person chose the importer
+        self.groups: list[str] = []
+        self.group = ""
+        self.looked = ""
+        self.map: Importer | None = None
+        self.preview: Preview | None = None
+        self.mapped = False  # the map is a person's own by now, and not yet saved
+
+    def middle(self) -> Iterable[Widget]:
+        yield Static("", classes="says", markup=False, id="choices")
+        yield Pad(id="seen")
+
+    def on_mount(self) -> None:
+        self.ask(lambda desk: desk.workspace.importers(), self._know)
+
+    def _know(self, importers: Sequence[str]) -> None:
+        self.importers = [*importers, _GUESS]
+        if not importers:
+            self.picked = True
+        self._show()
+
+    def _show(self) -> None:
+        name = self.importers[self.at]
+        said = safe(name) if name else "a new one, made from this file"
+        out = [
+            line(
+                ("importer  ", "$ink-muted"),
+                (said, "bold"),
+                (f"   ↑ ↓ changes it ({self.at + 1} of {len(self.importers)})", "$ink-muted"),
+            )
+        ]
+        if self.groups:
+            out.append(
+                line(
+                    ("setup     ", "$ink-muted"),
+                    (safe(self.group), "bold"),
+                    (f"   tab changes it ({len(self.groups)} in the file)", "$ink-muted"),
+                )
+            )
+        self.query_one("#choices", Static).update(line("\n").join(out))
+
+    def typed(self, _: str) -> None:
+        self._forget()
+
+    def _forget(self) -> None:
+        """Another file or importer: what was seen holds no longer."""
+        self.looked, self.groups, self.map, self.preview, self.mapped = "", [], None, None, False
+        self.query_one(Pad).show(line(""))
+        self.hint_at(self.hint)
+
+    def action_importer(self, by: int) -> None:
+        """Another importer."""
+        self.at = (self.at + by) % len(self.importers)
+        self.picked = True
+        self.trouble("")
+        self._forget()
+        self._show()
+
+    def action_group(self) -> None:
+        """Another setup of the file."""
+        if self.groups:
+            self.group = self.groups[(self.groups.index(self.group) + 1) % len(self.groups)]
+            self._show()
+
+    def submit(self, text: str) -> None:
+        path = text.strip()
+        if not path:
+            self.trouble("a path is missing; type where the file is")
+        elif self.looked == path:
+            self._import(path)
+        else:
+            self._look(path)
+
+    def _look(self, path: str) -> None:
+        given = self.map
+        names = [self.importers[self.at]] if self.picked or given else list(self.importers)
+
+        def work(desk: Desk) -> "tuple[str, Importer, Preview]":
+            from fitlog.actions.session.import_file import propose, try_map
+
+            for name in names:
+                try:
+                    chosen = given or (desk.workspace.importer(name) if name else None)
+                    seen = (name, *(propose(path) if chosen is None else (chosen, try_map(path, chosen))))
+                except FitlogError:
+                    if name == names[-1]:
+                        raise
+                    continue
+                intake = seen[2].intake
+                if name == names[-1] or (intake and intake.shots and not intake.absent):
+                    return seen
+            raise AssertionError("there is always a last one")
+
+        self.busy = True
+        self.ask(work, lambda found: self._seen(path, found), self.trouble, "look", LOOKING)
+
+    def _seen(self, path: str, found: "tuple[str, Importer, Preview]") -> None:
+        self.busy = False
+        name, self.map, self.preview = found
+        self.at = self.importers.index(name)
+        self._show()
+        intake = self.preview.intake
+        if intake is None:
+            self.query_one(Pad).show(_columns(self.preview))
+            self.trouble("no column of this file could be told; ^l says what each of them is")
+            return
+        self.looked = path
+        self.groups = list(intake.groups) if len(intake.groups) > 1 else []
+        self.group = self.group if self.group in self.groups else self.groups[0] if self.groups else ""
+        self.query_one(Pad).show([*self._told(intake), *_columns(self.preview)])
+        another = "    tab: other setup" if self.groups else ""
+        self.hint_at(f"⏎ imports these    ^l what each column is{another}    esc leaves")
+        self._show()
+
+    def _told(self, intake: "Intake") -> list[Content]:
+        """How much comes in, what does not, and the first shots under the names of what they are."""
+        units = self.house.units
+        out = [line((told(intake.groups, len(intake.unreadable)), "bold"), f"; {len(intake.skipped)} lines skipped")]
+        out += [row for each in intake.unreadable for row in bullet("!", "$ink-warn", str(each), "", _WIDTH)]
+        if intake.absent:
+            out += bullet("!", "$ink-warn", "not in the file: " + ", ".join(intake.absent), "", _WIDTH)
+        first = [shot for shots in intake.groups.values() for shot in shots[:_FIRST]]
+        keys = [key for key in MEASURES if any(key in shot for shot in first)]
+        heads = [f"{head_of(key, units):>{_LEAST}}" for key in keys]
+        while sum(cell_len(each) + 2 for each in heads) > _WIDTH:
+            heads.pop()
+        out += [line(""), line(("  ".join(heads), "$ink-muted"))]
+        for name, shots in intake.groups.items():
+            out += [line((safe(name), "bold"))] if name else []
+            for shot in shots[:_FIRST]:
+                cells = zip((units.text(key, shot.get(key)) for key in keys), heads, strict=False)
+                out.append(line("  ".join(f"{cell:>{cell_len(head)}}" for cell, head in cells)))
+        return [*out, line("")]
+
+    def action_columns(self) -> None:
+        """What each column is."""
+        from fitlog.tui.session.column_map import FileMap
+
+        if self.map is not None and self.preview is not None:
+            self.app.push_screen(FileMap(self.line.value.strip(), self.map, self.preview), self._other_map)
+        elif not self.busy:
+            self.trouble("the file is not looked into yet; type its path and press Enter first")
+
+    def _other_map(self, changed: "Importer | None") -> None:
+        if changed is not None:
+            self.trouble("")
+            self.map, self.mapped = changed, True
+            self._look(self.line.value.strip())
+
+    def _import(self, path: str) -> None:
+        importer, group, chosen, mapped = self.importers[self.at], self.group, self.map, self.mapped
+
+        def work(desk: Desk) -> "Imported":
+            from fitlog.actions.session.import_file import import_shots, save_importer
+            from fitlog.tui.board.new_player import id_from
+
+            name = importer
+            if chosen is not None and (mapped or not importer):
+                name = importer or _fresh_id(id_from(chosen.name), desk.workspace.importers())
+                save_importer(desk, name, chosen)
+            return import_shots(desk, self.player, self.where, path, name, group)
+
+        self.busy = True
+        self.ask(work, self._imported, self.trouble, urgency=ASKED)
+
+    def _imported(self, found: "Imported") -> None:
+        notes = [*found.done.notes, *found.unreadable, *found.odd]
+        self.finished(found.done._replace(notes=tuple(notes)), True)
+
+
+def _columns(seen: "Preview") -> list[Content]:
+    """What the map makes of each column, and the columns that it leaves."""
+    taken = [
+        f"{each.header} → {quantity(each.column.key)}" + (f" in {each.column.unit}" if each.column.unit else "")
+        for each in seen.columns
+        if each.column
+    ]
+    left = [
+        f"{each.header} ({', '.join(each.samples)})" if each.samples else each.header
+        for each in seen.columns
+        if each.column is None and not each.splits
+    ]
+    return [
+        row
+        for name, said in (("taken:", taken), ("left:", left))
+        if said
+        for row in bullet(name, "$ink-muted", "; ".join(said), "", _WIDTH)
+    ]
+
+
+def _fresh_id(wanted: str, taken: Sequence[str]) -> str:
+    """An id for a new map that no other has: nobody's map is changed by making one."""
+    return next(name for n in count(1) if (name := wanted if n == 1 else f"{wanted}-{n}") not in taken)

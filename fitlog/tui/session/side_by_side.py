@@ -1,0 +1,69 @@
+"""Tests side by side: what tells each from the reference, and what its shots say so far."""
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from rich.cells import cell_len, set_cell_size
+from textual.content import Content
+
+from fitlog.tui.text.sanitize import wrap
+from fitlog.tui.widgets.scroll_text import Piece, line
+
+_NAME = 14
+
+
+class Side(NamedTuple):
+    """One test: shape, title, what differs, and a text for each row of numbers."""
+
+    shape: str
+    title: str
+    said: str
+    numbers: Sequence[str]
+    here: bool
+
+
+def beside(names: Sequence[str], sides: Sequence[Side], width: int, said_rows: int = 1) -> list[Content]:
+    """A column for each test; the first stays, the others are those around the marked one where room is short."""
+    if not sides:
+        return []
+    fit = max((width - _NAME) // 21, 1)
+    shown = _window(sides, fit)
+    room = min(max((width - _NAME) // len(shown), 16), 44)
+    more = len(sides) - len(shown)
+    out = [
+        _row(
+            f"+{more} more, tab" if more else "", [f"{each.shape} {each.title}" for each in shown], shown, room, True
+        )
+    ]
+    wrapped = [wrap(each.said, room - 2, said_rows) for each in shown]
+    for number in range(max(len(each) for each in wrapped)):
+        cells = [each[number] if number < len(each) else "" for each in wrapped]
+        out.append(_row("" if number else "setup", cells, shown, room, False))
+    for number, name in enumerate(names):
+        out.append(_row(name, [each.numbers[number] for each in shown], shown, room, False))
+    return out
+
+
+def _window(sides: Sequence[Side], fit: int) -> list[Side]:
+    if len(sides) <= fit:
+        return list(sides)
+    at = next((n for n, each in enumerate(sides) if each.here), 0)
+    if fit == 1 or at == 0:
+        return list(sides[:fit]) if at == 0 else [sides[at]]
+    start = max(1, min(at - (fit - 2) // 2, len(sides) - fit + 1))
+    return [sides[0], *sides[start : start + fit - 1]]
+
+
+def _row(name: str, cells: Sequence[str], sides: Sequence[Side], room: int, head: bool) -> Content:
+    pieces: list[Piece] = [(_cut(name, _NAME - 1) + " ", "$ink-muted")]
+    for cell, side in zip(cells, sides, strict=True):
+        style = "bold $ink-accent" if side.here and head else "bold" if head else "" if side.here else "$ink-muted"
+        mark = "▸" if side.here and head else " "
+        pieces.append((mark + _cut(cell, room - 2) + " ", style))
+    return line(*pieces)
+
+
+def _cut(text: str, width: int) -> str:
+    if cell_len(text) > width:
+        return set_cell_size(text, width - 1) + "…"
+    return set_cell_size(text, width)

@@ -1,0 +1,129 @@
+"""A session in rows and words: tests side by side, the marked one's shots, the columns that are asked for."""
+
+from collections.abc import Callable, Mapping, Sequence
+
+from rich.cells import cell_len
+from textual.content import Content
+
+from fitlog.evidence.picture import Series
+from fitlog.records.session import REFERENCE, ClubTest, Shot
+from fitlog.tui.session.side_by_side import Side
+from fitlog.tui.text.numbers import counted_said, head_of, mean_and_spread, series_of, verdict_said
+from fitlog.tui.text.sanitize import safe
+from fitlog.tui.text.units import Units
+from fitlog.tui.widgets.rows import Cell, Column, Row
+from fitlog.tui.widgets.scroll_text import Piece, line
+from fitlog.tui.widgets.shot_plot import MARKS, NOT_DRAWN
+
+_FIRST = ("carry_yd", "offline_yd")
+_NUMBER, _FEEL = 3, 6
+
+
+def drawn(tests: Sequence[ClubTest], here: str) -> list[ClubTest | None]:
+    """The tests of the picture by series: the reference (None where there is none), then candidates.
+
+    Where there are more than the picture tells apart, those around the marked one.
+    """
+    references = [each for each in tests if each.role == REFERENCE]
+    candidates = [each for each in tests if each.role != REFERENCE]
+    most = len(MARKS) - 1
+    at = next((n for n, each in enumerate(candidates) if each.id == here), len(candidates) - 1)
+    start = max(0, min(at - most // 2, len(candidates) - most))
+    chosen = next((each for each in references if each.id == here), references[0] if references else None)
+    return [chosen, *candidates[start : start + most]]
+
+
+def mark_of(test: ClubTest, pictured: Sequence[ClubTest | None]) -> str:
+    """The mark of a test in the picture."""
+    return next((MARKS[n] for n, each in enumerate(pictured) if each and each.id == test.id), NOT_DRAWN)
+
+
+def all_series(
+    pictured: Sequence[ClubTest | None], shots_of: Callable[[ClubTest], Sequence[Shot]], units: Units
+) -> list[Series]:
+    """The series of the picture."""
+    return [series_of(each.id, shots_of(each), units) if each else Series("reference", ()) for each in pictured]
+
+
+def side_of(
+    test: ClubTest, shots: Sequence[Shot], mark: str, said: str, columns: Sequence[str], units: Units, here: bool
+) -> Side:
+    """One test of those side by side."""
+    counted = [shot for shot in shots if not shot.excluded]
+    numbers = [counted_said(shots), *(mean_and_spread(counted, key, units) for key in columns), verdict_said(test)]
+    title = "reference" if test.role == REFERENCE else f"candidate {test.id}"
+    return Side(mark, title, safe(said), numbers, here)
+
+
+def weightiest_first(columns: Sequence[str]) -> list[str]:
+    """Carry and offline, then the others as they are typed."""
+    return sorted(columns, key=lambda key: key not in _FIRST)
+
+
+# the shots
+
+
+def shot_columns(columns: Sequence[str], units: Units, width: int) -> tuple[list[str], list[Column]]:
+    """The columns that fit, as typed where all do, else carry and offline first; no head is cut.
+
+    >>> keys = ["ball_speed_mph", "launch_deg", "carry_yd", "offline_yd"]
+    >>> shot_columns(keys, Units(), 80)[0] == keys
+    True
+    >>> shot_columns(keys, Units(), 36)[0]
+    ['carry_yd', 'offline_yd']
+    """
+    widths = {key: max(cell_len(head_of(key, units)), 6) + 2 for key in columns}
+    room = width - 1 - (_NUMBER + 2) - (_FEEL + 2)
+    shown = list(columns)
+    if sum(widths.values()) > room:
+        shown = []
+        for key in weightiest_first(columns):
+            if widths[key] <= room:
+                shown.append(key)
+                room -= widths[key]
+    heads = [Column("", _NUMBER, right=True)]
+    heads += [Column(head_of(key, units), widths[key] - 2, right=True) for key in shown]
+    return shown, [*heads, Column("feel", _FEEL, grow=1)]
+
+
+def shot_row(number: int, shot: Shot, columns: Sequence[str], units: Units) -> Row:
+    """One shot; one left out says why."""
+    tone = "muted" if shot.excluded else ""
+    cells: list[Cell] = [(f"{number}{'×' if shot.excluded else ''}", "muted")]
+    cells += [(units.text(key, getattr(shot, key)), tone) for key in columns]
+    note = f"left out: {shot.excluded}" if shot.excluded else shot.feel or ""
+    cells.append((safe(note), "warn" if shot.excluded else "muted"))
+    return Row(shot.id or str(number), cells)
+
+
+# the line
+
+
+def asked(columns: Sequence[str], typed: int, units: Units, width: int) -> Content:
+    """The columns as they are typed, the next one made strong; where they do not all fit, those around it."""
+    names = [*(head_of(key, units) for key in columns), "feel, in words"]
+    first = 0
+    while first < typed and sum(cell_len(name) + 2 for name in names[first : typed + 2]) + 3 > width:
+        first += 1
+    pieces: list[Piece] = [("  … " if first else "   ", "$ink-muted")]
+    for number, name in enumerate(names[first:], start=first):
+        here = number == min(typed, len(columns))
+        if here or number < len(columns):
+            pieces += [(("▾" if here else " ") + name + " ", "bold $ink-accent" if here else "$ink-muted")]
+    return line(*pieces)
+
+
+def sides(
+    tests: Sequence[ClubTest],
+    shots: Mapping[str, Sequence[Shot]],
+    said: Mapping[str, str],
+    columns: Sequence[str],
+    units: Units,
+    here: str,
+) -> list[Side]:
+    """The tests side by side, each with its mark of the picture."""
+    pictured = drawn(tests, here)
+    return [
+        side_of(each, shots.get(each.id, ()), mark_of(each, pictured), said[each.id], columns, units, each.id == here)
+        for each in tests
+    ]

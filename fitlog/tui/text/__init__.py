@@ -1,0 +1,1 @@
+"""Numbers and words as the screens show them. No widgets."""

@@ -1,0 +1,86 @@
+"""Shots as the screens show them: means and spreads in words, series for the picture."""
+
+from collections.abc import Sequence
+
+from fitlog.evidence.dispersion import cloud, dispersion_of
+from fitlog.evidence.picture import Series
+from fitlog.evidence.summary import moments
+from fitlog.records.fields import kinds_of
+from fitlog.records.session import REFERENCE, ClubTest, Shot
+from fitlog.tui.text.sanitize import safe
+from fitlog.tui.text.units import Units
+
+_LEAST_FOR_ELLIPSES = 5
+# A head of a table: short, with its unit, and no two alike.
+_HEADS = {
+    "ball_speed_mph": "ball", "head_speed_mph": "head", "direction_deg": "start", "spin_axis_deg": "axis",
+    "apex_yd": "peak", "landing_deg": "landing", "attack_deg": "attack", "face_deg": "face",
+    "dynamic_loft_deg": "dyn. loft", "strike_x_mm": "toe", "strike_y_mm": "high",
+}  # fmt: skip
+
+
+def head_of(key: str, units: Units) -> str:
+    """The head of a column: ``ball mph``.
+
+    >>> head_of("spin_axis_deg", Units()), head_of("carry_yd", Units())
+    ('axis °', 'carry yd')
+    """
+    from fitlog.records.words import label
+
+    return f"{_HEADS.get(key, label(key))} {units.name(key)}".strip()
+
+
+def quantity(key: str) -> str:
+    """What is measured, in full.
+
+    >>> quantity("apex_yd"), quantity("direction_deg")
+    ('peak height', 'start direction')
+    """
+    return kinds_of(Shot)[key].label
+
+
+def verdict_said(test: ClubTest) -> str:
+    """The verdict in a word or two."""
+    if test.role == REFERENCE:
+        return "–"
+    return f"{test.verdict.decision}: {safe(test.verdict.reason)}" if test.verdict else "open"
+
+
+def counted_said(shots: Sequence[Shot]) -> str:
+    """How many shots count, and how many were left out."""
+    out = sum(bool(shot.excluded) for shot in shots)
+    return f"{len(shots) - out}" + (f" (+{out} left out)" if out else "")
+
+
+def mean_and_spread(shots: Sequence[Shot], key: str, units: Units) -> str:
+    """Mean and spread of what was measured: ``222.1 ± 4.0``.
+
+    >>> mean_and_spread([Shot(carry_yd=220.0), Shot(carry_yd=224.0)], "carry_yd", Units())
+    '222.0 ± 2.8'
+    """
+    values = [units.out(key, value) for shot in shots if (value := getattr(shot, key)) is not None]
+    if not values:
+        return "–"
+    places = 0 if key.endswith("_rpm") else 1
+    found = moments(values)
+    spread = f" ± {found.sd:.{places}f}" if found.n > 1 else ""
+    fewer = f"  n={found.n}" if found.n < len(shots) else ""
+    return f"{found.mean:.{places}f}{spread}{fewer}"
+
+
+def series_of(name: str, shots: Sequence[Shot], units: Units) -> Series:
+    """A test's shots as a series of the picture, in the units shown, with its ellipses from five shots on.
+
+    With fewer, the one that holds 19 in 20 is so wide that the shots themselves could not be told apart any more.
+    """
+
+    def points(out: bool) -> list[tuple[float, float]]:
+        return [
+            (units.out("offline_yd", shot.offline_yd), units.out("carry_yd", shot.carry_yd))
+            for shot in shots
+            if shot.offline_yd is not None and shot.carry_yd is not None and bool(shot.excluded) == out
+        ]
+
+    counted = points(False)
+    found = dispersion_of(cloud(*zip(*counted, strict=True))) if len(counted) >= _LEAST_FOR_ELLIPSES else None
+    return Series(name, counted, points(True), found)

@@ -1,0 +1,199 @@
+"""The timeline: every change of the player or of one slot, newest first; what each did, in words."""
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from textual import on
+from textual.containers import Container
+from textual.content import Content
+from textual.widget import Widget
+
+from fitlog.saving.change_stamp import Pulse, pulse
+from fitlog.saving.desk import Desk
+from fitlog.tui.base import commands as keys
+from fitlog.tui.base.player_page import PlayerPage
+from fitlog.tui.text.sanitize import safe, safe_lines
+from fitlog.tui.widgets.rows import Cell, Column, Row, Rows
+from fitlog.tui.widgets.scroll_text import Pad, bullet, heading, line
+
+if TYPE_CHECKING:
+    from fitlog.history.message import Entry
+    from fitlog.views.history.pages import Changes, Told
+
+_COLUMNS = (
+    Column("when", 16),
+    Column("", 9),
+    Column("change", 20, grow=1),
+    Column("by", 12, needs=100),
+)
+PAGE = 60
+_KINDS = {
+    "keep": ("keep", "good"), "reject": ("reject", "muted"), "retest": ("retest", "accent"),
+    "test": ("test", "muted"), "shots": ("shots", "muted"), "import": ("shots", "muted"),
+    "shot-back": ("shots", "muted"), "leave-out": ("shots", "muted"), "criteria": ("criteria", ""),
+    "proven": ("● proven", "good"), "restore": ("↶ back", "accent"), "undo": ("↶ undo", "accent"),
+    "edit": ("✎ edit", "warn"), "season-close": ("season", "accent"), "bag-set": ("changed", ""),
+    "carry": ("carried", ""), "leave": ("at hand", ""), "take-out": ("out", ""), "make-up": ("make-up", ""),
+    "ball": ("ball", ""), "player-add": ("player", "muted"), "session": ("session", "muted"),
+}  # fmt: skip
+
+
+class TimelinePage(PlayerPage):
+    """One player's changes."""
+
+    page = keys.TIMELINE
+    AUTO_FOCUS = "#changes"
+
+    def __init__(self, player: str, slot: str = "") -> None:
+        super().__init__(player)
+        self._slot = slot
+        self.only_slot = False
+        self.entries: list[Entry] = []
+        self.more = False
+        self.raw = False
+        self.told: Told | None = None
+
+    def body(self) -> Sequence[Widget]:
+        return (
+            Container(Rows(_COLUMNS, id="changes", empty="reading the history …"), Pad(id="told"), id="timeline"),
+        )
+
+    # reading
+
+    def look(self) -> Pulse:
+        return pulse(self.house.root, [self.player])
+
+    def load(self) -> None:
+        self._read(0)
+        self.count_pending()
+
+    def _read(self, skip: int) -> None:
+        slot = self._slot if self.only_slot else ""
+
+        def work(desk: Desk) -> "tuple[str, int, Changes]":
+            from fitlog.views.history.pages import changes
+
+            return desk.workspace.player(self.player).name, skip, changes(desk, self.player, slot, PAGE, skip)
+
+        self.ask(work, self._loaded, group="changes")
+
+    def _loaded(self, found: "tuple[str, int, Changes]") -> None:
+        self.player_name, skip, page = found
+        self.entries = [*self.entries[:skip], *page.entries]
+        self.more = page.more
+        rows = self.query_one(Rows)
+        rows.empty = "no change of this club yet" if self.only_slot else "no change yet"
+        rows.show([_row(each) for each in self.entries])
+        self.show_state()
+        self._tell()
+
+    @property
+    def slot(self) -> str:
+        return self._slot
+
+    @property
+    def change(self) -> str:
+        return self.query_one(Rows).key if self.query(Rows) else ""
+
+    # showing
+
+    def trail(self) -> tuple[str, ...]:
+        what = f"changes of {safe(self._slot)}" if self.only_slot else "all changes"
+        count = f"{len(self.entries)}{'+' if self.more else ''}"
+        return (safe(self.player_name), f"{what}, {count}")
+
+    @on(Rows.Moved, "#changes")
+    def _moved(self) -> None:
+        rows = self.query_one(Rows)
+        if self.more and rows.cursor >= len(self.entries) - 10:
+            self.more = False
+            self._read(len(self.entries))
+        self._tell()
+
+    def _tell(self) -> None:
+        commit, raw = self.change, self.raw
+        entry = next((each for each in self.entries if each.commit == commit), None)
+        if entry is None:
+            self.query_one("#told", Pad).show(Content(""))
+            return
+
+        def work(desk: Desk) -> "tuple[Told | None, str]":
+            from fitlog.views.history.pages import told
+            from fitlog.views.history.timeline import raw_diff
+
+            if raw:
+                return None, raw_diff(desk, commit, self.player)
+            return told(desk, self.player, entry), ""
+
+        self.ask_soon(work, self._show, "told")
+
+    def _show(self, found: "tuple[Told | None, str]") -> None:
+        told, raw = found
+        pad = self.query_one("#told", Pad)
+        if told is None:
+            pad.show([_raw_line(each) for each in safe_lines(raw)])
+            return
+        entry, width = told.event.entry, max(pad.size.width - 4, 30)
+        out = [heading(f"{entry.when:%Y-%m-%d %H:%M}", f"{safe(entry.author)}   {entry.short}")]
+        if entry.reason:
+            out += bullet("because ", "$ink-muted", entry.reason, "bold", width)
+        out.append(line(""))
+        for each in told.event.differences:
+            out += bullet(safe(each.place) + " ", "bold $ink-accent", _once(each.text, entry.reason), "", width)
+        if not told.event.differences:
+            out.append(line((safe(entry.subject), "")))
+        if told.evidence:
+            out.append(line(""))
+            for said in told.evidence:
+                out += bullet("rests on ", "$ink-muted", _once(said, entry.reason), "", width)
+        pad.show(out)
+
+    def on_resize(self) -> None:
+        if self.is_mounted:
+            self.call_after_refresh(self._tell)
+
+    def scroller(self) -> Pad:
+        return self.query_one("#told", Pad)
+
+    # keys
+
+    def do_next(self) -> None:
+        """All changes, or those of the club."""
+        if self._slot:
+            self.only_slot = not self.only_slot
+            self.entries = []
+            self.query_one(Rows).show([])
+            self._read(0)
+
+    do_previous = do_next
+
+    def do_raw(self) -> None:
+        """As git has it, and back to words."""
+        self.raw = not self.raw
+        self._tell()
+
+    def why_not(self, command: str) -> str:
+        return super().why_not(command) or "no club was chosen on the bag, so there are only the changes of all"
+
+    def can(self, command: str) -> bool:
+        if command in ("why", "next"):
+            return bool(self._slot)
+        return super().can(command)
+
+
+def _row(entry: "Entry") -> Row:
+    kind: Cell = _KINDS.get(entry.action, (entry.action or "by hand", "muted"))
+    return Row(
+        entry.commit,
+        [(f"{entry.when:%Y-%m-%d %H:%M}", "muted"), kind, safe(entry.subject), (safe(entry.author), "muted")],
+    )
+
+
+def _once(said: str, reason: str) -> str:
+    """What is said without the reason that stands above already."""
+    return said.replace(f": {reason}", "", 1) if reason else said
+
+
+def _raw_line(text: str) -> Content:
+    style = {"+": "$ink-good", "-": "$ink-bad", "@": "$ink-accent"}.get(text[:1], "")
+    return line((text, style))

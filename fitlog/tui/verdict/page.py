@@ -1,0 +1,302 @@
+"""The verdict: what the test had to show, what its shots say; the decision, the reason, and what it will change."""
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, ClassVar
+
+from textual import on
+from textual.containers import Container
+from textual.content import Content
+from textual.widget import Widget
+from textual.widgets import Input, Static
+
+from fitlog.records.session import KEEP, REJECT, RETEST
+from fitlog.saving.change_stamp import Pulse, pulse
+from fitlog.saving.desk import Desk
+from fitlog.tui.base import commands as keys
+from fitlog.tui.base.player_page import PlayerPage
+from fitlog.tui.base.worker import ASKED
+from fitlog.tui.text.sanitize import safe
+from fitlog.tui.verdict.text import choice_lines, evidence_lines, landing_of, offer_lines
+from fitlog.tui.widgets.line import Line
+from fitlog.tui.widgets.scroll_text import Pad, line
+
+if TYPE_CHECKING:
+    from fitlog.saving.save import Done
+    from fitlog.views.verdict.preview import ToDecide
+
+_SAID = {KEEP: ("k", "keep"), REJECT: ("x", "reject"), RETEST: ("a", "again: retest")}
+
+
+class VerdictPage(PlayerPage):
+    """One test to decide."""
+
+    page = keys.VERDICT
+    AUTO_FOCUS = ""
+    CHOICES: ClassVar[tuple[str, ...]] = (KEEP, REJECT, RETEST)
+
+    def __init__(self, player: str, where: str = "", slot: str = "") -> None:
+        super().__init__(player)
+        self.where = where
+        self._slot = slot
+        self.found: ToDecide | None = None
+        self.decision = ""
+        self.saving = False
+
+    def body(self) -> Sequence[Widget]:
+        return (
+            Container(
+                Pad(id="evidence"),
+                Container(
+                    Static("", id="choice", markup=False),
+                    Pad(id="change"),
+                    Container(Static("reason ›", id="reason-name", markup=False), Line(id="reason"), id="reason-row"),
+                    Static("", id="landing", markup=False),
+                    id="decide",
+                ),
+                id="verdict",
+            ),
+        )
+
+    # reading
+
+    def look(self) -> Pulse:
+        return pulse(self.house.root, [self.player], self.player, self.where.partition("#")[0])
+
+    def load(self) -> None:
+        def work(desk: Desk) -> tuple[str, "ToDecide"]:
+            from fitlog.views.verdict.preview import look_at
+
+            return desk.workspace.player(self.player).name, look_at(desk, self.player, self.where, self._slot)
+
+        self.ask(work, self._loaded, group="verdict")
+
+    def _loaded(self, found: tuple[str, "ToDecide"]) -> None:
+        self.player_name, self.found = found
+        evidence = self.found.evidence
+        if evidence is not None and self.where != evidence.ref:
+            self.where = evidence.ref
+        self.pulse = self.look()
+        self._recall()
+        self._show()
+        self.show_state()
+
+    @property
+    def slot(self) -> str:
+        test = self.found.evidence.test if self.found and self.found.evidence else None
+        if test is None:
+            return self._slot
+        return f"{test.slot}#{test.club}" if test.club else test.slot
+
+    # showing
+
+    def trail(self) -> tuple[str, ...]:
+        waiting = len(self.found.waiting) if self.found else 0
+        return tuple(
+            filter(
+                None, (safe(self.player_name), "verdict", safe(self.where), f"{waiting} to decide" if waiting else "")
+            )
+        )
+
+    def _show(self) -> None:
+        pad = self.query_one("#evidence", Pad)
+        found = self.found
+        if found is None:
+            pad.show(line(("reading the shots …", "$ink-muted")))
+        elif found.evidence is None:
+            pieces = (("nothing waits for a verdict; ", "$ink-muted"), ("s", "bold $ink-accent"))
+            pad.show(line(*pieces, (" shows the tests, and the verdicts given are opened there", "$ink-muted")))
+        else:
+            width = max(pad.size.width - 3, 40)
+            wide = self.has_class("-wide")
+            inside = () if wide else landing_of(found.evidence, self.house.units, min(width, 64), 13)
+            pad.show(evidence_lines(found.evidence, found.beside, self.house.units, width, inside))
+        self._show_choice()
+        self._show_change()
+
+    def _show_landing(self) -> None:
+        """The picture beside, in the room that the change above it leaves."""
+        aside = self.query_one("#landing", Static)
+        size, found = aside.size, self.found
+        if (
+            found is not None
+            and found.evidence is not None
+            and self.has_class("-wide")
+            and size.width
+            and size.height
+        ):
+            shown = landing_of(found.evidence, self.house.units, size.width - 1, size.height)
+            aside.update(Content("\n").join(shown))
+
+    def _show_choice(self) -> None:
+        if self.found is not None and self.found.evidence is None:
+            self.query_one("#decide").display = False
+            return
+        self.query_one("#decide").display = True
+        pieces = []
+        for each in self.CHOICES:
+            key, name = _SAID[each]
+            here = each == self.decision
+            pieces += [
+                ("[" if here else " ", "bold $ink-accent"), (key, "bold $ink-accent"),
+                (f" {name}", "bold" if here else ""),
+                ("]" if here else " ", "bold $ink-accent"), ("  ", ""),
+            ]  # fmt: skip
+        self.query_one("#choice", Static).update(line(*pieces))
+        self.query_one("#reason-row").display = bool(self.decision)
+
+    def _show_change(self) -> None:
+        pad = self.query_one("#change", Pad)
+        found = self.found
+        if found is None or found.evidence is None:
+            pad.show(Content(""))
+            return
+        width = max(pad.size.width - 4, 30)
+        if self.decision:
+            pad.show(offer_lines(found.offers[self.decision], found.evidence.test.id, width))
+        else:
+            pad.show(choice_lines(found.evidence.test.verdict, width))
+        self.call_after_refresh(self._show_landing)
+
+    @on(Pad.Fitted)
+    def on_resize(self) -> None:
+        # the pads too: what is shown may be here before they have their first size
+        if self.is_mounted and self.found:
+            self.call_after_refresh(self._show)
+
+    def scroller(self) -> Pad:
+        return self.query_one("#evidence", Pad)
+
+    # deciding
+
+    def can(self, command: str) -> bool:
+        if command in ("keep", "reject", "again"):
+            return self.found is None or self.found.evidence is not None
+        if command in ("sheet", "criteria"):
+            return bool(self.found and self.found.evidence)
+        if command == "confirm":
+            return bool(self.decision)
+        if command == "next":
+            return bool(self.found and len(self.found.waiting) > 1)
+        return super().can(command)
+
+    def why_not(self, command: str) -> str:
+        waits = "no other test waits for a verdict" if command == "next" else "nothing waits for a verdict here"
+        return super().why_not(command) or waits
+
+    def do_keep(self) -> None:
+        """Keep."""
+        self._decide(KEEP)
+
+    def do_reject(self) -> None:
+        """Reject."""
+        self._decide(REJECT)
+
+    def do_again(self) -> None:
+        """Retest."""
+        self._decide(RETEST)
+
+    def _decide(self, decision: str) -> None:
+        self.decision = decision
+        self._show_choice()
+        self._show_change()
+        self.query_one("#reason", Line).focus()
+        self.call_after_refresh(self.show_state)
+
+    def _purpose(self) -> str:
+        return f"verdict {self.player} {self.where}"
+
+    def _recall(self) -> None:
+        """What was typed for this test before, unless something stands in the line already."""
+        reason = self.query_one("#reason", Line)
+        if not reason.value and self.where:
+            with self.prevent(Input.Changed):
+                reason.value = self.house.draft(self._purpose())
+            reason.cursor_position = len(reason.value)
+
+    @on(Input.Changed, "#reason")
+    def _typed(self, event: Input.Changed) -> None:
+        if self.where:
+            self.house.keep_draft(self._purpose(), event.value)
+
+    @on(Input.Submitted, "#reason")
+    def _enter(self) -> None:
+        self.do_confirm()
+
+    def do_confirm(self) -> None:
+        """Save the verdict with its reason."""
+        if self.saving or not self.decision:
+            return
+        found, decision = self.found, self.decision
+        reason = self.query_one("#reason", Line).value
+        if found is None or found.evidence is None:
+            self.notice("the evidence is still being read; press Enter again in a moment", "note")
+            return
+        if not reason.strip():
+            self.notice("a reason is missing; say in a few words why, you will want it next season", "trouble")
+            return
+        evidence, purpose = found.evidence, self._purpose()
+        self.saving = True
+
+        def work(desk: Desk) -> "Done":
+            from fitlog.actions.verdict.decide import give
+            from fitlog.views.verdict.evidence import numbers
+
+            return give(desk, self.player, evidence.ref, decision, reason, known=numbers(evidence.found))
+
+        def then(done: "Done") -> None:
+            self.house.keep_draft(purpose, "")
+            self._given(done)
+
+        self.ask(work, then, self._not_saved, urgency=ASKED)
+
+    def _not_saved(self, said: str) -> None:
+        self.saving = False
+        self.notice(said + "; the reason is kept", "trouble")
+
+    def _given(self, done: "Done") -> None:
+        self.saving = False
+        self.app.pop_screen()
+        self.house.say("; ".join([done.subject, *done.notes]))
+
+    def do_criteria(self) -> None:
+        """What the test must show; a change after shots stays visible."""
+        if self.found is not None and self.found.evidence is not None:
+            self.ask_what_it_must_show(self.found.evidence.test, self.where)
+
+    def do_sheet(self) -> None:
+        """The verdict sheet into a file."""
+        from fitlog.tui.dialogs.sheet import verdict_sheet
+
+        self.app.push_screen(verdict_sheet(self.player, self.where))
+
+    def do_next(self) -> None:
+        """The next test that waits."""
+        self._turn(1)
+
+    def do_previous(self) -> None:
+        """The test before."""
+        self._turn(-1)
+
+    def _turn(self, by: int) -> None:
+        names = self.found.waiting if self.found else ()
+        if len(names) > 1:
+            at = names.index(self.where) if self.where in names else 0
+            self.where = names[(at + by) % len(names)]
+            self.found = None
+            with self.prevent(Input.Changed):
+                self.query_one("#reason", Line).value = ""
+            self._show()
+            self.load()
+
+    def do_back(self) -> None:
+        """From the reason back to the choice; from there to the screen before. What is typed is kept."""
+        if self.saving:
+            return
+        if self.decision:
+            self.decision = ""
+            self.set_focus(None)
+            self._show_choice()
+            self._show_change()
+            self.call_after_refresh(self.show_state)
+        else:
+            super().do_back()

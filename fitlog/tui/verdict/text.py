@@ -1,0 +1,226 @@
+"""The evidence of one test in lines: criteria first, then the comparison, then what limits both."""
+
+from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING
+
+from textual.content import Content
+
+from fitlog.records.session import LIMITS, ClubTest, Criterion
+from fitlog.records.units import unit_of_key, with_unit
+from fitlog.records.words import label, number, setup_text
+from fitlog.tui.text.numbers import counted_said, head_of, mean_and_spread, series_of
+from fitlog.tui.text.sanitize import safe, wrap
+from fitlog.tui.text.units import Units
+from fitlog.tui.widgets.scroll_text import Piece, bullet, heading, line
+
+if TYPE_CHECKING:
+    from fitlog.evidence.findings import Assessment
+    from fitlog.records.session import Verdict
+    from fitlog.views.verdict.context import Beside
+    from fitlog.views.verdict.evidence import Evidence
+    from fitlog.views.verdict.preview import Offer
+
+_HANG = 14
+_OUTCOMES = {
+    "met": ("✓ met", "$ink-good"),
+    "missed": ("✗ missed", "$ink-bad"),
+    "cannot tell": ("? cannot tell", "$ink-warn"),
+}
+_LIMIT_WORDS = {
+    "at_least": "at least", "at_most": "at most", "within": "bias within", "spread_at_most": "spread at most",
+    "gain_at_least": "gain on the reference at least", "gain_at_most": "gain on the reference at most",
+    "same_within": "same as the reference within",
+}  # fmt: skip
+
+
+def evidence_lines(
+    evidence: "Evidence", beside: "Beside | None", units: Units, width: int, picture: Sequence[Content] = ()
+) -> list[Content]:
+    """All that a person reads before deciding; ``picture`` stands in it where it has no place of its own."""
+    test, reference, found = evidence.test, evidence.reference, evidence.found
+    out = [
+        heading(f"{safe(test.slot)} candidate {test.id}"),
+        *_named("differs", evidence.setup_said, width, "bold"),
+        *_named("reference", _reference_said(reference), width, "" if reference else "$ink-warn"),
+        line(""),
+        *_criteria(evidence, beside.criteria_changed if beside else (), width),
+    ]
+    if found is not None:
+        out += [*_against(found, units, width), *_off_centre(found, width), *_limits(found, beside, width)]
+    out += [line(""), *picture] if picture else []
+    out += [line(""), *_table(test, reference, units)]
+    if beside and (flown := beside.flights.sentences):
+        out += [line(""), heading("computed, not measured"), *_bullets("≈", "$ink-muted", flown, width)]
+    return out + (_with_all(found, width) if found is not None else [])
+
+
+def landing_of(evidence: "Evidence", units: Units, width: int, height: int) -> list[Content]:
+    """Where the reference's and the candidate's shots came down."""
+    from fitlog.evidence.picture import Series
+    from fitlog.tui.widgets.shot_plot import MARKS, landing
+
+    base = evidence.reference
+    series = [series_of("reference", base.shots, units) if base else Series("reference", ())]
+    series.append(series_of(evidence.test.id, evidence.test.shots, units))
+    if not any(one.points for one in series):
+        return []
+    marks = f"{MARKS[0]} reference  {MARKS[1]} candidate" if base else f"{MARKS[1]} candidate"
+    return [heading("where they landed", marks), *landing(series, width, height - 1, units.of("carry_yd"), 1)]
+
+
+def _named(name: str, said: str, width: int, style: str) -> list[Content]:
+    first, *more = wrap(safe(said), max(width - 10, 20))
+    out = [line((f"{name:<10}", "$ink-muted"), (first, style))]
+    return out + [line(" " * 10, (each, style)) for each in more]
+
+
+def _reference_said(reference: ClubTest | None) -> str:
+    return setup_text(reference.raw.get("setup", {})) if reference else "none was hit"
+
+
+def _criteria(evidence: "Evidence", changed: Sequence[str], width: int) -> list[Content]:
+    found = evidence.found
+    late = _bullets("!", "bold $ink-warn", (f"changed after shots were hit, {each}" for each in changed), width)
+    out = [heading("criteria", "" if changed or not evidence.test.criteria else "set before the test"), *late]
+    if not evidence.test.criteria:
+        return [
+            *out,
+            line(
+                ("none was set for this test; ", "$ink-muted"),
+                ("*", "bold $ink-accent"),
+                (" sets some", "$ink-muted"),
+            ),
+        ]
+    if found is None:
+        return [*out, *(line(("– ", "$ink-muted"), criterion_said(each)) for each in evidence.test.criteria)]
+    for judged in found.without.criteria:
+        mark, style = _OUTCOMES[judged.outcome]
+        said = judged.sentence.removeprefix(judged.said).removeprefix(f": {judged.outcome}").lstrip(";: ")
+        out.append(line((f"{mark:<{_HANG}}", f"bold {style}"), (safe(judged.said), "bold")))
+        out += _hung(said, width, "$ink-muted")
+        if judged.advice and judged.advice not in said:
+            out += _hung(judged.advice, width, "$ink-warn")
+    return out
+
+
+def _hung(text: str, width: int, style: str) -> list[Content]:
+    return [line(" " * _HANG, (each, style)) for each in wrap(safe(text), max(width - _HANG, 20))]
+
+
+def _bullets(mark: str, mark_style: str, texts: Iterable[str], width: int, style: str = "") -> list[Content]:
+    return [each for text in texts for each in bullet(mark, mark_style, text, style, width)]
+
+
+def criterion_said(each: Criterion) -> str:
+    """A criterion in words, before there is a shot."""
+    for name in LIMITS:
+        if (limit := getattr(each, name)) is not None:
+            said = with_unit(number(limit), unit_of_key(each.metric))
+            return f"{label(each.metric)} {_LIMIT_WORDS[name]} {said}"
+    return label(each.metric)
+
+
+def _table(test: ClubTest, reference: ClubTest | None, units: Units) -> list[Content]:
+    from fitlog.records.session import MEASURES
+
+    used = [key for key in MEASURES if any(getattr(shot, key) is not None for shot in test.shots)]
+    if not used:
+        return [line(("no shot was hit", "$ink-warn"))]
+    base = reference.shots if reference else ()
+    columns = [("candidate", test.counted), ("reference", reference.counted if reference else ())]
+    columns += [
+        (f"all {len(shots)} {name}", shots)
+        for name, shots in (("shots", test.shots), ("of it", base))
+        if any(shot.excluded for shot in shots)
+    ]
+    out = [heading("mean ± spread"), _numbers("", [name for name, _ in columns], "$ink-muted")]
+    out.append(_numbers("shots", [counted_said(test.shots), counted_said(base) if reference else "–"]))
+    return out + [
+        _numbers(head_of(key, units), [mean_and_spread(shots, key, units) for _, shots in columns]) for key in used
+    ]
+
+
+def _numbers(name: str, cells: Sequence[str], style: str = "") -> Content:
+    pieces: list[Piece] = [(f"{name:<12} ", "$ink-muted")]
+    pieces += [(f"{cell:<18} ", style or ("bold" if place == 0 else "")) for place, cell in enumerate(cells)]
+    return line(*pieces)
+
+
+def _against(found: "Assessment", units: Units, width: int) -> list[Content]:
+    """What can be told from the reference first, then what cannot be told apart."""
+    from fitlog.evidence.telling import LIMIT, pattern_sentence, spread_sentences
+
+    tells = {each.sentence for each in found.without.compared.values() if each.difference.tells}
+    open_ = {each.sentence for each in found.without.compared.values()} - tells
+    told = [each for each in found.sentences if each not in open_]
+    told += [str(each) for each in (found.shape, found.strikes) if each is not None]
+    untold = [each for each in found.sentences if each in open_]
+    if (pattern := found.without.pattern) is not None:
+        (told if pattern.test.p < LIMIT else untold).append(pattern_sentence(pattern, units))
+    told += spread_sentences(found.without.compared, units)
+    out = [line(""), heading("against the reference")] if told or untold else []
+    out += _bullets("·", "$ink-accent", told, width)
+    if untold:
+        out += [line(("not told apart by these shots:", "$ink-muted"))]
+        out += _bullets("?", "$ink-muted", untold, width, "$ink-muted")
+    return out
+
+
+def _off_centre(found: "Assessment", width: int) -> list[Content]:
+    """What strikes away from the centre of the face cost, where they were noted."""
+    said = _bullets("·", "$ink-accent", found.without.off_centre_said, width)
+    return [line(""), heading("away from the centre of the face"), *said] if said else []
+
+
+def _limits(found: "Assessment", beside: "Beside | None", width: int) -> list[Content]:
+    moving = [each.sentence for each in found.drifts if each.over_session.tells]
+    mishits = [f"perhaps a mishit: {each.sentence}" for each in found.mishits]
+    odd = [f"looks odd: {each}" for each in beside.odd] if beside else []
+    weighty = list(dict.fromkeys([*found.limits, *moving, *mishits, *odd]))
+    calm = [each.sentence for each in found.drifts if not each.over_session.tells]
+    if not weighty and not calm:
+        return []
+    out = [line(""), heading("limits of these data"), *_bullets("!", "bold $ink-warn", weighty, width)]
+    return out + _bullets("·", "$ink-muted", calm, width, "$ink-muted")
+
+
+def _with_all(found: "Assessment", width: int) -> list[Content]:
+    if found.with_all is None:
+        return []
+    all_in = [f"{each.criterion}: {each.outcome}" for each in found.with_all.criteria]
+    all_in += [each.sentence for each in found.with_all.compared.values()]
+    said = _bullets("·", "$ink-muted", all_in, width)
+    return [line(""), heading("with the shots that were left out"), *said]
+
+
+# what a decision changes
+
+
+def choice_lines(given: "Verdict | None", width: int) -> list[Content]:
+    """Before anything is chosen."""
+    out = [line(("choose; what it changes is shown here before anything is saved", "$ink-muted"))]
+    said = f"decided already: {given.decision}, {given.reason}" if given else ""
+    return out + (bullet("!", "$ink-warn", said, "", width) if said else [])
+
+
+def _hanging(text: str, width: int) -> list[str]:
+    """A text in rows, those after the first a little further in."""
+    first, *more = wrap(safe(text), width)
+    return [first, *(f"  {each}" for row in more for each in wrap(row, width - 2))]
+
+
+def offer_lines(offer: "Offer", test: str, width: int) -> list[Content]:
+    """What the decision that is chosen will change, and where it and the evidence disagree."""
+    out = [heading("this will change")]
+    if offer.trouble:
+        out += bullet("!", "bold $ink-bad", offer.trouble, "bold $ink-bad", width)
+    elif offer.bag:
+        for each in offer.bag:
+            parts = each.text.split("; ")
+            rows = [row for part in parts for row in _hanging(part, max(width - _HANG, 16))]
+            out.append(line(("bag   ", "$ink-muted"), (f"{safe(each.place):<7} ", "bold $ink-accent"), rows[0]))
+            out += [line(" " * _HANG, row) for row in rows[1:]]
+    else:
+        out.append(line(("bag   ", "$ink-muted"), "stays as it is"))
+    out.append(line(("test  ", "$ink-muted"), f"{test} is marked {offer.decision}, with the reason"))
+    return out + [each for said in offer.warnings for each in bullet("!", "bold $ink-warn", said, "", width)]

@@ -1,0 +1,212 @@
+"""A candidate as the bag's club, but …: components from stock, values one by one, what is wrong said."""
+
+import threading
+from pathlib import Path
+
+import pytest
+
+from fitlog.actions.workspace import commit_edits
+from fitlog.saving.desk import Desk
+from fitlog.tui.session.page import SessionPage
+from tests.tui.driving import Hands, drive
+
+
+@pytest.fixture
+def stocked(proven: Desk) -> Desk:
+    """Two shafts on the shelf."""
+    shelf = Path(proven.root, "parts/shafts")
+    shelf.mkdir(parents=True)
+    for name, mass in (("cedar-75", 77.0), ("rowan-65", 66.5)):
+        model = name.replace("-", " ").capitalize()
+        (shelf / f"{name}.toml").write_text(f'model = "{model}"\nmass_g = {mass}\nflex = "X"\n')
+    commit_edits.commit_hand_edits(proven, "stock taken")
+    return proven
+
+
+def test_a_shaft_from_stock_brings_all_its_data(stocked: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "n", "s", "h", "enter")
+        assert "Rowan 65" in hands.text()
+        await hands.press("down", "enter")
+        assert "shaft mass" in hands.text()
+        await hands.press("enter")
+        assert isinstance(hands.app.screen, SessionPage)
+
+    drive(stocked, story, player="mo")
+    (session,) = stocked.workspace.sessions("mo")
+    shaft = stocked.workspace.session("mo", session).test[1].setup.shaft
+    assert (shaft.part, shaft.model, shaft.mass_g, shaft.flex) == ("rowan-65", "Rowan 65", 66.5, "X")
+    assert shaft.tip_trim_in == 0
+
+
+def test_a_shaft_that_is_only_named(stocked: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "n", "s", "h", "enter")
+        await hands.type("Hazel 70")
+        await hands.press("enter", "enter")
+
+    drive(stocked, story, player="mo")
+    (session,) = stocked.workspace.sessions("mo")
+    shaft = stocked.workspace.session("mo", session).test[1].setup.shaft
+    assert (shaft.part, shaft.model) == (None, "Hazel 70")
+
+
+def test_a_value_of_the_wrong_kind_is_told_and_stays_in_the_line(proven: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "n", "t", "i", "p", "enter")
+        await hands.type("long")
+        await hands.press("enter")
+        said = hands.text()
+        assert "'long' is not a number" in said
+        assert "tip trim ›  long" in said
+        await hands.press("ctrl+u")
+        await hands.type("200")
+        await hands.press("enter")
+        assert "outside 0 to 12" in hands.text()
+
+    drive(proven, story, player="mo")
+    assert proven.workspace.sessions("mo") == []
+
+
+def test_values_of_the_club_in_the_bag_with_a_reason(proven: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "v", "l", "e", "n", "g", "enter")
+        await hands.type("42.5")
+        await hands.press("enter", "enter")
+        await hands.type("felt long")
+        await hands.press("enter")
+        assert hands.page == "BagPage"
+
+    drive(proven, story, player="mo")
+    club = proven.workspace.bag("mo").clubs[1]
+    assert (club.setup.length_in, club.standing) == (42.5, "trial")
+    assert proven.history.entries(limit=1)[0].reason == "felt long"
+
+
+def test_a_club_for_a_new_slot_and_leaving_it_at_hand(proven: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("+")
+        await hands.type("5h")
+        await hands.press("enter", "h", "e", "a", "d", "enter")
+        await hands.type("Heron 23")
+        await hands.press("enter", "enter")
+        await hands.type("fills the gap")
+        await hands.press("enter")
+        assert "Heron 23" in hands.text()
+        await hands.press("down", "c")
+        await hands.type("too hot today")
+        await hands.press("enter")
+
+    drive(proven, story, player="mo")
+    bag = proven.workspace.bag("mo")
+    assert [club.slot for club in bag.clubs] == ["driver", "3w", "5h", "7i"]
+    assert [club.slot for club in bag.carried] != [club.slot for club in bag.clubs]
+
+
+def test_what_is_asked_says_what_is_so_now_once_it_is_read(proven: Desk) -> None:
+    go_on = threading.Event()
+
+    async def story(hands: Hands) -> None:
+        await hands.press("down")
+        hands.app.ask(lambda _: go_on.wait(10))
+        for key in ("n", "s", "h", "enter"):
+            await hands.pilot.press(key)
+        assert "now …; type the new value" in hands.text()
+        go_on.set()
+        await hands.rest()
+        assert "now Birch 70; type the new value" in hands.text()
+
+    drive(proven, story, player="mo")
+
+
+def test_what_was_chosen_is_there_again_after_the_app_was_killed(stocked: Desk) -> None:
+    async def half(hands: Hands) -> None:
+        await hands.press("down", "n", "l", "i", "e", "enter")
+        await hands.type("58.5")
+        await hands.press("enter", "t", "i", "p", "enter")
+        await hands.type("1.2")
+
+    async def rest(hands: Hands) -> None:
+        await hands.press("down", "n")
+        said = hands.text()
+        assert "lie none → 58.5°" in said
+        assert "tip trim › " in said
+        await hands.type("5")
+        await hands.press("enter", "enter")
+        assert isinstance(hands.app.screen, SessionPage)
+        await hands.press("escape", "n")
+        assert "58.5" not in hands.text()  # it is saved: the next candidate begins anew
+
+    drive(stocked, half, player="mo")
+    drive(stocked, rest, player="mo")
+    (session,) = stocked.workspace.sessions("mo")
+    setup = stocked.workspace.session("mo", session).test[1].setup
+    assert (setup.lie_deg, setup.shaft.tip_trim_in) == (58.5, 1.25)
+
+
+def test_escape_goes_a_step_back_and_nothing_that_was_chosen_is_lost(stocked: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "v", "l", "i", "e", "enter")
+        await hands.type("58.5")
+        await hands.press("enter", "enter")
+        assert "reason ›" in hands.text()
+        await hands.type("it dug")
+        await hands.press("escape")
+        assert "find ›" in hands.text()
+        await hands.press("escape")
+        assert "not saved; what was chosen is kept" in hands.text()
+        await hands.press("v")
+        assert "lie none → 58.5°" in hands.text()
+        await hands.press("ctrl+t")
+        assert "58.5" not in hands.text()
+        await hands.press("escape", "v")
+        assert "58.5" not in hands.text()
+
+    drive(stocked, story, player="mo")
+    assert stocked.workspace.bag("mo").clubs[1].setup.lie_deg is None
+
+
+def test_a_new_club_is_kept_with_its_slot(stocked: Desk) -> None:
+    async def half(hands: Hands) -> None:
+        await hands.press("plus")
+        await hands.type("5h")
+        await hands.press("enter")
+        assert "none →" not in hands.text()
+        await hands.press("l", "o", "f", "t", "enter")
+        await hands.type("24")
+        await hands.press("enter")
+
+    async def rest(hands: Hands) -> None:
+        await hands.press("plus")
+        assert "slot ›  5h" in hands.text()
+        await hands.press("enter")
+        assert "5h: loft 24°" in hands.text()
+        await hands.press("enter")
+        await hands.type("for the long par threes")
+        await hands.press("enter", "plus")
+        assert "5h" not in hands.text().partition("slot ›")[2].splitlines()[0]
+
+    drive(stocked, half, player="mo")
+    drive(stocked, rest, player="mo")
+    assert "5h" in [club.slot for club in stocked.workspace.bag("mo").clubs]
+
+
+def test_stock_says_what_tells_its_parts_apart(stocked: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "n", "s", "h", "enter")
+        said = hands.text()
+        assert "in stock" in said
+        assert "X, 66.5 g" in said
+
+    drive(stocked, story, player="mo")
+
+
+def test_a_value_that_changes_nothing_is_told_as_that(stocked: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "n", "l", "e", "n", "enter")
+        await hands.type("43")
+        await hands.press("enter")
+        assert "length is 43 in as it is" in hands.text()
+        assert "start the test" not in hands.text()
+
+    drive(stocked, story, player="mo")

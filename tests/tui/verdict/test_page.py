@@ -1,0 +1,255 @@
+"""The verdict screen: the change before it is made, the reason kept whatever happens."""
+
+from collections.abc import Awaitable, Callable
+from pathlib import Path
+
+from fitlog.actions.session import setup, shots
+from fitlog.saving.desk import Desk
+from fitlog.saving.drafts import kept
+from tests.tui.driving import Hands, drive
+
+
+def test_criteria_and_evidence_stand_there(waiting: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("d")
+        said = hands.text()
+        assert "carry at least 225 yd" in said
+        assert "against the reference" in said
+        assert "limits of these data" in said
+        assert "where they landed  o reference  ◆ candidate" in said
+        assert "what it changes is shown here before" in said
+
+    drive(waiting, story, player="mo", size=(140, 45))
+
+
+def test_a_half_written_reason_survives_escape_and_a_killed_program(waiting: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("d", "x")
+        await hands.type("starts left and")
+        (session,) = waiting.workspace.sessions("mo")
+        test = waiting.workspace.session("mo", session).test[1].id
+        assert kept(waiting.root, f"verdict mo {session}#{test}") == "starts left and"  # a kill -9 now loses nothing
+        await hands.press("escape", "escape")
+        assert hands.page == "BagPage"
+
+    async def after(hands: Hands) -> None:
+        await hands.press("d", "x")
+        assert "starts left and" in hands.text()
+        await hands.type(" no longer")
+        await hands.press("enter")
+
+    drive(waiting, story, player="mo")
+    head = waiting.history.head()
+    drive(waiting, after, player="mo")
+    entry = waiting.history.entries(limit=1)[0]
+    assert entry.commit != head
+    assert (entry.action, entry.reason) == ("reject", "starts left and no longer")
+    assert waiting.workspace.bag("mo").clubs[1].setup.shaft.model == "Birch 70"
+
+
+def test_no_reason_no_verdict(waiting: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("d", "k", "enter")
+        assert "a reason is missing" in hands.text()
+        assert hands.page == "VerdictPage"
+
+    head = waiting.history.head()
+    drive(waiting, story, player="mo")
+    assert waiting.history.head() == head
+
+
+def test_the_choice_can_be_changed_and_the_reason_stays(waiting: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("d", "k")
+        await hands.type("too few shots")
+        await hands.press("escape", "a", "enter")
+
+    drive(waiting, story, player="mo")
+    entry = waiting.history.entries(limit=1)[0]
+    assert (entry.action, entry.reason) == ("retest", "too few shots")
+
+
+def test_nothing_to_decide(desk: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("d")
+        assert "nothing waits for a verdict" in hands.text()
+        await hands.press("k")
+        assert hands.page == "VerdictPage"
+
+    drive(desk, story, player="mo")
+
+
+def test_letters_typed_into_the_reason_are_no_commands(waiting: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("d", "k")
+        await hands.type("quick uphill shank, axe?")
+        await hands.rest()
+        assert hands.page == "VerdictPage"
+        assert "quick uphill shank, axe?" in hands.text()
+
+    drive(waiting, story, player="mo")
+
+
+def test_criteria_changed_after_the_first_shot_are_told_as_such(waiting: Desk) -> None:
+    from fitlog.actions.session.setup import set_criteria
+
+    (session,) = waiting.workspace.sessions("mo")
+    test = waiting.workspace.session("mo", session).test[1].id
+    easier = [{"metric": "carry_yd", "at_least": 215}]
+    set_criteria(waiting, "mo", f"{session}#{test}", easier, "asked too much")
+
+    async def story(hands: Hands) -> None:
+        await hands.press("d")
+        said = hands.text()
+        assert "carry at least 215 yd" in said
+        assert "changed after shots were hit" in said
+        assert "asked too much" in said
+        assert "set before the test" not in said
+
+    drive(waiting, story, player="mo", size=(140, 45))
+
+
+def test_shots_left_out_are_counted_beside(waiting: Desk) -> None:
+    from fitlog.actions.session.shots import leave_out
+
+    (session,) = waiting.workspace.sessions("mo")
+    test = waiting.workspace.session("mo", session).test[1]
+    leave_out(waiting, "mo", f"{session}#{test.id}", test.shots[0].id, "topped it")
+
+    async def story(hands: Hands) -> None:
+        await hands.press("d")
+        said = hands.text()
+        assert "5 (+1 left out)" in said
+        assert "all 6 shots" in said
+        assert "with the shots that were left out" in said
+
+    drive(waiting, story, player="mo", size=(140, 70))
+
+
+def test_the_verdict_and_the_evidence_disagree(waiting: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("d", "x")
+        assert "! reject, although" in hands.text()
+
+    drive(waiting, story, player="mo", size=(140, 45))
+
+
+def test_the_verdict_sheet_goes_into_a_file_that_the_person_names(waiting: Desk, tmp_path: Path) -> None:
+    (session,) = waiting.workspace.sessions("mo")
+    test = waiting.workspace.session("mo", session).test[1].id
+    path = tmp_path / "sheet.html"
+
+    async def story(hands: Hands) -> None:
+        await hands.press("d", "j")
+        assert f"~/mo-{session}-{test}.html" in hands.text()
+        await hands.press("ctrl+u")
+        await hands.type(str(path))
+        await hands.press("enter")
+        assert "wrote " in hands.text()
+        path.write_text("older")
+        await hands.press("j", "ctrl+u")
+        await hands.type(str(path))
+        await hands.press("enter")
+        assert "this file is there already" in hands.text()
+        assert path.read_text() == "older"
+        await hands.press("enter")
+
+    drive(waiting, story, player="mo", size=(140, 45))
+    assert path.read_text().startswith("<!DOCTYPE html>")
+    assert "Mo Ferrant" in path.read_text()
+
+
+def test_the_evidence_is_wrapped_to_the_width_that_its_pad_gets(waiting: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("d")
+        assert "Cedar 75; tip trim 0 → 1.5 in" in hands.text()
+        hands.app.screen.query_one("#evidence").styles.width = 46
+        await hands.rest()
+        assert "Cedar 75; tip trim" not in hands.text()
+        assert "trim 0 → 1.5 in" in hands.text()
+
+    drive(waiting, story, player="mo")
+
+
+def test_a_file_that_cannot_be_written_is_told_in_the_dialog(waiting: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("d", "j", "ctrl+u")
+        await hands.type("/no-such-folder/sheet.html")  # short: the sentence is to stand on one line
+        await hands.press("enter")
+        assert "the sheet cannot be written" in hands.text()
+
+    drive(waiting, story, player="mo", size=(140, 45))
+
+
+def test_bag_card_and_build_sheets(waiting: Desk, tmp_path: Path) -> None:
+    async def story(hands: Hands) -> None:
+        for turns, said in ((0, "the bag card"), (1, "all clubs carried"), (2, "the build sheet of the 3w")):
+            await hands.press("j", *["tab"] * turns)
+            assert said in hands.text()
+            await hands.press("ctrl+u")
+            await hands.type(str(tmp_path / f"{turns}.md"))
+            await hands.press("enter")
+
+    drive(waiting, lambda hands: _down(hands, story), player="mo", size=(140, 45))
+    titles = [(tmp_path / f"{turns}.md").read_text().splitlines()[0] for turns in range(3)]
+    assert titles[0] == "# Bag of Mo Ferrant"
+    assert "Build" in titles[1]
+    assert "3w" in titles[2]
+
+
+async def _down(hands: Hands, story: Callable[[Hands], Awaitable[None]]) -> None:
+    await hands.press("down")
+    await story(hands)
+
+
+def test_what_will_change_hangs_together_where_it_is_wrapped() -> None:
+    from fitlog.history.meaning import Difference
+    from fitlog.tui.verdict.text import offer_lines
+    from fitlog.views.verdict.preview import Offer
+
+    said = "shaft Birch 70 → Cedar 75; frequency read 269 cpm → none; notes none → softer at the butt than the other"
+    offer = Offer("keep", (Difference("3w", said),), ())
+    rows = [row.plain for row in offer_lines(offer, "abc", 44)]
+    assert max(map(len, rows)) <= 44
+    change = rows[1 : next(n for n, row in enumerate(rows) if row.startswith("test"))]
+    assert change[0].startswith("bag   3w      shaft")
+    assert all(row.startswith(" " * 14) for row in change[1:])
+    assert " ".join(" ".join(change).split()).endswith("softer at the butt than the other")
+
+
+def test_the_picture_keeps_its_axis_whatever_stands_above_it(waiting: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("d")
+        for key in ("k", "escape", "x", "escape"):
+            await hands.press(key)
+            landing = hands.app.screen.query_one("#landing")
+            region = landing.content_region
+            rows = [row[region.x : region.right] for row in hands.text().splitlines()[region.y : region.bottom]]
+            assert any(row.lstrip().startswith("yd") for row in rows), key
+
+    drive(waiting, story, player="mo", size=(120, 30))
+
+
+def test_landing_patterns_spreads_and_strikes_stand_there_in_the_units_shown(proven: Desk) -> None:
+    path = Path(proven.root, "workspace.toml")
+    path.write_text(path.read_text() + '\n[units]\ndistance = "m"\n')
+    started = setup.start_test(proven, "mo", "3w", values={"length_in": 42.5}, also_reference=True)
+    record = proven.workspace.session("mo", started.session)
+    for test, wild in ((record.test[0].id, 12), (record.test[1].id, 1)):
+        for number in range(12):
+            out = (-1) ** number * (1 + number % 3)
+            strike = (number - 5) * 4
+            values = {"carry_yd": 225.0 + wild * out, "offline_yd": 2.0 * out, "ball_speed_mph": 150.0}
+            values |= {"strike_x_mm": strike, "strike_y_mm": 0, "ball_speed_mph": 150 - wild * strike**2 / 400}
+            shots.add_shot(proven, "mo", f"{started.session}#{test}", values)
+    shots.end_shots(proven)
+
+    async def story(hands: Hands) -> None:
+        await hands.press("d")
+        said = " ".join(hands.text().replace("│", " ").split())
+        assert "the two landing patterns cannot be told apart" in said
+        assert "spread of carry" in said
+        assert " m of the reference, 0.083 times as much" in said
+        assert "away from the centre of the face" in said
+
+    drive(proven, story, player="mo", size=(200, 90))

@@ -1,0 +1,67 @@
+"""Columns: as wide as their texts where there is room, shared out where there is not, never off the edge."""
+
+from rich.cells import cell_len
+
+from fitlog.saving.desk import Desk
+from fitlog.tui.bag import text as bagtext
+from fitlog.tui.find import text as findtext
+from fitlog.tui.widgets.rows import Column, Row, Rows
+from tests.tui.driving import Hands, drive
+
+
+def widths(columns: tuple[Column, ...], cells: list[str], width: int) -> list[int]:
+    rows = Rows(columns)
+    rows.rows = [Row("a", cells)]
+    rows._measure()
+    found = rows._widths(width)
+    assert 1 + sum(each + 2 for each in found if each) <= width
+    return found
+
+
+def test_a_text_gets_the_room_that_is_there_and_no_more() -> None:
+    columns = (Column("slot", 6, grow=1), Column("setup", 10, grow=4), Column("loft", 5))
+    assert widths(columns, ["3w", "Alder 15, Birch 70, tip 1 in", "15.0"], 80) == [6, 28, 5]
+
+
+def test_short_texts_come_first_where_room_is_short() -> None:
+    columns = (Column("player", 4, grow=8), Column("setup", 10, grow=1))
+    assert widths(columns, ["Mo Ferrant", "x" * 90], 60) == [10, 45]
+
+
+def test_wide_characters_count_as_two_cells() -> None:
+    assert widths((Column("player", 4, grow=1),), ["日本語"], 40) == [6]
+
+
+def test_what_does_not_fit_is_taken_from_the_longest_text_and_not_cut_at_the_edge() -> None:
+    columns = (Column("setup", 18, grow=1), Column("standing", 8), Column("lie", 5, needs=40))
+    assert widths(columns, ["x" * 40, "proven", "57.0"], 24) == [11, 8, 0]
+
+
+def test_the_standing_of_a_club_is_never_cut() -> None:
+    place = [each.title for each in bagtext.COLUMNS].index("standing")
+    cells = ["·", "driver", "Heron 15, Cedar 75 X, tip 1.5 in, sleeve N", *["57.5"] * 4, "proven", "1x"]
+    for width in range(70, 200):
+        found = widths(bagtext.COLUMNS, cells, width)
+        assert found[place] >= len("● proven"), width
+
+
+def test_names_and_verdicts_are_read_in_full_in_find() -> None:
+    cells = ["2026-04-15", "Ilvo Tarnquist", "3w", "reference", "x" * 60, "y" * 60]
+    for width in (72, 80, 84):
+        found = widths(tuple(findtext.columns_of(findtext.TRIED)), cells, width)
+        assert found[1] >= cell_len("Ilvo Tarnquist")
+        assert found[3] >= cell_len("reference")
+
+
+def test_a_scroll_bar_lies_over_no_text(proven: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("m")
+        rows = hands.app.screen.query_one(Rows)
+        assert rows.show_vertical_scrollbar
+        region = rows.scrollable_content_region
+        for y in range(region.height):
+            strip = rows.render_line(y)
+            assert strip.cell_length == region.width
+            assert not strip.text.endswith(("…", "written", "stock"))
+
+    drive(proven, story, (120, 24), player="mo")
