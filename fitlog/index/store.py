@@ -1,6 +1,5 @@
 """The index's file: opened, filled and thrown away. Anything wrong with it costs time and nothing else."""
 
-import fcntl
 import os
 import sqlite3
 from collections.abc import Iterable, Iterator, Mapping
@@ -79,9 +78,11 @@ class Index:
         if not self.path:
             yield
             return
+        from filelock import lock_descriptor
+
         handle = os.open(self.path + ".lock", os.O_RDWR | os.O_CREAT, 0o644)
         try:
-            fcntl.flock(handle, fcntl.LOCK_EX)
+            lock_descriptor(handle, poll_interval=0.01)
             yield
         finally:
             os.close(handle)

@@ -7,7 +7,6 @@ import pytest
 
 from fitlog.records.errors import Refusal
 from fitlog.workspace.files import read_bytes, remove, write_whole
-from fitlog.workspace.lock import locked
 
 
 def test_written_bytes_are_read_back_and_nothing_is_left_lying(tmp_path: Path) -> None:
@@ -47,17 +46,6 @@ def test_file_and_folders_are_synced_before_the_write_returns(
     assert any("writing-" in name for name in synced)
     assert synced[-1] == str(tmp_path / "players/mo")
     assert str(tmp_path / "players") in synced
-
-
-def test_a_second_writer_is_told_when_the_first_does_not_finish(tmp_path: Path) -> None:
-    with (
-        locked(str(tmp_path)),
-        pytest.raises(Refusal, match="another fitlog has been saving here"),
-        locked(str(tmp_path), patience_s=0.05),
-    ):
-        pass
-    with locked(str(tmp_path), patience_s=0.05):
-        pass
 
 
 def test_a_file_removed_takes_the_folders_it_leaves_empty(tmp_path: Path) -> None:
