@@ -15,6 +15,7 @@ from fitlog.history.git import BRANCH, Git
 from fitlog.history.history import FALLBACK_EMAIL, FALLBACK_NAME, Author, History
 from fitlog.history.message import Message
 from fitlog.records.errors import Refusal, UsageError
+from fitlog.system.processes import own_group
 
 
 class BulkHistory(History):
@@ -148,7 +149,7 @@ class _Stream(Git):
                 stdin=subprocess.PIPE,
                 stdout=subprocess.PIPE,
                 stderr=subprocess.PIPE,
-                start_new_session=True,
+                **own_group(),
             )
         to, back, errors = self._importer.stdin, self._importer.stdout, self._importer.stderr
         if not (to and back and errors):

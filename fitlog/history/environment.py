@@ -16,6 +16,9 @@ _CONFIG = {
     "core.safecrlf": "false",
     "core.eol": "lf",
     "core.fileMode": "false",
+    "core.longPaths": "true",  # Windows: git's own limit of 260 characters
+    "core.protectNTFS": "true",
+    "core.precomposeUnicode": "false",  # macOS: a name stays as it was written
     "core.quotePath": "false",
     "core.editor": "true",
     "core.pager": "cat",

@@ -231,11 +231,17 @@ class History:
         """
         import tomllib
 
+        from fitlog.records.limits import chain_line, excess, size_excess
+
         data = self.bytes_at(revision, name) if sure else self.git.blob(revision, name) if revision else None
-        try:
-            return tomllib.loads((data or b"").decode("utf-8-sig"))
-        except (UnicodeDecodeError, tomllib.TOMLDecodeError):
+        if size_excess(len(data or b"")):
             return {}
+        try:
+            text = (data or b"").decode("utf-8-sig")
+            table = {} if chain_line(text) else tomllib.loads(text)
+        except (ValueError, RecursionError):
+            return {}
+        return {} if excess(table) else table
 
     def tree(self, revision: str) -> dict[str, str]:
         """Every file of players and parts at a revision, with its content's id."""

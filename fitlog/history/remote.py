@@ -6,8 +6,6 @@ transport program. What a person's own configuration names (ssh, credentials) is
 
 import os
 import re
-import select
-import signal
 import subprocess
 import time
 from urllib.parse import urlsplit
@@ -15,6 +13,7 @@ from urllib.parse import urlsplit
 from fitlog.history.environment import environment
 from fitlog.history.git import BRANCH, LOCK_PATIENCE_S, Git, in_the_way
 from fitlog.records.errors import Refusal
+from fitlog.system.processes import chunks, end_group, own_group
 
 NAME = "origin"
 TRACKING = f"refs/remotes/{NAME}/main"
@@ -270,22 +269,20 @@ def _network(git: Git, address: str, *args: str) -> tuple[int, str]:
         stdin=subprocess.DEVNULL,
         stdout=subprocess.DEVNULL,
         stderr=subprocess.PIPE,
-        start_new_session=True,
+        **own_group(),
     )
     said = b""
     assert process.stderr
     try:
         with process.stderr as pipe:
-            while True:
-                if not select.select([pipe], [], [], SILENCE_S)[0]:
-                    raise Offline("the shared repository does not answer", where=address)
-                chunk = os.read(pipe.fileno(), 65536)
-                if not chunk:
-                    return process.wait(), said.decode("utf-8", "replace")
+            for chunk in chunks(pipe, SILENCE_S):
                 said = (said + chunk)[-20_000:]
+            return process.wait(), said.decode("utf-8", "replace")
+    except TimeoutError:
+        end_group(process)
+        raise Offline("the shared repository does not answer", where=address) from None
     except BaseException:
-        os.killpg(process.pid, signal.SIGKILL)
-        process.wait()
+        end_group(process)
         raise
 
 

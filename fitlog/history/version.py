@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from fitlog.history.refused import NEWER_GIT, no_git, too_old
 from fitlog.records.errors import Refusal
+from fitlog.system.files import NO_FOLLOW
 
 if TYPE_CHECKING:
     from git import Git as Runner
@@ -26,7 +27,7 @@ def check_version(root: str, run: "Runner") -> None:
     if version := too_old(run.version_info):
         raise Refusal(f"git {version} is too old", do=NEWER_GIT)
     with suppress(OSError):
-        handle = os.open(note, os.O_WRONLY | os.O_CREAT | os.O_TRUNC | os.O_NOFOLLOW, 0o644)
+        handle = os.open(note, os.O_WRONLY | os.O_CREAT | os.O_TRUNC | NO_FOLLOW, 0o644)
         with open(handle, "w", encoding="utf-8", errors="surrogateescape") as file:
             file.write(found)
 
@@ -34,8 +35,9 @@ def check_version(root: str, run: "Runner") -> None:
 def _found() -> str:
     """The git that would run, with its size and time; empty where there is none."""
     for folder in os.environ.get("PATH", os.defpath).split(os.pathsep):
-        path = os.path.join(folder or os.curdir, "git")
-        if os.access(path, os.X_OK) and os.path.isfile(path):
-            stat = os.stat(path)
-            return f"{path} {stat.st_size} {stat.st_mtime_ns}"
+        for name in ("git", "git.exe"):
+            path = os.path.join(folder or os.curdir, name)
+            if os.access(path, os.X_OK) and os.path.isfile(path):
+                stat = os.stat(path)
+                return f"{path} {stat.st_size} {stat.st_mtime_ns}"
     return ""

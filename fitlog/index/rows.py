@@ -9,6 +9,7 @@ from typing import Any, NamedTuple
 from fitlog.index.schema import CLUB, PART, PLAYER, SESSION, TEST
 from fitlog.records.bag import CLUB_KEYS, Ball
 from fitlog.records.fields import flat
+from fitlog.records.limits import chain_line, excess, size_excess
 from fitlog.records.session import MEASURES, ref
 from fitlog.records.setup import setup_of
 from fitlog.records.slots import kind_of
@@ -66,9 +67,16 @@ class FileRows(NamedTuple):
 
 def rows_of(kind: str, names: Sequence[str], data: bytes) -> FileRows:
     """The rows of a file's bytes; ``kind`` and ``names`` are what its place in the workspace says of it."""
+    if size_excess(len(data)):
+        return FileRows(broken=True)
     try:
-        table = tomllib.loads(data.decode("utf-8-sig"))
-    except (UnicodeDecodeError, tomllib.TOMLDecodeError, RecursionError):
+        text = data.decode("utf-8-sig")
+        if chain_line(text):
+            return FileRows(broken=True)
+        table = tomllib.loads(text)
+    except (ValueError, RecursionError):  # a number of over 4,300 digits is a plain ValueError
+        return FileRows(broken=True)
+    if excess(table):
         return FileRows(broken=True)
     return rows_of_table(kind, names, table)
 

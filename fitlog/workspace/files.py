@@ -5,6 +5,8 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 
 from fitlog.records.errors import Refusal
+from fitlog.system.files import BINARY, open_plain, replace
+from fitlog.system.files import sync_folder as sync_folder  # noqa: PLC0414  the actions take it from here
 from fitlog.workspace.layout import OWN_FOLDER
 
 LARGEST = 32 * 1024 * 1024
@@ -50,7 +52,7 @@ def read_bytes(root: str, name: str) -> bytes | None:
     """
     path = inside(root, name)
     try:
-        with open(path, "rb") as file:
+        with open(open_plain(path), "rb") as file:
             data = file.read(LARGEST + 1)
     except (FileNotFoundError, NotADirectoryError):
         return None
@@ -75,14 +77,14 @@ def write_whole(root: str, name: str, data: bytes) -> None:
     try:
         os.makedirs(own, exist_ok=True)
         make_folders(root, os.path.dirname(path))
-        handle = os.open(temporary, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o644)
+        handle = os.open(temporary, os.O_WRONLY | os.O_CREAT | os.O_EXCL | BINARY, 0o644)
         try:
             with open(handle, "wb") as file:
                 file.write(data)
                 file.flush()
                 if root not in _unsynced:
                     os.fsync(file.fileno())
-            os.rename(temporary, path)
+            replace(temporary, path)
         except BaseException:
             _quietly_remove(temporary)
             raise
@@ -137,15 +139,6 @@ def remove(root: str, name: str) -> None:
         except OSError:  # not empty, or another's
             return
         folder = os.path.dirname(folder)
-
-
-def sync_folder(folder: str) -> None:
-    """Have the folder's entries on disk."""
-    handle = os.open(folder, os.O_RDONLY)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)
 
 
 def _quietly_remove(path: str) -> None:

@@ -7,6 +7,8 @@
 from collections.abc import Iterator
 from itertools import accumulate
 
+from fitlog.records.limits import DEEPEST
+
 Path = tuple[str | int, ...]
 _BLANK = " \t"
 
@@ -77,6 +79,8 @@ class _Scanner:
             full = (*full, number)
         else:
             full = self._resolve(keys)
+        for depth in range(1, min(len(full), DEEPEST + 1)):
+            self.lines.setdefault(full[:depth], line)
         self.lines.setdefault(full, line)
         return full
 
@@ -106,7 +110,10 @@ class _Scanner:
 
     def _pair(self, table: Path) -> None:
         line = self._line_now()
-        path = (*table, *self._keys("="))
+        keys = tuple(self._keys("="))
+        for depth in range(1, min(len(keys), DEEPEST + 1)):
+            self.lines.setdefault((*table, *keys[:depth]), line)
+        path = (*table, *keys)
         self.lines.setdefault(path, line)
         self.at += 1
         self._skip(newlines=False)

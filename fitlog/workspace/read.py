@@ -9,6 +9,7 @@ from typing import Any, NamedTuple
 
 from fitlog.records.errors import BrokenFile, Problem
 from fitlog.records.fields import Fault, key_text
+from fitlog.records.limits import DEEPEST, chain_line, excess, size_excess
 from fitlog.workspace.files import as_text, read_bytes
 from fitlog.workspace.layout import kind_of_file
 
@@ -46,7 +47,7 @@ def parse(name: str, data: bytes) -> Loaded:
     """
     text, table = parse_table(name, data)
     faults: list[Fault] = []
-    record = _reader(name)(table, faults)
+    record = _record(name, table, faults)
     if faults:
         faults = list(dict.fromkeys(faults))  # two records may share a table and see the same slip
         problems = [problem(name, text, fault) for fault in faults if not fault.hint]
@@ -55,23 +56,65 @@ def parse(name: str, data: bytes) -> Loaded:
     return Loaded(name, text, table, record, tuple(problem(name, text, fault) for fault in faults))
 
 
+def _record(name: str, table: Mapping[str, Any], faults: list[Fault]) -> Any:
+    """The table as its record; a reader that fails breaks this file and no other."""
+    try:
+        return _reader(name)(table, faults)
+    except Exception as failure:  # one file of one player must not stop the others
+        what = f"{NOT_UNDERSTOOD} ({type(failure).__name__})"
+        raise BrokenFile(
+            [Problem(name, 0, "", what, "look for the odd value, or restore it from the history")]
+        ) from failure
+
+
+NOT_UNDERSTOOD = "fitlog fails to understand this file"
+
+
 @lru_cache(_KEPT)
 def parse_table(name: str, data: bytes) -> tuple[str, Mapping[str, Any]]:
     """The text and the TOML table of a file's bytes.
 
-    Raises BrokenFile where the bytes are not UTF-8 or not TOML.
+    Raises BrokenFile where the bytes are not UTF-8, not TOML, or beyond the limits of ``records.limits``.
     """
+    if what := size_excess(len(data)):
+        raise BrokenFile([Problem(name, 0, "", what, "move what is not fitlog's out of this file")])
     try:
         text, _ = as_text(data)
     except UnicodeDecodeError as error:
         line = data.count(b"\n", 0, error.start) + 1
         raise BrokenFile([Problem(name, line, "", "this is not UTF-8 text", "save the file as UTF-8")]) from error
+    if line := chain_line(text):
+        raise BrokenFile([Problem(name, line, "", f"this is nested more than {DEEPEST} deep", "write it flat")])
     try:
-        return text, tomllib.loads(text)
+        table = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
         raise BrokenFile([_syntax(name, text, str(error))]) from error
     except RecursionError as error:
-        raise BrokenFile([Problem(name, 0, "", "this is nested too deeply", "write it flat")]) from error
+        what = f"this is nested more than {DEEPEST} deep"
+        raise BrokenFile([Problem(name, _deepest_line(text), "", what, "write it flat")]) from error
+    except ValueError as error:  # Python itself takes no number of over 4,300 digits
+        what, do = "this number has too many digits", "write it with at most 18 digits"
+        raise BrokenFile([Problem(name, _longest_number_line(text), "", what, do)]) from error
+    if beyond := excess(table):
+        raise BrokenFile([problem(name, text, Fault(*beyond))])
+    return text, table
+
+
+def _deepest_line(text: str) -> int:
+    """About the line where brackets are nested most; those inside a text count too, so it is a hint."""
+    depth, deepest, where = 0, 0, 0
+    for number, line in enumerate(text.splitlines(), 1):
+        for mark in re.findall(r"[\[\]{}]", line):
+            depth += 1 if mark in "[{" else -1
+            if depth > deepest:
+                deepest, where = depth, number
+    return where
+
+
+def _longest_number_line(text: str) -> int:
+    """The line of the longest run of digits."""
+    runs = ((len(found[0]), -text.count("\n", 0, found.start()) - 1) for found in re.finditer(r"[\d_]{4000,}", text))
+    return -max(runs, default=(0, 0))[1]
 
 
 def _syntax(name: str, text: str, message: str) -> Problem:
@@ -95,7 +138,15 @@ def problem(name: str, text: str, fault: Fault) -> Problem:
     """A fault with the file and line it stands on."""
     from fitlog.workspace.locate import line_of
 
-    return Problem(name, line_of(text, fault.path), key_text(fault.path), fault.what, fault.do)
+    try:
+        line = line_of(text, fault.path)
+    except RecursionError:
+        line = _deepest_line(text)
+    key = key_text(fault.path)
+    return Problem(name, line, key if len(key) <= _LONGEST_KEY else f"{key[:_LONGEST_KEY]}…", fault.what, fault.do)
+
+
+_LONGEST_KEY = 80
 
 
 def _reader(name: str) -> Reader:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from fitlog.records.bag import Bag
 from fitlog.records.errors import BrokenFile, FitlogError, UsageError
+from fitlog.records.filenames import is_text
 from fitlog.records.ids import LAST, pick
 from fitlog.workspace import layout
 from fitlog.workspace.read import Loaded, load
@@ -57,9 +58,10 @@ class Workspace:
     def _names(self, folder: str, folders: bool = False) -> list[str]:
         try:
             with os.scandir(os.path.join(self.root, folder)) as entries:
+                found = [entry for entry in entries if is_text(entry.name)]  # the others are named by check
                 if folders:
-                    return sorted(entry.name for entry in entries if entry.is_dir(follow_symlinks=False))
-                return sorted(entry.name[:-5] for entry in entries if entry.name.endswith(".toml"))
+                    return sorted(entry.name for entry in found if entry.is_dir(follow_symlinks=False))
+                return sorted(entry.name[:-5] for entry in found if entry.name.endswith(".toml"))
         except (FileNotFoundError, NotADirectoryError):
             return []
 

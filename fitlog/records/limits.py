@@ -1,0 +1,67 @@
+"""What a file may hold at most, so that one odd file cannot stop the work on all the others."""
+
+import re
+from collections.abc import Mapping
+from typing import Any, NamedTuple
+
+LARGEST_FILE = 8 * 1024 * 1024  # bytes of a TOML file: a session of 20,000 shots has about 4 MB
+DEEPEST = 16  # tables and lists inside one another; fitlog's own files have five
+LARGEST_INTEGER = 2**63 - 1  # what TOML 1.0 asks of every reader; 309 digits and more are no float any more
+_FLAT = "write it flat, as one line for each value"
+
+
+class Excess(NamedTuple):
+    """The first thing in a table that is beyond a limit: where, what is wrong and what to do."""
+
+    path: tuple[str | int, ...]
+    what: str
+    do: str
+
+
+def size_excess(size: int) -> str:
+    """Describe a TOML file of too many bytes; empty where it is within the limit.
+
+    >>> size_excess(40_000_000)
+    'this file has 40.0 MB; fitlog reads at most 8.4 MB'
+    """
+    if size <= LARGEST_FILE:
+        return ""
+    return f"this file has {size / 1e6:.1f} MB; fitlog reads at most {LARGEST_FILE / 1e6:.1f} MB"
+
+
+_CHAIN = re.compile(r"(?<![\w.-])(?:[\w-]++\.){500}")
+
+
+def chain_line(text: str) -> int:
+    r"""Return the line of a key of 500 steps or more, or 0; a reader takes the square of their number in time.
+
+    >>> chain_line("x = 1\n" + "a." * 600 + "b = 1")
+    2
+    """
+    chain = _CHAIN.search(text)
+    return text.count("\n", 0, chain.start()) + 1 if chain else 0
+
+
+def excess(table: Mapping[str, Any]) -> Excess | None:
+    """Find the first value that is nested too deeply or has too many digits; None where all is within the limits.
+
+    It walks without recursion: a table of any depth is answered.
+
+    >>> excess({"club": [{"length_in": 10**400}]}).path
+    ('club', 0, 'length_in')
+    """
+    left: list[tuple[tuple[str | int, ...], Any]] = [((), table)]
+    while left:
+        path, value = left.pop()
+        if isinstance(value, Mapping):
+            inner: list[tuple[str | int, Any]] = list(value.items())
+        elif isinstance(value, list):
+            inner = list(enumerate(value))
+        elif isinstance(value, int) and abs(value) > LARGEST_INTEGER:
+            return Excess(path, "this number has too many digits", "write it with at most 18 digits")
+        else:
+            continue
+        if len(path) >= DEEPEST:
+            return Excess(path, f"this is nested more than {DEEPEST} deep", _FLAT)
+        left += [((*path, step), each) for step, each in reversed(inner) if isinstance(each, Mapping | list | int)]
+    return None
