@@ -15,6 +15,7 @@ class Setting(NamedTuple):
     loft_deg: Annotated[float | None, Number("loft change", -6, 6, "1.0")] = None
     lie_deg: Annotated[float | None, Number("lie change", -6, 6, "0.75")] = None
     face_deg: Annotated[float | None, Number("face change (open +)", -6, 6, "-0.5")] = None
+    length_in: Annotated[float | None, Number("length change", -2, 2, "0.125")] = None
 
 
 class Stock(NamedTuple):

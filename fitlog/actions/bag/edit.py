@@ -3,6 +3,8 @@
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
+from fitlog.coherence.consequences import describe_consequences
+from fitlog.edits.bag import apply_values, name_twins
 from fitlog.records.bag import CLUB_KEYS, TRIAL, Bag, Club, find_clubs, one_club, read_bag
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.ids import fresh
@@ -14,7 +16,6 @@ from fitlog.workspace.layout import bag_file
 
 if TYPE_CHECKING:
     from fitlog.workspace.documents import Document
-from fitlog.edits.bag import apply_values, name_twins
 
 # Changing one of these does not make another club of it: its standing stays.
 _NOT_SETUP = CLUB_KEYS | {"notes"}
@@ -44,10 +45,21 @@ def bag_set(
         else:
             club = one_club(record, wanted, player)
             number = record.club.index(club)
+        values = _with_consequences(desk, save, club, values)
         apply_values(document, number, values)
         _retire_standing(desk, document, number, club, values)
         save.put_document(document)
         return _commit(save, slot, reason, player, action)
+
+
+def _with_consequences(desk: Desk, save: Save, club: Club | None, asked: Values) -> Values:
+    """The values with all that follows from them; where each comes from goes into the save's notes."""
+    from fitlog.records.fields import flat
+    from fitlog.views.bench.components import follow
+
+    found = follow(desk, dict(flat(club.raw)) if club else {}, asked)
+    save.notes += describe_consequences(found)
+    return found.values
 
 
 def _read(document: "Document") -> Bag:

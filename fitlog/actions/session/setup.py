@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any, NamedTuple
 
+from fitlog.coherence.consequences import describe_consequences
 from fitlog.edits.test_rows import append_shots, find_row
 from fitlog.history.message import Message
 from fitlog.records.bag import Club, club_setup, find_clubs, one_club
@@ -22,6 +23,8 @@ from fitlog.records.slots import SLOT_FORM, SLOT_PATTERN, kind_of
 from fitlog.records.words import setup_text
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving, settle_shots
+from fitlog.views.bench.components import follow
+from fitlog.views.session.today import todays_session
 from fitlog.workspace.assignments import Values
 from fitlog.workspace.documents import table_text
 from fitlog.workspace.layout import schema_line, session_file
@@ -29,7 +32,6 @@ from fitlog.workspace.layout import schema_line, session_file
 if TYPE_CHECKING:
     from fitlog.actions.session.import_file import FileShots
     from fitlog.workspace.documents import Document
-from fitlog.views.session.today import todays_session
 
 
 class Started(NamedTuple):
@@ -80,7 +82,9 @@ def start_test(
             reference = find_clubs(desk.workspace.bag(player), wanted)
             if reference:
                 rows.append(_row(slot, REFERENCE, "bag", club_setup(reference[0]), reference[0], ()))
-        setup = _changed(setup, values or {})
+        found = follow(desk, dict(flat(setup)), values or {})
+        save.notes += describe_consequences(found)
+        setup = _changed(setup, found.values)
         chosen = _criteria(desk, player, slot, club, criteria)
         rows.append(_row(slot, role, made_from, setup, club, chosen))
         taken = [test.id for test in current.test] if current else []
@@ -115,6 +119,12 @@ def _base(desk: Desk, player: str, wanted: str, made_from: str) -> tuple[dict[st
             one_club(bag, wanted, player)
         return (club_setup(club) if club else {}), club
     _, _, test = desk.workspace.pick_test(player, made_from)
+    kind = club.of_kind if club else kind_of(slot)
+    if test.of_kind != kind:
+        raise UsageError(
+            f"the test {made_from} is of a {test.of_kind} and {slot} holds a {kind}",
+            do=f"name a test of a {kind}, or the slot that the test belongs to",
+        )
     return dict(test.raw.get("setup", {})), club
 
 

@@ -1,17 +1,19 @@
 """Components in stock, and the values that exchanging one sets."""
 
 from collections.abc import Mapping
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
+from fitlog.coherence.consequences import DONE_TO_CLUB, Consequences, consequences
 from fitlog.coherence.filled import SHELF_OF
 from fitlog.records.errors import FitlogError
 from fitlog.saving.desk import Desk
 from fitlog.workspace.assignments import Values
 
+if TYPE_CHECKING:
+    from fitlog.records.part import Part
+
 _SHELVES = {**SHELF_OF, "ball": "balls"}
 MODELS = {f"{component}.model": component for component in _SHELVES}
-# What was done to this one club, and is done again to the next component.
-_DONE = frozenset({"tip_trim_in", "butt_trim_in", "tape_wraps", "rib"})
 
 
 class InStock(NamedTuple):
@@ -35,38 +37,56 @@ def in_stock(desk: Desk) -> dict[str, list[InStock]]:
             values = {
                 f"{component}.{key}": value
                 for key, value in given._asdict().items()
-                if value is not None and key != "part" and key not in _DONE
+                if value is not None and key != "part" and key not in DONE_TO_CLUB
             }
             found.append(InStock(name, given.model or name, {**values, f"{component}.part": name}))
         out[component] = found
     return out
 
 
-def swapped(base: Mapping[str, Any], component: str, chosen: InStock | str) -> Values:
-    """What changes in a setup (dotted keys) when its component becomes this one.
+def follow(desk: Desk, before: Mapping[str, Any], asked: Values) -> Consequences:
+    """The values asked for with all that follows from them, from the parts in stock.
 
-    Trims and tape stay: they are done to the new component too. What the setup said of the old one goes; where the
-    new one is only named and the old one was no part in stock, the other values stay as they were written; a ball's
-    year goes with the ball.
+    before: the club's values by dotted key, ``readings.…`` among them.
+    Raises Refusal for a part id that is not in stock.
+    """
+
+    def find(shelf: str, wanted: str) -> "tuple[str, Part] | None":
+        names = desk.workspace.parts(shelf)
+        if wanted in names:
+            return wanted, desk.workspace.part(shelf, wanted)
+        fitting = []
+        for name in names:
+            try:
+                part = desk.workspace.part(shelf, name)
+            except FitlogError:
+                continue
+            if (part.component.model or "").casefold() == wanted.strip().casefold():
+                fitting.append((name, part))
+        return fitting[0] if len(fitting) == 1 else None
+
+    return consequences(before, asked, find)
+
+
+def swapped(base: Mapping[str, Any], component: str, chosen: InStock | str) -> Values:
+    """What changes in a ball's or club's values (dotted keys) when this component is chosen for it.
+
+    What the old one was goes; trims and tape stay, since they are done to the new component too.
 
     >>> swapped({"shaft.model": "Birch 70", "shaft.mass_g": 72.0}, "shaft", "Cedar 75")
-    {'shaft.model': 'Cedar 75'}
+    {'shaft.mass_g': None, 'shaft.model': 'Cedar 75'}
     >>> cedar = InStock("cedar-75", "Cedar 75", {"shaft.model": "Cedar 75", "shaft.part": "cedar-75"})
     >>> swapped({"shaft.model": "Birch 70", "shaft.mass_g": 72.0, "shaft.tip_trim_in": 1.0}, "shaft", cedar)
     {'shaft.mass_g': None, 'shaft.model': 'Cedar 75', 'shaft.part': 'cedar-75'}
-    >>> swapped({"ball.model": "Mere Soft", "ball.year": 2025}, "ball", "Mere Firm")
-    {'ball.year': None, 'ball.model': 'Mere Firm'}
     """
     old = {key: None for key in base if of_old_part(key, component) and key != f"{component}.model"}
-    if isinstance(chosen, InStock):
-        return {key: value for key, value in {**old, **chosen.values}.items() if value != base.get(key)}
-    gone = old if component == "ball" or f"{component}.part" in base else {}
-    return {**gone, f"{component}.model": chosen}
+    new = chosen.values if isinstance(chosen, InStock) else {f"{component}.model": chosen}
+    return {key: value for key, value in {**old, **new}.items() if value != base.get(key)}
 
 
 def of_old_part(key: str, component: str) -> bool:
     """Whether a value belongs to the component itself, and not to what was done to it."""
-    return key.startswith(f"{component}.") and key.partition(".")[2] not in _DONE
+    return key.startswith(f"{component}.") and key.partition(".")[2] not in DONE_TO_CLUB
 
 
 def component_of(key: str) -> str:

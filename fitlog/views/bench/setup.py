@@ -183,8 +183,10 @@ def weights_text(weights: Iterable[Any]) -> str:
 
 def with_values(desk: Desk, work: Work, values: Values) -> Work:
     """The work with several values of its setup set (None: taken away), such as a build from stock."""
+    from fitlog.views.bench.components import follow
+
     pairs = dict(flat(work.table))
-    for key, value in values.items():
+    for key, value in follow(desk, pairs, values).values.items():
         for each in [old for old in pairs if old == key or old.startswith(key + ".") or key.startswith(old + ".")]:
             del pairs[each]
         if value is not None:

@@ -81,11 +81,8 @@ def test_values_change_and_a_value_of_the_wrong_kind_is_refused(desk: Desk) -> N
 def test_another_part_brings_its_own_data(desk: Desk) -> None:
     work = change(desk, lay_out(stocked(desk), "mo", "driver"), "head.part", "oak-10")
     assert work_out(work).taken.parts.head_mass_g == 199.0
-    lost = change(desk, work, "head.part", "nowhere-1")
-    sheet = work_out(lost)
-    assert sheet.sums is None
-    assert "head mass is not known" in sheet.lacking
-    assert "parts/heads/nowhere-1 is not there, so nothing is filled in from it" in sheet.notes
+    with pytest.raises(Refusal, match="there is no part 'nowhere-1' in parts/heads"):
+        change(desk, work, "head.part", "nowhere-1")
 
 
 def test_a_broken_part_is_as_if_it_were_not_there(desk: Desk) -> None:
