@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 RULE, GAP, STALE, TARGET, GRIP, NOT_CHECKED = "rule", "gap", "stale", "target", "grip", "not checked"
-LEVELS = (RULE, STALE, TARGET, GRIP, GAP, NOT_CHECKED)
+CONTRADICTION = "contradiction"
+LEVELS = (RULE, CONTRADICTION, STALE, TARGET, GRIP, GAP, NOT_CHECKED)
 DECIDES = "the committee decides"
 
 USED, NOT_USED = "used", "not used"

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from fitlog.coherence.carries import Carry, carry_findings, carry_of
+from fitlog.coherence.contradictions import contradictions
+from fitlog.coherence.evenness import uneven_findings
 from fitlog.coherence.filled import Parts
-from fitlog.coherence.findings import NOT_CHECKED, Finding, sort
+from fitlog.coherence.findings import CONTRADICTION, NOT_CHECKED, Finding, sort
 from fitlog.coherence.grips import grip_findings
 from fitlog.coherence.known import KnownClub, known_club
 from fitlog.coherence.ladder import ladder, step_findings, target_findings
@@ -48,6 +50,10 @@ def review(
     out += rule_findings(list(known.values()), player.local_46_in)
     for club in looked_at:
         out += stale_findings(club, tests, bag)
+        out += [
+            Finding("contradiction", club.address, each.sentence, "", CONTRADICTION)
+            for each in contradictions(club, parts)
+        ]
     out += _targets_and_steps(known, chosen, carries, player)
     for each in known.values():
         out += grip_findings(each, player.grip_pattern)
@@ -88,7 +94,9 @@ def _targets_and_steps(
     out: list[Finding] = []
     for rung in ladder(list(known.values()), player):
         out += target_findings(rung, carries.get(rung.slot))
-    out += step_findings(ladder([known[club.address] for club in chosen], player))
+    rungs = ladder([known[club.address] for club in chosen], player)
+    out += step_findings(rungs)
+    out += uneven_findings(rungs)
     return out
 
 

@@ -41,6 +41,7 @@ def check(
         if loaded is not None:
             hints += loaded.hints
             hints += _odd_readings(loaded)
+            hints += _contradictions(workspace, loaded)
         elif name.endswith(("player.toml", layout.WORKSPACE_FILE)):
             problems.append(Problem(name, 0, "", "this file is missing", "write it, or restore it from the history"))
     hints += _unknown_evidence(workspace)
@@ -63,6 +64,42 @@ def _odd_readings(loaded: Loaded) -> Iterator[Problem]:
             yield problem(
                 loaded.name, loaded.text, Fault(place, found.sentence, "correct it, or leave it as it was read")
             )
+
+
+def _contradictions(workspace: Workspace, loaded: Loaded) -> Iterator[Problem]:
+    """Values of a bag's clubs that contradict each other, or name a part that is not there."""
+    from fitlog.coherence.contradictions import contradictions
+    from fitlog.coherence.filled import part_names
+    from fitlog.records.bag import Bag
+    from fitlog.records.fields import Fault
+    from fitlog.workspace.read import problem
+
+    if not isinstance(loaded.record, Bag):
+        return
+    for number, club in enumerate(loaded.record.club):
+        parts = {}
+        for name in part_names(club.setup):
+            shelf, _, part = name.partition("/")
+            if part not in workspace.parts(shelf):
+                component = shelf.removesuffix("s")
+                fault = Fault(
+                    ("club", number, component, "part"),
+                    f"{club.slot}: there is no parts/{name}.toml",
+                    "name a part that is there, or take the key out",
+                )
+                yield problem(loaded.name, loaded.text, fault)
+                continue
+            try:
+                parts[name] = workspace.part(shelf, part)
+            except FitlogError:  # the broken part is a problem of its own
+                continue
+        for each in contradictions(club, parts):
+            fault = Fault(
+                ("club", number, *each.key.split(".")),
+                f"{club.slot}: {each.sentence}",
+                "correct the one that is wrong",
+            )
+            yield problem(loaded.name, loaded.text, fault)
 
 
 def _unknown_evidence(workspace: Workspace) -> Iterator[Problem]:

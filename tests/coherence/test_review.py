@@ -10,6 +10,7 @@ from fitlog.coherence.findings import LEVELS, NOT_CHECKED, RULE, Finding, groupe
 from fitlog.coherence.review import makeup_clubs, review
 from fitlog.records.bag import Bag, MakeUp
 from fitlog.records.errors import UsageError
+from fitlog.records.part import read_part
 from fitlog.records.player import Player, Target
 from fitlog.records.setup import Grip
 from tests.coherence.helpers import club, hit
@@ -59,12 +60,14 @@ def test_an_unknown_make_up_is_refused_with_those_there_are() -> None:
 
 
 def test_every_kind_of_finding_in_order_of_weight() -> None:
-    seven = club("7i", loft_deg=30, evidence=[NEW], grip={"model": "Slab"}, length_in=37.0)
+    slab = {"part": "slab", "model": "Slab"}
+    seven = club("7i", loft_deg=30, evidence=[NEW], grip=slab, length_in=37.0)
     six = club("6i", loft_deg=31, length_in=49.0)
     bag = Bag(season="2026", club=(seven, six))
     player = PLAYER._replace(target=(Target("7i", loft_deg=34),), grip_pattern=Grip(model="Fen Soft"))
     tests = {NEW: hit(NEW, "7i", [150, 152, 151], {"length_in": 36.5}, season="2026")}
-    found = review(bag, player, tests)
+    parts = {"grips/slab": read_part("grips", {"model": "Fen Soft"}, [])}  # contradicts the model that the club has
+    found = review(bag, player, tests, parts)
     levels = list(dict.fromkeys(each.level for each in found))
     assert levels == list(LEVELS)
     assert found[0].rule == "Equipment Rules Part 2, 1c"
