@@ -36,6 +36,8 @@ COMMANDS: dict[str, dict[str, tuple[str, str]]] = {
         "importer add": ("importers", "make a map from a shot file, or change one"),
         "shots": ("tests", "add shots to a test, or take the last one back"),
         "session": ("sessions", "show a session with its tests and shots, or say where and in what air"),
+        "correct-shot": ("tests", "correct a shot's values in place"),
+        "retest": ("tests", "test the same setup again, linked to the first test"),
         "leave-out": ("tests", "leave a shot out of the numbers, or count it again"),
         "criteria": ("tests", "say what a test must show"),
         "compare": ("compare", "candidates beside their reference: differences, criteria, warnings"),

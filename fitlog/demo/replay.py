@@ -8,12 +8,13 @@ from typing import Any
 
 from fitlog.actions.bag.edit import bag_set
 from fitlog.actions.session.setup import Started, start_test
-from fitlog.actions.session.shots import add_shots, end_shots, parse_entry
+from fitlog.actions.session.shots import add_shots, end_shots
 from fitlog.actions.verdict.decide import give
 from fitlog.actions.workspace.commit_edits import commit_hand_edits
 from fitlog.demo.shots import COLUMNS, SHOTS
 from fitlog.records.ids import LETTERS, Draw
 from fitlog.records.session import REFERENCE, ref
+from fitlog.records.shot_line import parse_shot_line
 from fitlog.saving.desk import Desk
 from fitlog.workspace.carried import carried_folder
 from fitlog.workspace.files import read_bytes
@@ -129,7 +130,7 @@ class Teller:
                 self.desk,
                 player,
                 where,
-                [{"at": at, **parse_entry(line, COLUMNS)} for at, line in zip(moments, shots, strict=True)],
+                [{"at": at, **parse_shot_line(line, COLUMNS)} for at, line in zip(moments, shots, strict=True)],
             )
             for (where, _), shots, moments in zip(tests, lines, times, strict=True)
         ]

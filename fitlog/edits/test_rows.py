@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
-from fitlog.records.errors import UsageError
+from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.ids import fresh
 from fitlog.saving.desk import Desk
 
@@ -32,3 +32,18 @@ def find_row(edited: "Document", test: str) -> tuple[Any, int]:
         if row.get("id") == test:
             return row, place
     raise UsageError(f"there is no test '{test}'", where=edited.name, do="name a test of this session")
+
+
+def refuse_decided(row: Mapping[str, Any], where: str) -> None:
+    """Refuse to change a test that was decided: its verdict rests on what it had then.
+
+    Raises Refusal naming the verdict.
+    """
+    verdict = row.get("verdict")
+    if isinstance(verdict, Mapping) and verdict.get("decision"):
+        on = f" on {verdict['on']}" if verdict.get("on") else ""
+        raise Refusal(
+            f"this test was decided ({verdict['decision']}{on}), so its shots and criteria stay",
+            where=where,
+            do="hit the setup again as a retest: fitlog retest PLAYER SESSION#TEST",
+        )

@@ -19,6 +19,7 @@ from fitlog.records.fields import (
     table_schema,
     tables,
 )  # fmt: skip
+from fitlog.records.ids import REF_PATTERN
 from fitlog.records.setup import Setup
 from fitlog.records.slots import KINDS, SLOT_FORM, SLOT_PATTERN, kind_of
 
@@ -111,6 +112,9 @@ class ClubTest(NamedTuple):
     slot: Annotated[str, Text("slot", pattern=SLOT_PATTERN, form=SLOT_FORM)]
     role: Annotated[str, Text("role", options=(REFERENCE, CANDIDATE))] = CANDIDATE
     made_from: Annotated[str | None, Text("made from")] = None
+    retest_of: Annotated[
+        str | None, Text("retest of", pattern=REF_PATTERN, form="a test such as 2026-04-18-q7k#b4t")
+    ] = None
     club: Annotated[str | None, Text("the bag's club it competes with")] = None
     kind: Annotated[str | None, Text("kind of club", options=KINDS)] = None
     criteria: Annotated[tuple[Criterion, ...], Items("criteria", (Sub("criterion", Criterion),))] = ()

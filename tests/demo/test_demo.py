@@ -12,7 +12,6 @@ import pytest
 
 from fitlog import demo
 from fitlog.actions.bag.edit import bag_set
-from fitlog.actions.session.shots import parse_entry
 from fitlog.bench.club import AddedWeight, ClubParts, assemble
 from fitlog.bench.masses import sums
 from fitlog.bench.readings import sentence
@@ -22,6 +21,7 @@ from fitlog.flight.launch import Launch
 from fitlog.flight.trajectory import fly
 from fitlog.records.errors import Refusal
 from fitlog.records.session import Session
+from fitlog.records.shot_line import parse_shot_line
 from fitlog.saving.desk import Desk
 from fitlog.views.bench.setup import lay_out
 from fitlog.views.bench.sheet import work_out
@@ -188,7 +188,7 @@ def test_every_line_of_shots_is_told_once(told: Desk) -> None:
     typed = [test for _, _, session in _sessions(told) for test in session.test if test.shots and not test.sources]
     lines = sorted(len(text.strip().splitlines()) for text in SHOTS.values())
     assert sorted(len(test.shots) for test in typed) == lines
-    first = parse_entry(SHOTS["ilvo 3w reference"].strip().splitlines()[0], COLUMNS)
+    first = parse_shot_line(SHOTS["ilvo 3w reference"].strip().splitlines()[0], COLUMNS)
     assert any(first.items() <= shot.items() for test in typed for shot in test.raw["shots"])
 
 

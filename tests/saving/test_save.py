@@ -12,6 +12,7 @@ from fitlog.actions.session import setup, shots
 from fitlog.actions.workspace import commit_edits, create
 from fitlog.history.message import Message
 from fitlog.records.errors import BrokenFile, Refusal, UsageError
+from fitlog.records.shot_line import parse_shot_line
 from fitlog.saving import save as saving_save
 from fitlog.saving.desk import Desk
 from fitlog.views.board import players
@@ -132,7 +133,7 @@ def test_shots_are_on_disk_at_once_and_in_one_commit_at_the_end(desk: Desk) -> N
     where = setup.start_test(desk, "mo", "3w", values=parse_settings(["shaft.model=Cedar 75"])).ref
     before = len(log(desk))
     for number in range(3):
-        shot = shots.add_shot(desk, "mo", where, shots.parse_entry(f"23{number} 4L", ["carry_yd", "offline_yd"]))
+        shot = shots.add_shot(desk, "mo", where, parse_shot_line(f"23{number} 4L", ["carry_yd", "offline_yd"]))
         text = Path(desk.root, f"players/mo/sessions/{where.split('#')[0]}.toml").read_text()
         assert (
             sum(shot in line and f"carry_yd = 23{number}.0, offline_yd = -4.0" in line for line in text.splitlines())

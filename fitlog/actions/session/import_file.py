@@ -4,7 +4,7 @@ import os
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from fitlog.edits.test_rows import append_shots
+from fitlog.edits.test_rows import append_shots, refuse_decided
 from fitlog.history.message import Message
 from fitlog.intake.guessing import guess
 from fitlog.intake.preview import Preview, preview
@@ -92,6 +92,7 @@ def read_file(desk: Desk, player: str, path: str, importer: str, group: str = ""
 
 def put_file(desk: Desk, save: Save, edited: "Document", player: str, place: int, read: FileShots) -> None:
     """Put the shots of a file into the test at ``place``, and the file into sources/ under its content hash."""
+    refuse_decided(edited.table["test"][place], edited.name)
     append_shots(desk, edited, place, read.shots)
     edited.append(("test", place, "sources"), read.source)
     save.put_bytes(source_file(player, read.kept), read.data)

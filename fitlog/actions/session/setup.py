@@ -4,10 +4,10 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.coherence.consequences import describe_consequences
-from fitlog.edits.test_rows import append_shots, find_row
+from fitlog.edits.test_rows import append_shots, find_row, refuse_decided
 from fitlog.history.message import Message
 from fitlog.records.bag import Club, club_setup, find_clubs, one_club
-from fitlog.records.errors import UsageError
+from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.fields import Fault, flat, nested
 from fitlog.records.ids import fresh, session_id
 from fitlog.records.session import (
@@ -62,6 +62,7 @@ def start_test(
     also_reference: bool = False,
     shots: Sequence[Mapping[str, Any]] = (),
     read: "FileShots | None" = None,
+    retest_of: str = "",
 ) -> Started:
     """Set up a test: the bag's club (or another test's setup), with what is changed.
 
@@ -87,6 +88,8 @@ def start_test(
         setup = _changed(setup, found.values)
         chosen = _criteria(desk, player, slot, club, criteria)
         rows.append(_row(slot, role, made_from, setup, club, chosen))
+        if retest_of:
+            rows[-1]["retest_of"] = retest_of
         taken = [test.id for test in current.test] if current else []
         for row in rows:
             row["id"] = fresh(desk.draw, 3, taken)
@@ -97,6 +100,24 @@ def start_test(
         said = ", ".join([f"{slot} {role}", *hit]) + f": {setup_text(setup)}"
         done = save.commit(Message(said, "test", players=[player], slots=[slot], evidence=[ref(name, taken[-1])]))
         return Started(player, name, taken[-1], done, tuple(ids))
+
+
+def retest(desk: Desk, player: str, where: str) -> Started:
+    """Start a new test of the same setup, linked to the first, with its criteria; the reference is set up too.
+
+    Raises UsageError for a test that is not there, Refusal for a reference.
+    """
+    player = desk.workspace.pick_player(player)
+    session, _, test = desk.workspace.pick_test(player, where)
+    if test.role != CANDIDATE:
+        raise Refusal(
+            "a reference is never decided", where=where, do="add shots to it, or start a new reference test"
+        )
+    first = ref(session, test.id)
+    wanted = f"{test.slot}#{test.club}" if test.club else test.slot
+    keys = ("metric", *LIMITS)
+    criteria = [{k: v for k, v in each._asdict().items() if k in keys and v is not None} for each in test.criteria]
+    return start_test(desk, player, wanted, first, criteria=criteria, also_reference=True, retest_of=first)
 
 
 def _has_reference(session: Session, slot: str) -> bool:
@@ -242,7 +263,8 @@ def set_criteria(desk: Desk, player: str, where: str, criteria: Sequence[Mapping
     chosen = _criteria(desk, player, test.slot, None, criteria)
     with saving(desk) as save:
         edited = save.open(session_file(player, session))
-        _, place = find_row(edited, test.id)
+        row, place = find_row(edited, test.id)
+        refuse_decided(row, where)
         edited.set(("test", place, "criteria"), chosen)
         save.put_document(edited)
         after = f", after {len(test.shots)} shots" if test.shots else ""

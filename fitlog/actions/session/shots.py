@@ -1,17 +1,13 @@
 """Add shots, take one back, leave one out with a reason."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
-from fitlog.edits.test_rows import append_shots, find_row
+from fitlog.edits.test_rows import append_shots, find_row, refuse_decided
 from fitlog.history.message import Message
 from fitlog.records.errors import Refusal, UsageError
-from fitlog.records.fields import Fault
-from fitlog.records.session import (
-    CANDIDATE,
-    Shot,
-    ref,
-)
+from fitlog.records.session import CANDIDATE, MEASURES, ref
+from fitlog.records.shot_line import check_shot
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, document, saving, settle_shots, type_text
 from fitlog.workspace.files import read_bytes
@@ -36,6 +32,7 @@ def add_shots(desk: Desk, player: str, where: str, several: Sequence[Mapping[str
     name = session_file(player, session)
     with locked(desk.root):
         edited, place = _typing(desk, name, test)
+        refuse_decided(edited.table["test"][place], where)
         ids = append_shots(desk, edited, place, several, desk.now().time())
         _type(desk, edited, player, session)
     return ids
@@ -85,57 +82,6 @@ def end_shots(desk: Desk) -> list[str]:
     return settle_shots(desk)
 
 
-def parse_entry(
-    text: str, columns: Sequence[str], into: Callable[[dict[str, Any]], dict[str, Any]] = dict
-) -> dict[str, Any]:
-    """One typed line, numbers by spaces in the order of the columns; ``-`` is not measured, words are the feel.
-
-    ``12 L`` or ``12L`` is 12 left of target. ``into`` makes values of the files' units of those typed.
-    Raises Refusal for a number too many or out of sense.
-    """
-    import re
-
-    out: dict[str, Any] = {}
-    words: list[str] = []
-    pending_columns = list(columns)
-    tokens = re.sub(r"(\d)\s+([LlRr])(?=\s|$)", r"\1\2", text.strip()).split()
-    for token in tokens:
-        number = re.fullmatch(r"([-+]?\d+(?:[.,]\d+)?)([LlRr]?)", token)
-        if words or not (number or token in ("-", "--")):
-            words.append(token)
-            continue
-        if not pending_columns:
-            raise Refusal(
-                f"'{token}' is one number too many: the columns are {', '.join(columns)}",
-                do="take it out, or add a column",
-            )
-        key = pending_columns.pop(0)
-        if number:
-            value = float(number[1].replace(",", "."))
-            out[key] = -abs(value) if number[2] in ("L", "l") else value
-    if words:
-        out["feel"] = " ".join(words)
-    out = into(out)
-    check_shot(out)
-    if not out:
-        raise Refusal("this line has no number", do="type " + " ".join(columns) + ", then Enter")
-    return out
-
-
-def check_shot(values: Mapping[str, Any]) -> None:
-    """Refuse a shot that cannot be.
-
-    Raises Refusal naming the quantity.
-    """
-    from fitlog.records.fields import read_record
-
-    faults: list[Fault] = []
-    read_record(Shot, values, (), faults)
-    for fault in faults:
-        if not fault.hint:
-            raise Refusal(f"{fault.path[-1]}: {fault.what}", do=fault.do)
-
-
 def take_back_shot(desk: Desk, player: str, where: str) -> Done:
     """Take back the last shot typed; the history keeps it."""
     settle_shots(desk)
@@ -143,12 +89,37 @@ def take_back_shot(desk: Desk, player: str, where: str) -> Done:
     with saving(desk) as save:
         edited = save.open(session_file(player, session))
         row, place = find_row(edited, test)
+        refuse_decided(row, where)
         if not row.get("shots"):
             raise Refusal("this test has no shot to take back", where=where, do="name another test, or hit one first")
         edited.remove_item(("test", place, "shots"), len(row["shots"]) - 1)
         save.put_document(edited)
         said = f"{row['slot']} {test}: last shot taken back"
         return save.commit(Message(said, "shot-back", players=[player], slots=[row["slot"]], evidence=[where]))
+
+
+def correct_shot(desk: Desk, player: str, where: str, shot: str, values: Mapping[str, Any]) -> Done:
+    """Correct a shot's values in place: its id, place and time stay, and the history keeps what it was.
+
+    A measured value that is not among ``values`` is taken away. Raises UsageError for a shot that is not there,
+    Refusal for a value that does not fit or a test that was decided.
+    """
+    check_shot(values)
+    settle_shots(desk)
+    player = desk.workspace.pick_player(player)
+    session, _, test = desk.workspace.pick_test(player, where)
+    with saving(desk) as save:
+        edited = save.open(session_file(player, session))
+        row, place = find_row(edited, test.id)
+        refuse_decided(row, where)
+        number = next((n for n, each in enumerate(row.get("shots", [])) if each.get("id") == shot), None)
+        if number is None:
+            raise UsageError(f"there is no shot '{shot}' in {where}", do="see the shots with: fitlog session PLAYER")
+        kept = {key: value for key, value in row["shots"][number].items() if key not in (*MEASURES, "feel")}
+        edited.become(("test", place, "shots", number), {**kept, **values})
+        save.put_document(edited)
+        subject = f"{row['slot']} {test.id}: shot {number + 1} corrected"
+        return save.commit(Message(subject, "correct-shot", "", [player], [row["slot"]], [ref(session, test.id)]))
 
 
 def leave_out(desk: Desk, player: str, where: str, shot: str, reason: str) -> Done:

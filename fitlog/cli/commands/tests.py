@@ -1,4 +1,4 @@
-"""test, shots, leave-out, criteria: from a setup to its shots."""
+"""test, retest, shots, correct-shot, leave-out, criteria: from a setup to its shots."""
 
 from argparse import ArgumentParser
 from collections.abc import Sequence
@@ -116,9 +116,9 @@ def _columns(given: str | None) -> tuple[str, ...]:
 
 
 def _parsed(lines: Sequence[str], columns: Sequence[str]) -> list[dict[str, Any]]:
-    from fitlog.actions.session.shots import parse_entry
+    from fitlog.records.shot_line import parse_shot_line
 
-    return [parse_entry(line, columns) for line in lines]
+    return [parse_shot_line(line, columns) for line in lines]
 
 
 def _read_file(desk: "Desk", player: str, call: Call) -> "FileShots | None":
@@ -206,6 +206,41 @@ def shots(call: Call) -> int:
         more["imported"] = _imported(got)
     table = {"player": player, "session": session, "test": found.id, "ref": where, "subject": "Shots added", **more}
     return _report(call, table)
+
+
+def retest_arguments(parser: ArgumentParser) -> None:
+    """PLAYER SESSION#TEST."""
+    parsing.player(parser)
+    parsing.test(parser)
+
+
+def retest(call: Call) -> int:
+    """Set up the same setup for another test, linked to the first."""
+    from fitlog.actions.session import setup
+
+    started = setup.retest(call.writing(), call.args.player, call.args.test)
+    return call.done(started.done, ref=started.ref)
+
+
+def correct_shot_arguments(parser: ArgumentParser) -> None:
+    """PLAYER SESSION#TEST SHOT LINE, --columns A,B."""
+    parsing.player(parser)
+    parsing.test(parser)
+    parsing.from_shell(parser.add_argument("shot", metavar="SHOT", help="a shot's id"), "shots")
+    parser.add_argument("line", metavar="LINE", help='the values as they should be, such as "166 4L 118"')
+    parser.add_argument("--columns", metavar="A,B", help="what the numbers are, in order")
+
+
+def correct_shot(call: Call) -> int:
+    """Correct a shot's values; its place and time stay."""
+    from fitlog.actions.session import shots as session_shots
+    from fitlog.views.session.columns import columns_of
+
+    given = call.args
+    desk = call.writing()
+    _, record, found = desk.workspace.pick_test(desk.workspace.pick_player(given.player), given.test)
+    (values,) = _parsed([given.line], _columns(given.columns) or columns_of(record, found))
+    return call.done(session_shots.correct_shot(desk, given.player, given.test, given.shot, values))
 
 
 def leave_out_arguments(parser: ArgumentParser) -> None:

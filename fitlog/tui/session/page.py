@@ -7,9 +7,10 @@ from textual import on
 from textual.binding import Binding, BindingType
 from textual.widgets import Input
 
-from fitlog.actions.session.shots import add_shots, parse_entry
+from fitlog.actions.session.shots import add_shots
 from fitlog.records.errors import FitlogError
 from fitlog.records.session import CANDIDATE, REFERENCE, ClubTest, Shot
+from fitlog.records.shot_line import parse_shot_line
 from fitlog.records.words import label
 from fitlog.saving.desk import Desk
 from fitlog.tui.base.worker import ASKED
@@ -94,7 +95,7 @@ class SessionPage(SessionShown):
             self.notice("logged, but look: " + "; ".join(odd), "note")
 
     def _values(self, text: str) -> dict[str, Any]:
-        return parse_entry(text, self.columns, self.house.units.shot)
+        return parse_shot_line(text, self.columns, self.house.units.shot)
 
     # keys
 

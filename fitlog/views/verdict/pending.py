@@ -1,29 +1,38 @@
-"""Candidates without a verdict."""
+"""Candidates that are not decided: without a verdict, or to be hit again."""
 
 from collections.abc import Iterator
 
 from fitlog.records.errors import FitlogError
-from fitlog.records.session import REFERENCE, ClubTest
+from fitlog.records.session import REFERENCE, RETEST, ClubTest
 from fitlog.saving.desk import Desk
 
 LOOKED_AT = 12
 
 
 def waiting(desk: Desk, player: str, sessions: int = LOOKED_AT) -> Iterator[tuple[str, ClubTest]]:
-    """Session and test of each candidate without a verdict, newest first; only the latest sessions are read.
+    """Session and test of each candidate that is not decided, newest first; only the latest sessions are read.
 
-    A broken session is passed over: it is named elsewhere.
+    A test to be hit again waits too, until a later test of its setup is started: that one waits then. A broken
+    session is passed over: it is named elsewhere.
     """
+    later: list[object] = []  # setups that were hit again after
     for name in reversed(desk.workspace.sessions(player)[-sessions:]):
         try:
             tests = desk.workspace.session(player, name).test
         except FitlogError:
             continue
-        yield from ((name, test) for test in reversed(tests) if test.role != REFERENCE and test.verdict is None)
+        for test in reversed(tests):
+            if test.role == REFERENCE:
+                continue
+            setup = (test.slot, test.raw.get("setup", {}))
+            again = test.verdict is not None and test.verdict.decision == RETEST
+            if test.verdict is None or (again and setup not in later):
+                yield name, test
+            later.append(setup)
 
 
 def to_decide(desk: Desk, player: str, slot: str = "") -> list[tuple[str, ClubTest]]:
-    """What can be decided now, newest first; a slot's own before the others."""
-    found = list(waiting(desk, player))
+    """Candidates without a verdict, newest first; a slot's own before the others."""
+    found = [each for each in waiting(desk, player) if each[1].verdict is None]
     found.sort(key=lambda each: each[1].slot != slot if slot else False)
     return found

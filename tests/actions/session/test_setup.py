@@ -4,14 +4,14 @@ from datetime import timedelta
 from pathlib import Path
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
 from fitlog.actions.session import setup
 from fitlog.actions.session import shots as session_shots
+from fitlog.actions.verdict.decide import give
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.saving.desk import Desk
 from fitlog.views.session import today
+from fitlog.views.verdict.pending import to_decide, waiting
 from fitlog.workspace.assignments import parse_settings
 
 COLUMNS = ["carry_yd", "offline_yd", "ball_speed_mph"]
@@ -72,51 +72,6 @@ def test_a_shot_left_out_stays_in_the_file_with_its_reason(desk: Desk) -> None:
         session_shots.leave_out(desk, "mo", where, "nope", "x")
 
 
-@pytest.mark.parametrize(
-    ("line", "values"),
-    [
-        ("231.5 4 150", {"carry_yd": 231.5, "offline_yd": 4, "ball_speed_mph": 150}),
-        ("231,5 4L", {"carry_yd": 231.5, "offline_yd": -4}),
-        ("231 4 L 150", {"carry_yd": 231, "offline_yd": -4, "ball_speed_mph": 150}),
-        ("231 4r", {"carry_yd": 231, "offline_yd": 4}),
-        ("231 - 150", {"carry_yd": 231, "ball_speed_mph": 150}),
-        (
-            "231 -4 150 a touch thin",
-            {"carry_yd": 231, "offline_yd": -4, "ball_speed_mph": 150, "feel": "a touch thin"},
-        ),
-        ("- - - thin", {"feel": "thin"}),
-    ],
-)
-def test_a_typed_line_is_numbers_in_the_order_of_the_columns(line: str, values: dict[str, object]) -> None:
-    assert session_shots.parse_entry(line, COLUMNS) == values
-
-
-@pytest.mark.parametrize(
-    ("line", "sentence"),
-    [
-        ("231 4 150 12", "'12' is one number too many"),
-        ("2310", "carry_yd: 2310 is outside 0 to 450 yards; write yards such as 232.5"),
-        ("", "this line has no number"),
-        ("- -", "this line has no number"),
-    ],
-)
-def test_a_line_that_cannot_be_is_refused_with_the_reason(line: str, sentence: str) -> None:
-    with pytest.raises(Refusal, match=sentence):
-        session_shots.parse_entry(line, COLUMNS)
-
-
-@given(
-    carry=st.floats(0, 450).map(lambda x: round(x, 2)),
-    offline=st.floats(-200, 200).map(lambda x: round(x, 2)),
-    decimal=st.sampled_from(".,"),
-)
-def test_what_is_typed_is_what_is_logged(carry: float, offline: float, decimal: str) -> None:
-    side = "L" if offline < 0 else "R"
-    line = f"{carry} {abs(offline)}{side}".replace(".", decimal)
-    assert session_shots.parse_entry(line, COLUMNS) == {"carry_yd": carry, "offline_yd": offline}
-    assert session_shots.parse_entry(f"{carry} {offline}", COLUMNS) == {"carry_yd": carry, "offline_yd": offline}
-
-
 def test_a_refused_shot_does_not_stand_in_the_way_of_the_next(desk: Desk) -> None:
     started = setup.start_test(desk, "mo", "3w")
     session_shots.add_shot(desk, "mo", started.ref, {"carry_yd": 230.0})
@@ -138,6 +93,47 @@ def test_shots_of_clubs_that_alternate_are_one_commit_that_names_each(desk: Desk
     assert desk.history.entry("HEAD").evidence == (other, started.ref)
     session = desk.workspace.session("mo", started.session)
     assert [shot.id for test in session.test if test.id == reference.id for shot in test.shots] == ids
+
+
+def test_a_decided_test_takes_no_more_shots_and_no_other_criteria(desk: Desk) -> None:
+    where = setup.start_test(desk, "mo", "3w").ref
+    session_shots.add_shot(desk, "mo", where, {"carry_yd": 230.0})
+    give(desk, "mo", where, "reject", "too low")
+    before = desk.history.entry("HEAD").commit
+    for action in (
+        lambda: session_shots.add_shot(desk, "mo", where, {"carry_yd": 231.0}),
+        lambda: session_shots.take_back_shot(desk, "mo", where),
+        lambda: setup.set_criteria(desk, "mo", where, [{"metric": "carry_yd", "at_least": 200}], "easier"),
+    ):
+        with pytest.raises(Refusal, match=r"this test was decided \(reject on 20"):
+            action()
+    assert desk.history.entry("HEAD").commit == before
+
+
+def test_a_retest_is_a_new_test_of_the_same_setup_and_waits_in_its_place(desk: Desk) -> None:
+    first = setup.start_test(desk, "mo", "3w", values={"length_in": 42.5})
+    session_shots.add_shot(desk, "mo", first.ref, {"carry_yd": 230.0})
+    give(desk, "mo", first.ref, "retest", "wind came up")
+    assert [test.id for _, test in waiting(desk, "mo")] == [first.test]
+    assert to_decide(desk, "mo") == []
+    again = setup.retest(desk, "mo", first.ref)
+    _, _, test = desk.workspace.pick_test("mo", again.ref)
+    assert (test.retest_of, test.setup.length_in, test.shots) == (first.ref, 42.5, ())
+    assert [test.id for _, test in waiting(desk, "mo")] == [again.test]
+    give(desk, "mo", again.ref, "reject", "too low")
+    assert list(waiting(desk, "mo")) == []
+
+
+def test_a_shot_is_corrected_in_place(desk: Desk) -> None:
+    where = setup.start_test(desk, "mo", "3w").ref
+    ids = [session_shots.add_shot(desk, "mo", where, {"carry_yd": carry}) for carry in (230.0, 16.0, 229.0)]
+    _, _, test = desk.workspace.pick_test("mo", where)
+    session_shots.correct_shot(desk, "mo", where, ids[1], {"carry_yd": 166.0, "feel": "thin"})
+    _, _, after = desk.workspace.pick_test("mo", where)
+    assert [shot.id for shot in after.shots] == ids
+    assert after.shots[1] == test.shots[1]._replace(carry_yd=166.0, feel="thin")
+    with pytest.raises(Refusal, match="carry_yd: 9999"):
+        session_shots.correct_shot(desk, "mo", where, ids[1], {"carry_yd": 9999.0})
 
 
 def test_a_session_dated_in_the_future_is_not_todays(desk: Desk) -> None:
