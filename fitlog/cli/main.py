@@ -48,7 +48,11 @@ def main(argv: "Sequence[str]") -> int:
         return refused.status
     except SystemExit as end:  # argparse, having printed its help
         return end.code if isinstance(end.code, int) else 0
-    except KeyboardInterrupt:
+    except KeyboardInterrupt as interrupted:
+        if interrupted.args:
+            from fitlog.cli.output import note
+
+            note(str(interrupted))
         return _QUIET_END
     except BrokenPipeError:
         _let_go_of_stdout()

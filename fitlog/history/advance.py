@@ -6,7 +6,7 @@ import time
 from collections.abc import Callable, Mapping
 from typing import NamedTuple
 
-from fitlog.history.git import LOCK_PATIENCE_S, Git
+from fitlog.history.git import LOCK_PATIENCE_S, STALE_S, Git
 from fitlog.records.errors import Refusal
 
 PLAIN = ("100644", "100755")
@@ -62,7 +62,8 @@ def tree_with(git: Git, commit: str, entries: Entries) -> str:
 def move(git: Git, old: str, new: str, entries: Entries, bring: Callable[[], None]) -> bool:
     """Move the branch from ``old`` to ``new``, ``bring`` the files, then git's index; False where others moved it.
 
-    No outside git can save meanwhile: the index is locked as git locks it. Call it under the workspace's lock.
+    No outside git can save meanwhile: the index is locked as git locks it. Call it under the workspace's lock. Where
+    ``bring`` raises, the branch goes back to where it was.
     """
     folder = os.path.join(git.root, ".git")
     index, lock, scratch = (os.path.join(folder, name) for name in ("index", "index.lock", "fitlog-index"))
@@ -71,15 +72,21 @@ def move(git: Git, old: str, new: str, entries: Entries, bring: Callable[[], Non
         if os.path.exists(index):
             shutil.copyfile(index, scratch)
         git.feed(_index_info(entries), "update-index", "-z", "--index-info", environment={"GIT_INDEX_FILE": scratch})
-        if git.run("rev-parse", "HEAD").strip() != new:
+        moved = git.run("rev-parse", "HEAD").strip() != new
+        if moved:
             status, _, said = git.once("update-ref", "-m", "fitlog: sync", "HEAD", new, old)
             if status:
                 if "cannot lock ref" in said:
                     return False
                 raise Refusal(f"the history cannot be moved on: {said.strip()[:200]}", where=git.root,
                               do="nothing is lost: mend that, then sync again")  # fmt: skip
-        bring()
-        os.replace(scratch, index)
+        try:
+            bring()
+            os.replace(scratch, index)
+        except Exception:
+            if moved:
+                git.once("update-ref", "-m", "fitlog: sync taken back", "HEAD", old, new)
+            raise
         return True
     finally:
         for each in (scratch, lock):
@@ -94,7 +101,7 @@ def _take(git: Git, lock: str) -> None:
             os.close(os.open(lock, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o644))
             return
         except FileExistsError:
-            git.clear_stale_locks(wait_s=10.0)
+            git.clear_stale_locks(wait_s=STALE_S)
             if time.monotonic() > end:
                 raise Refusal(
                     "another git has been at work in this workspace for a while",

@@ -17,6 +17,9 @@ if TYPE_CHECKING:
 
 BRANCH = "refs/heads/main"
 LOCK_PATIENCE_S = 20.0
+STALE_S = 10.0  # a lock so old is one that a killed git left
+# What git says beside "cannot lock ref" where no other git is to blame: a damaged branch, rights, a full disk.
+_NOT_IN_THE_WAY = ("unable to resolve reference", "Permission denied", "Read-only file system", "No space left")
 
 
 class Git:
@@ -59,7 +62,7 @@ class Git:
                 break
             if time.monotonic() > end:
                 break
-            self.clear_stale_locks(wait_s=10.0)
+            self.clear_stale_locks(wait_s=STALE_S)
             time.sleep(pause)
             pause = min(pause * 1.5, 0.2)
         raise self._refused(args, said)
@@ -213,7 +216,7 @@ class Git:
 
 def in_the_way(said: str) -> bool:
     """Whether another git held a lock or moved the branch first: then trying again helps."""
-    if "unable to resolve reference" in said:  # no other git's doing: the branch is damaged
+    if any(words in said for words in _NOT_IN_THE_WAY):
         return False
     return (".lock" in said and "File exists" in said) or "cannot lock ref" in said
 

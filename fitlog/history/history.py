@@ -170,6 +170,10 @@ class History:
             raise UsageError(f"there is no revision '{revision}'", do="see: fitlog history")
         return found[0]
 
+    def message_of(self, commit: str) -> str:
+        """A commit's message as git stores it."""
+        return self.git.run("log", "--max-count=1", "--format=%B", "--end-of-options", commit).removesuffix("\n")
+
     def resolve(self, revision: str) -> str:
         """The full id of a revision.
 

@@ -9,6 +9,7 @@ from fitlog.saving.merge_file import merge_file
 from fitlog.workspace import pending
 from fitlog.workspace.files import read_bytes, remove, write_whole
 from fitlog.workspace.pending import Pending
+from fitlog.workspace.rollback import Kept
 
 if TYPE_CHECKING:
     from fitlog.history.advance import Entries
@@ -27,8 +28,13 @@ def move_on(desk: Desk, old: str, new: str) -> bool:
     entries = advance.changes(desk.history.git, old, new)
     desk.history.check_ready()
     note = Pending(f"{PREFIX}{old}-{new}", {}, "Sync", desk.now().isoformat())
-    pending.put(desk.root, note)
-    moved = advance.move(desk.history.git, old, new, entries, lambda: _bring(desk, old, new, entries))
+    try:
+        pending.put(desk.root, note)
+        moved = advance.move(desk.history.git, old, new, entries, lambda: _bring(desk, old, new, entries))
+    except Exception:  # nothing was brought; where even the branch could not go back, the rest comes at the next save
+        if desk.history.head() == old:
+            pending.drop(desk.root, note.name)
+        raise
     pending.drop(desk.root, note.name)
     return moved
 
@@ -53,21 +59,36 @@ def finish_move(desk: Desk, waiting: Pending) -> list[str]:
 
 
 def _bring(desk: Desk, old: str, new: str, entries: "Entries") -> None:
-    """Have every file on disk as it is in the new commit; what a person changed in one just now stays in it."""
-    for name, (mode, _) in entries.items():
-        was, now = desk.history.git.blob(old, name), read_bytes(desk.root, name)
-        wanted = desk.history.bytes_at(new, name) if mode else None
-        if mode and wanted is None:
-            raise Refusal("the history lacks this file's content", where=name, do="see: fitlog check --repair")
-        if now == wanted:
-            continue
-        if now != was:
-            merged = merge_file(desk.history.git, name, was, now, wanted)
-            if merged.conflicts:  # the edit by hand stands, and gets a commit that shows what it took back
-                continue
-            wanted = merged.data
-        if wanted is None:
-            remove(desk.root, name)
-        else:
-            write_whole(desk.root, name, wanted)
-        desk.documents.pop(name, None)
+    """Have every file on disk as it is in the new commit; what a person changed in one just now stays in it.
+
+    Raises Refusal where one cannot be written; then all are as they were.
+    """
+    wanted = {name: data for name in entries for data in _wanted(desk, old, new, name, entries[name].mode)}
+    kept = Kept(desk.root, wanted)
+    try:
+        for name, data in wanted.items():
+            if data is None:
+                remove(desk.root, name)
+            else:
+                write_whole(desk.root, name, data)
+            desk.documents.pop(name, None)
+    except Exception:
+        kept.restore()
+        raise
+    finally:
+        kept.drop()
+
+
+def _wanted(desk: Desk, old: str, new: str, name: str, mode: str) -> list[bytes | None]:
+    """What a file is to hold (None: it goes); nothing where it stays as it is."""
+    was, now = desk.history.git.blob(old, name), read_bytes(desk.root, name)
+    wanted = desk.history.bytes_at(new, name) if mode else None
+    if mode and wanted is None:
+        raise Refusal("the history lacks this file's content", where=name, do="see: fitlog check --repair")
+    if now == wanted:
+        return []
+    if now != was:
+        merged = merge_file(desk.history.git, name, was, now, wanted)
+        # with conflicts the edit by hand stands, and gets a commit that shows what it took back
+        return [] if merged.conflicts else [merged.data]
+    return [wanted]

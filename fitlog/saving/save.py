@@ -1,21 +1,23 @@
 """Save: under the lock, hand edits first and apart, then whole files, then one commit."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from datetime import datetime
 from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.history.meaning import Difference, file_differences, summary
 from fitlog.history.message import Message
-from fitlog.records.errors import BrokenFile, Refusal, UsageError
+from fitlog.records.errors import BrokenFile, FitlogError, Refusal, UsageError
 from fitlog.records.settings import GET_NEWER, newer
 from fitlog.saving.desk import Desk
 from fitlog.workspace import pending
 from fitlog.workspace.files import as_mark, read_bytes, write_whole
+from fitlog.workspace.interrupt import uninterrupted
 from fitlog.workspace.layout import WORKSPACE_FILE, kind_of_file, schema_line
 from fitlog.workspace.lock import locked
 from fitlog.workspace.pending import Pending, as_bytes, as_kept, content_hash
 from fitlog.workspace.read import parse, parse_table
+from fitlog.workspace.rollback import Kept, clear_left
 
 if TYPE_CHECKING:
     from fitlog.workspace.documents import Document
@@ -124,14 +126,13 @@ class Save:
         waiting = Pending(_SAVE, files, message.text(), now.isoformat())
         self.desk.history.check_ready()
         self._check_untouched(files)
-        pending.put(self.desk.root, waiting)
-        pending.write(self.desk.root, waiting)
         new = [name for name in changed if self._before[name] is None]
-        commit = self.desk.history.commit([*files], message, now if self.desk.stamp else None, new)
-        pending.drop(self.desk.root, _SAVE)
-        for name, edited in self._edited.items():
-            self.desk.documents[name] = (as_bytes(self._texts[name]), edited)
-        return Done(commit, message.text().partition("\n")[0], said, tuple(self.notes))
+        subject = message.text().partition("\n")[0]
+        with uninterrupted(f"saved before it was interrupted: {subject}"):
+            commit = carry_out(self.desk, waiting, now if self.desk.stamp else None, new)
+            for name, edited in self._edited.items():
+                self.desk.documents[name] = (as_bytes(self._texts[name]), edited)
+        return Done(commit, subject, said, tuple(self.notes))
 
     def _check_untouched(self, names: Iterable[str]) -> None:
         for name in names:
@@ -143,15 +144,25 @@ class Save:
 
 @contextmanager
 def saving(desk: Desk) -> Iterator[Save]:
-    """Hold the workspace for one action; a save that died before this one is finished first."""
+    """Hold the workspace for one action; the save of a program that died is finished first."""
+    _make_ready(desk)
     with locked(desk.root):
         check_known(desk)
         save = Save(desk)
         for waiting in pending.waiting(desk.root):
-            if waiting.name == _SAVE or waiting.name.startswith(_SYNC):
+            if not waiting.name.startswith(_SHOTS):
                 desk.history.git.clear_stale_locks()
+                clear_left(desk.root)
                 save.notes += finish(desk, waiting)
         yield save
+
+
+def _make_ready(desk: Desk) -> None:
+    """Load what a save needs before others have to wait for it."""
+    import fitlog.workspace.documents  # noqa: F401
+
+    with suppress(FitlogError):  # said where it stands in the way
+        desk.history.git.tip()
 
 
 def check_known(desk: Desk) -> None:
@@ -211,12 +222,72 @@ def _checked(name: str, text: str) -> None:
         raise Refusal(f"{first.key}: {first.what}" if first.key else first.what, do=first.do) from broken
 
 
+def carry_out(desk: Desk, waiting: Pending, when: datetime | None, new: Sequence[str]) -> str:
+    """Write the files of a save and commit them, or leave everything as it was; returns the commit.
+
+    ``new`` are the files that the last commit does not have. Raises Refusal where nothing was saved; then nothing of
+    it will be, not even later.
+    """
+    wanted = {name: None if text is None else as_bytes(text) for name, (_, text) in waiting.files.items()}
+    kept = Kept(desk.root, wanted)
+    tip = _branch_tip(desk)
+    try:
+        pending.put(desk.root, waiting)
+        pending.write(desk.root, waiting)
+        commit = desk.history.commit([*waiting.files], waiting.message, when, new)
+    except Exception:
+        commit = _commit_nevertheless(desk, tip, waiting.message)
+        if not commit:
+            _take_back(desk, waiting, kept, new)
+            raise
+    finally:
+        kept.drop()
+    with suppress(FitlogError):  # a note that stays is seen to be done at the next save
+        pending.drop(desk.root, waiting.name)
+    return commit
+
+
+def _branch_tip(desk: Desk) -> str:
+    try:
+        return desk.history.head()
+    except FitlogError:
+        return ""
+
+
+def _commit_nevertheless(desk: Desk, tip: str, message: str) -> str:
+    """The commit of this save where git failed only after it had made it, else an empty string."""
+    try:
+        since = desk.history.entries(start=f"{tip}..HEAD" if tip else "HEAD", limit=20)
+        made = next((each for each in since if desk.history.message_of(each.commit) == message), None)
+    except FitlogError:
+        return ""
+    return made.commit if made else ""
+
+
+def _take_back(desk: Desk, waiting: Pending, kept: Kept, new: Sequence[str]) -> None:
+    """Undo a save that was refused; what cannot be undone now is undone before the next save."""
+    with suppress(FitlogError, OSError):
+        refused = pending.refuse(desk.root, waiting.name)
+        if kept.restore():
+            with suppress(FitlogError):
+                desk.history.git.refresh(new)
+            pending.drop(desk.root, refused)
+
+
 def finish(desk: Desk, waiting: Pending) -> list[str]:
-    """Finish a save or sync that was cut short, or commit shots that were typed; returns what to tell a person."""
+    """Finish a save or sync that was cut short, take back one that was refused, or commit shots that were typed.
+
+    Returns what to tell a person.
+    """
     if waiting.name.startswith(_SYNC):
         from fitlog.saving.apply_commit import finish_move
 
         return finish_move(desk, waiting)
+    if pending.is_refused(waiting):
+        back = pending.take_back(desk.root, waiting, lambda name: desk.history.bytes_at("HEAD", name))
+        desk.history.git.refresh(back)
+        pending.drop(desk.root, waiting.name)
+        return []
     done = pending.finish(desk.root, waiting)
     notes = []
     if missing := [name for name in waiting.files if name not in done]:
@@ -267,8 +338,16 @@ def type_text(desk: Desk, name: str, text: str, message: Message, tag: str) -> N
     data = read_bytes(desk.root, name)
     text = _marked(data, text)
     waiting = Pending(f"{_SHOTS}-{tag}", {name: (content_hash(data), text)}, message.text(), desk.now().isoformat())
-    pending.put(desk.root, waiting)
-    write_whole(desk.root, name, text.encode())
+    note = pending.note_file(waiting.name)
+    kept = Kept(desk.root, {name: text.encode(), note: pending.note_bytes(waiting)})
+    try:
+        pending.put(desk.root, waiting)
+        write_whole(desk.root, name, text.encode())
+    except Exception:
+        kept.restore()
+        raise
+    finally:
+        kept.drop()
 
 
 def settle_shots(desk: Desk) -> list[str]:
@@ -289,6 +368,7 @@ def recover(desk: Desk) -> list[str]:
     if left:
         with locked(desk.root):
             desk.history.git.clear_stale_locks()
+            clear_left(desk.root)
             for waiting in pending.waiting(desk.root):
                 subject = waiting.message.partition("\n")[0]
                 typed = [f"saved what was typed before: {subject}"] if waiting.name.startswith(_SHOTS) else []

@@ -1,13 +1,14 @@
-"""What is on disk, or about to be, and not yet in the history.
+"""Notes of what is on disk, or about to be, and not yet in the history.
 
-Before a save touches a file, its whole new text and its commit's message are written here. A save that dies is
-finished from this at the next start; shots typed one by one wait here for the commit of their test.
+Before a save touches a file, its whole new text and its commit's message are written here. The save of a program that
+died is finished from this note; one that was refused is taken back, and its note goes. Shots typed one by one wait
+here for the commit of their test.
 """
 
 import hashlib
 import json
 import os
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from datetime import datetime
 from typing import NamedTuple
 
@@ -17,6 +18,7 @@ from fitlog.workspace.layout import OWN_FOLDER
 
 _FOLDER = f"{OWN_FOLDER}/pending"
 _ASIDE = f"{OWN_FOLDER}/drafts"
+_REFUSED = "refused-"
 
 
 class Pending(NamedTuple):
@@ -43,15 +45,41 @@ def as_bytes(text: str) -> bytes:
     return text.encode("utf-8", "surrogateescape")
 
 
+def note_file(name: str) -> str:
+    """The file of a note."""
+    return f"{_FOLDER}/{name}.json"
+
+
+def note_bytes(pending: Pending) -> bytes:
+    """What the file of a note holds."""
+    return json.dumps({"files": pending.files, "message": pending.message, "when": pending.when}).encode()
+
+
 def put(root: str, pending: Pending) -> None:
     """Write down what is about to be saved."""
-    data = json.dumps({"files": pending.files, "message": pending.message, "when": pending.when}).encode()
-    write_whole(root, f"{_FOLDER}/{pending.name}.json", data)
+    write_whole(root, note_file(pending.name), note_bytes(pending))
 
 
 def drop(root: str, name: str) -> None:
-    """It is in the history now."""
-    remove(root, f"{_FOLDER}/{name}.json")
+    """Remove the note of what is in the history now."""
+    remove(root, note_file(name))
+
+
+def refuse(root: str, name: str) -> str:
+    """Mark a note as one to take back, which needs no room on the disk; returns its new name."""
+    refused = _REFUSED + name
+    try:
+        os.replace(inside(root, note_file(name)), inside(root, note_file(refused)))
+    except FileNotFoundError:  # it was not written yet
+        return refused
+    except OSError:
+        drop(root, name)
+    return refused
+
+
+def is_refused(pending: Pending) -> bool:
+    """Whether the person was told that this was not saved."""
+    return pending.name.startswith(_REFUSED)
 
 
 def waiting(root: str) -> list[Pending]:
@@ -62,7 +90,7 @@ def waiting(root: str) -> list[Pending]:
         return []
     found = []
     for name in (each[:-5] for each in names if each.endswith(".json")):
-        data = read_bytes(root, f"{_FOLDER}/{name}.json") or b""
+        data = read_bytes(root, note_file(name)) or b""
         try:
             found.append(_read(root, name, data))
         except (ValueError, KeyError, TypeError, AttributeError, Refusal):
@@ -105,6 +133,21 @@ def finish(root: str, pending: Pending) -> list[str]:
             done.append(name)
         elif wanted is not None:
             _put_aside(root, name.replace("/", "~"), wanted)
+    return done
+
+
+def take_back(root: str, pending: Pending, committed: Callable[[str], bytes | None]) -> list[str]:
+    """Bring files that hold what was refused back to what is committed; returns those that are so now.
+
+    A file that somebody has changed since is left alone.
+    """
+    done = []
+    for name, (old, text) in pending.files.items():
+        before = committed(name)
+        if content_hash(before) == old:
+            if read_bytes(root, name) == (None if text is None else as_bytes(text)):
+                _bring(root, name, before)
+            done.append(name)
     return done
 
 

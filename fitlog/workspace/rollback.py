@@ -1,0 +1,72 @@
+"""Put files back when the change that was to be made to them fails, without needing room on the disk."""
+
+import os
+from collections.abc import Mapping
+from contextlib import suppress
+
+from fitlog.records.errors import FitlogError
+from fitlog.workspace.files import inside, read_bytes, remove, sync_folder, write_whole
+from fitlog.workspace.layout import OWN_FOLDER
+
+_PREFIX = "kept-"
+
+
+class Kept:
+    """Files as they are before a change; ``changed`` says what each is about to hold, None where it goes.
+
+    Each keeps a second name (a hard link), so that a full disk cannot stand in the way of bringing it back; its bytes
+    are kept too, for file systems without links.
+    """
+
+    def __init__(self, root: str, changed: Mapping[str, bytes | None]) -> None:
+        self.root = root
+        self._changed = changed
+        self._before = {name: read_bytes(root, name) for name in changed}
+        self._links: dict[str, str] = {}
+        for name, data in self._before.items():
+            link = os.path.join(root, OWN_FOLDER, f"{_PREFIX}{os.getpid()}-{os.urandom(4).hex()}")
+            if data is not None:
+                with suppress(OSError):
+                    os.link(inside(root, name), link)
+                    self._links[name] = link
+
+    def restore(self) -> bool:
+        """Bring each file back that holds what was to be written; False where one could not be brought back.
+
+        A file that somebody changed meanwhile is left alone.
+        """
+        whole = True
+        for name, data in self._before.items():
+            try:
+                now = read_bytes(self.root, name)
+                if now != data and now == self._changed[name]:
+                    self._bring(name, data)
+            except (OSError, FitlogError):
+                whole = False
+        return whole
+
+    def _bring(self, name: str, data: bytes | None) -> None:
+        if data is None:
+            remove(self.root, name)
+        elif link := self._links.pop(name, ""):
+            path = inside(self.root, name)
+            os.replace(link, path)
+            sync_folder(os.path.dirname(path))
+        else:
+            write_whole(self.root, name, data)
+
+    def drop(self) -> None:
+        """Forget how the files were."""
+        for link in self._links.values():
+            with suppress(OSError):
+                os.unlink(link)
+
+
+def clear_left(root: str) -> None:
+    """Remove what a killed program left of its own; call it while holding the workspace's lock."""
+    folder = os.path.join(root, OWN_FOLDER)
+    with suppress(OSError):
+        for name in os.listdir(folder):
+            if name.startswith(_PREFIX):
+                with suppress(OSError):
+                    os.unlink(os.path.join(folder, name))
