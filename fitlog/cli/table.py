@@ -19,6 +19,7 @@ COMMANDS: dict[str, dict[str, tuple[str, str]]] = {
     },
     "The bag": {
         "bag": ("bag", "show a bag as it is, or as it was"),
+        "specs": ("specs", "a bag as a grid, stated beside measured; a table back into it"),
         "bag-set": ("bag_changes", "change values of one club, or put a new club in"),
         "take-out": ("bag_changes", "take a club out of the bag file"),
         "carry": ("bag_changes", "put a club into the bag to carry"),

@@ -1,15 +1,77 @@
 """Edits of a bag document: values of one club, ids for clubs that share a slot."""
 
+import re
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
-from fitlog.records.bag import Club
+from fitlog.coherence.consequences import describe_consequences
+from fitlog.edits.follow import follow
+from fitlog.records.bag import CLUB_KEYS, TRIAL, Bag, Club, find_clubs, one_club, read_bag
+from fitlog.records.errors import UsageError
+from fitlog.records.fields import flat
 from fitlog.records.ids import fresh
+from fitlog.records.slots import SLOT_FORM, SLOT_PATTERN
 from fitlog.saving.desk import Desk
 from fitlog.workspace.assignments import Values
 
 if TYPE_CHECKING:
     from fitlog.workspace.documents import Document
+
+
+# Changing one of these does not make another club of it: its standing stays.
+_NOT_SETUP = CLUB_KEYS | {"notes"}
+
+
+def set_club(
+    desk: Desk, document: "Document", player: str, wanted: str, values: Values, beside: bool = False
+) -> list[str]:
+    """Set values of one club with all that follows from them, or put a new club in.
+
+    Returns what followed and from where, a line each. Raises UsageError for a slot or club that cannot be.
+    """
+    record = read_document(document)
+    club = None
+    if beside or not find_clubs(record, wanted):
+        number = _new_club(desk, document, record, wanted)
+    else:
+        club = one_club(record, wanted, player)
+        number = record.club.index(club)
+    found = follow(desk, dict(flat(club.raw)) if club else {}, values)
+    apply_values(document, number, found.values)
+    _retire_standing(desk, document, number, club, found.values)
+    return describe_consequences(found)
+
+
+def read_document(document: "Document") -> Bag:
+    """The bag before any edit: an edit changes the document's own table."""
+    return read_bag(document.snapshot(), [])
+
+
+def _new_club(desk: Desk, document: "Document", record: Bag, wanted: str) -> int:
+    slot, _, given = wanted.partition("#")
+    if not re.fullmatch(SLOT_PATTERN, slot):
+        raise UsageError(f"'{slot}' is not a slot", do=f"write {SLOT_FORM}")
+    row: dict[str, Any] = {"slot": slot}
+    if any(club.slot == slot for club in record.club):
+        taken = name_twins(desk, document, record.club, slot, given)
+        row["id"] = given or fresh(desk.draw, 3, taken)
+        row["carried"] = False
+    row |= {"standing": TRIAL, "since": desk.now().date()}
+    return document.add("club", row)
+
+
+def _retire_standing(desk: Desk, document: "Document", number: int, club: Club | None, values: Values) -> None:
+    """Another setup is not proven yet, and dates from today."""
+    row = document.table["club"][number]
+    changed = club is None or {k: v for k, v in club.raw.items() if k not in _NOT_SETUP} != {
+        key: value for key, value in row.items() if key not in _NOT_SETUP
+    }
+    if not changed or club is None:
+        return
+    if "standing" not in values:
+        document.set(("club", number, "standing"), TRIAL)
+    if "since" not in values:
+        document.set(("club", number, "since"), desk.now().date())
 
 
 def name_twins(desk: Desk, document: "Document", clubs: Sequence[Club], slot: str, new: str) -> list[str]:

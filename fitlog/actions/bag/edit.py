@@ -1,24 +1,18 @@
 """Change a club, a make-up or the ball of a bag, with the reason."""
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
-from fitlog.coherence.consequences import describe_consequences
-from fitlog.edits.bag import apply_values, name_twins
-from fitlog.records.bag import CLUB_KEYS, TRIAL, Bag, Club, find_clubs, one_club, read_bag
+from fitlog.edits.bag import read_document, set_club
+from fitlog.records.bag import find_clubs, one_club
 from fitlog.records.errors import Refusal, UsageError
-from fitlog.records.ids import fresh
-from fitlog.records.slots import SLOT_FORM, SLOT_PATTERN
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving
 from fitlog.workspace.assignments import Values
 from fitlog.workspace.layout import bag_file
 
 if TYPE_CHECKING:
-    from fitlog.workspace.documents import Document
-
-# Changing one of these does not make another club of it: its standing stays.
-_NOT_SETUP = CLUB_KEYS | {"notes"}
+    pass
 
 
 def bag_set(
@@ -37,63 +31,10 @@ def bag_set(
         raise UsageError("no value was given", do="give at least one, such as --set shaft.tip_trim_in=1.5")
     with saving(desk) as save:
         document = save.open(bag_file(player))
-        record = _read(document)
         slot = wanted.partition("#")[0]
-        if beside or not find_clubs(record, wanted):
-            number = _new_club(desk, document, record, wanted)
-            club = None
-        else:
-            club = one_club(record, wanted, player)
-            number = record.club.index(club)
-        values = _with_consequences(desk, save, club, values)
-        apply_values(document, number, values)
-        _retire_standing(desk, document, number, club, values)
+        save.notes += set_club(desk, document, player, wanted, values, beside)
         save.put_document(document)
         return _commit(save, slot, reason, player, action)
-
-
-def _with_consequences(desk: Desk, save: Save, club: Club | None, asked: Values) -> Values:
-    """The values with all that follows from them; where each comes from goes into the save's notes."""
-    from fitlog.records.fields import flat
-    from fitlog.views.bench.components import follow
-
-    found = follow(desk, dict(flat(club.raw)) if club else {}, asked)
-    save.notes += describe_consequences(found)
-    return found.values
-
-
-def _read(document: "Document") -> Bag:
-    """The bag before any edit: the document changes its own table under our hands."""
-    return read_bag(document.snapshot(), [])
-
-
-def _new_club(desk: Desk, document: "Document", record: Bag, wanted: str) -> int:
-    import re
-
-    slot, _, given = wanted.partition("#")
-    if not re.fullmatch(SLOT_PATTERN, slot):
-        raise UsageError(f"'{slot}' is not a slot", do=f"write {SLOT_FORM}")
-    row: dict[str, Any] = {"slot": slot}
-    if any(club.slot == slot for club in record.club):
-        taken = name_twins(desk, document, record.club, slot, given)
-        row["id"] = given or fresh(desk.draw, 3, taken)
-        row["carried"] = False
-    row |= {"standing": TRIAL, "since": desk.now().date()}
-    return document.add("club", row)
-
-
-def _retire_standing(desk: Desk, document: "Document", number: int, club: Club | None, values: Values) -> None:
-    """Another setup is not proven yet, and dates from today."""
-    row = document.table["club"][number]
-    changed = club is None or {k: v for k, v in club.raw.items() if k not in _NOT_SETUP} != {
-        key: value for key, value in row.items() if key not in _NOT_SETUP
-    }
-    if not changed or club is None:
-        return
-    if "standing" not in values:
-        document.set(("club", number, "standing"), TRIAL)
-    if "since" not in values:
-        document.set(("club", number, "since"), desk.now().date())
 
 
 def _commit(save: Save, slot: str, reason: str, player: str, action: str, evidence: Sequence[str] = ()) -> Done:
@@ -103,6 +44,26 @@ def _commit(save: Save, slot: str, reason: str, player: str, action: str, eviden
     differences = save.differences()
     subject = summary(differences) or f"{slot}: no change"
     return save.commit(Message(subject, action, reason, [player], [slot] if slot else [], evidence))
+
+
+def set_specs(desk: Desk, player: str, rows: Sequence[tuple[str, Values]], reason: str) -> Done:
+    """Set values of several clubs at once, one commit; a slot that the bag lacks becomes a new club.
+
+    rows: a club's address or slot, and its values by dotted key.
+    Raises Refusal without a reason or for a value that does not fit; nothing is written then.
+    """
+    from fitlog.history.message import checked_reason
+
+    reason = checked_reason(reason)
+    player = desk.workspace.pick_player(player)
+    with saving(desk) as save:
+        document = save.open(bag_file(player))
+        for wanted, values in rows:
+            if values:
+                notes = set_club(desk, document, player, wanted, values)
+                save.notes += [f"{wanted}: {each}" for each in notes]
+        save.put_document(document)
+        return _commit(save, "", reason, player, "specs")
 
 
 def take_out(desk: Desk, player: str, wanted: str, reason: str) -> Done:
@@ -116,7 +77,7 @@ def take_out(desk: Desk, player: str, wanted: str, reason: str) -> Done:
     player = desk.workspace.pick_player(player)
     with saving(desk) as save:
         document = save.open(bag_file(player))
-        record = _read(document)
+        record = read_document(document)
         club = one_club(record, wanted, player)
         alone = len(find_clubs(record, club.slot)) == 1
         for makeup in record.makeup:
@@ -148,7 +109,7 @@ def set_makeup(desk: Desk, player: str, name: str, clubs: Sequence[str], reason:
         raise UsageError("a make-up needs a name", do="name it for its course or purpose")
     with saving(desk) as save:
         document = save.open(bag_file(player))
-        record = _read(document)
+        record = read_document(document)
         for wanted in clubs:
             one_club(record, wanted, player)
         number = next((place for place, each in enumerate(record.makeup) if each.name == name), None)

@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.coherence.consequences import describe_consequences
+from fitlog.edits.follow import follow
 from fitlog.edits.test_rows import append_shots, find_row, refuse_decided
 from fitlog.history.message import Message
 from fitlog.records.bag import Club, club_setup, find_clubs, one_club
@@ -23,7 +24,6 @@ from fitlog.records.slots import SLOT_FORM, SLOT_PATTERN, kind_of
 from fitlog.records.words import setup_text
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving, settle_shots
-from fitlog.views.bench.components import follow
 from fitlog.views.session.today import todays_session
 from fitlog.workspace.assignments import Values
 from fitlog.workspace.documents import table_text

@@ -1,16 +1,13 @@
 """Components in stock, and the values that exchanging one sets."""
 
 from collections.abc import Mapping
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import Any, NamedTuple
 
-from fitlog.coherence.consequences import DONE_TO_CLUB, Consequences, consequences
+from fitlog.coherence.consequences import DONE_TO_CLUB
 from fitlog.coherence.filled import SHELF_OF
 from fitlog.records.errors import FitlogError
 from fitlog.saving.desk import Desk
 from fitlog.workspace.assignments import Values
-
-if TYPE_CHECKING:
-    from fitlog.records.part import Part
 
 _SHELVES = {**SHELF_OF, "ball": "balls"}
 MODELS = {f"{component}.model": component for component in _SHELVES}
@@ -42,30 +39,6 @@ def in_stock(desk: Desk) -> dict[str, list[InStock]]:
             found.append(InStock(name, given.model or name, {**values, f"{component}.part": name}))
         out[component] = found
     return out
-
-
-def follow(desk: Desk, before: Mapping[str, Any], asked: Values) -> Consequences:
-    """The values asked for with all that follows from them, from the parts in stock.
-
-    before: the club's values by dotted key, ``readings.…`` among them.
-    Raises Refusal for a part id that is not in stock.
-    """
-
-    def find(shelf: str, wanted: str) -> "tuple[str, Part] | None":
-        names = desk.workspace.parts(shelf)
-        if wanted in names:
-            return wanted, desk.workspace.part(shelf, wanted)
-        fitting = []
-        for name in names:
-            try:
-                part = desk.workspace.part(shelf, name)
-            except FitlogError:
-                continue
-            if (part.component.model or "").casefold() == wanted.strip().casefold():
-                fitting.append((name, part))
-        return fitting[0] if len(fitting) == 1 else None
-
-    return consequences(before, asked, find)
 
 
 def swapped(base: Mapping[str, Any], component: str, chosen: InStock | str) -> Values:

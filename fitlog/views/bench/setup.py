@@ -183,7 +183,7 @@ def weights_text(weights: Iterable[Any]) -> str:
 
 def with_values(desk: Desk, work: Work, values: Values) -> Work:
     """The work with several values of its setup set (None: taken away), such as a build from stock."""
-    from fitlog.views.bench.components import follow
+    from fitlog.edits.follow import follow
 
     pairs = dict(flat(work.table))
     for key, value in follow(desk, pairs, values).values.items():

@@ -1,0 +1,91 @@
+"""specs: a bag as a grid, and a grid back into the bag."""
+
+from argparse import ArgumentParser
+
+from fitlog.cli import output, parsing
+from fitlog.cli.call import Call
+
+
+def specs_arguments(parser: ArgumentParser) -> None:
+    """PLAYER [FILE], --csv, --reason, --own-slots, --preview."""
+    parsing.player(parser)
+    parser.add_argument(
+        "file", metavar="FILE", nargs="?", help="CSV, or a block copied from a spreadsheet; - reads it here"
+    )
+    parser.add_argument("--csv", action="store_true", help="print the grid as CSV")
+    parser.add_argument("--reason", metavar="TEXT", default="", help="why; without one the file is only previewed")
+    parser.add_argument("--own-slots", action="store_true", help="take slots of your own naming")
+
+
+def specs(call: Call) -> int:
+    """Show the bag as a grid; with a file, show what it would change and, with a reason, change it."""
+    from fitlog.views.bag import specs as view
+
+    if call.args.file:
+        return _take(call)
+    grid = view.specs(call.desk(), call.args.player)
+    if call.json:
+        rows = [{"club": row.club, **row.values, "out_of_tolerance": list(row.out_of_tolerance)} for row in grid.rows]
+        output.print_json({"player": grid.player, "columns": [each._asdict() for each in grid.columns], "rows": rows})
+        return 0
+    table = view.specs_table(grid)
+    if call.args.csv:
+        output.say_lines(_csv(table))
+        return 0
+    marked = {(row.club, key) for row in grid.rows for key in row.out_of_tolerance}
+    by_heading = {column.heading: column.key for column in grid.columns}
+    marked_rows = []
+    for row in table[1:]:
+        pairs = zip(table[0], row, strict=True)
+        marked_rows.append([cell + ("!" if (row[0], by_heading.get(head)) in marked else "") for head, cell in pairs])
+    output.table(marked_rows, tuple(head.upper() for head in table[0]))
+    if marked:
+        output.say("! measured out of tolerance")
+    return 0
+
+
+def _take(call: Call) -> int:
+    import sys
+
+    from fitlog.actions.bag.edit import set_specs
+    from fitlog.actions.session.import_file import read_outside
+    from fitlog.records.errors import UsageError
+    from fitlog.records.words import Change, change_text
+    from fitlog.views.bag import specs as view
+
+    given = call.args
+    if given.file == "-":
+        text = sys.stdin.read()
+    else:
+        try:
+            text = read_outside(given.file).decode("utf-8-sig")
+        except UnicodeDecodeError as error:
+            raise UsageError(f"{given.file} is not UTF-8 text", do="save it as CSV in UTF-8") from error
+    desk = call.writing()
+    changes = view.read_specs(desk, given.player, view.parse_table(text), given.own_slots)
+    if given.reason.strip():
+        return call.done(set_specs(desk, given.player, changes, given.reason))
+    now = {row.club: row.values for row in view.specs(desk, given.player).rows}
+    lines = []
+    for club, values in changes:
+        said = ", ".join(change_text(Change(key, now.get(club, {}).get(key), value)) for key, value in values.items())
+        lines.append(f"{club}: {said or 'a new club'}")
+    if call.json:
+        output.print_json(
+            {"player": given.player, "changes": [{"club": club, "values": values} for club, values in changes]}
+        )
+        return 0
+    for line in lines or ["nothing would change"]:
+        output.say(line)
+    if lines:
+        output.say("Nothing was changed yet. To change it, give a reason with --reason TEXT.")
+    return 0
+
+
+def _csv(table: list[list[str]]) -> str:
+    import csv
+    import io
+
+    out = io.StringIO()
+    csv.writer(out, lineterminator="\n").writerows(table)
+    return out.getvalue()

@@ -1,0 +1,175 @@
+"""A bag as a grid: rows clubs, columns values, stated beside measured; and a table of such values read back."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any, NamedTuple
+
+from fitlog.records.bag import Bag, Club, find_clubs, one_club
+from fitlog.records.errors import FitlogError, Refusal, UsageError
+from fitlog.records.fields import flat
+from fitlog.records.setup import Setup
+from fitlog.records.slot_words import checked_slot
+from fitlog.records.spec_columns import COLUMNS, MEASURED, READINGS, SpecColumn, key_of_heading, read_cell
+from fitlog.saving.desk import Desk
+from fitlog.workspace.assignments import Values
+
+LARGEST_ROWS = 200
+
+
+class SpecRow(NamedTuple):
+    """One club: its address, its values by key, and the keys measured out of tolerance."""
+
+    club: str
+    values: Mapping[str, Any]
+    out_of_tolerance: tuple[str, ...]
+
+
+class Specs(NamedTuple):
+    """The grid of a bag."""
+
+    player: str
+    columns: tuple[SpecColumn, ...]
+    rows: tuple[SpecRow, ...]
+
+
+def specs(desk: Desk, player: str) -> Specs:
+    """The bag as a grid. What a club leaves open is filled in from its parts, as everywhere.
+
+    Raises UsageError for a player who is not there, BrokenFile for a broken bag.
+    """
+    from fitlog.views.bench.setup import parts_named
+
+    player = desk.workspace.pick_player(player)
+    rows = []
+    for club in desk.workspace.bag(player).clubs:
+        from fitlog.coherence.filled import filled
+
+        setup = filled(club.setup, parts_named(desk, club.setup)).setup
+        values = _values(club, setup)
+        rows.append(SpecRow(club.address, values, _out_of_tolerance(values)))
+    return Specs(player, COLUMNS, tuple(rows))
+
+
+def _values(club: Club, setup: Setup) -> dict[str, Any]:
+    full = dict(flat({name: _table(value) for name, value in setup._asdict().items()}))
+    full |= {READINGS + key: value for key, value in club.readings._asdict().items()}
+    values = {column.key: full.get(column.key) for column in COLUMNS}
+    if values["loft_deg"] is None and club.setup.sleeve.position is None:
+        values["loft_deg"] = setup.head.loft_deg
+    return {key: value for key, value in values.items() if value is not None}
+
+
+def _table(value: Any) -> Any:
+    return value._asdict() if hasattr(value, "_asdict") else value
+
+
+def _out_of_tolerance(values: Mapping[str, Any]) -> tuple[str, ...]:
+    """The measured keys that differ from what is stated by more than the sheet's tolerance."""
+    from fitlog.bench.points import parse
+    from fitlog.bench.readings import SHEET_TOLERANCES
+
+    out = []
+    for column in MEASURED:
+        name = column.key.removeprefix(READINGS)
+        stated, measured = values.get(name), values.get(column.key)
+        if stated is None or measured is None:
+            continue
+        if name == "swing_weight":
+            stated, measured, tolerance = parse(stated), parse(measured), SHEET_TOLERANCES["points"]
+        else:
+            tolerance = SHEET_TOLERANCES[name]
+        if abs(measured - stated) > tolerance + 1e-9:
+            out.append(column.key)
+    return tuple(out)
+
+
+def format_cell(value: Any) -> str:
+    """A cell's text: a number without needless zeros, empty where nothing is known.
+
+    >>> format_cell(45.5), format_cell(36.0), format_cell(None), format_cell("D2")
+    ('45.5', '36', '', 'D2')
+    """
+    if value is None:
+        return ""
+    return f"{value:.10g}" if isinstance(value, int | float) and not isinstance(value, bool) else str(value)
+
+
+def specs_table(grid: Specs) -> list[list[str]]:
+    """The grid as rows of texts under its headings, as ``read_specs`` reads it back; columns without a value go."""
+    used = [column for column in grid.columns if any(column.key in row.values for row in grid.rows)]
+    head = ["slot", *(column.heading for column in used)]
+    return [head, *([row.club, *(format_cell(row.values.get(each.key)) for each in used)] for row in grid.rows)]
+
+
+def parse_table(text: str) -> list[list[str]]:
+    """Rows of cells from CSV, or from a block copied out of a spreadsheet (tabs).
+
+    Raises UsageError for a text without a heading row and at least one club.
+    """
+    import csv
+    import io
+
+    text = text.removeprefix("\ufeff")
+    first = text.lstrip("\r\n").partition("\n")[0]
+    mark = max("\t;,", key=first.count)
+    rows = [[cell.strip() for cell in row] for row in csv.reader(io.StringIO(text, newline=""), delimiter=mark)]
+    rows = [row for row in rows if any(row)]
+    if len(rows) < 2:
+        raise UsageError("there is no club in this table", do="give a row of headings, then a row for each club")
+    if len(rows) > LARGEST_ROWS:
+        raise UsageError(f"this table has {len(rows)} rows", do=f"give at most {LARGEST_ROWS}: a row is a club")
+    return rows
+
+
+def read_specs(
+    desk: Desk, player: str, table: Sequence[Sequence[str]], own_slots: bool = False
+) -> list[tuple[str, Values]]:
+    """The values that a table would change, by club; an empty cell leaves the value as it is, ``-`` takes it away.
+
+    table: headings first, then a row for each club, the slot in a column called slot or club. ``own_slots`` takes
+    slots of the player's own making.
+    Raises Refusal naming row and column for a cell that cannot be, UsageError for a heading or slot that is not
+    understood, or a club that stands twice.
+    """
+    player = desk.workspace.pick_player(player)
+    bag = desk.workspace.bag(player)
+    keys = [key_of_heading(cell) if cell.strip() else "" for cell in table[0]]
+    if keys.count("slot") != 1:
+        raise UsageError("the table has no column of slots", do="call one column slot")
+    for key in keys:
+        if key and keys.count(key) > 1:
+            raise UsageError(f"two columns are {key}", do="take one out")
+    shown = {row.club: row.values for row in specs(desk, player).rows}
+    out: list[tuple[str, Values]] = []
+    for number, row in enumerate(table[1:], 2):
+        cells = dict(zip(keys, row, strict=False))
+        address, stated = _club(bag, cells.get("slot", ""), player, own_slots, number)
+        if address in (each for each, _ in out):
+            raise UsageError(f"row {number}: {address} stands twice", do="give each club one row")
+        values: Values = {}
+        for key, text in cells.items():
+            if key in ("", "slot") or not text.strip():
+                continue
+            now = stated.get(key, shown.get(address, {}).get(key))
+            try:
+                value = read_cell(key, text, now)
+            except FitlogError as error:
+                raise Refusal(f"row {number}, {address}, {key}: {error.what}", do=error.do) from error
+            if value != now:
+                values[key] = value
+        out.append((address, values))
+    return [(address, values) for address, values in out if values or not find_clubs(bag, address)]
+
+
+def _club(bag: Bag, text: str, player: str, own_slots: bool, number: int) -> tuple[str, dict[str, Any]]:
+    """The club that a row names, and its values by dotted key; a new slot has none."""
+    if find_clubs(bag, text):
+        club = one_club(bag, text, player)
+        return club.address, dict(flat(club.raw))
+    try:
+        slot = checked_slot(text, own_slots)
+    except UsageError as error:
+        raise UsageError(f"row {number}: {error.what}", do=error.do) from error
+    if find_clubs(bag, slot):
+        club = one_club(bag, slot, player)
+        return club.address, dict(flat(club.raw))
+    return slot, {}
