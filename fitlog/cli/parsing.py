@@ -63,6 +63,11 @@ def slot(parser: argparse.ArgumentParser, many: bool = False) -> None:
     from_shell(made, "slots")
 
 
+def own_slot(parser: argparse.ArgumentParser) -> None:
+    """--own-slot: the explicit yes to a slot that fitlog does not know."""
+    parser.add_argument("--own-slot", action="store_true", help="the slot is one of the player's own making")
+
+
 def test(parser: argparse.ArgumentParser) -> None:
     """SESSION#TEST."""
     made = parser.add_argument("test", metavar="SESSION#TEST", help="each half may be a start of an id, or last")

@@ -12,7 +12,7 @@ from fitlog.records.fields import flat
 from fitlog.records.ids import fresh
 from fitlog.records.slots import SLOT_FORM, SLOT_PATTERN
 from fitlog.saving.desk import Desk
-from fitlog.workspace.assignments import Values
+from fitlog.workspace.assignments import Values, settled
 
 if TYPE_CHECKING:
     from fitlog.workspace.documents import Document
@@ -36,7 +36,8 @@ def set_club(
     else:
         club = one_club(record, wanted, player)
         number = record.club.index(club)
-    found = follow(desk, dict(flat(club.raw)) if club else {}, values)
+    now = dict(flat(club.raw)) if club else {}
+    found = follow(desk, now, settled(values, now))
     apply_values(document, number, found.values)
     _retire_standing(desk, document, number, club, found.values)
     return describe_consequences(found)

@@ -17,6 +17,7 @@ from fitlog.records.fields import (
     Path,
     Sub,
     Text,
+    either,
     kinds_of,
     read_record,
     shown,
@@ -157,8 +158,12 @@ def _told_apart(clubs: tuple[Club, ...], faults: list[Fault]) -> tuple[Club, ...
 
 
 def find_clubs(bag: Bag, wanted: str) -> list[Club]:
-    """The clubs that ``driver`` or ``driver#q7k`` names, the carried one first."""
+    """The clubs that ``driver``, ``driver#q7k`` or ``7 iron`` names, the carried one first."""
     slot, _, club_id = wanted.partition("#")
+    if slot and not any(club.slot == slot for club in bag.club):
+        from fitlog.records.slot_words import read_slot
+
+        slot = read_slot(slot).slot or slot
     return [club for club in bag.clubs if club.slot == slot and club.id.startswith(club_id)]
 
 
@@ -170,7 +175,11 @@ def one_club(bag: Bag, wanted: str, player: str) -> Club:
     found = find_clubs(bag, wanted)
     if not found:
         slots = ", ".join(dict.fromkeys(club.slot for club in bag.clubs)) or "no clubs yet"
-        raise UsageError(f"the bag of {player} has no '{wanted}'", do=f"it has {slots}")
+        from fitlog.records.slot_words import read_slot
+
+        near = [slot for slot in read_slot(wanted.partition("#")[0]).near if find_clubs(bag, slot)]
+        do = f"did you mean {either(near)}?" if near else f"it has {slots}"
+        raise UsageError(f"the bag of {player} has no '{wanted}'", do=do)
     carried = [club for club in found if club.carried]
     if len(found) == 1:
         return found[0]

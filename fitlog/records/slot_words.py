@@ -2,11 +2,14 @@
 
 import re
 import unicodedata
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.records.errors import UsageError
 from fitlog.records.fields import either
 from fitlog.records.slots import SLOT_FORM, SLOT_PATTERN
+
+if TYPE_CHECKING:
+    from fitlog.records.bag import Bag
 
 NEAREST = 3
 _LONGEST = 40  # characters; what is longer is prose
@@ -132,8 +135,22 @@ def slot_advice(reading: SlotReading, own: bool = False) -> str:
     """What to do about a slot that is not understood.
 
     >>> slot_advice(read_slot("drvier"))
-    'did you mean driver?'
+    "did you mean driver? (in the shell, --own-slot makes 'drvier' one of your own)"
     """
     if reading.near:
-        return f"did you mean {either(reading.near)}?"
-    return f"write {SLOT_FORM}" if own or not reading.own else f"write {SLOT_FORM}, or say that it is one of your own"
+        mine = "" if own or not reading.own else f" (in the shell, --own-slot makes '{reading.own}' one of your own)"
+        return f"did you mean {either(reading.near)}?{mine}"
+    if own or not reading.own:
+        return f"write {SLOT_FORM}"
+    return f"write {SLOT_FORM}, or say that '{reading.own}' is one of your own (in the shell: --own-slot)"
+
+
+def known_address(bag: "Bag", wanted: str, own: bool = False) -> str:
+    """Return the address of a club, or the slot for a new one, from what a person typed (``7 iron``, ``3w#q7k``).
+
+    A slot that the bag has already is taken as it stands. Raises UsageError as ``checked_slot`` does.
+    """
+    typed, mark, club_id = wanted.partition("#") if not wanted.startswith("#") else (wanted, "", "")
+    if any(club.slot == typed for club in bag.clubs):
+        return wanted
+    return checked_slot(typed, own) + mark + club_id

@@ -2,27 +2,40 @@
 
 import re
 import tomllib
-from collections.abc import Iterable
-from typing import Any
+from collections.abc import Iterable, Mapping
+from typing import Any, NamedTuple
 
 from fitlog.records.bag import Club
 from fitlog.records.errors import Refusal, UsageError
-from fitlog.records.fields import Fault, Kind, Text
-from fitlog.records.setup import kind_at
+from fitlog.records.fields import Fault, Flag, Kind, Number, Text
+from fitlog.records.setup import SWING_WEIGHT_PATTERN, Setup, kind_at
 
 Values = dict[str, Any]
 
 
-def parse_settings(given: Iterable[str], record: type = Club) -> Values:
-    """``KEY=VALUE`` texts as dotted keys and values; VALUE is a TOML value, and bare words are text.
+class Relative(NamedTuple):
+    """A typed change, such as ``+0.5``, of a value that is not known yet where it is typed."""
 
-    An empty VALUE (``KEY=``) is None: the key is taken away.
-    Raises UsageError for a text without ``=`` and Refusal for a value of the wrong kind.
+    text: str
+    record: type
+
+
+def parse_settings(given: Iterable[str], record: type = Club) -> Values:
+    """``KEY=VALUE`` texts as dotted keys and values; ``KEY+=VALUE`` and ``KEY-=VALUE`` change what stands there.
+
+    VALUE is what ``typed_value`` takes. An empty VALUE (``KEY=``) is None: the key is taken away. A change of a value
+    is a ``Relative``, for ``settled`` to work out.
+    Raises UsageError for a text without ``=`` and for a key that is neither known nor, beginning with ``own.``, a
+    person's own; Refusal for a value of the wrong kind.
     """
+    from fitlog.records.keys import check_key
+
     out: Values = {}
     for each in given:
         key, equals, text = each.partition("=")
-        key = key.strip()
+        key, text = key.strip(), text.strip()
+        if key[-1:] in ("+", "-") and equals and text:
+            key, text = key[:-1].strip(), f"{key[-1]}={text}"
         if not equals or not key or any(not part for part in key.split(".")):
             raise UsageError(
                 f"'{each}' is not of the form KEY=VALUE", do="write, for example, --set shaft.tip_trim_in=1.5"
@@ -31,35 +44,87 @@ def parse_settings(given: Iterable[str], record: type = Club) -> Values:
             raise UsageError(
                 f"'{key}' cannot be a key", do="use letters, digits, - and _, with a point between tables"
             )
-        out[key] = typed_value(key, text.strip(), record)
+        if text:  # whatever a file holds may be taken away
+            check_key(key, *((Setup, Club) if record is Club else (record,)))
+        out[key] = typed_value(key, text, record)
     return out
 
 
-def typed_value(key: str, text: str, record: type = Club) -> Any:
-    """The value that a person typed for a key.
+def settled(values: Mapping[str, Any], now: Mapping[str, Any]) -> Values:
+    """The values with each ``Relative`` worked out from what stands there ``now``, by dotted key.
 
+    Raises Refusal where nothing stands there, or the outcome cannot be.
+    """
+    return {
+        key: typed_value(key, value.text, value.record, now.get(key, NOTHING))
+        if isinstance(value, Relative)
+        else value
+        for key, value in values.items()
+    }
+
+
+NOTHING: Any = object()  # nothing stands there; None says that it is not known yet whether anything does
+
+
+def typed_value(key: str, text: str, record: type = Club, now: Any = None) -> Any:
+    """The value that a person typed for a key, in the key's unit.
+
+    Numbers are read by ``records.typed``: decimal comma, fractions, units. What changes the value that stands there
+    (``+1``) is worked out from ``now``; without it, a ``Relative`` is returned.
     Raises Refusal where the key holds another kind of value.
+
+    >>> typed_value("length_in", "115 cm"), typed_value("length_in", "-1/2", now=45.0)
+    (45.2756, 44.5)
     """
     if not text:
         return None
     kind = kind_for(key, record)
+    try:
+        value = _read(key, text, kind, record, now)
+    except Refusal as refused:
+        raise Refusal(f"{key}: {refused.what}", do=refused.do) from refused
+    if kind is None or isinstance(value, Relative):
+        return value
+    faults: list[Fault] = []
+    read = kind.read(value, tuple(key.split(".")), faults)
+    if faults:
+        raise Refusal(f"{key}: {faults[0].what}", do=faults[0].do)
+    return read if isinstance(kind, Number) else value
+
+
+def _read(key: str, text: str, kind: Kind | None, record: type, now: Any) -> Any:
+    """What was typed, by the kind of value that the key holds."""
+    from fitlog.records import typed
+
+    if isinstance(kind, Number):
+        number = typed.parse_number(text, key, kind)
+        if number.relative and now is None:
+            return Relative(text, record)
+        return typed.read_number(text, key, kind, now if isinstance(now, int | float) else None)
+    if isinstance(kind, Text) and kind.pattern == SWING_WEIGHT_PATTERN:
+        text = _unquoted(text)
+        if text[0] in "+-" and now is None:
+            return Relative(text, record)
+        return typed.read_swing_weight(text, now if isinstance(now, str) else None)
+    if isinstance(kind, Text):
+        text = _unquoted(text)
+        return typed.read_option(text, kind.options) if kind.options else text
+    if isinstance(kind, Flag):
+        return typed.read_flag(text)
     value = _toml_value(text)
-    if value is None or (isinstance(kind, Text) and not isinstance(value, str)):
-        value = text
-    if kind is not None:
-        faults: list[Fault] = []
-        read = kind.read(value, tuple(key.split(".")), faults)
-        if faults:
-            raise Refusal(f"{key}: {faults[0].what}", do=faults[0].do)
-        if isinstance(value, int) and isinstance(read, float):
-            return read
-    return value
+    return text if value is None else value
+
+
+def _unquoted(text: str) -> str:
+    """Text typed as in a file, between quotes, without them."""
+    value = _toml_value(text) if text[0] in "\"'" else None
+    return value if isinstance(value, str) else text
 
 
 def _toml_value(text: str) -> Any:
     try:
         table = tomllib.loads(f"value = {text}")
-    except tomllib.TOMLDecodeError:
+    except (ValueError, RecursionError):
         return None
     return table["value"] if list(table) == ["value"] else None
 

@@ -99,7 +99,7 @@ def test_bag_set_beside_and_the_address_of_two_in_a_slot(fitlog: Run) -> None:
             1,
             "length_in: 'long' is not a number; write inches such as 45.25",
         ),
-        (["--set", "length_in=nan", "--reason", "x"], 1, "nan is not a finite number"),
+        (["--set", "length_in=nan", "--reason", "x"], 1, "'nan' is not a number"),
         (["--set", "length_in=44", "--reason", " "], 1, "a reason is missing"),
         (["--set", "length_in=44"], 2, "a reason is missing; say in a few words why: --reason TEXT"),
         (["--set", "length_in", "--reason", "x"], 2, "'length_in' is not of the form KEY=VALUE"),

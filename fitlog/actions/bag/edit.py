@@ -6,9 +6,11 @@ from typing import TYPE_CHECKING
 from fitlog.edits.bag import read_document, set_club
 from fitlog.records.bag import find_clubs, one_club
 from fitlog.records.errors import Refusal, UsageError
+from fitlog.records.fields import flat
+from fitlog.records.slot_words import known_address
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving
-from fitlog.workspace.assignments import Values
+from fitlog.workspace.assignments import Values, settled
 from fitlog.workspace.layout import bag_file
 
 if TYPE_CHECKING:
@@ -16,9 +18,18 @@ if TYPE_CHECKING:
 
 
 def bag_set(
-    desk: Desk, player: str, wanted: str, values: Values, reason: str, beside: bool = False, action: str = "bag-set"
+    desk: Desk,
+    player: str,
+    wanted: str,
+    values: Values,
+    reason: str,
+    beside: bool = False,
+    action: str = "bag-set",
+    own_slot: bool = False,
 ) -> Done:
     """Change values of one club, or put a new club into a slot that has none (or ``beside`` the one there).
+
+    The slot is understood as people write it; ``own_slot`` says yes to one of the player's own making.
 
     A changed setup is on trial again and dates from today, unless the values say otherwise.
     Raises Refusal without a reason or for a value that does not fit.
@@ -31,6 +42,7 @@ def bag_set(
         raise UsageError("no value was given", do="give at least one, such as --set shaft.tip_trim_in=1.5")
     with saving(desk) as save:
         document = save.open(bag_file(player))
+        wanted = known_address(read_document(document), wanted, own_slot)
         slot = wanted.partition("#")[0]
         save.notes += set_club(desk, document, player, wanted, values, beside)
         save.put_document(document)
@@ -133,6 +145,7 @@ def set_ball(desk: Desk, player: str, values: Values, reason: str) -> Done:
     player = desk.workspace.pick_player(player)
     with saving(desk) as save:
         document = save.open(bag_file(player))
+        values = settled(values, dict(flat(document.table.get("ball", {}))))
         document.become(("ball",), {key: value for key, value in values.items() if value is not None})
         save.put_document(document)
         return _commit(save, "", reason, player, "ball")

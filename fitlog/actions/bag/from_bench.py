@@ -24,7 +24,9 @@ def to_bag(desk: Desk, work: Work, reason: str, place: str = "") -> Done:
     if not values:
         raise Refusal("nothing was changed on the bench", where=where, do="change a value first")
     beside = work.origin == BLANK and bool(find_clubs(desk.workspace.bag(player), where))
-    return bag_set(desk, player, where, values, reason, beside=beside)
+    return bag_set(
+        desk, player, where, values, reason, beside=beside, own_slot=True
+    )  # confirmed as the sheet was begun
 
 
 def to_candidate(desk: Desk, work: Work, also_reference: bool = True) -> Any:
@@ -40,4 +42,4 @@ def to_candidate(desk: Desk, work: Work, also_reference: bool = True) -> Any:
         raise Refusal("nothing was changed on the bench", where=work.place, do="change a value first")
     made_from = {BAG: BAG, TEST: work.place, BLANK: BLANK}[work.origin]
     wanted = work.place if work.origin == BAG else work.slot
-    return start_test(desk, player, wanted, made_from, values, also_reference=also_reference)
+    return start_test(desk, player, wanted, made_from, values, also_reference=also_reference, own_slot=True)

@@ -20,12 +20,13 @@ from fitlog.records.session import (
     check_criterion,
     ref,
 )
-from fitlog.records.slots import SLOT_FORM, SLOT_PATTERN, kind_of
+from fitlog.records.slot_words import known_address
+from fitlog.records.slots import kind_of
 from fitlog.records.words import setup_text
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving, settle_shots
 from fitlog.views.session.today import todays_session
-from fitlog.workspace.assignments import Values
+from fitlog.workspace.assignments import Values, settled
 from fitlog.workspace.documents import table_text
 from fitlog.workspace.layout import schema_line, session_file
 
@@ -63,6 +64,7 @@ def start_test(
     shots: Sequence[Mapping[str, Any]] = (),
     read: "FileShots | None" = None,
     retest_of: str = "",
+    own_slot: bool = False,
 ) -> Started:
     """Set up a test: the bag's club (or another test's setup), with what is changed.
 
@@ -73,7 +75,8 @@ def start_test(
     Raises UsageError for a slot, club or test that is not there.
     """
     player = desk.workspace.pick_player(player)
-    wanted, slot = slot, slot.partition("#")[0]
+    wanted = known_address(desk.workspace.bag(player), slot, own_slot)
+    slot = wanted.partition("#")[0]
     with saving(desk) as save:
         setup, club = _base(desk, player, wanted, made_from)
         rows = []
@@ -83,7 +86,8 @@ def start_test(
             reference = find_clubs(desk.workspace.bag(player), wanted)
             if reference:
                 rows.append(_row(slot, REFERENCE, "bag", club_setup(reference[0]), reference[0], ()))
-        found = follow(desk, dict(flat(setup)), values or {})
+        now = dict(flat(setup))
+        found = follow(desk, now, settled(values or {}, now))
         save.notes += describe_consequences(found)
         setup = _changed(setup, found.values)
         chosen = _criteria(desk, player, slot, club, criteria)
@@ -117,7 +121,9 @@ def retest(desk: Desk, player: str, where: str) -> Started:
     wanted = f"{test.slot}#{test.club}" if test.club else test.slot
     keys = ("metric", *LIMITS)
     criteria = [{k: v for k, v in each._asdict().items() if k in keys and v is not None} for each in test.criteria]
-    return start_test(desk, player, wanted, first, criteria=criteria, also_reference=True, retest_of=first)
+    return start_test(
+        desk, player, wanted, first, criteria=criteria, also_reference=True, retest_of=first, own_slot=True
+    )
 
 
 def _has_reference(session: Session, slot: str) -> bool:
@@ -126,11 +132,7 @@ def _has_reference(session: Session, slot: str) -> bool:
 
 def _base(desk: Desk, player: str, wanted: str, made_from: str) -> tuple[dict[str, Any], Club | None]:
     """The setup to start from and the bag's club that it competes with."""
-    import re
-
     slot = wanted.partition("#")[0]
-    if not re.fullmatch(SLOT_PATTERN, slot):
-        raise UsageError(f"'{slot}' is not a slot", do=f"write {SLOT_FORM}")
     bag = desk.workspace.bag(player)
     club = one_club(bag, wanted, player) if find_clubs(bag, wanted) else None
     if made_from == "blank":
@@ -277,7 +279,7 @@ def set_session(desk: Desk, player: str, session: str, values: Values) -> Done:
     settle_shots(desk)
     with saving(desk) as save:
         edited = save.open(session_file(player, session))
-        for key, value in values.items():
+        for key, value in settled(values, dict(flat(edited.table))).items():
             if value is None:
                 edited.unset(key.split("."))
             else:

@@ -15,8 +15,12 @@ def _club_arguments(parser: ArgumentParser) -> None:
 def bag_set_arguments(parser: ArgumentParser) -> None:
     """PLAYER SLOT --set KEY=VALUE … --reason TEXT, --beside."""
     _club_arguments(parser)
-    parsing.settings(parser, "a dotted TOML key and a TOML value, such as shaft.tip_trim_in=1.5; KEY= takes it away")
+    parsing.settings(
+        parser,
+        "such as shaft.tip_trim_in=1.5, length_in='45 1/2' or length_in+=0.5; KEY= takes it away",
+    )
     parser.add_argument("--beside", action="store_true", help="put another club beside the one in this slot")
+    parsing.own_slot(parser)
 
 
 def bag_set(call: Call) -> int:
@@ -26,7 +30,8 @@ def bag_set(call: Call) -> int:
 
     given = call.args
     values = parse_settings(given.set)
-    return call.done(change(call.writing(), given.player, given.slot, values, call.reason(), given.beside))
+    desk, reason = call.writing(), call.reason()
+    return call.done(change(desk, given.player, given.slot, values, reason, given.beside, own_slot=given.own_slot))
 
 
 take_out_arguments = carry_arguments = leave_arguments = _club_arguments

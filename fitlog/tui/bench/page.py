@@ -26,6 +26,7 @@ class BenchPage(BenchShown):
     """A club of the bag, a test's setup, or a blank sheet, to change and to save."""
 
     AUTO_FOCUS = "#values"
+    _refused_slot: str | None = None  # entered once more it is one of the player's own
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("left", "nudge(-1)", show=False),
         Binding("right", "nudge(1)", show=False),
@@ -232,12 +233,14 @@ class BenchPage(BenchShown):
             self._edit(SLOT)
 
     def _start_blank(self, slot: str) -> None:
-        import re
+        from fitlog.records.slot_words import checked_slot, read_slot
 
-        from fitlog.records.slots import SLOT_FORM, SLOT_PATTERN
-
-        if not re.fullmatch(SLOT_PATTERN, slot):
-            self.notice(str(UsageError(f"'{slot}' is not a slot", do=f"write {SLOT_FORM}")), "trouble")
+        try:
+            slot = checked_slot(slot, own=read_slot(slot).own == self._refused_slot)
+        except UsageError as error:
+            self._refused_slot = read_slot(slot).own or None
+            more = f"; ⏎ once more takes '{self._refused_slot}' as a slot of your own" if self._refused_slot else ""
+            self.notice(error.what + more, "trouble")
             return
         self.wanted, self._slot = "", slot
         self.laid, self.typed = None, {}

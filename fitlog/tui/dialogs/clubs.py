@@ -6,8 +6,9 @@ from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.widgets import Static
 
-from fitlog.records.fields import flat
-from fitlog.records.slots import kind_of
+from fitlog.records.fields import either, flat
+from fitlog.records.slot_words import read_slot
+from fitlog.records.slots import SLOT_FORM, kind_of
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
 from fitlog.tui.dialogs.setup_editor import ChangedSetup
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
     from fitlog.actions.session.setup import Started
 
 _SLOT = "slot"
+_SLOT_HINT = "driver, 3w, 7 iron, pw, 52, putter …, then ⏎    esc leaves"
 
 
 class NewCandidate(ChangedSetup):
@@ -87,12 +89,13 @@ class NewClub(ChangeValue):
     def __init__(self, player: str) -> None:
         super().__init__(player, "")
         self.title_text = "A club for the bag"
+        self._refused = ""  # a slot that was not understood; entered once more it is one of the player's own
 
     def begin(self) -> None:
         self.read_it = True
         self.step = _SLOT
         self.ask_for("slot")
-        self.hint_at("driver, 3w, 5h, 4i, pw, 52, putter …, then ⏎    esc leaves")
+        self.hint_at(_SLOT_HINT)
         self.query_one(Rows).display = False
         self.query_one("#so-far").display = False
         if slot := self.house.draft(self._slot_kept_as()):
@@ -112,7 +115,10 @@ class NewClub(ChangeValue):
         if self.step != _SLOT:
             super().submit(text)
         elif text.strip():
-            self.about = text.strip()
+            slot = self._slot_of(text)
+            if not slot:
+                return
+            self.about = slot
             self.house.keep_draft(self._slot_kept_as(), self.about)
             self.kind = kind_of(self.about)
             self.query_one(Rows).display = True
@@ -120,12 +126,30 @@ class NewClub(ChangeValue):
             self.query_one(".title", Static).update(Content(f"A club for {safe(self.about)}"))
             self.recall()
 
+    def typed(self, text: str, /) -> None:
+        if self.step != _SLOT:
+            super().typed(text)
+            return
+        slot = read_slot(text).slot
+        self.hint_at(f"⏎ takes it as {slot}    esc leaves" if slot else _SLOT_HINT)
+
+    def _slot_of(self, text: str) -> str:
+        """The slot that was typed; one of the player's own after it was entered twice, else an empty string."""
+        reading = read_slot(text)
+        if reading.slot or (reading.own and reading.own == self._refused):
+            return reading.slot or reading.own
+        self._refused = reading.own
+        near = f"; did you mean {either(reading.near)}?" if reading.near else f"; write {SLOT_FORM}"
+        mine = f" ⏎ once more makes '{reading.own}' a slot of your own" if reading.own else ""
+        self.trouble(f"'{safe(text.strip())}' is not a slot{near}{mine}")
+        return ""
+
     def finish(self, reason: str, /) -> None:
         def work(desk: Desk) -> Done:
             from fitlog.actions.bag.edit import bag_set
             from fitlog.records.bag import find_clubs
 
             beside = bool(find_clubs(desk.workspace.bag(self.player), self.about))
-            return bag_set(desk, self.player, self.about, self.values, reason, beside=beside)
+            return bag_set(desk, self.player, self.about, self.values, reason, beside=beside, own_slot=True)
 
         self.do(work, lambda done: self.finished(done, self.about))

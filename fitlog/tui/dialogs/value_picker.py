@@ -18,7 +18,7 @@ from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.rows import Column, Row
 from fitlog.tui.widgets.scroll_text import Piece, line
 from fitlog.views.bench.components import InStock, component_of, in_stock, of_old_part, swapped
-from fitlog.workspace.assignments import Values, typed_value
+from fitlog.workspace.assignments import Relative, Values, settled, typed_value
 
 _READY = " ready"
 _FIND, _VALUE, _REASON = "find", "value", "reason"
@@ -241,6 +241,8 @@ class ChosenValues(LeadingDialog[str]):
     def _set(self, text: str) -> None:
         try:
             value = self.typed_value(self.key, text.strip())
+            if isinstance(value, Relative):
+                value = settled({self.key: value}, {**self.base, **self.values})[self.key]
         except FitlogError as error:
             self.trouble(str(error))
             return

@@ -137,9 +137,9 @@ def retyped(desk: Desk, laid: Laid, key: str, text: str) -> Laid:
         return laid._replace(aim=aim._replace(swing_weight=text.upper().replace(" ", "")))
     if name == "moi_butt_kg_cm2":
         return laid._replace(aim=aim._replace(moi_butt_kg_cm2=_inertia(text)))
-    from fitlog.workspace.assignments import typed_value
+    from fitlog.workspace.assignments import NOTHING, typed_value
 
-    return laid._replace(aim=aim._replace(**{name: typed_value(name, text, Readings)}))
+    return laid._replace(aim=aim._replace(**{name: typed_value(name, text, Readings, getattr(aim, name) or NOTHING)}))
 
 
 def _inertia(text: str) -> float | None:

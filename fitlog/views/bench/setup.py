@@ -15,7 +15,7 @@ from fitlog.records.setup import Setup
 from fitlog.records.slots import kind_of
 from fitlog.records.words import changes, label, number, value_text
 from fitlog.saving.desk import Desk
-from fitlog.workspace.assignments import Values, typed_value
+from fitlog.workspace.assignments import NOTHING, Values, typed_value
 
 BAG, TEST, BLANK = "bag", "test", "blank"
 
@@ -132,11 +132,11 @@ def change(desk: Desk, work: Work, key: str, text: str) -> Work:
         name = key.removeprefix(READINGS_PREFIX)
         if name not in Readings._fields:
             raise UsageError(f"'{name}' is not a reading", do="use one of " + ", ".join(Readings._fields))
-        value = typed_value(name, text, Readings)
+        value = typed_value(name, text, Readings, getattr(work.readings, name) or NOTHING)
         return work._replace(readings=work.readings._replace(**{name: value}))
     if key == "weights" and text and not text.startswith("["):
         return with_values(desk, work, {key: weights_from(text)})
-    return with_values(desk, work, {key: typed_value(key, text, Setup)})
+    return with_values(desk, work, {key: typed_value(key, text, Setup, dict(flat(work.table)).get(key, NOTHING))})
 
 
 def weights_from(text: str) -> list[dict[str, Any]]:

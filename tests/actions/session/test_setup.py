@@ -34,8 +34,13 @@ def test_a_test_of_what_is_not_there_is_refused(desk: Desk) -> None:
     with pytest.raises(UsageError, match="has no '5w'; it has driver, 3w, 7i"):
         setup.start_test(desk, "mo", "5w")
     assert setup.start_test(desk, "mo", "5w", made_from="blank", values={"head.model": "Yew 18"}).test
-    with pytest.raises(UsageError, match="'Five Wood' is not a slot"):
-        setup.start_test(desk, "mo", "Five Wood")
+    with pytest.raises(UsageError, match="has no '5w'"):
+        setup.start_test(desk, "mo", "Five Wood")  # understood as 5w
+    with pytest.raises(UsageError, match=r"'5 Wod' is not a slot; did you mean .*5w"):
+        setup.start_test(desk, "mo", "5 Wod")
+    with pytest.raises(UsageError, match="one of your own"):
+        setup.start_test(desk, "mo", "chipper", made_from="blank")
+    assert setup.start_test(desk, "mo", "chipper", made_from="blank", own_slot=True).test
 
 
 def test_the_players_criteria_stand_in_the_test_before_the_first_shot(desk: Desk) -> None:
