@@ -9,7 +9,7 @@ from fitlog.bench.masses import Balance, Sums, of_whole
 from fitlog.bench.points import shown
 from fitlog.bench.sense import MASS_G, PLACE_IN, sensible
 from fitlog.records.errors import Refusal
-from fitlog.records.units import shown_unit, unit_of_key
+from fitlog.records.units import unit_of_key, unit_symbol
 
 
 class Reading(NamedTuple):
@@ -135,7 +135,7 @@ def against_sheet(
             raise Refusal("there is no tolerance for it", where=key, do="give one in the same unit")
         for value in (sheet[key], read[key], tolerances[key]):
             sensible(value, key, unit_of_key(key) or key, (-1e5, 1e5))
-        name, unit = _SHEET_WORDS.get(key, (key.rsplit("_", 1)[0].replace("_", " "), shown_unit(unit_of_key(key))))
+        name, unit = _SHEET_WORDS.get(key, (key.rsplit("_", 1)[0].replace("_", " "), unit_symbol(unit_of_key(key))))
         rows.append(_difference(name, unit, sheet[key], "the sheet", read[key], tolerances[key]))
     return tuple(rows)
 

@@ -33,14 +33,14 @@ class Call:
             self._desk = Desk(find_root(os.getcwd(), self.args.workspace))
         return self._desk
 
-    def writing(self) -> "Desk":
+    def writing_desk(self) -> "Desk":
         """The workspace to write in: what a crash left is finished first, and told."""
         from fitlog.saving.save import recover
 
         desk = self.desk()
         self._wrote = True
         for each in recover(desk):
-            output.note(each)
+            output.print_note(each)
         return desk
 
     def close(self) -> None:
@@ -48,7 +48,7 @@ class Call:
         if self._desk is None:
             return
         if self._desk.workspace.unsettled:
-            output.note(self._desk.workspace.unsettled)
+            output.print_note(self._desk.workspace.unsettled)
         if self._wrote:
             from fitlog.actions.workspace.upkeep import tend_if_due
 
@@ -70,21 +70,21 @@ class Call:
             raise UsageError("a reason is missing", do="say in a few words why: --reason TEXT")
         return given
 
-    def done(self, done: "Done", **more: Any) -> int:
+    def report(self, done: "Done", **more: Any) -> int:
         """Report what an action did: the subject in golf words, every difference, and the commit."""
         for each in done.notes:
-            output.note(each)
+            output.print_note(each)
         if self.json:
-            output.print_json({**more, **done_table(done)})
+            output.print_json({**more, **done_values(done)})
             return 0
-        output.say(done.subject)
-        show_differences([said for each in done.differences if (said := str(each)) not in done.subject])
+        output.print_line(done.subject)
+        print_differences([said for each in done.differences if (said := str(each)) not in done.subject])
         if done.commit:
-            output.say(f"commit {done.commit[:8]}")
+            output.print_line(f"commit {done.commit[:8]}")
         return 0
 
 
-def done_table(done: "Done") -> dict[str, Any]:
+def done_values(done: "Done") -> dict[str, Any]:
     """What an action did, as plain values; no commit where nothing changed."""
     return {
         "commit": done.commit or None,
@@ -94,7 +94,7 @@ def done_table(done: "Done") -> dict[str, Any]:
     }
 
 
-def show_differences(said: list[str]) -> None:
+def print_differences(said: list[str]) -> None:
     """Differences in golf words, a line each."""
     for each in said:
-        output.indented(each, "  ")
+        output.print_indented(each, "  ")

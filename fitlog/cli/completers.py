@@ -94,16 +94,20 @@ def keys(parsed_args: Namespace, **_: Any) -> list[str]:
     from fitlog.records.setup import Setup
 
     known = [*_keys(Setup), "standing", "carried", "kind", "since", *(f"readings.{key}" for key in _keys(Readings))]
-    return list(dict.fromkeys([*known, *_own_keys(parsed_args)]))
+    return list(dict.fromkeys([*known, *_club_keys(parsed_args)]))
 
 
-def _own_keys(parsed: Namespace) -> Iterable[str]:
-    from fitlog.records.bag import one_club
-    from fitlog.records.fields import flat
+def _club_keys(parsed: Namespace) -> Iterable[str]:
+    from fitlog.records.bag import choose_club
+    from fitlog.records.fields import flatten
 
     found = _player(parsed)
     try:
-        return [key for key, _ in flat(one_club(found[0].bag(found[1]), parsed.slot, found[1]).raw)] if found else []
+        return (
+            [key for key, _ in flatten(choose_club(found[0].bag(found[1]), parsed.slot, found[1]).raw)]
+            if found
+            else []
+        )
     except (FitlogError, AttributeError, TypeError):
         return []
 

@@ -4,7 +4,7 @@ import os
 import traceback
 from datetime import datetime
 
-from fitlog.cli.output import error, one_line
+from fitlog.cli.output import one_line, print_error
 from fitlog.records.errors import FitlogError
 from fitlog.workspace.layout import OWN_FOLDER, find_root
 
@@ -12,18 +12,18 @@ _NAME = "crash.log"
 _LARGEST = 1_000_000
 
 
-def report(crash: Exception, folder: str | None) -> int:
+def report_crash(crash: Exception, folder: str | None) -> int:
     """Say in one sentence what happened and where the details are."""
     said = one_line(f"{type(crash).__name__}: {crash}".rstrip(": "))
     if isinstance(crash, OSError) and crash.strerror:
         said = crash.strerror + (f": {crash.filename}" if crash.filename else "")
-    kept = _keep(folder)
+    kept = _write_log(folder)
     where = f"the details are in {kept}" if kept else "there was no workspace to write the details into"
-    error(f"fitlog stopped at something it did not expect ({said}); what was saved is safe, and {where}")
+    print_error(f"fitlog stopped at something it did not expect ({said}); what was saved is safe, and {where}")
     return 1
 
 
-def _keep(folder: str | None) -> str:
+def _write_log(folder: str | None) -> str:
     """Add the traceback to the workspace's crash log; returns its path, or an empty string."""
     try:
         own = os.path.join(find_root(os.getcwd(), folder), OWN_FOLDER)

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 Place: TypeAlias = "ArgumentParser | _ArgumentGroup"
 
 
-def number(parser: "Place", *names: str, unit: str, said: str, default: float | None = None) -> None:
+def required_number(parser: "Place", *names: str, unit: str, said: str, default: float | None = None) -> None:
     """An option that takes a number; without a default it is needed."""
     more = f"; {default:g} if left out" if default is not None else ""
     parser.add_argument(
@@ -22,16 +22,16 @@ def number(parser: "Place", *names: str, unit: str, said: str, default: float | 
     )
 
 
-def maybe(parser: "Place", *names: str, unit: str, said: str) -> None:
+def optional_number(parser: "Place", *names: str, unit: str, said: str) -> None:
     """An option that takes a number and may be left out."""
     parser.add_argument(*names, metavar=unit, type=float, help=said)
 
 
-def taken(value: float | None, customary: float, what: str, assumed: list[str]) -> float:
+def value_or_default(value: float | None, customary: float, what: str, assumed: list[str]) -> float:
     """The value, or the customary one, which is then named in ``assumed``; ``what`` ends with the unit.
 
     >>> said = []
-    >>> taken(None, 0.125, "cap, in", said), taken(0.25, 0.125, "cap, in", said), said
+    >>> value_or_default(None, 0.125, "cap, in", said), value_or_default(0.25, 0.125, "cap, in", said), said
     (0.125, 0.25, ['cap 0.125 in'])
     """
     if value is not None:
@@ -41,12 +41,14 @@ def taken(value: float | None, customary: float, what: str, assumed: list[str]) 
     return customary
 
 
-def report(call: Call, values: Mapping[str, Any]) -> int:
+def print_values(call: Call, values: Mapping[str, Any]) -> int:
     """The values as one JSON document, or a line each with their units."""
     if call.json:
         output.print_json(values)
     else:
-        output.table([(_label(key), _shown(key, value)) for key, value in values.items() if _fits_a_line(value)])
+        output.print_table(
+            [(_label(key), _format(key, value)) for key, value in values.items() if _fits_a_line(value)]
+        )
     return 0
 
 
@@ -59,7 +61,7 @@ def _label(key: str) -> str:
     return (key.removesuffix("_" + unit) if unit else key).replace("_", " ")
 
 
-def _shown(key: str, value: Any) -> str:
+def _format(key: str, value: Any) -> str:
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, float):

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from fitlog.cli import table
-from fitlog.cli.output import one_line, say, say_lines
+from fitlog.cli.output import one_line, print_line, print_lines
 from fitlog.records.errors import UsageError
 
 _TOP = """\
@@ -18,25 +18,25 @@ PLAYER, SESSION and TEST take any unambiguous start of an id; the last session a
 Right of target is positive for every player. Exit status: 0 done, 1 a finding or a refusal, 2 wrong usage."""
 
 
-def show() -> int:
+def print_help() -> int:
     """The commands by what they are for."""
-    say_lines(_TOP)
-    say()
+    print_lines(_TOP)
+    print_line()
     for title, group in table.COMMANDS.items():
-        say(title)
+        print_line(title)
         for name, (_, summary) in group.items():
-            say(f"  {name:<18} {summary}")
-        say()
-    say_lines(_END)
+            print_line(f"  {name:<18} {summary}")
+        print_line()
+    print_lines(_END)
     return 0
 
 
-def unknown(rest: Sequence[str]) -> int:
+def handle_unknown(rest: Sequence[str]) -> int:
     """Help for a group such as ``calc``; otherwise a UsageError that names what may have been meant."""
     inside = [name for name in table.names() if name.startswith(rest[0] + " ")]
     if inside and rest[1:] in (["-h"], ["--help"]):
         for name in inside:
-            say(f"fitlog {name:<18} {(table.find(name) or ('', ''))[1]}")
+            print_line(f"fitlog {name:<18} {(table.find(name) or ('', ''))[1]}")
         return 0
     if inside:
         given = f"'{one_line(rest[1])}' is not one of fitlog {rest[0]}" if rest[1:] else f"fitlog {rest[0]} what?"

@@ -25,7 +25,7 @@ def run() -> None:
     try:
         sys.stdout.flush()
     except BrokenPipeError:
-        _let_go_of_stdout()
+        _discard_stdout()
     gc.freeze()  # nor need the interpreter look for them once more as it ends
     sys.exit(status)
 
@@ -38,32 +38,32 @@ def main(argv: "Sequence[str]") -> int:
         return answer()
     folder: str | None = None
     try:
-        folder, rest = _options_before(list(argv))
+        folder, rest = _leading_options(list(argv))
         return _dispatch(folder, rest)
     except FitlogError as refused:
-        from fitlog.cli.output import error
+        from fitlog.cli.output import print_error
 
         for each in getattr(refused, "problems", None) or [refused]:
-            error(str(each))
+            print_error(str(each))
         return refused.status
     except SystemExit as end:  # argparse, having printed its help
         return end.code if isinstance(end.code, int) else 0
     except KeyboardInterrupt as interrupted:
         if interrupted.args:
-            from fitlog.cli.output import note
+            from fitlog.cli.output import print_note
 
-            note(str(interrupted))
+            print_note(str(interrupted))
         return _QUIET_END
     except BrokenPipeError:
-        _let_go_of_stdout()
+        _discard_stdout()
         return 1
     except Exception as crash:
-        from fitlog.cli.crash import report
+        from fitlog.cli.crash import report_crash
 
-        return report(crash, folder or _workspace_in(argv))
+        return report_crash(crash, folder or _workspace_in(argv))
 
 
-def _let_go_of_stdout() -> None:
+def _discard_stdout() -> None:
     """Nobody reads on (``fitlog history mo | head``): have the interpreter's last flush go nowhere."""
     try:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
@@ -71,7 +71,7 @@ def _let_go_of_stdout() -> None:
         return
 
 
-def _options_before(argv: list[str]) -> tuple[str | None, list[str]]:
+def _leading_options(argv: list[str]) -> tuple[str | None, list[str]]:
     """Take ``-w DIR`` off the front, where it stands before the command."""
     folder = None
     while argv:
@@ -105,9 +105,9 @@ def _dispatch(folder: str | None, rest: list[str]) -> int:
     if rest[0] in _HELP:
         if named := [each for each in rest if each not in _HELP]:
             return _dispatch(folder, [*named, "--help"])
-        from fitlog.cli.help import show
+        from fitlog.cli.help import print_help
 
-        return show()
+        return print_help()
     if rest[0] == "--version":
         from fitlog import __version__
 
@@ -116,16 +116,16 @@ def _dispatch(folder: str | None, rest: list[str]) -> int:
     from fitlog.cli import table
 
     if table.find(rest[0]) is None:  # -w DIR inside a command of two words
-        inside, after = _options_before(rest[1:])
+        inside, after = _leading_options(rest[1:])
         folder, rest = inside or folder, [rest[0], *after]
     for words in (2, 1):
         name = " ".join(rest[:words])
         found = table.find(name) if len(rest) >= words else None
         if found:
             return _run(name, found, folder, rest[words:])
-    from fitlog.cli.help import unknown
+    from fitlog.cli.help import handle_unknown
 
-    return unknown(rest)
+    return handle_unknown(rest)
 
 
 def _run(name: str, found: tuple[str, str], folder: str | None, rest: list[str]) -> int:

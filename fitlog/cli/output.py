@@ -10,11 +10,11 @@ _LINE_ENDS = frozenset("\u2028\u2029")
 _NARROW = 40
 
 
-def harmless(text: str) -> str:
+def escape_controls(text: str) -> str:
     """Text from a file, for a terminal: what could steer it, or turn the reading direction, is written out as an
     escape; line ends and tabs stay.
 
-    >>> harmless("Oak \\x1b[31m9")
+    >>> escape_controls("Oak \\x1b[31m9")
     'Oak \\\\x1b[31m9'
     """
     if text.isascii() and text.isprintable():
@@ -32,31 +32,31 @@ def _is_plain(char: str) -> bool:
 
 def one_line(text: str) -> str:
     """Harmless text without line ends, for a row of a table."""
-    return harmless(" ".join(text.split()))
+    return escape_controls(" ".join(text.split()))
 
 
-def say(text: str = "") -> None:
+def print_line(text: str = "") -> None:
     """Print one line to standard output: a line end inside is written out, and no file can forge a line of ours."""
-    sys.stdout.write(_single(text) + "\n")
+    sys.stdout.write(_on_one_line(text) + "\n")
 
 
-def say_lines(text: str) -> None:
+def print_lines(text: str) -> None:
     """Print a text of ours that has several lines."""
-    sys.stdout.write(harmless(text.rstrip("\n")) + "\n")
+    sys.stdout.write(escape_controls(text.rstrip("\n")) + "\n")
 
 
-def _single(text: str) -> str:
-    return harmless(text).replace("\n", "\\n").replace("\t", " ")
+def _on_one_line(text: str) -> str:
+    return escape_controls(text).replace("\n", "\\n").replace("\t", " ")
 
 
-def note(text: str) -> None:
+def print_note(text: str) -> None:
     """What a person should know beside the result: to standard error."""
     sys.stderr.write(f"note: {one_line(text)}\n")
 
 
-def error(text: str) -> None:
+def print_error(text: str) -> None:
     """One ``error:`` line on standard error."""
-    sys.stderr.write(f"error: {_single(text)}\n")
+    sys.stderr.write(f"error: {_on_one_line(text)}\n")
 
 
 def print_json(value: Any) -> None:
@@ -104,7 +104,7 @@ def _quoted(text: str) -> str:
     return json.dumps(text)
 
 
-def width() -> int:
+def terminal_width() -> int:
     """Columns of the terminal; 0 where the output goes elsewhere and is not cut."""
     try:
         return os.get_terminal_size(sys.stdout.fileno()).columns
@@ -112,16 +112,16 @@ def width() -> int:
         return 0
 
 
-def table(rows: Sequence[Sequence[str]], heads: Sequence[str] = ()) -> None:
+def print_table(rows: Sequence[Sequence[str]], heads: Sequence[str] = ()) -> None:
     """Rows in aligned columns; on a narrow terminal the widest columns give way and end in ``…``."""
     cells = [[one_line(cell) for cell in row] for row in rows]
     if not cells:
         return
     used = [number for number in range(len(cells[0])) if any(row[number] for row in cells)]
     cells = [[row[number] for number in used] for row in ([list(heads)] if heads else []) + cells]
-    widths = _fit([max(map(len, column)) for column in zip(*cells, strict=True)], width())
+    widths = _fit([max(map(len, column)) for column in zip(*cells, strict=True)], terminal_width())
     for row in cells:
-        line = "  ".join(_cut(cell, room).ljust(room) for cell, room in zip(row, widths, strict=True))
+        line = "  ".join(_truncate(cell, room).ljust(room) for cell, room in zip(row, widths, strict=True))
         sys.stdout.write(line.rstrip() + "\n")
 
 
@@ -134,14 +134,14 @@ def _fit(widths: list[int], room: int) -> list[int]:
     return widths
 
 
-def _cut(cell: str, room: int) -> str:
+def _truncate(cell: str, room: int) -> str:
     return cell if len(cell) <= room else cell[: room - 1] + "…"
 
 
-def indented(text: str, by: str = "    ") -> None:
+def print_indented(text: str, by: str = "    ") -> None:
     """Print text line by line, indented; long lines are wrapped to the terminal."""
-    room = width()
-    for line in harmless(text).splitlines():
+    room = terminal_width()
+    for line in escape_controls(text).splitlines():
         if room >= _NARROW and len(line) + len(by) > room:
             import textwrap
 

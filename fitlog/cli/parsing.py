@@ -5,7 +5,7 @@ import re
 from collections.abc import Callable
 from typing import Any, NoReturn
 
-from fitlog.cli.output import width
+from fitlog.cli.output import terminal_width
 from fitlog.records.errors import UsageError
 
 # Messages are English as all of fitlog is; argparse would load ``locale`` to look for others.
@@ -35,7 +35,7 @@ def make_parser(name: str, summary: str) -> Parser:
 
 def _formatter(prog: str) -> argparse.HelpFormatter:
     """argparse's own, told the width: left to itself it loads ``shutil`` for each parser, help or not."""
-    return argparse.HelpFormatter(prog, width=(width() or 80) - 2)
+    return argparse.HelpFormatter(prog, width=(terminal_width() or 80) - 2)
 
 
 def common(parser: argparse.ArgumentParser) -> None:

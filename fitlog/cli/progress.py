@@ -10,7 +10,7 @@ _EVERY_S = 0.1
 
 
 @contextmanager
-def at_work(doing: str) -> Iterator[None]:
+def show_activity(doing: str) -> Iterator[None]:
     """Show that work goes on whose end nobody knows, and for how long; nothing for what is done in half a second."""
     if sys.stderr is None or not sys.stderr.isatty():
         yield
@@ -37,7 +37,7 @@ def at_work(doing: str) -> Iterator[None]:
 
 
 @contextmanager
-def told(doing: str) -> Iterator[Callable[[int, int], None]]:
+def show_progress(doing: str) -> Iterator[Callable[[int, int], None]]:
     """A function to be told how many of how many are done. Nothing is shown for what is done in half a second."""
     begun = time.monotonic()
     shown = 0.0

@@ -7,7 +7,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from fitlog.coherence.findings import GAP, NOT_CHECKED, Finding
-from fitlog.coherence.stale import Tests, aged
+from fitlog.coherence.stale import Tests, evidence_age
 from fitlog.evidence.compare import welch
 from fitlog.evidence.summary import Moments, mean_interval, moments
 from fitlog.evidence.wording import decimals, shown
@@ -63,7 +63,7 @@ def _carry(club: Club, ref: str, tests: Tests, bag: Bag) -> Carry | None:
         return None
     of = moments(shots)
     low, high = mean_interval(of) or (None, None)
-    return Carry(club.address, ref, of.n, of.mean, of.sd, low, high, aged(club, tests[ref], bag).stale)
+    return Carry(club.address, ref, of.n, of.mean, of.sd, low, high, evidence_age(club, tests[ref], bag).stale)
 
 
 def carry_steps(

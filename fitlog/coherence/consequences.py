@@ -13,7 +13,7 @@ from fitlog.coherence.filled import SHELF_OF
 from fitlog.records.errors import FitlogError, Refusal
 from fitlog.records.part import Part, Setting
 from fitlog.records.setup import Head
-from fitlog.records.words import Change, change_text, counted, label
+from fitlog.records.words import Change, format_change, format_count, format_label
 
 Values = dict[str, Any]
 FindPart = Callable[[str, str], "tuple[str, Part] | None"]  # shelf and a part's id or model → id and part
@@ -89,7 +89,7 @@ def describe_consequences(found: Consequences) -> list[str]:
     for each in found.followed:
         if each.key.startswith(_READINGS):
             continue
-        change = change_text(Change(each.key, each.old, each.new))
+        change = format_change(Change(each.key, each.old, each.new))
         lines.append(f"{change} ({each.origin})")
     return [*lines, *found.notes]
 
@@ -213,7 +213,7 @@ def _follow_position(
             derived[key] = (round(head + change, 3), f"by the head's table, position {new}")
         elif key in before:
             derived[key] = (None, "not known in this sleeve position")
-            unknown.append(label(key))
+            unknown.append(format_label(key))
     if unknown:
         notes.append(f"the head's table does not say how {', '.join(unknown)} moves: measure it in the new position")
 
@@ -266,6 +266,5 @@ def _set_readings_aside(
         derived[key] = (None, "measured on the old setup")
     held = [key for key in readings if key != _READINGS + "on"]
     if held:
-        notes.append(
-            f"{counted(len(held), 'measurement')} of the old setup no longer {'holds' if len(held) == 1 else 'hold'}"
-        )
+        count = format_count(len(held), "measurement")
+        notes.append(f"{count} of the old setup no longer {'holds' if len(held) == 1 else 'hold'}")

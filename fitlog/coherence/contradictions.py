@@ -8,7 +8,7 @@ from typing import NamedTuple
 from fitlog.coherence.filled import SHELF_OF, Parts
 from fitlog.records.bag import Club
 from fitlog.records.slots import kind_of
-from fitlog.records.words import number
+from fitlog.records.words import format_number
 
 # Stated to a tenth of a degree; a loft bent by hand is stated with the club and not with its head.
 _SLACK_DEG = 0.25
@@ -63,9 +63,8 @@ def _lofts(club: Club, parts: Parts) -> Iterator[Contradiction]:
     ):
         if own is not None and model is not None and abs(own - model) > _SLACK_DEG:
             what = "loft" if "loft" in key else "lie"
-            yield Contradiction(
-                key, f"the head's {what} is {number(own)}°, and its part {setup.head.part} has {number(model)}°"
-            )
+            part_says = f"its part {setup.head.part} has {format_number(model)}°"
+            yield Contradiction(key, f"the head's {what} is {format_number(own)}°, and {part_says}")
     if not part.stock.setting or setup.sleeve.position is None:
         return
     setting = next((each for each in part.stock.setting if each.position == setup.sleeve.position), None)
@@ -83,8 +82,8 @@ def _lofts(club: Club, parts: Parts) -> Iterator[Contradiction]:
     if abs(setup.loft_deg - expected) > _SLACK_DEG:
         yield Contradiction(
             "loft_deg",
-            f"loft is {number(setup.loft_deg)}°, and a head of {number(base)}° "
-            f"in position {setup.sleeve.position} has {number(round(expected, 2))}°",
+            f"loft is {format_number(setup.loft_deg)}°, and a head of {format_number(base)}° "
+            f"in position {setup.sleeve.position} has {format_number(round(expected, 2))}°",
         )
 
 

@@ -7,7 +7,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from fitlog.coherence.findings import GAP, Finding
-from fitlog.records.words import number
+from fitlog.records.words import format_number
 
 if TYPE_CHECKING:
     from fitlog.coherence.ladder import Rung
@@ -46,14 +46,19 @@ def _uneven(rungs: Sequence[Rung], iron: bool) -> Iterator[Finding]:
         beside = [
             each for each in (*steps[max(place - 1, 0) : place], *steps[place + 1 : place + 2]) if each >= CLOSE_DEG
         ]
-        what = f"loft {number(lofts[place + 1])}° is {number(step)}° from the {low.slot}'s {number(lofts[place])}°"
+        one, other = format_number(lofts[place]), format_number(lofts[place + 1])
+        what = f"loft {other}° is {format_number(step)}° from the {low.slot}'s {one}°"
         if step < CLOSE_DEG:
-            yield Finding("uneven lofts", high.slot, f"{what}: less than {number(CLOSE_DEG)}°", "", GAP)
+            yield Finding("uneven lofts", high.slot, f"{what}: less than {format_number(CLOSE_DEG)}°", "", GAP)
         elif iron and step > WIDE_DEG:
-            yield Finding("uneven lofts", high.slot, f"{what}: a gap of more than {number(WIDE_DEG)}°", "", GAP)
+            yield Finding(
+                "uneven lofts", high.slot, f"{what}: a gap of more than {format_number(WIDE_DEG)}°", "", GAP
+            )
         elif beside and step >= 2 * max(beside):
-            sentence = f"{what}: at least double the step beside it ({number(max(beside))}°)"
+            sentence = f"{what}: at least double the step beside it ({format_number(max(beside))}°)"
             yield Finding("uneven lofts", high.slot, sentence, "", GAP)
         elif len(beside) == 2 and step <= min(beside) / 2:
-            sentence = f"{what}: at most half the steps beside it ({number(beside[0])}°, {number(beside[1])}°)"
+            sentence = (
+                f"{what}: at most half the steps beside it ({format_number(beside[0])}°, {format_number(beside[1])}°)"
+            )
             yield Finding("uneven lofts", high.slot, sentence, "", GAP)

@@ -19,16 +19,16 @@ _OF_LENGTH = frozenset({"balance_in", "frequency_cpm"})
 _SAME_LENGTH_IN = 0.0625
 
 
-class Filled(NamedTuple):
+class CompletedSetup(NamedTuple):
     """A setup, which dotted keys came from which part file, and the parts that are named but not there.
 
     ``unfit`` says which values of a part were not taken, because they are of another blank than the setup's.
     """
 
     setup: Setup
-    taken: Mapping[str, str]
+    sources: Mapping[str, str]
     missing: tuple[str, ...]
-    unfit: tuple[str, ...] = ()
+    mismatches: tuple[str, ...] = ()
 
 
 def part_names(setup: Setup) -> list[str]:
@@ -42,14 +42,14 @@ def part_names(setup: Setup) -> list[str]:
     return [f"{shelf}/{part}" for shelf, part in named if part]
 
 
-def filled(setup: Setup, parts: Parts) -> Filled:
+def complete_setup(setup: Setup, parts: Parts) -> CompletedSetup:
     """The setup with every value that it leaves open and its parts give; what the setup says always stands.
 
     >>> from fitlog.records.part import read_part
     >>> from fitlog.records.setup import Head
     >>> alder = read_part("heads", {"model": "Alder 9", "mass_g": 201.5}, [])
-    >>> found = filled(Setup(head=Head(part="alder-9")), {"heads/alder-9": alder})
-    >>> found.setup.head.mass_g, found.taken["head.mass_g"]
+    >>> found = complete_setup(Setup(head=Head(part="alder-9")), {"heads/alder-9": alder})
+    >>> found.setup.head.mass_g, found.sources["head.mass_g"]
     (201.5, 'parts/heads/alder-9')
     """
     taken: dict[str, str] = {}
@@ -63,7 +63,7 @@ def filled(setup: Setup, parts: Parts) -> Filled:
             missing.append(f"parts/{name}")
             continue
         part = parts[name]
-        said = _other_blank(own, part.component, name) if component == "shaft" else ""
+        said = _describe_blank_mismatch(own, part.component, name) if component == "shaft" else ""
         unfit += [said] if said else []
         kept = _OWN | _OF_LENGTH if said else _OWN
         found = {
@@ -76,10 +76,10 @@ def filled(setup: Setup, parts: Parts) -> Filled:
         if part.stock.sleeve_mass_g is not None and setup.sleeve.mass_g is None:
             setup = setup._replace(sleeve=setup.sleeve._replace(mass_g=part.stock.sleeve_mass_g))
             taken["sleeve.mass_g"] = f"parts/{name}"
-    return Filled(setup, taken, tuple(missing), tuple(unfit))
+    return CompletedSetup(setup, taken, tuple(missing), tuple(unfit))
 
 
-def _other_blank(own: Any, part: Any, name: str) -> str:
+def _describe_blank_mismatch(own: Any, part: Any, name: str) -> str:
     """That the setup's blank has another length than the part's, so that its balance point says nothing of it."""
     if own.balance_in is not None or part.balance_in is None:
         return ""

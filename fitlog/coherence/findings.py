@@ -36,25 +36,26 @@ def sort(findings: Sequence[Finding]) -> list[Finding]:
     return sorted(findings, key=lambda each: LEVELS.index(each.level))
 
 
-def unknown(what: str, slot: str, rule: str) -> Finding:
+def unknown_value(what: str, slot: str, rule: str) -> Finding:
     """A value that nobody wrote down, so that its rule is not checked.
 
-    >>> unknown("head volume", "3w", "4b(i)").sentence
+    >>> unknown_value("head volume", "3w", "4b(i)").sentence
     'head volume not known, so 4b(i) is not checked'
     """
-    return Finding(what, slot, _unknown([what], rule), rule, NOT_CHECKED)
+    return Finding(what, slot, _unknown_sentence([what], rule), rule, NOT_CHECKED)
 
 
-def _unknown(what: Sequence[str], rule: str) -> str:
+def _unknown_sentence(what: Sequence[str], rule: str) -> str:
     return f"{', '.join(what)} not known, so {rule} is not checked"
 
 
-def grouped(findings: Sequence[Finding]) -> list[Finding]:
+def group(findings: Sequence[Finding]) -> list[Finding]:
     """As ``sort``, but what could not be checked stands once for all the clubs that it concerns, and a rule once
     for all that is not known of the same clubs.
 
-    >>> missing = [unknown(what, slot, "4b(i)") for slot in ("3w", "5w") for what in ("head volume", "head inertia")]
-    >>> [str(each) for each in grouped(missing)]
+    >>> what = ("head volume", "head inertia")
+    >>> missing = [unknown_value(each, slot, "4b(i)") for slot in ("3w", "5w") for each in what]
+    >>> [str(each) for each in group(missing)]
     ['3w, 5w: head volume, head inertia not known, so 4b(i) is not checked']
     """
     clubs: dict[Finding, list[str]] = {}
@@ -65,12 +66,12 @@ def grouped(findings: Sequence[Finding]) -> list[Finding]:
     of_rule: dict[tuple[str, str], int] = {}
     for each, slots in clubs.items():
         found = each._replace(slot=", ".join(filter(None, slots)))
-        if each != unknown(each.kind, "", each.rule):
+        if each != unknown_value(each.kind, "", each.rule):
             out.append(found)
         elif (found.slot, each.rule) in of_rule:
             place = of_rule[found.slot, each.rule]
             kinds = f"{out[place].kind}, {each.kind}"
-            out[place] = found._replace(kind=kinds, sentence=_unknown([kinds], each.rule))
+            out[place] = found._replace(kind=kinds, sentence=_unknown_sentence([kinds], each.rule))
         else:
             of_rule[found.slot, each.rule] = len(out)
             out.append(found)

@@ -8,7 +8,7 @@ from fitlog.coherence.findings import GRIP, NOT_CHECKED, Finding
 from fitlog.coherence.known import KnownClub
 from fitlog.records.setup import Grip
 from fitlog.records.slots import PUTTER
-from fitlog.records.words import label, value_text
+from fitlog.records.words import format_label, format_value
 
 _KEYS = ("model", "size", "tape_wraps", "rib", "mass_g", "length_in", "cap_in")
 _NEAR = {"mass_g": 2.0, "length_in": 0.0625, "cap_in": 0.0625}  # grips of one model differ: common practice
@@ -36,11 +36,10 @@ def grip_findings(known: KnownClub, pattern: Grip) -> Iterator[Finding]:
         if wanted is None:
             continue
         if found is None:
-            unknown.append(label(dotted))
+            unknown.append(format_label(dotted))
         elif not _same(key, wanted, found):
-            different.append(
-                f"{label(dotted)} {value_text(dotted, found)}, the pattern says {value_text(dotted, wanted)}"
-            )
+            texts = [format_value(dotted, each) for each in (found, wanted)]
+            different.append(f"{format_label(dotted)} {texts[0]}, the pattern says {texts[1]}")
     if different:
         yield Finding("grip", known.slot, "; ".join(different), "", GRIP)
     if unknown:

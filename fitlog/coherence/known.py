@@ -6,10 +6,10 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from fitlog.bench.points import parse
-from fitlog.coherence.filled import Parts, filled
+from fitlog.coherence.filled import Parts, complete_setup
 from fitlog.records.bag import Club
 from fitlog.records.setup import Setup
-from fitlog.records.words import number
+from fitlog.records.words import format_number
 
 READ, WRITTEN, COMPUTED = "read", "as written", "from components"
 
@@ -51,14 +51,14 @@ def known_club(club: Club, parts: Parts, points: Mapping[str, float] | None = No
     >>> known_club(club, {}).loft_deg
     Known(value=32.5, source='read')
     """
-    found = filled(club.setup, parts)
+    found = complete_setup(club.setup, parts)
     setup, readings = found.setup, club.readings
     head = setup.head
     return KnownClub(
         club,
         setup,
-        _first(readings.loft_deg, setup.loft_deg, head.loft_deg, found.taken.get("head.loft_deg", WRITTEN)),
-        _first(readings.lie_deg, setup.lie_deg, head.lie_deg, found.taken.get("head.lie_deg", WRITTEN)),
+        _first(readings.loft_deg, setup.loft_deg, head.loft_deg, found.sources.get("head.loft_deg", WRITTEN)),
+        _first(readings.lie_deg, setup.lie_deg, head.lie_deg, found.sources.get("head.lie_deg", WRITTEN)),
         _first(readings.length_in, setup.length_in),
         _points(readings.swing_weight, (points or {}).get(club.address)),
         found.missing,
@@ -80,11 +80,11 @@ def _points(read: str | None, computed: float | None) -> Known | None:
     return None if computed is None else Known(computed, COMPUTED)
 
 
-def sourced(known: Known, unit: str) -> str:
+def format_known(known: Known, unit: str) -> str:
     """The value with its unit and where it comes from: ``45.25 in as written``.
 
-    >>> sourced(Known(45.25, WRITTEN), "in"), sourced(Known(9.5, READ), "°")
+    >>> format_known(Known(45.25, WRITTEN), "in"), format_known(Known(9.5, READ), "°")
     ('45.25 in as written', '9.5° read')
     """
     gap = "" if unit == "°" else " "
-    return f"{number(known.value)}{gap}{unit} {known.source}"
+    return f"{format_number(known.value)}{gap}{unit} {known.source}"

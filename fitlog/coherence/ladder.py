@@ -9,10 +9,10 @@ from fitlog.bench.points import parse, shown
 from fitlog.bench.readings import SHEET_TOLERANCES
 from fitlog.coherence.carries import Carry
 from fitlog.coherence.findings import GAP, NOT_CHECKED, TARGET, Finding
-from fitlog.coherence.known import Known, KnownClub, sourced
+from fitlog.coherence.known import Known, KnownClub, format_known
 from fitlog.records.player import Player, Target
 from fitlog.records.slots import PUTTER, order_of
-from fitlog.records.words import number
+from fitlog.records.words import format_number
 
 _SLACK = 1e-9
 
@@ -100,7 +100,7 @@ def _slot(rung: Rung) -> str:
 
 
 def _both(now: Known | None, before: Known | None, unit: str) -> str:
-    return f"{sourced(now, unit)} after {sourced(before, unit)}" if now and before else ""
+    return f"{format_known(now, unit)} after {format_known(before, unit)}" if now and before else ""
 
 
 def target_findings(rung: Rung, carry: Carry | None = None) -> Iterator[Finding]:
@@ -134,8 +134,9 @@ def _against(
     off, near, gap = known.value - wanted, SHEET_TOLERANCES[key], "" if unit == "°" else " "
     if abs(off) > near + _SLACK:
         sentence = (
-            f"{what} {sourced(known, unit)}, the target is {number(wanted)}{gap}{unit}:"
-            f" off by {'+' if off > 0 else '−'}{number(abs(off))}{gap}{unit} (tolerance {number(near)}{gap}{unit})"
+            f"{what} {format_known(known, unit)}, the target is {format_number(wanted)}{gap}{unit}:"
+            f" off by {'+' if off > 0 else '−'}{format_number(abs(off))}{gap}{unit}"
+            f" (tolerance {format_number(near)}{gap}{unit})"
         )
         yield Finding(what, rung.slot, sentence, "", TARGET)
 

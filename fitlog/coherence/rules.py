@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from fitlog.coherence.findings import DECIDES, NOT_CHECKED, NOT_USED, RULE, USED, Finding, unknown
+from fitlog.coherence.findings import DECIDES, NOT_CHECKED, NOT_USED, RULE, USED, Finding, unknown_value
 from fitlog.coherence.known import Known, KnownClub
 from fitlog.coherence.limits import (
     ADJUSTABILITY,
@@ -26,7 +26,7 @@ from fitlog.coherence.limits import (
     Limit,
 )
 from fitlog.records.slots import PUTTER, WOOD
-from fitlog.records.words import number
+from fitlog.records.words import format_number
 
 _SLACK = 1e-9  # rounding of decimal fractions must not fail a value that stands at its limit
 
@@ -94,15 +94,15 @@ def against(limit: Limit, value: float | None, slot: str = "") -> Finding | None
     ('used', 'not used', None)
     """
     if value is None:
-        return unknown(limit.what, slot, limit.rule)
-    shown = f"{limit.what} {_shown(value, limit.unit)}"
+        return unknown_value(limit.what, slot, limit.rule)
+    shown = f"{limit.what} {_format(value, limit.unit)}"
     for edge, over in ((limit.least, -1), (limit.most, 1)):
         if edge is None or (value - edge) * over <= _SLACK:
             continue
-        side = f"{'over' if over > 0 else 'under'} the {_shown(edge, limit.unit)} of {limit.rule}"
+        side = f"{'over' if over > 0 else 'under'} the {_format(edge, limit.unit)} of {limit.rule}"
         if (value - edge) * over <= limit.tolerance + _SLACK:
             sentence = (
-                f"{shown} is {side}; it passes only by the test's tolerance of {_shown(limit.tolerance, limit.unit)}"
+                f"{shown} is {side}; it passes only by the test's tolerance of {_format(limit.tolerance, limit.unit)}"
             )
             return Finding(limit.what, slot, f"{sentence}; {DECIDES}", limit.rule, RULE, USED)
         return Finding(
@@ -113,12 +113,12 @@ def against(limit: Limit, value: float | None, slot: str = "") -> Finding | None
 
 def _tolerance(limit: Limit) -> str:
     if limit.tolerance:
-        return f"that is outside the test's tolerance of {_shown(limit.tolerance, limit.unit)} too"
+        return f"that is outside the test's tolerance of {_format(limit.tolerance, limit.unit)} too"
     return limit.note or "no tolerance is used"
 
 
-def _shown(value: float, unit: str) -> str:
-    return f"{number(value)}{unit}" if unit == "°" else f"{number(value)} {unit}"
+def _format(value: float, unit: str) -> str:
+    return f"{format_number(value)}{unit}" if unit == "°" else f"{format_number(value)} {unit}"
 
 
 def _shape(known: KnownClub) -> Iterator[Finding]:
@@ -127,11 +127,11 @@ def _shape(known: KnownClub) -> Iterator[Finding]:
         return
     wide, deep = known.setup.head.heel_toe_in, known.setup.head.face_back_in
     if wide is None or deep is None:
-        yield unknown("head face to back" if deep is None else "head heel to toe", known.slot, WOOD_HEAD)
+        yield unknown_value("head face to back" if deep is None else "head heel to toe", known.slot, WOOD_HEAD)
     elif wide <= deep:
         sentence = (
-            f"head is {number(wide)} in heel to toe and {number(deep)} in face to back, and the first must be the"
-            f" larger ({WOOD_HEAD}); no tolerance is used; {DECIDES}"
+            f"head is {format_number(wide)} in heel to toe and {format_number(deep)} in face to back, and the first"
+            f" must be the larger ({WOOD_HEAD}); no tolerance is used; {DECIDES}"
         )
         yield Finding("head shape", known.slot, sentence, WOOD_HEAD, RULE, NOT_USED)
 
@@ -142,18 +142,18 @@ def _spacing(known: KnownClub) -> Iterator[Finding]:
         return
     width, apart = known.setup.head.groove_width_in, known.setup.head.groove_spacing_in
     if width is None or apart is None:
-        yield unknown("groove spacing" if apart is None else "groove width", known.slot, GROOVES)
+        yield unknown_value("groove spacing" if apart is None else "groove width", known.slot, GROOVES)
         return
     by_width = GROOVE_WIDTHS_APART * width
-    said = f"groove spacing {number(apart)} in, edge to edge, is under the {{}} of {GROOVES}"
+    said = f"groove spacing {format_number(apart)} in, edge to edge, is under the {{}} of {GROOVES}"
     if apart < GROOVE_APART_IN - _SLACK:
         yield _groove(known, said.format(f"{GROOVE_APART_IN:g} in"), "no tolerance is used", NOT_USED)
     elif apart < by_width - GROOVE_APART_SLACK_IN - _SLACK:
         tail = f"that is outside the slack of {GROOVE_APART_SLACK_IN:g} in on three widths too"
-        yield _groove(known, said.format(f"three widths, {number(by_width)} in,"), tail, NOT_USED)
+        yield _groove(known, said.format(f"three widths, {format_number(by_width)} in,"), tail, NOT_USED)
     elif apart < by_width - _SLACK:
         tail = f"it passes only by the slack of {GROOVE_APART_SLACK_IN:g} in on three widths"
-        yield _groove(known, said.format(f"three widths, {number(by_width)} in,"), tail, USED)
+        yield _groove(known, said.format(f"three widths, {format_number(by_width)} in,"), tail, USED)
 
 
 def _groove(known: KnownClub, sentence: str, tail: str, tolerance: str) -> Finding:

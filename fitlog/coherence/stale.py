@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 from fitlog.coherence.findings import NOT_CHECKED, STALE, Finding
 from fitlog.records.bag import Bag, Ball, Club, club_setup
 from fitlog.records.session import ClubTest, Session
-from fitlog.records.words import Change, change_text, changes
+from fitlog.records.words import Change, compare_tables, format_change
 
 # Words about the club, which change nothing of it.
 _WORDS = ("notes", "sole_marks", "start_line", "roll", "alignment", "swing_weight", "loft_as")
@@ -20,7 +20,7 @@ _DONE = frozenset(
 )  # fmt: skip
 
 
-class Tested(NamedTuple):
+class EvidenceTest(NamedTuple):
     """A test that a club's evidence names, with its session."""
 
     ref: str
@@ -28,10 +28,10 @@ class Tested(NamedTuple):
     test: ClubTest
 
 
-Tests = Mapping[str, Tested]
+Tests = Mapping[str, EvidenceTest]
 
 
-class Aged(NamedTuple):
+class EvidenceAge(NamedTuple):
     """One test of a club and what changed since; nothing changed: it still holds."""
 
     ref: str
@@ -43,30 +43,30 @@ class Aged(NamedTuple):
         return bool(self.changed)
 
 
-def aged(club: Club, tested: Tested, bag: Bag) -> Aged:
+def evidence_age(club: Club, tested: EvidenceTest, bag: Bag) -> EvidenceAge:
     """What the test rests on that is another now: ball, setup in words, season. Unknown counts as unchanged.
 
     >>> from datetime import date
     >>> session = Session(date(2026, 4, 18), ball=Ball(model="Mere Soft"), season="2026")
     >>> bag = Bag(season="2026", ball=Ball(model="Mere Firm"))
-    >>> aged(Club("7i"), Tested("2026-04-18-q7k#b4t", session, ClubTest("b4t", "7i")), bag).changed
+    >>> evidence_age(Club("7i"), EvidenceTest("2026-04-18-q7k#b4t", session, ClubTest("b4t", "7i")), bag).changed
     ('ball Mere Soft → Mere Firm',)
     """
     out = []
-    if text := ball_change(tested.session.ball, bag.ball):
+    if text := describe_ball_change(tested.session.ball, bag.ball):
         out.append(text)
-    if text := setup_change(tested.test.raw.get("setup", {}), club_setup(club)):
+    if text := describe_setup_change(tested.test.raw.get("setup", {}), club_setup(club)):
         out.append(text)
     season = tested.session.season
     if season and bag.season and season != bag.season:
         out.append(f"season {season} → {bag.season}")
-    return Aged(tested.ref, tuple(out))
+    return EvidenceAge(tested.ref, tuple(out))
 
 
-def ball_change(then: Ball, now: Ball) -> str:
+def describe_ball_change(then: Ball, now: Ball) -> str:
     """Another ball, in words; empty where it is the same or either is not known.
 
-    >>> ball_change(Ball(model="Mere Soft", year=2025), Ball(model="Mere Soft", year=2026))
+    >>> describe_ball_change(Ball(model="Mere Soft", year=2025), Ball(model="Mere Soft", year=2026))
     'ball Mere Soft 2025 → Mere Soft 2026'
     """
     pairs = [(a, b) for a, b in zip(then, now, strict=True) if a is not None and b is not None]
@@ -79,16 +79,18 @@ def _ball(ball: Ball) -> str:
     return " ".join(str(each) for each in (ball.model or ball.part, ball.year) if each)
 
 
-def setup_change(then: Mapping[str, Any], now: Mapping[str, Any]) -> str:
+def describe_setup_change(then: Mapping[str, Any], now: Mapping[str, Any]) -> str:
     """What was done to the club since the test, in golf words; words about it and later weighings are left aside.
 
-    >>> setup_change({"shaft": {"tip_trim_in": 0.0}}, {"shaft": {"tip_trim_in": 1.5, "mass_g": 62.0}})
+    >>> describe_setup_change({"shaft": {"tip_trim_in": 0.0}}, {"shaft": {"tip_trim_in": 1.5, "mass_g": 62.0}})
     'tip trim 0 → 1.5 in'
     """
-    done = [each for each in changes(then, now) if _counts(each)]
+    done = [each for each in compare_tables(then, now) if _counts(each)]
     models = {each.key for each in done if each.key.endswith(".model")}
     return "; ".join(
-        change_text(each) for each in done if each.key.replace(".part", ".model") not in models or each.key in models
+        format_change(each)
+        for each in done
+        if each.key.replace(".part", ".model") not in models or each.key in models
     )
 
 
@@ -99,9 +101,9 @@ def _counts(change: Change) -> bool:
     return both or change.key in _DONE
 
 
-def ages(club: Club, tests: Tests, bag: Bag) -> list[Aged]:
+def evidence_ages(club: Club, tests: Tests, bag: Bag) -> list[EvidenceAge]:
     """Every test that the club's evidence names and that was found, with what changed since."""
-    return [aged(club, tests[ref], bag) for ref in club.evidence if ref in tests]
+    return [evidence_age(club, tests[ref], bag) for ref in club.evidence if ref in tests]
 
 
 def stale_findings(club: Club, tests: Tests, bag: Bag) -> Iterator[Finding]:
@@ -113,7 +115,7 @@ def stale_findings(club: Club, tests: Tests, bag: Bag) -> Iterator[Finding]:
     if lost:
         sentence = f"evidence {', '.join(lost)} cannot be read, so whether it still holds is not checked"
         yield Finding("evidence", club.address, sentence, "", NOT_CHECKED)
-    found = ages(club, tests, bag)
+    found = evidence_ages(club, tests, bag)
     if found and all(each.stale for each in found):
         newest = max(found, key=lambda each: each.ref)
         sentence = f"evidence {newest.ref} is stale: {'; '.join(newest.changed)}"

@@ -7,9 +7,9 @@ from random import Random
 from typing import Any
 
 from fitlog.actions.bag.edit import bag_set
-from fitlog.actions.session.setup import Started, start_test
+from fitlog.actions.session.setup import StartedTest, start_test
 from fitlog.actions.session.shots import add_shots, end_shots
-from fitlog.actions.verdict.decide import give
+from fitlog.actions.verdict.decide import give_verdict
 from fitlog.actions.workspace.commit_edits import commit_hand_edits
 from fitlog.demo.shots import COLUMNS, SHOTS
 from fitlog.records.ids import LETTERS, Draw
@@ -103,7 +103,7 @@ class Teller:
         about: dict[str, Any] | None = None,
         made_from: str = "bag",
         beside_reference: bool = True,
-    ) -> Started:
+    ) -> StartedTest:
         """A candidate, with the bag's club as its reference."""
         columns = {"columns": list(COLUMNS)} if about is not None else {}
         return start_test(
@@ -116,7 +116,7 @@ class Teller:
             also_reference=beside_reference,
         )
 
-    def reference(self, started: Started, slot: str) -> str:
+    def reference(self, started: StartedTest, slot: str) -> str:
         """The address of the reference beside a candidate."""
         tests = self.desk.workspace.session(started.player, started.session).tests_of(slot)
         return ref(started.session, next(test.id for test in tests if test.role == REFERENCE))
@@ -149,13 +149,13 @@ class Teller:
                 self.clock.time += _A_CHANGE
         return out
 
-    def decides(self, started: Started, decision: str, reason: str, beside: bool = False) -> None:
+    def decides(self, started: StartedTest, decision: str, reason: str, beside: bool = False) -> None:
         """The verdict, a minute or two after the last ball."""
         self.clock.time += timedelta(seconds=95)
         known = self._known(started) if self._quick else None
-        give(self.desk, started.player, started.ref, decision, reason, beside, known)
+        give_verdict(self.desk, started.player, started.ref, decision, reason, beside, known)
 
-    def _known(self, started: Started) -> tuple[Mapping[str, Any], str] | None:
+    def _known(self, started: StartedTest) -> tuple[Mapping[str, Any], str] | None:
         """What the carried files say was computed for this test, where its shots are the same: numpy loads slowly."""
         name = session_file(started.player, started.session)
         data = read_bytes(self._files, name)

@@ -6,10 +6,10 @@ from typing import TYPE_CHECKING, Any
 
 from fitlog.coherence.consequences import describe_consequences
 from fitlog.edits.follow import follow
-from fitlog.records.bag import CLUB_KEYS, TRIAL, Bag, Club, find_clubs, one_club, read_bag
+from fitlog.records.bag import CLUB_KEYS, TRIAL, Bag, Club, choose_club, find_clubs, read_bag
 from fitlog.records.errors import UsageError
-from fitlog.records.fields import flat
-from fitlog.records.ids import fresh
+from fitlog.records.fields import flatten
+from fitlog.records.ids import draw_unused
 from fitlog.records.slots import SLOT_FORM, SLOT_PATTERN
 from fitlog.saving.desk import Desk
 from fitlog.workspace.assignments import Values, settled
@@ -34,9 +34,9 @@ def set_club(
     if beside or not find_clubs(record, wanted):
         number = _new_club(desk, document, record, wanted)
     else:
-        club = one_club(record, wanted, player)
+        club = choose_club(record, wanted, player)
         number = record.club.index(club)
-    now = dict(flat(club.raw)) if club else {}
+    now = dict(flatten(club.raw)) if club else {}
     found = follow(desk, now, settled(values, now))
     apply_values(document, number, found.values)
     _retire_standing(desk, document, number, club, found.values)
@@ -55,7 +55,7 @@ def _new_club(desk: Desk, document: "Document", record: Bag, wanted: str) -> int
     row: dict[str, Any] = {"slot": slot}
     if any(club.slot == slot for club in record.club):
         taken = name_twins(desk, document, record.club, slot, given)
-        row["id"] = given or fresh(desk.draw, 3, taken)
+        row["id"] = given or draw_unused(desk.draw, 3, taken)
         row["carried"] = False
     row |= {"standing": TRIAL, "since": desk.now().date()}
     return document.add("club", row)
@@ -83,7 +83,7 @@ def name_twins(desk: Desk, document: "Document", clubs: Sequence[Club], slot: st
     taken = [new, *(club.id for club in clubs)]
     for number, club in enumerate(clubs):
         if club.slot == slot and not club.id:
-            taken.append(fresh(desk.draw, 3, taken))
+            taken.append(draw_unused(desk.draw, 3, taken))
             document.set(("club", number, "id"), taken[-1])
     return taken
 

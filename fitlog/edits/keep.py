@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Any
 from fitlog.edits.bag import name_twins
 from fitlog.records.bag import CLUB_KEYS, TRIAL, club_setup, find_clubs, read_bag
 from fitlog.records.errors import UsageError
-from fitlog.records.ids import fresh
+from fitlog.records.ids import draw_unused
 from fitlog.records.session import DECISIONS, ClubTest, ref
 from fitlog.saving.desk import Desk
 
@@ -33,7 +33,7 @@ def put_test_into_bag(desk: Desk, bag: "Document", test: ClubTest, session: str,
     if beside or not found:
         row: dict[str, Any] = {"slot": test.slot}
         if found:
-            row |= {"id": fresh(desk.draw, 3, [club.id for club in clubs.club]), "carried": False}
+            row |= {"id": draw_unused(desk.draw, 3, [club.id for club in clubs.club]), "carried": False}
             name_twins(desk, bag, clubs.club, test.slot, row["id"])
         bag.add("club", {**row, "standing": TRIAL, "since": today, "evidence": [address], **setup})
         return

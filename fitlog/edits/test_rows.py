@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from fitlog.records.errors import Refusal, UsageError
-from fitlog.records.ids import fresh
+from fitlog.records.ids import draw_unused
 from fitlog.saving.desk import Desk
 
 if TYPE_CHECKING:
@@ -21,7 +21,7 @@ def append_shots(
     before = len(taken)
     stamp = {"at": at.replace(microsecond=0, tzinfo=None)} if at else {}
     for values in shots:
-        taken.append(fresh(desk.draw, 4, taken))
+        taken.append(draw_unused(desk.draw, 4, taken))
         edited.append(("test", place, "shots"), {"id": taken[-1], **stamp, **values})
     return taken[before:]
 

@@ -24,7 +24,7 @@ from fitlog.evidence.summary import moments, summarise_shots
 from fitlog.evidence.terms import Hand
 from fitlog.evidence.wording import IN_FILES, difference_sentence
 from fitlog.records.errors import Refusal
-from fitlog.records.shown import ShownUnits
+from fitlog.records.shown import DisplayUnits
 
 OFF_CENTRE = ("ball_speed_mph", "carry_yd", "direction_deg")
 DRIFTS = ("head_speed_mph", "ball_speed_mph", "carry_yd", "direction_deg")
@@ -40,7 +40,7 @@ def assess(
     order: Sequence[tuple[str, Shot]] | None = None,
     test_id: str = "test",
     reference_id: str = "reference",
-    units: ShownUnits = IN_FILES,
+    units: DisplayUnits = IN_FILES,
 ) -> Assessment:
     """One test against its reference.
 
@@ -95,7 +95,7 @@ def assess_all(
     *,
     hand: Hand | None = None,
     reference_id: str = "reference",
-    units: ShownUnits = IN_FILES,
+    units: DisplayUnits = IN_FILES,
 ) -> dict[str, Assessment]:
     """Every candidate of a session against one reference, intervals and p-values corrected for their number.
 
@@ -137,7 +137,7 @@ def _findings(
     reference: Sequence[Shot],
     criteria: Sequence[Criterion],
     confidence: float,
-    units: ShownUnits,
+    units: DisplayUnits,
 ) -> Findings:
     # the shots were chosen by the caller: nothing more is to be left out below
     chosen, base = _all_in(test), _all_in(reference)
@@ -154,7 +154,7 @@ def _all_in(shots: Sequence[Shot]) -> list[Shot]:
 
 
 def _compare(
-    key: str, test: Sequence[Shot], reference: Sequence[Shot], confidence: float, units: ShownUnits
+    key: str, test: Sequence[Shot], reference: Sequence[Shot], confidence: float, units: DisplayUnits
 ) -> Compared | None:
     ours, theirs = values(test, key), values(reference, key)
     if min(len(ours), len(theirs)) < 2:

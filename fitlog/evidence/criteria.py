@@ -19,7 +19,7 @@ from fitlog.evidence.summary import Moments, mean_interval, moments, sd_interval
 from fitlog.evidence.terms import side
 from fitlog.evidence.wording import IN_FILES, apart, count, decimals, sure
 from fitlog.records.errors import Refusal
-from fitlog.records.shown import ShownUnits
+from fitlog.records.shown import DisplayUnits
 from fitlog.records.units import with_unit
 
 Outcome: TypeAlias = Literal["met", "missed", "cannot tell"]
@@ -39,11 +39,11 @@ class Criterion(NamedTuple):
     def __str__(self) -> str:
         return self.said(IN_FILES)
 
-    def said(self, units: ShownUnits) -> str:
+    def said(self, units: DisplayUnits) -> str:
         """The criterion in the units shown.
 
-        >>> from fitlog.records.settings import Shown
-        >>> Criterion("carry_yd", "at_least", 230).said(ShownUnits(Shown("m")))
+        >>> from fitlog.records.settings import UnitChoices
+        >>> Criterion("carry_yd", "at_least", 230).said(DisplayUnits(UnitChoices("m")))
         'carry at least 210.3 m'
         """
         of = quantity(self.metric)
@@ -58,12 +58,12 @@ class Criterion(NamedTuple):
             "same_within": f"{of.label} within {limit} of the reference",
         }[self.kind]
 
-    def _size(self, limit: float, units: ShownUnits) -> str:
-        unit = units.of(self.metric)
-        size = limit if unit == quantity(self.metric).unit else round(units.out(self.metric, limit), 1)
+    def _size(self, limit: float, units: DisplayUnits) -> str:
+        unit = units.unit(self.metric)
+        size = limit if unit == quantity(self.metric).unit else round(units.convert(self.metric, limit), 1)
         return with_unit(f"{size:.10g}", unit)
 
-    def _gain(self, above: str, below: str, units: ShownUnits) -> str:
+    def _gain(self, above: str, below: str, units: DisplayUnits) -> str:
         """A gain on the reference; one below nought is a loss, of which the limit is the other end."""
         size = self._size(abs(self.limit), units)
         ways = ("right of", "left of") if is_sided(self.metric) else ("above", "below")
@@ -127,7 +127,7 @@ def judge(
     wanted: Criterion,
     test: Sequence[float],
     reference: Sequence[float] | None = None,
-    units: ShownUnits = IN_FILES,
+    units: DisplayUnits = IN_FILES,
 ) -> Judgement:
     """One criterion against the readings of its quantity.
 
@@ -244,18 +244,18 @@ def _advice(more: int | None, each_club: bool) -> str:
     return f"about {count(more)} more shot{'s' * (more != 1)}{each} before we can tell"
 
 
-def _sentence(judged: Judgement, units: ShownUnits) -> str:
+def _sentence(judged: Judgement, units: DisplayUnits) -> str:
     key = judged.criterion.metric
-    wanted = judged.criterion._replace(limit=units.out(key, judged.criterion.limit))
+    wanted = judged.criterion._replace(limit=units.convert(key, judged.criterion.limit))
     what = "spread" if wanted.kind == "spread_at_most" else "difference" if wanted.against_reference else "mean"
     shots = f"{judged.n} shot{'s' * (judged.n != 1)}"
     if judged.n_reference is not None:
         shots += f" against {judged.n_reference}"
-    unit, estimate = units.of(key), units.out(key, judged.estimate or 0.0)
+    unit, estimate = units.unit(key), units.convert(key, judged.estimate or 0.0)
     if judged.low is None or judged.high is None:
         said = f"{what} {_signed(wanted, f'{round(estimate, 2):.10g}', unit)}, no spread to judge by ({shots})"
     else:
-        ends = units.out(key, judged.low), units.out(key, judged.high)
+        ends = units.convert(key, judged.low), units.convert(key, judged.high)
         places = decimals((ends[1] - ends[0]) / 2)
         middle, low, high = (_apart(wanted, end, places) for end in (estimate, *ends))
         span = f"{sure(CONFIDENCE)} of between {_signed(wanted, low)} and {_signed(wanted, high)}"

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from fitlog.evidence.quantities import QUANTITIES, Shot, kept, value
 from fitlog.evidence.summary import MAD_TO_SD, median
 from fitlog.evidence.wording import IN_FILES
-from fitlog.records.shown import ShownUnits
+from fitlog.records.shown import DisplayUnits
 from fitlog.records.units import with_unit
 
 LIMIT = 3.5
@@ -27,7 +27,7 @@ class Mishit(NamedTuple):
     sentence: str
 
 
-def suggest(shots: Sequence[Shot], units: ShownUnits = IN_FILES) -> list[Mishit]:
+def suggest(shots: Sequence[Shot], units: DisplayUnits = IN_FILES) -> list[Mishit]:
     """Shots that lost far more speed or carry than the others of this test; at most one suggestion a shot.
 
     score = (x − median)/(1.4826 · MAD) < −3.5 over the shots not left out, of ball speed and of carry; the spread
@@ -54,8 +54,8 @@ def suggest(shots: Sequence[Shot], units: ShownUnits = IN_FILES) -> list[Mishit]
             if reading is None or shot.get("excluded") or not spread or (reading - middle) / spread >= -LIMIT:
                 continue
             of = QUANTITIES[key]
-            this, usual, lost = (units.out(key, each) for each in (reading, middle, middle - reading))
-            said = (with_unit(text, units.of(key)) for text in (_plain(this), f"{lost:.0f}", _plain(usual)))
+            this, usual, lost = (units.convert(key, each) for each in (reading, middle, middle - reading))
+            said = (with_unit(text, units.unit(key)) for text in (_plain(this), f"{lost:.0f}", _plain(usual)))
             sentence = "{} {} is {} below the median of {}, more than {} robust spreads".format(
                 of.label, *said, LIMIT
             )

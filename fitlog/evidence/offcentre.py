@@ -9,7 +9,7 @@ from fitlog.evidence.quantities import Shot, is_sided, kept, values
 from fitlog.evidence.strike import OffCentreDifference, off_centre
 from fitlog.evidence.wording import IN_FILES, difference_sentence
 from fitlog.records.errors import Refusal
-from fitlog.records.shown import ShownUnits
+from fitlog.records.shown import DisplayUnits
 
 STEP_MM = 10.0  # one club's loss is told for a strike this far out
 
@@ -18,7 +18,7 @@ def off_centre_sentences(
     test: Sequence[Shot],
     found: Mapping[str, OffCentreDifference],
     keys: Sequence[str],
-    units: ShownUnits = IN_FILES,
+    units: DisplayUnits = IN_FILES,
 ) -> list[str]:
     """The loss of each quantity away from the centre, then the two heads there, each with its interval.
 
@@ -41,7 +41,7 @@ def off_centre_sentences(
     return said
 
 
-def _own(test: Sequence[Shot], key: str, units: ShownUnits) -> str:
+def _own(test: Sequence[Shot], key: str, units: DisplayUnits) -> str:
     try:
         slope = off_centre(test, key).slope
     except Refusal:  # too few strikes noted, or all at one place
@@ -50,7 +50,7 @@ def _own(test: Sequence[Shot], key: str, units: ShownUnits) -> str:
     return f"{_place(key, STEP_MM)} it {_sentence(key, step, 'a strike in the middle', units)}"
 
 
-def _sentence(key: str, of: Interval, other: str, units: ShownUnits) -> str:
+def _sentence(key: str, of: Interval, other: str, units: DisplayUnits) -> str:
     return difference_sentence(key, of.estimate, of.low, of.high, of.confidence, other, units)
 
 

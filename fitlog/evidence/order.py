@@ -17,7 +17,7 @@ from fitlog.evidence.quantities import Shot, kept, quantity, value
 from fitlog.evidence.summary import moments
 from fitlog.evidence.wording import IN_FILES, decimals, shown, sure
 from fitlog.records.errors import Refusal
-from fitlog.records.shown import ShownUnits
+from fitlog.records.shown import DisplayUnits
 from fitlog.records.units import with_unit
 
 
@@ -98,7 +98,7 @@ def drift(
     metric: str,
     test: str | None = None,
     reference: str | None = None,
-    units: ShownUnits = IN_FILES,
+    units: DisplayUnits = IN_FILES,
 ) -> Drift | None:
     """How a quantity changed over the session, apart from which club was in the hand.
 
@@ -136,17 +136,17 @@ def drift(
     return Drift(metric, n, per_shot, over, None if later is None else slope * later, said)
 
 
-def _drift_said(key: str, n: int, over: Interval, units: ShownUnits) -> str:
+def _drift_said(key: str, n: int, over: Interval, units: DisplayUnits) -> str:
     """``ball speed fell 3 mph over 16 shots, 95% sure of between 1 and 5``."""
-    label, (size, low, high) = quantity(key).label, (units.out(key, each) for each in over[:3])
+    label, (size, low, high) = quantity(key).label, (units.convert(key, each) for each in over[:3])
     places = decimals((high - low) / 2)
     if not over.tells:
         return (
-            f"no drift of {label} to be seen over {n} shots: {with_unit(shown(size, places), units.of(key))}, "
+            f"no drift of {label} to be seen over {n} shots: {with_unit(shown(size, places), units.unit(key))}, "
             f"{sure(over.confidence)} of between {shown(low, places)} and {shown(high, places)}"
         )
     ends, way = sorted((abs(low), abs(high))), "rose" if size > 0 else "fell"
     return (
-        f"{label} {way} {with_unit(shown(abs(size), places), units.of(key))} over {n} shots, "
+        f"{label} {way} {with_unit(shown(abs(size), places), units.unit(key))} over {n} shots, "
         f"{sure(over.confidence)} of between {shown(ends[0], places)} and {shown(ends[1], places)}"
     )

@@ -13,7 +13,7 @@ from fitlog.evidence.quantities import QUANTITIES, Shot, kept, value
 from fitlog.evidence.terms import side, smash_bound
 from fitlog.evidence.usual import usual_carry
 from fitlog.evidence.wording import IN_FILES
-from fitlog.records.shown import ShownUnits
+from fitlog.records.shown import DisplayUnits
 from fitlog.records.units import convert, unit_of_key, with_unit
 
 # key -> lowest and highest reading that a person's shot gives
@@ -58,7 +58,7 @@ class Finding(NamedTuple):
         return f"shot {self.shot}: {self.sentence}" if self.shot else self.sentence
 
 
-def check_shot(shot: Shot, *, head_mass_g: float | None = None, units: ShownUnits = IN_FILES) -> list[Finding]:
+def check_shot(shot: Shot, *, head_mass_g: float | None = None, units: DisplayUnits = IN_FILES) -> list[Finding]:
     """What looks wrong in one shot, each in a sentence with what it might be.
 
     ``shot`` may be half typed: only what is there is looked at. ``head_mass_g`` of the club, g, where known. The
@@ -86,16 +86,16 @@ _Said = tuple[str, str]
 _NOTHING: _Said = ("", "")
 
 
-def _out(key: str, reading: float, units: ShownUnits) -> float:
+def _out(key: str, reading: float, units: DisplayUnits) -> float:
     """The reading as it was typed: in the unit shown, a converted one to a tenth."""
-    return reading if units.of(key) == unit_of_key(key) else round(units.out(key, reading), 1)
+    return reading if units.unit(key) == unit_of_key(key) else round(units.convert(key, reading), 1)
 
 
-def _shown(key: str, reading: float, units: ShownUnits, places: str = ".10g") -> str:
-    return with_unit(f"{_out(key, reading, units):{places}}", units.of(key))
+def _shown(key: str, reading: float, units: DisplayUnits, places: str = ".10g") -> str:
+    return with_unit(f"{_out(key, reading, units):{places}}", units.unit(key))
 
 
-def _range(key: str, reading: float, units: ShownUnits) -> _Said:
+def _range(key: str, reading: float, units: DisplayUnits) -> _Said:
     low, high = RANGES[key]
     if low <= reading <= high:
         return _NOTHING
@@ -105,7 +105,7 @@ def _range(key: str, reading: float, units: ShownUnits) -> _Said:
     guesses = [
         f"{typed:.10g} {other} would be {_shown(key, meant, units, '.1f')}"
         for other in _OTHER_UNITS.get(unit, ())
-        if other != units.of(key)
+        if other != units.unit(key)
         and low <= (meant := convert(typed, other, unit)) <= high
         and abs(meant) > 0.1 * high
     ]
@@ -131,7 +131,7 @@ def _smash(shot: dict[str, float], head_mass_g: float | None) -> _Said:
     return _NOTHING
 
 
-def _carry(shot: dict[str, float], units: ShownUnits) -> _Said:
+def _carry(shot: dict[str, float], units: DisplayUnits) -> _Said:
     if not {"ball_speed_mph", "carry_yd"} <= shot.keys():
         return _NOTHING
     ball, carry, launch = shot["ball_speed_mph"], shot["carry_yd"], shot.get("launch_deg")
@@ -146,7 +146,7 @@ def _carry(shot: dict[str, float], units: ShownUnits) -> _Said:
     guesses = [
         f"a speed of {speed:.10g} {unit} would be {_shown('ball_speed_mph', meant, units, '.0f')}"
         for unit in ("m/s", "km/h", "mph")
-        if unit != units.of("ball_speed_mph")
+        if unit != units.unit("ball_speed_mph")
         and 0.8 <= carry / usual_carry(meant := convert(speed, unit, "mph")) <= 1.2
     ]
     if 0.8 <= (meant := convert(far, "ft", "yd")) / usual <= 1.2:
@@ -156,7 +156,7 @@ def _carry(shot: dict[str, float], units: ShownUnits) -> _Said:
     return "carry_yd", f"carry {_shown('carry_yd', carry, units)} is {way} (usually {about}); {hint}"
 
 
-def _total(shot: dict[str, float], units: ShownUnits) -> _Said:
+def _total(shot: dict[str, float], units: DisplayUnits) -> _Said:
     carry = shot.get("carry_yd")
     if carry is None:
         return _NOTHING
@@ -198,7 +198,7 @@ def _opposite(shot: dict[str, float]) -> bool | None:
     return sent * shot["offline_yd"] < 0
 
 
-def _signs(shot: dict[str, float], units: ShownUnits) -> _Said:
+def _signs(shot: dict[str, float], units: DisplayUnits) -> _Said:
     if not _opposite(shot):
         return _NOTHING
     start, axis, offline = shot["direction_deg"], shot["spin_axis_deg"], shot["offline_yd"]
@@ -233,7 +233,7 @@ def check_shots(
     *,
     head_mass_g: float | None = None,
     carry_of: Callable[[Shot], float | None] | None = None,
-    units: ShownUnits = IN_FILES,
+    units: DisplayUnits = IN_FILES,
 ) -> list[Finding]:
     """What looks wrong in a whole test: each shot, then what only many shots together show.
 

@@ -9,7 +9,7 @@ from fitlog.evidence.quantities import Shot, kept, value
 from fitlog.evidence.summary import Summary, summarise
 from fitlog.evidence.terms import Hand, curve_word, sided, start_word
 from fitlog.evidence.wording import IN_FILES
-from fitlog.records.shown import ShownUnits
+from fitlog.records.shown import DisplayUnits
 
 STRAIGHT_YD = 3.0  # a curve up to this still counts as straight: common sense, no source
 
@@ -30,7 +30,7 @@ class Shape(NamedTuple):
         return self.sentence
 
 
-def shape(shots: Sequence[Shot], hand: Hand, units: ShownUnits = IN_FILES) -> Shape | None:
+def shape(shots: Sequence[Shot], hand: Hand, units: DisplayUnits = IN_FILES) -> Shape | None:
     """The shape of the shots not left out that have carry, start line and offline; None where none has.
 
     start = carry · tan(direction), curve = offline − start (yd). ``hand`` of the player names push and
@@ -50,7 +50,8 @@ def shape(shots: Sequence[Shot], hand: Hand, units: ShownUnits = IN_FILES) -> Sh
     words = [curve_word(one, hand, STRAIGHT_YD) for one in curve]
     draws, fades, straight = (words.count(word) for word in ("draw", "fade", "straight"))
     sides = summarise(start), summarise(curve), summarise(offline)
-    said = _said(*(units.out("offline_yd", each.mean) for each in sides), hand=hand, unit=units.of("offline_yd"))
+    means = (units.convert("offline_yd", each.mean) for each in sides)
+    said = _said(*means, hand=hand, unit=units.unit("offline_yd"))
     said += f"; {draws} draw, {straight} straight, {fades} fade"
     return Shape(hand, *sides, draws, fades, straight, said)
 

@@ -10,7 +10,7 @@ from fitlog.evidence.findings import Compared
 from fitlog.evidence.quantities import quantity
 from fitlog.evidence.terms import sided
 from fitlog.evidence.wording import IN_FILES, decimals, shown
-from fitlog.records.shown import ShownUnits
+from fitlog.records.shown import DisplayUnits
 from fitlog.records.units import with_unit
 
 LIMIT = 0.05
@@ -18,7 +18,7 @@ LIMIT = 0.05
 _TOLD = ("carry_yd", "offline_yd", "start_yd", "curve_yd", "ball_speed_mph", "launch_deg", "spin_rpm", "landing_deg")
 
 
-def spread_sentences(compared: Mapping[str, Compared], units: ShownUnits = IN_FILES) -> list[str]:
+def spread_sentences(compared: Mapping[str, Compared], units: DisplayUnits = IN_FILES) -> list[str]:
     """Where one club spreads more than the other by the robust test at 5 %; empty where none does.
 
     ``compared`` by quantity. The p-values are not corrected for looking at several quantities.
@@ -39,20 +39,20 @@ def spread_sentences(compared: Mapping[str, Compared], units: ShownUnits = IN_FI
     ]
 
 
-def _size(key: str, sd: float, units: ShownUnits) -> str:
-    size = units.out(key, sd)
-    return with_unit(shown(size, decimals(size / 2)), units.of(key))
+def _size(key: str, sd: float, units: DisplayUnits) -> str:
+    size = units.convert(key, sd)
+    return with_unit(shown(size, decimals(size / 2)), units.unit(key))
 
 
-def pattern_sentence(of: Pattern, units: ShownUnits = IN_FILES) -> str:
+def pattern_sentence(of: Pattern, units: DisplayUnits = IN_FILES) -> str:
     """Whether the two landing patterns lie apart, carry and offline taken together.
 
     >>> from fitlog.evidence.compare import FTest
     >>> pattern_sentence(Pattern((4.0, 7.0), 9.1, FTest(4.3, 2, 17, 0.031)))
     'the two landing patterns lie apart, 7 yd farther and 4 yd right, carry and offline taken together (p 0.031)'
     """
-    across, along = (units.out("carry_yd", each) for each in of.shift)
-    unit = units.of("carry_yd")
+    across, along = (units.convert("carry_yd", each) for each in of.shift)
+    unit = units.unit("carry_yd")
     if of.test.p < LIMIT:
         ways = [f"{abs(along):.0f} {unit} {'farther' if along > 0 else 'shorter'}"] if round(along) else []
         ways += [sided(across, unit)] if round(across) else []
@@ -62,7 +62,7 @@ def pattern_sentence(of: Pattern, units: ShownUnits = IN_FILES) -> str:
     return f"the two landing patterns {where}, carry and offline taken together (p {of.test.p:.2g})"
 
 
-def landing_sentence(of: Dispersion, units: ShownUnits = IN_FILES) -> str:
+def landing_sentence(of: Dispersion, units: DisplayUnits = IN_FILES) -> str:
     """Where one club's shots come down, and how wide the next one may.
 
     >>> from fitlog.evidence.dispersion import dispersion
@@ -70,7 +70,7 @@ def landing_sentence(of: Dispersion, units: ShownUnits = IN_FILES) -> str:
     >>> landing_sentence(found)
     'centre 1 yd right, carry 230 yd; the next shot 19 times of 20 within 32 × 25 yd of it (2577 yd²), 4 shots'
     """
-    unit, scale = units.of("carry_yd"), units.out("carry_yd", 1.0)
+    unit, scale = units.unit("carry_yd"), units.convert("carry_yd", 1.0)
     size = f"{of.most.half_long * scale:.0f} × {of.most.half_short * scale:.0f} {unit}"
     return (
         f"centre {sided(of.cloud.x * scale, unit)}, carry {of.cloud.y * scale:.0f} {unit};"

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from fitlog.evidence.quantities import is_sided, quantity
 from fitlog.evidence.terms import side
-from fitlog.records.shown import ShownUnits
+from fitlog.records.shown import DisplayUnits
 from fitlog.records.units import with_unit
 
-IN_FILES = ShownUnits()  # sentences in yd and mph, where nobody asked for others
+IN_FILES = DisplayUnits()  # sentences in yd and mph, where nobody asked for others
 _SMALL = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
 
 
@@ -67,7 +67,7 @@ def difference_sentence(
     high: float,
     confidence: float,
     other: str = "the reference",
-    units: ShownUnits = IN_FILES,
+    units: DisplayUnits = IN_FILES,
 ) -> str:
     """The difference of two means in the golfer's words, with the interval it lies in.
 
@@ -80,7 +80,7 @@ def difference_sentence(
     'carries 6 yd farther than the reference, 95% sure of between 2 shorter and 14 farther'
     """
     of = quantity(key)
-    estimate, low, high = (units.out(key, each) for each in (estimate, low, high))
+    estimate, low, high = (units.convert(key, each) for each in (estimate, low, high))
     places = decimals((high - low) / 2)
     if low * high > 0 and not float(shown(min(abs(low), abs(high)), places)):
         places += 1
@@ -89,7 +89,7 @@ def difference_sentence(
         effect = f"{of.does} in line with {other}" if is_sided(key) else f"{of.does} the same as {other}"
     else:
         link = "of" if is_sided(key) else "than"
-        effect = f"{of.does} {with_unit(size, units.of(key))} {_word(key, estimate)} {link} {other}"
+        effect = f"{of.does} {with_unit(size, units.unit(key))} {_word(key, estimate)} {link} {other}"
     if low * high > 0 and float(size):
         ends = sorted((abs(low), abs(high)))
         span = f"{shown(ends[0], places)} and {shown(ends[1], places)}"

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from fitlog.history.merge import SETUP, Conflict
-from fitlog.records.words import Change, change_text, differences, label, setup_text, value_text
+from fitlog.records.words import Change, describe_changes, describe_setup, format_change, format_label, format_value
 
 _ROWS = {"club": "", "test": "test ", "shots": "shot ", "makeup": "make-up ", "target": "target of the "}
 
@@ -27,14 +27,14 @@ def side_text(conflict: Conflict, value: Any) -> str:
     if not conflict.key:
         return _row_text(conflict, value)
     if conflict.key == "verdict" and isinstance(value, Mapping):
-        return f"{value.get('decision')}: {value_text('reason', value.get('reason'))}"
+        return f"{value.get('decision')}: {format_value('reason', value.get('reason'))}"
     if isinstance(value, Mapping) or (value is None and isinstance(conflict.base, Mapping)):
         base = conflict.base if isinstance(conflict.base, Mapping) else {}
         tables: list[dict[str, Any]] = [dict(base), dict(value or {})]
         if conflict.key != SETUP:
             tables = [{conflict.key: each} for each in tables]
-        return differences(*tables) or f"{label(conflict.key)} as it was"
-    return change_text(Change(conflict.key, conflict.base, value))
+        return describe_changes(*tables) or f"{format_label(conflict.key)} as it was"
+    return format_change(Change(conflict.key, conflict.base, value))
 
 
 def _row_text(conflict: Conflict, row: Any) -> str:
@@ -43,10 +43,10 @@ def _row_text(conflict: Conflict, row: Any) -> str:
     if not isinstance(row, Mapping):
         return "the file as it is there"
     if isinstance(conflict.base, Mapping):
-        return differences(conflict.base, row) or "kept as it was"
+        return describe_changes(conflict.base, row) or "kept as it was"
     name = conflict.where[-2] if conflict.where else ""
     if name in ("club", "test"):
         shots = row.get("shots", [])
-        said = setup_text(row.get(SETUP, row) if name == "test" else row)
+        said = describe_setup(row.get(SETUP, row) if name == "test" else row)
         return said + (f", {len(shots)} shot{'s' if len(shots) != 1 else ''}" if shots else "")
-    return differences({}, row) or "empty"
+    return describe_changes({}, row) or "empty"

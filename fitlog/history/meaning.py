@@ -9,7 +9,14 @@ from fitlog.records.rows import address, rows_in
 from fitlog.records.session import TEST_KEYS
 from fitlog.records.setup import setup_of
 from fitlog.records.slots import order_of
-from fitlog.records.words import change_text, changes, differences, label, setup_text, value_text
+from fitlog.records.words import (
+    compare_tables,
+    describe_changes,
+    describe_setup,
+    format_change,
+    format_label,
+    format_value,
+)
 
 Table = Mapping[str, Any]
 
@@ -42,7 +49,7 @@ def bag_differences(old: Table, new: Table) -> list[Difference]:
         slot for bag in (old, new) for slot, count in Counter(map(_slot, rows_in(bag, "club"))).items() if count > 1
     }
     out = [each for before, after in pairs for each in _club(before, after, shared)]
-    rest = differences(
+    rest = describe_changes(
         *({key: value for key, value in bag.items() if key not in ("club", "makeup")} for bag in (old, new))
     )
     if rest:
@@ -50,7 +57,7 @@ def bag_differences(old: Table, new: Table) -> list[Difference]:
     names = {str(row.get("name")): row for row in rows_in(old, "makeup")}
     later = {str(row.get("name")): row for row in rows_in(new, "makeup")}
     for name in dict.fromkeys([*names, *later]):
-        text = differences(names.get(name, {}), later.get(name, {}), skip=("name",))
+        text = describe_changes(names.get(name, {}), later.get(name, {}), skip=("name",))
         if text:
             out.append(Difference(f"make-up {name}", text))
     return out
@@ -90,12 +97,12 @@ def _club(old: Table | None, new: Table | None, shared: Container[str]) -> Itera
     name = address(row) if _slot(row) in shared else _slot(row)
     if old is None and new is not None:
         carried = "" if new.get("carried", True) else ", not carried"
-        yield Difference(name, f"added, {setup_text(new)}{carried}")
+        yield Difference(name, f"added, {describe_setup(new)}{carried}")
     elif new is None and old is not None:
-        yield Difference(name, f"taken out of the bag, {setup_text(old)}")
+        yield Difference(name, f"taken out of the bag, {describe_setup(old)}")
     elif old is not None and new is not None:
         was, now = {"carried": True, **old}, {"carried": True, **new}
-        text = differences(was, now, skip=_BOOKKEEPING) or differences(was, now, skip=("id", "evidence"))
+        text = describe_changes(was, now, skip=_BOOKKEEPING) or describe_changes(was, now, skip=("id", "evidence"))
         extra = sorted(set(map(str, new.get("evidence", []))) - set(map(str, old.get("evidence", []))))
         if extra:
             text = "; ".join(filter(None, (text, "evidence " + ", ".join(extra))))
@@ -105,13 +112,13 @@ def _club(old: Table | None, new: Table | None, shared: Container[str]) -> Itera
 
 def setup_differences(old: Table, new: Table) -> str:
     """What differs between two setups (a club's or test's own keys are left aside)."""
-    return differences(setup_of(old, CLUB_KEYS), setup_of(new, CLUB_KEYS))
+    return describe_changes(setup_of(old, CLUB_KEYS), setup_of(new, CLUB_KEYS))
 
 
 def session_differences(old: Table, new: Table) -> list[Difference]:
     """Tests added, shots hit, shots left out, verdicts given."""
     out = []
-    plain = differences(*({key: value for key, value in each.items() if key != "test"} for each in (old, new)))
+    plain = describe_changes(*({key: value for key, value in each.items() if key != "test"} for each in (old, new)))
     if old and plain:
         out.append(Difference("session", plain))
     before = {str(row.get("id")): row for row in rows_in(old, "test")}
@@ -122,7 +129,7 @@ def session_differences(old: Table, new: Table) -> list[Difference]:
             out.append(Difference(f"test {name}", "removed"))
         elif was is None:
             count = len(rows_in(row, "shots"))
-            said = f"{row.get('slot')} {row.get('role', 'candidate')}, {setup_text(row.get('setup', {}))}"
+            said = f"{row.get('slot')} {row.get('role', 'candidate')}, {describe_setup(row.get('setup', {}))}"
             out.append(Difference(f"test {name}", said + (f", {_count(count)}" if count else "")))
             out += [Difference(f"test {name}", text) for text in _test({}, {"verdict": row.get("verdict")})]
         else:
@@ -142,17 +149,17 @@ def _test(old: Table, new: Table) -> Iterator[str]:
     if removed := len(was.keys() - now.keys()):
         yield f"{_count(removed)} removed"
     for name in was.keys() & now.keys():
-        text = differences(was[name], now[name])
+        text = describe_changes(was[name], now[name])
         if text:
             yield f"shot {name}: {text}"
-    setup = differences(old.get("setup", {}), new.get("setup", {}))
+    setup = describe_changes(old.get("setup", {}), new.get("setup", {}))
     if setup:
         yield setup
     verdict = new.get("verdict") or {}
     if verdict and verdict != old.get("verdict"):
-        yield f"{verdict.get('decision')}: {value_text('reason', verdict.get('reason'))}"
+        yield f"{verdict.get('decision')}: {format_value('reason', verdict.get('reason'))}"
     skip = {"shots", "setup", "verdict"}
-    rest = differences(
+    rest = describe_changes(
         *({key: value for key, value in each.items() if key in TEST_KEYS - skip} for each in (old, new))
     )
     if rest:
@@ -162,12 +169,12 @@ def _test(old: Table, new: Table) -> Iterator[str]:
 def table_differences(old: Table, new: Table) -> list[Difference]:
     """Key by key, for files that are plain tables: players, parts, importers, the workspace."""
     plain = ({key: value for key, value in each.items() if not _is_rows(value)} for each in (old, new))
-    out = [Difference("", change_text(change)) for change in changes(*plain)]
+    out = [Difference("", format_change(change)) for change in compare_tables(*plain)]
     for key in dict.fromkeys([*old, *new]):
         if (_is_rows(old.get(key)) or _is_rows(new.get(key))) and old.get(key) != new.get(key):
             before, after = len(rows_in(old, key)), len(rows_in(new, key))
             how = f"{before} → {after}" if before != after else "changed"
-            out.append(Difference("", f"{label(key)} {how}"))
+            out.append(Difference("", f"{format_label(key)} {how}"))
     return out
 
 

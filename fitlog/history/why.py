@@ -5,8 +5,8 @@ from typing import Any, NamedTuple
 
 from fitlog.history.history import History
 from fitlog.history.message import Entry
-from fitlog.records.fields import flat
-from fitlog.records.ids import place_of
+from fitlog.records.fields import flatten
+from fitlog.records.ids import parse_ordinal
 
 
 class Step(NamedTuple):
@@ -25,7 +25,7 @@ def club_in(bag: Mapping[str, Any], slot: str, club_id: str) -> Mapping[str, Any
         exact = [row for row in rows if str(row.get("id", "")) == club_id]
         if exact:
             return exact[0]
-        if place := place_of(club_id):
+        if place := parse_ordinal(club_id):
             return unnamed[place - 1] if place <= len(unnamed) else None
         rows = unnamed
     else:
@@ -75,7 +75,7 @@ def why(history: History, file: str, slot: str, club_id: str, key: str) -> list[
     """Each change of a club's value, newest first; the first step gave today's value."""
 
     def value(club: Mapping[str, Any] | None) -> Any:
-        return None if club is None else dict(flat(club)).get(key)
+        return None if club is None else dict(flatten(club)).get(key)
 
     steps = []
     club = _Followed(slot, club_id)
@@ -95,9 +95,9 @@ def since(history: History, file: str, slot: str, club_id: str) -> dict[str, Ste
     followed = _Followed(slot, club_id)
     for entry, after, before in history.versions(file):
         club, was = followed.within(after), followed.before(before, after)
-        values, earlier = dict(flat(club or {})), dict(flat(was or {}))
+        values, earlier = dict(flatten(club or {})), dict(flatten(was or {}))
         for parent in entry.parents[1:]:  # a sync brings values; it does not give them
-            brought = dict(flat(followed.within(history.table_at(parent, file)) or {}))
+            brought = dict(flatten(followed.within(history.table_at(parent, file)) or {}))
             earlier |= {key: value for key, value in brought.items() if values.get(key) == value}
         if now is None:
             now = values

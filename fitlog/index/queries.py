@@ -5,7 +5,7 @@ from collections import Counter
 from collections.abc import Sequence
 from typing import Any, NamedTuple
 
-from fitlog.coherence.stale import ball_change
+from fitlog.coherence.stale import describe_ball_change
 from fitlog.index.conditions import Condition, parse_conditions
 from fitlog.index.rows import Value
 from fitlog.index.schema import CLUB, TEST
@@ -229,6 +229,6 @@ def stale_after_ball(index: Index, player: str = "") -> list[StaleClub]:
     )
     clubs: dict[tuple[str, str, str], list[tuple[str, str]]] = {}
     for who, name, club, ref, *balls in index.db.execute(sql, (player, player)):
-        change = ball_change(Ball(*balls[:3]), Ball(*balls[3:]))
+        change = describe_ball_change(Ball(*balls[:3]), Ball(*balls[3:]))
         clubs.setdefault((who, name, club), []).append((ref, change))
     return [StaleClub(*club, tuple(tests)) for club, tests in clubs.items() if all(change for _, change in tests)]

@@ -8,12 +8,12 @@ from typing import Any, NamedTuple
 
 from fitlog.index.schema import CLUB, PART, PLAYER, SESSION, TEST
 from fitlog.records.bag import CLUB_KEYS, Ball
-from fitlog.records.fields import flat
+from fitlog.records.fields import flatten
 from fitlog.records.limits import chain_line, excess, size_excess
 from fitlog.records.session import MEASURES, ref
 from fitlog.records.setup import setup_of
 from fitlog.records.slots import kind_of
-from fitlog.records.words import setup_text
+from fitlog.records.words import describe_setup
 
 Table = Mapping[str, Any]
 Value = str | float
@@ -177,7 +177,7 @@ KINDS = frozenset(_OF_KIND)
 
 
 def _setup(table: Table) -> SetupRow:
-    values = sorted((key, plain) for key, value in flat(table) if (plain := plain_value(value)) is not None)
+    values = sorted((key, plain) for key, value in flatten(table) if (plain := plain_value(value)) is not None)
     weights = [str(each) for each in table.get("weights", [])] if isinstance(table.get("weights"), list) else []
     digest = hashlib.blake2b(repr((values, weights)).encode("utf-8", "surrogatepass"), digest_size=8).digest()
     given = {key: value for key, value in values if isinstance(value, str)}
@@ -185,7 +185,7 @@ def _setup(table: Table) -> SetupRow:
     head, shaft, grip = (given.get(f"{each}.model") or given.get(f"{each}.part", "") for each in _COMPONENTS)
     number = int.from_bytes(digest, "big", signed=True)
     joined = "\n".join(dict.fromkeys(models)).casefold()
-    return SetupRow(number, setup_text(table), joined, head, shaft, grip, tuple(values))
+    return SetupRow(number, describe_setup(table), joined, head, shaft, grip, tuple(values))
 
 
 def plain_value(value: Any) -> Value | None:

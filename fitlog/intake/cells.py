@@ -7,10 +7,10 @@ from math import isfinite
 from typing import Any
 
 from fitlog.intake.unitwords import unit_of
-from fitlog.records.fields import Number, kinds_of, shown
+from fitlog.records.fields import Number, kinds_of, quote_value
 from fitlog.records.importer import Column, Importer, unit_fits
 from fitlog.records.session import MEASURES, Shot
-from fitlog.records.units import convert, shown_unit, unit_of_key
+from fitlog.records.units import convert, unit_of_key, unit_symbol
 
 _LONGEST = 60  # characters of a number with all that may stand around it
 DECIMALS = 4  # finer than any instrument, coarse enough that no conversion noise is written
@@ -57,10 +57,10 @@ def read_measure(cell: str, column: Column, decimal: str, thousands: str) -> flo
     value = round(convert(value, unit or column.unit or own, own), DECIMALS) + 0.0  # + 0.0: no minus zero
     kind = _KINDS[column.key]
     if not isfinite(value):
-        raise Unread(f"{shown(cell)} is not a finite number")
+        raise Unread(f"{quote_value(cell)} is not a finite number")
     if isinstance(kind, Number) and not kind.low <= value <= kind.high:
         raise Unread(
-            f"{kind.label} {value:g} {shown_unit(own)} is outside {kind.low:g} to {kind.high:g}; "
+            f"{kind.label} {value:g} {unit_symbol(own)} is outside {kind.low:g} to {kind.high:g}; "
             "check the cell, and the column's unit in the map"
         )
     return value
@@ -71,21 +71,21 @@ def _parts(cell: str, key: str, decimal: str, thousands: str) -> tuple[float, st
     found = _number(decimal, thousands).fullmatch(cell) if len(cell) <= _LONGEST else None
     sides = _SIDES.get(key, {})
     if not found:
-        raise Unread(f"{shown(cell)} is not a number" + _mark_hint(cell, decimal, thousands))
+        raise Unread(f"{quote_value(cell)} is not a number" + _mark_hint(cell, decimal, thousands))
     before, sign, digits, power, rest = found.groups()
     side = sides.get((before or "").casefold(), 0)
     if before and not side:
-        raise Unread(f"{shown(cell)} is not a number")
+        raise Unread(f"{quote_value(cell)} is not a number")
     after = re.fullmatch(r"(.*?)(?<![^\W\d_])([^\W\d_]+)", rest)
     if after and after[2].casefold() in sides and not side:
         rest, side = after[1].strip(), sides[after[2].casefold()]
     unit = unit_of(rest)
     if rest and not unit:
-        raise Unread(f"{shown(rest)} after the number in {shown(cell)} is no unit or side known here")
+        raise Unread(f"{quote_value(rest)} after the number in {quote_value(cell)} is no unit or side known here")
     if unit and not unit_fits(key, unit):
-        raise Unread(f"{shown(cell)} is given in {unit}, which is no unit for {key}")
+        raise Unread(f"{quote_value(cell)} is given in {unit}, which is no unit for {key}")
     if side and sign in ("-", "−", "–"):
-        raise Unread(f"{shown(cell)} has both a minus and a side")
+        raise Unread(f"{quote_value(cell)} has both a minus and a side")
     plain = digits.replace(thousands, "") if thousands else digits
     value = float(plain.replace("’", "").replace(decimal, ".") + (power or ""))
     return (-value if sign in ("-", "−", "–") else value), unit, side
@@ -123,4 +123,4 @@ def read_clock(cell: str) -> time:
             return time(hour, int(found[2]), int(found[3] or 0))
         except ValueError:
             pass
-    raise Unread(f"{shown(cell)} is not a time such as 10:42")
+    raise Unread(f"{quote_value(cell)} is not a time such as 10:42")

@@ -8,7 +8,7 @@ from fitlog.intake import source
 from fitlog.intake.source import Line
 from fitlog.intake.unitwords import is_unit_row, split_unit, unit_of
 from fitlog.records.errors import Refusal
-from fitlog.records.fields import shown
+from fitlog.records.fields import quote_value
 from fitlog.records.importer import Column, Importer, unit_fits
 from fitlog.records.units import unit_of_key
 
@@ -32,7 +32,7 @@ class Skipped(NamedTuple):
     text: str
 
     def __str__(self) -> str:
-        return f"line {self.line}: {self.why}: {shown(self.text)}"
+        return f"line {self.line}: {self.why}: {quote_value(self.text)}"
 
 
 class Layout(NamedTuple):
@@ -104,7 +104,7 @@ def lay_out(data: bytes, importer: Importer) -> Layout:
     group = _place(header, importer.group, 1) if importer.group else None
     if importer.group and group is None:
         raise Refusal(
-            f"no column is called {shown(importer.group)}, by which the map splits the file",
+            f"no column is called {quote_value(importer.group)}, by which the map splits the file",
             where=f"line {header.number}",
             do="choose the column again, or none",
         )
@@ -130,7 +130,7 @@ def _header(text: str, importer: Importer) -> tuple[str, Line]:
         return best[2], best[3]
     if not any(line for line in source.rows(text, importer.delimiter or ",", HEADER_WITHIN)):
         raise Refusal("the file is empty", do="export it again")
-    sought = f"the word {shown(importer.header_word)}" if word else "a column of the map"
+    sought = f"the word {quote_value(importer.header_word)}" if word else "a column of the map"
     do = "check that this is the right map for the file" + (", and its delimiter" if importer.delimiter else "")
     raise Refusal(f"no row within the first {HEADER_WITHIN} lines holds {sought}", do=do)
 
@@ -139,7 +139,7 @@ def _place(header: Line, name: str, nth: int | None) -> int | None:
     places = places_of(header.cells, name)
     if nth is None and len(places) > 1:
         raise Refusal(
-            f"{len(places)} columns are called {shown(name)}",
+            f"{len(places)} columns are called {quote_value(name)}",
             where=f"line {header.number}",
             do="say in the map which of them is meant, counted from the left: nth = 1",
         )
@@ -157,7 +157,7 @@ def _same_unit(written: str, column: Column, line: Line, exact: bool = False) ->
         fits = unit_fits(column.key, written)
         do = f'set unit = "{written}" for this column' if fits else f"choose another column for {column.key}"
         raise Refusal(
-            f"the file gives {shown(column.header)} in {written}, the map says {thought or 'it has no unit'}",
+            f"the file gives {quote_value(column.header)} in {written}, the map says {thought or 'it has no unit'}",
             where=f"line {line.number}",
             do=f"{do}, or use another map for this file",
         )

@@ -19,8 +19,8 @@ from fitlog.records.fields import (
     Text,
     either,
     kinds_of,
+    quote_value,
     read_record,
-    shown,
     table_schema,
     tables,
 )  # fmt: skip
@@ -116,10 +116,12 @@ def read_bag(table: Mapping[str, Any], faults: list[Fault]) -> Bag:
     bag = read_record(Bag, {key: value for key, value in table.items() if key != "club"}, (), faults)
     rows = table.get("club", [])
     if not isinstance(rows, list):
-        faults.append(Fault(("club",), f"{shown(rows)} is not a list of clubs", "start each club with [[club]]"))
+        faults.append(
+            Fault(("club",), f"{quote_value(rows)} is not a list of clubs", "start each club with [[club]]")
+        )
         rows = []
     clubs = tuple(read_club(row, ("club", number), faults) for number, row in tables(rows, "club", faults))
-    clubs = _told_apart(clubs, faults)
+    clubs = _number_twins(clubs, faults)
     addresses = {club.slot for club in clubs} | {club.address for club in clubs}
     for number, makeup in enumerate(bag.makeup or ()):
         for place, wanted in enumerate(makeup.clubs):
@@ -140,7 +142,7 @@ def read_club(row: Mapping[str, Any], path: Path, faults: list[Fault]) -> Club:
     return read_record(Club, row, path, faults, Setup)._replace(setup=setup, raw=row)
 
 
-def _told_apart(clubs: tuple[Club, ...], faults: list[Fault]) -> tuple[Club, ...]:
+def _number_twins(clubs: tuple[Club, ...], faults: list[Fault]) -> tuple[Club, ...]:
     """Clubs that share a slot have ids; those written by hand without go by their place, and that is said."""
     shared = {slot for slot, count in Counter(club.slot for club in clubs).items() if slot and count > 1}
     out: list[Club] = []
@@ -167,7 +169,7 @@ def find_clubs(bag: Bag, wanted: str) -> list[Club]:
     return [club for club in bag.clubs if club.slot == slot and club.id.startswith(club_id)]
 
 
-def one_club(bag: Bag, wanted: str, player: str) -> Club:
+def choose_club(bag: Bag, wanted: str, player: str) -> Club:
     """The one club meant: of several in a slot the one carried.
 
     Raises UsageError where there is none, or several and it is not clear which.

@@ -63,7 +63,7 @@ class Kind(Protocol):
     def schema(self) -> dict[str, Any]: ...
 
 
-def shown(value: Any) -> str:
+def quote_value(value: Any) -> str:
     """A value as a message quotes it."""
     if isinstance(value, bool):
         return "true" if value else "false"
@@ -91,7 +91,7 @@ class Number:
     def read(self, value: Any, path: Path, faults: list[Fault]) -> Any:
         unit = ""
         if isinstance(value, bool) or not isinstance(value, int | float):
-            what = f"{shown(value)} is not a number"
+            what = f"{quote_value(value)} is not a number"
         elif not isfinite(value):
             what = f"{value} is not a finite number"
         elif self.whole and value != int(value):
@@ -127,11 +127,11 @@ class Text:
 
     def read(self, value: Any, path: Path, faults: list[Fault]) -> Any:
         if not isinstance(value, str):
-            faults.append(Fault(path, f"{shown(value)} is not text", 'write it between quotes, "like this"'))
+            faults.append(Fault(path, f"{quote_value(value)} is not text", 'write it between quotes, "like this"'))
         elif self.options and value not in self.options:
-            faults.append(Fault(path, f"{shown(value)} is not a choice here", "write " + either(self.options)))
+            faults.append(Fault(path, f"{quote_value(value)} is not a choice here", "write " + either(self.options)))
         elif self.pattern and not re.fullmatch(self.pattern, value):
-            faults.append(Fault(path, f"{shown(value)} is not of the right form", f"write {self.form}"))
+            faults.append(Fault(path, f"{quote_value(value)} is not of the right form", f"write {self.form}"))
         else:
             return value
         return None
@@ -167,7 +167,9 @@ class Flag(_Plain):
     def read(self, value: Any, path: Path, faults: list[Fault]) -> Any:
         if isinstance(value, bool):
             return value
-        faults.append(Fault(path, f"{shown(value)} is not true or false", "write true or false, without quotes"))
+        faults.append(
+            Fault(path, f"{quote_value(value)} is not true or false", "write true or false, without quotes")
+        )
         return None
 
     def schema(self) -> dict[str, Any]:
@@ -182,7 +184,9 @@ class Day(_Plain):
     def read(self, value: Any, path: Path, faults: list[Fault]) -> Any:
         if isinstance(value, date) and not isinstance(value, datetime):
             return value
-        faults.append(Fault(path, f"{shown(value)} is not a date", "write a date such as 2026-04-18, without quotes"))
+        faults.append(
+            Fault(path, f"{quote_value(value)} is not a date", "write a date such as 2026-04-18, without quotes")
+        )
         return None
 
     def schema(self) -> dict[str, Any]:
@@ -197,7 +201,9 @@ class Clock(_Plain):
     def read(self, value: Any, path: Path, faults: list[Fault]) -> Any:
         if isinstance(value, time):
             return value
-        faults.append(Fault(path, f"{shown(value)} is not a time", "write a time such as 10:42:07, without quotes"))
+        faults.append(
+            Fault(path, f"{quote_value(value)} is not a time", "write a time such as 10:42:07, without quotes")
+        )
         return None
 
     def schema(self) -> dict[str, Any]:
@@ -214,7 +220,7 @@ class Items(_Plain):
 
     def read(self, value: Any, path: Path, faults: list[Fault]) -> Any:
         if not isinstance(value, list):
-            faults.append(Fault(path, f"{shown(value)} is not a list", "write a list between [ and ]"))
+            faults.append(Fault(path, f"{quote_value(value)} is not a list", "write a list between [ and ]"))
             return ()
         read = (self._item(item, (*path, number), faults) for number, item in enumerate(value))
         return tuple(item for item in read if item is not None)
@@ -252,7 +258,7 @@ class Sub(_Plain):
         if isinstance(value, Mapping):
             return read_record(self.record, value, path, faults)
         faults.append(
-            Fault(path, f"{shown(value)} is not a table", f"write its keys as {key_text(path)}.KEY = VALUE")
+            Fault(path, f"{quote_value(value)} is not a table", f"write its keys as {key_text(path)}.KEY = VALUE")
         )
         return None
 
@@ -307,10 +313,10 @@ def _sample(kind: Kind) -> str:
 
 def _hint_at_slip(key: str, records: tuple[type, ...], path: Path, faults: list[Fault]) -> None:
     """Add a hint for an unknown key that resembles a known one; others are welcome and stay unmentioned."""
-    from fitlog.records.keys import meant_keys
+    from fitlog.records.keys import similar_keys
 
     named = sorted(records, key=lambda each: each.__name__)  # two records may share a table and see the same slip
-    if near := meant_keys(key, *named):
+    if near := similar_keys(key, *named):
         what, do = f"'{key}' is kept but not known here", f"perhaps {either(near)} is meant"
         faults.append(Fault(path, what, f"{do}; a key of your own is {OWN}.{key}", hint=True))
 
@@ -337,27 +343,27 @@ def tables(rows: list[Any], name: str, faults: list[Fault]) -> Iterator[tuple[in
             yield number, row
         else:
             faults.append(
-                Fault((name, number), f"{shown(row)} is not a {name}", f"start each {name} with [[{name}]]")
+                Fault((name, number), f"{quote_value(row)} is not a {name}", f"start each {name} with [[{name}]]")
             )
 
 
-def flat(table: Mapping[str, Any], prefix: str = "") -> Iterator[tuple[str, Any]]:
+def flatten(table: Mapping[str, Any], prefix: str = "") -> Iterator[tuple[str, Any]]:
     """Every value of nested tables under its dotted key; lists stay whole.
 
-    >>> dict(flat({"head": {"model": "Alder"}, "length_in": 45.0}))
+    >>> dict(flatten({"head": {"model": "Alder"}, "length_in": 45.0}))
     {'head.model': 'Alder', 'length_in': 45.0}
     """
     for key, value in table.items():
         if isinstance(value, Mapping):
-            yield from flat(value, f"{prefix}{key}.")
+            yield from flatten(value, f"{prefix}{key}.")
         else:
             yield f"{prefix}{key}", value
 
 
-def nested(pairs: Mapping[str, Any]) -> dict[str, Any]:
-    """The inverse of ``flat``.
+def nest(pairs: Mapping[str, Any]) -> dict[str, Any]:
+    """The inverse of ``flatten``.
 
-    >>> nested({"head.model": "Alder", "length_in": 45.0})
+    >>> nest({"head.model": "Alder", "length_in": 45.0})
     {'head': {'model': 'Alder'}, 'length_in': 45.0}
     """
     out: dict[str, Any] = {}

@@ -24,7 +24,7 @@ def draw_letters(count: int) -> str:
     return "".join(SystemRandom().choices(LETTERS, k=count))
 
 
-def fresh(draw: Draw, count: int, taken: Iterable[str]) -> str:
+def draw_unused(draw: Draw, count: int, taken: Iterable[str]) -> str:
     """Letters that are not among ``taken``; an id always starts with a letter, so that TOML and shells are calm."""
     used = set(taken)
     while True:
@@ -42,10 +42,10 @@ def ordinal(number: int) -> str:
     return str(number) + {1: "st", 2: "nd", 3: "rd"}.get(number, "th")
 
 
-def place_of(ordinal_id: str) -> int:
+def parse_ordinal(ordinal_id: str) -> int:
     """The number of an ``ordinal``, or 0 for an id of letters.
 
-    >>> place_of("2nd"), place_of("q7k")
+    >>> parse_ordinal("2nd"), parse_ordinal("q7k")
     (2, 0)
     """
     found = re.fullmatch(r"(\d+)(?:st|nd|rd|th)", ordinal_id)

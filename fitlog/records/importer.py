@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import Annotated, Any, NamedTuple
 
 from fitlog.records.errors import UsageError
-from fitlog.records.fields import Fault, Flag, Items, Number, Sub, Text, kinds_of, read_record, shown
+from fitlog.records.fields import Fault, Flag, Items, Number, Sub, Text, kinds_of, quote_value, read_record
 from fitlog.records.session import MEASURES, Shot
 from fitlog.records.units import convert, unit_of_key
 
@@ -63,7 +63,9 @@ def read_importer(table: Mapping[str, Any], faults: list[Fault]) -> Importer:
         faults.append(Fault(("thousands",), "the thousands mark is the same as the decimal mark", do))
     rows = table.get("column", [])
     if not isinstance(rows, list) or not all(isinstance(row, Mapping) for row in rows):
-        faults.append(Fault(("column",), f"{shown(rows)} is not a list of columns", "start each with [[column]]"))
+        faults.append(
+            Fault(("column",), f"{quote_value(rows)} is not a list of columns", "start each with [[column]]")
+        )
         rows = []
     columns = tuple(read_record(Column, row, ("column", number), faults) for number, row in enumerate(rows))
     seen: set[str] = set()
@@ -74,11 +76,11 @@ def read_importer(table: Mapping[str, Any], faults: list[Fault]) -> Importer:
             do = "keep one column for each key"
             faults.append(Fault(("column", number, "key"), f"two columns give '{column.key}'", do))
         seen.add(column.key)
-        faults.extend(_unfit(column, number))
+        faults.extend(_check_column(column, number))
     return importer._replace(column=columns)
 
 
-def _unfit(column: Column, number: int) -> list[Fault]:
+def _check_column(column: Column, number: int) -> list[Fault]:
     """What in a column does not go with its key."""
     out = []
     if column.unit and not unit_fits(column.key, column.unit):
@@ -112,13 +114,13 @@ def to_table(importer: Importer) -> dict[str, Any]:
     >>> to_table(Importer("Bay", decimal=",", column=(Column("Flug", "carry_yd", "m"),)))
     {'name': 'Bay', 'decimal': ',', 'column': [{'header': 'Flug', 'key': 'carry_yd', 'unit': 'm'}]}
     """
-    table = _given(importer)
+    table = _explicit_values(importer)
     if importer.column:
-        table["column"] = [_given(column) for column in importer.column]
+        table["column"] = [_explicit_values(column) for column in importer.column]
     return table
 
 
-def _given(record: Any) -> dict[str, Any]:
+def _explicit_values(record: Any) -> dict[str, Any]:
     usual = record._field_defaults
     values = {key: value for key, value in record._asdict().items() if key not in usual or value != usual[key]}
     return {key: list(value) if isinstance(value, tuple) else value for key, value in values.items()}

@@ -53,13 +53,13 @@ def known_keys(*records: type) -> tuple[str, ...]:
 
 
 @lru_cache(256)
-def meant_keys(key: str, *records: type) -> tuple[str, ...]:
+def similar_keys(key: str, *records: type) -> tuple[str, ...]:
     """The known keys that an unknown dotted key resembles, the likeliest first; none where it is like no other.
 
     >>> from fitlog.records.setup import Setup
-    >>> [meant_keys(key, Setup)[0] for key in ("length", "length_cm", "lenght_in", "head.weight", "tip_trim_in")]
+    >>> [similar_keys(key, Setup)[0] for key in ("length", "length_cm", "lenght_in", "head.weight", "tip_trim_in")]
     ['length_in', 'length_in', 'length_in', 'head.mass_g', 'shaft.tip_trim_in']
-    >>> meant_keys("paint_code", Setup)
+    >>> similar_keys("paint_code", Setup)
     ()
     """
     known = known_keys(*records)
@@ -121,7 +121,7 @@ def check_key(key: str, *records: type) -> None:
     first, _, rest = key.partition(".")
     if key in known_keys(*records) or (first == OWN and rest):
         return
-    meant = meant_keys(key, *records)
+    meant = similar_keys(key, *records)
     if meant:
         raise UsageError(f"there is no key '{key}'", do=f"write {either(meant)}; a key of your own is {OWN}.{key}")
     raise UsageError(f"there is no key '{key}'", do=f"to keep one of your own, write {OWN}.{key}")

@@ -14,7 +14,7 @@ from fitlog.records.settings import Settings
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
 
-def _one_limit(schema: dict[str, Any], *way: str) -> dict[str, Any]:
+def _require_one_limit(schema: dict[str, Any], *way: str) -> dict[str, Any]:
     """A criterion has exactly one limit; ``way`` leads to the list of criteria."""
     place = schema
     for step in way:
@@ -25,9 +25,9 @@ def _one_limit(schema: dict[str, Any], *way: str) -> dict[str, Any]:
 
 _MADE: dict[str, Callable[[], dict[str, Any]]] = {
     "workspace": lambda: table_schema(Settings),
-    "player": lambda: _one_limit(table_schema(Player), "criterion"),
+    "player": lambda: _require_one_limit(table_schema(Player), "criterion"),
     "bag": bag_schema,
-    "session": lambda: _one_limit(session_schema(), "test", "criteria"),
+    "session": lambda: _require_one_limit(session_schema(), "test", "criteria"),
     "head": lambda: part_schema("heads"),
     "shaft": lambda: part_schema("shafts"),
     "grip": lambda: part_schema("grips"),

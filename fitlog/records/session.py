@@ -14,8 +14,8 @@ from fitlog.records.fields import (
     Sub,
     Text,
     kinds_of,
+    quote_value,
     read_record,
-    shown,
     table_schema,
     tables,
 )  # fmt: skip
@@ -179,7 +179,9 @@ def read_session(table: Mapping[str, Any], faults: list[Fault]) -> Session:
     session = read_record(Session, {key: value for key, value in table.items() if key != "test"}, (), faults)
     rows = table.get("test", [])
     if not isinstance(rows, list):
-        faults.append(Fault(("test",), f"{shown(rows)} is not a list of tests", "start each test with [[test]]"))
+        faults.append(
+            Fault(("test",), f"{quote_value(rows)} is not a list of tests", "start each test with [[test]]")
+        )
         rows = []
     tests = []
     for number, row in tables(rows, "test", faults):

@@ -10,7 +10,7 @@ SCHEMA_VERSION = 1
 GET_NEWER = "install a newer fitlog; nothing was changed"
 
 
-class Shown(NamedTuple):
+class UnitChoices(NamedTuple):
     """The units a person reads on screens; the files always hold yards, mph, inches, grams and °C."""
 
     distance: Annotated[str, Text("distance", options=("yd", "m"))] = "yd"
@@ -30,23 +30,23 @@ class Settings(NamedTuple):
 
     name: Annotated[str, Text("name")]
     schema: Annotated[int, Number("schema version", 1, SCHEMA_VERSION, "1", whole=True)] = SCHEMA_VERSION
-    units: Annotated[Shown, Sub("units shown", Shown)] = Shown()
+    units: Annotated[UnitChoices, Sub("units shown", UnitChoices)] = UnitChoices()
     reference_air: Annotated[AirRead, Sub("reference air", AirRead)] = AirRead()
     logger: Annotated[Logger, Sub("who logs", Logger)] = Logger()
 
 
 def read_settings(table: Mapping[str, Any], faults: list[Fault]) -> Settings:
     """The settings from the workspace file's table."""
-    if said := newer(table):
+    if said := newer_schema_message(table):
         faults.append(Fault(("schema",), said, GET_NEWER))
         table = {**table, "schema": SCHEMA_VERSION}
     return read_record(Settings, table, (), faults)
 
 
-def newer(table: Mapping[str, Any]) -> str:
+def newer_schema_message(table: Mapping[str, Any]) -> str:
     """What to say of a workspace whose files may mean what this fitlog does not know; empty for one that it knows.
 
-    >>> newer({"schema": 99})
+    >>> newer_schema_message({"schema": 99})
     'this workspace was written for a newer fitlog (schema 99; this one knows 1)'
     """
     version = table.get("schema")

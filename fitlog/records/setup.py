@@ -158,7 +158,7 @@ _ASKED: dict[str, tuple[str, ...]] = {
 }  # fmt: skip
 
 
-def asked_keys(kind: str) -> tuple[str, ...]:
+def form_keys(kind: str) -> tuple[str, ...]:
     """The dotted keys that a form asks for a club of this kind, in order; ``notes`` comes last."""
     return (*_ASKED[kind], "notes")
 

@@ -6,8 +6,8 @@ from math import isfinite
 from typing import NamedTuple
 
 from fitlog.records.errors import Refusal, UsageError
-from fitlog.records.fields import UNIT_WORDS, Number, either, shown
-from fitlog.records.units import convert, shown_unit, unit_of_key
+from fitlog.records.fields import UNIT_WORDS, Number, either, quote_value
+from fitlog.records.units import convert, unit_of_key, unit_symbol
 
 DECIMALS = 4  # finer than any bench, coarse enough that no conversion noise is written
 _LONGEST = 40  # characters
@@ -114,7 +114,7 @@ def parse_number(text: str, key: str, kind: Number) -> TypedNumber:
         values = [each for each in values if relative or kind.low <= each <= kind.high] or values[:1]
         if len(values) > 1:
             raise Refusal(
-                f"{shown(text.strip())} may be {values[0]:g} or {values[1]:g}", do="write it without a comma"
+                f"{quote_value(text.strip())} may be {values[0]:g} or {values[1]:g}", do="write it without a comma"
             )
     if not isfinite(values[0]):
         raise _not_a_number(text, unit, kind)
@@ -158,7 +158,9 @@ def _unit(written: str, text: str, unit: str, kind: Number) -> str:
     if named == "deg" and unit in ("c", "f"):
         named = unit
     if not named:
-        raise Refusal(f"{shown(text.strip())} is not understood at {shown(written.strip())}", do=_advice(unit, kind))
+        raise Refusal(
+            f"{quote_value(text.strip())} is not understood at {quote_value(written.strip())}", do=_advice(unit, kind)
+        )
     return named
 
 
@@ -169,12 +171,12 @@ def _converted(value: float, written: str, unit: str, relative: bool) -> float:
         made = convert(value, written, unit)
         return made - convert(0.0, written, unit) if relative else made
     except UsageError as error:
-        own = UNIT_WORDS.get(unit, shown_unit(unit)) if unit else "a plain number"
-        raise Refusal(f"a value in {shown_unit(written)} does not fit here", do=f"give it in {own}") from error
+        own = UNIT_WORDS.get(unit, unit_symbol(unit)) if unit else "a plain number"
+        raise Refusal(f"a value in {unit_symbol(written)} does not fit here", do=f"give it in {own}") from error
 
 
 def _not_a_number(text: str, unit: str, kind: Number) -> Refusal:
-    return Refusal(f"{shown(text.strip())} is not a number", do=_advice(unit, kind))
+    return Refusal(f"{quote_value(text.strip())} is not a number", do=_advice(unit, kind))
 
 
 def _advice(unit: str, kind: Number) -> str:
@@ -200,7 +202,7 @@ def read_swing_weight(text: str, current: str | None = None) -> str:
         points = _points(current) + float(change[1] + change[2])
         if 0 <= points <= 70:
             return _scale(points)
-    raise Refusal(f"{shown(text.strip())} is not a swing weight", do="write one such as D2 or D2.5")
+    raise Refusal(f"{quote_value(text.strip())} is not a swing weight", do="write one such as D2 or D2.5")
 
 
 def _points(mark: str) -> float:
@@ -227,7 +229,7 @@ def read_flag(text: str) -> bool:
         return True
     if word in ("no", "n", "false", "off", "0"):
         return False
-    raise Refusal(f"{shown(text.strip())} is neither yes nor no", do="write yes or no")
+    raise Refusal(f"{quote_value(text.strip())} is neither yes nor no", do="write yes or no")
 
 
 def read_option(text: str, options: tuple[str, ...]) -> str:
@@ -245,4 +247,4 @@ def read_option(text: str, options: tuple[str, ...]) -> str:
     exact = [each for each in options if each.casefold() == word]
     if len(exact or found) == 1:
         return (exact or found)[0]
-    raise Refusal(f"{shown(text.strip())} is not a choice here", do="write " + either(options))
+    raise Refusal(f"{quote_value(text.strip())} is not a choice here", do="write " + either(options))

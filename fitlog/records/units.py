@@ -101,7 +101,7 @@ def unit_of_key(key: str) -> str:
     return steps[-1] if steps and steps[-1] in _SUFFIXES else ""
 
 
-def shown_unit(unit: str) -> str:
+def unit_symbol(unit: str) -> str:
     """The unit as a person reads it: ``deg`` → ``°``."""
     return _SHOWN.get(unit, unit)
 
@@ -110,5 +110,5 @@ def with_unit(number: str, unit: str) -> str:
     """A number, already written, with its unit: ``9.5°``, ``45.25 in``."""
     if not unit:
         return number
-    shown = shown_unit(unit)
+    shown = unit_symbol(unit)
     return number + shown if shown == "°" else f"{number} {shown}"

@@ -1,10 +1,10 @@
 """The bag card: every club with its numbers and its standing, the ladders, the make-ups, what to look at."""
 
 from fitlog.bench.points import shown as points_shown
-from fitlog.coherence.findings import NOT_CHECKED, grouped
+from fitlog.coherence.findings import NOT_CHECKED, group
 from fitlog.coherence.known import COMPUTED, READ, Known
 from fitlog.records.player import Player
-from fitlog.records.words import counted, number, setup_text
+from fitlog.records.words import describe_setup, format_count, format_number
 from fitlog.report.document import (
     Block,
     Bullets,
@@ -21,9 +21,9 @@ from fitlog.report.document import (
     Tone,
 )
 from fitlog.report.values import Units
-from fitlog.report.verdict import shown_name
+from fitlog.report.verdict import display_name
 from fitlog.views.sheets.bag_card import BagCard, CardClub
-from fitlog.views.sheets.verdict_sheet import ball_said
+from fitlog.views.sheets.verdict_sheet import describe_ball
 
 FOOT = (
     "✓ read on the bench; no mark: as written down; ≈ computed from the components. The committee decides on rules."
@@ -32,8 +32,8 @@ FOOT = (
 
 def document(card: BagCard, initials: bool = False) -> Document:
     """The card of one bag."""
-    units = Units(card.shown)
-    name = shown_name(card.player, initials)
+    units = Units(card.units)
+    name = display_name(card.player, initials)
     blocks: list[Block] = [_clubs(card, units)]
     lofts, carries = _lofts(card), _carries(card, units)
     right: list[Block] = [Heading("Carries, as tested"), *carries] if carries else []
@@ -50,9 +50,9 @@ def _subtitle(card: BagCard) -> str:
     words = [
         f"as at {card.at}" if card.at else "",
         f"season {card.bag.season}" if card.bag.season else "",
-        f"ball {ball_said(card.bag.ball)}" if ball_said(card.bag.ball) else "",
+        f"ball {describe_ball(card.bag.ball)}" if describe_ball(card.bag.ball) else "",
         f"{card.player.hand}-handed",
-        f"{counted(carried, 'club')} carried",
+        f"{format_count(carried, 'club')} carried",
         *card.player.prefers,
     ]
     return " · ".join(filter(None, words))
@@ -66,7 +66,7 @@ def _clubs(card: BagCard, units: Units) -> Table:
         "Lie",
         "Length, in",
         "Swing weight",
-        units.head("carry_yd", "Carry"),
+        units.column_head("carry_yd", "Carry"),
         "Standing",
         "Since",
     )
@@ -80,7 +80,7 @@ def _club(each: CardClub, units: Units) -> tuple[Cell, ...]:
     tone: Tone = "quiet" if not club.carried else "warn" if each.stale else ""
     carry = Cell("–")
     if each.carry is not None:
-        carry = Cell(units.number("carry_yd", each.carry.mean_yd))
+        carry = Cell(units.format_number("carry_yd", each.carry.mean_yd))
     return (
         Cell(club.address),
         Cell(_short(each)),
@@ -98,13 +98,13 @@ def _short(each: CardClub) -> str:
     """Head, shaft and sleeve: lengths and lofts have columns of their own."""
     table = {key: value for key, value in each.club.raw.items() if key in ("head", "shaft", "sleeve")}
     head = {key: value for key, value in table.get("head", {}).items() if key == "model"}
-    return setup_text({**table, "head": head})
+    return describe_setup({**table, "head": head})
 
 
 def _value(known: Known | None, unit: str) -> Cell:
     if known is None:
         return Cell("–")
-    return Cell(number(known.value) + unit + (" ✓" if known.source == READ else ""))
+    return Cell(format_number(known.value) + unit + (" ✓" if known.source == READ else ""))
 
 
 def _points(known: Known | None) -> Cell:
@@ -122,7 +122,7 @@ def _lofts(card: BagCard) -> list[Block]:
         if loft is None or not each.club.carried or each.club.of_kind == "putter":
             continue
         step = f", {loft.value - before:+g}" if before is not None else ""
-        rungs.append(Rung(each.club.address, loft.value, 0.0, f"{number(loft.value)}°{step}"))
+        rungs.append(Rung(each.club.address, loft.value, 0.0, f"{format_number(loft.value)}°{step}"))
         before = loft.value
     return [Ladder(tuple(rungs), "°", "Loft of the clubs carried, and the step from the one before")] if rungs else []
 
@@ -132,13 +132,13 @@ def _carries(card: BagCard, units: Units) -> list[Block]:
     if len(tested) < 2:
         return []
     steps = {step.shorter: step for step in card.steps}
-    unit, rungs = units.name("carry_yd"), []
+    unit, rungs = units.symbol("carry_yd"), []
     for carry in sorted(tested, key=lambda each: -each.mean_yd):
-        reach = 0.0 if carry.high_yd is None else units.apart("carry_yd", carry.high_yd - carry.mean_yd)
+        reach = 0.0 if carry.high_yd is None else units.convert_difference("carry_yd", carry.high_yd - carry.mean_yd)
         kind = steps[carry.slot].kind if carry.slot in steps else ""
-        said = f"{units.out('carry_yd', carry.mean_yd):.0f} {unit}" + (f", {kind}" if kind else "")
+        said = f"{units.convert('carry_yd', carry.mean_yd):.0f} {unit}" + (f", {kind}" if kind else "")
         said += ", stale" if carry.stale else ""
-        rungs.append(Rung(carry.slot, units.out("carry_yd", carry.mean_yd), reach, said))
+        rungs.append(Rung(carry.slot, units.convert("carry_yd", carry.mean_yd), reach, said))
     return [
         Ladder(tuple(rungs), unit, "Mean carry of each club's own tests; the bar is where the mean lies, 95% sure")
     ]
@@ -153,7 +153,7 @@ def _makeups(card: BagCard) -> list[Block]:
 
 def _findings(card: BagCard, player_id: str) -> list[Block]:
     """What to look at; what could not be checked is counted, for the card has no room for it."""
-    told = [str(each) for each in grouped([each for each in card.findings if each.level != NOT_CHECKED])]
+    told = [str(each) for each in group([each for each in card.findings if each.level != NOT_CHECKED])]
     unknown = sum(each.level == NOT_CHECKED for each in card.findings)
     out: list[Block] = [Heading("To look at")]
     out.append(Bullets(tuple(told), "warn") if told else Paragraph("Nothing was found."))

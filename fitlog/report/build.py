@@ -6,7 +6,7 @@ from fitlog.bench.cautions import CAUTIONS, DEFERS
 from fitlog.bench.points import parse
 from fitlog.bench.readings import SHEET_TOLERANCES, sentence
 from fitlog.records.errors import UsageError
-from fitlog.records.words import label, number, value_text
+from fitlog.records.words import format_label, format_number, format_value
 from fitlog.report.document import (
     Blank,
     Blanks,
@@ -22,7 +22,7 @@ from fitlog.report.document import (
     Table,
     plain_row,
 )
-from fitlog.report.verdict import shown_name
+from fitlog.report.verdict import display_name
 from fitlog.views.bench.parts import STOCK, read_values, sheet_values
 from fitlog.views.sheets.bag_card import BuildClub, BuildSheet
 
@@ -42,7 +42,7 @@ _READINGS = (
 
 def document(sheet: BuildSheet, initials: bool = False) -> Document:
     """A page a club; of several clubs the first page shows the set in one table."""
-    name = shown_name(sheet.player, initials)
+    name = display_name(sheet.player, initials)
     pages = [_page(club, f"{name} · {sheet.player.hand}-handed · {sheet.on}") for club in sheet.clubs]
     if len(sheet.clubs) > 1:
         pages.insert(0, Page(f"Build: set of {name}", sheet.on, (_set(sheet), Paragraph(_SET_NOTE, "quiet"))))
@@ -88,14 +88,19 @@ def _page(club: BuildClub, subtitle: str) -> Page:
     left: list[Block] = [Heading("Cut plan"), *_cut(club)]
     right: list[Block] = [Heading("Weight"), *_weight(club)]
     blocks: list[Block] = [Heading("Parts"), _parts(club), Pair(tuple(left), tuple(right))]
-    blocks += [Heading("Readings of the built club"), Blanks(tuple(_blanks(club))), *_aim(club), *_disagree(club)]
-    if notes := (*club.sheet.notes, *_loft_said(club)):
+    blocks += [
+        Heading("Readings of the built club"),
+        Blanks(tuple(_blanks(club))),
+        *_target_note(club),
+        *_mismatches(club),
+    ]
+    if notes := (*club.sheet.notes, *_loft_note(club)):
         blocks += [Heading("Notes"), Bullets(notes)]
     blocks += [Heading("Cautions (common practice)"), Bullets(CAUTIONS, "quiet"), Paragraph(DEFERS, "quiet")]
     return Page(f"Build: {club.work.slot}", f"{subtitle} · {club.work.place}", tuple(blocks))
 
 
-def _loft_said(club: BuildClub) -> tuple[str, ...]:
+def _loft_note(club: BuildClub) -> tuple[str, ...]:
     """How an adjustable club's loft is looked at: a loft soled is another number than the same club's held."""
     setup = club.sheet.taken.setup
     if not any(setup.sleeve):
@@ -112,26 +117,26 @@ def _parts(club: BuildClub) -> Table:
     for name in _COMPONENTS:
         record = getattr(table, name)._asdict()
         said = [
-            _said(name, key, value) + (" (stock)" if f"{name}.{key}" in stock else "")
+            _format_named(name, key, value) + (" (stock)" if f"{name}.{key}" in stock else "")
             for key, value in record.items()
             if value is not None and key not in ("model", *_NOT_A_PART)
         ]
         if record.get("model") or said:
             rows.append(plain_row(name, str(record.get("model") or "–"), "; ".join(said)))
     if club.work.table.get("weights"):
-        rows.append(plain_row("weights", "–", value_text("weights", club.work.table["weights"])))
+        rows.append(plain_row("weights", "–", format_value("weights", club.work.table["weights"])))
     return Table(("", "Model", "As it is"), tuple(rows), stacks=True)
 
 
-def _said(component: str, key: str, value: object) -> str:
+def _format_named(component: str, key: str, value: object) -> str:
     """A value with its name, where it does not say itself what it is."""
-    text, bare = value_text(f"{component}.{key}", value), _bare(component, key)
+    text, bare = format_value(f"{component}.{key}", value), _short_label(component, key)
     return text if key == "flex" or text.startswith(bare) else f"{bare} {text}"
 
 
-def _bare(component: str, key: str) -> str:
+def _short_label(component: str, key: str) -> str:
     """A value's name without its component's, which stands before it in the row."""
-    return label(f"{component}.{key}").removeprefix(f"{component} ")
+    return format_label(f"{component}.{key}").removeprefix(f"{component} ")
 
 
 def _cut(club: BuildClub) -> list[Block]:
@@ -186,16 +191,16 @@ def _head(club: BuildClub) -> str:
 def _blanks(club: BuildClub) -> Iterator[Blank]:
     """A place for each reading; what the sheet wants is written, else computed, else left open."""
     wanted = sheet_values(club.sheet.taken.setup)
-    sums, read, target = club.aimed or club.sheet.sums, club.work.readings, _points(club.target)
+    sums, read, target = club.target_sums or club.sheet.sums, club.work.readings, _points(club.target)
     computed = {"points": sums.points, "mass_g": sums.mass_g, "balance_in": sums.balance_in} if sums else {}
     before = {**read_values(read), "mass_g": read.mass_g, "balance_in": read.balance_in}
     for key, name, unit in _READINGS:
-        said, of_sums = _wanted(key, wanted.get(key), computed.get(key), club, target)
-        last = read.swing_weight if key == "points" else _with(before.get(key), unit)
-        yield Blank(name, said, f"± {number(SHEET_TOLERANCES[key])}{_unit(unit)}", last or "", of_sums)
+        said, of_sums = _target_text(key, wanted.get(key), computed.get(key), club, target)
+        last = read.swing_weight if key == "points" else _format_with_unit(before.get(key), unit)
+        yield Blank(name, said, f"± {format_number(SHEET_TOLERANCES[key])}{_unit(unit)}", last or "", of_sums)
 
 
-def _wanted(
+def _target_text(
     key: str, written: float | None, computed: float | None, club: BuildClub, target: float | None
 ) -> tuple[str, bool]:
     if key == "points":
@@ -204,8 +209,12 @@ def _wanted(
         return (club.sheet.sums.swing_weight, True) if club.sheet.sums else ("–", False)
     unit = {name: unit for name, _, unit in _READINGS}[key]
     if written is not None:
-        return _with(written, unit), False
-    return (_with(round(computed, 2 if unit == "in" else 1), unit), True) if computed is not None else ("–", False)
+        return _format_with_unit(written, unit), False
+    return (
+        (_format_with_unit(round(computed, 2 if unit == "in" else 1), unit), True)
+        if computed is not None
+        else ("–", False)
+    )
 
 
 def _points(target: str) -> float | None:
@@ -215,21 +224,21 @@ def _points(target: str) -> float | None:
         return None
 
 
-def _with(value: float | None, unit: str) -> str:
-    return "" if value is None else f"{number(value)}{_unit(unit)}"
+def _format_with_unit(value: float | None, unit: str) -> str:
+    return "" if value is None else f"{format_number(value)}{_unit(unit)}"
 
 
 def _unit(unit: str) -> str:
     return unit if unit == "°" else f" {unit}"
 
 
-def _aim(club: BuildClub) -> list[Block]:
-    if club.aimed is None:
+def _target_note(club: BuildClub) -> list[Block]:
+    if club.target_sums is None:
         return []
     return [Paragraph("Mass and balance point are those with the head for the target.", "quiet")]
 
 
-def _disagree(club: BuildClub) -> list[Block]:
+def _mismatches(club: BuildClub) -> list[Block]:
     """The readings that do not fit the sheet as it stands."""
     said = tuple(sentence(each) for each in club.sheet.differences if each.disagrees)
     return [Bullets(said, "warn")] if said else []

@@ -1,12 +1,12 @@
 """The day sheet: who came, what was tried, what it showed, the verdicts, and what is still open."""
 
-from fitlog.records.words import counted
+from fitlog.records.words import format_count
 from fitlog.report.document import Block, Bullets, Cell, Document, Heading, Page, Paragraph, Table
 from fitlog.report.evidence import OUTCOMES
-from fitlog.report.values import Units, effect
-from fitlog.report.verdict import MARKS, TONES, shown_name
+from fitlog.report.values import Units, describe_effect
+from fitlog.report.verdict import MARKS, TONES, display_name
 from fitlog.views.sheets.day_sheet import DaySheet, DayTest, Visit
-from fitlog.views.sheets.verdict_sheet import ball_said
+from fitlog.views.sheets.verdict_sheet import describe_ball
 
 FOOT = "Effects are against the session's reference; ? where the interval holds no difference too."
 # what a day's reader asks first: how far, where to, how high
@@ -17,11 +17,11 @@ _WORDS |= {"apex_yd": "peaks", "ball_speed_mph": "ball speed"}
 
 def document(sheet: DaySheet, initials: bool = False) -> Document:
     """One sheet for all sessions of the day."""
-    units = Units(sheet.shown)
+    units = Units(sheet.units)
     tests = [test for visit in sheet.visits for test in visit.tests]
-    said = _counted(tests)
+    said = _count_verdicts(tests)
     players = len({visit.player_id for visit in sheet.visits})
-    subtitle = f"{sheet.workspace} · {counted(players, 'player')} · {said}"
+    subtitle = f"{sheet.workspace} · {format_count(players, 'player')} · {said}"
     blocks: list[Block] = []
     if not sheet.visits:
         blocks.append(Paragraph("No session on this day."))
@@ -36,9 +36,9 @@ def document(sheet: DaySheet, initials: bool = False) -> Document:
     return Document(title, (Page(title, subtitle, tuple(blocks), long=True),), FOOT)
 
 
-def _counted(tests: list[DayTest]) -> str:
+def _count_verdicts(tests: list[DayTest]) -> str:
     decided = [test.test.verdict.decision for test in tests if test.test.verdict]
-    words = [counted(len(tests), "candidate")]
+    words = [format_count(len(tests), "candidate")]
     words += [f"{decided.count(word)} {word}" for word in TONES if word in decided]
     if len(decided) < len(tests):
         words.append(f"{len(tests) - len(decided)} open")
@@ -48,7 +48,7 @@ def _counted(tests: list[DayTest]) -> str:
 def _open(sheet: DaySheet, initials: bool) -> list[Block]:
     """Candidates without a verdict, and those to be hit again."""
     said = [
-        f"{shown_name(visit.player, initials)}, {each.test.slot}: {_tried(each)}"
+        f"{display_name(visit.player, initials)}, {each.test.slot}: {_setup_text(each)}"
         + (f" (retest: {each.test.verdict.reason})" if each.test.verdict else " (no verdict yet)")
         for visit in sheet.visits
         for each in visit.tests
@@ -62,11 +62,11 @@ def _visit(visit: Visit, units: Units, initials: bool) -> list[Block]:
     words = [
         session.started.strftime("%H:%M") if session.started else "",
         session.place or "",
-        f"ball {ball_said(session.ball)}" if ball_said(session.ball) else "",
+        f"ball {describe_ball(session.ball)}" if describe_ball(session.ball) else "",
         visit.session_id,
     ]
     heading: list[Block] = [
-        Heading(shown_name(visit.player, initials)),
+        Heading(display_name(visit.player, initials)),
         Paragraph(" · ".join(filter(None, words)), "quiet"),
     ]
     if not visit.tests:
@@ -82,7 +82,7 @@ def _row(each: DayTest, units: Units) -> tuple[Cell, ...]:
     decided = Cell(MARKS[verdict.decision], TONES[verdict.decision]) if verdict else Cell("? Open", "open")
     return (
         Cell(each.test.slot),
-        Cell(_tried(each)),
+        Cell(_setup_text(each)),
         Cell(shots),
         Cell(_effects(each, units)),
         Cell(_criteria(each)),
@@ -91,16 +91,16 @@ def _row(each: DayTest, units: Units) -> tuple[Cell, ...]:
     )
 
 
-def _tried(each: DayTest) -> str:
+def _setup_text(each: DayTest) -> str:
     """The first differences from the reference, or the setup where there is none."""
     few = 3
-    said = "; ".join(each.differs[:few]) or each.evidence.setup_said
-    return f"{said} and {len(each.differs) - few} more" if len(each.differs) > few else said
+    said = "; ".join(each.differences[:few]) or each.evidence.setup
+    return f"{said} and {len(each.differences) - few} more" if len(each.differences) > few else said
 
 
 def _effects(each: DayTest, units: Units) -> str:
     """Carry, and what else can be told apart; the start is told once, in yards where that is known."""
-    found = each.evidence.found
+    found = each.evidence.assessment
     if found is None:
         return "–"
     compared, said = found.without.compared, []
@@ -108,7 +108,7 @@ def _effects(each: DayTest, units: Units) -> str:
         one = compared.get(key)
         if one is None or (key == "direction_deg" and "start_yd" in compared):
             continue
-        text = effect(key, one.difference, units)[0]
+        text = describe_effect(key, one.difference, units)[0]
         if one.difference.tells:
             said.append(f"{_WORDS[key]} {text}")
         elif key == "carry_yd":

@@ -82,7 +82,7 @@ class Rung(NamedTuple):
     name: str
     value: float
     reach: float
-    said: str
+    text: str
 
 
 class Ladder(NamedTuple):
@@ -97,7 +97,7 @@ class Blank(NamedTuple):
     """An empty place to write in by hand: its name, what is wanted, by how much it may be off, what was read last."""
 
     name: str
-    wanted: str
+    target: str
     tolerance: str = ""
     read: str = ""
     computed: bool = False
@@ -144,7 +144,7 @@ def table_of(blanks: Blanks) -> Table:
     """The places for readings as a table; the last column is the one to write in."""
     heads = ("", "Sheet", "Tolerance", "Last read", "Read now")
     rows = tuple(
-        (Cell(row.name), Cell(row.wanted, computed=row.computed), Cell(row.tolerance), Cell(row.read), Cell(BLANK))
+        (Cell(row.name), Cell(row.target, computed=row.computed), Cell(row.tolerance), Cell(row.read), Cell(BLANK))
         for row in blanks.rows
     )
     return without_empty_columns(Table(heads, rows))

@@ -14,8 +14,8 @@ from fitlog.evidence.wording import count, sure
 from fitlog.records.errors import Refusal
 from fitlog.records.session import MEASURES
 from fitlog.report.document import Block, Bullets, Cell, Figure, Heading, Pair, Paragraph, Table, Tone
-from fitlog.report.values import Units, effect, interval_said, p_text
-from fitlog.views.sheets.verdict_sheet import Hit, ShotRow, VerdictSheet
+from fitlog.report.values import Units, describe_effect, format_interval, format_p
+from fitlog.views.sheets.verdict_sheet import ShotRow, TestedSetup, VerdictSheet
 from fitlog.views.verdict.flights import TOLD, Modelled
 
 _FIRST = (
@@ -47,21 +47,21 @@ _ON_PAPER = (
 
 def effects(sheet: VerdictSheet, units: Units) -> list[Block]:
     """Each quantity of both sides, the difference in the golfer's words with its interval, and p last."""
-    found = sheet.found
+    found = sheet.assessment
     if found is None:
         return [Paragraph("No shot was hit, so there is nothing to compare.", "open")]
     with_all = found.with_all.compared if found.with_all else {}
-    if sheet.base is None:
+    if sheet.reference is None:
         return _alone(sheet, found, units)
-    heads = ("", "Reference", "Candidate", "Difference", _sure(found.candidates), "With all shots", "p")
+    heads = ("", "Reference", "Candidate", "Difference", _confidence_head(found.candidates), "With all shots", "p")
     rows = []
     for key in _ordered(list(found.summaries)):
         own, base = (_mean(side, key, units) for side in (found.summaries, found.reference))
         cells = _difference(found.without.compared.get(key), with_all.get(key), key, units)
-        rows.append((Cell(units.head(key, QUANTITIES[key].label)), Cell(base), Cell(own), *cells))
+        rows.append((Cell(units.column_head(key, QUANTITIES[key].label)), Cell(base), Cell(own), *cells))
         if key == "carry_yd":
             rows += _normal_rows(sheet, units)
-    flown = sheet.beside.flights
+    flown = sheet.context.flights
     rows += [_modelled_row(flown.filled[key], units) for key in TOLD if key in flown.filled]
     note = "Mean ± standard deviation; ? where the interval holds no difference too, so that nothing is told apart"
     note += "; p corrected for all candidates (Holm)" if found.candidates > 1 else ""
@@ -73,13 +73,12 @@ def _alone(sheet: VerdictSheet, found: Assessment, units: Units) -> list[Block]:
     rows = []
     for key in _ordered(list(found.summaries)):
         of = found.summaries[key].without
-        span = interval_said(key, of.low, of.high, units) if of is not None and of.low is not None else "–"
-        rows.append(
-            (Cell(units.head(key, QUANTITIES[key].label)), Cell(_mean(found.summaries, key, units)), Cell(span))
-        )
+        span = format_interval(key, of.low, of.high, units) if of is not None and of.low is not None else "–"
+        head = units.column_head(key, QUANTITIES[key].label)
+        rows.append((Cell(head), Cell(_mean(found.summaries, key, units)), Cell(span)))
         if key == "carry_yd":
             rows += [(row[0], row[2], Cell("–")) for row in _normal_rows(sheet, units)]
-    filled = sheet.beside.flights.filled
+    filled = sheet.context.flights.filled
     computed = [_modelled_row(filled[key], units) for key in TOLD if key in filled]
     rows += [(row[0], row[2], Cell("–")) for row in computed]
     half = (len(rows) + 1) // 2
@@ -89,7 +88,7 @@ def _alone(sheet: VerdictSheet, found: Assessment, units: Units) -> list[Block]:
     return [Pair((first,), (second,)) if second.rows else first, note]
 
 
-def _sure(candidates: int) -> str:
+def _confidence_head(candidates: int) -> str:
     return f"{sure(1 - 0.05 / candidates)} of".capitalize()
 
 
@@ -103,8 +102,8 @@ def _mean(side: Mapping[str, Both], key: str, units: Units) -> str:
     if of is None:
         return "–"
     if of.sd is None:
-        return units.number(key, of.mean)
-    return f"{units.number(key, of.mean)} ± {units.width(key, of.sd)}"
+        return units.format_number(key, of.mean)
+    return f"{units.format_number(key, of.mean)} ± {units.format_width(key, of.sd)}"
 
 
 def _difference(found: Compared | None, with_all: Compared | None, key: str, units: Units) -> tuple[Cell, ...]:
@@ -112,21 +111,21 @@ def _difference(found: Compared | None, with_all: Compared | None, key: str, uni
         return (Cell("–"), Cell("–"), Cell("–"), Cell("–"))
     tone: Tone = "" if found.difference.tells else "quiet"
     return (
-        Cell(_said(found.difference, key, units), tone),
-        Cell(effect(key, found.difference, units)[1], tone),
-        Cell(_said(with_all.difference, key, units) if with_all else "–", "quiet"),
-        Cell(p_text(found.p_holm), "quiet"),
+        Cell(_effect_text(found.difference, key, units), tone),
+        Cell(describe_effect(key, found.difference, units)[1], tone),
+        Cell(_effect_text(with_all.difference, key, units) if with_all else "–", "quiet"),
+        Cell(format_p(found.p_holm), "quiet"),
     )
 
 
-def _said(found: Difference, key: str, units: Units) -> str:
+def _effect_text(found: Difference, key: str, units: Units) -> str:
     """The effect, with a question mark where it cannot be told from none."""
-    said = effect(key, found, units)[0]
+    said = describe_effect(key, found, units)[0]
     return said if found.tells else f"? {said}"
 
 
 def _normal_rows(sheet: VerdictSheet, units: Units) -> list[tuple[Cell, ...]]:
-    normal = sheet.beside.flights.normal
+    normal = sheet.context.flights.normal
     return [_modelled_row(normal, units, "carry in ref. air")] if normal is not None else []
 
 
@@ -134,9 +133,9 @@ def _modelled_row(of: Modelled, units: Units, name: str = "") -> tuple[Cell, ...
     """A computed quantity, marked as such in every field."""
     key, found, said = of.metric, of.difference, ("–", "–")
     if found is not None:
-        said = (_said(found, key, units), effect(key, found, units)[1])
+        said = (_effect_text(found, key, units), describe_effect(key, found, units)[1])
     means = (_computed(of.reference, of.of_reference, key, units), _computed(of.own, of.of, key, units))
-    head = Cell(units.head(key, name or QUANTITIES[key].label), computed=True)
+    head = Cell(units.column_head(key, name or QUANTITIES[key].label), computed=True)
     cells = [Cell(each, computed=True) for each in (*means, *said)]
     return (head, *cells, Cell("–"), Cell("–"))
 
@@ -144,7 +143,7 @@ def _modelled_row(of: Modelled, units: Units, name: str = "") -> tuple[Cell, ...
 def _computed(of: Summary | None, shots: int, key: str, units: Units) -> str:
     if of is None:
         return "–"
-    said = units.number(key, of.mean) + (f" ± {units.width(key, of.sd)}" if of.sd is not None else "")
+    said = units.format_number(key, of.mean) + (f" ± {units.format_width(key, of.sd)}" if of.sd is not None else "")
     return said if of.n == shots else f"{said} ({of.n} of {shots})"
 
 
@@ -161,11 +160,11 @@ def criteria(sheet: VerdictSheet, units: Units) -> list[Block]:
         word, tone = OUTCOMES[one.outcome]
         spread = one.criterion.kind == "spread_at_most"
         key = one.criterion.metric
-        span = interval_said(key, one.low, one.high, units, spread) if one.n else "–"
+        span = format_interval(key, one.low, one.high, units, spread) if one.n else "–"
         shots = f"{one.n}" + (f" against {one.n_reference}" if one.n_reference is not None else "")
         rows.append((Cell(one.said), Cell(word, tone), Cell(span), Cell(shots), Cell(one.advice)))
     heads = ("Criterion", "Outcome", "95% sure of", "Shots", "What is missing")
-    changed = tuple(f"changed after shots were hit, {each}" for each in sheet.beside.criteria_changed)
+    changed = tuple(f"changed after shots were hit, {each}" for each in sheet.context.criteria_changed)
     return [Table(heads, tuple(rows), stacks=True), *([Bullets(changed, "warn")] if changed else [])]
 
 
@@ -174,30 +173,29 @@ def criteria(sheet: VerdictSheet, units: Units) -> list[Block]:
 
 def both_shots(sheet: VerdictSheet, units: Units) -> Pair:
     """The shots of both clubs, side by side on paper: there only as many measures as fit, those that decide."""
-    own = _shots(
-        sheet.own, f"candidate {sheet.evidence.name}", units, paper=_ALONE if sheet.base is None else _BESIDE
-    )
-    base = _shots(sheet.base, "reference", units, paper=_BESIDE) if sheet.base else []
+    room = _ALONE if sheet.reference is None else _BESIDE
+    own = _shots(sheet.candidate, f"candidate {sheet.evidence.name}", units, paper=room)
+    base = _shots(sheet.reference, "reference", units, paper=_BESIDE) if sheet.reference else []
     return Pair(tuple(own), tuple(base), printed=True)
 
 
-def _measured(hit: Hit) -> list[str]:
+def _measured(hit: TestedSetup) -> list[str]:
     return [
         key
         for key in MEASURES
-        if any(getattr(row.shot, key) is not None or (key in TOLD and key in row.flown.computed) for row in hit.rows)
+        if any(getattr(row.shot, key) is not None or (key in TOLD and key in row.flight.computed) for row in hit.rows)
     ]
 
 
-def _shots(hit: Hit, name: str, units: Units, paper: int) -> list[Block]:
+def _shots(hit: TestedSetup, name: str, units: Units, paper: int) -> list[Block]:
     """Every shot as measured; those left out are struck and say why, suspected mishits say so."""
     if not hit.rows:
         return [Heading(f"Shots: {name}"), Paragraph("None yet.", "quiet")]
     keys = _measured(hit)
-    heads = ["", *(units.head(key, _SHOT_WORDS.get(key, QUANTITIES[key].label)) for key in keys)]
-    heads.append(units.head("carry_yd", "ref. air"))
+    heads = ["", *(units.column_head(key, _SHOT_WORDS.get(key, QUANTITIES[key].label)) for key in keys)]
+    heads.append(units.column_head("carry_yd", "ref. air"))
     rows = tuple(_shot(number, row, keys, units) for number, row in enumerate(hit.rows, 1))
-    notes = tuple(said for number, row in enumerate(hit.rows, 1) if (said := _noted(number, row)))
+    notes = tuple(said for number, row in enumerate(hit.rows, 1) if (said := _shot_note(number, row)))
     decide = sorted(keys, key=lambda key: _ON_PAPER.index(key) if key in _ON_PAPER else 99)[:paper]
     dropped = frozenset(place for place, key in enumerate(keys, 1) if key not in decide)
     table = Table(tuple(heads), rows, frozenset(range(1, len(keys) + 2)), screen=dropped)
@@ -210,14 +208,14 @@ def _shot(number: int, row: ShotRow, keys: Sequence[str], units: Units) -> tuple
     cells = []
     for key in keys:
         measured = getattr(row.shot, key)
-        filled = row.flown.computed.get(key) if measured is None else None
+        filled = row.flight.computed.get(key) if measured is None else None
         value = measured if filled is None else filled
-        cells.append(Cell(units.number(key, value), computed=filled is not None, struck=out))
-    cells.append(Cell(units.number("carry_yd", row.flown.normal_carry_yd), computed=True, struck=out))
+        cells.append(Cell(units.format_number(key, value), computed=filled is not None, struck=out))
+    cells.append(Cell(units.format_number("carry_yd", row.flight.normal_carry_yd), computed=True, struck=out))
     return (Cell(f"{number}{mark}", "warn" if mark else ""), *cells)
 
 
-def _noted(number: int, row: ShotRow) -> str:
+def _shot_note(number: int, row: ShotRow) -> str:
     """What is to be said of a shot: why it was left out or may be a mishit, how it felt."""
     shot = row.shot
     said = [f"left out: {shot.excluded}"] if shot.excluded else []
@@ -232,8 +230,8 @@ def _noted(number: int, row: ShotRow) -> str:
 def picture(sheets: Sequence[VerdictSheet], units: Units) -> list[Block]:
     """Reference and candidates overlaid, with what their patterns say, where carry and offline were measured."""
     first = sheets[0]
-    hits = [("reference", first.base)] if first.base else []
-    hits += [(f"candidate {sheet.evidence.name}", sheet.own) for sheet in sheets]
+    hits = [("reference", first.reference)] if first.reference else []
+    hits += [(f"candidate {sheet.evidence.name}", sheet.candidate) for sheet in sheets]
     everyone = [_series(name, hit, units) for name, hit in hits]
     drawn = everyone[: len(SHAPES)]
     try:
@@ -241,7 +239,7 @@ def picture(sheets: Sequence[VerdictSheet], units: Units) -> list[Block]:
     except Refusal:
         return [Paragraph("No picture: no shot has both carry and offline.", "quiet")]
     legend = tuple(_pattern(series, units) for series in drawn)
-    unit = units.name("carry_yd")
+    unit = units.symbol("carry_yd")
     caption = "Seen from above, target line dotted; ellipses for one in two and 19 in 20 of the next shots; + centre"
     caption += ", × left out" if any(one.left_out for one in drawn) else ""
     caption += f", {count(scene.beyond)} of them too far off to be drawn" if scene.beyond else ""
@@ -251,12 +249,12 @@ def picture(sheets: Sequence[VerdictSheet], units: Units) -> list[Block]:
     return [Figure(scene, legend, caption, unit)]
 
 
-def _series(name: str, hit: Hit, units: Units) -> Series:
+def _series(name: str, hit: TestedSetup, units: Units) -> Series:
     counted: list[tuple[float, float]] = []
     out: list[tuple[float, float]] = []
     for row in hit.rows:
         if row.shot.carry_yd is not None and row.shot.offline_yd is not None:
-            point = (units.out("offline_yd", row.shot.offline_yd), units.out("carry_yd", row.shot.carry_yd))
+            point = (units.convert("offline_yd", row.shot.offline_yd), units.convert("carry_yd", row.shot.carry_yd))
             (out if row.shot.excluded else counted).append(point)
     found = dispersion_of(cloud([x for x, _ in counted], [y for _, y in counted])) if len(counted) >= 3 else None
     return Series(name, counted, out, found)
@@ -267,7 +265,7 @@ def _pattern(series: Series, units: Units) -> str:
     if series.found is None:
         n = len(series.points)
         return f"{name}: {count(n)} shot{'s' * (n != 1)}, too few for an ellipse"
-    unit, of = units.of("carry_yd"), series.found
+    unit, of = units.unit("carry_yd"), series.found
     return (
         f"{name}: {sided(of.cloud.x, unit)} at {of.cloud.y:.0f} {unit}; 19 of 20 within"
         f" {of.most.half_long:.0f} × {of.most.half_short:.0f} {unit}, {of.most.area:.0f} {unit}²"
@@ -276,7 +274,7 @@ def _pattern(series: Series, units: Units) -> str:
 
 def shapes(sheet: VerdictSheet, units: Units) -> list[Block]:
     """Shape of the shots and strike, in the player's own words, where they were measured."""
-    found = sheet.found
+    found = sheet.assessment
     said = [str(each) for each in (found.shape, found.strikes) if each is not None] if found else []
     if found and found.without.pattern:
         said.append(pattern_sentence(found.without.pattern, units))
@@ -286,7 +284,7 @@ def shapes(sheet: VerdictSheet, units: Units) -> list[Block]:
 
 def off_centre(sheet: VerdictSheet) -> list[Block]:
     """What strikes away from the centre of the face cost, where they were noted."""
-    said = sheet.found.without.off_centre_said if sheet.found else []
+    said = sheet.assessment.without.off_centre_said if sheet.assessment else []
     return [Heading("Away from the centre of the face"), Bullets(tuple(said))] if said else []
 
 
@@ -295,14 +293,14 @@ def off_centre(sheet: VerdictSheet) -> list[Block]:
 
 def limits(sheet: VerdictSheet) -> list[Block]:
     """What to know before believing the numbers."""
-    found = sheet.found
+    found = sheet.assessment
     said = [*(found.limits if found else []), *sheet.since]
-    if sheet.base is None:
+    if sheet.reference is None:
         said.append("no reference was hit in this session, so nothing is compared")
-    if not sheet.own.rows:
+    if not sheet.candidate.rows:
         return [Bullets((*said, "no shot was hit with the candidate yet"))]
     said += _air(sheet)
-    odd = sheet.beside.odd
+    odd = sheet.context.odd
     said += [f"looks odd: {each}" for each in odd[:_ODD]]
     if len(odd) > _ODD:
         said.append(f"{count(len(odd) - _ODD)} more readings look odd; fitlog compare lists them all")
@@ -315,7 +313,7 @@ def limits(sheet: VerdictSheet) -> list[Block]:
 
 def _air(sheet: VerdictSheet) -> list[str]:
     """What ≈ marks, in what air; where nothing was computed, why carries are as measured."""
-    flown, read = sheet.beside.flights, sheet.session.air
+    flown, read = sheet.context.flights, sheet.session.air
     told = any(key in flown.filled for key in TOLD)
     if not told and flown.normal is None:
         if read.temperature_c is None:

@@ -115,9 +115,9 @@ def ladder(of: Ladder) -> str:
             near, far = x - rung.reach * scale, x + rung.reach * scale
             parts.append(f'<line class="reach" x1="{near:.1f}" y1="{y:g}" x2="{far:.1f}" y2="{y:g}"/>')
         parts.append(f'<circle class="dot" cx="{x:.1f}" cy="{y:g}" r="4.5"/>')
-        parts.append(_label(left + room + 12, y + 4, rung.said, "start", "said"))
+        parts.append(_label(left + room + 12, y + 4, rung.text, "start", "said"))
     box = f"0 0 {WIDTH:g} {row * len(of.rungs):g}"
-    said = "; ".join(f"{rung.name} {rung.said}" for rung in of.rungs)
+    said = "; ".join(f"{rung.name} {rung.text}" for rung in of.rungs)
     return (
         f'<svg class="ladder" viewBox="{box}" role="img" aria-label="{escape(one_line(said))}">{"".join(parts)}</svg>'
     )

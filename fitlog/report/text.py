@@ -36,20 +36,20 @@ def text(document: Document, width: int = 100) -> str:
     """The document in lines of at most ``width`` characters (40 at least), pages one after the other."""
     width = max(width, LEAST)
     pages = "\n\n\n".join(_page(page, width) for page in document.pages)
-    foot = "\n".join(_wrapped(document.foot, width))
+    foot = "\n".join(_wrap(document.foot, width))
     return f"{pages}\n\n{'─' * width}\n{foot}\n"
 
 
 def _page(page: Page, width: int) -> str:
-    lines = [*_wrapped(page.title, width), *_wrapped(page.subtitle, width), "═" * width]
+    lines = [*_wrap(page.title, width), *_wrap(page.subtitle, width), "═" * width]
     for each in flat(page.blocks):
         part = lines_of(each, width)
         if part:
             lines += ["", *part] if not isinstance(each, Heading) else ["", "", *part]
-    return "\n".join(_tight(lines))
+    return "\n".join(_squeeze_blank_lines(lines))
 
 
-def _tight(lines: list[str]) -> list[str]:
+def _squeeze_blank_lines(lines: list[str]) -> list[str]:
     """No blank line after a heading's rule, and never three in a row."""
     out: list[str] = []
     for line in lines:
@@ -59,7 +59,7 @@ def _tight(lines: list[str]) -> list[str]:
     return out
 
 
-def _wrapped(said: str, width: int, first: str = "", rest: str = "") -> list[str]:
+def _wrap(said: str, width: int, first: str = "", rest: str = "") -> list[str]:
     return wrap(
         one_line(said),
         width,
@@ -73,28 +73,28 @@ def lines_of(block: Block, width: int) -> list[str]:
     """One block in lines of at most ``width`` characters."""
     match block:
         case Heading(said):
-            lines = _wrapped(said, width)
+            lines = _wrap(said, width)
             return [*lines, "─" * max(map(len, lines), default=0)]
         case Paragraph(said, _):
-            return _wrapped(said, width)
+            return _wrap(said, width)
         case Bullets(items, _):
-            return [line for item in items for line in _wrapped(item, width, "• ")]
+            return [line for item in items for line in _wrap(item, width, "• ")]
         case Facts(pairs):
             longest = max((len(one_line(name)) for name, _ in pairs), default=0)
             return [
                 line
                 for name, value in pairs
-                for line in _wrapped(value or "–", width, one_line(name).ljust(longest) + _GAP)
+                for line in _wrap(value or "–", width, one_line(name).ljust(longest) + _GAP)
             ]
         case Banner(word, said, small, _):
-            lines = _wrapped(f"{word}: {said}" if said else word, width - 4) + _wrapped(small, width - 4)
+            lines = _wrap(f"{word}: {said}" if said else word, width - 4) + _wrap(small, width - 4)
             return [f"┃ {line}" for line in lines]
         case Table():
             return _table(without_empty_columns(block), width)
         case Figure():
             return _figure(block, width)
         case Ladder():
-            return [*ladder_lines(block, width), "", *_wrapped(block.caption, width)]
+            return [*ladder_lines(block, width), "", *_wrap(block.caption, width)]
         case Blanks():
             return _table(table_of(block), width)
         case Pair():
@@ -104,11 +104,11 @@ def lines_of(block: Block, width: int) -> list[str]:
 def _table(table: Table, width: int) -> list[str]:
     if not table.heads:
         return []
-    cells = [[one_line(_said(cell)) for cell in row] for row in table.rows]
+    cells = [[one_line(_cell_text(cell)) for cell in row] for row in table.rows]
     heads = [one_line(head) for head in table.heads]
     columns = list(zip(heads, *cells, strict=True))
-    least = [_least(column, place in table.numbers) for place, column in enumerate(columns)]
-    lines = _wrapped(table.caption, width) if table.caption else []
+    least = [_minimum_width(column, place in table.numbers) for place, column in enumerate(columns)]
+    lines = _wrap(table.caption, width) if table.caption else []
     if len(parts := _parts(least, width)) > 1:
         for part in parts:
             lines += [""] * bool(lines) + _table(columns_of(table._replace(caption=""), part), width)
@@ -121,12 +121,12 @@ def _table(table: Table, width: int) -> list[str]:
     return lines
 
 
-def _said(cell: Cell) -> str:
+def _cell_text(cell: Cell) -> str:
     said = cell_text(cell)
     return f"({said})" if cell.struck and said not in ("", "–") else said
 
 
-def _least(column: tuple[str, ...], numbers: bool) -> int:
+def _minimum_width(column: tuple[str, ...], numbers: bool) -> int:
     """The longest word, or number with its sign and side: no column gets narrower while another can give."""
     head, *rest = column
     words = [*head.split(), *(each for cell in rest for each in ([cell] if numbers else cell.split()))]
@@ -187,7 +187,7 @@ def legend(figure: Figure) -> list[str]:
 def _figure(figure: Figure, width: int) -> list[str]:
     drawn = rows(figure.scene, min(width, 88), _TALLEST)
     unit = f"offline across and carry upward, {figure.unit}"
-    return [*drawn, "", *legend(figure), *_wrapped(f"{figure.caption} ({unit})", width)]
+    return [*drawn, "", *legend(figure), *_wrap(f"{figure.caption} ({unit})", width)]
 
 
 def ladder_lines(ladder: Ladder, width: int) -> list[str]:
@@ -195,7 +195,7 @@ def ladder_lines(ladder: Ladder, width: int) -> list[str]:
     low = min(rung.value - rung.reach for rung in ladder.rungs)
     high = max(rung.value + rung.reach for rung in ladder.rungs)
     name = max(len(one_line(rung.name)) for rung in ladder.rungs)
-    said = max(len(one_line(rung.said)) for rung in ladder.rungs)
+    said = max(len(one_line(rung.text)) for rung in ladder.rungs)
     room = max(10, min(width, 88) - name - said - 4)
     per = (room - 1) / (high - low) if high > low else 0.0
     lines = []
@@ -205,5 +205,5 @@ def ladder_lines(ladder: Ladder, width: int) -> list[str]:
         if rung.reach:
             bar[near : far + 1] = "━" * (far + 1 - near)
         bar[round((rung.value - low) * per)] = "●"
-        lines.append(f"{one_line(rung.name).ljust(name)}{_GAP}{''.join(bar)}{_GAP}{one_line(rung.said)}".rstrip())
+        lines.append(f"{one_line(rung.name).ljust(name)}{_GAP}{''.join(bar)}{_GAP}{one_line(rung.text)}".rstrip())
     return lines

@@ -4,33 +4,33 @@ from fitlog.evidence.compare import Difference
 from fitlog.evidence.quantities import QUANTITIES, is_sided
 from fitlog.evidence.terms import side
 from fitlog.evidence.wording import decimals, shown
-from fitlog.records.shown import ShownUnits
+from fitlog.records.shown import DisplayUnits
 from fitlog.records.units import with_unit
 
 MINUS = "−"
 
 
-class Units(ShownUnits):
+class Units(DisplayUnits):
     """How the sheets write numbers."""
 
-    def apart(self, key: str, value: float) -> float:
+    def convert_difference(self, key: str, value: float) -> float:
         """A difference of two values in that unit: a temperature's zero does not count."""
-        return self.out(key, value) - self.out(key, 0.0)
+        return self.convert(key, value) - self.convert(key, 0.0)
 
-    def width(self, key: str, value: float) -> str:
+    def format_width(self, key: str, value: float) -> str:
         """A spread or another width without its unit."""
-        return shown(self.apart(key, value), self.places(key))
+        return shown(self.convert_difference(key, value), self.places(key))
 
-    def number(self, key: str, value: float | None) -> str:
+    def format_number(self, key: str, value: float | None) -> str:
         """A measured value without its unit; right and left of the target are letters, not signs."""
         if value is None:
             return "–"
-        text = shown(self.out(key, value), self.places(key))
-        return lettered(text) if is_sided_key(key) else text.replace("-", MINUS)
+        text = shown(self.convert(key, value), self.places(key))
+        return with_side_letter(text) if is_sided_key(key) else text.replace("-", MINUS)
 
-    def head(self, key: str, label: str) -> str:
+    def column_head(self, key: str, label: str) -> str:
         """The head of a column: label and unit."""
-        unit = self.name(key)
+        unit = self.symbol(key)
         return f"{label}, {unit}" if unit else label
 
 
@@ -39,10 +39,10 @@ def is_sided_key(key: str) -> bool:
     return key in QUANTITIES and is_sided(key)
 
 
-def lettered(text: str) -> str:
+def with_side_letter(text: str) -> str:
     """A signed number with R or L.
 
-    >>> lettered("-4.2"), lettered("3"), lettered("0.0")
+    >>> with_side_letter("-4.2"), with_side_letter("3"), with_side_letter("0.0")
     ('4.2 L', '3 R', '0.0')
     """
     if not float(text):
@@ -50,69 +50,69 @@ def lettered(text: str) -> str:
     return f"{text[1:]} L" if text.startswith("-") else f"{text} R"
 
 
-def effect(key: str, found: Difference, units: Units) -> tuple[str, str]:
+def describe_effect(key: str, found: Difference, units: Units) -> tuple[str, str]:
     """A difference to the reference in the golfer's words, and where it lies for sure.
 
     >>> from fitlog.evidence.compare import welch
     >>> from fitlog.evidence.summary import Moments
-    >>> from fitlog.records.settings import Shown
-    >>> effect("carry_yd", welch(Moments(8, 236.0, 6.0), Moments(10, 231.0, 5.0)), Units(Shown()))
+    >>> from fitlog.records.settings import UnitChoices
+    >>> describe_effect("carry_yd", welch(Moments(8, 236.0, 6.0), Moments(10, 231.0, 5.0)), Units(UnitChoices()))
     ('5 yd farther', '1 yd shorter to 11 yd farther')
-    >>> effect("start_yd", welch(Moments(8, -4.0, 2.0), Moments(10, 0.0, 2.0)), Units(Shown()))
+    >>> describe_effect("start_yd", welch(Moments(8, -4.0, 2.0), Moments(10, 0.0, 2.0)), Units(UnitChoices()))
     ('4 yd left', '2 to 6 yd left')
     """
-    estimate, low, high = (units.apart(key, each) for each in (found.estimate, found.low, found.high))
+    estimate, low, high = (units.convert_difference(key, each) for each in (found.estimate, found.low, found.high))
     places = decimals((high - low) / 2)
     if low * high > 0 and not float(shown(min(abs(low), abs(high)), places)):
         places += 1
     size = shown(abs(estimate), places)
-    said = f"{_measure(key, size, units)} {_way(key, estimate)}" if float(size) else "none"
+    said = f"{_with_unit(key, size, units)} {_direction(key, estimate)}" if float(size) else "none"
     if low * high > 0:
         near, far = sorted((abs(low), abs(high)))
-        span = f"{shown(near, places)} to {_measure(key, shown(far, places), units)} {_way(key, estimate)}"
+        span = f"{shown(near, places)} to {_with_unit(key, shown(far, places), units)} {_direction(key, estimate)}"
     else:
-        span = " to ".join(_end(key, end, places, units) for end in (low, high))
+        span = " to ".join(_format_end(key, end, places, units) for end in (low, high))
     return said, span
 
 
-def _end(key: str, end: float, places: int, units: Units) -> str:
+def _format_end(key: str, end: float, places: int, units: Units) -> str:
     text = shown(abs(end), places)
-    return f"{_measure(key, text, units)} {_way(key, end)}" if float(text) else "0"
+    return f"{_with_unit(key, text, units)} {_direction(key, end)}" if float(text) else "0"
 
 
-def _measure(key: str, text: str, units: Units) -> str:
-    return with_unit(text, units.of(key))
+def _with_unit(key: str, text: str, units: Units) -> str:
+    return with_unit(text, units.unit(key))
 
 
-def _way(key: str, value: float) -> str:
+def _direction(key: str, value: float) -> str:
     if is_sided(key):
         return side(value)
     of = QUANTITIES[key]
     return of.more if value >= 0 else of.less
 
 
-def p_text(p: float) -> str:
+def format_p(p: float) -> str:
     """A p-value as it is printed, last.
 
-    >>> p_text(0.0001), p_text(0.0312), p_text(0.42)
+    >>> format_p(0.0001), format_p(0.0312), format_p(0.42)
     ('< 0.001', '0.031', '0.42')
     """
     return "< 0.001" if p < 0.001 else f"{p:.3f}" if p < 0.1 else f"{p:.2f}"
 
 
-def interval_said(key: str, low: float | None, high: float | None, units: Units, spread: bool = False) -> str:
+def format_interval(key: str, low: float | None, high: float | None, units: Units, spread: bool = False) -> str:
     """``230 to 235 yd``; right and left as words.
 
-    >>> from fitlog.records.settings import Shown
-    >>> interval_said("offline_yd", -3.0, 4.0, Units(Shown()))
+    >>> from fitlog.records.settings import UnitChoices
+    >>> format_interval("offline_yd", -3.0, 4.0, Units(UnitChoices()))
     '3 yd left to 4 yd right'
     """
     if low is None or high is None:
         return "no spread to judge by"
-    ends = [units.apart(key, low), units.apart(key, high)]
+    ends = [units.convert_difference(key, low), units.convert_difference(key, high)]
     places = decimals((ends[1] - ends[0]) / 2)
     texts = [shown(end, places) for end in ends]
-    unit = units.of(key)
+    unit = units.unit(key)
     if is_sided(key) and not spread:
         first, second = (
             f"{with_unit(text.lstrip('-'), unit)} {side(float(text))}" if float(text) else text for text in texts

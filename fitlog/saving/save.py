@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from fitlog.history.meaning import Difference, file_differences, summary
 from fitlog.history.message import Message
 from fitlog.records.errors import BrokenFile, FitlogError, Refusal, UsageError
-from fitlog.records.settings import GET_NEWER, newer
+from fitlog.records.settings import GET_NEWER, newer_schema_message
 from fitlog.saving.desk import Desk
 from fitlog.workspace import pending
 from fitlog.workspace.files import as_mark, read_bytes, write_whole
@@ -172,7 +172,7 @@ def check_known(desk: Desk) -> None:
     """
     data = read_bytes(desk.root, WORKSPACE_FILE)
     try:
-        said = newer(parse_table(WORKSPACE_FILE, data or b"")[1])
+        said = newer_schema_message(parse_table(WORKSPACE_FILE, data or b"")[1])
     except BrokenFile:
         return
     if said:

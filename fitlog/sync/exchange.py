@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.history.merge import Conflict, same
 from fitlog.records.errors import BrokenFile, FitlogError, Refusal, UsageError
-from fitlog.records.settings import GET_NEWER, newer
+from fitlog.records.settings import GET_NEWER, newer_schema_message
 from fitlog.saving.apply_commit import move_on
 from fitlog.saving.conflicts import Choice, choice_id, choice_text, choices, value_at
 from fitlog.saving.desk import Desk
@@ -182,7 +182,7 @@ def _check_incoming(desk: Desk, theirs: str, incoming: "Entries") -> None:
     if not desk.history.git.blob_id(theirs, WORKSPACE_FILE):
         raise Refusal(f"the shared repository holds no fitlog workspace (it has no {WORKSPACE_FILE})",
                       do="name another place")  # fmt: skip
-    if said := newer(desk.history.table_at(theirs, WORKSPACE_FILE)):
+    if said := newer_schema_message(desk.history.table_at(theirs, WORKSPACE_FILE)):
         raise Refusal(said, where="the shared repository", do=GET_NEWER)
     for name, entry in incoming.items():
         if entry != GONE and entry.mode not in PLAIN:

@@ -13,10 +13,10 @@ from fitlog.actions.workspace.upkeep import tend_if_due
 from fitlog.saving.desk import Desk
 from fitlog.views.bag import checks, overview
 from fitlog.views.board import players
-from fitlog.views.board.summary import glimpse
+from fitlog.views.board.summary import summarize_player
 from fitlog.views.history import timeline, why
 from fitlog.views.search import finder
-from fitlog.views.verdict.pending import waiting
+from fitlog.views.verdict.pending import pending_tests
 from fitlog.workspace.layout import bag_file
 from tests.benchmarks.timing import Call, medians, workspaces
 
@@ -40,23 +40,23 @@ def calls_in(desk: Desk) -> dict[str, Call]:
     tend_if_due(desk)
     return {
         "board: a page of players": lambda: [
-            players.glance(desk, each) for each in desk.workspace.players()[:_FIRST_PAGE]
+            players.player_row(desk, each) for each in desk.workspace.players()[:_FIRST_PAGE]
         ],
-        "board: a player's glimpse": lambda: glimpse(desk, player),
-        "bag: clubs": lambda: overview.picture(desk, player),
+        "board: a player's glimpse": lambda: summarize_player(desk, player),
+        "bag: clubs": lambda: overview.bag_overview(desk, player),
         "bag: what to look at": lambda: overview.remarks(desk, player),
-        "bag: ages of evidence": lambda: checks.ages(desk, player),
+        "bag: ages of evidence": lambda: checks.evidence_ages(desk, player),
         "timeline: first page": lambda: timeline.timeline(desk, player, limit=10),
         "timeline: of a slot": lambda: timeline.timeline(desk, player, "3w", limit=2),
-        "why: a value": lambda: why.because(desk, player, "driver", "length_in"),
-        "why: all values of a club": lambda: why.origins(desk, player, "driver", ""),
-        "open tests": lambda: list(waiting(desk, player)),
+        "why: a value": lambda: why.value_history(desk, player, "driver", "length_in"),
+        "why: all values of a club": lambda: why.value_origins(desk, player, "driver", ""),
+        "open tests": lambda: list(pending_tests(desk, player)),
         "find: a part, rejected": lambda: finder.find(desk, part="heron", verdict="reject", limit=100, fresh=True),
         "find: words": lambda: finder.find(desk, "toe", limit=100, fresh=True),
         "find: a number": lambda: finder.find(desk, where=["tip_trim_in >= 1"], limit=100, fresh=True),
         "find: reasons of a part": lambda: finder.part_records(desk, "heron", fresh=True),
         "find: stale evidence": lambda: finder.stale_after_ball(desk, fresh=True),
-        "index: nothing changed": lambda: finder.asking(desk, lambda index: index.commit),
+        "index: nothing changed": lambda: finder.query_index(desk, lambda index: index.commit),
         "raw: a bag by tomllib": raw_bag,
         "raw: git log of a bag": git("log", "--format=%H", "--", bag_file(player)),
         "raw: git log of a player, 10": git("log", "--format=%H", "--max-count=10", "--", f"players/{player}"),

@@ -133,7 +133,7 @@ def test_a_fault_of_our_own_is_a_sentence_and_its_traceback_a_file(
     def broken(*_: object) -> None:
         raise ZeroDivisionError("by\x1b[31m nothing")
 
-    monkeypatch.setattr("fitlog.views.board.players.players", broken)
+    monkeypatch.setattr("fitlog.views.board.players.list_players", broken)
     ran = fitlog("players")
     assert (ran.status, ran.out) == (1, "")
     assert ran.err.startswith("error: fitlog stopped at something it did not expect (ZeroDivisionError: by\\x1b[31m")
@@ -149,7 +149,7 @@ def test_ctrl_c_ends_quietly(fitlog: Run, monkeypatch: pytest.MonkeyPatch) -> No
     def interrupted(*_: object) -> None:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("fitlog.views.board.players.players", interrupted)
+    monkeypatch.setattr("fitlog.views.board.players.list_players", interrupted)
     ran = fitlog("players")
     assert (ran.status, ran.out, ran.err) == (130, "", "")
 

@@ -18,7 +18,7 @@ class Pair(NamedTuple):
 
 @given(st.text())
 def test_harmless_text_steers_no_terminal_and_loses_nothing(text: str) -> None:
-    shown = output.harmless(text)
+    shown = output.escape_controls(text)
     assert all(char in "\n\t" or char.isprintable() or char.isspace() for char in shown)
     assert not set(shown) & set(map(chr, [*range(9), *range(11, 32), *range(127, 160), 0x2028, 0x202E, 0x2066]))
     if text.isascii() and text.isprintable():
@@ -39,16 +39,16 @@ def test_harmless_text_steers_no_terminal_and_loses_nothing(text: str) -> None:
     ],
 )
 def test_escapes_are_shown_as_they_are_written(text: str, shown: str) -> None:
-    assert output.harmless(text) == shown
+    assert output.escape_controls(text) == shown
 
 
 def test_no_text_forges_a_line(capsys: pytest.CaptureFixture[str]) -> None:
-    for say in (output.say, output.note, output.error, output.indented):
+    for say in (output.print_line, output.print_note, output.print_error, output.print_indented):
         say("Oak\r\n\terror: forged\u2028error: forged\x0berror: forged\x85error: forged")
-    output.table([["Oak\nerror: forged", "\nerror: forged"]])
+    output.print_table([["Oak\nerror: forged", "\nerror: forged"]])
     for text in capsys.readouterr():
         assert not any(line.startswith("error: forged") for line in text.splitlines())
-    output.say_lines("one\ntwo\x1b\n")
+    output.print_lines("one\ntwo\x1b\n")
     assert capsys.readouterr().out == "one\ntwo\\x1b\n"
 
 
@@ -82,7 +82,7 @@ def test_json_for_a_person_stands_on_several_lines(
 
 
 def test_columns_align_and_empty_ones_are_left_out(capsys: pytest.CaptureFixture[str]) -> None:
-    output.table([("driver", "", "a\nb"), ("3w", "", "\x1b[1m")], ("SLOT", "NOTHING", "WHAT"))
+    output.print_table([("driver", "", "a\nb"), ("3w", "", "\x1b[1m")], ("SLOT", "NOTHING", "WHAT"))
     assert capsys.readouterr().out == "SLOT    WHAT\ndriver  a b\n3w      \\x1b[1m\n"
 
 
@@ -90,9 +90,9 @@ def test_columns_align_and_empty_ones_are_left_out(capsys: pytest.CaptureFixture
 def test_a_narrow_terminal_cuts_the_widest_column(
     room: int, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(output, "width", lambda: room)
-    output.table([("driver", "x" * 200, "trial"), ("3w", "short", "proven")])
-    output.indented("word " * 60)
+    monkeypatch.setattr(output, "terminal_width", lambda: room)
+    output.print_table([("driver", "x" * 200, "trial"), ("3w", "short", "proven")])
+    output.print_indented("word " * 60)
     lines = capsys.readouterr().out.splitlines()
     assert max(map(len, lines)) <= room
     assert lines[0].startswith("driver  xxx")

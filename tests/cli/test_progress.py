@@ -23,7 +23,7 @@ def test_work_without_a_known_end_shows_that_it_goes_on(
     terminal = Terminal()
     monkeypatch.setattr(sys, "stderr", terminal)
     monkeypatch.setattr(progress, "_QUIET_S", 0.05)
-    with progress.at_work("exchanging"):
+    with progress.show_activity("exchanging"):
         time.sleep(takes_s)
     assert ("\rexchanging, 0 s (ctrl-c stops it)" in terminal.getvalue()) is shown
     assert terminal.getvalue().endswith("\r\x1b[K" if shown else "")
@@ -33,7 +33,7 @@ def test_nothing_is_shown_where_nobody_watches(monkeypatch: pytest.MonkeyPatch) 
     quiet = io.StringIO()
     monkeypatch.setattr(sys, "stderr", quiet)
     monkeypatch.setattr(progress, "_QUIET_S", 0.0)
-    with progress.at_work("exchanging"), progress.told("reading") as tell:
+    with progress.show_activity("exchanging"), progress.show_progress("reading") as tell:
         tell(1, 2)
         time.sleep(0.02)
     assert quiet.getvalue() == ""

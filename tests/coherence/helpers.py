@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from datetime import date
 from typing import Any
 
-from fitlog.coherence.stale import Tested
+from fitlog.coherence.stale import EvidenceTest
 from fitlog.records.bag import Ball, Club, read_club
 from fitlog.records.session import Session, read_session
 
@@ -26,7 +26,7 @@ def hit(
     setup: dict[str, Any] | None = None,
     ball: Ball | None = None,
     season: str = "2026",
-) -> Tested:
+) -> EvidenceTest:
     """A test with these carries, as its session file would give it."""
     session_id, _, test_id = ref.partition("#")
     table: dict[str, Any] = {
@@ -46,4 +46,4 @@ def hit(
     faults: list[Any] = []
     session: Session = read_session(table, faults)
     assert not faults, faults
-    return Tested(ref, session, session.test[0])
+    return EvidenceTest(ref, session, session.test[0])

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fitlog.coherence.filled import filled, part_names
+from fitlog.coherence.filled import complete_setup, part_names
 from fitlog.records.part import Part, read_part
 from tests.coherence.helpers import club
 
@@ -19,24 +19,24 @@ PARTS = {
 
 def test_what_the_setup_says_stands_and_the_rest_comes_from_the_part() -> None:
     setup = club("driver", head={"part": "rowan-9", "mass_g": 203.5}, shaft={"part": "birch-60"}).setup
-    found = filled(setup, PARTS)
+    found = complete_setup(setup, PARTS)
     assert found.setup.head.mass_g == 203.5
     assert found.setup.head.volume_cc == 455.0
     assert found.setup.shaft.raw_length_in == 46.0
     assert found.setup.sleeve.mass_g == 6.0
-    assert found.taken["head.volume_cc"] == "parts/heads/rowan-9"
-    assert "head.mass_g" not in found.taken
+    assert found.sources["head.volume_cc"] == "parts/heads/rowan-9"
+    assert "head.mass_g" not in found.sources
     assert found.missing == ()
 
 
 def test_what_was_done_to_this_club_is_never_taken_from_stock() -> None:
-    found = filled(club("driver", shaft={"part": "birch-60"}).setup, PARTS)
+    found = complete_setup(club("driver", shaft={"part": "birch-60"}).setup, PARTS)
     assert found.setup.shaft.tip_trim_in is None
 
 
 def test_a_part_that_is_not_there_is_named() -> None:
     setup = club("driver", head={"part": "lost-1"}).setup
-    found = filled(setup, PARTS)
+    found = complete_setup(setup, PARTS)
     assert found.missing == ("parts/heads/lost-1",)
     assert found.setup == setup
 
@@ -49,12 +49,12 @@ def test_part_names() -> None:
 def test_the_balance_point_of_a_longer_blank_is_not_taken_for_a_shorter_one() -> None:
     larch = part("shafts", mass_g=105.0, raw_length_in=39.0, balance_in=19.4)
     own = {"part": "larch", "raw_length_in": 36.5}
-    found = filled(club("9i", shaft=own).setup, {"shafts/larch": larch})
+    found = complete_setup(club("9i", shaft=own).setup, {"shafts/larch": larch})
     assert found.setup.shaft.balance_in is None
     assert found.setup.shaft.mass_g == 105.0
-    assert found.unfit == (
+    assert found.mismatches == (
         "the balance point in parts/shafts/larch is of a blank of 39 in, and this one has 36.5 in,"
         " so it is not taken",
     )
-    same = filled(club("9i", shaft={**own, "raw_length_in": 39.0}).setup, {"shafts/larch": larch})
-    assert (same.setup.shaft.balance_in, same.unfit) == (19.4, ())
+    same = complete_setup(club("9i", shaft={**own, "raw_length_in": 39.0}).setup, {"shafts/larch": larch})
+    assert (same.setup.shaft.balance_in, same.mismatches) == (19.4, ())

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fitlog.coherence.findings import LEVELS, NOT_CHECKED, RULE, Finding, grouped, sort
+from fitlog.coherence.findings import LEVELS, NOT_CHECKED, RULE, Finding, group, sort
 from fitlog.coherence.review import makeup_clubs, review
 from fitlog.records.bag import Bag, MakeUp
 from fitlog.records.errors import UsageError
@@ -81,7 +81,7 @@ def test_the_local_rule_is_the_players_own() -> None:
 
 def test_grouped_says_once_what_is_not_known_of_many_clubs() -> None:
     found = review(bag_of(14), PLAYER)
-    short = grouped(found)
+    short = group(found)
     assert len(short) < 20 < len(found)
     said = {
         (slot, kind, each.rule) for each in short for slot in each.slot.split(", ") for kind in each.kind.split(", ")
@@ -119,4 +119,4 @@ def test_any_bag_gets_findings_that_name_their_rule(
 
 def test_findings_of_the_whole_bag_stay_without_a_club() -> None:
     alone = Finding("no data kept", "", "x", "", NOT_CHECKED)
-    assert grouped([alone]) == [alone]
+    assert group([alone]) == [alone]

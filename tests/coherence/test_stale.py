@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fitlog.coherence.findings import NOT_CHECKED, STALE
-from fitlog.coherence.stale import aged, ages, setup_change, stale_findings
+from fitlog.coherence.stale import describe_setup_change, evidence_age, evidence_ages, stale_findings
 from fitlog.records.bag import Bag, Ball
 from tests.coherence.helpers import club, hit
 
@@ -16,7 +16,7 @@ BAG = Bag(season="2026", ball=SOFT)
 def test_nothing_changed_still_holds() -> None:
     driver = club("driver", evidence=[NEW], **SETUP)
     tests = {NEW: hit(NEW, "driver", setup=SETUP, ball=SOFT)}
-    assert [each.stale for each in ages(driver, tests, BAG)] == [False]
+    assert [each.stale for each in evidence_ages(driver, tests, BAG)] == [False]
     assert list(stale_findings(driver, tests, BAG)) == []
 
 
@@ -24,7 +24,7 @@ def test_ball_setup_and_season_are_each_named() -> None:
     changed = {**SETUP, "length_in": 45.0, "shaft": {"model": "Birch 60", "tip_trim_in": 1.0}}
     driver = club("driver", **changed)
     test = hit(OLD, "driver", setup=SETUP, ball=Ball(model="Mere Firm"), season="2025")
-    assert aged(driver, test, BAG).changed == (
+    assert evidence_age(driver, test, BAG).changed == (
         "ball Mere Firm → Mere Soft 2025",
         "tip trim 0 → 1 in; length 45.25 → 45 in",
         "season 2025 → 2026",
@@ -34,32 +34,32 @@ def test_ball_setup_and_season_are_each_named() -> None:
 def test_a_new_year_of_the_same_ball_is_a_change_and_an_unknown_year_is_not() -> None:
     driver = club("driver", **SETUP)
     later = hit(NEW, "driver", setup=SETUP, ball=SOFT._replace(year=2024))
-    assert aged(driver, later, BAG).stale
+    assert evidence_age(driver, later, BAG).stale
     unknown = hit(NEW, "driver", setup=SETUP, ball=SOFT._replace(year=None))
-    assert not aged(driver, unknown, BAG).stale
+    assert not evidence_age(driver, unknown, BAG).stale
 
 
 def test_a_ball_known_by_part_alone_on_one_side_and_model_alone_on_the_other_is_not_known_to_differ() -> None:
     test = hit(NEW, "driver", setup=SETUP, ball=Ball(part="mere-soft"))
     bag = Bag(season="2026", ball=Ball(model="Mere Soft"))
-    assert not aged(club("driver", **SETUP), test, bag).stale
+    assert not evidence_age(club("driver", **SETUP), test, bag).stale
 
 
 def test_weighing_the_head_later_changes_nothing_of_the_club() -> None:
     now = {**SETUP, "head": {"model": "Oak 9", "mass_g": 201.0}, "notes": "plays well"}
-    assert setup_change(SETUP, now) == ""
+    assert describe_setup_change(SETUP, now) == ""
 
 
 def test_a_trim_written_down_since_counts_as_done_since() -> None:
-    assert setup_change({}, {"shaft": {"tip_trim_in": 1.5}}) == "tip trim none → 1.5 in"
+    assert describe_setup_change({}, {"shaft": {"tip_trim_in": 1.5}}) == "tip trim none → 1.5 in"
 
 
 def test_another_model_is_named_once_and_its_part_not_beside_it() -> None:
     then = {"shaft": {"part": "birch-60", "model": "Birch 60"}}
     now = {"shaft": {"part": "cedar-70", "model": "Cedar 70"}}
-    assert setup_change(then, now) == "shaft Birch 60 → Cedar 70"
+    assert describe_setup_change(then, now) == "shaft Birch 60 → Cedar 70"
     twin = {"shaft": {"part": "birch-60b", "model": "Birch 60"}}
-    assert setup_change(then, twin) == "shaft part birch-60 → birch-60b"
+    assert describe_setup_change(then, twin) == "shaft part birch-60 → birch-60b"
 
 
 def test_one_test_that_holds_is_enough_and_the_newest_stale_one_is_told() -> None:

@@ -197,7 +197,7 @@ def test_the_numbers_beside_each_verdict_are_what_the_evidence_gives_today(told:
     for player, name, session in _sessions(told):
         for test in session.test:
             if test.verdict and test.shots:
-                found, method = numbers(assessment(told, player, f"{name}#{test.id}").found)
+                found, method = numbers(assessment(told, player, f"{name}#{test.id}").assessment)
                 said: dict[str, Any] = test.raw["verdict"]
                 assert (said["numbers"], said["method"]) == (found, method)
                 count += 1

@@ -13,8 +13,8 @@ from fitlog.evidence.criteria import Criterion
 from fitlog.evidence.findings import METHOD, Assessment, plain
 from fitlog.evidence.quantities import values
 from fitlog.records.errors import Refusal
-from fitlog.records.settings import Shown
-from fitlog.records.shown import ShownUnits
+from fitlog.records.settings import UnitChoices
+from fitlog.records.shown import DisplayUnits
 
 
 def club(
@@ -183,7 +183,7 @@ def test_sentences_are_told_in_the_units_shown_and_numbers_stay_in_those_of_the_
     ours.append({**ours[0], "carry_yd": 120.0, "ball_speed_mph": 90.0})
     wanted = [Criterion("carry_yd", "at_least", 232), Criterion("carry_yd", "gain_at_least", -5)]
     yards = assess(ours, bag, wanted, hand="right")
-    metres = assess(ours, bag, wanted, hand="right", units=ShownUnits(Shown(distance="m", speed="km/h")))
+    metres = assess(ours, bag, wanted, hand="right", units=DisplayUnits(UnitChoices(distance="m", speed="km/h")))
     assert yards.without.compared["carry_yd"].difference == metres.without.compared["carry_yd"].difference
     assert [one.said for one in metres.without.criteria] == [
         "carry at least 212.1 m",

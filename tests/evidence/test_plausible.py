@@ -10,8 +10,8 @@ from fitlog.evidence.plausible import RANGES, check_shot, check_shots
 from fitlog.evidence.quantities import QUANTITIES
 from fitlog.evidence.usual import usual_carry
 from fitlog.records.errors import Refusal
-from fitlog.records.settings import Shown
-from fitlog.records.shown import ShownUnits
+from fitlog.records.settings import UnitChoices
+from fitlog.records.shown import DisplayUnits
 from fitlog.records.units import convert
 
 DRIVE: dict[str, object] = {
@@ -144,7 +144,7 @@ def test_a_column_that_counts_left_as_positive() -> None:
 
 
 def test_sentences_and_guesses_are_in_the_units_that_a_person_types() -> None:
-    metric = ShownUnits(Shown("m", "m/s"))
+    metric = DisplayUnits(UnitChoices("m", "m/s"))
     (fast,) = check_shot({"ball_speed_mph": convert(152, "m/s", "mph")}, units=metric)
     assert "ball speed 152 m/s is above 107.3 m/s" in fast.sentence
     assert "152 mph would be 68.0 m/s" in fast.sentence

@@ -6,10 +6,10 @@ from fitlog.evidence.assess import assess
 from fitlog.evidence.compare import FTest, Pattern
 from fitlog.evidence.dispersion import dispersion
 from fitlog.evidence.telling import landing_sentence, pattern_sentence, spread_sentences
-from fitlog.records.settings import Shown
-from fitlog.records.shown import ShownUnits
+from fitlog.records.settings import UnitChoices
+from fitlog.records.shown import DisplayUnits
 
-METRES = ShownUnits(Shown(distance="m"))
+METRES = DisplayUnits(UnitChoices(distance="m"))
 
 
 @pytest.mark.parametrize(

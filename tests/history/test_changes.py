@@ -26,7 +26,7 @@ def git(desk: Desk, *args: str) -> None:
 
 def test_changes_are_what_git_tells_one_by_one(desk: Desk) -> None:
     started = setup.start_test(desk, "mo", "3w", values=parse_settings(["shaft.model=Cedar 75"]))
-    decide.give(desk, "mo", started.ref, "keep", "longer\n\nand as straight")
+    decide.give_verdict(desk, "mo", started.ref, "keep", "longer\n\nand as straight")
     edit.take_out(desk, "mo", "7i", "bent \x1e or \x1f so")
     undo.undo(desk)
     odd = "players/mo/odd\x1ename é.txt"

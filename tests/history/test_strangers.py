@@ -189,7 +189,7 @@ def test_fitlog_s_own_folder_writes_through_no_link(desk: Desk, tmp_path: Path) 
     drafts.keep(desk.root, "a reason", "two")
     assert drafts.kept(desk.root, "a reason") == "two"
     tending.tend(desk.history.git)
-    crash.report(ValueError("odd"), desk.root)
+    crash.report_crash(ValueError("odd"), desk.root)
     assert mine.read_text() == "mine\n"
     (own / "lock").unlink()
     (own / "lock").symlink_to(tmp_path / "new")

@@ -447,8 +447,8 @@ def test_what_the_history_has_lost_is_never_taken_for_what_was_not_there(desk: D
         lambda: undo.undo(desk),
         lambda: undo_plan.plan_undo(desk),
         lambda: restore.restore(desk, "mo", [], old, "as it was"),
-        lambda: compare.diff(desk, "mo", old),
-        lambda: snapshot.bag(desk, "mo", old),
+        lambda: compare.compare_bags(desk, "mo", old),
+        lambda: snapshot.bag_at(desk, "mo", old),
     ):
         with pytest.raises(Refusal, match="damaged and has lost what this file said; mend what can be mended with"):
             ask()
@@ -584,7 +584,7 @@ def test_the_clock_goes_backwards(desk: Desk) -> None:
         "3w: length 42 → 41 in",
         "3w: length 43 → 42 in",
     ]
-    assert why.because(desk, "mo", "3w", "length_in").steps[0].new == 41
+    assert why.value_history(desk, "mo", "3w", "length_in").steps[0].new == 41
     from fitlog.actions.history import undo
 
     undo.undo(desk)

@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from fitlog.records.bag import Club
 from fitlog.records.errors import UsageError
-from fitlog.records.keys import check_key, known_keys, meant_keys
+from fitlog.records.keys import check_key, known_keys, similar_keys
 from fitlog.records.setup import Setup
 
 KNOWN = known_keys(Setup, Club)
@@ -26,7 +26,7 @@ KNOWN = known_keys(Setup, Club)
     ],
 )  # fmt: skip
 def test_a_key_that_resembles_a_known_one_is_refused(typed: str, meant: str) -> None:
-    assert meant in meant_keys(typed, Setup, Club)
+    assert meant in similar_keys(typed, Setup, Club)
     with pytest.raises(UsageError) as refused:
         check_key(typed, Setup, Club)
     assert meant in refused.value.do
@@ -34,7 +34,7 @@ def test_a_key_that_resembles_a_known_one_is_refused(typed: str, meant: str) -> 
 
 @pytest.mark.parametrize("typed", ["paint_code", "engraving", "ferrule_colour", "x.y", "price_eur"])
 def test_a_key_of_ones_own_needs_its_word(typed: str) -> None:
-    assert meant_keys(typed, Setup, Club) == ()
+    assert similar_keys(typed, Setup, Club) == ()
     with pytest.raises(UsageError, match=f"own\\.{typed}"):
         check_key(typed, Setup, Club)
     check_key(f"own.{typed}", Setup, Club)
@@ -48,7 +48,7 @@ def test_own_alone_is_no_key() -> None:
 @given(st.sampled_from(KNOWN))
 def test_known_keys_are_taken_and_resemble_nothing(key: str) -> None:
     check_key(key, Setup, Club)
-    assert meant_keys(key, Setup, Club) == ()
+    assert similar_keys(key, Setup, Club) == ()
 
 
 @given(st.sampled_from([key for key in KNOWN if len(key.rpartition(".")[2]) > 5]), st.data())
@@ -57,9 +57,9 @@ def test_two_letters_swapped_are_found(key: str, data: st.DataObject) -> None:
     place = data.draw(st.integers(0, len(last) - 2))
     slip = key[: len(key) - len(last)] + last[:place] + last[place + 1] + last[place] + last[place + 2 :]
     if slip not in KNOWN:
-        assert key in meant_keys(slip, Setup, Club)
+        assert key in similar_keys(slip, Setup, Club)
 
 
 @given(st.text(max_size=40))
 def test_any_text_at_all(key: str) -> None:
-    assert set(meant_keys(key, Setup, Club)) <= set(KNOWN)
+    assert set(similar_keys(key, Setup, Club)) <= set(KNOWN)

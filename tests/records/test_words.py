@@ -6,9 +6,9 @@ from hypothesis import strategies as st
 
 from fitlog.records import ids, units
 from fitlog.records.errors import UsageError
-from fitlog.records.fields import flat, nested
+from fitlog.records.fields import flatten, nest
 from fitlog.records.slots import order_of
-from fitlog.records.words import changes, differences, setup_text, value_text
+from fitlog.records.words import compare_tables, describe_changes, describe_setup, format_value
 
 
 def test_bag_order_is_driver_woods_hybrids_irons_wedges_putter() -> None:
@@ -29,19 +29,19 @@ def test_bag_order_is_driver_woods_hybrids_irons_wedges_putter() -> None:
 
 
 def test_values_carry_their_units_and_lists_their_items() -> None:
-    assert value_text("shaft.tip_trim_in", 1.5) == "1.5 in"
-    assert value_text("loft_deg", 9.0) == "9°"
-    assert value_text("weights", [{"place": "toe", "mass_g": 4.0}, 2.0]) == "toe 4 g, 2 g"
-    assert value_text("head.volume_cc", 440) == "440 cc"
-    assert value_text("grip_square", True) == "yes"
+    assert format_value("shaft.tip_trim_in", 1.5) == "1.5 in"
+    assert format_value("loft_deg", 9.0) == "9°"
+    assert format_value("weights", [{"place": "toe", "mass_g": 4.0}, 2.0]) == "toe 4 g, 2 g"
+    assert format_value("head.volume_cc", 440) == "440 cc"
+    assert format_value("grip_square", True) == "yes"
 
 
 def test_a_text_with_line_breaks_stays_on_one_line() -> None:
-    assert differences({"notes": "a"}, {"notes": "b\nc\td"}) == "notes a → b c d"
+    assert describe_changes({"notes": "a"}, {"notes": "b\nc\td"}) == "notes a → b c d"
 
 
 def test_an_empty_setup_says_so() -> None:
-    assert setup_text({}) == "nothing written down"
+    assert describe_setup({}) == "nothing written down"
 
 
 KEYS = st.lists(st.sampled_from("abcd"), min_size=1, max_size=3).map(".".join)
@@ -49,7 +49,7 @@ KEYS = st.lists(st.sampled_from("abcd"), min_size=1, max_size=3).map(".".join)
 
 @given(pairs=st.dictionaries(st.sampled_from(["a.x", "a.y", "b.z.w", "c"]), st.integers()))
 def test_flat_and_nested_are_inverses(pairs: dict[str, int]) -> None:
-    assert dict(flat(nested(pairs))) == pairs
+    assert dict(flatten(nest(pairs))) == pairs
 
 
 @given(
@@ -58,7 +58,7 @@ def test_flat_and_nested_are_inverses(pairs: dict[str, int]) -> None:
 )
 def test_changes_lead_from_the_one_to_the_other(old: dict[str, int], new: dict[str, int]) -> None:
     now = dict(old)
-    for change in changes(old, new):
+    for change in compare_tables(old, new):
         assert now.get(change.key) == change.old
         if change.new is None:
             del now[change.key]
@@ -114,7 +114,7 @@ def test_a_fresh_id_is_new_and_starts_with_a_letter(seed: int, taken: set[str]) 
     from random import Random
 
     random = Random(seed)
-    made = ids.fresh(lambda count: "".join(random.choices(ids.LETTERS, k=count)), 3, taken)
+    made = ids.draw_unused(lambda count: "".join(random.choices(ids.LETTERS, k=count)), 3, taken)
     assert made not in taken
     assert made[0].isalpha()
     assert len(made) == 3
@@ -123,10 +123,10 @@ def test_a_fresh_id_is_new_and_starts_with_a_letter(seed: int, taken: set[str]) 
 def test_the_id_of_a_part_is_no_news_beside_its_model() -> None:
     old = {"head": {"part": "oak-9", "model": "Oak 9"}, "shaft": {"part": "birch", "model": "Birch"}}
     new = {"head": {"part": "elm-9", "model": "Elm 9"}, "shaft": {"part": "birch-2", "model": "Birch"}}
-    assert differences(old, new) == "head Oak 9 → Elm 9; shaft part birch → birch-2"
+    assert describe_changes(old, new) == "head Oak 9 → Elm 9; shaft part birch → birch-2"
 
 
 def test_a_first_reading_is_said_without_what_it_was_not() -> None:
     new = {"readings": {"length_in": 45.25, "swing_weight": "D3"}}
-    assert differences({}, new) == "length read 45.25 in; swing weight read D3"
-    assert differences(new, {"readings": {"length_in": 45.0}}).startswith("length read 45.25 → 45 in")
+    assert describe_changes({}, new) == "length read 45.25 in; swing weight read D3"
+    assert describe_changes(new, {"readings": {"length_in": 45.0}}).startswith("length read 45.25 → 45 in")

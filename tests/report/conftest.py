@@ -90,7 +90,7 @@ def hit(desk: Desk) -> Tried:
     shots = {where: session_shots.add_shots(desk, "mo", where, each) for where, each in made.items()}
     session_shots.end_shots(desk)
     session_shots.leave_out(desk, "mo", started.ref, shots[started.ref][3], "topped it")
-    decide.give(desk, "mo", started.ref, "reject", "longer, but it lands too flat to hold a green")
+    decide.give_verdict(desk, "mo", started.ref, "reject", "longer, but it lands too flat to hold a green")
     return Tried(desk, started.session, started.ref, shots)
 
 
@@ -140,7 +140,7 @@ def spoilt(tried: Tried) -> Tried:
         file.write(f'name = {_toml(EVIL)}\nhand = "left"\nprefers = [{_toml(EVIL)}]\nnotes = {_toml(EVIL)}\n')
     session_shots.leave_out(tried.desk, "mo", tried.ref, tried.shots[tried.ref][3], EVIL)
     setup.set_session(tried.desk, "mo", tried.session, {"place": EVIL})
-    decide.give(tried.desk, "mo", tried.ref, "retest", EVIL)
+    decide.give_verdict(tried.desk, "mo", tried.ref, "retest", EVIL)
     return tried
 
 

@@ -40,7 +40,7 @@ def test_the_ladder_is_drawn_from_loft_to_loft_with_its_steps(desk: Desk) -> Non
     ladder = next(
         each for each in flat(bag.document(bag_card(desk, "mo")).pages[0].blocks) if isinstance(each, Ladder)
     )
-    assert [(rung.name, rung.said) for rung in ladder.rungs] == [
+    assert [(rung.name, rung.text) for rung in ladder.rungs] == [
         ("driver", "9°"),
         ("3w", "15°, +6"),
         ("7i", "33°, +18"),
@@ -50,7 +50,7 @@ def test_the_ladder_is_drawn_from_loft_to_loft_with_its_steps(desk: Desk) -> Non
 
 
 def test_the_bag_card_shows_tested_carries_and_what_to_look_at(tried: Tried) -> None:
-    decide.give(tried.desk, "mo", tried.ref, "keep", "he likes it")
+    decide.give_verdict(tried.desk, "mo", tried.ref, "keep", "he likes it")
     edit.bag_set(tried.desk, "mo", "driver", {"length_in": 48.5}, "longer")
     text = render(bag.document(bag_card(tried.desk, "mo")), "text", 160)
     carries = [shot.carry_yd or 0.0 for shot in tried.desk.workspace.session("mo", tried.session).test[1].counted]
@@ -69,8 +69,8 @@ def test_the_build_sheet_gives_cuts_and_the_head_that_meets_the_target(desk: Des
     edit.bag_set(desk, "mo", "3w", parse_settings(WHOLE), "as built")
     sheet = build_sheet(desk, "mo", ["3w"])
     club = sheet.clubs[0]
-    assert club.aimed is not None
-    assert round(club.aimed.points, 6) == 32.0  # the head named gives the swing weight asked for
+    assert club.target_sums is not None
+    assert round(club.target_sums.points, 6) == 32.0  # the head named gives the swing weight asked for
     text = render(build.document(sheet), "text", 120)
     # by hand: 43 − ⅛ − 1.6 = 41.275 of cut shaft, 45 − 0.5 − 41.275 = 3.225 off the butt
     assert "41.275 in" in text
@@ -90,8 +90,8 @@ def test_the_build_sheet_has_a_place_for_each_reading_with_its_tolerance(desk: D
     )
     rows = {row.name: row for row in blanks.rows}
     assert list(rows) == ["length", "loft", "lie", "swing weight", "mass", "balance point", "frequency"]
-    assert (rows["length"].wanted, rows["length"].tolerance) == ("43 in", "± 0.0625 in")
-    assert (rows["swing weight"].wanted, rows["swing weight"].computed) == ("D2", False)
+    assert (rows["length"].target, rows["length"].tolerance) == ("43 in", "± 0.0625 in")
+    assert (rows["swing weight"].target, rows["swing weight"].computed) == ("D2", False)
     assert rows["mass"].computed
     assert rows["loft"].read == "15.5°"
 

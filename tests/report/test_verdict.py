@@ -65,7 +65,7 @@ def test_effects_are_in_the_golfers_units_with_p_in_the_last_column(tried: Tried
 
 
 def tried_compared(tried: Tried):  # type: ignore[no-untyped-def]
-    found = verdict_sheets(tried.desk, "mo", tried.ref)[0].found
+    found = verdict_sheets(tried.desk, "mo", tried.ref)[0].assessment
     assert found is not None
     return found.without.compared["carry_yd"].difference
 
@@ -127,7 +127,7 @@ def test_a_criterion_changed_after_the_shots_is_visible_as_such(tried: Tried) ->
 
 
 def test_a_verdict_against_the_evidence_is_noted(tried: Tried) -> None:
-    decide.give(tried.desk, "mo", tried.ref, "keep", "he likes it")
+    decide.give_verdict(tried.desk, "mo", tried.ref, "keep", "he likes it")
     assert "Note: keep, although landing angle at least 60° is missed" in render(made(tried), "text", 200)
 
 

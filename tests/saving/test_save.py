@@ -82,7 +82,7 @@ def test_a_broken_hand_edit_is_neither_overwritten_nor_in_the_way_of_others(desk
         bag_edit.bag_set(desk, "mo", "3w", {"lie_deg": 57.0}, "flatter")
     assert bag_path(desk).read_text() == broken
     bag_edit.bag_set(desk, "jo", "putter", {"length_in": 34.0}, "as brought")
-    assert [glance.trouble != "" for glance in players.players(desk)] == [False, True]
+    assert [glance.trouble != "" for glance in players.list_players(desk)] == [False, True]
     with pytest.raises(Refusal, match="no edit by hand to commit"):
         commit_edits.commit_hand_edits(desk, "x")
     assert bag_path(desk).read_text() == broken

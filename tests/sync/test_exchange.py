@@ -151,9 +151,9 @@ def test_different_clubs_come_together_without_a_choice(vans: tuple[Desk, Desk])
     assert club(one, "3w").setup.length_in == club(two, "3w").setup.length_in == 42.5
     assert club(one, "7i").setup.lie_deg == 62
     assert one.history.changed() == two.history.changed() == []
-    assert history_why.because(two, "mo", "3w", "length_in").steps[0].entry.reason == "too long for her"
-    assert history_why.because(one, "mo", "7i", "lie_deg").steps[0].entry.reason == "toe digs"
-    assert history_why.origins(one, "mo", "7i", "")["lie_deg"].entry.reason == "toe digs"
+    assert history_why.value_history(two, "mo", "3w", "length_in").steps[0].entry.reason == "too long for her"
+    assert history_why.value_history(one, "mo", "7i", "lie_deg").steps[0].entry.reason == "toe digs"
+    assert history_why.value_origins(one, "mo", "7i", "")["lie_deg"].entry.reason == "toe digs"
 
 
 def test_comments_of_both_vans_survive(vans: tuple[Desk, Desk]) -> None:
@@ -274,7 +274,7 @@ def test_why_names_the_change_that_stands_not_the_later_one(vans: tuple[Desk, De
     edit.take_out(two, "mo", "7i", "bent")
     set_(two, "driver", "lie_deg=58")
     sync_all(one, two)
-    found = history_why.because(two, "mo", "7i", "length_in")
+    found = history_why.value_history(two, "mo", "7i", "length_in")
     assert (found.value, found.steps[0].entry.reason) == (36.5, "chokes down")
     assert [step.new for step in found.steps] == [36.5, None, 37]
 
@@ -283,8 +283,8 @@ def test_verdicts_that_differ_are_a_choice(vans: tuple[Desk, Desk]) -> None:
     one, two = vans
     where = session_setup.start_test(one, "mo", "3w", values=parse_settings(["shaft.model=Cedar 75"])).ref
     sync_all(one, two)
-    decide.give(one, "mo", where, "reject", "too low")
-    decide.give(two, "mo", where, "keep", "straighter")
+    decide.give_verdict(one, "mo", where, "reject", "too low")
+    decide.give_verdict(two, "mo", where, "keep", "straighter")
     sync_all(one, two)
     (choice,) = conflicts.choices(one)
     assert choice.said == f"test {where.partition('#')[2]}: keep: straighter, or reject: too low"
@@ -579,7 +579,7 @@ def do(desk: Desk, what: str, slot: str, value: str) -> None:
         "proven": lambda: proven.mark_proven(desk, "mo", [slot], "trusted"),
         "test": lambda: session_setup.start_test(desk, "mo", slot, values=parse_settings([value])),
         "shots": lambda: shots.add_shots(desk, "mo", last_ref(desk), [{"carry_yd": 200.0}, {"carry_yd": 210.0}]),
-        "verdict": lambda: decide.give(desk, "mo", "last", value, "so it is"),
+        "verdict": lambda: decide.give_verdict(desk, "mo", "last", value, "so it is"),
         "hand": lambda: hand(desk, slot, value),
         "choose": lambda: [resolve.choose(desk, each.id, value, "decided") for each in conflicts.choices(desk)[:1]],
     }
@@ -691,11 +691,11 @@ def test_both_vans_changes_of_one_value_are_in_the_history_and_a_date_says_whose
     for desk in vans:
         reasons = [entry.reason for entry in desk.history.entries([BAG])]
         assert {"one says", "two says"} <= set(reasons)
-        said = snapshot.bag(desk, "mo", apart.isoformat()).said
+        said = snapshot.bag_at(desk, "mo", apart.isoformat()).label
         assert said == f"the end of {apart}, as one of two vans had it"
     set_(one, "3w", "length_in=42.0", reason="after")
     after = one.now().date().isoformat()
-    assert snapshot.bag(one, "mo", after).said == f"the end of {after}"
+    assert snapshot.bag_at(one, "mo", after).label == f"the end of {after}"
 
 
 @pytest.mark.parametrize("value", ["lie_deg = 57.0", "length_in = 41.0"])

@@ -130,7 +130,7 @@ def test_an_error_nobody_expected_is_a_sentence_and_a_log(waiting: Desk, monkeyp
     def broken(*_: object) -> None:
         raise ZeroDivisionError("told only to the log")
 
-    monkeypatch.setattr(overview, "picture", broken)
+    monkeypatch.setattr(overview, "bag_overview", broken)
 
     async def story(hands: Hands) -> None:
         await hands.press("enter")

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fitlog.records.fields import flat
+from fitlog.records.fields import flatten
 from fitlog.workspace.documents import Document, row_text, table_text
 
 BAG = """# my bag, by hand
@@ -119,7 +119,7 @@ KEYS = st.sampled_from(
 @settings(max_examples=60, deadline=None)
 def test_any_edits_give_what_was_asked_and_lose_no_comment(club: int, edits: list[tuple[str, Any]]) -> None:
     document = Document("bag.toml", BAG)
-    expected = dict(flat(tomllib.loads(BAG)["club"][club]))
+    expected = dict(flatten(tomllib.loads(BAG)["club"][club]))
     for key, value in edits:
         path: list[str | int] = ["club", club, *key.split(".")]
         if value is None:
@@ -130,7 +130,7 @@ def test_any_edits_give_what_was_asked_and_lose_no_comment(club: int, edits: lis
             expected[key] = value
     text = document.text()
     table = tomllib.loads(text)
-    assert dict(flat(table["club"][club])) == expected
+    assert dict(flatten(table["club"][club])) == expected
     assert table["club"][1 - club] == tomllib.loads(BAG)["club"][1 - club]
     unchanged = comments(BAG)
     assert [line for line in comments(text) if line in unchanged] == unchanged or any("#" in str(v) for _, v in edits)

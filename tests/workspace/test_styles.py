@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fitlog.records.fields import nested
+from fitlog.records.fields import nest
 from fitlog.workspace.documents import Document, table_text
 from fitlog.workspace.locate import line_of
 from fitlog.workspace.rewrite import comment_lines, rewritten
@@ -183,4 +183,4 @@ def test_a_quoted_key_with_a_point_in_it_stays_one_key() -> None:
 @pytest.mark.parametrize("wanted", [{"a": {}}, {"a": {"b": {}}, "c": 1}])
 def test_an_empty_table_is_still_a_table(wanted: dict[str, Any]) -> None:
     assert tomllib.loads(table_text(wanted)) == wanted
-    assert nested({"a.b": 1}) == {"a": {"b": 1}}
+    assert nest({"a.b": 1}) == {"a": {"b": 1}}

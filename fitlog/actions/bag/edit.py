@@ -4,9 +4,9 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from fitlog.edits.bag import read_document, set_club
-from fitlog.records.bag import find_clubs, one_club
+from fitlog.records.bag import choose_club, find_clubs
 from fitlog.records.errors import Refusal, UsageError
-from fitlog.records.fields import flat
+from fitlog.records.fields import flatten
 from fitlog.records.slot_words import known_address
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving
@@ -90,7 +90,7 @@ def take_out(desk: Desk, player: str, wanted: str, reason: str) -> Done:
     with saving(desk) as save:
         document = save.open(bag_file(player))
         record = read_document(document)
-        club = one_club(record, wanted, player)
+        club = choose_club(record, wanted, player)
         alone = len(find_clubs(record, club.slot)) == 1
         for makeup in record.makeup:
             if club.address in makeup.clubs or (alone and club.slot in makeup.clubs):
@@ -123,7 +123,7 @@ def set_makeup(desk: Desk, player: str, name: str, clubs: Sequence[str], reason:
         document = save.open(bag_file(player))
         record = read_document(document)
         for wanted in clubs:
-            one_club(record, wanted, player)
+            choose_club(record, wanted, player)
         number = next((place for place, each in enumerate(record.makeup) if each.name == name), None)
         if not clubs:
             if number is None:
@@ -145,7 +145,7 @@ def set_ball(desk: Desk, player: str, values: Values, reason: str) -> Done:
     player = desk.workspace.pick_player(player)
     with saving(desk) as save:
         document = save.open(bag_file(player))
-        values = settled(values, dict(flat(document.table.get("ball", {}))))
+        values = settled(values, dict(flatten(document.table.get("ball", {}))))
         document.become(("ball",), {key: value for key, value in values.items() if value is not None})
         save.put_document(document)
         return _commit(save, "", reason, player, "ball")

@@ -23,7 +23,7 @@ def mark_proven(desk: Desk, player: str, slots: Sequence[str], reason: str) -> D
     with saving(desk) as save:
         edited = save.open(bag_file(player))
         record = read_bag(edited.snapshot(), [])
-        clubs = [club for each in slots for club in _must_find(record, each, player)] or list(record.carried)
+        clubs = [club for each in slots for club in _find_club(record, each, player)] or list(record.carried)
         for club in clubs:
             edited.set(("club", record.club.index(club), "standing"), PROVEN)
         save.put_document(edited)
@@ -32,7 +32,7 @@ def mark_proven(desk: Desk, player: str, slots: Sequence[str], reason: str) -> D
         return save.commit(Message(said, "proven", reason, [player], names))
 
 
-def _must_find(record: Any, wanted: str, player: str) -> list[Any]:
-    from fitlog.records.bag import one_club
+def _find_club(record: Any, wanted: str, player: str) -> list[Any]:
+    from fitlog.records.bag import choose_club
 
-    return [one_club(record, wanted, player)]
+    return [choose_club(record, wanted, player)]

@@ -28,7 +28,7 @@ _HASH_LENGTH = 16
 _COLUMN_KEYS = frozenset(Column._fields)
 
 
-class Imported(NamedTuple):
+class ImportResult(NamedTuple):
     """What came in, what did not and why, and what looks odd among it."""
 
     done: Done
@@ -40,7 +40,7 @@ class Imported(NamedTuple):
     source: str
 
 
-def read_outside(path: str) -> bytes:
+def read_any_file(path: str) -> bytes:
     """A file from anywhere on this machine.
 
     Raises UsageError where it cannot be read.
@@ -64,7 +64,7 @@ class FileShots(NamedTuple):
     absent: tuple[str, ...]
 
     @property
-    def said(self) -> str:
+    def description(self) -> str:
         """How many from where, in words."""
         return f"{len(self.shots)} shots from {self.source['name']}"
 
@@ -74,13 +74,13 @@ def read_file(desk: Desk, player: str, path: str, importer: str, group: str = ""
 
     Raises Refusal where this file came in before (unless ``again``), or holds several setups and none is named.
     """
-    data = read_outside(path)
+    data = read_any_file(path)
     player = desk.workspace.pick_player(player)
     importer = pick(importer, desk.workspace.importers(), "importer")
     intake = read_shots(data, desk.workspace.importer(importer))
-    shots = _chosen(intake, group, path)
+    shots = _shots_of_group(intake, group, path)
     kept = f"{content_hash(data)[:_HASH_LENGTH]}{os.path.splitext(path)[1].lower()}"
-    if not again and (before := _came_before(desk, player, kept, group)):
+    if not again and (before := _find_earlier_import(desk, player, kept, group)):
         raise Refusal(
             f"this file came in before, into {before}", where=path, do="leave it, or import it --again on purpose"
         )
@@ -98,16 +98,16 @@ def put_file(desk: Desk, save: Save, edited: "Document", player: str, place: int
     save.put_bytes(source_file(player, read.kept), read.data)
 
 
-def imported(desk: Desk, player: str, where: str, done: Done, read: FileShots) -> Imported:
+def import_result(desk: Desk, player: str, where: str, done: Done, read: FileShots) -> ImportResult:
     """What to tell of shots that came in."""
     session, _, test = desk.workspace.pick_test(player, where)
-    odd = _odd(desk, player, session, test, read.shots)
-    return Imported(done, len(read.shots), read.unreadable, read.skipped, read.absent, odd, read.kept)
+    odd = _find_odd(desk, player, session, test, read.shots)
+    return ImportResult(done, len(read.shots), read.unreadable, read.skipped, read.absent, odd, read.kept)
 
 
 def import_shots(
     desk: Desk, player: str, where: str, path: str, importer: str, group: str = "", again: bool = False
-) -> Imported:
+) -> ImportResult:
     """Bring the shots of a file into a test, as ``read_file`` reads it.
 
     The file goes to sources/ under its content hash. Rows that cannot be read are reported; the rest comes in.
@@ -122,14 +122,14 @@ def import_shots(
         place = [row.get("id") for row in edited.table["test"]].index(test.id)
         put_file(desk, save, edited, player, place, read)
         save.put_document(edited)
-        said = f"{test.slot} {test.id}: {read.said}"
+        said = f"{test.slot} {test.id}: {read.description}"
         done = save.commit(
             Message(said, "import", players=[player], slots=[test.slot], evidence=[ref(session, test.id)])
         )
-    return imported(desk, player, where, done, read)
+    return import_result(desk, player, where, done, read)
 
 
-def _chosen(intake: Intake, group: str, path: str) -> list[dict[str, Any]]:
+def _shots_of_group(intake: Intake, group: str, path: str) -> list[dict[str, Any]]:
     """The shots of one setup of the file."""
     names = list(intake.groups)
     if not intake.shots:
@@ -148,20 +148,20 @@ def _chosen(intake: Intake, group: str, path: str) -> list[dict[str, Any]]:
     return intake.groups[names[0]]
 
 
-def _odd(desk: Desk, player: str, session: str, test: ClubTest, shots: list[dict[str, Any]]) -> tuple[str, ...]:
+def _find_odd(desk: Desk, player: str, session: str, test: ClubTest, shots: list[dict[str, Any]]) -> tuple[str, ...]:
     """What looks implausible among the shots that came in: metres taken for yards, a sign mixed up, a 300 mph ball.
 
     A shot is named by its place in the file.
     """
     from fitlog.views.session.air import conditions
-    from fitlog.views.verdict.context import odd
+    from fitlog.views.verdict.context import find_odd
 
     numbered = [{**shot, "id": str(number)} for number, shot in enumerate(shots, 1)]
     around = conditions(desk, desk.workspace.session(player, session))
-    return tuple(map(str, odd(numbered, around, test.setup.head.mass_g)))
+    return tuple(map(str, find_odd(numbered, around, test.setup.head.mass_g)))
 
 
-def _came_before(desk: Desk, player: str, kept: str, group: str) -> str:
+def _find_earlier_import(desk: Desk, player: str, kept: str, group: str) -> str:
     """The test that this file (and setup of it) came into, or an empty string."""
     if read_bytes(desk.root, source_file(player, kept)) is None:
         return ""
@@ -179,16 +179,16 @@ def _came_before(desk: Desk, player: str, kept: str, group: str) -> str:
 # importer maps
 
 
-def propose(path: str, name: str = "") -> tuple[Importer, Preview]:
+def propose_importer(path: str, name: str = "") -> tuple[Importer, Preview]:
     """A map proposed for a file, with what it would give, for a person to confirm."""
-    data = read_outside(path)
+    data = read_any_file(path)
     proposed = guess(data, name or os.path.splitext(os.path.basename(path))[0])
     return proposed, preview(data, proposed)
 
 
-def try_map(path: str, importer: Importer) -> Preview:
+def preview_importer(path: str, importer: Importer) -> Preview:
     """What a map would give for a file."""
-    return preview(read_outside(path), importer)
+    return preview(read_any_file(path), importer)
 
 
 def save_importer(desk: Desk, importer_id: str, importer: Importer) -> Done:

@@ -7,10 +7,10 @@ from fitlog.coherence.consequences import describe_consequences
 from fitlog.edits.follow import follow
 from fitlog.edits.test_rows import append_shots, find_row, refuse_decided
 from fitlog.history.message import Message
-from fitlog.records.bag import Club, club_setup, find_clubs, one_club
+from fitlog.records.bag import Club, choose_club, club_setup, find_clubs
 from fitlog.records.errors import Refusal, UsageError
-from fitlog.records.fields import Fault, flat, nested
-from fitlog.records.ids import fresh, session_id
+from fitlog.records.fields import Fault, flatten, nest
+from fitlog.records.ids import draw_unused, session_id
 from fitlog.records.session import (
     CANDIDATE,
     LIMITS,
@@ -22,7 +22,7 @@ from fitlog.records.session import (
 )
 from fitlog.records.slot_words import known_address
 from fitlog.records.slots import kind_of
-from fitlog.records.words import setup_text
+from fitlog.records.words import describe_setup
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving, settle_shots
 from fitlog.views.session.today import todays_session
@@ -35,7 +35,7 @@ if TYPE_CHECKING:
     from fitlog.workspace.documents import Document
 
 
-class Started(NamedTuple):
+class StartedTest(NamedTuple):
     """A test that stands ready for shots; ``shots`` are the ids of those it was started with."""
 
     player: str
@@ -65,7 +65,7 @@ def start_test(
     read: "FileShots | None" = None,
     retest_of: str = "",
     own_slot: bool = False,
-) -> Started:
+) -> StartedTest:
     """Set up a test: the bag's club (or another test's setup), with what is changed.
 
     It goes into the session named, else today's, else a new one (``about``: place, air, notes, columns). The criteria
@@ -86,27 +86,27 @@ def start_test(
             reference = find_clubs(desk.workspace.bag(player), wanted)
             if reference:
                 rows.append(_row(slot, REFERENCE, "bag", club_setup(reference[0]), reference[0], ()))
-        now = dict(flat(setup))
+        now = dict(flatten(setup))
         found = follow(desk, now, settled(values or {}, now))
         save.notes += describe_consequences(found)
-        setup = _changed(setup, found.values)
+        setup = _apply_values(setup, found.values)
         chosen = _criteria(desk, player, slot, club, criteria)
         rows.append(_row(slot, role, made_from, setup, club, chosen))
         if retest_of:
             rows[-1]["retest_of"] = retest_of
         taken = [test.id for test in current.test] if current else []
         for row in rows:
-            row["id"] = fresh(desk.draw, 3, taken)
+            row["id"] = draw_unused(desk.draw, 3, taken)
             taken.append(row["id"])
         name, edited = _with_rows(desk, save, player, name, rows, about or {})
         ids, hit = _with_shots(desk, save, edited, player, shots, read)
         save.put_document(edited)
-        said = ", ".join([f"{slot} {role}", *hit]) + f": {setup_text(setup)}"
+        said = ", ".join([f"{slot} {role}", *hit]) + f": {describe_setup(setup)}"
         done = save.commit(Message(said, "test", players=[player], slots=[slot], evidence=[ref(name, taken[-1])]))
-        return Started(player, name, taken[-1], done, tuple(ids))
+        return StartedTest(player, name, taken[-1], done, tuple(ids))
 
 
-def retest(desk: Desk, player: str, where: str) -> Started:
+def retest(desk: Desk, player: str, where: str) -> StartedTest:
     """Start a new test of the same setup, linked to the first, with its criteria; the reference is set up too.
 
     Raises UsageError for a test that is not there, Refusal for a reference.
@@ -134,12 +134,12 @@ def _base(desk: Desk, player: str, wanted: str, made_from: str) -> tuple[dict[st
     """The setup to start from and the bag's club that it competes with."""
     slot = wanted.partition("#")[0]
     bag = desk.workspace.bag(player)
-    club = one_club(bag, wanted, player) if find_clubs(bag, wanted) else None
+    club = choose_club(bag, wanted, player) if find_clubs(bag, wanted) else None
     if made_from == "blank":
         return {}, club
     if made_from == "bag":
         if club is None:
-            one_club(bag, wanted, player)
+            choose_club(bag, wanted, player)
         return (club_setup(club) if club else {}), club
     _, _, test = desk.workspace.pick_test(player, made_from)
     kind = club.of_kind if club else kind_of(slot)
@@ -151,9 +151,9 @@ def _base(desk: Desk, player: str, wanted: str, made_from: str) -> tuple[dict[st
     return dict(test.raw.get("setup", {})), club
 
 
-def _changed(setup: Mapping[str, Any], values: Values) -> dict[str, Any]:
-    pairs = {**dict(flat(setup)), **values}
-    return nested({key: value for key, value in pairs.items() if value is not None})
+def _apply_values(setup: Mapping[str, Any], values: Values) -> dict[str, Any]:
+    pairs = {**dict(flatten(setup)), **values}
+    return nest({key: value for key, value in pairs.items() if value is not None})
 
 
 def _row(
@@ -201,7 +201,7 @@ def _with_rows(
     """The session's id and its file with new tests in it, made where it is not there."""
     if name:
         edited = save.open(session_file(player, name))
-        _told(save, edited, about)
+        _set_session_details(save, edited, about)
         for row in rows:
             edited.add("test", row)
         return name, edited
@@ -210,7 +210,7 @@ def _with_rows(
     bag = desk.workspace.bag(player)
     now = desk.now()
     known = {each[11:] for each in desk.workspace.sessions(player) if each.startswith(now.date().isoformat())}
-    name = session_id(now.date(), fresh(desk.draw, 3, known))
+    name = session_id(now.date(), draw_unused(desk.draw, 3, known))
     ball = {key: value for key, value in bag.ball._asdict().items() if value is not None}
     head: dict[str, Any] = {"date": now.date(), "started": now.time().replace(microsecond=0, tzinfo=None)}
     head |= {"season": bag.season} if bag.season else {}
@@ -220,7 +220,7 @@ def _with_rows(
     return name, Document(file, schema_line(file, "session") + table_text({**head, "test": list(rows)}))
 
 
-def _told(save: Save, edited: "Document", about: Mapping[str, Any]) -> None:
+def _set_session_details(save: Save, edited: "Document", about: Mapping[str, Any]) -> None:
     """What is told of a session that runs already: new words go in, others stand and that is said."""
     for key, value in about.items():
         if key == "columns":  # those of the session belong to all its tests
@@ -250,7 +250,7 @@ def _with_shots(
         from fitlog.actions.session.import_file import put_file
 
         put_file(desk, save, edited, player, place, read)
-        hit.append(read.said)
+        hit.append(read.description)
     return ids, hit
 
 
@@ -279,7 +279,7 @@ def set_session(desk: Desk, player: str, session: str, values: Values) -> Done:
     settle_shots(desk)
     with saving(desk) as save:
         edited = save.open(session_file(player, session))
-        for key, value in settled(values, dict(flat(edited.table))).items():
+        for key, value in settled(values, dict(flatten(edited.table))).items():
             if value is None:
                 edited.unset(key.split("."))
             else:

@@ -31,14 +31,14 @@ def add_shots(desk: Desk, player: str, where: str, several: Sequence[Mapping[str
     session, test = where.split("#")
     name = session_file(player, session)
     with locked(desk.root):
-        edited, place = _typing(desk, name, test)
+        edited, place = _open_session(desk, name, test)
         refuse_decided(edited.table["test"][place], where)
         ids = append_shots(desk, edited, place, several, desk.now().time())
-        _type(desk, edited, player, session)
+        _write_typed(desk, edited, player, session)
     return ids
 
 
-def _typing(desk: Desk, name: str, test: str) -> tuple["Document", int]:
+def _open_session(desk: Desk, name: str, test: str) -> tuple["Document", int]:
     """The session's document as it is on disk, and the test's place in it."""
     from fitlog.workspace import pending
 
@@ -56,15 +56,15 @@ def _typing(desk: Desk, name: str, test: str) -> tuple["Document", int]:
     raise UsageError(f"there is no test '{test}'", where=name, do="name a test of this session")
 
 
-def _type(desk: Desk, edited: "Document", player: str, session: str) -> None:
-    message = _hit(desk.history.table_at("HEAD", edited.name), edited.table, player, session)
+def _write_typed(desk: Desk, edited: "Document", player: str, session: str) -> None:
+    message = _shots_message(desk.history.table_at("HEAD", edited.name), edited.table, player, session)
     text = edited.text()
     tag = f"{player}-{session}"
     type_text(desk, edited.name, text, message, tag)
     desk.documents[edited.name] = (text.encode(), edited)
 
 
-def _hit(committed: Mapping[str, Any], now: Mapping[str, Any], player: str, session: str) -> Message:
+def _shots_message(committed: Mapping[str, Any], now: Mapping[str, Any], player: str, session: str) -> Message:
     """The message for all shots that wait, of every test they belong to: clubs alternate."""
     before = {each.get("id"): len(each.get("shots", [])) for each in committed.get("test", [])}
     counts = [(row, len(row.get("shots", [])) - before.get(row.get("id"), 0)) for row in now["test"]]

@@ -13,10 +13,10 @@ from fitlog.workspace.layout import bag_file, session_file
 if TYPE_CHECKING:
     pass
 from fitlog.edits.keep import check_decision, put_test_into_bag
-from fitlog.views.verdict.plan import setup_said
+from fitlog.views.verdict.plan import describe_test_setup
 
 
-def give(
+def give_verdict(
     desk: Desk,
     player: str,
     where: str,
@@ -42,16 +42,18 @@ def give(
         verdict: dict[str, Any] = {"decision": decision, "reason": reason, "on": desk.now().date()}
         if who := desk.workspace.settings_at_hand().logger.name:
             verdict["by"] = who
-        numbers, method = known or (_numbers(desk, player, ref(session, test.id)) if test.shots else ({}, ""))
+        numbers, method = known or (
+            _evidence_numbers(desk, player, ref(session, test.id)) if test.shots else ({}, "")
+        )
         if numbers:
             verdict |= {"method": method, "numbers": numbers}
         edited.become(("test", place, "verdict"), verdict)
         save.put_document(edited)
         moved: list[Difference] = []
         if decision == KEEP:
-            moved = _put_bag(desk, save, player, test, session, beside)
+            moved = _put_into_bag(desk, save, player, test, session, beside)
         club = moved[0].place if moved else test.slot
-        said = summary(moved).removeprefix(club + ": ") or setup_said(test)
+        said = summary(moved).removeprefix(club + ": ") or describe_test_setup(test)
         message = Message(
             f"{decision.capitalize()} {club}: {said}",
             decision,
@@ -63,13 +65,15 @@ def give(
         return save.commit(message)
 
 
-def _numbers(desk: Desk, player: str, where: str) -> tuple[dict[str, Any], str]:
+def _evidence_numbers(desk: Desk, player: str, where: str) -> tuple[dict[str, Any], str]:
     from fitlog.views.verdict.evidence import assessment, numbers
 
-    return numbers(assessment(desk, player, where).found)
+    return numbers(assessment(desk, player, where).assessment)
 
 
-def _put_bag(desk: Desk, save: Save, player: str, test: ClubTest, session: str, beside: bool) -> list[Difference]:
+def _put_into_bag(
+    desk: Desk, save: Save, player: str, test: ClubTest, session: str, beside: bool
+) -> list[Difference]:
     bag = save.open(bag_file(player))
     before = bag.snapshot()
     put_test_into_bag(desk, bag, test, session, beside)

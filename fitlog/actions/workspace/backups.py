@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from fitlog.actions.workspace.create import new_folder
 from fitlog.records.errors import FitlogError, Refusal
-from fitlog.records.settings import GET_NEWER, newer
+from fitlog.records.settings import GET_NEWER, newer_schema_message
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import settle_shots
 from fitlog.workspace.files import sync_folder
@@ -84,7 +84,7 @@ def init_from(desk: Desk, source: str) -> str:
     new_folder(root)
     try:
         desk.history.create()
-        commit = _fetched(desk, address)
+        commit = _fetch_workspace(desk, address)
         git = desk.history.git
         git.run("update-ref", "-m", "fitlog: init", "HEAD", commit)
         git.run("reset", "--quiet", "--hard", commit)
@@ -101,7 +101,7 @@ def init_from(desk: Desk, source: str) -> str:
     return commit
 
 
-def _fetched(desk: Desk, address: str) -> str:
+def _fetch_workspace(desk: Desk, address: str) -> str:
     """The last commit of what is there, which must be a workspace of plain files."""
     from fitlog.history import remote
     from fitlog.history.advance import PLAIN
@@ -111,7 +111,7 @@ def _fetched(desk: Desk, address: str) -> str:
     if not commit or not git.blob_id(commit, WORKSPACE_FILE):
         raise Refusal(f"it holds no fitlog workspace (no {WORKSPACE_FILE} on its branch main)", where=address,
                       do="name a backup or the shared repository of a workspace")  # fmt: skip
-    if said := newer(desk.history.table_at(commit, WORKSPACE_FILE)):
+    if said := newer_schema_message(desk.history.table_at(commit, WORKSPACE_FILE)):
         raise Refusal(said, where=address, do=GET_NEWER)
     for line in git.run("ls-tree", "-r", "-z", "--end-of-options", commit).split("\0")[:-1]:
         mode, name = line.partition(" ")[0], line.partition("\t")[2]

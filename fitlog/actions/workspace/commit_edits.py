@@ -4,7 +4,7 @@ from fitlog.history.message import Message
 from fitlog.records.errors import Refusal
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, saving
-from fitlog.views.workspace.hand_edits import files_said, hand_edits
+from fitlog.views.workspace.hand_edits import describe_files, hand_edits
 
 
 def commit_hand_edits(desk: Desk, reason: str) -> Done:
@@ -23,7 +23,7 @@ def commit_hand_edits(desk: Desk, reason: str) -> Done:
         players = sorted({edit.file.split("/")[1] for edit in sound if edit.file.startswith("players/")})
         names = [edit.file for edit in sound]
         known = len(names) == 1 and desk.history.bytes_at("HEAD", names[0]) is not None
-        what = sound[0].what if known else files_said(names)
+        what = sound[0].what if known else describe_files(names)
         message = Message(f"Edit by hand: {what}", "edit", reason, players)
         commit = desk.history.commit(names, message, desk.now() if desk.stamp else None)
         left = [f"left alone, broken: {edit.what}" for edit in edits if edit.broken]

@@ -30,7 +30,7 @@ def init(desk: Desk, name: str = "") -> Done:
     made = not os.path.isdir(root)
     new_folder(root)
     try:
-        return _filled(desk, name)
+        return _fill_folder(desk, name)
     except BaseException:  # nothing of a try that failed is in the way of the next one
         if not os.path.exists(os.path.join(root, WORKSPACE_FILE)):
             desk.close()
@@ -41,7 +41,7 @@ def init(desk: Desk, name: str = "") -> Done:
         raise
 
 
-def _filled(desk: Desk, name: str) -> Done:
+def _fill_folder(desk: Desk, name: str) -> Done:
     """Put into an empty folder what every workspace has."""
     desk.history.create()
     with saving(desk) as save:

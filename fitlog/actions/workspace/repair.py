@@ -17,14 +17,14 @@ from fitlog.workspace.lock import locked
 _ID = re.compile(r"[0-9a-f]{40}")
 
 
-class Repaired(NamedTuple):
+class RepairResult(NamedTuple):
     """What was mended, and what a person has to do."""
 
     mended: tuple[str, ...]
     left: tuple[str, ...]
 
 
-def repair(desk: Desk) -> Repaired:
+def repair(desk: Desk) -> RepairResult:
     """Mend what can be mended, in the order in which one thing rests on another."""
     mended: list[str] = []
     left: list[str] = []
@@ -37,7 +37,7 @@ def repair(desk: Desk) -> Repaired:
                 left.append(str(error))
             except OSError as error:  # a disk that is full or read-only, a right that is missing
                 left.append(f"{error.filename or desk.root}: cannot be mended: {error.strerror}")
-    return Repaired(tuple(dict.fromkeys(mended)), tuple(dict.fromkeys(left)))
+    return RepairResult(tuple(dict.fromkeys(mended)), tuple(dict.fromkeys(left)))
 
 
 def _inside(desk: Desk, *names: str) -> str:

@@ -3,7 +3,7 @@
 from argparse import ArgumentParser
 
 from fitlog.cli import output, parsing
-from fitlog.cli.call import Call, show_differences
+from fitlog.cli.call import Call, print_differences
 from fitlog.records.errors import UsageError
 
 
@@ -18,7 +18,7 @@ def proven(call: Call) -> int:
     """Mark clubs as proven."""
     from fitlog.actions.history.proven import mark_proven
 
-    return call.done(mark_proven(call.writing(), call.args.player, call.args.slots, call.reason()))
+    return call.report(mark_proven(call.writing_desk(), call.args.player, call.args.slots, call.reason()))
 
 
 def restore_arguments(parser: ArgumentParser) -> None:
@@ -41,7 +41,7 @@ def restore(call: Call) -> int:
     if given.plan:
         return _plan_restore(call)
     reason = call.reason()
-    return call.done(history_restore.restore(call.writing(), given.player, given.slots, given.to, reason))
+    return call.report(history_restore.restore(call.writing_desk(), given.player, given.slots, given.to, reason))
 
 
 def _plan_restore(call: Call) -> int:
@@ -52,16 +52,18 @@ def _plan_restore(call: Call) -> int:
         output.print_json(
             {
                 "player": plan.player,
-                "to": plan.said,
+                "to": plan.target,
                 "differences": plan.differences,
                 "notes": plan.notes,
             }
         )
         return 0
     for each in plan.notes:
-        output.note(each)
-    output.say(f"Back to {plan.said} would change:" if plan.differences else f"Nothing differs from {plan.said}.")
-    show_differences([str(each) for each in plan.differences])
+        output.print_note(each)
+    output.print_line(
+        f"Back to {plan.target} would change:" if plan.differences else f"Nothing differs from {plan.target}."
+    )
+    print_differences([str(each) for each in plan.differences])
     return 0
 
 
@@ -77,9 +79,9 @@ def undo(call: Call) -> int:
     from fitlog.views.history import undo_plan
 
     if not call.args.plan:
-        return call.done(history_undo.undo(call.writing(), call.args.player))
+        return call.report(history_undo.undo(call.writing_desk(), call.args.player))
     desk = call.desk()
-    if _typed(desk.root):
+    if _has_pending(desk.root):
         raise UsageError(
             "a save or typed shots still wait for their commit, so undo cannot be planned yet",
             do="run any command that writes, or open the app, and ask again",
@@ -89,12 +91,12 @@ def undo(call: Call) -> int:
     if call.json:
         output.print_json({"commit": entry.commit, "subject": entry.subject, "differences": plan.differences})
         return 0
-    output.say(f"Would take back: {entry.subject}")
-    show_differences([str(each) for each in plan.differences])
+    output.print_line(f"Would take back: {entry.subject}")
+    print_differences([str(each) for each in plan.differences])
     return 0
 
 
-def _typed(root: str) -> bool:
+def _has_pending(root: str) -> bool:
     """Whether something waits: planning an undo would commit it, and a plan changes nothing."""
     from fitlog.workspace.pending import waiting
 

@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from types import SimpleNamespace
 
     from fitlog.records.bag import Club
-    from fitlog.views.bag.snapshot import BagView
+    from fitlog.views.bag.snapshot import BagSnapshot
 
 
 def bag_arguments(parser: "ArgumentParser") -> None:
@@ -31,7 +31,7 @@ def bag_quick(argv: "Sequence[str]") -> "SimpleNamespace | None":
 
 def bag(call: Call) -> int:
     """Show the bag."""
-    from fitlog.views.bag.snapshot import bag as view_of
+    from fitlog.views.bag.snapshot import bag_at as view_of
     from fitlog.views.bag.snapshot import bag_table
 
     view = view_of(call.desk(), call.args.player, call.args.at)
@@ -42,32 +42,34 @@ def bag(call: Call) -> int:
     return 0
 
 
-def _show(view: "BagView") -> None:
-    from fitlog.records.words import value_text
+def _show(view: "BagSnapshot") -> None:
+    from fitlog.records.words import format_value
 
     of = view.bag
-    parts = [view.player, f"season {of.season}" if of.season else "", "" if view.said == "now" else view.said]
-    output.say(", ".join(filter(None, parts)))
-    ball = " ".join(value_text(key, value) for key, value in of.ball._asdict().items() if value is not None)
+    parts = [view.player, f"season {of.season}" if of.season else "", "" if view.label == "now" else view.label]
+    output.print_line(", ".join(filter(None, parts)))
+    ball = " ".join(format_value(key, value) for key, value in of.ball._asdict().items() if value is not None)
     if ball:
-        output.say(f"ball: {ball}")
+        output.print_line(f"ball: {ball}")
     if not of.club:
-        output.say(f"No clubs yet. Put one in with: fitlog bag-set {view.player} SLOT --set KEY=VALUE --reason TEXT")
-    output.table([_row(club) for club in of.clubs], ("SLOT", "SETUP", "LOFT", "LIE", "STANDING", "SINCE", ""))
+        output.print_line(
+            f"No clubs yet. Put one in with: fitlog bag-set {view.player} SLOT --set KEY=VALUE --reason TEXT"
+        )
+    output.print_table([_row(club) for club in of.clubs], ("SLOT", "SETUP", "LOFT", "LIE", "STANDING", "SINCE", ""))
     for makeup in of.makeup:
-        output.say(f"make-up {makeup.name}: {', '.join(makeup.clubs)}")
+        output.print_line(f"make-up {makeup.name}: {', '.join(makeup.clubs)}")
 
 
 def _row(club: "Club") -> tuple[str, ...]:
     from fitlog.records.bag import club_setup
-    from fitlog.records.words import setup_text, value_text
+    from fitlog.records.words import describe_setup, format_value
 
     def value(key: str, given: object) -> str:
-        return "" if given is None else value_text(key, given)
+        return "" if given is None else format_value(key, given)
 
     return (
         club.address,
-        setup_text(club_setup(club)),
+        describe_setup(club_setup(club)),
         value("loft_deg", club.setup.loft_deg),
         value("lie_deg", club.setup.lie_deg),
         club.standing,

@@ -30,8 +30,8 @@ def bag_set(call: Call) -> int:
 
     given = call.args
     values = parse_settings(given.set)
-    desk, reason = call.writing(), call.reason()
-    return call.done(change(desk, given.player, given.slot, values, reason, given.beside, own_slot=given.own_slot))
+    desk, reason = call.writing_desk(), call.reason()
+    return call.report(change(desk, given.player, given.slot, values, reason, given.beside, own_slot=given.own_slot))
 
 
 take_out_arguments = carry_arguments = leave_arguments = _club_arguments
@@ -41,23 +41,23 @@ def take_out(call: Call) -> int:
     """Take a club out of the bag file."""
     from fitlog.actions.bag.edit import take_out as take
 
-    return call.done(take(call.writing(), call.args.player, call.args.slot, call.reason()))
+    return call.report(take(call.writing_desk(), call.args.player, call.args.slot, call.reason()))
 
 
 def carry(call: Call) -> int:
     """Put a club into the bag to carry."""
-    return _carried(call, True)
+    return _set_carried(call, True)
 
 
 def leave(call: Call) -> int:
     """Leave a club at hand."""
-    return _carried(call, False)
+    return _set_carried(call, False)
 
 
-def _carried(call: Call, carried: bool) -> int:
+def _set_carried(call: Call, carried: bool) -> int:
     from fitlog.actions.bag.edit import set_carried
 
-    return call.done(set_carried(call.writing(), call.args.player, call.args.slot, carried, call.reason()))
+    return call.report(set_carried(call.writing_desk(), call.args.player, call.args.slot, carried, call.reason()))
 
 
 def makeup_arguments(parser: ArgumentParser) -> None:
@@ -77,7 +77,7 @@ def makeup(call: Call) -> int:
     given = call.args
     if bool(given.clubs) == given.drop:
         raise UsageError("a make-up needs its clubs, or --drop to take it away", do="name the slots, or say --drop")
-    return call.done(set_makeup(call.writing(), given.player, given.name, given.clubs, call.reason()))
+    return call.report(set_makeup(call.writing_desk(), given.player, given.name, given.clubs, call.reason()))
 
 
 def ball_arguments(parser: ArgumentParser) -> None:
@@ -97,4 +97,4 @@ def ball(call: Call) -> int:
     values = parse_settings(call.args.set, Ball)
     if not values:
         raise UsageError("no ball was named", do='name it, such as --set model="Heron Soft" year=2026')
-    return call.done(set_ball(call.writing(), call.args.player, values, call.reason()))
+    return call.report(set_ball(call.writing_desk(), call.args.player, values, call.reason()))

@@ -14,7 +14,7 @@ from fitlog.cli.commands.benchshow import (
     show_sleeve,
     show_ways,
 )
-from fitlog.cli.figures import maybe
+from fitlog.cli.figures import optional_number
 from fitlog.records.errors import UsageError
 
 if TYPE_CHECKING:
@@ -34,9 +34,9 @@ def bench_arguments(parser: ArgumentParser) -> None:
     parser.add_argument("--target", metavar="SW", help="swing weight aimed at, such as D2; else what is wanted")
     parser.add_argument("--like", metavar="SLOT", help="the club to match; of a test, the bag's own if left out")
     parser.add_argument("--solve", action="store_true", help="search parts/ for the builds nearest to the target")
-    maybe(parser, "--target-mass", unit="G", said="of the search: total mass")
-    maybe(parser, "--target-moi", unit="KG_CM2", said="inertia about the butt; else that of --like")
-    maybe(parser, "--target-balance", unit="IN", said="balance point from the butt end")
+    optional_number(parser, "--target-mass", unit="G", said="of the search: total mass")
+    optional_number(parser, "--target-moi", unit="KG_CM2", said="inertia about the butt; else that of --like")
+    optional_number(parser, "--target-balance", unit="IN", said="balance point from the butt end")
     parser.add_argument(
         "--vary", metavar="PARTS", help="what of the club may be changed, such as heads,trims,tip weights"
     )
@@ -66,13 +66,19 @@ def bench(call: Call) -> int:
     like = given.like or (work.slot if work.origin == setup.TEST else "")
     reference = work_out(setup.lay_out(desk, work.player, like)).sums if like else None
     matches = matchings(sheet, reference) if reference else ()
-    found = _solved(desk, sheet, _aimed(given, points, reference), given) if given.solve else None
-    carry = _carry(desk, sheet)
+    found = _search_builds(desk, sheet, _search_target(given, points, reference), given) if given.solve else None
+    carry = _lie_carry(desk, sheet)
     if call.json:
         match = {"like": like, "ways": matches} if matches else None
-        worked = {**_table(sheet), "target_points": points, "ways": ways, "match": match, **_bent(sheet, carry)}
+        worked = {
+            **_table(sheet),
+            "target_points": points,
+            "ways": ways,
+            "match": match,
+            **_bending_values(sheet, carry),
+        }
         output.print_json(
-            {**worked, "solver": None if found is None else {**found.answer._asdict(), **_beside(found)}}
+            {**worked, "solver": None if found is None else {**found.answer._asdict(), **_search_notes(found)}}
         )
         return 0
     show(sheet)
@@ -88,18 +94,18 @@ def bench(call: Call) -> int:
     return 0
 
 
-def _bent(sheet: "Sheet", carry: float) -> dict[str, Any]:
+def _bending_values(sheet: "Sheet", carry: float) -> dict[str, Any]:
     from fitlog.views.bench.bending import frequencies, lie_rows, sleeves
 
     rows = lie_rows(sheet, carry)
     return {"sleeve": sleeves(sheet), "lie": rows, "lie_carry_yd": carry, "frequency": frequencies(sheet)}
 
 
-def _beside(found: "Found") -> dict[str, Any]:
+def _search_notes(found: "Found") -> dict[str, Any]:
     return {"notes": found.notes, "costs": found.costs}
 
 
-def _carry(desk: "Desk", sheet: "Sheet") -> float:
+def _lie_carry(desk: "Desk", sheet: "Sheet") -> float:
     """The carry to see the size of a lie error at: the player's target for the slot, else an example."""
     from fitlog.views.bench.bending import EXAMPLE_CARRY_YD
 
@@ -109,13 +115,13 @@ def _carry(desk: "Desk", sheet: "Sheet") -> float:
 
 def _target(desk: "Desk", sheet: "Sheet", given: str | None) -> float | None:
     from fitlog.bench.points import parse
-    from fitlog.views.bench.setup import swing_weight_wanted
+    from fitlog.views.bench.setup import target_swing_weight
 
-    wanted = given or swing_weight_wanted(sheet.work, desk.workspace.player(sheet.work.player))[0]
+    wanted = given or target_swing_weight(sheet.work, desk.workspace.player(sheet.work.player))[0]
     return parse(wanted) if wanted else None
 
 
-def _aimed(given: Namespace, points: float | None, reference: "Sums | None") -> "Target":
+def _search_target(given: Namespace, points: float | None, reference: "Sums | None") -> "Target":
     from fitlog.bench.sense import MASS_G, PLACE_IN, sensible
     from fitlog.bench.stock import Target
 
@@ -131,7 +137,7 @@ def _aimed(given: Namespace, points: float | None, reference: "Sums | None") -> 
     return Target(points, given.target_mass, inertia, given.target_balance)
 
 
-def _solved(desk: "Desk", sheet: "Sheet", target: "Target", given: Namespace) -> "Found":
+def _search_builds(desk: "Desk", sheet: "Sheet", target: "Target", given: Namespace) -> "Found":
     from fitlog.views.bench.listing import choices_of, lengths_of
     from fitlog.views.bench.solving import USUAL, solve_from_stock
 

@@ -12,36 +12,37 @@ if TYPE_CHECKING:
 def show(sheet: "Sheet") -> None:
     """The sums, the values and what was assumed, the readings beside them, the cut plan."""
     from fitlog.bench.readings import sentence
-    from fitlog.records.words import number, setup_text
+    from fitlog.records.words import describe_setup, format_number
 
-    output.say(f"{sheet.work.player} {sheet.work.place}: {setup_text(sheet.work.table)}")
+    output.print_line(f"{sheet.work.player} {sheet.work.place}: {describe_setup(sheet.work.table)}")
     if sheet.sums is None:
-        output.say(f"no sums from components: {sheet.lacking}")
+        output.print_line(f"no sums from components: {sheet.lacking}")
     else:
         _show_sums(sheet)
     if sheet.read is not None:
-        output.say(f"swing weight {sheet.read.swing_weight} by mass and balance point as read")
-    output.say("values:")
+        output.print_line(f"swing weight {sheet.read.swing_weight} by mass and balance point as read")
+    output.print_line("values:")
     rows = [
-        (f"{each.name}", f"{number(each.value)} {each.unit}".strip(), each.mark, each.source) for each in sheet.values
+        (f"{each.name}", f"{format_number(each.value)} {each.unit}".strip(), each.mark, each.source)
+        for each in sheet.values
     ]
-    output.table(rows)
+    output.print_table(rows)
     for title, lines in (("assumed", sheet.assumed), ("to know", sheet.notes)):
         if lines:
-            output.say(f"{title}:")
+            output.print_line(f"{title}:")
             for each in lines:
-                output.indented(each, "  ")
+                output.print_indented(each, "  ")
     if sheet.differences:
-        output.say("readings:")
+        output.print_line("readings:")
         for row in sheet.differences:
-            output.indented(("! " if row.disagrees else "  ") + sentence(row), "  ")
+            output.print_indented(("! " if row.disagrees else "  ") + sentence(row), "  ")
     _show_cut(sheet)
 
 
 def _show_sums(sheet: "Sheet") -> None:
     sums = sheet.sums
     assert sums is not None
-    output.say("from components:")
+    output.print_line("from components:")
     rows = [
         ("swing weight", f"{sums.swing_weight} ({sums.moment_in_oz:.1f} in·oz){_customary(sums.points)}"),
         ("mass", f"{sums.mass_g:.1f} g"),
@@ -49,9 +50,9 @@ def _show_sums(sheet: "Sheet") -> None:
         ("inertia about the butt", f"{sums.moi_butt_kg_cm2:.0f} kg·cm²"),
         ("inertia about the centre", f"{sums.moi_cg_kg_cm2:.0f} kg·cm²"),
     ]
-    output.table(rows)
-    output.say("a gram or an inch more gives:")
-    output.table(
+    output.print_table(rows)
+    output.print_line("a gram or an inch more gives:")
+    output.print_table(
         [
             (
                 each.what,
@@ -76,18 +77,18 @@ def show_sleeve(sheet: "Sheet") -> None:
 
     turned = sleeves(sheet)
     if turned.rows:
-        output.say(f"sleeve, {turned.source}:")
-        output.table([(f"{row.position}{' (now)' if row.now else ''}", row.said) for row in turned.rows])
+        output.print_line(f"sleeve, {turned.source}:")
+        output.print_table([(f"{row.position}{' (now)' if row.now else ''}", row.said) for row in turned.rows])
 
 
 def show_lie(sheet: "Sheet", carry: float) -> None:
     """What a lie too flat or too upright does."""
-    from fitlog.records.words import number
+    from fitlog.records.words import format_number
     from fitlog.views.bench.bending import lie_rows
 
     if rows := lie_rows(sheet, carry):
-        output.say(f"lie: where the face looks, and offline at {number(carry)} yd; right is +:")
-        output.table(
+        output.print_line(f"lie: where the face looks, and offline at {format_number(carry)} yd; right is +:")
+        output.print_table(
             [
                 (f"{abs(row.error_deg):g}° too {'upright' if row.error_deg > 0 else 'flat'}",
                  f"{row.start_deg:+.2f}°", f"{row.offline_yd:+.1f} yd")
@@ -101,61 +102,61 @@ def show_frequency(sheet: "Sheet") -> None:
     from fitlog.views.bench.bending import FREQUENCY_MODEL, frequencies
 
     if rows := frequencies(sheet):
-        output.say(f"frequency, {sheet.work.readings.frequency_cpm:g} cpm as read; {FREQUENCY_MODEL}:")
-        output.table([(row.what, f"{row.by:+.1f} cpm") for row in rows])
+        output.print_line(f"frequency, {sheet.work.readings.frequency_cpm:g} cpm as read; {FREQUENCY_MODEL}:")
+        output.print_table([(row.what, f"{row.by:+.1f} cpm") for row in rows])
 
 
 def _show_cut(sheet: "Sheet") -> None:
     cut = sheet.cut
     if cut.plan is None:
-        output.say(f"no cut plan: {cut.lacking}")
+        output.print_line(f"no cut plan: {cut.lacking}")
         return
-    output.say("cut plan:" + (f" (assumed: {', '.join(cut.assumed)})" if cut.assumed else ""))
+    output.print_line("cut plan:" + (f" (assumed: {', '.join(cut.assumed)})" if cut.assumed else ""))
     for place, each in enumerate(cut.steps, 1):
-        output.indented(f"{place}. {each}", "  ")
+        output.print_indented(f"{place}. {each}", "  ")
 
 
 def show_ways(ways: Any, points: float | None) -> None:
     """Each change that alone meets the target."""
     from fitlog.bench.points import shown
 
-    output.say(f"to {shown(points or 0.0)}, by one change alone:")
+    output.print_line(f"to {shown(points or 0.0)}, by one change alone:")
     for way in ways:
         becomes = f", to {way.becomes:.2f} {way.unit}" if way.becomes is not None else ""
         said = way.refused or f"{way.change:+.2f} {way.unit}{becomes}"
-        output.indented(f"{way.what}: {said}", "  ")
+        output.print_indented(f"{way.what}: {said}", "  ")
 
 
 def show_matches(like: str, matches: Any) -> None:
     """The weights that match another club."""
     from fitlog.views.bench.options import match_text
 
-    output.say(f"to match the {like}:")
+    output.print_line(f"to match the {like}:")
     for each in matches:
-        output.indented(match_text(each), "  ")
+        output.print_indented(match_text(each), "  ")
 
 
 def show_builds(sheet: "Sheet", found: "Found") -> None:
     """The nearest builds from stock, what each costs, and what is lacking."""
-    from fitlog.records.words import number
+    from fitlog.records.words import format_number
     from fitlog.views.bench.builds import also_assumed, cost_text
 
     answer = found.answer
-    output.say(f"from stock: {answer.combinations} builds looked at, {answer.within} within tolerance")
+    output.print_line(f"from stock: {answer.combinations} builds looked at, {answer.within} within tolerance")
     rows = []
     for place, (build, cost) in enumerate(zip(answer.builds, found.costs, strict=True), 1):
         chosen = build.chosen
-        trim = f"tip {number(chosen.tip_trim_in)} in" if chosen.tip_trim_in else ""
+        trim = f"tip {format_number(chosen.tip_trim_in)} in" if chosen.tip_trim_in else ""
         length = (
-            f"{number(chosen.length_in)} in long"
+            f"{format_number(chosen.length_in)} in long"
             if chosen.length_in not in (None, sheet.work.setup.length_in)
             else ""
         )
         weights = (chosen.head_weight, chosen.tip_weight, chosen.butt_weight)
         parts = ", ".join(filter(None, (chosen.head, chosen.shaft, trim, length, chosen.grip, *weights)))
         rows.append((f"{place}.", build.sums.swing_weight, f"{build.sums.mass_g:.1f} g", parts, cost_text(cost)))
-    output.table(rows)
+    output.print_table(rows)
     if new := also_assumed(sheet, answer.builds):
-        output.indented("also assumed, for some of them: " + ", ".join(new), "  ")
+        output.print_indented("also assumed, for some of them: " + ", ".join(new), "  ")
     for each in (*filter(None, [answer.advice]), *found.notes, *answer.left_out):
-        output.indented(each, "  ")
+        output.print_indented(each, "  ")

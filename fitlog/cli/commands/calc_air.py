@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 from fitlog.cli import output
 from fitlog.cli.call import Call
-from fitlog.cli.figures import maybe, number, report
+from fitlog.cli.figures import optional_number, print_values, required_number
 from fitlog.records.errors import UsageError
 
 if TYPE_CHECKING:
@@ -32,19 +32,19 @@ def flight_arguments(parser: ArgumentParser) -> None:
 
 def launch_options(parser: ArgumentParser) -> None:
     """How the ball starts."""
-    number(parser, "--ball-speed", unit="MPH", said="ball speed")
-    number(parser, "--launch", unit="DEG", said="launch angle above the ground")
-    number(parser, "--spin", unit="RPM", said="spin")
-    number(parser, "--axis", unit="DEG", said="tilt of the spin axis, positive curves right", default=0.0)
-    number(parser, "--direction", unit="DEG", said="start direction, right positive", default=0.0)
+    required_number(parser, "--ball-speed", unit="MPH", said="ball speed")
+    required_number(parser, "--launch", unit="DEG", said="launch angle above the ground")
+    required_number(parser, "--spin", unit="RPM", said="spin")
+    required_number(parser, "--axis", unit="DEG", said="tilt of the spin axis, positive curves right", default=0.0)
+    required_number(parser, "--direction", unit="DEG", said="start direction, right positive", default=0.0)
 
 
 def air_options(parser: ArgumentParser) -> None:
     """The air and wind it flies in."""
-    maybe(parser, "--temperature", unit="C", said="air temperature; 15 if left out")
-    maybe(parser, "--pressure", unit="HPA", said="absolute pressure on the spot; by altitude if left out")
-    maybe(parser, "--humidity", unit="PCT", said="relative humidity; 0 if left out")
-    maybe(parser, "--altitude", unit="M", said="altitude; sea level if left out")
+    optional_number(parser, "--temperature", unit="C", said="air temperature; 15 if left out")
+    optional_number(parser, "--pressure", unit="HPA", said="absolute pressure on the spot; by altitude if left out")
+    optional_number(parser, "--humidity", unit="PCT", said="relative humidity; 0 if left out")
+    optional_number(parser, "--altitude", unit="M", said="altitude; sea level if left out")
     parser.add_argument("--wind", metavar="MPH@DEG", help=WIND_HELP)
 
 
@@ -55,32 +55,32 @@ def flight(call: Call) -> int:
 
     given = call.args
     model = model_named(given.model) if given.model else BEARMAN_HARVEY
-    launch = launch_given(given)
-    return report(call, fly(launch, air_given(given), wind_given(given.wind), model=model)._asdict())
+    launch = parse_launch(given)
+    return print_values(call, fly(launch, parse_air(given), parse_wind(given.wind), model=model)._asdict())
 
 
-def launch_given(given: Namespace) -> "Launch":
+def parse_launch(given: Namespace) -> "Launch":
     """The launch that was asked for."""
     from fitlog.flight.launch import Launch
 
     return Launch(given.ball_speed, given.launch, given.spin, given.axis, given.direction)
 
 
-def air_given(given: Namespace, quiet: bool = False) -> "Air":
+def parse_air(given: Namespace, quiet: bool = False) -> "Air":
     """The air that was asked for; ``quiet`` keeps a note back that was given already."""
     from fitlog.flight.air import STANDARD_PRESSURE_PA, Air, pressure_at
 
     if given.pressure is not None:
         pressure = given.pressure * 100
         if given.altitude is not None and not quiet:
-            output.note("the pressure given is the air's own on the spot, so the altitude changes nothing")
+            output.print_note("the pressure given is the air's own on the spot, so the altitude changes nothing")
     else:
         pressure = STANDARD_PRESSURE_PA if given.altitude is None else pressure_at(given.altitude)
     temperature = _STANDARD_C if given.temperature is None else given.temperature
     return Air(temperature, pressure, given.humidity or 0.0)
 
 
-def wind_given(text: str | None) -> "Wind":
+def parse_wind(text: str | None) -> "Wind":
     """The wind that was asked for; none is calm."""
     from fitlog.flight.launch import CALM, Wind
 
@@ -98,10 +98,12 @@ def wind_given(text: str | None) -> "Wind":
 
 def air_arguments(parser: ArgumentParser) -> None:
     """Temperature, pressure, humidity."""
-    number(parser, "--temperature", unit="C", said="air temperature")
-    maybe(parser, "--pressure", unit="PA", said="absolute pressure in pascals; by altitude if left out")
-    number(parser, "--humidity", unit="PCT", said="relative humidity", default=0.0)
-    maybe(parser, "--altitude", unit="M", said="altitude, where no pressure was read; sea level if left out")
+    required_number(parser, "--temperature", unit="C", said="air temperature")
+    optional_number(parser, "--pressure", unit="PA", said="absolute pressure in pascals; by altitude if left out")
+    required_number(parser, "--humidity", unit="PCT", said="relative humidity", default=0.0)
+    optional_number(
+        parser, "--altitude", unit="M", said="altitude, where no pressure was read; sea level if left out"
+    )
 
 
 def air(call: Call) -> int:
@@ -115,4 +117,4 @@ def air(call: Call) -> int:
     if pressure is None:
         pressure = STANDARD_PRESSURE_PA if given.altitude is None else pressure_at(given.altitude)
     medium = Air(given.temperature, pressure, given.humidity).medium
-    return report(call, {**medium._asdict(), "pressure_pa": pressure})
+    return print_values(call, {**medium._asdict(), "pressure_pa": pressure})

@@ -6,20 +6,20 @@ from typing import Any
 from fitlog.cli import output
 from fitlog.cli.call import Call
 from fitlog.cli.commands.calc_set import cut_set, set_arguments
-from fitlog.cli.figures import maybe, number, report, taken
+from fitlog.cli.figures import optional_number, print_values, required_number, value_or_default
 from fitlog.records.errors import UsageError
 
 
 def cut_arguments(parser: ArgumentParser) -> None:
     """The blank and the club."""
-    maybe(parser, "--raw", unit="IN", said="length of the raw blank")
-    maybe(parser, "--length", unit="IN", said="playing length by the 60° rule")
-    maybe(parser, "--tip-trim", unit="IN", said="off the tip, of a set off its first iron's; 0 if left out")
-    number(parser, "--bore-to-ground", unit="IN", said="bottom of the bore (or sleeve) to the ground")
-    maybe(parser, "--cap", unit="IN", said="thickness of the grip's cap; 0.125 if left out")
-    maybe(parser, "--insertion", unit="IN", said="shaft inside the bore; 1.25 if left out")
+    optional_number(parser, "--raw", unit="IN", said="length of the raw blank")
+    optional_number(parser, "--length", unit="IN", said="playing length by the 60° rule")
+    optional_number(parser, "--tip-trim", unit="IN", said="off the tip, of a set off its first iron's; 0 if left out")
+    required_number(parser, "--bore-to-ground", unit="IN", said="bottom of the bore (or sleeve) to the ground")
+    optional_number(parser, "--cap", unit="IN", said="thickness of the grip's cap; 0.125 if left out")
+    optional_number(parser, "--insertion", unit="IN", said="shaft inside the bore; 1.25 if left out")
     parser.add_argument("--tip", choices=("parallel", "taper"), help="parallel if left out")
-    maybe(parser, "--parallel", unit="IN", said="parallel section at the blank's tip")
+    optional_number(parser, "--parallel", unit="IN", said="parallel section at the blank's tip")
     set_arguments(parser)
 
 
@@ -30,9 +30,9 @@ def cut(call: Call) -> int:
 
     given = call.args
     assumed: list[str] = []
-    given.tip_trim = taken(given.tip_trim, 0.0, "tip trim, in", assumed)
-    given.cap = taken(given.cap, CAP_IN, "cap, in", assumed)
-    given.insertion = taken(given.insertion, INSERTION_IN, "insertion depth, in", assumed)
+    given.tip_trim = value_or_default(given.tip_trim, 0.0, "tip trim, in", assumed)
+    given.cap = value_or_default(given.cap, CAP_IN, "cap, in", assumed)
+    given.insertion = value_or_default(given.insertion, INSERTION_IN, "insertion depth, in", assumed)
     if given.tip is None:
         given.tip = PARALLEL
         assumed.append("a parallel tip")
@@ -55,19 +55,19 @@ def cut(call: Call) -> int:
         parallel_in=given.parallel,
     )
     if call.json:
-        return report(call, {**plan._asdict(), "steps": steps(plan), "assumed": assumed})
+        return print_values(call, {**plan._asdict(), "steps": steps(plan), "assumed": assumed})
     for place, each in enumerate(steps(plan), 1):
-        output.say(f"{place}. {each}")
+        output.print_line(f"{place}. {each}")
     if assumed:
-        output.say("assumed: " + ", ".join(assumed))
+        output.print_line("assumed: " + ", ".join(assumed))
     return 0
 
 
 def lie_arguments(parser: ArgumentParser) -> None:
     """Loft, error, carry, hand."""
-    number(parser, "--loft", unit="DEG", said="loft of the club")
-    number(parser, "--error", unit="DEG", said="lie error, toe up (too upright) positive")
-    number(parser, "--carry", unit="YD", said="carry")
+    required_number(parser, "--loft", unit="DEG", said="loft of the club")
+    required_number(parser, "--error", unit="DEG", said="lie error, toe up (too upright) positive")
+    required_number(parser, "--carry", unit="YD", said="carry")
     parser.add_argument("--hand", choices=("right", "left"), default="right", help="right if left out")
     parser.epilog = (
         "Right of the target is positive for every player: a right-hander's club that lies toe up looks left, so its"
@@ -83,18 +83,18 @@ def lie(call: Call) -> int:
     given = call.args
     found = lie_effect(given.loft, given.error, given.carry, given.hand)
     if call.json:
-        return report(call, {**found._asdict(), "limits": LIMITS})
-    report(call, found._asdict())
-    output.say(f"right of target is positive; {LIMITS}")
+        return print_values(call, {**found._asdict(), "limits": LIMITS})
+    print_values(call, found._asdict())
+    output.print_line(f"right of target is positive; {LIMITS}")
     return 0
 
 
 def sleeve_arguments(parser: ArgumentParser) -> None:
     """The head, the bend, and one turn or all positions."""
-    number(parser, "--loft", unit="DEG", said="loft of the head on a straight sleeve")
-    number(parser, "--lie", unit="DEG", said="its lie")
-    number(parser, "--bend", unit="DEG", said="bend of the sleeve")
-    maybe(parser, "--turn", unit="DEG", said="one position: 0 is flat, 180 upright, 90 opens the face")
+    required_number(parser, "--loft", unit="DEG", said="loft of the head on a straight sleeve")
+    required_number(parser, "--lie", unit="DEG", said="its lie")
+    required_number(parser, "--bend", unit="DEG", said="bend of the sleeve")
+    optional_number(parser, "--turn", unit="DEG", said="one position: 0 is flat, 180 upright, 90 opens the face")
     parser.add_argument("--positions", metavar="N", type=int, help="or N positions, evenly spaced; 8 if left out")
     parser.epilog = (
         "Changes against a straight sleeve: loft_deg more loft +, lie_deg more upright +, closed_deg closed +, for"
@@ -116,26 +116,30 @@ def sleeve(call: Call) -> int:
     else:
         found = positions(given.loft, given.lie, given.bend, 8 if given.positions is None else given.positions)
     if call.json:
-        return report(call, {"positions": found})
+        return print_values(call, {"positions": found})
     rows = [(f"{at.turned_deg:g}°", advice(change)) for at in found for change in (at.held, at.squared, at.soled)]
-    output.table(rows, ("TURN", "AGAINST A STRAIGHT SLEEVE"))
+    output.print_table(rows, ("TURN", "AGAINST A STRAIGHT SLEEVE"))
     return 0
 
 
 def frequency_arguments(parser: ArgumentParser) -> None:
     """EI or a reading, the free length, the masses, and a change."""
-    maybe(parser, "--ei", "--ei-nm2", unit="NM2", said="bending stiffness EI in N·m²")
-    maybe(parser, "--reading", unit="CPM", said="or one reading, which gives EI")
-    number(parser, "--length", "--free-length", unit="IN", said="free length, clamp to tip")
-    number(parser, "--shaft", "--shaft-mass", unit="G", said="mass of that free length")
-    number(parser, "--head", "--head-mass", unit="G", said="mass at the tip")
-    maybe(parser, "--length-by", unit="IN", said="also: after this change of free length")
-    maybe(parser, "--head-by", unit="G", said="also: after this change of head mass")
-    maybe(parser, "--tip-by", unit="IN", said="also: after this much more tip trim at the same length; needs --raw")
-    maybe(parser, "--raw", unit="IN", said="length of the raw blank")
-    maybe(parser, "--tip-trim", unit="IN", said="tip trim as it is; 0 if left out")
-    maybe(parser, "--clamp", unit="IN", said="butt inside the clamp; 5 if left out")
-    maybe(parser, "--ratio", unit="N", said="stiffness at the blank's butt over its tip's (3 to 5); 4 if left out")
+    optional_number(parser, "--ei", "--ei-nm2", unit="NM2", said="bending stiffness EI in N·m²")
+    optional_number(parser, "--reading", unit="CPM", said="or one reading, which gives EI")
+    required_number(parser, "--length", "--free-length", unit="IN", said="free length, clamp to tip")
+    required_number(parser, "--shaft", "--shaft-mass", unit="G", said="mass of that free length")
+    required_number(parser, "--head", "--head-mass", unit="G", said="mass at the tip")
+    optional_number(parser, "--length-by", unit="IN", said="also: after this change of free length")
+    optional_number(parser, "--head-by", unit="G", said="also: after this change of head mass")
+    optional_number(
+        parser, "--tip-by", unit="IN", said="also: after this much more tip trim at the same length; needs --raw"
+    )
+    optional_number(parser, "--raw", unit="IN", said="length of the raw blank")
+    optional_number(parser, "--tip-trim", unit="IN", said="tip trim as it is; 0 if left out")
+    optional_number(parser, "--clamp", unit="IN", said="butt inside the clamp; 5 if left out")
+    optional_number(
+        parser, "--ratio", unit="N", said="stiffness at the blank's butt over its tip's (3 to 5); 4 if left out"
+    )
     parser.epilog = (
         "The shaft is taken as uniform, with the head as a mass at its tip. For a change of tip trim its stiffness"
         " is taken to fall evenly from butt to tip over the raw blank, by --ratio, and scaled to the frequency as it"
@@ -160,9 +164,9 @@ def frequency(call: Call) -> int:
     assumed: list[str] = []
     if given.tip_by is not None:
         values["tip_trimmed_cpm"] = _tip_trimmed(given, values["cpm"], assumed)
-    report(call, {**values, "assumed": assumed})
+    print_values(call, {**values, "assumed": assumed})
     if assumed and not call.json:
-        output.say("assumed: " + ", ".join(assumed))
+        output.print_line("assumed: " + ", ".join(assumed))
     return 0
 
 
@@ -177,8 +181,8 @@ def _tip_trimmed(given: Namespace, reading: float, assumed: list[str]) -> float:
         given.shaft,
         given.head,
         raw_length_in=given.raw,
-        tip_trim_in=taken(given.tip_trim, 0.0, "tip trim, in", assumed),
+        tip_trim_in=value_or_default(given.tip_trim, 0.0, "tip trim, in", assumed),
         tip_by_in=given.tip_by,
-        clamp_in=taken(given.clamp, CLAMP_IN, "clamped butt, in", assumed),
-        ratio=taken(given.ratio, STIFFNESS_RATIO, "stiffness butt to tip, times", assumed),
+        clamp_in=value_or_default(given.clamp, CLAMP_IN, "clamped butt, in", assumed),
+        ratio=value_or_default(given.ratio, STIFFNESS_RATIO, "stiffness butt to tip, times", assumed),
     )

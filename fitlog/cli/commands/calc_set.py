@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.cli import output
 from fitlog.cli.call import Call
-from fitlog.cli.figures import maybe, number
+from fitlog.cli.figures import optional_number, required_number
 from fitlog.records.errors import Refusal, UsageError
 
 if TYPE_CHECKING:
@@ -30,11 +30,11 @@ def set_arguments(parser: ArgumentParser) -> None:
         help="each club with its playing length, and its own raw blank and the blank's mass where they differ,"
         " such as 4i@38.5 5i@38 pw@35.75",
     )  # fmt: skip
-    number(parser, "--trim-step", unit="IN", said="more tip trim from number to number", default=0.5)
-    number(parser, "--wedge-step", unit="IN", said="and from the 9i to all wedges", default=0.25)
+    required_number(parser, "--trim-step", unit="IN", said="more tip trim from number to number", default=0.5)
+    required_number(parser, "--wedge-step", unit="IN", said="and from the 9i to all wedges", default=0.25)
     parser.add_argument("--target", metavar="D2", help="also: the head mass that brings each to this swing weight")
-    maybe(parser, "--shaft-mass", unit="G", said="mass of a raw blank, for --target")
-    maybe(parser, "--grip-mass", unit="G", said="mass of a grip; 50 if left out")
+    optional_number(parser, "--shaft-mass", unit="G", said="mass of a raw blank, for --target")
+    optional_number(parser, "--grip-mass", unit="G", said="mass of a grip; 50 if left out")
 
 
 def cut_set(call: Call, assumed: list[str]) -> int:
@@ -132,8 +132,8 @@ def _show(given: Namespace, plans: "dict[str, CutPlan]", heads: "dict[str, SetRo
         head = (f"{heads[name].head_mass_g:.1f} g",) if heads else ()
         rows.append((name, *(f"{each:.3f}" for each in cuts), left, *head))
     heading = ("CLUB", "LENGTH", "TIP TRIM", "CUT SHAFT", "BUTT TRIM", "PARALLEL LEFT")
-    output.table(rows, (*heading, f"HEAD FOR {given.target.upper()}") if heads else heading)
-    output.say("in inches; the blank's own sheet comes before these steps of tip trim")
+    output.print_table(rows, (*heading, f"HEAD FOR {given.target.upper()}") if heads else heading)
+    output.print_line("in inches; the blank's own sheet comes before these steps of tip trim")
     of_heads = (each for row in heads.values() for each in row.assumed if not each.startswith("balance"))
     if said := dict.fromkeys([*assumed, *of_heads]):
-        output.say("assumed: " + ", ".join(said))
+        output.print_line("assumed: " + ", ".join(said))

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from fitlog.cli import output
 from fitlog.cli.call import Call
-from fitlog.records.words import counted
+from fitlog.records.words import format_count
 
 if TYPE_CHECKING:
     from fitlog.intake.plain import PlainTable
@@ -28,11 +28,11 @@ def stats_arguments(parser: ArgumentParser) -> None:
 
 def stats(call: Call) -> int:
     """Summaries, and comparisons where there are several columns or groups."""
-    from fitlog.actions.session.import_file import read_outside
+    from fitlog.actions.session.import_file import read_any_file
     from fitlog.intake.plain import plain_table
 
     given = call.args
-    table = plain_table(read_outside(given.file), given.file)
+    table = plain_table(read_any_file(given.file), given.file)
     columns = list(dict.fromkeys(given.column))
     made = _by_group(table, columns, given.by, given.confidence) if given.by else None
     values = {"file": given.file, **(made or _side_by_side(table, columns, given.confidence))}
@@ -87,23 +87,23 @@ def _groups(table: "PlainTable", columns: Sequence[str], by: str) -> dict[str, _
         if row := _numbers(table, line, places):
             out.setdefault(table.text(line, group), []).append(row)
     if lost := out.pop("", []):
-        output.note(f"{counted(len(lost), 'row')} without {by}: left out")
+        output.print_note(f"{format_count(len(lost), 'row')} without {by}: left out")
     return out
 
 
 def _show(values: Mapping[str, Any]) -> None:
     for column, each in values["columns"].items() if "columns" in values else [("", values)]:
         if column:
-            output.say(f"{column}:")
+            output.print_line(f"{column}:")
         _show_groups(each)
     for each in [values["pattern"]] if values.get("pattern") else values.get("patterns_against_first", {}).values():
-        output.say(
+        output.print_line(
             f"{each['of']} − {each['minus']}, all columns at once: {', '.join(map(_text, each['shift']))}"
             f" (T² {each['t2']:.5g}, F {each['f']:.4g} on {each['df1']:g} and {each['df2']:g}, {_p(each)})"
         )
     for name, of in values.get("ellipses", {}).items():
         most = of["most"]
-        output.say(
+        output.print_line(
             f"{name}: 19 of 20 of the next within {_text(most['half_long'])} × {_text(most['half_short'])}"
             f" of {_text(most['x'])}, {_text(most['y'])} (area {_text(most['area'])})"
         )
@@ -116,7 +116,7 @@ def _show_groups(values: Mapping[str, Any]) -> None:
     for name, of in values["groups"].items():
         shown = [_text(of[key]) for key in ("mean", "sd", "median", "robust_sd", "low", "high")]
         rows.append((name, str(of["n"]), *shown))
-    output.table(rows, ("", "N", "MEAN", "SD", "MEDIAN", "ROBUST SD", "LOW", "HIGH"))
+    output.print_table(rows, ("", "N", "MEAN", "SD", "MEDIAN", "ROBUST SD", "LOW", "HIGH"))
     if "difference" in values:
         _show_difference(values["difference"], values.get("spread"))
     for each in values.get("against_first", {}).values():
@@ -126,25 +126,25 @@ def _show_groups(values: Mapping[str, Any]) -> None:
         _show_difference({**of, "of": f"row by row ({of['n']} rows): {of['of']}"}, None)
     if "anova" in values:
         of = values["anova"]
-        output.say(f"all groups alike: F {of['f']:.4g} on {of['df1']:g} and {of['df2']:g}, p {of['p']:.4g}")
+        output.print_line(f"all groups alike: F {of['f']:.4g} on {of['df1']:g} and {of['df2']:g}, p {of['p']:.4g}")
     _show_lacking(values)
 
 
 def _show_difference(of: Mapping[str, Any], spread: Mapping[str, Any] | None) -> None:
     from fitlog.evidence.wording import sure
 
-    output.say(
+    output.print_line(
         f"{of['of']} − {of['minus']}: {_text(of['estimate'])}, {sure(of['confidence'])} of between"
         f" {_text(of['low'])} and {_text(of['high'])} (t {of['t']:.4g}, df {of['df']:.4g}, {_p(of)})"
     )
     if spread:
         robust = spread["robust"]
-        output.say(f"  spread: ratio {spread['ratio']:.4g} (robust F {robust['f']:.4g}, p {robust['p']:.4g})")
+        output.print_line(f"  spread: ratio {spread['ratio']:.4g} (robust F {robust['f']:.4g}, p {robust['p']:.4g})")
 
 
 def _show_lacking(values: Mapping[str, Any]) -> None:
     for each in values.get("not_compared", []):
-        output.say(f"not compared: {each}")
+        output.print_line(f"not compared: {each}")
 
 
 def _p(of: Mapping[str, Any]) -> str:

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Any
 
 from fitlog.cli import output
 from fitlog.cli.call import Call
-from fitlog.cli.figures import maybe, report
+from fitlog.cli.figures import optional_number, print_values
 from fitlog.records.errors import UsageError
 
 if TYPE_CHECKING:
@@ -49,8 +49,8 @@ def _pieces(args: Namespace) -> "list[Piece]":
 def swing_weight_arguments(parser: ArgumentParser) -> None:
     """Point masses, or a whole club."""
     _pieces_arguments(parser)
-    maybe(parser, "--mass", unit="G", said="a whole club's mass, with --balance")
-    maybe(parser, "--balance", unit="IN", said="its balance point from the butt end")
+    optional_number(parser, "--mass", unit="G", said="a whole club's mass, with --balance")
+    optional_number(parser, "--balance", unit="IN", said="its balance point from the butt end")
     parser.add_argument("--target", metavar="D2", help="also: what brings it to this swing weight")
     parser.epilog = _SCALE
 
@@ -68,21 +68,21 @@ def swing_weight(call: Call) -> int:
     if whole:
         if args.target:
             raise UsageError("a target needs the club's parts", do="give --head, --shaft and --grip at their places")
-        return report(call, _whole(args.mass, args.balance))
+        return print_values(call, _whole_club_values(args.mass, args.balance))
     if not pieces:
         raise UsageError("there is nothing to weigh", do="give, for example, --head 200@44.5 --shaft 60@22.5")
     from fitlog.bench.masses import sums
     from fitlog.bench.sensitivity import sensitivities
 
-    values = _named(sums(pieces))
+    values = _sums_values(sums(pieces))
     rows = sensitivities(pieces)
     values["sensitivities"] = rows
     if args.target:
         values["to_target"] = _to_target(pieces, args.target)
-    report(call, values)
+    print_values(call, values)
     if not call.json:
-        output.say()
-        output.table(
+        output.print_line()
+        output.print_table(
             [
                 (
                     each.what,
@@ -97,18 +97,18 @@ def swing_weight(call: Call) -> int:
     return 0
 
 
-def _named(found: Any) -> dict[str, Any]:
+def _sums_values(found: Any) -> dict[str, Any]:
     from fitlog.bench.points import TOP, customary
 
     on_scale = 0 <= found.points <= TOP
     return {**found._asdict(), "customary": customary(found.points) if on_scale else None, "rounding": _ROUNDING}
 
 
-def _whole(mass: float, balance: float) -> dict[str, Any]:
+def _whole_club_values(mass: float, balance: float) -> dict[str, Any]:
     from fitlog.bench.masses import of_whole
 
     # mass and balance point say nothing of the inertia
-    return {**_named(of_whole(mass, balance)), "moi_butt_kg_cm2": None, "moi_cg_kg_cm2": None}
+    return {**_sums_values(of_whole(mass, balance)), "moi_butt_kg_cm2": None, "moi_cg_kg_cm2": None}
 
 
 def _to_target(pieces: "list[Piece]", target: str) -> dict[str, float | None]:
@@ -135,8 +135,8 @@ def _show_target(values: dict[str, Any], target: str | None) -> None:
         ways = [butt, f"{to['length_by_in']:+.3f} in of length"]
         if to["head_weight_g"] is not None:
             ways.insert(0, f"{to['head_weight_g']:+.1f} g at the head")
-        output.say()
-        output.say(f"to {target}: " + ", or ".join(ways))
+        output.print_line()
+        output.print_line(f"to {target}: " + ", or ".join(ways))
 
 
 def match_arguments(parser: ArgumentParser) -> None:
@@ -144,15 +144,17 @@ def match_arguments(parser: ArgumentParser) -> None:
     _pieces_arguments(parser)
     _masses(parser, "--to", "the club to match, mass by mass")
     parser.add_argument("--to-swing-weight", metavar="D2", help="or its swing weight")
-    maybe(parser, "--to-moi", unit="KG_CM2", said="and its moment of inertia about the butt end")
+    optional_number(parser, "--to-moi", unit="KG_CM2", said="and its moment of inertia about the butt end")
     parser.add_argument(
         "--by",
         choices=("swing-weight", "inertia", "compromise", "both"),
         default="swing-weight",
         help="one weight for one of them or nearest to both, or two weights for both; swing-weight if left out",
     )
-    maybe(parser, "--weight-at", unit="IN", said="place of the weight from the butt end; the head's if left out")
-    maybe(parser, "--second-at", unit="IN", said="place of the second weight; 0.5 if left out")
+    optional_number(
+        parser, "--weight-at", unit="IN", said="place of the weight from the butt end; the head's if left out"
+    )
+    optional_number(parser, "--second-at", unit="IN", said="place of the second weight; 0.5 if left out")
     parser.epilog = _SCALE
 
 
@@ -210,7 +212,7 @@ def _goal(args: Namespace, pieces: "list[Piece]") -> "tuple[Sums, set[str]]":
     return goal, knows
 
 
-def _off(value: float) -> float:
+def _without_rounding(value: float) -> float:
     """What is left over; what is left of rounding is nothing."""
     return 0.0 if abs(value) < 1e-9 else value
 
@@ -218,13 +220,13 @@ def _off(value: float) -> float:
 def _report_match(call: Call, found: Any, knows: set[str]) -> int:
     values = {
         "weights": [{"name": each.name, "mass_g": each.mass_g, "at_in": each.at_in} for each in found.weights],
-        **_named(found.sums),
-        "points_off": _off(found.points_off) if "points" in knows else None,
-        "moi_off_kg_cm2": _off(found.moi_off_kg_cm2) if "moi" in knows else None,
+        **_sums_values(found.sums),
+        "points_off": _without_rounding(found.points_off) if "points" in knows else None,
+        "moi_off_kg_cm2": _without_rounding(found.moi_off_kg_cm2) if "moi" in knows else None,
         "removes": found.removes,
     }
     if not call.json:
         for each in found.weights:
             said = "add" if each.mass_g >= 0 else "take off"
-            output.say(f"{said} {abs(each.mass_g):.2f} g at {each.at_in:g} in from the butt end")
-    return report(call, values)
+            output.print_line(f"{said} {abs(each.mass_g):.2f} g at {each.at_in:g} in from the butt end")
+    return print_values(call, values)

@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING, Any
 
 from fitlog.cli import output
 from fitlog.cli.call import Call
-from fitlog.cli.commands.calc_air import WIND_HELP, air_given, air_options, launch_given, launch_options, wind_given
-from fitlog.cli.figures import maybe, number
+from fitlog.cli.commands.calc_air import WIND_HELP, air_options, launch_options, parse_air, parse_launch, parse_wind
+from fitlog.cli.figures import optional_number, required_number
 from fitlog.records.errors import UsageError
 from fitlog.records.units import unit_of_key, with_unit
 
@@ -24,26 +24,26 @@ def what_if_arguments(parser: ArgumentParser) -> None:
     launch_options(parser)
     air_options(parser)
     changes = parser.add_argument_group("what is different, added to the launch")
-    number(changes, "--more-speed", unit="MPH", said="ball speed", default=0.0)
-    number(changes, "--more-launch", unit="DEG", said="launch angle", default=0.0)
-    number(changes, "--more-spin", unit="RPM", said="spin, such as -400", default=0.0)
-    number(changes, "--more-axis", unit="DEG", said="tilt of the spin axis", default=0.0)
-    number(changes, "--more-direction", unit="DEG", said="start direction", default=0.0)
-    number(changes, "--more-loft", unit="DEG", said="dynamic loft of the same swing", default=0.0)
+    required_number(changes, "--more-speed", unit="MPH", said="ball speed", default=0.0)
+    required_number(changes, "--more-launch", unit="DEG", said="launch angle", default=0.0)
+    required_number(changes, "--more-spin", unit="RPM", said="spin, such as -400", default=0.0)
+    required_number(changes, "--more-axis", unit="DEG", said="tilt of the spin axis", default=0.0)
+    required_number(changes, "--more-direction", unit="DEG", said="start direction", default=0.0)
+    required_number(changes, "--more-loft", unit="DEG", said="dynamic loft of the same swing", default=0.0)
     other = parser.add_argument_group("another air, in place of the first; what is left out stays")
-    maybe(other, "--to-temperature", unit="C", said="air temperature")
-    maybe(other, "--to-pressure", unit="HPA", said="absolute pressure on the spot")
-    maybe(other, "--to-humidity", unit="PCT", said="relative humidity")
-    maybe(other, "--to-altitude", unit="M", said="altitude, in place of a pressure")
+    optional_number(other, "--to-temperature", unit="C", said="air temperature")
+    optional_number(other, "--to-pressure", unit="HPA", said="absolute pressure on the spot")
+    optional_number(other, "--to-humidity", unit="PCT", said="relative humidity")
+    optional_number(other, "--to-altitude", unit="M", said="altitude, in place of a pressure")
     other.add_argument("--to-wind", metavar="MPH@DEG", help=WIND_HELP)
     _head_options(parser)
 
 
 def _head_options(parser: ArgumentParser) -> None:
     head = parser.add_argument_group("the head, for a change of loft alone")
-    number(head, "--attack", unit="DEG", said="attack angle, upward positive", default=0.0)
-    number(head, "--restitution", unit="E", said="0 to 1", default=0.83)
-    number(head, "--head-mass", unit="G", said="mass of the head", default=200.0)
+    required_number(head, "--attack", unit="DEG", said="attack angle, upward positive", default=0.0)
+    required_number(head, "--restitution", unit="E", said="0 to 1", default=0.83)
+    required_number(head, "--head-mass", unit="G", said="mass of the head", default=200.0)
 
 
 def what_if(call: Call) -> int:
@@ -52,8 +52,8 @@ def what_if(call: Call) -> int:
     from fitlog.flight.whatif import what_if as ask
 
     given = call.args
-    first_air, first_wind = air_given(given), wind_given(given.wind)
-    air, wind = _other_air(given), first_wind if given.to_wind is None else wind_given(given.to_wind)
+    first_air, first_wind = parse_air(given), parse_wind(given.wind)
+    air, wind = _other_air(given), first_wind if given.to_wind is None else parse_wind(given.to_wind)
     amounts = (
         given.more_speed, given.more_launch, given.more_spin, given.more_axis, given.more_direction, given.more_loft,
     )  # fmt: skip
@@ -61,23 +61,23 @@ def what_if(call: Call) -> int:
         raise UsageError(
             "nothing is different", do="say what is, such as --more-loft 1, --more-spin -400 or --to-temperature 30"
         )
-    found = ask(launch_given(given), Change(*amounts, air, wind), first_air, first_wind, **_head(given))
+    found = ask(parse_launch(given), Change(*amounts, air, wind), first_air, first_wind, **_head(given))
     if given.more_loft:
-        output.note(_LOFT_NOTE)
+        output.print_note(_LOFT_NOTE)
     if call.json:
         sides = {
-            "before": _side(launch_given(given), found.before, first_air, first_wind),
+            "before": _side(parse_launch(given), found.before, first_air, first_wind),
             "after": _side(found.launch, found.after, air, wind),
         }
         output.print_json({**sides, "change": found.gain._asdict()})
         return 0
-    pairs = zip(launch_given(given)._asdict().items(), found.launch, strict=True)
+    pairs = zip(parse_launch(given)._asdict().items(), found.launch, strict=True)
     rows = [_row(key, before, after) for (key, before), after in pairs if before or after]
     rows += [
         _row(key, before, after)
         for (key, before), after in zip(found.before._asdict().items(), found.after, strict=True)
     ]
-    output.table(rows, ("", "BEFORE", "AFTER", "CHANGE"))
+    output.print_table(rows, ("", "BEFORE", "AFTER", "CHANGE"))
     return 0
 
 
@@ -85,7 +85,7 @@ def _other_air(given: Namespace) -> "Air":
     """The second air: each value given anew in place of the first one's."""
     from fitlog.flight.air import Air, pressure_at
 
-    air = air_given(given, quiet=True)
+    air = parse_air(given, quiet=True)
     if given.to_pressure is not None and given.to_altitude is not None:
         raise UsageError("a pressure on the spot needs no altitude", do="leave --to-pressure or --to-altitude out")
     pressure = air.pressure_pa
@@ -107,10 +107,10 @@ def _side(launch: "Launch", flight: "Flight", air: "Air", wind: "Wind") -> dict[
 
 
 def _row(key: str, before: float, after: float) -> tuple[str, ...]:
-    return _named(key), _shown(key, before), _shown(key, after), f"{after - before:+.{_places(key)}f}"
+    return _label(key), _format(key, before), _format(key, after), f"{after - before:+.{_places(key)}f}"
 
 
-def _named(key: str) -> str:
+def _label(key: str) -> str:
     return key.removesuffix("_" + unit_of_key(key)).replace("_", " ")
 
 
@@ -118,7 +118,7 @@ def _places(key: str) -> int:
     return 0 if key == "spin_rpm" else 2 if key == "time_s" else 1
 
 
-def _shown(key: str, value: float) -> str:
+def _format(key: str, value: float) -> str:
     return with_unit(f"{value:.{_places(key)}f}", unit_of_key(key))
 
 
@@ -141,15 +141,17 @@ def lofts(call: Call) -> int:
     from fitlog.flight.whatif import loft_ladder
 
     given = call.args
-    ladder = loft_ladder(launch_given(given), given.by, air_given(given), wind_given(given.wind), **_head(given))
-    output.note(_LOFT_NOTE)
+    ladder = loft_ladder(parse_launch(given), given.by, parse_air(given), parse_wind(given.wind), **_head(given))
+    output.print_note(_LOFT_NOTE)
     steps = list(zip(given.by, ladder, strict=True))
     if call.json:
         output.print_json({"lofts": [_step(by, found) for by, found in steps]})
         return 0
     keys = ("ball_speed_mph", "launch_deg", "spin_rpm", "carry_yd", "apex_yd", "landing_deg")
-    rows = [(f"{by:+g}°", *(_shown(key, _step(by, found)[key]) for key in keys), _gain(found)) for by, found in steps]
-    output.table(rows, ("LOFT", "BALL SPEED", "LAUNCH", "SPIN", "CARRY", "PEAK", "LANDING", "CARRY CHANGE"))
+    rows = [
+        (f"{by:+g}°", *(_format(key, _step(by, found)[key]) for key in keys), _gain(found)) for by, found in steps
+    ]
+    output.print_table(rows, ("LOFT", "BALL SPEED", "LAUNCH", "SPIN", "CARRY", "PEAK", "LANDING", "CARRY CHANGE"))
     return 0
 
 
@@ -167,8 +169,8 @@ def _gain(found: "WhatIf") -> str:
 
 def optimum_arguments(parser: ArgumentParser) -> None:
     """A ball speed and the air."""
-    number(parser, "--ball-speed", unit="MPH", said="ball speed of the player's good strikes")
-    number(parser, "--within", unit="YD", said="how much carry the ranges may lose", default=1.0)
+    required_number(parser, "--ball-speed", unit="MPH", said="ball speed of the player's good strikes")
+    required_number(parser, "--within", unit="YD", said="how much carry the ranges may lose", default=1.0)
     air_options(parser)
 
 
@@ -177,7 +179,7 @@ def optimum(call: Call) -> int:
     from fitlog.flight.optimum import optimum as search
 
     given = call.args
-    found = search(given.ball_speed, air_given(given), wind_given(given.wind), within_yd=given.within)
+    found = search(given.ball_speed, parse_air(given), parse_wind(given.wind), within_yd=given.within)
     if call.json:
         output.print_json(found._asdict())
         return 0
@@ -187,7 +189,7 @@ def optimum(call: Call) -> int:
 
 def _show_optimum(found: Mapping[str, Any]) -> None:
     launch, spin = found["launch_range_deg"], found["spin_range_rpm"]
-    output.table(
+    output.print_table(
         [
             ("carry", f"{found['carry_yd']:.1f} yd", ""),
             ("launch", f"{found['launch_deg']:.1f}°", f"{launch[0]:.1f} to {launch[1]:.1f}° at this spin"),
@@ -196,7 +198,7 @@ def _show_optimum(found: Mapping[str, Any]) -> None:
         ("", "FURTHEST", f"WITHIN {found['within_yd']:g} YD OF IT"),
     )
     if found["at_edge"]:
-        output.say(
+        output.print_line(
             "The top lies at the edge of the measured table of drag and lift (2000 to 6000 rpm): less spin than this"
             " may do as well or better, which nobody measured."
         )

@@ -11,8 +11,8 @@ if TYPE_CHECKING:
     from fitlog.evidence.findings import Assessment
     from fitlog.evidence.summary import Both, Summary
     from fitlog.records.session import ClubTest
-    from fitlog.records.shown import ShownUnits
-    from fitlog.views.verdict.context import Beside
+    from fitlog.records.shown import DisplayUnits
+    from fitlog.views.verdict.context import EvidenceContext
     from fitlog.views.verdict.evidence import Evidence
     from fitlog.views.verdict.flights import Flights, Modelled
 
@@ -31,7 +31,7 @@ def compare_arguments(parser: ArgumentParser) -> None:
 def compare(call: Call) -> int:
     """Show what the shots of each candidate support; nothing is decided here."""
     from fitlog.records.errors import UsageError
-    from fitlog.views.verdict.context import beside
+    from fitlog.views.verdict.context import session_contexts
     from fitlog.views.verdict.evidence import compare as compare_session
 
     given = call.args
@@ -42,30 +42,30 @@ def compare(call: Call) -> int:
         raise UsageError(
             f"session {found.session} has no test of '{given.slot}'", do=f"it has {', '.join(slots) or 'none yet'}"
         )
-    more = beside(desk, found)
+    more = session_contexts(desk, found)
     if call.json:
         tests = [_table(each, more[each.name]) for each in found.tests]
         output.print_json({"player": found.player, "session": found.session, "tests": tests})
         return 0
-    output.say(f"{found.player}, session {found.session}")
+    output.print_line(f"{found.player}, session {found.session}")
     for each in found.tests:
         _show(each, more[each.name], given.numbers)
     if not found.tests:
-        output.say("No candidate yet.")
+        output.print_line("No candidate yet.")
     return 0
 
 
-def _table(each: "Evidence", more: "Beside") -> dict[str, Any]:
+def _table(each: "Evidence", more: "EvidenceContext") -> dict[str, Any]:
     """One candidate as plain values: what is shown and every number behind it."""
     from fitlog.evidence.findings import plain
     from fitlog.views.verdict.evidence import warnings
 
-    found, verdict = each.found, each.test.verdict
+    found, verdict = each.assessment, each.test.verdict
     return {
         "ref": each.ref,
         "slot": each.test.slot,
         "reference": each.reference.id if each.reference else None,
-        "setup": each.setup_said,
+        "setup": each.setup,
         "verdict": verdict._asdict() if verdict else None,
         "warnings": warnings(found, verdict.decision) if verdict else [],
         "shots": len(each.test.shots),
@@ -128,31 +128,31 @@ def _modelled(of: "Modelled") -> dict[str, Any]:
     return out if isinstance(out, dict) else {}
 
 
-def _show(each: "Evidence", more: "Beside", numbers: bool) -> None:
+def _show(each: "Evidence", more: "EvidenceContext", numbers: bool) -> None:
     from fitlog.evidence.telling import landing_sentence, pattern_sentence, spread_sentences
     from fitlog.views.verdict.evidence import warnings
 
-    found, verdict = each.found, each.test.verdict
-    output.say()
-    output.say(f"{each.test.slot} {each.ref}: {each.setup_said}")
+    found, verdict = each.assessment, each.test.verdict
+    output.print_line()
+    output.print_line(f"{each.test.slot} {each.ref}: {each.setup}")
     if found is None:
-        output.say("  no shot yet")
+        output.print_line("  no shot yet")
         _part("criteria", [one.sentence for one in each.criteria] or ["none was set"])
         return
     out = len(each.test.shots) - len(each.test.counted)
     against = f" against {found.without.n_reference}" if each.reference else ", no reference was hit"
-    output.say(f"  {found.without.n} shots{against}" + (f", {out} left out" if out else ""))
+    output.print_line(f"  {found.without.n} shots{against}" + (f", {out} left out" if out else ""))
     for one in found.without.compared.values():
-        output.indented(f"{one.sentence} (p {one.p_holm:.2g})", "  ")
+        output.print_indented(f"{one.sentence} (p {one.p_holm:.2g})", "  ")
     said = [landing_sentence(found.without.landing, each.units)] if found.without.landing else []
     for line in (*said, *(str(one) for one in (found.shape, found.strikes) if one is not None)):
-        output.indented(line, "  ")
+        output.print_indented(line, "  ")
     said = [pattern_sentence(found.without.pattern, each.units)] if found.without.pattern else []
     said += spread_sentences(found.without.compared, each.units) or [
         "no spread can be told from the reference's"
     ] * bool(said)
     for line in said:
-        output.indented(line, "  ")
+        output.print_indented(line, "  ")
     if numbers:
         _numbers("candidate", found.summaries, each.units)
         _numbers("reference", found.reference, each.units)
@@ -182,19 +182,19 @@ def _mishits(found: "Assessment") -> list[str]:
     return [f"shot {one.shot}: {one.sentence}" if one.shot else one.sentence for one in found.mishits]
 
 
-def _numbers(name: str, summaries: "Mapping[str, Both]", units: "ShownUnits") -> None:
+def _numbers(name: str, summaries: "Mapping[str, Both]", units: "DisplayUnits") -> None:
     """A line for each quantity: without the shots left out, and below it with them where that is another number."""
     from fitlog.evidence.quantities import quantity
 
     rows: list[tuple[str, ...]] = []
     for key, both in summaries.items():
-        label = f"{quantity(key).label} {units.of(key)}".strip()
-        rows += [_row(label, both.without, units.out(key, 1.0))] if both.without else []
+        label = f"{quantity(key).label} {units.unit(key)}".strip()
+        rows += [_row(label, both.without, units.convert(key, 1.0))] if both.without else []
         if both.left_out and both.with_all:
-            rows.append(_row("  with those left out", both.with_all, units.out(key, 1.0)))
+            rows.append(_row("  with those left out", both.with_all, units.convert(key, 1.0)))
     if rows:
-        output.say(f"  {name}:")
-        output.table(rows, ("", "N", "MEAN", "SD", "MEDIAN", "ROBUST SD", "95% LOW", "95% HIGH"))
+        output.print_line(f"  {name}:")
+        output.print_table(rows, ("", "N", "MEAN", "SD", "MEDIAN", "ROBUST SD", "95% LOW", "95% HIGH"))
 
 
 def _row(label: str, of: "Summary", scale: float) -> tuple[str, ...]:
@@ -204,6 +204,6 @@ def _row(label: str, of: "Summary", scale: float) -> tuple[str, ...]:
 
 def _part(name: str, said: list[str]) -> None:
     if said:
-        output.say(f"  {name}:")
+        output.print_line(f"  {name}:")
     for each in said:
-        output.indented(each)
+        output.print_indented(each)

@@ -26,5 +26,5 @@ def completion(call: Call) -> int:
     if call.json:
         output.print_json({"shell": shell, "code": code})
     else:
-        output.say_lines(code)
+        output.print_lines(code)
     return 0

@@ -25,9 +25,9 @@ def demo(call: Call) -> int:
     if call.json:
         output.print_json({"workspace": root, "made": bool(done.commit), "commit": done.commit or None})
         return 0
-    output.say(f"The demo workspace is in {root}" + ("" if done.commit else ", as it was left"))
+    output.print_line(f"The demo workspace is in {root}" + ("" if done.commit else ", as it was left"))
     if call.args.no_open or not (sys.stdin.isatty() and sys.stdout.isatty()):
-        output.say(f"Open it with: fitlog -w {root}")
+        output.print_line(f"Open it with: fitlog -w {root}")
         return 0
     from fitlog.cli.main import open_app
 

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Any
 
 from fitlog.cli import output, parsing
 from fitlog.cli.call import Call
-from fitlog.cli.progress import told
+from fitlog.cli.progress import show_progress
 
 if TYPE_CHECKING:
     from fitlog.index.queries import Hit
@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 _READING = "reading files that are new to the index"
 
 
-def _looked_for(parser: ArgumentParser) -> None:
+def _add_filters(parser: ArgumentParser) -> None:
     """What find and export have in common: what is looked for."""
     parser.add_argument(
         "words",
@@ -41,7 +41,7 @@ def _looked_for(parser: ArgumentParser) -> None:
     )
 
 
-def _narrowed(call: Call) -> dict[str, Any]:
+def _filters(call: Call) -> dict[str, Any]:
     """What is looked for, words included; an option counts before the same thing said among the words."""
     from fitlog.views.search.query_line import FIELDS, parse_find
 
@@ -58,7 +58,7 @@ def _narrowed(call: Call) -> dict[str, Any]:
 
 def find_arguments(parser: ArgumentParser) -> None:
     """[WORD…] and what narrows the search; --reasons, --stale."""
-    _looked_for(parser)
+    _add_filters(parser)
     parser.add_argument("--what", metavar="WHAT", default="", help="test, club, change, session, player or part")
     parser.add_argument("--limit", metavar="N", type=int, default=200, help="how many to show; 200 if left out")
     parser.add_argument("--reasons", action="store_true", help="each part with its verdicts and why it was rejected")
@@ -80,8 +80,8 @@ def find(call: Call) -> int:
     from fitlog.views.search.finder import find as look
 
     desk = call.desk()
-    with told(_READING) as tell:
-        asked = _narrowed(call)
+    with show_progress(_READING) as tell:
+        asked = _filters(call)
         hits = look(desk, *asked.pop("words"), **asked, limit=given.limit + 1, progress=tell)
     broken = broken_files(desk, fresh=True)
     more = len(hits) > given.limit
@@ -89,25 +89,25 @@ def find(call: Call) -> int:
     if call.json:
         output.print_json({"hits": [_table(hit) for hit in hits], "more": more, "broken": broken})
         return 0
-    output.table([_row(hit) for hit in hits])
+    output.print_table([_row(hit) for hit in hits])
     if not hits:
-        output.say("Nothing found.")
+        output.print_line("Nothing found.")
     if more:
-        output.note(f"there is more: these are the newest {given.limit}; see all with a larger --limit")
+        output.print_note(f"there is more: these are the newest {given.limit}; see all with a larger --limit")
     if broken:
         files = "1 file" if len(broken) == 1 else f"{len(broken)} files"
-        output.note(f"{files} cannot be read, and what they say is not found; see: fitlog check")
+        output.print_note(f"{files} cannot be read, and what they say is not found; see: fitlog check")
     return 0
 
 
-def _only(call: Call, question: str, *narrows: str) -> dict[str, Any]:
+def _allowed_filters(call: Call, question: str, *narrows: str) -> dict[str, Any]:
     """What is looked for, where this question can be narrowed by no more than that.
 
     Raises UsageError where more was asked: it would be passed over in silence.
     """
     from fitlog.records.errors import UsageError
 
-    asked = _narrowed(call)
+    asked = _filters(call)
     if more := [name for name, value in asked.items() if value and name not in ("words", *narrows)]:
         words = f"words, {', '.join(narrows)}" if len(narrows) > 1 else "a player"
         raise UsageError(f"{question} is not narrowed by {more[0]}", do=f"narrow it by {words}, or leave it out")
@@ -129,9 +129,9 @@ def _row(hit: "Hit") -> tuple[str, ...]:
 def _reasons(call: Call) -> int:
     from fitlog.views.search.finder import part_records
 
-    given, asked = call.args, _only(call, "--reasons", "part", "player", "kind")
+    given, asked = call.args, _allowed_filters(call, "--reasons", "part", "player", "kind")
     part = asked.get("part") or " ".join(asked["words"])
-    with told(_READING) as tell:
+    with show_progress(_READING) as tell:
         parts = part_records(call.desk(), part, asked.get("player", ""), asked.get("kind", ""), progress=tell)
     if call.json:
         named = [
@@ -141,20 +141,22 @@ def _reasons(call: Call) -> int:
         return 0
     for each in parts:
         counts = f"kept {each.kept}, rejected {each.rejected}, to retest {each.retested}"
-        output.say(f"{each.component} {each.model}: tried {each.tried} times by {each.players} players; {counts}")
+        output.print_line(
+            f"{each.component} {each.model}: tried {each.tried} times by {each.players} players; {counts}"
+        )
         for why, times in each.reasons[: given.limit]:
-            output.indented(f"{times} × {why}", "  ")
+            output.print_indented(f"{times} × {why}", "  ")
     if not parts:
-        output.say("Nothing found.")
+        output.print_line("Nothing found.")
     return 0
 
 
 def _stale(call: Call) -> int:
     from fitlog.views.search.finder import stale_after_ball
 
-    asked = _only(call, "--stale", "player")
+    asked = _allowed_filters(call, "--stale", "player")
     player = asked.get("player") or " ".join(asked["words"])
-    with told(_READING) as tell:
+    with show_progress(_READING) as tell:
         clubs = stale_after_ball(call.desk(), player, progress=tell)
     if call.json:
         named = [
@@ -162,9 +164,9 @@ def _stale(call: Call) -> int:
         ]
         output.print_json({"clubs": named})
         return 0
-    output.table([(each.player, each.name, each.club, each.tests[-1][0], each.tests[-1][1]) for each in clubs])
+    output.print_table([(each.player, each.name, each.club, each.tests[-1][0], each.tests[-1][1]) for each in clubs])
     if not clubs:
-        output.say("No club rests on tests with another ball alone.")
+        output.print_line("No club rests on tests with another ball alone.")
     return 0
 
 
@@ -172,7 +174,7 @@ def export_arguments(parser: ArgumentParser) -> None:
     """shots|verdicts FILE, and what narrows it."""
     parser.add_argument("table", choices=("shots", "verdicts"), help="which table")
     parser.add_argument("file", metavar="FILE", help="a .csv file, or a .parquet file where pyarrow is installed")
-    _looked_for(parser)
+    _add_filters(parser)
     parser.add_argument("--overwrite", action="store_true", help="replace a file that is there already")
 
 
@@ -182,19 +184,19 @@ def export(call: Call) -> int:
     from fitlog.views.search.finder import find as look
 
     given, desk, only = call.args, call.desk(), None
-    asked = _narrowed(call)
+    asked = _filters(call)
     if any(asked.values()):
-        with told(_READING) as tell:
+        with show_progress(_READING) as tell:
             only = look(desk, *asked.pop("words"), **{**asked, "what": "test"}, progress=tell)
-    with told("exporting") as tell:
+    with show_progress("exporting") as tell:
         done = write(desk, given.file, given.table, only, given.overwrite, tell)
     if call.json:
         output.print_json(done)
         return int(bool(done.broken))
-    output.say(f"{done.rows:,} {given.table} written to {done.path}")
+    output.print_line(f"{done.rows:,} {given.table} written to {done.path}")
     if done.left_out:
         who = "1 player who asks" if done.left_out == 1 else f"{done.left_out} players who ask"
-        output.note(f"{who} to be left out of exports: left out")
+        output.print_note(f"{who} to be left out of exports: left out")
     for each in done.broken:
-        output.error(each)
+        output.print_error(each)
     return int(bool(done.broken))

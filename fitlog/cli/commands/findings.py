@@ -15,7 +15,7 @@ def findings_arguments(parser: ArgumentParser) -> None:
 
 def findings(call: Call) -> int:
     """Show the findings, weightiest first; what could not be checked once for all its clubs."""
-    from fitlog.coherence.findings import NOT_USED, RULE, grouped
+    from fitlog.coherence.findings import NOT_USED, RULE, group
     from fitlog.views.bag.checks import findings as found_in
 
     desk = call.desk()
@@ -26,11 +26,11 @@ def findings(call: Call) -> int:
         output.print_json({"player": player, "makeup": call.args.makeup or None, "findings": found})
         return int(outside)
     level = ""
-    for each in grouped(found):
+    for each in group(found):
         if each.level != level:
             level = each.level
-            output.say(f"{level}:")
-        output.indented(str(each), "  ")
+            output.print_line(f"{level}:")
+        output.print_indented(str(each), "  ")
     if not found:
-        output.say("Nothing to look at: the bag has no club yet.")
+        output.print_line("Nothing to look at: the bag has no club yet.")
     return int(outside)

@@ -26,9 +26,9 @@ def importers(call: Call) -> int:
         output.print_json({"importers": [{"id": each, **_table(found[each])} for each in found]})
         return 0
     if not found:
-        output.say("No importers yet. Make one from a shot file with: fitlog importer add ID FILE")
+        output.print_line("No importers yet. Make one from a shot file with: fitlog importer add ID FILE")
     rows = [(each, found[each].name, ", ".join(column.key for column in found[each].column)) for each in found]
-    output.table(rows, ("ID", "NAME", "GIVES"))
+    output.print_table(rows, ("ID", "NAME", "GIVES"))
     return 0
 
 
@@ -60,13 +60,13 @@ def add_arguments(parser: ArgumentParser) -> None:
 
 def add(call: Call) -> int:
     """Make a map from a file, or change one, and say what the file gives with it."""
-    from fitlog.actions.session.import_file import propose, save_importer, try_map
+    from fitlog.actions.session.import_file import preview_importer, propose_importer, save_importer
     from fitlog.records.importer import with_column, without_column
 
     given = call.args
-    desk = call.desk() if given.plan else call.writing()
+    desk = call.desk() if given.plan else call.writing_desk()
     known = given.id in desk.workspace.importers()
-    chosen = desk.workspace.importer(given.id) if known else propose(given.file)[0]
+    chosen = desk.workspace.importer(given.id) if known else propose_importer(given.file)[0]
     for header in given.without:
         chosen = without_column(chosen, header)
     for each in given.column:
@@ -75,13 +75,13 @@ def add(call: Call) -> int:
         chosen = chosen._replace(group=given.group or None)
     if given.name:
         chosen = chosen._replace(name=given.name)
-    seen = try_map(given.file, chosen)
+    seen = preview_importer(given.file, chosen)
     if given.plan:
         _report(call, seen, {"importer": given.id, "commit": None})
         return 0
     done = save_importer(desk, given.id, chosen)
     for note in done.notes:
-        output.note(note)
+        output.print_note(note)
     _report(call, seen, {"importer": given.id, "commit": done.commit or None, "subject": done.subject})
     return 0
 
@@ -123,8 +123,8 @@ def _report(call: Call, seen: "Preview", table: dict[str, Any]) -> None:
         output.print_json(table)
         return
     if "subject" in table:
-        output.say(table["subject"])
-    output.table(
+        output.print_line(table["subject"])
+    output.print_table(
         [
             (
                 each["header"],
@@ -138,8 +138,8 @@ def _report(call: Call, seen: "Preview", table: dict[str, Any]) -> None:
         ("COLUMN", "IS", "UNIT", "SIGN", "SUCH AS"),
     )
     for name, count in table["shots"].items():
-        output.say(f"{name}: {count} shots" if name else f"{count} shots")
+        output.print_line(f"{name}: {count} shots" if name else f"{count} shots")
     for each in table["unreadable"]:
-        output.note(each)
+        output.print_note(each)
     if table["absent"]:
-        output.note("not in the file: " + ", ".join(table["absent"]))
+        output.print_note("not in the file: " + ", ".join(table["absent"]))

@@ -5,15 +5,15 @@ from argparse import ArgumentParser
 from typing import TYPE_CHECKING, Any
 
 from fitlog.cli import output, parsing
-from fitlog.cli.call import Call, show_differences
-from fitlog.cli.progress import at_work
+from fitlog.cli.call import Call, print_differences
+from fitlog.cli.progress import show_activity
 
 if TYPE_CHECKING:
     from fitlog.history.message import Entry
     from fitlog.history.why import Step
     from fitlog.saving.desk import Desk
     from fitlog.views.history.timeline import Event
-    from fitlog.views.history.why import Because
+    from fitlog.views.history.why import ValueHistory
 
 _PAGE = 40
 _ALL = 1_000_000
@@ -48,7 +48,7 @@ def history(call: Call) -> int:
         raise UsageError("a limit is at least 1 and a skip at least 0", do="see: fitlog history --help")
     desk = call.desk()
     player = desk.workspace.pick_player(given.player)
-    with at_work(_LOOKING):
+    with show_activity(_LOOKING):
         events = timeline(desk, player, given.slot, min(limit + 1, _ALL), given.skip)
     more_to_come, events = len(events) > limit, events[:limit]
     if call.json:
@@ -66,11 +66,11 @@ def history(call: Call) -> int:
     for event in events:
         _show(event)
         if given.raw:
-            output.indented(_raw_of(desk, player)(event)["raw"], "  ")
+            output.print_indented(_raw_of(desk, player)(event)["raw"], "  ")
     if not events:
-        output.say("Nothing yet.")
+        output.print_line("Nothing yet.")
     if more_to_come:
-        output.note(f"there are older changes: --skip {given.skip + limit}")
+        output.print_note(f"there are older changes: --skip {given.skip + limit}")
     return 0
 
 
@@ -86,14 +86,14 @@ def _nothing_more(_: "Event") -> dict[str, Any]:
 
 def _show(event: "Event") -> None:
     entry = event.entry
-    output.say(f"{entry.when:%Y-%m-%d %H:%M}  {entry.short}  {entry.author}")
-    output.indented(entry.subject, "  ")
+    output.print_line(f"{entry.when:%Y-%m-%d %H:%M}  {entry.short}  {entry.author}")
+    output.print_indented(entry.subject, "  ")
     if entry.reason:
-        output.indented("because: " + entry.reason)
+        output.print_indented("because: " + entry.reason)
     said = [str(each) for each in event.differences]
     for each in said:
         if each not in entry.subject:
-            output.indented(each)
+            output.print_indented(each)
 
 
 def entry_table(entry: "Entry") -> dict[str, Any]:
@@ -123,22 +123,22 @@ def diff_arguments(parser: ArgumentParser) -> None:
 
 def diff(call: Call) -> int:
     """A bag beside another."""
-    from fitlog.views.history.compare import diff as compare
+    from fitlog.views.history.compare import compare_bags as compare
 
-    with at_work(_LOOKING):
+    with show_activity(_LOOKING):
         found = compare(call.desk(), call.args.player, call.args.old, call.args.new)
     if call.json:
         output.print_json(
             {
                 "player": found.player,
-                "from": found.old_said,
-                "to": found.new_said,
+                "from": found.old_label,
+                "to": found.new_label,
                 "differences": found.differences,
             }
         )
         return 0
-    output.say(f"{found.player}, from {found.old_said} to {found.new_said}:")
-    show_differences([str(each) for each in found.differences] or ["no difference"])
+    output.print_line(f"{found.player}, from {found.old_label} to {found.new_label}:")
+    print_differences([str(each) for each in found.differences] or ["no difference"])
     return 0
 
 
@@ -152,11 +152,11 @@ def why_arguments(parser: ArgumentParser) -> None:
 
 def why(call: Call) -> int:
     """Why a value is what it is, newest change first."""
-    from fitlog.views.history.why import because
+    from fitlog.views.history.why import value_history
 
     desk = call.desk()
-    with at_work(_LOOKING):
-        found = because(desk, call.args.player, call.args.slot, call.args.key)
+    with show_activity(_LOOKING):
+        found = value_history(desk, call.args.player, call.args.slot, call.args.key)
     if call.json:
         output.print_json(
             {
@@ -172,26 +172,26 @@ def why(call: Call) -> int:
     return 0
 
 
-def _step(desk: "Desk", found: "Because", step: "Step") -> dict[str, Any]:
-    from fitlog.views.history.why import tests_of
+def _step(desk: "Desk", found: "ValueHistory", step: "Step") -> dict[str, Any]:
+    from fitlog.views.history.why import describe_tests
 
-    tests = tests_of(desk, step.entry.evidence, found.player)
+    tests = describe_tests(desk, step.entry.evidence, found.player)
     return {**entry_table(step.entry), "old": step.old, "new": step.new, "tests": tests}
 
 
-def _show_why(desk: "Desk", found: "Because") -> None:
-    from fitlog.records.words import label, value_text
-    from fitlog.views.history.why import tests_of
+def _show_why(desk: "Desk", found: "ValueHistory") -> None:
+    from fitlog.records.words import format_label, format_value
+    from fitlog.views.history.why import describe_tests
 
-    output.say(f"{found.slot} {label(found.key)}: {value_text(found.key, found.value)}")
+    output.print_line(f"{found.slot} {format_label(found.key)}: {format_value(found.key, found.value)}")
     for step in found.steps:
         entry = step.entry
-        old, new = value_text(found.key, step.old), value_text(found.key, step.new)
+        old, new = format_value(found.key, step.old), format_value(found.key, step.new)
         by = "  ".join(filter(None, (f"{entry.when:%Y-%m-%d %H:%M}", entry.short, entry.author)))
-        output.say(f"  {old} → {new}")
-        output.indented(by)
-        output.indented(entry.subject)
+        output.print_line(f"  {old} → {new}")
+        output.print_indented(by)
+        output.print_indented(entry.subject)
         if entry.reason:
-            output.indented("because: " + entry.reason)
-        for each in tests_of(desk, entry.evidence, found.player):
-            output.indented("test " + each)
+            output.print_indented("because: " + entry.reason)
+        for each in describe_tests(desk, entry.evidence, found.player):
+            output.print_indented("test " + each)

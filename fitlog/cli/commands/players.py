@@ -4,7 +4,7 @@ from argparse import ArgumentParser
 
 from fitlog.cli import output
 from fitlog.cli.call import Call
-from fitlog.cli.progress import at_work
+from fitlog.cli.progress import show_activity
 
 
 def players_arguments(_: ArgumentParser) -> None:
@@ -13,16 +13,16 @@ def players_arguments(_: ArgumentParser) -> None:
 
 def players(call: Call) -> int:
     """A line for each player."""
-    from fitlog.views.board.players import players as every
+    from fitlog.views.board.players import list_players as every
 
-    with at_work("reading the bags"):
+    with show_activity("reading the bags"):
         found = every(call.desk())
     if call.json:
         output.print_json({"players": found})
         return 0
     if not found:
-        output.say("No players yet. Add one with: fitlog player add ID --name NAME --hand right|left")
-    output.table(
+        output.print_line("No players yet. Add one with: fitlog player add ID --name NAME --hand right|left")
+    output.print_table(
         [
             (
                 each.id,
@@ -39,7 +39,7 @@ def players(call: Call) -> int:
     )
     for each in found:
         if each.trouble:
-            output.error(each.trouble)
+            output.print_error(each.trouble)
     return 0
 
 
@@ -56,5 +56,5 @@ def add(call: Call) -> int:
     from fitlog.actions.player import add_player
 
     given = call.args
-    done = add_player(call.writing(), given.id, given.name, given.hand, given.season)
-    return call.done(done, player=given.id)
+    done = add_player(call.writing_desk(), given.id, given.name, given.hand, given.season)
+    return call.report(done, player=given.id)

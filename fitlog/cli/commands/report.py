@@ -32,7 +32,7 @@ def bag(call: Call) -> int:
     from fitlog.report.bag import document
     from fitlog.views.sheets.bag_card import bag_card
 
-    return _give(call, document(bag_card(call.desk(), call.args.player, call.args.at), call.args.initials))
+    return _print_sheet(call, document(bag_card(call.desk(), call.args.player, call.args.at), call.args.initials))
 
 
 def verdict_arguments(parser: ArgumentParser) -> None:
@@ -50,7 +50,9 @@ def verdict(call: Call) -> int:
     from fitlog.report.verdict import document
     from fitlog.views.sheets.verdict_sheet import verdict_sheets
 
-    return _give(call, document(verdict_sheets(call.desk(), call.args.player, call.args.test), call.args.initials))
+    return _print_sheet(
+        call, document(verdict_sheets(call.desk(), call.args.player, call.args.test), call.args.initials)
+    )
 
 
 def build_arguments(parser: ArgumentParser) -> None:
@@ -70,7 +72,7 @@ def build(call: Call) -> int:
     from fitlog.views.sheets.bag_card import build_sheet
 
     sheet = build_sheet(call.desk(), call.args.player, call.args.clubs, call.args.target)
-    return _give(call, document(sheet, call.args.initials))
+    return _print_sheet(call, document(sheet, call.args.initials))
 
 
 def day_arguments(parser: ArgumentParser) -> None:
@@ -84,7 +86,7 @@ def day(call: Call) -> int:
     from fitlog.report.day import document
     from fitlog.views.sheets.day_sheet import day_sheet
 
-    return _give(call, document(day_sheet(call.desk(), _date(call.args.date)), call.args.initials))
+    return _print_sheet(call, document(day_sheet(call.desk(), _date(call.args.date)), call.args.initials))
 
 
 def _date(text: str) -> "date | None":
@@ -100,7 +102,7 @@ def _date(text: str) -> "date | None":
         raise UsageError(f"'{text}' is not a date", do="write a date such as 2026-04-18") from None
 
 
-def _give(call: Call, document: "Document") -> int:
+def _print_sheet(call: Call, document: "Document") -> int:
     """Print the sheet, or write it to the file named."""
     from fitlog.report.document import as_data
     from fitlog.report.rendering import form_of, render, write
@@ -110,10 +112,10 @@ def _give(call: Call, document: "Document") -> int:
         output.print_json(as_data(document))
         return 0
     form = call.args.format or form_of(path, "text")
-    made = render(document, form, output.width() or _WIDTH)
+    made = render(document, form, output.terminal_width() or _WIDTH)
     if path:
         write(path, made)
-        output.say(f"wrote {path}")
+        output.print_line(f"wrote {path}")
     else:
-        output.say_lines(made)
+        output.print_lines(made)
     return 0

@@ -26,7 +26,7 @@ def season(call: Call) -> int:
         return _list(call)
     if not given.name:
         raise UsageError("a season needs a name", do="write: fitlog season PLAYER close NAME")
-    return call.done(close_season(call.writing(), given.player, given.name, given.next))
+    return call.report(close_season(call.writing_desk(), given.player, given.name, given.next))
 
 
 def _list(call: Call) -> int:
@@ -48,7 +48,7 @@ def _list(call: Call) -> int:
             }
         )
         return 0
-    output.table(
+    output.print_table(
         [
             (each.name, "runs" if each.current else f"closed {each.entry.when.date()}" if each.entry else "closed")
             for each in found

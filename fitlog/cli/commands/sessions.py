@@ -27,10 +27,10 @@ def session(call: Call) -> int:
         from fitlog.workspace.assignments import parse_settings
 
         values = parse_settings(given.set, Session)
-        desk = call.writing()
+        desk = call.writing_desk()
         player = desk.workspace.pick_player(given.player)
         name = desk.workspace.pick_session(player, given.session)
-        return call.done(set_session(desk, player, name, values), session=name)
+        return call.report(set_session(desk, player, name, values), session=name)
     desk = call.desk()
     player = desk.workspace.pick_player(given.player)
     name = desk.workspace.pick_session(player, given.session)
@@ -46,27 +46,29 @@ def session(call: Call) -> int:
 
 
 def _show(name: str, record: "Session") -> None:
-    from fitlog.records.words import setup_text
-    from fitlog.views.session.columns import columns_of, shot_line
+    from fitlog.records.words import describe_setup
+    from fitlog.views.session.columns import columns_of, format_shot
 
-    output.say(", ".join(filter(None, (name, record.place, record.season and f"season {record.season}"))))
+    output.print_line(", ".join(filter(None, (name, record.place, record.season and f"season {record.season}"))))
     if record.notes:
-        output.indented(record.notes, "  ")
+        output.print_indented(record.notes, "  ")
     columns = columns_of(record)
     for test in record.test:
         said = (
             f"{test.verdict.decision}: {output.one_line(test.verdict.reason)}" if test.verdict else "no verdict yet"
         )
-        output.say()
-        output.say(f"{name}#{test.id}  {test.slot} {test.role}" + (f"  {said}" if test.role == "candidate" else ""))
-        output.indented(setup_text(test.raw.get("setup", {})), "  ")
+        output.print_line()
+        output.print_line(
+            f"{name}#{test.id}  {test.slot} {test.role}" + (f"  {said}" if test.role == "candidate" else "")
+        )
+        output.print_indented(describe_setup(test.raw.get("setup", {})), "  ")
         rows = [
             (
                 shot.id,
-                *shot_line(shot, columns),
+                *format_shot(shot, columns),
                 shot.feel or "",
                 f"left out: {shot.excluded}" if shot.excluded else "",
             )
             for shot in test.shots
         ]
-        output.table(rows, ("SHOT", *columns, "feel", ""))
+        output.print_table(rows, ("SHOT", *columns, "feel", ""))

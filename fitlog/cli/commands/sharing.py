@@ -6,7 +6,7 @@ from argparse import ArgumentParser
 
 from fitlog.cli import output, parsing
 from fitlog.cli.call import Call
-from fitlog.cli.progress import at_work
+from fitlog.cli.progress import show_activity
 
 
 def sync_arguments(parser: ArgumentParser) -> None:
@@ -18,24 +18,24 @@ def sync(call: Call) -> int:
     """Commit what is pending, get what others did, send what was done here."""
     from fitlog.sync.exchange import sync as do
 
-    desk = call.writing()
-    with at_work("exchanging with the shared repository"):
+    desk = call.writing_desk()
+    with show_activity("exchanging with the shared repository"):
         done = do(desk, call.args.remote)
     for each in done.notes:
-        output.note(each)
+        output.print_note(each)
     if call.json:
         output.print_json(done)
         return 0
     if done.offline:
         waiting = "1 change waits" if done.unsent == 1 else f"{done.unsent} changes wait"
         then = "Name it again when it can be reached." if call.args.remote else "The next sync sends what waits."
-        output.say(f"Offline: {done.offline}. {waiting} here. {then}")
+        output.print_line(f"Offline: {done.offline}. {waiting} here. {then}")
         return 0
-    output.say(f"{_commits(done.received)} came, {_commits(done.sent)} went, with {done.remote}")
+    output.print_line(f"{_commits(done.received)} came, {_commits(done.sent)} went, with {done.remote}")
     for choice in done.choices:
-        output.say(f"choice {choice.id}: {choice.said}")
+        output.print_line(f"choice {choice.id}: {choice.said}")
     if done.choices:
-        output.say("Nothing waits for a choice. Settle it with: fitlog choose ID stands|other --reason TEXT")
+        output.print_line("Nothing waits for a choice. Settle it with: fitlog choose ID stands|other --reason TEXT")
     return 0
 
 
@@ -59,14 +59,14 @@ def choices(call: Call) -> int:
         output.print_json({"choices": found})
         return 0
     for choice in found:
-        output.say(f"{choice.id}  {choice.player}  {choice.place or choice.file}".rstrip())
+        output.print_line(f"{choice.id}  {choice.player}  {choice.place or choice.file}".rstrip())
         for title, side in (("stands", choice.stands), ("other", choice.other)):
             when = f", {side.when.date().isoformat()}" if side.when else ""
             why = f" ({side.by}{when}: {output.one_line(side.reason)})" if side.by else ""
-            output.indented(f"{title:<6} {side.said}{why}", "  ")
+            output.print_indented(f"{title:<6} {side.said}{why}", "  ")
         if choice.settled:
-            output.indented("the file says something else by now: choose stands to be done with it", "  ")
-    output.say(
+            output.print_indented("the file says something else by now: choose stands to be done with it", "  ")
+    output.print_line(
         "Settle one with: fitlog choose ID stands|other --reason TEXT" if found else "There is no choice to make."
     )
     return 0
@@ -84,7 +84,7 @@ def choose(call: Call) -> int:
     from fitlog.sync.resolve import choose as settle
 
     given = call.args
-    return call.done(settle(call.writing(), given.choice, given.side, call.reason()))
+    return call.report(settle(call.writing_desk(), given.choice, given.side, call.reason()))
 
 
 def backup_arguments(parser: ArgumentParser) -> None:
@@ -98,16 +98,16 @@ def backup(call: Call) -> int:
     """Write the whole history into one file and verify it."""
     from fitlog.actions.workspace.backups import backup as write
 
-    desk = call.writing()
-    with at_work("writing and verifying the backup"):
+    desk = call.writing_desk()
+    with show_activity("writing and verifying the backup"):
         done = write(desk, call.args.file)
     for each in done.notes:
-        output.note(each)
+        output.print_note(each)
     if call.json:
         output.print_json(done)
         return 0
-    output.say(f"{done.file}: {_commits(done.commits)}, {max(done.size // 1000, 1)} kB, verified")
-    output.say(f"Have it back with: fitlog init DIR --from {done.file}")
+    output.print_line(f"{done.file}: {_commits(done.commits)}, {max(done.size // 1000, 1)} kB, verified")
+    output.print_line(f"Have it back with: fitlog init DIR --from {done.file}")
     return 0
 
 
@@ -126,8 +126,8 @@ def merge_file(call: Call) -> int:
     root = os.path.abspath(call.args.workspace or os.getcwd())
     done = drive(root, call.args.name, call.args.base, call.args.ours, call.args.theirs)
     for each in done.choices:
-        sys.stderr.write(f"fitlog: {output.harmless(each)}\n")
+        sys.stderr.write(f"fitlog: {output.escape_controls(each)}\n")
     if not done.merged:
-        output.error(f"{call.args.name}: this file cannot be merged by meaning, and was left as it is here")
+        output.print_error(f"{call.args.name}: this file cannot be merged by meaning, and was left as it is here")
         return 1
     return 0

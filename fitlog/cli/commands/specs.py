@@ -30,7 +30,7 @@ def specs(call: Call) -> int:
         return 0
     table = view.specs_table(grid)
     if call.args.csv:
-        output.say_lines(_csv(table))
+        output.print_lines(_csv(table))
         return 0
     marked = {(row.club, key) for row in grid.rows for key in row.out_of_tolerance}
     by_heading = {column.heading: column.key for column in grid.columns}
@@ -38,9 +38,9 @@ def specs(call: Call) -> int:
     for row in table[1:]:
         pairs = zip(table[0], row, strict=True)
         marked_rows.append([cell + ("!" if (row[0], by_heading.get(head)) in marked else "") for head, cell in pairs])
-    output.table(marked_rows, tuple(head.upper() for head in table[0]))
+    output.print_table(marked_rows, tuple(head.upper() for head in table[0]))
     if marked:
-        output.say("! measured out of tolerance")
+        output.print_line("! measured out of tolerance")
     return 0
 
 
@@ -48,9 +48,9 @@ def _take(call: Call) -> int:
     import sys
 
     from fitlog.actions.bag.edit import set_specs
-    from fitlog.actions.session.import_file import read_outside
+    from fitlog.actions.session.import_file import read_any_file
     from fitlog.records.errors import UsageError
-    from fitlog.records.words import Change, change_text
+    from fitlog.records.words import Change, format_change
     from fitlog.views.bag import specs as view
 
     given = call.args
@@ -58,17 +58,19 @@ def _take(call: Call) -> int:
         text = sys.stdin.read()
     else:
         try:
-            text = read_outside(given.file).decode("utf-8-sig")
+            text = read_any_file(given.file).decode("utf-8-sig")
         except UnicodeDecodeError as error:
             raise UsageError(f"{given.file} is not UTF-8 text", do="save it as CSV in UTF-8") from error
-    desk = call.writing()
+    desk = call.writing_desk()
     changes = view.read_specs(desk, given.player, view.parse_table(text), given.own_slots)
     if given.reason.strip():
-        return call.done(set_specs(desk, given.player, changes, given.reason))
+        return call.report(set_specs(desk, given.player, changes, given.reason))
     now = {row.club: row.values for row in view.specs(desk, given.player).rows}
     lines = []
     for club, values in changes:
-        said = ", ".join(change_text(Change(key, now.get(club, {}).get(key), value)) for key, value in values.items())
+        said = ", ".join(
+            format_change(Change(key, now.get(club, {}).get(key), value)) for key, value in values.items()
+        )
         lines.append(f"{club}: {said or 'a new club'}")
     if call.json:
         output.print_json(
@@ -76,9 +78,9 @@ def _take(call: Call) -> int:
         )
         return 0
     for line in lines or ["nothing would change"]:
-        output.say(line)
+        output.print_line(line)
     if lines:
-        output.say("Nothing was changed yet. To change it, give a reason with --reason TEXT.")
+        output.print_line("Nothing was changed yet. To change it, give a reason with --reason TEXT.")
     return 0
 
 

@@ -9,7 +9,7 @@ from fitlog.cli.call import Call
 from fitlog.records.errors import UsageError
 
 if TYPE_CHECKING:
-    from fitlog.actions.session.import_file import FileShots, Imported
+    from fitlog.actions.session.import_file import FileShots, ImportResult
     from fitlog.saving.desk import Desk
 
 
@@ -62,9 +62,9 @@ def test(call: Call) -> int:
     given = call.args
     values = parse_settings(given.set, Setup)
     criteria = None if given.criterion is None else [parse_criterion(each) for each in given.criterion]
-    desk = call.writing()
+    desk = call.writing_desk()
     columns = _columns(given.columns)
-    shots = _parsed(given.shot, columns or _DEFAULT)
+    shots = _parse_shots(given.shot, columns or _DEFAULT)
     read = _read_file(desk, given.player, call)
     about: dict[str, Any] = {"place": given.place} if given.place else {}
     about |= {"columns": list(columns)} if columns else {}
@@ -84,13 +84,13 @@ def test(call: Call) -> int:
         own_slot=given.own_slot,
     )
     for each in started.done.notes:
-        output.note(each)
-    more = _came_in(started.shots, shots)
+        output.print_note(each)
+    more = _report_typed(started.shots, shots)
     if read:
-        from fitlog.actions.session.import_file import imported
+        from fitlog.actions.session.import_file import import_result
 
-        more["imported"] = _imported(
-            imported(desk, started.player, started.ref, started.done._replace(notes=()), read)
+        more["imported"] = _report_import(
+            import_result(desk, started.player, started.ref, started.done._replace(notes=()), read)
         )
     table = {
         "player": started.player,
@@ -117,7 +117,7 @@ def _columns(given: str | None) -> tuple[str, ...]:
     return columns
 
 
-def _parsed(lines: Sequence[str], columns: Sequence[str]) -> list[dict[str, Any]]:
+def _parse_shots(lines: Sequence[str], columns: Sequence[str]) -> list[dict[str, Any]]:
     from fitlog.records.shot_line import parse_shot_line
 
     return [parse_shot_line(line, columns) for line in lines]
@@ -138,7 +138,7 @@ def _read_file(desk: "Desk", player: str, call: Call) -> "FileShots | None":
     return read_file(desk, player, given.shots, given.importer, given.group, given.again)
 
 
-def _came_in(ids: Sequence[str], shots: Sequence[dict[str, Any]]) -> dict[str, Any]:
+def _report_typed(ids: Sequence[str], shots: Sequence[dict[str, Any]]) -> dict[str, Any]:
     """What to report of shots typed; what looks odd among them is said."""
     out: dict[str, Any] = {"shots": list(ids)}
     if shots:
@@ -148,14 +148,14 @@ def _came_in(ids: Sequence[str], shots: Sequence[dict[str, Any]]) -> dict[str, A
             f"shot {name}: {said}" for name, each in zip(ids, shots, strict=True) for said in suspicious(each)
         ]
         for said in out["odd"]:
-            output.note(f"logged, but look: {said}")
+            output.print_note(f"logged, but look: {said}")
     return out
 
 
-def _imported(got: "Imported") -> dict[str, Any]:
+def _report_import(got: "ImportResult") -> dict[str, Any]:
     """What to report of a file; what could not be read is said."""
     for each in (*got.done.notes, *got.unreadable, *got.odd):
-        output.note(each)
+        output.print_note(each)
     out = {**got._asdict(), "commit": got.done.commit}
     del out["done"]
     return out
@@ -165,12 +165,14 @@ def _report(call: Call, table: dict[str, Any]) -> int:
     if call.json:
         output.print_json(table)
         return 0
-    output.say(table["ref"])
-    output.say(table["subject"])
+    output.print_line(table["ref"])
+    output.print_line(table["subject"])
     if table["shots"]:
-        output.say(f"{len(table['shots'])} shots logged")
+        output.print_line(f"{len(table['shots'])} shots logged")
     if "imported" in table:
-        output.say(f"{table['imported']['shots']} shots imported, {table['imported']['skipped']} lines skipped")
+        output.print_line(
+            f"{table['imported']['shots']} shots imported, {table['imported']['skipped']} lines skipped"
+        )
     return 0
 
 
@@ -191,21 +193,21 @@ def shots(call: Call) -> int:
     given = call.args
     if not (given.shot or given.shots or given.take_back):
         raise UsageError("no shot was given", do='type one, such as --shot "230 4L 150", or name a file with --shots')
-    desk = call.writing()
+    desk = call.writing_desk()
     player = desk.workspace.pick_player(given.player)
     session, record, found = desk.workspace.pick_test(player, given.test)
     where = ref(session, found.id)
     if given.take_back:
-        return call.done(take_back_shot(desk, player, where), ref=where)
-    typed = _parsed(given.shot, _columns(given.columns) or columns_of(record, found))
+        return call.report(take_back_shot(desk, player, where), ref=where)
+    typed = _parse_shots(given.shot, _columns(given.columns) or columns_of(record, found))
     _read_file(desk, player, call)
-    more = _came_in(add_shots(desk, player, where, typed) if typed else [], typed)
+    more = _report_typed(add_shots(desk, player, where, typed) if typed else [], typed)
     end_shots(desk)
     if given.shots:
         from fitlog.actions.session.import_file import import_shots
 
         got = import_shots(desk, player, where, given.shots, given.importer, given.group, given.again)
-        more["imported"] = _imported(got)
+        more["imported"] = _report_import(got)
     table = {"player": player, "session": session, "test": found.id, "ref": where, "subject": "Shots added", **more}
     return _report(call, table)
 
@@ -220,8 +222,8 @@ def retest(call: Call) -> int:
     """Set up the same setup for another test, linked to the first."""
     from fitlog.actions.session import setup
 
-    started = setup.retest(call.writing(), call.args.player, call.args.test)
-    return call.done(started.done, ref=started.ref)
+    started = setup.retest(call.writing_desk(), call.args.player, call.args.test)
+    return call.report(started.done, ref=started.ref)
 
 
 def correct_shot_arguments(parser: ArgumentParser) -> None:
@@ -239,10 +241,10 @@ def correct_shot(call: Call) -> int:
     from fitlog.views.session.columns import columns_of
 
     given = call.args
-    desk = call.writing()
+    desk = call.writing_desk()
     _, record, found = desk.workspace.pick_test(desk.workspace.pick_player(given.player), given.test)
-    (values,) = _parsed([given.line], _columns(given.columns) or columns_of(record, found))
-    return call.done(session_shots.correct_shot(desk, given.player, given.test, given.shot, values))
+    (values,) = _parse_shots([given.line], _columns(given.columns) or columns_of(record, found))
+    return call.report(session_shots.correct_shot(desk, given.player, given.test, given.shot, values))
 
 
 def leave_out_arguments(parser: ArgumentParser) -> None:
@@ -261,7 +263,7 @@ def leave_out(call: Call) -> int:
 
     given = call.args
     reason = "" if given.count_again else checked_reason(call.reason())
-    return call.done(leave(call.writing(), given.player, given.test, given.shot, reason))
+    return call.report(leave(call.writing_desk(), given.player, given.test, given.shot, reason))
 
 
 def criteria_arguments(parser: ArgumentParser) -> None:
@@ -279,7 +281,7 @@ def criteria(call: Call) -> int:
 
     given = call.args
     chosen = [parse_criterion(each) for each in given.criteria]
-    return call.done(set_criteria(call.writing(), given.player, given.test, chosen, given.reason))
+    return call.report(set_criteria(call.writing_desk(), given.player, given.test, chosen, given.reason))
 
 
 def parse_criterion(text: str) -> dict[str, Any]:

@@ -3,7 +3,7 @@
 from argparse import ArgumentParser
 
 from fitlog.cli import output, parsing
-from fitlog.cli.call import Call, show_differences
+from fitlog.cli.call import Call, print_differences
 
 
 def verdict_arguments(parser: ArgumentParser) -> None:
@@ -25,12 +25,12 @@ def verdict(call: Call) -> int:
     if given.plan:
         return _plan(call)
     reason = call.reason()
-    desk = call.writing()
+    desk = call.writing_desk()
     found = evidence.assessment(desk, given.player, given.test)
-    for each in evidence.warnings(found.found, given.decision):
-        output.note(each)
-    done = decide.give(desk, given.player, found.ref, given.decision, reason, given.beside)
-    return call.done(done, ref=found.ref, decision=given.decision)
+    for each in evidence.warnings(found.assessment, given.decision):
+        output.print_note(each)
+    done = decide.give_verdict(desk, given.player, found.ref, given.decision, reason, given.beside)
+    return call.report(done, ref=found.ref, decision=given.decision)
 
 
 def _plan(call: Call) -> int:
@@ -39,8 +39,8 @@ def _plan(call: Call) -> int:
 
     given = call.args
     desk = call.desk()
-    plan = verdict_plan.plan(desk, given.player, given.test, given.decision, given.beside)
-    warnings = evidence.warnings(evidence.assessment(desk, given.player, plan.ref).found, given.decision)
+    plan = verdict_plan.plan_verdict(desk, given.player, given.test, given.decision, given.beside)
+    warnings = evidence.warnings(evidence.assessment(desk, given.player, plan.ref).assessment, given.decision)
     if call.json:
         output.print_json(
             {
@@ -53,8 +53,10 @@ def _plan(call: Call) -> int:
         )
         return 0
     for each in warnings:
-        output.note(each)
+        output.print_note(each)
     said = [str(each) for each in plan.bag]
-    output.say(f"{plan.decision} {plan.ref} would " + ("change the bag:" if said else "leave the bag as it is."))
-    show_differences(said)
+    output.print_line(
+        f"{plan.decision} {plan.ref} would " + ("change the bag:" if said else "leave the bag as it is.")
+    )
+    print_differences(said)
     return 0

@@ -5,7 +5,7 @@ from argparse import ArgumentParser
 
 from fitlog.cli import output
 from fitlog.cli.call import Call
-from fitlog.cli.progress import at_work, told
+from fitlog.cli.progress import show_activity, show_progress
 from fitlog.records.errors import UsageError
 
 _READING = "checking files"
@@ -35,9 +35,9 @@ def init(call: Call) -> int:
     with Desk(root) as desk:
         done = make(desk, call.args.name)
     if call.json:
-        return call.done(done, workspace=root)
-    output.say(f"{done.subject}, in {root}")
-    output.say("Add a player with: fitlog player add ID --name NAME --hand right|left")
+        return call.report(done, workspace=root)
+    output.print_line(f"{done.subject}, in {root}")
+    output.print_line("Add a player with: fitlog player add ID --name NAME --hand right|left")
     return 0
 
 
@@ -47,12 +47,12 @@ def _init_from(call: Call, root: str) -> int:
 
     if call.args.name:
         raise UsageError("a workspace that is there already keeps its name", do="leave out --name or --from")
-    with Desk(root) as desk, at_work("getting the workspace"):
+    with Desk(root) as desk, show_activity("getting the workspace"):
         commit = init_from(desk, call.args.source)
     if call.json:
         output.print_json({"workspace": root, "commit": commit})
     else:
-        output.say(f"Workspace from {call.args.source}, in {root}, at commit {commit[:8]}")
+        output.print_line(f"Workspace from {call.args.source}, in {root}, at commit {commit[:8]}")
     return 0
 
 
@@ -69,21 +69,21 @@ def check(call: Call) -> int:
     if call.args.repair:
         return _repair(call)
     desk = call.desk()
-    with told(_READING) as tell:
+    with show_progress(_READING) as tell:
         found = find(desk, tell)
     trouble = history_trouble(desk)
     if call.json:
         output.print_json({**found._asdict(), "history": trouble or None})
     else:
         if trouble:
-            output.error(trouble)
+            output.print_error(trouble)
         for problem in found.problems:
-            output.error(str(problem))
+            output.print_error(str(problem))
         for hint in found.hints:
-            output.say(f"hint: {hint}")
+            output.print_line(f"hint: {hint}")
         broken = len({problem.file for problem in found.problems})
         files = "1 file" if found.files == 1 else f"{found.files} files"
-        output.say(f"{files}: " + (f"{broken} broken" if broken else "all sound"))
+        output.print_line(f"{files}: " + (f"{broken} broken" if broken else "all sound"))
     return 1 if found.problems or trouble else 0
 
 
@@ -91,19 +91,19 @@ def _repair(call: Call) -> int:
     from fitlog.actions.workspace.repair import repair
     from fitlog.views.workspace.checks import check as find
 
-    with at_work("looking through the history"):
+    with show_activity("looking through the history"):
         done = repair(call.desk())
-    with told(_READING) as tell:
+    with show_progress(_READING) as tell:
         found = find(call.desk(), tell)
     if call.json:
         output.print_json({**done._asdict(), **found._asdict()})
     else:
         for each in done.mended:
-            output.say(f"mended: {each}")
+            output.print_line(f"mended: {each}")
         for each in (*done.left, *map(str, found.problems)):
-            output.error(each)
+            output.print_error(each)
         if not (done.mended or done.left):
-            output.say("There was nothing to mend.")
+            output.print_line("There was nothing to mend.")
     return 1 if done.left or found.problems else 0
 
 
@@ -118,13 +118,13 @@ def edits(call: Call) -> int:
     from fitlog.views.workspace.hand_edits import hand_edits
 
     if call.args.reason is not None:
-        return call.done(commit_hand_edits(call.writing(), call.args.reason))
+        return call.report(commit_hand_edits(call.writing_desk(), call.args.reason))
     found = hand_edits(call.desk())
     if call.json:
         output.print_json({"edits": found})
         return 0
     for edit in found:
-        output.say(edit.file)
-        output.indented(("broken: " if edit.broken else "") + edit.what, "  ")
-    output.say("Commit them with: fitlog edits --reason TEXT" if found else "Nothing was edited by hand.")
+        output.print_line(edit.file)
+        output.print_indented(("broken: " if edit.broken else "") + edit.what, "  ")
+    output.print_line("Commit them with: fitlog edits --reason TEXT" if found else "Nothing was edited by hand.")
     return 0

@@ -39,7 +39,7 @@ def ladder(rungs: Sequence[Rung], width: int, here: str = "", units: Units | Non
     def place(loft: float) -> int:
         return round((loft - low) / (high - low) * (room - 1))
 
-    heads = f"{'loft':>15}" + (f"{'carry ' + units.of('carry_yd'):>9}" if left > _LEFT else "") + " "
+    heads = f"{'loft':>15}" + (f"{'carry ' + units.unit('carry_yd'):>9}" if left > _LEFT else "") + " "
     out = [_scale(heads, low, high, room, place(low + 5) - place(low))]
     before: float | None = None
     for rung in rungs:
@@ -63,7 +63,7 @@ def ladder(rungs: Sequence[Rung], width: int, here: str = "", units: Units | Non
 def _carry(rung: Rung, units: Units) -> str:
     if rung.carry_yd is None:
         return "–"
-    said = f"{units.out('carry_yd', rung.carry_yd):.0f}"
+    said = f"{units.convert('carry_yd', rung.carry_yd):.0f}"
     return f"({said})" if rung.stale else said
 
 

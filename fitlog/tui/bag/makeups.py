@@ -8,7 +8,7 @@ from textual.widgets import Static
 
 from fitlog.coherence.limits import CLUBS_CARRIED, MOST_CLUBS
 from fitlog.records.bag import Bag, Club, MakeUp, find_clubs
-from fitlog.records.words import counted, setup_text
+from fitlog.records.words import describe_setup, format_count
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
 from fitlog.tui.dialogs.list_dialog import LeadingDialog
@@ -212,7 +212,7 @@ class MakeUps(LeadingDialog[bool]):
 
     def _so_far(self) -> Sequence[Piece]:
         count = len(self.clubs)
-        out: list[Piece] = [(safe(self.making), "bold"), (f": {counted(count, 'club')}", "$ink-muted")]
+        out: list[Piece] = [(safe(self.making), "bold"), (f": {format_count(count, 'club')}", "$ink-muted")]
         if self.removing:
             return [(safe(self.making), "bold"), (" is taken away; the history keeps it", "$ink-muted")]
         if count > MOST_CLUBS:
@@ -223,7 +223,7 @@ class MakeUps(LeadingDialog[bool]):
         out = [] if wanted else [Row(_ADD, [("+ a make-up", "accent"), "", ""])]
         for place, (name, clubs) in enumerate(self._listed.items()):
             if wanted in name.casefold():
-                count = ("not saved", "warn") if name in self.kept else counted(len(clubs), "club")
+                count = ("not saved", "warn") if name in self.kept else format_count(len(clubs), "club")
                 out.append(Row(str(place), [safe(name), count, (safe(", ".join(clubs)), "muted")]))
         return out
 
@@ -232,7 +232,7 @@ class MakeUps(LeadingDialog[bool]):
         if self._differs and not wanted:
             out.append(Row(_SAVE, ["", ("▸ save", "good"), ("with a reason", "good"), ""]))
         for club in self.bag.clubs:
-            setup = safe(setup_text(club.raw))
+            setup = safe(describe_setup(club.raw))
             if wanted in club.address or wanted in setup.casefold():
                 here = bool(self._as_written(club))
                 mark = ("✓", "accent") if here else ""

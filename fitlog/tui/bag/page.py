@@ -21,7 +21,7 @@ from fitlog.tui.widgets.scroll_text import Pad, bullet, heading, tabs
 if TYPE_CHECKING:
     from fitlog.coherence.carries import Carry
     from fitlog.history.why import Step
-    from fitlog.views.bag.overview import BagPicture, ClubView, Remark
+    from fitlog.views.bag.overview import BagOverview, ClubView, Remark
 
 PANES = ("values", "ladder", "remarks")
 _EMPTY = "an empty bag: press + to add a club"
@@ -37,7 +37,7 @@ class BagPage(PlayerPage):
 
     def __init__(self, player: str) -> None:
         super().__init__(player)
-        self.picture: BagPicture | None = None
+        self.picture: BagOverview | None = None
         self.origins: dict[str, Mapping[str, Step]] = {}
         self.remarks: list[Remark] = []
         self.carries: Mapping[str, Carry] = {}
@@ -64,10 +64,10 @@ class BagPage(PlayerPage):
         return pulse(self.house.root, [self.player])
 
     def load(self) -> None:
-        def work(desk: Desk) -> "BagPicture":
-            from fitlog.views.bag.overview import picture
+        def work(desk: Desk) -> "BagOverview":
+            from fitlog.views.bag.overview import bag_overview
 
-            return picture(desk, self.player)
+            return bag_overview(desk, self.player)
 
         def look_over(desk: Desk) -> "tuple[list[Remark], tuple[Carry, ...]]":
             from fitlog.views.bag.checks import carries
@@ -80,7 +80,7 @@ class BagPage(PlayerPage):
         self.ask(look_over, self._looked_over, self._not_looked_over, group="remarks")
         self.count_pending()
 
-    def _loaded(self, picture: "BagPicture") -> None:
+    def _loaded(self, picture: "BagOverview") -> None:
         self.picture = picture
         self.player_name = picture.player.name
         rows = self.query_one(Rows)
@@ -141,9 +141,9 @@ class BagPage(PlayerPage):
         club = view.club
 
         def work(desk: Desk) -> tuple[str, Mapping[str, Any]]:
-            from fitlog.views.history.why import origins
+            from fitlog.views.history.why import value_origins
 
-            return club.address, origins(desk, self.player, club.slot, club.id)
+            return club.address, value_origins(desk, self.player, club.slot, club.id)
 
         self.ask_soon(work, self._know_origins, "origins")
 

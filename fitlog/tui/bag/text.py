@@ -7,8 +7,8 @@ from rich.cells import cell_len
 from textual.content import Content
 
 from fitlog.records.bag import PROVEN
-from fitlog.records.fields import flat
-from fitlog.records.words import label, number, setup_text, value_text
+from fitlog.records.fields import flatten
+from fitlog.records.words import describe_setup, format_label, format_number, format_value
 from fitlog.tui.bag.ladder import Rung
 from fitlog.tui.text.sanitize import padded, safe, shortened, wrap
 from fitlog.tui.widgets.rows import Cell, Column, Row
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from fitlog.history.why import Step
     from fitlog.records.bag import Club
     from fitlog.saving.conflicts import Choice
-    from fitlog.views.bag.overview import BagPicture, ClubView, Remark
+    from fitlog.views.bag.overview import BagOverview, ClubView, Remark
 
 COLUMNS = (
     Column("", 1),
@@ -51,10 +51,10 @@ def club_row(view: "ClubView") -> Row:
         [
             ("·" if club.carried else "–", "muted"),
             (safe(club.slot if not club.id else club.address), "strong" if club.carried else "muted"),
-            (safe(setup_text(_models(club))), tone),
+            (safe(describe_setup(_models(club))), tone),
             (f"{view.loft_deg:.1f}°" if view.loft_deg is not None else "–", tone),
             (f"{setup.lie_deg:.1f}°" if setup.lie_deg is not None else "–", tone),
-            (number(setup.length_in) if setup.length_in is not None else "–", tone),
+            (format_number(setup.length_in) if setup.length_in is not None else "–", tone),
             (shown, "" if weight.how == "read" else "muted"),
             standing,
             (f"{len(club.evidence)}× {last[5:]}" if last else "–", "muted"),
@@ -77,16 +77,16 @@ def value_lines(view: "ClubView", origins: "Mapping[str, Step] | None", width: i
     fits = sum(map(cell_len, (standing, since, carried, rests[0][0], rests[1]))) + 2 <= width
     beside, below = ((("  ", ""), *rests), []) if fits else ((), [line(*rests)])
     out = [
-        heading(safe(club.address), safe(shortened(setup_text(club.raw), width - len(club.address) - 2))),
+        heading(safe(club.address), safe(shortened(describe_setup(club.raw), width - len(club.address) - 2))),
         line((standing, "$ink-good" if club.standing == PROVEN else "$ink-accent"), f"{since}{carried}", *beside),
         *below,
     ]
     weight = view.swing_weight
     found = [("swing weight", weight.text, _HOW.get(weight.how, weight.how))] if weight.text else []
-    for key, value in flat(club.raw):
+    for key, value in flatten(club.raw):
         if key not in _NOT_VALUES:
             step = (origins or {}).get(key)
-            found.append((label(key), value_text(key, value), "…" if origins is None else _because(step)))
+            found.append((format_label(key), format_value(key, value), "…" if origins is None else _because(step)))
     return out + (_by_change(found, width) if wide else _in_rows(found, width))
 
 
@@ -144,7 +144,7 @@ def rungs(clubs: "Iterable[ClubView]", carries: "Mapping[str, Carry]") -> list[R
 
 
 def remark_lines(
-    picture: "BagPicture", choices: "Iterable[Choice]", remarks: "Sequence[Remark]", width: int
+    picture: "BagOverview", choices: "Iterable[Choice]", remarks: "Sequence[Remark]", width: int
 ) -> list[Content]:
     """What to look at, weightiest first."""
     out = [row for each in picture.trouble for row in bullet("!", "$ink-bad", each, "$ink-bad", width)]
@@ -152,10 +152,10 @@ def remark_lines(
         out += bullet("≠", "bold $ink-warn", f"changed in two places (! chooses): {choice.said}", "", width)
     for each in remarks:
         if each.weighty:
-            out += bullet("!", "bold $ink-warn", each.said, "", width)
+            out += bullet("!", "bold $ink-warn", each.text, "", width)
     for makeup in picture.bag.makeup:
         out += bullet("·", "$ink-muted", f"make-up {makeup.name}: {', '.join(makeup.clubs)}", "", width)
     for each in remarks:
         if not each.weighty:
-            out += bullet("·", "$ink-muted", each.said, "$ink-muted", width)
+            out += bullet("·", "$ink-muted", each.text, "$ink-muted", width)
     return out or [line(("nothing to remark", "$ink-muted"))]

@@ -7,7 +7,7 @@ from textual.app import ComposeResult
 from textual.widget import Widget
 from textual.widgets import Input
 
-from fitlog.records.words import counted
+from fitlog.records.words import format_count
 from fitlog.saving.change_stamp import Pulse
 from fitlog.tui.base import commands as keys
 from fitlog.tui.base.sync_status import Pending, look_at_pending
@@ -119,7 +119,7 @@ class Page(Asking):
         """Bring the top row and the keys to what is so now."""
         state = []
         if self.house.broken:
-            state.append((f"! {counted(self.house.broken, 'broken file')}", "bold $ink-bad"))
+            state.append((f"! {format_count(self.house.broken, 'broken file')}", "bold $ink-bad"))
         state += self.house.sharing.state
         if not self.is_mounted or not self.query(TopBar):
             return

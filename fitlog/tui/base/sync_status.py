@@ -4,7 +4,7 @@ import time
 from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.records.errors import UsageError
-from fitlog.records.words import counted
+from fitlog.records.words import format_count
 
 if TYPE_CHECKING:
     from fitlog.saving.conflicts import Choice
@@ -50,9 +50,9 @@ class Sharing:
             seconds = int(time.monotonic() - self.since)
             out.append((f"⇅ syncing{f' {seconds} s' if seconds else ''}", "$ink-accent"))
         if count := len(self.pending.choices):
-            out.append((f"≠ {counted(count, 'choice')}", "bold $ink-warn"))
+            out.append((f"≠ {format_count(count, 'choice')}", "bold $ink-warn"))
         if self.pending.edits:
-            out.append((f"✎ {counted(self.pending.edits, 'edit')} by hand", "$ink-warn"))
+            out.append((f"✎ {format_count(self.pending.edits, 'edit')} by hand", "$ink-warn"))
         return out
 
     @property
@@ -100,12 +100,12 @@ def _sync(desk: "Desk", remote: str) -> "Synced | None":
 def told(done: "Synced") -> tuple[str, str]:
     """What a sync did, in a sentence, and which kind of sentence it is."""
     if done.offline:
-        wait = counted(done.unsent, "change")
+        wait = format_count(done.unsent, "change")
         said = [f"not synced now: {done.offline}; {wait} kept here for the next time"]
     else:
         came = [f"{done.received} received"] if done.received else []
         went = [f"{done.sent} sent"] if done.sent else []
         said = ["synced: " + (", ".join(came + went) or "nothing was new on either side")]
     if done.choices:
-        said.append(f"{counted(len(done.choices), 'choice')} to make when there is time, with !")
+        said.append(f"{format_count(len(done.choices), 'choice')} to make when there is time, with !")
     return "; ".join([*said, *done.notes]), "note" if done.offline or done.choices else "done"

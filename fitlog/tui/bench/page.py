@@ -19,7 +19,7 @@ from fitlog.views.bench.listing import nudged, retyped
 from fitlog.views.bench.setup import BAG, BLANK, Work, with_values
 
 if TYPE_CHECKING:
-    from fitlog.actions.session.setup import Started
+    from fitlog.actions.session.setup import StartedTest
 
 
 class BenchPage(BenchShown):
@@ -189,7 +189,7 @@ class BenchPage(BenchShown):
         work = self.laid.work
         self.ask(lambda desk: to_candidate(desk, work), self._started, urgency=ASKED)
 
-    def _started(self, started: "Started") -> None:
+    def _started(self, started: "StartedTest") -> None:
         from fitlog.tui.session.page import SessionPage
 
         self._saved()

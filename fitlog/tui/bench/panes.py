@@ -9,7 +9,7 @@ from fitlog.bench.points import TOP, customary
 from fitlog.bench.points import shown as points_shown
 from fitlog.bench.readings import Difference
 from fitlog.bench.sensitivity import Sensitivity
-from fitlog.records.words import number
+from fitlog.records.words import format_number
 from fitlog.tui.text.sanitize import safe, wrap
 from fitlog.tui.widgets.scroll_text import heading, line
 from fitlog.views.bench.bending import EXAMPLE_CARRY_YD, FREQUENCY_MODEL, frequencies, lie_rows, sleeves
@@ -148,9 +148,16 @@ def cut_pane(sheet: Sheet, width: int) -> list[Content]:
     if cut.plan is None:
         return said("no cut plan: " + cut.lacking, width, _WARN, "! ")
     plan = cut.plan
-    left = "" if plan.parallel_left_in is None else f", {number(plan.parallel_left_in)} in of parallel section left"
+    left = (
+        ""
+        if plan.parallel_left_in is None
+        else f", {format_number(plan.parallel_left_in)} in of parallel section left"
+    )
     tail = f"cut shaft {plan.cut_in:.3f} in, butt trim {plan.butt_trim_in:.3f} in{left}"
-    out = [heading(f"{number(plan.raw_in)} in blank → {number(plan.length_in)} in club"), *said(tail, width)]
+    out = [
+        heading(f"{format_number(plan.raw_in)} in blank → {format_number(plan.length_in)} in club"),
+        *said(tail, width),
+    ]
     for place, step in enumerate(cut.steps, 1):
         out += said(step, width, "", f"{place}. ")
     if cut.assumed:
@@ -172,7 +179,7 @@ def sleeve_pane(sheet: Sheet, width: int, carry_yd: float | None) -> list[Conten
         out += said("sleeve: " + found.lacking, width, _MUTED)
     carry = EXAMPLE_CARRY_YD if carry_yd is None else carry_yd
     if rows := lie_rows(sheet, carry):
-        out.append(heading("lie", f"where the face looks, and offline at {number(carry)} yd; right is +"))
+        out.append(heading("lie", f"where the face looks, and offline at {format_number(carry)} yd; right is +"))
         for lie in rows:
             how = "too upright" if lie.error_deg > 0 else "too flat"
             out.append(line(f"{abs(lie.error_deg):g}° {how:<12} {lie.start_deg:+.2f}°  {lie.offline_yd:+.1f} yd"))
@@ -200,9 +207,9 @@ def stock_pane(laid: Laid, sheet: Sheet, found: Found | None, trouble: str, widt
     for place, (build, cost) in enumerate(list(zip(answer.builds, found.costs, strict=True))[:9], 1):
         chosen = build.chosen
         trimmed = chosen.tip_trim_in is not None and bool(laid.aim.vary & {SHAFTS, TRIMS})
-        trim = f"tip {number(chosen.tip_trim_in or 0.0)} in" if trimmed else ""
+        trim = f"tip {format_number(chosen.tip_trim_in or 0.0)} in" if trimmed else ""
         weights = (chosen.head_weight, chosen.tip_weight, chosen.butt_weight)
-        long = f"{number(chosen.length_in)} in long" if laid.aim.lengths and chosen.length_in else ""
+        long = f"{format_number(chosen.length_in)} in long" if laid.aim.lengths and chosen.length_in else ""
         parts = ", ".join(filter(None, (chosen.head, *weights, chosen.shaft, trim, long, chosen.grip)))
         mark = "● " if build.within else "  "
         text = f"{build.sums.swing_weight} {build.sums.mass_g:.1f} g  {parts}"

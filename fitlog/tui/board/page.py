@@ -11,7 +11,7 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Input
 
-from fitlog.records.words import counted
+from fitlog.records.words import format_count
 from fitlog.saving.change_stamp import MARKS_OF_A_PLAYER, Pulse, player_ids, pulse
 from fitlog.tui.base import commands as keys
 from fitlog.tui.base.page import Page
@@ -25,8 +25,8 @@ from fitlog.tui.widgets.scroll_text import Pad
 if TYPE_CHECKING:
     from fitlog.saving.desk import Desk
     from fitlog.tui.text.units import Units
-    from fitlog.views.board.players import Glance
-    from fitlog.views.board.summary import Glimpse
+    from fitlog.views.board.players import PlayerRow
+    from fitlog.views.board.summary import PlayerSummary
 
 _AT_ONCE = 20
 _NOBODY = "no player yet: press + to add one"
@@ -46,7 +46,7 @@ class Board(Page):
         super().__init__()
         self.first_player = first_player
         self.ids: list[str] = []
-        self.known: dict[str, Glance] = {}
+        self.known: dict[str, PlayerRow] = {}
         self.marks: dict[str, Pulse] = {}
         self.open: dict[str, int] = {}
         self.today = ""
@@ -104,7 +104,7 @@ class Board(Page):
     def more_state(self) -> Sequence[tuple[str, str]]:
         return self.house.sharing.unsent
 
-    def _glanced(self, found: "tuple[list[Glance], str]") -> None:
+    def _glanced(self, found: "tuple[list[PlayerRow], str]") -> None:
         glances, self.today = found
         self.known |= {each.id: each for each in glances}
         self.house.broken = sum(bool(each.trouble) for each in self.known.values())
@@ -127,7 +127,7 @@ class Board(Page):
         tested = sum(each.last_session.startswith(self.today) for each in self.known.values()) if self.today else 0
         waiting = sum(self.open.values())
         said = (
-            counted(len(self.ids), "player"),
+            format_count(len(self.ids), "player"),
             f"{tested} tested today" if tested else "",
             f"{waiting} to decide" if waiting else "",
         )
@@ -154,14 +154,14 @@ class Board(Page):
             pad.show(Content(""))
             return
 
-        def work(desk: "Desk") -> "Glimpse":
-            from fitlog.views.board.summary import glimpse
+        def work(desk: "Desk") -> "PlayerSummary":
+            from fitlog.views.board.summary import summarize_player
 
-            return glimpse(desk, player)
+            return summarize_player(desk, player)
 
         self.ask_soon(work, self._glimpsed, "glimpse")
 
-    def _glimpsed(self, seen: "Glimpse") -> None:
+    def _glimpsed(self, seen: "PlayerSummary") -> None:
         pad = self.query_one("#glimpse", Pad)
         choices = self.house.sharing.pending.choices_of(self.query_one(Rows).key)
         pad.show(glimpse_lines(seen, choices, max(pad.size.width - 2, 30)))

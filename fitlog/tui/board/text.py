@@ -11,8 +11,8 @@ from fitlog.tui.widgets.scroll_text import bullet, heading, line
 
 if TYPE_CHECKING:
     from fitlog.saving.conflicts import Choice
-    from fitlog.views.board.players import Glance
-    from fitlog.views.board.summary import Glimpse
+    from fitlog.views.board.players import PlayerRow
+    from fitlog.views.board.summary import PlayerSummary
 
 COLUMNS = (
     Column("player", 14, grow=2),
@@ -25,7 +25,7 @@ COLUMNS = (
 )
 
 
-def player_row(player: str, glance: "Glance | None", count: int) -> Row:
+def player_row(player: str, glance: "PlayerRow | None", count: int) -> Row:
     """A player; ``count`` candidates wait for a verdict. Before anything is read only the id is known."""
     if glance is None:
         return Row(player, [safe(player), "", "", "", "", "", ""])
@@ -44,7 +44,7 @@ def player_row(player: str, glance: "Glance | None", count: int) -> Row:
     )
 
 
-def glimpse_lines(seen: "Glimpse", choices: "Iterable[Choice]", width: int) -> list[Content]:
+def glimpse_lines(seen: "PlayerSummary", choices: "Iterable[Choice]", width: int) -> list[Content]:
     """The chosen player: what is broken, what two vans changed, the bag, what waits, the latest changes."""
     out = [heading(safe(seen.name), safe(seen.season))]
     out += [each for said in seen.trouble for each in bullet("!", "$ink-bad", said, "$ink-bad", width)]
@@ -53,9 +53,9 @@ def glimpse_lines(seen: "Glimpse", choices: "Iterable[Choice]", width: int) -> l
     out += [_club_line(each, width) for each in seen.clubs]
     if not seen.clubs and not seen.trouble:
         out.append(line(("an empty bag", "$ink-muted")))
-    if seen.waiting:
+    if seen.pending:
         out += [line(""), heading("waiting for a verdict")]
-        out += [line(("? ", "$ink-warn"), safe(each)) for each in seen.waiting]
+        out += [line(("? ", "$ink-warn"), safe(each)) for each in seen.pending]
     if seen.changes:
         out += [line(""), heading("latest changes")]
         out += [each for when, text in seen.changes for each in bullet(when, "$ink-muted", text, "", width)]

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from fitlog.saving.desk import Desk
     from fitlog.tui.text.units import Units
-    from fitlog.views.board.players import Glance
+    from fitlog.views.board.players import PlayerRow
 
 
 def finish_what_waits(desk: "Desk") -> list[str]:
@@ -29,14 +29,14 @@ def units_of(desk: "Desk") -> "Units":
     return Units(desk.workspace.settings_at_hand().units)
 
 
-def glances(some: Sequence[str], desk: "Desk") -> "tuple[list[Glance], str]":
+def glances(some: Sequence[str], desk: "Desk") -> "tuple[list[PlayerRow], str]":
     """These players, and what day it is."""
     from fitlog.views.board import players
 
-    return [players.glance(desk, each) for each in some], desk.now().date().isoformat()
+    return [players.player_row(desk, each) for each in some], desk.now().date().isoformat()
 
 
 def count_waiting(player: str, desk: "Desk") -> tuple[str, int]:
-    from fitlog.views.verdict.pending import waiting
+    from fitlog.views.verdict.pending import pending_tests
 
-    return player, sum(1 for _ in waiting(desk, player, sessions=3))
+    return player, sum(1 for _ in pending_tests(desk, player, sessions=3))

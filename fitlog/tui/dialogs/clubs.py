@@ -6,7 +6,7 @@ from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.widgets import Static
 
-from fitlog.records.fields import either, flat
+from fitlog.records.fields import either, flatten
 from fitlog.records.slot_words import read_slot
 from fitlog.records.slots import SLOT_FORM, kind_of
 from fitlog.saving.desk import Desk
@@ -16,7 +16,7 @@ from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.rows import Rows
 
 if TYPE_CHECKING:
-    from fitlog.actions.session.setup import Started
+    from fitlog.actions.session.setup import StartedTest
 
 _SLOT = "slot"
 _SLOT_HINT = "driver, 3w, 7 iron, pw, 52, putter …, then ⏎    esc leaves"
@@ -47,7 +47,7 @@ class NewCandidate(ChangedSetup):
         if self.made_from == "bag":
             return super().read(desk)
         _, _, test = desk.workspace.pick_test(self.player, self.made_from)
-        return dict(flat(test.raw.get("setup", {}))), test.of_kind
+        return dict(flatten(test.raw.get("setup", {}))), test.of_kind
 
     def action_other_base(self) -> None:
         """Start from the other setup, where there is one."""
@@ -56,7 +56,7 @@ class NewCandidate(ChangedSetup):
             self.read_base()
 
     def finish(self, _: str, /) -> None:
-        def work(desk: Desk) -> "Started":
+        def work(desk: Desk) -> "StartedTest":
             from fitlog.actions.session.setup import start_test
 
             return start_test(desk, self.player, self.about, self.made_from, self.values, also_reference=True)

@@ -49,12 +49,12 @@ def mark_proven(player: str, slot: str) -> Deed:
 
     def plan(desk: Desk, _: str, scope: str) -> Sequence[str]:
         from fitlog.records.bag import PROVEN, find_clubs
-        from fitlog.records.words import setup_text
+        from fitlog.records.words import describe_setup
 
         bag = desk.workspace.bag(player)
         clubs = find_clubs(bag, scope) if scope else list(bag.carried)
         return [
-            f"{club.address}: {setup_text(club.raw)}" + (", proven already" if club.standing == PROVEN else "")
+            f"{club.address}: {describe_setup(club.raw)}" + (", proven already" if club.standing == PROVEN else "")
             for club in clubs
         ]
 

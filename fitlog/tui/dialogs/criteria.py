@@ -72,7 +72,7 @@ class MustShow(LeadingDialog[bool]):
 
     def _to(self, step: str) -> None:
         self.step = step
-        name, unit = (quantity(self.metric), self.house.units.name(self.metric)) if self.metric else ("", "")
+        name, unit = (quantity(self.metric), self.house.units.symbol(self.metric)) if self.metric else ("", "")
         self.purpose = f"why criteria {self.player} {self.where}" if step == _REASON else ""
         asks = {
             _LIST: "choose",
@@ -104,7 +104,7 @@ class MustShow(LeadingDialog[bool]):
         elif self.step == _QUANTITY:
             for key in MEASURES:
                 if wanted in quantity(key):
-                    yield Row(key, [quantity(key), (self.house.units.name(key), "muted")])
+                    yield Row(key, [quantity(key), (self.house.units.symbol(key), "muted")])
         elif self.step == _LIMIT:
             for key in LIMITS:
                 if wanted in _WORDS[key]:

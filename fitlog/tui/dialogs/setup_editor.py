@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 from typing import Any
 
-from fitlog.records.bag import Club, club_setup, one_club
-from fitlog.records.fields import flat
-from fitlog.records.setup import asked_keys
+from fitlog.records.bag import Club, choose_club, club_setup
+from fitlog.records.fields import flatten
+from fitlog.records.setup import form_keys
 from fitlog.records.slots import kind_of
 from fitlog.saving.desk import Desk
 from fitlog.tui.dialogs.value_picker import ChosenValues
@@ -23,15 +23,15 @@ class ChangedSetup(ChosenValues):
 
     def read(self, desk: Desk) -> Any:
         """The setup that is started from, and the kind of club."""
-        club: Club = one_club(desk.workspace.bag(self.player), self.about, self.player)
-        return dict(flat(club_setup(club))), club.of_kind
+        club: Club = choose_club(desk.workspace.bag(self.player), self.about, self.player)
+        return dict(flatten(club_setup(club))), club.of_kind
 
     def know(self, found: Any) -> None:
         base, self.kind = found
         super().know(base)
 
     def asked(self) -> Sequence[str]:
-        return asked_keys(self.kind)
+        return form_keys(self.kind)
 
     def starts(self) -> str:
         return f"the bag's {safe(self.about)}, but "

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from fitlog.records.words import value_text
+from fitlog.records.words import format_value
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.rows import Column, Row
 from fitlog.views.bench.components import InStock
@@ -27,4 +27,4 @@ def stock_rows(shelf: Sequence[InStock], text: str) -> list[Row]:
 def _told(part: InStock) -> str:
     """What tells a part from another of its model: ``X, 77 g``."""
     told = {key.partition(".")[2]: (key, value) for key, value in part.values.items()}
-    return safe(", ".join(value_text(*told[name]) for name in _TOLD if name in told))
+    return safe(", ".join(format_value(*told[name]) for name in _TOLD if name in told))

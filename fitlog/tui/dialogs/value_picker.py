@@ -9,7 +9,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from fitlog.records.errors import FitlogError
-from fitlog.records.words import Change, change_text, label, value_text
+from fitlog.records.words import Change, format_change, format_label, format_value
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
 from fitlog.tui.dialogs.list_dialog import LeadingDialog
@@ -90,7 +90,7 @@ class ChosenValues(LeadingDialog[str]):
 
     def said(self, key: str, value: Any) -> str:
         """A value in words."""
-        return value_text(key, value)
+        return format_value(key, value)
 
     def typed_value(self, key: str, text: str) -> Any:
         """What was typed, as the files hold it. Raises Refusal where it does not fit."""
@@ -217,7 +217,7 @@ class ChosenValues(LeadingDialog[str]):
                 self.finish("")
         elif key:
             self.key, self.step = key, _VALUE
-            self.ask_for(label(key))
+            self.ask_for(format_label(key))
             self._hint_at_value()
             self._show()
 
@@ -252,7 +252,7 @@ class ChosenValues(LeadingDialog[str]):
             self.values[self.key] = value
         self.to_find()
         if self.key not in self.values and self.read_it:
-            self.hint_at(f"{label(self.key)} is {safe(self.said(self.key, value))} as it is    esc leaves")
+            self.hint_at(f"{format_label(self.key)} is {safe(self.said(self.key, value))} as it is    esc leaves")
 
     def _show(self) -> None:
         said = "; ".join(self.differs(key, value) for key, value in self.values.items())
@@ -274,16 +274,16 @@ class ChosenValues(LeadingDialog[str]):
     def differs(self, key: str, value: Any) -> str:
         """What a value changes, in words."""
         if self.read_it and not self.base:
-            return f"{label(key)} {self.said(key, value)}"
-        return change_text(Change(key, self.base.get(key), value))
+            return f"{format_label(key)} {self.said(key, value)}"
+        return format_change(Change(key, self.base.get(key), value))
 
     def _rows(self) -> Iterable[Row]:
         wanted = self.wanted if self.step == _FIND else ""
         if self.values and not wanted:
             yield Row(_READY, [(f"▸ {self.ready}", "good"), "", ""])
         keys = list(dict.fromkeys([*self.asked(), *self.base]))
-        found = [key for key in keys if not wanted or wanted in label(key) or wanted in key]
-        found.sort(key=lambda key: bool(wanted) and not label(key).startswith(wanted))
+        found = [key for key in keys if not wanted or wanted in format_label(key) or wanted in key]
+        found.sort(key=lambda key: bool(wanted) and not format_label(key).startswith(wanted))
         for key in found:
             new = ("→ " + safe(self.said(key, self.values[key])), "accent") if key in self.values else ""
-            yield Row(key, [label(key), (safe(self.said(key, self.base.get(key))), "muted"), new])
+            yield Row(key, [format_label(key), (safe(self.said(key, self.base.get(key))), "muted"), new])

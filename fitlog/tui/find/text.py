@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 from textual.content import Content
 
 from fitlog.index.queries import Hit, PartRecord, StaleClub
-from fitlog.records.words import counted
+from fitlog.records.words import format_count
 from fitlog.tui.text.numbers import quantity
 from fitlog.tui.text.sanitize import safe, safe_lines, wrap
 from fitlog.tui.text.units import Units
@@ -75,7 +75,7 @@ def told(each: Found, width: int, units: Units) -> list[Content]:
     """All that is known of one thing found."""
     if isinstance(each, PartRecord):
         out = [heading(safe(each.model), each.component)]
-        out.append(line(f"tried {counted(each.tried, 'time')} by {counted(each.players, 'player')}"))
+        out.append(line(f"tried {format_count(each.tried, 'time')} by {format_count(each.players, 'player')}"))
         out.append(line(f"kept {each.kept}, rejected {each.rejected}, to retest {each.retested}"))
         if each.reasons:
             out += [line(""), heading("rejected because")]
@@ -104,7 +104,7 @@ def _hit(hit: Hit, width: int, units: Units) -> list[Content]:
         left = f", {hit.left_out} left out" if hit.left_out else ""
         out += [line(""), line((f"{hit.shots} shots{left}; means", "$ink-muted"))]
         out += [
-            line((f"{quantity(key):<22}", "$ink-muted"), f"{units.text(key, value)} {units.name(key)}".strip())
+            line((f"{quantity(key):<22}", "$ink-muted"), f"{units.text(key, value)} {units.symbol(key)}".strip())
             for key, value in hit.means.items()
         ]
     return out

@@ -15,8 +15,8 @@ from fitlog.records.importer import (
     unit_fits,
 )
 from fitlog.records.session import MEASURES
-from fitlog.records.units import shown_unit
-from fitlog.records.words import counted
+from fitlog.records.units import unit_symbol
+from fitlog.records.words import format_count
 from fitlog.saving.desk import Desk
 from fitlog.tui.base.worker import LOOKING
 from fitlog.tui.dialogs.list_dialog import LeadingDialog
@@ -88,7 +88,7 @@ class FileMap(LeadingDialog[Importer]):
     def _said(self, at: int) -> str:
         given, header = self._given(at), self.seen.columns[at].header
         if given is not None:
-            unit = f", {shown_unit(given.unit)}" if given.unit else ""
+            unit = f", {unit_symbol(given.unit)}" if given.unit else ""
             return f"{quantity(given.key)}{unit}" + (f", {_sides(given.key)[1]} is +" if given.turn_sign else "")
         return _SPLITS_SAID if header and header == self.map.group else _LEFT
 
@@ -116,11 +116,11 @@ class FileMap(LeadingDialog[Importer]):
         for unit in FILE_UNITS:
             if unit_fits(self.key, unit) and wanted in unit:
                 if self.key not in SIDED:
-                    yield Row(unit, [shown_unit(unit)])
+                    yield Row(unit, [unit_symbol(unit)])
                     continue
                 one, other = _sides(self.key)
-                yield Row(unit, [f"{shown_unit(unit)}, {one} is +"])
-                yield Row(unit + _TURNED, [f"{shown_unit(unit)}, {other} is +"])
+                yield Row(unit, [f"{unit_symbol(unit)}, {one} is +"])
+                yield Row(unit + _TURNED, [f"{unit_symbol(unit)}, {other} is +"])
 
     # steps
 
@@ -198,9 +198,9 @@ class FileMap(LeadingDialog[Importer]):
         importer = self.map
 
         def work(_: Desk) -> "Preview":
-            from fitlog.actions.session.import_file import try_map
+            from fitlog.actions.session.import_file import preview_importer
 
-            return try_map(self.path, importer)
+            return preview_importer(self.path, importer)
 
         self.ask(work, self._looked, self.trouble, "look", LOOKING)
 
@@ -219,10 +219,10 @@ class FileMap(LeadingDialog[Importer]):
 
 def told(groups: Mapping[str, Sequence[object]], unreadable: int) -> str:
     """How many shots come in: ``11 shots; 1 cell cannot be read``."""
-    shots = counted(sum(map(len, groups.values())), "shot")
+    shots = format_count(sum(map(len, groups.values())), "shot")
     if len(groups) > 1:
         shots += f" of {len(groups)} setups"
-    return f"{shots}; {counted(unreadable, 'cell')} cannot be read" if unreadable else shots
+    return f"{shots}; {format_count(unreadable, 'cell')} cannot be read" if unreadable else shots
 
 
 def _head(columns: "Sequence[Seen]", at: int) -> str:

@@ -47,7 +47,7 @@ class Columns(LeadingDialog[bool]):
         for key in [*self.columns, *(each for each in MEASURES if each not in self.columns)]:
             if wanted in quantity(key):
                 place = str(self.columns.index(key) + 1) if key in self.columns else ""
-                rows.append(Row(key, [(place, "accent"), quantity(key), (self.house.units.name(key), "muted")]))
+                rows.append(Row(key, [(place, "accent"), quantity(key), (self.house.units.symbol(key), "muted")]))
         self.rows.show(rows)
 
     def take(self, key: str, /) -> None:

@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 from typing import Any
 
-from fitlog.records.fields import Number, flat
+from fitlog.records.fields import Number, flatten
 from fitlog.records.session import AirRead, Session
-from fitlog.records.words import NONE, label
+from fitlog.records.words import NONE, format_label
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
 from fitlog.tui.dialogs.value_picker import ChosenValues
@@ -32,7 +32,7 @@ class SessionDetails(ChosenValues):
     def read(self, desk: Desk) -> Any:
         record = desk.workspace.session(self.player, self.about)
         told = {"place": record.place, "ball": _given(record.ball), "air": _given(record.air), "notes": record.notes}
-        return {key: value for key, value in flat(told) if value is not None}
+        return {key: value for key, value in flatten(told) if value is not None}
 
     def asked(self) -> Sequence[str]:
         return _ASKED
@@ -41,18 +41,18 @@ class SessionDetails(ChosenValues):
         return f"{safe(self.about)}: "
 
     def explained(self, key: str, /) -> str:
-        unit = self.house.units.name(key)
+        unit = self.house.units.symbol(key)
         helps = "; ".join(filter(None, (f"in {unit}" if unit else "", _EXPLAINED.get(key, ""))))
         return f"\n{helps}" if helps else ""
 
     def said(self, key: str, value: Any) -> str:
-        return self.house.units.said(key, value) if key in _AIR and value is not None else super().said(key, value)
+        return self.house.units.format(key, value) if key in _AIR and value is not None else super().said(key, value)
 
     def differs(self, key: str, value: Any) -> str:
         if key not in _AIR:
             return super().differs(key, value)
         now = self.base.get(key)
-        return f"{label(key)} {self.said(key, now) if now is not None else NONE} → {self.said(key, value)}"
+        return f"{format_label(key)} {self.said(key, now) if now is not None else NONE} → {self.said(key, value)}"
 
     def typed_value(self, key: str, text: str) -> Any:
         kind = kind_for(key, Session)
@@ -97,7 +97,7 @@ class BallPlayed(ChosenValues):
     def read(self, desk: Desk) -> Any:
         """The ball now, and how many clubs rest on tests."""
         bag = desk.workspace.bag(self.player)
-        return dict(flat({"ball": _given(bag.ball)})), sum(bool(club.evidence) for club in bag.clubs)
+        return dict(flatten({"ball": _given(bag.ball)})), sum(bool(club.evidence) for club in bag.clubs)
 
     def know(self, found: Any) -> None:
         base, self.resting = found

@@ -21,7 +21,7 @@ from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.scroll_text import Pad, bullet, line
 
 if TYPE_CHECKING:
-    from fitlog.actions.session.import_file import Imported
+    from fitlog.actions.session.import_file import ImportResult
     from fitlog.intake.preview import Preview
     from fitlog.intake.reading import Intake
     from fitlog.records.importer import Importer
@@ -130,12 +130,15 @@ class ImportFile(Dialog[bool]):
         names = [self.importers[self.at]] if self.picked or given else list(self.importers)
 
         def work(desk: Desk) -> "tuple[str, Importer, Preview]":
-            from fitlog.actions.session.import_file import propose, try_map
+            from fitlog.actions.session.import_file import preview_importer, propose_importer
 
             for name in names:
                 try:
                     chosen = given or (desk.workspace.importer(name) if name else None)
-                    seen = (name, *(propose(path) if chosen is None else (chosen, try_map(path, chosen))))
+                    seen = (
+                        name,
+                        *(propose_importer(path) if chosen is None else (chosen, preview_importer(path, chosen))),
+                    )
                 except FitlogError:
                     if name == names[-1]:
                         raise
@@ -204,7 +207,7 @@ class ImportFile(Dialog[bool]):
     def _import(self, path: str) -> None:
         importer, group, chosen, mapped = self.importers[self.at], self.group, self.map, self.mapped
 
-        def work(desk: Desk) -> "Imported":
+        def work(desk: Desk) -> "ImportResult":
             from fitlog.actions.session.import_file import import_shots, save_importer
             from fitlog.tui.board.new_player import id_from
 
@@ -217,7 +220,7 @@ class ImportFile(Dialog[bool]):
         self.busy = True
         self.ask(work, self._imported, self.trouble, urgency=ASKED)
 
-    def _imported(self, found: "Imported") -> None:
+    def _imported(self, found: "ImportResult") -> None:
         notes = [*found.done.notes, *found.unreadable, *found.odd]
         self.finished(found.done._replace(notes=tuple(notes)), True)
 

@@ -11,13 +11,13 @@ from fitlog.actions.session.shots import add_shots
 from fitlog.records.errors import FitlogError
 from fitlog.records.session import CANDIDATE, REFERENCE, ClubTest, Shot
 from fitlog.records.shot_line import parse_shot_line
-from fitlog.records.words import label
+from fitlog.records.words import format_label
 from fitlog.saving.desk import Desk
 from fitlog.tui.base.worker import ASKED
 from fitlog.tui.session.session_base import SessionShown
 from fitlog.tui.widgets.line import Line
 from fitlog.tui.widgets.rows import Rows
-from fitlog.views.session.columns import shot_line
+from fitlog.views.session.columns import format_shot
 from fitlog.views.verdict.evidence import suspicious
 
 if TYPE_CHECKING:
@@ -149,7 +149,7 @@ class SessionPage(SessionShown):
     def do_take_back(self) -> None:
         """Take back the last shot."""
         where, shots = self.where, self.shots.get(self.test_id, [])
-        said = " ".join(shot_line(shots[-1], self.columns)) if shots else ""
+        said = " ".join(format_shot(shots[-1], self.columns)) if shots else ""
 
         def work(desk: Desk) -> "Done":
             from fitlog.actions.session.shots import take_back_shot
@@ -170,8 +170,8 @@ class SessionPage(SessionShown):
         shot = next((each for each in self.shots.get(self.test_id, []) if each.id == key), None)
         if shot is not None:
             said = "  ".join(
-                f"{label(name)} {value}"
-                for name, value in zip(self.columns, shot_line(shot, self.columns), strict=True)
+                f"{format_label(name)} {value}"
+                for name, value in zip(self.columns, format_shot(shot, self.columns), strict=True)
             )
             self.app.push_screen(leave_out(self.player, self.where, shot.id, said, not shot.excluded))
 

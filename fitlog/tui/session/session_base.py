@@ -26,7 +26,7 @@ from fitlog.views.session.columns import columns_of
 
 if TYPE_CHECKING:
     from fitlog.tui.base.worker import Clerk
-    from fitlog.views.session.overview import SessionPicture
+    from fitlog.views.session.overview import SessionOverview
 
 
 class SessionShown(PlayerPage):
@@ -39,7 +39,7 @@ class SessionShown(PlayerPage):
         self.session = session
         self.test_id = test
         self._slot = slot
-        self.picture: SessionPicture | None = None
+        self.picture: SessionOverview | None = None
         self.shots: dict[str, list[Shot]] = {}
         self.line_told = False
         self._columns: tuple[str, tuple[str, ...]] = ("", ())
@@ -67,16 +67,16 @@ class SessionShown(PlayerPage):
     def read(self, by: int) -> None:
         """Read this session, or the one so many places on."""
 
-        def work(desk: Desk) -> "tuple[str, SessionPicture | None]":
-            from fitlog.views.session.overview import session_picture
+        def work(desk: Desk) -> "tuple[str, SessionOverview | None]":
+            from fitlog.views.session.overview import session_overview
 
             name = desk.workspace.player(self.player).name
-            return name, session_picture(desk, self.player, self.session, by)
+            return name, session_overview(desk, self.player, self.session, by)
 
         self.ask(work, self._loaded, group="session")
 
-    def _loaded(self, found: "tuple[str, SessionPicture | None]") -> None:
-        from fitlog.views.session.overview import first_test
+    def _loaded(self, found: "tuple[str, SessionOverview | None]") -> None:
+        from fitlog.views.session.overview import choose_test
 
         self.player_name, picture = found
         other = picture is None or picture.name != self.session
@@ -84,7 +84,7 @@ class SessionShown(PlayerPage):
         if picture is not None:
             self.session = picture.name
             self.shots = {test.id: list(test.shots) for test in picture.record.test}
-            before, self.test_id = self.test_id, first_test(picture, self.test_id, self._slot)
+            before, self.test_id = self.test_id, choose_test(picture, self.test_id, self._slot)
             other = other or before != self.test_id or not self.line_told
         self.pulse = self.look()
         if other:
@@ -162,7 +162,8 @@ class SessionShown(PlayerPage):
         units, columns = self.house.units, self.columns
         if self.has_class("-low"):  # the picture needs the rows
             columns = tuple(sessiontext.weightiest_first(columns)[:3])
-        tests = sessiontext.sides(self.beside_it(), self.shots, self.picture.said, columns, units, self.test_id)
+        texts = self.picture.descriptions
+        tests = sessiontext.sides(self.beside_it(), self.shots, texts, columns, units, self.test_id)
         names = ["shots", *(head_of(key, units) for key in columns), "verdict"]
         pad.show(beside(names, tests, max(pad.size.width - 3, 60), 3 if self.has_class("-high") else 2))
 
@@ -186,7 +187,7 @@ class SessionShown(PlayerPage):
         pictured = sessiontext.drawn(self.beside_it(), self.test_id)
         here = next((n for n, each in enumerate(pictured) if each and each.id == self.test_id), 0)
         series = sessiontext.all_series(pictured, lambda test: self.shots.get(test.id, ()), units)
-        picture.update(Content("\n").join(landing(series, width, height, units.of("carry_yd"), here)))
+        picture.update(Content("\n").join(landing(series, width, height, units.unit("carry_yd"), here)))
 
     def show_asked(self, text: str) -> None:
         """The columns above the line; the one that comes next stands out."""

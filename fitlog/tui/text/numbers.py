@@ -25,9 +25,9 @@ def head_of(key: str, units: Units) -> str:
     >>> head_of("spin_axis_deg", Units()), head_of("carry_yd", Units())
     ('axis °', 'carry yd')
     """
-    from fitlog.records.words import label
+    from fitlog.records.words import format_label
 
-    return f"{_HEADS.get(key, label(key))} {units.name(key)}".strip()
+    return f"{_HEADS.get(key, format_label(key))} {units.symbol(key)}".strip()
 
 
 def quantity(key: str) -> str:
@@ -58,7 +58,7 @@ def mean_and_spread(shots: Sequence[Shot], key: str, units: Units) -> str:
     >>> mean_and_spread([Shot(carry_yd=220.0), Shot(carry_yd=224.0)], "carry_yd", Units())
     '222.0 ± 2.8'
     """
-    values = [units.out(key, value) for shot in shots if (value := getattr(shot, key)) is not None]
+    values = [units.convert(key, value) for shot in shots if (value := getattr(shot, key)) is not None]
     if not values:
         return "–"
     places = 0 if key.endswith("_rpm") else 1
@@ -76,7 +76,7 @@ def series_of(name: str, shots: Sequence[Shot], units: Units) -> Series:
 
     def points(out: bool) -> list[tuple[float, float]]:
         return [
-            (units.out("offline_yd", shot.offline_yd), units.out("carry_yd", shot.carry_yd))
+            (units.convert("offline_yd", shot.offline_yd), units.convert("carry_yd", shot.carry_yd))
             for shot in shots
             if shot.offline_yd is not None and shot.carry_yd is not None and bool(shot.excluded) == out
         ]

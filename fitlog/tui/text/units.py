@@ -7,18 +7,18 @@ from typing import Any
 from fitlog.records.errors import Refusal
 from fitlog.records.fields import Number, kinds_of
 from fitlog.records.session import Shot
-from fitlog.records.shown import ShownUnits
+from fitlog.records.shown import DisplayUnits
 from fitlog.records.units import convert, unit_of_key, with_unit
 
 
-class Units(ShownUnits):
+class Units(DisplayUnits):
     """How the screens show numbers, and take them."""
 
     def into(self, values: Mapping[str, Any]) -> dict[str, Any]:
         """Typed values as the files hold them."""
         found = {}
         for key, value in values.items():
-            unit, to = unit_of_key(key), self.of(key)
+            unit, to = unit_of_key(key), self.unit(key)
             found[key] = round(convert(value, to, unit), 2) if isinstance(value, float) and unit != to else value
         return found
 
@@ -26,7 +26,7 @@ class Units(ShownUnits):
         """A value without its unit; a sided one with its sign."""
         if value is None:
             return "–"
-        return f"{self.out(key, value):{'+' if sign else ''}.{self.places(key)}f}"
+        return f"{self.convert(key, value):{'+' if sign else ''}.{self.places(key)}f}"
 
     def typed(self, key: str, kind: Number, text: str) -> float:
         """A number typed in the unit shown, with or without that unit, as the files hold it.
@@ -36,12 +36,12 @@ class Units(ShownUnits):
         >>> Units().typed("air.temperature_c", Number("temperature", -40, 60, "21"), "21,5 °C")
         21.5
         """
-        unit = self.name(key)
+        unit = self.symbol(key)
         plain = text.casefold().removesuffix(unit.casefold()).strip().replace(",", ".")
         try:
             number = float(plain)
         except ValueError:
-            such = self.said(key, float(kind.example))
+            such = self.format(key, float(kind.example))
             raise Refusal(f"'{text}' is not a number", do=f"write one such as {such}") from None
         return self._within(key, kind, number)
 
@@ -57,6 +57,6 @@ class Units(ShownUnits):
         found: float = self.into({key: number})[key]
         if isfinite(number) and kind.low <= found <= kind.high:
             return found
-        told, least = with_unit(f"{number:g}", self.of(key)), round(self.out(key, kind.low), 1)
-        most = self.said(key, kind.high)
+        told, least = with_unit(f"{number:g}", self.unit(key)), round(self.convert(key, kind.low), 1)
+        most = self.format(key, kind.high)
         raise Refusal(f"{kind.label} {told} is outside {least:g} to {most}", do="write one within")

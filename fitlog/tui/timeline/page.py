@@ -18,7 +18,7 @@ from fitlog.tui.widgets.scroll_text import Pad, bullet, heading, line
 
 if TYPE_CHECKING:
     from fitlog.history.message import Entry
-    from fitlog.views.history.pages import Changes, Told
+    from fitlog.views.history.pages import ChangeDetail, ChangePage
 
 _COLUMNS = (
     Column("when", 16),
@@ -51,7 +51,7 @@ class TimelinePage(PlayerPage):
         self.entries: list[Entry] = []
         self.more = False
         self.raw = False
-        self.told: Told | None = None
+        self.told: ChangeDetail | None = None
 
     def body(self) -> Sequence[Widget]:
         return (
@@ -70,14 +70,14 @@ class TimelinePage(PlayerPage):
     def _read(self, skip: int) -> None:
         slot = self._slot if self.only_slot else ""
 
-        def work(desk: Desk) -> "tuple[str, int, Changes]":
-            from fitlog.views.history.pages import changes
+        def work(desk: Desk) -> "tuple[str, int, ChangePage]":
+            from fitlog.views.history.pages import change_page
 
-            return desk.workspace.player(self.player).name, skip, changes(desk, self.player, slot, PAGE, skip)
+            return desk.workspace.player(self.player).name, skip, change_page(desk, self.player, slot, PAGE, skip)
 
         self.ask(work, self._loaded, group="changes")
 
-    def _loaded(self, found: "tuple[str, int, Changes]") -> None:
+    def _loaded(self, found: "tuple[str, int, ChangePage]") -> None:
         self.player_name, skip, page = found
         self.entries = [*self.entries[:skip], *page.entries]
         self.more = page.more
@@ -117,17 +117,17 @@ class TimelinePage(PlayerPage):
             self.query_one("#told", Pad).show(Content(""))
             return
 
-        def work(desk: Desk) -> "tuple[Told | None, str]":
-            from fitlog.views.history.pages import told
+        def work(desk: Desk) -> "tuple[ChangeDetail | None, str]":
+            from fitlog.views.history.pages import change_detail
             from fitlog.views.history.timeline import raw_diff
 
             if raw:
                 return None, raw_diff(desk, commit, self.player)
-            return told(desk, self.player, entry), ""
+            return change_detail(desk, self.player, entry), ""
 
         self.ask_soon(work, self._show, "told")
 
-    def _show(self, found: "tuple[Told | None, str]") -> None:
+    def _show(self, found: "tuple[ChangeDetail | None, str]") -> None:
         told, raw = found
         pad = self.query_one("#told", Pad)
         if told is None:

@@ -22,7 +22,7 @@ from fitlog.tui.widgets.scroll_text import Pad, line
 
 if TYPE_CHECKING:
     from fitlog.saving.save import Done
-    from fitlog.views.verdict.preview import ToDecide
+    from fitlog.views.verdict.preview import VerdictPreview
 
 _SAID = {KEEP: ("k", "keep"), REJECT: ("x", "reject"), RETEST: ("a", "again: retest")}
 
@@ -38,7 +38,7 @@ class VerdictPage(PlayerPage):
         super().__init__(player)
         self.where = where
         self._slot = slot
-        self.found: ToDecide | None = None
+        self.found: VerdictPreview | None = None
         self.decision = ""
         self.saving = False
 
@@ -63,14 +63,14 @@ class VerdictPage(PlayerPage):
         return pulse(self.house.root, [self.player], self.player, self.where.partition("#")[0])
 
     def load(self) -> None:
-        def work(desk: Desk) -> tuple[str, "ToDecide"]:
-            from fitlog.views.verdict.preview import look_at
+        def work(desk: Desk) -> tuple[str, "VerdictPreview"]:
+            from fitlog.views.verdict.preview import preview_verdict
 
-            return desk.workspace.player(self.player).name, look_at(desk, self.player, self.where, self._slot)
+            return desk.workspace.player(self.player).name, preview_verdict(desk, self.player, self.where, self._slot)
 
         self.ask(work, self._loaded, group="verdict")
 
-    def _loaded(self, found: tuple[str, "ToDecide"]) -> None:
+    def _loaded(self, found: tuple[str, "VerdictPreview"]) -> None:
         self.player_name, self.found = found
         evidence = self.found.evidence
         if evidence is not None and self.where != evidence.ref:
@@ -90,7 +90,7 @@ class VerdictPage(PlayerPage):
     # showing
 
     def trail(self) -> tuple[str, ...]:
-        waiting = len(self.found.waiting) if self.found else 0
+        waiting = len(self.found.pending) if self.found else 0
         return tuple(
             filter(
                 None, (safe(self.player_name), "verdict", safe(self.where), f"{waiting} to decide" if waiting else "")
@@ -109,7 +109,7 @@ class VerdictPage(PlayerPage):
             width = max(pad.size.width - 3, 40)
             wide = self.has_class("-wide")
             inside = () if wide else landing_of(found.evidence, self.house.units, min(width, 64), 13)
-            pad.show(evidence_lines(found.evidence, found.beside, self.house.units, width, inside))
+            pad.show(evidence_lines(found.evidence, found.context, self.house.units, width, inside))
         self._show_choice()
         self._show_change()
 
@@ -176,7 +176,7 @@ class VerdictPage(PlayerPage):
         if command == "confirm":
             return bool(self.decision)
         if command == "next":
-            return bool(self.found and len(self.found.waiting) > 1)
+            return bool(self.found and len(self.found.pending) > 1)
         return super().can(command)
 
     def why_not(self, command: str) -> str:
@@ -238,10 +238,10 @@ class VerdictPage(PlayerPage):
         self.saving = True
 
         def work(desk: Desk) -> "Done":
-            from fitlog.actions.verdict.decide import give
+            from fitlog.actions.verdict.decide import give_verdict
             from fitlog.views.verdict.evidence import numbers
 
-            return give(desk, self.player, evidence.ref, decision, reason, known=numbers(evidence.found))
+            return give_verdict(desk, self.player, evidence.ref, decision, reason, known=numbers(evidence.assessment))
 
         def then(done: "Done") -> None:
             self.house.keep_draft(purpose, "")
@@ -278,7 +278,7 @@ class VerdictPage(PlayerPage):
         self._turn(-1)
 
     def _turn(self, by: int) -> None:
-        names = self.found.waiting if self.found else ()
+        names = self.found.pending if self.found else ()
         if len(names) > 1:
             at = names.index(self.where) if self.where in names else 0
             self.where = names[(at + by) % len(names)]

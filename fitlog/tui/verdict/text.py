@@ -7,7 +7,7 @@ from textual.content import Content
 
 from fitlog.records.session import LIMITS, ClubTest, Criterion
 from fitlog.records.units import unit_of_key, with_unit
-from fitlog.records.words import label, number, setup_text
+from fitlog.records.words import describe_setup, format_label, format_number
 from fitlog.tui.text.numbers import counted_said, head_of, mean_and_spread, series_of
 from fitlog.tui.text.sanitize import safe, wrap
 from fitlog.tui.text.units import Units
@@ -16,7 +16,7 @@ from fitlog.tui.widgets.scroll_text import Piece, bullet, heading, line
 if TYPE_CHECKING:
     from fitlog.evidence.findings import Assessment
     from fitlog.records.session import Verdict
-    from fitlog.views.verdict.context import Beside
+    from fitlog.views.verdict.context import EvidenceContext
     from fitlog.views.verdict.evidence import Evidence
     from fitlog.views.verdict.preview import Offer
 
@@ -34,13 +34,13 @@ _LIMIT_WORDS = {
 
 
 def evidence_lines(
-    evidence: "Evidence", beside: "Beside | None", units: Units, width: int, picture: Sequence[Content] = ()
+    evidence: "Evidence", beside: "EvidenceContext | None", units: Units, width: int, picture: Sequence[Content] = ()
 ) -> list[Content]:
     """All that a person reads before deciding; ``picture`` stands in it where it has no place of its own."""
-    test, reference, found = evidence.test, evidence.reference, evidence.found
+    test, reference, found = evidence.test, evidence.reference, evidence.assessment
     out = [
         heading(f"{safe(test.slot)} candidate {test.id}"),
-        *_named("differs", evidence.setup_said, width, "bold"),
+        *_named("differs", evidence.setup, width, "bold"),
         *_named("reference", _reference_said(reference), width, "" if reference else "$ink-warn"),
         line(""),
         *_criteria(evidence, beside.criteria_changed if beside else (), width),
@@ -65,7 +65,7 @@ def landing_of(evidence: "Evidence", units: Units, width: int, height: int) -> l
     if not any(one.points for one in series):
         return []
     marks = f"{MARKS[0]} reference  {MARKS[1]} candidate" if base else f"{MARKS[1]} candidate"
-    return [heading("where they landed", marks), *landing(series, width, height - 1, units.of("carry_yd"), 1)]
+    return [heading("where they landed", marks), *landing(series, width, height - 1, units.unit("carry_yd"), 1)]
 
 
 def _named(name: str, said: str, width: int, style: str) -> list[Content]:
@@ -75,11 +75,11 @@ def _named(name: str, said: str, width: int, style: str) -> list[Content]:
 
 
 def _reference_said(reference: ClubTest | None) -> str:
-    return setup_text(reference.raw.get("setup", {})) if reference else "none was hit"
+    return describe_setup(reference.raw.get("setup", {})) if reference else "none was hit"
 
 
 def _criteria(evidence: "Evidence", changed: Sequence[str], width: int) -> list[Content]:
-    found = evidence.found
+    found = evidence.assessment
     late = _bullets("!", "bold $ink-warn", (f"changed after shots were hit, {each}" for each in changed), width)
     out = [heading("criteria", "" if changed or not evidence.test.criteria else "set before the test"), *late]
     if not evidence.test.criteria:
@@ -115,9 +115,9 @@ def criterion_said(each: Criterion) -> str:
     """A criterion in words, before there is a shot."""
     for name in LIMITS:
         if (limit := getattr(each, name)) is not None:
-            said = with_unit(number(limit), unit_of_key(each.metric))
-            return f"{label(each.metric)} {_LIMIT_WORDS[name]} {said}"
-    return label(each.metric)
+            said = with_unit(format_number(limit), unit_of_key(each.metric))
+            return f"{format_label(each.metric)} {_LIMIT_WORDS[name]} {said}"
+    return format_label(each.metric)
 
 
 def _table(test: ClubTest, reference: ClubTest | None, units: Units) -> list[Content]:
@@ -172,7 +172,7 @@ def _off_centre(found: "Assessment", width: int) -> list[Content]:
     return [line(""), heading("away from the centre of the face"), *said] if said else []
 
 
-def _limits(found: "Assessment", beside: "Beside | None", width: int) -> list[Content]:
+def _limits(found: "Assessment", beside: "EvidenceContext | None", width: int) -> list[Content]:
     moving = [each.sentence for each in found.drifts if each.over_session.tells]
     mishits = [f"perhaps a mishit: {each.sentence}" for each in found.mishits]
     odd = [f"looks odd: {each}" for each in beside.odd] if beside else []

@@ -8,13 +8,13 @@ from fitlog.records.errors import BrokenFile, FitlogError, UsageError
 from fitlog.records.part import Part
 from fitlog.records.session import Session
 from fitlog.saving.desk import Desk
-from fitlog.views.bench.setup import parts_named
+from fitlog.views.bench.setup import load_parts
 
 if TYPE_CHECKING:
     from fitlog.coherence.carries import Carry, Step
     from fitlog.coherence.findings import Finding
     from fitlog.coherence.known import KnownClub
-    from fitlog.coherence.stale import Aged, Tested
+    from fitlog.coherence.stale import EvidenceAge, EvidenceTest
 
 
 def findings(desk: Desk, player: str, makeup: str = "", bag: Bag | None = None) -> "list[Finding]":
@@ -29,13 +29,13 @@ def findings(desk: Desk, player: str, makeup: str = "", bag: Bag | None = None) 
     player = desk.workspace.pick_player(player)
     bag = bag or desk.workspace.bag(player)
     parts = _parts(desk, bag)
-    tests = tested(desk, player, bag.clubs)
+    tests = evidence_tests(desk, player, bag.clubs)
     return review(bag, desk.workspace.player(player), tests, parts, _points(bag, parts), makeup)
 
 
-def tested(desk: Desk, player: str, clubs: Iterable[Club]) -> "dict[str, Tested]":
+def evidence_tests(desk: Desk, player: str, clubs: Iterable[Club]) -> "dict[str, EvidenceTest]":
     """The tests that the clubs rest on, by address, as far as they can be read."""
-    from fitlog.coherence.stale import Tested
+    from fitlog.coherence.stale import EvidenceTest
 
     sessions: dict[str, Session | None] = {}
     out = {}
@@ -49,7 +49,7 @@ def tested(desk: Desk, player: str, clubs: Iterable[Club]) -> "dict[str, Tested]
         session = sessions[name]
         test = next((each for each in session.test if each.id == test_id), None) if session else None
         if session and test:
-            out[address] = Tested(address, session, test)
+            out[address] = EvidenceTest(address, session, test)
     return out
 
 
@@ -59,7 +59,7 @@ def carries(desk: Desk, player: str, bag: Bag | None = None) -> "dict[str, Carry
 
     player = desk.workspace.pick_player(player)
     bag = bag or desk.workspace.bag(player)
-    tests = tested(desk, player, bag.clubs)
+    tests = evidence_tests(desk, player, bag.clubs)
     found = [carry for club in bag.clubs if (carry := carry_of(club, tests, bag))]
     return {each.slot: each for each in sorted(found, key=lambda each: -each.mean_yd)}
 
@@ -75,7 +75,7 @@ def carry_ladder(desk: Desk, player: str, bag: Bag | None = None) -> "tuple[tupl
     return known, carry_steps(known, carried)
 
 
-def known(desk: Desk, player: str, bag: Bag | None = None) -> "dict[str, KnownClub]":
+def known_clubs(desk: Desk, player: str, bag: Bag | None = None) -> "dict[str, KnownClub]":
     """Each club of the bag with its values as read, as written or from its components, by the club's address."""
     from fitlog.coherence.known import known_club
 
@@ -86,20 +86,20 @@ def known(desk: Desk, player: str, bag: Bag | None = None) -> "dict[str, KnownCl
     return {club.address: known_club(club, parts, points) for club in bag.clubs}
 
 
-def ages(desk: Desk, player: str, bag: Bag | None = None) -> "dict[str, list[Aged]]":
+def evidence_ages(desk: Desk, player: str, bag: Bag | None = None) -> "dict[str, list[EvidenceAge]]":
     """For each club of the bag, every test that it rests on and what changed since, by the club's address."""
-    from fitlog.coherence.stale import ages as ages_of
+    from fitlog.coherence.stale import evidence_ages as ages_of
 
     player = desk.workspace.pick_player(player)
     bag = bag or desk.workspace.bag(player)
-    tests = tested(desk, player, bag.clubs)
+    tests = evidence_tests(desk, player, bag.clubs)
     return {club.address: ages_of(club, tests, bag) for club in bag.clubs}
 
 
 def _parts(desk: Desk, bag: Bag) -> dict[str, Part]:
     parts: dict[str, Part] = {}
     for club in bag.clubs:
-        parts |= parts_named(desk, club.setup, parts)
+        parts |= load_parts(desk, club.setup, parts)
     return parts
 
 

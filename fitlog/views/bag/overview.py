@@ -2,14 +2,14 @@
 
 from typing import NamedTuple
 
-from fitlog.coherence.filled import filled
+from fitlog.coherence.filled import complete_setup
 from fitlog.records.bag import Bag, Club
 from fitlog.records.errors import FitlogError
 from fitlog.records.part import Part
 from fitlog.records.player import Player
 from fitlog.saving.desk import Desk
 from fitlog.views.bag.swing_weight import SwingWeight, swing_weight
-from fitlog.views.bench.setup import parts_named
+from fitlog.views.bench.setup import load_parts
 
 
 class ClubView(NamedTuple):
@@ -20,7 +20,7 @@ class ClubView(NamedTuple):
     swing_weight: SwingWeight
 
 
-class BagPicture(NamedTuple):
+class BagOverview(NamedTuple):
     """The bag, or what is wrong with its files."""
 
     player: Player
@@ -29,7 +29,7 @@ class BagPicture(NamedTuple):
     trouble: tuple[str, ...]
 
 
-def picture(desk: Desk, player: str) -> BagPicture:
+def bag_overview(desk: Desk, player: str) -> BagOverview:
     """The bag with all that a person looks for in it; a broken file is told and the rest is shown.
 
     Raises UsageError for a player who is not there.
@@ -48,14 +48,14 @@ def picture(desk: Desk, player: str) -> BagPicture:
         trouble += str(error).splitlines()
     parts: dict[str, Part] = {}
     for club in bag.clubs:
-        parts |= parts_named(desk, club.setup, parts)
+        parts |= load_parts(desk, club.setup, parts)
     clubs = tuple(ClubView(club, _loft(club, parts), swing_weight(club, parts)) for club in bag.clubs)
-    return BagPicture(record, bag, clubs, tuple(trouble))
+    return BagOverview(record, bag, clubs, tuple(trouble))
 
 
 def _loft(club: Club, parts: dict[str, Part]) -> float | None:
     """The club's loft: as read on the bench, as set, else the head's."""
-    setup = filled(club.setup, parts).setup
+    setup = complete_setup(club.setup, parts).setup
     for value in (club.readings.loft_deg, setup.loft_deg, setup.head.loft_deg):
         if value is not None:
             return value
@@ -65,16 +65,16 @@ def _loft(club: Club, parts: dict[str, Part]) -> float | None:
 class Remark(NamedTuple):
     """One thing to look at; ``weighty`` is False for what only could not be checked."""
 
-    said: str
+    text: str
     weighty: bool
 
 
 def remarks(desk: Desk, player: str) -> list[Remark]:
     """What to look at in the bag as a whole, weightiest first; none where a file of it is broken."""
-    from fitlog.coherence.findings import NOT_CHECKED, grouped
+    from fitlog.coherence.findings import NOT_CHECKED, group
     from fitlog.views.bag.checks import findings
 
     try:
-        return [Remark(str(each), each.level != NOT_CHECKED) for each in grouped(findings(desk, player))]
+        return [Remark(str(each), each.level != NOT_CHECKED) for each in group(findings(desk, player))]
     except FitlogError:
         return []

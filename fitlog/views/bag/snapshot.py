@@ -9,23 +9,23 @@ from fitlog.saving.desk import Desk
 from fitlog.workspace.layout import bag_file
 
 
-class BagView(NamedTuple):
+class BagSnapshot(NamedTuple):
     """A bag as it is or was: ``revision`` is empty for today's file."""
 
     player: str
     bag: Bag
     revision: str
-    said: str
+    label: str
 
 
-def bag(desk: Desk, player: str, at: str = "") -> BagView:
+def bag_at(desk: Desk, player: str, at: str = "") -> BagSnapshot:
     """The bag now, or at a revision, a date (the end of that day) or a season; the one that runs is now.
 
     Raises UsageError for a time that is not there.
     """
     player = desk.workspace.pick_player(player)
     if not at:
-        return BagView(player, desk.workspace.bag(player), "", "now")
+        return BagSnapshot(player, desk.workspace.bag(player), "", "now")
     from fitlog.history.goback import find_revision
 
     try:
@@ -34,13 +34,13 @@ def bag(desk: Desk, player: str, at: str = "") -> BagView:
         now = desk.workspace.bag(player)
         if at != now.season:
             raise
-        return BagView(player, now, "", f"season {at}, now")
+        return BagSnapshot(player, now, "", f"season {at}, now")
     faults: list[Fault] = []
     record = read_bag(desk.history.table_at(commit, bag_file(player), sure=True), faults)
-    return BagView(player, record, commit, said)
+    return BagSnapshot(player, record, commit, said)
 
 
-def bag_table(view: BagView) -> dict[str, Any]:
+def bag_table(view: BagSnapshot) -> dict[str, Any]:
     """The bag as plain values for ``--json``: the clubs in bag order with the keys of their file."""
     clubs = [
         {"slot": club.slot, "standing": club.standing, "carried": club.carried, **club.raw} for club in view.bag.clubs

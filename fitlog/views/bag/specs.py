@@ -3,9 +3,9 @@
 from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
 
-from fitlog.records.bag import Bag, Club, find_clubs, one_club
+from fitlog.records.bag import Bag, Club, choose_club, find_clubs
 from fitlog.records.errors import FitlogError, Refusal, UsageError
-from fitlog.records.fields import flat
+from fitlog.records.fields import flatten
 from fitlog.records.setup import Setup
 from fitlog.records.slot_words import checked_slot
 from fitlog.records.spec_columns import COLUMNS, MEASURED, READINGS, SpecColumn, key_of_heading, read_cell
@@ -36,21 +36,21 @@ def specs(desk: Desk, player: str) -> Specs:
 
     Raises UsageError for a player who is not there, BrokenFile for a broken bag.
     """
-    from fitlog.views.bench.setup import parts_named
+    from fitlog.views.bench.setup import load_parts
 
     player = desk.workspace.pick_player(player)
     rows = []
     for club in desk.workspace.bag(player).clubs:
-        from fitlog.coherence.filled import filled
+        from fitlog.coherence.filled import complete_setup
 
-        setup = filled(club.setup, parts_named(desk, club.setup)).setup
+        setup = complete_setup(club.setup, load_parts(desk, club.setup)).setup
         values = _values(club, setup)
         rows.append(SpecRow(club.address, values, _out_of_tolerance(values)))
     return Specs(player, COLUMNS, tuple(rows))
 
 
 def _values(club: Club, setup: Setup) -> dict[str, Any]:
-    full = dict(flat({name: _table(value) for name, value in setup._asdict().items()}))
+    full = dict(flatten({name: _table(value) for name, value in setup._asdict().items()}))
     full |= {READINGS + key: value for key, value in club.readings._asdict().items()}
     values = {column.key: full.get(column.key) for column in COLUMNS}
     if values["loft_deg"] is None and club.setup.sleeve.position is None:
@@ -163,13 +163,13 @@ def read_specs(
 def _club(bag: Bag, text: str, player: str, own_slots: bool, number: int) -> tuple[str, dict[str, Any]]:
     """The club that a row names, and its values by dotted key; a new slot has none."""
     if find_clubs(bag, text):
-        club = one_club(bag, text, player)
-        return club.address, dict(flat(club.raw))
+        club = choose_club(bag, text, player)
+        return club.address, dict(flatten(club.raw))
     try:
         slot = checked_slot(text, own_slots)
     except UsageError as error:
         raise UsageError(f"row {number}: {error.what}", do=error.do) from error
     if find_clubs(bag, slot):
-        club = one_club(bag, slot, player)
-        return club.address, dict(flat(club.raw))
+        club = choose_club(bag, slot, player)
+        return club.address, dict(flatten(club.raw))
     return slot, {}

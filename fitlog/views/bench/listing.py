@@ -8,12 +8,12 @@ from fitlog.bench.points import parse
 from fitlog.bench.stock import Target
 from fitlog.records.bag import Readings
 from fitlog.records.errors import FitlogError, UsageError
-from fitlog.records.fields import flat
-from fitlog.records.units import shown_unit, unit_of_key
-from fitlog.records.words import label, number, value_text
+from fitlog.records.fields import flatten
+from fitlog.records.units import unit_of_key, unit_symbol
+from fitlog.records.words import format_label, format_number, format_value
 from fitlog.saving.desk import Desk
 from fitlog.views.bench.parts import ASSUMED, READ, STOCK, WRITTEN, assumed_values
-from fitlog.views.bench.setup import TEST, Work, change, lay_out, swing_weight_wanted, weights_text
+from fitlog.views.bench.setup import TEST, Work, change, lay_out, target_swing_weight, weights_text
 from fitlog.views.bench.sheet import Sheet, work_out
 from fitlog.views.bench.solving import CHOICES, USUAL
 
@@ -99,7 +99,7 @@ def lay(desk: Desk, work: Work) -> Laid:
     """The work with what its player wants of the slot; a test is held against the bag's club of its slot."""
     player = desk.workspace.player(work.player) if work.player else None
     wanted = player.target_for(work.slot) if player else None
-    aim = Aim(swing_weight_wanted(work, player)[0])
+    aim = Aim(target_swing_weight(work, player)[0])
     if work.origin == TEST:
         with suppress(FitlogError):  # the slot may have no club yet, or one whose components are not known
             aim = _like(desk, work, aim, work.slot)
@@ -198,9 +198,9 @@ def _aims(aim: Aim) -> list[Field]:
     vary = ", ".join(choice for choice in CHOICES if choice in aim.vary)
     out = []
     for key, name in _AIMS.items():
-        texts = {"vary": vary, "lengths": ", ".join(number(each) for each in aim.lengths)}
+        texts = {"vary": vary, "lengths": ", ".join(format_number(each) for each in aim.lengths)}
         value = texts[key] if key in texts else getattr(aim, key)
-        text = number(value) if isinstance(value, float) else value or ""
+        text = format_number(value) if isinstance(value, float) else value or ""
         wide = _WIDE_UNITS.get(key, "")
         shown = f"{text} {wide}".strip() if text else "–"
         unit = "in" if key == "lengths" and text else "" if wide else unit_of_key(key)
@@ -210,39 +210,43 @@ def _aims(aim: Aim) -> list[Field]:
 
 def _setup(sheet: Sheet) -> list[Field]:
     work = sheet.work
-    table, changed = dict(flat(work.table)), work.changed
-    before = dict(flat(work.before))
+    table, changed = dict(flatten(work.table)), work.changed
+    before = dict(flatten(work.before))
     known = {value.key: value for value in sheet.values}
     assumed = assumed_values(sheet.taken.parts, sheet.built, known)
     known |= {value.key: value for value in assumed if value.key not in known}
     out = []
     for key in _SETUP_KEYS:
-        was = value_text(key, before.get(key)) if key in changed else ""
+        was = format_value(key, before.get(key)) if key in changed else ""
         if key == "weights":
             text = weights_text(table.get(key) or ())
             out.append(
-                Field(key, label(key), text or "–", text, "g" if text else "", WRITTEN if text else "", "", was)
+                Field(
+                    key, format_label(key), text or "–", text, "g" if text else "", WRITTEN if text else "", "", was
+                )
             )
         elif key in known:
             value = known[key]
-            shown = number(value.value)
+            shown = format_number(value.value)
             typed = shown if value.mark != ASSUMED else ""
-            out.append(Field(key, label(key), shown, typed, shown_unit(value.unit), value.mark, value.source, was))
+            out.append(
+                Field(key, format_label(key), shown, typed, unit_symbol(value.unit), value.mark, value.source, was)
+            )
         elif key == "shaft.tip" and key not in table and sheet.taken.setup.shaft.tip:
             tip = sheet.taken.setup.shaft.tip
             out.append(
-                Field(key, label(key), tip, tip, "", STOCK, f"parts/shafts/{sheet.work.setup.shaft.part}", was)
+                Field(key, format_label(key), tip, tip, "", STOCK, f"parts/shafts/{sheet.work.setup.shaft.part}", was)
             )
         else:
-            out.append(_plain(key, label(key), table.get(key), WRITTEN, was))
+            out.append(_plain(key, format_label(key), table.get(key), WRITTEN, was))
     return out
 
 
 def _plain(key: str, name: str, value: object, mark: str, was: str) -> Field:
     if value is None:
-        return Field(key, name, "–", "", shown_unit(unit_of_key(key)), "not known", "", was)
-    text = number(value) if isinstance(value, int | float) else str(value)
-    return Field(key, name, text, text, shown_unit(unit_of_key(key)), mark, "", was)
+        return Field(key, name, "–", "", unit_symbol(unit_of_key(key)), "not known", "", was)
+    text = format_number(value) if isinstance(value, int | float) else str(value)
+    return Field(key, name, text, text, unit_symbol(unit_of_key(key)), mark, "", was)
 
 
 def _readings(work: Work) -> list[Field]:
@@ -250,8 +254,8 @@ def _readings(work: Work) -> list[Field]:
     for key in _READING_KEYS:
         name = key.partition(".")[2]
         now, old = getattr(work.readings, name), getattr(work.readings_before, name)
-        was = value_text(key, old) if now != old else ""
-        field = _plain(key, label(key), now, READ, was)
+        was = format_value(key, old) if now != old else ""
+        field = _plain(key, format_label(key), now, READ, was)
         out.append(field._replace(mark="not read") if now is None else field)
     return out
 
@@ -267,4 +271,4 @@ def nudged(field: Field, by: int) -> str:
     except ValueError:
         return ""
     step = _FINE.get(field.key, _STEPS.get(unit_of_key(field.key), 1.0))
-    return number(value + by * step)
+    return format_number(value + by * step)

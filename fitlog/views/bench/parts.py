@@ -19,10 +19,10 @@ from fitlog.bench.club import (
     ClubParts,
     cut_shaft,
 )
-from fitlog.coherence.filled import Parts, filled
+from fitlog.coherence.filled import Parts, complete_setup
 from fitlog.records.bag import Readings
 from fitlog.records.setup import Setup, Weight
-from fitlog.records.words import label
+from fitlog.records.words import format_label
 
 READ, WRITTEN, STOCK, ASSUMED, COMPUTED = "read", "as written", "from stock", "assumed", "from components"
 _TABLES = ("head", "shaft", "grip", "sleeve", "ferrule", "glue")
@@ -60,15 +60,15 @@ def take(setup: Setup, kind: str, parts: Parts, readings: Readings = _NOT_READ) 
     taken from the bench reading. A weight at another place than head, tip or butt, without ``at_in``, is taken to
     sit at the head's centre; one without a mass is left out, and so is a sleeve: all are told in the notes.
     """
-    found = filled(setup, parts)
-    notes = [*(f"{name} is not there, so nothing is filled in from it" for name in found.missing), *found.unfit]
+    found = complete_setup(setup, parts)
+    notes = [*(f"{name} is not there, so nothing is filled in from it" for name in found.missing), *found.mismatches]
     values: list[Value] = []
     given: dict[str, Any] = {}
     for table in _TABLES:
         for key, value in getattr(found.setup, table)._asdict().items():
             field = f"{table}_{key}"
             if field in ClubParts._fields and value is not None:
-                source = found.taken.get(f"{table}.{key}", "")
+                source = found.sources.get(f"{table}.{key}", "")
                 given[field] = value
                 values.append(_value(f"{table}.{key}", value, STOCK if source else WRITTEN, source))
     length, mark = (setup.length_in, WRITTEN) if setup.length_in is not None else (readings.length_in, READ)
@@ -115,7 +115,7 @@ def assumed_values(parts: ClubParts, built: Assembled | None, known: Iterable[st
 def _value(key: str, value: float, mark: str, source: str = "") -> Value:
     from fitlog.records.units import unit_of_key
 
-    return Value(key, label(key), float(value), unit_of_key(key), mark, source)
+    return Value(key, format_label(key), float(value), unit_of_key(key), mark, source)
 
 
 def _weights(setup: Setup, values: list[Value], notes: list[str]) -> tuple[AddedWeight, ...]:

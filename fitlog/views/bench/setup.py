@@ -5,15 +5,15 @@ from collections.abc import Iterable, Mapping
 from typing import Any, NamedTuple
 
 from fitlog.coherence.filled import Parts, part_names
-from fitlog.records.bag import Readings, club_setup, find_clubs, one_club
+from fitlog.records.bag import Readings, choose_club, club_setup, find_clubs
 from fitlog.records.errors import BrokenFile, Refusal, UsageError
-from fitlog.records.fields import Fault, flat, kinds_of, nested, read_record
+from fitlog.records.fields import Fault, flatten, kinds_of, nest, read_record
 from fitlog.records.part import Part
 from fitlog.records.player import Player
 from fitlog.records.session import ref
 from fitlog.records.setup import Setup
 from fitlog.records.slots import kind_of
-from fitlog.records.words import changes, label, number, value_text
+from fitlog.records.words import compare_tables, format_label, format_number, format_value
 from fitlog.saving.desk import Desk
 from fitlog.workspace.assignments import NOTHING, Values, typed_value
 
@@ -48,7 +48,7 @@ class Work(NamedTuple):
     @property
     def changed(self) -> Values:
         """What was changed on the bench, by dotted key; None is a value taken away."""
-        out: Values = {each.key: each.new for each in changes(self.before, self.table)}
+        out: Values = {each.key: each.new for each in compare_tables(self.before, self.table)}
         for key, old, new in zip(Readings._fields, self.readings_before, self.readings, strict=True):
             if old != new:
                 out[READINGS_PREFIX + key] = new
@@ -64,9 +64,9 @@ def lay_out(desk: Desk, player: str, wanted: str) -> Work:
     hand = desk.workspace.player(player).hand
     bag = desk.workspace.bag(player)
     if find_clubs(bag, wanted) or not _may_be_test(wanted):
-        club = one_club(bag, wanted, player)
+        club = choose_club(bag, wanted, player)
         table = club_setup(club)
-        parts = parts_named(desk, club.setup)
+        parts = load_parts(desk, club.setup)
         return Work(
             BAG,
             player,
@@ -85,7 +85,7 @@ def lay_out(desk: Desk, player: str, wanted: str) -> Work:
     read = test.raw.get("readings")
     readings = read_record(Readings, read, (), []) if isinstance(read, Mapping) else Readings()
     place = ref(session, test.id)
-    parts = parts_named(desk, test.setup)
+    parts = load_parts(desk, test.setup)
     return Work(TEST, player, place, test.slot, test.of_kind, hand, table, table, readings, readings, parts)
 
 
@@ -98,7 +98,7 @@ def blank(slot: str = "driver", player: str = "", hand: str = "right") -> Work:
     return Work(BLANK, player, "", slot, kind_of(slot), hand, {}, {}, Readings(), Readings(), {})
 
 
-def swing_weight_wanted(work: Work, player: Player | None) -> tuple[str, str]:
+def target_swing_weight(work: Work, player: Player | None) -> tuple[str, str]:
     """The swing weight aimed at and who asks for it: the setup's own, else the player's for the slot; else empty."""
     if work.setup.swing_weight:
         return work.setup.swing_weight, "as the test asks" if work.origin == TEST else "as the setup asks"
@@ -108,7 +108,7 @@ def swing_weight_wanted(work: Work, player: Player | None) -> tuple[str, str]:
     return "", ""
 
 
-def parts_named(desk: Desk, setup: Setup, known: Parts | None = None) -> dict[str, Part]:
+def load_parts(desk: Desk, setup: Setup, known: Parts | None = None) -> dict[str, Part]:
     """The parts that a setup names, as far as they are there and sound; those ``known`` are not read again."""
     out = {}
     for name in part_names(setup):
@@ -136,7 +136,7 @@ def change(desk: Desk, work: Work, key: str, text: str) -> Work:
         return work._replace(readings=work.readings._replace(**{name: value}))
     if key == "weights" and text and not text.startswith("["):
         return with_values(desk, work, {key: weights_from(text)})
-    return with_values(desk, work, {key: typed_value(key, text, Setup, dict(flat(work.table)).get(key, NOTHING))})
+    return with_values(desk, work, {key: typed_value(key, text, Setup, dict(flatten(work.table)).get(key, NOTHING))})
 
 
 def weights_from(text: str) -> list[dict[str, Any]]:
@@ -174,9 +174,9 @@ def weights_text(weights: Iterable[Any]) -> str:
     out = []
     for each in weights:
         row = each if isinstance(each, Mapping) else {"mass_g": each}
-        at = f"@{number(row['at_in'])}" if row.get("at_in") is not None else ""
+        at = f"@{format_number(row['at_in'])}" if row.get("at_in") is not None else ""
         mass = row.get("mass_g")
-        grams = number(mass) if isinstance(mass, int | float) else str(mass or "")
+        grams = format_number(mass) if isinstance(mass, int | float) else str(mass or "")
         out.append(f"{row.get('place') or 'head'} {grams}{at}".strip())
     return ", ".join(out)
 
@@ -185,19 +185,19 @@ def with_values(desk: Desk, work: Work, values: Values) -> Work:
     """The work with several values of its setup set (None: taken away), such as a build from stock."""
     from fitlog.edits.follow import follow
 
-    pairs = dict(flat(work.table))
+    pairs = dict(flatten(work.table))
     for key, value in follow(desk, pairs, values).values.items():
         for each in [old for old in pairs if old == key or old.startswith(key + ".") or key.startswith(old + ".")]:
             del pairs[each]
         if value is not None:
             pairs[key] = value
-    changed = work._replace(table=nested(pairs))
-    return changed._replace(parts=parts_named(desk, changed.setup, work.parts))
+    changed = work._replace(table=nest(pairs))
+    return changed._replace(parts=load_parts(desk, changed.setup, work.parts))
 
 
 def plan_bag(desk: Desk, work: Work) -> list[str]:
     """What ``to_bag`` would change, in golf words, before it is done."""
-    from fitlog.records.words import Change, change_text
+    from fitlog.records.words import Change, format_change
 
     place = work.place if work.origin == BAG else work.slot
     player = owner_of(work)
@@ -205,12 +205,12 @@ def plan_bag(desk: Desk, work: Work) -> list[str]:
         beside = " beside the one there" if find_clubs(desk.workspace.bag(player), place) else ""
         return [
             f"a new club for {place}{beside}",
-            *(f"{label(k)} {value_text(k, v)}" for k, v in work.changed.items()),
+            *(f"{format_label(k)} {format_value(k, v)}" for k, v in work.changed.items()),
         ]
     values = values_against_bag(desk, player, work, place)
     found = find_clubs(desk.workspace.bag(player), place)
-    now = dict(flat(found[0].raw)) if found else {}
-    return [f"{place}: {change_text(Change(key, now.get(key), value))}" for key, value in values.items()]
+    now = dict(flatten(found[0].raw)) if found else {}
+    return [f"{place}: {format_change(Change(key, now.get(key), value))}" for key, value in values.items()]
 
 
 def as_typed(work: Work) -> dict[str, str]:
@@ -239,5 +239,5 @@ def values_against_bag(desk: Desk, player: str, work: Work, where: str) -> Value
     if work.origin == BLANK or (work.origin == BAG and where == work.place):
         return work.changed
     found = find_clubs(desk.workspace.bag(player), where)
-    now = club_setup(one_club(desk.workspace.bag(player), where, player)) if found else {}
-    return {each.key: each.new for each in changes(now, work.table)}
+    now = club_setup(choose_club(desk.workspace.bag(player), where, player)) if found else {}
+    return {each.key: each.new for each in compare_tables(now, work.table)}

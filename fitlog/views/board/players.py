@@ -7,7 +7,7 @@ from fitlog.records.errors import FitlogError
 from fitlog.saving.desk import Desk
 
 
-class Glance(NamedTuple):
+class PlayerRow(NamedTuple):
     """A player in one line; ``trouble`` says what is broken, and the rest is then as far as it could be read."""
 
     id: str
@@ -20,12 +20,12 @@ class Glance(NamedTuple):
     trouble: str
 
 
-def players(desk: Desk) -> list[Glance]:
+def list_players(desk: Desk) -> list[PlayerRow]:
     """All players. One with a broken file is still listed, with its trouble."""
-    return [glance(desk, each) for each in desk.workspace.players()]
+    return [player_row(desk, each) for each in desk.workspace.players()]
 
 
-def glance(desk: Desk, player: str) -> Glance:
+def player_row(desk: Desk, player: str) -> PlayerRow:
     """One player in one line."""
     trouble = ""
     name, hand = player, ""
@@ -38,6 +38,6 @@ def glance(desk: Desk, player: str) -> Glance:
         trouble = str(error).splitlines()[0]
     sessions = desk.workspace.sessions(player)
     trial = tuple(club.address for club in bag.clubs if club.standing == TRIAL)
-    return Glance(
+    return PlayerRow(
         player, name, hand, len(bag.carried), trial, len(sessions), sessions[-1] if sessions else "", trouble
     )

@@ -4,26 +4,26 @@ from typing import NamedTuple
 
 from fitlog.records.bag import PROVEN, Club
 from fitlog.records.errors import FitlogError
-from fitlog.records.words import setup_text
+from fitlog.records.words import describe_setup
 from fitlog.saving.desk import Desk
-from fitlog.views.verdict.pending import waiting
+from fitlog.views.verdict.pending import pending_tests
 from fitlog.workspace.layout import session_file
 
 CHANGES = 5
 
 
-class Glimpse(NamedTuple):
+class PlayerSummary(NamedTuple):
     """``clubs``: slot, setup, standing. ``changes``: day and subject. ``trouble``: faults with file and line."""
 
     name: str
     season: str
     clubs: tuple[tuple[str, str, str], ...]
-    waiting: tuple[str, ...]
+    pending: tuple[str, ...]
     changes: tuple[tuple[str, str], ...]
     trouble: tuple[str, ...]
 
 
-def glimpse(desk: Desk, player: str) -> Glimpse:
+def summarize_player(desk: Desk, player: str) -> PlayerSummary:
     """One player at a glance; a broken file is told and the rest is shown."""
     trouble: list[str] = []
     name, season = player, ""
@@ -36,14 +36,14 @@ def glimpse(desk: Desk, player: str) -> Glimpse:
     try:
         bag = desk.workspace.bag(player)
         season = f"season {bag.season}" if bag.season else ""
-        clubs = tuple((club.slot, setup_text(club.raw), _mark(club)) for club in bag.clubs)
+        clubs = tuple((club.slot, describe_setup(club.raw), _mark(club)) for club in bag.clubs)
     except FitlogError as error:
         trouble += str(error).splitlines()
     trouble += _latest_session(desk, player)
-    open_ = tuple(f"{test.slot} {name[:10]} #{test.id}" for name, test in waiting(desk, player, sessions=3))
+    open_ = tuple(f"{test.slot} {name[:10]} #{test.id}" for name, test in pending_tests(desk, player, sessions=3))
     entries = desk.history.entries([f"players/{player}"], limit=CHANGES)
     changes = tuple((f"{entry.when:%m-%d}", entry.subject) for entry in entries)
-    return Glimpse(name, season, clubs, open_, changes, tuple(trouble))
+    return PlayerSummary(name, season, clubs, open_, changes, tuple(trouble))
 
 
 def _mark(club: Club) -> str:

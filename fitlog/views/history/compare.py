@@ -13,12 +13,12 @@ class Comparison(NamedTuple):
     """Two states of a bag and what differs between them."""
 
     player: str
-    old_said: str
-    new_said: str
+    old_label: str
+    new_label: str
     differences: tuple[Difference, ...]
 
 
-def diff(desk: Desk, player: str, old: str, new: str = "") -> Comparison:
+def compare_bags(desk: Desk, player: str, old: str, new: str = "") -> Comparison:
     """A bag at one revision, date or season beside another (today's file, where none is given).
 
     Beside a season, that the season is another one is no news.

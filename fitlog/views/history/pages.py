@@ -5,17 +5,17 @@ from typing import NamedTuple
 from fitlog.history.message import Entry
 from fitlog.saving.desk import Desk
 from fitlog.views.history.timeline import Event, differences_of, timeline
-from fitlog.views.history.why import tests_of
+from fitlog.views.history.why import describe_tests
 
 
-class Changes(NamedTuple):
+class ChangePage(NamedTuple):
     """A page of changes, newest first, and whether there are older ones."""
 
     entries: tuple[Entry, ...]
     more: bool
 
 
-def changes(desk: Desk, player: str, slot: str = "", limit: int = 60, skip: int = 0) -> Changes:
+def change_page(desk: Desk, player: str, slot: str = "", limit: int = 60, skip: int = 0) -> ChangePage:
     """The player's changes; with a slot, those that touch it."""
     player = desk.workspace.pick_player(player)
     if slot:
@@ -23,17 +23,17 @@ def changes(desk: Desk, player: str, slot: str = "", limit: int = 60, skip: int 
         found = [event.entry for event in events]
     else:
         found = desk.history.entries([f"players/{player}"], limit=limit + 1, skip=skip)
-    return Changes(tuple(found[:limit]), len(found) > limit)
+    return ChangePage(tuple(found[:limit]), len(found) > limit)
 
 
-class Told(NamedTuple):
+class ChangeDetail(NamedTuple):
     """One change in full."""
 
     event: Event
     evidence: tuple[str, ...]
 
 
-def told(desk: Desk, player: str, entry: Entry) -> Told:
+def change_detail(desk: Desk, player: str, entry: Entry) -> ChangeDetail:
     """What a change did, in words, and the tests that it rests on."""
     differences = differences_of(desk, entry, player)
-    return Told(Event(entry, tuple(differences)), tuple(tests_of(desk, entry.evidence, player)))
+    return ChangeDetail(Event(entry, tuple(differences)), tuple(describe_tests(desk, entry.evidence, player)))

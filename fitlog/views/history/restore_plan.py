@@ -14,17 +14,17 @@ if TYPE_CHECKING:
 from fitlog.edits.restore import restore_clubs
 
 
-class Plan(NamedTuple):
+class RestorePlan(NamedTuple):
     """What going back would do, before it is done: the words, where to, and what cannot be gone back to."""
 
     player: str
-    said: str
+    target: str
     differences: tuple[Difference, ...]
     notes: tuple[str, ...]
     text: str
 
 
-def plan_restore(desk: Desk, player: str, slots: Sequence[str], to: str) -> Plan:
+def plan_restore(desk: Desk, player: str, slots: Sequence[str], to: str) -> RestorePlan:
     """What restoring these slots (or the whole bag) to a revision, a date, a season or ``last-proven`` would change.
 
     Raises UsageError for a place in history that is not there, Refusal where nothing was ever proven.
@@ -37,4 +37,4 @@ def plan_restore(desk: Desk, player: str, slots: Sequence[str], to: str) -> Plan
     edited = Document(name, loaded.text if loaded else last_text(desk, name).decode("utf-8-sig"))
     said, notes = restore_clubs(desk, edited, player, slots, to)
     now = loaded.table if loaded else {}
-    return Plan(player, said, tuple(bag_differences(now, edited.table)), tuple(notes), edited.text())
+    return RestorePlan(player, said, tuple(bag_differences(now, edited.table)), tuple(notes), edited.text())

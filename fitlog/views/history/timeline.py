@@ -32,7 +32,7 @@ def timeline(desk: Desk, player: str, slot: str = "", limit: int = PAGE, skip: i
     folder = f"players/{player}"
     if not slot:
         found = changes(desk.history, folder, limit, skip)
-        return [Event(entry, tuple(_said(desk, entry, files))) for entry, files in found]
+        return [Event(entry, tuple(_file_differences(desk, entry, files))) for entry, files in found]
     out: list[Event] = []
     start = 0
     while len(out) < skip + limit:
@@ -50,7 +50,7 @@ def _of_slot(desk: Desk, entries: Sequence[Entry], folder: str, slot: str, most:
     out: list[Event] = []
     for start in range(0, len(named), most):
         for entry, files in changes_of(desk.history, named[start : start + most], folder):
-            event = Event(entry, tuple(_said(desk, entry, files)))
+            event = Event(entry, tuple(_file_differences(desk, entry, files)))
             if entry.slots or any(each.place.partition("#")[0] == slot for each in event.differences):
                 out.append(event)
         if len(out) >= most:
@@ -61,10 +61,12 @@ def _of_slot(desk: Desk, entries: Sequence[Entry], folder: str, slot: str, most:
 def differences_of(desk: Desk, entry: Entry, player: str = "") -> list[Difference]:
     """What one commit changed, in golf words; with a player, in that player's files."""
     files = desk.history.files_of(entry.commit)
-    return _said(desk, entry, [each for each in files if not player or each[0].startswith(f"players/{player}/")])
+    return _file_differences(
+        desk, entry, [each for each in files if not player or each[0].startswith(f"players/{player}/")]
+    )
 
 
-def _said(desk: Desk, entry: Entry, files: Iterable[tuple[str, str]]) -> list[Difference]:
+def _file_differences(desk: Desk, entry: Entry, files: Iterable[tuple[str, str]]) -> list[Difference]:
     out: list[Difference] = []
     for name, how in files:
         kind, names = kind_of_file(name)

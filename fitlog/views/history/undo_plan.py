@@ -13,14 +13,14 @@ if TYPE_CHECKING:
     pass
 
 
-class Undo(NamedTuple):
+class UndoPlan(NamedTuple):
     """The action that undo would take back, and what that changes."""
 
     entry: Entry
     differences: tuple[Difference, ...]
 
 
-def plan_undo(desk: Desk, player: str = "") -> Undo:
+def plan_undo(desk: Desk, player: str = "") -> UndoPlan:
     """What undo would take back; with a player, of what was done for that player.
 
     Raises Refusal where there is nothing to undo.
@@ -35,4 +35,4 @@ def plan_undo(desk: Desk, player: str = "") -> Undo:
                 desk.history.table_at(revision, name, sure=True) for revision in (entry.commit, entry.commit + "^")
             )
             out += file_differences(kind, *tables)
-    return Undo(entry, tuple(out))
+    return UndoPlan(entry, tuple(out))

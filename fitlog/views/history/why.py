@@ -5,14 +5,14 @@ from typing import Any, NamedTuple
 
 from fitlog.history.message import Entry
 from fitlog.history.why import Step, club_in, since, why
-from fitlog.records.bag import one_club
+from fitlog.records.bag import choose_club
 from fitlog.records.errors import UsageError
-from fitlog.records.fields import flat
+from fitlog.records.fields import flatten
 from fitlog.saving.desk import Desk
 from fitlog.workspace.layout import bag_file
 
 
-class Because(NamedTuple):
+class ValueHistory(NamedTuple):
     """A value, and the chain of changes that led to it, newest first."""
 
     player: str
@@ -22,43 +22,43 @@ class Because(NamedTuple):
     steps: tuple[Step, ...]
 
 
-def because(desk: Desk, player: str, wanted: str, key: str) -> Because:
+def value_history(desk: Desk, player: str, wanted: str, key: str) -> ValueHistory:
     """Why a club's value is what it is.
 
     Raises UsageError for a club or a key that is not there and never was.
     """
     player = desk.workspace.pick_player(player)
     name = bag_file(player)
-    club = one_club(desk.workspace.bag(player), wanted, player)
+    club = choose_club(desk.workspace.bag(player), wanted, player)
     now = club_in(desk.workspace.load(name).table, club.slot, club.id) or {}
     steps = why(desk.history, name, club.slot, club.id, key)
-    values = dict(flat(now))
+    values = dict(flatten(now))
     if key not in values and not steps:
         raise UsageError(
             f"the {wanted} of {player} has no '{key}', and never had", do="its keys are " + ", ".join(sorted(values))
         )
     value = values.get(key)
     committed = club_in(desk.history.table_at("HEAD", name), club.slot, club.id) or {}
-    if dict(flat(committed)).get(key) == value:
+    if dict(flatten(committed)).get(key) == value:
         # of two vans' changes the later one is not always the one that stands
         standing = _first(steps, value)
         steps.sort(key=lambda step: step is not standing)
     elif (steps[0].new if steps else None) != value:  # changed by hand and not committed yet
         edit = Entry("", (), desk.now(), "", "edited by hand, not committed yet", action="edit")
         steps.insert(0, Step(edit, steps[0].new if steps else None, value))
-    return Because(player, club.address, key, value, tuple(steps))
+    return ValueHistory(player, club.address, key, value, tuple(steps))
 
 
 def _first(steps: Sequence[Step], value: Any) -> Step | None:
     return next((step for step in steps if step.new == value), None)
 
 
-def origins(desk: Desk, player: str, slot: str, club_id: str) -> dict[str, Step]:
+def value_origins(desk: Desk, player: str, slot: str, club_id: str) -> dict[str, Step]:
     """For each value of a club, the change that gave it."""
     return since(desk.history, bag_file(player), slot, club_id)
 
 
-def tests_of(desk: Desk, refs: Sequence[str], player: str) -> list[str]:
+def describe_tests(desk: Desk, refs: Sequence[str], player: str) -> list[str]:
     """Each test address with its verdict in words; a test that cannot be found says so."""
     out = []
     for each in refs:

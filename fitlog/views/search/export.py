@@ -8,9 +8,9 @@ from typing import Any, NamedTuple
 
 from fitlog.index.queries import Hit
 from fitlog.records.errors import FitlogError, Refusal, UsageError
-from fitlog.records.fields import flat
+from fitlog.records.fields import flatten
 from fitlog.records.session import MEASURES, ClubTest, Session, ref
-from fitlog.records.words import setup_text
+from fitlog.records.words import describe_setup
 from fitlog.saving.desk import Desk
 
 SHOTS, VERDICTS = "shots", "verdicts"
@@ -33,7 +33,7 @@ COLUMNS: Mapping[str, tuple[str, ...]] = {
 _FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n", "\uff1d", "\uff0b", "\uff0d", "\uff20")
 
 
-class Exported(NamedTuple):
+class ExportResult(NamedTuple):
     """What was written, and what was not: players who asked to be left out (how many), files that cannot be read."""
 
     path: str
@@ -49,7 +49,7 @@ def export(
     only: Collection[Hit] | None = None,
     overwrite: bool = False,
     progress: Progress | None = None,
-) -> Exported:
+) -> ExportResult:
     """Write shots or verdicts to a ``.csv`` file, or with the library pyarrow installed to a ``.parquet`` file.
 
     ``only`` keeps to tests that were found. Players with ``left_out = true`` are passed over, and so are those whose
@@ -72,7 +72,7 @@ def export(
     finally:
         if os.path.exists(temporary):
             os.unlink(temporary)
-    return Exported(path, rows, gathered.left_out, tuple(gathered.broken))
+    return ExportResult(path, rows, gathered.left_out, tuple(gathered.broken))
 
 
 def _check_place(desk: Desk, path: str, overwrite: bool) -> None:
@@ -134,7 +134,7 @@ class _Gathered:
 
 def _test_row(player: str, name: str, session: Session, test: ClubTest) -> Row:
     setup = test.raw.get("setup", {})
-    values = dict(flat(setup))
+    values = dict(flatten(setup))
     ball = " ".join(str(each) for each in (session.ball.model or session.ball.part, session.ball.year) if each)
     return {
         "player": player,
@@ -147,7 +147,7 @@ def _test_row(player: str, name: str, session: Session, test: ClubTest) -> Row:
         "slot": test.slot,
         "kind": test.of_kind,
         "role": test.role,
-        "setup": setup_text(setup),
+        "setup": describe_setup(setup),
         "decision": test.verdict.decision if test.verdict else None,
         **{key: values.get(key) for key in _SETUP},
     }

@@ -56,7 +56,7 @@ def find(
         _day(until, "-12-31"), where, what, role, limit,
     )  # fmt: skip
     _check(wanted)
-    return asking(desk, lambda index: queries.search(index, wanted), fresh, progress)
+    return query_index(desk, lambda index: queries.search(index, wanted), fresh, progress)
 
 
 def _check(wanted: Wanted) -> None:
@@ -101,7 +101,7 @@ def part_records(
     """Each model tried, with its verdicts and the reasons it was rejected for, the most rejected first."""
     player = desk.workspace.pick_player(player) if player else ""
     _check(Wanted(kind=kind))
-    return asking(desk, lambda index: queries.part_records(index, part, player, kind), fresh, progress)
+    return query_index(desk, lambda index: queries.part_records(index, part, player, kind), fresh, progress)
 
 
 def stale_after_ball(
@@ -109,10 +109,12 @@ def stale_after_ball(
 ) -> list[StaleClub]:
     """The carried clubs whose tests were all hit with another ball than the one now played."""
     player = desk.workspace.pick_player(player) if player else ""
-    return asking(desk, lambda index: queries.stale_after_ball(index, player), fresh, progress)
+    return query_index(desk, lambda index: queries.stale_after_ball(index, player), fresh, progress)
 
 
-def asking(desk: Desk, question: Callable[[Index], T], fresh: bool = False, progress: Progress | None = None) -> T:
+def query_index(
+    desk: Desk, question: Callable[[Index], T], fresh: bool = False, progress: Progress | None = None
+) -> T:
     """The answer of an index that knows the files as they are now; a damaged one is thrown away and built anew."""
     if desk.index is None or not desk.index.is_current():
         _open(desk)
@@ -192,7 +194,7 @@ def _work(desk: Desk, index: Index) -> _Work:
         dirty = {name: None for name in desk.history.changed() if _counts(name)}
         committed = {} if head == index.commit else _committed(desk, index, head)
     except FitlogError:
-        return _without_git(desk, index)
+        return _work_without_git(desk, index)
     files = {name: blob for name, blob in committed.items() if _counts(name)}
     for name in dirty:
         if loose.get(name) != _stamp(desk.root, name):
@@ -218,7 +220,7 @@ def _committed(desk: Desk, index: Index, head: str) -> dict[str, str | None]:
     return gone | {name: blob for name, blob in there.items() if name not in known or known[name] != (blob, "")}
 
 
-def _without_git(desk: Desk, index: Index) -> _Work:
+def _work_without_git(desk: Desk, index: Index) -> _Work:
     """Where git cannot be asked, every file's own time and size must do."""
     loose = index.loose()
     there = [name for name in desk.workspace.files() if _counts(name) and _stamp(desk.root, name) != _GONE]
@@ -287,4 +289,4 @@ def _read_changes(desk: Desk, index: Index, head: str) -> None:
 
 def broken_files(desk: Desk, fresh: bool = False) -> list[str]:
     """The files that cannot be read, so that what they say cannot be found; ``fitlog check`` says why."""
-    return asking(desk, lambda index: index.broken(), fresh)
+    return query_index(desk, lambda index: index.broken(), fresh)

@@ -6,7 +6,7 @@ from fitlog.flight.air import STANDARD_PRESSURE_PA, Air, pressure_at
 from fitlog.flight.launch import CALM, Wind
 from fitlog.records.errors import Refusal
 from fitlog.records.session import AirRead, Session
-from fitlog.records.shown import ShownUnits
+from fitlog.records.shown import DisplayUnits
 from fitlog.saving.desk import Desk
 
 # A standing day to compare carries on, where the workspace names none: stated wherever it is used.
@@ -26,25 +26,25 @@ class Conditions(NamedTuple):
     wind: Wind | None
     reference: Air
     assumed: tuple[str, ...]
-    units: ShownUnits
+    units: DisplayUnits
 
     @property
-    def flown_in(self) -> Air | None:
+    def flight_air(self) -> Air | None:
         """The air to compute flights in: the day's, else the reference air; None where the wind is not known."""
         return None if self.wind is None else self.day or self.reference
 
     @property
-    def said(self) -> str:
+    def description(self) -> str:
         """The air and wind that flights are computed in, in words."""
-        air = self.flown_in
+        air = self.flight_air
         if air is None or self.wind is None:
             return ""
         wind = (
-            f"wind {self.units.said('wind_mph', self.wind.speed_mph)} from {self.wind.from_deg:g}° ({FROM})"
+            f"wind {self.units.format('wind_mph', self.wind.speed_mph)} from {self.wind.from_deg:g}° ({FROM})"
             if self.wind.speed_mph
             else "calm"
         )
-        return f"{air_said(air, self.units)}, {wind}"
+        return f"{describe_air(air, self.units)}, {wind}"
 
 
 def conditions(desk: Desk, session: Session) -> Conditions:
@@ -59,7 +59,7 @@ def conditions(desk: Desk, session: Session) -> Conditions:
     if wind is None:
         assumed = ["the wind was noted without where it came from, so no flight is computed"]
     assumed += [desk.workspace.unsettled] if desk.workspace.unsettled else []
-    return Conditions(day, wind, reference, tuple(assumed), ShownUnits(settings.units))
+    return Conditions(day, wind, reference, tuple(assumed), DisplayUnits(settings.units))
 
 
 def _air(read: AirRead, reference: Air) -> tuple[Air | None, list[str]]:
@@ -92,13 +92,13 @@ def _wind(read: AirRead) -> Wind | None:
         return None
 
 
-def air_said(air: Air, units: ShownUnits) -> str:
+def describe_air(air: Air, units: DisplayUnits) -> str:
     """An air in words, with its density.
 
-    >>> air_said(STANDING, ShownUnits())
+    >>> describe_air(STANDING, DisplayUnits())
     '20 °C, 1013 hPa, 50 % humidity (1.199 kg/m³)'
     """
     return (
-        f"{units.said('temperature_c', air.temperature_c)}, {air.pressure_pa / 100:.0f} hPa,"
+        f"{units.format('temperature_c', air.temperature_c)}, {air.pressure_pa / 100:.0f} hPa,"
         f" {air.humidity_pct:g} % humidity ({air.density_kg_m3:.3f} kg/m³)"
     )

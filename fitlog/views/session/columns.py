@@ -17,11 +17,11 @@ if TYPE_CHECKING:
 USUAL_COLUMNS = ("carry_yd", "offline_yd", "ball_speed_mph")
 
 
-def shot_line(shot: Shot, columns: Sequence[str]) -> list[str]:
+def format_shot(shot: Shot, columns: Sequence[str]) -> list[str]:
     """A shot's values in the order of the columns, as text."""
-    from fitlog.records.words import number
+    from fitlog.records.words import format_number
 
-    return [number(value) if (value := getattr(shot, key)) is not None else "–" for key in columns]
+    return [format_number(value) if (value := getattr(shot, key)) is not None else "–" for key in columns]
 
 
 def columns_of(session: Session, test: ClubTest | None = None) -> tuple[str, ...]:

@@ -6,18 +6,18 @@ from typing import NamedTuple
 from fitlog.history.meaning import setup_differences
 from fitlog.records.ids import LAST
 from fitlog.records.session import REFERENCE, ClubTest, Session
-from fitlog.records.words import setup_text
+from fitlog.records.words import describe_setup
 from fitlog.saving.desk import Desk
 from fitlog.views.session.columns import columns_of
 from fitlog.views.session.today import todays_session
 
 
-class SessionPicture(NamedTuple):
+class SessionOverview(NamedTuple):
     """``said`` tells each test from its reference, by id; ``number`` of ``sessions`` is its place in time."""
 
     name: str
     record: Session
-    said: dict[str, str]
+    descriptions: dict[str, str]
     columns: tuple[str, ...]
     is_today: bool
     number: int
@@ -28,7 +28,7 @@ class SessionPicture(NamedTuple):
         return sorted(self.record.tests_of(slot), key=lambda test: test.role != REFERENCE)
 
 
-def session_picture(desk: Desk, player: str, wanted: str = "", by: int = 0) -> SessionPicture | None:
+def session_overview(desk: Desk, player: str, wanted: str = "", by: int = 0) -> SessionOverview | None:
     """The session wanted, else today's, else the latest; ``by`` sessions further. None where there is none.
 
     Raises UsageError for a session that is not there, BrokenFile for one that cannot be read.
@@ -42,20 +42,20 @@ def session_picture(desk: Desk, player: str, wanted: str = "", by: int = 0) -> S
     place = max(0, min(names.index(name) + by, len(names) - 1))
     name = names[place]
     record = desk.workspace.session(player, name)
-    said = {test.id: _said(record, test) for test in record.test}
+    said = {test.id: _describe_test(record, test) for test in record.test}
     is_today = name[:10] == desk.now().date().isoformat()
-    return SessionPicture(name, record, said, columns_of(record), is_today, place + 1, len(names))
+    return SessionOverview(name, record, said, columns_of(record), is_today, place + 1, len(names))
 
 
-def _said(record: Session, test: ClubTest) -> str:
+def _describe_test(record: Session, test: ClubTest) -> str:
     mine = test.raw.get("setup", {})
     reference = record.reference_for(test)
     if test.role == REFERENCE or reference is None:
-        return setup_text(mine)
+        return describe_setup(mine)
     return setup_differences(reference.raw.get("setup", {}), mine) or "the same setup"
 
 
-def first_test(picture: SessionPicture, test: str = "", slot: str = "") -> str:
+def choose_test(picture: SessionOverview, test: str = "", slot: str = "") -> str:
     """Which test to stand on: the one named, else one of the slot that waits for a verdict, else the last."""
     tests = picture.record.test
     if any(each.id == test for each in tests):

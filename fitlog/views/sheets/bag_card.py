@@ -6,11 +6,11 @@ from typing import TYPE_CHECKING, NamedTuple
 from fitlog.records.bag import Bag, Club
 from fitlog.records.errors import FitlogError, Refusal
 from fitlog.records.player import Player
-from fitlog.records.settings import Shown
+from fitlog.records.settings import UnitChoices
 from fitlog.saving.desk import Desk
 from fitlog.views.bag import checks
-from fitlog.views.bag.snapshot import bag as bag_at
-from fitlog.views.bench.setup import Work, lay_out, swing_weight_wanted
+from fitlog.views.bag.snapshot import bag_at
+from fitlog.views.bench.setup import Work, lay_out, target_swing_weight
 
 if TYPE_CHECKING:
     from fitlog.bench.masses import Sums
@@ -39,7 +39,7 @@ class BagCard(NamedTuple):
 
     player_id: str
     player: Player
-    shown: Shown
+    units: UnitChoices
     bag: Bag
     clubs: tuple[CardClub, ...]
     steps: tuple["Step", ...]
@@ -60,15 +60,15 @@ def bag_card(desk: Desk, player: str, at: str = "") -> BagCard:
             f"the bag of {player} had no club then" if at else f"the bag of {player} has no club yet",
             do="name a later time" if at else "put one in with: fitlog bag-set",
         )
-    carries, ages = checks.carries(desk, player, bag), checks.ages(desk, player, bag)
+    carries, ages = checks.carries(desk, player, bag), checks.evidence_ages(desk, player, bag)
     clubs = tuple(
         CardClub(known, carries.get(place), bool(ages.get(place)) and all(aged.stale for aged in ages[place]))
-        for place, known in checks.known(desk, player, bag).items()
+        for place, known in checks.known_clubs(desk, player, bag).items()
     )
     _, steps = checks.carry_ladder(desk, player, bag)
     found = tuple(checks.findings(desk, player, bag=bag))
     record, units = desk.workspace.player(player), desk.workspace.settings_at_hand().units
-    return BagCard(player, record, units, bag, clubs, steps, found, view.said if at else "")
+    return BagCard(player, record, units, bag, clubs, steps, found, view.label if at else "")
 
 
 class BuildClub(NamedTuple):
@@ -83,7 +83,7 @@ class BuildClub(NamedTuple):
     target: str
     target_from: str
     head: "Way | None"
-    aimed: "Sums | None"
+    target_sums: "Sums | None"
 
 
 class BuildSheet(NamedTuple):
@@ -120,7 +120,7 @@ def _build_club(work: Work, player: Player, given: str) -> BuildClub:
     from fitlog.views.bench.sheet import work_out
 
     sheet = work_out(work)
-    target, source = (given, "as asked for this sheet") if given else swing_weight_wanted(work, player)
+    target, source = (given, "as asked for this sheet") if given else target_swing_weight(work, player)
     ways = ways_to(sheet, parse(target)) if target else ()
     head = next((way for way in ways if way.what == "head"), None)
     return BuildClub(work, sheet, target, source, head, _aimed(sheet, head))

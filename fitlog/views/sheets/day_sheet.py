@@ -6,9 +6,9 @@ from typing import NamedTuple
 from fitlog.records.errors import BrokenFile
 from fitlog.records.player import Player
 from fitlog.records.session import ClubTest, Session
-from fitlog.records.settings import Shown
+from fitlog.records.settings import UnitChoices
 from fitlog.saving.desk import Desk
-from fitlog.views.sheets.verdict_sheet import differs
+from fitlog.views.sheets.verdict_sheet import describe_differences
 from fitlog.views.verdict.evidence import Evidence, compare
 
 
@@ -16,7 +16,7 @@ class DayTest(NamedTuple):
     """One candidate of the day: what was tried, what it showed, and the verdict, if there is one."""
 
     evidence: Evidence
-    differs: tuple[str, ...]
+    differences: tuple[str, ...]
 
     @property
     def test(self) -> ClubTest:
@@ -39,7 +39,7 @@ class DaySheet(NamedTuple):
 
     day: date
     workspace: str
-    shown: Shown
+    units: UnitChoices
     visits: tuple[Visit, ...]
     left_out: bool
     broken: tuple[str, ...]
@@ -76,5 +76,5 @@ def day_sheet(desk: Desk, day: date | None = None) -> DaySheet:
 
 def _visit(desk: Desk, player: str, record: Player, name: str) -> Visit:
     found = compare(desk, player, name)
-    tests = tuple(DayTest(each, differs(each.test, each.reference)) for each in found.tests)
+    tests = tuple(DayTest(each, describe_differences(each.test, each.reference)) for each in found.tests)
     return Visit(player, record, name, found.record, tests)

@@ -6,13 +6,13 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 from fitlog.flight.shots import Flown
 from fitlog.records.bag import Ball
 from fitlog.records.errors import Refusal
-from fitlog.records.fields import flat
+from fitlog.records.fields import flatten
 from fitlog.records.player import Player
 from fitlog.records.session import CANDIDATE, ClubTest, Session, Shot, ref
-from fitlog.records.settings import Shown
-from fitlog.records.shown import ShownUnits
+from fitlog.records.settings import UnitChoices
+from fitlog.records.shown import DisplayUnits
 from fitlog.saving.desk import Desk
-from fitlog.views.verdict.context import Beside, beside
+from fitlog.views.verdict.context import EvidenceContext, session_contexts
 from fitlog.views.verdict.evidence import Evidence, SessionEvidence, compare, numbers, shot_values, warnings
 
 if TYPE_CHECKING:
@@ -26,10 +26,10 @@ class ShotRow(NamedTuple):
 
     shot: Shot
     suspected: str
-    flown: Flown
+    flight: Flown
 
 
-class Hit(NamedTuple):
+class TestedSetup(NamedTuple):
     """One setup as hit: its test, its shots, its numbers and where they landed."""
 
     test: ClubTest
@@ -39,20 +39,20 @@ class Hit(NamedTuple):
 
 
 class VerdictSheet(NamedTuple):
-    """All that a verdict sheet tells of one candidate. ``differs`` is set up in words, one each."""
+    """All that a verdict sheet tells of one candidate. ``describe_differences`` is set up in words, one each."""
 
     player_id: str
     player: Player
-    shown: Shown
+    units: UnitChoices
     session_id: str
     session: Session
     evidence: Evidence
-    differs: tuple[str, ...]
-    own: Hit
-    base: Hit | None
+    differences: tuple[str, ...]
+    candidate: TestedSetup
+    reference: TestedSetup | None
     warnings: tuple[str, ...]
     since: tuple[str, ...]
-    beside: Beside
+    context: EvidenceContext
 
     @property
     def ref(self) -> str:
@@ -60,9 +60,9 @@ class VerdictSheet(NamedTuple):
         return self.evidence.ref
 
     @property
-    def found(self) -> "Assessment | None":
+    def assessment(self) -> "Assessment | None":
         """What the shots support."""
-        return self.evidence.found
+        return self.evidence.assessment
 
 
 def verdict_sheets(desk: Desk, player: str, where: str) -> tuple[VerdictSheet, ...]:
@@ -86,18 +86,18 @@ def verdict_sheets(desk: Desk, player: str, where: str) -> tuple[VerdictSheet, .
         found = compare(desk, player, name)
     if not found.tests:
         raise Refusal(f"session {name} has no candidate yet", do="set one up with: fitlog test")
-    more = beside(desk, found)
+    more = session_contexts(desk, found)
     return tuple(_verdict_sheet(desk, found, each, more[each.name]) for each in found.tests)
 
 
-def _verdict_sheet(desk: Desk, of: SessionEvidence, evidence: Evidence, more: Beside) -> VerdictSheet:
-    found, test, reference = evidence.found, evidence.test, evidence.reference
+def _verdict_sheet(desk: Desk, of: SessionEvidence, evidence: Evidence, more: EvidenceContext) -> VerdictSheet:
+    found, test, reference = evidence.assessment, evidence.test, evidence.reference
     summaries, landing = (found.summaries, found.without.landing) if found else ({}, None)
-    own = _hit(test, more.flights.own, summaries, landing, evidence.units)
+    own = _tested_setup(test, more.flights.own, summaries, landing, evidence.units)
     base = None
     if reference is not None:
         landing = found.without.landing_reference if found else None
-        base = _hit(reference, more.flights.base, found.reference if found else {}, landing, evidence.units)
+        base = _tested_setup(reference, more.flights.base, found.reference if found else {}, landing, evidence.units)
     decision = test.verdict.decision if test.verdict else ""
     return VerdictSheet(
         of.player,
@@ -106,22 +106,22 @@ def _verdict_sheet(desk: Desk, of: SessionEvidence, evidence: Evidence, more: Be
         of.session,
         of.record,
         evidence,
-        differs(test, reference),
+        describe_differences(test, reference),
         own,
         base,
         tuple(warnings(found, decision)) if decision else (),
-        tuple(_since(test, found)),
+        tuple(_changes_since_verdict(test, found)),
         more,
     )
 
 
-def _hit(
+def _tested_setup(
     test: ClubTest,
     flown: Sequence[Flown],
     summaries: Mapping[str, "Both"],
     landing: "Dispersion | None",
-    units: ShownUnits,
-) -> Hit:
+    units: DisplayUnits,
+) -> TestedSetup:
     from fitlog.evidence.mishits import suggest
 
     suspected = {each.place: each.sentence for each in suggest([shot_values(shot) for shot in test.shots], units)}
@@ -129,27 +129,27 @@ def _hit(
         ShotRow(shot, suspected.get(n, ""), each)
         for n, (shot, each) in enumerate(zip(test.shots, flown, strict=True))
     ]
-    return Hit(test, tuple(rows), summaries, landing)
+    return TestedSetup(test, tuple(rows), summaries, landing)
 
 
-def differs(test: ClubTest, reference: ClubTest | None) -> tuple[str, ...]:
+def describe_differences(test: ClubTest, reference: ClubTest | None) -> tuple[str, ...]:
     """The setup differences to the reference in words, one each; none without a reference."""
-    from fitlog.records.words import change_text, changes
+    from fitlog.records.words import compare_tables, format_change
 
     if reference is None:
         return ()
-    found = changes(reference.raw.get("setup", {}), test.raw.get("setup", {}))
-    return tuple(change_text(each) for each in found if not each.key.endswith(".part"))
+    found = compare_tables(reference.raw.get("setup", {}), test.raw.get("setup", {}))
+    return tuple(format_change(each) for each in found if not each.key.endswith(".part"))
 
 
-def _since(test: ClubTest, found: "Assessment | None") -> list[str]:
+def _changes_since_verdict(test: ClubTest, found: "Assessment | None") -> list[str]:
     """What the verdict rested on that reads otherwise today: a shot left out since, a later method."""
     verdict = test.raw.get("verdict", {})
-    then = dict(flat(verdict.get("numbers", {}))) if test.verdict else {}
+    then = dict(flatten(verdict.get("numbers", {}))) if test.verdict else {}
     if not then or found is None:
         return []
     now_table, method = numbers(found)
-    now = dict(flat(now_table))
+    now = dict(flatten(now_table))
     said = [
         f"since the verdict {key.replace('.', ' of ').replace('_', ' ')} went from {then[key]} to {now[key]}"
         for key in then
@@ -162,7 +162,7 @@ def _since(test: ClubTest, found: "Assessment | None") -> list[str]:
     return said
 
 
-def ball_said(ball: Ball) -> str:
+def describe_ball(ball: Ball) -> str:
     """The ball in words, or nothing."""
     return " ".join(str(each) for each in (ball.model, ball.year) if each)
 

@@ -12,7 +12,7 @@ from fitlog.views.verdict.flights import Flights, flights
 from fitlog.workspace.layout import session_file
 
 
-class Beside(NamedTuple):
+class EvidenceContext(NamedTuple):
     """``odd``: readings that look implausible; ``criteria_changed``: changes after shots were hit, oldest first."""
 
     flights: Flights
@@ -20,36 +20,36 @@ class Beside(NamedTuple):
     criteria_changed: tuple[str, ...]
 
 
-def beside(desk: Desk, found: SessionEvidence) -> dict[str, Beside]:
+def session_contexts(desk: Desk, found: SessionEvidence) -> dict[str, EvidenceContext]:
     """What stands beside each candidate of a session's evidence, by test id."""
     around = conditions(desk, found.record)
     changed = criteria_changes(desk, found.player, found.session) if found.tests else {}
-    return {each.name: _beside(around, each, changed.get(each.name, ())) for each in found.tests}
+    return {each.name: _context(around, each, changed.get(each.name, ())) for each in found.tests}
 
 
-def beside_one(desk: Desk, player: str, one: Evidence) -> Beside:
+def test_context(desk: Desk, player: str, one: Evidence) -> EvidenceContext:
     """What stands beside one test's evidence."""
     session = one.ref.partition("#")[0]
     around = conditions(desk, desk.workspace.session(player, session))
-    return _beside(around, one, criteria_changes(desk, player, session).get(one.name, ()))
+    return _context(around, one, criteria_changes(desk, player, session).get(one.name, ()))
 
 
-def _beside(around: Conditions, one: Evidence, changed: Sequence[str]) -> Beside:
-    candidates = one.found.candidates if one.found else 1
+def _context(around: Conditions, one: Evidence, changed: Sequence[str]) -> EvidenceContext:
+    candidates = one.assessment.candidates if one.assessment else 1
     flown = flights(around, one.test, one.reference, 1 - 0.05 / candidates, one.units)
-    return Beside(flown, odd_readings(one.test, around), tuple(changed))
+    return EvidenceContext(flown, odd_measurements(one.test, around), tuple(changed))
 
 
 # readings
 
 
-def odd_readings(test: ClubTest, around: Conditions) -> tuple[str, ...]:
+def odd_measurements(test: ClubTest, around: Conditions) -> tuple[str, ...]:
     """What looks implausible among a test's shots, each named by its id."""
     head = test.setup.head.mass_g
-    return tuple(map(str, odd([shot_values(shot) for shot in test.shots], around, head)))
+    return tuple(map(str, find_odd([shot_values(shot) for shot in test.shots], around, head)))
 
 
-def odd(shots: Sequence[Mapping[str, Any]], around: Conditions, head_mass_g: float | None = None) -> list[Any]:
+def find_odd(shots: Sequence[Mapping[str, Any]], around: Conditions, head_mass_g: float | None = None) -> list[Any]:
     """What looks implausible among shots: a 300 mph ball, a sign mixed up, metres taken for yards.
 
     Where enough launches are known, carries are held against computed flights in the session's air, which see metres
@@ -68,7 +68,7 @@ def _carry_of(
 ) -> Callable[[Mapping[str, Any]], float | None] | None:
     from fitlog.flight.shots import usual_carries
 
-    air = around.flown_in
+    air = around.flight_air
     if air is None or around.wind is None:
         return None
     known = {id(shot): carry for shot, carry in zip(shots, usual_carries(shots, air, around.wind), strict=True)}
@@ -87,7 +87,7 @@ def criteria_changes(desk: Desk, player: str, session: str) -> dict[str, tuple[s
         now = _tests(history.table_at(entry.commit, name))
         before = [_tests(history.table_at(parent, name)) for parent in entry.parents]
         for test_id, row in now.items():
-            said = _changed([rows[test_id] for rows in before if test_id in rows], row)
+            said = _criteria_change([rows[test_id] for rows in before if test_id in rows], row)
             if said:
                 line = f"{entry.when:%Y-%m-%d %H:%M}: {said} ({entry.reason or entry.subject})"
                 out[test_id] = (*out.get(test_id, ()), line)
@@ -97,7 +97,7 @@ def criteria_changes(desk: Desk, player: str, session: str) -> dict[str, tuple[s
         return out
     for test_id, row in here.items():
         last = _tests(history.table_at("HEAD", name)).get(test_id)
-        if last is not None and (said := _changed([last], row)):
+        if last is not None and (said := _criteria_change([last], row)):
             out[test_id] = (*out.get(test_id, ()), f"now: {said} (by hand, not in the history yet)")
     return out
 
@@ -107,15 +107,15 @@ def _tests(table: Mapping[str, Any]) -> dict[str, Mapping[str, Any]]:
     return {str(row.get("id")): row for row in rows if isinstance(row, Mapping)} if isinstance(rows, list) else {}
 
 
-def _changed(before: Sequence[Mapping[str, Any]], now: Mapping[str, Any]) -> str:
+def _criteria_change(before: Sequence[Mapping[str, Any]], now: Mapping[str, Any]) -> str:
     """How criteria differ from those of every version before it that had shots; empty where they do not."""
     hit = [row for row in before if row.get("shots")]
-    if not hit or any(_said(row) == _said(now) for row in before):
+    if not hit or any(_describe_criteria(row) == _describe_criteria(now) for row in before):
         return ""
-    return f"{_said(hit[0])} → {_said(now)}"
+    return f"{_describe_criteria(hit[0])} → {_describe_criteria(now)}"
 
 
-def _said(row: Mapping[str, Any]) -> str:
+def _describe_criteria(row: Mapping[str, Any]) -> str:
     from fitlog.evidence.criteria import criterion
 
     said = []

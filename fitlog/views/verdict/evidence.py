@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.history.meaning import setup_differences
 from fitlog.records.session import CANDIDATE, LIMITS, ClubTest, Session, Shot, ref
-from fitlog.records.shown import ShownUnits
+from fitlog.records.shown import DisplayUnits
 from fitlog.saving.desk import Desk
 
 if TYPE_CHECKING:
@@ -19,9 +19,9 @@ class Evidence(NamedTuple):
     ref: str
     test: ClubTest
     reference: ClubTest | None
-    setup_said: str
-    found: "Assessment | None"
-    units: ShownUnits
+    setup: str
+    assessment: "Assessment | None"
+    units: DisplayUnits
 
     @property
     def name(self) -> str:
@@ -31,8 +31,8 @@ class Evidence(NamedTuple):
     @property
     def criteria(self) -> "list[Judgement]":
         """What became of each criterion; before the first shot none can be told."""
-        if self.found is not None:
-            return self.found.without.criteria
+        if self.assessment is not None:
+            return self.assessment.without.criteria
         from fitlog.evidence.criteria import judge
 
         return [judge(each, [], None, self.units) for each in criteria_of(self.test)]
@@ -52,9 +52,9 @@ def shot_values(shot: Shot) -> dict[str, Any]:
     return {key: value for key, value in shot._asdict().items() if value is not None}
 
 
-def shown_units(desk: Desk) -> ShownUnits:
+def display_units(desk: Desk) -> DisplayUnits:
     """The units that sentences are told in."""
-    return ShownUnits(desk.workspace.settings_at_hand().units)
+    return DisplayUnits(desk.workspace.settings_at_hand().units)
 
 
 def criteria_of(test: ClubTest) -> list["Criterion"]:
@@ -76,7 +76,7 @@ def compare(desk: Desk, player: str, session: str, slot: str = "") -> SessionEvi
     player = desk.workspace.pick_player(player)
     session = desk.workspace.pick_session(player, session)
     record = desk.workspace.session(player, session)
-    hand, units = desk.workspace.player(player).hand, shown_units(desk)
+    hand, units = desk.workspace.player(player).hand, display_units(desk)
     slots = [slot] if slot else list(dict.fromkeys(test.slot for test in record.test))
     out: list[Evidence] = []
     for each in slots:
@@ -84,7 +84,7 @@ def compare(desk: Desk, player: str, session: str, slot: str = "") -> SessionEvi
     return SessionEvidence(player, session, record, tuple(out))
 
 
-def _slot(record: Session, session: str, slot: str, hand: Any, units: ShownUnits) -> list[Evidence]:
+def _slot(record: Session, session: str, slot: str, hand: Any, units: DisplayUnits) -> list[Evidence]:
     from fitlog.evidence.assess import assess_all
 
     candidates = [test for test in record.tests_of(slot) if test.role == CANDIDATE]
@@ -104,19 +104,21 @@ def _slot(record: Session, session: str, slot: str, hand: Any, units: ShownUnits
         else {}
     )
     return [
-        Evidence(ref(session, test.id), test, reference, _setup_said(test, reference), found.get(test.id), units)
+        Evidence(
+            ref(session, test.id), test, reference, _describe_candidate(test, reference), found.get(test.id), units
+        )
         for test in candidates
     ]
 
 
-def _setup_said(test: ClubTest, reference: ClubTest | None) -> str:
+def _describe_candidate(test: ClubTest, reference: ClubTest | None) -> str:
     """The candidate as what differs from the reference, else its setup."""
-    from fitlog.records.words import setup_text
+    from fitlog.records.words import describe_setup
 
     mine = test.raw.get("setup", {})
     if reference is not None:
         return setup_differences(reference.raw.get("setup", {}), mine) or "the same setup"
-    return setup_text(mine)
+    return describe_setup(mine)
 
 
 def assessment(desk: Desk, player: str, where: str) -> Evidence:
@@ -127,11 +129,13 @@ def assessment(desk: Desk, player: str, where: str) -> Evidence:
         if each.test.id == test.id:
             return each
     record = desk.workspace.session(player, session)
-    units = shown_units(desk)
-    return Evidence(ref(session, test.id), test, None, _setup_said(test, None), _alone(record, test, units), units)
+    units = display_units(desk)
+    return Evidence(
+        ref(session, test.id), test, None, _describe_candidate(test, None), _alone(record, test, units), units
+    )
 
 
-def _alone(record: Session, test: ClubTest, units: ShownUnits) -> "Assessment | None":
+def _alone(record: Session, test: ClubTest, units: DisplayUnits) -> "Assessment | None":
     from fitlog.evidence.assess import assess
 
     shots = [shot_values(shot) for shot in test.shots]
@@ -162,13 +166,13 @@ def numbers(found: "Assessment | None") -> tuple[dict[str, Any], str]:
         out["confidence"] = round(one.difference.confidence, 4)
     if of.criteria:
         out["criteria"] = [f"{one.criterion}: {one.outcome}" for one in of.criteria]
-    from fitlog.records.fields import nested
+    from fitlog.records.fields import nest
 
-    return nested(out), found.method
+    return nest(out), found.method
 
 
-def suspicious(values: Mapping[str, Any], units: ShownUnits | None = None) -> list[str]:
+def suspicious(values: Mapping[str, Any], units: DisplayUnits | None = None) -> list[str]:
     """What looks implausible in one shot as it is typed, told in the units it was typed in; light enough for each."""
     from fitlog.evidence.plausible import check_shot
 
-    return [finding.sentence for finding in check_shot(dict(values), units=units or ShownUnits())]
+    return [finding.sentence for finding in check_shot(dict(values), units=units or DisplayUnits())]

@@ -9,8 +9,8 @@ from fitlog.flight.fill import FILLED
 from fitlog.flight.shots import Flown, fly_shots
 from fitlog.records.errors import Refusal
 from fitlog.records.session import ClubTest, Shot
-from fitlog.records.shown import ShownUnits
-from fitlog.views.session.air import Conditions, air_said
+from fitlog.records.shown import DisplayUnits
+from fitlog.views.session.air import Conditions, describe_air
 
 if TYPE_CHECKING:
     from fitlog.evidence.compare import Difference
@@ -65,7 +65,7 @@ def flights(
     test: ClubTest,
     reference: ClubTest | None,
     confidence: float = CONFIDENCE,
-    units: ShownUnits = IN_FILES,
+    units: DisplayUnits = IN_FILES,
 ) -> Flights:
     """Fly every shot of a test and its reference; ``confidence`` that of the session's other differences.
 
@@ -91,12 +91,12 @@ def flights(
     if own:
         normal = _modelled("carry_yd", own, theirs, test, reference, confidence, units, " in the reference air")
         normal = normal._replace(sentence=f"{normal.sentence}; {_as_measured(test, reference, units)}")
-    said = air_said(around.reference, units)
-    return Flights(tuple(own_flown), tuple(base_flown), filled, normal, around.said, said, around.assumed)
+    said = describe_air(around.reference, units)
+    return Flights(tuple(own_flown), tuple(base_flown), filled, normal, around.description, said, around.assumed)
 
 
 def _flown(around: Conditions, shots: Sequence[Shot]) -> list[Flown]:
-    air = around.flown_in
+    air = around.flight_air
     if air is None or around.wind is None:
         return [Flown({}, None, around.assumed[0]) for _ in shots]
     values = [{key: getattr(shot, key) for key in _USED} for shot in shots]
@@ -117,7 +117,7 @@ def _modelled(
     test: ClubTest,
     reference: ClubTest | None,
     confidence: float | None,
-    units: ShownUnits,
+    units: DisplayUnits,
     where: str = "",
 ) -> Modelled:
     from fitlog.evidence.quantities import quantity
@@ -137,7 +137,7 @@ def _modelled(
     return Modelled(key, ours, theirs, of, of_reference, found, sentence)
 
 
-def _as_measured(test: ClubTest, reference: ClubTest | None, units: ShownUnits) -> str:
+def _as_measured(test: ClubTest, reference: ClubTest | None, units: DisplayUnits) -> str:
     """The carries as measured, to stand beside those in the reference air."""
     sides = [("", test)] + ([("reference ", reference)] if reference else [])
     said = [
@@ -148,14 +148,14 @@ def _as_measured(test: ClubTest, reference: ClubTest | None, units: ShownUnits) 
     return f"as measured: {', '.join(said) or 'none'}"
 
 
-def _side(name: str, key: str, values: Sequence[float], of: int, units: ShownUnits) -> str:
+def _side(name: str, key: str, values: Sequence[float], of: int, units: DisplayUnits) -> str:
     """The mean of one side in words, and for how many of its shots."""
     from fitlog.evidence.quantities import is_sided
     from fitlog.evidence.summary import moments
     from fitlog.evidence.terms import sided
     from fitlog.records.units import with_unit
 
-    mean, unit = units.out(key, moments(values).mean), units.of(key)
+    mean, unit = units.convert(key, moments(values).mean), units.unit(key)
     places = 0 if is_sided(key) else 1
     said = sided(mean, unit) if is_sided(key) else with_unit(f"{mean:.{places}f}", unit)
     some = "" if len(values) == of else f" ({len(values)} of {of} shots)"

@@ -6,10 +6,10 @@ from fitlog.records.errors import FitlogError
 from fitlog.records.session import REFERENCE, RETEST, ClubTest
 from fitlog.saving.desk import Desk
 
-LOOKED_AT = 12
+SESSIONS_READ = 12
 
 
-def waiting(desk: Desk, player: str, sessions: int = LOOKED_AT) -> Iterator[tuple[str, ClubTest]]:
+def pending_tests(desk: Desk, player: str, sessions: int = SESSIONS_READ) -> Iterator[tuple[str, ClubTest]]:
     """Session and test of each candidate that is not decided, newest first; only the latest sessions are read.
 
     A test to be hit again waits too, until a later test of its setup is started: that one waits then. A broken
@@ -31,8 +31,8 @@ def waiting(desk: Desk, player: str, sessions: int = LOOKED_AT) -> Iterator[tupl
             later.append(setup)
 
 
-def to_decide(desk: Desk, player: str, slot: str = "") -> list[tuple[str, ClubTest]]:
+def undecided_tests(desk: Desk, player: str, slot: str = "") -> list[tuple[str, ClubTest]]:
     """Candidates without a verdict, newest first; a slot's own before the others."""
-    found = [each for each in waiting(desk, player) if each[1].verdict is None]
+    found = [each for each in pending_tests(desk, player) if each[1].verdict is None]
     found.sort(key=lambda each: each[1].slot != slot if slot else False)
     return found

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 from fitlog.edits.keep import check_decision, put_test_into_bag
 
 
-class Plan(NamedTuple):
+class VerdictPlan(NamedTuple):
     """What a verdict would do, before it is done."""
 
     player: str
@@ -27,7 +27,7 @@ class Plan(NamedTuple):
         return ref(self.session, self.test.id)
 
 
-def plan(desk: Desk, player: str, where: str, decision: str, beside: bool = False) -> Plan:
+def plan_verdict(desk: Desk, player: str, where: str, decision: str, beside: bool = False) -> VerdictPlan:
     """What giving this verdict would change in the bag.
 
     Raises UsageError for an unknown verdict or test.
@@ -36,17 +36,17 @@ def plan(desk: Desk, player: str, where: str, decision: str, beside: bool = Fals
     session, _, test = desk.workspace.pick_test(player, where)
     check_decision(decision)
     if decision != KEEP:
-        return Plan(player, session, test, decision, ())
+        return VerdictPlan(player, session, test, decision, ())
     from fitlog.workspace.documents import Document
 
     loaded = desk.workspace.load(bag_file(player))
     edited = Document(bag_file(player), loaded.text)
     put_test_into_bag(desk, edited, test, session, beside)
-    return Plan(player, session, test, decision, tuple(bag_differences(loaded.table, edited.table)))
+    return VerdictPlan(player, session, test, decision, tuple(bag_differences(loaded.table, edited.table)))
 
 
-def setup_said(test: ClubTest) -> str:
+def describe_test_setup(test: ClubTest) -> str:
     """The test's setup in one line."""
-    from fitlog.records.words import setup_text
+    from fitlog.records.words import describe_setup
 
-    return setup_text(test.raw.get("setup", {}))
+    return describe_setup(test.raw.get("setup", {}))

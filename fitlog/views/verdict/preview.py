@@ -6,10 +6,10 @@ from fitlog.history.meaning import Difference
 from fitlog.records.errors import FitlogError
 from fitlog.records.session import DECISIONS, KEEP, ref
 from fitlog.saving.desk import Desk
-from fitlog.views.verdict.context import Beside, beside_one
+from fitlog.views.verdict.context import EvidenceContext, test_context
 from fitlog.views.verdict.evidence import Evidence, assessment, warnings
-from fitlog.views.verdict.pending import to_decide
-from fitlog.views.verdict.plan import plan
+from fitlog.views.verdict.pending import undecided_tests
+from fitlog.views.verdict.plan import plan_verdict
 
 
 class Offer(NamedTuple):
@@ -21,37 +21,37 @@ class Offer(NamedTuple):
     trouble: str = ""
 
 
-class ToDecide(NamedTuple):
+class VerdictPreview(NamedTuple):
     """The test, the others that wait, its evidence with what stands beside it, and the three offers.
 
     ``evidence`` and ``beside`` are None where no test waits.
     """
 
-    waiting: tuple[str, ...]
+    pending: tuple[str, ...]
     evidence: Evidence | None
     offers: dict[str, Offer]
     hand: str
-    beside: Beside | None = None
+    context: EvidenceContext | None = None
 
 
-def look_at(desk: Desk, player: str, where: str = "", slot: str = "") -> ToDecide:
+def preview_verdict(desk: Desk, player: str, where: str = "", slot: str = "") -> VerdictPreview:
     """The test named, else the newest that waits (one of the slot before the others)."""
     player = desk.workspace.pick_player(player)
-    names = tuple(ref(session, test.id) for session, test in to_decide(desk, player, slot.partition("#")[0]))
+    names = tuple(ref(session, test.id) for session, test in undecided_tests(desk, player, slot.partition("#")[0]))
     chosen = where or (names[0] if names else "")
     hand = desk.workspace.player(player).hand
     if not chosen:
-        return ToDecide(names, None, {}, hand)
+        return VerdictPreview(names, None, {}, hand)
     found = assessment(desk, player, chosen)
     offers = {each: _offer(desk, player, found, each) for each in DECISIONS}
-    return ToDecide(names, found, offers, hand, beside_one(desk, player, found))
+    return VerdictPreview(names, found, offers, hand, test_context(desk, player, found))
 
 
 def _offer(desk: Desk, player: str, found: Evidence, decision: str) -> Offer:
-    said = tuple(warnings(found.found, decision))
+    said = tuple(warnings(found.assessment, decision))
     if decision != KEEP:
         return Offer(decision, (), said)
     try:
-        return Offer(decision, plan(desk, player, found.ref, decision).bag, said)
+        return Offer(decision, plan_verdict(desk, player, found.ref, decision).bag, said)
     except FitlogError as error:
         return Offer(decision, (), said, str(error))

@@ -46,11 +46,11 @@ def _hand_edit(desk: Desk, name: str) -> HandEdit:
 _ONE_EACH = {"importer": "importer {0}", "workspace": "workspace"}
 
 
-def files_said(names: Sequence[str]) -> str:
+def describe_files(names: Sequence[str]) -> str:
     """Several files in words.
 
-    >>> files_said(["players/mo/bag.toml", "players/mo/player.toml", "parts/heads/oak.toml", "parts/heads/elm.toml"])
-    'player and bag of mo; 2 heads'
+    >>> describe_files(["players/mo/bag.toml", "parts/heads/oak.toml", "parts/heads/elm.toml"])
+    'bag of mo; 2 heads'
     """
     of_players: dict[str, list[str]] = {}
     parts: dict[str, int] = {}

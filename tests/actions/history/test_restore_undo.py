@@ -148,7 +148,7 @@ def test_undo_refuses_to_guess_where_a_hand_edit_touches_the_same_value(desk: De
 def test_undo_of_a_verdict_takes_back_session_and_bag_together(desk: Desk) -> None:
     started = setup.start_test(desk, "mo", "3w", values=parse_settings(["shaft.model=Cedar 75"]))
     before = files_of(desk)
-    decide.give(desk, "mo", started.ref, "keep", "longer and as straight")
+    decide.give_verdict(desk, "mo", started.ref, "keep", "longer and as straight")
     assert desk.workspace.bag("mo").clubs[1].setup.shaft.model == "Cedar 75"
     undo.undo(desk)
     assert files_of(desk) == before
@@ -193,14 +193,14 @@ def test_seasons_close_and_compare(desk: Desk) -> None:
     season.close_season(desk, "mo", "2026")
     set_(desk, "3w", "length_in=42.5")
     assert [each.name for each in seasons.seasons(desk, "mo")] == ["2026", "2027"]
-    found = compare.diff(desk, "mo", "2026", "2027")
+    found = compare.compare_bags(desk, "mo", "2026", "2027")
     assert [str(each) for each in found.differences] == ["3w: length 43 → 42.5 in"]
     with pytest.raises(Refusal, match="closed already"):
         season.close_season(desk, "mo", "2026")
     season.close_season(desk, "mo", "2027")
-    found = compare.diff(desk, "mo", "2026", "2027")
+    found = compare.compare_bags(desk, "mo", "2026", "2027")
     assert [str(each) for each in found.differences] == ["3w: length 43 → 42.5 in"]
-    assert snapshot.bag(desk, "mo", "2026").bag.season == "2026"
+    assert snapshot.bag_at(desk, "mo", "2026").bag.season == "2026"
 
 
 def test_a_close_that_was_undone_closed_nothing(desk: Desk) -> None:
@@ -221,10 +221,10 @@ def test_clubs_of_one_slot_written_by_hand_keep_what_they_go_by(desk: Desk) -> N
         ("7i#1st", "Elm 7", 37),
         ("7i#2nd", "Yew 7", 37.25),
     ]
-    assert [(step.old, step.new) for step in why.because(desk, "mo", "7i#2nd", "head.model").steps] == [
+    assert [(step.old, step.new) for step in why.value_history(desk, "mo", "7i#2nd", "head.model").steps] == [
         (None, "Yew 7")
     ]
-    assert why.because(desk, "mo", "7i", "head.model").value == "Elm 7"
+    assert why.value_history(desk, "mo", "7i", "head.model").value == "Elm 7"
     undo.undo(desk)
     assert [each.setup.length_in for each in desk.workspace.bag("mo").clubs[2:]] == [37, None]
     assert path.read_text().endswith('head.model = "Yew 7"  # at hand\n')
@@ -270,7 +270,7 @@ def do(desk: Desk, what: str, slot: str, value: object) -> None:
         "beside": lambda: edit.bag_set(desk, "mo", slot, parse_settings([f"length_in={value}"]), "also", beside=True),
         "proven": lambda: proven.mark_proven(desk, "mo", [slot], "trusted"),
         "test": lambda: setup.start_test(desk, "mo", slot, values=parse_settings([f"length_in={value}"])),
-        "verdict": lambda: decide.give(desk, "mo", "last", str(value), "so it is"),
+        "verdict": lambda: decide.give_verdict(desk, "mo", "last", str(value), "so it is"),
         "shots": lambda: [shots.add_shot(desk, "mo", last_ref(desk), {"carry_yd": 200.0 + n}) for n in range(2)],
         "back": lambda: restore.restore(desk, "mo", [slot], f"HEAD~{value}", "again"),
         "carry": lambda: edit.set_carried(desk, "mo", slot, bool(value), "for today"),

@@ -14,7 +14,7 @@ DATA = Path(__file__).parents[2] / "intake" / "data"
 
 
 def guessed(desk: Desk, file: str) -> str:
-    proposed, _ = import_file.propose(str(DATA / file))
+    proposed, _ = import_file.propose_importer(str(DATA / file))
     name = file.partition(".")[0]
     import_file.save_importer(desk, name, proposed)
     return name
@@ -83,7 +83,7 @@ def test_metres_taken_for_yards_are_pointed_out_with_the_model_and_change_nothin
         path = tmp_path / f"{unit}.csv"
         lines = [f"{speed},{launch},{spin},{carry * share:.1f}" for speed, launch, spin, carry in rows]
         path.write_text("Ball Speed (mph),Launch Angle (deg),Spin (rpm),Carry (yd)\n" + "\n".join(lines) + "\n")
-        proposed, _ = import_file.propose(str(path))
+        proposed, _ = import_file.propose_importer(str(path))
         import_file.save_importer(desk, unit, proposed)
         where = setup.start_test(desk, "mo", "7i").ref
         got = import_file.import_shots(desk, "mo", where, str(path), unit)

@@ -7,11 +7,11 @@ import pytest
 
 from fitlog.actions.session import setup
 from fitlog.actions.session import shots as session_shots
-from fitlog.actions.verdict.decide import give
+from fitlog.actions.verdict.decide import give_verdict
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.saving.desk import Desk
 from fitlog.views.session import today
-from fitlog.views.verdict.pending import to_decide, waiting
+from fitlog.views.verdict.pending import pending_tests, undecided_tests
 from fitlog.workspace.assignments import parse_settings
 
 COLUMNS = ["carry_yd", "offline_yd", "ball_speed_mph"]
@@ -103,7 +103,7 @@ def test_shots_of_clubs_that_alternate_are_one_commit_that_names_each(desk: Desk
 def test_a_decided_test_takes_no_more_shots_and_no_other_criteria(desk: Desk) -> None:
     where = setup.start_test(desk, "mo", "3w").ref
     session_shots.add_shot(desk, "mo", where, {"carry_yd": 230.0})
-    give(desk, "mo", where, "reject", "too low")
+    give_verdict(desk, "mo", where, "reject", "too low")
     before = desk.history.entry("HEAD").commit
     for action in (
         lambda: session_shots.add_shot(desk, "mo", where, {"carry_yd": 231.0}),
@@ -118,15 +118,15 @@ def test_a_decided_test_takes_no_more_shots_and_no_other_criteria(desk: Desk) ->
 def test_a_retest_is_a_new_test_of_the_same_setup_and_waits_in_its_place(desk: Desk) -> None:
     first = setup.start_test(desk, "mo", "3w", values={"length_in": 42.5})
     session_shots.add_shot(desk, "mo", first.ref, {"carry_yd": 230.0})
-    give(desk, "mo", first.ref, "retest", "wind came up")
-    assert [test.id for _, test in waiting(desk, "mo")] == [first.test]
-    assert to_decide(desk, "mo") == []
+    give_verdict(desk, "mo", first.ref, "retest", "wind came up")
+    assert [test.id for _, test in pending_tests(desk, "mo")] == [first.test]
+    assert undecided_tests(desk, "mo") == []
     again = setup.retest(desk, "mo", first.ref)
     _, _, test = desk.workspace.pick_test("mo", again.ref)
     assert (test.retest_of, test.setup.length_in, test.shots) == (first.ref, 42.5, ())
-    assert [test.id for _, test in waiting(desk, "mo")] == [again.test]
-    give(desk, "mo", again.ref, "reject", "too low")
-    assert list(waiting(desk, "mo")) == []
+    assert [test.id for _, test in pending_tests(desk, "mo")] == [again.test]
+    give_verdict(desk, "mo", again.ref, "reject", "too low")
+    assert list(pending_tests(desk, "mo")) == []
 
 
 def test_a_shot_is_corrected_in_place(desk: Desk) -> None:

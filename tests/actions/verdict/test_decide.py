@@ -8,7 +8,7 @@ from fitlog.actions.verdict import decide
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.saving.desk import Desk
 from fitlog.views.verdict import plan as verdict_plan
-from fitlog.views.verdict.pending import waiting
+from fitlog.views.verdict.pending import pending_tests
 from fitlog.workspace.assignments import parse_settings
 
 
@@ -18,8 +18,8 @@ def candidate(desk: Desk, *values: str) -> str:
 
 def test_the_plan_is_what_keeping_commits(desk: Desk) -> None:
     where = candidate(desk, "shaft.model=Cedar 75", "shaft.tip_trim_in=1.5")
-    plan = verdict_plan.plan(desk, "mo", where, "keep")
-    done = decide.give(desk, "mo", where, "keep", "tighter")
+    plan = verdict_plan.plan_verdict(desk, "mo", where, "keep")
+    done = decide.give_verdict(desk, "mo", where, "keep", "tighter")
     assert [str(each) for each in plan.bag] == [
         f"3w: shaft Birch 70 → Cedar 75; tip trim 0 → 1.5 in; evidence {where}"
     ]
@@ -35,9 +35,9 @@ def test_the_plan_is_what_keeping_commits(desk: Desk) -> None:
 def test_reject_and_retest_leave_the_bag_alone(desk: Desk) -> None:
     before = desk.workspace.bag("mo").clubs
     where = candidate(desk)
-    assert verdict_plan.plan(desk, "mo", where, "reject").bag == ()
+    assert verdict_plan.plan_verdict(desk, "mo", where, "reject").bag == ()
     for decision in ("retest", "reject"):
-        decide.give(desk, "mo", where, decision, "starts left")
+        decide.give_verdict(desk, "mo", where, decision, "starts left")
     assert desk.workspace.bag("mo").clubs == before
     _, _, test = desk.workspace.pick_test("mo", where)
     assert test.verdict is not None
@@ -47,14 +47,14 @@ def test_reject_and_retest_leave_the_bag_alone(desk: Desk) -> None:
 def test_keeping_the_club_as_it_is_only_adds_evidence(desk: Desk) -> None:
     where = setup.start_test(desk, "mo", "3w").ref
     standing = desk.workspace.bag("mo").clubs[1].standing
-    decide.give(desk, "mo", where, "keep", "still the one")
+    decide.give_verdict(desk, "mo", where, "keep", "still the one")
     club = desk.workspace.bag("mo").clubs[1]
     assert (club.evidence, club.standing) == ((where,), standing)
 
 
 def test_beside_lets_two_clubs_compete_for_the_slot(desk: Desk) -> None:
     where = candidate(desk)
-    decide.give(desk, "mo", where, "keep", "try it a week", beside=True)
+    decide.give_verdict(desk, "mo", where, "keep", "try it a week", beside=True)
     clubs = [club for club in desk.workspace.bag("mo").clubs if club.slot == "3w"]
     assert [(club.carried, club.setup.shaft.model) for club in clubs] == [(True, "Birch 70"), (False, "Cedar 75")]
     assert clubs[0].id != clubs[1].id
@@ -73,7 +73,7 @@ def test_the_numbers_of_the_moment_go_into_the_session(desk: Desk) -> None:
     for number in range(6):
         shots.add_shot(desk, "mo", f"{session}#{reference}", {"carry_yd": 228.0 + number})
         shots.add_shot(desk, "mo", where, {"carry_yd": 238.0 + number})
-    decide.give(desk, "mo", where, "keep", "ten yards")
+    decide.give_verdict(desk, "mo", where, "keep", "ten yards")
     verdict = desk.workspace.pick_test("mo", where)[2].raw["verdict"]
     assert verdict["numbers"]["shots"] == 6
     assert verdict["numbers"]["difference"]["carry_yd"] == 10
@@ -88,15 +88,15 @@ def test_the_numbers_of_the_moment_go_into_the_session(desk: Desk) -> None:
 def test_a_verdict_needs_a_reason_and_a_word_that_is_one(desk: Desk) -> None:
     where = candidate(desk)
     with pytest.raises(Refusal, match="a reason is missing"):
-        decide.give(desk, "mo", where, "keep", "")
+        decide.give_verdict(desk, "mo", where, "keep", "")
     with pytest.raises(UsageError, match="'maybe' is not a verdict"):
-        decide.give(desk, "mo", where, "maybe", "x")
+        decide.give_verdict(desk, "mo", where, "maybe", "x")
     with pytest.raises(UsageError, match="there is no test 'zzz'"):
-        decide.give(desk, "mo", where.split("#")[0] + "#zzz", "keep", "x")
+        decide.give_verdict(desk, "mo", where.split("#")[0] + "#zzz", "keep", "x")
 
 
 def test_a_candidate_waits_until_it_has_a_verdict(desk: Desk) -> None:
     where = candidate(desk)
-    assert [f"{session}#{test.id}" for session, test in waiting(desk, "mo")] == [where]
-    decide.give(desk, "mo", where, "reject", "no")
-    assert list(waiting(desk, "mo")) == []
+    assert [f"{session}#{test.id}" for session, test in pending_tests(desk, "mo")] == [where]
+    decide.give_verdict(desk, "mo", where, "reject", "no")
+    assert list(pending_tests(desk, "mo")) == []

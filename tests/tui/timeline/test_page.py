@@ -86,7 +86,7 @@ def test_the_reason_of_a_verdict_stands_once(proven: Desk) -> None:
     where = setup.start_test(proven, "mo", "3w", values={"shaft.tip_trim_in": 1.0}).ref
     for carry in (230.0, 231.0):
         shots.add_shot(proven, "mo", where, {"carry_yd": carry})
-    decide.give(proven, "mo", where, "keep", "flies lower now")
+    decide.give_verdict(proven, "mo", where, "keep", "flies lower now")
 
     async def story(hands: Hands) -> None:
         await hands.press("down", "h")

@@ -9,7 +9,7 @@ import pytest
 from fitlog.actions.bag.edit import bag_set, set_ball
 from fitlog.actions.session.setup import start_test
 from fitlog.actions.session.shots import add_shots, end_shots
-from fitlog.actions.verdict.decide import give
+from fitlog.actions.verdict.decide import give_verdict
 from fitlog.coherence.findings import Finding
 from fitlog.records.errors import UsageError
 from fitlog.records.session import Session
@@ -27,7 +27,7 @@ def kept(desk: Desk) -> Desk:
     shots = [{"carry_yd": 230.0 + n % 3} for n in range(8)]
     add_shots(desk, "mo", started.ref, shots)
     end_shots(desk)
-    give(desk, "mo", started.ref, "keep", "straighter")
+    give_verdict(desk, "mo", started.ref, "keep", "straighter")
     return desk
 
 
@@ -40,7 +40,7 @@ def test_a_kept_club_rests_on_its_test_until_the_ball_changes(kept: Desk) -> Non
     set_ball(kept, "mo", {"model": "Mere Firm"}, "more spin")
     [said] = levels(checks.findings(kept, "mo"), "driver", "stale")
     assert said.endswith("is stale: ball Mere Soft → Mere Firm")
-    assert checks.ages(kept, "mo")["driver"][0].stale
+    assert checks.evidence_ages(kept, "mo")["driver"][0].stale
 
 
 def test_tested_carries_by_slot(kept: Desk) -> None:
@@ -82,7 +82,7 @@ def test_the_parts_volume_is_looked_at_and_the_swing_weight_computed(kept: Desk)
     found = checks.findings(kept, "mo")
     assert not any("head volume" in each for each in levels(found, "driver", "not checked"))
     assert any("head volume" in each for each in levels(found, "3w", "not checked"))
-    driver = checks.known(kept, "mo")["driver"]
+    driver = checks.known_clubs(kept, "mo")["driver"]
     assert driver.points is not None
     assert driver.points.source == "from components"
 

@@ -17,9 +17,9 @@ def test_why_names_commit_reason_test_and_the_chain_before(desk: Desk) -> None:
     started = setup.start_test(
         desk, "mo", "3w", values=parse_settings(["shaft.model=Cedar 75", "shaft.tip_trim_in=1.5"])
     )
-    done = decide.give(desk, "mo", started.ref, "keep", "tighter, and as long")
+    done = decide.give_verdict(desk, "mo", started.ref, "keep", "tighter, and as long")
     edit.bag_set(desk, "mo", "3w", parse_settings(["shaft.tip_trim_in=2"]), "still a touch high")
-    found = why.because(desk, "mo", "3w", "shaft.tip_trim_in")
+    found = why.value_history(desk, "mo", "3w", "shaft.tip_trim_in")
     assert found.value == 2
     assert [(step.old, step.new, step.entry.reason) for step in found.steps] == [
         (1.5, 2, "still a touch high"),
@@ -29,7 +29,7 @@ def test_why_names_commit_reason_test_and_the_chain_before(desk: Desk) -> None:
     assert found.steps[1].entry.commit == done.commit
     assert found.steps[1].entry.evidence == (started.ref,)
     with pytest.raises(UsageError, match=r"has no 'shaft\.colour', and never had"):
-        why.because(desk, "mo", "3w", "shaft.colour")
+        why.value_history(desk, "mo", "3w", "shaft.colour")
 
 
 def test_why_says_when_a_value_was_edited_by_hand_and_not_committed(desk: Desk) -> None:
@@ -37,7 +37,7 @@ def test_why_says_when_a_value_was_edited_by_hand_and_not_committed(desk: Desk) 
 
     path = Path(desk.root, "players/mo/bag.toml")
     path.write_text(path.read_text().replace("length_in = 43.0", "length_in = 42.0"))
-    found = why.because(desk, "mo", "3w", "length_in")
+    found = why.value_history(desk, "mo", "3w", "length_in")
     assert (found.steps[0].old, found.steps[0].new) == (43, 42)
     assert found.steps[0].entry.subject == "edited by hand, not committed yet"
 
@@ -46,7 +46,7 @@ def test_a_restore_is_the_reason_of_the_values_it_brought_back(desk: Desk) -> No
     first = desk.history.head()
     edit.bag_set(desk, "mo", "3w", parse_settings(["length_in=42.5"]), "a try")
     restore.restore(desk, "mo", ["3w"], first, "it did not hold")
-    found = why.because(desk, "mo", "3w", "length_in")
+    found = why.value_history(desk, "mo", "3w", "length_in")
     assert [step.entry.reason for step in found.steps] == ["it did not hold", "a try", "as brought"]
 
 
@@ -60,7 +60,7 @@ def test_the_timeline_of_a_slot_leaves_the_others_out(desk: Desk) -> None:
 
 def test_every_commit_says_who_what_and_why(desk: Desk) -> None:
     started = setup.start_test(desk, "mo", "3w", values=parse_settings(["shaft.model=Cedar 75"]))
-    decide.give(desk, "mo", started.ref, "reject", "starts left")
+    decide.give_verdict(desk, "mo", started.ref, "reject", "starts left")
     body = desk.history.git.run("log", "-1", "--format=%B")
     assert body.splitlines()[0] == "Reject 3w: Alder 15 15°, Cedar 75, 43 in"
     assert body.rstrip().splitlines()[2:] == [

@@ -35,7 +35,7 @@ def tried(desk: Desk, player: str, slot: str, decision: str, reason: str, *value
     for carry in (210, 214, 218):
         shots.add_shot(desk, player, started.ref, {"carry_yd": carry, "feel": "brassy" if carry == 214 else "fine"})
     shots.end_shots(desk)
-    decide.give(desk, player, started.ref, decision, reason)
+    decide.give_verdict(desk, player, started.ref, decision, reason)
     return started.ref
 
 

@@ -10,9 +10,9 @@ from fitlog.flight.air import Air, pressure_at
 from fitlog.flight.launch import Launch
 from fitlog.flight.trajectory import fly
 from fitlog.saving.desk import Desk
-from fitlog.views.verdict.context import Beside, beside
+from fitlog.views.verdict.context import EvidenceContext, session_contexts
 from fitlog.views.verdict.evidence import compare
-from fitlog.views.verdict.preview import look_at
+from fitlog.views.verdict.preview import preview_verdict
 from fitlog.workspace.layout import session_file
 
 LAUNCHES = ((150.0, 12.5, 2900), (151.0, 12.1, 2800), (149.2, 13.0, 3000), (150.4, 12.8, 2950), (151.3, 12.2, 2850))
@@ -32,8 +32,8 @@ def hit(desk: Desk, air: dict[str, float], more: float = 0.0, **measured: float)
     return started.ref
 
 
-def found(desk: Desk, ref: str) -> Beside:
-    return beside(desk, compare(desk, "mo", ref.partition("#")[0]))[ref.partition("#")[2]]
+def found(desk: Desk, ref: str) -> EvidenceContext:
+    return session_contexts(desk, compare(desk, "mo", ref.partition("#")[0]))[ref.partition("#")[2]]
 
 
 def test_what_was_not_measured_is_computed_in_the_days_air_and_marked(desk: Desk) -> None:
@@ -49,7 +49,7 @@ def test_what_was_not_measured_is_computed_in_the_days_air_and_marked(desk: Desk
     assert set(flown.filled) == {"carry_yd", "apex_yd", "landing_deg", "time_s"}
     assert "flights computed in 9 °C, 1002 hPa, 70 % humidity (1.234 kg/m³), calm" in flown.sentences
     # the evidence itself knows only what was measured
-    evidence = compare(desk, "mo", ref.partition("#")[0]).tests[0].found
+    evidence = compare(desk, "mo", ref.partition("#")[0]).tests[0].assessment
     assert evidence is not None
     assert set(evidence.summaries) == {"ball_speed_mph", "launch_deg", "spin_rpm"}
 
@@ -58,7 +58,7 @@ def test_nothing_computed_goes_into_a_file(desk: Desk) -> None:
     ref = hit(desk, {"temperature_c": 9.0})
     path = Path(desk.root, session_file("mo", ref.partition("#")[0]))
     before = path.read_bytes()
-    look_at(desk, "mo", ref)
+    preview_verdict(desk, "mo", ref)
     assert path.read_bytes() == before
     assert b"apex_yd" not in before
 
@@ -114,9 +114,9 @@ def test_wind_altitude_and_pressure_count(desk: Desk) -> None:
 
 
 def test_the_verdict_screen_gets_it_all(desk: Desk) -> None:
-    assert look_at(desk, "mo").beside is None  # nothing waits
+    assert preview_verdict(desk, "mo").context is None  # nothing waits
     ref = hit(desk, {"temperature_c": 9.0})
-    seen = look_at(desk, "mo", ref).beside
+    seen = preview_verdict(desk, "mo", ref).context
     assert seen is not None
     assert seen.flights.filled["apex_yd"].own is not None
 

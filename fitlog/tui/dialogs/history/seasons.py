@@ -104,10 +104,10 @@ class Seasons(ModalScreen[None], Asking):
         self.query_one("#which", Static).update(says)
 
         def work(desk: Desk) -> "Comparison":
-            from fitlog.views.history.compare import diff
+            from fitlog.views.history.compare import compare_bags
 
             to = "" if new.current or new.entry is None else new.entry.commit
-            return diff(desk, self.player, old.entry.commit if old.entry else old.name, to)
+            return compare_bags(desk, self.player, old.entry.commit if old.entry else old.name, to)
 
         self.ask(work, self._compared, self._oops, "seasons", LOOKING)
 

@@ -11,9 +11,9 @@ from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
-from fitlog.records.bag import one_club
-from fitlog.records.fields import flat
-from fitlog.records.words import label, value_text
+from fitlog.records.bag import choose_club
+from fitlog.records.fields import flatten
+from fitlog.records.words import format_label, format_value
 from fitlog.saving.desk import Desk
 from fitlog.tui.base.worker_screen import Asking
 from fitlog.tui.text.sanitize import safe
@@ -21,7 +21,7 @@ from fitlog.tui.widgets.rows import Column, Row, Rows
 from fitlog.tui.widgets.scroll_text import Pad, bullet, line
 
 if TYPE_CHECKING:
-    from fitlog.views.history.why import Because
+    from fitlog.views.history.why import ValueHistory
 
 _LEFT_OUT = ("slot", "id", "carried")
 
@@ -47,12 +47,12 @@ class Why(ModalScreen[None], Asking):
         self.ask(self._read, self._know, self._oops)
 
     def _read(self, desk: Desk) -> Mapping[str, Any]:
-        return dict(flat(one_club(desk.workspace.bag(self.player), self.slot, self.player).raw))
+        return dict(flatten(choose_club(desk.workspace.bag(self.player), self.slot, self.player).raw))
 
     def _know(self, values: Mapping[str, Any]) -> None:
         self.query_one(Rows).show(
             [
-                Row(key, [(label(key), "muted"), safe(value_text(key, value))])
+                Row(key, [(format_label(key), "muted"), safe(format_value(key, value))])
                 for key, value in values.items()
                 if key not in _LEFT_OUT
             ]
@@ -65,19 +65,19 @@ class Why(ModalScreen[None], Asking):
     def _choose(self, moved: Rows.Moved) -> None:
         key = moved.key
 
-        def work(desk: Desk) -> "Because":
-            from fitlog.views.history.why import because
+        def work(desk: Desk) -> "ValueHistory":
+            from fitlog.views.history.why import value_history
 
-            return because(desk, self.player, self.slot, key)
+            return value_history(desk, self.player, self.slot, key)
 
         self.ask_soon(work, self._show, "why", self._oops)
 
-    def _show(self, because: "Because") -> None:
+    def _show(self, because: "ValueHistory") -> None:
         out: list[Content] = []
         width = max(self.query_one(Pad).size.width - 2, 40)
         for step in because.steps:
             when = f"{step.entry.when:%Y-%m-%d}"
-            change = f"{value_text(because.key, step.old)} → {value_text(because.key, step.new)}"
+            change = f"{format_value(because.key, step.old)} → {format_value(because.key, step.new)}"
             out.append(
                 line(
                     (when + "  ", "$ink-accent"),
