@@ -111,6 +111,15 @@ class Git:
         found = self._look_up("get_object_data", f"{revision}:{name}")
         return bytes(found[3]) if found and _plain(found[1]) == "blob" else None
 
+    def content(self, blob: str) -> bytes:
+        """The bytes of a content by its id; empty where the history has lost it."""
+        found = self._look_up("get_object_data", blob)
+        return bytes(found[3]) if found and _plain(found[1]) == "blob" else b""
+
+    def names_at(self, revision: str) -> list[str]:
+        """The names of all files at a revision."""
+        return self.run("ls-tree", "-r", "-z", "--name-only", "--end-of-options", revision).split("\0")[:-1]
+
     def blob_id(self, revision: str, name: str) -> str:
         """The id of a file's content at a revision, or an empty string."""
         found = self._look_up("get_object_header", f"{revision}:{name}")

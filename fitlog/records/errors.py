@@ -32,13 +32,14 @@ class UsageError(FitlogError):
 
 
 class Problem(NamedTuple):
-    """One thing wrong in one file. ``line`` is 0 where no line can be named."""
+    """One thing wrong in one file. ``line`` is 0 where none can be named; ``beyond`` is a limit of the reader."""
 
     file: str
     line: int
     key: str
     what: str
     do: str
+    beyond: bool = False
 
     def __str__(self) -> str:
         place = f"{self.file}:{self.line}" if self.line else self.file

@@ -10,13 +10,15 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.history.merge import Conflict, same
 from fitlog.records.errors import BrokenFile, FitlogError, Refusal, UsageError
+from fitlog.records.filenames import is_text
 from fitlog.records.settings import GET_NEWER, newer_schema_message
 from fitlog.saving.apply_commit import move_on
 from fitlog.saving.conflicts import Choice, choice_id, choice_text, choices, value_at
 from fitlog.saving.desk import Desk
 from fitlog.saving.merge_file import merge_file
 from fitlog.saving.save import Save, saving, settle_shots
-from fitlog.workspace.layout import OWN_FOLDER, WORKSPACE_FILE, choice_file, kind_of_file
+from fitlog.sync.incoming import check_files
+from fitlog.workspace.layout import OWN_FOLDER, TRACKED_OWN_FOLDER, UNTRACK, WORKSPACE_FILE, choice_file, kind_of_file
 
 if TYPE_CHECKING:
     from fitlog.history.advance import Entries
@@ -77,6 +79,7 @@ def sync(desk: Desk, remote: str = "") -> Synced:
         raise UsageError("this workspace is shared with nobody yet", do="name the place: fitlog sync PATH-OR-URL")
     sharing.checked_address(address, desk.root)  # one that was remembered by other hands is not trusted either
     sharing.check_bare(address)
+    check_own_folder(desk)
     settle_shots(desk)
     notes = commit_pending(desk)
     before, known = desk.history.head(), {each.id for each in choices(desk)}
@@ -93,6 +96,12 @@ def sync(desk: Desk, remote: str = "") -> Synced:
             sharing.take_back(git, shared)  # what is unsent is counted by the place that we do share with
     fresh = tuple(each for each in choices(desk) if each.id not in known) if desk.history.head() != before else ()
     return Synced(address, sent, received, unsent(desk), "", fresh, tuple(notes))
+
+
+def check_own_folder(desk: Desk) -> None:
+    """Raise Refusal where git tracks what is each van's own: it would overwrite the others' drafts and locks."""
+    if desk.history.git.run("ls-files", "-z", "--", OWN_FOLDER):
+        raise Refusal(TRACKED_OWN_FOLDER, where=OWN_FOLDER, do=UNTRACK)
 
 
 def _exchange(desk: Desk, address: str, notes: list[str]) -> tuple[int, int]:
@@ -125,6 +134,10 @@ def commit_pending(desk: Desk) -> list[str]:
     with saving(desk) as save:
         for name in desk.history.changed():
             if not _is_ours(desk, name):
+                continue
+            if not is_text(name):
+                shown = name.encode("utf-8", "surrogateescape").decode("utf-8", "backslashreplace")
+                save.notes.append(f"left alone: {shown}: its name is not UTF-8 text; rename it")
                 continue
             try:
                 save.settle(name)
@@ -188,9 +201,9 @@ def _check_incoming(desk: Desk, theirs: str, incoming: "Entries") -> None:
         if entry != GONE and entry.mode not in PLAIN:
             raise Refusal("the shared repository holds a link here, and fitlog takes plain files only", where=name,
                           do="have it replaced by the file itself, there")  # fmt: skip
-        if name.split("/")[0] in (OWN_FOLDER, ".git"):
-            raise Refusal("the shared repository holds a file that is each van's own", where=name,
-                          do="have it removed there")  # fmt: skip
+    git = desk.history.git
+    names = {*git.names_at(theirs), *git.names_at("HEAD")} - {name for name, each in incoming.items() if each == GONE}
+    check_files(git, {name: each.blob for name, each in incoming.items() if each != GONE}, names)
 
 
 def _settle(save: Save, incoming: "Entries") -> None:

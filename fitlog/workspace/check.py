@@ -1,10 +1,14 @@
 """All findings in a workspace's files at once."""
 
+import json
+import os
 from collections.abc import Callable, Iterable, Iterator
 from typing import NamedTuple
 
 from fitlog.records.errors import BrokenFile, FitlogError, Problem
+from fitlog.records.filenames import clashes, is_text, name_fault
 from fitlog.workspace import layout
+from fitlog.workspace.files import read_bytes
 from fitlog.workspace.read import Loaded, load
 from fitlog.workspace.store import Workspace
 
@@ -45,6 +49,11 @@ def check(
         elif name.endswith(("player.toml", layout.WORKSPACE_FILE)):
             problems.append(Problem(name, 0, "", "this file is missing", "write it, or restore it from the history"))
     hints += _unknown_evidence(workspace)
+    if names is None:
+        there = list(_all_names(workspace.root))
+        problems += _name_problems(there)
+        hints += _name_hints(there)
+        problems += _pending_problems(workspace.root)
     return Findings(tuple(problems), tuple(hints), len(wanted))
 
 
@@ -116,3 +125,50 @@ def _unknown_evidence(workspace: Workspace) -> Iterator[Problem]:
                 if session not in sessions:
                     what = f"{club.address} rests on {ref}, and there is no session {session}"
                     yield Problem(layout.bag_file(player), 0, "club.evidence", what, "correct the id or take it out")
+
+
+def _all_names(root: str) -> Iterator[str]:
+    """Every file below the root but git's and fitlog's own, as a workspace name."""
+    for folder, folders, files in os.walk(root):
+        within = os.path.relpath(folder, root).replace(os.sep, "/")
+        if within == ".":
+            folders[:] = [each for each in folders if each not in (".git", layout.OWN_FOLDER)]
+        folders.sort()
+        yield from (name if within == "." else f"{within}/{name}" for name in sorted(files))
+
+
+def _name_problems(names: list[str]) -> Iterator[Problem]:
+    """Names that stop a sync: no text, or taken for another file's on macOS and Windows."""
+    for name in names:
+        if not is_text(name):
+            shown = name.encode("utf-8", "surrogateescape").decode("utf-8", "backslashreplace")
+            yield Problem(shown, 0, "", name_fault(name), "rename it")
+    for one, other in clashes(filter(is_text, names)):
+        yield Problem(one, 0, "", f"macOS and Windows take this name and '{other}' for one", "rename one of them")
+
+
+def _name_hints(names: list[str]) -> Iterator[Problem]:
+    for name in filter(is_text, names):
+        if fault := name_fault(name):
+            yield Problem(name, 0, "", fault, "rename it, so that every system can hold it")
+
+
+def _pending_problems(root: str) -> Iterator[Problem]:
+    """Notes of saves under way that cannot be read."""
+    folder = os.path.join(root, layout.OWN_FOLDER, "pending")
+    try:
+        names = sorted(os.listdir(folder))
+    except OSError:
+        return
+    for name in names:
+        if not name.endswith(".json"):
+            continue
+        where = f"{layout.OWN_FOLDER}/pending/{name}"
+        try:
+            data = read_bytes(root, where)
+            sound = data is None or isinstance(json.loads(data)["files"], dict)
+        except (FitlogError, ValueError, KeyError, TypeError, RecursionError):
+            sound = False
+        if not sound:
+            what = "this note of a save cannot be read"
+            yield Problem(where, 0, "", what, f"the next save puts it aside, in {layout.OWN_FOLDER}/drafts")

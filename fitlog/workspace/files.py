@@ -5,8 +5,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 
 from fitlog.records.errors import Refusal
-from fitlog.system.files import BINARY, open_plain, replace
-from fitlog.system.files import sync_folder as sync_folder  # noqa: PLC0414  the actions take it from here
+from fitlog.system.files import BINARY, open_plain, replace, sync_folder
 from fitlog.workspace.layout import OWN_FOLDER
 
 LARGEST = 32 * 1024 * 1024

@@ -77,26 +77,26 @@ def parse_table(name: str, data: bytes) -> tuple[str, Mapping[str, Any]]:
     Raises BrokenFile where the bytes are not UTF-8, not TOML, or beyond the limits of ``records.limits``.
     """
     if what := size_excess(len(data)):
-        raise BrokenFile([Problem(name, 0, "", what, "move what is not fitlog's out of this file")])
+        raise BrokenFile([Problem(name, 0, "", what, "move what is not fitlog's out of this file", True)])
     try:
         text, _ = as_text(data)
     except UnicodeDecodeError as error:
         line = data.count(b"\n", 0, error.start) + 1
         raise BrokenFile([Problem(name, line, "", "this is not UTF-8 text", "save the file as UTF-8")]) from error
     if line := chain_line(text):
-        raise BrokenFile([Problem(name, line, "", f"this is nested more than {DEEPEST} deep", "write it flat")])
+        raise BrokenFile([Problem(name, line, "", f"this is nested more than {DEEPEST} deep", "write it flat", True)])
     try:
         table = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
         raise BrokenFile([_syntax(name, text, str(error))]) from error
     except RecursionError as error:
         what = f"this is nested more than {DEEPEST} deep"
-        raise BrokenFile([Problem(name, _deepest_line(text), "", what, "write it flat")]) from error
+        raise BrokenFile([Problem(name, _deepest_line(text), "", what, "write it flat", True)]) from error
     except ValueError as error:  # Python itself takes no number of over 4,300 digits
         what, do = "this number has too many digits", "write it with at most 18 digits"
-        raise BrokenFile([Problem(name, _longest_number_line(text), "", what, do)]) from error
+        raise BrokenFile([Problem(name, _longest_number_line(text), "", what, do, True)]) from error
     if beyond := excess(table):
-        raise BrokenFile([problem(name, text, Fault(*beyond))])
+        raise BrokenFile([problem(name, text, Fault(*beyond))._replace(beyond=True)])
     return text, table
 
 

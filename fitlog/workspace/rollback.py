@@ -5,7 +5,8 @@ from collections.abc import Mapping
 from contextlib import suppress
 
 from fitlog.records.errors import FitlogError
-from fitlog.workspace.files import inside, read_bytes, remove, sync_folder, write_whole
+from fitlog.system.files import sync_folder
+from fitlog.workspace.files import inside, read_bytes, remove, write_whole
 from fitlog.workspace.layout import OWN_FOLDER
 
 _PREFIX = "kept-"

@@ -9,7 +9,8 @@ from fitlog.records.errors import FitlogError, Refusal
 from fitlog.records.settings import GET_NEWER, newer_schema_message
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import settle_shots
-from fitlog.workspace.files import sync_folder
+from fitlog.sync.incoming import check_files
+from fitlog.system.files import sync_folder
 from fitlog.workspace.layout import WORKSPACE_FILE
 
 
@@ -113,9 +114,12 @@ def _fetch_workspace(desk: Desk, address: str) -> str:
                       do="name a backup or the shared repository of a workspace")  # fmt: skip
     if said := newer_schema_message(desk.history.table_at(commit, WORKSPACE_FILE)):
         raise Refusal(said, where=address, do=GET_NEWER)
+    files: dict[str, str] = {}
     for line in git.run("ls-tree", "-r", "-z", "--end-of-options", commit).split("\0")[:-1]:
         mode, name = line.partition(" ")[0], line.partition("\t")[2]
         if mode not in PLAIN:
             raise Refusal("it holds a link here, and fitlog takes plain files only", where=name,
                           do="have it replaced by the file itself, there")  # fmt: skip
+        files[name] = line.partition("\t")[0].split()[2]
+    check_files(git, files, files)
     return commit

@@ -2,16 +2,21 @@
 
 from collections.abc import Callable
 
-from fitlog.records.errors import FitlogError
+from fitlog.records.errors import FitlogError, Problem
 from fitlog.saving.desk import Desk
 from fitlog.workspace import check as checking
 from fitlog.workspace.check import Findings
-from fitlog.workspace.layout import WORKSPACE_FILE
+from fitlog.workspace.layout import OWN_FOLDER, TRACKED_OWN_FOLDER, UNTRACK, WORKSPACE_FILE
 
 
 def check(desk: Desk, progress: Callable[[int, int], None] | None = None) -> Findings:
     """Everything wrong or odd in the workspace's files; ``progress`` is told how many of how many are read."""
-    return checking.check(desk.workspace, progress=progress)
+    found = checking.check(desk.workspace, progress=progress)
+    status, tracked, _ = desk.history.git.once("ls-files", "-z", "--", OWN_FOLDER)
+    if status == 0 and tracked:
+        tells = Problem(OWN_FOLDER, 0, "", TRACKED_OWN_FOLDER, UNTRACK)
+        found = found._replace(problems=(*found.problems, tells))
+    return found
 
 
 def history_trouble(desk: Desk) -> str:
