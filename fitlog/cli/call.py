@@ -20,6 +20,7 @@ class Call:
         self.json: bool = getattr(args, "json", False)
         self._desk: Desk | None = None
         self._wrote = False
+        self.lost: OSError | None = None  # why the output of what was done could not be printed
 
     def desk(self) -> "Desk":
         """The workspace to read.
@@ -52,7 +53,10 @@ class Call:
         if self._wrote:
             from fitlog.actions.workspace.upkeep import tend_if_due
 
-            sys.stdout.flush()
+            try:
+                sys.stdout.flush()
+            except OSError as error:
+                self.lost = error
             tend_if_due(self._desk)
         self._desk.close()
 
@@ -74,13 +78,16 @@ class Call:
         """Report what an action did: the subject in golf words, every difference, and the commit."""
         for each in done.notes:
             output.print_note(each)
-        if self.json:
-            output.print_json({**more, **done_values(done)})
-            return 0
-        output.print_line(done.subject)
-        print_differences([said for each in done.differences if (said := str(each)) not in done.subject])
-        if done.commit:
-            output.print_line(f"commit {done.commit[:8]}")
+        try:
+            if self.json:
+                output.print_json({**more, **done_values(done)})
+                return 0
+            output.print_line(done.subject)
+            print_differences([said for each in done.differences if (said := str(each)) not in done.subject])
+            if done.commit:
+                output.print_line(f"commit {done.commit[:8]}")
+        except OSError as error:  # it was saved all the same
+            self.lost = error
         return 0
 
 

@@ -16,6 +16,7 @@ _HELP = ("-h", "--help", "help")
 
 def run() -> None:
     """The entry point: ends the process with the exit status."""
+    _in_utf8()
     for name in ("stdout", "stderr"):
         if getattr(sys, name) is None:  # closed by the caller
             setattr(sys, name, open(os.devnull, "w", encoding="utf-8"))  # noqa: SIM115
@@ -26,6 +27,8 @@ def run() -> None:
         sys.stdout.flush()
     except BrokenPipeError:
         _discard_stdout()
+    except OSError as fault:
+        status = _cannot_print(fault, status)
     gc.freeze()  # nor need the interpreter look for them once more as it ends
     sys.exit(status)
 
@@ -57,10 +60,39 @@ def main(argv: "Sequence[str]") -> int:
     except BrokenPipeError:
         _discard_stdout()
         return 1
+    except OSError as fault:
+        return _cannot_print(fault, 1) if _is_of_stdout(fault) else _crashed(fault, folder, argv)
     except Exception as crash:
-        from fitlog.cli.crash import report_crash
+        return _crashed(crash, folder, argv)
 
-        return report_crash(crash, folder or _workspace_in(argv))
+
+def _crashed(crash: Exception, folder: str | None, argv: "Sequence[str]") -> int:
+    from fitlog.cli.crash import report_crash
+
+    return report_crash(crash, folder or _workspace_in(argv))
+
+
+def _in_utf8() -> None:
+    """Begin anew in Python's UTF-8 mode where the locale knows only ASCII: names and reasons are in any language."""
+    if sys.getfilesystemencoding() != "utf-8" and sys.executable:
+        os.execv(sys.executable, [sys.executable, "-X", "utf8", *sys.orig_argv[1:]])  # noqa: S606
+
+
+def _is_of_stdout(fault: OSError) -> bool:
+    """Whether printing failed: what fails on a file names it, or is a Refusal already."""
+    from errno import EBADF, EDQUOT, EFBIG, EIO, ENOSPC
+
+    return fault.filename is None and fault.errno in (ENOSPC, EDQUOT, EFBIG, EIO, EBADF)
+
+
+def _cannot_print(fault: OSError, status: int) -> int:
+    """Say that the output is lost, a full disk being the usual reason, and whether the command itself was done."""
+    from fitlog.cli.output import print_error
+
+    _discard_stdout()
+    done = "this was done, and saved if it saves, but " if status == 0 else ""
+    print_error(f"{done}standard output cannot be written: {fault.strerror}; send it to a place with room")
+    return 1
 
 
 def _discard_stdout() -> None:
@@ -145,9 +177,11 @@ def _run(name: str, found: tuple[str, str], folder: str | None, rest: list[str])
     call = Call(args)
     try:
         status: int = do(call)
-        return status
     finally:
         call.close()
+    if call.lost and not isinstance(call.lost, BrokenPipeError):
+        return _cannot_print(call.lost, status)
+    return status
 
 
 def _open_app(folder: str | None) -> int:

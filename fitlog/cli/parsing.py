@@ -44,6 +44,20 @@ def common(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--json", action="store_true", help="print one JSON document")
 
 
+def whole_number(text: str) -> int:
+    """A whole number that git and the index can count to.
+
+    Raises argparse's own error for another.
+    """
+    try:
+        number = int(text) if len(text) <= 10 else None
+    except ValueError:
+        number = None
+    if number is None or abs(number) > 1_000_000_000:
+        raise argparse.ArgumentTypeError(f"'{text[:40]}' is not a whole number up to 1,000,000,000")
+    return number
+
+
 def completed(action: argparse.Action, complete: Callable[..., Any]) -> None:
     """Say what a shell may offer for an argument."""
     action.completer = complete  # type: ignore[attr-defined]

@@ -1,7 +1,9 @@
 """What every git of ours runs under, so that nothing of a person's or a stranger's configuration steers a save."""
 
 import os
+import sys
 from collections.abc import Sequence
+from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
@@ -47,13 +49,19 @@ _CONFIG = {
     "submodule.recurse": "false",
     "protocol.ext.allow": "never",
 }
-# Set by a surrounding git (a hook, another repository's shell), they would point us somewhere else.
-_FOREIGN = (
-    "GIT_DIR", "GIT_WORK_TREE", "GIT_INDEX_FILE", "GIT_OBJECT_DIRECTORY", "GIT_ALTERNATE_OBJECT_DIRECTORIES",
-    "GIT_COMMON_DIR", "GIT_NAMESPACE", "GIT_PREFIX", "GIT_EXTERNAL_DIFF", "GIT_CONFIG_PARAMETERS",
-    "GIT_AUTHOR_NAME", "GIT_AUTHOR_EMAIL", "GIT_AUTHOR_DATE", "GIT_COMMITTER_NAME", "GIT_COMMITTER_EMAIL",
-    "GIT_COMMITTER_DATE", "GIT_LITERAL_PATHSPECS", "GIT_GLOB_PATHSPECS", "GIT_ICASE_PATHSPECS",
-)  # fmt: skip
+# Of a person's environment only this reaches git: how to get to another machine, and where their own settings stand.
+# All else would point us at another repository, mix a trace into git's answers, or date commits.
+_THEIRS = frozenset((
+    "GIT_SSH", "GIT_SSH_COMMAND", "GIT_SSH_VARIANT", "GIT_ASKPASS", "GIT_SSL_NO_VERIFY", "GIT_SSL_CAINFO",
+    "GIT_SSL_CAPATH", "GIT_SSL_CERT", "GIT_SSL_KEY", "GIT_PROXY_SSL_CAINFO", "GIT_HTTP_PROXY_AUTHMETHOD",
+    "GIT_CONFIG_GLOBAL", "GIT_CONFIG_SYSTEM", "GIT_CONFIG_NOSYSTEM", "GIT_EXEC_PATH",
+))  # fmt: skip
+
+
+def forget_foreign() -> None:
+    """Drop every variable of git's, and of GitPython's, that is not a person's own choice."""
+    for name in [name for name in os.environ if name.startswith("GIT_") and name not in _THEIRS]:
+        del os.environ[name]
 
 
 def environment(root: str, more: Sequence[tuple[str, str]] = ()) -> dict[str, str]:
@@ -83,18 +91,25 @@ def environment(root: str, more: Sequence[tuple[str, str]] = ()) -> dict[str, st
 
 def load_gitpython() -> Any:
     """GitPython, loaded at first use: it costs 70 ms, which reading a bag must not pay."""
-    os.environ.setdefault("GIT_PYTHON_REFRESH", "quiet")
-    import git
-
-    return git
+    if "git" not in sys.modules:
+        forget_foreign()
+        # it asks git for its version, which a person's broken settings would make fail before we can say so
+        shielded = {"GIT_PYTHON_REFRESH": "quiet", "GIT_CONFIG_GLOBAL": os.devnull, "GIT_CONFIG_NOSYSTEM": "1"}
+        before = {name: os.environ.get(name) for name in shielded}
+        os.environ.update(shielded)
+        try:
+            import_module("git")
+        finally:
+            for name, value in before.items():
+                os.environ.pop(name) if value is None else os.environ.update({name: value})
+    return sys.modules["git"]
 
 
 def runner(root: str) -> "Git":
     """GitPython's runner of git processes at ``root``; it reads no configuration itself."""
     from pathlib import Path  # GitPython would put the environment's values into a text such as /srv/$HOME
 
-    for name in _FOREIGN:
-        os.environ.pop(name, None)
+    forget_foreign()
     made: Git = load_gitpython().Git(Path(root))
     made.update_environment(**environment(root))
     return made

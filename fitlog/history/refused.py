@@ -1,5 +1,7 @@
 """What git refuses, in words for a person."""
 
+import re
+
 from fitlog.records.errors import Refusal
 
 # What git says, in words for a person, with the way out.
@@ -41,6 +43,8 @@ _KNOWN = (
     ),
     ("Read-only file system", "the history cannot be written: the disk is read-only", "make it writable"),
 )
+# a person's own settings; those of the workspace stand in .git/config
+_BROKEN_SETTINGS = re.compile(r"bad config (?:line (\d+) )?.*?in file ([^\n]+)")
 OLDEST_GIT = (2, 36)  # core.fsync
 NEWER_GIT = f"install git {OLDEST_GIT[0]}.{OLDEST_GIT[1]} or newer"
 
@@ -65,6 +69,11 @@ class GitRefused(Refusal):
 
 def refused(root: str, args: tuple[str, ...], said: str, version: tuple[int, ...]) -> GitRefused:
     """What a git that failed means, with the way out; ``version`` is that git's."""
+    broken = _BROKEN_SETTINGS.search(said)
+    if broken and ".git/config" not in broken[2]:
+        line = f", line {broken[1]}" if broken[1] else ""
+        return GitRefused("your own git settings cannot be read", said, where=broken[2].strip() + line,
+                          do="mend that line, or move the file away")  # fmt: skip
     for words, what, do in _KNOWN:
         if words.lower() in said.lower():
             return GitRefused(what, said, where=root, do=do.format(root=root))

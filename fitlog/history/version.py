@@ -4,7 +4,8 @@ import os
 from contextlib import suppress
 from typing import TYPE_CHECKING
 
-from fitlog.history.refused import NEWER_GIT, no_git, too_old
+from fitlog.history.environment import load_gitpython
+from fitlog.history.refused import NEWER_GIT, no_git, refused, too_old
 from fitlog.records.errors import Refusal
 from fitlog.system.files import NO_FOLLOW
 
@@ -24,7 +25,11 @@ def check_version(root: str, run: "Runner") -> None:
     with suppress(OSError, UnicodeDecodeError), open(note, encoding="utf-8", errors="surrogateescape") as file:
         if file.read() == found:
             return
-    if version := too_old(run.version_info):
+    try:
+        found_version = run.version_info
+    except load_gitpython().GitCommandError as error:
+        raise refused(root, ("version",), str(error.stderr).strip(" '\n").removeprefix("stderr: '"), ()) from error
+    if version := too_old(found_version):
         raise Refusal(f"git {version} is too old", do=NEWER_GIT)
     with suppress(OSError):
         handle = os.open(note, os.O_WRONLY | os.O_CREAT | os.O_TRUNC | NO_FOLLOW, 0o644)

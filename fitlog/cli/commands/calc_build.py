@@ -3,7 +3,7 @@
 from argparse import ArgumentParser, Namespace
 from typing import Any
 
-from fitlog.cli import output
+from fitlog.cli import output, parsing
 from fitlog.cli.call import Call
 from fitlog.cli.commands.calc_set import cut_set, set_arguments
 from fitlog.cli.figures import optional_number, print_values, required_number, value_or_default
@@ -95,7 +95,9 @@ def sleeve_arguments(parser: ArgumentParser) -> None:
     required_number(parser, "--lie", unit="DEG", said="its lie")
     required_number(parser, "--bend", unit="DEG", said="bend of the sleeve")
     optional_number(parser, "--turn", unit="DEG", said="one position: 0 is flat, 180 upright, 90 opens the face")
-    parser.add_argument("--positions", metavar="N", type=int, help="or N positions, evenly spaced; 8 if left out")
+    parser.add_argument(
+        "--positions", metavar="N", type=parsing.whole_number, help="or N positions, evenly spaced; 8 if left out"
+    )
     parser.epilog = (
         "Changes against a straight sleeve: loft_deg more loft +, lie_deg more upright +, closed_deg closed +, for"
         " either hand (in files face_deg is the other way round: open +, closed −). Each is said three ways:"

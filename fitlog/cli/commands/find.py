@@ -60,7 +60,9 @@ def find_arguments(parser: ArgumentParser) -> None:
     """[WORD…] and what narrows the search; --reasons, --stale."""
     _add_filters(parser)
     parser.add_argument("--what", metavar="WHAT", default="", help="test, club, change, session, player or part")
-    parser.add_argument("--limit", metavar="N", type=int, default=200, help="how many to show; 200 if left out")
+    parser.add_argument(
+        "--limit", metavar="N", type=parsing.whole_number, default=200, help="how many to show; 200 if left out"
+    )
     parser.add_argument("--reasons", action="store_true", help="each part with its verdicts and why it was rejected")
     parser.add_argument("--stale", action="store_true", help="clubs whose tests were hit with another ball")
 

@@ -28,10 +28,12 @@ def history_arguments(parser: ArgumentParser) -> None:
     parser.add_argument(
         "--limit",
         metavar="N",
-        type=int,
+        type=parsing.whole_number,
         help=f"how many changes to show; else {_PAGE} on a terminal, and all elsewhere",
     )
-    parser.add_argument("--skip", metavar="N", type=int, default=0, help="how many to pass over first")
+    parser.add_argument(
+        "--skip", metavar="N", type=parsing.whole_number, default=0, help="how many to pass over first"
+    )
     parser.add_argument("--raw", action="store_true", help="each change line by line, as git shows it")
 
 
