@@ -29,7 +29,7 @@ class Call:
         """
         if self._desk is None:
             from fitlog.saving.desk import Desk
-            from fitlog.workspace.layout import find_root
+            from fitlog.views.workspace.location import find_root
 
             self._desk = Desk(find_root(os.getcwd(), self.args.workspace))
         return self._desk

@@ -8,12 +8,12 @@ from typing import TYPE_CHECKING, Any
 from fitlog.records.errors import FitlogError
 
 if TYPE_CHECKING:
-    from fitlog.workspace.store import Workspace
+    from fitlog.saving.desk import Workspace
 
 
 def _workspace(parsed: Namespace) -> "Workspace | None":
-    from fitlog.workspace.layout import find_root
-    from fitlog.workspace.store import Workspace
+    from fitlog.saving.desk import Workspace
+    from fitlog.views.workspace.location import find_root
 
     try:
         return Workspace(find_root(os.getcwd(), getattr(parsed, "workspace", None)))

@@ -6,7 +6,7 @@ from datetime import datetime
 
 from fitlog.cli.output import one_line, print_error
 from fitlog.records.errors import FitlogError
-from fitlog.workspace.layout import OWN_FOLDER, find_root
+from fitlog.views.workspace.location import OWN_FOLDER, find_root
 
 _NAME = "crash.log"
 _LARGEST = 1_000_000

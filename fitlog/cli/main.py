@@ -36,7 +36,7 @@ def run() -> None:
 def main(argv: "Sequence[str]") -> int:
     """Run one command; returns 0 done, 1 a finding or a refusal, 2 wrong usage."""
     if "_ARGCOMPLETE" in os.environ:
-        from fitlog.cli.completing import answer
+        from fitlog.cli.shell_completion import answer
 
         return answer()
     folder: str | None = None
@@ -163,15 +163,12 @@ def _dispatch(folder: str | None, rest: list[str]) -> int:
 def _run(name: str, found: tuple[str, str], folder: str | None, rest: list[str]) -> int:
     from fitlog.cli import table
     from fitlog.cli.call import Call
+    from fitlog.cli.parsing import make_parser
 
-    arguments, do, quick = table.functions_of(name, found[0])
-    args = quick(rest) if quick else None
-    if args is None:
-        from fitlog.cli.parsing import make_parser
-
-        parser = make_parser(name, found[1])
-        arguments(parser)
-        args = parser.parse_intermixed_args(rest)  # fitlog restore mo --to last-proven 3w
+    add_arguments, do = table.functions_of(name, found[0])
+    parser = make_parser(name, found[1])
+    add_arguments(parser)
+    args = parser.parse_intermixed_args(rest)  # fitlog restore mo --to last-proven 3w
     args.workspace = args.workspace or folder
 
     call = Call(args)
@@ -185,7 +182,7 @@ def _run(name: str, found: tuple[str, str], folder: str | None, rest: list[str])
 
 
 def _open_app(folder: str | None) -> int:
-    from fitlog.workspace.layout import find_root
+    from fitlog.views.workspace.location import find_root
 
     root = find_root(os.getcwd(), folder)
     if not (sys.stdin.isatty() and sys.stdout.isatty()):

@@ -10,10 +10,10 @@ from typing import Any
 
 COMMANDS: dict[str, dict[str, tuple[str, str]]] = {
     "Workspace": {
-        "init": ("workspaces", "make a new workspace"),
+        "init": ("workspace", "make a new workspace"),
         "demo": ("demo", "make the demo workspace with its history, and open it"),
-        "check": ("workspaces", "say all that is wrong or odd in the files"),
-        "edits": ("workspaces", "show what was edited by hand; with --reason, commit it"),
+        "check": ("workspace", "say all that is wrong or odd in the files"),
+        "edits": ("workspace", "show what was edited by hand; with --reason, commit it"),
         "players": ("players", "list the players"),
         "player add": ("players", "add a player"),
     },
@@ -28,7 +28,7 @@ COMMANDS: dict[str, dict[str, tuple[str, str]]] = {
         "ball": ("bag_changes", "change the ball played"),
         "findings": ("findings", "what to look at in a bag: rules, stale evidence, targets, gaps"),
         "bench": ("bench", "the arithmetic of one club, and what stock could make of it"),
-        "proven": ("back", "mark clubs as proven: setups to go back to"),
+        "proven": ("restore", "mark clubs as proven: setups to go back to"),
         "season": ("seasons", "close a season, or list them"),
     },
     "Tests": {
@@ -51,22 +51,22 @@ COMMANDS: dict[str, dict[str, tuple[str, str]]] = {
         "report day": ("report", "all tests of a day, across players"),
     },
     "Looking and going back": {
-        "history": ("look", "every change of a player or a slot, newest first"),
-        "diff": ("look", "a bag beside another, in golf words"),
-        "why": ("look", "why a value is what it is"),
-        "restore": ("back", "put clubs or the bag back to how they were"),
-        "undo": ("back", "take the last action back"),
+        "history": ("history", "every change of a player or a slot, newest first"),
+        "diff": ("history", "a bag beside another, in golf words"),
+        "why": ("history", "why a value is what it is"),
+        "restore": ("restore", "put clubs or the bag back to how they were"),
+        "undo": ("restore", "take the last action back"),
     },
     "Across players": {
         "find": ("find", "where something was tried, by whom, with what verdict and why"),
         "export": ("find", "shots or verdicts as a table for analysis elsewhere"),
     },
     "Several vans, and bad days": {
-        "sync": ("sharing", "exchange changes with the shared repository"),
-        "choices": ("sharing", "where two vans changed the same thing, and both reasons"),
-        "choose": ("sharing", "settle a choice: what stands, or the other"),
-        "backup": ("sharing", "write the whole history into one verified file"),
-        "merge-file": ("sharing", "merge one file by meaning, for plain git merge"),
+        "sync": ("sync", "exchange changes with the shared repository"),
+        "choices": ("sync", "where two vans changed the same thing, and both reasons"),
+        "choose": ("sync", "settle a choice: what stands, or the other"),
+        "backup": ("sync", "write the whole history into one verified file"),
+        "merge-file": ("sync", "merge one file by meaning, for plain git merge"),
     },
     "Arithmetic": {
         "calc swing-weight": ("calc_weight", "swing weight, mass, balance point and inertia"),
@@ -101,12 +101,8 @@ def names() -> list[str]:
     return [name for group in COMMANDS.values() for name in group]
 
 
-def functions_of(name: str, module: str) -> tuple[Any, Any, Any]:
-    """The functions of a command: what it takes, what it does, and where there is one how a plain call is read."""
+def functions_of(name: str, module: str) -> tuple[Any, Any]:
+    """Return the functions of a command: the one that adds its arguments and the one that runs it."""
     loaded = import_module(f"fitlog.cli.commands.{module}")
     function = name.rpartition(" ")[2].replace("-", "_")
-    return (
-        getattr(loaded, function + "_arguments"),
-        getattr(loaded, function),
-        getattr(loaded, function + "_quick", None),
-    )
+    return getattr(loaded, function + "_arguments"), getattr(loaded, function)

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any, NamedTuple
 
-from fitlog.coherence.filled import SHELF_OF
+from fitlog.coherence.complete import SHELF_OF
 from fitlog.records.errors import FitlogError, Refusal
 from fitlog.records.part import Part, Setting
 from fitlog.records.setup import Head

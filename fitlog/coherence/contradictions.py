@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from fitlog.coherence.filled import SHELF_OF, Parts
+from fitlog.coherence.complete import SHELF_OF, Parts
 from fitlog.records.bag import Club
 from fitlog.records.slots import kind_of
 from fitlog.records.words import format_number

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from fitlog.bench.points import parse
-from fitlog.coherence.filled import Parts, complete_setup
+from fitlog.coherence.complete import Parts, complete_setup
 from fitlog.records.bag import Club
 from fitlog.records.setup import Setup
 from fitlog.records.words import format_number

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from fitlog.coherence.carries import Carry, carry_findings, carry_of
+from fitlog.coherence.complete import Parts
 from fitlog.coherence.contradictions import contradictions
 from fitlog.coherence.evenness import uneven_findings
-from fitlog.coherence.filled import Parts
 from fitlog.coherence.findings import CONTRADICTION, NOT_CHECKED, Finding, sort
 from fitlog.coherence.grips import grip_findings
 from fitlog.coherence.known import KnownClub, known_club

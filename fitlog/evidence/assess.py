@@ -23,8 +23,8 @@ from fitlog.evidence.strike import OffCentreDifference, compare_off_centre, off_
 from fitlog.evidence.summary import moments, summarise_shots
 from fitlog.evidence.terms import Hand
 from fitlog.evidence.wording import IN_FILES, difference_sentence
+from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import Refusal
-from fitlog.records.shown import DisplayUnits
 
 OFF_CENTRE = ("ball_speed_mph", "carry_yd", "direction_deg")
 DRIFTS = ("head_speed_mph", "ball_speed_mph", "carry_yd", "direction_deg")

@@ -18,8 +18,8 @@ from fitlog.evidence.quantities import is_sided, number, quantity
 from fitlog.evidence.summary import Moments, mean_interval, moments, sd_interval
 from fitlog.evidence.terms import side
 from fitlog.evidence.wording import IN_FILES, apart, count, decimals, sure
+from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import Refusal
-from fitlog.records.shown import DisplayUnits
 from fitlog.records.units import with_unit
 
 Outcome: TypeAlias = Literal["met", "missed", "cannot tell"]

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from fitlog.evidence.quantities import QUANTITIES, Shot, kept, value
 from fitlog.evidence.summary import MAD_TO_SD, median
 from fitlog.evidence.wording import IN_FILES
-from fitlog.records.shown import DisplayUnits
+from fitlog.records.display_units import DisplayUnits
 from fitlog.records.units import with_unit
 
 LIMIT = 3.5

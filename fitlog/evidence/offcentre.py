@@ -8,8 +8,8 @@ from fitlog.evidence.line import Interval
 from fitlog.evidence.quantities import Shot, is_sided, kept, values
 from fitlog.evidence.strike import OffCentreDifference, off_centre
 from fitlog.evidence.wording import IN_FILES, difference_sentence
+from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import Refusal
-from fitlog.records.shown import DisplayUnits
 
 STEP_MM = 10.0  # one club's loss is told for a strike this far out
 

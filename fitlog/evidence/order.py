@@ -16,8 +16,8 @@ from fitlog.evidence.line import Interval, around
 from fitlog.evidence.quantities import Shot, kept, quantity, value
 from fitlog.evidence.summary import moments
 from fitlog.evidence.wording import IN_FILES, decimals, shown, sure
+from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import Refusal
-from fitlog.records.shown import DisplayUnits
 from fitlog.records.units import with_unit
 
 

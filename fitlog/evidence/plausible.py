@@ -13,7 +13,7 @@ from fitlog.evidence.quantities import QUANTITIES, Shot, kept, value
 from fitlog.evidence.terms import side, smash_bound
 from fitlog.evidence.usual import usual_carry
 from fitlog.evidence.wording import IN_FILES
-from fitlog.records.shown import DisplayUnits
+from fitlog.records.display_units import DisplayUnits
 from fitlog.records.units import convert, unit_of_key, with_unit
 
 # key -> lowest and highest reading that a person's shot gives

@@ -9,7 +9,7 @@ from fitlog.evidence.quantities import Shot, kept, value
 from fitlog.evidence.summary import Summary, summarise
 from fitlog.evidence.terms import Hand, curve_word, sided, start_word
 from fitlog.evidence.wording import IN_FILES
-from fitlog.records.shown import DisplayUnits
+from fitlog.records.display_units import DisplayUnits
 
 STRAIGHT_YD = 3.0  # a curve up to this still counts as straight: common sense, no source
 

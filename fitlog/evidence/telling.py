@@ -10,7 +10,7 @@ from fitlog.evidence.findings import Compared
 from fitlog.evidence.quantities import quantity
 from fitlog.evidence.terms import sided
 from fitlog.evidence.wording import IN_FILES, decimals, shown
-from fitlog.records.shown import DisplayUnits
+from fitlog.records.display_units import DisplayUnits
 from fitlog.records.units import with_unit
 
 LIMIT = 0.05

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fitlog.evidence.quantities import is_sided, quantity
 from fitlog.evidence.terms import side
-from fitlog.records.shown import DisplayUnits
+from fitlog.records.display_units import DisplayUnits
 from fitlog.records.units import with_unit
 
 IN_FILES = DisplayUnits()  # sentences in yd and mph, where nobody asked for others

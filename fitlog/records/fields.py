@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple, Protocol, TypeVar
 from fitlog.records.units import unit_of_key
 
 if TYPE_CHECKING:
-    from typing import Annotated as Annotated  # noqa: PLC0414  offered to other modules
+    from typing import Annotated as Annotated
 else:
 
     class Annotated:

@@ -4,7 +4,7 @@ from fitlog.evidence.compare import Difference
 from fitlog.evidence.quantities import QUANTITIES, is_sided
 from fitlog.evidence.terms import side
 from fitlog.evidence.wording import decimals, shown
-from fitlog.records.shown import DisplayUnits
+from fitlog.records.display_units import DisplayUnits
 from fitlog.records.units import with_unit
 
 MINUS = "−"

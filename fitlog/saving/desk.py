@@ -5,7 +5,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from fitlog.records.ids import Draw, draw_letters
-from fitlog.workspace.store import Workspace
+from fitlog.workspace.store import Workspace as Workspace
 
 if TYPE_CHECKING:
     from fitlog.history.history import History

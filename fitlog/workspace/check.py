@@ -77,8 +77,8 @@ def _odd_readings(loaded: Loaded) -> Iterator[Problem]:
 
 def _contradictions(workspace: Workspace, loaded: Loaded) -> Iterator[Problem]:
     """Values of a bag's clubs that contradict each other, or name a part that is not there."""
+    from fitlog.coherence.complete import part_names
     from fitlog.coherence.contradictions import contradictions
-    from fitlog.coherence.filled import part_names
     from fitlog.records.bag import Bag
     from fitlog.records.fields import Fault
     from fitlog.workspace.read import problem

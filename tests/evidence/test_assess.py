@@ -12,9 +12,9 @@ from fitlog.evidence.assess import assess, assess_all
 from fitlog.evidence.criteria import Criterion
 from fitlog.evidence.findings import METHOD, Assessment, plain
 from fitlog.evidence.quantities import values
+from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import Refusal
 from fitlog.records.settings import UnitChoices
-from fitlog.records.shown import DisplayUnits
 
 
 def club(

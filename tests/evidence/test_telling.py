@@ -6,8 +6,8 @@ from fitlog.evidence.assess import assess
 from fitlog.evidence.compare import FTest, Pattern
 from fitlog.evidence.dispersion import dispersion
 from fitlog.evidence.telling import landing_sentence, pattern_sentence, spread_sentences
+from fitlog.records.display_units import DisplayUnits
 from fitlog.records.settings import UnitChoices
-from fitlog.records.shown import DisplayUnits
 
 METRES = DisplayUnits(UnitChoices(distance="m"))
 

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 from fitlog.edits.test_rows import append_shots, refuse_decided
 from fitlog.history.message import Message
 from fitlog.intake.guessing import guess
-from fitlog.intake.preview import Preview, preview
+from fitlog.intake.preview import Preview as Preview
+from fitlog.intake.preview import preview
 from fitlog.intake.reading import Intake, read_shots
 from fitlog.intake.source import content_hash
 from fitlog.records.errors import FitlogError, Refusal, UsageError

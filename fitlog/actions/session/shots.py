@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING, Any
 
 from fitlog.edits.test_rows import append_shots, find_row, refuse_decided
 from fitlog.history.message import Message
+from fitlog.history.message import checked_reason as checked_reason
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.session import CANDIDATE, MEASURES, ref
 from fitlog.records.shot_line import check_shot

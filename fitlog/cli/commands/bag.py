@@ -7,8 +7,6 @@ from fitlog.cli.call import Call
 
 if TYPE_CHECKING:
     from argparse import ArgumentParser
-    from collections.abc import Sequence
-    from types import SimpleNamespace
 
     from fitlog.records.bag import Club
     from fitlog.views.bag.snapshot import BagSnapshot
@@ -20,13 +18,6 @@ def bag_arguments(parser: "ArgumentParser") -> None:
 
     parsing.player(parser)
     parser.add_argument("--at", metavar="WHEN", default="", help="a revision, a date, or a season that was closed")
-
-
-def bag_quick(argv: "Sequence[str]") -> "SimpleNamespace | None":
-    """A plain call, read without argparse."""
-    from fitlog.cli.quick import read
-
-    return read(["player"], {"at": ""}, argv)
 
 
 def bag(call: Call) -> int:

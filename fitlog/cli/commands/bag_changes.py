@@ -26,7 +26,7 @@ def bag_set_arguments(parser: ArgumentParser) -> None:
 def bag_set(call: Call) -> int:
     """Change values of one club, or put a new one in."""
     from fitlog.actions.bag.edit import bag_set as change
-    from fitlog.workspace.assignments import parse_settings
+    from fitlog.actions.values import parse_settings
 
     given = call.args
     values = parse_settings(given.set)
@@ -90,9 +90,9 @@ def ball_arguments(parser: ArgumentParser) -> None:
 def ball(call: Call) -> int:
     """Change the ball played."""
     from fitlog.actions.bag.edit import set_ball
+    from fitlog.actions.values import parse_settings
     from fitlog.records.bag import Ball
     from fitlog.records.errors import UsageError
-    from fitlog.workspace.assignments import parse_settings
 
     values = parse_settings(call.args.set, Ball)
     if not values:

@@ -4,8 +4,9 @@ from argparse import ArgumentParser, Namespace
 from typing import TYPE_CHECKING, Any
 
 from fitlog.cli import output, parsing
+from fitlog.cli.calc_values import optional_number
 from fitlog.cli.call import Call
-from fitlog.cli.commands.benchshow import (
+from fitlog.cli.commands.bench_text import (
     show,
     show_builds,
     show_frequency,
@@ -14,7 +15,6 @@ from fitlog.cli.commands.benchshow import (
     show_sleeve,
     show_ways,
 )
-from fitlog.cli.figures import optional_number
 from fitlog.records.errors import UsageError
 
 if TYPE_CHECKING:

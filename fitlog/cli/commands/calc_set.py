@@ -4,8 +4,8 @@ from argparse import ArgumentParser, Namespace
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.cli import output
+from fitlog.cli.calc_values import optional_number, required_number
 from fitlog.cli.call import Call
-from fitlog.cli.figures import optional_number, required_number
 from fitlog.records.errors import Refusal, UsageError
 
 if TYPE_CHECKING:

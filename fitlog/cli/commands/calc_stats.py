@@ -9,8 +9,7 @@ from fitlog.cli.call import Call
 from fitlog.records.words import format_count
 
 if TYPE_CHECKING:
-    from fitlog.intake.plain import PlainTable
-    from fitlog.intake.source import Line
+    from fitlog.actions.plain_table import Line, PlainTable
 
 _Rows = list[tuple[float, ...]]
 
@@ -28,11 +27,10 @@ def stats_arguments(parser: ArgumentParser) -> None:
 
 def stats(call: Call) -> int:
     """Summaries, and comparisons where there are several columns or groups."""
-    from fitlog.actions.session.import_file import read_any_file
-    from fitlog.intake.plain import plain_table
+    from fitlog.actions.plain_table import read_plain_table
 
     given = call.args
-    table = plain_table(read_any_file(given.file), given.file)
+    table = read_plain_table(given.file)
     columns = list(dict.fromkeys(given.column))
     made = _by_group(table, columns, given.by, given.confidence) if given.by else None
     values = {"file": given.file, **(made or _side_by_side(table, columns, given.confidence))}

@@ -4,8 +4,8 @@ from argparse import ArgumentParser, Namespace
 from typing import TYPE_CHECKING, Any
 
 from fitlog.cli import output
+from fitlog.cli.calc_values import optional_number, print_values
 from fitlog.cli.call import Call
-from fitlog.cli.figures import optional_number, print_values
 from fitlog.records.errors import UsageError
 
 if TYPE_CHECKING:

@@ -5,9 +5,9 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
 from fitlog.cli import output
+from fitlog.cli.calc_values import optional_number, required_number
 from fitlog.cli.call import Call
 from fitlog.cli.commands.calc_air import WIND_HELP, air_options, launch_options, parse_air, parse_launch, parse_wind
-from fitlog.cli.figures import optional_number, required_number
 from fitlog.records.errors import UsageError
 from fitlog.records.units import unit_of_key, with_unit
 

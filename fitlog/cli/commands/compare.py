@@ -10,8 +10,8 @@ from fitlog.cli.call import Call
 if TYPE_CHECKING:
     from fitlog.evidence.findings import Assessment
     from fitlog.evidence.summary import Both, Summary
+    from fitlog.records.display_units import DisplayUnits
     from fitlog.records.session import ClubTest
-    from fitlog.records.shown import DisplayUnits
     from fitlog.views.verdict.context import EvidenceContext
     from fitlog.views.verdict.evidence import Evidence
     from fitlog.views.verdict.flights import Flights, Modelled

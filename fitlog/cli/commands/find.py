@@ -8,7 +8,7 @@ from fitlog.cli.call import Call
 from fitlog.cli.progress import show_progress
 
 if TYPE_CHECKING:
-    from fitlog.index.queries import Hit
+    from fitlog.views.search.finder import Hit
 
 _READING = "reading files that are new to the index"
 

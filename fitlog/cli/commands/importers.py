@@ -8,7 +8,7 @@ from fitlog.cli.call import Call
 from fitlog.records.errors import UsageError
 
 if TYPE_CHECKING:
-    from fitlog.intake.preview import Preview
+    from fitlog.actions.session.import_file import Preview
     from fitlog.records.importer import Column, Importer
 
 _TURNED = "turned"

@@ -23,8 +23,8 @@ def session(call: Call) -> int:
     given = call.args
     if given.set:
         from fitlog.actions.session.setup import set_session
+        from fitlog.actions.values import parse_settings
         from fitlog.records.session import Session
-        from fitlog.workspace.assignments import parse_settings
 
         values = parse_settings(given.set, Session)
         desk = call.writing_desk()
@@ -35,11 +35,9 @@ def session(call: Call) -> int:
     player = desk.workspace.pick_player(given.player)
     name = desk.workspace.pick_session(player, given.session)
     if call.json:
-        from fitlog.workspace.layout import session_file
+        from fitlog.views.session.overview import session_table
 
-        output.print_json(
-            {"player": player, "session": name, **desk.workspace.load(session_file(player, name)).table}
-        )
+        output.print_json({"player": player, "session": name, **session_table(desk, player, name)})
     else:
         _show(name, desk.workspace.session(player, name))
     return 0

@@ -55,9 +55,9 @@ def _shots(parser: ArgumentParser) -> None:
 def test(call: Call) -> int:
     """Set up a test and put its shots in."""
     from fitlog.actions.session.setup import start_test
+    from fitlog.actions.values import parse_settings
     from fitlog.records.session import CANDIDATE, REFERENCE
     from fitlog.records.setup import Setup
-    from fitlog.workspace.assignments import parse_settings
 
     given = call.args
     values = parse_settings(given.set, Setup)
@@ -258,8 +258,8 @@ def leave_out_arguments(parser: ArgumentParser) -> None:
 
 def leave_out(call: Call) -> int:
     """Leave a shot out of the numbers; it stays in the file."""
+    from fitlog.actions.session.shots import checked_reason
     from fitlog.actions.session.shots import leave_out as leave
-    from fitlog.history.message import checked_reason
 
     given = call.args
     reason = "" if given.count_again else checked_reason(call.reason())

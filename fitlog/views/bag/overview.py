@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from fitlog.coherence.filled import complete_setup
+from fitlog.coherence.complete import complete_setup
 from fitlog.records.bag import Bag, Club
 from fitlog.records.errors import FitlogError
 from fitlog.records.part import Part

@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from fitlog.coherence.filled import Parts
+from fitlog.coherence.complete import Parts
 from fitlog.records.bag import Club
 from fitlog.records.errors import FitlogError
 from fitlog.views.bench.parts import take

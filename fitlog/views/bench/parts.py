@@ -19,7 +19,7 @@ from fitlog.bench.club import (
     ClubParts,
     cut_shaft,
 )
-from fitlog.coherence.filled import Parts, complete_setup
+from fitlog.coherence.complete import Parts, complete_setup
 from fitlog.records.bag import Readings
 from fitlog.records.setup import Setup, Weight
 from fitlog.records.words import format_label

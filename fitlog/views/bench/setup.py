@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterable, Mapping
 from typing import Any, NamedTuple
 
-from fitlog.coherence.filled import Parts, part_names
+from fitlog.coherence.complete import Parts, part_names
 from fitlog.records.bag import Readings, choose_club, club_setup, find_clubs
 from fitlog.records.errors import BrokenFile, Refusal, UsageError
 from fitlog.records.fields import Fault, flatten, kinds_of, nest, read_record

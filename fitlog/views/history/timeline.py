@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from fitlog.history.changes import changes, changes_of
 from fitlog.history.meaning import Difference, file_differences
-from fitlog.history.message import Entry
+from fitlog.history.message import Entry as Entry
 from fitlog.saving.desk import Desk
 from fitlog.workspace.layout import kind_of_file
 

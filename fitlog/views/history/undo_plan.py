@@ -20,6 +20,13 @@ class UndoPlan(NamedTuple):
     differences: tuple[Difference, ...]
 
 
+def has_pending(desk: Desk) -> bool:
+    """Whether a save or typed shots wait for their commit: planning an undo commits them first."""
+    from fitlog.workspace.pending import waiting
+
+    return bool(waiting(desk.root))
+
+
 def plan_undo(desk: Desk, player: str = "") -> UndoPlan:
     """What undo would take back; with a player, of what was done for that player.
 

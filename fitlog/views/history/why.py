@@ -4,7 +4,8 @@ from collections.abc import Sequence
 from typing import Any, NamedTuple
 
 from fitlog.history.message import Entry
-from fitlog.history.why import Step, club_in, since, why
+from fitlog.history.why import Step as Step
+from fitlog.history.why import club_in, since, why
 from fitlog.records.bag import choose_club
 from fitlog.records.errors import UsageError
 from fitlog.records.fields import flatten

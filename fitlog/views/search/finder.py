@@ -8,7 +8,10 @@ from collections.abc import Callable, Sequence
 from typing import NamedTuple, NoReturn, TypeVar
 
 from fitlog.index import queries
-from fitlog.index.queries import Hit, PartRecord, StaleClub, Wanted
+from fitlog.index.queries import Hit as Hit
+from fitlog.index.queries import PartRecord as PartRecord
+from fitlog.index.queries import StaleClub as StaleClub
+from fitlog.index.queries import Wanted
 from fitlog.index.rows import KINDS, EntryRow, FileRows, rows_of
 from fitlog.index.store import Index, Known
 from fitlog.records.errors import FitlogError, UsageError

@@ -4,9 +4,9 @@ from typing import NamedTuple
 
 from fitlog.flight.air import STANDARD_PRESSURE_PA, Air, pressure_at
 from fitlog.flight.launch import CALM, Wind
+from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import Refusal
 from fitlog.records.session import AirRead, Session
-from fitlog.records.shown import DisplayUnits
 from fitlog.saving.desk import Desk
 
 # A standing day to compare carries on, where the workspace names none: stated wherever it is used.

@@ -1,7 +1,7 @@
 """A session for a screen: its tests, what differs between them, the columns."""
 
-from collections.abc import Sequence
-from typing import NamedTuple
+from collections.abc import Mapping, Sequence
+from typing import Any, NamedTuple
 
 from fitlog.history.meaning import setup_differences
 from fitlog.records.ids import LAST
@@ -10,6 +10,7 @@ from fitlog.records.words import describe_setup
 from fitlog.saving.desk import Desk
 from fitlog.views.session.columns import columns_of
 from fitlog.views.session.today import todays_session
+from fitlog.workspace.layout import session_file
 
 
 class SessionOverview(NamedTuple):
@@ -45,6 +46,14 @@ def session_overview(desk: Desk, player: str, wanted: str = "", by: int = 0) -> 
     said = {test.id: _describe_test(record, test) for test in record.test}
     is_today = name[:10] == desk.now().date().isoformat()
     return SessionOverview(name, record, said, columns_of(record), is_today, place + 1, len(names))
+
+
+def session_table(desk: Desk, player: str, name: str) -> Mapping[str, Any]:
+    """The session's file as plain values.
+
+    Raises BrokenFile for one that cannot be read.
+    """
+    return desk.workspace.load(session_file(player, name)).table
 
 
 def _describe_test(record: Session, test: ClubTest) -> str:

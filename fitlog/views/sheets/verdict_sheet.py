@@ -5,12 +5,12 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.flight.shots import Flown
 from fitlog.records.bag import Ball
+from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import Refusal
 from fitlog.records.fields import flatten
 from fitlog.records.player import Player
 from fitlog.records.session import CANDIDATE, ClubTest, Session, Shot, ref
 from fitlog.records.settings import UnitChoices
-from fitlog.records.shown import DisplayUnits
 from fitlog.saving.desk import Desk
 from fitlog.views.verdict.context import EvidenceContext, session_contexts
 from fitlog.views.verdict.evidence import Evidence, SessionEvidence, compare, numbers, shot_values, warnings

@@ -4,8 +4,8 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.history.meaning import setup_differences
+from fitlog.records.display_units import DisplayUnits
 from fitlog.records.session import CANDIDATE, LIMITS, ClubTest, Session, Shot, ref
-from fitlog.records.shown import DisplayUnits
 from fitlog.saving.desk import Desk
 
 if TYPE_CHECKING:

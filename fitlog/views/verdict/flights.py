@@ -7,9 +7,9 @@ from fitlog.evidence.distributions import CONFIDENCE
 from fitlog.evidence.wording import IN_FILES
 from fitlog.flight.fill import FILLED
 from fitlog.flight.shots import Flown, fly_shots
+from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import Refusal
 from fitlog.records.session import ClubTest, Shot
-from fitlog.records.shown import DisplayUnits
 from fitlog.views.session.air import Conditions, describe_air
 
 if TYPE_CHECKING:

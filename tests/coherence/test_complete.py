@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fitlog.coherence.filled import complete_setup, part_names
+from fitlog.coherence.complete import complete_setup, part_names
 from fitlog.records.part import Part, read_part
 from tests.coherence.helpers import club
 

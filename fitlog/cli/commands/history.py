@@ -9,11 +9,9 @@ from fitlog.cli.call import Call, print_differences
 from fitlog.cli.progress import show_activity
 
 if TYPE_CHECKING:
-    from fitlog.history.message import Entry
-    from fitlog.history.why import Step
     from fitlog.saving.desk import Desk
-    from fitlog.views.history.timeline import Event
-    from fitlog.views.history.why import ValueHistory
+    from fitlog.views.history.timeline import Entry, Event
+    from fitlog.views.history.why import Step, ValueHistory
 
 _PAGE = 40
 _ALL = 1_000_000

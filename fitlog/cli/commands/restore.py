@@ -81,7 +81,7 @@ def undo(call: Call) -> int:
     if not call.args.plan:
         return call.report(history_undo.undo(call.writing_desk(), call.args.player))
     desk = call.desk()
-    if _has_pending(desk.root):
+    if undo_plan.has_pending(desk):
         raise UsageError(
             "a save or typed shots still wait for their commit, so undo cannot be planned yet",
             do="run any command that writes, or open the app, and ask again",
@@ -94,10 +94,3 @@ def undo(call: Call) -> int:
     output.print_line(f"Would take back: {entry.subject}")
     print_differences([str(each) for each in plan.differences])
     return 0
-
-
-def _has_pending(root: str) -> bool:
-    """Whether something waits: planning an undo would commit it, and a plan changes nothing."""
-    from fitlog.workspace.pending import waiting
-
-    return bool(waiting(root))
