@@ -9,8 +9,8 @@ from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
 from fitlog.workspace.layout import OWN_FOLDER, WORKSPACE_FILE
 
-NAME = "Tallow Row fitting"
-AUTHOR, EMAIL = "Juno Abelard", "juno@tallow-row.example"
+NAME = "Skerrow Gap fitting"
+AUTHOR, EMAIL = "Hettie Dunnock", "hettie@skerrow-gap.example"
 _GIT = ".git"
 
 

@@ -1,4 +1,4 @@
-"""Benno, who wants more carry from a 7-iron, and Odile, who carries seven clubs."""
+"""Jossie, whose 6-iron will not stop, and Ludo, who grows."""
 
 from fitlog.actions.history.proven import mark_proven
 from fitlog.actions.player import add_player
@@ -6,81 +6,66 @@ from fitlog.actions.session.import_file import import_shots
 from fitlog.demo.replay import Teller
 from fitlog.records.session import KEEP, REJECT, RETEST
 
-BENNO, ODILE = "benno-carrow", "odile-fenmark"
-_BAY = "Tallow Row, bay 2"
-_TOUR_HEAD = {
-    "head.part": "basalt-tour-7", "head.model": "Basalt Tour 7", "head.loft_deg": 31.0, "head.mass_g": 273.0,
-    "loft_deg": 31.0,
+JOSSIE, LUDO = "jossie-wrenfield", "ludo-penrow"
+_BAY = "Skerrow Gap, bay 4"
+_AIR = {"temperature_c": 17.0, "pressure_hpa": 966.0, "humidity_pct": 58.0}
+_HOLLOW_HEAD = {
+    "head.part": "kiln-6", "head.model": "Kiln 6", "head.loft_deg": 30.0, "head.mass_g": 273.5, "loft_deg": 30.0,
 }  # fmt: skip
 
 
-def asks_for_five_more_yards(teller: Teller) -> None:
-    """What it must show is agreed first; the first build goes left, the second stays."""
-    teller.at("2026-05-09 10:00")
+def wants_a_6_iron_that_stops(teller: Teller) -> None:
+    """What it must show is agreed first; the first build starts right, the second stays."""
+    teller.at("2026-05-30 09:30")
     teller.write("how the bays write their shot files", "importers")
-    teller.at("2026-05-09 10:04")
-    add_player(teller.desk, BENNO, "Benno Carrow", "right")
-    teller.at("2026-05-09 10:20")
-    teller.brings(BENNO, "his bag, and what we agreed the 7i must show, before a ball is hit")
-    _goes_left(teller)
-    _stays_on_line(teller)
+    teller.at("2026-05-30 09:36")
+    add_player(teller.desk, JOSSIE, "Jossie Wrenfield", "right")
+    teller.at("2026-05-30 09:50")
+    teller.brings(JOSSIE, "her bag, and the three things the 6i has to do, agreed by letter")
+    _starts_right(teller)
+    _holds_the_green(teller)
 
 
-def _goes_left(teller: Teller) -> None:
-    teller.at("2026-05-09 10:32")
-    about = {
-        "place": _BAY,
-        "air": {"temperature_c": 18.0, "pressure_hpa": 1009.0, "humidity_pct": 65.0},
-        "notes": "Stands tall; asked for the upright build because his brother has one.",
-    }
-    upright = teller.tries(BENNO, "7i", {**_TOUR_HEAD, "lie_deg": 64.0}, about)
-    teller.hits(BENNO, (teller.reference(upright, "7i"), "benno 7i reference"))
-    teller.at("2026-05-09 11:06")
-    import_shots(teller.desk, BENNO, upright.ref, teller.brought("bay-2.csv"), "bay-csv")
+def _starts_right(teller: Teller) -> None:
+    teller.at("2026-05-30 10:04")
+    about = {"place": _BAY, "air": _AIR, "notes": "The head came from the shelf two degrees flat; tried as it came."}
+    flat = teller.tries(JOSSIE, "6i", {**_HOLLOW_HEAD, "lie_deg": 59.5}, about)
+    teller.hits(JOSSIE, (teller.reference(flat, "6i"), "jossie 6i reference"))
+    teller.at("2026-05-30 10:41")
+    import_shots(teller.desk, JOSSIE, flat.ref, teller.brought("bay-4.csv"), "bay-csv")
     teller.decides(
-        upright, REJECT,
-        "nine yards longer, but all twelve start left of target, by three and a half degrees; two was the limit",
-    )  # fmt: skip
+        flat, REJECT, "high enough, but all twelve start right, by three degrees; her limit was two either side"
+    )
 
 
-def _stays_on_line(teller: Teller) -> None:
-    teller.at("2026-05-16 10:05")
-    about = {
-        "place": _BAY,
-        "air": {"temperature_c": 19.0, "pressure_hpa": 1014.0, "humidity_pct": 55.0},
-        "notes": "the same head, bent two degrees flatter",
-    }
-    flat = teller.tries(BENNO, "7i", {**_TOUR_HEAD, "lie_deg": 62.0}, about)
-    old = teller.reference(flat, "7i")
-    teller.hits(BENNO, (old, "benno 7i reference again"), (flat.ref, "benno 7i flat"))
-    teller.decides(flat, KEEP, "on line, seven yards longer than his own and down at 47: all three limits met")
-    teller.at("2026-05-16 11:40")
+def _holds_the_green(teller: Teller) -> None:
+    teller.at("2026-06-06 09:35")
+    about = {"place": _BAY, "air": _AIR, "notes": "the same head, bent two degrees up to her own lie"}
+    upright = teller.tries(JOSSIE, "6i", {**_HOLLOW_HEAD, "lie_deg": 61.5}, about)
+    old = teller.reference(upright, "6i")
+    teller.hits(JOSSIE, (old, "jossie 6i reference again"), (upright.ref, "jossie 6i upright"))
+    teller.decides(upright, KEEP, "straight, as long as her own, and down at 44 where hers comes in at 40")
+    teller.at("2026-06-06 11:15")
     teller.change(
-        BENNO, "7i", "read before he took it home",
-        readings__on=teller.clock().date(), readings__length_in=37.0, readings__loft_deg=31.0, readings__lie_deg=62.0,
-        readings__swing_weight="D0.5", readings__mass_g=426.5,
+        JOSSIE, "6i", "measured before it left the van",
+        readings__on=teller.clock().date(), readings__length_in=37.25, readings__loft_deg=30.0,
+        readings__lie_deg=61.5, readings__swing_weight="D1", readings__mass_g=420.0,
     )  # fmt: skip
 
 
 def trusts_the_new_iron(teller: Teller) -> None:
-    """Three weeks later."""
-    teller.at("2026-06-06 09:15")
-    mark_proven(teller.desk, BENNO, ["7i"], "three weeks of rounds; ordered from 5i to 9i in the same build")
+    """Two matches later."""
+    teller.at("2026-06-27 18:05")
+    mark_proven(teller.desk, JOSSIE, ["6i"], "two matches won with it; the 5i and 7i are to follow")
 
 
-def carries_seven_clubs(teller: Teller) -> None:
-    """A small bag, and a test that needs more balls."""
-    teller.at("2026-05-23 14:00")
-    add_player(teller.desk, ODILE, "Odile Fenmark", "left")
-    teller.at("2026-05-23 14:10")
-    teller.brings(ODILE, "seven clubs, as she brought them")
-    teller.at("2026-05-23 14:25")
-    about = {
-        "place": _BAY,
-        "air": {"temperature_c": 20.0, "pressure_hpa": 1011.0, "humidity_pct": 60.0},
-    }
-    short = teller.tries(ODILE, "7w", {"length_in": 40.0, "head.mass_g": 239.0}, about)
-    teller.hits(ODILE, (teller.reference(short, "7w"), "odile 7w reference"), (short.ref, "odile 7w short"))
-    teller.decides(
-        short, RETEST, "six yards longer, but six balls each, and she was tired by then; again in the morning"
-    )
+def grows_out_of_his_clubs(teller: Teller) -> None:
+    """Half a set, how far each club goes, and a test that needs more balls."""
+    teller.at("2026-06-06 14:05")
+    add_player(teller.desk, LUDO, "Ludo Penrow", "left")
+    teller.at("2026-06-06 15:00")
+    teller.brings(LUDO, "seven clubs, and how far he hits them", "2026-06-06-dvt")
+    teller.at("2026-06-13 16:20")
+    longer = teller.tries(LUDO, "7i", {"length_in": 35.5}, {"place": _BAY, "air": _AIR})
+    teller.hits(LUDO, (teller.reference(longer, "7i"), "ludo 7i reference"), (longer.ref, "ludo 7i longer"))
+    teller.decides(longer, RETEST, "four yards longer from six balls each, and then his bus came; again next week")

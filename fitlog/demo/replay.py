@@ -21,7 +21,7 @@ from fitlog.workspace.files import read_bytes
 from fitlog.workspace.layout import bag_file, player_file, session_file
 from fitlog.workspace.read import parse_table
 
-_SEED = 1897
+_SEED = 2203
 _BROUGHT = os.path.join(os.path.dirname(os.path.abspath(__file__)), "brought")
 _IN_A_ROW = 3
 _A_SHOT, _A_CHANGE = timedelta(seconds=38), timedelta(seconds=55)
@@ -53,7 +53,7 @@ class Teller:
         self._files = carried_folder("demo_workspace")
 
     def at(self, when: str) -> None:
-        """Set the clock: ``2026-04-14 08:40``, summer time from April to October."""
+        """Set the clock: ``2026-04-21 08:24``, summer time from April to October."""
         moment = datetime.fromisoformat(when)
         hours = 1 if 4 <= moment.month <= 10 else 0
         self.clock.time = moment.replace(tzinfo=timezone(timedelta(hours=hours)))
@@ -67,10 +67,16 @@ class Teller:
                 self._put(each, _read(os.path.join(self._files, each)))
         commit_hand_edits(self.desk, reason)
 
-    def brings(self, player: str, reason: str) -> None:
-        """The player's own file and the bag that the player came with, written by hand."""
+    def brings(self, player: str, reason: str, carries: str = "") -> None:
+        """The player's own file and the bag that the player came with, written by hand.
+
+        ``carries`` is the session in which every club of the bag was hit, copied from paper.
+        """
         self._put(player_file(player), _read(os.path.join(self._files, player_file(player))))
         self._put(bag_file(player), _read(os.path.join(_BROUGHT, player + ".toml")))
+        if carries:
+            session = os.path.join(_BROUGHT, "whole_bags", f"{player}-{carries}.toml")
+            self._put(session_file(player, carries), _read(session))
         commit_hand_edits(self.desk, reason)
 
     def corrects(self, name: str, old: str, new: str, reason: str) -> None:

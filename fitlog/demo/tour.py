@@ -1,184 +1,212 @@
-"""Ilvo, a tour player at the van: one long day, one bad morning, and the way back."""
+"""Tove, left-handed, on a women's tour through hill country: a club tried on three days, and one kept too soon."""
+
+from typing import Any
 
 from fitlog.actions.bag.edit import set_makeup, take_out
 from fitlog.actions.history.proven import mark_proven
 from fitlog.actions.history.restore import restore
 from fitlog.actions.history.undo import undo
 from fitlog.actions.player import add_player
-from fitlog.actions.session.setup import set_session
+from fitlog.actions.session.setup import StartedTest, set_session
 from fitlog.actions.session.shots import leave_out
 from fitlog.demo.replay import Teller
 from fitlog.history.goback import LAST_PROVEN
 from fitlog.records.session import KEEP, REJECT, RETEST
 
-ILVO = "ilvo-tarnquist"
-_DAY = "2026-04-14"
+TOVE = "tove-skerrow"
+_FIRST_DAY = "2026-04-21"
+_PENNET = "High Pennet, far end of the range"
+# The shaft on trial: lighter and softer, its tip left alone, with three grams in the sole to keep the swing weight.
+_LIGHT_SHAFT: dict[str, Any] = {
+    "shaft.part": "osier-50", "shaft.model": "Osier 50", "shaft.mass_g": 52.0, "shaft.raw_length_in": 46.0,
+    "shaft.tip_trim_in": 0.0, "weights": [{"place": "sole", "mass_g": 3.0}],
+}  # fmt: skip
 
 
-def joins_the_van(teller: Teller) -> None:
-    """Fourteen clubs, read on the bench, and trusted since January."""
-    teller.at("2026-02-10 09:10")
-    add_player(teller.desk, ILVO, "Ilvo Tarnquist", "right")
-    teller.at("2026-02-10 09:55")
-    teller.brings(ILVO, "his bag after the winter, taken down club by club")
-    teller.at("2026-02-10 10:30")
+def joins_the_tour(teller: Teller) -> None:
+    """Fourteen clubs, each hit five times in thin air, then measured on the bench."""
+    teller.at("2026-03-02 17:40")
+    add_player(teller.desk, TOVE, "Tove Skerrow", "left")
+    teller.at("2026-03-03 12:15")
+    teller.brings(TOVE, "her bag after the winter, and what every club carried this morning", "2026-03-03-gbb")
+    teller.at("2026-03-03 13:05")
     teller.change(
-        ILVO, "driver", "bench reading: this is the one to match",
-        readings__on=teller.clock().date(), readings__length_in=45.0, readings__loft_deg=9.0,
-        readings__face_deg=-0.5,
-        readings__swing_weight="D3", readings__mass_g=321.5, readings__balance_in=33.25,
-        readings__frequency_cpm=269.0,
+        TOVE, "driver", "measured over lunch; every other driver starts from this one",
+        readings__on=teller.clock().date(), readings__length_in=44.5, readings__loft_deg=10.5,
+        readings__face_deg=0.5, readings__swing_weight="C8", readings__mass_g=309.0, readings__balance_in=33.25,
+        readings__frequency_cpm=252.0,
     )  # fmt: skip
-    teller.at("2026-02-10 10:44")
+    teller.at("2026-03-03 13:20")
     teller.change(
-        ILVO, "3w", "bench reading: this is the one to match",
-        readings__on=teller.clock().date(), readings__length_in=43.0, readings__loft_deg=15.0,
-        readings__swing_weight="D3", readings__mass_g=347.5, readings__frequency_cpm=277.0,
+        TOVE, "7w", "measured over lunch",
+        readings__on=teller.clock().date(), readings__length_in=41.5, readings__loft_deg=21.0,
+        readings__swing_weight="C7", readings__mass_g=335.0, readings__frequency_cpm=263.0,
     )  # fmt: skip
-    teller.at("2026-02-10 11:20")
-    mark_proven(teller.desk, ILVO, [], "six weeks and three events with this bag; he would not change a club")
+    teller.at("2026-03-03 13:45")
+    mark_proven(teller.desk, TOVE, [], "all of last autumn with these; nothing to put right before the first event")
 
 
-def tries_fairway_woods(teller: Teller) -> None:
-    """The morning: three fairway woods against his own, until the rain."""
-    teller.at(f"{_DAY} 08:12")
+def tries_high_lofted_woods(teller: Teller) -> None:
+    """The first morning: three ways to bring the 7-wood down steeper, until the wind came up the valley."""
+    teller.at(f"{_FIRST_DAY} 08:24")
     about = {
-        "place": "Harrowdeep, tour end of the range",
-        "air": {"temperature_c": 12.0, "pressure_hpa": 1004.0, "humidity_pct": 70.0, "wind_mph": 0.0},
-        "notes": "He says the 3w floats into the wind. Calm until nine, then showers.",
+        "place": _PENNET,
+        "air": {"temperature_c": 9.0, "pressure_hpa": 934.0, "humidity_pct": 62.0, "wind_mph": 0.0},
+        "notes": "Her 7w runs through the greens up here. Calm until the sun reached the valley.",
     }
-    tipped = teller.tries(ILVO, "3w", {"shaft.tip_trim_in": 1.5}, about)
-    teller.at(f"{_DAY} 08:16")
+    light = teller.tries(TOVE, "7w", _LIGHT_SHAFT, about)
+    teller.at(f"{_FIRST_DAY} 08:29")
     strong = teller.tries(
-        ILVO, "3w",
+        TOVE, "7w",
         {
-            "head.part": "rook-135", "head.model": "Rook 13.5", "head.loft_deg": 13.5, "head.mass_g": 215.5,
-            "loft_deg": 13.5, "lie_deg": 57.0,
+            "head.part": "damson-19", "head.model": "Damson 19", "head.loft_deg": 19.0, "head.mass_g": 225.5,
+            "loft_deg": 19.0, "lie_deg": 60.5,
         },
     )  # fmt: skip
-    teller.at(f"{_DAY} 08:19")
-    short = teller.tries(
-        ILVO, "3w", {"length_in": 42.5, "weights": [{"place": "sole", "mass_g": 3.0}], "swing_weight": "D3"}
-    )
-    own = teller.reference(tipped, "3w")
-    teller.at(f"{_DAY} 08:31")
+    teller.at(f"{_FIRST_DAY} 08:33")
+    longer = teller.tries(TOVE, "7w", {"length_in": 42.0, "head.mass_g": 221.5})
+    own = teller.reference(light, "7w")
+    teller.at(f"{_FIRST_DAY} 08:40")
     teller.hits(
-        ILVO, (own, "ilvo 3w reference"), (strong.ref, "ilvo 3w strong head"), (short.ref, "ilvo 3w short"),
-        (tipped.ref, "ilvo 3w tip 1.5"),
+        TOVE, (own, "tove 7w reference"), (strong.ref, "tove 7w stronger head"), (longer.ref, "tove 7w longer"),
+        (light.ref, "tove 7w light shaft"),
     )  # fmt: skip
-    teller.decides(
-        strong, REJECT, "no longer than his own, peaks ten yards lower and lands at 35: it will not hold a green"
-    )
-    teller.decides(short, REJECT, "three yards shorter, and no straighter for it")
-    teller.decides(
-        tipped, RETEST, "a yard and a half longer, but five balls before the rain; hit ten more when it is dry"
-    )
-    teller.at(f"{_DAY} 09:22")
+    teller.decides(strong, REJECT, "four yards longer and lands at 36: it would never stop up here")
+    teller.decides(longer, REJECT, "two yards longer, but it starts a degree and a half right: the pull she dreads")
+    teller.decides(light, RETEST, "lands nearly three degrees steeper, but only six balls before the wind came up")
+    teller.at(f"{_FIRST_DAY} 09:41")
     set_session(
-        teller.desk, ILVO, tipped.session, {"notes": "He says the 3w floats into the wind. Rain stopped us at 09:10."}
-    )
+        teller.desk, TOVE, light.session,
+        {"notes": "Her 7w runs through the greens up here. We stopped when the wind came up the valley at 09:30."},
+    )  # fmt: skip
 
 
 def tries_drivers(teller: Teller) -> None:
-    """The afternoon: two drivers, one the wrong side of his line, one kept too soon."""
-    teller.at(f"{_DAY} 14:05")
-    loft = teller.tries(
-        ILVO, "driver", {"sleeve.position": "L+", "loft_deg": 10.0, "face_deg": -1.75, "lie_deg": 57.75}
-    )
-    teller.at(f"{_DAY} 14:09")
-    forward = teller.tries(
-        ILVO, "driver",
+    """The same afternoon: a sleeve mark that is too flat for a hill course, and a long build kept too soon."""
+    teller.at(f"{_FIRST_DAY} 15:32")
+    low = teller.tries(TOVE, "driver", {"sleeve.position": "low", "loft_deg": 9.25, "face_deg": 1.5, "lie_deg": 60.0})
+    teller.at(f"{_FIRST_DAY} 15:36")
+    long = teller.tries(
+        TOVE, "driver",
         {
-            "head.part": "rook-9", "head.model": "Rook 9", "head.mass_g": 190.0, "lie_deg": 57.0,
-            "weights": [{"place": "front", "mass_g": 10.0}],
+            "head.part": "medlar-105", "head.model": "Medlar 10.5", "head.mass_g": 189.0, "lie_deg": 59.0,
+            "weights": [{"place": "toe", "mass_g": 4.0}], "length_in": 45.25,
         },
     )  # fmt: skip
-    own = teller.reference(loft, "driver")
-    teller.at(f"{_DAY} 14:15")
+    own = teller.reference(low, "driver")
+    teller.at(f"{_FIRST_DAY} 15:44")
     ids = teller.hits(
-        ILVO, (own, "ilvo driver reference"), (loft.ref, "ilvo driver more loft"),
-        (forward.ref, "ilvo driver forward weight"),
-    )  # fmt: skip
-    leave_out(teller.desk, ILVO, own, ids[0][6], "off the heel; he called it before it came down")
-    teller.decides(
-        loft, REJECT, "starts two degrees left of where his own does and is no longer: the miss he never wants"
+        TOVE, (own, "tove driver reference"), (low.ref, "tove driver low"), (long.ref, "tove driver long")
     )
-    teller.decides(
-        forward, KEEP, "300 turns less from the same start line, a yard more if anything; he wants it tomorrow"
-    )
-
-
-def has_irons_bent(teller: Teller) -> None:
-    """Bench work at the end of the day, with a slip in it."""
-    teller.at(f"{_DAY} 16:40")
-    teller.change(ILVO, "7i", "a degree flat: the ink sits on the toe side", lie_deg=60.5)
-    teller.at(f"{_DAY} 16:42")
-    undo(teller.desk)
-    teller.at(f"{_DAY} 16:44")
-    teller.change(
-        ILVO, "8i", "a degree flat: the ink sits on the heel side; it was the 8i he meant, not the 7i",
-        lie_deg=61.0, readings__on=teller.clock().date(), readings__lie_deg=61.0, readings__loft_deg=38.0,
-    )  # fmt: skip
-    teller.at(f"{_DAY} 17:10")
-    teller.change(
-        ILVO, "60", "heel ground once more for the firm bunkers here; three grams put back with tape",
-        bounce_deg=7.0, head__mass_g=317.0, weights=[{"place": "back of the blade", "mass_g": 3.0}],
-        readings__on=teller.clock().date(), readings__swing_weight="D6", readings__mass_g=489.0,
-    )  # fmt: skip
+    leave_out(teller.desk, TOVE, own, ids[0][4], "her foot slipped on the wet mat")
+    teller.decides(low, REJECT, "no pull in it, but it launches at ten and loses eight yards: the low one she fears")
+    teller.decides(long, KEEP, "six yards longer from the same start line; she wants it in the bag tomorrow")
 
 
 def goes_wrong_and_back(teller: Teller) -> None:
-    """The next day: the driver goes back, the fairway wood is hit again and stays."""
-    teller.at("2026-04-15 07:52")
+    """The second day, low down in a wind: the driver goes back, the 7-wood stays a question."""
+    teller.at("2026-04-22 08:05")
     restore(
-        teller.desk, ILVO, ["driver"], LAST_PROVEN,
-        "two off the heel into the trees on the first three tees; he wants his own back before the fourth",
+        teller.desk, TOVE, ["driver"], LAST_PROVEN,
+        "could not find the face with it in the crosswind: three pulls in five holes of the practice round",
     )  # fmt: skip
-    teller.at("2026-04-15 15:05")
+    teller.at("2026-04-22 13:10")
     about = {
-        "place": "Harrowdeep, tour end of the range",
-        "air": {"temperature_c": 11.0, "pressure_hpa": 1009.0, "humidity_pct": 60.0, "wind_mph": 0.0},
-        "notes": "the fairway wood from yesterday, dry this time",
-    }
-    last = teller.desk.workspace.sessions(ILVO)[-1]
-    tipped = next(test for test in teller.desk.workspace.session(ILVO, last).tests_of("3w") if test.verdict
-                  and test.verdict.decision == RETEST)  # fmt: skip
-    again = teller.tries(ILVO, "3w", {}, about, made_from=f"{last}#{tipped.id}")
-    own = teller.reference(again, "3w")
-    teller.hits(ILVO, (own, "ilvo 3w reference again"), (again.ref, "ilvo 3w tip 1.5 again"))
+        "place": "Long Marrow, members' tee",
+        "air": {
+            "temperature_c": 15.0, "pressure_hpa": 1001.0, "humidity_pct": 55.0, "wind_mph": 8.0,
+            "wind_from_deg": 140.0,
+        },
+        "notes": "Five hundred metres lower, wind over her right shoulder all afternoon.",
+    }  # fmt: skip
+    again = _hits_the_light_shaft_again(teller, about, "second day")
     teller.decides(
-        again, KEEP, "two and a half yards longer over eleven balls, 200 turns less, and still lands at 42"
+        again,
+        RETEST,
+        "two degrees steeper than her own again, but this wind flattens both; once more in still air",
     )
-    teller.at("2026-04-15 16:20")
+
+
+def settles_the_7_wood(teller: Teller) -> None:
+    """The third day, at the highest course: enough balls in still air, and the new shaft stays."""
+    teller.at("2026-04-24 09:02")
+    about = {
+        "place": "Upper Skarrow, the top tee",
+        "air": {"temperature_c": 12.0, "pressure_hpa": 908.0, "humidity_pct": 48.0, "wind_mph": 0.0},
+        "notes": "the thinnest air of the year, and not a breath of wind",
+    }
+    last = _hits_the_light_shaft_again(teller, about, "third day")
+    teller.decides(
+        last, KEEP, "steeper on all three days and no shorter on any; lands at 42 where her own lands at 39"
+    )
+    teller.at("2026-04-24 10:50")
     teller.change(
-        ILVO, "3w", "read after the trim: D3 still, four cycles stiffer",
-        readings__on=teller.clock().date(), readings__length_in=43.0, readings__loft_deg=15.0,
-        readings__swing_weight="D3", readings__mass_g=347.0, readings__frequency_cpm=281.0,
+        TOVE, "7w", "measured with the new shaft: half a point up, ten grams lighter",
+        readings__on=teller.clock().date(), readings__length_in=41.5, readings__loft_deg=21.0,
+        readings__swing_weight="C7.5", readings__mass_g=324.5, readings__frequency_cpm=249.0,
     )  # fmt: skip
 
 
-def hears_about_the_wind(teller: Teller) -> None:
-    """A driving iron at hand and a make-up for the windy course."""
-    teller.at("2026-04-27 10:15")
+def _hits_the_light_shaft_again(teller: Teller, about: dict[str, Any], day: str) -> StartedTest:
+    before = teller.desk.workspace.sessions(TOVE)[-1]
+    tests = teller.desk.workspace.session(TOVE, before).tests_of("7w")
+    open_test = next(test for test in tests if test.verdict and test.verdict.decision == RETEST)
+    again = teller.tries(TOVE, "7w", {}, about, made_from=f"{before}#{open_test.id}")
+    own = teller.reference(again, "7w")
+    teller.hits(TOVE, (own, f"tove 7w reference, {day}"), (again.ref, f"tove 7w light shaft, {day}"))
+    return again
+
+
+def has_clubs_altered(teller: Teller) -> None:
+    """Bench work in the evening, with a slip in it; and a putter made longer."""
+    teller.at("2026-04-24 16:15")
+    teller.change(TOVE, "9i", "a degree upright: the tape on the sole is rubbed at the toe", lie_deg=66.0)
+    teller.at("2026-04-24 16:17")
+    undo(teller.desk)
+    teller.at("2026-04-24 16:20")
     teller.change(
-        ILVO, "2i", "to have at hand for the dunes; built to the 4i's feel",
-        carried=False, head__model="Basalt CB", head__loft_deg=18.0, head__mass_g=240.0, shaft__part="larch-120",
-        shaft__model="Larch 120", shaft__flex="X", shaft__mass_g=121.0, shaft__raw_length_in=40.0,
-        shaft__tip_trim_in=0.0, grip__part="moor-cord-58", grip__model="Moor Cord", grip__mass_g=51.5,
-        grip__tape_wraps=1, grip__rib="rib, six o'clock", length_in=39.5, loft_deg=18.0, lie_deg=59.0,
+        TOVE, "pw", "a degree upright: the tape on the sole is rubbed at the toe; the wedge, not the nine",
+        lie_deg=66.5, readings__on=teller.clock().date(), readings__lie_deg=66.5, readings__loft_deg=45.0,
     )  # fmt: skip
-    teller.at("2026-04-27 10:24")
+    teller.at("2026-04-24 16:50")
+    marks = [
+        {"shot": "pitch from a downslope", "lie": "square", "wear": "leading edge, it caught"},
+        {"shot": "lob, wet grass", "lie": "open", "wear": "from the middle back"},
+    ]
     teller.change(
-        ILVO, "5h", "sent along by mistake with the 2i, to try", carried=False, head__model="Plover 24", loft_deg=24.0
-    )
-    teller.at("2026-04-27 11:02")
-    take_out(teller.desk, ILVO, "5h", "he will not have a second hybrid near the bag")
-    teller.at("2026-04-27 11:05")
-    clubs = ["driver", "3w", "2i", "4i", "5i", "6i", "7i", "8i", "9i", "pw", "50", "55", "60", "putter"]
-    set_makeup(teller.desk, ILVO, "Fennick Dunes", clubs, "wind off the sea all week: the 2i for the 3h")
+        TOVE, "58", "leading edge rounded over: it caught in the wet banks here; left lighter, she likes it so",
+        bounce_deg=10.0, head__mass_g=307.0, grind="leading edge rounded", sole_marks=marks,
+        readings__on=teller.clock().date(), readings__swing_weight="C9", readings__mass_g=430.0,
+    )  # fmt: skip
+    teller.at("2026-04-24 17:30")
+    teller.change(
+        TOVE, "putter", "lengthened with a plug in the butt: her hands sit high and she was bent over it",
+        length_in=34.25, shaft__mass_g=124.0, lie_deg=73.0, start_line="on line from six feet, nine of ten",
+        roll="no hop; rolls at once on the slow greens up here",
+        readings__on=teller.clock().date(), readings__length_in=34.25, readings__lie_deg=73.0,
+    )  # fmt: skip
 
 
-def trusts_the_fairway_wood(teller: Teller) -> None:
-    """Three events later."""
-    teller.at("2026-05-31 18:45")
-    mark_proven(teller.desk, ILVO, ["3w", "8i", "60"], "three events; he reaches for the 3w under pressure again")
+def leaves_the_driver_out(teller: Teller) -> None:
+    """A hybrid at hand, and a make-up for a course too narrow for a driver."""
+    teller.at("2026-05-04 11:20")
+    teller.change(
+        TOVE, "4h", "to have at hand where the driver stays in the van; built like the 5h",
+        carried=False, head__part="sloe-22", head__model="Sloe 22", head__loft_deg=22.0, head__mass_g=241.5,
+        shaft__part="gorse-70", shaft__model="Gorse 70", shaft__flex="R", shaft__mass_g=70.5,
+        shaft__raw_length_in=41.0, shaft__tip_trim_in=0.0, grip__part="jute-44", grip__model="Jute",
+        grip__mass_g=44.0, grip__tape_wraps=2, grip__rib="round", length_in=39.75, loft_deg=22.0, lie_deg=61.5,
+    )  # fmt: skip
+    teller.at("2026-05-04 11:31")
+    teller.change(TOVE, "6h", "in the same box; not asked for", carried=False, head__model="Sloe 29", loft_deg=29.0)
+    teller.at("2026-05-04 14:02")
+    take_out(teller.desk, TOVE, "6h", "sent back; her 6i does that job")
+    teller.at("2026-05-04 14:06")
+    clubs = ["4w", "7w", "9w", "4h", "5h", "6i", "7i", "8i", "9i", "pw", "49", "54", "58", "putter"]
+    set_makeup(teller.desk, TOVE, "Kettle Pass", clubs, "trees on both sides of every tee: 4h in, driver out")
+
+
+def trusts_the_new_shaft(teller: Teller) -> None:
+    """Four events later."""
+    teller.at("2026-06-14 19:10")
+    mark_proven(teller.desk, TOVE, ["7w", "pw", "58", "putter"], "four events; the greens hold for her now")

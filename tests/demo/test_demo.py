@@ -17,18 +17,21 @@ from fitlog.bench.masses import sums
 from fitlog.bench.readings import sentence
 from fitlog.demo.shots import COLUMNS, SHOTS
 from fitlog.flight.air import Air
-from fitlog.flight.launch import Launch
+from fitlog.flight.launch import Launch, Wind
 from fitlog.flight.trajectory import fly
 from fitlog.records.errors import Refusal
 from fitlog.records.session import Session
 from fitlog.records.shot_line import parse_shot_line
 from fitlog.saving.desk import Desk
+from fitlog.views.bag.checks import carries
 from fitlog.views.bench.setup import lay_out
 from fitlog.views.bench.sheet import work_out
 from fitlog.views.verdict.evidence import assessment, numbers
 from fitlog.views.workspace.checks import check
 from fitlog.views.workspace.hand_edits import hand_edits
 from fitlog.workspace.carried import carried_folder
+
+WHOLE_BAGS = {each.name for each in (Path(demo.__file__).parent / "brought" / "whole_bags").iterdir()}
 
 
 @pytest.fixture(scope="module")
@@ -128,34 +131,65 @@ def test_the_history_tells_what_the_readme_promises(told: Desk) -> None:
     assert times == sorted(times, reverse=True)
     assert all(entry.reason for entry in entries if entry.action in ("edit", "bag-set", "keep", "reject", "restore"))
     restored = next(entry for entry in entries if entry.action == "restore")
-    assert restored.subject.startswith("Back to the last proven setup: driver (driver: head Rook 9 → Heron 9")
+    assert restored.subject.startswith(
+        "Back to the last proven setup: driver (driver: head Medlar 10.5 → Quince 10.5"
+    )
 
 
 def test_a_retest_became_a_keep_and_the_driver_is_the_proven_one_again(told: Desk) -> None:
-    clubs = {club.slot: club for club in told.workspace.bag("ilvo-tarnquist").clubs}
-    (kept,) = clubs["3w"].evidence
-    _, _, test = told.workspace.pick_test("ilvo-tarnquist", kept)
-    _, _, before = told.workspace.pick_test("ilvo-tarnquist", test.made_from or "")
+    clubs = {club.slot: club for club in told.workspace.bag("tove-skerrow").clubs}
+    (kept,) = clubs["7w"].evidence
+    _, _, test = told.workspace.pick_test("tove-skerrow", kept)
+    _, _, before = told.workspace.pick_test("tove-skerrow", test.made_from or "")
     assert before.verdict is not None
     assert before.verdict.decision == "retest"
     assert before.setup == test.setup
-    assert clubs["3w"].standing == clubs["driver"].standing == "proven"
-    assert clubs["driver"].setup.head.model == "Heron 9"
+    assert clubs["7w"].standing == clubs["driver"].standing == "proven"
+    assert clubs["driver"].setup.head.model == "Quince 10.5"
+
+
+def test_one_trial_goes_over_three_days_at_three_heights(told: Desk) -> None:
+    (kept,) = next(club for club in told.workspace.bag("tove-skerrow").clubs if club.slot == "7w").evidence
+    days, where = [], kept
+    while where != "bag":
+        _, session, test = told.workspace.pick_test("tove-skerrow", where)
+        assert session.reference_for(test)
+        days.append((session, test))
+        where = test.made_from or ""
+    assert [test.verdict.decision for _, test in days if test.verdict] == ["keep", "retest", "retest"]
+    assert len({session.date for session, _ in days}) == 3
+    assert len({session.place for session, _ in days}) == 3
+    pressures = [session.air.pressure_hpa or 0.0 for session, _ in days]
+    assert max(pressures) - min(pressures) > 90  # some 800 m between the lowest course and the highest
+    assert [bool(session.air.wind_mph) for session, _ in days] == [False, True, False]
+
+
+def test_whole_bags_have_their_carries(told: Desk) -> None:
+    for player, fresh in (("tove-skerrow", 11), ("ludo-penrow", 6), ("arvid-pellow", 1)):
+        clubs = [club for club in told.workspace.bag(player).carried if club.slot != "putter"]
+        found = carries(told, player)
+        assert found.keys() >= {club.address for club in clubs}
+        assert len([club for club in clubs if not found[club.address].stale]) == fresh, player
+    tove = carries(told, "tove-skerrow")
+    yards = [
+        tove[club.address].mean_yd for club in told.workspace.bag("tove-skerrow").carried if club.address in tove
+    ]
+    assert yards == sorted(yards, reverse=True)
 
 
 def test_players_of_both_hands_and_every_kind_of_club(told: Desk) -> None:
     hands = {player: told.workspace.player(player).hand for player in told.workspace.players()}
     assert sorted(hands.values()) == ["left", "left", "right", "right"]
     counts = {player: len(told.workspace.bag(player).carried) for player in hands}
-    assert counts == {"benno-carrow": 10, "ilvo-tarnquist": 14, "odile-fenmark": 7, "wenna-ashlock": 13}
-    kinds = {club.of_kind for club in told.workspace.bag("wenna-ashlock").clubs}
+    assert counts == {"arvid-pellow": 12, "jossie-wrenfield": 13, "ludo-penrow": 7, "tove-skerrow": 14}
+    kinds = {club.of_kind for club in told.workspace.bag("arvid-pellow").clubs}
     assert kinds == {"wood", "iron", "wedge", "putter"}
 
 
 def test_comments_written_by_hand_are_still_there() -> None:
-    bag = Path(carried_folder("demo_workspace"), "players/wenna-ashlock/bag.toml").read_text()
-    assert '# off the turf, to small raised greens: height before length\n[[club]]\nslot = "3w"' in bag
-    assert '# to ask in winter: a 48 in place of this one?\n[[club]]\nslot = "50"' in bag
+    bag = Path(carried_folder("demo_workspace"), "players/arvid-pellow/bag.toml").read_text()
+    assert '# the toe stands off the ground when he sets it down\n[[club]]\nslot = "putter"' in bag
+    assert '# he asks for a 52 between this and the 56: which iron would go?\n[[club]]\nslot = "48"' in bag
 
 
 def _sessions(desk: Desk) -> Iterator[tuple[str, str, Session]]:
@@ -172,23 +206,29 @@ def test_every_carry_is_what_the_flight_model_makes_of_its_launch_in_the_air_of_
         assert air.pressure_hpa is not None
         assert air.humidity_pct is not None
         medium = Air(air.temperature_c, air.pressure_hpa * 100, air.humidity_pct)
+        wind = Wind(air.wind_mph or 0.0, air.wind_from_deg or 0.0)
         for shot in (shot for test in session.test for shot in test.shots):
             given = (shot.ball_speed_mph, shot.launch_deg, shot.spin_rpm, shot.spin_axis_deg, shot.direction_deg)
-            flight = fly(Launch(*(value for value in given if value is not None)), medium)
+            flight = fly(Launch(*(value for value in given if value is not None)), medium, wind)
             assert shot.carry_yd == pytest.approx(flight.carry_yd, abs=0.12)  # imported ones were rounded in metres
             assert shot.offline_yd == pytest.approx(flight.offline_yd, abs=0.12)
             if shot.apex_yd is not None:
                 assert shot.apex_yd == pytest.approx(flight.apex_yd, abs=0.051)
                 assert shot.landing_deg == pytest.approx(flight.landing_deg, abs=0.051)
             count += 1
-    assert count > 180
+    assert count > 330
 
 
 def test_every_line_of_shots_is_told_once(told: Desk) -> None:
-    typed = [test for _, _, session in _sessions(told) for test in session.test if test.shots and not test.sources]
+    typed = [
+        test
+        for player, name, session in _sessions(told)
+        for test in session.test
+        if test.shots and not test.sources and f"{player}-{name}.toml" not in WHOLE_BAGS
+    ]
     lines = sorted(len(text.strip().splitlines()) for text in SHOTS.values())
     assert sorted(len(test.shots) for test in typed) == lines
-    first = parse_shot_line(SHOTS["ilvo 3w reference"].strip().splitlines()[0], COLUMNS)
+    first = parse_shot_line(SHOTS["tove 7w reference"].strip().splitlines()[0], COLUMNS)
     assert any(first.items() <= shot.items() for test in typed for shot in test.raw["shots"])
 
 
@@ -201,7 +241,7 @@ def test_the_numbers_beside_each_verdict_are_what_the_evidence_gives_today(told:
                 said: dict[str, Any] = test.raw["verdict"]
                 assert (said["numbers"], said["method"]) == (found, method)
                 count += 1
-    assert count == 13
+    assert count == 14
 
 
 def test_reasons_are_supported_by_the_shots(told: Desk) -> None:
@@ -209,13 +249,13 @@ def test_reasons_are_supported_by_the_shots(told: Desk) -> None:
         test
         for player, _, session in _sessions(told)
         for test in session.test
-        if player == "benno-carrow" and test.verdict and test.verdict.decision == "reject"
+        if player == "jossie-wrenfield" and test.verdict and test.verdict.decision == "reject"
     )
     starts = [shot.direction_deg for shot in rejected.counted if shot.direction_deg is not None]
     assert len(starts) == 12
-    assert max(starts) < 0
-    assert sum(starts) / len(starts) == pytest.approx(-3.5, abs=0.05)
-    assert rejected.sources[0].name == "bay-2.csv"
+    assert min(starts) > 0
+    assert sum(starts) / len(starts) == pytest.approx(3.1, abs=0.05)
+    assert rejected.sources[0].name == "bay-4.csv"
     assert [each for each in rejected.criteria if each.metric == "direction_deg" and each.within == 2.0]
 
 
@@ -269,7 +309,7 @@ def test_a_demo_that_is_there_is_left_as_it_was_left(tmp_path: Path) -> None:
     empty.mkdir()
     first = demo.make_demo(str(empty))
     with Desk(str(empty)) as desk:
-        done = bag_set(desk, "ilvo", "3w", {"shaft.tip_trim_in": 1.75}, "to see what happens")
+        done = bag_set(desk, "tove", "7w", {"shaft.tip_trim_in": 1.75}, "to see what happens")
     again = demo.make_demo(str(empty))
     assert again.commit == ""
     assert "as it was left" in again.subject
@@ -287,36 +327,60 @@ def test_nothing_is_left_of_a_demo_that_could_not_be_made(tmp_path: Path, monkey
     assert list(tmp_path.iterdir()) == []
 
 
+# Run in a process of its own: what it loads, and its processor time over that of reading the players' files with the
+# standard library's parser twice, before and after. Both slow down alike on a busy machine.
+_MEASURED = """
+import pathlib, sys, time, tomllib
+from fitlog.demo import make_demo
+
+texts = [path.read_text() for path in pathlib.Path(sys.argv[2], "players").rglob("*.toml")]
+
+def reading():
+    start = time.process_time()
+    for text in texts * 2:
+        tomllib.loads(text)
+    return time.process_time() - start
+
+before, start = reading(), time.process_time()
+make_demo(sys.argv[1])
+took = time.process_time() - start
+print("numpy" in sys.modules, "textual" in sys.modules, took / (before + reading()) * 2)
+"""
+
+
 def test_it_is_quick_and_loads_no_numpy(tmp_path: Path) -> None:
-    program = (
-        "import sys; from fitlog.demo import make_demo\n"
-        f"make_demo({str(tmp_path / 'demo')!r})\n"
-        "print('numpy' in sys.modules, 'textual' in sys.modules)"
-    )
-    before = os.times()
-    done = subprocess.run([sys.executable, "-c", program], check=True, capture_output=True, text=True)
-    numpy, textual = done.stdout.split()
-    assert (numpy, textual) == ("False", "False")
-    # processor time of python and its git, which a busy machine does not stretch as it does the clock
-    after = os.times()
-    assert (after.children_user + after.children_system) - (before.children_user + before.children_system) < 3.0
+    ratios: list[float] = []
+    while len(ratios) < 3 and (not ratios or min(ratios) >= 24):  # others on the machine only ever slow a run down
+        root = str(tmp_path / f"demo-{len(ratios)}")
+        argv = [sys.executable, "-c", _MEASURED, root, carried_folder("demo_workspace")]
+        done = subprocess.run(argv, check=True, capture_output=True, text=True)
+        numpy, textual, ratio = done.stdout.split()
+        assert (numpy, textual) == ("False", "False")
+        ratios.append(float(ratio))
+    assert min(ratios) < 24  # measured 18 to 19; where the demo takes three seconds it is 24 or more
 
 
 def test_the_wheel_would_carry_what_the_replay_reads() -> None:
     brought = Path(demo.__file__).parent / "brought"
-    assert sorted(each.name for each in brought.iterdir()) == [
-        *("bay-2.csv", "benno-carrow.toml", "ilvo-tarnquist.toml", "odile-fenmark.toml", "wenna-ashlock.toml"),
+    assert sorted(each.name for each in brought.iterdir() if each.is_file()) == [
+        *("arvid-pellow.toml", "bay-4.csv", "jossie-wrenfield.toml", "ludo-penrow.toml", "tove-skerrow.toml"),
     ]
+    assert sorted(WHOLE_BAGS) == [
+        "arvid-pellow-2025-04-05-mrt.toml", "ludo-penrow-2026-06-06-dvt.toml", "tove-skerrow-2026-03-03-gbb.toml",
+    ]  # fmt: skip
     for each in brought.glob("*.toml"):
         assert tomllib.loads(each.read_text())["club"]
 
 
-def test_every_reading_agrees_with_its_components_and_every_part_named_is_there(told: Desk) -> None:
-    count = 0
+def test_every_reading_agrees_but_the_one_that_the_story_has_and_every_part_named_is_there(told: Desk) -> None:
+    count, disagreeing = 0, []
     for player in told.workspace.players():
         for club in told.workspace.bag(player).clubs:
             sheet = work_out(lay_out(told, player, club.address))
-            assert [sentence(row) for row in sheet.differences if row.disagrees] == []
+            disagreeing += [(player, club.slot, sentence(row)) for row in sheet.differences if row.disagrees]
             assert not [note for note in sheet.notes if "is not there" in note]
             count += len(sheet.differences)
+    ((player, slot, words),) = disagreeing
+    assert (player, slot) == ("arvid-pellow", "7i")
+    assert words.startswith("lie")
     assert count > 25
