@@ -14,6 +14,7 @@ STANDARD_GRAVITY = 9.80665
 _EARTH_RADIUS_M = 6356766.0
 _SEA_LEVEL_K = 288.15
 _LAPSE_K_M = 0.0065
+_MOST_HPA = 2000.0
 _R_DRY = 287.05287
 # CIPM-2007, Picard et al., Metrologia 45 (2008) 149
 _R_MOLAR = 8.314472
@@ -63,13 +64,24 @@ def check(temperature_c: float, pressure_pa: float, humidity_pct: float) -> None
     within("air temperature", temperature_c, -40.0, 60.0, "°C", "give degrees Celsius: 70 °F is 21.1 °C")
     within(
         "air pressure",
-        pressure_pa,
-        45_000.0,
-        115_000.0,
-        "Pa",
-        "give the absolute pressure in pascals: 1013.25 hPa is 101325 Pa",
+        pressure_pa / 100,
+        450.0,
+        1150.0,
+        "hPa",
+        "give the absolute pressure on the spot: 1013.25 hPa is 101325 Pa",
     )
     within("humidity", humidity_pct, 0.0, 100.0, "%", "give the relative humidity from 0 to 100")
+
+
+def as_pascals(pressure: float) -> float:
+    """A pressure given in hPa or in Pa, in Pa: under 2000 it can only be hPa, above only Pa.
+
+    No course has 2000 hPa or 20 hPa, so the two cannot be mixed up. Raises nothing.
+
+    >>> as_pascals(1013.25), as_pascals(101325.0)
+    (101325.0, 101325.0)
+    """
+    return pressure * 100.0 if abs(pressure) < _MOST_HPA else pressure
 
 
 def saturation_pressure(temperature_c: float) -> float:

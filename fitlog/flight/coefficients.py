@@ -1,8 +1,9 @@
-"""Drag, lift and spin decay of a spinning golf ball: published fits, one of them the room's own choice.
+"""The flight models: drag, lift and spin decay of a spinning golf ball, and which one is the default.
 
 A model gives C_D and C_L and the loss of spin from the ball's speed through the air and its spin. The formulas
 work on numbers and on numpy arrays alike; the table is looked up in `bearman_harvey` for one ball and in
-`fitlog.flight.many` for arrays. Spin parameter S = ωr/v, Reynolds number Re = vd/ν.
+`fitlog.flight.many` for arrays. Spin parameter S = ωr/v, Reynolds number Re = vd/ν. How far each model is from
+printed carries stands in tests/published/test_flight_error_table.py.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ import math
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar
 
-from fitlog.flight import bearman_harvey
+from fitlog.flight import bearman_harvey, newer_balls
 from fitlog.flight.air import Medium
 from fitlog.flight.ball import Ball
 from fitlog.records.errors import UsageError
@@ -30,6 +31,7 @@ class Model(NamedTuple):
 
     ``coefficients(speed m/s, spin rad/s, ball, medium)`` gives C_D and C_L, ``decay`` of the same arguments gives
     dω/dt in rad/s²; ``source`` names where it comes from and ``reach`` where it holds and what it does outside.
+    ``drag`` and ``lift`` scale C_D and C_L: 1 for the published ball, otherwise a player's own (`own_ball`).
     """
 
     name: str
@@ -37,6 +39,8 @@ class Model(NamedTuple):
     decay: Callable[[Any, Any, Ball, Medium], Any]
     source: str
     reach: str
+    drag: float = 1.0
+    lift: float = 1.0
 
 
 def reynolds(speed: float, ball: Ball, medium: Medium) -> float:
@@ -89,6 +93,17 @@ def smits_decay(speed: N, spin: N, ball: Ball, _medium: Medium) -> N:
     return -4e-5 / ball.diameter_m * speed * spin
 
 
+def torque_decay(speed: N, spin: N, ball: Ball, medium: Medium, moment: float) -> N:
+    """dω/dt = −½ρv²A·d·C_M/I with C_M = ``moment`` · S, rad/s²; speed in m/s, spin in rad/s.
+
+    >>> from fitlog.flight.ball import STANDARD_BALL
+    >>> round(torque_decay(60.0, 1.0, STANDARD_BALL, Medium(1.2, 1.48e-5), 0.025), 4)
+    -0.1402
+    """
+    torque_per_v_w = 0.5 * medium.density_kg_m3 * ball.area_m2 * ball.diameter_m * moment * ball.radius_m
+    return -torque_per_v_w / ball.inertia_kg_m2 * speed * spin
+
+
 def quintavalla_decay(speed: N, spin: N, ball: Ball, medium: Medium) -> N:
     """dω/dt = −½ρv²A·d·C_M/I with C_M = 0.0125 S, rad/s² (Quintavalla 2002); speed in m/s, spin in rad/s.
 
@@ -96,12 +111,35 @@ def quintavalla_decay(speed: N, spin: N, ball: Ball, medium: Medium) -> N:
     >>> round(quintavalla_decay(60.0, 1.0, STANDARD_BALL, Medium(1.2, 1.48e-5)), 4)
     -0.0701
     """
-    torque_per_v_w = 0.5 * medium.density_kg_m3 * ball.area_m2 * ball.diameter_m * 0.0125 * ball.radius_m
-    return -torque_per_v_w / ball.inertia_kg_m2 * speed * spin
+    return torque_decay(speed, spin, ball, medium, 0.0125)
+
+
+def ferguson_decay(speed: N, spin: N, ball: Ball, medium: Medium) -> N:
+    """dω/dt with C_M = 0.010 S, rad/s² (Ferguson, McNally & McPhee 2022, seen second-hand).
+
+    >>> from fitlog.flight.ball import STANDARD_BALL
+    >>> round(ferguson_decay(60.0, 1.0, STANDARD_BALL, Medium(1.2, 1.48e-5)), 4)
+    -0.0561
+    """
+    return torque_decay(speed, spin, ball, medium, 0.010)
 
 
 def _bearman_harvey(speed: float, spin: float, _ball: Ball, _medium: Medium) -> tuple[float, float]:
     return bearman_harvey.lookup(speed, spin / RAD_S_PER_RPM)
+
+
+def _bearman_harvey_2001(speed: float, spin: float, ball: Ball, medium: Medium) -> tuple[float, float]:
+    drag, lift = _bearman_harvey(*newer_balls.tunnel_point(speed, spin, ball, medium), ball, medium)
+    share = newer_balls.share_of_1976(spin_parameter(speed, spin, ball), math.exp)
+    return drag * share, lift * share
+
+
+def _ferguson(speed: float, spin: float, ball: Ball, _medium: Medium) -> tuple[float, float]:
+    return newer_balls.ferguson(spin_parameter(speed, spin, ball), min)
+
+
+def _naruo(speed: float, spin: float, ball: Ball, _medium: Medium) -> tuple[float, float]:
+    return newer_balls.naruo(spin_parameter(speed, spin, ball), min)
 
 
 def _smits_smith(speed: float, spin: float, ball: Ball, medium: Medium) -> tuple[float, float]:
@@ -112,6 +150,15 @@ def _quintavalla(speed: float, spin: float, ball: Ball, _medium: Medium) -> tupl
     return quintavalla(spin_parameter(speed, spin, ball))
 
 
+BEARMAN_HARVEY_2001 = Model(
+    "bearman-harvey-2001",
+    _bearman_harvey_2001,
+    smits_decay,
+    newer_balls.BEARMAN_HARVEY_2001_SOURCE,
+    newer_balls.BEARMAN_HARVEY_2001_REACH,
+)
+FERGUSON = Model("ferguson-2022", _ferguson, ferguson_decay, newer_balls.FERGUSON_SOURCE, newer_balls.FERGUSON_REACH)
+NARUO = Model("naruo-2004", _naruo, smits_decay, newer_balls.NARUO_SOURCE, newer_balls.NARUO_REACH)
 BEARMAN_HARVEY = Model(
     "bearman-harvey",
     _bearman_harvey,
@@ -133,7 +180,10 @@ QUINTAVALLA = Model(
     "Quintavalla 2002",
     "driver speeds; too much drag for S > 0.2, and lift left at no spin; outside, the same formulas are used",
 )
-MODELS = {model.name: model for model in (BEARMAN_HARVEY, SMITS_SMITH, QUINTAVALLA)}
+MODELS = {
+    model.name: model for model in (BEARMAN_HARVEY_2001, FERGUSON, NARUO, BEARMAN_HARVEY, SMITS_SMITH, QUINTAVALLA)
+}
+DEFAULT = BEARMAN_HARVEY_2001
 
 
 def model_named(name: str) -> Model:

@@ -9,11 +9,16 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from fitlog.flight import bearman_harvey as table
+from fitlog.flight import newer_balls
 from fitlog.flight.air import STANDARD_AIR, STANDARD_GRAVITY, Air, Medium
 from fitlog.flight.ball import STANDARD_BALL, Ball
 from fitlog.flight.coefficients import (
     BEARMAN_HARVEY,
+    BEARMAN_HARVEY_2001,
+    DEFAULT,
+    FERGUSON,
     MODELS,
+    NARUO,
     QUINTAVALLA,
     SMITS_SMITH,
     Model,
@@ -53,7 +58,7 @@ def fly_many(
     *,
     air: Air | Medium = STANDARD_AIR,
     wind: Wind = CALM,
-    model: Model = BEARMAN_HARVEY,
+    model: Model = DEFAULT,
     ball: Ball = STANDARD_BALL,
     gravity: float = STANDARD_GRAVITY,
 ) -> Flights:
@@ -66,7 +71,7 @@ def fly_many(
 
     >>> flights = fly_many([167.0, 120.0], [10.9, 16.3], [2686.0, 7097.0])
     >>> [round(float(c)) for c in flights.carry_yd]
-    [260, 167]
+    [267, 170]
     """
     given = (ball_speed_mph, launch_deg, spin_rpm, axis_deg, direction_deg)
     fields = np.broadcast_arrays(*(np.asarray(one, dtype=np.float64) for one in given))
@@ -119,7 +124,7 @@ def _rates(axes: Floats, medium: Medium, wind: Wind, model: Model, ball: Ball, g
         ux, uy = vx - wx, vy - wy
         speed = np.maximum(np.sqrt(ux * ux + uy * uy + vz * vz), STILL_MPS)
         cd, cl = coefficients(speed, spin, ball, medium)
-        drag, lift = half * cd * speed, half * cl * speed
+        drag, lift = half * model.drag * cd * speed, half * model.lift * cl * speed
         out = np.empty_like(state)
         out[:3] = state[3:6]
         out[3] = lift * (ay * vz - az * uy) - drag * ux
@@ -199,6 +204,20 @@ def _table(speed: Floats, spin: Floats, _ball: Ball, _medium: Medium) -> tuple[F
     return drag, lift
 
 
+def _newer_table(speed: Floats, spin: Floats, ball: Ball, medium: Medium) -> tuple[Floats, Floats]:
+    drag, lift = _table(*newer_balls.tunnel_point(speed, spin, ball, medium), ball, medium)
+    share = newer_balls.share_of_1976(spin * ball.radius_m / speed, np.exp)
+    return drag * share, lift * share
+
+
+def _ferguson(speed: Floats, spin: Floats, ball: Ball, _medium: Medium) -> tuple[Floats, Floats]:
+    return newer_balls.ferguson(spin * ball.radius_m / speed, np.minimum)
+
+
+def _naruo(speed: Floats, spin: Floats, ball: Ball, _medium: Medium) -> tuple[Floats, Floats]:
+    return newer_balls.naruo(spin * ball.radius_m / speed, np.minimum)
+
+
 def _smits_smith(speed: Floats, spin: Floats, ball: Ball, medium: Medium) -> tuple[Floats, Floats]:
     return smits_smith(speed * ball.diameter_m / medium.viscosity_m2_s, spin * ball.radius_m / speed, np.sin)
 
@@ -209,6 +228,9 @@ def _quintavalla(speed: Floats, spin: Floats, ball: Ball, _medium: Medium) -> tu
 
 # keyed by the form for one ball, so that a model altered in its coefficients is never mistaken
 _ARRAY_FORMS: dict[object, Coefficients] = {
+    BEARMAN_HARVEY_2001.coefficients: _newer_table,
+    FERGUSON.coefficients: _ferguson,
+    NARUO.coefficients: _naruo,
     BEARMAN_HARVEY.coefficients: _table,
     SMITS_SMITH.coefficients: _smits_smith,
     QUINTAVALLA.coefficients: _quintavalla,

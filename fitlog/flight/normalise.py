@@ -2,7 +2,7 @@
 
 The measured carry is multiplied by the ratio of two modelled carries of the same launch: reference air and calm
 over the day's air and wind. A ratio and not a difference, because a modelled carry is short or long in proportion
-(up to 6 % for the default model), and that proportion drops out of a ratio. Offline is left as measured.
+(up to 3 % for the default model), and that proportion drops out of a ratio. Offline is left as measured.
 """
 
 from __future__ import annotations
@@ -26,7 +26,7 @@ def normal_carry(carry_yd: float, here: Flight, there: Flight) -> float | None:
     >>> from fitlog.flight.trajectory import fly
     >>> launch, cold, warm = Launch(167.0, 10.9, 2686.0), Air(10.0, 101325.0, 50.0), Air(20.0, 101325.0, 50.0)
     >>> round(normal_carry(250.0, fly(launch, cold), fly(launch, warm)), 1)
-    254.2
+    254.1
     """
     if here.carry_yd < SHORTEST_YD or not 0 <= carry_yd <= LONGEST_YD:
         return None

@@ -1,107 +1,103 @@
-"""For a ball speed, the launch and spin that carry furthest, and how flat that top is."""
+"""The longest carry that a swing can reach with the lofts there are, and how flat that top is."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, NamedTuple
+from collections.abc import Mapping
+from typing import NamedTuple
 
 from fitlog.flight.air import STANDARD_AIR, Air, Medium
 from fitlog.flight.bounds import within
-from fitlog.flight.coefficients import BEARMAN_HARVEY, Model
-from fitlog.flight.launch import CALM, FASTEST_BALL_MPH, Launch, Wind
-from fitlog.flight.trajectory import path
-from fitlog.records.units import RAD_S_PER_RPM
+from fitlog.flight.coefficients import DEFAULT, Model
+from fitlog.flight.impact import HEADS, HeadKind, reloft
+from fitlog.flight.launch import CALM, Flight, Launch, Wind
+from fitlog.flight.trajectory import fly
+from fitlog.records.errors import Refusal
 
-if TYPE_CHECKING:
-    import numpy as np
-    from numpy.typing import NDArray
+_GRID = 61
+_MOST_DEG = 12.0
 
-LAUNCH_DEG = (2.0, 45.0)
-SPIN_RPM = (2000.0, 6000.0)
-_ZOOMS = 4
-_LINE = 121
+
+class Reached(NamedTuple):
+    """One loft that is there: its name, the change of loft in deg, and the launch and flight that come with it."""
+
+    name: str
+    loft_change_deg: float
+    launch: Launch
+    flight: Flight
 
 
 class Optimum(NamedTuple):
-    """Launch (deg) and spin (rpm) that carry furthest (yd), and the ranges that lose no more than ``within_yd``.
+    """The lofts in reach, least loft first, the one that carries furthest, and how flat the top is.
 
-    ``launch_range_deg`` is at the best spin, ``spin_range_rpm`` at the best launch. ``at_edge`` is True when the
-    spin range touches the searched 2000 to 6000 rpm, or the best ball comes down with less than 2000 rpm: there
-    the measured table of the default model ends, so the top may lie elsewhere, and less spin may do as well. That
-    is so for most driver speeds.
+    ``flat_deg`` is the range of loft changes, inside what is in reach, that carries at most ``within_yd`` less than
+    the best of them; ``at_end`` is True where the best is the least or the most loft there is, so that more of the
+    same might carry further still. ``refused`` names the lofts whose flight cannot be computed, with why.
     """
 
-    launch_deg: float
-    spin_rpm: float
-    carry_yd: float
+    reached: tuple[Reached, ...]
+    best: Reached
     within_yd: float
-    launch_range_deg: tuple[float, float]
-    spin_range_rpm: tuple[float, float]
-    at_edge: bool
+    flat_deg: tuple[float, float]
+    at_end: bool
+    refused: tuple[str, ...] = ()
 
 
 def optimum(
-    ball_speed_mph: float,
+    launch: Launch,
+    lofts: Mapping[str, float],
     air: Air | Medium = STANDARD_AIR,
     wind: Wind = CALM,
     *,
+    attack_deg: float = 0.0,
+    head: HeadKind = HEADS["driver"],
     within_yd: float = 1.0,
-    model: Model = BEARMAN_HARVEY,
+    model: Model = DEFAULT,
 ) -> Optimum:
-    """The launch and spin of the longest carry at a ball speed, searched over 2…45° and 2000…6000 rpm.
+    """The furthest carry of one swing among the lofts that are there.
 
-    A grid of flights, then finer grids around its best; the flatness is read off along both axes.
-    ``ball_speed_mph``: 40…250 mph; ``air``, ``wind``: of the day; ``within_yd``: what the ranges may lose,
-    0.05…20 yd. Returns an Optimum; raises Refusal outside.
-    Source: the model's own flights. A swing cannot choose launch and spin freely; `whatif.loft_ladder` follows one.
+    Launch, spin and ball speed of each loft follow from the player's own launch by ``impact.reloft``; none of them
+    is free to choose, so no launch is advised that the swing does not give.
+    ``launch``: of the player's own shots, mph, deg, rpm; ``lofts``: change of dynamic loft in deg, −12…12, by name;
+    ``attack_deg``: of those shots; ``head``: of impact.HEADS; ``within_yd``: what the flat range may lose, 0.05…20.
+    Returns an Optimum. Raises Refusal where no loft is given, where none can be flown, and outside these bounds.
+    Source: ``impact.reloft`` and ``trajectory.fly``; the differences are surer than the carries.
 
-    >>> best = optimum(150.0)
-    >>> 10 < best.launch_deg < 25, best.launch_range_deg[0] < best.launch_deg < best.launch_range_deg[1]
-    (True, True)
+    >>> found = optimum(Launch(150.0, 9.0, 2400.0), {"now": 0.0, "up 1": 1.0, "up 2": 2.0}, attack_deg=-1.0)
+    >>> found.best.name, found.at_end, round(found.best.launch.launch_deg, 1)
+    ('up 2', True, 10.7)
     """
-    import numpy as np
-
-    from fitlog.flight.many import fly_many
-
-    within("ball speed", ball_speed_mph, 40.0, FASTEST_BALL_MPH, "mph")
     within("loss", within_yd, 0.05, 20.0, "yd")
+    if not lofts:
+        raise Refusal("no loft to choose from", where="lofts", do="give the changes of loft that can be made")
 
-    def carries(launches: NDArray[np.float64], spins: NDArray[np.float64]) -> NDArray[np.float64]:
-        return fly_many(ball_speed_mph, launches, spins, air=air, wind=wind, model=model).carry_yd
+    def step(name: str, change: float) -> Reached:
+        within("loft change", change, -_MOST_DEG, _MOST_DEG, "deg")
+        other = reloft(launch, change, attack_deg, head.restitution, head.mass_g, tangential=head.tangential)
+        return Reached(name, change, other, fly(other, air, wind, model=model))
 
-    launches, spins = np.linspace(*LAUNCH_DEG, 22), np.linspace(*SPIN_RPM, 17)
-    for _ in range(_ZOOMS):
-        grid = np.meshgrid(launches, spins)
-        flown = carries(*grid)
-        top = int(flown.argmax())
-        launch, spin, best = float(grid[0].flat[top]), float(grid[1].flat[top]), float(flown[top])
-        launches = _around(launch, float(launches[1] - launches[0]), LAUNCH_DEG)
-        spins = _around(spin, float(spins[1] - spins[0]), SPIN_RPM)
-    line_launch, line_spin = np.linspace(*LAUNCH_DEG, _LINE), np.linspace(*SPIN_RPM, _LINE)
-    along_launch = carries(line_launch, np.full(_LINE, spin))
-    along_spin = carries(np.full(_LINE, launch), line_spin)
-    launch_range = _range(line_launch, along_launch, launch, best, within_yd)
-    spin_range = _range(line_spin, along_spin, spin, best, within_yd)
-    *_, landed = path(Launch(ball_speed_mph, launch, spin), air, wind, model=model)
-    slowed = landed.spin < SPIN_RPM[0] * RAD_S_PER_RPM
-    at_edge = slowed or spin_range[0] <= SPIN_RPM[0] or spin_range[1] >= SPIN_RPM[1]
-    return Optimum(launch, spin, best, within_yd, launch_range, spin_range, at_edge)
-
-
-def _around(centre: float, step: float, bounds: tuple[float, float]) -> NDArray[np.float64]:
-    """A finer axis of nine points, one coarse step to each side, inside the bounds."""
-    import numpy as np
-
-    return np.linspace(max(centre - step, bounds[0]), min(centre + step, bounds[1]), 9)
+    reached, refused = [], []
+    for name, change in lofts.items():
+        try:
+            reached.append(step(name, change))
+        except Refusal as refusal:
+            refused.append(f"{name}: {refusal}")
+    if not reached:
+        raise Refusal(refused[0], where="lofts", do="check the launch of these shots")
+    reached.sort(key=lambda each: each.loft_change_deg)
+    best = max(reached, key=lambda each: each.flight.carry_yd)
+    low, high = reached[0].loft_change_deg, reached[-1].loft_change_deg
+    flat = _flat([step("", low + (high - low) * n / (_GRID - 1)) for n in range(_GRID)], best, within_yd)
+    at_end = len(reached) > 1 and best.loft_change_deg in (low, high)
+    return Optimum(tuple(reached), best, within_yd, flat, at_end, tuple(refused))
 
 
-def _range(
-    line: NDArray[np.float64], carry: NDArray[np.float64], top: float, best: float, loss: float
-) -> tuple[float, float]:
-    """The stretch of ``line`` around ``top`` where ``carry`` stays within ``loss`` of ``best``, ends interpolated."""
-    points = list(zip(line.tolist(), carry.tolist(), strict=True))
-    below = [point for point in reversed(points) if point[0] < top]
-    above = [point for point in points if point[0] > top]
-    return _end(below, (top, best), best - loss), _end(above, (top, best), best - loss)
+def _flat(line: list[Reached], best: Reached, loss: float) -> tuple[float, float]:
+    """The stretch of loft changes around the best whose carry stays within ``loss``, ends interpolated."""
+    start = (best.loft_change_deg, best.flight.carry_yd)
+    points = [(each.loft_change_deg, each.flight.carry_yd) for each in line]
+    below = [point for point in reversed(points) if point[0] < start[0]]
+    above = [point for point in points if point[0] > start[0]]
+    return _end(below, start, start[1] - loss), _end(above, start, start[1] - loss)
 
 
 def _end(points: list[tuple[float, float]], start: tuple[float, float], enough: float) -> float:

@@ -7,6 +7,10 @@ from fitlog.records.fields import Fault, Number, Sub, Text, read_record
 from fitlog.records.session import AirRead
 
 SCHEMA_VERSION = 1
+# the flight models by name, newest first; flight.coefficients has them
+FLIGHT_MODELS = (
+    "bearman-harvey-2001", "ferguson-2022", "naruo-2004", "bearman-harvey", "smits-smith", "quintavalla",
+)  # fmt: skip
 GET_NEWER = "install a newer fitlog; nothing was changed"
 
 
@@ -32,6 +36,7 @@ class Settings(NamedTuple):
     schema: Annotated[int, Number("schema version", 1, SCHEMA_VERSION, "1", whole=True)] = SCHEMA_VERSION
     units: Annotated[UnitChoices, Sub("units shown", UnitChoices)] = UnitChoices()
     reference_air: Annotated[AirRead, Sub("reference air", AirRead)] = AirRead()
+    flight_model: Annotated[str, Text("flight model", options=FLIGHT_MODELS)] = FLIGHT_MODELS[0]
     logger: Annotated[Logger, Sub("who logs", Logger)] = Logger()
 
 

@@ -11,6 +11,7 @@ from fitlog.evidence.summary import Both, Summary
 from fitlog.evidence.telling import pattern_sentence, spread_sentences
 from fitlog.evidence.terms import sided
 from fitlog.evidence.wording import count, sure
+from fitlog.flight.trajectory import SHALLOW
 from fitlog.records.errors import Refusal
 from fitlog.records.session import MEASURES
 from fitlog.report.document import Block, Bullets, Cell, Figure, Heading, Pair, Paragraph, Table, Tone
@@ -322,12 +323,14 @@ def _air(sheet: VerdictSheet) -> list[str]:
     said = []
     if told:
         said.append(
-            f"≈ marks what was computed from launch, spin and ball speed and not measured, in {flown.air}; up to 6 %"
-            " short with a driver, 3 % with the rest"
+            f"≈ marks what was computed from launch, spin and ball speed and not measured, in {flown.air}, by the"
+            f" flight model {flown.model}"
         )
+        if "landing_deg" in flown.filled:
+            said.append(SHALLOW)
     if flown.normal is not None:
         said.append(
-            f"≈ carry in the reference air of {flown.reference_air}, calm: by the ratio of two modelled flights;"
-            f" the day had {flown.air}"
+            f"≈ carry in the reference air of {flown.reference_air}, calm: by the ratio of two modelled flights"
+            f" ({flown.model}); the day had {flown.air}"
         )
     return [*said, *flown.assumed]

@@ -16,6 +16,7 @@ CASES = [
     (["lie", "--loft", "34", "--error", "2", "--carry", "160"], {"start_deg": -1.348, "loft_left_deg": 33.976}),
     (["frequency", "--ei", "55", "--length", "40", "--shaft", "52", "--head", "205"], {"cpm": 256.96}),
     (["air", "--temperature", "20", "--pressure", "101325", "--humidity", "50"], {"density_kg_m3": 1.19931}),
+    (["air", "--temperature", "20", "--pressure", "1013.25", "--humidity", "50"], {"density_kg_m3": 1.19931}),
 ]  # fmt: skip
 
 
@@ -166,7 +167,7 @@ def test_sets_that_cannot_be_cut(argv: list[str], status: int, said: str, anywhe
         (["flight", "--ball-speed", "150", "--launch", "12", "--spin", "2600", "--wind", "10"], 2, "where it comes"),
         (["flight", "--ball-speed", "150", "--launch", "89", "--spin", "2600"], 1, "to 85 deg; give degrees above"),
         (["flight", "--ball-speed", "150", "--launch", "12", "--spin", "2600", "--model", "mine"], 2, "mine"),
-        (["air", "--temperature", "20", "--pressure", "1013"], 1, "1013 Pa is outside"),
+        (["air", "--temperature", "20", "--pressure", "1300"], 1, "1300 hPa is outside"),
         (["air", "--temperature", "20", "--pressure", "101325", "--altitude", "9"], 2, "needs no altitude"),
     ],
 )  # fmt: skip
@@ -224,7 +225,7 @@ def test_frequency_after_more_tip_trim(anywhere: Run) -> None:
 def test_flight_in_the_air_of_a_day(anywhere: Run) -> None:
     launch = ["calc", "flight", "--ball-speed", "150", "--launch", "12", "--spin", "2600"]
     calm = anywhere(*launch, "--json").json
-    assert set(calm) == {"carry_yd", "apex_yd", "landing_deg", "time_s", "offline_yd"}
+    assert set(calm) == {"carry_yd", "apex_yd", "landing_deg", "time_s", "offline_yd", "model"}
     assert calm["offline_yd"] == 0
     right = anywhere(*launch, "--axis", "5", "--direction", "1", "--json").json
     assert right["offline_yd"] > calm["offline_yd"]
@@ -235,7 +236,8 @@ def test_flight_in_the_air_of_a_day(anywhere: Run) -> None:
     said = anywhere(*launch, "--pressure", "1013.25", "--altitude", "1500", "--json")
     assert said.json == calm
     assert said.err.startswith("note: the pressure given is the air's own")
-    assert anywhere(*launch, "--pressure", "101325").status == 1
+    assert anywhere(*launch, "--pressure", "101325", "--json").json == calm  # pascals are understood too
+    assert anywhere(*launch, "--pressure", "20000").status == 1
 
 
 @pytest.fixture

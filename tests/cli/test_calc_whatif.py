@@ -1,7 +1,12 @@
-"""calc what-if, lofts and optimum: two flights side by side, the loft ladder, the best launch and how flat it is."""
+"""calc what-if and lofts: two flights side by side, the loft ladder, from a typed launch or from a test's shots."""
+
+from pathlib import Path
 
 import pytest
 
+from fitlog.actions.session import setup
+from fitlog.actions.session import shots as session_shots
+from fitlog.saving.desk import Desk
 from tests.cli.conftest import Run
 
 LAUNCH = ["--ball-speed", "150", "--launch", "10", "--spin", "2600"]
@@ -67,30 +72,6 @@ def test_the_loft_ladder_has_a_step_for_each_change(anywhere: Run) -> None:
     assert text[3].startswith("+0°")
 
 
-def test_nothing_near_the_optimum_carries_further_and_the_ranges_lose_what_they_say(anywhere: Run) -> None:
-    best = anywhere("calc", "optimum", "--ball-speed", "120", "--within", "2", "--json").json
-    launch, spin = best["launch_deg"], best["spin_rpm"]
-
-    def carry(launch: float, spin: float) -> float:
-        argv = ["--ball-speed", "120", "--launch", f"{launch}", "--spin", f"{spin}"]
-        return flight(anywhere, *argv)["carry_yd"]
-
-    assert carry(launch, spin) == pytest.approx(best["carry_yd"], abs=1e-3)
-    for by in (-3, 3):
-        assert carry(launch + by, spin) < best["carry_yd"]
-    assert carry(launch, spin + 500) < best["carry_yd"]
-    for end in best["launch_range_deg"]:
-        assert carry(end, spin) == pytest.approx(best["carry_yd"] - 2, abs=0.1)
-    assert carry(launch, best["spin_range_rpm"][1]) == pytest.approx(best["carry_yd"] - 2, abs=0.1)
-
-
-def test_the_edge_of_what_was_measured_is_told(anywhere: Run) -> None:
-    assert anywhere("calc", "optimum", "--ball-speed", "165", "--json").json["at_edge"] is True
-    text = anywhere("calc", "optimum", "--ball-speed", "165").out
-    assert "at the edge of the measured table" in text
-    assert "WITHIN 1 YD OF IT" in text
-
-
 @pytest.mark.parametrize(
     ("argv", "status", "said"),
     [
@@ -100,11 +81,10 @@ def test_the_edge_of_what_was_measured_is_told(anywhere: Run) -> None:
         (["what-if", *LAUNCH, "--to-pressure", "900", "--to-altitude", "5"], 2, "needs no altitude"),
         (["what-if", *LAUNCH, "--to-wind", "soft"], 2, "is not a wind"),
         (["what-if", "--more-loft", "1"], 2, "--ball-speed"),
+        (["what-if", *LAUNCH, "--of", "mo", "last", "--more-loft", "1"], 2, "leave one of the two out"),
+        (["what-if", *LAUNCH, "--more-loft", "1", "--model", "mine"], 2, "is not a flight model"),
         (["lofts", *LAUNCH, "--by", "x"], 2, "invalid float value"),
         (["lofts", *LAUNCH, "--by", "40"], 1, "loft change"),
-        (["optimum", "--ball-speed", "inf"], 1, "ball speed"),
-        (["optimum", "--ball-speed", "120", "--within", "-1"], 1, "loss"),
-        (["optimum"], 2, "--ball-speed"),
     ],
 )
 def test_what_makes_no_sense_is_refused(argv: list[str], status: int, said: str, anywhere: Run) -> None:
@@ -112,3 +92,66 @@ def test_what_makes_no_sense_is_refused(argv: list[str], status: int, said: str,
     assert (ran.status, ran.out) == (status, "")
     assert ran.err.startswith("error: ")
     assert said in ran.err
+
+
+SHOTS = ((150.0, 12.5, 2900, -1.0), (152.0, 11.5, 2700, -2.0))
+
+
+@pytest.fixture
+def hit(desk: Desk) -> str:
+    """The address of a driver test with two whole launches."""
+    started = setup.start_test(desk, "mo", "driver", values={"length_in": 45.0})
+    keys = ("ball_speed_mph", "launch_deg", "spin_rpm", "attack_deg")
+    session_shots.add_shots(desk, "mo", started.ref, [dict(zip(keys, shot, strict=True)) for shot in SHOTS])
+    session_shots.end_shots(desk)
+    return started.ref
+
+
+def test_what_if_and_lofts_start_from_a_tests_own_shots(fitlog: Run, hit: str) -> None:
+    """The mean launch of the shots, and their attack angle: as if typed."""
+    typed = ["--ball-speed", "151", "--launch", "12", "--spin", "2800", "--attack", "-1.5"]
+    for command in (["what-if", "--more-loft", "1"], ["lofts", "--by", "-1", "1"]):
+        own = fitlog("calc", *command, "--of", "mo", hit, "--json")
+        assert own.status == 0, own.err
+        assert own.json == fitlog("calc", *command, *typed, "--json").json
+        assert "mean of 2 shots" in own.err
+
+
+def test_the_workspace_chooses_the_model_and_the_answer_names_it(fitlog: Run, desk: Desk) -> None:
+    one = ["calc", "flight", "--ball-speed", "167", "--launch", "10.9", "--spin", "2686", "--json"]
+    assert fitlog(*one).json["model"] == "bearman-harvey-2001"
+    path = Path(desk.root, "workspace.toml")
+    path.write_text('flight_model = "ferguson-2022"\n' + path.read_text())
+    other = fitlog(*one).json
+    assert other["model"] == "ferguson-2022"
+    assert other["carry_yd"] == fitlog(*one, "--model", "ferguson-2022").json["carry_yd"]
+    assert fitlog("calc", "lofts", *LAUNCH, "--json").json["model"] == "ferguson-2022"
+
+
+def test_optimum_starts_from_own_shots_and_names_what_is_in_reach(fitlog: Run, hit: str) -> None:
+    found = fitlog("optimum", "mo", "driver", "--json")
+    assert found.status == 0, found.err
+    assert found.json["test"] == hit
+    assert found.json["shots"] == 2
+    assert found.json["attack_deg"] == -1.5
+    assert [each["name"] for each in found.json["lofts"]] == ["as hit"]
+
+
+def test_optimum_takes_sleeve_positions_and_heads_in_stock(fitlog: Run, hit: str, desk: Desk) -> None:
+    heads = Path(desk.root, "parts", "heads")
+    heads.mkdir(parents=True, exist_ok=True)
+    (heads / "oak-11.toml").write_text('model = "Oak 11"\nkind = "driver"\nloft_deg = 11\n')
+    (heads / "elm-13.toml").write_text('model = "Elm 13"\nkind = "driver"\nloft_deg = 13.5\n')  # out of reach
+    (heads / "fir-9.toml").write_text('model = "Fir 9"\nkind = "driver"\nloft_deg = 8\nstock = 0\n')  # not there
+    found = fitlog("optimum", "mo", "driver", "--test", hit, "--json").json
+    assert [each["name"] for each in found["lofts"]] == ["as hit", "head oak-11 (11°)"]
+    more = next(each for each in found["lofts"] if each["loft_change_deg"] == 2)
+    assert more["launch_deg"] > 12
+    text = fitlog("optimum", "mo", "driver").out
+    assert "Furthest in reach: " in text
+
+
+def test_optimum_without_own_shots_is_refused(fitlog: Run) -> None:
+    ran = fitlog("optimum", "mo", "7i")
+    assert ran.status == 1
+    assert "no test of 7i has ball speed, launch angle and spin" in ran.err

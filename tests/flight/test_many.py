@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fitlog.flight.air import Air, Medium
-from fitlog.flight.coefficients import BEARMAN_HARVEY, MODELS
+from fitlog.flight.coefficients import BEARMAN_HARVEY, DEFAULT, FERGUSON, MODELS, Model
 from fitlog.flight.launch import CALM, Launch, Wind
 from fitlog.flight.many import fly_many
 from fitlog.flight.trajectory import fly
@@ -49,11 +49,12 @@ def test_a_thousand_in_under_a_second() -> None:
     assert min(took) < 1.0
 
 
-def test_within_a_tenth_of_a_yard_of_a_tight_solution() -> None:
+@pytest.mark.parametrize("model", [DEFAULT, BEARMAN_HARVEY, FERGUSON], ids=lambda model: model.name)
+def test_within_a_tenth_of_a_yard_of_a_tight_solution(model: Model) -> None:
     launches, sea, wind = random_launches(6, seed=3), Medium(1.225, 1.48e-5), Wind(10.0, 30.0)
-    flights = fly_many(*launches, air=sea, wind=wind)
+    flights = fly_many(*launches, air=sea, wind=wind, model=model)
     for i in range(6):
-        tight = tight_flight(Launch(*(float(field[i]) for field in launches)), sea, wind, BEARMAN_HARVEY)
+        tight = tight_flight(Launch(*(float(field[i]) for field in launches)), sea, wind, model)
         assert [float(field[i]) for field in flights] == pytest.approx(list(tight), abs=0.01)
 
 

@@ -2,20 +2,18 @@
 
 The expected flights [c] were computed independently of this project from the same published coefficients, ρ 1.225,
 ν 1.48e-5, no wind. For Bearman & Harvey they rest on five of the table's 21 rows; the same five rows are flown
-here, and the whole table, the default, beside them.
+here, and the whole table beside them. How far each model is from print stands in test_flight_error_table.py.
 """
 
 from __future__ import annotations
 
 from typing import NamedTuple
 
-import numpy as np
 import pytest
 
 from fitlog.flight.air import Medium
-from fitlog.flight.coefficients import QUINTAVALLA, SMITS_SMITH
+from fitlog.flight.coefficients import BEARMAN_HARVEY, QUINTAVALLA, SMITS_SMITH
 from fitlog.flight.launch import Flight, Launch
-from fitlog.flight.many import fly_many
 from fitlog.flight.trajectory import fly
 from tests.flight.printed_table import FIVE_ROWS
 
@@ -70,21 +68,8 @@ def test_the_formula_models_give_the_same_carry(row: Row) -> None:
 @pytest.mark.parametrize("row", TABLE, ids=lambda row: row.club)
 def test_the_whole_table_is_within_a_yard_of_its_fifth_rows(row: Row) -> None:
     """Interpolating over 200 rpm and over 1000 rpm differ by up to 0.8 yd, 0.2 yd of height, 0.4°, 0.03 s."""
-    found = differences(fly(row.launch, SEA), row.five_rows)
+    found = differences(fly(row.launch, SEA, model=BEARMAN_HARVEY), row.five_rows)
     assert all(off <= most for off, most in zip(found, (0.8, 0.2, 0.4, 0.04), strict=True)), found
-
-
-def test_stated_error_against_printed_carries() -> None:
-    """What the docs state: driver 6 % short, all others within 3 %; mean −4.0 and rms 5.9 yd over the ten."""
-    launches = np.array([row.launch for row in TABLE]).T
-    printed = np.array([row.printed_yd for row in TABLE])
-    error = fly_many(*launches, air=SEA).carry_yd - printed
-    share = error / printed
-    assert -0.06 < share[0] < -0.05
-    assert (share[1:] > -0.03).all()
-    assert (share[1:] < 0.0).all()
-    assert error.mean() == pytest.approx(-4.1, abs=0.1)
-    assert np.sqrt((error**2).mean()) == pytest.approx(5.9, abs=0.05)
 
 
 @pytest.mark.parametrize(
@@ -96,4 +81,4 @@ def test_ball_distance_test_launches(launch: Launch, five_rows: float, quintaval
     assert fly(launch, SEA, model=FIVE_ROWS).carry_yd == pytest.approx(five_rows, abs=0.06)
     assert fly(launch, SEA, model=QUINTAVALLA).carry_yd == pytest.approx(quintavalla, abs=0.06)
     # below 2000 rpm our lift fades, where the five rows were held: up to 1.2 yd shorter at 2220 rpm
-    assert -1.3 < fly(launch, SEA).carry_yd - five_rows < 0.3
+    assert -1.3 < fly(launch, SEA, model=BEARMAN_HARVEY).carry_yd - five_rows < 0.3

@@ -10,14 +10,17 @@ from fitlog.records.errors import UsageError
 
 if TYPE_CHECKING:
     from fitlog.flight.air import Air
+    from fitlog.flight.coefficients import Model
     from fitlog.flight.launch import Launch, Wind
 
 _STANDARD_C = 15.0
-# shares from tests/published/test_flight_launch_table.py
+# shares from tests/published/test_flight_error_table.py
 MODEL_HELP = (
-    "how lift and drag are taken: bearman-harvey (if left out; against printed carries of good players 6%% short with"
-    " a driver, within 3%% with the rest), smits-smith or quintavalla"
+    "the flight model; the workspace's if left out, else bearman-harvey-2001 (within 3%% of printed carries of good"
+    " players with every club); or ferguson-2022, naruo-2004, bearman-harvey (6%% short with a driver), smits-smith,"
+    " quintavalla"
 )
+PRESSURE_HELP = "absolute pressure on the spot, in hPa (pascals are understood too); by altitude if left out"
 WIND_HELP = (
     "speed and where it comes from, clockwise from the target: 0 into the face, 90 from the right, 180 helping"
 )
@@ -27,22 +30,33 @@ def flight_arguments(parser: ArgumentParser) -> None:
     """The launch and the air."""
     launch_options(parser)
     air_options(parser)
+    model_option(parser)
+
+
+def model_option(parser: ArgumentParser) -> None:
+    """How lift and drag are taken."""
     parser.add_argument("--model", help=MODEL_HELP)
 
 
-def launch_options(parser: ArgumentParser) -> None:
+def launch_options(parser: ArgumentParser, needed: bool = True) -> None:
     """How the ball starts."""
-    required_number(parser, "--ball-speed", unit="MPH", said="ball speed")
-    required_number(parser, "--launch", unit="DEG", said="launch angle above the ground")
-    required_number(parser, "--spin", unit="RPM", said="spin")
+    take = required_number if needed else optional_number
+    take(parser, "--ball-speed", unit="MPH", said="ball speed")
+    take(parser, "--launch", unit="DEG", said="launch angle above the ground")
+    take(parser, "--spin", unit="RPM", said="spin")
     required_number(parser, "--axis", unit="DEG", said="tilt of the spin axis, positive curves right", default=0.0)
     required_number(parser, "--direction", unit="DEG", said="start direction, right positive", default=0.0)
 
 
-def air_options(parser: ArgumentParser) -> None:
-    """The air and wind it flies in."""
-    optional_number(parser, "--temperature", unit="C", said="air temperature; 15 if left out")
-    optional_number(parser, "--pressure", unit="HPA", said="absolute pressure on the spot; by altitude if left out")
+def air_options(parser: ArgumentParser, otherwise: str = "") -> None:
+    """The air and wind it flies in; ``otherwise`` says what is taken where nothing of it is given."""
+    optional_number(
+        parser,
+        "--temperature",
+        unit="C",
+        said="air temperature; 15 if left out" + (f"; {otherwise}" * bool(otherwise)),
+    )
+    optional_number(parser, "--pressure", unit="HPA", said=PRESSURE_HELP)
     optional_number(parser, "--humidity", unit="PCT", said="relative humidity; 0 if left out")
     optional_number(parser, "--altitude", unit="M", said="altitude; sea level if left out")
     parser.add_argument("--wind", metavar="MPH@DEG", help=WIND_HELP)
@@ -50,13 +64,26 @@ def air_options(parser: ArgumentParser) -> None:
 
 def flight(call: Call) -> int:
     """The flight of one ball."""
-    from fitlog.flight.coefficients import BEARMAN_HARVEY, model_named
-    from fitlog.flight.trajectory import fly
+    from fitlog.flight.trajectory import SHALLOW, fly
 
     given = call.args
-    model = model_named(given.model) if given.model else BEARMAN_HARVEY
-    launch = parse_launch(given)
-    return print_values(call, fly(launch, parse_air(given), parse_wind(given.wind), model=model)._asdict())
+    model = model_given(call)
+    found = fly(parse_launch(given), parse_air(given), parse_wind(given.wind), model=model)
+    output.print_note(SHALLOW)
+    return print_values(call, {**found._asdict(), "model": model.name})
+
+
+def model_given(call: Call) -> "Model":
+    """The flight model that was named, else the workspace's, else the default where there is no workspace."""
+    from fitlog.flight.coefficients import DEFAULT, model_named
+
+    if call.args.model:
+        return model_named(call.args.model)
+    try:
+        desk = call.desk()
+    except UsageError:
+        return DEFAULT
+    return model_named(desk.workspace.settings_at_hand().flight_model)
 
 
 def parse_launch(given: Namespace) -> "Launch":
@@ -68,16 +95,21 @@ def parse_launch(given: Namespace) -> "Launch":
 
 def parse_air(given: Namespace, quiet: bool = False) -> "Air":
     """The air that was asked for; ``quiet`` keeps a note back that was given already."""
-    from fitlog.flight.air import STANDARD_PRESSURE_PA, Air, pressure_at
+    from fitlog.flight.air import STANDARD_PRESSURE_PA, Air, as_pascals, pressure_at
 
     if given.pressure is not None:
-        pressure = given.pressure * 100
+        pressure = as_pascals(given.pressure)
         if given.altitude is not None and not quiet:
             output.print_note("the pressure given is the air's own on the spot, so the altitude changes nothing")
     else:
         pressure = STANDARD_PRESSURE_PA if given.altitude is None else pressure_at(given.altitude)
     temperature = _STANDARD_C if given.temperature is None else given.temperature
     return Air(temperature, pressure, given.humidity or 0.0)
+
+
+def air_is_given(given: Namespace) -> bool:
+    """Whether anything of the air was asked for."""
+    return any(each is not None for each in (given.temperature, given.pressure, given.humidity, given.altitude))
 
 
 def parse_wind(text: str | None) -> "Wind":
@@ -99,22 +131,21 @@ def parse_wind(text: str | None) -> "Wind":
 def air_arguments(parser: ArgumentParser) -> None:
     """Temperature, pressure, humidity."""
     required_number(parser, "--temperature", unit="C", said="air temperature")
-    optional_number(parser, "--pressure", unit="PA", said="absolute pressure in pascals; by altitude if left out")
+    optional_number(parser, "--pressure", unit="HPA", said=PRESSURE_HELP)
     required_number(parser, "--humidity", unit="PCT", said="relative humidity", default=0.0)
-    optional_number(
-        parser, "--altitude", unit="M", said="altitude, where no pressure was read; sea level if left out"
-    )
+    optional_number(parser, "--altitude", unit="M", said="altitude, without a pressure; sea level if left out")
 
 
 def air(call: Call) -> int:
     """Density and viscosity of moist air."""
-    from fitlog.flight.air import STANDARD_PRESSURE_PA, Air, pressure_at
+    from fitlog.flight.air import STANDARD_PRESSURE_PA, Air, as_pascals, pressure_at
 
     given = call.args
     if given.pressure is not None and given.altitude is not None:
         raise UsageError("a pressure read on the spot needs no altitude", do="leave one of the two out")
-    pressure = given.pressure
-    if pressure is None:
+    if given.pressure is not None:
+        pressure = as_pascals(given.pressure)
+    else:
         pressure = STANDARD_PRESSURE_PA if given.altitude is None else pressure_at(given.altitude)
     medium = Air(given.temperature, pressure, given.humidity).medium
-    return print_values(call, {**medium._asdict(), "pressure_pa": pressure})
+    return print_values(call, {**medium._asdict(), "pressure_hpa": pressure / 100})

@@ -1,13 +1,20 @@
-"""calc what-if, calc lofts, calc optimum: what another launch, loft or air would do, before anyone hits it."""
+"""calc what-if, calc lofts: what another launch, loft or air would do, before anyone hits it."""
 
 from argparse import ArgumentParser, Namespace
-from collections.abc import Mapping
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.cli import output
 from fitlog.cli.calc_values import optional_number, required_number
 from fitlog.cli.call import Call
-from fitlog.cli.commands.calc_air import WIND_HELP, air_options, launch_options, parse_air, parse_launch, parse_wind
+from fitlog.cli.commands.calc_air import (
+    WIND_HELP,
+    air_options,
+    launch_options,
+    model_given,
+    model_option,
+    parse_air,
+    parse_wind,
+)
 from fitlog.records.errors import UsageError
 from fitlog.records.units import unit_of_key, with_unit
 
@@ -16,13 +23,22 @@ if TYPE_CHECKING:
     from fitlog.flight.launch import Flight, Launch, Wind
     from fitlog.flight.whatif import WhatIf
 
-_LOFT_NOTE = "a change of loft moves launch, spin and speed together, as a rigid head does: differences, no readings"
+_LOFT_NOTE = "a change of loft moves launch, spin and speed together, as a rigid head does; trust the differences"
+
+
+class Start(NamedTuple):
+    """A launch, and what else the flights before and after are computed with."""
+
+    launch: "Launch"
+    how: dict[str, Any]
 
 
 def what_if_arguments(parser: ArgumentParser) -> None:
     """A launch, its air, and what is different."""
-    launch_options(parser)
+    launch_options(parser, needed=False)
+    _own_shots(parser)
     air_options(parser)
+    model_option(parser)
     changes = parser.add_argument_group("what is different, added to the launch")
     required_number(changes, "--more-speed", unit="MPH", said="ball speed", default=0.0)
     required_number(changes, "--more-launch", unit="DEG", said="launch angle", default=0.0)
@@ -41,13 +57,62 @@ def what_if_arguments(parser: ArgumentParser) -> None:
 
 def _head_options(parser: ArgumentParser) -> None:
     head = parser.add_argument_group("the head, for a change of loft alone")
-    required_number(head, "--attack", unit="DEG", said="attack angle, upward positive", default=0.0)
-    required_number(head, "--restitution", unit="E", said="0 to 1", default=0.83)
-    required_number(head, "--head-mass", unit="G", said="mass of the head", default=200.0)
+    optional_number(
+        head, "--attack", unit="DEG", said="attack angle, upward positive; of the shots, or 0 if left out"
+    )
+    head.add_argument("--club", choices=("driver", "wood", "iron", "wedge"), help="kind of head; driver if left out")
+    optional_number(head, "--restitution", unit="E", said="0 to 1; of the kind of head if left out")
+    optional_number(head, "--head-mass", unit="G", said="weight of the head; of the kind of head if left out")
+
+
+def _own_shots(parser: ArgumentParser) -> None:
+    parser.add_argument(
+        "--of",
+        nargs=2,
+        metavar=("PLAYER", "SESSION#TEST"),
+        help="the mean launch of these shots in place of a typed one",
+    )
+
+
+def _start(call: Call) -> "Start":
+    """The launch to start from: of a test's shots, or typed whole."""
+    from fitlog.flight.impact import HEADS
+    from fitlog.flight.launch import Launch
+
+    given = call.args
+    typed = {"--ball-speed": given.ball_speed, "--launch": given.launch, "--spin": given.spin}
+    left_out = [name for name, value in typed.items() if value is None]
+    if given.of:
+        from fitlog.views.flight.own_launch import own_launch
+
+        if len(left_out) < len(typed):
+            raise UsageError("a launch was typed beside the shots to take it from", do="leave one of the two out")
+        own = own_launch(call.desk(), *given.of)
+        attack, head, launch = own.attack_deg, own.head, own.launch
+        output.print_note(f"launch: mean of {own.n} shots of {own.ref}")
+    else:
+        if left_out:
+            raise UsageError(
+                f"{', '.join(left_out)} missing", do="type the whole launch, or --of PLAYER SESSION#TEST"
+            )
+        attack, head = None, HEADS["driver"]
+        launch = Launch(given.ball_speed, given.launch, given.spin, given.axis, given.direction)
+    head = HEADS[given.club] if given.club else head
+    return Start(
+        launch,
+        {
+            "attack_deg": given.attack if given.attack is not None else attack or 0.0,
+            "restitution": head.restitution if given.restitution is None else given.restitution,
+            "head_mass_g": head.mass_g if given.head_mass is None else given.head_mass,
+            "tangential": head.tangential,
+            "model": model_given(call),
+        },
+    )
 
 
 def what_if(call: Call) -> int:
     """One flight before and after a change."""
+    from fitlog.flight.trajectory import SHALLOW
     from fitlog.flight.whatif import Change
     from fitlog.flight.whatif import what_if as ask
 
@@ -61,17 +126,19 @@ def what_if(call: Call) -> int:
         raise UsageError(
             "nothing is different", do="say what is, such as --more-loft 1, --more-spin -400 or --to-temperature 30"
         )
-    found = ask(parse_launch(given), Change(*amounts, air, wind), first_air, first_wind, **_head(given))
+    start = _start(call)
+    found = ask(start.launch, Change(*amounts, air, wind), first_air, first_wind, **start.how)
+    output.print_note(f"flights by the model {start.how['model'].name}; {SHALLOW}")
     if given.more_loft:
         output.print_note(_LOFT_NOTE)
     if call.json:
         sides = {
-            "before": _side(parse_launch(given), found.before, first_air, first_wind),
+            "before": _side(start.launch, found.before, first_air, first_wind),
             "after": _side(found.launch, found.after, air, wind),
         }
-        output.print_json({**sides, "change": found.gain._asdict()})
+        output.print_json({**sides, "change": found.gain._asdict(), "model": start.how["model"].name})
         return 0
-    pairs = zip(parse_launch(given)._asdict().items(), found.launch, strict=True)
+    pairs = zip(start.launch._asdict().items(), found.launch, strict=True)
     rows = [_row(key, before, after) for (key, before), after in pairs if before or after]
     rows += [
         _row(key, before, after)
@@ -83,22 +150,18 @@ def what_if(call: Call) -> int:
 
 def _other_air(given: Namespace) -> "Air":
     """The second air: each value given anew in place of the first one's."""
-    from fitlog.flight.air import Air, pressure_at
+    from fitlog.flight.air import Air, as_pascals, pressure_at
 
     air = parse_air(given, quiet=True)
     if given.to_pressure is not None and given.to_altitude is not None:
         raise UsageError("a pressure on the spot needs no altitude", do="leave --to-pressure or --to-altitude out")
     pressure = air.pressure_pa
     if given.to_pressure is not None:
-        pressure = given.to_pressure * 100
+        pressure = as_pascals(given.to_pressure)
     elif given.to_altitude is not None:
         pressure = pressure_at(given.to_altitude)
     temperature = air.temperature_c if given.to_temperature is None else given.to_temperature
     return Air(temperature, pressure, air.humidity_pct if given.to_humidity is None else given.to_humidity)
-
-
-def _head(given: Namespace) -> dict[str, Any]:
-    return {"attack_deg": given.attack, "restitution": given.restitution, "head_mass_g": given.head_mass}
 
 
 def _side(launch: "Launch", flight: "Flight", air: "Air", wind: "Wind") -> dict[str, Any]:
@@ -110,8 +173,11 @@ def _row(key: str, before: float, after: float) -> tuple[str, ...]:
     return _label(key), _format(key, before), _format(key, after), f"{after - before:+.{_places(key)}f}"
 
 
+_NAMES = {"apex_yd": "peak height", "landing_deg": "descent angle", "launch_deg": "launch angle"}
+
+
 def _label(key: str) -> str:
-    return key.removesuffix("_" + unit_of_key(key)).replace("_", " ")
+    return _NAMES.get(key) or key.removesuffix("_" + unit_of_key(key)).replace("_", " ")
 
 
 def _places(key: str) -> int:
@@ -127,7 +193,9 @@ def _format(key: str, value: float) -> str:
 
 def lofts_arguments(parser: ArgumentParser) -> None:
     """A launch and the changes of loft."""
-    launch_options(parser)
+    launch_options(parser, needed=False)
+    _own_shots(parser)
+    model_option(parser)
     parser.add_argument(
         "--by", metavar="DEG", type=float, nargs="+", default=[-2.0, -1.0, 0.0, 1.0, 2.0],
         help="changes of the dynamic loft; -2 -1 0 1 2 if left out",
@@ -138,20 +206,24 @@ def lofts_arguments(parser: ArgumentParser) -> None:
 
 def lofts(call: Call) -> int:
     """The same swing with more and less loft."""
+    from fitlog.flight.trajectory import SHALLOW
     from fitlog.flight.whatif import loft_ladder
 
-    given = call.args
-    ladder = loft_ladder(parse_launch(given), given.by, parse_air(given), parse_wind(given.wind), **_head(given))
+    given, start = call.args, _start(call)
+    ladder = loft_ladder(start.launch, given.by, parse_air(given), parse_wind(given.wind), **start.how)
     output.print_note(_LOFT_NOTE)
+    output.print_note(f"flights by the model {start.how['model'].name}; {SHALLOW}")
     steps = list(zip(given.by, ladder, strict=True))
     if call.json:
-        output.print_json({"lofts": [_step(by, found) for by, found in steps]})
+        output.print_json({"lofts": [_step(by, found) for by, found in steps], "model": start.how["model"].name})
         return 0
     keys = ("ball_speed_mph", "launch_deg", "spin_rpm", "carry_yd", "apex_yd", "landing_deg")
     rows = [
         (f"{by:+g}°", *(_format(key, _step(by, found)[key]) for key in keys), _gain(found)) for by, found in steps
     ]
-    output.print_table(rows, ("LOFT", "BALL SPEED", "LAUNCH", "SPIN", "CARRY", "PEAK", "LANDING", "CARRY CHANGE"))
+    output.print_table(
+        rows, ("LOFT", "BALL SPEED", "LAUNCH", "SPIN", "CARRY", "PEAK HEIGHT", "DESCENT", "CARRY CHANGE")
+    )
     return 0
 
 
@@ -162,43 +234,3 @@ def _step(by: float, found: "WhatIf") -> dict[str, float]:
 
 def _gain(found: "WhatIf") -> str:
     return f"{found.gain.carry_yd:+.1f} yd"
-
-
-# optimum
-
-
-def optimum_arguments(parser: ArgumentParser) -> None:
-    """A ball speed and the air."""
-    required_number(parser, "--ball-speed", unit="MPH", said="ball speed of the player's good strikes")
-    required_number(parser, "--within", unit="YD", said="how much carry the ranges may lose", default=1.0)
-    air_options(parser)
-
-
-def optimum(call: Call) -> int:
-    """The launch and spin that carry furthest, and how flat that top is."""
-    from fitlog.flight.optimum import optimum as search
-
-    given = call.args
-    found = search(given.ball_speed, parse_air(given), parse_wind(given.wind), within_yd=given.within)
-    if call.json:
-        output.print_json(found._asdict())
-        return 0
-    _show_optimum(found._asdict())
-    return 0
-
-
-def _show_optimum(found: Mapping[str, Any]) -> None:
-    launch, spin = found["launch_range_deg"], found["spin_range_rpm"]
-    output.print_table(
-        [
-            ("carry", f"{found['carry_yd']:.1f} yd", ""),
-            ("launch", f"{found['launch_deg']:.1f}°", f"{launch[0]:.1f} to {launch[1]:.1f}° at this spin"),
-            ("spin", f"{found['spin_rpm']:.0f} rpm", f"{spin[0]:.0f} to {spin[1]:.0f} rpm at this launch"),
-        ],
-        ("", "FURTHEST", f"WITHIN {found['within_yd']:g} YD OF IT"),
-    )
-    if found["at_edge"]:
-        output.print_line(
-            "The top lies at the edge of the measured table of drag and lift (2000 to 6000 rpm): less spin than this"
-            " may do as well or better, which nobody measured."
-        )

@@ -113,6 +113,7 @@ def _computed(test: "ClubTest", reference: "ClubTest | None", flown: "Flights") 
     return {
         "air": flown.air,
         "reference_air": flown.reference_air,
+        "model": flown.model,
         "assumed": flown.assumed,
         "quantities": [_modelled(each) for each in flown.filled.values()],
         "normal_carry": _modelled(flown.normal) if flown.normal else None,

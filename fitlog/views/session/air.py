@@ -3,6 +3,7 @@
 from typing import NamedTuple
 
 from fitlog.flight.air import STANDARD_PRESSURE_PA, Air, pressure_at
+from fitlog.flight.coefficients import DEFAULT, Model, model_named
 from fitlog.flight.launch import CALM, Wind
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import Refusal
@@ -18,8 +19,8 @@ FROM = "0° into the face, 90° from the right"
 class Conditions(NamedTuple):
     """What a session's balls flew in, told in ``units``.
 
-    ``day`` is None where the temperature was not noted, ``wind`` where it blew from nobody knows where; ``assumed``
-    says what was not noted and what was taken instead.
+    ``model`` is the workspace's flight model. ``day`` is None where the temperature was not noted, ``wind`` where it
+    has no direction; ``assumed`` says what was not noted and what was taken instead.
     """
 
     day: Air | None
@@ -27,6 +28,7 @@ class Conditions(NamedTuple):
     reference: Air
     assumed: tuple[str, ...]
     units: DisplayUnits
+    model: Model = DEFAULT
 
     @property
     def flight_air(self) -> Air | None:
@@ -48,7 +50,7 @@ class Conditions(NamedTuple):
 
 
 def conditions(desk: Desk, session: Session) -> Conditions:
-    """The air and wind of a session beside the workspace's reference air."""
+    """The air and wind of a session beside the workspace's reference air, and the flight model to compute by."""
     read = session.air
     settings = desk.workspace.settings_at_hand()
     reference = _air(settings.reference_air, STANDING)[0] or STANDING
@@ -59,7 +61,9 @@ def conditions(desk: Desk, session: Session) -> Conditions:
     if wind is None:
         assumed = ["the wind was noted without where it came from, so no flight is computed"]
     assumed += [desk.workspace.unsettled] if desk.workspace.unsettled else []
-    return Conditions(day, wind, reference, tuple(assumed), DisplayUnits(settings.units))
+    return Conditions(
+        day, wind, reference, tuple(assumed), DisplayUnits(settings.units), model_named(settings.flight_model)
+    )
 
 
 def _air(read: AirRead, reference: Air) -> tuple[Air | None, list[str]]:

@@ -71,7 +71,10 @@ def _carry_of(
     air = around.flight_air
     if air is None or around.wind is None:
         return None
-    known = {id(shot): carry for shot, carry in zip(shots, usual_carries(shots, air, around.wind), strict=True)}
+    known = {
+        id(shot): carry
+        for shot, carry in zip(shots, usual_carries(shots, air, around.wind, around.model), strict=True)
+    }
     return (lambda shot: known.get(id(shot))) if sum(map(bool, known.values())) >= _ENOUGH else None
 
 

@@ -7,6 +7,7 @@ from fitlog.evidence.distributions import CONFIDENCE
 from fitlog.evidence.wording import IN_FILES
 from fitlog.flight.fill import FILLED
 from fitlog.flight.shots import Flown, fly_shots
+from fitlog.flight.trajectory import SHALLOW
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import Refusal
 from fitlog.records.session import ClubTest, Shot
@@ -47,6 +48,7 @@ class Flights(NamedTuple):
     air: str
     reference_air: str
     assumed: tuple[str, ...]
+    model: str = ""
 
     @property
     def sentences(self) -> list[str]:
@@ -54,7 +56,9 @@ class Flights(NamedTuple):
         filled = [self.filled[key].sentence for key in TOLD if key in self.filled]
         if not filled and self.normal is None:
             return []
-        said = [*filled, f"flights computed in {self.air}"]
+        said = [*filled, f"flights computed in {self.air}, by the flight model {self.model}"]
+        if "landing_deg" in self.filled:
+            said.append(SHALLOW)
         if self.normal is not None:
             said += [self.normal.sentence, f"reference air: {self.reference_air}, calm; the day's: {self.air}"]
         return [*(said if filled else said[1:]), *self.assumed]
@@ -91,8 +95,10 @@ def flights(
     if own:
         normal = _modelled("carry_yd", own, theirs, test, reference, confidence, units, " in the reference air")
         normal = normal._replace(sentence=f"{normal.sentence}; {_as_measured(test, reference, units)}")
-    said = describe_air(around.reference, units)
-    return Flights(tuple(own_flown), tuple(base_flown), filled, normal, around.description, said, around.assumed)
+    said, model = describe_air(around.reference, units), around.model.name
+    return Flights(
+        tuple(own_flown), tuple(base_flown), filled, normal, around.description, said, around.assumed, model
+    )
 
 
 def _flown(around: Conditions, shots: Sequence[Shot]) -> list[Flown]:
@@ -100,7 +106,7 @@ def _flown(around: Conditions, shots: Sequence[Shot]) -> list[Flown]:
     if air is None or around.wind is None:
         return [Flown({}, None, around.assumed[0]) for _ in shots]
     values = [{key: getattr(shot, key) for key in _USED} for shot in shots]
-    return fly_shots(values, air, around.wind, around.reference if around.day is not None else None)
+    return fly_shots(values, air, around.wind, around.reference if around.day is not None else None, around.model)
 
 
 _USED = ("ball_speed_mph", "launch_deg", "spin_rpm", "spin_axis_deg", "direction_deg", *FILLED)

@@ -47,7 +47,9 @@ def test_what_was_not_measured_is_computed_in_the_days_air_and_marked(desk: Desk
     assert carry.difference.low > 0
     assert carry.sentence.startswith("carry, computed: ")
     assert set(flown.filled) == {"carry_yd", "apex_yd", "landing_deg", "time_s"}
-    assert "flights computed in 9 °C, 1002 hPa, 70 % humidity (1.234 kg/m³), calm" in flown.sentences
+    air = "9 °C, 1002 hPa, 70 % humidity (1.234 kg/m³), calm"
+    assert f"flights computed in {air}, by the flight model bearman-harvey-2001" in flown.sentences
+    assert "computed descent angles are about 4° shallow against printed ones" in flown.sentences
     # the evidence itself knows only what was measured
     evidence = compare(desk, "mo", ref.partition("#")[0]).tests[0].assessment
     assert evidence is not None

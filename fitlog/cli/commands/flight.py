@@ -1,0 +1,94 @@
+"""optimum: the furthest carry that a player can reach with a club, from the player's own shots."""
+
+from argparse import ArgumentParser
+from typing import TYPE_CHECKING, Any
+
+from fitlog.cli import output, parsing
+from fitlog.cli.calc_values import required_number
+from fitlog.cli.call import Call
+from fitlog.cli.commands.calc_air import air_is_given, air_options, parse_air, parse_wind
+
+if TYPE_CHECKING:
+    from fitlog.views.flight.reach import Reach
+
+
+def optimum_arguments(parser: ArgumentParser) -> None:
+    """A club, the shots to start from, the air to compare in."""
+    parsing.player(parser)
+    parsing.slot(parser)
+    parser.add_argument("--test", metavar="SESSION#TEST", default="", help="the shots to start from; else the newest")
+    required_number(parser, "--within", unit="YD", said="how much carry the flat range may lose", default=1.0)
+    air_options(parser, "the workspace's reference air if nothing of it is given")
+
+
+def optimum(call: Call) -> int:
+    """The lofts that can be had for a club, flown with the player's own launch, and the furthest of them."""
+    from fitlog.views.flight.reach import best_in_reach
+
+    given = call.args
+    air = parse_air(given) if air_is_given(given) else None
+    reach = best_in_reach(
+        call.desk(), given.player, given.slot, given.test, air, parse_wind(given.wind), given.within
+    )
+    if call.json:
+        output.print_json(_plain(reach))
+        return 0
+    _print_reach(reach)
+    return 0
+
+
+def _plain(reach: "Reach") -> dict[str, Any]:
+    def step(each: Any) -> dict[str, Any]:
+        change = {"name": each.name, "loft_change_deg": each.loft_change_deg}
+        return {**change, **each.launch._asdict(), **each.flight._asdict()}
+
+    own, found = reach.own, reach.found
+    return {
+        "test": own.ref,
+        "shots": own.n,
+        "attack_deg": own.attack_deg,
+        "air": reach.air._asdict(),
+        "model": own.around.model.name,
+        "lofts": [step(each) for each in found.reached],
+        "best": step(found.best),
+        "within_yd": found.within_yd,
+        "flat_loft_change_deg": found.flat_deg,
+        "at_end": found.at_end,
+        "refused": found.refused,
+    }
+
+
+def _print_reach(reach: "Reach") -> None:
+    from fitlog.flight.trajectory import SHALLOW
+    from fitlog.views.session.air import describe_air
+
+    own, found = reach.own, reach.found
+    now = next((each for each in found.reached if not each.loft_change_deg), found.best)
+    rows = [
+        (
+            ("> " if each is found.best else "  ") + each.name,
+            f"{each.loft_change_deg:+.1f}°",
+            f"{each.launch.ball_speed_mph:.1f} mph",
+            f"{each.launch.launch_deg:.1f}°",
+            f"{each.launch.spin_rpm:.0f} rpm",
+            f"{each.flight.carry_yd:.1f} yd",
+            f"{each.flight.carry_yd - now.flight.carry_yd:+.1f} yd",
+            f"{each.flight.landing_deg:.0f}°",
+        )
+        for each in found.reached
+    ]
+    output.print_table(rows, ("  LOFT", "CHANGE", "BALL SPEED", "LAUNCH", "SPIN", "CARRY", "GAIN", "DESCENT"))
+    low, high = found.flat_deg
+    output.print_line(
+        f"Furthest in reach: {found.best.name}. Loft changes from {low:+.1f} to {high:+.1f}° carry within"
+        f" {found.within_yd:g} yd of it."
+    )
+    if found.at_end:
+        output.print_line("That is the last loft in reach: more of the same might carry further.")
+    attack = "attack angle not measured, taken as 0°" if own.attack_deg is None else f"attack {own.attack_deg:+.1f}°"
+    output.print_note(f"from {own.n} shots of {own.ref}, {attack}; differences are surer than the carries")
+    output.print_note(
+        f"flights by the model {own.around.model.name} in {describe_air(reach.air, own.around.units)}; {SHALLOW}"
+    )
+    for each in found.refused:
+        output.print_note(f"not computed: {each}")

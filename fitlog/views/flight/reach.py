@@ -1,0 +1,119 @@
+"""The best launch that a player can reach with a club: from own shots, with the lofts that can be had."""
+
+from typing import TYPE_CHECKING, NamedTuple
+
+from fitlog.records.bag import choose_club
+from fitlog.records.errors import FitlogError, Refusal
+from fitlog.records.setup import Head
+from fitlog.records.slots import IRON, WEDGE
+from fitlog.saving.desk import Desk
+from fitlog.views.bench.heads import shelf
+from fitlog.views.flight.own_launch import OwnLaunch, mean_launch, own_launch
+
+if TYPE_CHECKING:
+    from fitlog.flight.air import Air
+    from fitlog.flight.launch import Wind
+    from fitlog.flight.optimum import Optimum
+
+NOW = "as hit"
+_NEAR_DEG = 4.0
+_BENDS_DEG = (-2.0, -1.0, 1.0, 2.0)  # what a forged or cast iron head is commonly bent: common practice, no source
+
+
+class Reach(NamedTuple):
+    """The lofts in reach of a club by the player's own launch, and the furthest of them."""
+
+    own: OwnLaunch
+    found: "Optimum"
+    air: "Air"
+
+
+def best_in_reach(
+    desk: Desk,
+    player: str,
+    wanted: str,
+    test: str = "",
+    air: "Air | None" = None,
+    wind: "Wind | None" = None,
+    within_yd: float = 1.0,
+) -> Reach:
+    """The lofts that can be had for a club (sleeve positions, heads in stock, bends), flown with the player's launch.
+
+    ``test``: SESSION#TEST to start from; empty takes the newest test of the club that has the whole launch.
+    ``air``: to compare in, the reference air where None.
+    Raises Refusal where the player has no shots to start from.
+    """
+    from fitlog.flight.launch import CALM
+    from fitlog.flight.optimum import optimum
+
+    player = desk.workspace.pick_player(player)
+    own = own_launch(desk, player, test) if test else newest_launch(desk, player, wanted)
+    lofts = {NOW: 0.0, **lofts_in_reach(desk, player, own)}
+    compared_in = air or own.around.reference
+    found = optimum(
+        own.launch,
+        lofts,
+        compared_in,
+        wind or CALM,
+        attack_deg=own.attack_deg or 0.0,
+        head=own.head,
+        within_yd=within_yd,
+        model=own.around.model,
+    )
+    return Reach(own, found, compared_in)
+
+
+def newest_launch(desk: Desk, player: str, wanted: str) -> OwnLaunch:
+    """The newest test with the whole launch that a club rests on, else the newest of its slot.
+
+    Raises UsageError for a club that the bag does not have, Refusal where no test has the whole launch.
+    """
+    club = choose_club(desk.workspace.bag(player), wanted, player)
+    for ref in sorted(club.evidence, reverse=True):
+        try:
+            return own_launch(desk, player, ref)
+        except FitlogError:
+            continue
+    for name in reversed(desk.workspace.sessions(player)):
+        try:
+            session = desk.workspace.session(player, name)
+        except FitlogError:
+            continue
+        for test in reversed(session.tests_of(club.slot)):
+            try:
+                return mean_launch(desk, f"{name}#{test.id}", session, test)
+            except FitlogError:
+                continue
+    raise Refusal(
+        f"no test of {club.address} has ball speed, launch angle and spin of one shot",
+        do="log such shots first: a launch that nobody hit is not computed from",
+    )
+
+
+def lofts_in_reach(desk: Desk, player: str, own: OwnLaunch) -> dict[str, float]:
+    """The changes of loft that can be had for the club as hit, by name, in deg; sleeve, heads in stock, bends."""
+    from fitlog.views.bench.bending import sleeves
+    from fitlog.views.bench.setup import lay_out
+    from fitlog.views.bench.sheet import work_out
+
+    sheet = work_out(lay_out(desk, player, own.ref))
+    setup, kind = sheet.taken.setup, own.test.of_kind
+    found = {f"sleeve {row.position}": row.loft_deg for row in sleeves(sheet).rows if not row.now}
+    loft = setup.head.loft_deg if setup.head.loft_deg is not None else setup.loft_deg
+    if loft is not None:
+        found |= _heads(desk, setup.head.part or "", own.test.slot, kind, loft)
+    if kind in (IRON, WEDGE):
+        found |= {f"bent {abs(by):g}° {'weak' if by > 0 else 'strong'}": by for by in _BENDS_DEG}
+    return found
+
+
+def _heads(desk: Desk, own: str, slot: str, kind: str, loft: float) -> dict[str, float]:
+    """The heads in stock of the club's kind and about its loft, with the change of loft that each makes."""
+    found = {}
+    for name, part in shelf(desk, "heads"):
+        other = part.component.loft_deg if isinstance(part.component, Head) else None
+        if name == own or other is None or part.stock.kind not in (None, kind, slot):
+            continue
+        if abs(other - loft) <= _NEAR_DEG:
+            found[f"head {name} ({other:g}°)"] = other - loft
+    return found
