@@ -20,6 +20,17 @@ settings.register_profile("fitlog", deadline=None)
 settings.load_profile("fitlog")
 
 
+def pytest_addoption(parser: pytest.Parser) -> None:
+    """``--long``: simulations in full, with their tables printed."""
+    parser.addoption("--long", action="store_true", help="run simulations in full and print their tables")
+
+
+@pytest.fixture
+def long(request: pytest.FixtureRequest) -> bool:
+    """Whether simulations run in full."""
+    return bool(request.config.getoption("--long"))
+
+
 class SteadyClock:
     """A clock that moves a minute at each look, so that times differ and repeat from run to run."""
 

@@ -21,7 +21,7 @@ GAP_YD = 20.0
 
 
 class Carry(NamedTuple):
-    """A club's tested carry in yards. ``low_yd`` to ``high_yd`` is where the mean lies, 95% sure (None: one shot)."""
+    """A club's tested carry in yards. ``low_yd`` to ``high_yd`` is the 95 % interval of the mean (None: one shot)."""
 
     slot: str
     ref: str
@@ -138,7 +138,7 @@ def _size(step: Step) -> str:
         return f"{shown(step.yd, 1)} yd (too few shots for an interval)"
     places = decimals((step.high_yd - step.low_yd) / 2)
     ends = f"{shown(step.low_yd, places)} and {shown(step.high_yd, places)}"
-    return f"{shown(step.yd, places)} yd, 95% sure of between {ends}"
+    return f"{shown(step.yd, places)} yd, 95 % interval {ends}"
 
 
 def _of_stale(step: Step, carries: Sequence[Carry]) -> str:

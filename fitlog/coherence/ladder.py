@@ -164,7 +164,7 @@ def _carry(slot: str, carry: Carry, wanted: float) -> Iterator[Finding]:
         yield Finding("carry", slot, sentence, "", NOT_CHECKED)
     elif not carry.low_yd <= wanted <= carry.high_yd:
         sentence = (
-            f"carry {carry.mean_yd:.0f} yd as tested, the target is {wanted:g} yd; the mean lies between"
-            f" {carry.low_yd:.0f} and {carry.high_yd:.0f} yd, 95% sure"
+            f"carry {carry.mean_yd:.0f} yd as tested, the target is {wanted:g} yd; the mean has a"
+            f" 95 % interval of {carry.low_yd:.0f} to {carry.high_yd:.0f} yd"
         )
         yield Finding("carry", slot, sentence + (" (from stale evidence)" if carry.stale else ""), "", TARGET)

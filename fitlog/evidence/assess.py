@@ -6,18 +6,22 @@ where a verdict and the evidence disagree.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
+from typing import NamedTuple
 
 from fitlog.evidence.caveats import limits
-from fitlog.evidence.compare import Pattern, holm, hotelling, spread_test, welch
-from fitlog.evidence.criteria import Criterion, judge
+from fitlog.evidence.compare import Pattern, Spread, hotelling_unequal, spread_test
+from fitlog.evidence.criteria import FEWEST, Criterion, both_ways, judge
 from fitlog.evidence.dispersion import dispersion
-from fitlog.evidence.distributions import CONFIDENCE
 from fitlog.evidence.findings import METHOD, Assessment, Compared, Findings
+from fitlog.evidence.looks import Bounds, Looks, median_bounds
 from fitlog.evidence.mishits import suggest
 from fitlog.evidence.offcentre import off_centre_sentences
 from fitlog.evidence.order import alternation, drift, in_order
 from fitlog.evidence.quantities import QUANTITIES, Shot, kept, pairs, values
+from fitlog.evidence.ranks import looked_at, shift
+from fitlog.evidence.sentences import told_and_untold
 from fitlog.evidence.shape import shape
 from fitlog.evidence.strike import OffCentreDifference, compare_off_centre, off_centre, strike_pattern
 from fitlog.evidence.summary import moments, summarise_shots
@@ -37,6 +41,7 @@ def assess(
     *,
     hand: Hand | None = None,
     candidates: int = 1,
+    looks: Looks = "every",
     order: Sequence[tuple[str, Shot]] | None = None,
     test_id: str = "test",
     reference_id: str = "reference",
@@ -46,9 +51,11 @@ def assess(
 
     ``test``, ``reference`` all shots, those left out among them; the reference may be empty. ``criteria`` set
     before the test. ``hand`` of the player, for draw and fade. ``candidates`` how many tests of the session are
-    held against this reference: the intervals of the differences then hold for all of them at once
-    (1 − 0.05/candidates). ``order`` every shot of the session as hit, by club (``order.in_order``); None: taken
-    from the times of these two tests. ``units`` that the sentences are told in.
+    held against this reference: differences, criteria and p-values then hold for all of them at once, each at
+    its share of the error (Bonferroni), so that intervals and tests agree. ``looks`` "once" where the number of
+    shots was fixed before and nobody looked until then; else all holds after every shot.
+    ``order`` every shot of the session as hit, by club (``order.in_order``); None: taken from the times of these
+    two tests. ``units`` that the sentences are told in.
     Returns Assessment, each number in its quantity's unit.
     Raises Refusal for what is no number. Sources: those of the modules it calls.
 
@@ -56,20 +63,22 @@ def assess(
     >>> bag = [{"carry_yd": c} for c in (231, 233, 228, 232, 230, 229)]
     >>> found = assess(ours, bag, [Criterion("carry_yd", "at_least", 232)])
     >>> print(found.sentences[0])
-    carries 9 yd farther than the reference, 95% sure of between 6 and 12
-    >>> found.without.criteria[0].outcome
-    'met'
+    carries 9 yd farther than the reference, 95 % interval 5 to 13
+    >>> found.without.criteria[0].advice
+    'about two more shots before we can tell'
     """
     if candidates < 1:
         raise Refusal(f"{candidates} candidates", where="candidates", do="count at least this one")
-    confidence = 1 - (1 - CONFIDENCE) / candidates
-    without = _findings(kept(test), kept(reference), criteria, confidence, units)
+    how = _How(looks, candidates, units)
+    without = _findings(kept(test), kept(reference), criteria, how)
     nothing_left_out = len(kept(test)) == len(test) and len(kept(reference)) == len(reference)
-    with_all = None if nothing_left_out else _findings(test, reference, criteria, confidence, units)
+    with_all = None if nothing_left_out else _findings(test, reference, criteria, how)
+    if with_all is not None:
+        without = without._replace(criteria=both_ways(without.criteria, with_all.criteria))
     if order is None:
         order = in_order({test_id: test, reference_id: reference} if reference else {test_id: test})
     turns = alternation(None if order is None else [club for club, _ in order])
-    drifts = [d for key in DRIFTS if order and (d := drift(order, key, test_id, reference_id, units))]
+    drifts = [d for key in DRIFTS if order and (d := drift(order, key, test_id, reference_id, units, len(DRIFTS)))]
     found = Assessment(
         METHOD,
         candidates,
@@ -80,9 +89,10 @@ def assess(
         strike_pattern(test),
         shape(test, hand, units) if hand else None,
         suggest(test, units),
+        suggest(reference, units),
         turns,
         drifts,
-        [one.sentence for one in without.compared.values()],
+        told_and_untold(without.compared, units),
         [],
     )
     return found._replace(limits=limits(found, bool(reference)))
@@ -94,19 +104,19 @@ def assess_all(
     criteria: Mapping[str, Sequence[Criterion]] | Sequence[Criterion] = (),
     *,
     hand: Hand | None = None,
+    looks: Looks = "every",
     reference_id: str = "reference",
     units: DisplayUnits = IN_FILES,
 ) -> dict[str, Assessment]:
-    """Every candidate of a session against one reference, intervals and p-values corrected for their number.
+    """Every candidate of a session against one reference; intervals, p and criteria corrected for their number.
 
-    ``tests`` id to shots; ``criteria`` for all of them, or by id. p-values of one quantity are corrected over
-    the candidates by Holm; criteria are not corrected, for each was set for its own test.
+    ``tests`` id to shots; ``criteria`` for all of them, or by id; ``looks`` as ``assess``.
     Returns Assessments by id. Raises Refusal for what is no number.
 
-    >>> bag = [{"carry_yd": c} for c in (231, 233, 228, 232)]
-    >>> found = assess_all({"a": [{"carry_yd": c + 6} for c in (231, 233, 229, 232)], "b": bag}, bag)
+    >>> bag = [{"carry_yd": c} for c in (231, 233, 228, 232, 230, 229)]
+    >>> found = assess_all({"a": [{"carry_yd": c["carry_yd"] + 6} for c in bag], "b": bag}, bag)
     >>> print(found["a"].sentences[0])
-    carries 6 yd farther than the reference, 97.5% sure of between 2 and 10
+    carries 6 yd farther than the reference, 95 % interval 2 to 10
     """
     order = in_order({**tests, reference_id: reference})
     found = {}
@@ -118,64 +128,79 @@ def assess_all(
             own,
             hand=hand,
             candidates=len(tests),
+            looks=looks,
             order=order,
             test_id=name,
             reference_id=reference_id,
             units=units,
         )
-    for key in QUANTITIES:
-        for which in ("without", "with_all"):
-            sides = [side for one in found.values() if (side := getattr(one, which)) and key in side.compared]
-            corrected = holm([side.compared[key].difference.p for side in sides])
-            for side, p in zip(sides, corrected, strict=True):
-                side.compared[key] = side.compared[key]._replace(p_holm=p)
     return found
 
 
-def _findings(
-    test: Sequence[Shot],
-    reference: Sequence[Shot],
-    criteria: Sequence[Criterion],
-    confidence: float,
-    units: DisplayUnits,
-) -> Findings:
+class _How(NamedTuple):
+    """How the intervals are to hold, and the units of the sentences."""
+
+    looks: Looks
+    candidates: int
+    units: DisplayUnits
+
+
+def _findings(test: Sequence[Shot], reference: Sequence[Shot], criteria: Sequence[Criterion], how: _How) -> Findings:
     # the shots were chosen by the caller: nothing more is to be left out below
     chosen, base = _all_in(test), _all_in(reference)
-    compared = {key: one for key in QUANTITIES if (one := _compare(key, chosen, base, confidence, units))}
-    judged = [judge(wanted, values(chosen, wanted.metric), values(base, wanted.metric), units) for wanted in criteria]
+    compared = {key: one for key in QUANTITIES if (one := _compare(key, chosen, base, how))}
+    judged = [
+        judge(
+            wanted, values(chosen, wanted.metric), values(base, wanted.metric), how.units, how.looks, how.candidates
+        )
+        for wanted in criteria
+    ]
     heads = {key: head for key in OFF_CENTRE if (head := _heads(key, chosen, base))}
     ours, theirs = dispersion(chosen), dispersion(base)
-    said = off_centre_sentences(chosen, heads, OFF_CENTRE, units)
-    return Findings(len(chosen), len(base), compared, ours, theirs, _pattern(chosen, base), heads, judged, said)
+    strikes = off_centre_sentences(chosen, heads, OFF_CENTRE, how.units)
+    pattern = _pattern(chosen, base, how)
+    return Findings(
+        len(chosen), len(base), compared, ours, theirs, pattern, heads, judged, strikes, _middles(chosen, how)
+    )
+
+
+def _middles(test: Sequence[Shot], how: _How) -> dict[str, Bounds]:
+    known = {key: found for key in QUANTITIES if (found := values(test, key))}
+    of = {key: median_bounds(found, how.looks, how.candidates) for key, found in known.items()}
+    return {key: bounds for key, bounds in of.items() if math.isfinite(bounds.low)}
 
 
 def _all_in(shots: Sequence[Shot]) -> list[Shot]:
     return [{key: item for key, item in shot.items() if key != "excluded"} for shot in shots]
 
 
-def _compare(
-    key: str, test: Sequence[Shot], reference: Sequence[Shot], confidence: float, units: DisplayUnits
-) -> Compared | None:
+def _compare(key: str, test: Sequence[Shot], reference: Sequence[Shot], how: _How) -> Compared | None:
     ours, theirs = values(test, key), values(reference, key)
-    if min(len(ours), len(theirs)) < 2:
+    found = shift(ours, theirs, how.looks, how.candidates) if ours and theirs else None
+    if found is None:
         return None
-    a, b = moments(ours), moments(theirs)
-    if a.sd == b.sd == 0:
-        return None
-    found = welch(a, b, confidence)
-    spread = spread_test(ours, theirs) if min(a.n, b.n) >= 3 and a.sd > 0 and b.sd > 0 else None
-    sentence = difference_sentence(key, found.estimate, found.low, found.high, confidence, units=units)
-    return Compared(key, found, spread, found.p, sentence)
+    sentence = difference_sentence(key, found.estimate, found.low, found.high, units=how.units)
+    return Compared(key, found, _spread(ours, theirs, how), sentence)
 
 
-def _pattern(test: Sequence[Shot], reference: Sequence[Shot]) -> Pattern | None:
+def _spread(ours: Sequence[float], theirs: Sequence[float], how: _How) -> Spread | None:
+    if not (moments(ours).sd and moments(theirs).sd):
+        return None
+    found = spread_test(ours, theirs)
+    p = looked_at(found.robust.p, len(ours), len(theirs), how.looks, how.candidates)
+    return found._replace(robust=found.robust._replace(p=p))
+
+
+def _pattern(test: Sequence[Shot], reference: Sequence[Shot], how: _How) -> Pattern | None:
     ours, theirs = (list(zip(*pairs(side, "offline_yd", "carry_yd"), strict=True)) for side in (test, reference))
-    if min(len(ours), len(theirs)) < 3:
+    if min(len(ours), len(theirs)) < FEWEST:
         return None
     try:
-        return hotelling(ours, theirs)
+        found = hotelling_unequal(ours, theirs)
     except Refusal:  # all on one line: no pattern
         return None
+    p = looked_at(found.test.p, len(ours), len(theirs), how.looks, how.candidates)
+    return found._replace(test=found.test._replace(p=p))
 
 
 def _heads(key: str, test: Sequence[Shot], reference: Sequence[Shot]) -> OffCentreDifference | None:

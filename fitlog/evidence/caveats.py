@@ -23,33 +23,28 @@ def limits(found: Assessment, has_reference: bool) -> list[str]:
     if has_reference and not found.alternation.alternated:
         said.append(found.alternation.sentence)
     said += [one.sentence for one in found.drifts if one.over_session.tells]
-    said += [
-        f"drift alone would account for {part}"
-        for one in found.drifts
-        if (part := _accounted(one, found)) is not None
-    ]
-    if len(found.mishits) == 1:
+    said += [part for one in found.drifts if (part := _accounted(one, found))]
+    suspected = len(found.mishits) + len(found.mishits_reference)
+    if suspected == 1:
         said.append("one shot may be a mishit and is counted until someone leaves it out")
-    elif found.mishits:
-        said.append(f"{count(len(found.mishits))} shots may be mishits and are counted until someone leaves them out")
-    if found.with_all:
-        pairs_ = zip(found.without.criteria, found.with_all.criteria, strict=True)
-        said += [
-            f"{a.said}: {a.outcome} without the shots left out, {b.outcome} with them"
-            for a, b in pairs_
-            if a.outcome != b.outcome
-        ]
+    elif suspected:
+        said.append(f"{count(suspected)} shots may be mishits and are counted until someone leaves them out")
     return said
 
 
-def _accounted(one: Drift, found: Assessment) -> str | None:
+def _accounted(one: Drift, found: Assessment) -> str:
+    """What a drift does to the difference: makes it, or hides it; empty where it is small beside it or not seen."""
     compared = found.without.compared.get(one.metric)
-    if compared is None or not one.over_session.tells or not one.accounts_for or not compared.difference.estimate:
-        return None
-    share = one.accounts_for / compared.difference.estimate
-    if share < 0.25:
-        return None
-    return f"{min(share, 1):.0%} of the difference in {quantity(one.metric).label}"
+    if compared is None or not one.over_session.tells or not one.accounts_for:
+        return ""
+    label, estimate = quantity(one.metric).label, compared.difference.estimate
+    share = one.accounts_for / estimate if estimate else -1.0
+    if share >= 0.25:
+        return f"drift alone would account for {min(share, 1) * 100:.0f} % of the difference in {label}"
+    if share <= -0.25:
+        much = "as much as" if share <= -1 else f"{-share * 100:.0f} % of"
+        return f"drift hides a difference in {label}, {much} the one seen: without it the difference would be larger"
+    return ""
 
 
 def _untold(verdict: str, judged: Judgement) -> str:
@@ -63,7 +58,7 @@ def verdict_warnings(verdict: str, found: Assessment) -> list[str]:
 
     >>> from fitlog.evidence.assess import assess
     >>> from fitlog.evidence.criteria import Criterion
-    >>> shots = [{"carry_yd": c} for c in (226, 224, 229, 227, 225, 228)]
+    >>> shots = [{"carry_yd": c} for c in (226, 224, 229, 227, 225, 228, 223, 230)]
     >>> for warning in verdict_warnings("keep", assess(shots, [], [Criterion("carry_yd", "at_least", 232)])):
     ...     print(warning)
     keep, although carry at least 232 yd is missed

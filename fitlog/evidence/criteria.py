@@ -1,40 +1,47 @@
-"""Each criterion met, missed, or too few shots to tell: from the interval against the limit, not the mean.
+"""Each criterion met, missed, or too few shots to tell: from the interval against the limit, not the middle shot.
 
-The 95 % interval that is printed is the one that decides. So *met* is wrong in at most one case of forty where
-the limit has one side; equivalence (``same_within``) is two one-sided tests at 2.5 % each, a 95 % interval
-inside the margin, stricter than the usual 5 %.
+The 95 % interval that is printed is the one that decides, and it holds after every shot (``looks``). So *met* is
+wrong in at most one case of forty where the limit has one side, however often a person looks.
 """
 
 from __future__ import annotations
 
 import math
-from bisect import bisect_left
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
+from fractions import Fraction
 from typing import Literal, NamedTuple, TypeAlias
 
-from fitlog.evidence.compare import half_width, same_within, welch
-from fitlog.evidence.distributions import CONFIDENCE, chi2_quantile, t_quantile
+from fitlog.evidence.distances import spread_bounds
+from fitlog.evidence.looks import FIRST, Bounds, Looks, median_bounds, share_bounds
+from fitlog.evidence.planning import MOST_MORE, Kind, Wanted, more_shots
 from fitlog.evidence.quantities import is_sided, number, quantity
-from fitlog.evidence.summary import Moments, mean_interval, moments, sd_interval
+from fitlog.evidence.ranks import shift
+from fitlog.evidence.summary import checked, median, moments
 from fitlog.evidence.terms import side
-from fitlog.evidence.wording import IN_FILES, apart, count, decimals, sure
+from fitlog.evidence.wording import IN_FILES, apart, count, decimals, interval
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import Refusal
 from fitlog.records.units import with_unit
 
 Outcome: TypeAlias = Literal["met", "missed", "cannot tell"]
-KINDS = ("at_least", "at_most", "within", "spread_at_most", "gain_at_least", "gain_at_most", "same_within")
-FEWEST = 5  # below this nothing is met or missed: three good swings fool nobody
-MOST_MORE = 200  # beyond this, hitting more is no advice
-_POWER = 0.8  # "about N more" is enough four times in five, if mean and spread stay
+SHARES = ("shots_at_least", "shots_at_most", "shots_within")  # limits on every shot, kept by a share of them
+KINDS = (
+    "at_least", "at_most", "within", "spread_at_most", "gain_at_least", "gain_at_most", "same_within", *SHARES,
+)  # fmt: skip
+FEWEST = FIRST  # below this nothing is met or missed: three good swings fool nobody
 
 
 class Criterion(NamedTuple):
-    """What a test must show: a quantity, the kind of limit, and the limit in the quantity's unit."""
+    """What a test must show: a quantity, the kind of limit, and the limit in the quantity's unit.
+
+    The middle shot is held to ``at_least``, ``at_most`` and ``within``; the middle of all pairings with the
+    reference to the gains; with ``shots_…`` a ``share`` of the shots must keep the limit.
+    """
 
     metric: str
     kind: str
     limit: float
+    share: float = 0.0
 
     def __str__(self) -> str:
         return self.said(IN_FILES)
@@ -51,12 +58,27 @@ class Criterion(NamedTuple):
         return {
             "at_least": f"{of.label} at least {limit}",
             "at_most": f"{of.label} at most {limit}",
-            "within": f"{of.label} within {limit} of {'the target line' if is_sided(self.metric) else 'zero'}",
+            "within": f"{of.label} of the middle shot within {limit} of {self._zero()}",
             "spread_at_most": f"spread of {of.label} at most {limit}",
             "gain_at_least": f"{of.label} {self._gain('at least', 'at most', units)} the reference",
             "gain_at_most": f"{of.label} {self._gain('at most', 'at least', units)} the reference",
             "same_within": f"{of.label} within {limit} of the reference",
+            "shots_at_least": f"no more than {few(1 - self.share)} {self._beyond(False, units)}",
+            "shots_at_most": f"no more than {few(1 - self.share)} {self._beyond(True, units)}",
+            "shots_within": f"at least {few(self.share)} with {of.label} within {limit} of {self._zero()}",
         }[self.kind]
+
+    def _zero(self) -> str:
+        return "the target line" if is_sided(self.metric) else "zero"
+
+    def _beyond(self, above: bool, units: DisplayUnits) -> str:
+        """The shots that break a limit on every shot."""
+        if not is_sided(self.metric):
+            way = "above" if above else "below"
+            return f"with {quantity(self.metric).label} {way} {self._size(self.limit, units)}"
+        at = self._size(abs(self.limit), units)
+        place = f"{at} {side(self.limit)} of the target line" if self.limit else "the target line"
+        return f"with {quantity(self.metric).label} {'right' if above else 'left'} of {place}"
 
     def _size(self, limit: float, units: DisplayUnits) -> str:
         unit = units.unit(self.metric)
@@ -109,18 +131,41 @@ def criterion(given: Mapping[str, object]) -> Criterion:
         raise Refusal(f"the criterion has {has}", where=f"criterion {metric}", do="give one of " + ", ".join(KINDS))
     where = f"criterion {metric}.{kinds[0]}"
     limit = number(given[kinds[0]], where)
-    if limit is None or (kinds[0] in ("within", "spread_at_most", "same_within") and limit <= 0):
+    if limit is None or (kinds[0] in ("within", "spread_at_most", "same_within", "shots_within") and limit <= 0):
         raise Refusal(f"{limit} is no width", where=where, do="write a width above zero")
-    return Criterion(metric, kinds[0], limit)
+    return Criterion(metric, kinds[0], limit, _share(given.get("share"), kinds[0], where))
+
+
+def _share(given: object, kind: str, where: str) -> float:
+    """The share that a ``shots_…`` limit needs, and no other limit takes."""
+    if kind not in SHARES:
+        if given is not None:
+            raise Refusal(f"{kind} takes no share", where=where, do="leave share out, or use " + ", ".join(SHARES))
+        return 0.0
+    share = number(given, f"{where}: share")
+    if share is None or not 0 < share < 1:
+        raise Refusal("the share of shots is missing", where=where, do="write one such as share = 0.95")
+    return share
+
+
+def few(share: float) -> str:
+    """A share of shots as a golfer says it.
+
+    >>> few(0.05), few(0.8), few(1 / 3)
+    ('1 shot in 20', '8 shots in 10', '1 shot in 3')
+    """
+    of = Fraction(share).limit_denominator(50)
+    top, bottom = (of.numerator * 2, of.denominator * 2) if of.denominator == 5 else (of.numerator, of.denominator)
+    return f"{top} shot{'s' * (top != 1)} in {bottom}"
 
 
 class _Found(NamedTuple):
-    """An estimate with its interval; ``planned(n, share)`` is t·se with n shots, None where it is a spread."""
+    """An interval with the limits it must lie between, and the name of what is estimated."""
 
-    estimate: float
-    low: float
-    high: float
-    planned: Callable[[int, float], float] | None
+    what: str
+    bounds: Bounds
+    limits: tuple[float, float]
+    flat: bool = False
 
 
 def judge(
@@ -128,39 +173,58 @@ def judge(
     test: Sequence[float],
     reference: Sequence[float] | None = None,
     units: DisplayUnits = IN_FILES,
+    looks: Looks = "every",
+    candidates: int = 1,
 ) -> Judgement:
     """One criterion against the readings of its quantity.
 
     Met where the whole 95 % interval lies within the limits, missed where all of it lies outside, else too few
-    to tell. The interval: of the mean (t), of the spread (chi-square), or of the difference to the reference
-    (Welch). ``test``, ``reference`` in the quantity's unit, shots left out not among them. Returns Judgement.
-    Raises Refusal for what is no number. Sources: those of ``summary`` and ``compare``.
+    to tell. The interval: of the middle shot (``looks.median_bounds``), of the spread
+    (``distances.spread_bounds``), of the shift from the reference (``ranks.shift``), or of the share of shots
+    that keep the limit (``looks.share_bounds``). ``test``, ``reference`` in the quantity's unit, shots left out
+    not among them. ``looks`` "once" where the number of shots was fixed before the test and nobody looked before;
+    ``candidates`` how many tests of the slot this one stands among. Returns Judgement.
+    Raises Refusal for what is no number. Sources: those of the functions named.
 
     >>> print(judge(Criterion("carry_yd", "at_least", 232), [236, 241, 233, 238, 240, 235, 239, 237]).sentence)
-    carry at least 232 yd: met; mean 237 yd, 95% sure of between 235 and 240 (8 shots)
+    carry at least 232 yd: met; middle shot 238 yd, 95 % interval 233 to 241 (8 shots)
     >>> judged = judge(Criterion("carry_yd", "at_least", 232), [228, 241, 232, 238, 240, 239])
-    >>> print(judged.outcome, judged.more, judged.sentence.rsplit("; ", 1)[1], sep="; ")
-    cannot tell; 8; about eight more shots before we can tell
+    >>> print(judged.outcome, judged.advice, sep="; ")
+    cannot tell; about nine more shots before we can tell
     """
-    own = moments(test) if test else None
-    base = moments(reference) if reference and wanted.against_reference else None
-    n, n_base = own.n if own else 0, (base.n if base else 0) if wanted.against_reference else None
-    if own is None or n_base == 0:
-        lacking = f"no {quantity(wanted.metric).label} was measured{' of the reference' if own else ''}"
-        more, said = None if own else FEWEST, wanted.said(units)
+    n = len(checked(test, 0))
+    n_base = len(checked(reference or (), 0)) if wanted.against_reference else None
+    said = wanted.said(units)
+    if not n or n_base == 0:
+        lacking = f"no {quantity(wanted.metric).label} was measured{' of the reference' if n else ''}"
+        more = None if n else FEWEST
         sentence = f"{said}: cannot tell; {lacking}"
         return Judgement(wanted, said, "cannot tell", None, None, None, n, n_base, more, lacking, sentence)
-    found = _find(wanted, own, base)
-    fewest = n if n_base is None else min(n, n_base)
-    outcome = _outcome(wanted, found, own, base) if found and fewest >= FEWEST else "cannot tell"
-    low, high = (found.low, found.high) if found else (None, None)
+    found = _find(wanted, test, reference or (), looks, candidates)
+    outcome = _outcome(found)
     more, advice = None, ""
     if outcome == "cannot tell":
-        more = _more(wanted, found, own.sd, fewest)
-        advice = _advice(more, wanted.against_reference)
-    estimate = found.estimate if found else _estimate(wanted, own, base)
-    judged = Judgement(wanted, wanted.said(units), outcome, estimate, low, high, n, n_base, more, advice, "")
-    return judged._replace(sentence=_sentence(judged, units))
+        more = more_shots(_wanted(wanted, found, test, reference or (), candidates))
+        advice = _advice(more, wanted)
+    low, high = (end if math.isfinite(end) else None for end in found.bounds[1:])
+    judged = Judgement(wanted, said, outcome, found.bounds.estimate, low, high, n, n_base, more, advice, "")
+    return judged._replace(sentence=_sentence(judged, found, units))
+
+
+def both_ways(without: Sequence[Judgement], with_all: Sequence[Judgement]) -> list[Judgement]:
+    """Judgements that do not hang on the shots a person left out: told only where they agree with all shots.
+
+    Whoever leaves out bad shots after seeing them can make any club pass, so such an outcome cannot be told.
+    """
+    out = []
+    for one, other in zip(without, with_all, strict=True):
+        if one.outcome in ("cannot tell", other.outcome):
+            out.append(one)
+            continue
+        advice = f"{one.outcome} only without the shots left out, {other.outcome} with them"
+        sentence = one.sentence.replace(f": {one.outcome}; ", ": cannot tell; ", 1) + f"; {advice}"
+        out.append(one._replace(outcome="cannot tell", advice=advice, sentence=sentence))
+    return out
 
 
 def _limits(wanted: Criterion) -> tuple[float, float]:
@@ -173,95 +237,86 @@ def _limits(wanted: Criterion) -> tuple[float, float]:
         "gain_at_most": (-math.inf, limit),
         "within": (-limit, limit),
         "same_within": (-limit, limit),
+        "shots_at_least": (limit, math.inf),
+        "shots_at_most": (-math.inf, limit),
+        "shots_within": (-limit, limit),
     }[wanted.kind]
 
 
-def _estimate(wanted: Criterion, own: Moments, base: Moments | None) -> float:
-    if wanted.kind == "spread_at_most":
-        return own.sd
-    return own.mean - base.mean if wanted.against_reference and base else own.mean
-
-
-def _find(wanted: Criterion, own: Moments, base: Moments | None) -> _Found | None:
+def _find(
+    wanted: Criterion, test: Sequence[float], reference: Sequence[float], looks: Looks, candidates: int
+) -> _Found:
+    low, high = _limits(wanted)
+    if wanted.kind in SHARES:
+        keep = sum(low <= each <= high for each in test)
+        return _Found("share of shots", share_bounds(keep, len(test), looks, candidates), (wanted.share, math.inf))
     if wanted.against_reference:
-        if base is None or min(own.n, base.n) < 2 or own.sd == base.sd == 0:
-            return None
-        between = welch(own, base)
-        sd, other = own.sd, base.sd
-        return _Found(
-            between.estimate, between.low, between.high, lambda n, share: half_width(sd, n, other, n, share)
-        )
-    interval = sd_interval(own) if wanted.kind == "spread_at_most" else mean_interval(own)
-    if interval is None:
-        return None
+        between = shift(test, reference, looks, candidates)
+        if between is None:
+            apart_by = median([a - b for a in test for b in reference])
+            return _Found("difference", Bounds(apart_by, -math.inf, math.inf), (low, high))
+        return _Found("difference", Bounds(between.estimate, between.low, between.high), (low, high))
     if wanted.kind == "spread_at_most":
-        return _Found(own.sd, *interval, None)
-    return _Found(own.mean, *interval, lambda n, share: t_quantile(share, n - 1) * own.sd / math.sqrt(n))
+        spread = spread_bounds(test, looks, candidates)
+        return _Found("spread", spread or Bounds(moments(test).sd, -math.inf, math.inf), (low, high))
+    of = median_bounds(test, looks, candidates)
+    if len(test) > 1 and min(test) == max(test):  # from a display or a typist, not from swings
+        return _Found("middle shot", Bounds(of.estimate, -math.inf, math.inf), (low, high), True)
+    return _Found("middle shot", of, (low, high))
 
 
-def _outcome(wanted: Criterion, found: _Found, own: Moments, base: Moments | None) -> Outcome:
-    low_limit, high_limit = _limits(wanted)
-    if base and wanted.kind == "same_within":
-        inside = same_within(own, base, wanted.limit, (1 - CONFIDENCE) / 2).same
-    else:
-        inside = found.low >= low_limit and found.high <= high_limit
-    if inside:
+def _outcome(found: _Found) -> Outcome:
+    (_, low, high), (least, most) = found.bounds, found.limits
+    if low >= least and high <= most:
         return "met"
-    return "missed" if found.high < low_limit or found.low > high_limit else "cannot tell"
+    return "missed" if high < least or low > most else "cannot tell"
 
 
-def _more(wanted: Criterion, found: _Found | None, sd: float, fewest: int) -> int | None:
-    """How many more shots (with each club, where the reference counts) until it can be told, about."""
-    least = max(FEWEST, fewest + 1)
-    if found is None:
-        return least - fewest
-    enough = _spread_told(sd, wanted.limit) if found.planned is None else _mean_told(found, *_limits(wanted))
-    tried = range(least, fewest + MOST_MORE + 1)
-    first = bisect_left(tried, True, key=enough)  # once enough, more stays enough
-    return tried[first] - fewest if first < len(tried) else None
+def _wanted(
+    wanted: Criterion, found: _Found, test: Sequence[float], reference: Sequence[float], candidates: int
+) -> Wanted:
+    """What planning needs to know of a criterion that cannot be told yet."""
+    kind: Kind = "share" if wanted.kind in SHARES else "spread" if wanted.kind == "spread_at_most" else "middle"
+    spread = moments(test).sd
+    base = moments(reference).sd if wanted.against_reference else None
+    n = min(len(test), len(reference)) if base is not None else len(test)
+    return Wanted(kind, found.bounds.estimate, found.limits, n, spread, base, candidates)
 
 
-def _mean_told(found: _Found, low: float, high: float) -> Callable[[int], bool]:
-    inside = low <= found.estimate <= high
-    room = min(abs(found.estimate - low), abs(high - found.estimate))
-    power = (1 + _POWER) / 2 if inside and math.isfinite(low) and math.isfinite(high) else _POWER
-    planned = found.planned
-    assert planned is not None
-    return lambda n: planned(n, (1 + CONFIDENCE) / 2) + planned(n, power) <= room
-
-
-def _spread_told(sd: float, limit: float) -> Callable[[int], bool]:
-    tail, ratio = (1 - CONFIDENCE) / 2, (limit / sd) ** 2
-    if sd <= limit:
-        return lambda n: chi2_quantile(_POWER, n - 1) / chi2_quantile(tail, n - 1) <= ratio
-    return lambda n: chi2_quantile(1 - _POWER, n - 1) / chi2_quantile(1 - tail, n - 1) >= ratio
-
-
-def _advice(more: int | None, each_club: bool) -> str:
+def _advice(more: int | None, wanted: Criterion) -> str:
+    if more is None and wanted.kind in SHARES:
+        return f"more than {MOST_MORE} more shots before we can tell"
     if more is None:
         return f"too close to the limit for {MOST_MORE} more shots to tell"
-    each = " with each club" if each_club else ""
+    each = " with each club" if wanted.against_reference else ""
     return f"about {count(more)} more shot{'s' * (more != 1)}{each} before we can tell"
 
 
-def _sentence(judged: Judgement, units: DisplayUnits) -> str:
-    key = judged.criterion.metric
-    wanted = judged.criterion._replace(limit=units.convert(key, judged.criterion.limit))
-    what = "spread" if wanted.kind == "spread_at_most" else "difference" if wanted.against_reference else "mean"
+def _sentence(judged: Judgement, found: _Found, units: DisplayUnits) -> str:
     shots = f"{judged.n} shot{'s' * (judged.n != 1)}"
     if judged.n_reference is not None:
         shots += f" against {judged.n_reference}"
-    unit, estimate = units.unit(key), units.convert(key, judged.estimate or 0.0)
-    if judged.low is None or judged.high is None:
-        said = f"{what} {_signed(wanted, f'{round(estimate, 2):.10g}', unit)}, no spread to judge by ({shots})"
-    else:
-        ends = units.convert(key, judged.low), units.convert(key, judged.high)
-        places = decimals((ends[1] - ends[0]) / 2)
-        middle, low, high = (_apart(wanted, end, places) for end in (estimate, *ends))
-        span = f"{sure(CONFIDENCE)} of between {_signed(wanted, low)} and {_signed(wanted, high)}"
-        said = f"{what} {_signed(wanted, middle, unit)}, {span} ({shots})"
-    sentence = f"{judged.said}: {judged.outcome}; {said}"
+    said = _share_said(found.bounds) if judged.criterion.kind in SHARES else _measure_said(judged, found, units)
+    sentence = f"{judged.said}: {judged.outcome}; {said} ({shots})"
     return f"{sentence}; {judged.advice}" if judged.advice else sentence
+
+
+def _share_said(of: Bounds) -> str:
+    return f"{of.estimate:.0%} of the shots keep it, {interval(f'{of.low:.0%}', f'{of.high:.0%}')}"
+
+
+def _measure_said(judged: Judgement, found: _Found, units: DisplayUnits) -> str:
+    key = judged.criterion.metric
+    wanted = judged.criterion._replace(limit=units.convert(key, judged.criterion.limit))
+    unit, estimate = units.unit(key), units.convert(key, found.bounds.estimate)
+    if judged.low is None or judged.high is None:
+        middle = _signed(wanted, f"{round(estimate, 2):.10g}", unit)
+        why = "the readings do not vary" if found.flat else "too few shots for an interval"
+        return f"{found.what} {middle}, {why}"
+    ends = units.convert(key, judged.low), units.convert(key, judged.high)
+    places = decimals((ends[1] - ends[0]) / 2)
+    middle, low, high = (_apart(wanted, end, places) for end in (estimate, *ends))
+    return f"{found.what} {_signed(wanted, middle, unit)}, {interval(_signed(wanted, low), _signed(wanted, high))}"
 
 
 def _apart(wanted: Criterion, end: float, places: int) -> str:

@@ -5,30 +5,34 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from fitlog.evidence.compare import Difference, Pattern, Spread
+from fitlog.evidence.compare import Pattern, Spread
 from fitlog.evidence.criteria import Judgement
 from fitlog.evidence.dispersion import Dispersion
+from fitlog.evidence.looks import Bounds
 from fitlog.evidence.mishits import Mishit
 from fitlog.evidence.order import Alternation, Drift
+from fitlog.evidence.ranks import Shift
 from fitlog.evidence.shape import Shape
 from fitlog.evidence.strike import OffCentreDifference, StrikePattern
 from fitlog.evidence.summary import Both
 
-METHOD = "evidence 1"  # goes into the session file beside the numbers; raise it when a number would change
+METHOD = "evidence 2"  # goes into the session file beside the numbers; raise it when a number would change
 
 
 class Compared(NamedTuple):
-    """One quantity against the reference; ``p_holm`` is corrected for all candidates of the session."""
+    """One quantity against the reference, corrected for all candidates of the session."""
 
     metric: str
-    difference: Difference
+    difference: Shift
     spread: Spread | None
-    p_holm: float
     sentence: str
 
 
 class Findings(NamedTuple):
-    """What one choice of shots supports: without those left out, or with all of them."""
+    """What one choice of shots supports: without those left out, or with all of them.
+
+    ``middles`` the middle shot of each quantity and its interval, where there are enough shots for one.
+    """
 
     n: int
     n_reference: int
@@ -39,6 +43,7 @@ class Findings(NamedTuple):
     off_centre: dict[str, OffCentreDifference]
     criteria: list[Judgement]
     off_centre_said: list[str]
+    middles: dict[str, Bounds]
 
 
 class Assessment(NamedTuple):
@@ -53,6 +58,7 @@ class Assessment(NamedTuple):
     strikes: StrikePattern | None
     shape: Shape | None
     mishits: list[Mishit]
+    mishits_reference: list[Mishit]
     alternation: Alternation
     drifts: list[Drift]
     sentences: list[str]

@@ -28,7 +28,7 @@ def off_centre_sentences(
     >>> struck = [(0, 150.0), (5, 149.2), (10, 147.9), (15, 147.0)]
     >>> shots = [{"strike_x_mm": x, "strike_y_mm": 0, "ball_speed_mph": v} for x, v in struck]
     >>> print(off_centre_sentences(shots, {}, ["ball_speed_mph"])[0])
-    10 mm off the centre it leaves 2.1 mph slower than a strike in the middle, 95% sure of between 1.5 and 2.6
+    10 mm off the centre it leaves 2.1 mph slower than a strike in the middle, 95 % interval 1.5 to 2.6
     """
     said = [sentence for key in keys if (sentence := _own(test, key, units))]
     for key in keys:
@@ -51,7 +51,7 @@ def _own(test: Sequence[Shot], key: str, units: DisplayUnits) -> str:
 
 
 def _sentence(key: str, of: Interval, other: str, units: DisplayUnits) -> str:
-    return difference_sentence(key, of.estimate, of.low, of.high, of.confidence, other, units)
+    return difference_sentence(key, of.estimate, of.low, of.high, other, units)
 
 
 def _place(key: str, mm: float) -> str:

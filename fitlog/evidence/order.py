@@ -8,17 +8,20 @@ from __future__ import annotations
 import datetime
 import math
 from collections.abc import Mapping, Sequence
-from itertools import groupby
+from itertools import combinations, groupby
 from typing import NamedTuple
 
 from fitlog.evidence.distributions import CONFIDENCE
 from fitlog.evidence.line import Interval, around
 from fitlog.evidence.quantities import Shot, kept, quantity, value
 from fitlog.evidence.summary import moments
-from fitlog.evidence.wording import IN_FILES, decimals, shown, sure
+from fitlog.evidence.wording import IN_FILES, decimals, interval, shown
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import Refusal
 from fitlog.records.units import with_unit
+
+LEAST = 8  # below so many shots nothing is said about drift
+BALANCED = 0.3  # the most of a steady drift over the session that may end up in the difference of two clubs
 
 
 class Drift(NamedTuple):
@@ -34,12 +37,16 @@ class Drift(NamedTuple):
 
 
 class Alternation(NamedTuple):
-    """How the clubs followed one another. ``known`` is False where the shots carry no time."""
+    """How the clubs followed one another. ``known`` is False where the shots carry no time.
+
+    ``bias`` is the largest share of a steady drift over the session that ends up in the difference of two clubs.
+    """
 
     known: bool
     clubs: int
     blocks: int
     longest: int
+    bias: float
     alternated: bool
     sentence: str
 
@@ -66,31 +73,39 @@ def in_order(tests: Mapping[str, Sequence[Shot]]) -> list[tuple[str, Shot]] | No
 
 
 def alternation(order: Sequence[str] | None) -> Alternation:
-    """Whether the clubs took turns: every club in at least two separate blocks.
+    """Whether the clubs took turns, judged by the bias that a steady drift would leave in their difference.
 
-    ``order`` the club of each shot, in the order hit; None where it is not known.
+    bias = |mean place of one club − mean place of the other| / (N − 1), the largest over the pairs of clubs: a
+    quantity that drifts by D from the first shot to the last moves their difference by bias · D. Alternated where
+    bias is at most 0.3. ``order`` the club of each shot, in the order hit; None where it is not known.
+    Source: the definition of a linear trend, derived here.
 
-    >>> alternation(["a", "a", "b", "b", "a", "a", "b"]).alternated
-    True
-    >>> print(alternation(["a", "a", "b", "b"]).sentence)
-    the clubs were not alternated, so a difference may be the player warming up or tiring
+    >>> found = alternation(["a"] * 5 + ["b"] * 10 + ["a"] * 5)
+    >>> found.bias, found.alternated
+    (0.0, True)
+    >>> print(alternation(["a"] * 9 + ["b"] * 9 + ["a", "b"]).sentence)
+    the order of hitting leaves 43 % of any steady drift, warming up or tiring, in the difference between the clubs
     """
     if order is None:
-        return Alternation(
-            False, 0, 0, 0, False, "the shots carry no time, so whether the clubs were alternated is not known"
-        )
+        unknown = "the shots carry no time, so whether the clubs were alternated is not known"
+        return Alternation(False, 0, 0, 0, 0.0, False, unknown)
     blocks = [(club, len(list(shots))) for club, shots in groupby(order)]
-    clubs = set(order)
     longest = max((size for _, size in blocks), default=0)
-    turns = all(sum(club == name for name, _ in blocks) >= 2 for club in clubs)
-    if len(clubs) < 2:
-        return Alternation(True, len(clubs), len(blocks), longest, False, "one club was hit")
+    places: dict[str, list[int]] = {}
+    for place, club in enumerate(order):
+        places.setdefault(club, []).append(place)
+    if len(places) < 2:
+        return Alternation(True, len(places), len(blocks), longest, 0.0, False, "one club was hit")
+    means = [sum(each) / len(each) for each in places.values()]
+    bias = max(abs(a - b) for a, b in combinations(means, 2)) / (len(order) - 1)
+    turns = bias <= BALANCED
     sentence = (
-        f"the clubs were alternated, in blocks of at most {longest}"
+        f"the clubs were alternated: a steady drift would leave at most {bias * 100:.0f} % of itself in a difference"
         if turns
-        else "the clubs were not alternated, so a difference may be the player warming up or tiring"
+        else f"the order of hitting leaves {bias * 100:.0f} % of any steady drift, warming up or tiring, in the"
+        " difference between the clubs"
     )
-    return Alternation(True, len(clubs), len(blocks), longest, turns, sentence)
+    return Alternation(True, len(places), len(blocks), longest, bias, turns, sentence)
 
 
 def drift(
@@ -99,18 +114,20 @@ def drift(
     test: str | None = None,
     reference: str | None = None,
     units: DisplayUnits = IN_FILES,
+    looked_at: int = 1,
 ) -> Drift | None:
     """How a quantity changed over the session, apart from which club was in the hand.
 
     One slope against the place in the order, with a level for each club: slope = Σ(x − x̄_c)(y − ȳ_c)/Σ(x − x̄_c)²,
     residual degrees of freedom N − clubs − 1. ``order`` club and shot, in the order hit (see ``in_order``), shots
     left out still count as a place; ``metric`` a shot key; ``test`` and ``reference`` two clubs whose difference
-    the drift may account for. Returns Drift in the metric's unit, None with too few shots for a slope.
+    the drift may account for; ``looked_at`` how many quantities are looked at for a drift: the interval then holds
+    for all of them. Returns Drift in the metric's unit, None for fewer than eight shots or no slope.
     Raises Refusal for an unknown metric. Source: analysis of covariance, any textbook.
 
     >>> order = [("a", {"ball_speed_mph": 150 - 0.4 * i + (i % 3) * 0.2}) for i in range(12)]
     >>> print(drift(order, "ball_speed_mph").sentence)
-    ball speed fell 4.3 mph over 12 shots, 95% sure of between 3.9 and 4.6
+    ball speed fell 4.3 mph over 12 shots, 95 % interval 3.9 to 4.6
     """
     quantity(metric)
     clubs: dict[str, list[tuple[float, float]]] = {}
@@ -119,7 +136,7 @@ def drift(
         if reading is not None:
             clubs.setdefault(club, []).append((float(place), reading))
     n, df = sum(map(len, clubs.values())), sum(map(len, clubs.values())) - len(clubs) - 1
-    if df < 1:
+    if df < 1 or n < LEAST:
         return None
     middle = {c: (moments([x for x, _ in p]).mean, moments([y for _, y in p]).mean) for c, p in clubs.items()}
     apart = [(x - middle[c][0], y - middle[c][1]) for c, points in clubs.items() for x, y in points]
@@ -128,25 +145,25 @@ def drift(
         return None
     slope = math.fsum(x * y for x, y in apart) / squares
     se = math.sqrt(math.fsum((y - slope * x) ** 2 for x, y in apart) / df / squares)
-    per_shot = around(slope, se, df, CONFIDENCE)
+    per_shot = around(slope, se, df, 1 - (1 - CONFIDENCE) / looked_at)
     last = len(order) - 1
     over = per_shot._replace(estimate=slope * last, low=per_shot.low * last, high=per_shot.high * last)
     later = middle[test][0] - middle[reference][0] if test in middle and reference in middle else None
-    said = _drift_said(metric, n, over, units)
-    return Drift(metric, n, per_shot, over, None if later is None else slope * later, said)
+    sentence = _drift_sentence(metric, n, over, units)
+    return Drift(metric, n, per_shot, over, None if later is None else slope * later, sentence)
 
 
-def _drift_said(key: str, n: int, over: Interval, units: DisplayUnits) -> str:
-    """``ball speed fell 3 mph over 16 shots, 95% sure of between 1 and 5``."""
+def _drift_sentence(key: str, n: int, over: Interval, units: DisplayUnits) -> str:
+    """``ball speed fell 3 mph over 16 shots, 95 % interval 1 to 5``."""
     label, (size, low, high) = quantity(key).label, (units.convert(key, each) for each in over[:3])
     places = decimals((high - low) / 2)
     if not over.tells:
         return (
-            f"no drift of {label} to be seen over {n} shots: {with_unit(shown(size, places), units.unit(key))}, "
-            f"{sure(over.confidence)} of between {shown(low, places)} and {shown(high, places)}"
+            f"no drift of {label} seen over {n} shots: {with_unit(shown(size, places), units.unit(key))}, "
+            f"{interval(shown(low, places), shown(high, places))}"
         )
     ends, way = sorted((abs(low), abs(high))), "rose" if size > 0 else "fell"
     return (
         f"{label} {way} {with_unit(shown(abs(size), places), units.unit(key))} over {n} shots, "
-        f"{sure(over.confidence)} of between {shown(ends[0], places)} and {shown(ends[1], places)}"
+        f"{interval(shown(ends[0], places), shown(ends[1], places))}"
     )

@@ -22,7 +22,10 @@ class Moments(NamedTuple):
 
 
 class Summary(NamedTuple):
-    """One quantity in its own unit. An interval is None where there is no spread to judge by."""
+    """One quantity in its own unit. An interval is None where there is no spread to judge by.
+
+    ``low`` to ``high`` and ``sd_low`` to ``sd_high`` hold for normal shots looked at once (t, chi-square).
+    """
 
     n: int
     mean: float

@@ -7,6 +7,7 @@ from fitlog.evidence.terms import side
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.units import with_unit
 
+SURE = "95 % interval"
 IN_FILES = DisplayUnits()  # sentences in yd and mph, where nobody asked for others
 _SMALL = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
 
@@ -51,13 +52,13 @@ def count(n: int) -> str:
     return _SMALL[n] if 0 <= n < len(_SMALL) else str(n)
 
 
-def sure(confidence: float) -> str:
-    """``95% sure``; a corrected confidence keeps the digit that tells it apart.
+def interval(low: str, high: str) -> str:
+    """The one way an interval is worded.
 
-    >>> sure(0.95), sure(0.975), sure(1 - 0.05 / 3)
-    ('95% sure', '97.5% sure', '98.3% sure')
+    >>> interval("2", "7")
+    '95 % interval 2 to 7'
     """
-    return f"{round(confidence * 100, 1):g}% sure"
+    return f"{SURE} {low} to {high}"
 
 
 def difference_sentence(
@@ -65,7 +66,6 @@ def difference_sentence(
     estimate: float,
     low: float,
     high: float,
-    confidence: float,
     other: str = "the reference",
     units: DisplayUnits = IN_FILES,
 ) -> str:
@@ -74,10 +74,10 @@ def difference_sentence(
     ``key`` of the quantity; ``estimate``, ``low``, ``high`` test minus reference in its unit; ``units`` those it is
     told in.
 
-    >>> difference_sentence("start_yd", -4.1, -7.2, -1.0, 0.95)
-    'starts 4 yd left of the reference, 95% sure of between 1 and 7'
-    >>> difference_sentence("carry_yd", 6, -2, 14, 0.95)
-    'carries 6 yd farther than the reference, 95% sure of between 2 shorter and 14 farther'
+    >>> difference_sentence("start_yd", -4.1, -7.2, -1.0)
+    'starts 4 yd left of the reference, 95 % interval 1 to 7'
+    >>> difference_sentence("carry_yd", 6, -2, 14)
+    'carries 6 yd farther than the reference, 95 % interval 2 shorter to 14 farther'
     """
     of = quantity(key)
     estimate, low, high = (units.convert(key, each) for each in (estimate, low, high))
@@ -92,10 +92,11 @@ def difference_sentence(
         effect = f"{of.does} {with_unit(size, units.unit(key))} {_word(key, estimate)} {link} {other}"
     if low * high > 0 and float(size):
         ends = sorted((abs(low), abs(high)))
-        span = f"{shown(ends[0], places)} and {shown(ends[1], places)}"
+        span = interval(shown(ends[0], places), shown(ends[1], places))
     else:
-        span = f"{shown(abs(low), places)} {_word(key, low)} and {shown(abs(high), places)} {_word(key, high)}"
-    return f"{effect}, {sure(confidence)} of between {span}"
+        near, far = (f"{shown(abs(end), places)} {_word(key, end)}" for end in (low, high))
+        span = interval(near, far)
+    return f"{effect}, {span}"
 
 
 def _word(key: str, value: float) -> str:

@@ -139,9 +139,7 @@ def _carries(card: BagCard, units: Units) -> list[Block]:
         said = f"{units.convert('carry_yd', carry.mean_yd):.0f} {unit}" + (f", {kind}" if kind else "")
         said += ", stale" if carry.stale else ""
         rungs.append(Rung(carry.slot, units.convert("carry_yd", carry.mean_yd), reach, said))
-    return [
-        Ladder(tuple(rungs), unit, "Mean carry of each club's own tests; the bar is where the mean lies, 95% sure")
-    ]
+    return [Ladder(tuple(rungs), unit, "Mean carry of each club's own tests; the bar is its 95 % interval")]
 
 
 def _makeups(card: BagCard) -> list[Block]:

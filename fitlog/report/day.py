@@ -8,7 +8,7 @@ from fitlog.report.verdict import MARKS, TONES, display_name
 from fitlog.views.sheets.day_sheet import DaySheet, DayTest, Visit
 from fitlog.views.sheets.verdict_sheet import describe_ball
 
-FOOT = "Effects are against the session's reference; ? where the interval holds no difference too."
+FOOT = "Effects are against the session's reference; ? where the interval includes zero."
 # what a day's reader asks first: how far, where to, how high
 _ASKED = ("carry_yd", "offline_yd", "start_yd", "direction_deg", "apex_yd", "ball_speed_mph")
 _WORDS = {"carry_yd": "carries", "offline_yd": "lands", "start_yd": "starts", "direction_deg": "starts"}
@@ -112,7 +112,7 @@ def _effects(each: DayTest, units: Units) -> str:
         if one.difference.tells:
             said.append(f"{_WORDS[key]} {text}")
         elif key == "carry_yd":
-            said.append("carry: no difference to be seen" if text == "none" else f"carry: ? {text}")
+            said.append("carry: no difference seen" if text == "none" else f"carry: ? {text}")
     return "; ".join(said[:3]) or "–"
 
 

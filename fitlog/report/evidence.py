@@ -2,15 +2,15 @@
 
 from collections.abc import Mapping, Sequence
 
-from fitlog.evidence.compare import Difference
 from fitlog.evidence.dispersion import cloud, dispersion_of
 from fitlog.evidence.findings import Assessment, Compared
 from fitlog.evidence.picture import SHAPES, Series, landing_scene
 from fitlog.evidence.quantities import QUANTITIES
+from fitlog.evidence.ranks import Shift
+from fitlog.evidence.sentences import pattern_sentence, spread_sentences
 from fitlog.evidence.summary import Both, Summary
-from fitlog.evidence.telling import pattern_sentence, spread_sentences
 from fitlog.evidence.terms import sided
-from fitlog.evidence.wording import count, sure
+from fitlog.evidence.wording import SURE, count
 from fitlog.flight.trajectory import SHALLOW
 from fitlog.records.errors import Refusal
 from fitlog.records.session import MEASURES
@@ -54,7 +54,7 @@ def effects(sheet: VerdictSheet, units: Units) -> list[Block]:
     with_all = found.with_all.compared if found.with_all else {}
     if sheet.reference is None:
         return _alone(sheet, found, units)
-    heads = ("", "Reference", "Candidate", "Difference", _confidence_head(found.candidates), "With all shots", "p")
+    heads = ("", "Reference", "Candidate", "Difference", SURE, "With all shots", "p")
     rows = []
     for key in _ordered(list(found.summaries)):
         own, base = (_mean(side, key, units) for side in (found.summaries, found.reference))
@@ -64,8 +64,11 @@ def effects(sheet: VerdictSheet, units: Units) -> list[Block]:
             rows += _normal_rows(sheet, units)
     flown = sheet.context.flights
     rows += [_modelled_row(flown.filled[key], units) for key in TOLD if key in flown.filled]
-    note = "Mean ± standard deviation; ? where the interval holds no difference too, so that nothing is told apart"
-    note += "; p corrected for all candidates (Holm)" if found.candidates > 1 else ""
+    note = (
+        "Mean ± standard deviation; difference: the middle of all pairs of shots, one of each club; ? where the"
+        " interval includes zero, so that no difference is seen"
+    )
+    note += "; intervals and p hold for all candidates together" if found.candidates > 1 else ""
     return [Table(heads, tuple(rows), frozenset({6}), stacks=True), Paragraph(note, "quiet")]
 
 
@@ -73,8 +76,8 @@ def _alone(sheet: VerdictSheet, found: Assessment, units: Units) -> list[Block]:
     """Each quantity of a candidate that nothing was hit against, with where its mean lies."""
     rows = []
     for key in _ordered(list(found.summaries)):
-        of = found.summaries[key].without
-        span = format_interval(key, of.low, of.high, units) if of is not None and of.low is not None else "–"
+        middle = found.without.middles.get(key)
+        span = format_interval(key, middle.low, middle.high, units) if middle else "–"
         head = units.column_head(key, QUANTITIES[key].label)
         rows.append((Cell(head), Cell(_mean(found.summaries, key, units)), Cell(span)))
         if key == "carry_yd":
@@ -83,14 +86,10 @@ def _alone(sheet: VerdictSheet, found: Assessment, units: Units) -> list[Block]:
     computed = [_modelled_row(filled[key], units) for key in TOLD if key in filled]
     rows += [(row[0], row[2], Cell("–")) for row in computed]
     half = (len(rows) + 1) // 2
-    heads = ("", "Candidate", f"Mean, {sure(0.95)} of")
+    heads = ("", "Candidate", f"Middle shot, {SURE}")
     first, second = (Table(heads, tuple(part)) for part in (rows[:half], rows[half:]))
     note = Paragraph("Mean ± standard deviation", "quiet")
     return [Pair((first,), (second,)) if second.rows else first, note]
-
-
-def _confidence_head(candidates: int) -> str:
-    return f"{sure(1 - 0.05 / candidates)} of".capitalize()
 
 
 def _ordered(keys: Sequence[str]) -> list[str]:
@@ -115,11 +114,11 @@ def _difference(found: Compared | None, with_all: Compared | None, key: str, uni
         Cell(_effect_text(found.difference, key, units), tone),
         Cell(describe_effect(key, found.difference, units)[1], tone),
         Cell(_effect_text(with_all.difference, key, units) if with_all else "–", "quiet"),
-        Cell(format_p(found.p_holm), "quiet"),
+        Cell(format_p(found.difference.p), "quiet"),
     )
 
 
-def _effect_text(found: Difference, key: str, units: Units) -> str:
+def _effect_text(found: Shift, key: str, units: Units) -> str:
     """The effect, with a question mark where it cannot be told from none."""
     said = describe_effect(key, found, units)[0]
     return said if found.tells else f"? {said}"
@@ -164,7 +163,7 @@ def criteria(sheet: VerdictSheet, units: Units) -> list[Block]:
         span = format_interval(key, one.low, one.high, units, spread) if one.n else "–"
         shots = f"{one.n}" + (f" against {one.n_reference}" if one.n_reference is not None else "")
         rows.append((Cell(one.said), Cell(word, tone), Cell(span), Cell(shots), Cell(one.advice)))
-    heads = ("Criterion", "Outcome", "95% sure of", "Shots", "What is missing")
+    heads = ("Criterion", "Outcome", SURE, "Shots", "What is missing")
     changed = tuple(f"changed after shots were hit, {each}" for each in sheet.context.criteria_changed)
     return [Table(heads, tuple(rows), stacks=True), *([Bullets(changed, "warn")] if changed else [])]
 
@@ -306,8 +305,8 @@ def limits(sheet: VerdictSheet) -> list[Block]:
     if len(odd) > _ODD:
         said.append(f"{count(len(odd) - _ODD)} more readings look odd; fitlog compare lists them all")
     said.append(
-        "an outcome rests on the 95% interval, not on the mean; intervals and ellipses take the shots as a fair"
-        f" sample of this player's normal swings with this club{f' ({found.method})' if found else ''}"
+        "an outcome rests on the 95 % interval, which holds however often one looks; intervals and ellipses take"
+        f" the shots as a fair sample of this player's normal swings{f' ({found.method})' if found else ''}"
     )
     return [Bullets(tuple(each for each in said if each))]
 

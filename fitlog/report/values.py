@@ -1,7 +1,7 @@
 """Numbers as a sheet writes them: in the units that the workspace shows, with the digits that they support."""
 
-from fitlog.evidence.compare import Difference
 from fitlog.evidence.quantities import QUANTITIES, is_sided
+from fitlog.evidence.ranks import Shift
 from fitlog.evidence.terms import side
 from fitlog.evidence.wording import decimals, shown
 from fitlog.records.display_units import DisplayUnits
@@ -50,15 +50,13 @@ def with_side_letter(text: str) -> str:
     return f"{text[1:]} L" if text.startswith("-") else f"{text} R"
 
 
-def describe_effect(key: str, found: Difference, units: Units) -> tuple[str, str]:
+def describe_effect(key: str, found: Shift, units: Units) -> tuple[str, str]:
     """A difference to the reference in the golfer's words, and where it lies for sure.
 
-    >>> from fitlog.evidence.compare import welch
-    >>> from fitlog.evidence.summary import Moments
     >>> from fitlog.records.settings import UnitChoices
-    >>> describe_effect("carry_yd", welch(Moments(8, 236.0, 6.0), Moments(10, 231.0, 5.0)), Units(UnitChoices()))
+    >>> describe_effect("carry_yd", Shift(5.0, -1.0, 11.0, 0.95, 8, 10, 0.1), Units(UnitChoices()))
     ('5 yd farther', '1 yd shorter to 11 yd farther')
-    >>> describe_effect("start_yd", welch(Moments(8, -4.0, 2.0), Moments(10, 0.0, 2.0)), Units(UnitChoices()))
+    >>> describe_effect("start_yd", Shift(-4.0, -6.0, -2.0, 0.95, 8, 10, 0.01), Units(UnitChoices()))
     ('4 yd left', '2 to 6 yd left')
     """
     estimate, low, high = (units.convert_difference(key, each) for each in (found.estimate, found.low, found.high))

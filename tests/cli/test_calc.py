@@ -264,7 +264,7 @@ def test_stats_of_a_column_and_of_two(table: str, anywhere: Run) -> None:
     assert two["difference"]["low"] < two["difference"]["estimate"] < two["difference"]["high"]
     assert set(two["anova"]) == {"f", "df1", "df2", "p"}
     text = anywhere("calc", "stats", table, "--column", "1", "--column", "2").out
-    assert "1 − 2: 7.75, 95% sure of between " in text
+    assert "1 − 2: 7.75, 95 % interval " in text
 
 
 def test_stats_by_group(table: str, anywhere: Run, tmp_path: Path) -> None:

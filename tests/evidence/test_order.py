@@ -36,8 +36,10 @@ def test_a_time_that_is_none_is_refused() -> None:
         ("aaaabbbb", False, 2, 4),
         ("aabbaabb", True, 4, 2),
         ("abababab", True, 8, 1),
-        ("aabbbbaa", False, 3, 4),
-        ("abcabc", True, 6, 1),
+        ("aabbbbaa", True, 3, 4),
+        ("aaaaaaabaaabbbbbbb", False, 4, 7),
+        ("abcabc", False, 6, 1),
+        ("abcabcabc", True, 9, 1),
         ("aaaa", False, 1, 4),
         ("", False, 0, 0),
     ],
@@ -53,7 +55,7 @@ def test_a_club_is_not_taken_for_a_drift() -> None:
     found = drift(order, "carry_yd", "b", "a")
     assert found
     assert not found.over_session.tells
-    assert found.sentence.startswith("no drift of carry to be seen over 16 shots")
+    assert found.sentence.startswith("no drift of carry seen over 16 shots")
 
 
 def test_a_tiring_player_makes_the_second_club_look_short() -> None:
@@ -66,16 +68,19 @@ def test_a_tiring_player_makes_the_second_club_look_short() -> None:
 
 
 def test_a_left_out_shot_keeps_its_place_but_not_its_number() -> None:
-    order: list[tuple[str, dict[str, object]]] = [("a", {"carry_yd": 230.0 - i}) for i in range(8)]
+    order: list[tuple[str, dict[str, object]]] = [("a", {"carry_yd": 230.0 - i}) for i in range(9)]
     order[3] = ("a", {"carry_yd": 90.0, "excluded": "topped"})
     found = drift(order, "carry_yd")
     assert found
-    assert found.n == 7
+    assert found.n == 8
     assert found.per_shot.estimate == pytest.approx(-1)
 
 
 def test_too_few_for_a_slope() -> None:
     assert drift([("a", {"carry_yd": 230.0}), ("a", {"carry_yd": 231.0})], "carry_yd") is None
+    seven = [("a", {"carry_yd": 230.0 - i}) for i in range(7)]
+    assert drift(seven, "carry_yd") is None
+    assert drift([*seven, ("a", {"carry_yd": 222.5})], "carry_yd") is not None
     assert drift([("a", {}), ("a", {})], "carry_yd") is None
     assert drift([], "carry_yd") is None
     with pytest.raises(Refusal):

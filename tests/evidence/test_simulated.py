@@ -11,10 +11,9 @@ import math
 import numpy as np
 import pytest
 
-from fitlog.evidence.compare import half_width, hotelling_moments, same_within, several, welch
-from fitlog.evidence.criteria import Criterion, _Found, _mean_told, _spread_told, judge
+from fitlog.evidence.compare import hotelling_moments, hotelling_unequal, same_within, several, welch
+from fitlog.evidence.criteria import Criterion, judge
 from fitlog.evidence.dispersion import cloud, ellipse, mean_factor, next_shot_factor
-from fitlog.evidence.distributions import t_quantile
 from fitlog.evidence.line import fit_line, slope_interval
 from fitlog.evidence.mishits import suggest
 from fitlog.evidence.order import drift
@@ -83,7 +82,7 @@ KINDS = [
     ("spread_at_most", 6, 230, 6),
     ("gain_at_least", 4, 230, 6),
     ("gain_at_most", 4, 230, 6),
-    ("same_within", 14, 240, 6),
+    ("same_within", 24, 250, 6),
 ]
 
 
@@ -91,23 +90,23 @@ KINDS = [
 def test_met_is_rarely_false(kind: str, limit: float, mean: float, sd: float) -> None:
     wanted = Criterion("offline_yd" if kind == "within" else "carry_yd", kind, limit)
     found = [
-        judge(wanted, a, b).outcome
-        for a, b in zip(sessions(mean, sd, 6, 3000), sessions(226, 9, 7, 3000), strict=True)
+        judge(wanted, a, b, looks="once").outcome
+        for a, b in zip(sessions(mean, sd, 6, 800), sessions(226, 9, 7, 800), strict=True)
     ]
-    assert share([outcome == "met" for outcome in found]) < 0.05
-    assert share([outcome == "missed" for outcome in found]) < 0.05
+    assert share([outcome == "met" for outcome in found]) < 0.04
+    assert share([outcome == "missed" for outcome in found]) < 0.04
 
 
 @pytest.mark.parametrize(("kind", "limit", "mean", "sd"), KINDS)
-def test_met_and_missed_are_said_when_they_are_plain(kind: str, limit: float, mean: float, sd: float) -> None:
-    # far from the limit the same rule does tell: it is cautious, not mute
-    shifts = {"at_least": (12, 1), "at_most": (-12, 1), "gain_at_least": (25, 1), "within": (-4, 0.5)}
+def test_met_is_said_when_it_is_plain(kind: str, limit: float, mean: float, sd: float) -> None:
+    # far from the limit the same rule does tell, after looking at every shot: it is cautious, not mute
+    shifts = {"at_least": (14, 1), "at_most": (-14, 1), "gain_at_least": (25, 1), "within": (-4, 0.4)}
     shifts["gain_at_most"] = (-25, 1)
-    shift, scale = shifts.get(kind, (0, 0.25) if kind == "spread_at_most" else (-14, 0.2))
+    shift, scale = shifts.get(kind, (0, 0.15) if kind == "spread_at_most" else (-24, 0.2))
     wanted = Criterion("offline_yd" if kind == "within" else "carry_yd", kind, limit)
     found = [
         judge(wanted, a, b).outcome
-        for a, b in zip(sessions(mean + shift, sd * scale, 8, 300), sessions(226, 9, 9, 300), strict=True)
+        for a, b in zip(sessions(mean + shift, sd * scale, 8, 200), sessions(226, 9, 9, 200), strict=True)
     ]
     assert share([outcome == "met" for outcome in found]) > 0.8
     assert "missed" not in found
@@ -117,38 +116,6 @@ def test_equivalence_at_five_percent_is_rarely_false() -> None:
     ours, theirs = sessions(240, 6, 10), sessions(226, 6, 11)
     same = [same_within(moments(a), moments(b), 14).same for a, b in zip(ours, theirs, strict=True)]
     assert share(same) <= 0.057  # nominal 5 % and two standard errors of 4000 sessions
-
-
-@pytest.mark.parametrize("truth", [236.0, 229.0, 240.0])
-def test_about_n_more_shots_are_enough_four_times_in_five(truth: float) -> None:
-    found = _Found(truth, 0, 0, lambda n, part: t_quantile(part, n - 1) * 6 / math.sqrt(n))
-    told = _mean_told(found, 232, math.inf)
-    n = next(n for n in range(5, 200) if told(n))
-    wanted = Criterion("carry_yd", "at_least", 232)
-    outcome = "met" if truth > 232 else "missed"
-    right = share([judge(wanted, shots).outcome == outcome for shots in sessions(truth, 6, 12, 1500, n)])
-    assert 0.77 <= right <= 0.87
-
-
-@pytest.mark.parametrize("limit", [9.0, 4.0])
-def test_about_n_more_shots_for_a_spread(limit: float) -> None:
-    told = _spread_told(6, limit)
-    n = next(n for n in range(5, 200) if told(n))
-    outcome = "met" if limit > 6 else "missed"
-    wanted = Criterion("carry_yd", "spread_at_most", limit)
-    right = share([judge(wanted, shots).outcome == outcome for shots in sessions(230, 6, 19, 1500, n)])
-    assert 0.77 <= right <= 0.87
-
-
-def test_about_n_more_shots_where_both_sides_limit() -> None:
-    # in the very middle of the margin both ends must hold
-    found = _Found(0, 0, 0, lambda n, part: half_width(6, n, 7, n, part))
-    told = _mean_told(found, -8, 8)
-    n = next(n for n in range(5, 200) if told(n))
-    wanted = Criterion("carry_yd", "same_within", 8)
-    ours, theirs = sessions(230, 6, 20, 1500, n), sessions(230, 7, 21, 1500, n)
-    right = share([judge(wanted, a, b).outcome == "met" for a, b in zip(ours, theirs, strict=True)])
-    assert 0.77 <= right <= 0.87
 
 
 def test_next_shot_and_true_centre_fall_into_their_ellipses() -> None:
@@ -178,6 +145,15 @@ def test_hotelling_alarms_one_time_in_twenty() -> None:
         a, b = session[:SHOTS], session[SHOTS:]
         args = [(SHOTS, s.mean(axis=0).tolist(), np.cov(s.T).tolist()) for s in (a, b)]
         p.append(hotelling_moments(*args[0], *args[1]).test.p < 0.05)
+    assert 0.03 <= share(p) <= 0.07
+
+
+@pytest.mark.parametrize(("n", "m", "wider"), [(8, 8, 1.0), (5, 12, 2.0), (12, 5, 2.0)])
+def test_patterns_of_unequal_number_and_spread_alarm_one_time_in_twenty(n: int, m: int, wider: float) -> None:
+    random, count = np.random.default_rng(21), 1500
+    ours = random.normal(size=(count, n, 2)) * wider
+    theirs = random.normal(size=(count, m, 2))
+    p = [hotelling_unequal(a, b).test.p < 0.05 for a, b in zip(ours.tolist(), theirs.tolist(), strict=True)]
     assert 0.03 <= share(p) <= 0.07
 
 

@@ -11,39 +11,39 @@ from fitlog.evidence.wording import apart, count, decimals, difference_sentence,
 @pytest.mark.parametrize(
     ("key", "numbers", "sentence"),
     [
-        ("start_yd", (-4, -7, -1), "starts 4 yd left of the reference, 95% sure of between 1 and 7"),
-        ("start_yd", (-4, -9, 1), "starts 4 yd left of the reference, 95% sure of between 9 left and 1 right"),
-        ("direction_deg", (1.2, 0.4, 2.0), "starts 1.2° right of the reference, 95% sure of between 0.4 and 2.0"),
-        ("ball_speed_mph", (-2, -3, -1), "leaves 2.0 mph slower than the reference, 95% sure of between 1.0 and 3.0"),
+        ("start_yd", (-4, -7, -1), "starts 4 yd left of the reference, 95 % interval 1 to 7"),
+        ("start_yd", (-4, -9, 1), "starts 4 yd left of the reference, 95 % interval 9 left to 1 right"),
+        ("direction_deg", (1.2, 0.4, 2.0), "starts 1.2° right of the reference, 95 % interval 0.4 to 2.0"),
+        ("ball_speed_mph", (-2, -3, -1), "leaves 2.0 mph slower than the reference, 95 % interval 1.0 to 3.0"),
         (
             "offline_yd",
             (0.2, -5, 5.4),
-            "lands in line with the reference, 95% sure of between 5 left and 5 right",
+            "lands in line with the reference, 95 % interval 5 left to 5 right",
         ),
         (
             "carry_yd",
             (0.1, -4, 4),
-            "carries the same as the reference, 95% sure of between 4 shorter and 4 farther",
+            "carries the same as the reference, 95 % interval 4 shorter to 4 farther",
         ),
-        ("carry_yd", (6, 0.3, 11.7), "carries 6.0 yd farther than the reference, 95% sure of between 0.3 and 11.7"),
+        ("carry_yd", (6, 0.3, 11.7), "carries 6.0 yd farther than the reference, 95 % interval 0.3 to 11.7"),
         (
             "smash",
             (0.02, 0.01, 0.03),
-            "has a smash factor 0.020 higher than the reference, 95% sure of between 0.010 and 0.030",
+            "has a smash factor 0.020 higher than the reference, 95 % interval 0.010 to 0.030",
         ),
     ],
 )
 def test_sentences(key: str, numbers: tuple[float, float, float], sentence: str) -> None:
-    assert difference_sentence(key, *numbers, 0.95) == sentence
+    assert difference_sentence(key, *numbers) == sentence
 
 
 @given(st.sampled_from(sorted(QUANTITIES)), st.floats(-400, 400), st.floats(0.01, 200))
 def test_every_quantity_makes_a_sentence_on_its_own_side(key: str, estimate: float, half: float) -> None:
-    said = difference_sentence(key, estimate, estimate - half, estimate + half, 0.95)
+    said = difference_sentence(key, estimate, estimate - half, estimate + half)
     of = QUANTITIES[key]
     assert said.startswith(of.does)
     assert "-" not in said
-    effect = said.split(", 95% sure")[0]
+    effect = said.split(", 95 % interval")[0]
     if abs(estimate) > half:
         assert (of.more if estimate > 0 else of.less) in effect
 

@@ -129,11 +129,9 @@ def _show_groups(values: Mapping[str, Any]) -> None:
 
 
 def _show_difference(of: Mapping[str, Any], spread: Mapping[str, Any] | None) -> None:
-    from fitlog.evidence.wording import sure
-
     output.print_line(
-        f"{of['of']} − {of['minus']}: {_text(of['estimate'])}, {sure(of['confidence'])} of between"
-        f" {_text(of['low'])} and {_text(of['high'])} (t {of['t']:.4g}, df {of['df']:.4g}, {_p(of)})"
+        f"{of['of']} − {of['minus']}: {_text(of['estimate'])}, {round(of['confidence'] * 100, 1):g} %"
+        f" interval {_text(of['low'])} to {_text(of['high'])} (t {of['t']:.4g}, df {of['df']:.4g}, {_p(of)})"
     )
     if spread:
         robust = spread["robust"]

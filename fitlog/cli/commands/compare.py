@@ -89,7 +89,7 @@ def _table(each: "Evidence", more: "EvidenceContext") -> dict[str, Any]:
                 "high": one.difference.high,
                 "confidence": one.difference.confidence,
                 "sentence": one.sentence,
-                "p": one.p_holm,
+                "p": one.difference.p,
             }
             for one in (found.without.compared.values() if found else [])
         ],
@@ -130,7 +130,7 @@ def _modelled(of: "Modelled") -> dict[str, Any]:
 
 
 def _show(each: "Evidence", more: "EvidenceContext", numbers: bool) -> None:
-    from fitlog.evidence.telling import landing_sentence, pattern_sentence, spread_sentences
+    from fitlog.evidence.sentences import landing_sentence, pattern_sentence, spread_sentences
     from fitlog.views.verdict.evidence import warnings
 
     found, verdict = each.assessment, each.test.verdict
@@ -143,15 +143,13 @@ def _show(each: "Evidence", more: "EvidenceContext", numbers: bool) -> None:
     out = len(each.test.shots) - len(each.test.counted)
     against = f" against {found.without.n_reference}" if each.reference else ", no reference was hit"
     output.print_line(f"  {found.without.n} shots{against}" + (f", {out} left out" if out else ""))
-    for one in found.without.compared.values():
-        output.print_indented(f"{one.sentence} (p {one.p_holm:.2g})", "  ")
+    for line in found.sentences:
+        output.print_indented(line, "  ")
     said = [landing_sentence(found.without.landing, each.units)] if found.without.landing else []
     for line in (*said, *(str(one) for one in (found.shape, found.strikes) if one is not None)):
         output.print_indented(line, "  ")
     said = [pattern_sentence(found.without.pattern, each.units)] if found.without.pattern else []
-    said += spread_sentences(found.without.compared, each.units) or [
-        "no spread can be told from the reference's"
-    ] * bool(said)
+    said += spread_sentences(found.without.compared, each.units) or ["no difference in spread seen"] * bool(said)
     for line in said:
         output.print_indented(line, "  ")
     if numbers:

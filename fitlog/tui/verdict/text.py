@@ -147,23 +147,16 @@ def _numbers(name: str, cells: Sequence[str], style: str = "") -> Content:
 
 
 def _against(found: "Assessment", units: Units, width: int) -> list[Content]:
-    """What can be told from the reference first, then what cannot be told apart."""
-    from fitlog.evidence.telling import LIMIT, pattern_sentence, spread_sentences
+    """What differs from the reference, largest first, then the rest in a line, then patterns and spreads."""
+    from fitlog.evidence.sentences import pattern_sentence, spread_sentences
 
-    tells = {each.sentence for each in found.without.compared.values() if each.difference.tells}
-    open_ = {each.sentence for each in found.without.compared.values()} - tells
-    told = [each for each in found.sentences if each not in open_]
-    told += [str(each) for each in (found.shape, found.strikes) if each is not None]
-    untold = [each for each in found.sentences if each in open_]
+    lines = [*found.sentences, *(str(each) for each in (found.shape, found.strikes) if each is not None)]
     if (pattern := found.without.pattern) is not None:
-        (told if pattern.test.p < LIMIT else untold).append(pattern_sentence(pattern, units))
-    told += spread_sentences(found.without.compared, units)
-    out = [line(""), heading("against the reference")] if told or untold else []
-    out += _bullets("·", "$ink-accent", told, width)
-    if untold:
-        out += [line(("not told apart by these shots:", "$ink-muted"))]
-        out += _bullets("?", "$ink-muted", untold, width, "$ink-muted")
-    return out
+        lines.append(pattern_sentence(pattern, units))
+    lines += spread_sentences(found.without.compared, units)
+    if not lines:
+        return []
+    return [line(""), heading("against the reference"), *_bullets("·", "$ink-accent", lines, width)]
 
 
 def _off_centre(found: "Assessment", width: int) -> list[Content]:

@@ -36,7 +36,7 @@ def test_context(desk: Desk, player: str, one: Evidence) -> EvidenceContext:
 
 def _context(around: Conditions, one: Evidence, changed: Sequence[str]) -> EvidenceContext:
     candidates = one.assessment.candidates if one.assessment else 1
-    flown = flights(around, one.test, one.reference, 1 - 0.05 / candidates, one.units)
+    flown = flights(around, one.test, one.reference, candidates, one.units)
     return EvidenceContext(flown, odd_measurements(one.test, around), tuple(changed))
 
 

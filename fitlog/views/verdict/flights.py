@@ -3,18 +3,16 @@
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
-from fitlog.evidence.distributions import CONFIDENCE
 from fitlog.evidence.wording import IN_FILES
 from fitlog.flight.fill import FILLED
 from fitlog.flight.shots import Flown, fly_shots
 from fitlog.flight.trajectory import SHALLOW
 from fitlog.records.display_units import DisplayUnits
-from fitlog.records.errors import Refusal
 from fitlog.records.session import ClubTest, Shot
 from fitlog.views.session.air import Conditions, describe_air
 
 if TYPE_CHECKING:
-    from fitlog.evidence.compare import Difference
+    from fitlog.evidence.ranks import Shift
     from fitlog.evidence.summary import Summary
 
 TOLD = ("carry_yd", "apex_yd", "landing_deg", "offline_yd")  # flight time decides nothing
@@ -31,7 +29,7 @@ class Modelled(NamedTuple):
     reference: "Summary | None"
     of: int
     of_reference: int
-    difference: "Difference | None"
+    difference: "Shift | None"
     sentence: str
 
 
@@ -68,10 +66,10 @@ def flights(
     around: Conditions,
     test: ClubTest,
     reference: ClubTest | None,
-    confidence: float = CONFIDENCE,
+    candidates: int = 1,
     units: DisplayUnits = IN_FILES,
 ) -> Flights:
-    """Fly every shot of a test and its reference; ``confidence`` that of the session's other differences.
+    """Fly every shot of a test and its reference; ``candidates`` as for the session's other differences.
 
     ``units`` that the sentences are told in.
     """
@@ -85,7 +83,7 @@ def flights(
         ]
         if sides[0] or sides[1]:
             measured = any(getattr(shot, key) is not None for shot in (*test.shots, *base))
-            filled[key] = _modelled(key, sides[0], sides[1], test, reference, None if measured else confidence, units)
+            filled[key] = _modelled(key, sides[0], sides[1], test, reference, None if measured else candidates, units)
     carries = [
         [flown.normal_carry_yd for shot, flown in zip(shots, all_, strict=True) if not shot.excluded]
         for shots, all_ in ((test.shots, own_flown), (base, base_flown))
@@ -93,7 +91,7 @@ def flights(
     own, theirs = ([one for one in side if one is not None] for side in carries)
     normal = None
     if own:
-        normal = _modelled("carry_yd", own, theirs, test, reference, confidence, units, " in the reference air")
+        normal = _modelled("carry_yd", own, theirs, test, reference, candidates, units, " in the reference air")
         normal = normal._replace(sentence=f"{normal.sentence}; {_as_measured(test, reference, units)}")
     said, model = describe_air(around.reference, units), around.model.name
     return Flights(
@@ -122,14 +120,15 @@ def _modelled(
     base: list[float],
     test: ClubTest,
     reference: ClubTest | None,
-    confidence: float | None,
+    candidates: int | None,
     units: DisplayUnits,
     where: str = "",
 ) -> Modelled:
     from fitlog.evidence.quantities import quantity
+    from fitlog.evidence.ranks import shift
     from fitlog.evidence.summary import summarise
 
-    found = _difference(own, base, confidence) if confidence is not None else None
+    found = shift(own, base, candidates=candidates) if candidates and own and base else None
     of, of_reference = len(test.counted), len(reference.counted) if reference else 0
     parts = [_side("", key, own, of, units)] if own else []
     parts += [_side("reference ", key, base, of_reference, units)] if base else []
@@ -137,7 +136,7 @@ def _modelled(
     if found is not None:
         from fitlog.evidence.wording import difference_sentence
 
-        said = difference_sentence(key, found.estimate, found.low, found.high, found.confidence, units=units)
+        said = difference_sentence(key, found.estimate, found.low, found.high, units=units)
         sentence += f"; {said}"
     ours, theirs = (summarise(side) if side else None for side in (own, base))
     return Modelled(key, ours, theirs, of, of_reference, found, sentence)
@@ -166,15 +165,3 @@ def _side(name: str, key: str, values: Sequence[float], of: int, units: DisplayU
     said = sided(mean, unit) if is_sided(key) else with_unit(f"{mean:.{places}f}", unit)
     some = "" if len(values) == of else f" ({len(values)} of {of} shots)"
     return f"{name}{said}{some}"
-
-
-def _difference(own: Sequence[float], base: Sequence[float], confidence: float) -> "Difference | None":
-    from fitlog.evidence.compare import welch
-    from fitlog.evidence.summary import moments
-
-    if min(len(own), len(base)) < 2:
-        return None
-    try:
-        return welch(moments(own), moments(base), confidence)
-    except Refusal:
-        return None

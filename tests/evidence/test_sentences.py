@@ -5,7 +5,7 @@ import pytest
 from fitlog.evidence.assess import assess
 from fitlog.evidence.compare import FTest, Pattern
 from fitlog.evidence.dispersion import dispersion
-from fitlog.evidence.telling import landing_sentence, pattern_sentence, spread_sentences
+from fitlog.evidence.sentences import landing_sentence, pattern_sentence, spread_sentences
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.settings import UnitChoices
 
@@ -15,15 +15,15 @@ METRES = DisplayUnits(UnitChoices(distance="m"))
 @pytest.mark.parametrize(
     ("shift", "said"),
     [
-        ((4.0, 7.0), "lie apart, 7 yd farther and 4 yd right, "),
-        ((0.2, -7.0), "lie apart, 7 yd shorter, "),
-        ((-4.0, 0.3), "lie apart, 4 yd left, "),
-        ((0.2, 0.3), "lie apart, by less than a yd, "),
+        ((4.0, 7.0), "differ, 7 yd farther and 4 yd right, "),
+        ((0.2, -7.0), "differ, 7 yd shorter, "),
+        ((-4.0, 0.3), "differ, 4 yd left, "),
+        ((0.2, 0.3), "differ, by less than a yd, "),
     ],
 )
 def test_only_the_ways_in_which_two_patterns_differ_are_told(shift: tuple[float, float], said: str) -> None:
     assert said in pattern_sentence(Pattern(shift, 9.1, FTest(4.3, 2, 17, 0.01)))
-    assert "cannot be told apart" in pattern_sentence(Pattern(shift, 1.0, FTest(0.5, 2, 17, 0.6)))
+    assert "show no difference" in pattern_sentence(Pattern(shift, 1.0, FTest(0.5, 2, 17, 0.6)))
 
 
 def test_metres_where_metres_are_shown() -> None:

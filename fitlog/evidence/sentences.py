@@ -1,4 +1,4 @@
-"""Spread against spread and landing pattern against landing pattern, in words; p last."""
+"""What a comparison shows, in sentences: differences, spreads, landing patterns. Every renderer prints these."""
 
 from __future__ import annotations
 
@@ -8,8 +8,9 @@ from fitlog.evidence.compare import Pattern
 from fitlog.evidence.dispersion import Dispersion
 from fitlog.evidence.findings import Compared
 from fitlog.evidence.quantities import quantity
+from fitlog.evidence.ranks import Shift
 from fitlog.evidence.terms import sided
-from fitlog.evidence.wording import IN_FILES, decimals, shown
+from fitlog.evidence.wording import IN_FILES, count, decimals, shown
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.units import with_unit
 
@@ -18,17 +19,58 @@ LIMIT = 0.05
 _TOLD = ("carry_yd", "offline_yd", "start_yd", "curve_yd", "ball_speed_mph", "launch_deg", "spin_rpm", "landing_deg")
 
 
+def told_and_untold(compared: Mapping[str, Compared], units: DisplayUnits = IN_FILES) -> list[str]:
+    """The differences whose interval keeps off zero, largest first; the rest in one line; what to expect of both.
+
+    Largest by the estimate in half widths of its interval. ``compared`` by quantity.
+
+    >>> from fitlog.evidence.assess import assess
+    >>> ours = [{"carry_yd": c + 7, "launch_deg": 12 + c % 3} for c in (231, 228, 234, 229, 232, 230)]
+    >>> theirs = [{"carry_yd": c, "launch_deg": 12 + c % 3} for c in (231, 228, 234, 229, 232, 230)]
+    >>> for line in told_and_untold(assess(ours, theirs).without.compared):
+    ...     print(line)
+    carries 7 yd farther than the reference, 95 % interval 3 to 11
+    no difference seen in launch (at most 2°)
+    """
+    told = [each for each in compared.values() if each.difference.tells]
+    told.sort(key=lambda each: -abs(each.difference.estimate) / (each.difference.high - each.difference.low or 1))
+    out = [each.sentence for each in told]
+    rest = [
+        f"{quantity(each.metric).label} {_at_most(each, units)}" for each in compared.values() if each not in told
+    ]
+    if rest:
+        out.append(f"no difference seen in {', '.join(rest)}")
+    if len(compared) >= _MANY:
+        out.append(
+            f"{count(len(compared))} quantities were compared, each with one chance in 20 of a difference by chance"
+        )
+    return out
+
+
+_MANY = 5
+
+
+def _at_most(each: Compared, units: DisplayUnits) -> str:
+    """How large a difference may still be, either way."""
+    found: Shift = each.difference
+    low, high = (
+        abs(units.convert(each.metric, end) - units.convert(each.metric, 0.0)) for end in (found.low, found.high)
+    )
+    most = max(low, high)
+    return f"(at most {with_unit(shown(most, decimals(most)), units.unit(each.metric))})"
+
+
 def spread_sentences(compared: Mapping[str, Compared], units: DisplayUnits = IN_FILES) -> list[str]:
     """Where one club spreads more than the other by the robust test at 5 %; empty where none does.
 
-    ``compared`` by quantity. The p-values are not corrected for looking at several quantities.
+    ``compared`` by quantity. p is raised for looking after every shot, and not corrected for several quantities.
 
     >>> from fitlog.evidence.assess import assess
     >>> even, wild = (230, 231, 229, 230, 231, 229, 230, 231), (221, 239, 212, 247, 225, 236, 218, 243)
     >>> ours, theirs = ([{"carry_yd": carry} for carry in side] for side in (even, wild))
     >>> for said in spread_sentences(assess(ours, theirs).without.compared):
     ...     print(said)
-    spread of carry 0.8 yd against 13 yd of the reference, 0.065 times as much (p 2.4e-05)
+    spread of carry 0.8 yd against 13 yd of the reference, 0.065 times as much (p 0.00014)
     """
     looked = {key: compared[key].spread for key in _TOLD if key in compared}
     return [
@@ -45,20 +87,20 @@ def _size(key: str, sd: float, units: DisplayUnits) -> str:
 
 
 def pattern_sentence(of: Pattern, units: DisplayUnits = IN_FILES) -> str:
-    """Whether the two landing patterns lie apart, carry and offline taken together.
+    """Whether the two landing patterns differ, carry and offline taken together.
 
     >>> from fitlog.evidence.compare import FTest
     >>> pattern_sentence(Pattern((4.0, 7.0), 9.1, FTest(4.3, 2, 17, 0.031)))
-    'the two landing patterns lie apart, 7 yd farther and 4 yd right, carry and offline taken together (p 0.031)'
+    'the two landing patterns differ, 7 yd farther and 4 yd right, carry and offline taken together (p 0.031)'
     """
     across, along = (units.convert("carry_yd", each) for each in of.shift)
     unit = units.unit("carry_yd")
     if of.test.p < LIMIT:
         ways = [f"{abs(along):.0f} {unit} {'farther' if along > 0 else 'shorter'}"] if round(along) else []
         ways += [sided(across, unit)] if round(across) else []
-        where = f"lie apart, {' and '.join(ways) or f'by less than a {unit}'}"
+        where = f"differ, {' and '.join(ways) or f'by less than a {unit}'}"
     else:
-        where = "cannot be told apart"
+        where = "show no difference"
     return f"the two landing patterns {where}, carry and offline taken together (p {of.test.p:.2g})"
 
 

@@ -1,0 +1,65 @@
+"""Days combined: against statsmodels, by hand, and by simulation of days that differ."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from fitlog.evidence.days import Day, between_days, combine, day
+from fitlog.records.errors import Refusal
+
+differences = st.lists(st.tuples(st.floats(-20, 20), st.floats(0.5, 6)), min_size=2, max_size=8)
+
+
+@settings(max_examples=40)
+@given(differences)
+def test_between_days_and_interval_are_those_of_statsmodels(given_: list[tuple[float, float]]) -> None:
+    from statsmodels.stats.meta_analysis import combine_effects
+
+    estimates, errors = (list(side) for side in zip(*given_, strict=True))
+    variances = [each**2 for each in errors]
+    theirs = combine_effects(np.array(estimates), np.array(variances), method_re="iterated", use_t=True)
+    tau2 = between_days(estimates, variances)
+    assert tau2 == pytest.approx(max(theirs.tau2, 0), rel=1e-4, abs=1e-5)
+    found = combine([Day(str(i), 8, 8, d, se) for i, (d, se) in enumerate(given_)])
+    assert found
+    assert found.estimate == pytest.approx(theirs.mean_effect_re, rel=1e-4, abs=1e-4)
+    frame = theirs.summary_frame().loc["random effect wls"]
+    ours, floor = found.high - found.low, theirs.scale_hksj_re < 1
+    width = float(frame["ci_upp"] - frame["ci_low"])
+    assert ours >= width * (1 - 1e-3)
+    if not floor:
+        assert ours == pytest.approx(width, rel=1e-3)
+
+
+def test_one_day_is_one_day() -> None:
+    assert combine([Day("a", 8, 8, 5.0, 1.0)]) is None
+    assert combine([]) is None
+    assert day("a", [230.0], [231.0, 232]) is None
+    assert day("a", [230.0, 230], [230.0, 230]) is None
+    with pytest.raises(Refusal):
+        between_days([1.0], [1.0])
+
+
+def test_days_that_differ_widen_the_interval_and_pouring_together_would_not() -> None:
+    random, runs = np.random.default_rng(31), 600
+    combined, poured = [], []
+    for _ in range(runs):
+        ours, theirs, days = [], [], []
+        for name in "abcd":
+            a = random.normal(0, 1, 6) + random.normal(0, 0.6)  # the true difference over all days is zero
+            b = random.normal(0, 1, 6)
+            ours += a.tolist()
+            theirs += b.tolist()
+            each = day(name, a.tolist(), b.tolist())
+            assert each
+            days.append(each)
+        found, all_at_once = combine(days), day("all", ours, theirs)
+        assert found
+        assert all_at_once
+        combined.append(found.low <= 0 <= found.high)
+        poured.append(abs(all_at_once.estimate) <= 2.01 * all_at_once.se)
+    assert np.mean(combined) >= 0.93
+    assert np.mean(poured) <= 0.90
