@@ -20,10 +20,14 @@ class Seen(NamedTuple):
 
 
 class Preview(NamedTuple):
-    """The columns of the file, and what would come in; ``intake`` is None while the map names no column."""
+    """The columns of the file, and what would come in; ``intake`` is None while the map names no column.
+
+    ``last`` are the last rows of the file, each with why it is left aside, or an empty string for a shot.
+    """
 
     columns: tuple[Seen, ...]
     intake: Intake | None
+    last: tuple[tuple[str, str], ...] = ()
 
 
 def preview(data: bytes, importer: Importer) -> Preview:
@@ -42,4 +46,7 @@ def preview(data: bytes, importer: Importer) -> Preview:
         for place, header in enumerate(layout.header.cells)
     )
     intake = read_shots(data, importer) if layout.places else None
-    return Preview(columns, intake)
+    aside = {each.line: each.why for each in intake.skipped} if intake else {}
+    aside |= {each.line: each.what for each in intake.unreadable} if intake else {}
+    last = tuple((line.text, aside.get(line.number, "")) for line in layout.body[-SAMPLES:])
+    return Preview(columns, intake, last)

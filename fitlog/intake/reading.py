@@ -6,6 +6,7 @@ from typing import Any, NamedTuple
 from fitlog.intake.cells import Unread, is_missing, read_cell
 from fitlog.intake.layout import Layout, Skipped, lay_out, why_skipped
 from fitlog.intake.source import Line
+from fitlog.intake.summary_rows import Row, find_summaries
 from fitlog.records.errors import Refusal
 from fitlog.records.importer import Importer
 
@@ -69,9 +70,9 @@ def read_shots(data: bytes, importer: Importer) -> Intake:
             where=f"line {layout.header.number}",
             do="check that this is the right map for the file",
         )
-    groups: dict[str, list[dict[str, Any]]] = {}
     unreadable: list[Unreadable] = []
     skipped = list(layout.above)
+    read: list[tuple[Line, dict[str, Any]]] = []
     for line in layout.body:
         why = why_skipped(line, layout, importer)
         try:
@@ -81,9 +82,11 @@ def read_shots(data: bytes, importer: Importer) -> Intake:
             unreadable.append(Unreadable(line.number, row.place + 1, header, row.what))
             continue
         if shot.keys() - {"at"}:
-            groups.setdefault(_group(line, layout), []).append(shot)
+            read.append((line, shot))
         else:
             skipped.append(Skipped(line.number, why or "no values", line.text))
+    groups, summaries = _grouped(read, layout, importer)
+    skipped = sorted([*skipped, *summaries], key=lambda each: each.line)
     return Intake(groups, tuple(unreadable), tuple(skipped), layout.absent, layout.encoding, layout.delimiter)
 
 
@@ -101,6 +104,25 @@ def _shot(line: Line, layout: Layout, importer: Importer) -> dict[str, Any]:
             except Unread as unread:
                 raise _Row(place, str(unread)) from None
     return {column.key: values[column.key] for column in importer.column if values.get(column.key) is not None}
+
+
+def _grouped(
+    read: list[tuple[Line, dict[str, Any]]], layout: Layout, importer: Importer
+) -> tuple[dict[str, list[dict[str, Any]]], list[Skipped]]:
+    """The shots by group, and the rows among them that only sum up others."""
+    rows = [
+        Row(line.cells, {key: value for key, value in shot.items() if isinstance(value, float)}, _group(line, layout))
+        for line, shot in read
+    ]
+    found = find_summaries(rows, layout.places, importer.decimal) if importer.summary is None else {}
+    groups: dict[str, list[dict[str, Any]]] = {}
+    skipped = []
+    for number, ((line, shot), row) in enumerate(zip(read, rows, strict=True)):
+        if number in found:
+            skipped.append(Skipped(line.number, f"summary row ({found[number]})", line.text))
+        else:
+            groups.setdefault(row.group, []).append(shot)
+    return groups, skipped
 
 
 def _group(line: Line, layout: Layout) -> str:
