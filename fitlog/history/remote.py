@@ -17,7 +17,8 @@ from fitlog.system.processes import chunks, end_group, own_group
 
 NAME = "origin"
 TRACKING = f"refs/remotes/{NAME}/main"
-SILENCE_S = 12.0
+SILENCE_S, SILENCE_HERE_S = 12.0, 45.0  # on this machine only load makes a git slow
+_OBJECTS_A_SECOND = 200
 _PROTOCOLS = "file:git:http:https:ssh"
 _SETTINGS = (
     ("transfer.fsckObjects", "true"),
@@ -36,6 +37,7 @@ _SSH = "ssh -o BatchMode=yes -o ConnectTimeout=10"
 _MOVED = ("[rejected]", "[remote rejected] main -> main (failed to update ref)", "cannot lock ref", "fetch first",
           "incorrect old value", "stale info", "reference already exists")  # fmt: skip
 _LOST_HERE = re.compile(r"unable to read [0-9a-f]{40}|object( file)? \.git/|pack-objects died")
+_TOTAL = re.compile(rb"\(\d+/(\d{1,9})\)")
 _NOT_LET_IN = ("authentication failed", "permission denied (", "could not read username", "terminal prompts disabled",
                "access denied", "returned error: 403", "returned error: 401")  # fmt: skip
 
@@ -271,19 +273,28 @@ def _network(git: Git, address: str, *args: str) -> tuple[int, str]:
         stderr=subprocess.PIPE,
         **own_group(),
     )
-    said = b""
+    said = bytearray()
     assert process.stderr
     try:
         with process.stderr as pipe:
-            for chunk in chunks(pipe, SILENCE_S):
-                said = (said + chunk)[-20_000:]
+            for chunk in chunks(pipe, lambda: _patience(here, said)):
+                said.extend(chunk)
+                del said[:-20_000]
             return process.wait(), said.decode("utf-8", "replace")
     except TimeoutError:
         end_group(process)
-        raise Offline("the shared repository does not answer", where=address) from None
+        last = said.decode("utf-8", "replace").replace("\r", "\n").strip().rpartition("\n")[2].strip()
+        after = f"; the last it said was: {last[:80]}" if last else ""
+        raise Offline(f"no answer came for {_patience(here, said):.0f} seconds{after}", where=address) from None
     except BaseException:
         end_group(process)
         raise
+
+
+def _patience(here: bool, said: bytes | bytearray) -> float:
+    """How long git may be silent: longer the more objects its progress has spoken of, ``(12/3400)``."""
+    most = max(map(int, _TOTAL.findall(said)), default=0)
+    return (SILENCE_HERE_S if here else SILENCE_S) + min(most, 10**7) / _OBJECTS_A_SECOND
 
 
 def _programs(git: Git) -> dict[str, str]:

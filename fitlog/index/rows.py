@@ -1,12 +1,12 @@
 """What a file says, as rows of the index. A value of the wrong kind is passed over: the index refuses nothing."""
 
 import hashlib
-import tomllib
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date, time
 from typing import Any, NamedTuple
 
 from fitlog.index.schema import CLUB, PART, PLAYER, SESSION, TEST
+from fitlog.index.toml import load_toml
 from fitlog.records.bag import CLUB_KEYS, Ball
 from fitlog.records.fields import flatten
 from fitlog.records.limits import chain_line, excess, size_excess
@@ -73,7 +73,7 @@ def rows_of(kind: str, names: Sequence[str], data: bytes) -> FileRows:
         text = data.decode("utf-8-sig")
         if chain_line(text):
             return FileRows(broken=True)
-        table = tomllib.loads(text)
+        table = load_toml(text)
     except (ValueError, RecursionError):  # a number of over 4,300 digits is a plain ValueError
         return FileRows(broken=True)
     if excess(table):

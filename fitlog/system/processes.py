@@ -6,7 +6,7 @@ import shutil
 import signal
 import subprocess
 import threading
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import suppress
 from typing import IO, Any
 
@@ -35,11 +35,11 @@ def end_group(process: "subprocess.Popen[bytes]") -> None:
     process.wait()
 
 
-def chunks(pipe: "IO[bytes]", silence_s: float) -> Iterator[bytes]:
+def chunks(pipe: "IO[bytes]", silence_s: Callable[[], float]) -> Iterator[bytes]:
     """What a process writes, as it comes, until it closes its end.
 
     Only files can be waited for on every system, so a thread reads the pipe.
-    Raises TimeoutError where nothing comes for ``silence_s`` seconds.
+    Raises TimeoutError where nothing comes for ``silence_s()`` seconds.
     """
     came: queue.SimpleQueue[bytes] = queue.SimpleQueue()
 
@@ -52,7 +52,7 @@ def chunks(pipe: "IO[bytes]", silence_s: float) -> Iterator[bytes]:
     threading.Thread(target=listen, name="fitlog-pipe", daemon=True).start()
     while True:
         try:
-            chunk = came.get(timeout=silence_s)
+            chunk = came.get(timeout=silence_s())
         except queue.Empty:
             raise TimeoutError from None
         if not chunk:

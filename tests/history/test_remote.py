@@ -42,3 +42,22 @@ def test_a_lock_that_another_git_holds_is_not_blamed_on_the_shared_repository(
     with pytest.raises(Refusal, match="another git has been at work in this workspace"):
         remote.fetch(desk.history.git, shared)
     assert lock.exists()
+
+
+def test_patience_grows_with_what_is_exchanged() -> None:
+    assert remote._patience(False, b"") == remote.SILENCE_S
+    assert remote._patience(True, b"") == remote.SILENCE_HERE_S
+    said = b"Counting objects: 100% (40/40), done.\rReceiving objects:   1% (34/3400)\r"
+    assert remote._patience(False, said) == remote.SILENCE_S + 17
+
+
+def test_a_silent_one_is_given_up_and_what_it_said_last_is_told(
+    desk: Desk, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    ssh = tmp_path / "ssh"
+    ssh.write_text("#!/bin/sh\necho 'knocking at the door' >&2\nsleep 60\n")
+    ssh.chmod(0o755)
+    monkeypatch.setenv("GIT_SSH_COMMAND", str(ssh))
+    monkeypatch.setattr(remote, "SILENCE_S", 1.0)
+    with pytest.raises(remote.Offline, match=r"no answer came for 1 seconds; the last it said was: knocking at the"):
+        remote.fetch(desk.history.git, "ssh://nobody.invalid/van.git")

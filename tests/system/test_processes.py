@@ -17,17 +17,17 @@ def test_what_a_process_writes_comes_as_it_is_written() -> None:
     code = "import sys,time\nfor n in range(3): print(n, flush=True); time.sleep(0.05)"
     with subprocess.Popen([sys.executable, "-c", code], stdout=subprocess.PIPE, **processes.own_group()) as process:
         assert process.stdout
-        got = b"".join(processes.chunks(process.stdout, 20))
+        got = b"".join(processes.chunks(process.stdout, lambda: 20))
     assert got.split() == [b"0", b"1", b"2"]
 
 
 def test_silence_ends_the_waiting() -> None:
     with subprocess.Popen(SLEEPER, stdout=subprocess.PIPE, **processes.own_group()) as process:
         assert process.stdout
-        said = processes.chunks(process.stdout, 20)
+        said = processes.chunks(process.stdout, lambda: 20)
         assert next(said).split() == [b"up"]
         with pytest.raises(TimeoutError):
-            list(processes.chunks(process.stdout, 0.1))
+            list(processes.chunks(process.stdout, lambda: 0.1))
         processes.end_group(process)
 
 

@@ -27,6 +27,7 @@ _SETTLED_S = 2.0
 _BATCH = 2000
 _TELL_EVERY = 50
 _GONE = "gone"
+LONGEST_WORD = 200  # letters of what is looked for; the index takes seconds over thousands
 Progress = Callable[[int, int], None]
 T = TypeVar("T")
 
@@ -69,6 +70,9 @@ def _check(wanted: Wanted) -> None:
     for given, options in ((wanted.kind, CLUB_KINDS), (wanted.verdict, DECISIONS), (wanted.what, WHATS)):
         if given and given not in options:
             raise UsageError(f"'{given}' is not a choice here", do=f"write {either(options)}")
+    for text in (*wanted.words, wanted.part, *wanted.where):
+        if len(text) > LONGEST_WORD:
+            raise UsageError(f"'{text[:20]}…' has {len(text):,} letters", do=f"look for at most {LONGEST_WORD}")
 
 
 def _day(given: str, filled: str) -> str:

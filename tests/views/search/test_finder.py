@@ -354,3 +354,9 @@ def test_whatever_happened_the_index_says_what_one_made_from_nothing_says(
             if ask_now:
                 is_right(desk)
         is_right(desk)
+
+
+def test_a_word_longer_than_any_is_refused_at_once(desk: Desk) -> None:
+    with pytest.raises(UsageError, match="'xxxxxxxxxxxxxxxxxxxx…' has 100,000 letters; look for at most 200"):
+        finder.find(desk, "x" * 100_000)
+    assert finder.find(desk, "x" * 200) == []
