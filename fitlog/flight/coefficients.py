@@ -98,7 +98,7 @@ def torque_decay(speed: N, spin: N, ball: Ball, medium: Medium, moment: float) -
 
     >>> from fitlog.flight.ball import STANDARD_BALL
     >>> round(torque_decay(60.0, 1.0, STANDARD_BALL, Medium(1.2, 1.48e-5), 0.025), 4)
-    -0.1402
+    -0.1401
     """
     torque_per_v_w = 0.5 * medium.density_kg_m3 * ball.area_m2 * ball.diameter_m * moment * ball.radius_m
     return -torque_per_v_w / ball.inertia_kg_m2 * speed * spin
@@ -119,7 +119,7 @@ def ferguson_decay(speed: N, spin: N, ball: Ball, medium: Medium) -> N:
 
     >>> from fitlog.flight.ball import STANDARD_BALL
     >>> round(ferguson_decay(60.0, 1.0, STANDARD_BALL, Medium(1.2, 1.48e-5)), 4)
-    -0.0561
+    -0.056
     """
     return torque_decay(speed, spin, ball, medium, 0.010)
 
