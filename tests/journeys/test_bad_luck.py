@@ -701,3 +701,18 @@ def test_what_is_no_backup_is_refused(desk: Desk, tmp_path: Path) -> None:
     with Desk(str(tmp_path / "new")) as new, pytest.raises(Refusal, match="this backup is damaged"):
         backups.init_from(new, str(half))
     assert not (tmp_path / "new" / "workspace.toml").exists()
+
+
+@pytest.mark.parametrize("kind", ["device", "pipe", "link to nowhere"])
+def test_a_backup_replaces_nothing_but_a_plain_file(desk: Desk, tmp_path: Path, kind: str) -> None:
+    place = tmp_path / "place"
+    if kind == "device":
+        place = Path("/dev/null")
+    elif kind == "pipe":
+        os.mkfifo(place)
+    else:
+        place.symlink_to(tmp_path / "nowhere")
+    before = place.lstat().st_mode
+    with pytest.raises(Refusal, match="this is a device, a pipe or a link that leads nowhere"):
+        backups.backup(desk, str(place))
+    assert place.lstat().st_mode == before

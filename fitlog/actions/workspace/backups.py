@@ -36,6 +36,8 @@ def backup(desk: Desk, file: str) -> Backup:
     path = os.path.abspath(os.path.expanduser(file))
     if os.path.isdir(path):
         raise Refusal("this is a folder", where=path, do="name a file, such as van.bundle")
+    if os.path.lexists(path) and not os.path.isfile(path):  # a backup takes the place of what is there
+        raise Refusal("this is a device, a pipe or a link that leads nowhere", where=path, do="name a plain file")
     if os.path.exists(path) and os.path.getsize(path) and not is_bundle(path):
         raise Refusal("there is a file of this name that is no backup", where=path, do="name another file")
     if path.startswith(os.path.realpath(desk.root) + os.sep):
