@@ -1,4 +1,4 @@
-"""Evidence that no longer holds: the ball, the setup or the season is another one since the test."""
+"""Evidence that no longer holds: the ball or the setup is another one since the test."""
 
 from __future__ import annotations
 
@@ -44,7 +44,9 @@ class EvidenceAge(NamedTuple):
 
 
 def evidence_age(club: Club, tested: EvidenceTest, bag: Bag) -> EvidenceAge:
-    """What the test rests on that is another now: ball, setup in words, season. Unknown counts as unchanged.
+    """What the test rests on that is another now: ball, setup in words. Unknown counts as unchanged.
+
+    A season that was closed changes nothing by itself: the club and the ball are what they were.
 
     >>> from datetime import date
     >>> session = Session(date(2026, 4, 18), ball=Ball(model="Mere Soft"), season="2026")
@@ -57,9 +59,6 @@ def evidence_age(club: Club, tested: EvidenceTest, bag: Bag) -> EvidenceAge:
         out.append(text)
     if text := describe_setup_change(tested.test.raw.get("setup", {}), club_setup(club)):
         out.append(text)
-    season = tested.session.season
-    if season and bag.season and season != bag.season:
-        out.append(f"season {season} → {bag.season}")
     return EvidenceAge(tested.ref, tuple(out))
 
 

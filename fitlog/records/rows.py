@@ -6,7 +6,10 @@ from typing import Any
 
 Row = Mapping[str, Any]
 
-_LIMITS = ("at_least", "at_most", "within", "spread_at_most", "gain_at_least", "gain_at_most", "same_within")
+_LIMITS = (
+    "at_least", "at_most", "within", "spread_at_most", "gain_at_least", "gain_at_most", "same_within",
+    "shots_at_least", "shots_at_most", "shots_within",
+)  # fmt: skip
 _NAMED_BY = {"makeup": "name", "target": "slot", "setting": "position", "sources": "file"}
 
 

@@ -71,11 +71,19 @@ class Criterion(NamedTuple):
     gain_at_least: Annotated[float | None, Number("gain on the reference at least", -1e5, 1e5, "5")] = None
     gain_at_most: Annotated[float | None, Number("gain on the reference at most", -1e5, 1e5, "-300")] = None
     same_within: Annotated[float | None, Number("same as the reference within", 0, 1e5, "3")] = None
+    shots_at_least: Annotated[float | None, Number("a share of the shots at least", -1e5, 1e5, "-15")] = None
+    shots_at_most: Annotated[float | None, Number("a share of the shots at most", -1e5, 1e5, "15")] = None
+    shots_within: Annotated[float | None, Number("a share of the shots within", 0, 1e5, "8")] = None
+    share: Annotated[float | None, Number("share of the shots", 0.01, 0.99, "0.95")] = None
     slot: Annotated[str | None, Text("slot", pattern=SLOT_PATTERN, form=SLOT_FORM)] = None
     kind: Annotated[str | None, Text("kind of club", options=KINDS)] = None
 
 
-LIMITS = ("at_least", "at_most", "within", "spread_at_most", "gain_at_least", "gain_at_most", "same_within")
+SHARE_LIMITS = ("shots_at_least", "shots_at_most", "shots_within")
+LIMITS = (
+    "at_least", "at_most", "within", "spread_at_most", "gain_at_least", "gain_at_most", "same_within", *SHARE_LIMITS,
+)  # fmt: skip
+CRITERION_KEYS = ("metric", *LIMITS, "share")
 
 
 def check_criterion(row: Mapping[str, Any], path: tuple[str | int, ...], faults: list[Fault]) -> None:
@@ -84,6 +92,9 @@ def check_criterion(row: Mapping[str, Any], path: tuple[str | int, ...], faults:
     if len(given) != 1:
         what = "this criterion has no limit" if not given else f"this criterion has two limits, {' and '.join(given)}"
         faults.append(Fault(path, what, f"give one of {', '.join(LIMITS)}"))
+    elif (given[0] in SHARE_LIMITS) != ("share" in row):
+        what = f"{given[0]} takes no share" if "share" in row else f"{given[0]} needs a share of the shots"
+        faults.append(Fault(path, what, "write share = 0.95 beside shots_at_least, shots_at_most or shots_within"))
 
 
 class Verdict(NamedTuple):

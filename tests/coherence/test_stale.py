@@ -1,4 +1,4 @@
-"""Evidence ages when ball, setup or season change, and says what changed."""
+"""Evidence ages when ball or setup change, and says what changed."""
 
 from __future__ import annotations
 
@@ -20,14 +20,18 @@ def test_nothing_changed_still_holds() -> None:
     assert list(stale_findings(driver, tests, BAG)) == []
 
 
-def test_ball_setup_and_season_are_each_named() -> None:
+def test_a_closed_season_alone_makes_nothing_stale() -> None:
+    last_year = hit(OLD, "driver", setup=SETUP, ball=SOFT, season="2025")
+    assert not evidence_age(club("driver", **SETUP), last_year, BAG).stale
+
+
+def test_ball_and_setup_are_each_named() -> None:
     changed = {**SETUP, "length_in": 45.0, "shaft": {"model": "Birch 60", "tip_trim_in": 1.0}}
     driver = club("driver", **changed)
     test = hit(OLD, "driver", setup=SETUP, ball=Ball(model="Mere Firm"), season="2025")
     assert evidence_age(driver, test, BAG).changed == (
         "ball Mere Firm → Mere Soft 2025",
         "tip trim 0 → 1 in; length 45.25 → 45 in",
-        "season 2025 → 2026",
     )
 
 

@@ -13,7 +13,7 @@ from fitlog.records.fields import Fault, flatten, nest
 from fitlog.records.ids import draw_unused, session_id
 from fitlog.records.session import (
     CANDIDATE,
-    LIMITS,
+    CRITERION_KEYS,
     MEASURES,
     REFERENCE,
     Session,
@@ -119,7 +119,7 @@ def retest(desk: Desk, player: str, where: str) -> StartedTest:
         )
     first = ref(session, test.id)
     wanted = f"{test.slot}#{test.club}" if test.club else test.slot
-    keys = ("metric", *LIMITS)
+    keys = CRITERION_KEYS
     criteria = [{k: v for k, v in each._asdict().items() if k in keys and v is not None} for each in test.criteria]
     return start_test(
         desk, player, wanted, first, criteria=criteria, also_reference=True, retest_of=first, own_slot=True
@@ -181,7 +181,7 @@ def _criteria(
     if given is None:
         kind = club.of_kind if club else kind_of(slot)
         mine = desk.workspace.player(player).criteria_for(slot, kind)
-        keys = ("metric", *LIMITS)
+        keys = CRITERION_KEYS
         return [{k: v for k, v in each._asdict().items() if k in keys and v is not None} for each in mine]
     faults: list[Fault] = []
     for each in given:

@@ -285,24 +285,27 @@ def criteria(call: Call) -> int:
 
 
 def parse_criterion(text: str) -> dict[str, Any]:
-    """``METRIC:LIMIT=VALUE`` as a criterion.
+    """``METRIC:LIMIT=VALUE`` as a criterion; ``@SHARE`` after it where a share of the shots is meant.
 
     Raises UsageError for another form.
 
     >>> parse_criterion("carry_yd:at_least=232")
     {'metric': 'carry_yd', 'at_least': 232.0}
+    >>> parse_criterion("offline_yd:shots_at_least=-15@0.95")
+    {'metric': 'offline_yd', 'shots_at_least': -15.0, 'share': 0.95}
     """
     from fitlog.records.session import LIMITS
 
     metric, _, rest = text.partition(":")
     limit, _, value = rest.partition("=")
+    value, _, share = value.partition("@")
     try:
-        number = float(value)
+        number, part = float(value), {"share": float(share)} if share else {}
     except ValueError:
-        number = float("nan")
+        number, part = float("nan"), {}
     if not metric or limit not in LIMITS or number - number != 0:
         raise UsageError(
             f"'{text}' is not a criterion",
             do="write, for example, carry_yd:at_least=232; the limits are " + ", ".join(LIMITS),
         )
-    return {"metric": metric, limit: number}
+    return {"metric": metric, limit: number, **part}

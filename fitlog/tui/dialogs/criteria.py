@@ -9,7 +9,7 @@ from textual.widget import Widget
 
 from fitlog.evidence.criteria import criterion
 from fitlog.records.errors import FitlogError
-from fitlog.records.session import LIMITS, MEASURES
+from fitlog.records.session import LIMITS, MEASURES, SHARE_LIMITS
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
 from fitlog.tui.dialogs.list_dialog import LeadingDialog
@@ -23,6 +23,8 @@ _WORDS = {
     "at_least": "at least", "at_most": "at most", "within": "within, on either side", "spread_at_most":
     "a spread of at most", "gain_at_least": "more than the reference, at least", "gain_at_most":
     "more than the reference, at most", "same_within": "the same as the reference, within",
+    "shots_at_least": "a share of the shots at least", "shots_at_most": "a share of the shots at most",
+    "shots_within": "a share of the shots within, on either side",
 }  # fmt: skip
 Given = dict[str, Any]
 
@@ -84,7 +86,7 @@ class MustShow(LeadingDialog[bool]):
         self.ask_for(asks[step], self.house.draft(self.purpose) if self.purpose else "")
         hints = {
             _LIST: "↑ ↓ choose, ⏎ takes it; on a criterion: takes it out    esc leaves",
-            _NUMBER: "type the number, ⏎ takes it    esc back",
+            _NUMBER: "type the number (with a share of the shots: two, such as -15 0.95), ⏎ takes it    esc back",
             _REASON: "shots were hit already: say why it changes now; ⏎ saves it    esc back",
         }
         self.hint_at(hints.get(step, "type to find, ↑ ↓ choose, ⏎ takes it    esc back"))
@@ -146,12 +148,19 @@ class MustShow(LeadingDialog[bool]):
             self._to(_NUMBER)
 
     def _put(self, text: str) -> None:
+        wanted = 2 if self.limit in SHARE_LIMITS else 1
         try:
-            number = float(text.replace(",", "."))
+            number, *share = [float(each) for each in text.replace(",", ".").split()]
         except ValueError:
             self.trouble(f"'{text}' is not a number; write one such as 4 or 232.5")
             return
+        if len(share) + 1 != wanted:
+            self.trouble(
+                "write the limit and the share of shots, such as -15 0.95" if wanted == 2 else "write one number"
+            )
+            return
         found = {"metric": self.metric, self.limit: self.house.units.into({self.metric: number})[self.metric]}
+        found |= {"share": share[0]} if share else {}
         try:
             self._said([found])
         except FitlogError as error:

@@ -5,9 +5,8 @@ from typing import TYPE_CHECKING
 
 from textual.content import Content
 
-from fitlog.records.session import LIMITS, ClubTest, Criterion
-from fitlog.records.units import unit_of_key, with_unit
-from fitlog.records.words import describe_setup, format_label, format_number
+from fitlog.records.session import ClubTest
+from fitlog.records.words import describe_setup
 from fitlog.tui.text.numbers import counted_said, head_of, mean_and_spread, series_of
 from fitlog.tui.text.sanitize import safe, wrap
 from fitlog.tui.text.units import Units
@@ -26,11 +25,6 @@ _OUTCOMES = {
     "missed": ("✗ missed", "$ink-bad"),
     "cannot tell": ("? cannot tell", "$ink-warn"),
 }
-_LIMIT_WORDS = {
-    "at_least": "at least", "at_most": "at most", "within": "bias within", "spread_at_most": "spread at most",
-    "gain_at_least": "gain on the reference at least", "gain_at_most": "gain on the reference at most",
-    "same_within": "same as the reference within",
-}  # fmt: skip
 
 
 def evidence_lines(
@@ -92,7 +86,7 @@ def _criteria(evidence: "Evidence", changed: Sequence[str], width: int) -> list[
             ),
         ]
     if found is None:
-        return [*out, *(line(("– ", "$ink-muted"), criterion_said(each)) for each in evidence.test.criteria)]
+        return [*out, *(line(("– ", "$ink-muted"), safe(judged.said)) for judged in evidence.criteria)]
     for judged in found.without.criteria:
         mark, style = _OUTCOMES[judged.outcome]
         said = judged.sentence.removeprefix(judged.said).removeprefix(f": {judged.outcome}").lstrip(";: ")
@@ -109,15 +103,6 @@ def _hung(text: str, width: int, style: str) -> list[Content]:
 
 def _bullets(mark: str, mark_style: str, texts: Iterable[str], width: int, style: str = "") -> list[Content]:
     return [each for text in texts for each in bullet(mark, mark_style, text, style, width)]
-
-
-def criterion_said(each: Criterion) -> str:
-    """A criterion in words, before there is a shot."""
-    for name in LIMITS:
-        if (limit := getattr(each, name)) is not None:
-            said = with_unit(format_number(limit), unit_of_key(each.metric))
-            return f"{format_label(each.metric)} {_LIMIT_WORDS[name]} {said}"
-    return format_label(each.metric)
 
 
 def _table(test: ClubTest, reference: ClubTest | None, units: Units) -> list[Content]:

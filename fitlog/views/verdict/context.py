@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import Any, NamedTuple
 
 from fitlog.records.errors import FitlogError
-from fitlog.records.session import LIMITS, ClubTest
+from fitlog.records.session import CRITERION_KEYS, ClubTest
 from fitlog.saving.desk import Desk
 from fitlog.views.session.air import Conditions, conditions
 from fitlog.views.verdict.evidence import Evidence, SessionEvidence, shot_values
@@ -125,7 +125,7 @@ def _describe_criteria(row: Mapping[str, Any]) -> str:
     rows = row.get("criteria", [])
     for each in rows if isinstance(rows, list) else []:
         try:
-            said.append(str(criterion({key: each[key] for key in ("metric", *LIMITS) if key in each})))
+            said.append(str(criterion({key: each[key] for key in CRITERION_KEYS if key in each})))
         except (FitlogError, TypeError):  # an old version written by hand may be anything
             said.append("a criterion that cannot be read")
     return ", ".join(said) or "none"

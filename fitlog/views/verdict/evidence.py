@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.history.meaning import setup_differences
 from fitlog.records.display_units import DisplayUnits
-from fitlog.records.session import CANDIDATE, LIMITS, ClubTest, Session, Shot, ref
+from fitlog.records.session import CANDIDATE, CRITERION_KEYS, ClubTest, Session, Shot, ref
 from fitlog.saving.desk import Desk
 
 if TYPE_CHECKING:
@@ -61,7 +61,7 @@ def criteria_of(test: ClubTest) -> list["Criterion"]:
     """The criteria of a test as the statistics take them."""
     from fitlog.evidence.criteria import criterion
 
-    keys = ("metric", *LIMITS)
+    keys = CRITERION_KEYS
     return [
         criterion({key: value for key, value in each._asdict().items() if key in keys and value is not None})
         for each in test.criteria

@@ -1,0 +1,21 @@
+"""A limit on a share of the shots needs the share, and no other limit takes one."""
+
+import pytest
+
+from fitlog.records.fields import Fault
+from fitlog.records.session import check_criterion
+
+
+@pytest.mark.parametrize(
+    ("row", "says"),
+    [
+        ({"metric": "offline_yd", "shots_at_least": -15, "share": 0.95}, []),
+        ({"metric": "carry_yd", "at_least": 232}, []),
+        ({"metric": "offline_yd", "shots_within": 8}, ["shots_within needs a share of the shots"]),
+        ({"metric": "carry_yd", "at_least": 232, "share": 0.9}, ["at_least takes no share"]),
+    ],
+)
+def test_share(row: dict[str, object], says: list[str]) -> None:
+    faults: list[Fault] = []
+    check_criterion(row, ("criteria", 0), faults)
+    assert [each.what for each in faults] == says
