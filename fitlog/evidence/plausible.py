@@ -10,7 +10,7 @@ from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
 from fitlog.evidence.quantities import QUANTITIES, Shot, kept, value
-from fitlog.evidence.terms import side, smash_bound
+from fitlog.evidence.terms import side, speed_ratio_bound
 from fitlog.evidence.usual import usual_carry
 from fitlog.evidence.wording import IN_FILES
 from fitlog.records.display_units import DisplayUnits
@@ -76,7 +76,7 @@ def check_shot(shot: Shot, *, head_mass_g: float | None = None, units: DisplayUn
     out = [_range(key, reading, units) for key, reading in found.items()]
     wrong = {key for key, sentence in out if sentence}
     sound = {key: reading for key, reading in found.items() if key not in wrong}
-    checks = [_smash(sound, head_mass_g), *(check(sound, units) for check in (_carry, _total, _signs))]
+    checks = [_speed_ratio(sound, head_mass_g), *(check(sound, units) for check in (_carry, _total, _signs))]
     checks += [_loft(sound), _between(sound)]
     who = str(shot.get("id", ""))
     return [Finding(who, key, sentence) for key, sentence in (*out, *checks) if sentence]
@@ -115,19 +115,22 @@ def _range(key: str, reading: float, units: DisplayUnits) -> _Said:
     return key, f"{QUANTITIES[key].label} {told} is {way} {bound}, {much} than any shot gives; {hint}"
 
 
-def _smash(shot: dict[str, float], head_mass_g: float | None) -> _Said:
+def _speed_ratio(shot: dict[str, float], head_mass_g: float | None) -> _Said:
     if not {"ball_speed_mph", "head_speed_mph"} <= shot.keys():
         return _NOTHING
     ball, head = shot["ball_speed_mph"], shot["head_speed_mph"]
-    most, smash = smash_bound(head_mass_g or _HEAD_MASS_G), ball / head
-    if smash > most * _INSTRUMENT:
+    most, speed_ratio = speed_ratio_bound(head_mass_g or _HEAD_MASS_G), ball / head
+    if speed_ratio > most * _INSTRUMENT:
         return "head_speed_mph", (
-            f"smash factor {smash:.2f} is more than impact allows ({most:.2f} for a head of "
+            f"ball speed to head speed {speed_ratio:.2f} is more than impact allows ({most:.2f} for a head of "
             f"{head_mass_g or _HEAD_MASS_G:.0f} g at a restitution of 0.83); look at both speeds and their units"
         )
-    if smash < 0.7:
-        swapped = "; ball speed and head speed may be swapped" if 1.1 < 1 / smash <= most * _INSTRUMENT else ""
-        return "head_speed_mph", f"smash factor {smash:.2f} is less than even a lofted wedge gives{swapped}"
+    if speed_ratio < 0.7:
+        swapped = "; ball speed and head speed may be swapped" if 1.1 < 1 / speed_ratio <= most * _INSTRUMENT else ""
+        return (
+            "head_speed_mph",
+            f"ball speed to head speed {speed_ratio:.2f} is less than even a lofted wedge gives{swapped}",
+        )
     return _NOTHING
 
 

@@ -39,7 +39,9 @@ QUANTITIES: dict[str, Quantity] = {
     for quantity in (
         Quantity("ball_speed_mph", "ball speed", "leaves", "faster", "slower"),
         Quantity("head_speed_mph", "head speed", "is swung", "faster", "slower"),
-        Quantity("smash", "smash factor", "has a smash factor", "higher", "lower"),
+        Quantity(
+            "speed_ratio", "ball speed to head speed", "has a ratio of ball speed to head speed", "higher", "lower"
+        ),
         Quantity("launch_deg", "launch", "launches", "higher", "lower"),
         Quantity("direction_deg", "start line", "starts", *_SIDES),
         Quantity("start_yd", "start line at the carry", "starts", *_SIDES),
@@ -94,10 +96,10 @@ def number(raw: object, where: str) -> float | None:
 def value(shot: Shot, key: str) -> float | None:
     """One quantity of one shot, measured or derived; None where what it needs is missing.
 
-    smash = ball/head speed; spin loft see ``terms.spin_loft``; off centre = √(x² + y²);
+    speed_ratio = ball/head speed; spin loft see ``terms.spin_loft``; off centre = √(x² + y²);
     start = carry · tan(direction); curve = offline − start.
 
-    >>> value({"ball_speed_mph": 150.0, "head_speed_mph": 100.0}, "smash")
+    >>> value({"ball_speed_mph": 150.0, "head_speed_mph": 100.0}, "speed_ratio")
     1.5
     >>> round(value({"carry_yd": 200, "direction_deg": -2, "offline_yd": 3}, "curve_yd"), 2)
     9.98
@@ -123,7 +125,7 @@ def _start(carry: float, direction: float) -> float:
 
 
 _DERIVED: dict[str, tuple[tuple[str, ...], Callable[..., float | None]]] = {
-    "smash": (("ball_speed_mph", "head_speed_mph"), lambda ball, head: ball / head if head > 0 else None),
+    "speed_ratio": (("ball_speed_mph", "head_speed_mph"), lambda ball, head: ball / head if head > 0 else None),
     "start_yd": (("carry_yd", "direction_deg"), _start),
     "curve_yd": (
         ("carry_yd", "direction_deg", "offline_yd"),

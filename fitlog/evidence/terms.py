@@ -80,7 +80,7 @@ def strike_words(x_mm: float, y_mm: float) -> str:
     return ", ".join(parts) or "in the middle"
 
 
-def smash_bound(
+def speed_ratio_bound(
     head_mass_g: float = math.inf, *, restitution: float = 0.83, ball_mass_g: float = BALL_MASS_G, loft_deg: float = 0
 ) -> float:
     """The most ball speed a head speed can give: (1 + e) / (1 + m/M) · cos(loft).
@@ -90,9 +90,9 @@ def smash_bound(
     Raises Refusal for a mass that is not above zero or e outside 0 to 1.
     Source: momentum and restitution in one line; printed with e 0.83, m 46 g.
 
-    >>> round(smash_bound(200, ball_mass_g=46), 3)
+    >>> round(speed_ratio_bound(200, ball_mass_g=46), 3)
     1.488
-    >>> round(smash_bound(), 2)
+    >>> round(speed_ratio_bound(), 2)
     1.83
     """
     if not (head_mass_g > 0 and 0 < ball_mass_g < math.inf):

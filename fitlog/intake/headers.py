@@ -17,10 +17,10 @@ _WORDS: tuple[tuple[str, str], ...] = (
                        "schlagerkopfgeschw*, schlaegerkopfgeschw*, kopfgeschw*, schlagerkopf geschw*, "
                        "vitesse club, vitesse tete, velocidad palo, velocidad cabeza, velocita bastone, "
                        "clubsnelheid, klubbhastighet"),
-    ("launch_deg", "launch, launch v, launch angle, launch vert*, vert* launch, la, abflug, abflugwinkel, "
+    ("launch_deg", "launch, launch angle, launch vert*, vert* launch, la, abflug, abflugwinkel, "
                    "startwinkel, angle depart, angle decollage, angle lancement, angulo lanzamiento, angulo salida, "
                    "angolo lancio, lanceerhoek, utgangsvinkel"),
-    ("direction_deg", "launch h, launch hor*, hor* launch, launch dir*, direction, start dir*, start line, azimuth*, "
+    ("direction_deg", "launch hor*, hor* launch, launch dir*, direction, start dir*, start line, azimuth*, "
                       "side angle, startrichtung, abflugrichtung, richtung, direction depart, direccion, direzione, "
                       "richting, riktning"),
     ("spin_rpm", "spin, total spin, spin total, spin rate, back spin, backspin, drall, spinrate, ruckwartsdrall, "
@@ -50,7 +50,7 @@ _WORDS: tuple[tuple[str, str], ...] = (
              "nota"),
     (GROUP, "club, setup, set, satz, schlager, schlaeger, candidate, build, test, probe, kopf, palo, baton, bastone, "
             "klubba"),
-    (NOTHING, "side spin, sidespin, side total, total side, face path, spin loft, smash, smash factor, roll, "
+    (NOTHING, "side spin, sidespin, side total, total side, face path, spin loft, smash, roll, "
               "seitendrall, carry time, spin time, club length, club loft, club lie, offline total, total offline"),
 )  # fmt: skip
 _OTHER_SIDE = r"(?:left|links|gauche|izquierda|sinistra|heel|ferse|talon|low|tief|bas|l)"
@@ -79,8 +79,8 @@ _PATTERNS = _patterns()
 def key_of(header: str) -> tuple[str, int]:
     """The key (or ``group``, or nothing) that a header without its unit speaks of, and how telling it is.
 
-    >>> key_of("Launch H"), key_of("Ballgeschw."), key_of("Side spin"), key_of("Satz")[0]
-    (('direction_deg', 207), ('ball_speed_mph', 111), ('', 0), 'group')
+    >>> key_of("Launch hor"), key_of("Ballgeschw."), key_of("Side spin"), key_of("Satz")[0]
+    (('direction_deg', 210), ('ball_speed_mph', 111), ('', 0), 'group')
     """
     words = re.findall(r"[a-z0-9]+", _simple(header)) if len(header) <= LONGEST_HEADER else []
     for count, length, key, pattern in _PATTERNS:

@@ -21,7 +21,7 @@ from fitlog.views.verdict.flights import TOLD, Modelled
 
 _FIRST = (
     "carry_yd", "total_yd", "offline_yd", "start_yd", "curve_yd", "apex_yd", "landing_deg", "ball_speed_mph",
-    "head_speed_mph", "smash", "launch_deg", "spin_rpm",
+    "head_speed_mph", "speed_ratio", "launch_deg", "spin_rpm",
 )  # fmt: skip
 # The same thing in another unit: told once, in yards, where both can be told.
 _TWINS = {"direction_deg": "start_yd", "spin_axis_deg": "curve_yd"}

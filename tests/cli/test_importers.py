@@ -17,7 +17,7 @@ def test_a_map_is_made_from_a_file_and_reads_it(desk: Desk, fitlog: Run) -> None
     assert ran.status == 0
     assert ran.out.startswith("Importer bay: bay-4\n")
     assert ran.out.endswith("11 shots\n")
-    assert "note: line 16, column 2 (Ball Spd): 'misread' is not a number" in ran.err
+    assert "note: line 16, column 2 (Ball vel): 'misread' is not a number" in ran.err
     listed = fitlog("importers", "--json").json["importers"]
     assert [(each["id"], each["name"], len(each["column"])) for each in listed] == [("bay", "bay-4", 6)]
     brought = fitlog("test", "mo", "3w", "--shots", BAY, "--importer", "bay", "--json").json

@@ -51,7 +51,7 @@ def test_all_parts_are_there() -> None:
     found = assess(NEW, BAG, WANTED)
     assert found.method == METHOD
     assert found.with_all is None
-    assert set(found.without.compared) >= {"carry_yd", "start_yd", "curve_yd", "smash", "off_centre_mm"}
+    assert set(found.without.compared) >= {"carry_yd", "start_yd", "curve_yd", "speed_ratio", "off_centre_mm"}
     assert found.without.landing
     assert found.without.landing_reference
     assert found.without.pattern

@@ -9,7 +9,7 @@ from fitlog.records.errors import Refusal
 
 
 def test_every_key_ends_in_its_unit_or_is_a_ratio() -> None:
-    assert {key for key, of in QUANTITIES.items() if not of.unit} == {"smash"}
+    assert {key for key, of in QUANTITIES.items() if not of.unit} == {"speed_ratio"}
 
 
 def test_left_out_shots_are_out_and_missing_readings_are_skipped() -> None:
@@ -25,8 +25,8 @@ def test_left_out_shots_are_out_and_missing_readings_are_skipped() -> None:
 
 
 def test_derived_quantities_need_all_their_parts() -> None:
-    assert value({"ball_speed_mph": 150}, "smash") is None
-    assert value({"ball_speed_mph": 150, "head_speed_mph": 0}, "smash") is None
+    assert value({"ball_speed_mph": 150}, "speed_ratio") is None
+    assert value({"ball_speed_mph": 150, "head_speed_mph": 0}, "speed_ratio") is None
     assert value({"strike_x_mm": 3, "strike_y_mm": -4}, "off_centre_mm") == 5
     assert value({"dynamic_loft_deg": 14, "attack_deg": -1}, "spin_loft_deg") == pytest.approx(15)
     with_face = {"dynamic_loft_deg": 14, "attack_deg": -1, "face_deg": 1, "path_deg": -1}

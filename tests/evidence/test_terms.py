@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitlog.evidence.terms import curve_word, side, sided, smash_bound, spin_loft, start_word, strike_words
+from fitlog.evidence.terms import curve_word, side, sided, speed_ratio_bound, spin_loft, start_word, strike_words
 from fitlog.records.errors import Refusal
 
 angles = st.floats(-40, 40)
@@ -56,12 +56,12 @@ def test_spin_loft_is_the_angle_between_two_vectors(loft: float, attack: float, 
 
 @given(st.floats(100, 500), st.floats(0, 1))
 def test_no_head_passes_the_bound_of_an_endless_one(mass: float, restitution: float) -> None:
-    assert smash_bound(mass, restitution=restitution) < smash_bound(restitution=restitution) <= 2
+    assert speed_ratio_bound(mass, restitution=restitution) < speed_ratio_bound(restitution=restitution) <= 2
 
 
 @pytest.mark.parametrize("bad", [0.0, -200.0, math.nan])
 def test_a_head_without_mass_is_refused(bad: float) -> None:
     with pytest.raises(Refusal):
-        smash_bound(bad)
+        speed_ratio_bound(bad)
     with pytest.raises(Refusal):
-        smash_bound(200, restitution=1.2)
+        speed_ratio_bound(200, restitution=1.2)

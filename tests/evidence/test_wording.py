@@ -27,9 +27,9 @@ from fitlog.evidence.wording import apart, count, decimals, difference_sentence,
         ),
         ("carry_yd", (6, 0.3, 11.7), "carries 6.0 yd farther than the reference, 95 % interval 0.3 to 11.7"),
         (
-            "smash",
+            "speed_ratio",
             (0.02, 0.01, 0.03),
-            "has a smash factor 0.020 higher than the reference, 95 % interval 0.010 to 0.030",
+            "has a ratio of ball speed to head speed 0.020 higher than the reference, 95 % interval 0.010 to 0.030",
         ),
     ],
 )

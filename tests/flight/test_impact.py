@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fitlog.evidence.terms import smash_bound, spin_loft
+from fitlog.evidence.terms import speed_ratio_bound, spin_loft
 from fitlog.flight.impact import DRIVER_HEAD_G, Delivery, reloft, strike
 from fitlog.flight.launch import Launch
 from fitlog.records.errors import Refusal
@@ -36,11 +36,11 @@ def test_turning_face_and_path_together_only_turns_the_shot(
 
 @given(lofts, attacks, sideways, sideways, st.floats(0.6, 0.9), st.floats(180.0, 320.0))
 @settings(max_examples=60)
-def test_smash_stays_below_its_bound(
+def test_speed_ratio_stays_below_its_bound(
     loft: float, attack: float, face: float, path: float, e: float, mass: float
 ) -> None:
     hit = strike(Delivery(100.0, loft, attack, face, path), e, mass)
-    assert hit.speed_ratio < smash_bound(mass, restitution=e)
+    assert hit.speed_ratio < speed_ratio_bound(mass, restitution=e)
     assert hit.spin_loft_deg == pytest.approx(spin_loft(loft, attack, face - path), abs=1e-9)
 
 
@@ -58,7 +58,7 @@ def test_a_square_head_on_strike_has_no_spin() -> None:
     hit = strike(Delivery(100.0, 5.0, 5.0))
     assert hit.spin_rpm == pytest.approx(0.0, abs=1e-6)
     assert hit.launch_deg == pytest.approx(5.0)
-    assert hit.speed_ratio == pytest.approx(smash_bound(DRIVER_HEAD_G))
+    assert hit.speed_ratio == pytest.approx(speed_ratio_bound(DRIVER_HEAD_G))
 
 
 @given(st.floats(80.0, 120.0), st.floats(9.0, 50.0), st.floats(-5.0, 3.0), st.floats(-3.0, 3.0))

@@ -21,11 +21,11 @@ BY_HAND = {
     "bay-4.csv": """
         name = "Bay by hand"
         delimiter = ","
-        header_word = "Ball Spd"
+        header_word = "Ball vel"
         summary = ["Average", "Std. Dev."]
         column = [
-          {header = "Ball Spd", key = "ball_speed_mph", unit = "mph"}, {header = "Launch V", key = "launch_deg"},
-          {header = "Launch H", key = "direction_deg"}, {header = "Back Spin", key = "spin_rpm"},
+          {header = "Ball vel", key = "ball_speed_mph", unit = "mph"}, {header = "Launch vert", key = "launch_deg"},
+          {header = "Launch hor", key = "direction_deg"}, {header = "Back Spin", key = "spin_rpm"},
           {header = "Carry", key = "carry_yd"}, {header = "Side", key = "offline_yd", unit = "yd"},
         ]""",
     "two-clubs-metric.csv": """

@@ -9,9 +9,9 @@ from fitlog.records.importer import SHOT_KEYS
 @pytest.mark.parametrize(
     ("header", "key"),
     [
-        ("Ball Spd", "ball_speed_mph"), ("Ball Speed", "ball_speed_mph"), ("Ballgeschw.", "ball_speed_mph"),
+        ("Ball vel", "ball_speed_mph"), ("Ball Speed", "ball_speed_mph"), ("Ballgeschw.", "ball_speed_mph"),
         ("Vitesse de balle", "ball_speed_mph"), ("Velocidad de la bola", "ball_speed_mph"), ("v0", "ball_speed_mph"),
-        ("Club speed", "head_speed_mph"), ("Launch V", "launch_deg"), ("Launch H", "direction_deg"),
+        ("Club speed", "head_speed_mph"), ("Launch vert", "launch_deg"), ("Launch hor", "direction_deg"),
         ("Abflug", "launch_deg"), ("Abflugrichtung", "direction_deg"), ("la", "launch_deg"),
         ("Back Spin", "spin_rpm"), ("Drall", "spin_rpm"), ("Spin axis", "spin_axis_deg"), ("Side spin", ""),
         ("Carry", "carry_yd"), ("Flugweite", "carry_yd"), ("Portée", "carry_yd"), ("Total", "total_yd"),

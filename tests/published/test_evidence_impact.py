@@ -1,4 +1,4 @@
-"""Smash factor and spin loft against print. Tags: [S] seen, [c] recomputed, [d] derived by hand."""
+"""Ball speed to head speed, and spin loft, against print. Tags: [S] seen, [c] recomputed, [d] derived by hand."""
 
 from __future__ import annotations
 
@@ -7,20 +7,20 @@ import math
 import pytest
 
 from fitlog.evidence.plausible import check_shot, expected_offline
-from fitlog.evidence.terms import smash_bound, spin_loft
+from fitlog.evidence.terms import speed_ratio_bound, spin_loft
 from fitlog.evidence.usual import usual_carry
 
 
-@pytest.mark.parametrize(("head_g", "smash"), [(195, 1.481), (200, 1.488), (210, 1.501)])
-def test_smash_of_three_heads(head_g: float, smash: float) -> None:
+@pytest.mark.parametrize(("head_g", "speed_ratio"), [(195, 1.481), (200, 1.488), (210, 1.501)])
+def test_speed_ratio_of_three_heads(head_g: float, speed_ratio: float) -> None:
     # printed for e 0.83 and a ball of 46 g [S][c]
-    assert round(smash_bound(head_g, restitution=0.83, ball_mass_g=46), 3) == smash
+    assert round(speed_ratio_bound(head_g, restitution=0.83, ball_mass_g=46), 3) == speed_ratio
 
 
-def test_smash_bounds() -> None:
-    assert smash_bound(200) == pytest.approx(1.48823, abs=5e-6)  # ball 45.93 g [c]
-    assert smash_bound(math.inf) == pytest.approx(1.83)
-    assert smash_bound(math.inf, restitution=1) == 2
+def test_speed_ratio_bounds() -> None:
+    assert speed_ratio_bound(200) == pytest.approx(1.48823, abs=5e-6)  # ball 45.93 g [c]
+    assert speed_ratio_bound(math.inf) == pytest.approx(1.83)
+    assert speed_ratio_bound(math.inf, restitution=1) == 2
 
 
 @pytest.mark.parametrize(
