@@ -16,9 +16,9 @@ import pytest
 from fitlog.actions import player
 from fitlog.actions.bag import edit as bag_edit
 from fitlog.actions.history import restore, undo
-from fitlog.actions.session import setup, shots
+from fitlog.actions.session import import_file, setup, shots
 from fitlog.actions.workspace import backups, commit_edits, create, repair
-from fitlog.records.errors import FitlogError, Refusal
+from fitlog.records.errors import FitlogError, Refusal, UsageError
 from fitlog.saving import save
 from fitlog.saving.desk import Desk
 from fitlog.sync import exchange
@@ -716,3 +716,16 @@ def test_a_backup_replaces_nothing_but_a_plain_file(desk: Desk, tmp_path: Path, 
     with pytest.raises(Refusal, match="this is a device, a pipe or a link that leads nowhere"):
         backups.backup(desk, str(place))
     assert place.lstat().st_mode == before
+
+
+@pytest.mark.parametrize("kind", ["device", "pipe", "folder"])
+def test_what_is_no_plain_file_is_not_imported_and_hangs_nothing(tmp_path: Path, kind: str) -> None:
+    place = tmp_path / "place"
+    if kind == "device":
+        place = Path("/dev/zero")
+    elif kind == "pipe":
+        os.mkfifo(place)
+    else:
+        place.mkdir()
+    with pytest.raises(UsageError, match=r"cannot be read: it is not a plain file|Is a directory"):
+        import_file.read_any_file(str(place))

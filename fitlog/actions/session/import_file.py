@@ -18,6 +18,7 @@ from fitlog.records.importer import Column, Importer, read_importer, to_table
 from fitlog.records.session import ClubTest, ref
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving, settle_shots
+from fitlog.system.files import open_plain
 from fitlog.workspace.documents import table_text
 from fitlog.workspace.files import LARGEST, read_bytes
 from fitlog.workspace.layout import importer_file, schema_line, session_file, source_file
@@ -47,7 +48,7 @@ def read_any_file(path: str) -> bytes:
     Raises UsageError where it cannot be read.
     """
     try:
-        with open(os.path.expanduser(path), "rb") as file:
+        with open(open_plain(os.path.expanduser(path)), "rb") as file:
             return file.read(LARGEST + 1)
     except OSError as error:
         raise UsageError(f"cannot be read: {error.strerror}", where=path, do="check the path") from error
