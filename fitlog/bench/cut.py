@@ -6,11 +6,13 @@ import re
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from fitlog.bench.bounds import validate, validate_key
 from fitlog.bench.club import CAP_IN, INSERTION_IN
-from fitlog.bench.sense import sensible
 from fitlog.records.errors import Refusal, UsageError
 
 PARALLEL, TAPER = "parallel", "taper"
+WEDGES_ALIKE, WEDGES_AS_9I, WEDGES_STEPPED = "alike", "as 9i", "stepped"
+WEDGE_TRIMS = (WEDGES_ALIKE, WEDGES_AS_9I, WEDGES_STEPPED)
 _WEDGES = frozenset({"pw", "aw", "gw", "sw", "lw", "uw", "wedge"})
 _SLACK = 1e-9  # rounding of decimal inches must not refuse an exact fit
 
@@ -43,28 +45,31 @@ def cut_plan(
     tip: str = PARALLEL,
     parallel_in: float | None = None,
 ) -> CutPlan:
-    """What to take off tip and butt of a raw blank for a playing length by the 60° rule.
+    """Plan what to take off tip and butt of a raw blank for a playing length.
 
     cut = length − cap − bore to ground;  butt trim = raw − tip trim − cut;  parallel left = parallel − tip trim
 
-    raw_in: raw blank; length_in: ground to the end of the grip along the shaft; tip_trim_in: off the tip;
-    bore_to_ground_in: bottom of the bore (the sleeve's, where there is one) to the ground along the shaft;
-    cap_in: grip cap; insertion_in: shaft inside the bore; tip: "parallel" or "taper"; parallel_in: length of the
-    blank's parallel tip section. All in inches. Returns CutPlan.
+    raw_in: raw blank; length_in: playing length, by the 60° rule, of a putter along the shaft axis to the sole;
+    tip_trim_in: off the tip; bore_to_ground_in: bottom of the bore (the sleeve's, where there is one) to the ground
+    along the shaft; cap_in: grip cap; insertion_in: shaft inside the bore; tip: "parallel" or "taper"; parallel_in:
+    length of the blank's parallel tip section. All in inches. Returns CutPlan.
     Raises Refusal, with the numbers, when the blank is too short, a taper tip is to be trimmed, or less parallel
     section is left than goes into the bore. Source: geometry, by hand; length by the governing bodies' 60° plane
-    protocol (2007); cap ⅛ in and insertion 1–1½ in are common practice.
+    protocol (2007), which is not for putters; cap ⅛ in and insertion 1–1½ in are common practice.
 
     >>> plan = cut_plan(46, 45.5, 0.5, 1.75)
     >>> plan.cut_in, plan.butt_trim_in
     (43.625, 1.875)
     """
-    sensible(raw_in, "raw blank", "in", (10.0, 60.0))
-    sensible(length_in, "playing length", "in", (10.0, 60.0))
-    sensible(tip_trim_in, "tip trim", "in", (0.0, 30.0))
-    sensible(bore_to_ground_in, "bore to ground", "in", (0.0, 10.0))
-    sensible(cap_in, "cap", "in", (0.0, 2.0))
-    sensible(insertion_in, "insertion", "in", (0.0, 5.0))
+    for value, key in (
+        (raw_in, "shaft.raw_length_in"),
+        (length_in, "length_in"),
+        (tip_trim_in, "shaft.tip_trim_in"),
+        (bore_to_ground_in, "head.bore_to_ground_in"),
+        (cap_in, "grip.cap_in"),
+        (insertion_in, "head.insertion_in"),
+    ):
+        validate_key(value, key)
     parallel_left = _tip(tip, tip_trim_in, insertion_in, parallel_in)
     cut = length_in - cap_in - bore_to_ground_in
     butt_trim = raw_in - tip_trim_in - cut
@@ -97,7 +102,7 @@ def cut_plan(
 
 
 def steps(plan: CutPlan) -> tuple[str, ...]:
-    """The plan in the order of work, one sentence a step.
+    """List the plan in the order of work, one sentence a step.
 
     >>> steps(cut_plan(46, 45.5, 0.5, 1.75))[0]
     'Cut 0.500 in off the tip.'
@@ -124,32 +129,55 @@ def _check_the_tip(plan: CutPlan) -> tuple[str, ...]:
 
 
 def set_trims(
-    clubs: Sequence[str], first_in: float = 0.0, step_in: float = 0.5, wedge_step_in: float = 0.25
+    clubs: Sequence[str],
+    first_in: float = 0.0,
+    step_in: float = 0.5,
+    wedge_step_in: float = 0.25,
+    *,
+    starts_at: str = "",
+    tip: str = PARALLEL,
+    wedges: str = WEDGES_ALIKE,
 ) -> dict[str, float]:
-    """Tip trims of a parallel-tip iron set, by club: a step a number from the first club named, wedges all alike.
+    """Tip trims of an iron set, by club: a step a number from the club that the blank's sheet starts at.
 
-    trim(n) = first + step · (n − n₁);  wedge = trim(9) + wedge step
+    trim(n) = first + step · (n − n₁);  wedges alike: trim(9) + wedge step;  as the 9i: trim(9);
+    stepped: trim(9) + wedge step · (1, 2, …) in the order given
 
-    clubs: irons as "4i", wedges as "pw", "52" …, longest first; first_in, step_in, wedge_step_in in inches.
-    A number left out keeps its step. Returns inches by club. Raises UsageError for another kind of club,
-    Refusal for numbers out of sense. Source: ½ in a club, 1-iron 0 to 9-iron 4.0, wedge 4.25, as on one
-    blank maker's sheet; other blanks differ, and the blank's own sheet comes first.
+    clubs: irons as "4i", wedges as "pw", "52" …, longest first; first_in, step_in, wedge_step_in in inches;
+    starts_at: the iron whose trim is first_in on the sheet (empty: the first one named); tip: "parallel" or "taper",
+    whose blanks come by length and get no trim; wedges: of WEDGE_TRIMS. A number left out keeps its step.
+    Returns inches by club. Raises UsageError for another kind of club or choice, Refusal for numbers out of range
+    or a trim below zero. Source: ½ in a club, 1-iron 0 to 9-iron 4.0, wedge 4.25, as on one blank maker's sheet;
+    other blanks differ, and the blank's own sheet comes first.
 
-    >>> set_trims(["4i", "5i", "7i", "pw", "52"], first_in=1.5)
+    >>> set_trims(["4i", "5i", "7i", "pw", "52"], starts_at="1i")
     {'4i': 1.5, '5i': 2.0, '7i': 3.0, 'pw': 4.25, '52': 4.25}
+    >>> set_trims(["9i", "pw", "52"], first_in=4.0, wedges="stepped")
+    {'9i': 4.0, 'pw': 4.25, '52': 4.5}
     """
-    sensible(first_in, "first tip trim", "in", (0.0, 10.0))
-    sensible(step_in, "step of the tip trims", "in", (0.0, 2.0))
-    sensible(wedge_step_in, "step to the wedges", "in", (0.0, 2.0))
+    validate(first_in, "first tip trim", "in", (0.0, 10.0))
+    validate(step_in, "step of the tip trims", "in", (0.0, 2.0))
+    validate(wedge_step_in, "step to the wedges", "in", (0.0, 2.0))
+    if wedges not in WEDGE_TRIMS:
+        raise UsageError(f"'{wedges}' is no way to trim wedges", where="wedges", do=f"give {', '.join(WEDGE_TRIMS)}")
     numbers = {club: _iron_number(club) for club in clubs}
-    first = next((number for number in numbers.values() if number), None)
+    if tip == TAPER:
+        return dict.fromkeys(clubs, 0.0)
+    first = _iron_number(starts_at) if starts_at else next((number for number in numbers.values() if number), None)
     if first is None:
         raise UsageError("no iron to step the tip trims from", where="clubs", do="name at least one iron, e.g. 4i")
     trims = {club: first_in + step_in * ((number or 9) - first) for club, number in numbers.items()}
     low = min(trims, key=lambda club: trims[club])
     if trims[low] < 0:
-        raise Refusal(f"the {low} would get a trim below zero", where="clubs", do="name the longest iron first")
-    return {club: trim + (0.0 if numbers[club] else wedge_step_in) for club, trim in trims.items()}
+        raise Refusal(
+            f"the {low} would get a trim below zero",
+            where="clubs",
+            do="name the longest iron first, or the iron that the blank's sheet starts at",
+        )
+    of_wedges = [club for club, number in numbers.items() if not number]
+    for place, club in enumerate(of_wedges, 1):
+        trims[club] += wedge_step_in * {WEDGES_ALIKE: 1, WEDGES_AS_9I: 0, WEDGES_STEPPED: place}[wedges]
+    return trims
 
 
 def _tip(tip: str, trim: float, insertion: float, parallel: float | None) -> float | None:
@@ -165,7 +193,7 @@ def _tip(tip: str, trim: float, insertion: float, parallel: float | None) -> flo
         return None
     if parallel is None:
         return None
-    left = sensible(parallel, "parallel section", "in", (0.0, 30.0)) - trim
+    left = validate(parallel, "parallel section", "in", (0.0, 30.0)) - trim
     if left < insertion - _SLACK:
         raise Refusal(
             f"{trim:g} in off a parallel section of {parallel:g} in leave {max(left, 0.0):.3f} in,"

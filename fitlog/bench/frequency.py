@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-from fitlog.bench.sense import sensible
+from fitlog.bench.bounds import validate
 from fitlog.records.errors import Refusal
 
 _M_PER_IN = 0.0254
@@ -37,7 +37,7 @@ def cpm(ei_nm2: float, free_length_in: float, shaft_mass_g: float, head_mass_g: 
     1 + cos β cosh β + μβ (cos β sinh β − sin β cosh β) = 0,  μ = M/(mL);  ω = β² √(EI/(mL·L³))
 
     ei_nm2: N·m²; free_length_in: clamp to tip, in; shaft_mass_g: mass of that free length, g; head_mass_g: g.
-    Returns cycles per minute. Raises Refusal for numbers out of sense.
+    Returns cycles per minute. Raises Refusal for numbers out of range.
     Source: Euler–Bernoulli beam, as in any text on vibrations.
 
     >>> round(cpm(55, 40, 52, 205), 2)
@@ -49,53 +49,16 @@ def cpm(ei_nm2: float, free_length_in: float, shaft_mass_g: float, head_mass_g: 
     return root**2 * math.sqrt(ei_nm2 / (shaft_mass_g / 1000 * length**3)) * 30 / math.pi
 
 
-def rayleigh_cpm(ei_nm2: float, free_length_in: float, shaft_mass_g: float, head_mass_g: float) -> float:
-    """The same by Rayleigh's method with the static shape: a close upper bound that is easy to check by hand.
-
-    ω = √(3 EI / (L³ (M + 33/140 mL)))
-
-    Arguments, result and refusals as for cpm. Source: Rayleigh's quotient with the end-loaded shape.
-
-    >>> round(rayleigh_cpm(55, 40, 52, 205), 2)
-    256.97
-    """
-    _check(ei_nm2, free_length_in, shaft_mass_g, head_mass_g)
-    length, mass = free_length_in * _M_PER_IN, (head_mass_g + 33 / 140 * shaft_mass_g) / 1000
-    return math.sqrt(3 * ei_nm2 / (length**3 * mass)) * 30 / math.pi
-
-
 def stiffness(reading_cpm: float, free_length_in: float, shaft_mass_g: float, head_mass_g: float) -> float:
     """EI in N·m² of the uniform shaft that gives this reading: the inverse of cpm (frequency goes as √EI).
 
-    Raises Refusal for numbers out of sense.
+    Raises Refusal for numbers out of range.
 
     >>> round(stiffness(256.96, 40, 52, 205), 2)
     55.0
     """
-    sensible(reading_cpm, "frequency", "cpm", _CPM)
+    validate(reading_cpm, "frequency", "cpm", _CPM)
     return (reading_cpm / cpm(1.0, free_length_in, shaft_mass_g, head_mass_g)) ** 2
-
-
-def changed_cpm(
-    reading_cpm: float,
-    free_length_in: float,
-    shaft_mass_g: float,
-    head_mass_g: float,
-    *,
-    length_by_in: float = 0.0,
-    head_by_g: float = 0.0,
-) -> float:
-    """Frequency after a change of free length or head mass, calibrated from one reading; the shaft taken as uniform.
-
-    The shaft's mass changes with its length. Arguments as for cpm, changes in inches and grams. Returns cpm.
-    Raises Refusal for numbers out of sense.
-
-    >>> round(changed_cpm(256.96, 40, 52, 205, length_by_in=-1) - 256.96, 2)
-    10.14
-    """
-    ei = stiffness(reading_cpm, free_length_in, shaft_mass_g, head_mass_g)
-    length = sensible(free_length_in + length_by_in, "free length after the change", "in", _FREE)
-    return cpm(ei, length, shaft_mass_g * length / free_length_in, head_mass_g + head_by_g)
 
 
 def tapered_cpm(
@@ -109,25 +72,25 @@ def tapered_cpm(
 
     EI falls evenly over the raw blank, so a tip trim takes the softest part away and a butt trim the stiffest.
     Trims and clamp_in in inches, head_mass_g in g. Returns cycles per minute.
-    Raises Refusal for numbers out of sense or too little free shaft.
+    Raises Refusal for numbers out of range or too little free shaft.
     Source: Hermite beam elements with consistent mass, as in any finite-element text.
 
     >>> round(tapered_cpm(TaperedShaft(80, 20, 46, 60), 0, 2, 205), 1)
     270.2
     """
     for what, ei in (("EI at the butt", shaft.ei_butt_nm2), ("EI at the tip", shaft.ei_tip_nm2)):
-        sensible(ei, what, "N·m²", _EI, above=True)
-    sensible(shaft.raw_length_in, "raw length", "in", (10.0, 60.0))
-    sensible(shaft.raw_mass_g, "raw shaft mass", "g", _SHAFT, above=True)
-    sensible(head_mass_g, "head mass", "g", _HEAD)
+        validate(ei, what, "N·m²", _EI, above=True)
+    validate(shaft.raw_length_in, "raw length", "in", (10.0, 60.0))
+    validate(shaft.raw_mass_g, "raw shaft mass", "g", _SHAFT, above=True)
+    validate(head_mass_g, "head mass", "g", _HEAD)
     for what, cut in (("tip trim", tip_trim_in), ("butt trim", butt_trim_in), ("clamped length", clamp_in)):
-        sensible(cut, what, "in", (0.0, 30.0))
+        validate(cut, what, "in", (0.0, 30.0))
     free = shaft.raw_length_in - tip_trim_in - butt_trim_in - clamp_in
-    sensible(free, "free length left after trims and clamp", "in", _FREE)
+    validate(free, "free length left after trims and clamp", "in", _FREE)
     return _beam_cpm(shaft, butt_trim_in + clamp_in, free, head_mass_g / 1000)
 
 
-def calibrated(
+def calibrate(
     shaft: TaperedShaft,
     reading_cpm: float,
     tip_trim_in: float,
@@ -137,18 +100,18 @@ def calibrated(
 ) -> TaperedShaft:
     """The shaft with its stiffness scaled so that tapered_cpm gives this reading: ω² is proportional to EI.
 
-    Arguments as for tapered_cpm; reading_cpm in cycles per minute. Raises Refusal for numbers out of sense.
+    Arguments as for tapered_cpm; reading_cpm in cycles per minute. Raises Refusal for numbers out of range.
 
-    >>> blank = calibrated(TaperedShaft(80, 20, 46, 60), 260, 0.5, 1.5, 205)
+    >>> blank = calibrate(TaperedShaft(80, 20, 46, 60), 260, 0.5, 1.5, 205)
     >>> round(tapered_cpm(blank, 0.5, 1.5, 205), 6)
     260.0
     """
-    sensible(reading_cpm, "frequency", "cpm", _CPM)
+    validate(reading_cpm, "frequency", "cpm", _CPM)
     scale = (reading_cpm / tapered_cpm(shaft, tip_trim_in, butt_trim_in, head_mass_g, clamp_in)) ** 2
     return shaft._replace(ei_butt_nm2=shaft.ei_butt_nm2 * scale, ei_tip_nm2=shaft.ei_tip_nm2 * scale)
 
 
-def tip_trimmed_cpm(
+def cpm_after(
     reading_cpm: float,
     free_length_in: float,
     shaft_mass_g: float,
@@ -156,40 +119,48 @@ def tip_trimmed_cpm(
     *,
     raw_length_in: float,
     tip_trim_in: float,
-    tip_by_in: float,
+    length_by_in: float = 0.0,
+    head_by_g: float = 0.0,
+    tip_by_in: float = 0.0,
     clamp_in: float = CLAMP_IN,
     ratio: float = STIFFNESS_RATIO,
 ) -> float:
-    """Frequency after more tip trim (negative: less) at the same length, calibrated from one reading.
+    """Frequency after a change of length, head weight or tip trim, all of one tapered blank and one reading.
 
-    The blank's stiffness falls evenly from butt to tip, ``ratio`` to 1; what the tip loses the butt keeps.
+    The blank's stiffness falls evenly from butt to tip, ``ratio`` to 1 (1: uniform). A change of length is cut at the
+    butt; what a tip trim takes off the tip the butt keeps, at the same length.
 
-    Arguments as for cpm, shaft_mass_g that of the free length; raw_length_in, tip_trim_in as it is, tip_by_in the
-    change and clamp_in in inches. Returns cycles per minute. Raises Refusal for numbers out of sense, a tip trim
-    below zero, or a blank too short for it. Source: as tapered_cpm; the ratio is a trade article's blanket value.
+    Arguments as for cpm, shaft_mass_g that of the free length; raw_length_in, tip_trim_in as it is, the changes
+    and clamp_in in inches and grams. Returns cycles per minute. Raises Refusal for numbers out of range, a tip trim
+    below zero, or a blank too short. Source: as tapered_cpm; the ratio is a trade article's blanket value.
 
-    >>> round(tip_trimmed_cpm(270.21, 39, 50.87, 205, raw_length_in=46, tip_trim_in=0, tip_by_in=2) - 270.21, 1)
+    >>> known = {"raw_length_in": 46, "tip_trim_in": 0}
+    >>> round(cpm_after(270.21, 39, 50.87, 205, **known, tip_by_in=2) - 270.21, 1)
     6.5
+    >>> round(cpm_after(256.96, 40, 52, 205, **known, length_by_in=-1, ratio=1) - 256.96, 2)
+    10.14
     """
     _check(1.0, free_length_in, shaft_mass_g, head_mass_g)
-    sensible(raw_length_in, "raw length", "in", (10.0, 60.0))
-    sensible(tip_trim_in, "tip trim", "in", (0.0, 30.0))
-    sensible(tip_by_in, "change of tip trim", "in", (-tip_trim_in, 30.0))
-    sensible(clamp_in, "clamped length", "in", (0.0, 30.0))
-    sensible(ratio, "stiffness at the butt over that at the tip", "times", (0.2, 20.0))
+    validate(raw_length_in, "raw length", "in", (10.0, 60.0))
+    validate(tip_trim_in, "tip trim", "in", (0.0, 30.0))
+    validate(tip_by_in, "change of tip trim", "in", (-tip_trim_in, 30.0))
+    validate(length_by_in, "change of length", "in", (-20.0, 20.0))
+    validate(clamp_in, "clamped length", "in", (0.0, 30.0))
+    validate(ratio, "stiffness at the butt over that at the tip", "times", (0.2, 20.0))
     butt_trim = raw_length_in - tip_trim_in - free_length_in - clamp_in
-    if butt_trim - max(tip_by_in, 0.0) < -1e-9:
-        needed = free_length_in + clamp_in + tip_trim_in + max(tip_by_in, 0.0)
+    left = min(butt_trim, butt_trim - tip_by_in - length_by_in)
+    if left < -1e-9:
         raise Refusal(
-            f"the blank of {raw_length_in:g} in is too short: {needed:g} in are needed with this tip trim",
+            f"the blank of {raw_length_in:g} in is too short: {raw_length_in - left:g} in are needed for this change",
             where="raw length",
             do="trim less off the tip, or take a longer blank",
         )
     butt_trim = max(butt_trim, 0.0)
     raw_mass = shaft_mass_g * raw_length_in / free_length_in
     blank = TaperedShaft(ratio, 1.0, raw_length_in, raw_mass)
-    blank = calibrated(blank, reading_cpm, tip_trim_in, butt_trim, head_mass_g, clamp_in)
-    return tapered_cpm(blank, tip_trim_in + tip_by_in, max(butt_trim - tip_by_in, 0.0), head_mass_g, clamp_in)
+    blank = calibrate(blank, reading_cpm, tip_trim_in, butt_trim, head_mass_g, clamp_in)
+    after = max(butt_trim - tip_by_in - length_by_in, 0.0)
+    return tapered_cpm(blank, tip_trim_in + tip_by_in, after, head_mass_g + head_by_g, clamp_in)
 
 
 def first_root(mass_ratio: float) -> float:
@@ -211,10 +182,10 @@ def first_root(mass_ratio: float) -> float:
 
 
 def _check(ei: float, length: float, shaft_mass: float, head_mass: float) -> None:
-    sensible(ei, "EI", "N·m²", _EI)
-    sensible(length, "free length", "in", _FREE)
-    sensible(shaft_mass, "shaft mass", "g", _SHAFT, above=True)
-    sensible(head_mass, "head mass", "g", _HEAD)
+    validate(ei, "EI", "N·m²", _EI)
+    validate(length, "free length", "in", _FREE)
+    validate(shaft_mass, "shaft mass", "g", _SHAFT, above=True)
+    validate(head_mass, "head mass", "g", _HEAD)
 
 
 def _beam_cpm(shaft: TaperedShaft, start_in: float, free_in: float, head_kg: float, count: int = 60) -> float:

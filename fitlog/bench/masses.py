@@ -9,8 +9,8 @@ import math
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from fitlog.bench.points import FULCRUM_IN, points_of_moment, shown
-from fitlog.bench.sense import LENGTH_IN, MASS_G, PLACE_IN, sensible
+from fitlog.bench.bounds import LENGTH_IN, MASS_G, PLACE_IN, validate
+from fitlog.bench.points import FULCRUM_IN, format_points, points_of_moment
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.units import G_PER_OZ, KG_CM2_PER_G_IN2
 
@@ -57,7 +57,7 @@ def sums(pieces: Iterable[Piece]) -> Sums:
 
     pieces: any number of Piece, masses in g, places and rod lengths in inches from the butt end.
     Returns Sums: in·oz, points above A0, g, in, kg·cm².
-    Raises Refusal for numbers out of sense or a total mass of zero.
+    Raises Refusal for numbers out of range or a total mass of zero.
     Source: statics; the balance about a 14-inch fulcrum as in US patents 1,953,916 and 4,415,156.
 
     >>> club = [Piece("head", 200, 44.5), Piece("shaft", 60, 22.5, 44), Piece("grip", 50, 4, 10.5)]
@@ -65,7 +65,7 @@ def sums(pieces: Iterable[Piece]) -> Sums:
     >>> found.swing_weight, round(found.balance_in, 4), round(found.moi_butt_kg_cm2, 1)
     ('D3.5', 33.8344, 2870.5)
     """
-    return add_up([checked(piece) for piece in pieces])
+    return add_up([validate_piece(piece) for piece in pieces])
 
 
 def add_up(pieces: Iterable[Piece]) -> Sums:
@@ -101,23 +101,23 @@ def moments(pieces: Iterable[Piece]) -> tuple[float, float, float]:
 def of_whole(mass_g: float, balance_in: float) -> Balance:
     """Swing weight of a whole club from its mass and balance point: M14 = W (B − 14).
 
-    mass_g: g; balance_in: inches from the butt end. Returns Balance. Raises Refusal for numbers out of sense.
+    mass_g: g; balance_in: inches from the butt end. Returns Balance. Raises Refusal for numbers out of range.
     Source: statics; the same formula in US patents 1,953,916 and 4,415,156.
 
     >>> of_whole(314, 33.8344).swing_weight
     'D3.5'
     """
-    sensible(mass_g, "mass", "g", (0.0, 20000.0), above=True)
-    sensible(balance_in, "balance point", "in", LENGTH_IN)
+    validate(mass_g, "mass", "g", (0.0, 20000.0), above=True)
+    validate(balance_in, "balance point", "in", LENGTH_IN)
     moment = mass_g * (balance_in - FULCRUM_IN) / G_PER_OZ
     points = points_of_moment(moment)
-    return Balance(shown(points), points, moment, mass_g, balance_in)
+    return Balance(format_points(points), points, moment, mass_g, balance_in)
 
 
 def parse_piece(written: str, name: str = "mass", *, stays: bool = False) -> Piece:
     """A piece from ``MASS@PLACE`` or ``MASS@PLACE:ROD``: grams at inches from the butt end, over a rod's inches.
 
-    Raises UsageError for another form, Refusal for numbers out of sense.
+    Raises UsageError for another form, Refusal for numbers out of range.
 
     >>> parse_piece("60@22.5:44", "shaft")
     Piece(name='shaft', mass_g=60.0, at_in=22.5, rod_in=44.0, stays=False)
@@ -134,12 +134,12 @@ def parse_piece(written: str, name: str = "mass", *, stays: bool = False) -> Pie
             where=name,
             do="write grams@inches from the butt end, e.g. 200@44.5",
         ) from None
-    return checked(piece)
+    return validate_piece(piece)
 
 
-def checked(piece: Piece) -> Piece:
-    """The piece itself; raises Refusal when a number of it is out of sense."""
-    sensible(piece.mass_g, f"{piece.name}, mass", "g", MASS_G)
-    sensible(piece.at_in, f"{piece.name}, place from the butt end", "in", PLACE_IN)
-    sensible(piece.rod_in, f"{piece.name}, length", "in", LENGTH_IN)
+def validate_piece(piece: Piece) -> Piece:
+    """The piece itself; raises Refusal when a number of it is out of range."""
+    validate(piece.mass_g, f"{piece.name}, mass", "g", MASS_G)
+    validate(piece.at_in, f"{piece.name}, place from the butt end", "in", PLACE_IN)
+    validate(piece.rod_in, f"{piece.name}, length", "in", LENGTH_IN)
     return piece

@@ -6,9 +6,9 @@ import math
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from fitlog.bench.bounds import PLACE_IN, validate
 from fitlog.bench.masses import Piece, Sums, add_up, sums
 from fitlog.bench.points import FULCRUM_IN, G_IN_PER_POINT
-from fitlog.bench.sense import PLACE_IN, sensible
 from fitlog.bench.sensitivity import points_per_gram, weight_for
 from fitlog.records.errors import Refusal
 from fitlog.records.units import KG_CM2_PER_G_IN2
@@ -51,7 +51,7 @@ def match_inertia(pieces: Sequence[Piece], reference: Sums, at_in: float) -> Mat
     >>> round(match_inertia(club, sums([*club, Piece("lead", 4, 44)]), 44).weights[0].mass_g, 6)
     4.0
     """
-    sensible(at_in, "place from the butt end", "in", PLACE_IN)
+    validate(at_in, "place from the butt end", "in", PLACE_IN)
     if abs(at_in) < 2:
         raise Refusal("a weight this near the butt end adds no inertia", where="weight", do="use the head or the tip")
     mass = (reference.moi_butt_kg_cm2 - sums(pieces).moi_butt_kg_cm2) / (at_in**2 * KG_CM2_PER_G_IN2)
@@ -71,14 +71,14 @@ def match_compromise(
 
     at_in: x, inches from the butt end; points_weigh: P in points, moi_weighs: J in kg·cm², the misses that count
     alike. Returns Match.
-    Raises Refusal for numbers out of sense.
+    Raises Refusal for numbers out of range.
 
     >>> club = [Piece("head", 200, 44.5), Piece("grip", 50, 4, stays=True)]
     >>> round(match_compromise(club, sums([*club, Piece("lead", 4, 44)]), 44).weights[0].mass_g, 6)
     4.0
     """
-    sensible(points_weigh, "weight of a point", "points", (1e-6, 1e6))
-    sensible(moi_weighs, "weight of inertia", "kg·cm²", (1e-6, 1e6))
+    validate(points_weigh, "weight of a point", "points", (1e-6, 1e6))
+    validate(moi_weighs, "weight of inertia", "kg·cm²", (1e-6, 1e6))
     now = sums(pieces)
     a, b = points_per_gram(at_in) / points_weigh, at_in**2 * KG_CM2_PER_G_IN2 / moi_weighs
     short_p = (reference.points - now.points) / points_weigh
@@ -104,7 +104,7 @@ def match_both(pieces: Sequence[Piece], reference: Sums, far_in: float, near_in:
     moment = (reference.points - now.points) * G_IN_PER_POINT
     inertia = (reference.moi_butt_kg_cm2 - now.moi_butt_kg_cm2) / KG_CM2_PER_G_IN2
     for place in (far_in, near_in):
-        sensible(place, "place from the butt end", "in", PLACE_IN)
+        validate(place, "place from the butt end", "in", PLACE_IN)
     a1, a2, b1, b2 = far_in - FULCRUM_IN, near_in - FULCRUM_IN, far_in**2, near_in**2
     by = a1 * b2 - a2 * b1
     if abs(by) < 0.05 * (abs(a1) * b2 + abs(a2) * b1):

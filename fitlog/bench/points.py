@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 import re
 
-from fitlog.bench.sense import sensible
+from fitlog.bench.bounds import validate
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.units import G_PER_OZ
 
@@ -48,16 +48,7 @@ def moment_of_points(points: float) -> float:
     >>> moment_of_points(30)
     213.5
     """
-    return A0_IN_OZ + IN_OZ_PER_POINT * sensible(points, "swing weight", "points above A0", (-1000, 1000))
-
-
-def points_of_g_in(moment_g_in: float) -> float:
-    """Points above A0 of a moment given in g·in (1 point = 49.612 g·in).
-
-    >>> round(points_of_g_in(6052.6232), 4)
-    30.0
-    """
-    return points_of_moment(moment_g_in / G_PER_OZ)
+    return A0_IN_OZ + IN_OZ_PER_POINT * validate(points, "swing weight", "points above A0", (-1000, 1000))
 
 
 def text(points: float) -> str:
@@ -86,10 +77,10 @@ def customary(points: float) -> str:
     return f"{_LETTERS[letter]}{whole - 10 * letter}"
 
 
-def shown(points: float) -> str:
+def format_points(points: float) -> str:
     """The swing weight to a tenth, or in words where the lettered scale ends.
 
-    >>> shown(32.0), shown(-3.0), shown(75.2)
+    >>> format_points(32.0), format_points(-3.0), format_points(75.2)
     ('D2.0', 'below A0', 'above G10')
     """
     if math.isfinite(points) and math.floor(points * 10 + 0.5) < 0:

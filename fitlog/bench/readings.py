@@ -1,19 +1,19 @@
-"""Bench readings beside the sum of the components: which quantities disagree, and by how much."""
+"""Bench measurements beside the sum of the components: which quantities disagree, and by how much."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from typing import NamedTuple
 
+from fitlog.bench.bounds import MASS_G, PLACE_IN, validate
 from fitlog.bench.masses import Balance, Sums, of_whole
-from fitlog.bench.points import shown
-from fitlog.bench.sense import MASS_G, PLACE_IN, sensible
+from fitlog.bench.points import format_points
 from fitlog.records.errors import Refusal
 from fitlog.records.units import unit_of_key, unit_symbol
 
 
 class Reading(NamedTuple):
-    """What the bench measured of a built club; None is "not read". ``points`` counts from A0."""
+    """What the bench measured of a built club; None is "not measured". ``points`` counts from A0."""
 
     mass_g: float | None = None
     balance_in: float | None = None
@@ -27,7 +27,7 @@ class Tolerances(NamedTuple):
     mass_g: float = 1.0
     balance_in: float = 0.0625
     points: float = 0.5
-    moi_butt_kg_cm2: float = 20.0
+    moi_butt_kg_cm2: float = 5.0
 
 
 STATED = Tolerances()
@@ -45,25 +45,26 @@ SHEET_TOLERANCES: dict[str, float] = {
 
 
 class Difference(NamedTuple):
-    """One quantity two ways. ``difference`` is read − expected; ``expected_from`` says what it was expected from."""
+    """One quantity two ways: ``difference`` is measured − expected; ``expected_from`` says from what."""
 
     quantity: str
     unit: str
     expected: float
     expected_from: str
-    read: float
+    measured: float
     difference: float
     tolerance: float
     disagrees: bool
 
 
 _ROWS = (
-    ("mass_g", "mass", "g"),
+    ("mass_g", "weight", "g"),
     ("balance_in", "balance point", "in"),
     ("points", "swing weight", "points"),
-    ("moi_butt_kg_cm2", "inertia about the butt", "kg·cm²"),
+    ("moi_butt_kg_cm2", "MOI about the butt", "kg·cm²"),
 )
 _SHEET_WORDS = {
+    "mass_g": ("weight", "g"),
     "points": ("swing weight", "points"),
     "balance_in": ("balance point", "in"),
     "cpm": ("frequency", "cpm"),
@@ -71,33 +72,35 @@ _SHEET_WORDS = {
 
 
 def from_reading(reading: Reading) -> Balance:
-    """Swing weight from the read mass and balance point: M14 = W (B − 14).
+    """Swing weight from the measured weight and balance point: M14 = W (B − 14).
 
-    Raises Refusal when either was not read.
+    Raises Refusal when either was not measured.
 
     >>> from_reading(Reading(314, 33.8344)).swing_weight
     'D3.5'
     """
     if reading.mass_g is None or reading.balance_in is None:
-        missing = "mass" if reading.mass_g is None else "balance point"
-        raise Refusal(f"the {missing} was not read", where="readings", do="read both mass and balance point")
+        missing = "weight" if reading.mass_g is None else "balance point"
+        raise Refusal(
+            f"the {missing} was not measured", where="measurements", do="measure both weight and balance point"
+        )
     return of_whole(reading.mass_g, reading.balance_in)
 
 
 def compare(expected: Sums, reading: Reading, tolerances: Tolerances = STATED) -> tuple[Difference, ...]:
-    """Every quantity that was read beside the sum of the components, and the scale beside mass and balance point.
+    """Compare each measurement with the components, and the scale with weight and balance point.
 
-    difference = read − expected; it disagrees when it is larger than the tolerance.
+    difference = measured − expected; it disagrees when it is larger than the tolerance.
 
-    expected: Sums of the components; reading: what was read; tolerances: in the same units.
-    Returns one Difference a quantity read; where mass, balance point and swing weight were all read, one more
-    for whether the three agree among themselves. Raises Refusal for numbers out of sense.
+    expected: Sums of the components; reading: what was measured; tolerances: in the same units.
+    Returns one Difference a quantity; where weight, balance point and swing weight were all measured, one more
+    for whether the three agree among themselves. Raises Refusal for numbers out of range.
     Source: plain differences; W (B − 14) as in masses.
 
     >>> from fitlog.bench.masses import Piece, sums
     >>> club = sums([Piece("head", 200, 44.5), Piece("shaft", 60, 22.5), Piece("grip", 50, 4)])
     >>> [(row.quantity, round(row.difference, 1), row.disagrees) for row in compare(club, Reading(mass_g=313))]
-    [('mass', 3.0, True)]
+    [('weight', 3.0, True)]
     """
     _check(reading)
     rows = [
@@ -107,7 +110,7 @@ def compare(expected: Sums, reading: Reading, tolerances: Tolerances = STATED) -
     ]
     if reading.points is not None and reading.mass_g is not None and reading.balance_in is not None:
         alone = from_reading(reading).points
-        source = "mass and balance point as read"
+        source = "weight and balance point as measured"
         rows.append(_difference("swing weight", "points", alone, source, reading.points, tolerances.points))
     return tuple(rows)
 
@@ -115,9 +118,9 @@ def compare(expected: Sums, reading: Reading, tolerances: Tolerances = STATED) -
 def against_sheet(
     sheet: Mapping[str, float], read: Mapping[str, float], tolerances: Mapping[str, float] = SHEET_TOLERANCES
 ) -> tuple[Difference, ...]:
-    """The readings of a built club beside its build sheet, one Difference for each quantity that both have.
+    """Compare a built club with its build sheet, one Difference for each quantity that both have.
 
-    difference = read − sheet; it disagrees when it is larger than the tolerance.
+    difference = measured − sheet; it disagrees when it is larger than the tolerance.
 
     sheet, read, tolerances: by quantity, in the unit its key ends with (points above A0, cpm in cycles per minute).
     Raises Refusal for values that are not finite, or a quantity on both lists that has no tolerance.
@@ -134,7 +137,7 @@ def against_sheet(
         if key not in tolerances:
             raise Refusal("there is no tolerance for it", where=key, do="give one in the same unit")
         for value in (sheet[key], read[key], tolerances[key]):
-            sensible(value, key, unit_of_key(key) or key, (-1e5, 1e5))
+            validate(value, key, unit_of_key(key) or key, (-1e5, 1e5))
         name, unit = _SHEET_WORDS.get(key, (key.rsplit("_", 1)[0].replace("_", " "), unit_symbol(unit_of_key(key))))
         rows.append(_difference(name, unit, sheet[key], "the sheet", read[key], tolerances[key]))
     return tuple(rows)
@@ -143,17 +146,17 @@ def against_sheet(
 def sentence(row: Difference) -> str:
     """One comparison in words; swing weights by their letters, the difference in points.
 
-    >>> sentence(Difference("mass", "g", 310, "components", 313, 3, 1, True))
-    'mass: read 313.0 g, by components 310.0 g: disagree by +3.0 g (tolerance 1 g)'
+    >>> sentence(Difference("weight", "g", 310, "components", 313, 3, 1, True))
+    'weight: measured 313.0 g, by components 310.0 g: difference +3.0 g (tolerance 1 g)'
     >>> sentence(Difference("swing weight", "points", 32.2, "components", 33, 0.8, 0.5, True))
-    'swing weight: read D3.0, by components D2.2: disagree by +0.8 points (tolerance 0.5 points)'
+    'swing weight: measured D3.0, by components D2.2: difference +0.8 points (tolerance 0.5 points)'
     """
     unit = row.unit if row.unit == "°" else f" {row.unit}"
     digits = 2 if row.unit == "in" else 1
-    verb = f"disagree by {row.difference:+.{digits}f}{unit}" if row.disagrees else "agree"
+    verdict = f"difference {row.difference:+.{digits}f}{unit}" if row.disagrees else "agree"
     return (
-        f"{row.quantity}: read {value_text(row, row.read)}, by {row.expected_from} {value_text(row, row.expected)}:"
-        f" {verb} (tolerance {row.tolerance:g}{unit})"
+        f"{row.quantity}: measured {value_text(row, row.measured)},"
+        f" by {row.expected_from} {value_text(row, row.expected)}: {verdict} (tolerance {row.tolerance:g}{unit})"
     )
 
 
@@ -161,26 +164,26 @@ def value_text(row: Difference, value: float) -> str:
     """A value of a comparison with its unit, a swing weight by its letter.
 
     >>> row = Difference("loft", "°", 9, "the sheet", 9.5, 0.5, 0.5, False)
-    >>> value_text(row, row.read), value_text(row._replace(unit="points"), 33.0)
+    >>> value_text(row, row.measured), value_text(row._replace(unit="points"), 33.0)
     ('9.5°', 'D3.0')
     """
     if row.unit == "points":
-        return shown(value)
+        return format_points(value)
     digits = 2 if row.unit == "in" else 1
     return f"{value:.{digits}f}{row.unit}" if row.unit == "°" else f"{value:.{digits}f} {row.unit}"
 
 
-def _difference(name: str, unit: str, expected: float, source: str, read: float, tolerance: float) -> Difference:
-    gap = read - expected
-    return Difference(name, unit, expected, source, read, gap, tolerance, abs(gap) > tolerance + 1e-9)
+def _difference(name: str, unit: str, expected: float, source: str, measured: float, tolerance: float) -> Difference:
+    gap = measured - expected
+    return Difference(name, unit, expected, source, measured, gap, tolerance, abs(gap) > tolerance + 1e-9)
 
 
 def _check(reading: Reading) -> None:
     if reading.mass_g is not None:
-        sensible(reading.mass_g, "mass as read", "g", MASS_G, above=True)
+        validate(reading.mass_g, "weight as measured", "g", MASS_G, above=True)
     if reading.balance_in is not None:
-        sensible(reading.balance_in, "balance point as read", "in", PLACE_IN)
+        validate(reading.balance_in, "balance point as measured", "in", PLACE_IN)
     if reading.points is not None:
-        sensible(reading.points, "swing weight as read", "points above A0", (-30.0, 120.0))
+        validate(reading.points, "swing weight as measured", "points above A0", (-30.0, 120.0))
     if reading.moi_butt_kg_cm2 is not None:
-        sensible(reading.moi_butt_kg_cm2, "inertia as read", "kg·cm²", (0.0, 20000.0), above=True)
+        validate(reading.moi_butt_kg_cm2, "MOI as measured", "kg·cm²", (0.0, 20000.0), above=True)

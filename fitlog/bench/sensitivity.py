@@ -1,4 +1,4 @@
-"""What a gram or an inch does to this club, the rule of thumb beside it, and the way back from a target."""
+"""Points of swing weight per gram and per inch of this club, and the change that reaches a target."""
 
 from __future__ import annotations
 
@@ -6,9 +6,9 @@ import math
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from fitlog.bench.bounds import PLACE_IN, validate
 from fitlog.bench.masses import Piece, sums
 from fitlog.bench.points import FULCRUM_IN, G_IN_PER_POINT
-from fitlog.bench.sense import PLACE_IN, sensible
 from fitlog.records.errors import Refusal
 
 
@@ -41,7 +41,7 @@ def sensitivities(
     butt weight would sit (tip None: at the head's centre). Longer means everything but what stays at the butt
     moves; with shaft_g_per_in, q, that much of the blank comes with it below the cap c, as in length_for (0: the
     shaft is moved, not recut). Returns one row each, with the printed rule of thumb. Raises Refusal for numbers
-    out of sense.
+    out of range.
     Source: derivatives of the moment, by hand; rules as printed on two public pages (2 g head, ½ in, 5 g grip,
     9 g shaft).
 
@@ -71,25 +71,13 @@ def sensitivities(
 def points_per_gram(at_in: float) -> float:
     """Points that a gram at a place adds: (x − 14)/49.612.
 
-    at_in: x, inches from the butt end. Returns points per gram. Raises Refusal for a place out of sense.
+    at_in: x, inches from the butt end. Returns points per gram. Raises Refusal for a place out of range.
     Source: a moment about the 14-inch fulcrum, 49.612 g·in a point.
 
     >>> round(10 * points_per_gram(0.5), 3)
     -2.721
     """
-    return (sensible(at_in, "place from the butt end", "in", PLACE_IN) - FULCRUM_IN) / G_IN_PER_POINT
-
-
-def points_per_inch_of_balance(mass_g: float) -> float:
-    """Points that an inch of balance point is worth: W/49.612.
-
-    mass_g: W, grams of the whole club. Returns points per inch. Raises Refusal for a mass out of sense.
-    Source: a moment about the 14-inch fulcrum, 49.612 g·in a point.
-
-    >>> round(points_per_inch_of_balance(314), 3)
-    6.329
-    """
-    return sensible(mass_g, "mass", "g", (0.0, 2000.0), above=True) / G_IN_PER_POINT
+    return (validate(at_in, "place from the butt end", "in", PLACE_IN) - FULCRUM_IN) / G_IN_PER_POINT
 
 
 def weight_for(pieces: Sequence[Piece], target_points: float, at_in: float) -> float:
@@ -106,7 +94,7 @@ def weight_for(pieces: Sequence[Piece], target_points: float, at_in: float) -> f
     1.39
     """
     _points(target_points)
-    sensible(at_in, "place from the butt end", "in", PLACE_IN)
+    validate(at_in, "place from the butt end", "in", PLACE_IN)
     if abs(at_in - FULCRUM_IN) < 0.5:
         raise Refusal(
             f"a weight at {at_in:g} in sits at the fulcrum and moves the swing weight next to nothing",
@@ -117,7 +105,7 @@ def weight_for(pieces: Sequence[Piece], target_points: float, at_in: float) -> f
 
 
 def head_mass_for(pieces: Sequence[Piece], target_points: float) -> float:
-    """Mass in g of the head, at its place, that gives the target swing weight with the rest as it is.
+    """Weight in g of the head, at its place, that gives the target swing weight with the rest as it is.
 
     Raises Refusal when the club has no head or no head of positive mass would do.
 
@@ -158,44 +146,18 @@ def length_for(
     linear = math.fsum(piece.mass_g for piece in pieces if not piece.stays) + kept
     inside = linear**2 + 2 * q * needed
     if linear <= 0 or inside < 0:
-        raise Refusal("no change of length gets there", where="length", do="change a mass instead")
+        raise Refusal("no change of length gets there", where="length", do="change a weight instead")
     by = 2 * needed / (linear + math.sqrt(inside))
     if abs(by) > 10:
-        raise Refusal(f"{by:+.1f} in would be needed", where="length", do="change a mass instead")
+        raise Refusal(f"{by:+.1f} in would be needed", where="length", do="change a weight instead")
     return by
-
-
-def lengthened(
-    pieces: Sequence[Piece], by_in: float, shaft_g_per_in: float = 0.0, cap_in: float = 0.125
-) -> tuple[Piece, ...]:
-    """The club made longer by ``by_in`` (negative: shorter): what length_for undoes.
-
-    The part named shaft gains shaft_g_per_in grams an inch below the cap; by_in and cap_in are inches. Returns
-    pieces. Raises Refusal for numbers out of sense, or for a gain of shaft in a club without one.
-
-    >>> lengthened([Piece("head", 200, 44.5), Piece("grip", 50, 4, stays=True)], 0.5)[0].at_in
-    45.0
-    """
-    sensible(by_in, "change of length", "in", (-20.0, 20.0))
-    _kept_per_inch(shaft_g_per_in, cap_in)  # refuses numbers out of sense
-    gained = shaft_g_per_in * by_in
-    if gained and not any(piece.name == "shaft" for piece in pieces):
-        raise Refusal("the club has no shaft to gain length", where="shaft", do="name one part 'shaft'")
-    moved = []
-    for piece in pieces:
-        at, mass, rod = (piece.at_in if piece.stays else piece.at_in + by_in), piece.mass_g, piece.rod_in
-        if piece.name == "shaft" and gained:
-            at = (mass * at + gained * (cap_in + by_in / 2)) / (mass + gained)
-            mass, rod = mass + gained, max(rod + by_in, 0.0) if rod else 0.0
-        moved.append(piece._replace(at_in=at, mass_g=mass, rod_in=rod))
-    return tuple(moved)
 
 
 def _kept_per_inch(shaft_g_per_in: float, cap_in: float) -> float:
     """First moment about the fulcrum, in g·in, of an inch of blank that a longer cut keeps below the cap."""
-    sensible(shaft_g_per_in, "shaft mass per inch", "g/in", (0.0, 10.0))
-    return shaft_g_per_in * (sensible(cap_in, "cap", "in", (0.0, 2.0)) - FULCRUM_IN)
+    validate(shaft_g_per_in, "shaft mass per inch", "g/in", (0.0, 10.0))
+    return shaft_g_per_in * (validate(cap_in, "cap", "in", (0.0, 2.0)) - FULCRUM_IN)
 
 
 def _points(target: float) -> float:
-    return sensible(target, "target swing weight", "points above A0", (0.0, 70.0))
+    return validate(target, "target swing weight", "points above A0", (0.0, 70.0))

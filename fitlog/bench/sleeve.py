@@ -1,6 +1,6 @@
 """Bent adjustable sleeves: how loft, lie and face move together in each position.
 
-A loft figure means nothing without how the club is looked at, so every change carries it:
+A loft figure means nothing without how the club is held, so every change carries it:
 ``held`` (the shaft as it was), ``squared`` (the grip turned until the face is square again) or ``soled``
 (the head flat on its sole, the shaft leaning neither forward nor back).
 """
@@ -10,21 +10,27 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-from fitlog.bench.sense import LIE_DEG, LOFT_DEG, sensible
+from fitlog.bench.bounds import LIE_DEG, LOFT_DEG, validate
 from fitlog.records.errors import Refusal
 
 HELD, SQUARED, SOLED = "held", "squared", "soled"
 CONVENTIONS = (HELD, SQUARED, SOLED)
 _WORDS = {HELD: "as held", SQUARED: "with the face squared by turning the grip", SOLED: "soled flat"}
+# What each convention lets move, beside what it keeps: two numbers give bend and turn.
+_KEYS_OF = {HELD: ("loft_deg", "closed_deg"), SQUARED: ("loft_deg", "lie_deg"), SOLED: ("lie_deg", "closed_deg")}
+_MOST_BEND, _FITS = 5.0, 0.02
 Vector = tuple[float, float, float]
 
 
 class Change(NamedTuple):
-    """What a position changes: loft, lie (upright positive) and face (closed positive, for either hand)."""
+    """What a position changes: loft, lie (upright positive) and face (closed positive, for either hand), in degrees.
 
-    loft_deg: float
-    lie_deg: float
-    closed_deg: float
+    None is not known, and is never taken for no change.
+    """
+
+    loft_deg: float | None
+    lie_deg: float | None
+    closed_deg: float | None
     convention: str
 
 
@@ -38,7 +44,7 @@ class Position(NamedTuple):
 
 
 def position(loft_deg: float, lie_deg: float, bend_deg: float, turned_deg: float) -> Position:
-    """Loft, lie and face of a head on a sleeve bent by ε and turned by φ about the shaft: exact rotation.
+    """Rotate a head by a sleeve bent by ε and turned by φ about the shaft: loft, lie and face.
 
     Axes: x to the target, y to the player's feet, z up; shaft s = (0, cos λ, sin λ), face normal
     n = (cos L, 0, sin L). The head turns by ε about x turned by φ about s. Held: azimuth and elevation of the
@@ -47,17 +53,17 @@ def position(loft_deg: float, lie_deg: float, bend_deg: float, turned_deg: float
 
     loft_deg: L; lie_deg: λ; bend_deg: ε, 0…5°; turned_deg: φ, at 0 the sleeve flattens the lie, at 180 it makes
     it upright, at 90 it opens the face and takes loft off. Returns Position, changes in degrees against a
-    straight sleeve. Raises Refusal for numbers out of sense.
+    straight sleeve. Raises Refusal for numbers out of range.
     Source: rotation worked by hand; an engineer's measured report agrees that a soled head keeps its loft.
 
     >>> at = position(10.5, 58, 1, 90)
     >>> round(at.held.closed_deg, 3), round(at.held.loft_deg, 3), round(at.squared.loft_deg, 3)
     (-0.529, -0.848, -1.179)
     """
-    sensible(loft_deg, "loft", "°", LOFT_DEG)
-    sensible(lie_deg, "lie", "°", LIE_DEG)
-    sensible(bend_deg, "bend of the sleeve", "°", (0.0, 5.0))
-    sensible(turned_deg, "turn of the sleeve", "°", (-3600.0, 3600.0))
+    validate(loft_deg, "loft", "°", LOFT_DEG)
+    validate(lie_deg, "lie", "°", LIE_DEG)
+    validate(bend_deg, "bend of the sleeve", "°", (0.0, _MOST_BEND))
+    validate(turned_deg, "turn of the sleeve", "°", (-3600.0, 3600.0))
     loft, lie, bend = (math.radians(angle) for angle in (loft_deg, lie_deg, bend_deg))
     shaft = (0.0, math.cos(lie), math.sin(lie))
     axis = _turned((1.0, 0.0, 0.0), shaft, math.radians(turned_deg % 360))
@@ -76,69 +82,122 @@ def position(loft_deg: float, lie_deg: float, bend_deg: float, turned_deg: float
 def positions(loft_deg: float, lie_deg: float, bend_deg: float, count: int) -> tuple[Position, ...]:
     """All ``count`` evenly spaced positions of a sleeve, from φ = 0.
 
-    Raises Refusal for a count outside 1…72 and for numbers out of sense.
+    Raises Refusal for a count outside 1…72 and for numbers out of range.
 
     >>> [round(at.held.lie_deg) for at in positions(10.5, 58, 1, 4)]
     [-1, 0, 1, 0]
     """
     if not 1 <= count <= 72:
-        raise Refusal(f"{count} positions are out of sense", where="sleeve", do="give a count from 1 to 72")
+        raise Refusal(f"{count} positions are out of range", where="sleeve", do="give a count from 1 to 72")
     return tuple(position(loft_deg, lie_deg, bend_deg, 360 * step / count) for step in range(count))
 
 
+def fit(loft_deg: float, lie_deg: float, change: Change) -> Position | None:
+    """Find the bend that makes this change, and with it the change seen held, squared and soled.
+
+    The bend ε and its turn φ are found by Newton's method on what the convention lets move: held loft and face,
+    squared loft and lie, soled lie and face (held without a face: loft and lie).
+
+    loft_deg, lie_deg: of the head on a straight sleeve; change: as a table or the bench gives it. Returns Position,
+    or None where the change names too little, or no bend up to 5° makes it (within 0.02° of what was used).
+    Raises Refusal for numbers out of range. Source: position, solved for the bend.
+
+    >>> at = position(10.5, 58, 1, 90)
+    >>> round(fit(10.5, 58, at.soled).held.loft_deg, 3)
+    -0.848
+    """
+    keys = _KEYS_OF[validate_change(change).convention]
+    if change.convention == HELD and change.closed_deg is None:
+        keys = ("loft_deg", "lie_deg")
+    wanted = [getattr(change, key) for key in keys]
+    if None in wanted:
+        return None
+
+    def off(u: float, v: float) -> list[float]:
+        found = getattr(_of_vector(loft_deg, lie_deg, u, v), change.convention)
+        return [getattr(found, key) - goal for key, goal in zip(keys, wanted, strict=True)]
+
+    u, v, step = 0.0, 0.0, 1e-4
+    for _ in range(20):
+        here, along, across = off(u, v), off(u + step, v), off(u, v + step)
+        a, c = ((after - now) / step for after, now in zip(along, here, strict=True))
+        b, d = ((after - now) / step for after, now in zip(across, here, strict=True))
+        determinant = a * d - b * c
+        if abs(determinant) < 1e-6:
+            return None
+        u -= (d * here[0] - b * here[1]) / determinant
+        v -= (a * here[1] - c * here[0]) / determinant
+        if math.hypot(u, v) > _MOST_BEND:
+            return None
+    return _of_vector(loft_deg, lie_deg, u, v) if max(map(abs, off(u, v))) < _FITS else None
+
+
 def between(old: Change, new: Change) -> Change:
-    """What turning from one position to another changes: the difference, both seen the same way.
+    """Subtract one position's change from another's; what either does not know the difference does not know.
 
     Raises Refusal when the two are given in different conventions.
 
-    >>> between(Change(-0.5, 0, -0.3, "held"), Change(0.5, 0, 0.3, "held")).loft_deg
-    1.0
+    >>> between(Change(-0.5, 0, -0.3, "held"), Change(0.5, None, 0.3, "held"))
+    Change(loft_deg=1.0, lie_deg=None, closed_deg=0.6, convention='held')
     """
-    old, new = _checked(old), _checked(new)
+    old, new = validate_change(old), validate_change(new)
     if old.convention != new.convention:
         raise Refusal(
             f"one position is given {old.convention}, the other {new.convention}",
             where="sleeve",
             do="compare positions that are both held, both squared or both soled",
         )
-    return Change(
-        new.loft_deg - old.loft_deg, new.lie_deg - old.lie_deg, new.closed_deg - old.closed_deg, old.convention
+    loft, lie, closed = (
+        None if before is None or after is None else after - before
+        for before, after in zip(old[:3], new[:3], strict=True)
     )
+    return Change(loft, lie, closed, old.convention)
 
 
 def advice(change: Change) -> str:
-    """The change in words, to a tenth of a degree: what moves together, and how the club is looked at.
+    """The change in words, to a tenth of a degree: what moves together, and how the loft is held.
 
     >>> advice(Change(0.85, 0.04, 0.53, "held"))
     'loft +0.9° as held; this position also closes the face 0.5°'
     >>> advice(Change(0.0, -0.71, -1.31, "soled"))
     'loft unchanged soled flat; this position also opens the face 1.3° and lies 0.7° flatter'
+    >>> advice(Change(1.0, None, None, "held"))
+    'loft +1.0° as held; lie and face not known'
     """
-    loft, lie, closed = (_tenth(value) for value in _checked(change)[:3])
-    moved = f"{loft:+.1f}°" if loft else "unchanged"
+    loft, lie, closed = (None if value is None else _tenth(value) for value in validate_change(change)[:3])
+    moved = "not known" if loft is None else f"{loft:+.1f}°" if loft else "unchanged"
     also = []
     if closed:
         also.append(f"{'closes' if closed > 0 else 'opens'} the face {abs(closed):.1f}°")
     if lie:
         also.append(f"lies {abs(lie):.1f}° {'more upright' if lie > 0 else 'flatter'}")
-    rest = f"this position also {' and '.join(also)}" if also else "face and lie stay within a twentieth of a degree"
-    return f"loft {moved} {_WORDS[change.convention]}; {rest}"
+    unknown = [word for word, value in (("lie", lie), ("face", closed)) if value is None]
+    rest = [f"this position also {' and '.join(also)}"] if also else []
+    if unknown:
+        rest.append(f"{' and '.join(unknown)} not known")
+    elif not also:
+        rest.append("face and lie stay within a twentieth of a degree")
+    return f"loft {moved} {_WORDS[change.convention]}; {'; '.join(rest)}"
+
+
+def validate_change(change: Change) -> Change:
+    """The change itself; raises Refusal for an unknown convention or numbers out of range."""
+    if change.convention not in CONVENTIONS:
+        raise Refusal(
+            f"'{change.convention}' is no way to hold a loft", where="sleeve", do="say held, squared or soled"
+        )
+    for what, value in zip(("loft", "lie", "face"), change[:3], strict=True):
+        if value is not None:
+            validate(value, f"sleeve, {what} change", "°", (-15.0, 15.0))
+    return change
+
+
+def _of_vector(loft_deg: float, lie_deg: float, u: float, v: float) -> Position:
+    return position(loft_deg, lie_deg, math.hypot(u, v), math.degrees(math.atan2(v, u)))
 
 
 def _tenth(value: float) -> float:
     return math.copysign(math.floor(abs(value) * 10 + 0.5) / 10, value)
-
-
-def _checked(change: Change) -> Change:
-    if change.convention not in CONVENTIONS:
-        raise Refusal(
-            f"'{change.convention}' does not say how the loft is looked at",
-            where="sleeve",
-            do="say held, squared or soled",
-        )
-    for what, value in zip(("loft", "lie", "face"), change[:3], strict=True):
-        sensible(value, f"sleeve, {what} change", "°", (-15.0, 15.0))
-    return change
 
 
 def _turned(vector: Vector, axis: Vector, angle: float) -> Vector:

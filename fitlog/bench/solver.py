@@ -12,15 +12,15 @@ from itertools import product
 from math import isfinite
 from typing import TYPE_CHECKING, NamedTuple
 
-from fitlog.bench.club import AddedWeight, Assembled, ClubParts, assemble, grip_pieces, weight_piece
-from fitlog.bench.lacking import advice_for
-from fitlog.bench.masses import Piece, checked, moments, sums
+from fitlog.bench.advice import advice_for
+from fitlog.bench.club import AddedWeight, Assembly, ClubParts, assemble, grip_pieces, weight_piece
+from fitlog.bench.masses import Piece, moments, sums, validate_piece
 from fitlog.bench.points import A0_IN_OZ, FULCRUM_IN, G_IN_PER_POINT, IN_OZ_PER_POINT
 from fitlog.bench.stock import (
     NEAR_ENOUGH,
     Answer,
     Build,
-    Chosen,
+    Choice,
     Stock,
     StockGrip,
     StockHead,
@@ -51,7 +51,7 @@ class _Frame(NamedTuple):
     trim: float | None
     length: float | None
     parts: ClubParts
-    built: Assembled
+    built: Assembly
 
 
 class _Options(NamedTuple):
@@ -62,7 +62,7 @@ class _Options(NamedTuple):
 
 
 def solve(base: ClubParts, stock: Stock, target: Target, within: Within = NEAR_ENOUGH, best: int = 10) -> Answer:
-    """The builds from stock nearest to the target, best first: every combination is looked at.
+    """Find the builds from stock nearest to the target, best first, among all combinations.
 
     score = √ Σ ((build − target)/within)² over what is aimed at; equal scores go to fewer, then lighter weights.
 
@@ -70,13 +70,13 @@ def solve(base: ClubParts, stock: Stock, target: Target, within: Within = NEAR_E
     above A0, g, kg·cm² about the butt, in (None: does not matter); within: how near is near enough, same units;
     best: how many builds to return. Returns Answer; when no build is within, its advice names the part that
     would be. Raises Refusal when nothing is aimed at, nothing can be built, there are more than 20 million
-    combinations, or numbers are out of sense. Source: enumeration; checked against plain brute force.
+    combinations, or numbers are out of range. Source: enumeration; checked against plain brute force.
 
-    >>> base = ClubParts(45, "wood", 198, shaft_mass_g=62, grip_mass_g=50)
+    >>> base = ClubParts(45, "driver", 198, shaft_mass_g=62, grip_mass_g=50)
     >>> stock = Stock(heads=(StockHead("alder", 196), StockHead("rowan", 203)), tip_weights=(StockWeight("t2", 2),))
-    >>> answer = solve(base, stock, Target(points=33.0))
+    >>> answer = solve(base, stock, Target(points=34.0))
     >>> answer.combinations, answer.builds[0].chosen.head, answer.builds[0].sums.swing_weight
-    (4, 'rowan', 'D2.5')
+    (4, 'rowan', 'D4.3')
     """
     _check(target, within, best)
     options = _Options(
@@ -181,13 +181,16 @@ def _misses(total: tuple[Numbers, Numbers, Numbers], target: Target, within: Wit
 
 def _weights(frame: _Frame, options: _Options) -> list[list[tuple[float, float, float]]]:
     return [
-        [moments(() if weight is None else (checked(_weight_piece(frame, place, weight)),)) for weight in option]
+        [moments(_weight_pieces(frame, place, weight)) for weight in option]
         for place, option in zip(("head", "tip", "butt"), options[1:], strict=True)
     ]
 
 
-def _weight_piece(frame: _Frame, place: str, weight: StockWeight) -> Piece:
-    return weight_piece(AddedWeight(place, weight.mass_g), frame.built.pieces[0].at_in, frame.built.tip_in)
+def _weight_pieces(frame: _Frame, place: str, weight: StockWeight | None) -> tuple[Piece, ...]:
+    if weight is None:
+        return ()
+    added = AddedWeight(place, weight.mass_g)
+    return (validate_piece(weight_piece(added, frame.built.pieces[0].at_in, frame.built.tip_in)),)
 
 
 def _build(frames: list[_Frame], options: _Options, index: tuple[int, ...], target: Target, within: Within) -> Build:
@@ -202,7 +205,7 @@ def _build(frames: list[_Frame], options: _Options, index: tuple[int, ...], targ
     off = off_target(found, target)
     names = (weight.part if weight else "" for weight in weights)
     return Build(
-        Chosen(
+        Choice(
             frame.head.part if frame.head else "",
             frame.shaft.part if frame.shaft else "",
             frame.trim,
@@ -250,7 +253,7 @@ def _with_grip(parts: ClubParts, grip: StockGrip | None) -> ClubParts:
 
 
 def _grip(parts: ClubParts, grip: StockGrip | None) -> list[Piece]:
-    return [checked(piece) for piece in grip_pieces(_with_grip(parts, grip))]
+    return [validate_piece(piece) for piece in grip_pieces(_with_grip(parts, grip))]
 
 
 def _check(target: Target, within: Within, best: int) -> None:
@@ -261,4 +264,4 @@ def _check(target: Target, within: Within, best: int) -> None:
     if not all(isfinite(tol) and tol > 0 for tol in within):
         raise Refusal("a tolerance is not above zero", where="solver", do="give tolerances above zero")
     if best < 1:
-        raise Refusal(f"{best} builds are out of sense", where="solver", do="ask for at least one")
+        raise Refusal(f"{best} builds are out of range", where="solver", do="ask for at least one")

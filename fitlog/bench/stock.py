@@ -72,18 +72,21 @@ class Target(NamedTuple):
 
 
 class Within(NamedTuple):
-    """How near is near enough, per quantity; also the measure by which misses are weighed against each other."""
+    """How near is near enough, per quantity; also the measure by which misses are weighed against each other.
+
+    Half a point is about 1 g of head, and 5 kg·cm² of MOI about half a gram: a builder's judgement.
+    """
 
     points: float = 0.5
     mass_g: float = 3.0
-    moi_butt_kg_cm2: float = 20.0
+    moi_butt_kg_cm2: float = 5.0
     balance_in: float = 0.125
 
 
 NEAR_ENOUGH = Within()
 
 
-class Chosen(NamedTuple):
+class Choice(NamedTuple):
     """The parts of one build by name; an empty name is what the base club has, or no weight."""
 
     head: str
@@ -103,7 +106,7 @@ class Build(NamedTuple):
     off/within; ``added_g`` and ``added_parts`` count the weights put in.
     """
 
-    chosen: Chosen
+    chosen: Choice
     parts: ClubParts
     sums: Sums
     off: Target

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from fitlog.bench.points import parse, shown
+from fitlog.bench.points import format_points, parse
 from fitlog.bench.readings import SHEET_TOLERANCES
 from fitlog.coherence.carries import Carry
 from fitlog.coherence.findings import GAP, NOT_CHECKED, TARGET, Finding
@@ -150,7 +150,7 @@ def _swing_weight(rung: Rung, wanted: str | None) -> Iterator[Finding]:
         yield Finding("swing weight", rung.slot, sentence, "", NOT_CHECKED)
     elif abs(off := known.value - goal) > near + _SLACK:
         sentence = (
-            f"swing weight {shown(known.value)} {known.source}, the target is {wanted}:"
+            f"swing weight {format_points(known.value)} {known.source}, the target is {wanted}:"
             f" off by {'+' if off > 0 else '−'}{abs(off):.1f} points (tolerance {near:g})"
         )
         yield Finding("swing weight", rung.slot, sentence, "", TARGET)

@@ -14,6 +14,8 @@ _PART = Text("part", pattern=r"[a-z0-9][a-z0-9._-]*", form="the id of a file in 
 class Head(NamedTuple):
     """The head as built; ``balance_in`` is from the ground to the head's centre along the shaft axis.
 
+    ``cg_height_in`` is the CG above the ground, ``cg_toe_in`` from the foot of the shaft axis towards the toe.
+
     ``insertion_in`` is how much of the shaft goes into the bore, the sleeve's where there is one.
     """
 
@@ -22,7 +24,9 @@ class Head(NamedTuple):
     loft_deg: Annotated[float | None, Number("head loft", -15, 80, "9.5")] = None
     lie_deg: Annotated[float | None, Number("head lie", 40, 85, "58.0")] = None
     mass_g: Annotated[float | None, Number("head mass", 50, 700, "201.5")] = None
-    balance_in: Annotated[float | None, Number("head centre from the ground", 0, 6, "1.0")] = None
+    balance_in: Annotated[float | None, Number("head centre up the shaft axis", -0.5, 6, "0.5")] = None
+    cg_height_in: Annotated[float | None, Number("CG above the ground", 0.1, 3, "0.8")] = None
+    cg_toe_in: Annotated[float | None, Number("CG from the shaft axis, towards the toe", -0.5, 4, "1.2")] = None
     bore_to_ground_in: Annotated[float | None, Number("bore to ground", 0, 5, "1.0")] = None
     insertion_in: Annotated[float | None, Number("insertion depth", 0, 4, "1.25")] = None
     volume_cc: Annotated[float | None, Number("head volume", 10, 600, "440")] = None
@@ -68,6 +72,7 @@ class Grip(NamedTuple):
     cap_in: Annotated[float | None, Number("grip cap", 0, 1, "0.125")] = None
     tape_wraps: Annotated[float | None, Number("tape", 0, 12, "1")] = None
     tape_wrap_g: Annotated[float | None, Number("mass of a wrap of tape", 0, 10, "1.5")] = None
+    base_tape_g: Annotated[float | None, Number("weight of the base tape", 0, 20, "2")] = None
     rib: Annotated[str | None, Text("rib")] = None
 
 

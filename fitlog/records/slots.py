@@ -3,6 +3,7 @@
 import re
 
 WOOD, IRON, WEDGE, PUTTER = "wood", "iron", "wedge", "putter"
+DRIVER, HYBRID = "driver", "hybrid"  # kinds of head that count as woods otherwise
 KINDS = (WOOD, IRON, WEDGE, PUTTER)
 SLOT_PATTERN = r"[a-z0-9][a-z0-9.-]{0,15}"
 SLOT_FORM = "a slot such as driver, 3w, 5h, 4i, pw, 52 or putter"
@@ -22,6 +23,20 @@ def kind_of(slot: str) -> str:
     if slot in _LETTERED or re.fullmatch(r"[4-7]\d(\.\d)?", slot):
         return WEDGE
     return IRON
+
+
+def head_kind(slot: str, kind: str = "") -> str:
+    """The kind of head in a slot, finer than kind_of: driver and hybrid are not a wood. ``kind`` is the club's own.
+
+    >>> [head_kind(slot) for slot in ("driver", "3w", "5h", "4i", "pw", "putter")]
+    ['driver', 'wood', 'hybrid', 'iron', 'wedge', 'putter']
+    >>> head_kind("long one", "wood"), head_kind("5h", "iron")
+    ('wood', 'iron')
+    """
+    kind = kind or kind_of(slot)
+    if kind != WOOD:
+        return kind
+    return DRIVER if slot == DRIVER else HYBRID if re.fullmatch(r"\d{1,2}h", slot) else WOOD
 
 
 def order_of(slot: str) -> tuple[float, float, str]:

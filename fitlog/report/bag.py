@@ -1,6 +1,6 @@
 """The bag card: every club with its numbers and its standing, the ladders, the make-ups, what to look at."""
 
-from fitlog.bench.points import shown as points_shown
+from fitlog.bench.points import format_points
 from fitlog.coherence.findings import NOT_CHECKED, group
 from fitlog.coherence.known import COMPUTED, READ, Known
 from fitlog.records.player import Player
@@ -111,7 +111,7 @@ def _points(known: Known | None) -> Cell:
     if known is None:
         return Cell("–")
     read = " ✓" if known.source == READ else ""
-    return Cell(points_shown(known.value) + read, computed=known.source == COMPUTED)
+    return Cell(format_points(known.value) + read, computed=known.source == COMPUTED)
 
 
 def _lofts(card: BagCard) -> list[Block]:

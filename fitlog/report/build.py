@@ -23,7 +23,7 @@ from fitlog.report.document import (
     plain_row,
 )
 from fitlog.report.verdict import display_name
-from fitlog.views.bench.parts import STOCK, read_values, sheet_values
+from fitlog.views.bench.parts import STOCK, measured_values, sheet_values
 from fitlog.views.sheets.bag_card import BuildClub, BuildSheet
 
 FOOT = "≈ computed from the components. Tolerances are common practice and the shop's to change."
@@ -56,7 +56,7 @@ def _set(sheet: BuildSheet) -> Table:
     heads = ("", "Length", "Tip trim", "Cut shaft", "Butt trim", "Head", "Swing weight", "Target", "Head for it")
     rows = []
     for club in sheet.clubs:
-        plan, parts, sums = club.sheet.cut.plan, club.sheet.taken.parts, club.sheet.sums
+        plan, parts, sums = club.sheet.cut.plan, club.sheet.components.parts, club.sheet.sums
         cuts = (
             (plan.length_in, plan.tip_trim_in, plan.cut_in, plan.butt_trim_in)
             if plan
@@ -102,7 +102,7 @@ def _page(club: BuildClub, subtitle: str) -> Page:
 
 def _loft_note(club: BuildClub) -> tuple[str, ...]:
     """How an adjustable club's loft is looked at: a loft soled is another number than the same club's held."""
-    setup = club.sheet.taken.setup
+    setup = club.sheet.components.setup
     if not any(setup.sleeve):
         return ()
     how = f"stated {setup.loft_as}" if setup.loft_as else "not said to be held, squared or soled"
@@ -111,7 +111,7 @@ def _loft_note(club: BuildClub) -> tuple[str, ...]:
 
 def _parts(club: BuildClub) -> Table:
     """Each component with its model and its values; what a part's file filled in says so."""
-    table = club.sheet.taken.setup
+    table = club.sheet.components.setup
     stock = {value.key for value in club.sheet.values if value.mark == STOCK}
     rows = []
     for name in _COMPONENTS:
@@ -142,7 +142,7 @@ def _short_label(component: str, key: str) -> str:
 def _cut(club: BuildClub) -> list[Block]:
     cut = club.sheet.cut
     if cut.plan is None:
-        return [Paragraph(f"No cut plan: {cut.lacking}.", "open")]
+        return [Paragraph(f"No cut plan: {cut.missing}.", "open")]
     plan = cut.plan
     values = (
         ("Playing length", "length", plan.length_in),
@@ -160,22 +160,23 @@ def _cut(club: BuildClub) -> list[Block]:
     ]
     if plan.parallel_left_in is not None:
         facts.append(("Parallel section left", f"{_inches(plan.parallel_left_in)} in"))
-    return [Facts(tuple(facts)), Bullets(cut.steps)]
+    warned = [Bullets(cut.warnings, "warn")] if cut.warnings else []
+    return [Facts(tuple(facts)), Bullets(cut.steps), *warned]
 
 
 def _weight(club: BuildClub) -> list[Block]:
     sums = club.sheet.sums
     target = [("Swing weight wanted", f"{club.target}, {club.target_from}" if club.target else "none is set")]
     if sums is None:
-        return [Facts(tuple(target)), Paragraph(f"No sums: {club.sheet.lacking}.", "open")]
+        return [Facts(tuple(target)), Paragraph(f"No sums: {club.sheet.missing}.", "open")]
     facts = [
         *target,
         ("Swing weight, computed", f"≈ {sums.swing_weight}"),
-        ("Head now", f"{_grams(club.sheet.taken.parts.head_mass_g)} g"),
+        ("Head now", f"{_grams(club.sheet.components.parts.head_mass_g)} g"),
         ("Head for the target", _head(club)),
-        ("Mass", f"≈ {sums.mass_g:.1f} g"),
+        ("Weight", f"≈ {sums.mass_g:.1f} g"),
         ("Balance point", f"≈ {sums.balance_in:.2f} in from the butt"),
-        ("Inertia about the butt", f"≈ {sums.moi_butt_kg_cm2:.0f} kg·cm²"),
+        ("MOI about the butt", f"≈ {sums.moi_butt_kg_cm2:.0f} kg·cm²"),
     ]
     assumed = [Paragraph("Assumed: " + "; ".join(club.sheet.assumed), "quiet")] if club.sheet.assumed else []
     return [Facts(tuple(facts)), *assumed]
@@ -190,10 +191,10 @@ def _head(club: BuildClub) -> str:
 
 def _blanks(club: BuildClub) -> Iterator[Blank]:
     """A place for each reading; what the sheet wants is written, else computed, else left open."""
-    wanted = sheet_values(club.sheet.taken.setup)
+    wanted = sheet_values(club.sheet.components.setup)
     sums, read, target = club.target_sums or club.sheet.sums, club.work.readings, _points(club.target)
     computed = {"points": sums.points, "mass_g": sums.mass_g, "balance_in": sums.balance_in} if sums else {}
-    before = {**read_values(read), "mass_g": read.mass_g, "balance_in": read.balance_in}
+    before = {**measured_values(read), "mass_g": read.mass_g, "balance_in": read.balance_in}
     for key, name, unit in _READINGS:
         said, of_sums = _target_text(key, wanted.get(key), computed.get(key), club, target)
         last = read.swing_weight if key == "points" else _format_with_unit(before.get(key), unit)
@@ -235,7 +236,7 @@ def _unit(unit: str) -> str:
 def _target_note(club: BuildClub) -> list[Block]:
     if club.target_sums is None:
         return []
-    return [Paragraph("Mass and balance point are those with the head for the target.", "quiet")]
+    return [Paragraph("Weight and balance point are those with the head for the target.", "quiet")]
 
 
 def _mismatches(club: BuildClub) -> list[Block]:

@@ -6,8 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitlog.bench.club import AddedWeight, ClubParts, assemble, cut_shaft, weight_piece
+from fitlog.bench.club import AddedWeight, ClubParts, assemble, weight_piece
 from fitlog.bench.masses import Piece, sums
+from fitlog.bench.sensitivity import length_for
+from fitlog.bench.shaft import cut_shaft, taper_of_balance
 from fitlog.records.errors import Refusal
 
 FULL = ClubParts(
@@ -18,13 +20,13 @@ FULL = ClubParts(
     head_bore_to_ground_in=1.75,
     shaft_mass_g=64,
     shaft_raw_length_in=46,
-    shaft_balance_in=23.5,
+    shaft_balance_in=22.5,
     shaft_tip_trim_in=0.5,
     shaft_butt_trim_in=1.875,
-    shaft_mass_taper=1.0,
     grip_mass_g=50,
     grip_length_in=10.5,
     grip_balance_in=4,
+    grip_base_tape_g=2,
     grip_tape_wraps=2,
     grip_tape_wrap_g=1.5,
     grip_cap_in=0.125,
@@ -34,6 +36,7 @@ FULL = ClubParts(
     head_insertion_in=1.5,
     weights=(AddedWeight("head", 4), AddedWeight("tip", 2), AddedWeight("butt", 8), AddedWeight("lead", 3, 44)),
 )
+SHAFT_LEFT = cut_shaft(64, 46, 0.5, 1.875, taper_of_balance(22.5, 46))
 
 
 def by_name(pieces: tuple[Piece, ...]) -> dict[str, Piece]:
@@ -44,7 +47,7 @@ def test_a_full_record_assumes_nothing() -> None:
     built = assemble(FULL)
     assert built.assumed == ()
     assert built.notes == ()
-    assert sums(built.pieces).mass_g == pytest.approx(200 + 64 * 43.625 / 46 + 50 + 3 + 6 + 2 + 2 + 17)
+    assert sums(built.pieces).mass_g == pytest.approx(200 + SHAFT_LEFT.mass_g + 50 + 5 + 6 + 2 + 2 + 17)
 
 
 def test_parts_sit_where_geometry_puts_them() -> None:
@@ -52,9 +55,7 @@ def test_parts_sit_where_geometry_puts_them() -> None:
     at = by_name(built.pieces)
     assert (built.tip_in, built.cut_in, built.butt_trim_in) == (43.75, 43.625, 1.875)
     assert at["head"].at_in == at["head weight"].at_in == 44.5
-    # worked by hand: 64 g at 23.5 less 2.608696 g at 0.9375 less 0.695652 g at 45.75
-    centre = (64 * 23.5 - 64 / 46 * 1.875 * 0.9375 - 64 / 46 * 0.5 * 45.75) / (64 * 43.625 / 46)
-    assert at["shaft"].at_in == pytest.approx(0.125 + centre - 1.875)
+    assert at["shaft"].at_in == pytest.approx(0.125 + SHAFT_LEFT.centre_in - 1.875)
     assert at["glue"].at_in == at["sleeve"].at_in == 43.0
     assert at["tip weight"].at_in == 43.25
     assert (at["butt weight"].at_in, at["butt weight"].stays) == (0.5, True)
@@ -62,25 +63,26 @@ def test_parts_sit_where_geometry_puts_them() -> None:
 
 
 def test_each_default_is_named() -> None:
-    built = assemble(ClubParts(45.5, "wood", 200, shaft_mass_g=64))
+    built = assemble(ClubParts(45.5, "driver", 200, shaft_mass_g=64))
     said = "; ".join(built.assumed)
-    for word in ("cap", "bore", "head centre", "insertion", "tip trim", "raw shaft length", "even mass",
-                 "balance point", "ferrule", "glue", "grip mass", "grip length", "grip centre"):  # fmt: skip
+    for word in ("cap", "bore", "head centre", "insertion", "tip trim", "raw shaft length", "even weight",
+                 "balance point", "ferrule", "epoxy", "no adjustable sleeve", "base tape", "build-up tape",
+                 "of the grip", "grip length", "grip centre"):  # fmt: skip
         assert word in said
-    assert len(built.assumed) == 13
+    assert len(built.assumed) == 16
 
 
 @pytest.mark.parametrize(
     ("change", "said"),
     [
-        ({"head_mass_g": None}, "head mass"),
-        ({"shaft_mass_g": None}, "shaft mass"),
+        ({"head_mass_g": None}, "weight of the head"),
+        ({"shaft_mass_g": None}, "weight of the shaft"),
         ({"length_in": None, "shaft_raw_length_in": None}, "length"),
-        ({"head_mass_g": -5.0}, "head mass"),
-        ({"head_mass_g": math.nan}, "head mass"),
+        ({"head_mass_g": -5.0}, "weight of the head"),
+        ({"head_mass_g": math.nan}, "weight of the head"),
         ({"length_in": 200.0}, "length"),
         ({"shaft_raw_length_in": 44.0}, "too short"),
-        ({"shaft_raw_length_in": 200.0}, "raw shaft length"),
+        ({"shaft_raw_length_in": 200.0}, "raw length"),
         ({"shaft_balance_in": 1.0}, "balance point"),
         ({"kind": "spoon"}, "kind of head"),
         ({"weights": (AddedWeight("lead", 3),)}, "lead"),
@@ -107,22 +109,34 @@ def test_trims_that_contradict_the_length_are_noted() -> None:
     assert "needs 1.875 in" in assemble(FULL._replace(shaft_butt_trim_in=1.0)).notes[0]
 
 
-@given(st.floats(40, 120), st.floats(0.1, 5), st.floats(0.1, 5), st.floats(0.5, 3))
-def test_what_is_cut_off_and_what_is_left_make_the_shaft(mass: float, tip: float, butt: float, taper: float) -> None:
-    left = cut_shaft(mass, 46, tip, butt, taper)
-    off = [
-        cut_shaft(mass, 46, 46 - butt, 0, taper),  # all but the butt piece cut from the tip
-        cut_shaft(mass, 46, 0, 46 - tip, taper),
-    ]
-    whole = cut_shaft(mass, 46, 0, 0, taper)
-    assert left.mass_g + sum(piece.mass_g for piece in off) == pytest.approx(mass)
-    moment = left.mass_g * left.centre_in + sum(piece.mass_g * piece.centre_in for piece in off)
-    assert moment == pytest.approx(mass * whole.centre_in)
+@pytest.mark.parametrize(("key", "most"), [("length_in", 60), ("shaft_raw_length_in", 60), ("head_mass_g", 700)])
+def test_the_bench_refuses_what_the_files_refuse(key: str, most: float) -> None:
+    with pytest.raises(Refusal, match=f"to {most}"):
+        assemble(FULL._replace(**{key: most + 1.0}))  # type: ignore[arg-type]
 
 
-@given(st.floats(1.1, 4))
-def test_a_shaft_heavier_at_the_butt_balances_nearer_to_it(taper: float) -> None:
-    assert cut_shaft(60, 46, 0, 0, taper).centre_in < 23
+def test_a_taper_that_its_balance_point_contradicts_is_noted() -> None:
+    assert assemble(FULL._replace(shaft_mass_taper=2.0)).notes == (
+        "a taper of 2 is given, but a blank that balances at 22.5 in has 1.14",
+    )
+
+
+def test_little_shaft_in_the_bore_is_warned_about() -> None:
+    assert "come off" in assemble(FULL._replace(head_insertion_in=0.75)).notes[0]
+    assert assemble(FULL._replace(head_insertion_in=1.0)).notes == ()
+
+
+@given(st.floats(-2, 2), st.floats(20, 44))
+def test_a_weight_at_a_stated_place_keeps_it_in_a_longer_club(by: float, at: float) -> None:
+    """The same club longer, put together anew or moved piece by piece, has its lead where it was stated."""
+    parts = FULL._replace(shaft_raw_length_in=50.0, shaft_balance_in=24.0, shaft_butt_trim_in=None)
+    parts = parts._replace(weights=(AddedWeight("lead", 9, at),))
+    longer = assemble(parts._replace(length_in=45.5 + by))
+    lead = by_name(longer.pieces)["lead weight"]
+    assert (lead.at_in, lead.stays) == (at, True)
+    now = assemble(parts)
+    change = length_for(now.pieces, sums(longer.pieces).points, now.shaft_g_per_in, now.cap_in)
+    assert change == pytest.approx(by, abs=0.02)  # of a tapered blank a longer cut keeps not quite q g an inch
 
 
 def test_a_stated_place_comes_before_the_customary_one() -> None:

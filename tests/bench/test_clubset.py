@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fitlog.bench.club import ClubParts
-from fitlog.bench.clubset import head_masses
+from fitlog.bench.clubset import head_masses, head_masses_for_moi, moi_progression
 from fitlog.records.errors import Refusal
 
 IRONS = {
@@ -43,3 +43,11 @@ def test_a_refusal_names_the_club() -> None:
         head_masses({"4i": IRONS["4i"], "9i": IRONS["9i"]._replace(shaft_raw_length_in=30)}, 31)
     with pytest.raises(Refusal, match="9i: there is no target"):
         head_masses({"9i": IRONS["9i"]}, {"4i": 31})
+
+
+@given(st.floats(2500, 3000), st.floats(-30, 30))
+def test_a_set_matched_in_moi_steps_as_asked(start: float, step: float) -> None:
+    rows = head_masses_for_moi(IRONS, start, step)
+    steps = moi_progression({row.club: row.sums for row in rows})
+    assert steps[0].moi_kg_cm2 == pytest.approx(start)
+    assert [each.step for each in steps[1:]] == pytest.approx([step] * 5, abs=1e-6)

@@ -48,12 +48,12 @@ def test_too_little_parallel_section_is_refused_with_numbers() -> None:
 @pytest.mark.parametrize(
     ("values", "said"),
     [
-        ((200, 45, 0, 1.75), "raw blank"),
-        ((46, 200, 0, 1.75), "playing length"),
+        ((200, 45, 0, 1.75), "raw length"),
+        ((46, 200, 0, 1.75), "length"),
         ((46, 45, -1, 1.75), "tip trim"),
         ((46, 45, 0, math.nan), "bore to ground"),
         ((46, 45, 0, 1.75, -0.1), "cap"),
-        ((46, 10, 0, 9.9, 0), "leaves 0.100 in of shaft"),
+        ((46, 10, 0, 9.9, 0), "bore to ground"),
     ],
 )
 def test_numbers_out_of_sense_are_refused(values: tuple[float, ...], said: str) -> None:
@@ -89,3 +89,20 @@ def test_trims_of_a_set_are_refused_where_they_make_no_sense() -> None:
         set_trims(["pw"])
     with pytest.raises(Refusal, match="3i would get a trim below zero"):
         set_trims(["5i", "3i"])
+
+
+@given(st.integers(1, 4), st.integers(1, 9), st.floats(0, 2), st.floats(0.1, 0.75))
+def test_trims_start_where_the_sheet_starts(starts: int, first: int, trim: float, step: float) -> None:
+    clubs = [f"{number}i" for number in range(max(first, starts), 10)]
+    trims = set_trims(clubs, trim, step, starts_at=f"{starts}i")
+    assert [trims[club] for club in clubs] == pytest.approx([trim + step * (int(club[0]) - starts) for club in clubs])
+
+
+def test_wedges_by_choice_and_taper_tips_untrimmed() -> None:
+    clubs = ["8i", "9i", "pw", "52", "58"]
+    assert list(set_trims(clubs, 3.5).values()) == [3.5, 4.0, 4.25, 4.25, 4.25]
+    assert list(set_trims(clubs, 3.5, wedges="as 9i").values()) == [3.5, 4.0, 4.0, 4.0, 4.0]
+    assert list(set_trims(clubs, 3.5, wedges="stepped").values()) == [3.5, 4.0, 4.25, 4.5, 4.75]
+    assert set(set_trims(clubs, 3.5, tip="taper").values()) == {0.0}
+    with pytest.raises(UsageError, match="no way to trim wedges"):
+        set_trims(clubs, wedges="random")

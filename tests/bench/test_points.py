@@ -37,12 +37,18 @@ def test_rounding_is_to_the_nearest_halves_up(value: float, tenth: str, name: st
 def test_off_the_scale_is_refused_and_said(value: float) -> None:
     with pytest.raises(Refusal, match="off the lettered scale"):
         points.text(value)
-    assert points.shown(value) == ("below A0" if value < 0 else "above G10")
+    assert points.format_points(value) == ("below A0" if value < 0 else "above G10")
 
 
 @pytest.mark.parametrize("value", [math.nan, math.inf])
 def test_no_number_is_refused(value: float) -> None:
-    for function in (points.text, points.customary, points.shown, points.points_of_moment, points.moment_of_points):
+    for function in (
+        points.text,
+        points.customary,
+        points.format_points,
+        points.points_of_moment,
+        points.moment_of_points,
+    ):
         with pytest.raises(Refusal):
             function(value)
 

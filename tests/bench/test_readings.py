@@ -14,7 +14,7 @@ CLUB = sums([Piece("head", 200, 44.5), Piece("shaft", 60, 22.5, 44), Piece("grip
 def test_the_same_readings_agree() -> None:
     rows = compare(CLUB, Reading(CLUB.mass_g, CLUB.balance_in, CLUB.points, CLUB.moi_butt_kg_cm2))
     assert [row.quantity for row in rows] == [
-        "mass", "balance point", "swing weight", "inertia about the butt", "swing weight",
+        "weight", "balance point", "swing weight", "MOI about the butt", "swing weight",
     ]  # fmt: skip
     assert not any(row.disagrees for row in rows)
     assert all(": agree" in sentence(row) for row in rows)
@@ -23,14 +23,14 @@ def test_the_same_readings_agree() -> None:
 def test_what_disagrees_is_named_with_its_amount() -> None:
     rows = compare(CLUB, Reading(mass_g=318.0, points=CLUB.points + 1.2))
     assert [(row.quantity, round(row.difference, 2), row.disagrees) for row in rows] == [
-        ("mass", 4.0, True), ("swing weight", 1.2, True),
+        ("weight", 4.0, True), ("swing weight", 1.2, True),
     ]  # fmt: skip
-    assert "disagree by +4.0 g" in sentence(rows[0])
+    assert "difference +4.0 g" in sentence(rows[0])
 
 
 def test_readings_that_contradict_each_other_are_told() -> None:
     rows = compare(CLUB, Reading(314.0, CLUB.balance_in + 0.25, CLUB.points))
-    assert rows[-1].expected_from == "mass and balance point as read"
+    assert rows[-1].expected_from == "weight and balance point as measured"
     assert rows[-1].difference == pytest.approx(-0.25 * 314 / 49.6117, abs=1e-4)
     assert rows[-1].disagrees
 
@@ -42,7 +42,7 @@ def test_exactly_the_tolerance_agrees() -> None:
 
 def test_what_was_not_read_is_not_compared() -> None:
     assert compare(CLUB, Reading()) == ()
-    with pytest.raises(Refusal, match="balance point was not read"):
+    with pytest.raises(Refusal, match="balance point was not measured"):
         from_reading(Reading(mass_g=314))
 
 
@@ -50,7 +50,7 @@ def test_what_was_not_read_is_not_compared() -> None:
     "reading", [Reading(mass_g=-1), Reading(balance_in=200), Reading(points=math.nan), Reading(moi_butt_kg_cm2=0)]
 )
 def test_readings_out_of_sense_are_refused(reading: Reading) -> None:
-    with pytest.raises(Refusal, match="as read"):
+    with pytest.raises(Refusal, match="as measured"):
         compare(CLUB, reading)
 
 
@@ -61,7 +61,7 @@ def test_a_built_club_is_set_beside_its_sheet() -> None:
         ("length", "in", False), ("loft", "°", True), ("swing weight", "points", False), ("frequency", "cpm", True),
     ]  # fmt: skip
     assert sentence(rows[3]) == (
-        "frequency: read 258.0 cpm, by the sheet 255.0 cpm: disagree by +3.0 cpm (tolerance 2 cpm)"
+        "frequency: measured 258.0 cpm, by the sheet 255.0 cpm: difference +3.0 cpm (tolerance 2 cpm)"
     )
 
 

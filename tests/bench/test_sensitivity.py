@@ -10,13 +10,12 @@ from fitlog.bench.masses import Piece, sums
 from fitlog.bench.sensitivity import (
     head_mass_for,
     length_for,
-    lengthened,
     points_per_gram,
-    points_per_inch_of_balance,
     sensitivities,
     weight_for,
 )
 from fitlog.records.errors import Refusal
+from tests.bench.lengthen import lengthen
 
 
 def club(head: float, shaft: float, grip: float, length: float) -> list[Piece]:
@@ -52,7 +51,7 @@ def test_a_gram_does_what_its_row_says(pieces: list[Piece], grams: float) -> Non
 def test_an_inch_does_what_its_row_says(pieces: list[Piece], by: float, per_inch: float) -> None:
     row = sensitivities(pieces, shaft_g_per_in=per_inch)[-1]
     assert (row.what, row.at_in) == ("length", None)
-    longer, shorter = (sums(lengthened(pieces, change, per_inch)).points for change in (by, -by))
+    longer, shorter = (sums(lengthen(pieces, change, per_inch)).points for change in (by, -by))
     assert (longer - shorter) / 2 == pytest.approx(by * row.points, abs=1e-9)
 
 
@@ -80,13 +79,13 @@ def test_length_for_a_target_gets_it(pieces: list[Piece], by: float, per_inch: f
     target = sums(pieces).points + by
     assume(0 <= target <= 70)
     change = length_for(pieces, target, per_inch)
-    assert sums(lengthened(pieces, change, per_inch)).points == pytest.approx(target)
+    assert sums(lengthen(pieces, change, per_inch)).points == pytest.approx(target)
 
 
 @given(CLUBS, st.floats(-3, 3), st.floats(0, 3))
 def test_longer_and_shorter_again_is_the_same_club(pieces: list[Piece], by: float, per_inch: float) -> None:
-    there = lengthened(pieces, by, per_inch)
-    back = lengthened(there, -by, per_inch)
+    there = lengthen(pieces, by, per_inch)
+    back = lengthen(there, -by, per_inch)
     assert sums(back).points == pytest.approx(sums(pieces).points)
     assert sums(back).mass_g == pytest.approx(sums(pieces).mass_g)
 
@@ -102,8 +101,6 @@ def test_what_has_no_answer_is_refused() -> None:
         length_for(club(100, 45, 80, 34), 70)
     with pytest.raises(Refusal, match="change of length"):
         length_for([Piece("grip", 50, 4, stays=True)], 30)
-    with pytest.raises(Refusal, match="no shaft"):
-        lengthened([Piece("head", 200, 44)], 1, 1.3)
 
 
 @pytest.mark.parametrize("bad", [math.nan, math.inf, -5, 71])
@@ -113,12 +110,8 @@ def test_targets_out_of_sense_are_refused(bad: float) -> None:
             inverse(DRIVER, bad)
     with pytest.raises(Refusal, match="target swing weight"):
         weight_for(DRIVER, bad, 44)
-    with pytest.raises(Refusal):
-        points_per_inch_of_balance(-1)
     for change in ({"shaft_g_per_in": bad}, {"cap_in": bad}):
-        with pytest.raises(Refusal, match=r"out of sense|is not a number"):
+        with pytest.raises(Refusal, match=r"out of range|is not a number"):
             sensitivities(DRIVER, **change)
-        with pytest.raises(Refusal, match=r"out of sense|is not a number"):
+        with pytest.raises(Refusal, match=r"out of range|is not a number"):
             length_for(DRIVER, 32, **change)
-        with pytest.raises(Refusal, match=r"out of sense|is not a number"):
-            lengthened(DRIVER, 0.5, **change)

@@ -3,13 +3,20 @@ from __future__ import annotations
 import math
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fitlog.bench.sleeve import Change, advice, between, position, positions
+from fitlog.bench.sleeve import CONVENTIONS, Change, advice, between, fit, position, positions
 from fitlog.records.errors import Refusal
 
 LOFTS, LIES, BENDS, TURNS = st.floats(5, 30), st.floats(50, 72), st.floats(0, 3), st.floats(0, 720)
+
+
+def numbers(change: Change) -> tuple[float, float, float]:
+    """Loft, lie and face, all of them known."""
+    loft, lie, closed = change[:3]
+    assert loft is not None and lie is not None and closed is not None  # noqa: PT018
+    return loft, lie, closed
 
 
 @given(LOFTS, LIES, BENDS, TURNS)
@@ -37,7 +44,7 @@ def test_first_order_geometry_holds_for_small_bends(loft: float, lie: float, ben
 
 
 @given(LOFTS, LIES, BENDS, TURNS)
-def test_each_way_of_looking_says_so_and_keeps_what_it_keeps(
+def test_each_convention_is_named_and_keeps_what_it_keeps(
     loft: float, lie: float, bend: float, turned: float
 ) -> None:
     at = position(loft, lie, bend, turned)
@@ -49,11 +56,12 @@ def test_each_way_of_looking_says_so_and_keeps_what_it_keeps(
 @given(LOFTS, LIES, st.floats(0.1, 2), st.floats(1, 179))
 def test_an_opened_face_loses_loft(loft: float, lie: float, bend: float, turned: float) -> None:
     at = position(loft, lie, bend, 90)
-    assert at.held.closed_deg < 0
-    assert at.held.loft_deg < 0
-    assert at.squared.loft_deg < at.held.loft_deg
-    assert at.soled.closed_deg == pytest.approx(-bend / math.cos(math.radians(lie)), rel=0.01)
-    assert position(loft, lie, bend, turned).soled.closed_deg < 0
+    (held_loft, _, held_face), (squared_loft, *_), (*_, soled_face) = (numbers(each) for each in at[1:])
+    assert held_face < 0
+    assert held_loft < 0
+    assert squared_loft < held_loft
+    assert soled_face == pytest.approx(-bend / math.cos(math.radians(lie)), rel=0.01)
+    assert numbers(position(loft, lie, bend, turned).soled)[2] < 0
 
 
 def test_positions_go_evenly_round() -> None:
@@ -65,7 +73,7 @@ def test_a_table_keeps_its_convention() -> None:
     assert between(table["N"], table["+1"]) == Change(0, 0.4, 1.2, "soled")
     with pytest.raises(Refusal, match="one position is given soled"):
         between(table["N"], Change(1, 0, 0, "held"))
-    with pytest.raises(Refusal, match="how the loft is looked at"):
+    with pytest.raises(Refusal, match="no way to hold a loft"):
         between(table["N"], Change(0, 0, 0, ""))
 
 
@@ -96,3 +104,31 @@ def test_numbers_out_of_sense_are_refused(loft: float, lie: float, bend: float, 
         position(loft, lie, bend, turned)
     with pytest.raises(Refusal, match="positions"):
         positions(10, 58, 1, 0)
+
+
+@settings(max_examples=60, deadline=None)
+@given(LOFTS, LIES, st.floats(0.05, 2.5), st.floats(0, 360), st.sampled_from(CONVENTIONS))
+def test_any_one_convention_gives_the_other_two(
+    loft: float, lie: float, bend: float, turned: float, convention: str
+) -> None:
+    at = position(loft, lie, bend, turned)
+    found = fit(loft, lie, getattr(at, convention))
+    assert found is not None
+    for way in CONVENTIONS:
+        assert getattr(found, way)[:3] == pytest.approx(getattr(at, way)[:3], abs=0.05)
+
+
+def test_a_change_that_says_too_little_is_not_filled_in() -> None:
+    assert fit(10.5, 58, Change(1.0, None, None, "held")) is None
+    assert fit(10.5, 58, Change(1.0, 0.5, None, "soled")) is None
+    assert fit(10.5, 58, Change(14.0, 0.0, 0.0, "held")) is None  # more than a sleeve can bend
+
+
+@given(st.sampled_from(["loft_deg", "lie_deg", "closed_deg"]))
+def test_unknown_is_never_zero(key: str) -> None:
+    known: dict[str, float | None] = dict.fromkeys(("loft_deg", "lie_deg", "closed_deg"), 0.0)
+    unknown = Change(**{**known, key: None}, convention="held")
+    assert getattr(between(unknown, Change(1, 1, 1, "held")), key) is None
+    assert getattr(between(Change(1, 1, 1, "held"), unknown), key) is None
+    assert "not known" in advice(unknown)
+    assert key == "loft_deg" or "stay within" not in advice(unknown)

@@ -20,7 +20,7 @@ def test_the_sheet_as_one_document(built: Run) -> None:
     ran = built("bench", "mo", "driver", "--json")
     assert (ran.status, ran.err) == (0, "")
     found = ran.json
-    assert (found["place"], found["kind"], found["lacking"]) == ("driver", "wood", None)
+    assert (found["place"], found["kind"], found["missing"]) == ("driver", "wood", None)
     assert found["sums"]["swing_weight"].startswith("D")
     head = next(each for each in found["values"] if each["key"] == "head.mass_g")
     assert (head["value"], head["unit"], head["mark"], head["source"]) == (
@@ -29,7 +29,7 @@ def test_the_sheet_as_one_document(built: Run) -> None:
         "from stock",
         "parts/heads/oak-9",
     )
-    assert "ferrule mass 2 g" in found["assumed"]
+    assert "weight of the ferrule 2 g" in found["assumed"]
     assert found["cut"]["butt_trim_in"] == 2.125
     assert found["sensitivities"][0]["what"] == "head"
     assert [row["position"] for row in found["sleeve"]["rows"]] == ["N", "L+"]
@@ -48,7 +48,7 @@ def test_values_are_tried_and_nothing_is_saved(built: Run, desk: Desk) -> None:
     assert ran.json["changed"] == {"length_in": 44.0, "readings.mass_g": 300.0}
     [mass] = ran.json["differences"]
     assert mass["disagrees"]
-    assert mass["sentence"].startswith("mass: read 300.0 g, by components ")
+    assert mass["sentence"].startswith("weight: measured 300.0 g, by components ")
     assert desk.history.entries([], limit=1)[0].commit == before
 
 
@@ -81,8 +81,8 @@ def test_refusals(argv: list[str], status: int, said: str, built: Run) -> None:
 def test_what_is_lacking_is_said_and_is_no_error(built: Run) -> None:
     ran = built("bench", "mo", "3w")
     assert ran.status == 0
-    assert "no sums from components: head mass: the head mass is not known" in ran.out
-    assert "no cut plan: the raw length of the shaft is not known" in ran.out
+    assert "no sums from components: weight of the head: the weight of the head is not known" in ran.out
+    assert "raw length (the shortest blank that does)" in ran.out
     assert built("bench", "mo", "3w", "--json").json["sums"] is None
 
 
@@ -142,9 +142,9 @@ def test_lie_frequency_and_both_roundings_are_said(built: Run) -> None:
     )
     for each in (
         " to the nearest point",
-        "lie: where the face looks",
+        "lie: where the face points",
         "½ in more off the tip",
-        "read D9.0, by compon",
+        "measured D9.0, by compon",
     ):
         assert each in ran.out
     assert "points, by components" not in ran.out

@@ -22,6 +22,7 @@ from fitlog.flight.trajectory import fly
 from fitlog.records.errors import Refusal
 from fitlog.records.session import Session
 from fitlog.records.shot_line import parse_shot_line
+from fitlog.records.slots import head_kind
 from fitlog.saving.desk import Desk
 from fitlog.views.bag.checks import carries
 from fitlog.views.bench.setup import lay_out
@@ -259,6 +260,11 @@ def test_reasons_are_supported_by_the_shots(told: Desk) -> None:
     assert [each for each in rejected.criteria if each.metric == "direction_deg" and each.within == 2.0]
 
 
+def _head_centre(desk: Desk, part: str | None) -> float | None:
+    head: Any = desk.workspace.part("heads", part).component if part else None
+    return head.balance_in if head else None
+
+
 def test_head_masses_give_the_swing_weights_that_the_bench_read(told: Desk) -> None:
     count = 0
     for player in told.workspace.players():
@@ -270,8 +276,9 @@ def test_head_masses_give_the_swing_weights_that_the_bench_read(told: Desk) -> N
                 assemble(
                     ClubParts(
                         setup.length_in,
-                        "wood" if club.of_kind == "wood" else "iron",
+                        head_kind(club.slot, club.of_kind),
                         setup.head.mass_g,
+                        _head_centre(told, setup.head.part),
                         shaft_mass_g=setup.shaft.mass_g,
                         shaft_raw_length_in=setup.shaft.raw_length_in,
                         shaft_tip_trim_in=setup.shaft.tip_trim_in,

@@ -29,7 +29,8 @@ from fitlog.records.errors import Refusal
 DRIVER = ClubParts(
     length_in=45.5, kind="wood", head_mass_g=200, head_balance_in=1.0, head_bore_to_ground_in=1.375,
     head_insertion_in=1.25, shaft_mass_g=60, shaft_raw_length_in=44, shaft_balance_in=22.375, shaft_tip_trim_in=0,
-    shaft_mass_taper=1, grip_mass_g=50, grip_length_in=10.5, grip_balance_in=4, grip_cap_in=0.125, ferrule_mass_g=0,
+    grip_mass_g=50, grip_length_in=10.5, grip_balance_in=4, grip_base_tape_g=0, grip_tape_wraps=0,
+    sleeve_mass_g=0, grip_cap_in=0.125, ferrule_mass_g=0,
     glue_mass_g=4,
 )  # fmt: skip
 POINTS, MOI = 33.535, 2870.53
@@ -80,10 +81,10 @@ def test_readings_a_quarter_inch_apart_are_told_in_points() -> None:
     """Printed (seen): ¼ in of balance point is more than one point; for 314 g it is 1.582 (by hand, 314/49.612/4)."""
     rows = compare(sums(PIECES), Reading(mass_g=314, balance_in=33.8344 + 0.25, points=POINTS))
     said = {(row.quantity, row.expected_from): (round(row.difference, 3), row.disagrees) for row in rows}
-    assert said["mass", "components"] == (0, False)
+    assert said["weight", "components"] == (0, False)
     assert said["balance point", "components"] == (0.25, True)
     assert said["swing weight", "components"] == (0, False)
-    assert said["swing weight", "mass and balance point as read"] == (-1.582, True)
+    assert said["swing weight", "weight and balance point as measured"] == (-1.582, True)
 
 
 def test_the_solver_finds_the_worked_driver_among_other_parts() -> None:

@@ -39,19 +39,19 @@ SLEEVE = [
 def test_lie_table(loft: float, carry: float, row: list[tuple[float, float]]) -> None:
     for error, (face, offline) in enumerate(row, 1):
         found = lie_effect(loft, error, carry)
-        assert -found.start_deg == pytest.approx(face, abs=5.1e-4)  # toe up looks left: negative for a right-hander
-        assert -found.offline_yd == pytest.approx(offline, abs=5.1e-3)
+        assert -found.face_deg == pytest.approx(face, abs=5.1e-4)  # toe up looks left: negative for a right-hander
+        assert -found.face_yd == pytest.approx(offline, abs=5.1e-3)
 
 
 def test_at_ninety_degrees_the_error_is_the_loft() -> None:
     found = lie_effect(30, 90, 100)
-    assert (-found.start_deg, found.loft_left_deg) == pytest.approx((30, 0))
+    assert (-found.face_deg, found.loft_left_deg) == pytest.approx((30, 0))
 
 
 def test_a_printed_table_for_ten_degrees() -> None:
     """A public page prints 0.55° for 10° of loft and 3° of lie (seen); its rows for 30° and 60° do not follow."""
-    assert -lie_effect(10, 3, 200).start_deg == pytest.approx(0.53, abs=5e-3)
-    assert -lie_effect(10, 3, 200).start_deg == pytest.approx(0.55, abs=0.03)
+    assert -lie_effect(10, 3, 200).face_deg == pytest.approx(0.53, abs=5e-3)
+    assert -lie_effect(10, 3, 200).face_deg == pytest.approx(0.55, abs=0.03)
 
 
 @pytest.mark.parametrize(("turned", "face", "loft", "tilt", "squared"), SLEEVE)

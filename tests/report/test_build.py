@@ -22,14 +22,14 @@ def test_a_cut_that_was_assumed_says_so_and_one_that_was_written_does_not(desk: 
     edit.bag_set(desk, "mo", "3w", parse_settings(PARTS), "built")
     found = facts(desk)
     assert found["Insertion depth"] == "1.25 in (assumed)"
-    assert found["Bore to ground"] == "1.75 in (assumed)"
+    assert found["Bore to ground"] == "1.5 in (assumed)"
     assert found["Grip cap"] == "0.125 in (assumed)"
     assert found["Raw blank"] == "45 in"
-    written = ["head.insertion_in=1.25", "head.bore_to_ground_in=1.75", "grip.cap_in=0.125"]
+    written = ["head.insertion_in=1.25", "head.bore_to_ground_in=1.5", "grip.cap_in=0.125"]
     edit.bag_set(desk, "mo", "3w", parse_settings(written), "measured")
     again = facts(desk)
     assert [again[name] for name in ("Insertion depth", "Bore to ground", "Grip cap")] == [
-        "1.25 in", "1.75 in", "0.125 in",
+        "1.25 in", "1.5 in", "0.125 in",
     ]  # fmt: skip
     assert again["Butt trim"] == found["Butt trim"]
 
@@ -41,4 +41,4 @@ def test_parts_say_their_units_and_each_word_once(desk: Desk) -> None:
     said = {row[0].text: row[2].text for row in parts.rows}
     assert "inertia 4200 g·cm²" in said["head"]
     assert said["grip"].endswith("; rib, six o'clock")
-    assert "the sleeve's mass is not known and is not counted" in sheet.clubs[0].sheet.notes
+    assert "the weight of the sleeve is not known and is not counted" in sheet.clubs[0].sheet.notes

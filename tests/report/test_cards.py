@@ -98,8 +98,8 @@ def test_the_build_sheet_has_a_place_for_each_reading_with_its_tolerance(desk: D
 
 def test_what_cannot_be_built_says_why(desk: Desk) -> None:
     text = render(build.document(build_sheet(desk, "mo", ["7i"])), "text", 120)
-    assert "No cut plan: the raw length of the shaft is not known." in text
-    assert "the head mass is not known" in text
+    assert "36.25 in (assumed)" in text
+    assert "the weight of the head is not known" in text
 
 
 def test_a_whole_bag_starts_with_the_set_and_one_target_for_all(desk: Desk) -> None:

@@ -107,10 +107,10 @@ def _search_notes(found: "Found") -> dict[str, Any]:
 
 def _lie_carry(desk: "Desk", sheet: "Sheet") -> float:
     """The carry to see the size of a lie error at: the player's target for the slot, else an example."""
-    from fitlog.views.bench.bending import EXAMPLE_CARRY_YD
+    from fitlog.views.bench.bending import example_carry
 
     wanted = desk.workspace.player(sheet.work.player).target_for(sheet.work.slot)
-    return wanted.carry_yd if wanted and wanted.carry_yd is not None else EXAMPLE_CARRY_YD
+    return wanted.carry_yd if wanted and wanted.carry_yd is not None else example_carry(sheet)
 
 
 def _target(desk: "Desk", sheet: "Sheet", given: str | None) -> float | None:
@@ -122,15 +122,15 @@ def _target(desk: "Desk", sheet: "Sheet", given: str | None) -> float | None:
 
 
 def _search_target(given: Namespace, points: float | None, reference: "Sums | None") -> "Target":
-    from fitlog.bench.sense import MASS_G, PLACE_IN, sensible
+    from fitlog.bench.bounds import MASS_G, PLACE_IN, validate
     from fitlog.bench.stock import Target
 
     if given.target_mass is not None:
-        sensible(given.target_mass, "mass aimed at", "g", MASS_G, above=True)
+        validate(given.target_mass, "weight aimed at", "g", MASS_G, above=True)
     if given.target_moi is not None:
-        sensible(given.target_moi, "inertia aimed at", "kg·cm²", (0.0, 20000.0), above=True)
+        validate(given.target_moi, "MOI aimed at", "kg·cm²", (0.0, 20000.0), above=True)
     if given.target_balance is not None:
-        sensible(given.target_balance, "balance point aimed at", "in", PLACE_IN)
+        validate(given.target_balance, "balance point aimed at", "in", PLACE_IN)
     inertia = given.target_moi
     if inertia is None and given.like and reference:
         inertia = reference.moi_butt_kg_cm2
@@ -163,14 +163,15 @@ def _table(sheet: "Sheet") -> dict[str, Any]:
         "assumed": sheet.assumed,
         "notes": sheet.notes,
         "sums": sheet.sums,
-        "lacking": sheet.lacking or None,
+        "missing": sheet.missing or None,
         "sensitivities": sheet.sensitivities,
-        "read": sheet.read,
+        "measured": sheet.measured,
         "differences": [{**row._asdict(), "sentence": sentence(row)} for row in sheet.differences],
         "cut": {
             **(cut.plan._asdict() if cut.plan else {}),
             "steps": cut.steps,
             "assumed": cut.assumed,
-            "lacking": cut.lacking or None,
+            "missing": cut.missing or None,
+            "warnings": cut.warnings,
         },
     }

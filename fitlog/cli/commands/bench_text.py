@@ -16,11 +16,11 @@ def show(sheet: "Sheet") -> None:
 
     output.print_line(f"{sheet.work.player} {sheet.work.place}: {describe_setup(sheet.work.table)}")
     if sheet.sums is None:
-        output.print_line(f"no sums from components: {sheet.lacking}")
+        output.print_line(f"no sums from components: {sheet.missing}")
     else:
         _show_sums(sheet)
-    if sheet.read is not None:
-        output.print_line(f"swing weight {sheet.read.swing_weight} by mass and balance point as read")
+    if sheet.measured is not None:
+        output.print_line(f"swing weight {sheet.measured.swing_weight} by weight and balance point as measured")
     output.print_line("values:")
     rows = [
         (f"{each.name}", f"{format_number(each.value)} {each.unit}".strip(), each.mark, each.source)
@@ -33,7 +33,7 @@ def show(sheet: "Sheet") -> None:
             for each in lines:
                 output.print_indented(each, "  ")
     if sheet.differences:
-        output.print_line("readings:")
+        output.print_line("measured:")
         for row in sheet.differences:
             output.print_indented(("! " if row.disagrees else "  ") + sentence(row), "  ")
     _show_cut(sheet)
@@ -45,10 +45,10 @@ def _show_sums(sheet: "Sheet") -> None:
     output.print_line("from components:")
     rows = [
         ("swing weight", f"{sums.swing_weight} ({sums.moment_in_oz:.1f} in·oz){_customary(sums.points)}"),
-        ("mass", f"{sums.mass_g:.1f} g"),
+        ("weight", f"{sums.mass_g:.1f} g"),
         ("balance point", f"{sums.balance_in:.2f} in"),
-        ("inertia about the butt", f"{sums.moi_butt_kg_cm2:.0f} kg·cm²"),
-        ("inertia about the centre", f"{sums.moi_cg_kg_cm2:.0f} kg·cm²"),
+        ("MOI about the butt", f"{sums.moi_butt_kg_cm2:.0f} kg·cm²"),
+        ("MOI about the balance point", f"{sums.moi_cg_kg_cm2:.0f} kg·cm²"),
     ]
     output.print_table(rows)
     output.print_line("a gram or an inch more gives:")
@@ -78,49 +78,59 @@ def show_sleeve(sheet: "Sheet") -> None:
     turned = sleeves(sheet)
     if turned.rows:
         output.print_line(f"sleeve, {turned.source}:")
-        output.print_table([(f"{row.position}{' (now)' if row.now else ''}", row.said) for row in turned.rows])
+        rows = []
+        for row in turned.rows:
+            rows.append((f"{row.position}{' (now)' if row.now else ''}", row.said))
+            rows += [("", way) for way in row.ways if way != row.said]
+        output.print_table(rows)
+        if turned.ask:
+            output.print_line(turned.ask)
 
 
 def show_lie(sheet: "Sheet", carry: float) -> None:
     """What a lie too flat or too upright does."""
     from fitlog.records.words import format_number
-    from fitlog.views.bench.bending import lie_rows
+    from fitlog.views.bench.bending import lie_rows, offline_text
 
     if rows := lie_rows(sheet, carry):
-        output.print_line(f"lie: where the face looks, and offline at {format_number(carry)} yd; right is +:")
+        output.print_line(
+            f"lie: where the face points, and where the ball starts at {format_number(carry)} yd; right is +:"
+        )
         output.print_table(
             [
                 (f"{abs(row.error_deg):g}° too {'upright' if row.error_deg > 0 else 'flat'}",
-                 f"{row.start_deg:+.2f}°", f"{row.offline_yd:+.1f} yd")
+                 f"{row.face_deg:+.2f}°", offline_text(row, carry))
                 for row in rows
             ]
         )  # fmt: skip
 
 
 def show_frequency(sheet: "Sheet") -> None:
-    """What changes the frequency read."""
+    """What changes the measured frequency."""
     from fitlog.views.bench.bending import FREQUENCY_MODEL, frequencies
 
     if rows := frequencies(sheet):
-        output.print_line(f"frequency, {sheet.work.readings.frequency_cpm:g} cpm as read; {FREQUENCY_MODEL}:")
+        output.print_line(f"frequency, {sheet.work.readings.frequency_cpm:g} cpm as measured; {FREQUENCY_MODEL}:")
         output.print_table([(row.what, f"{row.by:+.1f} cpm") for row in rows])
 
 
 def _show_cut(sheet: "Sheet") -> None:
     cut = sheet.cut
     if cut.plan is None:
-        output.print_line(f"no cut plan: {cut.lacking}")
+        output.print_line(f"no cut plan: {cut.missing}")
         return
     output.print_line("cut plan:" + (f" (assumed: {', '.join(cut.assumed)})" if cut.assumed else ""))
     for place, each in enumerate(cut.steps, 1):
         output.print_indented(f"{place}. {each}", "  ")
+    for each in cut.warnings:
+        output.print_indented(f"! {each}", "  ")
 
 
 def show_ways(ways: Any, points: float | None) -> None:
     """Each change that alone meets the target."""
-    from fitlog.bench.points import shown
+    from fitlog.bench.points import format_points
 
-    output.print_line(f"to {shown(points or 0.0)}, by one change alone:")
+    output.print_line(f"to {format_points(points or 0.0)}, by one change alone:")
     for way in ways:
         becomes = f", to {way.becomes:.2f} {way.unit}" if way.becomes is not None else ""
         said = way.refused or f"{way.change:+.2f} {way.unit}{becomes}"
@@ -137,7 +147,7 @@ def show_matches(like: str, matches: Any) -> None:
 
 
 def show_builds(sheet: "Sheet", found: "Found") -> None:
-    """The nearest builds from stock, what each costs, and what is lacking."""
+    """The nearest builds from stock, what each costs, and what is missing."""
     from fitlog.records.words import format_number
     from fitlog.views.bench.builds import also_assumed, cost_text
 

@@ -13,7 +13,7 @@ from fitlog.records.errors import UsageError
 def cut_arguments(parser: ArgumentParser) -> None:
     """The blank and the club."""
     optional_number(parser, "--raw", unit="IN", said="length of the raw blank")
-    optional_number(parser, "--length", unit="IN", said="playing length by the 60° rule")
+    optional_number(parser, "--length", unit="IN", said="playing length by the 60° rule; a putter's along the shaft")
     optional_number(parser, "--tip-trim", unit="IN", said="off the tip, of a set off its first iron's; 0 if left out")
     required_number(parser, "--bore-to-ground", unit="IN", said="bottom of the bore (or sleeve) to the ground")
     optional_number(parser, "--cap", unit="IN", said="thickness of the grip's cap; 0.125 if left out")
@@ -25,7 +25,7 @@ def cut_arguments(parser: ArgumentParser) -> None:
 
 def cut(call: Call) -> int:
     """Where to cut."""
-    from fitlog.bench.club import CAP_IN, INSERTION_IN
+    from fitlog.bench.club import CAP_IN, INSERTION_IN, insertion_notes
     from fitlog.bench.cut import PARALLEL, cut_plan, steps
 
     given = call.args
@@ -54,37 +54,76 @@ def cut(call: Call) -> int:
         tip=given.tip,
         parallel_in=given.parallel,
     )
+    warnings = insertion_notes(plan.insertion_in)
     if call.json:
-        return print_values(call, {**plan._asdict(), "steps": steps(plan), "assumed": assumed})
+        return print_values(call, {**plan._asdict(), "steps": steps(plan), "assumed": assumed, "warnings": warnings})
     for place, each in enumerate(steps(plan), 1):
         output.print_line(f"{place}. {each}")
+    for each in warnings:
+        output.print_line(f"! {each}")
     if assumed:
         output.print_line("assumed: " + ", ".join(assumed))
     return 0
 
 
 def lie_arguments(parser: ArgumentParser) -> None:
-    """Loft, error, carry, hand."""
-    required_number(parser, "--loft", unit="DEG", said="loft of the club")
-    required_number(parser, "--error", unit="DEG", said="lie error, toe up (too upright) positive")
-    required_number(parser, "--carry", unit="YD", said="carry")
+    """Loft, error, carry, hand; or what a lie board, a length or a face says of the lie."""
+    optional_number(parser, "--loft", unit="DEG", said="loft of the club")
+    optional_number(parser, "--error", unit="DEG", said="lie error, toe up (too upright) positive")
+    optional_number(parser, "--carry", unit="YD", said="carry")
+    optional_number(
+        parser, "--face", unit="DEG", said="in place of --error: a direction of the face, for its lie error"
+    )
+    optional_number(
+        parser, "--mark", unit="IN", said="mark of a lie board on the sole, from its middle towards the heel"
+    )
+    optional_number(parser, "--sole-radius", unit="IN", said="camber of the sole; 14.3 (¼ in a degree) if left out")
+    optional_number(parser, "--length", unit="IN", said="with --length-by and --lie: length of the club")
+    optional_number(parser, "--length-by", unit="IN", said="change of length, to see the lie as it plays then")
+    optional_number(parser, "--lie", unit="DEG", said="lie of the club, with --length-by")
     parser.add_argument("--hand", choices=("right", "left"), default="right", help="right if left out")
     parser.epilog = (
-        "Right of the target is positive for every player: a right-hander's club that lies toe up looks left, so its"
-        " start_deg and offline_yd are negative; a left-hander's are positive. The face is turned exactly about the"
-        " target line: tan a = tan(loft) · sin(error)."
+        "Right of the target is positive for every player: a right-hander's club that lies toe up points left, so its"
+        " face_deg and face_yd are negative; a left-hander's are positive. The face is turned exactly about the"
+        " target line: tan a = tan(loft) · sin(error). face is where the face points, start where the ball starts:"
+        " a printed share of 65 to 82% of it, least and most. A longer club at the same height of the hands plays"
+        " more upright: length_error_deg is the most that can be; the trade counts 1° for half an inch."
     )
 
 
 def lie(call: Call) -> int:
-    """What a lie error does."""
-    from fitlog.bench.lie import LIMITS, lie_effect
+    """What a lie error does, and what a board or a length says of it."""
+    from fitlog.bench.lie import BOARD_RADIUS_IN, LIMITS, board_angle, lie_by_length, lie_effect, lie_error_for
 
     given = call.args
-    found = lie_effect(given.loft, given.error, given.carry, given.hand)
+    values: dict[str, Any] = {}
+    assumed: list[str] = []
+    error = given.error
+    if given.mark is not None:
+        radius = value_or_default(given.sole_radius, BOARD_RADIUS_IN, "radius of the sole, in", assumed)
+        values["board_error_deg"] = board_angle(given.mark, radius)
+        error = values["board_error_deg"] if error is None else error
+    if given.length_by is not None:
+        if given.length is None or given.lie is None:
+            raise UsageError("a change of length needs the club", do="give --length and --lie with --length-by")
+        values["length_error_deg"] = lie_by_length(given.lie, given.length, given.length_by)
+    if given.face is not None:
+        if given.loft is None or error is not None:
+            raise UsageError("a face's lie error needs the loft, and no other error", do="give --loft and --face")
+        values["error_deg"] = lie_error_for(given.loft, given.face, given.hand)
+    elif given.loft is not None and given.carry is not None and error is not None:
+        values |= lie_effect(given.loft, error, given.carry, given.hand)._asdict()
+    if not values:
+        raise UsageError("there is too little to work with", do="give --loft, --error and --carry, or --mark")
     if call.json:
-        return print_values(call, {**found._asdict(), "limits": LIMITS})
-    print_values(call, found._asdict())
+        return print_values(call, {**values, "limits": LIMITS, "assumed": assumed})
+    for key, name, unit in (("start_deg", "start", "°"), ("start_yd", "start", " yd")):
+        if key in values:
+            low, high = values.pop(key)
+            values[f"{name} in {unit.strip()}"] = f"{low:+.2f} to {high:+.2f}{unit}"
+    print_values(call, values)
+    if assumed:
+        output.print_line("assumed: " + ", ".join(assumed))
     output.print_line(f"right of target is positive; {LIMITS}")
     return 0
 
@@ -95,9 +134,8 @@ def sleeve_arguments(parser: ArgumentParser) -> None:
     required_number(parser, "--lie", unit="DEG", said="its lie")
     required_number(parser, "--bend", unit="DEG", said="bend of the sleeve")
     optional_number(parser, "--turn", unit="DEG", said="one position: 0 is flat, 180 upright, 90 opens the face")
-    parser.add_argument(
-        "--positions", metavar="N", type=parsing.whole_number, help="or N positions, evenly spaced; 8 if left out"
-    )
+    parser.add_argument("--positions", metavar="N", type=parsing.whole_number, help="or N positions; 8 if left out")
+    parser.add_argument("--hand", choices=("right", "left"), default="right", help="right if left out")
     parser.epilog = (
         "Changes against a straight sleeve: loft_deg more loft +, lie_deg more upright +, closed_deg closed +, for"
         " either hand (in files face_deg is the other way round: open +, closed −). Each is said three ways:"
@@ -118,40 +156,40 @@ def sleeve(call: Call) -> int:
     else:
         found = positions(given.loft, given.lie, given.bend, 8 if given.positions is None else given.positions)
     if call.json:
-        return print_values(call, {"positions": found})
+        return print_values(call, {"positions": found, "hand": given.hand})
+    closed_is = "left" if given.hand == "right" else "right"
     rows = [(f"{at.turned_deg:g}°", advice(change)) for at in found for change in (at.held, at.squared, at.soled)]
     output.print_table(rows, ("TURN", "AGAINST A STRAIGHT SLEEVE"))
+    output.print_line(f"a face that closes points further {closed_is} for a {given.hand}-handed player")
     return 0
 
 
 def frequency_arguments(parser: ArgumentParser) -> None:
-    """EI or a reading, the free length, the masses, and a change."""
+    """EI or a reading, the free length, the weights, and a change."""
     optional_number(parser, "--ei", "--ei-nm2", unit="NM2", said="bending stiffness EI in N·m²")
     optional_number(parser, "--reading", unit="CPM", said="or one reading, which gives EI")
     required_number(parser, "--length", "--free-length", unit="IN", said="free length, clamp to tip")
-    required_number(parser, "--shaft", "--shaft-mass", unit="G", said="mass of that free length")
-    required_number(parser, "--head", "--head-mass", unit="G", said="mass at the tip")
-    optional_number(parser, "--length-by", unit="IN", said="also: after this change of free length")
-    optional_number(parser, "--head-by", unit="G", said="also: after this change of head mass")
-    optional_number(
-        parser, "--tip-by", unit="IN", said="also: after this much more tip trim at the same length; needs --raw"
-    )
-    optional_number(parser, "--raw", unit="IN", said="length of the raw blank")
+    required_number(parser, "--shaft", "--shaft-mass", unit="G", said="weight of that free length")
+    required_number(parser, "--head", "--head-mass", unit="G", said="weight at the tip")
+    optional_number(parser, "--length-by", unit="IN", said="also: after this change of length, cut at the butt")
+    optional_number(parser, "--head-by", unit="G", said="also: after this change of head weight")
+    optional_number(parser, "--tip-by", unit="IN", said="also: after this much more tip trim at the same length")
+    optional_number(parser, "--raw", unit="IN", said="length of the raw blank; just long enough if left out")
     optional_number(parser, "--tip-trim", unit="IN", said="tip trim as it is; 0 if left out")
     optional_number(parser, "--clamp", unit="IN", said="butt inside the clamp; 5 if left out")
     optional_number(
         parser, "--ratio", unit="N", said="stiffness at the blank's butt over its tip's (3 to 5); 4 if left out"
     )
     parser.epilog = (
-        "The shaft is taken as uniform, with the head as a mass at its tip. For a change of tip trim its stiffness"
-        " is taken to fall evenly from butt to tip over the raw blank, by --ratio, and scaled to the frequency as it"
-        " is. Flex letters have no standard: none is worked out."
+        "EI is that of the uniform shaft that gives the frequency. Every change is worked out on one blank, whose"
+        " stiffness falls evenly from butt to tip by --ratio (1: uniform) and is scaled to the frequency as it is."
+        " Flex letters have no standard: none is worked out."
     )
 
 
 def frequency(call: Call) -> int:
     """Frequency of a clamped shaft with a head."""
-    from fitlog.bench.frequency import changed_cpm, cpm, stiffness
+    from fitlog.bench.frequency import cpm, stiffness
 
     given = call.args
     if (given.ei is None) == (given.reading is None):
@@ -159,32 +197,31 @@ def frequency(call: Call) -> int:
     shaft = (given.length, given.shaft, given.head)
     ei = stiffness(given.reading, *shaft) if given.ei is None else given.ei
     values: dict[str, Any] = {"cpm": cpm(ei, *shaft), "ei_nm2": ei}
-    if given.length_by is not None or given.head_by is not None:
-        values["changed_cpm"] = changed_cpm(
-            values["cpm"], *shaft, length_by_in=given.length_by or 0.0, head_by_g=given.head_by or 0.0
-        )
     assumed: list[str] = []
-    if given.tip_by is not None:
-        values["tip_trimmed_cpm"] = _tip_trimmed(given, values["cpm"], assumed)
+    changes = {"length_by_in": given.length_by, "head_by_g": given.head_by, "tip_by_in": given.tip_by}
+    if asked := {key: value for key, value in changes.items() if value is not None}:
+        values["changed_cpm"] = _changed(given, values["cpm"], asked, assumed)
     print_values(call, {**values, "assumed": assumed})
     if assumed and not call.json:
         output.print_line("assumed: " + ", ".join(assumed))
     return 0
 
 
-def _tip_trimmed(given: Namespace, reading: float, assumed: list[str]) -> float:
-    from fitlog.bench.frequency import CLAMP_IN, STIFFNESS_RATIO, tip_trimmed_cpm
+def _changed(given: Namespace, reading: float, asked: dict[str, float], assumed: list[str]) -> float:
+    from fitlog.bench.frequency import CLAMP_IN, STIFFNESS_RATIO, cpm_after
 
-    if given.raw is None:
-        raise UsageError("a change of tip trim needs the raw blank", do="give its length with --raw")
-    return tip_trimmed_cpm(
+    trim = value_or_default(given.tip_trim, 0.0, "tip trim, in", assumed)
+    clamp = value_or_default(given.clamp, CLAMP_IN, "clamped butt, in", assumed)
+    longer = max(asked.get("length_by_in", 0.0) + asked.get("tip_by_in", 0.0), 0.0)
+    raw = value_or_default(given.raw, given.length + clamp + trim + longer, "raw blank, in", assumed)
+    return cpm_after(
         reading,
         given.length,
         given.shaft,
         given.head,
-        raw_length_in=given.raw,
-        tip_trim_in=value_or_default(given.tip_trim, 0.0, "tip trim, in", assumed),
-        tip_by_in=given.tip_by,
-        clamp_in=value_or_default(given.clamp, CLAMP_IN, "clamped butt, in", assumed),
+        raw_length_in=raw,
+        tip_trim_in=trim,
+        clamp_in=clamp,
         ratio=value_or_default(given.ratio, STIFFNESS_RATIO, "stiffness butt to tip, times", assumed),
+        **asked,
     )

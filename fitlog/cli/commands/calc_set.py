@@ -1,4 +1,4 @@
-"""calc cut --set: the cuts of a whole set of irons, and the head masses that bring it to one swing weight."""
+"""calc cut --set: the cuts of a set of irons, and the head weights for one swing weight or MOI."""
 
 from argparse import ArgumentParser, Namespace
 from typing import TYPE_CHECKING, Any, NamedTuple
@@ -27,14 +27,28 @@ def set_arguments(parser: ArgumentParser) -> None:
     group = parser.add_argument_group("a whole set of irons, longest first, in place of --length")
     group.add_argument(
         "--set", metavar="CLUB@IN[:RAW[:G]]", nargs="+", default=[],
-        help="each club with its playing length, and its own raw blank and the blank's mass where they differ,"
+        help="each club with its playing length, and its own raw blank and the blank's weight where they differ,"
         " such as 4i@38.5 5i@38 pw@35.75",
     )  # fmt: skip
     required_number(parser, "--trim-step", unit="IN", said="more tip trim from number to number", default=0.5)
-    required_number(parser, "--wedge-step", unit="IN", said="and from the 9i to all wedges", default=0.25)
-    parser.add_argument("--target", metavar="D2", help="also: the head mass that brings each to this swing weight")
-    optional_number(parser, "--shaft-mass", unit="G", said="mass of a raw blank, for --target")
-    optional_number(parser, "--grip-mass", unit="G", said="mass of a grip; 50 if left out")
+    required_number(parser, "--wedge-step", unit="IN", said="and from the 9i to the wedges", default=0.25)
+    parser.add_argument(
+        "--sheet-starts",
+        metavar="CLUB",
+        default="",
+        help="the iron that --tip-trim is for on the blank's sheet; the first if left out",
+    )
+    parser.add_argument(
+        "--wedges",
+        choices=("alike", "as 9i", "stepped"),
+        default="alike",
+        help="tip trims of the wedges: alike, as the 9i, or stepped on; alike if left out",
+    )
+    parser.add_argument("--target", metavar="D2", help="also: the head weight that brings each to this swing weight")
+    optional_number(parser, "--target-moi", unit="KG_CM2", said="or to this MOI about the butt")
+    required_number(parser, "--moi-step", unit="KG_CM2", said="and this much more from club to club", default=0.0)
+    optional_number(parser, "--shaft-mass", unit="G", said="weight of a raw blank, for a target")
+    optional_number(parser, "--grip-mass", unit="G", said="weight of a grip; 50 if left out")
 
 
 def cut_set(call: Call, assumed: list[str]) -> int:
@@ -46,14 +60,22 @@ def cut_set(call: Call, assumed: list[str]) -> int:
     names = [club.name for club in clubs]
     if twice := next((name for name in names if names.count(name) > 1), ""):
         raise UsageError(f"'{twice}' is named twice", do="name each club of the set once")
-    trims = set_trims(names, given.tip_trim, given.trim_step, given.wedge_step)
+    trims = set_trims(
+        names,
+        given.tip_trim,
+        given.trim_step,
+        given.wedge_step,
+        starts_at=given.sheet_starts,
+        tip=given.tip,
+        wedges=given.wedges,
+    )
     plans = {}
     for club in clubs:
         try:
             plans[club.name] = cut_plan(
                 club.raw_in,
                 club.length_in,
-                given.tip_trim if given.tip == TAPER else trims[club.name],
+                given.tip_trim if given.tip == TAPER else trims[club.name],  # a trim off a taper tip is refused
                 given.bore_to_ground,
                 given.cap,
                 insertion_in=given.insertion,
@@ -62,7 +84,9 @@ def cut_set(call: Call, assumed: list[str]) -> int:
             )
         except Refusal as refusal:
             raise Refusal(refusal.what, where=f"{club.name}, {refusal.where}", do=refusal.do) from refusal
-    heads = _heads(given, clubs, plans) if given.target else {}
+    if given.target and given.target_moi is not None:
+        raise UsageError("a swing weight or an MOI, not both", do="leave out --target or --target-moi")
+    heads = _heads(given, clubs, plans) if given.target or given.target_moi is not None else {}
     if call.json:
         output.print_json(_document(given, plans, heads, assumed))
     else:
@@ -90,15 +114,18 @@ def _club(given: Namespace, written: str) -> _Club:
 
 def _heads(given: Namespace, clubs: list[_Club], plans: "dict[str, CutPlan]") -> "dict[str, SetRow]":
     from fitlog.bench.club import ClubParts
-    from fitlog.bench.clubset import head_masses
+    from fitlog.bench.clubset import head_masses, head_masses_for_moi
     from fitlog.bench.points import parse
+    from fitlog.records.slots import head_kind
 
     if any(club.shaft_mass_g is None for club in clubs):
-        raise UsageError("a head mass needs the blank's mass", do="give --shaft-mass, or 4i@38.5:41:120 for each")
+        raise UsageError(
+            "a head's weight needs the blank's weight", do="give --shaft-mass, or 4i@38.5:41:120 for each"
+        )
     parts = {
         club.name: ClubParts(
             club.length_in,
-            "iron",
+            head_kind(club.name),
             shaft_mass_g=club.shaft_mass_g,
             shaft_raw_length_in=club.raw_in,
             shaft_tip_trim_in=plans[club.name].tip_trim_in,
@@ -109,7 +136,9 @@ def _heads(given: Namespace, clubs: list[_Club], plans: "dict[str, CutPlan]") ->
         )
         for club in clubs
     }
-    return {row.club: row for row in head_masses(parts, parse(given.target))}
+    if given.target:
+        return {row.club: row for row in head_masses(parts, parse(given.target))}
+    return {row.club: row for row in head_masses_for_moi(parts, given.target_moi, given.moi_step)}
 
 
 def _document(
@@ -121,7 +150,8 @@ def _document(
         if head := heads.get(name):
             row |= {"head_mass_g": head.head_mass_g, "sums": head.sums, "assumed": head.assumed}
         clubs.append(row)
-    return {"clubs": clubs, "target": given.target, "assumed": assumed}
+    targets = {"target": given.target, "target_moi_kg_cm2": given.target_moi}
+    return {"clubs": clubs, **targets, "assumed": assumed}
 
 
 def _show(given: Namespace, plans: "dict[str, CutPlan]", heads: "dict[str, SetRow]", assumed: list[str]) -> None:
@@ -129,11 +159,21 @@ def _show(given: Namespace, plans: "dict[str, CutPlan]", heads: "dict[str, SetRo
     for name, plan in plans.items():
         cuts = (plan.length_in, plan.tip_trim_in, plan.cut_in, plan.butt_trim_in)
         left = "–" if plan.parallel_left_in is None else f"{plan.parallel_left_in:.3f}"
-        head = (f"{heads[name].head_mass_g:.1f} g",) if heads else ()
+        head = (f"{heads[name].head_mass_g:.1f} g", *_reached(heads, name)) if heads else ()
         rows.append((name, *(f"{each:.3f}" for each in cuts), left, *head))
     heading = ("CLUB", "LENGTH", "TIP TRIM", "CUT SHAFT", "BUTT TRIM", "PARALLEL LEFT")
-    output.print_table(rows, (*heading, f"HEAD FOR {given.target.upper()}") if heads else heading)
+    goal = given.target.upper() if given.target else f"{given.target_moi or 0:g} KG·CM²"
+    output.print_table(rows, (*heading, f"HEAD FOR {goal}", "SW", "MOI", "STEP") if heads else heading)
     output.print_line("in inches; the blank's own sheet comes before these steps of tip trim")
     of_heads = (each for row in heads.values() for each in row.assumed if not each.startswith("balance"))
     if said := dict.fromkeys([*assumed, *of_heads]):
         output.print_line("assumed: " + ", ".join(said))
+
+
+def _reached(heads: "dict[str, SetRow]", name: str) -> tuple[str, str, str]:
+    """Swing weight, MOI and the step of the MOI from the club before."""
+    from fitlog.bench.clubset import moi_progression
+
+    steps = {each.club: each.step for each in moi_progression({club: row.sums for club, row in heads.items()})}
+    found, step = heads[name].sums, steps[name]
+    return found.swing_weight, f"{found.moi_butt_kg_cm2:.0f}", "" if step is None else f"{step:+.0f}"

@@ -1,4 +1,4 @@
-"""calc swing-weight, calc match: point masses along the shaft, written MASS_g@POSITION_in from the butt."""
+"""calc swing-weight, calc match: weights along the shaft, written MASS_g@POSITION_in from the butt."""
 
 from argparse import ArgumentParser, Namespace
 from typing import TYPE_CHECKING, Any
@@ -14,8 +14,8 @@ if TYPE_CHECKING:
 _PARTS = ("head", "shaft", "grip", "at")
 _ROUNDING = "swing_weight to a tenth of a point, customary to the nearest whole point, halves up"
 _SCALE = (
-    "Each mass is GRAMS@INCHES from the butt end, cap included: a point, or with :ROD spread over that many inches,"
-    " which the inertia sees and the swing weight does not. Each option takes several masses, and may be given"
+    "Each weight is GRAMS@INCHES from the butt end, cap included: a point, or with :ROD spread over that many inches,"
+    " which the MOI sees and the swing weight does not. Each option takes several weights, and may be given"
     " again, in any order. A gram's sensitivity is at the place named: of a tip weight the head's centre, of a butt"
     " weight 0.5 in. An inch"
     " of length moves all but what --grip gives."
@@ -27,12 +27,12 @@ _SCALE = (
 
 def _pieces_arguments(parser: ArgumentParser) -> None:
     for name in _PARTS:
-        said = "any other masses" if name == "at" else f"the {name}"
+        said = "any other weights" if name == "at" else f"the {name}"
         _masses(parser, f"--{name}", f"{said}, from the butt end")
 
 
 def _masses(parser: ArgumentParser, name: str, said: str) -> None:
-    """An option for masses at their places: several at once, and the option again, both add to the list."""
+    """An option for weights at their places: several at once, and the option again, both add to the list."""
     parser.add_argument(name, metavar="G@IN[:ROD]", nargs="+", action="extend", default=[], help=said)
 
 
@@ -47,9 +47,9 @@ def _pieces(args: Namespace) -> "list[Piece]":
 
 
 def swing_weight_arguments(parser: ArgumentParser) -> None:
-    """Point masses, or a whole club."""
+    """Weights at their places, or a whole club."""
     _pieces_arguments(parser)
-    optional_number(parser, "--mass", unit="G", said="a whole club's mass, with --balance")
+    optional_number(parser, "--mass", unit="G", said="a whole club's weight, with --balance")
     optional_number(parser, "--balance", unit="IN", said="its balance point from the butt end")
     parser.add_argument("--target", metavar="D2", help="also: what brings it to this swing weight")
     parser.epilog = _SCALE
@@ -62,8 +62,8 @@ def swing_weight(call: Call) -> int:
     whole = args.mass is not None or args.balance is not None
     if whole and (pieces or args.mass is None or args.balance is None):
         raise UsageError(
-            "a whole club is its mass and its balance point, and nothing else",
-            do="give --mass and --balance, or a list of masses at their places",
+            "a whole club is its weight and its balance point, and nothing else",
+            do="give --mass and --balance, or a list of weights at their places",
         )
     if whole:
         if args.target:
@@ -142,9 +142,9 @@ def _show_target(values: dict[str, Any], target: str | None) -> None:
 def match_arguments(parser: ArgumentParser) -> None:
     """The club, the club to match, and where the weight goes."""
     _pieces_arguments(parser)
-    _masses(parser, "--to", "the club to match, mass by mass")
+    _masses(parser, "--to", "the club to match, weight by weight")
     parser.add_argument("--to-swing-weight", metavar="D2", help="or its swing weight")
-    optional_number(parser, "--to-moi", unit="KG_CM2", said="and its moment of inertia about the butt end")
+    optional_number(parser, "--to-moi", unit="KG_CM2", said="and its MOI about the butt end")
     parser.add_argument(
         "--by",
         choices=("swing-weight", "inertia", "compromise", "both"),
@@ -174,8 +174,8 @@ def match(call: Call) -> int:
     goal, knows = _goal(args, pieces)
     needs = {"swing-weight": {"points"}, "inertia": {"moi"}}.get(args.by, {"points", "moi"})
     if not needs <= knows:
-        lacking = "swing weight" if "points" not in knows else "moment of inertia"
-        raise UsageError(f"the {lacking} to match is not known", do="give --to masses, --to-swing-weight or --to-moi")
+        unknown = "swing weight" if "points" not in knows else "MOI"
+        raise UsageError(f"the {unknown} to match is not known", do="give --to, --to-swing-weight or --to-moi")
     if args.by == "both":
         near = 0.5 if args.second_at is None else args.second_at
         found = matching.match_both(pieces, goal, place, near)
@@ -197,7 +197,7 @@ def _goal(args: Namespace, pieces: "list[Piece]") -> "tuple[Sums, set[str]]":
     given = args.to_swing_weight is not None or args.to_moi is not None
     if bool(args.to) == given:
         raise UsageError(
-            "what to match is not clear", do="give the other club's masses with --to, or its numbers, not both"
+            "what to match is not clear", do="give the other club's weights with --to, or its numbers, not both"
         )
     if args.to:
         return sums([parse_piece(written, "mass to match") for written in args.to]), {"points", "moi"}
@@ -205,9 +205,9 @@ def _goal(args: Namespace, pieces: "list[Piece]") -> "tuple[Sums, set[str]]":
     if args.to_swing_weight is not None:
         goal, knows = goal._replace(points=parse(args.to_swing_weight)), {"points"}
     if args.to_moi is not None:
-        from fitlog.bench.sense import sensible
+        from fitlog.bench.bounds import validate
 
-        inertia = sensible(args.to_moi, "inertia to match", "kg·cm²", (0.0, 20000.0), above=True)
+        inertia = validate(args.to_moi, "MOI to match", "kg·cm²", (0.0, 20000.0), above=True)
         goal, knows = goal._replace(moi_butt_kg_cm2=inertia), knows | {"moi"}
     return goal, knows
 

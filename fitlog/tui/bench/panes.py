@@ -5,14 +5,13 @@ from collections.abc import Iterable, Sequence
 from textual.content import Content
 
 from fitlog.bench.cautions import lines as caution_lines
-from fitlog.bench.points import TOP, customary
-from fitlog.bench.points import shown as points_shown
+from fitlog.bench.points import TOP, customary, format_points
 from fitlog.bench.readings import Difference
 from fitlog.bench.sensitivity import Sensitivity
 from fitlog.records.words import format_number
 from fitlog.tui.text.sanitize import safe, wrap
 from fitlog.tui.widgets.scroll_text import heading, line
-from fitlog.views.bench.bending import EXAMPLE_CARRY_YD, FREQUENCY_MODEL, frequencies, lie_rows, sleeves
+from fitlog.views.bench.bending import FREQUENCY_MODEL, example_carry, frequencies, lie_rows, offline_text, sleeves
 from fitlog.views.bench.builds import also_assumed, cost_text
 from fitlog.views.bench.listing import Laid
 from fitlog.views.bench.options import match_text, matchings, ways_to
@@ -40,11 +39,11 @@ def sums_pane(sheet: Sheet, width: int) -> list[Content]:
     """What the components add up to beside what was read, and what a gram or an inch does."""
     out: list[Content] = []
     if sheet.sums is None:
-        out += said("no sums from components: " + sheet.lacking, width, _WARN, "! ")
+        out += said("no sums from components: " + sheet.missing, width, _WARN, "! ")
     else:
         out += _sums(sheet)
-    if sheet.read is not None:
-        out.append(_pair("by mass and balance point as read", sheet.read.swing_weight))
+    if sheet.measured is not None:
+        out.append(_pair("by weight and balance point as measured", sheet.measured.swing_weight))
     others = [row for row in sheet.differences if row.expected_from != "components"]
     out += [each for row in others if row.disagrees for each in _apart(row, width)]
     if agreeing := [row.quantity for row in others if not row.disagrees]:
@@ -60,13 +59,13 @@ def sums_pane(sheet: Sheet, width: int) -> list[Content]:
 
 
 def _sums(sheet: Sheet) -> list[Content]:
-    read = {row.quantity: row for row in sheet.differences if row.expected_from == "components"}
-    inertia = "inertia about the butt"
-    out = [line((f"{'':<16}{'from components':<17}{'read':<11}apart", _MUTED))]
+    measured = {row.quantity: row for row in sheet.differences if row.expected_from == "components"}
+    moi = "MOI about the butt"
+    out = [line((f"{'':<16}{'from components':<17}{'measured':<11}difference", _MUTED))]
     for name, key, unit, places in _SUMS:
         value = getattr(sheet.sums, key)
         text = value + _nearest(sheet) if isinstance(value, str) else f"{value:.{places}f} {unit}"
-        row = read.get(inertia if name == "inertia, butt" else name)
+        row = measured.get(moi if name == "MOI, butt" else name)
         tail: list[tuple[str, str]] = []
         if row is not None:
             tail = [(f"{_seen(row, places, unit):<11}", ""), _gap(row)]
@@ -81,7 +80,7 @@ def _nearest(sheet: Sheet) -> str:
 
 
 def _seen(row: Difference, places: int, unit: str) -> str:
-    return points_shown(row.read) if row.unit == "points" else f"{row.read:.{places}f} {unit}"
+    return format_points(row.measured) if row.unit == "points" else f"{row.measured:.{places}f} {unit}"
 
 
 def _gap(row: Difference) -> tuple[str, str]:
@@ -126,7 +125,7 @@ def target_pane(laid: Laid, sheet: Sheet, width: int) -> list[Content]:
     if aim.points is None:
         out += said("nothing is aimed at: type a swing weight, or a club to be like, into the list", width, _MUTED)
     else:
-        out.append(heading(f"to {points_shown(aim.points)}, by one change alone"))
+        out.append(heading(f"to {format_points(aim.points)}, by one change alone"))
         for way in ways_to(sheet, aim.points):
             becomes = f"  → {way.becomes:.2f} {way.unit}" if way.becomes is not None else ""
             text = f"{way.change:+.2f} {way.unit}{becomes}" if way.change is not None else way.refused
@@ -138,7 +137,7 @@ def target_pane(laid: Laid, sheet: Sheet, width: int) -> list[Content]:
         for each in matchings(sheet, reference):
             out += said(match_text(each), width, "", "· ")
     if sheet.sums is None:
-        out += said(sheet.lacking, width, _WARN, "! ")
+        out += said(sheet.missing, width, _WARN, "! ")
     return out
 
 
@@ -146,7 +145,7 @@ def cut_pane(sheet: Sheet, width: int) -> list[Content]:
     """Where to cut, in the order of work."""
     cut = sheet.cut
     if cut.plan is None:
-        return said("no cut plan: " + cut.lacking, width, _WARN, "! ")
+        return said("no cut plan: " + cut.missing, width, _WARN, "! ")
     plan = cut.plan
     left = (
         ""
@@ -160,6 +159,8 @@ def cut_pane(sheet: Sheet, width: int) -> list[Content]:
     ]
     for place, step in enumerate(cut.steps, 1):
         out += said(step, width, "", f"{place}. ")
+    for each in cut.warnings:
+        out += said(each, width, _WARN, "! ")
     if cut.assumed:
         out += said("assumed: " + ", ".join(cut.assumed), width, _MUTED)
     return out
@@ -175,17 +176,22 @@ def sleeve_pane(sheet: Sheet, width: int, carry_yd: float | None) -> list[Conten
         for row in found.rows:
             mark = "● " if row.now else "  "
             out += said(f"{safe(row.position):<4} {row.said}", width, _GOOD if row.now else "", mark)
+            for way in row.ways:
+                if way != row.said:
+                    out += said(way, width, _MUTED, "       ")
+        if found.ask:
+            out += said(found.ask, width, _WARN, "! ")
     else:
-        out += said("sleeve: " + found.lacking, width, _MUTED)
-    carry = EXAMPLE_CARRY_YD if carry_yd is None else carry_yd
+        out += said("sleeve: " + found.missing, width, _MUTED)
+    carry = example_carry(sheet) if carry_yd is None else carry_yd
     if rows := lie_rows(sheet, carry):
-        out.append(heading("lie", f"where the face looks, and offline at {format_number(carry)} yd; right is +"))
+        out.append(heading("lie", f"face, and where the ball starts at {format_number(carry)} yd; right is +"))
         for lie in rows:
             how = "too upright" if lie.error_deg > 0 else "too flat"
-            out.append(line(f"{abs(lie.error_deg):g}° {how:<12} {lie.start_deg:+.2f}°  {lie.offline_yd:+.1f} yd"))
+            out.append(line(f"{abs(lie.error_deg):g}° {how:<12} {lie.face_deg:+.2f}°  {offline_text(lie, carry)}"))
     if changes := frequencies(sheet):
-        read = sheet.work.readings.frequency_cpm or 0.0
-        out.append(heading("frequency", f"read {read:g} cpm"))
+        measured = sheet.work.readings.frequency_cpm or 0.0
+        out.append(heading("frequency", f"measured {measured:g} cpm"))
         out += said(FREQUENCY_MODEL, width, _MUTED)
         out += [line(row) for row in _filled((f"{each.what} {each.by:+.1f} cpm" for each in changes), width)]
     return out
@@ -197,7 +203,7 @@ def stock_pane(laid: Laid, sheet: Sheet, found: Found | None, trouble: str, widt
         return said(trouble, width, _WARN, "! ")
     if all(goal is None for goal in laid.aim.target):
         return said(
-            "nothing is aimed at: type a swing weight, a mass or a club to be like into the list", width, _MUTED
+            "nothing is aimed at: type a swing weight, a weight or a club to be like into the list", width, _MUTED
         )
     if found is None:
         return [line(("looking at everything in stock …", _MUTED))]

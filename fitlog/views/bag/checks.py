@@ -7,6 +7,7 @@ from fitlog.records.bag import Bag, Club
 from fitlog.records.errors import BrokenFile, FitlogError, UsageError
 from fitlog.records.part import Part
 from fitlog.records.session import Session
+from fitlog.records.slots import head_kind
 from fitlog.saving.desk import Desk
 from fitlog.views.bench.setup import load_parts
 
@@ -107,12 +108,14 @@ def _points(bag: Bag, parts: dict[str, Part]) -> dict[str, float]:
     """The swing weights that the components give, for the clubs whose components are known."""
     from fitlog.bench.club import assemble
     from fitlog.bench.masses import sums
-    from fitlog.views.bench.parts import take
+    from fitlog.views.bench.parts import components_of
 
     out = {}
     for club in bag.clubs:
         try:
-            out[club.address] = sums(assemble(take(club.setup, club.of_kind, parts).parts).pieces).points
+            out[club.address] = sums(
+                assemble(components_of(club.setup, head_kind(club.slot, club.of_kind), parts).parts).pieces
+            ).points
         except FitlogError:
             continue
     return out

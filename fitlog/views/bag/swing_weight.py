@@ -5,7 +5,8 @@ from typing import NamedTuple
 from fitlog.coherence.complete import Parts
 from fitlog.records.bag import Club
 from fitlog.records.errors import FitlogError
-from fitlog.views.bench.parts import take
+from fitlog.records.slots import head_kind
+from fitlog.views.bench.parts import components_of
 
 READ, COMPUTED, ASSUMED, UNKNOWN = "read", "computed", "computed with customary values", ""
 
@@ -29,7 +30,7 @@ def swing_weight(club: Club, parts: Parts) -> SwingWeight:
     if club.readings.swing_weight:
         return SwingWeight(club.readings.swing_weight, READ)
     try:
-        built = assemble(take(club.setup, club.of_kind, parts).parts)
+        built = assemble(components_of(club.setup, head_kind(club.slot, club.of_kind), parts).parts)
         found = sums(built.pieces).swing_weight
     except FitlogError as error:
         return SwingWeight("", UNKNOWN, (error.what,))

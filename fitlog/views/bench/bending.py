@@ -1,6 +1,5 @@
 """Effects of bending and turning: sleeve positions, frequency, a wrong lie."""
 
-from collections.abc import Callable
 from contextlib import suppress
 from typing import Any, NamedTuple
 
@@ -9,58 +8,85 @@ from fitlog.views.bench.sheet import Sheet
 
 
 class SleeveRow(NamedTuple):
-    """One sleeve position against the one set now: degrees of loft, lie (upright +) and face (closed +)."""
+    """One sleeve position against the one set now: degrees of loft, lie (upright +), face (closed +).
+
+    None is not known. ``said`` is the change in words as its source states it; ``ways`` the same change held,
+    squared and soled, empty where that cannot be worked out.
+    """
 
     position: str
-    loft_deg: float
-    lie_deg: float
-    closed_deg: float
+    loft_deg: float | None
+    lie_deg: float | None
+    closed_deg: float | None
     said: str
     now: bool
+    ways: tuple[str, ...] = ()
 
 
 class Sleeves(NamedTuple):
-    """The positions of the sleeve, where they come from and how the loft is looked at; or why there are none."""
+    """The positions of the sleeve, where they come from and how the loft is held; or why there are none.
+
+    ``ask`` is what the file leaves open and a person should state.
+    """
 
     rows: tuple[SleeveRow, ...]
     source: str
-    lacking: str = ""
+    missing: str = ""
+    ask: str = ""
 
 
 def sleeves(sheet: Sheet) -> Sleeves:
-    """What each sleeve position changes: by the head part's own table, else by the sleeve's bend angle.
+    """List what each sleeve position changes: by the head part's own table, else by the sleeve's bend angle.
 
     In files a face is open positive and closed negative for either hand; here closed is positive.
     """
-    setup = sheet.taken.setup
+    setup = sheet.components.setup
     part = sheet.work.parts.get(f"heads/{setup.head.part}")
+    loft = setup.head.loft_deg if setup.head.loft_deg is not None else setup.loft_deg
+    lie = setup.head.lie_deg if setup.head.lie_deg is not None else setup.lie_deg
     if part and part.stock.setting:
-        return _by_table(sheet, part.stock.setting, setup.loft_as)
-    loft, lie, bend = (
-        setup.head.loft_deg or setup.loft_deg,
-        setup.head.lie_deg or setup.lie_deg,
-        setup.sleeve.bend_deg,
-    )
-    if loft is None or lie is None or bend is None:
+        return _by_table(sheet, part.stock.setting, setup.loft_as, loft, lie)
+    if loft is None or lie is None or setup.sleeve.bend_deg is None:
         return Sleeves((), "", "neither a table of positions in the head's part file nor the sleeve's bend is known")
-    return _by_bend(loft, lie, bend, setup.sleeve.turn_deg)
+    return _by_bend(loft, lie, setup.sleeve.bend_deg, setup.sleeve.turn_deg)
 
 
-def _by_table(sheet: Sheet, settings: Any, loft_as: str | None) -> Sleeves:
-    from fitlog.bench.sleeve import HELD, Change, advice, between
+_ASK = (
+    "the table does not say how its lofts are held: set loft_as to held, squared or soled, and all three stand side"
+    " by side"
+)
+
+
+def _by_table(sheet: Sheet, settings: Any, loft_as: str | None, loft: float | None, lie: float | None) -> Sleeves:
+    from fitlog.bench.sleeve import HELD, Change, advice, between, fit
 
     convention = loft_as or HELD
     table = {
-        each.position: Change(each.loft_deg or 0.0, each.lie_deg or 0.0, -(each.face_deg or 0.0), convention)
+        each.position: Change(
+            each.loft_deg, each.lie_deg, None if each.face_deg is None else -each.face_deg, convention
+        )
         for each in settings
     }
-    now = sheet.taken.setup.sleeve.position or ""
+    now = sheet.components.setup.sleeve.position or ""
     base = table.get(now, Change(0.0, 0.0, 0.0, convention))
-    moved = {name: between(base, change) for name, change in table.items()}
-    rows = tuple(SleeveRow(name, *each[:3], advice(each), name == now) for name, each in moved.items())
+    from_here = {name: between(base, change) for name, change in table.items()}
+    fitted = {}
+    if loft_as and loft is not None and lie is not None:
+        fitted = {name: fit(loft, lie, change) for name, change in table.items()}
+        fitted.setdefault("", fit(loft, lie, Change(0.0, 0.0, 0.0, convention)))
+    here = fitted.get(now if now in table else "")
+    rows = []
+    for name, change in from_here.items():
+        at = fitted.get(name)
+        ways = (
+            tuple(advice(between(old, new)) for old, new in zip(here[1:], at[1:], strict=True)) if here and at else ()
+        )
+        words = advice(change) if loft_as else advice(change).replace("as held", "as the table has it")
+        rows.append(SleeveRow(name, *change[:3], words, name == now, ways))
     against = f"against {now}" if now in table else "against the head's own"
-    said = f"loft {convention}" if loft_as else f"loft taken as {convention}: the file does not say"
-    return Sleeves(rows, f"by the table of parts/heads/{sheet.taken.setup.head.part}, {against}, {said}")
+    held = f"loft {convention}" if loft_as else "how the loft is held is not stated"
+    source = f"by the table of parts/heads/{sheet.components.setup.head.part}, {against}, {held}"
+    return Sleeves(tuple(rows), source, "", "" if loft_as else _ASK)
 
 
 def _by_bend(loft: float, lie: float, bend: float, turn: float | None) -> Sleeves:
@@ -71,7 +97,11 @@ def _by_bend(loft: float, lie: float, bend: float, turn: float | None) -> Sleeve
         found = tuple(sorted((*found, position(loft, lie, bend, turn)), key=lambda at: at.turned_deg))
     rows = tuple(
         SleeveRow(
-            f"{at.turned_deg:g}°", *at.held[:3], advice(at.held), turn is not None and at.turned_deg == turn % 360
+            f"{at.turned_deg:g}°",
+            *at.held[:3],
+            advice(at.held),
+            turn is not None and at.turned_deg == turn % 360,
+            tuple(advice(change) for change in (at.held, at.squared, at.soled)),
         )
         for at in found
     )
@@ -79,7 +109,7 @@ def _by_bend(loft: float, lie: float, bend: float, turn: float | None) -> Sleeve
 
 
 class FrequencyRow(NamedTuple):
-    """A change of the built club and the frequency that it would read then, in cycles per minute."""
+    """A change of the built club and the frequency that it would have then, in cycles per minute."""
 
     what: str
     cpm: float
@@ -88,61 +118,83 @@ class FrequencyRow(NamedTuple):
 
 _WITH_THE_HEAD_IN = 2.0  # above the tip end: sleeve, ferrule, glue, weights in head and tip
 FREQUENCY_MODEL = (
-    "shaft taken as uniform, clamped over 5 in, the head and what sits with it as a mass at the tip; for tip trims"
-    " its stiffness as falling evenly from butt to tip, 4 to 1"
+    "one tapered blank for every row: its stiffness falls evenly from butt to tip, 4 to 1, its weight is even;"
+    " clamped over 5 in, the head and what sits with it as a weight at the tip"
 )
 
 
 def frequencies(sheet: Sheet) -> tuple[FrequencyRow, ...]:
-    """What changes the frequency read, from one reading, as FREQUENCY_MODEL says: length, head mass, tip trim.
+    """List what changes the measured frequency, as FREQUENCY_MODEL says: length, head weight, tip trim.
 
-    Empty where no frequency was read or the sums are lacking; a change that cannot be made is left out.
+    Empty where no frequency was measured or the sums are missing; a change that cannot be made is left out.
     """
-    from fitlog.bench.frequency import CLAMP_IN, changed_cpm, tip_trimmed_cpm
+    from fitlog.bench.frequency import CLAMP_IN, cpm_after
 
-    read, built = sheet.work.readings.frequency_cpm, sheet.built
-    if read is None or built is None:
+    measured, built = sheet.work.readings.frequency_cpm, sheet.built
+    if measured is None or built is None:
         return ()
     head = sum(piece.mass_g for piece in built.pieces if piece.at_in > built.tip_in - _WITH_THE_HEAD_IN)
     free = built.cut_in - CLAMP_IN
-    known = (read, free, built.pieces[1].mass_g * free / built.cut_in, head)
-    trim = sheet.taken.parts.shaft_tip_trim_in or 0.0
+    known = (measured, free, built.pieces[1].mass_g * free / built.cut_in, head)
+    trim = sheet.components.parts.shaft_tip_trim_in or 0.0  # not known: assumed to be none, and named among assumed
     raw = built.cut_in + built.butt_trim_in + trim
-    ways: tuple[tuple[str, Callable[[], float]], ...] = (
-        ("½ in shorter", lambda: changed_cpm(*known, length_by_in=-0.5)),
-        ("½ in longer", lambda: changed_cpm(*known, length_by_in=0.5)),
-        ("head +5 g", lambda: changed_cpm(*known, head_by_g=5.0)),
-        ("head −5 g", lambda: changed_cpm(*known, head_by_g=-5.0)),
-        (
-            "½ in more off the tip",
-            lambda: tip_trimmed_cpm(*known, raw_length_in=raw, tip_trim_in=trim, tip_by_in=0.5),
-        ),
+    ways: tuple[tuple[str, dict[str, float]], ...] = (
+        ("½ in shorter", {"length_by_in": -0.5}),
+        ("½ in longer", {"length_by_in": 0.5}),
+        ("head +5 g", {"head_by_g": 5.0}),
+        ("head −5 g", {"head_by_g": -5.0}),
+        ("½ in more off the tip", {"tip_by_in": 0.5}),
     )
     rows = []
-    for what, found in ways:
+    for what, change in ways:
         with suppress(FitlogError):
-            rows.append(FrequencyRow(what, cpm := found(), cpm - read))
+            cpm = cpm_after(*known, raw_length_in=raw, tip_trim_in=trim, **change)
+            rows.append(FrequencyRow(what, cpm, cpm - measured))
     return tuple(rows)
 
 
-EXAMPLE_CARRY_YD = 150.0  # where the player has no carry as a target, to see the size of a lie error
+_A_PUTT_YD = 15.0  # shorter than this, inches say more than yards
 
 
 class LieRow(NamedTuple):
-    """A lie error (toe up positive) and what it does: degrees and yards, right of the target positive."""
+    """A lie error (toe up positive) and what it does: degrees and yards, right of the target positive.
+
+    ``face_deg`` is where the face points, ``start_deg`` and ``start_yd`` the least and most of the start line.
+    """
 
     error_deg: float
-    start_deg: float
-    offline_yd: float
+    face_deg: float
+    face_yd: float
+    start_deg: tuple[float, float]
+    start_yd: tuple[float, float]
     loft_left_deg: float
 
 
+def example_carry(sheet: Sheet) -> float:
+    """A carry that suits this kind of club, in yards, to show the size of a lie error where no carry is known."""
+    from fitlog.bench.lie import EXAMPLE_YD
+
+    return EXAMPLE_YD[sheet.components.parts.kind]
+
+
 def lie_rows(sheet: Sheet, carry_yd: float, errors: tuple[float, ...] = (-2.0, -1.0, 1.0, 2.0)) -> tuple[LieRow, ...]:
-    """What lies too flat or too upright do to the face's direction at a carry; empty where the loft is not known."""
+    """List what lies too flat or too upright do to face and start line; empty where the loft is not known."""
     from fitlog.bench.lie import lie_effect
 
-    setup = sheet.taken.setup
+    setup = sheet.components.setup
     loft = setup.loft_deg if setup.loft_deg is not None else setup.head.loft_deg
     if loft is None:
         return ()
     return tuple(LieRow(error, *lie_effect(loft, error, carry_yd, sheet.work.hand)) for error in errors)
+
+
+def offline_text(row: LieRow, carry_yd: float) -> str:
+    """How far off line the ball starts at this carry, least to most; in inches for a putt.
+
+    >>> offline_text(LieRow(2.0, -1.35, -3.8, (-0.88, -1.1), (-2.4, -3.1), 34.0), 160.0)
+    '-2.4 to -3.1 yd'
+    """
+    low, high = row.start_yd
+    if carry_yd < _A_PUTT_YD:
+        return f"{36 * low:+.2f} to {36 * high:+.2f} in"
+    return f"{low:+.1f} to {high:+.1f} yd"

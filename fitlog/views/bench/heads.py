@@ -8,6 +8,7 @@ from fitlog.bench.stock import StockHead, StockWeight
 from fitlog.records.errors import BrokenFile
 from fitlog.records.part import Part
 from fitlog.records.setup import Setup
+from fitlog.records.slots import head_kind
 from fitlog.saving.desk import Desk
 from fitlog.views.bench.parts import as_weight, place_of
 from fitlog.views.bench.sheet import Sheet
@@ -39,7 +40,7 @@ def shelf(desk: Desk, name: str) -> Iterator[tuple[str, Part]]:
 
 def ports_of(desk: Desk, sheet: Sheet, others: bool) -> Iterator[Port]:
     """The head in hand, and with ``others`` those in stock of the club's kind and about its loft."""
-    base, setup = sheet.taken.parts, sheet.taken.setup
+    base, setup = sheet.components.parts, sheet.components.setup
     own = setup.head.part or ""
     if base.head_mass_g is not None:
         yield _port(THIS_HEAD, base, [weight for weight in base.weights if weight.place == "head"], setup)
@@ -53,6 +54,8 @@ def ports_of(desk: Desk, sheet: Sheet, others: bool) -> Iterator[Port]:
         like = base._replace(
             head_mass_g=head.mass_g,
             head_balance_in=head.balance_in,
+            head_cg_height_in=head.cg_height_in,
+            head_cg_toe_in=head.cg_toe_in,
             head_bore_to_ground_in=head.bore_to_ground_in,
             head_insertion_in=head.insertion_in,
             sleeve_mass_g=part.stock.sleeve_mass_g,
@@ -76,11 +79,14 @@ def _port(name: str, base: ClubParts, weights: Sequence[AddedWeight], setup: Set
 
 
 def _fits(part: Part, sheet: Sheet) -> bool:
-    """A head of the club's kind and about its loft, as far as either is known."""
-    if part.stock.kind not in (None, sheet.work.kind, sheet.work.slot):
+    """Whether a head is of the club's kind, for the player's hand and of about its loft, as far as each is known."""
+    if part.stock.kind not in (None, sheet.work.kind, sheet.work.slot, head_kind(sheet.work.slot, sheet.work.kind)):
+        return False
+    if part.stock.hand not in (None, sheet.work.hand):
         return False
     head: Any = part.component
-    loft = sheet.taken.setup.head.loft_deg or sheet.taken.setup.loft_deg
+    setup = sheet.components.setup
+    loft = setup.head.loft_deg if setup.head.loft_deg is not None else setup.loft_deg
     return loft is None or head.loft_deg is None or abs(head.loft_deg - loft) <= _LOFT_WITHIN_DEG + 1e-9
 
 

@@ -12,7 +12,7 @@ from fitlog.records.fields import flatten
 from fitlog.records.units import unit_of_key, unit_symbol
 from fitlog.records.words import format_label, format_number, format_value
 from fitlog.saving.desk import Desk
-from fitlog.views.bench.parts import ASSUMED, READ, STOCK, WRITTEN, assumed_values
+from fitlog.views.bench.parts import ASSUMED, COMPUTED, MEASURED, STOCK, WRITTEN, assumed_values
 from fitlog.views.bench.setup import TEST, Work, change, lay_out, target_swing_weight, weights_text
 from fitlog.views.bench.sheet import Sheet, work_out
 from fitlog.views.bench.solving import CHOICES, USUAL
@@ -23,11 +23,11 @@ _SETUP_KEYS = (
     "shaft.balance_in", "grip.mass_g", "grip.tape_wraps", "grip.length_in", "grip.cap_in", "sleeve.position",
     "sleeve.mass_g", "head.balance_in", "head.bore_to_ground_in", "head.insertion_in", "ferrule.mass_g",
     "glue.mass_g", "loft_deg", "lie_deg", "head.part", "shaft.part", "grip.part", "shaft.tip", "shaft.mass_taper",
-    "grip.balance_in", "grip.tape_wrap_g",
+    "grip.balance_in", "grip.tape_wrap_g", "grip.base_tape_g", "head.cg_height_in", "head.cg_toe_in",
 )  # fmt: skip
 _READING_KEYS = tuple(f"readings.{key}" for key in Readings._fields if key not in ("on", "face_deg"))
 _AIMS = {
-    "swing_weight": "aim: swing weight", "mass_g": "aim: mass", "moi_butt_kg_cm2": "aim: inertia",
+    "swing_weight": "aim: swing weight", "mass_g": "aim: weight", "moi_butt_kg_cm2": "aim: MOI",
     "balance_in": "aim: balance", "like": "aim: like club", "vary": "stock: vary",
     "lengths": "stock: lengths",
 }  # fmt: skip
@@ -113,7 +113,7 @@ def _like(desk: Desk, work: Work, aim: Aim, like: str) -> Aim:
         raise UsageError("this sheet belongs to no player", do="open the bench from a player's bag")
     other = work_out(lay_out(desk, work.player, like))
     if other.sums is None:
-        raise UsageError(f"the {like} cannot be matched: {other.lacking}", do="complete its values first")
+        raise UsageError(f"the {like} cannot be matched: {other.missing}", do="complete its values first")
     return aim._replace(like=like, reference=other.sums)
 
 
@@ -143,15 +143,15 @@ def retyped(desk: Desk, laid: Laid, key: str, text: str) -> Laid:
 
 
 def _inertia(text: str) -> float | None:
-    from fitlog.bench.sense import sensible
+    from fitlog.bench.bounds import validate
 
     if not text:
         return None
     try:
         value = float(text)
     except ValueError:
-        raise UsageError(f"'{text}' is not a number", where="inertia", do="write kg·cm², such as 2850") from None
-    return sensible(value, "inertia about the butt", "kg·cm²", (100.0, 20000.0))
+        raise UsageError(f"'{text}' is not a number", where="MOI", do="write kg·cm², such as 2850") from None
+    return validate(value, "MOI about the butt", "kg·cm²", (100.0, 20000.0))
 
 
 def choices_of(text: str) -> frozenset[str]:
@@ -172,12 +172,12 @@ def choices_of(text: str) -> frozenset[str]:
 def lengths_of(text: str) -> tuple[float, ...]:
     """Playing lengths in inches from what a person writes: ``44.75, 45``.
 
-    Raises UsageError for what is no number, Refusal for a length out of sense.
+    Raises UsageError for what is no number, Refusal for a length out of range.
 
     >>> lengths_of("44.75, 45"), lengths_of("")
     ((44.75, 45.0), ())
     """
-    from fitlog.bench.sense import sensible
+    from fitlog.bench.bounds import validate
 
     found = []
     for each in filter(None, (part.strip() for part in text.split(","))):
@@ -185,7 +185,7 @@ def lengths_of(text: str) -> tuple[float, ...]:
             value = float(each)
         except ValueError:
             raise UsageError(f"'{each}' is not a length", do="write inches, such as 44.75, 45") from None
-        found.append(sensible(value, "playing length", "in", (10.0, 60.0)))
+        found.append(validate(value, "playing length", "in", (10.0, 60.0)))
     return tuple(dict.fromkeys(found))
 
 
@@ -213,7 +213,7 @@ def _setup(sheet: Sheet) -> list[Field]:
     table, changed = dict(flatten(work.table)), work.changed
     before = dict(flatten(work.before))
     known = {value.key: value for value in sheet.values}
-    assumed = assumed_values(sheet.taken.parts, sheet.built, known)
+    assumed = assumed_values(sheet.components.parts, sheet.built, known)
     known |= {value.key: value for value in assumed if value.key not in known}
     out = []
     for key in _SETUP_KEYS:
@@ -228,12 +228,12 @@ def _setup(sheet: Sheet) -> list[Field]:
         elif key in known:
             value = known[key]
             shown = format_number(value.value)
-            typed = shown if value.mark != ASSUMED else ""
+            typed = shown if value.mark not in (ASSUMED, COMPUTED) else ""
             out.append(
                 Field(key, format_label(key), shown, typed, unit_symbol(value.unit), value.mark, value.source, was)
             )
-        elif key == "shaft.tip" and key not in table and sheet.taken.setup.shaft.tip:
-            tip = sheet.taken.setup.shaft.tip
+        elif key == "shaft.tip" and key not in table and sheet.components.setup.shaft.tip:
+            tip = sheet.components.setup.shaft.tip
             out.append(
                 Field(key, format_label(key), tip, tip, "", STOCK, f"parts/shafts/{sheet.work.setup.shaft.part}", was)
             )
@@ -255,8 +255,8 @@ def _readings(work: Work) -> list[Field]:
         name = key.partition(".")[2]
         now, old = getattr(work.readings, name), getattr(work.readings_before, name)
         was = format_value(key, old) if now != old else ""
-        field = _plain(key, format_label(key), now, READ, was)
-        out.append(field._replace(mark="not read") if now is None else field)
+        field = _plain(key, format_label(key), now, MEASURED, was)
+        out.append(field._replace(mark="not measured") if now is None else field)
     return out
 
 

@@ -4,36 +4,37 @@ from collections.abc import Iterable, Mapping
 from typing import Any, NamedTuple
 
 from fitlog.bench.club import (
-    BORE_TO_GROUND_IN,
+    BASE_TAPE_G,
     CAP_IN,
     FERRULE_G,
     GLUE_G,
     GRIP_CENTRE_SHARE,
     GRIP_LENGTH_IN,
     GRIP_MASS_G,
-    HEAD_CENTRE_IN,
     INSERTION_IN,
     TAPE_G_PER_WRAP,
     AddedWeight,
-    Assembled,
+    Assembly,
     ClubParts,
-    cut_shaft,
 )
+from fitlog.bench.head import head_centre, usual_head
+from fitlog.bench.shaft import cut_shaft, taper_of_balance
 from fitlog.coherence.complete import Parts, complete_setup
 from fitlog.records.bag import Readings
 from fitlog.records.setup import Setup, Weight
+from fitlog.records.slots import DRIVER, HYBRID, WOOD
 from fitlog.records.words import format_label
 
-READ, WRITTEN, STOCK, ASSUMED, COMPUTED = "read", "as written", "from stock", "assumed", "from components"
+MEASURED, WRITTEN, STOCK, ASSUMED, COMPUTED = "measured", "as written", "from stock", "assumed", "from components"
 _TABLES = ("head", "shaft", "grip", "sleeve", "ferrule", "glue")
 _PLACES = ("head", "tip", "butt")
-_NOT_READ = Readings()
+_NOT_MEASURED = Readings()
 
 
 class Value(NamedTuple):
     """One value that the arithmetic takes: its dotted key, its name, and how it is known.
 
-    ``mark`` is read, as written, from stock or assumed; ``source`` the part's file where there is one.
+    ``mark`` is measured, as written, from stock or assumed; ``source`` the part's file where there is one.
     """
 
     key: str
@@ -44,7 +45,7 @@ class Value(NamedTuple):
     source: str = ""
 
 
-class Taken(NamedTuple):
+class Components(NamedTuple):
     """The setup as components, the values with their marks, and what should be known about them."""
 
     parts: ClubParts
@@ -53,8 +54,10 @@ class Taken(NamedTuple):
     notes: tuple[str, ...]
 
 
-def take(setup: Setup, kind: str, parts: Parts, readings: Readings = _NOT_READ) -> Taken:
-    """The components of a setup; what it leaves open is filled from the parts it names, and marked.
+def components_of(setup: Setup, kind: str, parts: Parts, readings: Readings = _NOT_MEASURED) -> Components:
+    """Gather the components of a setup; what it leaves open is filled from the parts it names, and marked.
+
+    kind: of head, as slots.head_kind gives it; a head's part may say driver or hybrid where the slot does not.
 
     Customary values for what is still open are the bench's own, which names each. A length that is not written is
     taken from the bench reading. A weight at another place than head, tip or butt, without ``at_in``, is taken to
@@ -71,33 +74,40 @@ def take(setup: Setup, kind: str, parts: Parts, readings: Readings = _NOT_READ) 
                 source = found.sources.get(f"{table}.{key}", "")
                 given[field] = value
                 values.append(_value(f"{table}.{key}", value, STOCK if source else WRITTEN, source))
-    length, mark = (setup.length_in, WRITTEN) if setup.length_in is not None else (readings.length_in, READ)
+    length, mark = (setup.length_in, WRITTEN) if setup.length_in is not None else (readings.length_in, MEASURED)
     if length is not None:
         values.insert(0, _value("length_in", length, mark))
     weights = _weights(found.setup, values, notes)
     if any(found.setup.sleeve) and found.setup.sleeve.mass_g is None:
-        notes.append("the sleeve's mass is not known and is not counted")
-    bench_kind = "iron" if kind == "wedge" else kind
-    club = ClubParts(length_in=length, kind=bench_kind, weights=weights, **given)
-    return Taken(club, found.setup, tuple(values), tuple(notes))
+        notes.append("the weight of the sleeve is not known and is not counted")
+    part = parts.get(f"heads/{setup.head.part}")
+    if kind == WOOD and part and part.stock.kind in (DRIVER, HYBRID):
+        kind = part.stock.kind
+    lie = found.setup.lie_deg if found.setup.lie_deg is not None else found.setup.head.lie_deg
+    club = ClubParts(length_in=length, kind=kind, weights=weights, lie_deg=lie, **given)
+    return Components(club, found.setup, tuple(values), tuple(notes))
 
 
-def assumed_values(parts: ClubParts, built: Assembled | None, known: Iterable[str]) -> tuple[Value, ...]:
-    """The customary values that the arithmetic takes for what is not known, by the setup's keys, marked as assumed.
+def assumed_values(parts: ClubParts, built: Assembly | None, known: Iterable[str]) -> tuple[Value, ...]:
+    """Values that the arithmetic takes for what is not known, marked as assumed, or as computed from what is.
 
     ``known`` are the keys that have a value.
     """
     grip_length = GRIP_LENGTH_IN if parts.grip_length_in is None else parts.grip_length_in
+    computed: dict[str, float] = {}
     customary: dict[str, float] = {
-        "head.balance_in": HEAD_CENTRE_IN[parts.kind],
-        "head.bore_to_ground_in": BORE_TO_GROUND_IN[parts.kind],
+        "head.balance_in": head_centre(
+            parts.kind, None, parts.lie_deg, parts.head_cg_height_in, parts.head_cg_toe_in
+        ).at_in,
+        "head.bore_to_ground_in": usual_head(parts.kind).bore_to_ground_in,
         "head.insertion_in": INSERTION_IN,
-        "shaft.mass_taper": 1.0,
         "shaft.tip_trim_in": 0.0,
         "grip.mass_g": GRIP_MASS_G,
         "grip.length_in": GRIP_LENGTH_IN,
         "grip.balance_in": grip_length * GRIP_CENTRE_SHARE,
         "grip.cap_in": CAP_IN,
+        "grip.base_tape_g": BASE_TAPE_G,
+        "grip.tape_wraps": 0.0,
         "ferrule.mass_g": FERRULE_G,
         "glue.mass_g": GLUE_G,
     }
@@ -105,11 +115,18 @@ def assumed_values(parts: ClubParts, built: Assembled | None, known: Iterable[st
         customary["grip.tape_wrap_g"] = TAPE_G_PER_WRAP
     if built is not None and parts.shaft_mass_g is not None:
         raw = built.cut_in + built.butt_trim_in + (parts.shaft_tip_trim_in or 0.0)
-        taper = 1.0 if parts.shaft_mass_taper is None else parts.shaft_mass_taper
         customary["shaft.raw_length_in"] = raw
-        customary["shaft.balance_in"] = cut_shaft(parts.shaft_mass_g, raw, 0.0, 0.0, taper).centre_in
+        if parts.shaft_balance_in is None:
+            taper = 1.0 if parts.shaft_mass_taper is None else parts.shaft_mass_taper
+            customary["shaft.mass_taper"] = taper
+            customary["shaft.balance_in"] = cut_shaft(parts.shaft_mass_g, raw, 0.0, 0.0, taper).centre_in
+        elif parts.shaft_mass_taper is None:
+            computed["shaft.mass_taper"] = taper_of_balance(parts.shaft_balance_in, raw)
     have = set(known)
-    return tuple(_value(key, value, ASSUMED) for key, value in customary.items() if key not in have)
+    marked = ((customary, ASSUMED), (computed, COMPUTED))
+    return tuple(
+        _value(key, value, mark) for found, mark in marked for key, value in found.items() if key not in have
+    )
 
 
 def _value(key: str, value: float, mark: str, source: str = "") -> Value:
@@ -124,7 +141,7 @@ def _weights(setup: Setup, values: list[Value], notes: list[str]) -> tuple[Added
         weight = as_weight(each)
         if weight is None:
             said = each if isinstance(each, str) else f"at {each.place or 'no place'}"
-            notes.append(f"weight {said} has no mass written down and is not counted")
+            notes.append(f"weight {said} has no grams written down and is not counted")
             continue
         values.append(Value(f"weights.{number}", f"weight {weight.place}", weight.mass_g, "g", WRITTEN))
         place = place_of(weight)
@@ -132,7 +149,7 @@ def _weights(setup: Setup, values: list[Value], notes: list[str]) -> tuple[Added
             notes.append(f"weight {weight.place} is taken to sit at the head's centre")
         out.append(AddedWeight(place, weight.mass_g, weight.at_in))
     if any(weight.place == "head" for weight in out) and setup.head.mass_g is not None:
-        notes.append("the head's mass is taken without its weights")
+        notes.append("the head is taken to weigh that without its weights")
     return tuple(out)
 
 
@@ -184,8 +201,8 @@ def sheet_values(setup: Setup, frequency_cpm: float | None = None) -> dict[str, 
     return {key: value for key, value in wanted.items() if value is not None}
 
 
-def read_values(readings: Readings) -> dict[str, float]:
-    """The readings beside ``sheet_values``."""
+def measured_values(readings: Readings) -> dict[str, float]:
+    """The measurements beside ``sheet_values``, by the same keys."""
     found = {
         "length_in": readings.length_in,
         "loft_deg": readings.loft_deg,

@@ -3,49 +3,54 @@
 from typing import NamedTuple
 
 from fitlog.bench.club import (
-    BORE_TO_GROUND_IN,
     BUTT_WEIGHT_IN,
     CAP_IN,
     INSERTION_IN,
     TIP_WEIGHT_IN,
-    Assembled,
+    Assembly,
     assemble,
+    insertion_notes,
 )
 from fitlog.bench.cut import PARALLEL, CutPlan, cut_plan, steps
+from fitlog.bench.head import usual_head
 from fitlog.bench.masses import Balance, Sums, sums
 from fitlog.bench.readings import Difference, against_sheet, compare, from_reading
 from fitlog.bench.sensitivity import Sensitivity, sensitivities
 from fitlog.records.errors import FitlogError, Refusal
-from fitlog.views.bench.parts import Taken, Value, read_values, reading_of, sheet_values, take
+from fitlog.records.slots import head_kind
+from fitlog.views.bench.parts import Components, Value, components_of, measured_values, reading_of, sheet_values
 from fitlog.views.bench.setup import Work
 
 
 class Cut(NamedTuple):
-    """The cut plan with its steps in words and what it had to assume; without a plan, why there is none."""
+    """The cut plan with its steps in words and what it had to assume; ``missing`` says why there is no
+    plan; ``warnings`` what to look at before it is cut.
+    """
 
     plan: CutPlan | None
     steps: tuple[str, ...]
     assumed: tuple[str, ...]
-    lacking: str
+    missing: str
+    warnings: tuple[str, ...] = ()
 
 
 class Sheet(NamedTuple):
-    """All that is worked out of one setup. ``lacking`` says why there are no sums."""
+    """All that is worked out of one setup. ``missing`` says why there are no sums."""
 
     work: Work
-    taken: Taken
-    built: Assembled | None
+    components: Components
+    built: Assembly | None
     sums: Sums | None
-    lacking: str
+    missing: str
     sensitivities: tuple[Sensitivity, ...]
-    read: Balance | None
+    measured: Balance | None
     differences: tuple[Difference, ...]
     cut: Cut
 
     @property
     def values(self) -> tuple[Value, ...]:
         """The values that went in, each with its mark."""
-        return self.taken.values
+        return self.components.values
 
     @property
     def assumed(self) -> tuple[str, ...]:
@@ -55,56 +60,56 @@ class Sheet(NamedTuple):
     @property
     def notes(self) -> tuple[str, ...]:
         """What should be known about the values and how they fit together."""
-        return (*self.taken.notes, *(self.built.notes if self.built else ()))
+        return (*self.components.notes, *(self.built.notes if self.built else ()))
 
 
 def work_out(work: Work) -> Sheet:
-    """Everything that can be said of what lies on the bench; what cannot be worked out says what is lacking."""
-    taken = take(work.setup, work.kind, work.parts, work.readings)
-    built, found, lacking = None, None, ""
+    """Work out everything about what lies on the bench; what cannot be worked out says what is missing."""
+    components = components_of(work.setup, head_kind(work.slot, work.kind), work.parts, work.readings)
+    built, found, missing = None, None, ""
     try:
-        built = assemble(taken.parts)
+        built = assemble(components.parts)
         found = sums(built.pieces)
     except FitlogError as error:
-        built, lacking = None, str(error)
+        built, missing = None, str(error)
     return Sheet(
         work,
-        taken,
+        components,
         built,
         found,
-        lacking,
-        _senses(built),
-        _read(work),
-        _differences(work, taken, found),
-        _cut(work, taken),
+        missing,
+        _sensitivities(built),
+        _measured(work),
+        _differences(work, components, found),
+        _cut(work, components),
     )
 
 
-def _senses(built: Assembled | None) -> tuple[Sensitivity, ...]:
+def _sensitivities(built: Assembly | None) -> tuple[Sensitivity, ...]:
     if built is None:
         return ()
     tip = built.tip_in - TIP_WEIGHT_IN
     return sensitivities(built.pieces, tip, BUTT_WEIGHT_IN, built.shaft_g_per_in, built.cap_in)
 
 
-def _read(work: Work) -> Balance | None:
+def _measured(work: Work) -> Balance | None:
     if work.readings.mass_g is None or work.readings.balance_in is None:
         return None
     return from_reading(reading_of(work.readings))
 
 
-def _differences(work: Work, taken: Taken, found: Sums | None) -> tuple[Difference, ...]:
-    """Readings beside the components, and beside what the setup says the club should measure."""
+def _differences(work: Work, components: Components, found: Sums | None) -> tuple[Difference, ...]:
+    """Measurements beside the components, and beside what the setup says the club should measure."""
     rows = () if found is None else compare(found, reading_of(work.readings))
-    return rows + against_sheet(sheet_values(taken.setup), read_values(work.readings))
+    return rows + against_sheet(sheet_values(components.setup), measured_values(work.readings))
 
 
-def _cut(work: Work, taken: Taken) -> Cut:
-    setup = taken.setup
+def _cut(work: Work, components: Components) -> Cut:
+    setup, parts = components.setup, components.parts
     assumed: list[str] = []
-    raw, length = setup.shaft.raw_length_in, taken.parts.length_in
-    if raw is None or length is None:
-        return Cut(None, (), (), f"the {'raw length of the shaft' if raw is None else 'length'} is not known")
+    length = parts.length_in
+    if length is None:
+        return Cut(None, (), (), "the length is not known")
 
     def known(value: float | None, default: float, what: str) -> float:
         if value is None:
@@ -112,13 +117,19 @@ def _cut(work: Work, taken: Taken) -> Cut:
         return default if value is None else value
 
     stock = work.parts.get(f"shafts/{setup.shaft.part}")
+    trim = known(setup.shaft.tip_trim_in, 0.0, "tip trim")
+    bore = known(setup.head.bore_to_ground_in, usual_head(parts.kind).bore_to_ground_in, "bore to ground")
+    cap = known(setup.grip.cap_in, CAP_IN, "cap")
+    raw = setup.shaft.raw_length_in
+    if raw is None:  # as the sums take it: the blank that just does
+        raw = known(None, length - cap - bore + trim, "raw length (the shortest blank that does)")
     try:
         plan = cut_plan(
             raw,
             length,
-            known(setup.shaft.tip_trim_in, 0.0, "tip trim"),
-            known(setup.head.bore_to_ground_in, BORE_TO_GROUND_IN[taken.parts.kind], "bore to ground"),
-            known(setup.grip.cap_in, CAP_IN, "cap"),
+            trim,
+            bore,
+            cap,
             insertion_in=known(setup.head.insertion_in, INSERTION_IN, "insertion depth"),
             tip=setup.shaft.tip or _parallel(assumed),
             parallel_in=stock.stock.parallel_in if stock else None,
@@ -126,7 +137,7 @@ def _cut(work: Work, taken: Taken) -> Cut:
         _leave_enough(plan, stock.stock.least_parallel_in if stock else None)
     except FitlogError as error:
         return Cut(None, (), tuple(assumed), str(error))
-    return Cut(plan, steps(plan), tuple(assumed), "")
+    return Cut(plan, steps(plan), tuple(assumed), "", insertion_notes(plan.insertion_in))
 
 
 def _parallel(assumed: list[str]) -> str:

@@ -57,7 +57,7 @@ def solve_from_stock(
     and the one in hand; of a head with several ports the heaviest weight is open to choice.
     Raises Refusal as the solver does.
     """
-    work, base = sheet.work, sheet.taken.parts
+    work, base = sheet.work, sheet.components.parts
     short: list[str] = []
     shafts = tuple(_shafts(desk, sheet, vary, lengths_in, short)) if vary & {SHAFTS, TRIMS} else ()
     grips = _by_cap(sheet, tuple(_grips(desk, sheet)) if GRIPS in vary else ())
@@ -79,7 +79,7 @@ def solve_from_stock(
         except Refusal as refusal:  # what cannot be built with one head or grip may be with another
             refused.append(refusal)
     answer = _merged(answers, refused, best)
-    return Found(answer, _notes(work, ports, vary, short), costs(desk, sheet, answer.builds))
+    return Found(answer, _notes(desk, work, ports, vary, short), costs(desk, sheet, answer.builds))
 
 
 def _merged(answers: Sequence[Answer], refused: Sequence[Refusal], best: int) -> Answer:
@@ -101,10 +101,16 @@ def _merged(answers: Sequence[Answer], refused: Sequence[Refusal], best: int) ->
     return Answer(tuple(builds), combinations, within, tuple(left_out), "" if within else nearest.advice)
 
 
-def _notes(work: Work, ports: Sequence[Port], vary: frozenset[str], short: Sequence[str]) -> tuple[str, ...]:
+def _notes(
+    desk: Desk, work: Work, ports: Sequence[Port], vary: frozenset[str], short: Sequence[str]
+) -> tuple[str, ...]:
     out = [f"too short for this club: {', '.join(short)}"] if short else []
-    if HEADS in vary and len([port for port in ports if port.head.part != THIS_HEAD]) == 0:
-        out.append(f"no {work.kind} head of about this loft is in stock")
+    others = [port.head.part for port in ports if port.head.part != THIS_HEAD]
+    if HEADS in vary and not others:
+        out.append(f"no other {work.kind} head of about this loft for a {work.hand}-handed player is in stock")
+    unmarked = [name for name in others if desk.workspace.part("heads", name).stock.hand is None]
+    if unmarked:
+        out.append(f"not marked right or left, check the hand: {', '.join(unmarked)}")
     if any(port.others for port in ports):
         out.append("of several ports the heaviest weight is open to choice; the others stay as they come")
     return tuple(out)
@@ -117,7 +123,7 @@ def _shafts(
     desk: Desk, sheet: Sheet, vary: frozenset[str], lengths_in: Sequence[float], short: list[str]
 ) -> Iterator[StockShaft]:
     """The blanks that may be taken; those too short for the club even without a tip trim are named in ``short``."""
-    setup, base = sheet.taken.setup, sheet.taken.parts
+    setup, base = sheet.components.setup, sheet.components.parts
     longer = min(lengths_in) - sheet.built.length_in if lengths_in and sheet.built else 0.0
     needed = sheet.built.cut_in + longer if sheet.built else 0.0
     found = sorted(shelf(desk, "shafts"), key=lambda each: each[0] != setup.shaft.part)  # the club's own first
@@ -157,7 +163,7 @@ def _trims(part: Part, setup: Setup, several: bool) -> tuple[float, ...]:
 
 def _grips(desk: Desk, sheet: Sheet) -> Iterator[StockGrip]:
     """The grips that may be taken, the club's own first as it is known."""
-    own, base = sheet.work.setup.grip.part or "", sheet.taken.parts
+    own, base = sheet.work.setup.grip.part or "", sheet.components.parts
     found: dict[str, Any] = {name: part.component for name, part in shelf(desk, "grips")}
     if base.grip_mass_g is not None:
         yield StockGrip(
@@ -171,7 +177,7 @@ def _grips(desk: Desk, sheet: Sheet) -> Iterator[StockGrip]:
 def _by_cap(sheet: Sheet, grips: Sequence[StockGrip]) -> dict[float | None, tuple[StockGrip, ...]]:
     """The grips by the thickness of their cap, which decides where the shaft is cut; none: the club's own cap."""
     if not grips:
-        return {sheet.taken.parts.grip_cap_in: ()}
+        return {sheet.components.parts.grip_cap_in: ()}
     caps = dict.fromkeys(grip.cap_in for grip in grips)
     return {cap: tuple(grip for grip in grips if grip.cap_in == cap) for cap in caps}
 

@@ -97,8 +97,9 @@ def lofts_in_reach(desk: Desk, player: str, own: OwnLaunch) -> dict[str, float]:
     from fitlog.views.bench.sheet import work_out
 
     sheet = work_out(lay_out(desk, player, own.ref))
-    setup, kind = sheet.taken.setup, own.test.of_kind
-    found = {f"sleeve {row.position}": row.loft_deg for row in sleeves(sheet).rows if not row.now}
+    setup, kind = sheet.components.setup, own.test.of_kind
+    rows = sleeves(sheet).rows
+    found = {f"sleeve {row.position}": row.loft_deg for row in rows if not row.now and row.loft_deg is not None}
     loft = setup.head.loft_deg if setup.head.loft_deg is not None else setup.loft_deg
     if loft is not None:
         found |= _heads(desk, setup.head.part or "", own.test.slot, kind, loft)

@@ -133,6 +133,6 @@ def _aimed(sheet: "Sheet", head: "Way | None") -> "Sums | None":
     if head is None or head.becomes is None:
         return None
     try:
-        return sums(assemble(sheet.taken.parts._replace(head_mass_g=head.becomes)).pieces)
+        return sums(assemble(sheet.components.parts._replace(head_mass_g=head.becomes)).pieces)
     except FitlogError:  # no head of that mass can be: the way itself says so
         return None

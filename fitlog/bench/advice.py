@@ -14,11 +14,11 @@ from fitlog.records.units import KG_CM2_PER_G_IN2
 _UNITS = {
     "points": "points",
     "mass_g": "g",
-    "moi_butt_kg_cm2": "kg·cm² of inertia",
+    "moi_butt_kg_cm2": "kg·cm² of MOI",
     "balance_in": "in of balance point",
 }
 # what can be bought or filed, in g: common practice without a source
-_LIGHTEST_AND_HEAVIEST = {
+_LIGHTEST_HEAVIEST_G = {
     "a head": (150.0, 450.0),
     "a head weight": (0.0, 40.0),
     "a tip weight": (0.0, 12.0),
@@ -27,8 +27,8 @@ _LIGHTEST_AND_HEAVIEST = {
 }
 
 
-class Lack(NamedTuple):
-    """One part that would bring a build within tolerance: any mass from ``low_g`` to ``high_g``."""
+class Remedy(NamedTuple):
+    """One part that would bring a build within tolerance: any weight from ``low_g`` to ``high_g``."""
 
     part: str
     low_g: float
@@ -36,7 +36,7 @@ class Lack(NamedTuple):
 
 
 def advice_for(builds: Sequence[Build], target: Target, within: Within) -> str:
-    """What is lacking, in a sentence: how far off the nearest build is, and the one part that would do.
+    """What is missing, in a sentence: how far off the nearest build is, and the one part that would do.
 
     builds: the nearest builds, best first. The first build that one part brings within gives the advice.
     """
@@ -48,13 +48,14 @@ def advice_for(builds: Sequence[Build], target: Target, within: Within) -> str:
     ]
     start = f"nothing in stock gets within tolerance; the nearest build is off by {' and '.join(misses)}"
     for number, build in enumerate(builds, 1):
-        if found := lacks(build, target, within):
+        if found := remedies(build, target, within):
             parts = " or ".join(f"{lack.part} of {_span(lack)}" for lack in found)
             return f"{start}. With the rest of build {number}, this would do: {parts}"
-    return f"{start}. No other head, weight or grip mass alone would do: change the length, the shaft or the target"
+    alone = "No other weight of head or grip, and no added weight, would do alone"
+    return f"{start}. {alone}: change the length, the shaft or the target"
 
 
-def lacks(build: Build, target: Target, within: Within) -> tuple[Lack, ...]:
+def remedies(build: Build, target: Target, within: Within) -> tuple[Remedy, ...]:
     """The parts that would each, alone, bring this build within tolerance, and their range of mass in g.
 
     A change δ of mass at x changes every aim linearly, the balance point by (S + δx)/(M + δ); each tolerance
@@ -74,10 +75,10 @@ def lacks(build: Build, target: Target, within: Within) -> tuple[Lack, ...]:
     found = []
     for part, place, rod, mass in spots:
         limits = _limits(moments(built.pieces), place, rod, target, within)
-        lightest, heaviest = _LIGHTEST_AND_HEAVIEST[part]
+        lightest, heaviest = _LIGHTEST_HEAVIEST_G[part]
         span = _range(limits, lightest - mass, heaviest - mass)
         if span is not None:
-            found.append(Lack(part, mass + span[0], mass + span[1]))
+            found.append(Remedy(part, mass + span[0], mass + span[1]))
     return tuple(found)
 
 
@@ -116,5 +117,5 @@ def _range(limits: list[tuple[float, float]], low: float, high: float) -> tuple[
     return (low, high) if low <= high else None
 
 
-def _span(lack: Lack) -> str:
+def _span(lack: Remedy) -> str:
     return f"{lack.low_g:.1f} g" if lack.high_g - lack.low_g < 0.05 else f"{lack.low_g:.1f} to {lack.high_g:.1f} g"
