@@ -97,7 +97,7 @@ def test_a_carry_misses_its_target_only_where_the_interval_leaves_it_out() -> No
     misses = Carry("7i", "", 8, 152, 4, 148.7, 155.3, False)
     [found] = target_findings(one, misses)
     assert found.level == TARGET
-    assert "between 149 and 155 yd" in found.sentence
+    assert "95 % interval of 149 to 155 yd" in found.sentence
     assert list(target_findings(one, misses._replace(high_yd=161.0))) == []
     [few] = target_findings(one, Carry("7i", "", 1, 152, 0, None, None, False))
     assert few.level == NOT_CHECKED
