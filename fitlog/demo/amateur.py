@@ -65,7 +65,7 @@ def flattens_the_putter(teller: Teller) -> None:
     """The toe had stood in the air for seven years."""
     teller.at("2025-06-14 17:15")
     teller.change(
-        ARVID, "putter", "bent two degrees flat so that it sits on its sole; the pushes stopped",
+        ARVID, "putter", "bent flatter by two degrees to sit on its sole; the pushes stopped",
         lie_deg=70.5, grip_square=True, start_line="on line from eight feet, seven of ten",
         roll="skids less; rolls after a foot",
         notes="He taps it down twice before he putts: leave the sole unpolished.",

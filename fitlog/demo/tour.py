@@ -71,7 +71,7 @@ def tries_high_lofted_woods(teller: Teller) -> None:
         TOVE, (own, "tove 7w reference"), (strong.ref, "tove 7w stronger head"), (longer.ref, "tove 7w longer"),
         (light.ref, "tove 7w light shaft"),
     )  # fmt: skip
-    teller.decides(strong, REJECT, "four yards longer and lands at 36: it would never stop up here")
+    teller.decides(strong, REJECT, "five yards longer and lands at 36: it would never stop up here")
     teller.decides(longer, REJECT, "two yards longer, but it starts a degree and a half right: the pull she dreads")
     teller.decides(light, RETEST, "lands nearly three degrees steeper, but only six balls before the wind came up")
     teller.at(f"{_FIRST_DAY} 09:41")
@@ -99,8 +99,8 @@ def tries_drivers(teller: Teller) -> None:
         TOVE, (own, "tove driver reference"), (low.ref, "tove driver low"), (long.ref, "tove driver long")
     )
     leave_out(teller.desk, TOVE, own, ids[0][4], "her foot slipped on the wet mat")
-    teller.decides(low, REJECT, "no pull in it, but it launches at ten and loses eight yards: the low one she fears")
-    teller.decides(long, KEEP, "six yards longer from the same start line; she wants it in the bag tomorrow")
+    teller.decides(low, REJECT, "no pull in it, but it launches at ten and loses ten yards: the low one she fears")
+    teller.decides(long, KEEP, "seven yards longer from the same start line; she wants it in the bag tomorrow")
 
 
 def goes_wrong_and_back(teller: Teller) -> None:
@@ -137,7 +137,7 @@ def settles_the_7_wood(teller: Teller) -> None:
     }
     last = _hits_the_light_shaft_again(teller, about, "third day")
     teller.decides(
-        last, KEEP, "steeper on all three days and no shorter on any; lands at 42 where her own lands at 39"
+        last, KEEP, "steeper on all three days and no shorter on any; lands at 42 where her own lands at 39.5"
     )
     teller.at("2026-04-24 10:50")
     teller.change(
