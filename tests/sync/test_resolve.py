@@ -8,6 +8,7 @@ import pytest
 from fitlog.actions.bag import edit as bag_edit
 from fitlog.actions.session import setup, shots
 from fitlog.actions.workspace import commit_edits
+from fitlog.records.bag import Ball
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.saving import conflicts
 from fitlog.saving.desk import Desk
@@ -39,8 +40,8 @@ def settle(vans: Vans, side: str = "other") -> None:
 
 def test_the_ball_is_chosen_whole(vans: Vans) -> None:
     one, two = vans
-    bag_edit.set_ball(one, "mo", parse_settings(["model=Pebble", "year=2025"]), "softer")
-    bag_edit.set_ball(two, "mo", parse_settings(["model=Acorn"]), "cheaper")
+    bag_edit.set_ball(one, "mo", parse_settings(["model=Pebble", "year=2025"], Ball), "softer")
+    bag_edit.set_ball(two, "mo", parse_settings(["model=Acorn"], Ball), "cheaper")
     sync_all(*vans)
     assert the_choice(one).stands.value == {"model": "Acorn"}
     settle(vans)
