@@ -161,7 +161,7 @@ def test_lines_that_are_pasted_are_shots(waiting: Desk) -> None:
         await hands.press("down", "s")
         page = hands.app.screen
         assert isinstance(page, SessionPage)
-        page.entry.post_message(events.Paste("231 4\n229,5 2L solid\n"))
+        page.entry.post_message(events.Paste("231 4\n229,5 2L - solid\n"))
         await hands.rest()
 
     drive(waiting, story, player="mo")

@@ -247,7 +247,7 @@ def test_landing_patterns_spreads_and_strikes_stand_there_in_the_units_shown(pro
     async def story(hands: Hands) -> None:
         await hands.press("d")
         said = " ".join(hands.text().replace("│", " ").split())
-        assert "the two landing patterns cannot be told apart" in said
+        assert "the two landing patterns show no difference" in said
         assert "spread of carry" in said
         assert " m of the reference, 0.083 times as much" in said
         assert "away from the centre of the face" in said
