@@ -1,0 +1,77 @@
+"""``python -m tests.pictures FOLDER``: pictures of the screens on a fresh demo, for the README.
+
+Each screen is exported as SVG and drawn to PNG by a headless Chromium, which must be on the path.
+"""
+
+from __future__ import annotations
+
+import asyncio
+import re
+import subprocess
+import sys
+import tempfile
+from pathlib import Path
+
+from fitlog.demo import make_demo
+from fitlog.tui.app import FitlogApp
+from tests.tui.driving import Hands
+
+SIZE = (140, 45)
+WAYS: dict[str, tuple[str, ...]] = {
+    "board": (),
+    "bag": ("enter", "down"),
+    "session": ("enter", "down", "s"),
+    "verdict": ("enter", "down", "s", "ctrl+d"),
+    "timeline": ("enter", "h"),
+    "bench": ("enter", "down", "m"),
+}
+
+
+async def _svg(root: str, way: tuple[str, ...]) -> str:
+    app = FitlogApp(root)
+    try:
+        async with app.run_test(size=SIZE) as pilot:
+            hands = Hands(app, pilot)
+            await hands.rest()
+            for _ in range(10):
+                if "tove" in hands.text().casefold():
+                    break
+                await asyncio.sleep(0.3)
+            if way:
+                await hands.type("tove")
+                await hands.press(*way)
+            await hands.still()
+            return app.export_screenshot()
+    finally:
+        app.clerk.close()
+
+
+def _draw(svg: str, target: Path, scratch: Path) -> None:
+    found = re.search(r'viewBox="0 0 ([\d.]+) ([\d.]+)"', svg)
+    assert found, "an exported screen has a viewBox"
+    width, height = (int(float(each)) + 1 for each in found.groups())
+    page = scratch / "screen.html"
+    page.write_text(f"<style>body{{margin:0}}</style>{svg}", encoding="utf-8")
+    subprocess.run(
+        ["chromium", "--headless", "--no-sandbox", "--disable-gpu", "--hide-scrollbars", "--no-first-run",
+         "--disable-background-networking", "--disable-component-update", "--disable-sync",
+         f"--user-data-dir={scratch / 'chromium'}", f"--window-size={width},{height}",
+         f"--screenshot={target.resolve()}", page.as_uri()],
+        check=True, capture_output=True, timeout=60,
+    )  # fmt: skip
+
+
+def main(folder: str) -> None:
+    """Draw every screen into the folder."""
+    out = Path(folder)
+    out.mkdir(parents=True, exist_ok=True)
+    with tempfile.TemporaryDirectory() as scratch:
+        root = str(Path(scratch) / "demo")
+        make_demo(root)
+        for name, way in WAYS.items():
+            _draw(asyncio.run(_svg(root, way)), out / f"{name}.png", Path(scratch))
+            print(name)
+
+
+if __name__ == "__main__":
+    main(sys.argv[1])
