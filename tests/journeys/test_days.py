@@ -63,6 +63,7 @@ def test_a_day_on_the_van_test_keep_and_back_to_the_last_proven(root: str) -> No
         for number in range(10):
             van.type(f"18{number} {number}R 126")
             van.press("Enter")
+            van.see(rf"shots +0 +{number + 1}")
         assert van.keys == 10, "a ten-shot test typed by hand"
         van.see(r"shots +0 +10")
         candidate = session_tests(root, "tove-skerrow")[-1]
@@ -166,6 +167,7 @@ def test_what_was_typed_before_the_plug_was_pulled_is_there_at_the_next_start(ro
         for number in range(3):
             van.type(f"21{number} 3L 139")
             van.press("Enter")
+            van.see(rf"shots +0 +{number + 1}")
         van.see(r"shots +0 +3")
         van.process.kill(9)
     shots = session_tests(root, "tove-skerrow")[-1]["shots"]
