@@ -4,6 +4,7 @@ import os
 import sys
 from collections.abc import Sequence
 from importlib import import_module
+from threading import Lock
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
@@ -89,19 +90,23 @@ def environment(root: str, more: Sequence[tuple[str, str]] = ()) -> dict[str, st
     }
 
 
+_LOADING = Lock()
+
+
 def load_gitpython() -> Any:
     """GitPython, loaded at first use: it costs 70 ms, which reading a bag must not pay."""
-    if "git" not in sys.modules:
-        forget_foreign()
-        # it asks git for its version, which a person's broken settings would make fail before we can say so
-        shielded = {"GIT_PYTHON_REFRESH": "quiet", "GIT_CONFIG_GLOBAL": os.devnull, "GIT_CONFIG_NOSYSTEM": "1"}
-        before = {name: os.environ.get(name) for name in shielded}
-        os.environ.update(shielded)
-        try:
-            import_module("git")
-        finally:
-            for name, value in before.items():
-                os.environ.pop(name) if value is None else os.environ.update({name: value})
+    with _LOADING:  # threads of the app begin at the same time
+        if "git" not in sys.modules:
+            forget_foreign()
+            # it asks git for its version, which a person's broken settings would make fail before we can say so
+            shielded = {"GIT_PYTHON_REFRESH": "quiet", "GIT_CONFIG_GLOBAL": os.devnull, "GIT_CONFIG_NOSYSTEM": "1"}
+            before = {name: os.environ.get(name) for name in shielded}
+            os.environ.update(shielded)
+            try:
+                import_module("git")
+            finally:
+                for name, value in before.items():
+                    os.environ.pop(name) if value is None else os.environ.update({name: value})
     return sys.modules["git"]
 
 
