@@ -6,7 +6,7 @@ loft, lie and face together; measurements of the old setup no longer hold. Nothi
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any, NamedTuple
 
 from fitlog.coherence.complete import SHELF_OF
@@ -161,9 +161,7 @@ def _follow_head(
     find: FindPart,
 ) -> None:
     """What the old head alone knew goes; the new one's loft and lie come, in the position the sleeve stands in."""
-    for key in _OF_HEAD:
-        if key in before:
-            derived[key] = (None, "of the old head")
+    _forget(_OF_HEAD, before, derived, "of the old head")
     after = {**before, **{key: value for key, (value, _) in derived.items()}, **asked}
     part = _head_part(after, find)
     position = after.get("sleeve.position")
@@ -195,9 +193,7 @@ def _follow_position(
     part = _head_part(before, find)
     was, now = _setting(part, old), _setting(part, new)
     if now is None or (old is not None and was is None):
-        for key in _MOVED[:3]:
-            if key in before:
-                derived[key] = (None, "not known in this sleeve position")
+        _forget(_MOVED[:3], before, derived, "not known in this sleeve position")
         notes.append(_ask_for(old if now is not None else new))
         return
     base = part.component if part else None
@@ -218,6 +214,13 @@ def _follow_position(
         notes.append(f"the head's table does not say how {', '.join(unknown)} moves: measure it in the new position")
 
 
+def _forget(keys: Sequence[str], before: Mapping[str, Any], derived: dict[str, tuple[Any, str]], why: str) -> None:
+    """Make the values that the club has of these keys not known."""
+    for key in keys:
+        if key in before:
+            derived[key] = (None, why)
+
+
 def _ask_for(position: Any) -> str:
     return (
         f"loft, lie and face in sleeve position '{position}' are not known: measure them, "
@@ -235,9 +238,7 @@ def _follow_turn(
     loft, lie = before.get("head.loft_deg"), before.get("head.lie_deg")
     turn = asked["sleeve.turn_deg"]
     if bend is None or loft is None or lie is None or turn is None:
-        for key in _MOVED[:3]:
-            if key in before:
-                derived[key] = (None, "not known in this sleeve position")
+        _forget(_MOVED[:3], before, derived, "not known in this sleeve position")
         notes.append(
             "the sleeve's bend and the head's own loft and lie give the new position: state them, or measure"
         )
