@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from fitlog.coherence.complete import SHELF_OF, Parts
 from fitlog.records.bag import Club
+from fitlog.records.setup import Setup
 from fitlog.records.slots import kind_of
 from fitlog.records.words import format_number
 
@@ -21,11 +22,12 @@ class Contradiction(NamedTuple):
     sentence: str
 
 
-def contradictions(club: Club, parts: Parts) -> Iterator[Contradiction]:
-    """What one club's values say against each other.
+def contradictions(club: Club, parts: Parts, hand: str = "") -> Iterator[Contradiction]:
+    """What one club's values say against each other, and a head for the other hand than the player's.
 
     A club whose loft was bent on purpose differs from its head; only an adjustable head, whose table gives the loft
-    in each position, is held to it. parts: the parts that the club names, by shelf and id.
+    in each position, is held to it. parts: the parts that the club names, by shelf and id; hand: the player's, empty
+    where it is not known.
 
     >>> from fitlog.records.part import read_part
     >>> from fitlog.records.setup import Setup, Shaft
@@ -37,6 +39,24 @@ def contradictions(club: Club, parts: Parts) -> Iterator[Contradiction]:
     yield from _models(club, parts)
     yield from _lofts(club, parts)
     yield from _kinds(club, parts)
+    if found := wrong_hand(club.setup, parts, hand):
+        yield found
+
+
+def wrong_hand(setup: Setup, parts: Parts, hand: str) -> Contradiction | None:
+    """A head whose part is marked for the other hand; None for the player's own, an unmarked one, an unknown hand.
+
+    >>> from fitlog.records.part import read_part
+    >>> from fitlog.records.setup import Head
+    >>> alder = {"heads/alder": read_part("heads", {"model": "Alder 9", "hand": "right"}, [])}
+    >>> wrong_hand(Setup(head=Head(part="alder")), alder, "left").sentence
+    'the head alder is for a right-handed player, and this player is left-handed'
+    """
+    part = parts.get(f"heads/{setup.head.part}") if setup.head.part else None
+    if part is None or not hand or part.stock.hand in (None, hand):
+        return None
+    said = f"the head {setup.head.part} is for a {part.stock.hand}-handed player"
+    return Contradiction("head.part", f"{said}, and this player is {hand}-handed")
 
 
 def _models(club: Club, parts: Parts) -> Iterator[Contradiction]:

@@ -52,12 +52,13 @@ def review(
         out += stale_findings(club, tests, bag)
         out += [
             Finding("contradiction", club.address, each.sentence, "", CONTRADICTION)
-            for each in contradictions(club, parts)
+            for each in contradictions(club, parts, player.hand)
         ]
     out += _targets_and_steps(known, chosen, carries, player)
     for each in known.values():
         out += grip_findings(each, player.grip_pattern)
         out += _missing_parts(each)
+        out += _unmarked_hand(each, parts)
     in_play = [carries[club.address] for club in chosen if club.address in carries]
     out += carry_findings(chosen, in_play)
     return sort(out)
@@ -105,3 +106,11 @@ def _missing_parts(known: KnownClub) -> list[Finding]:
         Finding("part", known.slot, f"{name} is not there, so nothing is filled in from it", "", NOT_CHECKED)
         for name in known.missing
     ]
+
+
+def _unmarked_hand(known: KnownClub, parts: Parts) -> list[Finding]:
+    part = parts.get(f"heads/{known.setup.head.part}")
+    if part is None or part.stock.hand is not None:
+        return []
+    sentence = "the head's part is not marked right or left, so its hand is not checked"
+    return [Finding("hand of the head", known.slot, sentence, "", NOT_CHECKED)]

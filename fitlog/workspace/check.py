@@ -46,6 +46,7 @@ def check(
             hints += loaded.hints
             hints += _odd_readings(loaded)
             hints += _contradictions(workspace, loaded)
+            problems += _wrong_hands(workspace, loaded)
         elif name.endswith(("player.toml", layout.WORKSPACE_FILE)):
             problems.append(Problem(name, 0, "", "this file is missing", "write it, or restore it from the history"))
     hints += _unknown_evidence(workspace)
@@ -109,6 +110,37 @@ def _contradictions(workspace: Workspace, loaded: Loaded) -> Iterator[Problem]:
                 "correct the one that is wrong",
             )
             yield problem(loaded.name, loaded.text, fault)
+
+
+def _wrong_hands(workspace: Workspace, loaded: Loaded) -> Iterator[Problem]:
+    """Heads of a bag or of a session's tests that are for the other hand than the player's."""
+    from fitlog.coherence.contradictions import wrong_hand
+    from fitlog.records.bag import Bag
+    from fitlog.records.fields import Fault
+    from fitlog.records.session import Session
+    from fitlog.workspace.read import problem
+
+    record = loaded.record
+    if not isinstance(record, Bag | Session):
+        return
+    key, setups = ("club", record.club) if isinstance(record, Bag) else ("test", record.test)
+    inside = () if key == "club" else ("setup",)
+    try:
+        hand = workspace.player(layout.kind_of_file(loaded.name)[1][0]).hand
+    except FitlogError:  # the player's file is a problem of its own
+        return
+    for number, each in enumerate(setups):
+        name = f"heads/{each.setup.head.part}"
+        if each.setup.head.part not in workspace.parts("heads"):
+            continue
+        try:
+            found = wrong_hand(each.setup, {name: workspace.part("heads", each.setup.head.part)}, hand)
+        except FitlogError:
+            continue
+        if found:
+            place = (key, number, *inside, *found.key.split("."))
+            do = "name the head that was used, or correct the hand in its part file"
+            yield problem(loaded.name, loaded.text, Fault(place, f"{each.slot}: {found.sentence}", do))
 
 
 def _unknown_evidence(workspace: Workspace) -> Iterator[Problem]:
