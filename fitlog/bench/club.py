@@ -26,6 +26,7 @@ TAPE_G_PER_WRAP = 1.5  # build-up tape, beside the base tape
 FERRULE_G = 2.0
 GLUE_G = 2.0
 INSERTION_IN = 1.25
+NO_TIP_TRIM_IN = 0.0  # where nothing is known of a trim: named among what is assumed
 LEAST_INSERTION_IN = 1.0  # less is little to hold a head on: a builder's judgement
 BUTT_WEIGHT_IN = 0.5
 TIP_WEIGHT_IN = 0.5  # above the tip end, inside the shaft
@@ -150,6 +151,15 @@ def assemble(parts: ClubParts) -> Assembly:
     )
 
 
+def tip_trim_of(parts: ClubParts) -> float:
+    """The tip trim as known; where it is not, the none that assemble names among what it assumed.
+
+    >>> tip_trim_of(ClubParts(shaft_tip_trim_in=1.5)), tip_trim_of(ClubParts())
+    (1.5, 0.0)
+    """
+    return NO_TIP_TRIM_IN if parts.shaft_tip_trim_in is None else parts.shaft_tip_trim_in
+
+
 def insertion_notes(insertion_in: float) -> tuple[str, ...]:
     """A warning where little of the shaft goes into the bore, or none.
 
@@ -179,7 +189,7 @@ def grip_pieces(parts: ClubParts, assumed: list[str] | None = None) -> tuple[Pie
     wrap = parts.grip_tape_wrap_g
     if wraps or wrap is not None:
         wrap = _known(parts, "grip.tape_wrap_g", TAPE_G_PER_WRAP, "weight of a wrap of tape", names)
-    tape = base + (wrap or 0.0) * wraps
+    tape = base + wrap * wraps if wraps and wrap is not None else base
     grip = Piece("grip", mass, centre, length, stays=True)
     return (grip, Piece("tape", tape, length / 2, length, stays=True)) if tape else (grip,)
 
@@ -222,7 +232,7 @@ def _shaft(
     parts: ClubParts, cap: float, bore: float, assumed: list[str], notes: list[str]
 ) -> tuple[float, CutShaft, float]:
     mass = _needed(parts, "shaft.mass_g")
-    tip_trim = _known(parts, "shaft.tip_trim_in", 0.0, "tip trim", assumed)
+    tip_trim = _known(parts, "shaft.tip_trim_in", NO_TIP_TRIM_IN, "tip trim", assumed)
     raw, butt_trim, length = parts.shaft_raw_length_in, parts.shaft_butt_trim_in, parts.length_in
     if butt_trim is not None:
         validate_key(butt_trim, "shaft.butt_trim_in")
@@ -235,7 +245,7 @@ def _shaft(
     validate_key(length, "length_in")
     cut = length - cap - bore
     if raw is None:
-        raw = cut + tip_trim + (butt_trim or 0.0)
+        raw = cut + tip_trim if butt_trim is None else cut + tip_trim + butt_trim
         assumed.append(f"raw shaft length {raw:g} in")
     needed = raw - tip_trim - cut
     if needed < -1e-9:

@@ -7,7 +7,7 @@ from functools import partial
 from typing import NamedTuple
 
 from fitlog.bench.bounds import validate
-from fitlog.bench.club import ClubParts, assemble
+from fitlog.bench.club import ClubParts, assemble, tip_trim_of
 from fitlog.bench.masses import Piece, Sums, sums
 from fitlog.bench.sensitivity import head_mass_for
 from fitlog.records.errors import Refusal
@@ -112,7 +112,7 @@ def _row(club: str, parts: ClubParts, mass_for: Callable[[Sequence[Piece]], floa
     return SetRow(
         club,
         built.length_in,
-        parts.shaft_tip_trim_in or 0.0,
+        tip_trim_of(parts),
         built.cut_in,
         built.butt_trim_in,
         mass,

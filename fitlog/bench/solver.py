@@ -232,6 +232,9 @@ def _with_head(parts: ClubParts, head: StockHead | None) -> ClubParts:
         head_balance_in=head.balance_in,
         head_bore_to_ground_in=head.bore_to_ground_in,
         head_insertion_in=head.insertion_in,
+        head_cg_height_in=head.cg_height_in,
+        head_cg_toe_in=head.cg_toe_in,
+        lie_deg=head.lie_deg,
     )
 
 

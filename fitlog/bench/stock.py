@@ -16,16 +16,19 @@ class StockHead(NamedTuple):
     balance_in: float | None = None
     bore_to_ground_in: float | None = None
     insertion_in: float | None = None
+    cg_height_in: float | None = None
+    cg_toe_in: float | None = None
+    lie_deg: float | None = None
 
 
 class StockShaft(NamedTuple):
-    """A raw blank in stock and the tip trims that may be cut."""
+    """A raw blank in stock and the tip trims that may be cut; a trim of None is not known."""
 
     part: str
     mass_g: float
     raw_length_in: float | None = None
     balance_in: float | None = None
-    tip_trims_in: tuple[float, ...] = (0.0,)
+    tip_trims_in: tuple[float | None, ...] = (0.0,)
     mass_taper: float | None = None
 
 

@@ -11,6 +11,7 @@ NEEDED = ("ball_speed_mph", "launch_deg", "spin_rpm")
 FILLED = ("carry_yd", "apex_yd", "landing_deg", "time_s", "offline_yd")
 # offline means nothing without the start line and the tilt of the spin axis
 _SIDEWAYS = ("direction_deg", "spin_axis_deg")
+_STRAIGHT_DEG = 0.0  # not measured: a straight shot is assumed, and nothing is said of where it ends sideways
 
 
 def launch_of(shot: Mapping[str, float | None]) -> Launch | str:
@@ -27,7 +28,8 @@ def launch_of(shot: Mapping[str, float | None]) -> Launch | str:
         missing = ", ".join(key for key in NEEDED if shot.get(key) is None)
         return f"not computed: {missing} not measured"
     try:
-        return Launch(speed, launch_deg, spin, shot.get("spin_axis_deg") or 0.0, shot.get("direction_deg") or 0.0)
+        sideways = (value if (value := shot.get(key)) is not None else _STRAIGHT_DEG for key in reversed(_SIDEWAYS))
+        return Launch(speed, launch_deg, spin, *sideways)
     except Refusal as refusal:
         return f"not computed: {refusal}"
 

@@ -35,10 +35,12 @@ def weights(name: str, most: int, least: int = 0) -> st.SearchStrategy[tuple[Sto
 
 
 HEADS = st.lists(st.builds(StockHead, st.just("h"), st.floats(185, 210), st.none() | st.floats(0.8, 1.3),
-                           st.none() | st.floats(1.4, 1.9), st.none() | st.floats(1, 1.5)),
+                           st.none() | st.floats(1.4, 1.9), st.none() | st.floats(1, 1.5),
+                           st.none() | st.floats(0.5, 1.5), st.none() | st.floats(0.3, 1.4),
+                           st.none() | st.floats(54, 62)),
                  max_size=3).map(tuple)  # fmt: skip
 SHAFTS = st.lists(st.builds(StockShaft, st.just("s"), st.floats(45, 75), st.floats(43, 46.5), st.none(),
-                            st.sampled_from([(0.0,), (0.0, 0.5), (1.0,)]), st.none() | st.floats(0.8, 2)),
+                            st.sampled_from([(0.0,), (0.0, 0.5), (1.0,), (None,)]), st.none() | st.floats(0.8, 2)),
                   max_size=2).map(tuple)  # fmt: skip
 GRIPS = st.lists(st.builds(StockGrip, st.just("g"), st.floats(35, 60), st.none(), st.none()), max_size=2).map(tuple)
 LENGTHS = st.lists(st.floats(43.5, 46), max_size=2).map(tuple)
@@ -64,6 +66,9 @@ def brute_force(base: ClubParts, stock: Stock, target: Target, within: Within) -
                 head_balance_in=head.balance_in,
                 head_bore_to_ground_in=head.bore_to_ground_in,
                 head_insertion_in=head.insertion_in,
+                head_cg_height_in=head.cg_height_in,
+                head_cg_toe_in=head.cg_toe_in,
+                lie_deg=head.lie_deg,
             )
         if shaft:
             parts = parts._replace(

@@ -142,6 +142,9 @@ def test_optimum_takes_sleeve_positions_and_heads_in_stock(fitlog: Run, hit: str
     heads.mkdir(parents=True, exist_ok=True)
     (heads / "oak-11.toml").write_text('model = "Oak 11"\nkind = "driver"\nloft_deg = 11\n')
     (heads / "elm-13.toml").write_text('model = "Elm 13"\nkind = "driver"\nloft_deg = 13.5\n')  # out of reach
+    (heads / "ash-10.toml").write_text(
+        'model = "Ash 10"\nkind = "driver"\nhand = "right"\nloft_deg = 10\n'
+    )  # mo: left
     (heads / "fir-9.toml").write_text('model = "Fir 9"\nkind = "driver"\nloft_deg = 8\nstock = 0\n')  # not there
     found = fitlog("optimum", "mo", "driver", "--test", hit, "--json").json
     assert [each["name"] for each in found["lofts"]] == ["as hit", "head oak-11 (11°)"]
@@ -155,3 +158,18 @@ def test_optimum_without_own_shots_is_refused(fitlog: Run) -> None:
     ran = fitlog("optimum", "mo", "7i")
     assert ran.status == 1
     assert "no test of 7i has ball speed, launch angle and spin" in ran.err
+
+
+def test_what_no_shot_measured_is_assumed_by_name(fitlog: Run, desk: Desk) -> None:
+    started = setup.start_test(desk, "mo", "driver")
+    shots = [{"ball_speed_mph": 150.0, "launch_deg": 12.0, "spin_rpm": 2700.0}] * 2
+    session_shots.add_shots(desk, "mo", started.ref, shots)
+    session_shots.end_shots(desk)
+    assumed = ["spin axis not measured, taken as 0°", "start direction not measured, taken as 0°"]
+    found = fitlog("optimum", "mo", "driver", "--test", started.ref, "--json")
+    assert found.json["assumed"] == assumed
+    text = " ".join(fitlog("optimum", "mo", "driver", "--test", started.ref).err.split())
+    assert "attack angle not measured, taken as 0°; spin axis not measured" in text
+    text = " ".join(fitlog("calc", "lofts", "--of", "mo", started.ref).err.split())
+    assert assumed[0] in text
+    assert "attack angle not measured, taken as 0°" in text

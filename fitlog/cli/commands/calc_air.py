@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from fitlog.flight.coefficients import Model
     from fitlog.flight.launch import Launch, Wind
 
-_STANDARD_C = 15.0
+_STANDARD_C, _DRY_PCT = 15.0, 0.0  # of the standard air, as the options say
 # shares from tests/published/test_flight_error_table.py
 MODEL_HELP = (
     "the flight model; the workspace's if left out, else bearman-harvey-2001 (within 3%% of printed carries of good"
@@ -104,7 +104,7 @@ def parse_air(given: Namespace, quiet: bool = False) -> "Air":
     else:
         pressure = STANDARD_PRESSURE_PA if given.altitude is None else pressure_at(given.altitude)
     temperature = _STANDARD_C if given.temperature is None else given.temperature
-    return Air(temperature, pressure, given.humidity or 0.0)
+    return Air(temperature, pressure, _DRY_PCT if given.humidity is None else given.humidity)
 
 
 def air_is_given(given: Namespace) -> bool:

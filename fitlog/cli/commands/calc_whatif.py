@@ -31,6 +31,7 @@ class Start(NamedTuple):
 
     launch: "Launch"
     how: dict[str, Any]
+    of_loft: str  # what to know of a change of loft from here
 
 
 def what_if_arguments(parser: ArgumentParser) -> None:
@@ -78,6 +79,7 @@ def _start(call: Call) -> "Start":
     """The launch to start from: of a test's shots, or typed whole."""
     from fitlog.flight.impact import HEADS
     from fitlog.flight.launch import Launch
+    from fitlog.views.flight.own_launch import attack_or_level, describe_attack
 
     given = call.args
     typed = {"--ball-speed": given.ball_speed, "--launch": given.launch, "--spin": given.spin}
@@ -89,7 +91,7 @@ def _start(call: Call) -> "Start":
             raise UsageError("a launch was typed beside the shots to take it from", do="leave one of the two out")
         own = own_launch(call.desk(), *given.of)
         attack, head, launch = own.attack_deg, own.head, own.launch
-        output.print_note(f"launch: mean of {own.n} shots of {own.ref}")
+        output.print_note("; ".join((f"launch: mean of {own.n} shots of {own.ref}", *own.assumed)))
     else:
         if left_out:
             raise UsageError(
@@ -98,15 +100,17 @@ def _start(call: Call) -> "Start":
         attack, head = None, HEADS["driver"]
         launch = Launch(given.ball_speed, given.launch, given.spin, given.axis, given.direction)
     head = HEADS[given.club] if given.club else head
+    attack = attack if given.attack is None else given.attack
     return Start(
         launch,
         {
-            "attack_deg": given.attack if given.attack is not None else attack or 0.0,
+            "attack_deg": attack_or_level(attack),
             "restitution": head.restitution if given.restitution is None else given.restitution,
             "head_mass_g": head.mass_g if given.head_mass is None else given.head_mass,
             "tangential": head.tangential,
             "model": model_given(call),
         },
+        _LOFT_NOTE if attack is not None else f"{_LOFT_NOTE}; {describe_attack(attack)}",
     )
 
 
@@ -130,7 +134,7 @@ def what_if(call: Call) -> int:
     found = ask(start.launch, Change(*amounts, air, wind), first_air, first_wind, **start.how)
     output.print_note(f"flights by the model {start.how['model'].name}; {SHALLOW}")
     if given.more_loft:
-        output.print_note(_LOFT_NOTE)
+        output.print_note(start.of_loft)
     if call.json:
         sides = {
             "before": _side(start.launch, found.before, first_air, first_wind),
@@ -211,7 +215,7 @@ def lofts(call: Call) -> int:
 
     given, start = call.args, _start(call)
     ladder = loft_ladder(start.launch, given.by, parse_air(given), parse_wind(given.wind), **start.how)
-    output.print_note(_LOFT_NOTE)
+    output.print_note(start.of_loft)
     output.print_note(f"flights by the model {start.how['model'].name}; {SHALLOW}")
     steps = list(zip(given.by, ladder, strict=True))
     if call.json:

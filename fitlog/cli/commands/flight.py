@@ -47,6 +47,7 @@ def _plain(reach: "Reach") -> dict[str, Any]:
         "test": own.ref,
         "shots": own.n,
         "attack_deg": own.attack_deg,
+        "assumed": own.assumed,
         "air": reach.air._asdict(),
         "model": own.around.model.name,
         "lofts": [step(each) for each in found.reached],
@@ -60,6 +61,7 @@ def _plain(reach: "Reach") -> dict[str, Any]:
 
 def _print_reach(reach: "Reach") -> None:
     from fitlog.flight.trajectory import SHALLOW
+    from fitlog.views.flight.own_launch import describe_attack
     from fitlog.views.session.air import describe_air
 
     own, found = reach.own, reach.found
@@ -85,8 +87,8 @@ def _print_reach(reach: "Reach") -> None:
     )
     if found.at_end:
         output.print_line("That is the last loft in reach: more of the same might carry further.")
-    attack = "attack angle not measured, taken as 0°" if own.attack_deg is None else f"attack {own.attack_deg:+.1f}°"
-    output.print_note(f"from {own.n} shots of {own.ref}, {attack}; differences are surer than the carries")
+    how = "; ".join((describe_attack(own.attack_deg), *own.assumed))
+    output.print_note(f"from {own.n} shots of {own.ref}, {how}; differences are surer than the carries")
     output.print_note(
         f"flights by the model {own.around.model.name} in {describe_air(reach.air, own.around.units)}; {SHALLOW}"
     )

@@ -190,8 +190,7 @@ def sleeve_pane(sheet: Sheet, width: int, carry_yd: float | None) -> list[Conten
             how = "too upright" if lie.error_deg > 0 else "too flat"
             out.append(line(f"{abs(lie.error_deg):g}° {how:<12} {lie.face_deg:+.2f}°  {offline_text(lie, carry)}"))
     if changes := frequencies(sheet):
-        measured = sheet.work.readings.frequency_cpm or 0.0
-        out.append(heading("frequency", f"measured {measured:g} cpm"))
+        out.append(heading("frequency", f"measured {sheet.work.readings.frequency_cpm:g} cpm"))
         out += said(FREQUENCY_MODEL, width, _MUTED)
         out += [line(row) for row in _filled((f"{each.what} {each.by:+.1f} cpm" for each in changes), width)]
     return out
@@ -212,8 +211,8 @@ def stock_pane(laid: Laid, sheet: Sheet, found: Found | None, trouble: str, widt
     out = [*said(said_, width, _MUTED)]
     for place, (build, cost) in enumerate(list(zip(answer.builds, found.costs, strict=True))[:9], 1):
         chosen = build.chosen
-        trimmed = chosen.tip_trim_in is not None and bool(laid.aim.vary & {SHAFTS, TRIMS})
-        trim = f"tip {format_number(chosen.tip_trim_in or 0.0)} in" if trimmed else ""
+        cut = chosen.tip_trim_in if laid.aim.vary & {SHAFTS, TRIMS} else None
+        trim = "" if cut is None else f"tip {format_number(cut)} in"
         weights = (chosen.head_weight, chosen.tip_weight, chosen.butt_weight)
         long = f"{format_number(chosen.length_in)} in long" if laid.aim.lengths and chosen.length_in else ""
         parts = ", ".join(filter(None, (chosen.head, *weights, chosen.shaft, trim, long, chosen.grip)))

@@ -128,6 +128,7 @@ def frequencies(sheet: Sheet) -> tuple[FrequencyRow, ...]:
 
     Empty where no frequency was measured or the sums are missing; a change that cannot be made is left out.
     """
+    from fitlog.bench.club import tip_trim_of
     from fitlog.bench.frequency import CLAMP_IN, cpm_after
 
     measured, built = sheet.work.readings.frequency_cpm, sheet.built
@@ -136,7 +137,7 @@ def frequencies(sheet: Sheet) -> tuple[FrequencyRow, ...]:
     head = sum(piece.mass_g for piece in built.pieces if piece.at_in > built.tip_in - _WITH_THE_HEAD_IN)
     free = built.cut_in - CLAMP_IN
     known = (measured, free, built.pieces[1].mass_g * free / built.cut_in, head)
-    trim = sheet.components.parts.shaft_tip_trim_in or 0.0  # not known: assumed to be none, and named among assumed
+    trim = tip_trim_of(sheet.components.parts)
     raw = built.cut_in + built.butt_trim_in + trim
     ways: tuple[tuple[str, dict[str, float]], ...] = (
         ("½ in shorter", {"length_by_in": -0.5}),

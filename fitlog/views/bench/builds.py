@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import Any, NamedTuple
 
-from fitlog.bench.club import AddedWeight
+from fitlog.bench.club import AddedWeight, tip_trim_of
 from fitlog.bench.stock import Build
 from fitlog.saving.desk import Desk
 from fitlog.views.bench.heads import THIS_HEAD, Port, ports_of
@@ -36,7 +36,7 @@ def costs(desk: Desk, sheet: Sheet, builds: Sequence[Build]) -> tuple[Cost, ...]
         changed = {
             "head": chosen.head not in ("", THIS_HEAD),
             "shaft": chosen.shaft not in ("", setup.shaft.part),
-            "tip trim": trim is not None and trim != (setup.shaft.tip_trim_in or 0.0),
+            "tip trim": trim is not None and trim != tip_trim_of(sheet.components.parts),
             "length": chosen.length_in is not None and chosen.length_in != setup.length_in,
             "grip": chosen.grip not in ("", setup.grip.part),
             "weights": weights != now,

@@ -43,7 +43,8 @@ def ports_of(desk: Desk, sheet: Sheet, others: bool) -> Iterator[Port]:
     base, setup = sheet.components.parts, sheet.components.setup
     own = setup.head.part or ""
     if base.head_mass_g is not None:
-        yield _port(THIS_HEAD, base, [weight for weight in base.weights if weight.place == "head"], setup)
+        own_weights = [weight for weight in base.weights if weight.place == "head"]
+        yield _port(THIS_HEAD, base.head_mass_g, base, own_weights, setup)
     for name, part in shelf(desk, "heads") if others else ():
         head: Any = part.component
         if head.mass_g is None or not _fits(part, sheet) or (name == own and base.head_mass_g is not None):
@@ -52,18 +53,18 @@ def ports_of(desk: Desk, sheet: Sheet, others: bool) -> Iterator[Port]:
             weight for each in part.stock.weights if (weight := as_weight(each)) and place_of(weight) == "head"
         ]
         like = base._replace(
-            head_mass_g=head.mass_g,
             head_balance_in=head.balance_in,
             head_cg_height_in=head.cg_height_in,
             head_cg_toe_in=head.cg_toe_in,
             head_bore_to_ground_in=head.bore_to_ground_in,
             head_insertion_in=head.insertion_in,
+            lie_deg=head.lie_deg,
             sleeve_mass_g=part.stock.sleeve_mass_g,
         )
-        yield _port(name, like, weights, None)
+        yield _port(name, head.mass_g, like, weights, None)
 
 
-def _port(name: str, base: ClubParts, weights: Sequence[AddedWeight], setup: Setup | None) -> Port:
+def _port(name: str, head_g: float, base: ClubParts, weights: Sequence[AddedWeight], setup: Setup | None) -> Port:
     """The head with the weights of all ports but the heaviest counted into its mass: they stay."""
     if setup is not None:  # places as written, not as the arithmetic takes them
         written = [weight for each in setup.weights if (weight := as_weight(each)) and place_of(weight) == "head"]
@@ -72,8 +73,16 @@ def _port(name: str, base: ClubParts, weights: Sequence[AddedWeight], setup: Set
     rest = list(weights)
     if open_port is not None:
         rest.remove(open_port)
-    mass = (base.head_mass_g or 0.0) + sum(weight.mass_g for weight in rest)
-    head = StockHead(name, mass, base.head_balance_in, base.head_bore_to_ground_in, base.head_insertion_in)
+    head = StockHead(
+        name,
+        head_g + sum(weight.mass_g for weight in rest),
+        base.head_balance_in,
+        base.head_bore_to_ground_in,
+        base.head_insertion_in,
+        base.head_cg_height_in,
+        base.head_cg_toe_in,
+        base.lie_deg,
+    )
     place = open_port.place if open_port else ""
     return Port(head, place, open_port.mass_g if open_port else None, tuple(rest), base.sleeve_mass_g)
 

@@ -12,10 +12,12 @@ from fitlog.bench.club import (
     GRIP_LENGTH_IN,
     GRIP_MASS_G,
     INSERTION_IN,
+    NO_TIP_TRIM_IN,
     TAPE_G_PER_WRAP,
     AddedWeight,
     Assembly,
     ClubParts,
+    tip_trim_of,
 )
 from fitlog.bench.head import head_centre, usual_head
 from fitlog.bench.shaft import cut_shaft, taper_of_balance
@@ -101,7 +103,7 @@ def assumed_values(parts: ClubParts, built: Assembly | None, known: Iterable[str
         ).at_in,
         "head.bore_to_ground_in": usual_head(parts.kind).bore_to_ground_in,
         "head.insertion_in": INSERTION_IN,
-        "shaft.tip_trim_in": 0.0,
+        "shaft.tip_trim_in": NO_TIP_TRIM_IN,
         "grip.mass_g": GRIP_MASS_G,
         "grip.length_in": GRIP_LENGTH_IN,
         "grip.balance_in": grip_length * GRIP_CENTRE_SHARE,
@@ -114,7 +116,7 @@ def assumed_values(parts: ClubParts, built: Assembly | None, known: Iterable[str
     if parts.grip_tape_wraps:
         customary["grip.tape_wrap_g"] = TAPE_G_PER_WRAP
     if built is not None and parts.shaft_mass_g is not None:
-        raw = built.cut_in + built.butt_trim_in + (parts.shaft_tip_trim_in or 0.0)
+        raw = built.cut_in + built.butt_trim_in + tip_trim_of(parts)
         customary["shaft.raw_length_in"] = raw
         if parts.shaft_balance_in is None:
             taper = 1.0 if parts.shaft_mass_taper is None else parts.shaft_mass_taper

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from itertools import product
 from typing import Any, NamedTuple
 
-from fitlog.bench.club import INSERTION_IN
+from fitlog.bench.club import INSERTION_IN, NO_TIP_TRIM_IN
 from fitlog.bench.solver import solve
 from fitlog.bench.stock import (
     NEAR_ENOUGH,
@@ -128,7 +128,7 @@ def _shafts(
     needed = sheet.built.cut_in + longer if sheet.built else 0.0
     found = sorted(shelf(desk, "shafts"), key=lambda each: each[0] != setup.shaft.part)  # the club's own first
     if SHAFTS in vary and base.shaft_mass_g is not None and setup.shaft.part not in [name for name, _ in found]:
-        trim = (setup.shaft.tip_trim_in or 0.0,)
+        trim = (setup.shaft.tip_trim_in,)
         yield StockShaft(
             "", base.shaft_mass_g, base.shaft_raw_length_in, base.shaft_balance_in, trim, base.shaft_mass_taper
         )
@@ -144,16 +144,17 @@ def _shafts(
         yield StockShaft(name, shaft.mass_g, shaft.raw_length_in, shaft.balance_in, trims, shaft.mass_taper)
 
 
-def _trims(part: Part, setup: Setup, several: bool) -> tuple[float, ...]:
-    """The trims that a blank allows, the club's own first: half inches down to the least parallel section, none off
-    a taper tip.
+def _trims(part: Part, setup: Setup, several: bool) -> tuple[float | None, ...]:
+    """The trims that a blank allows, the club's own first: half inches down to the least parallel section.
+
+    None is a trim that is not known; nothing is cut off a taper tip.
     """
     shaft: Any = part.component
     if shaft.tip == "taper":
         return (0.0,)
-    now = setup.shaft.tip_trim_in or 0.0
     if not several:
-        return (now,)
+        return (setup.shaft.tip_trim_in,)
+    now = NO_TIP_TRIM_IN if setup.shaft.tip_trim_in is None else setup.shaft.tip_trim_in
     least = part.stock.least_parallel_in or setup.head.insertion_in or INSERTION_IN
     most = part.stock.parallel_in - least if part.stock.parallel_in is not None else now
     count = int(max(most, 0.0) / _TRIM_STEP_IN + 1e-9)

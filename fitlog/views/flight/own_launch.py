@@ -1,24 +1,27 @@
 """The mean launch of a player's own shots, which what-if, lofts and optimum start from."""
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from fitlog.flight.impact import HEADS, HeadKind
 from fitlog.flight.launch import Launch
 from fitlog.records.errors import Refusal
-from fitlog.records.session import ClubTest, Session
+from fitlog.records.session import ClubTest, Session, Shot
 from fitlog.saving.desk import Desk
 from fitlog.views.session.air import Conditions, conditions
 
 DRIVER = "driver"
 NEEDED = {"ball_speed_mph": "ball speed", "launch_deg": "launch angle", "spin_rpm": "spin"}
-_MEAN = ("spin_axis_deg", "direction_deg", "attack_deg", "carry_yd")
+_SIDEWAYS = {"spin_axis_deg": "spin axis", "direction_deg": "start direction"}
+_MEAN = (*_SIDEWAYS, "attack_deg", "carry_yd")
+STRAIGHT_DEG, LEVEL_DEG = 0.0, 0.0  # assumed where not measured, and named
 
 
 class OwnLaunch(NamedTuple):
     """The mean launch of the ``n`` counted shots of a test that have ball speed, launch angle and spin.
 
     ``attack_deg`` and ``carry_yd`` are means too, None where no shot has them; ``head`` is what an impact takes
-    from the kind of club.
+    from the kind of club; ``assumed`` names what no shot has and a flight needs.
     """
 
     ref: str
@@ -30,6 +33,7 @@ class OwnLaunch(NamedTuple):
     carry_yd: float | None
     head: HeadKind
     around: Conditions
+    assumed: tuple[str, ...] = ()
 
 
 def own_launch(desk: Desk, player: str, wanted: str) -> OwnLaunch:
@@ -52,13 +56,33 @@ def mean_launch(desk: Desk, ref: str, session: Session, test: ClubTest) -> OwnLa
             f"no shot of {ref} can be computed: {lacking} not measured", do="log or import shots with all three"
         )
 
-    def mean(key: str) -> float | None:
-        values = [value for shot in shots if (value := getattr(shot, key)) is not None]
-        return sum(values) / len(values) if values else None
-
-    speed, launch_deg, spin = (mean(key) or 0.0 for key in NEEDED)
-    axis, direction, attack, carry = (mean(key) for key in _MEAN)
-    launch = Launch(speed, launch_deg, spin, axis or 0.0, direction or 0.0)
+    found = {key: values for key in (*NEEDED, *_MEAN) if (values := _values(shots, key))}
+    mean = {key: sum(values) / len(values) for key, values in found.items()}
+    launch = Launch(*(mean[key] for key in NEEDED), *(mean.get(key, STRAIGHT_DEG) for key in _SIDEWAYS))
+    assumed = tuple(f"{name} not measured, taken as 0°" for key, name in _SIDEWAYS.items() if key not in mean)
     kind = DRIVER if test.slot == DRIVER else test.of_kind
     around = conditions(desk, session)
-    return OwnLaunch(ref, session, test, launch, len(shots), attack, carry, HEADS.get(kind, HEADS["iron"]), around)
+    means = (mean.get("attack_deg"), mean.get("carry_yd"))
+    return OwnLaunch(ref, session, test, launch, len(shots), *means, HEADS.get(kind, HEADS["iron"]), around, assumed)
+
+
+def _values(shots: Sequence[Shot], key: str) -> list[float]:
+    return [value for shot in shots if (value := getattr(shot, key)) is not None]
+
+
+def attack_or_level(attack_deg: float | None) -> float:
+    """The attack angle as measured; a level one where it is not, which who shows the result must name.
+
+    >>> attack_or_level(None), attack_or_level(-3.5)
+    (0.0, -3.5)
+    """
+    return LEVEL_DEG if attack_deg is None else attack_deg
+
+
+def describe_attack(attack_deg: float | None) -> str:
+    """The attack angle in words, or that it was assumed.
+
+    >>> describe_attack(None), describe_attack(-3.5)
+    ('attack angle not measured, taken as 0°', 'attack -3.5°')
+    """
+    return "attack angle not measured, taken as 0°" if attack_deg is None else f"attack {attack_deg:+.1f}°"

@@ -8,12 +8,13 @@ from fitlog.records.setup import Head
 from fitlog.records.slots import IRON, WEDGE
 from fitlog.saving.desk import Desk
 from fitlog.views.bench.heads import shelf
-from fitlog.views.flight.own_launch import OwnLaunch, mean_launch, own_launch
+from fitlog.views.flight.own_launch import OwnLaunch, attack_or_level, mean_launch, own_launch
 
 if TYPE_CHECKING:
     from fitlog.flight.air import Air
     from fitlog.flight.launch import Wind
     from fitlog.flight.optimum import Optimum
+    from fitlog.views.bench.setup import Work
 
 NOW = "as hit"
 _NEAR_DEG = 4.0
@@ -55,7 +56,7 @@ def best_in_reach(
         lofts,
         compared_in,
         wind or CALM,
-        attack_deg=own.attack_deg or 0.0,
+        attack_deg=attack_or_level(own.attack_deg),
         head=own.head,
         within_yd=within_yd,
         model=own.around.model,
@@ -102,19 +103,19 @@ def lofts_in_reach(desk: Desk, player: str, own: OwnLaunch) -> dict[str, float]:
     found = {f"sleeve {row.position}": row.loft_deg for row in rows if not row.now and row.loft_deg is not None}
     loft = setup.head.loft_deg if setup.head.loft_deg is not None else setup.loft_deg
     if loft is not None:
-        found |= _heads(desk, setup.head.part or "", own.test.slot, kind, loft)
+        found |= _heads(desk, sheet.work, setup.head.part or "", loft)
     if kind in (IRON, WEDGE):
         found |= {f"bent {abs(by):g}° {'weak' if by > 0 else 'strong'}": by for by in _BENDS_DEG}
     return found
 
 
-def _heads(desk: Desk, own: str, slot: str, kind: str, loft: float) -> dict[str, float]:
-    """The heads in stock of the club's kind and about its loft, with the change of loft that each makes."""
+def _heads(desk: Desk, work: "Work", own: str, loft: float) -> dict[str, float]:
+    """The heads in stock of the club's kind and hand and about its loft, with the change of loft that each makes."""
     found = {}
     for name, part in shelf(desk, "heads"):
         other = part.component.loft_deg if isinstance(part.component, Head) else None
-        if name == own or other is None or part.stock.kind not in (None, kind, slot):
+        if name == own or other is None or part.stock.kind not in (None, work.kind, work.slot):
             continue
-        if abs(other - loft) <= _NEAR_DEG:
+        if abs(other - loft) <= _NEAR_DEG and part.stock.hand in (None, work.hand):
             found[f"head {name} ({other:g}°)"] = other - loft
     return found

@@ -12,7 +12,7 @@ from fitlog.saving.desk import Desk
 from fitlog.views.bench.builds import also_assumed, build_values
 from fitlog.views.bench.setup import change, lay_out, with_values
 from fitlog.views.bench.sheet import Sheet, work_out
-from fitlog.views.bench.solving import CHOICES, GRIPS, HEADS, TRIMS, WEIGHTS, solve_from_stock
+from fitlog.views.bench.solving import CHOICES, GRIPS, HEADS, SHAFTS, TRIMS, WEIGHTS, solve_from_stock
 from tests.views.bench.stocked import stocked
 
 ALL = frozenset(CHOICES)
@@ -186,3 +186,25 @@ def test_what_a_build_assumes_beyond_the_club_in_hand_is_named(desk: Desk, sheet
     ]  # fmt: skip
     kept = [build for build in found.answer.builds if (build.chosen.head, build.chosen.grip) == ("this head", "fen")]
     assert also_assumed(sheet, kept) == ()
+
+
+def test_every_head_sits_where_its_own_cg_and_lie_put_it(desk: Desk, sheet: Sheet) -> None:
+    file = Path(desk.root) / "parts/heads/oak-10.toml"
+    file.write_text(file.read_text() + "cg_height_in = 1.3\ncg_toe_in = 0.7\nlie_deg = 60.5\n")
+    work = with_values(desk, sheet.work, {"head.cg_height_in": 1.0, "head.balance_in": None, "lie_deg": 56.0})
+    before = work_out(work)
+    found = solve_from_stock(desk, before, Target(points=33.0), frozenset({HEADS}))
+    assert {build.chosen.head for build in found.answer.builds} == {"this head", "oak-10"}
+    for build in found.answer.builds:
+        after = work_out(with_values(desk, work, build_values(desk, before, build)))
+        assert after.sums is not None
+        assert after.sums.points == pytest.approx(build.sums.points, abs=1e-9)
+
+
+def test_a_tip_trim_that_nobody_knows_stays_unknown_in_a_build(desk: Desk, sheet: Sheet) -> None:
+    work = with_values(desk, sheet.work, {"shaft.tip_trim_in": None})
+    before = work_out(work)
+    found = solve_from_stock(desk, before, Target(points=33.0), frozenset({HEADS, SHAFTS}))
+    for build in found.answer.builds:
+        assert "tip trim 0 in" in build.assumed
+        assert "shaft.tip_trim_in" not in build_values(desk, before, build)
