@@ -33,6 +33,8 @@ COMMANDS: dict[str, dict[str, tuple[str, str]]] = {
     },
     "Tests": {
         "test": ("tests", "set up a test, with its shots where they are at hand"),
+        "import": ("imports", "shots of several clubs from one file, in one go"),
+        "gaps": ("gaps", "how far every club carries, and the gaps; typed or from one file"),
         "importers": ("importers", "list the maps by which shot files come in"),
         "importer add": ("importers", "make a map from a shot file, or change one"),
         "shots": ("tests", "add shots to a test, or take the last one back"),
@@ -105,4 +107,5 @@ def functions_of(name: str, module: str) -> tuple[Any, Any]:
     """Return the functions of a command: the one that adds its arguments and the one that runs it."""
     loaded = import_module(f"fitlog.cli.commands.{module}")
     function = name.rpartition(" ")[2].replace("-", "_")
-    return getattr(loaded, function + "_arguments"), getattr(loaded, function)
+    do = getattr(loaded, function, None) or getattr(loaded, function + "_")  # import_: Python has the word itself
+    return getattr(loaded, function + "_arguments"), do

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from datetime import date
 from itertools import pairwise
 from typing import NamedTuple
 
 from fitlog.coherence.findings import GAP, NOT_CHECKED, Finding
-from fitlog.coherence.stale import Tests, evidence_age
+from fitlog.coherence.stale import Tests, describe_ball, evidence_age
 from fitlog.evidence.compare import welch
 from fitlog.evidence.summary import Moments, mean_interval, moments
 from fitlog.evidence.wording import decimals, shown
@@ -21,7 +22,10 @@ GAP_YD = 20.0
 
 
 class Carry(NamedTuple):
-    """A club's tested carry in yards. ``low_yd`` to ``high_yd`` is the 95 % interval of the mean (None: one shot)."""
+    """A club's tested carry in yards. ``low_yd`` to ``high_yd`` is the 95 % interval of the mean (None: one shot).
+
+    ``on`` is the day of the test and ``ball`` what was hit, as far as the session says.
+    """
 
     slot: str
     ref: str
@@ -31,6 +35,8 @@ class Carry(NamedTuple):
     low_yd: float | None
     high_yd: float | None
     stale: bool
+    on: date | None = None
+    ball: str = ""
 
 
 class Step(NamedTuple):
@@ -63,7 +69,23 @@ def _carry(club: Club, ref: str, tests: Tests, bag: Bag) -> Carry | None:
         return None
     of = moments(shots)
     low, high = mean_interval(of) or (None, None)
-    return Carry(club.address, ref, of.n, of.mean, of.sd, low, high, evidence_age(club, tests[ref], bag).stale)
+    session, stale = tests[ref].session, evidence_age(club, tests[ref], bag).stale
+    ball = describe_ball(session.ball)
+    return Carry(club.address, ref, of.n, of.mean, of.sd, low, high, stale, session.date, ball)
+
+
+def describe_tests(carries: Iterable[Carry]) -> str:
+    """When and with what ball carries were tested, in words; empty where nothing is known of it.
+
+    >>> known = Carry("7i", "", 5, 150, 3, 146, 154, False, date(2026, 4, 18), "Mere Soft 2026")
+    >>> describe_tests([known, known._replace(on=date(2026, 5, 2))])
+    'tested 2026-04-18 to 2026-05-02, ball Mere Soft 2026'
+    """
+    known = list(carries)
+    days = sorted({each.on for each in known if each.on})
+    balls = list(dict.fromkeys(each.ball for each in known if each.ball))
+    when = f"tested {days[0]}" + (f" to {days[-1]}" if len(days) > 1 else "") if days else ""
+    return ", ".join(filter(None, [when, "ball " + " and ".join(balls) if balls else ""]))
 
 
 def carry_steps(
@@ -123,7 +145,9 @@ def carry_findings(
         if step.kind:
             limit = f"over {gap_yd:g}" if step.kind == "gap" else f"under {overlap_yd:g}"
             sentence = f"{step.kind} to {step.shorter}: {_size(step)}, {limit} yd"
-            yield Finding(f"carry {step.kind}", step.longer, sentence + _of_stale(step, carries), "", GAP)
+            two = [each for each in carries if each.slot in (step.longer, step.shorter)]
+            when = f"; {told}" if (told := describe_tests(two)) else ""
+            yield Finding(f"carry {step.kind}", step.longer, sentence + _of_stale(step, carries) + when, "", GAP)
     tested = {each.slot for each in carries}
     for club in clubs:
         if club.of_kind != PUTTER and club.address not in tested:

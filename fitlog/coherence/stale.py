@@ -71,10 +71,11 @@ def describe_ball_change(then: Ball, now: Ball) -> str:
     pairs = [(a, b) for a, b in zip(then, now, strict=True) if a is not None and b is not None]
     if all(a == b for a, b in pairs):
         return ""
-    return f"ball {_ball(then)} → {_ball(now)}"
+    return f"ball {describe_ball(then)} → {describe_ball(now)}"
 
 
-def _ball(ball: Ball) -> str:
+def describe_ball(ball: Ball) -> str:
+    """A ball's model and year in words; empty where neither is known."""
     return " ".join(str(each) for each in (ball.model or ball.part, ball.year) if each)
 
 

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
 
 NEAREST = 3
 _LONGEST = 40  # characters; what is longer is prose
+_LONGEST_TEXT = 200
 _NUMBERS = {
     "one": "1", "two": "2", "three": "3", "four": "4", "five": "5", "six": "6",
     "seven": "7", "eight": "8", "nine": "9", "ten": "10", "eleven": "11",
@@ -73,6 +74,25 @@ def read_slot(text: str) -> SlotReading:
         return SlotReading(slot)
     own = simple if re.fullmatch(SLOT_PATTERN, simple) else re.sub(r"[^a-z0-9.]+", "-", simple).strip("-.")
     return SlotReading("", _nearest(words), own if re.fullmatch(SLOT_PATTERN, own) else "")
+
+
+def find_slots(text: str) -> tuple[str, ...]:
+    """The slots that stand somewhere in a text, longest words first; a lone letter or number is none.
+
+    >>> find_slots("7 iron, new shaft"), find_slots("Tove's gap wedge"), find_slots("a new one")
+    (('7i',), ('gw',), ())
+    """
+    words = re.findall(r"[^\W_]+°?", unicodedata.normalize("NFKC", text[:_LONGEST_TEXT]).casefold())
+    out: dict[str, None] = {}
+    used: set[int] = set()
+    for length in (3, 2, 1):
+        for start in range(len(words) - length + 1):
+            places = range(start, start + length)
+            said = " ".join(words[start : start + length])
+            if len(said) > 1 and not said.isdigit() and used.isdisjoint(places) and (slot := read_slot(said).slot):
+                out[slot] = None
+                used.update(places)
+    return tuple(out)
 
 
 def _understood(words: list[str]) -> str:

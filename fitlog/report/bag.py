@@ -1,6 +1,7 @@
 """The bag card: every club with its numbers and its standing, the ladders, the make-ups, what to look at."""
 
 from fitlog.bench.points import format_points
+from fitlog.coherence.carries import describe_tests
 from fitlog.coherence.findings import NOT_CHECKED, group
 from fitlog.coherence.known import COMPUTED, READ, Known
 from fitlog.records.player import Player
@@ -139,7 +140,9 @@ def _carries(card: BagCard, units: Units) -> list[Block]:
         said = f"{units.convert('carry_yd', carry.mean_yd):.0f} {unit}" + (f", {kind}" if kind else "")
         said += ", stale" if carry.stale else ""
         rungs.append(Rung(carry.slot, units.convert("carry_yd", carry.mean_yd), reach, said))
-    return [Ladder(tuple(rungs), unit, "Mean carry of each club's own tests; the bar is its 95 % interval")]
+    when = describe_tests(tested)
+    caption = "Mean carry of each club's own tests; the bar is its 95 % interval" + (f"; {when}" if when else "")
+    return [Ladder(tuple(rungs), unit, caption)]
 
 
 def _makeups(card: BagCard) -> list[Block]:

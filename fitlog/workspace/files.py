@@ -4,7 +4,7 @@ import os
 from collections.abc import Iterator
 from contextlib import contextmanager
 
-from fitlog.records.errors import Refusal
+from fitlog.records.errors import Refusal, UsageError
 from fitlog.system.files import BINARY, open_plain, replace, sync_folder
 from fitlog.workspace.layout import OWN_FOLDER
 
@@ -159,3 +159,15 @@ def as_text(data: bytes) -> tuple[str, str]:
 def as_mark(data: bytes) -> str:
     """The byte-order mark that a file's bytes begin with, or an empty string."""
     return _BOM if data.startswith(_BOM.encode()) else ""
+
+
+def read_any_file(path: str) -> bytes:
+    """A file from anywhere on this machine.
+
+    Raises UsageError where it cannot be read.
+    """
+    try:
+        with open(open_plain(os.path.expanduser(path)), "rb") as file:
+            return file.read(LARGEST + 1)
+    except OSError as error:
+        raise UsageError(f"cannot be read: {error.strerror}", where=path, do="check the path") from error

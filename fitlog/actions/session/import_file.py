@@ -10,7 +10,6 @@ from fitlog.intake.guessing import guess
 from fitlog.intake.preview import Preview as Preview
 from fitlog.intake.preview import preview
 from fitlog.intake.reading import Intake, read_shots
-from fitlog.intake.source import content_hash
 from fitlog.records.errors import FitlogError, Refusal, UsageError
 from fitlog.records.fields import Fault
 from fitlog.records.ids import pick
@@ -18,15 +17,15 @@ from fitlog.records.importer import Column, Importer, read_importer, to_table
 from fitlog.records.session import ClubTest, ref
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving, settle_shots
-from fitlog.system.files import open_plain
+from fitlog.views.session.shot_file import kept_name
 from fitlog.workspace.documents import table_text
-from fitlog.workspace.files import LARGEST, read_bytes
+from fitlog.workspace.files import read_any_file as read_any_file
+from fitlog.workspace.files import read_bytes
 from fitlog.workspace.layout import importer_file, schema_line, session_file, source_file
 
 if TYPE_CHECKING:
     from fitlog.workspace.documents import Document
 
-_HASH_LENGTH = 16
 _COLUMN_KEYS = frozenset(Column._fields)
 
 
@@ -42,18 +41,6 @@ class ImportResult(NamedTuple):
     source: str
 
 
-def read_any_file(path: str) -> bytes:
-    """A file from anywhere on this machine.
-
-    Raises UsageError where it cannot be read.
-    """
-    try:
-        with open(open_plain(os.path.expanduser(path)), "rb") as file:
-            return file.read(LARGEST + 1)
-    except OSError as error:
-        raise UsageError(f"cannot be read: {error.strerror}", where=path, do="check the path") from error
-
-
 class FileShots(NamedTuple):
     """The shots of one setup of a file, read and not yet put anywhere; ``data`` is the file as it came."""
 
@@ -66,9 +53,30 @@ class FileShots(NamedTuple):
     absent: tuple[str, ...]
 
     @property
+    def group(self) -> str:
+        """What the file calls the setup that was hit, or an empty string."""
+        return str(self.source.get("group", ""))
+
+    @property
     def description(self) -> str:
         """How many from where, in words."""
         return f"{len(self.shots)} shots from {self.source['name']}"
+
+
+def refuse_other_club(group: str, slot: str, where: str) -> None:
+    """Refuse shots whose group in the file names another club than the test's.
+
+    Raises Refusal.
+    """
+    from fitlog.records.slot_words import find_slots, read_slot
+
+    slots = (read_slot(group).slot,) if read_slot(group).slot else find_slots(group)
+    if slots and slot not in slots:
+        raise Refusal(
+            f"the file calls these shots '{group}', and the test is of {slot}",
+            where=where,
+            do="name the test that they belong to, or say that they are this club's: --other-club",
+        )
 
 
 def read_file(desk: Desk, player: str, path: str, importer: str, group: str = "", again: bool = False) -> FileShots:
@@ -81,7 +89,8 @@ def read_file(desk: Desk, player: str, path: str, importer: str, group: str = ""
     importer = pick(importer, desk.workspace.importers(), "importer")
     intake = read_shots(data, desk.workspace.importer(importer))
     shots = _shots_of_group(intake, group, path)
-    kept = f"{content_hash(data)[:_HASH_LENGTH]}{os.path.splitext(path)[1].lower()}"
+    kept = kept_name(path, data)
+    group = group or next(iter(intake.groups))
     if not again and (before := _find_earlier_import(desk, player, kept, group)):
         raise Refusal(
             f"this file came in before, into {before}", where=path, do="leave it, or import it --again on purpose"
@@ -108,17 +117,27 @@ def import_result(desk: Desk, player: str, where: str, done: Done, read: FileSho
 
 
 def import_shots(
-    desk: Desk, player: str, where: str, path: str, importer: str, group: str = "", again: bool = False
+    desk: Desk,
+    player: str,
+    where: str,
+    path: str,
+    importer: str,
+    group: str = "",
+    again: bool = False,
+    other_club: bool = False,
 ) -> ImportResult:
     """Bring the shots of a file into a test, as ``read_file`` reads it.
 
-    The file goes to sources/ under its content hash. Rows that cannot be read are reported; the rest comes in.
+    ``other_club`` says yes to a group that the file calls another club. The file goes to sources/ under its content
+    hash. Rows that cannot be read are reported; the rest comes in.
     Raises what ``read_file`` raises; nothing is written then.
     """
     settle_shots(desk)
     player = desk.workspace.pick_player(player)
     read = read_file(desk, player, path, importer, group, again)
     session, _, test = desk.workspace.pick_test(player, where)
+    if not other_club:
+        refuse_other_club(read.group, test.slot, path)
     with saving(desk) as save:
         edited = save.open(session_file(player, session))
         place = [row.get("id") for row in edited.table["test"]].index(test.id)
@@ -145,7 +164,7 @@ def _shots_of_group(intake: Intake, group: str, path: str) -> list[dict[str, Any
         raise Refusal(
             f"the file holds {len(names)} setups: {', '.join(names)}",
             where=path,
-            do="import one at a time: --group NAME",
+            do="import one at a time with --group NAME, or all at once: fitlog import",
         )
     return intake.groups[names[0]]
 
@@ -173,7 +192,7 @@ def _find_earlier_import(desk: Desk, player: str, kept: str, group: str) -> str:
         except FitlogError:
             continue
         for test in session.test:
-            if any(source.file == kept and (source.group or "") == group for source in test.sources):
+            if any(source.file == kept and (source.group or group) == group for source in test.sources):
                 return ref(name, test.id)
     return ""
 
@@ -202,27 +221,35 @@ def save_importer(desk: Desk, importer_id: str, importer: Importer) -> Done:
 
     if not re.fullmatch(r"[a-z0-9][a-z0-9-]{0,39}", importer_id):
         raise UsageError(f"'{importer_id}' cannot be an importer's id", do="use small letters, digits and hyphens")
+    with saving(desk) as save:
+        put_importer(save, importer_id, importer)
+        return save.commit(Message(f"Importer {importer_id}: {importer.name}", "importer"))
+
+
+def put_importer(save: Save, importer_id: str, importer: Importer) -> None:
+    """Have a map stand under an id when the save commits.
+
+    Raises UsageError for a map that cannot be.
+    """
     table: Mapping[str, Any] = to_table(importer)
     name = importer_file(importer_id)
     faults: list[Fault] = []
     read_importer(table, faults)
     if faults:
         raise UsageError(f"{faults[0].path[-1]}: {faults[0].what}", do=faults[0].do)
-    with saving(desk) as save:
-        if read_bytes(desk.root, name) is None:
-            save.put(name, schema_line(name, "importer") + table_text(table))
-        else:
-            edited = save.open(name)
-            for key in [key for key in edited.table if key not in table]:
-                if key in Importer._fields:
-                    edited.unset((key,))
-            for key, value in table.items():
-                if key == "column":
-                    _put_columns(edited, value)
-                elif edited.table.get(key) != value:
-                    edited.set((key,), value)
-            save.put_document(edited)
-        return save.commit(Message(f"Importer {importer_id}: {importer.name}", "importer"))
+    if read_bytes(save.desk.root, name) is None:
+        save.put(name, schema_line(name, "importer") + table_text(table))
+        return
+    edited = save.open(name)
+    for key in [key for key in edited.table if key not in table]:
+        if key in Importer._fields:
+            edited.unset((key,))
+    for key, value in table.items():
+        if key == "column":
+            _put_columns(edited, value)
+        elif edited.table.get(key) != value:
+            edited.set((key,), value)
+    save.put_document(edited)
 
 
 def _put_columns(edited: "Document", columns: list[dict[str, Any]]) -> None:

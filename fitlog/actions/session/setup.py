@@ -5,12 +5,13 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.coherence.consequences import describe_consequences
 from fitlog.edits.follow import follow
+from fitlog.edits.session import make_test_row, open_with_rows
 from fitlog.edits.test_rows import append_shots, find_row, refuse_decided
 from fitlog.history.message import Message
 from fitlog.records.bag import Club, choose_club, club_setup, find_clubs
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.fields import Fault, flatten, nest
-from fitlog.records.ids import draw_unused, session_id
+from fitlog.records.ids import draw_unused
 from fitlog.records.session import (
     CANDIDATE,
     CRITERION_KEYS,
@@ -27,8 +28,7 @@ from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving, settle_shots
 from fitlog.views.session.today import todays_session
 from fitlog.workspace.assignments import Values, settled
-from fitlog.workspace.documents import table_text
-from fitlog.workspace.layout import schema_line, session_file
+from fitlog.workspace.layout import session_file
 
 if TYPE_CHECKING:
     from fitlog.actions.session.import_file import FileShots
@@ -65,18 +65,24 @@ def start_test(
     read: "FileShots | None" = None,
     retest_of: str = "",
     own_slot: bool = False,
+    other_club: bool = False,
 ) -> StartedTest:
     """Set up a test: the bag's club (or another test's setup), with what is changed.
 
     It goes into the session named, else today's, else a new one (``about``: place, air, notes, columns). The criteria
     are the player's for this slot, unless others are given, and stand in the file before the first shot.
     With ``also_reference`` the bag's club is set up as reference too, where the session has none for the slot.
-    ``shots`` that are at hand already, and those ``read`` of a file, come in with it: one action, one commit.
+    ``shots`` that are at hand already, and those ``read`` of a file, come in with it: one action, one commit;
+    ``other_club`` says yes to shots that the file calls another club.
     Raises UsageError for a slot, club or test that is not there.
     """
     player = desk.workspace.pick_player(player)
     wanted = known_address(desk.workspace.bag(player), slot, own_slot)
     slot = wanted.partition("#")[0]
+    if read and not other_club:
+        from fitlog.actions.session.import_file import refuse_other_club
+
+        refuse_other_club(read.group, slot, str(read.source["name"]))
     with saving(desk) as save:
         setup, club = _base(desk, player, wanted, made_from)
         rows = []
@@ -85,20 +91,20 @@ def start_test(
         if also_reference and role == CANDIDATE and not (current and _has_reference(current, slot)):
             reference = find_clubs(desk.workspace.bag(player), wanted)
             if reference:
-                rows.append(_row(slot, REFERENCE, "bag", club_setup(reference[0]), reference[0], ()))
+                rows.append(make_test_row(slot, REFERENCE, "bag", club_setup(reference[0]), reference[0], ()))
         now = dict(flatten(setup))
         found = follow(desk, now, settled(values or {}, now))
         save.notes += describe_consequences(found)
         setup = _apply_values(setup, found.values)
         chosen = _criteria(desk, player, slot, club, criteria)
-        rows.append(_row(slot, role, made_from, setup, club, chosen))
+        rows.append(make_test_row(slot, role, made_from, setup, club, chosen))
         if retest_of:
             rows[-1]["retest_of"] = retest_of
         taken = [test.id for test in current.test] if current else []
         for row in rows:
             row["id"] = draw_unused(desk.draw, 3, taken)
             taken.append(row["id"])
-        name, edited = _with_rows(desk, save, player, name, rows, about or {})
+        name, edited = open_with_rows(desk, save, player, name, rows, about or {})
         ids, hit = _with_shots(desk, save, edited, player, shots, read)
         save.put_document(edited)
         said = ", ".join([f"{slot} {role}", *hit]) + f": {describe_setup(setup)}"
@@ -156,25 +162,6 @@ def _apply_values(setup: Mapping[str, Any], values: Values) -> dict[str, Any]:
     return nest({key: value for key, value in pairs.items() if value is not None})
 
 
-def _row(
-    slot: str,
-    role: str,
-    made_from: str,
-    setup: Mapping[str, Any],
-    club: Club | None,
-    criteria: Sequence[Mapping[str, Any]],
-) -> dict[str, Any]:
-    row: dict[str, Any] = {"id": "", "slot": slot, "role": role, "made_from": made_from}
-    if club is not None and club.id:
-        row["club"] = club.id
-    if club is not None and club.kind:
-        row["kind"] = club.kind
-    if criteria:
-        row["criteria"] = [dict(each) for each in criteria]
-    row["setup"] = setup
-    return row
-
-
 def _criteria(
     desk: Desk, player: str, slot: str, club: Club | None, given: Sequence[Mapping[str, Any]] | None
 ) -> list[dict[str, Any]]:
@@ -193,45 +180,6 @@ def _criteria(
     if faults:
         raise UsageError(faults[0].what, do=faults[0].do)
     return [dict(each) for each in given]
-
-
-def _with_rows(
-    desk: Desk, save: Save, player: str, name: str, rows: Sequence[Mapping[str, Any]], about: Mapping[str, Any]
-) -> tuple[str, "Document"]:
-    """The session's id and its file with new tests in it, made where it is not there."""
-    if name:
-        edited = save.open(session_file(player, name))
-        _set_session_details(save, edited, about)
-        for row in rows:
-            edited.add("test", row)
-        return name, edited
-    from fitlog.workspace.documents import Document
-
-    bag = desk.workspace.bag(player)
-    now = desk.now()
-    known = {each[11:] for each in desk.workspace.sessions(player) if each.startswith(now.date().isoformat())}
-    name = session_id(now.date(), draw_unused(desk.draw, 3, known))
-    ball = {key: value for key, value in bag.ball._asdict().items() if value is not None}
-    head: dict[str, Any] = {"date": now.date(), "started": now.time().replace(microsecond=0, tzinfo=None)}
-    head |= {"season": bag.season} if bag.season else {}
-    head |= {"ball": ball} if ball else {}
-    head |= dict(about)
-    file = session_file(player, name)
-    return name, Document(file, schema_line(file, "session") + table_text({**head, "test": list(rows)}))
-
-
-def _set_session_details(save: Save, edited: "Document", about: Mapping[str, Any]) -> None:
-    """What is told of a session that runs already: new words go in, others stand and that is said."""
-    for key, value in about.items():
-        if key == "columns":  # those of the session belong to all its tests
-            continue
-        if key not in edited.table:
-            edited.set((key,), value)
-        elif edited.table[key] != value:
-            save.notes.append(
-                f"the session has {key} = {edited.table[key]} already, so {value} was not written down; "
-                f"change it with: fitlog session PLAYER last --set {key}=…"
-            )
 
 
 def _with_shots(

@@ -50,6 +50,7 @@ def _shots(parser: ArgumentParser) -> None:
     parsing.from_shell(parser.add_argument("--importer", metavar="ID", help="a map in importers/"), "importers")
     parser.add_argument("--group", metavar="NAME", default="", help="which setup of a file that holds several")
     parser.add_argument("--again", action="store_true", help="import a file that came in before")
+    parser.add_argument("--other-club", action="store_true", help="take shots that the file calls another club")
 
 
 def test(call: Call) -> int:
@@ -63,7 +64,7 @@ def test(call: Call) -> int:
     values = parse_settings(given.set, Setup)
     criteria = None if given.criterion is None else [parse_criterion(each) for each in given.criterion]
     desk = call.writing_desk()
-    columns = _columns(given.columns)
+    columns = columns_given(given.columns)
     shots = _parse_shots(given.shot, columns or _DEFAULT)
     read = _read_file(desk, given.player, call)
     about: dict[str, Any] = {"place": given.place} if given.place else {}
@@ -82,6 +83,7 @@ def test(call: Call) -> int:
         shots,
         read,
         own_slot=given.own_slot,
+        other_club=given.other_club,
     )
     for each in started.done.notes:
         output.print_note(each)
@@ -107,7 +109,7 @@ def test(call: Call) -> int:
 _DEFAULT = ("carry_yd", "offline_yd", "ball_speed_mph")
 
 
-def _columns(given: str | None) -> tuple[str, ...]:
+def columns_given(given: str | None) -> tuple[str, ...]:
     from fitlog.records.session import MEASURES
 
     columns = tuple(each.strip() for each in given.split(",")) if given else ()
@@ -199,14 +201,16 @@ def shots(call: Call) -> int:
     where = ref(session, found.id)
     if given.take_back:
         return call.report(take_back_shot(desk, player, where), ref=where)
-    typed = _parse_shots(given.shot, _columns(given.columns) or columns_of(record, found))
+    typed = _parse_shots(given.shot, columns_given(given.columns) or columns_of(record, found))
     _read_file(desk, player, call)
     more = _report_typed(add_shots(desk, player, where, typed) if typed else [], typed)
     end_shots(desk)
     if given.shots:
         from fitlog.actions.session.import_file import import_shots
 
-        got = import_shots(desk, player, where, given.shots, given.importer, given.group, given.again)
+        got = import_shots(
+            desk, player, where, given.shots, given.importer, given.group, given.again, given.other_club
+        )
         more["imported"] = _report_import(got)
     table = {"player": player, "session": session, "test": found.id, "ref": where, "subject": "Shots added", **more}
     return _report(call, table)
@@ -243,7 +247,7 @@ def correct_shot(call: Call) -> int:
     given = call.args
     desk = call.writing_desk()
     _, record, found = desk.workspace.pick_test(desk.workspace.pick_player(given.player), given.test)
-    (values,) = _parse_shots([given.line], _columns(given.columns) or columns_of(record, found))
+    (values,) = _parse_shots([given.line], columns_given(given.columns) or columns_of(record, found))
     return call.report(session_shots.correct_shot(desk, given.player, given.test, given.shot, values))
 
 

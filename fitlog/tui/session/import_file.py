@@ -1,7 +1,6 @@
 """Shots from a file: its path, the importer's map, and for a file with several setups which one."""
 
 from collections.abc import Iterable, Sequence
-from itertools import count
 from typing import TYPE_CHECKING, ClassVar
 
 from rich.cells import cell_len
@@ -209,11 +208,11 @@ class ImportFile(Dialog[bool]):
 
         def work(desk: Desk) -> "ImportResult":
             from fitlog.actions.session.import_file import import_shots, save_importer
-            from fitlog.tui.board.new_player import id_from
+            from fitlog.records.names import free_id
 
             name = importer
             if chosen is not None and (mapped or not importer):
-                name = importer or _fresh_id(id_from(chosen.name), desk.workspace.importers())
+                name = importer or free_id(chosen.name, desk.workspace.importers(), "shot-file")
                 save_importer(desk, name, chosen)
             return import_shots(desk, self.player, self.where, path, name, group)
 
@@ -243,8 +242,3 @@ def _columns(seen: "Preview") -> list[Content]:
         if said
         for row in bullet(name, "$ink-muted", "; ".join(said), "", _WIDTH)
     ]
-
-
-def _fresh_id(wanted: str, taken: Sequence[str]) -> str:
-    """An id for a new map that no other has: nobody's map is changed by making one."""
-    return next(name for n in count(1) if (name := wanted if n == 1 else f"{wanted}-{n}") not in taken)

@@ -3,8 +3,8 @@
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any, NamedTuple
 
+from fitlog.coherence.stale import describe_ball as describe_ball
 from fitlog.flight.shots import Flown
-from fitlog.records.bag import Ball
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import Refusal
 from fitlog.records.fields import flatten
@@ -160,11 +160,6 @@ def _changes_since_verdict(test: ClubTest, found: "Assessment | None") -> list[s
     if verdict.get("method") not in (None, method):
         said.append(f"the verdict was given with {verdict['method']}, these numbers are of {method}")
     return said
-
-
-def describe_ball(ball: Ball) -> str:
-    """The ball in words, or nothing."""
-    return " ".join(str(each) for each in (ball.model, ball.year) if each)
 
 
 def setup_values(test: ClubTest) -> dict[str, Any]:

@@ -1,0 +1,207 @@
+"""Log the shots of several clubs at once, typed or from one file: one commit."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from fitlog.actions.session.import_file import put_importer
+from fitlog.edits.session import make_test_row, open_with_rows
+from fitlog.edits.test_rows import append_shots, find_row, refuse_decided
+from fitlog.history.message import Message
+from fitlog.records.bag import Bag, Club, choose_club, club_setup
+from fitlog.records.errors import Refusal, UsageError
+from fitlog.records.ids import draw_unused
+from fitlog.records.names import free_id
+from fitlog.records.session import REFERENCE, ref
+from fitlog.records.shot_line import check_shot
+from fitlog.saving.desk import Desk
+from fitlog.saving.save import Done, Save, saving, settle_shots
+from fitlog.views.session.groups import FilePlan, GroupPlan, is_reference_of
+from fitlog.views.session.today import todays_session
+from fitlog.workspace.layout import bag_file, session_file, source_file
+
+if TYPE_CHECKING:
+    from fitlog.workspace.documents import Document
+
+
+class Lot(NamedTuple):
+    """The shots of one club; they go to ``test`` (SESSION#TEST), else to a reference test of the bag's ``club``."""
+
+    club: str
+    shots: Sequence[Mapping[str, Any]]
+    test: str = ""
+    group: str = ""
+
+
+class Logged(NamedTuple):
+    """What came in: the tests by club, and how many shots."""
+
+    done: Done
+    session: str
+    tests: tuple[tuple[str, str], ...]
+    shots: int
+
+
+def import_groups(
+    desk: Desk, plan: FilePlan, choices: Sequence[GroupPlan], session: str = "", rests: bool = False
+) -> Logged:
+    """Bring the chosen groups of a file in, any number of clubs: one commit, the file and a new map included.
+
+    choices: the plan's groups as a person confirmed them. ``rests``: the clubs then rest on these tests.
+    Raises Refusal where no group is ready, or a club or test cannot take shots; nothing is written then.
+    """
+    ready = [each for each in choices if each.ready]
+    if not ready:
+        why = "; ".join(f"{each.group or 'the file'}: {each.where}" for each in choices)
+        raise Refusal(f"no group can come in: {why}", where=plan.file.path, do="say which club: GROUP=CLUB")
+    intake = plan.file.seen.intake
+    groups = intake.groups if intake else {}
+    lots = [Lot(each.club, groups[each.group], each.test, each.group) for each in ready]
+    return log_lots(desk, plan.player, lots, session or plan.session, rests, plan)
+
+
+def log_lots(
+    desk: Desk, player: str, lots: Sequence[Lot], session: str = "", rests: bool = False, plan: FilePlan | None = None
+) -> Logged:
+    """Log the shots of several clubs: one commit. A club whose test is not named is hit as it stands in the bag.
+
+    ``plan`` is the file that they come from; ``rests`` puts the tests into the clubs' evidence.
+    Raises Refusal for a value that does not fit or a test that was decided, UsageError for a club that is not there.
+    """
+    settle_shots(desk)
+    player = desk.workspace.pick_player(player)
+    for lot in lots:
+        for shot in lot.shots:
+            check_shot(shot)
+    with saving(desk) as save:
+        importing = _Importing(desk, save, player, session or todays_session(desk, player))
+        tests = tuple(importing.put(lot, plan) for lot in lots)
+        importing.finish()
+        if plan:
+            importing.keep(plan)
+        if rests:
+            _rest_on(save, player, tests)
+        count = sum(len(lot.shots) for lot in lots)
+        slots = list(dict.fromkeys(club.partition("#")[0] for club, _ in tests))
+        origin = f" from {plan.file.name}" if plan else ""
+        subject = f"{count} shot{'s' if count != 1 else ''}{origin}: {', '.join(slots)}"
+        message = Message(subject, "import" if plan else "shots", "", [player], slots, [each for _, each in tests])
+        done = save.commit(message)
+    return Logged(done, importing.session, tests, count)
+
+
+class _Importing:
+    """The session files that one import changes."""
+
+    def __init__(self, desk: Desk, save: Save, player: str, session: str) -> None:
+        self.desk, self.save, self.player, self.session = desk, save, player, session
+        self.bag: Bag = desk.workspace.bag(player)
+        self.files: dict[str, Document] = {}
+
+    def put(self, lot: Lot, plan: FilePlan | None) -> tuple[str, str]:
+        """Put a lot's shots into its test; returns the club's address and the test's."""
+        name, edited, place = self._named(lot.test) if lot.test else self._reference(lot)
+        row = edited.table["test"][place]
+        refuse_decided(row, edited.name)
+        append_shots(self.desk, edited, place, lot.shots, None if plan else self.desk.now().time())
+        if plan:
+            source = {"file": plan.file.kept, "name": plan.file.name, "importer": self.importer(plan)}
+            edited.append(("test", place, "sources"), source | ({"group": lot.group} if lot.group else {}))
+        club = f"{row['slot']}#{row['club']}" if row.get("club") else str(row["slot"])
+        return club, ref(name, str(row["id"]))
+
+    def importer(self, plan: FilePlan) -> str:
+        """The id of the map that reads the file: a new one gets an id that no other map has."""
+        return plan.file.importer_id or free_id(plan.file.importer.name, self.desk.workspace.importers(), "shot-file")
+
+    def _named(self, test: str) -> "tuple[str, Document, int]":
+        name, _, found = self.desk.workspace.pick_test(self.player, test)
+        edited = self._open(name)
+        return name, edited, find_row(edited, found.id)[1]
+
+    def _open(self, name: str) -> "Document":
+        if name not in self.files:
+            self.files[name] = self.save.open(session_file(self.player, name))
+        return self.files[name]
+
+    def _reference(self, lot: Lot) -> "tuple[str, Document, int]":
+        """An open reference test of the bag's club, else a new one, in a session made where there is none."""
+        club = choose_club(self.bag, lot.club, self.player)
+        if self.session and (place := self._find_reference(club)) is not None:
+            return self.session, self._open(self.session), place
+        row = make_test_row(club.slot, REFERENCE, "bag", club_setup(club), club, ())
+        if self.session:
+            edited = self._open(self.session)
+            row["id"] = draw_unused(self.desk.draw, 3, [str(each.get("id")) for each in edited.table.get("test", [])])
+            edited.add("test", row)
+        else:
+            row["id"] = draw_unused(self.desk.draw, 3, [])
+            self.session, edited = open_with_rows(self.desk, self.save, self.player, "", [row], {})
+            self.files[self.session] = edited
+        return self.session, edited, len(edited.table["test"]) - 1
+
+    def _find_reference(self, club: Club) -> int | None:
+        record = self.desk.workspace.session(self.player, self.session) if self._is_saved() else None
+        tests = [test for test in record.test if is_reference_of(test, club)] if record else []
+        return find_row(self._open(self.session), tests[-1].id)[1] if tests else None
+
+    def _is_saved(self) -> bool:
+        return self.session in self.desk.workspace.sessions(self.player)
+
+    def finish(self) -> None:
+        """Have the save write every session that changed."""
+        for edited in self.files.values():
+            self.save.put_document(edited)
+
+    def keep(self, plan: FilePlan) -> None:
+        """Keep the file as it came, and the map that reads it where it is new."""
+        if not plan.file.importer_id:
+            put_importer(self.save, self.importer(plan), plan.file.importer)
+        self.save.put_bytes(source_file(self.player, plan.file.kept), plan.file.data)
+
+
+def _rest_on(save: Save, player: str, tests: Sequence[tuple[str, str]]) -> None:
+    """Have each club rest on the test that was hit with it."""
+    document = save.open(bag_file(player))
+    for number, address in _rows_of(document, player, [club for club, _ in tests]):
+        new = [test for club, test in tests if club == address]
+        held = [str(each) for each in document.table["club"][number].get("evidence", [])]
+        if missing := [each for each in new if each not in held]:
+            document.set(("club", number, "evidence"), [*held, *missing])
+    save.put_document(document)
+
+
+def _rows_of(document: "Document", player: str, clubs: Sequence[str]) -> Iterator[tuple[int, str]]:
+    from fitlog.edits.bag import read_document
+
+    record = read_document(document)
+    for address in clubs:
+        yield record.club.index(choose_club(record, address, player)), address
+
+
+def choose_groups(
+    plan: FilePlan, chosen: Mapping[str, str], without: Sequence[str] = (), bag: Bag | None = None
+) -> tuple[GroupPlan, ...]:
+    """The plan's groups with a person's choices: group → club of the bag, or SESSION#TEST.
+
+    Raises UsageError for a group that the file does not have.
+    """
+    names = [each.group for each in plan.groups]
+    for name in (*chosen, *without):
+        if name not in names:
+            raise UsageError(f"the file has no group '{name}'", do="it has " + ", ".join(names))
+    out = []
+    for each in plan.groups:
+        if each.group in without:
+            continue
+        wanted = chosen.get(each.group)
+        out.append(each if wanted is None else _chosen(each, wanted, bag, plan.player))
+    return tuple(out)
+
+
+def _chosen(each: GroupPlan, wanted: str, bag: Bag | None, player: str) -> GroupPlan:
+    import re
+
+    if re.match(r"\d{4}-|last\b", wanted) and "#" in wanted:
+        return each._replace(club=wanted, test=wanted, why="")
+    club = choose_club(bag or Bag(), wanted, player)
+    return each._replace(club=club.address, test="", why="a reference test")

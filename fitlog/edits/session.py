@@ -1,0 +1,73 @@
+"""Edits of a session document: new tests, in a session that is made where there is none."""
+
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING, Any
+
+from fitlog.records.bag import Club
+from fitlog.records.ids import draw_unused, session_id
+from fitlog.saving.desk import Desk
+from fitlog.saving.save import Save
+from fitlog.workspace.documents import table_text
+from fitlog.workspace.layout import schema_line, session_file
+
+if TYPE_CHECKING:
+    from fitlog.workspace.documents import Document
+
+
+def make_test_row(
+    slot: str,
+    role: str,
+    made_from: str,
+    setup: Mapping[str, Any],
+    club: Club | None,
+    criteria: Sequence[Mapping[str, Any]],
+) -> dict[str, Any]:
+    """A row of a session's file for a new test; its id is drawn by who puts it in."""
+    row: dict[str, Any] = {"id": "", "slot": slot, "role": role, "made_from": made_from}
+    if club is not None and club.id:
+        row["club"] = club.id
+    if club is not None and club.kind:
+        row["kind"] = club.kind
+    if criteria:
+        row["criteria"] = [dict(each) for each in criteria]
+    row["setup"] = setup
+    return row
+
+
+def open_with_rows(
+    desk: Desk, save: Save, player: str, name: str, rows: Sequence[Mapping[str, Any]], about: Mapping[str, Any]
+) -> tuple[str, "Document"]:
+    """The session's id and its file with new tests in it, made where it is not there."""
+    if name:
+        edited = save.open(session_file(player, name))
+        _set_session_details(save, edited, about)
+        for row in rows:
+            edited.add("test", row)
+        return name, edited
+    from fitlog.workspace.documents import Document
+
+    bag = desk.workspace.bag(player)
+    now = desk.now()
+    known = {each[11:] for each in desk.workspace.sessions(player) if each.startswith(now.date().isoformat())}
+    name = session_id(now.date(), draw_unused(desk.draw, 3, known))
+    ball = {key: value for key, value in bag.ball._asdict().items() if value is not None}
+    head: dict[str, Any] = {"date": now.date(), "started": now.time().replace(microsecond=0, tzinfo=None)}
+    head |= {"season": bag.season} if bag.season else {}
+    head |= {"ball": ball} if ball else {}
+    head |= dict(about)
+    file = session_file(player, name)
+    return name, Document(file, schema_line(file, "session") + table_text({**head, "test": list(rows)}))
+
+
+def _set_session_details(save: Save, edited: "Document", about: Mapping[str, Any]) -> None:
+    """What is told of a session that runs already: new words go in, others stand and that is said."""
+    for key, value in about.items():
+        if key == "columns":  # those of the session belong to all its tests
+            continue
+        if key not in edited.table:
+            edited.set((key,), value)
+        elif edited.table[key] != value:
+            save.notes.append(
+                f"the session has {key} = {edited.table[key]} already, so {value} was not written down; "
+                f"change it with: fitlog session PLAYER last --set {key}=…"
+            )

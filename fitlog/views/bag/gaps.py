@@ -1,0 +1,48 @@
+"""How far every club of a bag carries, with the gaps between: the job of one evening on the range."""
+
+from typing import TYPE_CHECKING, NamedTuple
+
+from fitlog.saving.desk import Desk
+from fitlog.views.bag.checks import carry_ladder
+
+if TYPE_CHECKING:
+    from fitlog.coherence.carries import Carry, Step
+
+
+class GapRow(NamedTuple):
+    """One club carried: its carry by its own tests where known, and the step to the next shorter club."""
+
+    club: str
+    carry: "Carry | None"
+    step: "Step | None"
+
+
+class Gaps(NamedTuple):
+    """The clubs carried, longest carry first, then those without a carry; ``tested`` says when and with what ball."""
+
+    player: str
+    rows: tuple[GapRow, ...]
+    tested: str
+
+    @property
+    def untested(self) -> tuple[str, ...]:
+        """The clubs whose carry no test has measured."""
+        return tuple(row.club for row in self.rows if row.carry is None)
+
+
+def gaps(desk: Desk, player: str) -> Gaps:
+    """The carries of the clubs carried and the gaps between them; the putter has none.
+
+    Raises UsageError for a player who is not there, BrokenFile for a broken bag.
+    """
+    from fitlog.coherence.carries import describe_tests
+    from fitlog.records.slots import PUTTER
+
+    player = desk.workspace.pick_player(player)
+    known, steps = carry_ladder(desk, player)
+    step_from = {step.longer: step for step in steps}
+    rows = [GapRow(each.slot, each, step_from.get(each.slot)) for each in known]
+    tested = {each.slot for each in known}
+    carried = [club for club in desk.workspace.bag(player).carried if club.of_kind != PUTTER]
+    rows += [GapRow(club.address, None, None) for club in carried if club.address not in tested]
+    return Gaps(player, tuple(rows), describe_tests(known))

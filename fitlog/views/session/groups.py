@@ -1,0 +1,176 @@
+"""A file that holds several clubs: which group of its rows belongs to which club and test."""
+
+import re
+from collections.abc import Iterable, Sequence
+from typing import NamedTuple
+
+from fitlog.records.bag import Bag, Club, club_setup, find_clubs
+from fitlog.records.errors import FitlogError
+from fitlog.records.session import REFERENCE, ClubTest, Session, ref
+from fitlog.records.slot_words import find_slots, read_slot
+from fitlog.records.words import describe_setup
+from fitlog.saving.desk import Desk
+from fitlog.views.session.shot_file import ShotFile
+from fitlog.views.session.today import todays_session
+from fitlog.workspace.files import read_bytes
+from fitlog.workspace.layout import source_file
+
+NOT_UNDERSTOOD = "the name says no club"
+
+
+class GroupPlan(NamedTuple):
+    """One group of a file and where its shots would go.
+
+    ``club`` is the bag's club, empty where it is not known; ``test`` an open test, empty for a new reference test of
+    the club. ``before`` is the test that this group came into earlier; ``why`` what to know or to choose.
+    """
+
+    group: str
+    shots: int
+    club: str
+    test: str = ""
+    before: str = ""
+    why: str = ""
+
+    @property
+    def ready(self) -> bool:
+        """Whether the group can come in as it is planned."""
+        return bool(self.club) and not self.before
+
+    @property
+    def where(self) -> str:
+        """Where the shots would go, in words."""
+        if self.before:
+            return f"came in before, into {self.before}"
+        if not self.club:
+            return self.why or NOT_UNDERSTOOD
+        return f"{self.club}, {self.why}" if self.why else self.club
+
+
+class FilePlan(NamedTuple):
+    """A file's groups and where they would go: all in one commit."""
+
+    player: str
+    file: ShotFile
+    session: str
+    groups: tuple[GroupPlan, ...]
+
+
+def plan_file(desk: Desk, player: str, file: ShotFile, session: str = "", only_bag: bool = False) -> FilePlan:
+    """Where each group of a file would go: guessed from the groups' names, the bag and the session's open tests.
+
+    ``session`` else today's; with ``only_bag`` every group goes to a reference test of the bag's club.
+    Raises UsageError for a player or session that is not there.
+    """
+    player = desk.workspace.pick_player(player)
+    name = desk.workspace.pick_session(player, session) if session else todays_session(desk, player)
+    record = desk.workspace.session(player, name) if name else None
+    bag = desk.workspace.bag(player)
+    before = _earlier_imports(desk, player, file.kept)
+    out: list[GroupPlan] = []
+    for group, shots in file.seen.intake.groups.items() if file.seen.intake else ():
+        plan = GroupPlan(group, len(shots), *_guess(bag, group))
+        if plan.club:
+            plan = _choose_test(plan, name, record, bag, only_bag)
+        twin = next((each for each in out if plan.club and each[2:4] == plan[2:4]), None)
+        if twin:
+            plan = plan._replace(club="", test="", why=f"{plan.club} is the club of '{twin.group}' already")
+        out.append(plan._replace(before=before.get(group, "")))
+    return FilePlan(player, file, name, tuple(out))
+
+
+def guess_club(bag: Bag, name: str) -> str:
+    """The address of the bag's club that a group's name means, or an empty string."""
+    return _guess(bag, name)[0]
+
+
+def _guess(bag: Bag, name: str) -> tuple[str, str, str, str]:
+    """Club, test, before and why of a group by its name."""
+    simple = _simple(name)
+    for slot in _slots_of(bag, name):
+        if clubs := find_clubs(bag, slot):
+            club = _one_of(clubs, simple)
+            rivals = " or ".join(each.address for each in clubs)
+            return (club.address, "", "", "") if club else ("", "", "", f"could be {rivals}")
+    known = [club for club in bag.clubs if (model := _simple(club.setup.head.model or "")) and model in simple]
+    if len(known) == 1:
+        return known[0].address, "", "", ""
+    slots = _slots_of(bag, name)
+    return "", "", "", f"the bag has no {slots[0]}" if slots else ""
+
+
+def _slots_of(bag: Bag, name: str) -> tuple[str, ...]:
+    """The slots that a name may mean, the likeliest first."""
+    reading = read_slot(name)
+    if reading.slot:
+        return (reading.slot,)
+    own = [club.slot for club in bag.clubs if club.slot == name.strip().casefold()]
+    near = [slot for slot in reading.near if find_clubs(bag, slot)]
+    lone = near if len(near) == 1 and re.fullmatch(r"\s*\d+\s*", name) else []
+    return (*own, *find_slots(name), *lone)
+
+
+def _one_of(clubs: Sequence[Club], simple: str) -> Club | None:
+    """The club meant of those in one slot: the one whose head the name tells, else the one carried."""
+    told = [club for club in clubs if (model := _simple(club.setup.head.model or "")) and model in simple]
+    carried = [club for club in clubs if club.carried]
+    for found in (told, clubs, carried):
+        if len(found) == 1:
+            return found[0]
+    return None
+
+
+def _simple(text: str) -> str:
+    return " ".join(re.findall(r"[^\W_]+", text.casefold()))
+
+
+def _choose_test(plan: GroupPlan, name: str, record: Session | None, bag: Bag, only_bag: bool) -> GroupPlan:
+    """The group with the open test of its club that it belongs to; a new reference test where there is none."""
+    club = find_clubs(bag, plan.club)[0]
+    open_tests = [test for test in record.tests_of(club.slot) if test.verdict is None] if record else []
+    if only_bag:
+        open_tests = [test for test in open_tests if is_reference_of(test, club)]
+    if not open_tests:
+        return plan._replace(why="a new reference test")
+    told = _told_by(plan.group, open_tests)
+    if len(open_tests) > 1 and not told:
+        return plan._replace(
+            club="", why=f"{len(open_tests)} open tests of {club.slot}; say which: GROUP=SESSION#TEST"
+        )
+    test = told or open_tests[0]
+    return plan._replace(test=ref(name, test.id), why=f"{test.role} {test.id}")
+
+
+def is_reference_of(test: ClubTest, club: Club) -> bool:
+    """Whether a test is a reference test of a bag's club as it is now."""
+    same = test.raw.get("setup", {}) == club_setup(club)
+    return test.role == REFERENCE and test.slot == club.slot and (test.club or "") == club.id and same
+
+
+def _told_by(group: str, tests: Sequence[ClubTest]) -> ClubTest | None:
+    """The one test whose setup or role shares the most words with a group's name."""
+    words = set(_simple(group).split())
+    scores = [len(words & _words_of(test)) for test in tests]
+    best = max(scores)
+    return tests[scores.index(best)] if best and scores.count(best) == 1 else None
+
+
+def _words_of(test: ClubTest) -> set[str]:
+    return set(_simple(f"{test.role} {describe_setup(test.raw.get('setup', {}))}").split())
+
+
+def _earlier_imports(desk: Desk, player: str, kept: str) -> dict[str, str]:
+    """The groups of a file that came in before, each with its test."""
+    if read_bytes(desk.root, source_file(player, kept)) is None:
+        return {}
+    return dict(_imports_of(desk, player, kept))
+
+
+def _imports_of(desk: Desk, player: str, kept: str) -> Iterable[tuple[str, str]]:
+    for name in desk.workspace.sessions(player):
+        try:
+            record = desk.workspace.session(player, name)
+        except FitlogError:
+            continue
+        for test in record.test:
+            yield from ((each.group or "", ref(name, test.id)) for each in test.sources if each.file == kept)

@@ -1,0 +1,72 @@
+"""A shot file looked into: the importer that reads it, and what it gives."""
+
+import os
+from typing import NamedTuple
+
+from fitlog.intake.guessing import guess
+from fitlog.intake.preview import Preview, preview
+from fitlog.intake.source import content_hash
+from fitlog.records.errors import FitlogError, Refusal
+from fitlog.records.ids import pick
+from fitlog.records.importer import Importer
+from fitlog.saving.desk import Desk
+from fitlog.workspace.files import read_any_file
+
+_HASH_LENGTH = 16
+
+
+class ShotFile(NamedTuple):
+    """A file seen through a map; ``importer_id`` is empty for a map proposed from the file itself."""
+
+    path: str
+    data: bytes
+    importer_id: str
+    importer: Importer
+    seen: Preview
+
+    @property
+    def kept(self) -> str:
+        """What the file is called in sources/."""
+        return kept_name(self.path, self.data)
+
+    @property
+    def name(self) -> str:
+        """What the file is called where it came from."""
+        return os.path.basename(self.path)
+
+
+def kept_name(path: str, data: bytes) -> str:
+    """The name of a shot file in sources/: its content's hash and its ending."""
+    return f"{content_hash(data)[:_HASH_LENGTH]}{os.path.splitext(path)[1].lower()}"
+
+
+def look_into(desk: Desk, path: str, importer: str = "") -> ShotFile:
+    """A file seen through the importer named, else the first that reads all it names, else a map proposed from it.
+
+    Raises UsageError for a file or importer that is not there, Refusal for a file that is no table of shots.
+    """
+    return look_into_data(desk, path, read_any_file(path), importer)
+
+
+def look_into_data(desk: Desk, path: str, data: bytes, importer: str = "") -> ShotFile:
+    """As ``look_into``, of bytes that are at hand already."""
+    known = desk.workspace.importers()
+    for name in [pick(importer, known, "importer")] if importer else known:
+        try:
+            chosen = desk.workspace.importer(name)
+            seen = preview(data, chosen)
+        except FitlogError:
+            if importer:
+                raise
+            continue
+        if importer or (seen.intake and seen.intake.shots and not seen.intake.absent):
+            return ShotFile(path, data, name, chosen, seen)
+    proposed = guess(data, os.path.splitext(os.path.basename(path))[0])
+    seen = preview(data, proposed)
+    if seen.intake is None:
+        raise Refusal(
+            "no column of this file is understood",
+            where=path,
+            do="say what its columns are: fitlog importer add ID FILE --column HEADER=KEY",
+        )
+    return ShotFile(path, data, "", proposed, seen)
