@@ -133,7 +133,7 @@ class _Merge:
         if not prefix and _lists(base, a, b):
             rows = [keyed(key, each or []) for each in (base, a, b)]
             if key == "club":
-                rows = [rows[0], *(_named_as(base or [], each or []) for each in (a, b))]
+                rows = [rows[0], *(named_as(base or [], each or []) for each in (a, b))]
             if None not in rows and any(rows):
                 return self._rows(where, key, *(each or {} for each in rows)) or None
         if key in _SETS and _lists(base, a, b):
@@ -263,7 +263,8 @@ def _without_id(row: Table) -> dict[str, Any]:
     return {key: value for key, value in row.items() if key not in ("id", "carried")}
 
 
-def _named_as(base: Any, side: Any) -> dict[str, Table] | None:
+def named_as(base: Any, side: Any) -> dict[str, Table] | None:
+    """A side's clubs by the names that they had in the base, in the side's order; None where two have one name."""
     if keyed("club", base) is None or keyed("club", side) is None:
         return None
     pairs = list(_pairs(base, side))
@@ -273,7 +274,7 @@ def _named_as(base: Any, side: Any) -> dict[str, Table] | None:
 
 def _one_name(base: Table, a: Table, b: Table) -> tuple[Table, Table]:
     """Both sides with one id where each gave the same club, which had none, an id of its own."""
-    clubs = [_named_as(base.get("club") or [], side.get("club") or []) for side in (a, b)]
+    clubs = [named_as(base.get("club") or [], side.get("club") or []) for side in (a, b)]
     if clubs[0] is None or clubs[1] is None:
         return a, b
     out = []

@@ -10,6 +10,8 @@ from fitlog.history.git import Git
 from fitlog.history.merge import Conflict, Stands, by_content, leads, merge
 from fitlog.records.errors import BrokenFile, UsageError
 from fitlog.records.rows import canonical
+from fitlog.saving.merge_comments import Version, merged_comments
+from fitlog.workspace.comments import comment_words
 from fitlog.workspace.files import as_text
 from fitlog.workspace.layout import kind_of_file
 from fitlog.workspace.read import parse, parse_table
@@ -101,39 +103,35 @@ def drive(root: str, name: str, base: str, ours: str, theirs: str) -> Driven:
 
 def _by_meaning(git: Git, name: str, base: bytes, ours: bytes, theirs: bytes, stands: Stands) -> MergedFile:
     kind, _ = kind_of_file(name)
-    (base_text, old), (our_text, mine), (their_text, other) = (
-        parse_table(name, data) for data in (base, ours, theirs)
-    )
-    merged = merge(kind, old, mine, other, stands)
-    same_table = canonical(mine) == canonical(other)
-    ours_leads = our_text >= their_text if same_table else leads(mine, other)
-    first, second = (our_text, their_text) if ours_leads else (their_text, our_text)
-    if merged.table == (mine if ours_leads else other) and base_text and _comments(second) == _comments(base_text):
+    old, mine, other = (parse_table(name, data) for data in (base, ours, theirs))
+    merged = merge(kind, old[1], mine[1], other[1], stands)
+    same_table = canonical(mine[1]) == canonical(other[1])
+    ours_leads = mine[0] >= other[0] if same_table else leads(mine[1], other[1])
+    first, second = (mine, other) if ours_leads else (other, mine)
+    if merged.table == first[1] and old[0] and comment_words(second[0]) == comment_words(old[0]):
         data = ours if ours_leads else theirs  # the other side adds nothing: not a byte changes
     else:
-        data = _text(git, name, base_text, first, second, merged.table).encode()
+        data = _text(git, name, old, first, second, merged.table).encode()
         if (ours if ours_leads else theirs).startswith(b"\xef\xbb\xbf"):
             data = b"\xef\xbb\xbf" + data
     parse(name, data)
     return MergedFile(data, merged.conflicts)
 
 
-def _text(git: Git, name: str, base: str, first: str, second: str, wanted: Mapping[str, Any]) -> str:
+def _text(git: Git, name: str, base: Version, first: Version, second: Version, wanted: Mapping[str, Any]) -> str:
     """A text that says ``wanted``: git's line merge where it says that, else the first side's text edited."""
+    mine, was, other = (version[0].encode() for version in (first, base, second))
     for union in (False, True):
-        merged = textmerge.merge(git, first.encode(), base.encode(), second.encode(), union)
+        merged = textmerge.merge(git, mine, was, other, union)
         if merged is not None and _says(merged, wanted):
-            return with_comments(merged.decode(), _added_comments(base, second))
-    return rewritten(name, first, wanted, _added_comments(base, second))
-
-
-def _comments(text: str) -> list[str]:
-    return comment_lines(text) if "#" in text else []
-
-
-def _added_comments(base: str, second: str) -> list[str]:
-    known = set(comment_lines(base))
-    return [line for line in comment_lines(second) if line not in known]
+            text = merged.decode()
+            break
+    else:
+        union, text = True, rewritten(name, first[0], wanted)
+    if not union:
+        return text  # line by line, comments and all
+    commented = merged_comments(base, first, second, (text, wanted))
+    return commented if _says(commented.encode(), wanted) else with_comments(text, comment_lines(second[0]))
 
 
 def _says(data: bytes, wanted: Mapping[str, Any]) -> bool:

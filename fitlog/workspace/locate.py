@@ -10,6 +10,7 @@ from itertools import accumulate
 from fitlog.records.limits import DEEPEST
 
 Path = tuple[str | int, ...]
+START, OPEN, CLOSE, END, COMMENT = "start", "open", "close", "end", "comment"
 _BLANK = " \t"
 
 
@@ -19,7 +20,7 @@ def line_of(text: str, path: Path) -> int:
     >>> line_of('a = 1\\n[[club]]\\nslot = "3w"\\nhead.model = "Alder"\\n', ("club", 0, "head", "model"))
     4
     """
-    lines = _Scanner(text).lines
+    lines = Scanner(text).lines
     while path:
         if path in lines:
             return lines[path]
@@ -27,7 +28,7 @@ def line_of(text: str, path: Path) -> int:
     return 1 if text else 0
 
 
-class _Scanner:
+class Scanner:
     """One pass over a valid document; ``lines`` gets the line of every key, table and list item."""
 
     def __init__(self, text: str) -> None:
@@ -35,7 +36,7 @@ class _Scanner:
         self.at = 0
         self.lines: dict[Path, int] = {}
         self._counts: dict[Path, int] = {}
-        self._starts = [0, *accumulate(len(line) for line in self.text.splitlines(keepends=True))]
+        self._starts = [0, *accumulate(len(line) + 1 for line in self.text.split("\n"))]
         self._line = 1
         self._document()
 
@@ -44,11 +45,15 @@ class _Scanner:
             self._line += 1
         return self._line
 
+    def pass_mark(self, mark: str, path: Path = (), start: int = -1) -> None:
+        """Hear that a mark is passed: START, OPEN, CLOSE or END of a value or header, or a COMMENT from ``start``."""
+
     def _skip(self, newlines: bool = True) -> None:
         skipped = _BLANK + ("\r\n" if newlines else "")
         while self.at < len(self.text):
             if self.text[self.at] == "#":
-                self.at = self.text.index("\n", self.at)
+                start, self.at = self.at, self.text.index("\n", self.at)
+                self.pass_mark(COMMENT, start=start)
             elif self.text[self.at] in skipped:
                 self.at += 1
             else:
@@ -65,7 +70,7 @@ class _Scanner:
             self._skip()
 
     def _header(self) -> Path:
-        line = self._line_now()
+        line, start = self._line_now(), self.at
         double = self.text.startswith("[[", self.at)
         self.at += 2 if double else 1
         keys = tuple(self._keys("]"))
@@ -82,6 +87,8 @@ class _Scanner:
         for depth in range(1, min(len(full), DEEPEST + 1)):
             self.lines.setdefault(full[:depth], line)
         self.lines.setdefault(full, line)
+        self.pass_mark(START, full, start)
+        self.pass_mark(END, full)
         return full
 
     def _resolve(self, keys: tuple[str, ...]) -> Path:
@@ -109,15 +116,17 @@ class _Scanner:
             self.at += 1
 
     def _pair(self, table: Path) -> None:
-        line = self._line_now()
+        line, start = self._line_now(), self.at
         keys = tuple(self._keys("="))
         for depth in range(1, min(len(keys), DEEPEST + 1)):
             self.lines.setdefault((*table, *keys[:depth]), line)
         path = (*table, *keys)
         self.lines.setdefault(path, line)
+        self.pass_mark(START, path, start)
         self.at += 1
         self._skip(newlines=False)
         self._value(path)
+        self.pass_mark(END, path)
 
     def _value(self, path: Path) -> None:
         first = self.text[self.at]
@@ -133,14 +142,18 @@ class _Scanner:
 
     def _list(self, path: Path) -> None:
         self.at += 1
+        self.pass_mark(OPEN, path)
         number = 0
         self._skip()
         while self.text[self.at] != "]":
             item = (*path, number)
             self.lines[item] = self._line_now()
+            self.pass_mark(START, item, self.at)
             self._value(item)
+            self.pass_mark(END, item)
             number += 1
             self._comma()
+        self.pass_mark(CLOSE, path, self.at)
         self.at += 1
 
     def _inline(self, path: Path) -> None:

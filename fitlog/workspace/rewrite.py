@@ -11,23 +11,22 @@ from fitlog.workspace.documents import Document, table_text
 Table = Mapping[str, Any]
 
 
-def rewritten(name: str, text: str, wanted: Table, comments: Iterable[str] = ()) -> str:
-    """The file's text changed so that it says ``wanted``; ``comments`` are added at its end where it lacks them.
+def rewritten(name: str, text: str, wanted: Table) -> str:
+    """The file's text changed so that it says ``wanted``.
 
-    Where the text is written in a way that cannot be changed in place, it is written anew with its comments.
+    Where the text is written in a way that cannot be changed in place, it is written anew, its comments at the end.
     """
     try:
         edited = Document(name, text)
         say(edited, wanted)
         out = edited.text()
-        done = tomllib.loads(out) == wanted
+        if tomllib.loads(out) == wanted:
+            return out
     except (Refusal, ValueError, KeyError, IndexError):
-        done = False
-    if not done:
-        header = [line for line in comment_lines(text) if line.startswith("#:schema")]
-        out = "".join(f"{line}\n" for line in header) + ("\n" if header else "") + table_text(wanted)
-        comments = [*comment_lines(text), *comments]
-    return with_comments(out, comments)
+        pass
+    header = [line for line in comment_lines(text) if line.startswith("#:schema")]
+    out = "".join(f"{line}\n" for line in header) + ("\n" if header else "") + table_text(wanted)
+    return with_comments(out, comment_lines(text))
 
 
 def with_comments(text: str, comments: Iterable[str]) -> str:
