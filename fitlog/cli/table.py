@@ -35,6 +35,7 @@ COMMANDS: dict[str, dict[str, tuple[str, str]]] = {
         "test": ("tests", "set up a test, with its shots where they are at hand"),
         "import": ("imports", "shots of several clubs from one file, in one go"),
         "gaps": ("gaps", "how far every club carries, and the gaps; typed or from one file"),
+        "watch": ("watch", "rows that appear in a folder's shot files go to the active test"),
         "importers": ("importers", "list the maps by which shot files come in"),
         "importer add": ("importers", "make a map from a shot file, or change one"),
         "shots": ("tests", "add shots to a test, or take the last one back"),

@@ -1,0 +1,66 @@
+"""Log what a watched folder gives, and keep its files when the watching ends."""
+
+import os
+from collections.abc import Iterable
+from typing import NamedTuple
+
+from fitlog.actions.session.import_file import refuse_other_club
+from fitlog.actions.session.shots import add_shots
+from fitlog.edits.test_rows import find_row
+from fitlog.history.message import Message
+from fitlog.records.session import ref
+from fitlog.saving.desk import Desk
+from fitlog.saving.save import Done, saving, settle_shots
+from fitlog.views.session.shot_file import kept_name
+from fitlog.views.session.watching import Arrival, active_test
+from fitlog.workspace.files import read_any_file
+from fitlog.workspace.layout import session_file, source_file
+
+
+class Taken(NamedTuple):
+    """Shots that came in: the test, its slot and role, the ids."""
+
+    test: str
+    slot: str
+    role: str
+    ids: tuple[str, ...]
+    arrival: Arrival
+
+
+def take_arrival(desk: Desk, player: str, arrival: Arrival, test: str = "", other_club: bool = False) -> Taken:
+    """Log new shots of a file into the active test: on disk at once, committed with the end of the test.
+
+    Raises Refusal where no test is open, or the file names another club than the test's without ``other_club``.
+    """
+    player = desk.workspace.pick_player(player)
+    session, _, found = active_test(desk, player, test)
+    if not other_club:
+        refuse_other_club(arrival.group, found.slot, arrival.path)
+    where = ref(session, found.id)
+    ids = add_shots(desk, player, where, arrival.shots)
+    return Taken(where, found.slot, found.role, tuple(ids), arrival)
+
+
+def end_watch(desk: Desk, player: str, importer: str, taken: Iterable[Taken]) -> Done | None:
+    """The watching is over: commit the shots, and keep the files that they came from. None where nothing came in."""
+    settle_shots(desk)
+    player = desk.workspace.pick_player(player)
+    sources = dict.fromkeys((each.test, each.arrival.path, each.arrival.group) for each in taken)
+    if not sources:
+        return None
+    with saving(desk) as save:
+        sessions = dict.fromkeys(where.partition("#")[0] for where, _, _ in sources)
+        edited = {session: save.open(session_file(player, session)) for session in sessions}
+        for where, path, group in sources:
+            session, _, test = where.partition("#")
+            data = read_any_file(path)
+            source = {"file": kept_name(path, data), "name": os.path.basename(path), "importer": importer}
+            source |= {"group": group} if group else {}
+            document = edited[session]
+            document.append(("test", find_row(document, test)[1], "sources"), source)
+            save.put_bytes(source_file(player, source["file"]), data)
+        for document in edited.values():
+            save.put_document(document)
+        names = list(dict.fromkeys(os.path.basename(path) for _, path, _ in sources))
+        tests = list(dict.fromkeys(where for where, _, _ in sources))
+        return save.commit(Message(f"Kept the shot file {', '.join(names)}", "import", "", [player], [], tests))

@@ -1,0 +1,151 @@
+"""watch: rows that appear in a folder's shot files go to the active test, until Ctrl-C."""
+
+import sys
+import time
+from argparse import ArgumentParser
+from typing import TYPE_CHECKING
+
+from fitlog.cli import output, parsing
+from fitlog.cli.call import Call
+from fitlog.records.errors import FitlogError, Refusal
+
+if TYPE_CHECKING:
+    from fitlog.actions.session.watch import Taken
+    from fitlog.saving.desk import Desk
+    from fitlog.views.session.watching import Arrival, FolderWatch
+
+
+def watch_arguments(parser: ArgumentParser) -> None:
+    """PLAYER DIR, --test, --importer, --yes, --other-club."""
+    parsing.player(parser)
+    parser.add_argument("dir", metavar="DIR", help="the folder where the shot files appear")
+    made = parser.add_argument(
+        "--test", metavar="SESSION#TEST", default="", help="else the last open test of today, whichever it is then"
+    )
+    parsing.from_shell(made, "tests")
+    made = parser.add_argument("--importer", metavar="ID", default="", help="a map in importers/; else what reads it")
+    parsing.from_shell(made, "importers")
+    parser.add_argument("--yes", action="store_true", help="take the map that reads the files without asking")
+    parser.add_argument("--other-club", action="store_true", help="take shots that the file calls another club")
+
+
+def watch(call: Call) -> int:
+    """Watch a folder until Ctrl-C."""
+    from fitlog.system.folder_watch import changed_files
+    from fitlog.views.session.watching import FolderWatch, active_test
+
+    given = call.args
+    desk = call.writing_desk()
+    player = desk.workspace.pick_player(given.player)
+    importer = desk.workspace.importer(given.importer) if given.importer else None
+    watching = _Watching(call, desk, player, FolderWatch(given.dir, importer))
+    _, _, test = active_test(desk, player, given.test)
+    watching.tell(f"Watching {given.dir}; new rows go to the {test.slot} {test.role}. Ctrl-C ends.")
+    try:
+        for paths in changed_files(watching.folder.folder):
+            watching.step(paths)
+    except KeyboardInterrupt:
+        watching.tell("")
+    return watching.end()
+
+
+class _Watching:
+    """One run of the command: what came in so far, and what is held back."""
+
+    def __init__(self, call: Call, desk: "Desk", player: str, folder: "FolderWatch") -> None:
+        self.call, self.desk, self.player, self.folder = call, desk, player, folder
+        self.importer = call.args.importer
+        self.taken: list[Taken] = []
+        self.held: list[Arrival] = []
+        self.count = 0
+
+    def tell(self, text: str) -> None:
+        """Print a line at once, unless the output is one document."""
+        if not self.call.json:
+            output.print_line(text)
+            sys.stdout.flush()
+
+    def step(self, paths: set[str]) -> None:
+        """Take what is new."""
+        self._take(self.folder.look(paths, time.monotonic()))
+        if self.folder.waiting_for_map:
+            self._find_map(self.folder.waiting_for_map)
+            self._take(self.folder.look((), time.monotonic()))
+        for each in self.folder.trouble:
+            output.print_note(each)
+        self.folder.trouble.clear()
+
+    def _take(self, arrivals: "list[Arrival]") -> None:
+        """Log what is new and what was held back before; what cannot come in now is told once and held."""
+        from fitlog.actions.session.watch import take_arrival
+
+        given, waiting, self.held = self.call.args, self.held, []
+        for each in [*waiting, *arrivals]:
+            try:
+                got = take_arrival(self.desk, self.player, each, given.test, given.other_club)
+            except FitlogError as error:
+                self.held.append(each)
+                if each not in waiting:
+                    output.print_note(f"{_shots(len(each.shots))} held back: {error}")
+                continue
+            self.taken.append(got)
+            for shot in each.shots:
+                self.count += 1
+                self.tell(f"{got.slot} {got.role}: " + ", ".join(_said(key, value) for key, value in shot.items()))
+
+    def _find_map(self, path: str) -> None:
+        """Find the map that reads the files, ask about it once, and keep it where it is new.
+
+        Raises Refusal where a person says no.
+        """
+        from fitlog.actions.session.import_file import save_importer
+        from fitlog.records.names import free_id
+        from fitlog.views.session.shot_file import look_into
+
+        found = look_into(self.desk, path)
+        columns = ", ".join(f"{each.header} is {each.key}" for each in found.importer.column)
+        output.print_note(f"{found.name} is read so: {columns}")
+        if not self.call.args.yes and not _agreed():
+            raise Refusal("the map was not taken", do="make one with: fitlog importer add ID FILE")
+        self.importer = found.importer_id
+        if not self.importer:
+            self.importer = free_id(found.importer.name, self.desk.workspace.importers(), "shot-file")
+            save_importer(self.desk, self.importer, found.importer)
+        self.folder.importer = found.importer
+
+    def end(self) -> int:
+        """Take what is left, commit the shots, keep the files."""
+        from fitlog.actions.session.watch import end_watch
+
+        self._take(self.folder.end(time.monotonic()))
+        done = end_watch(self.desk, self.player, self.importer, self.taken)
+        held = sum(len(each.shots) for each in self.held)
+        if held:
+            output.print_note(f"{_shots(held)} did not come in; bring them in with: fitlog import {self.player} FILE")
+        if self.call.json:
+            tests = list(dict.fromkeys(each.test for each in self.taken))
+            output.print_json(
+                {"shots": self.count, "tests": tests, "held": held, "commit": done.commit if done else None}
+            )
+        else:
+            output.print_line(f"{_shots(self.count)} came in")
+        return 0
+
+
+def _shots(count: int) -> str:
+    return f"{count} shot{'s' if count != 1 else ''}"
+
+
+def _said(key: str, value: object) -> str:
+    from fitlog.records.words import format_label, format_value
+
+    return f"{format_label(key)} {format_value(key, value)}"
+
+
+def _agreed() -> bool:
+    """Ask a person at the terminal; anybody else says --yes."""
+    if sys.stdin is None or not sys.stdin.isatty():
+        raise Refusal("nobody is here to say whether the files are read right", do="say --yes, or name --importer ID")
+    sys.stderr.write("Enter takes it, n ends: ")
+    sys.stderr.flush()
+    return sys.stdin.readline().strip().casefold() in ("", "y", "yes")

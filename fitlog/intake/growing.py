@@ -1,0 +1,71 @@
+"""A shot file that grows while it is read: each of its rows once, half-written last lines waited for."""
+
+from collections import Counter
+from collections.abc import Hashable, Mapping
+from typing import Any, NamedTuple
+
+from fitlog.intake.reading import Intake, read_shots
+from fitlog.records.importer import Importer
+
+
+class NewRows(NamedTuple):
+    """The shots of one group that were not there before, and rows that cannot be read and were not told yet."""
+
+    group: str
+    shots: tuple[Mapping[str, Any], ...]
+
+
+class GrowingFile:
+    """What is known of one file: the shots that it has given already, counted, wherever they stand in it.
+
+    A file that is written anew with its old rows gives them no second time, whether new rows come first or last.
+    """
+
+    def __init__(self) -> None:
+        self._given: Counter[Hashable] = Counter()
+        self._told: set[str] = set()
+
+    def skip(self, data: bytes, importer: Importer) -> None:
+        """Take what a file holds already as given."""
+        self.take(data, importer, ended=False)
+
+    def take(self, data: bytes, importer: Importer, ended: bool) -> tuple[list[NewRows], list[str]]:
+        """The shots that are new in these bytes by group, and what cannot be read of it and was not told yet.
+
+        A last line without its end is left for the next time, unless the file ``ended`` there.
+        Raises Refusal where the file cannot be read by this map.
+        """
+        whole = data if ended else complete_lines(data)
+        if not whole.strip():
+            return [], []
+        intake = read_shots(whole, importer)
+        return self._new(intake), self._untold(intake)
+
+    def _new(self, intake: Intake) -> list[NewRows]:
+        seen: Counter[Hashable] = Counter()
+        out = []
+        for group, shots in intake.groups.items():
+            new = []
+            for shot in shots:
+                key = (group, tuple(sorted((name, str(value)) for name, value in shot.items())))
+                seen[key] += 1
+                if seen[key] > self._given[key]:
+                    new.append(shot)
+            if new:
+                out.append(NewRows(group, tuple(new)))
+        self._given |= seen
+        return out
+
+    def _untold(self, intake: Intake) -> list[str]:
+        out = [said for each in intake.unreadable if (said := str(each)) not in self._told]
+        self._told.update(out)
+        return out
+
+
+def complete_lines(data: bytes) -> bytes:
+    """The bytes up to the last line end.
+
+    >>> complete_lines(b"Carry\\n152\\n15")
+    b'Carry\\n152\\n'
+    """
+    return data[: max(data.rfind(b"\n"), data.rfind(b"\r")) + 1]
