@@ -73,18 +73,18 @@ def desk(bare: Desk) -> Desk:
     """A workspace with one left-handed player who carries three clubs."""
     player.add_player(bare, "mo", "Mo Ferrant", "left")
     for slot, values in (
-        ("driver", ["head.model=Oak 9", "head.loft_deg=9", "shaft.model=Birch 60", "length_in=45.25"]),
+        ("driver", ["head.model=Oak 8", "head.loft_deg=8", "shaft.model=Gorse 60", "length_in=45.25"]),
         (
             "3w",
             [
-                "head.model=Alder 15",
-                "head.loft_deg=15",
-                "shaft.model=Birch 70",
+                "head.model=Alder 16",
+                "head.loft_deg=16",
+                "shaft.model=Gorse 70",
                 "shaft.tip_trim_in=0",
                 "length_in=43",
             ],
         ),
-        ("7i", ["head.model=Elm 7", "loft_deg=33", "shaft.model=Larch 105", "length_in=37"]),
+        ("7i", ["head.model=Elm 7", "loft_deg=33", "shaft.model=Sedge 105", "length_in=37"]),
     ):
         bag_set(bare, "mo", slot, parse_settings(values), "as brought")
     return bare

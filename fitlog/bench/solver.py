@@ -73,10 +73,10 @@ def solve(base: ClubParts, stock: Stock, target: Target, within: Within = NEAR_E
     combinations, or numbers are out of range. Source: enumeration; checked against plain brute force.
 
     >>> base = ClubParts(45, "driver", 198, shaft_mass_g=62, grip_mass_g=50)
-    >>> stock = Stock(heads=(StockHead("alder", 196), StockHead("rowan", 203)), tip_weights=(StockWeight("t2", 2),))
+    >>> stock = Stock(heads=(StockHead("alder", 196), StockHead("tansy", 203)), tip_weights=(StockWeight("t2", 2),))
     >>> answer = solve(base, stock, Target(points=34.0))
     >>> answer.combinations, answer.builds[0].chosen.head, answer.builds[0].sums.swing_weight
-    (4, 'rowan', 'D4.3')
+    (4, 'tansy', 'D4.3')
     """
     _check(target, within, best)
     options = _Options(

@@ -77,9 +77,9 @@ def _carry(club: Club, ref: str, tests: Tests, bag: Bag) -> Carry | None:
 def describe_tests(carries: Iterable[Carry]) -> str:
     """When and with what ball carries were tested, in words; empty where nothing is known of it.
 
-    >>> known = Carry("7i", "", 5, 150, 3, 146, 154, False, date(2026, 4, 18), "Mere Soft 2026")
+    >>> known = Carry("7i", "", 5, 150, 3, 146, 154, False, date(2026, 4, 18), "Pith Soft 2026")
     >>> describe_tests([known, known._replace(on=date(2026, 5, 2))])
-    'tested 2026-04-18 to 2026-05-02, ball Mere Soft 2026'
+    'tested 2026-04-18 to 2026-05-02, ball Pith Soft 2026'
     """
     known = list(carries)
     days = sorted({each.on for each in known if each.on})

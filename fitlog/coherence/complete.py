@@ -47,7 +47,7 @@ def complete_setup(setup: Setup, parts: Parts) -> CompletedSetup:
 
     >>> from fitlog.records.part import read_part
     >>> from fitlog.records.setup import Head
-    >>> alder = read_part("heads", {"model": "Alder 9", "mass_g": 201.5}, [])
+    >>> alder = read_part("heads", {"model": "Alder 8", "mass_g": 201.5}, [])
     >>> found = complete_setup(Setup(head=Head(part="alder-9")), {"heads/alder-9": alder})
     >>> found.setup.head.mass_g, found.sources["head.mass_g"]
     (201.5, 'parts/heads/alder-9')

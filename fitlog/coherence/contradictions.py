@@ -31,10 +31,10 @@ def contradictions(club: Club, parts: Parts, hand: str = "") -> Iterator[Contrad
 
     >>> from fitlog.records.part import read_part
     >>> from fitlog.records.setup import Setup, Shaft
-    >>> birch = read_part("shafts", {"model": "Birch 60"}, [])
-    >>> club = Club("3w", setup=Setup(shaft=Shaft(part="birch-60", model="Larch 70")))
-    >>> [each.sentence for each in contradictions(club, {"shafts/birch-60": birch})]
-    ["the shaft is called 'Larch 70', and its part birch-60 is 'Birch 60'"]
+    >>> gorse = read_part("shafts", {"model": "Gorse 60"}, [])
+    >>> club = Club("3w", setup=Setup(shaft=Shaft(part="gorse-60", model="Sedge 70")))
+    >>> [each.sentence for each in contradictions(club, {"shafts/gorse-60": gorse})]
+    ["the shaft is called 'Sedge 70', and its part gorse-60 is 'Gorse 60'"]
     """
     yield from _models(club, parts)
     yield from _lofts(club, parts)
@@ -48,7 +48,7 @@ def wrong_hand(setup: Setup, parts: Parts, hand: str) -> Contradiction | None:
 
     >>> from fitlog.records.part import read_part
     >>> from fitlog.records.setup import Head
-    >>> alder = {"heads/alder": read_part("heads", {"model": "Alder 9", "hand": "right"}, [])}
+    >>> alder = {"heads/alder": read_part("heads", {"model": "Alder 8", "hand": "right"}, [])}
     >>> wrong_hand(Setup(head=Head(part="alder")), alder, "left").sentence
     'the head alder is for a right-handed player, and this player is left-handed'
     """

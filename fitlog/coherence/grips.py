@@ -23,8 +23,8 @@ def grip_findings(known: KnownClub, pattern: Grip) -> Iterator[Finding]:
     >>> from fitlog.coherence.known import known_club
     >>> from fitlog.records.bag import Club
     >>> from fitlog.records.setup import Setup
-    >>> club = known_club(Club("7i", setup=Setup(grip=Grip(model="Fen Soft", rib="round"))), {})
-    >>> [str(found) for found in grip_findings(club, Grip(model="Fen Soft", rib="at six"))]
+    >>> club = known_club(Club("7i", setup=Setup(grip=Grip(model="Abb Soft", rib="round"))), {})
+    >>> [str(found) for found in grip_findings(club, Grip(model="Abb Soft", rib="at six"))]
     ['7i: rib round, the pattern says at six']
     """
     if known.club.of_kind == PUTTER:

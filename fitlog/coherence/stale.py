@@ -49,10 +49,10 @@ def evidence_age(club: Club, tested: EvidenceTest, bag: Bag) -> EvidenceAge:
     A season that was closed changes nothing by itself: the club and the ball are what they were.
 
     >>> from datetime import date
-    >>> session = Session(date(2026, 4, 18), ball=Ball(model="Mere Soft"), season="2026")
-    >>> bag = Bag(season="2026", ball=Ball(model="Mere Firm"))
+    >>> session = Session(date(2026, 4, 18), ball=Ball(model="Pith Soft"), season="2026")
+    >>> bag = Bag(season="2026", ball=Ball(model="Pith Firm"))
     >>> evidence_age(Club("7i"), EvidenceTest("2026-04-18-q7k#b4t", session, ClubTest("b4t", "7i")), bag).changed
-    ('ball Mere Soft → Mere Firm',)
+    ('ball Pith Soft → Pith Firm',)
     """
     out = []
     if text := describe_ball_change(tested.session.ball, bag.ball):
@@ -65,8 +65,8 @@ def evidence_age(club: Club, tested: EvidenceTest, bag: Bag) -> EvidenceAge:
 def describe_ball_change(then: Ball, now: Ball) -> str:
     """Another ball, in words; empty where it is the same or either is not known.
 
-    >>> describe_ball_change(Ball(model="Mere Soft", year=2025), Ball(model="Mere Soft", year=2026))
-    'ball Mere Soft 2025 → Mere Soft 2026'
+    >>> describe_ball_change(Ball(model="Pith Soft", year=2025), Ball(model="Pith Soft", year=2026))
+    'ball Pith Soft 2025 → Pith Soft 2026'
     """
     pairs = [(a, b) for a, b in zip(then, now, strict=True) if a is not None and b is not None]
     if all(a == b for a, b in pairs):
@@ -82,8 +82,8 @@ def describe_ball(ball: Ball) -> str:
 def describe_setup_change(then: Mapping[str, Any], now: Mapping[str, Any]) -> str:
     """What was done to the club since the test, in golf words; words about it and later weighings are left aside.
 
-    >>> describe_setup_change({"shaft": {"tip_trim_in": 0.0}}, {"shaft": {"tip_trim_in": 1.5, "mass_g": 62.0}})
-    'tip trim 0 → 1.5 in'
+    >>> describe_setup_change({"shaft": {"tip_trim_in": 0.0}}, {"shaft": {"tip_trim_in": 1.25, "mass_g": 62.0}})
+    'tip trim 0 → 1.25 in'
     """
     done = [each for each in compare_tables(then, now) if _counts(each)]
     models = {each.key for each in done if each.key.endswith(".model")}

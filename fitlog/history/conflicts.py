@@ -20,9 +20,9 @@ def place_text(conflict: Conflict) -> str:
 def side_text(conflict: Conflict, value: Any) -> str:
     """What one side made of it, as a change from what it was.
 
-    >>> conflict = Conflict(("club", "3w"), "shaft.tip_trim_in", 0.0, 1.5, 2.0)
-    >>> place_text(conflict), side_text(conflict, 1.5), side_text(conflict, 2.0)
-    ('3w', 'tip trim 0 → 1.5 in', 'tip trim 0 → 2 in')
+    >>> conflict = Conflict(("club", "3w"), "shaft.tip_trim_in", 0.0, 1.25, 2.0)
+    >>> place_text(conflict), side_text(conflict, 1.25), side_text(conflict, 2.0)
+    ('3w', 'tip trim 0 → 1.25 in', 'tip trim 0 → 2 in')
     """
     if not conflict.key:
         return _row_text(conflict, value)

@@ -38,10 +38,10 @@ _BOOKKEEPING = ("since", "id", "evidence")
 def bag_differences(old: Table, new: Table) -> list[Difference]:
     """Club by club in bag order, then ball, season and make-ups.
 
-    >>> before = {"club": [{"slot": "3w", "shaft": {"model": "Birch 70", "tip_trim_in": 0.0}}]}
-    >>> after = {"club": [{"slot": "3w", "shaft": {"model": "Cedar 75", "tip_trim_in": 1.5}}]}
+    >>> before = {"club": [{"slot": "3w", "shaft": {"model": "Gorse 70", "tip_trim_in": 0.0}}]}
+    >>> after = {"club": [{"slot": "3w", "shaft": {"model": "Osier 75", "tip_trim_in": 1.25}}]}
     >>> [str(each) for each in bag_differences(before, after)]
-    ['3w: shaft Birch 70 → Cedar 75; tip trim 0 → 1.5 in']
+    ['3w: shaft Gorse 70 → Osier 75; tip trim 0 → 1.25 in']
     """
     pairs = list(_paired(rows_in(old, "club"), rows_in(new, "club")))
     pairs.sort(key=lambda pair: order_of(_slot(pair[1] or pair[0])))

@@ -24,8 +24,8 @@ class Change(NamedTuple):
 def compare_tables(old: Mapping[str, Any], new: Mapping[str, Any]) -> list[Change]:
     """What differs between two tables, key by key, in the order of the newer one.
 
-    >>> compare_tables({"shaft": {"tip_trim_in": 0.0}}, {"shaft": {"tip_trim_in": 1.5}})
-    [Change(key='shaft.tip_trim_in', old=0.0, new=1.5)]
+    >>> compare_tables({"shaft": {"tip_trim_in": 0.0}}, {"shaft": {"tip_trim_in": 1.25}})
+    [Change(key='shaft.tip_trim_in', old=0.0, new=1.25)]
     """
     if old == new:
         return []
@@ -108,10 +108,10 @@ def format_value(key: str, value: Any, unit: bool = True) -> str:
 def format_change(change: Change) -> str:
     """One difference in words; the unit stands once.
 
-    >>> format_change(Change("shaft.tip_trim_in", 0, 1.5))
-    'tip trim 0 → 1.5 in'
-    >>> format_change(Change("sleeve.position", "N", None))
-    'sleeve position N → none'
+    >>> format_change(Change("shaft.tip_trim_in", 0, 1.25))
+    'tip trim 0 → 1.25 in'
+    >>> format_change(Change("sleeve.position", "mid", None))
+    'sleeve position mid → none'
     """
     key, old, new = change
     if old is None and key.startswith("readings."):
@@ -121,7 +121,7 @@ def format_change(change: Change) -> str:
 
 
 def describe_changes(old: Mapping[str, Any], new: Mapping[str, Any], skip: Iterable[str] = ()) -> str:
-    """All differences of two tables in one line: ``shaft Birch 70 → Cedar 75; tip trim 0 → 1.5 in``.
+    """All differences of two tables in one line: ``shaft Gorse 70 → Osier 75; tip trim 0 → 1.25 in``.
 
     Where a model changed, the id of its file in parts/ is no news of its own. Readings that all go, as they were of
     the club before a change, are told as one.
@@ -143,8 +143,8 @@ def describe_changes(old: Mapping[str, Any], new: Mapping[str, Any], skip: Itera
 def describe_setup(setup: Mapping[str, Any]) -> str:
     """A setup in one line: its models, then what was done to it.
 
-    >>> describe_setup({"head": {"model": "Alder 9", "loft_deg": 9.0}, "length_in": 45.0})
-    'Alder 9 9°, 45 in'
+    >>> describe_setup({"head": {"model": "Alder 8", "loft_deg": 8.0}, "length_in": 45.0})
+    'Alder 8 8°, 45 in'
     """
     parts = dict(flatten(setup))
     head = " ".join(filter(None, (str(parts.get("head.model") or ""), _format_if_set(parts, "head.loft_deg"))))

@@ -38,7 +38,7 @@ def parse_settings(given: Iterable[str], record: type = Club) -> Values:
             key, text = key[:-1].strip(), f"{key[-1]}={text}"
         if not equals or not key or any(not part for part in key.split(".")):
             raise UsageError(
-                f"'{each}' is not of the form KEY=VALUE", do="write, for example, --set shaft.tip_trim_in=1.5"
+                f"'{each}' is not of the form KEY=VALUE", do="write, for example, --set shaft.tip_trim_in=1.25"
             )
         if not re.fullmatch(r"[A-Za-z0-9_.-]+", key):
             raise UsageError(

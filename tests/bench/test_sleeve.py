@@ -69,12 +69,12 @@ def test_positions_go_evenly_round() -> None:
 
 
 def test_a_table_keeps_its_convention() -> None:
-    table = {"N": Change(0, 0, 0, "soled"), "+1": Change(0, 0.4, 1.2, "soled")}
-    assert between(table["N"], table["+1"]) == Change(0, 0.4, 1.2, "soled")
+    table = {"mid": Change(0, 0, 0, "soled"), "+1": Change(0, 0.4, 1.2, "soled")}
+    assert between(table["mid"], table["+1"]) == Change(0, 0.4, 1.2, "soled")
     with pytest.raises(Refusal, match="one position is given soled"):
-        between(table["N"], Change(1, 0, 0, "held"))
+        between(table["mid"], Change(1, 0, 0, "held"))
     with pytest.raises(Refusal, match="no way to hold a loft"):
-        between(table["N"], Change(0, 0, 0, ""))
+        between(table["mid"], Change(0, 0, 0, ""))
 
 
 @pytest.mark.parametrize(

@@ -32,14 +32,14 @@ evidence = ["2026-04-18-q7k#b4t"]
 head.model = "Oak {place}"
 head.loft_deg = {loft}
 head.mass_g = {mass}
-shaft.model = "Birch 60"
+shaft.model = "Gorse 60"
 shaft.flex = "S"
 shaft.mass_g = 62.5
 shaft.tip_trim_in = 0.5
 grip.model = "Fern"
 grip.mass_g = 50
 grip.rib = "round"
-sleeve.position = "N"
+sleeve.position = "mid"
 weights = [{{place = "toe", mass_g = 4.0}}]
 length_in = {length}
 loft_deg = {loft}

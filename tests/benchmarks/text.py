@@ -4,8 +4,8 @@ from collections.abc import Sequence
 from datetime import date, time
 from random import Random
 
-HEADS = ("Alder", "Oak", "Elm", "Rowan", "Heron", "Plover", "Yew", "Linnet", "Hazel", "Teal")
-SHAFTS = ("Birch 50", "Birch 60", "Birch 70", "Cedar 65", "Cedar 75", "Larch 95", "Larch 105", "Willow 55")
+HEADS = ("Alder", "Oak", "Elm", "Tansy", "Crake", "Plover", "Yew", "Linnet", "Hazel", "Teal")
+SHAFTS = ("Gorse 50", "Gorse 60", "Gorse 70", "Osier 65", "Osier 75", "Sedge 95", "Sedge 105", "Willow 55")
 GRIPS = ("Moss 47", "Moss 50", "Fern 52")
 BALLS = ("Wren One", "Wren Two", "Siskin")
 _LOFTS = {
@@ -113,7 +113,7 @@ def session_text(day: date, begun: time, place: int, random: Random) -> tuple[st
     ]
     for test, role in zip(ids, ("reference", "candidate"), strict=True):
         out.append(f'\n[[test]]\nid = "{test}"\nslot = "{slot}"\nrole = "{role}"\nmade_from = "bag"\n')
-        tried = (head, shaft, grip, trim) if role == "candidate" else ("Oak", "Birch 60", "Moss 50", 0.5)
+        tried = (head, shaft, grip, trim) if role == "candidate" else ("Oak", "Gorse 60", "Moss 50", 0.5)
         if role == "candidate":
             out.append('criteria = [\n    {metric = "offline_yd", within = 4},\n]\n')
         out.append(_setup(slot, *tried, _LENGTHS[slot], "setup."))

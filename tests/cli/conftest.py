@@ -53,6 +53,6 @@ def fitlog(desk: Desk, anywhere: Run) -> Run:
 def ref(fitlog: Run) -> str:
     """The address of a 3w candidate with three shots."""
     shots = [part for line in ("230 4L 150", "233 2 151", "229 -3 149") for part in ("--shot", line)]
-    ran = fitlog("test", "mo", "3w", "--set", "shaft.model=Cedar 75", "shaft.tip_trim_in=1.5", *shots, "--json")
+    ran = fitlog("test", "mo", "3w", "--set", "shaft.model=Osier 75", "shaft.tip_trim_in=1.25", *shots, "--json")
     assert ran.status == 0, ran.err
     return str(ran.json["ref"])

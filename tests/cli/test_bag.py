@@ -16,9 +16,9 @@ def test_the_bag_in_columns(fitlog: Run) -> None:
     assert first == "mo, season 2026"
     assert [re.split(r"  +", row) for row in rows] == [
         ["SLOT", "SETUP", "LOFT", "STANDING", "SINCE"],
-        ["driver", "Oak 9 9°, Birch 60, 45.25 in", "trial", "2026-04-18"],
-        ["3w", "Alder 15 15°, Birch 70, 43 in", "trial", "2026-04-18"],
-        ["7i", "Elm 7, Larch 105, 37 in", "33°", "trial", "2026-04-18"],
+        ["driver", "Oak 8 8°, Gorse 60, 45.25 in", "trial", "2026-04-18"],
+        ["3w", "Alder 16 16°, Gorse 70, 43 in", "trial", "2026-04-18"],
+        ["7i", "Elm 7, Sedge 105, 37 in", "33°", "trial", "2026-04-18"],
     ]
     assert {row.index(word) for row, word in zip(rows, ["STANDING", "trial", "trial", "trial"], strict=True)} == {
         rows[0].index("STANDING")
@@ -34,8 +34,8 @@ def test_the_bag_as_json_has_the_keys_of_its_file(fitlog: Run) -> None:
         "standing": "trial",
         "carried": True,
         "since": "2026-04-18",
-        "head": {"model": "Alder 15", "loft_deg": 15.0},
-        "shaft": {"model": "Birch 70", "tip_trim_in": 0.0},
+        "head": {"model": "Alder 16", "loft_deg": 16.0},
+        "shaft": {"model": "Gorse 70", "tip_trim_in": 0.0},
         "length_in": 43.0,
     }
 
@@ -58,7 +58,7 @@ def test_nobody_of_that_name(fitlog: Run) -> None:
 
 def test_text_from_files_steers_no_terminal(desk: Desk, fitlog: Run) -> None:
     bag = Path(desk.root, "players/mo/bag.toml")
-    bag.write_text(bag.read_text().replace("Oak 9", "Oak\\u001b]0;pwned\\u0007\\u202e9\\nTest: kept"))
+    bag.write_text(bag.read_text().replace("Oak 8", "Oak\\u001b]0;pwned\\u0007\\u202e9\\nTest: kept"))
     for argv in (["bag", "mo"], ["edits"], ["diff", "mo", "HEAD"], ["bag", "mo", "--json"], ["players"]):
         ran = fitlog(*argv)
         assert ran.status == 0, ran.err
@@ -69,22 +69,22 @@ def test_text_from_files_steers_no_terminal(desk: Desk, fitlog: Run) -> None:
 
 def test_bag_set_says_what_changed_in_golf_words(fitlog: Run) -> None:
     ran = fitlog(
-        "bag-set", "mo", "3w", "--set", "shaft.model=Cedar 75", "shaft.tip_trim_in=1.5", "--reason", "less spin"
+        "bag-set", "mo", "3w", "--set", "shaft.model=Osier 75", "shaft.tip_trim_in=1.25", "--reason", "less spin"
     )
     assert (ran.status, ran.err) == (0, "")
     subject, commit = ran.out.splitlines()
-    assert subject == "3w: shaft Birch 70 → Cedar 75; tip trim 0 → 1.5 in"
+    assert subject == "3w: shaft Gorse 70 → Osier 75; tip trim 0 → 1.25 in"
     assert commit.startswith("commit ")
     more = fitlog("bag-set", "mo", "3w", "--set", "length_in=", "--reason", "not measured", "--json").json
     assert more["subject"] == "3w: length 43 in → none"
     assert more["differences"] == [{"place": "3w", "text": "length 43 in → none"}]
     assert len(more["commit"]) == 40
-    same = fitlog("bag-set", "mo", "3w", "--set", "shaft.model=Cedar 75", "--reason", "again", "--json").json
+    same = fitlog("bag-set", "mo", "3w", "--set", "shaft.model=Osier 75", "--reason", "again", "--json").json
     assert same["commit"] is None
 
 
 def test_bag_set_beside_and_the_address_of_two_in_a_slot(fitlog: Run) -> None:
-    assert fitlog("bag-set", "mo", "3w", "--beside", "--set", "head.model=Rowan 15", "--reason", "to try").status == 0
+    assert fitlog("bag-set", "mo", "3w", "--beside", "--set", "head.model=Tansy 15", "--reason", "to try").status == 0
     clubs = [club for club in fitlog("bag", "mo", "--json").json["clubs"] if club["slot"] == "3w"]
     assert [club["carried"] for club in clubs] == [True, False]
     assert f"3w#{clubs[1]['id']}" in fitlog("bag", "mo").out
@@ -138,7 +138,7 @@ def test_carry_leave_and_take_out(fitlog: Run) -> None:
     assert "not carried" in fitlog("bag", "mo").out
     assert fitlog("carry", "mo", "7i", "--reason", "back in").status == 0
     ran = fitlog("take-out", "mo", "7i", "--reason", "sold")
-    assert ran.out.startswith("7i: taken out of the bag, Elm 7, Larch 105, 37 in")
+    assert ran.out.startswith("7i: taken out of the bag, Elm 7, Sedge 105, 37 in")
     assert fitlog("take-out", "mo", "7i", "--reason", "sold").status == 2
     assert fitlog("leave", "mo", "3w").status == 2
 
@@ -154,10 +154,10 @@ def test_makeups(fitlog: Run) -> None:
 
 
 def test_the_ball(fitlog: Run) -> None:
-    ran = fitlog("ball", "mo", "--set", "model=Heron Soft", "year=2026", "--reason", "softer")
-    assert ran.out.startswith("bag: ball none → Heron Soft; ball year none → 2026")
-    assert fitlog("bag", "mo", "--json").json["ball"] == {"model": "Heron Soft", "year": 2026}
-    assert "ball: Heron Soft 2026" in fitlog("bag", "mo").out
+    ran = fitlog("ball", "mo", "--set", "model=Crake Soft", "year=2026", "--reason", "softer")
+    assert ran.out.startswith("bag: ball none → Crake Soft; ball year none → 2026")
+    assert fitlog("bag", "mo", "--json").json["ball"] == {"model": "Crake Soft", "year": 2026}
+    assert "ball: Crake Soft 2026" in fitlog("bag", "mo").out
     assert fitlog("ball", "mo", "--set", "year=old", "--reason", "x").status == 1
     assert fitlog("ball", "mo", "--reason", "x").status == 2
 

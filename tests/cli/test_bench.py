@@ -27,12 +27,12 @@ def test_the_sheet_as_one_document(built: Run) -> None:
         196,
         "g",
         "from stock",
-        "parts/heads/oak-9",
+        "parts/heads/oak-8",
     )
     assert "weight of the ferrule 2 g" in found["assumed"]
     assert found["cut"]["butt_trim_in"] == 2.125
     assert found["sensitivities"][0]["what"] == "head"
-    assert [row["position"] for row in found["sleeve"]["rows"]] == ["N", "L+"]
+    assert [row["position"] for row in found["sleeve"]["rows"]] == ["mid", "high"]
 
 
 def test_the_sheet_in_words(built: Run) -> None:
@@ -109,7 +109,7 @@ def test_findings_of_a_make_up_alone(built: Run) -> None:
 
 
 def test_an_empty_bag_has_nothing_to_look_at(anywhere: Run, bare: Desk) -> None:
-    assert anywhere("-w", bare.root, "player", "add", "ida", "--name", "Ida Fen", "--hand", "right").status == 0
+    assert anywhere("-w", bare.root, "player", "add", "ida", "--name", "Ida Abbot", "--hand", "right").status == 0
     assert "Nothing to look at" in anywhere("-w", bare.root, "findings", "ida").out
 
 

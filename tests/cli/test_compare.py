@@ -18,14 +18,14 @@ def pair(fitlog: Run) -> str:
     ran = fitlog("test", "mo", "3w", "--reference", *shots)
     assert ran.status == 0, ran.err
     shots = [part for line in OURS for part in ("--shot", line)]
-    ran = fitlog("test", "mo", "3w", "--set", "shaft.tip_trim_in=1.5", *shots, "--json")
+    ran = fitlog("test", "mo", "3w", "--set", "shaft.tip_trim_in=1.25", *shots, "--json")
     assert ran.status == 0, ran.err
     return str(ran.json["ref"])
 
 
 def test_differences_come_in_golf_words(fitlog: Run, pair: str) -> None:
     lines = fitlog("compare", "mo").out.splitlines()
-    assert f"3w {pair}: tip trim 0 → 1.5 in" in lines
+    assert f"3w {pair}: tip trim 0 → 1.25 in" in lines
     carry = next(line for line in lines if "carries" in line)
     assert "carries 9 yd farther than the reference, 95 % interval" in carry
     assert "    none was set" in lines
@@ -71,7 +71,7 @@ def test_only_one_slot(fitlog: Run, pair: str) -> None:
 
 def logged(fitlog: Run, columns: str, ours: list[str], theirs: list[str], *more: str) -> str:
     """A reference and a candidate of these shots; the candidate's address."""
-    for role, lines in ((("--reference",), theirs), (("--set", "shaft.tip_trim_in=1.5", *more), ours)):
+    for role, lines in ((("--reference",), theirs), (("--set", "shaft.tip_trim_in=1.25", *more), ours)):
         shots = [part for line in lines for part in ("--shot", line)]
         ran = fitlog("test", "mo", "3w", *role, "--columns", columns, *shots, "--json")
         assert ran.status == 0, ran.err

@@ -14,7 +14,7 @@ __all__ = ["shop"]
 
 
 def test_what_was_found_as_one_document(shop: Desk, fitlog: Run) -> None:
-    ran = fitlog("find", "--part", "cedar", "--what", "test", "--json")
+    ran = fitlog("find", "--part", "osier", "--what", "test", "--json")
     assert (ran.status, ran.err) == (0, "")
     assert [(hit["player"], hit["decision"]) for hit in ran.json["hits"]] == [("ane", "keep"), ("mo", "reject")]
     assert ran.json["hits"][1]["means"] == {"carry_yd": 214.0}
@@ -25,7 +25,7 @@ def test_what_was_found_as_one_document(shop: Desk, fitlog: Run) -> None:
 def test_what_was_found_in_words(shop: Desk, fitlog: Run) -> None:
     ran = fitlog("find", "toe")
     (line,) = ran.out.splitlines()
-    for each in ("2026-04-18", "mo", "3w", "reject", "Cedar 75, tip 1.5 in", "3 shots", "214 yd", "the toe is dead"):
+    for each in ("2026-04-18", "mo", "3w", "reject", "Osier 75, tip 1.25 in", "3 shots", "214 yd", "the toe is dead"):
         assert each in line
     assert fitlog("find", "no such word").out == "Nothing found.\n"
 
@@ -42,9 +42,9 @@ def test_words_and_options_narrow_together(shop: Desk, fitlog: Run) -> None:
     "words",
     [
         ("tip_trim_in >= 1",),
-        ("tip_trim_in", ">=", "1", "--part", "cedar"),
+        ("tip_trim_in", ">=", "1", "--part", "osier"),
         ("tip_trim_in>=1", "slot:3w"),
-        ("part:Cedar 75", "keep"),
+        ("part:Osier 75", "keep"),
         ("--since", "2026", "--until", "2026-04", "keep"),
         ("--since", "20260418", "--what", "test", "--where", "carry_yd > 200", "ane"),
     ],
@@ -88,17 +88,17 @@ def test_a_broken_file_is_told_beside_what_was_found(shop: Desk, fitlog: Run) ->
 
 
 def test_reasons_by_part(shop: Desk, fitlog: Run) -> None:
-    (part,) = fitlog("find", "--reasons", "--part", "cedar", "--json").json["parts"]
-    assert (part["model"], part["tried"], part["rejected"], part["players"]) == ("Cedar 75", 2, 1, 2)
+    (part,) = fitlog("find", "--reasons", "--part", "osier", "--json").json["parts"]
+    assert (part["model"], part["tried"], part["rejected"], part["players"]) == ("Osier 75", 2, 1, 2)
     assert part["reasons"] == [{"reason": "starts left, the toe is dead", "times": 1}]
-    said = fitlog("find", "--reasons", "cedar").out
-    assert "shaft Cedar 75: tried 2 times by 2 players; kept 1, rejected 1, to retest 0" in said
+    said = fitlog("find", "--reasons", "osier").out
+    assert "shaft Osier 75: tried 2 times by 2 players; kept 1, rejected 1, to retest 0" in said
     assert "1 × starts left, the toe is dead" in said
 
 
 def test_stale_after_a_change_of_ball(shop: Desk, fitlog: Run) -> None:
     assert fitlog("find", "--stale").out == "No club rests on tests with another ball alone.\n"
-    ref = tried(shop, "mo", "3w", "keep", "best yet", "shaft.model=Rowan 65")
+    ref = tried(shop, "mo", "3w", "keep", "best yet", "shaft.model=Tansy 65")
     assert fitlog("find", "--stale", "--json").json == {"clubs": []}
     edit.set_ball(shop, "mo", {"model": "Siskin"}, "softer")
     (club,) = fitlog("find", "--stale", "--json").json["clubs"]
@@ -110,10 +110,10 @@ def test_stale_after_a_change_of_ball(shop: Desk, fitlog: Run) -> None:
 def test_export_writes_and_says_how_much(shop: Desk, fitlog: Run, tmp_path: Path) -> None:
     ran = fitlog("export", "shots", str(tmp_path / "all.csv"))
     assert (ran.status, ran.out) == (0, f"9 shots written to {tmp_path / 'all.csv'}\n")
-    ran = fitlog("export", "verdicts", str(tmp_path / "some.csv"), "--part", "larch", "--json")
+    ran = fitlog("export", "verdicts", str(tmp_path / "some.csv"), "--part", "sedge", "--json")
     assert ran.json["rows"] == 1
     with (tmp_path / "some.csv").open() as file:
-        assert [row["shaft.model"] for row in csv.DictReader(file)] == ["Larch 80"]
+        assert [row["shaft.model"] for row in csv.DictReader(file)] == ["Sedge 80"]
     ran = fitlog("export", "shots", str(tmp_path / "all.csv"))
     assert (ran.status, ran.err.startswith("error: ")) == (1, True)
     player = Path(shop.root, "players/mo/player.toml")

@@ -62,16 +62,16 @@ def test_a_file_of_several_clubs_is_shown_first_and_comes_in_as_one_commit(
 
 
 def test_groups_go_to_the_open_tests_that_their_names_tell(desk: Desk, fitlog: Run, tmp_path: Path) -> None:
-    made = fitlog("test", "mo", "3w", "--set", "shaft.model=Cedar 75", "--with-reference", "--json").json
+    made = fitlog("test", "mo", "3w", "--set", "shaft.model=Osier 75", "--with-reference", "--json").json
     path = tmp_path / "two.csv"
     path.write_text(
-        "Club,Carry\n3w Cedar,230\n3w Cedar,233\n3w Birch,226\nhybrid 4,190\nmystery,12\n", encoding="utf-8"
+        "Club,Carry\n3w Osier,230\n3w Osier,233\n3w Gorse,226\nhybrid 4,190\nmystery,12\n", encoding="utf-8"
     )
     shown = fitlog("import", "mo", str(path), "--json").json
     groups = {each["group"]: each for each in shown["groups"]}
-    assert groups["3w Cedar"]["test"] == made["ref"]
-    assert groups["3w Birch"]["test"].startswith(made["session"])
-    assert groups["3w Birch"]["test"] != made["ref"]
+    assert groups["3w Osier"]["test"] == made["ref"]
+    assert groups["3w Gorse"]["test"].startswith(made["session"])
+    assert groups["3w Gorse"]["test"] != made["ref"]
     assert [groups[each]["ready"] for each in ("hybrid 4", "mystery")] == [False, False]
     assert groups["hybrid 4"]["why"] == "the bag has no 4h"
     ran = fitlog("import", "mo", str(path), "--to", "mystery=7i", "--yes")
@@ -107,7 +107,7 @@ def test_shots_that_the_file_calls_another_club_need_a_yes(desk: Desk, fitlog: R
 
 
 def test_gaps_of_the_whole_bag_from_one_file(desk: Desk, fitlog: Run, file: str) -> None:
-    fitlog("ball", "mo", "--set", "model=Mere Soft", "--reason", "as played")
+    fitlog("ball", "mo", "--set", "model=Pith Soft", "--reason", "as played")
     nothing = fitlog("gaps", "mo")
     assert nothing.out.count("not tested") == 3
     before = heads(desk)
@@ -119,14 +119,14 @@ def test_gaps_of_the_whole_bag_from_one_file(desk: Desk, fitlog: Run, file: str)
         ("3w", 216),
         ("7i", 155),
     ]
-    assert table["tested"].endswith("ball Mere Soft")
+    assert table["tested"].endswith("ball Pith Soft")
     assert table["clubs"][1]["step"]["kind"] == "gap"
     assert {club.standing for club in desk.workspace.bag("mo").club} == {"trial"}
     assert all(len(club.evidence) == 1 for club in desk.workspace.bag("mo").club)
     remarks = fitlog("findings", "mo").out
     assert "gap to 7i: 62 yd" in remarks
-    assert "ball Mere Soft" in remarks
-    assert "ball Mere Soft" in fitlog("report", "bag", "mo").out
+    assert "ball Pith Soft" in remarks
+    assert "ball Pith Soft" in fitlog("report", "bag", "mo").out
     assert "waiting" not in fitlog("compare", "mo", "last").out  # no verdict is asked for
 
 

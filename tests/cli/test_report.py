@@ -12,14 +12,14 @@ from tests.report.page import checked
     ("words", "title"),
     [
         (("bag", "mo"), "Bag of Mo Ferrant"),
-        (("verdict", "mo"), "3w: shaft Birch 70 → Cedar 75; tip trim 0 → 1.5 in"),
+        (("verdict", "mo"), "3w: shaft Gorse 70 → Osier 75; tip trim 0 → 1.25 in"),
         (("build", "mo", "3w"), "Build: 3w"),
         (("day", "2026-04-18"), "Day of 2026-04-18"),
     ],
 )
 def test_each_sheet_in_each_format(fitlog: Run, words: tuple[str, ...], title: str) -> None:
     fitlog("test", "mo", "3w", "--reference", "--shot", "226 2 149")
-    fitlog("test", "mo", "3w", "--set", "shaft.model=Cedar 75", "shaft.tip_trim_in=1.5", "--shot", "230 4L 150")
+    fitlog("test", "mo", "3w", "--set", "shaft.model=Osier 75", "shaft.tip_trim_in=1.25", "--shot", "230 4L 150")
     if words[0] == "day":
         words = ("day", str(fitlog("session", "mo", "--json").json["session"])[:10])
         title = f"Day of {words[1]}"
@@ -46,14 +46,14 @@ def test_a_file_that_cannot_be_written_is_refused_by_name(fitlog: Run, tmp_path:
 
 
 def test_a_bag_card_of_an_earlier_bag(fitlog: Run) -> None:
-    fitlog("bag-set", "mo", "3w", "--set", "loft_deg=16", "--reason", "higher")
+    fitlog("bag-set", "mo", "3w", "--set", "loft_deg=17", "--reason", "higher")
     season = fitlog("bag", "mo", "--json").json["season"]
-    assert "16°" in fitlog("report", "bag", "mo").out
+    assert "17°" in fitlog("report", "bag", "mo").out
     before = fitlog("report", "bag", "mo", "--at", "HEAD~1").out
     assert "as at HEAD~1" in before
-    assert "16°" not in before
-    assert "16°" in fitlog("report", "bag", "mo", "--at", season).out
-    assert "16°" in fitlog("bag", "mo", "--at", season).out
+    assert "17°" not in before
+    assert "17°" in fitlog("report", "bag", "mo", "--at", season).out
+    assert "17°" in fitlog("bag", "mo", "--at", season).out
     assert fitlog("report", "bag", "mo", "--at", "never").status == 2
     assert fitlog("bag", "mo", "--at", "never").status == 2
 

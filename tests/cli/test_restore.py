@@ -134,14 +134,14 @@ def test_diff(desk: Desk, changed: Run) -> None:
 def test_why_gives_commit_reason_and_the_chain(fitlog: Run, ref: str) -> None:
     fitlog("verdict", "mo", ref, "keep", "--reason", "less spin")
     document = fitlog("why", "mo", "3w", "shaft.model", "--json").json
-    assert document["value"] == "Cedar 75"
+    assert document["value"] == "Osier 75"
     newest, oldest = document["steps"]
-    assert (newest["old"], newest["new"], newest["reason"]) == ("Birch 70", "Cedar 75", "less spin")
+    assert (newest["old"], newest["new"], newest["reason"]) == ("Gorse 70", "Osier 75", "less spin")
     assert newest["evidence"] == [ref]
     assert newest["tests"] == [f"{ref} (keep: less spin)"]
-    assert (oldest["old"], oldest["new"], oldest["reason"]) == (None, "Birch 70", "as brought")
+    assert (oldest["old"], oldest["new"], oldest["reason"]) == (None, "Gorse 70", "as brought")
     text = fitlog("why", "mo", "3w", "shaft.model").out
-    assert text.startswith("3w shaft: Cedar 75\n  Birch 70 → Cedar 75\n")
+    assert text.startswith("3w shaft: Osier 75\n  Gorse 70 → Osier 75\n")
     assert "because: less spin" in text
     unknown = fitlog("why", "mo", "3w", "shaft.colour")
     assert unknown.status == 2

@@ -44,7 +44,7 @@ def test_a_test_prints_its_address_first(fitlog: Run) -> None:
     assert (ran.status, ran.err) == (0, "")
     address, subject, count = ran.out.splitlines()
     assert re.fullmatch(r"\d{4}-\d\d-\d\d-[a-z0-9]{3}#[a-z0-9]{3}", address)
-    assert subject == "3w candidate, 2 shots: Alder 15 15°, Birch 70, 42.5 in"
+    assert subject == "3w candidate, 2 shots: Alder 16 16°, Gorse 70, 42.5 in"
     assert count == "2 shots logged"
 
 
@@ -73,9 +73,9 @@ def test_reference_and_from_another_test(desk: Desk, fitlog: Run, ref: str) -> N
     ).json
     session = desk.workspace.session("mo", base["session"])
     roles = {test.id: (test.role, test.setup.shaft.model, test.setup.length_in) for test in session.test}
-    assert roles[base["test"]] == ("reference", "Birch 70", 43.0)
-    assert roles[again["test"]] == ("candidate", "Cedar 75", 42.0)
-    blank = fitlog("test", "mo", "5h", "--from", "blank", "--set", "head.model=Rowan 25", "--json")
+    assert roles[base["test"]] == ("reference", "Gorse 70", 43.0)
+    assert roles[again["test"]] == ("candidate", "Osier 75", 42.0)
+    blank = fitlog("test", "mo", "5h", "--from", "blank", "--set", "head.model=Tansy 25", "--json")
     assert blank.status == 0
     both = fitlog("test", "mo", "7i", "--with-reference", "--json").json
     assert [test.role for test in desk.workspace.session("mo", both["session"]).tests_of("7i")] == [
@@ -132,7 +132,7 @@ def test_a_test_with_all_its_shots_is_one_commit_that_one_undo_takes_back(
     brought = ["--shots", shot_file, "--importer", "plain"]
     ran = fitlog("test", "mo", "3w", "--with-reference", *typed, *brought, "--json").json
     assert commits(desk) == [ran["commit"], *before]
-    assert ran["subject"].startswith("3w candidate, 2 shots, 3 shots from shots.csv: Alder 15")
+    assert ran["subject"].startswith("3w candidate, 2 shots, 3 shots from shots.csv: Alder 16")
     _, _, found = desk.workspace.pick_test("mo", ran["ref"])
     assert [(shot.carry_yd, shot.offline_yd) for shot in found.shots] == [
         (230, -4),

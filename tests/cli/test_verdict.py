@@ -9,15 +9,15 @@ def test_keep_says_what_it_did_to_the_bag(desk: Desk, fitlog: Run, ref: str) -> 
     plan = fitlog("verdict", "mo", ref, "keep", "--plan")
     assert plan.status == 0
     assert plan.out.splitlines()[0] == f"keep {ref} would change the bag:"
-    assert "3w: shaft Birch 70 → Cedar 75; tip trim 0 → 1.5 in" in plan.out
+    assert "3w: shaft Gorse 70 → Osier 75; tip trim 0 → 1.25 in" in plan.out
     document = fitlog("verdict", "mo", ref, "keep", "--dry-run", "--json").json
     assert document["ref"] == ref
     assert document["differences"][0]["place"] == "3w"
     assert fitlog("bag", "mo", "--json").out == before
     ran = fitlog("verdict", "mo", ref, "keep", "--reason", "six yards longer")
     assert ran.status == 0
-    assert ran.out.splitlines()[0].startswith("Keep 3w: shaft Birch 70 → Cedar 75; tip trim 0 → 1.5 in")
-    assert fitlog("bag", "mo", "--json").json["clubs"][1]["shaft"]["model"] == "Cedar 75"
+    assert ran.out.splitlines()[0].startswith("Keep 3w: shaft Gorse 70 → Osier 75; tip trim 0 → 1.25 in")
+    assert fitlog("bag", "mo", "--json").json["clubs"][1]["shaft"]["model"] == "Osier 75"
     _, _, test = desk.workspace.pick_test("mo", ref)
     assert test.verdict is not None
     assert (test.verdict.decision, test.verdict.reason) == ("keep", "six yards longer")

@@ -31,7 +31,7 @@ def test_check_finds_nothing_or_everything(desk: Desk, fitlog: Run) -> None:
     ran = fitlog("check")
     assert (ran.status, ran.out, ran.err) == (0, "3 files: all sound\n", "")
     bag = Path(desk.root, "players/mo/bag.toml")
-    bag.write_text(bag.read_text().replace("head.loft_deg = 15.0", "head.loft_dge = 15.0\nlie_deg = 5"))
+    bag.write_text(bag.read_text().replace("head.loft_deg = 16.0", "head.loft_dge = 16.0\nlie_deg = 5"))
     ran = fitlog("check")
     assert ran.status == 1
     assert "club.lie_deg: 5 is outside 40 to 85 degrees; write degrees such as 58.0" in ran.err

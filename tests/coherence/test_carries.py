@@ -12,7 +12,7 @@ from fitlog.records.bag import Bag, Ball
 from tests.coherence.helpers import club, hit
 
 OLD, NEW = "2025-05-02-abc#t1x", "2026-04-18-q7k#b4t"
-BAG = Bag(season="2026", ball=Ball(model="Mere Soft"))
+BAG = Bag(season="2026", ball=Ball(model="Pith Soft"))
 
 
 def carry(slot: str, mean: float, sd: float = 3.0, n: int = 8, stale: bool = False) -> Carry:

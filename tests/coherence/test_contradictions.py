@@ -17,12 +17,12 @@ ROOK = read_part(
     },
     [],
 )  # fmt: skip
-PARTS = {"heads/rook": ROOK, "shafts/birch": read_part("shafts", {"model": "Birch 60"}, [])}
+PARTS = {"heads/rook": ROOK, "shafts/gorse": read_part("shafts", {"model": "Gorse 60"}, [])}
 SOUND = Club(
     "driver",
     setup=Setup(
         head=Head(part="rook", model="Rook 10", loft_deg=10.5),
-        shaft=Shaft(part="birch", model="birch 60"),
+        shaft=Shaft(part="gorse", model="gorse 60"),
         sleeve=Sleeve(position="up"),
         loft_deg=11.5,
     ),
@@ -39,7 +39,7 @@ def test_a_sound_club_has_none() -> None:
     [
         ({"loft_deg": 10.5}, "loft_deg", "in position up has 11.5°"),
         ({"sleeve": Sleeve(position="down")}, "sleeve.position", "the head's table has mid, up"),
-        ({"shaft": Shaft(part="birch", model="Larch 70")}, "shaft.model", "its part birch is 'Birch 60'"),
+        ({"shaft": Shaft(part="gorse", model="Sedge 70")}, "shaft.model", "its part gorse is 'Gorse 60'"),
         ({"head": Head(part="rook", loft_deg=9.0), "loft_deg": 10.0}, "head.loft_deg", "rook has 10.5°"),
     ],
 )

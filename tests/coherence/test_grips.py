@@ -8,8 +8,8 @@ from fitlog.coherence.known import known_club
 from fitlog.records.setup import Grip
 from tests.coherence.helpers import club
 
-PATTERN = Grip(model="Fen Soft", size="standard", tape_wraps=1.0, rib="round")
-MATCH = {"model": "Fen Soft", "size": "Standard", "tape_wraps": 1, "rib": "round"}
+PATTERN = Grip(model="Abb Soft", size="standard", tape_wraps=1.0, rib="round")
+MATCH = {"model": "Abb Soft", "size": "Standard", "tape_wraps": 1, "rib": "round"}
 
 
 def test_a_grip_that_matches_gives_nothing() -> None:
@@ -23,7 +23,7 @@ def test_each_difference_is_named() -> None:
 
 
 def test_what_is_not_known_is_not_checked() -> None:
-    [found] = grip_findings(known_club(club("7i", grip={"model": "Fen Soft"}), {}), PATTERN)
+    [found] = grip_findings(known_club(club("7i", grip={"model": "Abb Soft"}), {}), PATTERN)
     assert found.level == NOT_CHECKED
     assert found.sentence == "grip size, tape, rib not known, so the grip pattern is not checked"
 

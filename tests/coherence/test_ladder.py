@@ -30,11 +30,11 @@ def test_steps_run_within_a_family_in_bag_order() -> None:
         ("8i", {"loft_deg": 37, "length_in": 36.5}),
         ("7i", {"loft_deg": 33, "length_in": 37.0}),
         ("5h", {"loft_deg": 25, "length_in": 39.0}),
-        ("driver", {"loft_deg": 9, "length_in": 45.25}),
-        ("3w", {"loft_deg": 15, "length_in": 43.0}),
+        ("driver", {"loft_deg": 8, "length_in": 45.25}),
+        ("3w", {"loft_deg": 16, "length_in": 43.0}),
     )
     assert [each.slot for each in found] == ["driver", "3w", "5h", "7i", "8i"]
-    assert [each.loft_step_deg for each in found] == [None, 6.0, None, None, 4.0]
+    assert [each.loft_step_deg for each in found] == [None, 8.0, None, None, 4.0]
     assert [each.length_step_in for each in found] == [None, -2.25, None, None, -0.5]
 
 
@@ -47,7 +47,7 @@ def test_a_loft_that_does_not_rise_and_a_length_that_grows() -> None:
 
 
 def test_two_clubs_that_compete_for_a_slot_are_not_held_against_each_other() -> None:
-    found = rungs(("driver", {"id": "abc", "loft_deg": 9}), ("driver", {"id": "bcd", "loft_deg": 9}))
+    found = rungs(("driver", {"id": "abc", "loft_deg": 8}), ("driver", {"id": "bcd", "loft_deg": 8}))
     assert list(step_findings(found)) == []
 
 

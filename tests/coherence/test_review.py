@@ -64,9 +64,9 @@ def test_every_kind_of_finding_in_order_of_weight() -> None:
     seven = club("7i", loft_deg=30, evidence=[NEW], grip=slab, length_in=37.0)
     six = club("6i", loft_deg=31, length_in=49.0)
     bag = Bag(season="2026", club=(seven, six))
-    player = PLAYER._replace(target=(Target("7i", loft_deg=34),), grip_pattern=Grip(model="Fen Soft"))
+    player = PLAYER._replace(target=(Target("7i", loft_deg=34),), grip_pattern=Grip(model="Abb Soft"))
     tests = {NEW: hit(NEW, "7i", [150, 152, 151], {"length_in": 36.5}, season="2026")}
-    parts = {"grips/slab": read_part("grips", {"model": "Fen Soft"}, [])}  # contradicts the model that the club has
+    parts = {"grips/slab": read_part("grips", {"model": "Abb Soft"}, [])}  # contradicts the model that the club has
     found = review(bag, player, tests, parts)
     levels = list(dict.fromkeys(each.level for each in found))
     assert levels == list(LEVELS)

@@ -8,8 +8,8 @@ from fitlog.records.bag import Bag, Ball
 from tests.coherence.helpers import club, hit
 
 OLD, NEW = "2025-05-02-abc#t1x", "2026-04-18-q7k#b4t"
-SETUP = {"head": {"model": "Oak 9"}, "shaft": {"model": "Birch 60", "tip_trim_in": 0.0}, "length_in": 45.25}
-SOFT = Ball(part="mere-soft", model="Mere Soft", year=2025)
+SETUP = {"head": {"model": "Oak 8"}, "shaft": {"model": "Gorse 60", "tip_trim_in": 0.0}, "length_in": 45.25}
+SOFT = Ball(part="pith-soft", model="Pith Soft", year=2025)
 BAG = Bag(season="2026", ball=SOFT)
 
 
@@ -26,11 +26,11 @@ def test_a_closed_season_alone_makes_nothing_stale() -> None:
 
 
 def test_ball_and_setup_are_each_named() -> None:
-    changed = {**SETUP, "length_in": 45.0, "shaft": {"model": "Birch 60", "tip_trim_in": 1.0}}
+    changed = {**SETUP, "length_in": 45.0, "shaft": {"model": "Gorse 60", "tip_trim_in": 1.0}}
     driver = club("driver", **changed)
-    test = hit(OLD, "driver", setup=SETUP, ball=Ball(model="Mere Firm"), season="2025")
+    test = hit(OLD, "driver", setup=SETUP, ball=Ball(model="Pith Firm"), season="2025")
     assert evidence_age(driver, test, BAG).changed == (
-        "ball Mere Firm → Mere Soft 2025",
+        "ball Pith Firm → Pith Soft 2025",
         "tip trim 0 → 1 in; length 45.25 → 45 in",
     )
 
@@ -44,26 +44,26 @@ def test_a_new_year_of_the_same_ball_is_a_change_and_an_unknown_year_is_not() ->
 
 
 def test_a_ball_known_by_part_alone_on_one_side_and_model_alone_on_the_other_is_not_known_to_differ() -> None:
-    test = hit(NEW, "driver", setup=SETUP, ball=Ball(part="mere-soft"))
-    bag = Bag(season="2026", ball=Ball(model="Mere Soft"))
+    test = hit(NEW, "driver", setup=SETUP, ball=Ball(part="pith-soft"))
+    bag = Bag(season="2026", ball=Ball(model="Pith Soft"))
     assert not evidence_age(club("driver", **SETUP), test, bag).stale
 
 
 def test_weighing_the_head_later_changes_nothing_of_the_club() -> None:
-    now = {**SETUP, "head": {"model": "Oak 9", "mass_g": 201.0}, "notes": "plays well"}
+    now = {**SETUP, "head": {"model": "Oak 8", "mass_g": 201.0}, "notes": "plays well"}
     assert describe_setup_change(SETUP, now) == ""
 
 
 def test_a_trim_written_down_since_counts_as_done_since() -> None:
-    assert describe_setup_change({}, {"shaft": {"tip_trim_in": 1.5}}) == "tip trim none → 1.5 in"
+    assert describe_setup_change({}, {"shaft": {"tip_trim_in": 1.25}}) == "tip trim none → 1.25 in"
 
 
 def test_another_model_is_named_once_and_its_part_not_beside_it() -> None:
-    then = {"shaft": {"part": "birch-60", "model": "Birch 60"}}
-    now = {"shaft": {"part": "cedar-70", "model": "Cedar 70"}}
-    assert describe_setup_change(then, now) == "shaft Birch 60 → Cedar 70"
-    twin = {"shaft": {"part": "birch-60b", "model": "Birch 60"}}
-    assert describe_setup_change(then, twin) == "shaft part birch-60 → birch-60b"
+    then = {"shaft": {"part": "gorse-60", "model": "Gorse 60"}}
+    now = {"shaft": {"part": "osier-70", "model": "Osier 70"}}
+    assert describe_setup_change(then, now) == "shaft Gorse 60 → Osier 70"
+    twin = {"shaft": {"part": "gorse-60b", "model": "Gorse 60"}}
+    assert describe_setup_change(then, twin) == "shaft part gorse-60 → gorse-60b"
 
 
 def test_one_test_that_holds_is_enough_and_the_newest_stale_one_is_told() -> None:
@@ -71,10 +71,10 @@ def test_one_test_that_holds_is_enough_and_the_newest_stale_one_is_told() -> Non
     old = hit(OLD, "driver", setup=SETUP, ball=SOFT, season="2025")
     new = hit(NEW, "driver", setup=SETUP, ball=SOFT)
     assert list(stale_findings(driver, {OLD: old, NEW: new}, BAG)) == []
-    other = Bag(season="2026", ball=Ball(model="Mere Firm"))
+    other = Bag(season="2026", ball=Ball(model="Pith Firm"))
     [found] = stale_findings(driver, {OLD: old, NEW: new}, other)
     assert found.level == STALE
-    assert found.sentence == f"evidence {NEW} is stale: ball Mere Soft 2025 → Mere Firm"
+    assert found.sentence == f"evidence {NEW} is stale: ball Pith Soft 2025 → Pith Firm"
 
 
 def test_a_test_that_cannot_be_read_is_not_checked() -> None:

@@ -25,7 +25,7 @@ def git(desk: Desk, *args: str) -> None:
 
 
 def test_changes_are_what_git_tells_one_by_one(desk: Desk) -> None:
-    started = setup.start_test(desk, "mo", "3w", values=parse_settings(["shaft.model=Cedar 75"]))
+    started = setup.start_test(desk, "mo", "3w", values=parse_settings(["shaft.model=Osier 75"]))
     decide.give_verdict(desk, "mo", started.ref, "keep", "longer\n\nand as straight")
     edit.take_out(desk, "mo", "7i", "bent \x1e or \x1f so")
     undo.undo(desk)

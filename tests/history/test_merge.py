@@ -22,8 +22,8 @@ def bag(*clubs: Table, **more: Any) -> Table:
 
 WOOD = {
     "slot": "3w",
-    "head": {"model": "Alder 15"},
-    "shaft": {"model": "Birch 70", "tip_trim_in": 0.0},
+    "head": {"model": "Alder 16"},
+    "shaft": {"model": "Gorse 70", "tip_trim_in": 0.0},
     "length_in": 43.0,
 }
 IRON = {"slot": "7i", "loft_deg": 33.0, "standing": "proven", "since": date(2026, 3, 1)}
@@ -56,15 +56,17 @@ def test_different_slots_and_different_keys_of_one_club_merge() -> None:
 
 
 def test_where_one_key_of_a_setup_differs_the_setup_is_taken_whole() -> None:
-    ours = changed(WOOD, length_in=42.5, shaft={"model": "Cedar 75", "tip_trim_in": 1.5})
-    theirs = changed(WOOD, lie_deg=57.0, shaft={"model": "Larch 80", "tip_trim_in": 0.0})
+    ours = changed(WOOD, length_in=42.5, shaft={"model": "Osier 75", "tip_trim_in": 1.25})
+    theirs = changed(WOOD, lie_deg=57.0, shaft={"model": "Sedge 80", "tip_trim_in": 0.0})
     merged = both_ways("bag", bag(WOOD), bag(ours), bag(theirs))
     (conflict,) = merged.conflicts
     assert (conflict.where, conflict.key) == (("club", "3w"), "setup")
     assert merged.table["club"] in ([ours], [theirs])
     assert place_text(conflict) == "3w"
-    assert side_text(conflict, conflict.ours) == "shaft Birch 70 → Cedar 75; tip trim 0 → 1.5 in; length 43 → 42.5 in"
-    assert side_text(conflict, conflict.theirs) == "shaft Birch 70 → Larch 80; lie none → 57°"
+    assert (
+        side_text(conflict, conflict.ours) == "shaft Gorse 70 → Osier 75; tip trim 0 → 1.25 in; length 43 → 42.5 in"
+    )
+    assert side_text(conflict, conflict.theirs) == "shaft Gorse 70 → Sedge 80; lie none → 57°"
 
 
 def test_a_new_setup_that_nobody_proved_is_on_trial() -> None:

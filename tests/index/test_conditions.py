@@ -10,10 +10,10 @@ from fitlog.records.errors import UsageError
     ("text", "meant"),
     [
         ("shaft.tip_trim_in >= 1", Condition("shaft.tip_trim_in", ">=", 1.0)),
-        ("tip_trim_in>=1.5", Condition("shaft.tip_trim_in", ">=", 1.5)),
+        ("tip_trim_in>=1.25", Condition("shaft.tip_trim_in", ">=", 1.25)),
         ("length_in < 43,5", Condition("length_in", "<", 43.5)),
         ("length_in ≥ 43", Condition("length_in", ">=", 43.0)),
-        ("sleeve.position = N", Condition("sleeve.position", "=", "N")),
+        ("sleeve.position = mid", Condition("sleeve.position", "=", "mid")),
         ('grip.rib == "round"', Condition("grip.rib", "=", "round")),
         ("carry_yd > 240", Condition("shot.carry_yd", ">", 240.0)),
         ("shot.face_deg < 0", Condition("shot.face_deg", "<", 0.0)),

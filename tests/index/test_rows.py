@@ -21,8 +21,8 @@ ball.year = 2025
 id = "b4t"
 slot = "3w"
 notes = "after lunch"
-setup.head.model = "Alder 15"
-setup.shaft.model = "Birch 70"
+setup.head.model = "Alder 16"
+setup.shaft.model = "Gorse 70"
 setup.shaft.tip_trim_in = 1
 setup.notes = "soft tip"
 shots = [
@@ -50,8 +50,8 @@ def test_a_session_gives_its_tests_and_its_note() -> None:
     assert (test.shots, test.left_out) == (2, 1)
     assert dict(zip(MEASURES, test.means, strict=True))["carry_yd"] == 215
     (setup,) = found.setups
-    assert (setup.head, setup.shaft, setup.grip) == ("Alder 15", "Birch 70", "")
-    assert setup.models == "alder 15\nbirch 70"
+    assert (setup.head, setup.shaft, setup.grip) == ("Alder 16", "Gorse 70", "")
+    assert setup.models == "alder 16\ngorse 70"
     assert ("shaft.tip_trim_in", 1.0) in setup.values
 
 
@@ -61,8 +61,8 @@ def test_the_same_setup_is_one_wherever_it_is_used() -> None:
     slot = "3w"
     standing = "proven"
     evidence = ["2026-04-18-q7k#b4t"]
-    head.model = "Alder 15"
-    shaft = {model = "Birch 70", tip_trim_in = 1.0}
+    head.model = "Alder 16"
+    shaft = {model = "Gorse 70", tip_trim_in = 1.0}
     notes = "soft tip"
     """
     found = rows("bag", "mo", data=bag)

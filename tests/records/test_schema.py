@@ -36,7 +36,7 @@ GOOD = {
     "session": 'date = 2026-04-18\n[[test]]\nid = "b4t"\nslot = "3w"\n'
     'shots = [{id = "s1x", at = 10:42:07, carry_yd = 231}]',
     "workspace": 'name = "Van"\nunits.distance = "m"',
-    "head": 'model = "Alder 15"\nstock = 2\nmy_own_key = true',
+    "head": 'model = "Alder 16"\nstock = 2\nmy_own_key = true',
 }
 BAD = {
     "bag": '[[club]]\nslot = "3w"\nlength_in = "long"',

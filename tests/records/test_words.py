@@ -121,9 +121,9 @@ def test_a_fresh_id_is_new_and_starts_with_a_letter(seed: int, taken: set[str]) 
 
 
 def test_the_id_of_a_part_is_no_news_beside_its_model() -> None:
-    old = {"head": {"part": "oak-9", "model": "Oak 9"}, "shaft": {"part": "birch", "model": "Birch"}}
-    new = {"head": {"part": "elm-9", "model": "Elm 9"}, "shaft": {"part": "birch-2", "model": "Birch"}}
-    assert describe_changes(old, new) == "head Oak 9 → Elm 9; shaft part birch → birch-2"
+    old = {"head": {"part": "oak-8", "model": "Oak 8"}, "shaft": {"part": "gorse", "model": "Gorse"}}
+    new = {"head": {"part": "elm-9", "model": "Elm 9"}, "shaft": {"part": "gorse-2", "model": "Gorse"}}
+    assert describe_changes(old, new) == "head Oak 8 → Elm 9; shaft part gorse → gorse-2"
 
 
 def test_a_first_reading_is_said_without_what_it_was_not() -> None:

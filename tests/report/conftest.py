@@ -78,7 +78,7 @@ def hit(desk: Desk) -> Tried:
     """The session of ``tried``."""
     random = Random(4)
     air = {"air": {"temperature_c": 9.0, "pressure_hpa": 1002.0}, "place": "Lower field"}
-    values = parse_settings(["shaft.model=Cedar 75", "shaft.tip_trim_in=1.5"])
+    values = parse_settings(["shaft.model=Osier 75", "shaft.tip_trim_in=1.25"])
     started = setup.start_test(desk, "mo", "3w", values=values, criteria=CRITERIA, about=air, also_reference=True)
     session = desk.workspace.session("mo", started.session)
     reference = f"{started.session}#{session.test[0].id}"

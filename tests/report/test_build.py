@@ -9,7 +9,7 @@ from fitlog.workspace.assignments import parse_settings
 
 PARTS = (
     "head.mass_g=214", "head.inertia_g_cm2=4200", "shaft.mass_g=70", "shaft.raw_length_in=45", "grip.mass_g=50",
-    "grip.rib=rib, six o'clock", "sleeve.position=N",
+    "grip.rib=rib, six o'clock", "sleeve.position=mid",
 )  # fmt: skip
 
 

@@ -33,7 +33,7 @@ def test_the_bag_card_has_every_club_with_its_numbers_and_standing(desk: Desk) -
     edit.bag_set(desk, "mo", "3w", {"readings.loft_deg": 15.5, "readings.swing_weight": "D1.5"}, "measured")
     rows = {row[0]: row for row in rows_of(bag.document(bag_card(desk, "mo")))}
     assert list(rows) == ["driver", "3w", "7i"]
-    assert rows["3w"][1:6] == ["Alder 15, Birch 70", "15.5° ✓", "–", "43", "D1.5 ✓"]
+    assert rows["3w"][1:6] == ["Alder 16, Gorse 70", "15.5° ✓", "–", "43", "D1.5 ✓"]
     assert rows["7i"][2] == "33°"
     assert rows["driver"][7] == "trial"
 
@@ -43,9 +43,9 @@ def test_the_ladder_is_drawn_from_loft_to_loft_with_its_steps(desk: Desk) -> Non
         each for each in flat(bag.document(bag_card(desk, "mo")).pages[0].blocks) if isinstance(each, Ladder)
     )
     assert [(rung.name, rung.text) for rung in ladder.rungs] == [
-        ("driver", "9°"),
-        ("3w", "15°, +6"),
-        ("7i", "33°, +18"),
+        ("driver", "8°"),
+        ("3w", "16°, +8"),
+        ("7i", "33°, +17"),
     ]
     lines = [line for line in render(bag.document(bag_card(desk, "mo")), "text").splitlines() if "●" in line]
     assert lines[0].index("●") < lines[1].index("●") < lines[2].index("●")
@@ -123,7 +123,7 @@ def test_the_day_lists_what_was_tried_and_what_is_open(tried: Tried) -> None:
     setup.start_test(tried.desk, "mo", "3w", session=tried.session, values={"length_in": 42.5})
     made = day.document(day_sheet(tried.desk))
     rows = rows_of(made)
-    assert [row[1] for row in rows] == ["shaft Birch 70 → Cedar 75; tip trim 0 → 1.5 in", "length 43 → 42.5 in"]
+    assert [row[1] for row in rows] == ["shaft Gorse 70 → Osier 75; tip trim 0 → 1.25 in", "length 43 → 42.5 in"]
     assert rows[0][2] == "9, 1 left out"
     assert rows[0][3].startswith("carries ")
     assert rows[0][5:] == ["✗ Reject", "longer, but it lands too flat to hold a green"]

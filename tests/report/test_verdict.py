@@ -31,14 +31,14 @@ def after(page: Page, heading: str) -> list[object]:
 
 def test_the_differences_stand_in_words_and_the_rest_of_the_setup_is_there_too(tried: Tried) -> None:
     page = made(tried).pages[0]
-    assert page.title == "3w: shaft Birch 70 → Cedar 75; tip trim 0 → 1.5 in"
+    assert page.title == "3w: shaft Gorse 70 → Osier 75; tip trim 0 → 1.25 in"
     table = after(page, "What was tried")[0]
     assert isinstance(table, Table)
     assert [[cell.text for cell in row] for row in table.rows] == [
-        ["shaft", "Birch 70", "Cedar 75"],
-        ["tip trim", "0 in", "1.5 in"],
+        ["shaft", "Gorse 70", "Osier 75"],
+        ["tip trim", "0 in", "1.25 in"],
     ]
-    assert "head Alder 15; head loft 15°; length 43 in" in render(made(tried), "text", 200)
+    assert "head Alder 16; head loft 16°; length 43 in" in render(made(tried), "text", 200)
 
 
 def test_the_decision_stands_first_with_its_reason(tried: Tried) -> None:

@@ -19,7 +19,7 @@ season = "2026"
 
 [[club]]
 slot = "3w"  # from the shop
-shaft.model = "Birch 70"
+shaft.model = "Gorse 70"
 length_in = 43.0
 
 [[club]]
@@ -58,11 +58,11 @@ def test_two_clubs_added_at_the_same_place_with_their_comments(git: Git) -> None
 
 
 def test_neighbouring_lines_keep_their_own_comments(git: Git) -> None:
-    ours = BASE.replace('"Birch 70"', '"Cedar 75"  # softer')
+    ours = BASE.replace('"Gorse 70"', '"Osier 75"  # softer')
     theirs = BASE.replace("length_in = 43.0", "length_in = 42.5\nwrap = 3")
     text = merged_text(git, ours, theirs)
     club = tomllib.loads(text)["club"][0]
-    assert (club["shaft"]["model"], club["length_in"], club["wrap"]) == ("Cedar 75", 42.5, 3)
+    assert (club["shaft"]["model"], club["length_in"], club["wrap"]) == ("Osier 75", 42.5, 3)
     assert "# from the shop" in text
 
 

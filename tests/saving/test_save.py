@@ -28,7 +28,7 @@ season = "2026"  # since the move
 
 [[club]]
 slot = "3w"            # the old faithful
-head.model = "Alder 15"
+head.model = "Alder 16"
 length_in = 43.0
 sticker = "green"      # no key of fitlog's
 
@@ -50,15 +50,15 @@ def log(desk: Desk) -> list[str]:
 def test_comments_order_and_unknown_keys_survive_a_save(bare: Desk) -> None:
     actions_player.add_player(bare, "mo", "Mo Ferrant", "left")
     bag_path(bare).write_text(COMMENTED)
-    done = bag_edit.bag_set(bare, "mo", "3w", parse_settings(["length_in=43.25", "shaft.model=Birch 70"]), "longer")
+    done = bag_edit.bag_set(bare, "mo", "3w", parse_settings(["length_in=43.25", "shaft.model=Gorse 70"]), "longer")
     text = bag_path(bare).read_text()
     for line in COMMENTED.splitlines():
         if "length_in = 43.0" not in line:
             assert line in text
-    assert text.index("Birch 70") < text.index("# below: still looking")
+    assert text.index("Gorse 70") < text.index("# below: still looking")
     assert done.notes[0].startswith("committed an edit by hand of players/mo/bag.toml on its own first: 3w: added")
-    assert log(bare)[:2] == ["3w: shaft none → Birch 70; length 43 → 43.25 in; standing none → trial",
-                             "Edit by hand: 3w: added, Alder 15, 43 in; 7i: added, 37 in"]  # fmt: skip
+    assert log(bare)[:2] == ["3w: shaft none → Gorse 70; length 43 → 43.25 in; standing none → trial",
+                             "Edit by hand: 3w: added, Alder 16, 43 in; 7i: added, 37 in"]  # fmt: skip
 
 
 def test_a_hand_edit_of_another_file_is_not_swept_up(desk: Desk) -> None:
@@ -130,7 +130,7 @@ def test_a_save_cut_short_and_edited_by_hand_since_keeps_both(desk: Desk) -> Non
 
 
 def test_shots_are_on_disk_at_once_and_in_one_commit_at_the_end(desk: Desk) -> None:
-    where = setup.start_test(desk, "mo", "3w", values=parse_settings(["shaft.model=Cedar 75"])).ref
+    where = setup.start_test(desk, "mo", "3w", values=parse_settings(["shaft.model=Osier 75"])).ref
     before = len(log(desk))
     for number in range(3):
         shot = shots.add_shot(desk, "mo", where, parse_shot_line(f"23{number} 4L", ["carry_yd", "offline_yd"]))

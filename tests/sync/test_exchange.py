@@ -184,8 +184,8 @@ def test_shots_of_one_test_logged_in_two_vans_all_stand(vans: tuple[Desk, Desk])
 
 
 def conflict(one: Desk, two: Desk) -> conflicts.Choice:
-    set_(one, "3w", "shaft.model=Cedar 75", "shaft.tip_trim_in=1", reason="ballooned in the wind")
-    set_(two, "3w", "shaft.model=Larch 80", reason="wants it heavier")
+    set_(one, "3w", "shaft.model=Osier 75", "shaft.tip_trim_in=1", reason="ballooned in the wind")
+    set_(two, "3w", "shaft.model=Sedge 80", reason="wants it heavier")
     sync_all(one, two)
     (choice,) = conflicts.choices(one, "mo")
     assert files_of(one) == files_of(two)
@@ -195,8 +195,8 @@ def conflict(one: Desk, two: Desk) -> conflicts.Choice:
 def test_the_same_thing_changed_twice_is_a_choice_with_both_reasons(vans: tuple[Desk, Desk]) -> None:
     one, two = vans
     choice = conflict(one, two)
-    assert club(one, "3w").setup.shaft.model == "Larch 80", "the later change stands"
-    assert choice.said == "3w: shaft Birch 70 → Larch 80, or shaft Birch 70 → Cedar 75; tip trim 0 → 1 in"
+    assert club(one, "3w").setup.shaft.model == "Sedge 80", "the later change stands"
+    assert choice.said == "3w: shaft Gorse 70 → Sedge 80, or shaft Gorse 70 → Osier 75; tip trim 0 → 1 in"
     assert (choice.stands.reason, choice.other.reason) == ("wants it heavier", "ballooned in the wind")
     assert not choice.settled
     for desk in vans:
@@ -216,12 +216,12 @@ def test_a_choice_is_settled_for_all_vans(vans: tuple[Desk, Desk], side: str) ->
     sync_all(one, two)
     for desk in vans:
         assert conflicts.choices(desk) == []
-        wanted = "Cedar 75" if side in ("other", "theirs") else "Larch 80"
+        wanted = "Osier 75" if side in ("other", "theirs") else "Sedge 80"
         assert club(desk, "3w").setup.shaft.model == wanted
     assert files_of(one) == files_of(two)
     undo.undo(one)
     assert [each.id for each in conflicts.choices(one)] == [choice.id]
-    assert club(one, "3w").setup.shaft.model == "Larch 80"
+    assert club(one, "3w").setup.shaft.model == "Sedge 80"
 
 
 def test_both_vans_settle_it_differently_and_the_change_stands(vans: tuple[Desk, Desk]) -> None:
@@ -231,7 +231,7 @@ def test_both_vans_settle_it_differently_and_the_change_stands(vans: tuple[Desk,
     resolve.choose(two, choice.id, "stands", "heavier")
     sync_all(one, two)
     assert files_of(one) == files_of(two)
-    assert club(one, "3w").setup.shaft.model == "Cedar 75", "only one of them changed the file"
+    assert club(one, "3w").setup.shaft.model == "Osier 75", "only one of them changed the file"
 
 
 def test_a_choice_that_the_file_has_outgrown_says_so(vans: tuple[Desk, Desk]) -> None:
@@ -281,7 +281,7 @@ def test_why_names_the_change_that_stands_not_the_later_one(vans: tuple[Desk, De
 
 def test_verdicts_that_differ_are_a_choice(vans: tuple[Desk, Desk]) -> None:
     one, two = vans
-    where = session_setup.start_test(one, "mo", "3w", values=parse_settings(["shaft.model=Cedar 75"])).ref
+    where = session_setup.start_test(one, "mo", "3w", values=parse_settings(["shaft.model=Osier 75"])).ref
     sync_all(one, two)
     decide.give_verdict(one, "mo", where, "reject", "too low")
     decide.give_verdict(two, "mo", where, "keep", "straighter")
@@ -545,13 +545,13 @@ EDIT = st.one_of(
         st.just("set"), SLOTS, st.sampled_from(["length_in=41", "length_in=42", "lie_deg=58", "head.mass_g=200"])
     ),
     st.tuples(
-        st.just("set"), SLOTS, st.sampled_from(['notes="soft"', "shaft.model=Cedar 75", "shaft.model=Larch 80"])
+        st.just("set"), SLOTS, st.sampled_from(['notes="soft"', "shaft.model=Osier 75", "shaft.model=Sedge 80"])
     ),
     st.tuples(st.just("out"), SLOTS, st.just("")),
     st.tuples(st.just("beside"), SLOTS, st.sampled_from(["length_in=40", "length_in=44"])),
     st.tuples(st.just("makeup"), SLOTS, st.sampled_from(["links", "woods"])),
     st.tuples(st.just("proven"), SLOTS, st.just("")),
-    st.tuples(st.just("test"), SLOTS, st.sampled_from(["length_in=40", "shaft.model=Cedar 75"])),
+    st.tuples(st.just("test"), SLOTS, st.sampled_from(["length_in=40", "shaft.model=Osier 75"])),
     st.tuples(st.just("shots"), SLOTS, st.just("")),
     st.tuples(st.just("verdict"), SLOTS, st.sampled_from(["keep", "reject", "retest"])),
     st.tuples(st.just("hand"), SLOTS, st.sampled_from(["# dry mat", "# wet mat"])),
@@ -605,7 +605,7 @@ def start(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Desk]:
         create.init(desk, "van")
         player.add_player(desk, "mo", "Mo Ferrant", "left")
         for slot, length in (("driver", 45), ("3w", 43), ("7i", 37)):
-            set_(desk, slot, f"length_in={length}", "shaft.model=Birch 70")
+            set_(desk, slot, f"length_in={length}", "shaft.model=Gorse 70")
         session_setup.start_test(desk, "mo", "3w")
         yield desk
 

@@ -74,7 +74,7 @@ def test_a_reading_of_a_club(vans: Vans) -> None:
 
 def test_one_slot_filled_in_both_vans(vans: Vans) -> None:
     one, two = vans
-    set_(one, "5h", "head.model=Heron 21", "length_in=40")
+    set_(one, "5h", "head.model=Crake 21", "length_in=40")
     set_(two, "5h", "head.model=Wren 22", "length_in=39.5")
     sync_all(*vans)
     other = the_choice(one).other.value
@@ -86,7 +86,7 @@ def test_one_slot_filled_in_both_vans(vans: Vans) -> None:
 
 def test_a_club_that_went_meanwhile_comes_back(vans: Vans) -> None:
     one, two = vans
-    set_(one, "5h", "head.model=Heron 21")
+    set_(one, "5h", "head.model=Crake 21")
     set_(two, "5h", "head.model=Wren 22")
     sync_all(*vans)
     other = the_choice(one).other.value
@@ -123,7 +123,7 @@ def test_a_club_that_a_make_up_names_is_forgotten_there_too(vans: Vans) -> None:
 def hit(vans: Vans) -> tuple[str, str]:
     """A test with one shot that both vans know: its address and the shot's id."""
     one, _ = vans
-    where = setup.start_test(one, "mo", "3w", values=parse_settings(["shaft.model=Cedar 75"])).ref
+    where = setup.start_test(one, "mo", "3w", values=parse_settings(["shaft.model=Osier 75"])).ref
     for carry in (230.0, 228.0):
         shots.add_shot(one, "mo", where, {"carry_yd": carry})
     sync_all(*vans)

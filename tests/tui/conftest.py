@@ -37,7 +37,7 @@ def waiting(proven: Desk) -> Desk:
         proven,
         "mo",
         "3w",
-        values=parse_settings(["shaft.model=Cedar 75", "shaft.tip_trim_in=1.5"]),
+        values=parse_settings(["shaft.model=Osier 75", "shaft.tip_trim_in=1.25"]),
         also_reference=True,
     )
     record = proven.workspace.session("mo", started.session)

@@ -17,7 +17,7 @@ def test_candidate_that_differs_in_one_component(proven: Desk) -> None:
     async def story(hands: Hands) -> None:
         await to_the_3w(hands)
         await hands.press("n", "s", "h", "enter")
-        await hands.type("Cedar 75")
+        await hands.type("Osier 75")
         await hands.press("enter", "enter")
         assert hands.page == "SessionPage"
         assert hands.keys <= 6
@@ -26,8 +26,8 @@ def test_candidate_that_differs_in_one_component(proven: Desk) -> None:
     (session,) = proven.workspace.sessions("mo")
     reference, candidate = proven.workspace.session("mo", session).test
     assert (reference.role, candidate.role) == ("reference", "candidate")
-    assert candidate.setup.shaft.model == "Cedar 75"
-    assert candidate.setup.head.model == reference.setup.head.model == "Alder 15"
+    assert candidate.setup.shaft.model == "Osier 75"
+    assert candidate.setup.head.model == reference.setup.head.model == "Alder 16"
 
 
 def test_ten_shots_take_one_key_each(proven: Desk) -> None:
@@ -36,7 +36,7 @@ def test_ten_shots_take_one_key_each(proven: Desk) -> None:
     async def story(hands: Hands) -> None:
         await to_the_3w(hands)
         await hands.press("n", "s", "h", "enter")
-        await hands.type("Cedar 75")
+        await hands.type("Osier 75")
         await hands.press("enter", "enter")
         hands.keys = 0
         for shot in shots:
@@ -60,9 +60,9 @@ def test_verdict_with_reason(waiting: Desk) -> None:
         await to_the_3w(hands)
         await hands.press("d", "k")
         said = hands.text()
-        assert "shaft Birch 70 → Cedar 75" in said
-        assert "tip trim 0 → 1.5 in" in said
-        assert waiting.workspace.bag("mo").clubs[1].setup.shaft.model == "Birch 70"
+        assert "shaft Gorse 70 → Osier 75" in said
+        assert "tip trim 0 → 1.25 in" in said
+        assert waiting.workspace.bag("mo").clubs[1].setup.shaft.model == "Gorse 70"
         await hands.type("longer and no wider")
         await hands.press("enter")
         assert hands.keys <= 3
@@ -70,7 +70,7 @@ def test_verdict_with_reason(waiting: Desk) -> None:
 
     drive(waiting, story, player="mo")
     club = waiting.workspace.bag("mo").clubs[1]
-    assert club.setup.shaft.model == "Cedar 75"
+    assert club.setup.shaft.model == "Osier 75"
     assert waiting.history.entries(limit=1)[0].reason == "longer and no wider"
 
 

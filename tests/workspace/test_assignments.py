@@ -15,7 +15,7 @@ from fitlog.workspace.assignments import Relative, parse_settings, settled, type
         ("length_in=45 1/2", {"length_in": 45.5}), ("length_in=115 cm", {"length_in": 45.2756}),
         ("length_in=45,25", {"length_in": 45.25}), ("head.mass_g=7 oz", {"head.mass_g": 198.4467}),
         ("swing_weight=d2,5", {"swing_weight": "D2.5"}), ("carried=no", {"carried": False}),
-        ("shaft.tip=TAPER", {"shaft.tip": "taper"}), ("shaft.model=Birch 70", {"shaft.model": "Birch 70"}),
+        ("shaft.tip=TAPER", {"shaft.tip": "taper"}), ("shaft.model=Gorse 70", {"shaft.model": "Gorse 70"}),
         ('shaft.model="70"', {"shaft.model": "70"}), ("shaft.flex=5.5", {"shaft.flex": "5.5"}),
         ("since=2026-04-18", None), ("length_in=", {"length_in": None}), ("paint=", {"paint": None}),
         ("own.paint=blue", {"own.paint": "blue"}), ("own.price=12.5", {"own.price": 12.5}),

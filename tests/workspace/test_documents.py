@@ -16,7 +16,7 @@ season = "2026"   # this year
 
 [[club]]
 slot = "3w" # the old one
-head.model = "Alder 15"
+head.model = "Alder 16"
 length_in = 43.0
 paint_code = "blue"
 
@@ -49,10 +49,10 @@ def test_a_changed_value_keeps_its_comment_and_every_other_line() -> None:
 def test_new_keys_stand_with_their_club_and_before_the_comment_on_the_next() -> None:
     document = Document("bag.toml", BAG)
     document.set(("club", 0, "head", "loft_deg"), 15.0)
-    document.set(("club", 0, "shaft", "model"), "Birch 70")
+    document.set(("club", 0, "shaft", "model"), "Gorse 70")
     document.set(("club", 1, "grip", "rib"), "round")
     text = document.text()
-    assert text.index("Birch 70") < text.index("# kept for the links")
+    assert text.index("Gorse 70") < text.index("# kept for the links")
     assert "shaft.model" in text
     assert comments(text) == comments(BAG)
     assert tomllib.loads(text)["club"][1]["grip"] == {"rib": "round"}
@@ -78,7 +78,7 @@ def test_dropping_a_club_keeps_the_comment_that_speaks_of_the_next() -> None:
 def test_become_makes_few_edits_and_leaves_what_it_is_told_to_keep() -> None:
     document = Document("bag.toml", BAG)
     document.become(("club", 0), {"head": {"model": "Ash 15"}, "length_in": 43.0}, keep=frozenset({"slot"}))
-    expected = BAG.replace("Alder 15", "Ash 15").replace('paint_code = "blue"\n', "")
+    expected = BAG.replace("Alder 16", "Ash 15").replace('paint_code = "blue"\n', "")
     assert document.text() == expected
 
 
@@ -144,14 +144,14 @@ def test_a_table_written_is_the_table_read(table: dict[str, Any]) -> None:
 
 
 def test_a_new_key_stands_behind_the_other_lines_of_its_component() -> None:
-    text = '[[club]]\nslot = "3w"\nhead.model = "Alder"\nhead.loft_deg = 15.0 # bent\nlength_in = 43.0\n\n'
+    text = '[[club]]\nslot = "3w"\nhead.model = "Alder"\nhead.loft_deg = 16.0 # bent\nlength_in = 43.0\n\n'
     text += '# next\n[[club]]\nslot = "5w"\nhead.model = "Alder"\nhead.loft_deg = 18.0\n'
     edited = Document("bag.toml", text)
-    edited.set(("club", 0, "head", "part"), "alder-15")
+    edited.set(("club", 0, "head", "part"), "alder-16")
     edited.set(("club", 1, "head", "mass_g"), 214.0)
     assert (
         edited.text()
-        == text.replace("15.0 # bent\n", '15.0 # bent\nhead.part = "alder-15"\n') + "head.mass_g = 214.0\n"
+        == text.replace("16.0 # bent\n", '16.0 # bent\nhead.part = "alder-16"\n') + "head.mass_g = 214.0\n"
     )
 
 
@@ -159,15 +159,15 @@ def test_a_snapshot_is_not_touched_by_later_edits() -> None:
     edited = Document("bag.toml", BAG)
     before = edited.snapshot()
     edited.set(("club", 0, "head", "model"), "Oak")
-    assert before["club"][0]["head"]["model"] == "Alder 15"
+    assert before["club"][0]["head"]["model"] == "Alder 16"
     assert edited.snapshot()["club"][0]["head"]["model"] == "Oak"
 
 
 def test_lines_of_a_file_from_another_system_go_on_ending_as_they_did() -> None:
     text = '# by hand\r\n[[club]]\r\nslot = "3w"  # mine\r\nnotes = """a\r\nb"""\r\n'
     edited = Document("players/x/bag.toml", text)
-    edited.set(("club", 0, "head", "model"), "Heron")
-    edited.add("club", {"slot": "5w", "shaft": {"model": "Birch"}})
+    edited.set(("club", 0, "head", "model"), "Crake")
+    edited.add("club", {"slot": "5w", "shaft": {"model": "Gorse"}})
     new = edited.text()
     assert "\n" not in new.replace("\r\n", "")
     assert new.startswith(text)

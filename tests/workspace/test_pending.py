@@ -48,7 +48,7 @@ def test_a_note_that_fitlog_cannot_have_written_stops_nobody(
 
 
 def test_shots_under_a_later_edit_by_hand_are_kept_and_said_to_be(desk: Desk) -> None:
-    where = setup.start_test(desk, "mo", "3w", values=parse_settings(["shaft.model=Cedar 75"])).ref
+    where = setup.start_test(desk, "mo", "3w", values=parse_settings(["shaft.model=Osier 75"])).ref
     shots.add_shot(desk, "mo", where, {"carry_yd": 231.0})
     file = Path(desk.root, f"players/mo/sessions/{where.split('#')[0]}.toml")
     typed = file.read_text()

@@ -21,7 +21,7 @@ model = 7
 
 [[club]]
 slot = "3w"
-head.model = "Alder 15"
+head.model = "Alder 16"
 head.loft_deg = 95
 weights = [
   { place = "toe", mass_g = 4 },

@@ -15,8 +15,8 @@ from fitlog.workspace.rewrite import comment_lines, rewritten
 
 BAG = "players/mo/bag.toml"
 PARTS = {
-    "head": {"model": "Alder", "loft_deg": 15.0},
-    "shaft": {"model": "Birch 70", "tip_trim_in": 0.5},
+    "head": {"model": "Alder", "loft_deg": 16.0},
+    "shaft": {"model": "Gorse 70", "tip_trim_in": 0.5},
     "grip": {"model": "Elm", "tape_wraps": 2},
 }
 quoting = st.sampled_from(["{}", "{}", '"{}"', "'{}'"])
@@ -84,7 +84,7 @@ def bags(draw: st.DrawFn) -> str:
 
 edits = st.sampled_from(
     [
-        (("head", "model"), "Oak 9"), (("head", "cc"), 180.0), (("shaft", "tip_trim_in"), 1.5),
+        (("head", "model"), "Oak 8"), (("head", "cc"), 180.0), (("shaft", "tip_trim_in"), 1.25),
         (("length_in",), 42.25),
         (("sleeve", "position"), "STD"), (("evidence",), ["2026-02-02-kkk#abc"]), (("since",), date(2026, 4, 18)),
     ]
@@ -123,9 +123,9 @@ def test_rows_come_and_go_and_a_fault_s_line_is_found(text: str, data: st.DataOb
 
 
 def test_a_last_line_without_its_end_is_not_run_together_with_a_new_key() -> None:
-    document = Document(BAG, '[[club]]\nslot = "3w"\nhead.loft_deg = 15.0\nhead.model = "Alder"')
+    document = Document(BAG, '[[club]]\nslot = "3w"\nhead.loft_deg = 16.0\nhead.model = "Alder"')
     document.set(("club", 0, "length_in"), 43.0)
-    assert tomllib.loads(document.text())["club"][0]["head"] == {"loft_deg": 15.0, "model": "Alder"}
+    assert tomllib.loads(document.text())["club"][0]["head"] == {"loft_deg": 16.0, "model": "Alder"}
 
 
 def test_shots_written_as_tables_take_another() -> None:

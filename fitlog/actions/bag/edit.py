@@ -39,7 +39,7 @@ def bag_set(
     reason = checked_reason(reason)
     player = desk.workspace.pick_player(player)
     if not values:
-        raise UsageError("no value was given", do="give at least one, such as --set shaft.tip_trim_in=1.5")
+        raise UsageError("no value was given", do="give at least one, such as --set shaft.tip_trim_in=1.25")
     with saving(desk) as save:
         document = save.open(bag_file(player))
         wanted = known_address(read_document(document), wanted, own_slot)

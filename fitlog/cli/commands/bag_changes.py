@@ -17,7 +17,7 @@ def bag_set_arguments(parser: ArgumentParser) -> None:
     _club_arguments(parser)
     parsing.settings(
         parser,
-        "such as shaft.tip_trim_in=1.5, length_in='45 1/2' or length_in+=0.5; KEY= takes it away",
+        "such as shaft.tip_trim_in=1.25, length_in='45 1/2' or length_in+=0.5; KEY= takes it away",
     )
     parser.add_argument("--beside", action="store_true", help="put another club beside the one in this slot")
     parsing.own_slot(parser)
@@ -96,5 +96,5 @@ def ball(call: Call) -> int:
 
     values = parse_settings(call.args.set, Ball)
     if not values:
-        raise UsageError("no ball was named", do='name it, such as --set model="Heron Soft" year=2026')
+        raise UsageError("no ball was named", do='name it, such as --set model="Crake Soft" year=2026')
     return call.report(set_ball(call.writing_desk(), call.args.player, values, call.reason()))

@@ -19,7 +19,7 @@ def _add_filters(parser: ArgumentParser) -> None:
         "words",
         metavar="WORD",
         nargs="*",
-        help="beginnings of words in parts, reasons, notes, names; or as on the Find page: part:cedar, slot:3w, "
+        help="beginnings of words in parts, reasons, notes, names; or as on the Find page: part:osier, slot:3w, "
         "reject, 'tip_trim_in >= 1'",
     )
     parser.add_argument("--part", metavar="TEXT", default="", help="any piece of a model's name or a part's id")

@@ -21,7 +21,7 @@ def test_arguments(parser: ArgumentParser) -> None:
         "--from", dest="made_from", metavar="WHAT", default="bag", help="bag, a SESSION#TEST, or blank"
     )
     parsing.from_shell(made, "bases")
-    parsing.settings(parser, "what differs from it, such as shaft.tip_trim_in=1.5 or length_in+=0.5")
+    parsing.settings(parser, "what differs from it, such as shaft.tip_trim_in=1.25 or length_in+=0.5")
     parsing.own_slot(parser)
     parser.add_argument("--reference", action="store_true", help="this is the club that candidates are compared with")
     parser.add_argument("--with-reference", action="store_true", help="set the bag's club up as reference too")

@@ -270,7 +270,7 @@ ABOUT = {
     FIND: (
         "Where a part was tried, by whom, with what verdict and why, over all players; newest first.",
         "Words begin words of parts, reasons, notes and names. reject, keep and retest are verdicts.",
-        "part:cedar, slot:3w, player:mo, kind:wood, since:2026-04-01, until: and what: narrow it.",
+        "part:osier, slot:3w, player:mo, kind:wood, since:2026-04-01, until: and what: narrow it.",
         "tip_trim_in >= 1 compares a setup; carry_yd > 240 the mean of the shots; shots >= 8 how many there are.",
         "Tab goes on to the parts with their reasons for rejection, and to clubs whose tests had another ball.",
         "Enter opens the session, the bag or the changes; for a part, where it was tried.",

@@ -77,7 +77,7 @@ class FindPage(Page):
 
     def body(self) -> Sequence[Widget]:
         rows = Rows(columns_of(TRIED), id="hits", empty="looking …", led=True)
-        wanted = Line(placeholder="words, part:cedar, reject, tip_trim_in >= 1", commands="?", id="wanted")
+        wanted = Line(placeholder="words, part:osier, reject, tip_trim_in >= 1", commands="?", id="wanted")
         wanted.value = self.wanted
         return (wanted, Container(rows, Pad(id="hit"), id="found"))
 

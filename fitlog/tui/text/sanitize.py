@@ -45,8 +45,8 @@ def _shown(char: str) -> str:
 def shortened(text: str, width: int) -> str:
     """Text cut to a width in cells, with an ellipsis where something is left out.
 
-    >>> shortened("Cedar 75", 6), shortened("日本語の軸", 6)
-    ('Cedar…', '日本…')
+    >>> shortened("Osier 75", 6), shortened("日本語の軸", 6)
+    ('Osier…', '日本…')
     """
     return text if cell_len(text) <= width else _cut(text, max(width - 1, 0)) + "…"
 
@@ -54,8 +54,8 @@ def shortened(text: str, width: int) -> str:
 def padded(text: str, width: int) -> str:
     """Text in exactly so many cells: filled with spaces, an ellipsis where it is cut.
 
-    >>> padded("軸", 4), padded("Cedar 75", 6)
-    ('軸  ', 'Cedar…')
+    >>> padded("軸", 4), padded("Osier 75", 6)
+    ('軸  ', 'Osier…')
     """
     return set_cell_size(shortened(text, width), width)
 

@@ -46,11 +46,11 @@ def swapped(base: Mapping[str, Any], component: str, chosen: InStock | str) -> V
 
     What the old one was goes; trims and tape stay, since they are done to the new component too.
 
-    >>> swapped({"shaft.model": "Birch 70", "shaft.mass_g": 72.0}, "shaft", "Cedar 75")
-    {'shaft.mass_g': None, 'shaft.model': 'Cedar 75'}
-    >>> cedar = InStock("cedar-75", "Cedar 75", {"shaft.model": "Cedar 75", "shaft.part": "cedar-75"})
-    >>> swapped({"shaft.model": "Birch 70", "shaft.mass_g": 72.0, "shaft.tip_trim_in": 1.0}, "shaft", cedar)
-    {'shaft.mass_g': None, 'shaft.model': 'Cedar 75', 'shaft.part': 'cedar-75'}
+    >>> swapped({"shaft.model": "Gorse 70", "shaft.mass_g": 72.0}, "shaft", "Osier 75")
+    {'shaft.mass_g': None, 'shaft.model': 'Osier 75'}
+    >>> osier = InStock("osier-75", "Osier 75", {"shaft.model": "Osier 75", "shaft.part": "osier-75"})
+    >>> swapped({"shaft.model": "Gorse 70", "shaft.mass_g": 72.0, "shaft.tip_trim_in": 1.0}, "shaft", osier)
+    {'shaft.mass_g': None, 'shaft.model': 'Osier 75', 'shaft.part': 'osier-75'}
     """
     old = {key: None for key in base if of_old_part(key, component) and key != f"{component}.model"}
     new = chosen.values if isinstance(chosen, InStock) else {f"{component}.model": chosen}

@@ -11,15 +11,15 @@ _COMPARED = re.compile(r"([A-Za-z_][\w.]*)\s*(>=|<=|!=|==|=|>|<|≥|≤|≠)\s*(
 
 
 def parse_find(text: str, whole: bool = False) -> dict[str, Any]:
-    """Words, ``part:cedar``, ``slot:3w``, comparisons such as ``tip_trim_in >= 1``, and ``reject`` as a verdict.
+    """Words, ``part:osier``, ``slot:3w``, comparisons such as ``tip_trim_in >= 1``, and ``reject`` as a verdict.
 
     What is not typed to its end yet (``slot:``, ``tip_trim_in >=``) does not count; in a ``whole`` line it counts as
-    it stands. ``part:`` may be given with quotes: ``part:"cedar 75"``.
+    it stands. ``part:`` may be given with quotes: ``part:"osier 75"``.
 
     >>> parse_find('toe reject slot:3w tip_trim_in >= 1')
     {'words': ['toe'], 'where': ['tip_trim_in >= 1'], 'verdict': 'reject', 'slot': '3w'}
-    >>> parse_find('part:"cedar 75" ane since:')
-    {'words': ['ane'], 'where': [], 'part': 'cedar 75'}
+    >>> parse_find('part:"osier 75" ane since:')
+    {'words': ['ane'], 'where': [], 'part': 'osier 75'}
     """
     out: dict[str, Any] = {"words": [], "where": []}
     quoted: dict[str, Any] = {}

@@ -44,17 +44,17 @@ def bag_path(desk: Desk) -> Path:
 
 def test_one_slot_goes_back_among_later_changes_and_a_comment_by_hand(desk: Desk) -> None:
     proven.mark_proven(desk, "mo", ["3w"], "held a season")
-    set_(desk, "3w", "shaft.model=Cedar 75", "shaft.tip_trim_in=1.5")
+    set_(desk, "3w", "shaft.model=Osier 75", "shaft.tip_trim_in=1.25")
     set_(desk, "driver", "length_in=45.5", reason="longer")
     bag_path(desk).write_text(bag_path(desk).read_text() + "# keep an eye on the 7i\n")
     plan = restore_plan.plan_restore(desk, "mo", ["3w"], "last-proven")
     assert [str(each) for each in plan.differences] == [
-        "3w: shaft Cedar 75 → Birch 70; tip trim 1.5 → 0 in; standing trial → proven"
+        "3w: shaft Osier 75 → Gorse 70; tip trim 1.25 → 0 in; standing trial → proven"
     ]
     done = restore.restore(desk, "mo", ["3w"], "last-proven", "lost it on the first tee")
     bag = desk.workspace.bag("mo")
     clubs = {club.slot: club.setup for club in bag.clubs}
-    assert clubs["3w"].shaft.model == "Birch 70"
+    assert clubs["3w"].shaft.model == "Gorse 70"
     assert clubs["driver"].length_in == 45.5
     assert "# keep an eye on the 7i" in bag_path(desk).read_text()
     assert done.notes == ("committed an edit by hand of players/mo/bag.toml on its own first: comments or layout",)
@@ -69,7 +69,7 @@ def test_the_whole_bag_goes_back_to_the_end_of_a_day(desk: Desk) -> None:
     clock.time = clock.time.replace(day=19)
     set_(desk, "7i", "lie_deg=62")
     edit.take_out(desk, "mo", "driver", "cracked")
-    edit.bag_set(desk, "mo", "5h", parse_settings(["head.model=Rowan 24"]), "gap at 190")
+    edit.bag_set(desk, "mo", "5h", parse_settings(["head.model=Tansy 24"]), "gap at 190")
     restore.restore(desk, "mo", [], day, "as it was before today")
     assert desk.workspace.bag("mo").clubs == before
 
@@ -146,10 +146,10 @@ def test_undo_refuses_to_guess_where_a_hand_edit_touches_the_same_value(desk: De
 
 
 def test_undo_of_a_verdict_takes_back_session_and_bag_together(desk: Desk) -> None:
-    started = setup.start_test(desk, "mo", "3w", values=parse_settings(["shaft.model=Cedar 75"]))
+    started = setup.start_test(desk, "mo", "3w", values=parse_settings(["shaft.model=Osier 75"]))
     before = files_of(desk)
     decide.give_verdict(desk, "mo", started.ref, "keep", "longer and as straight")
-    assert desk.workspace.bag("mo").clubs[1].setup.shaft.model == "Cedar 75"
+    assert desk.workspace.bag("mo").clubs[1].setup.shaft.model == "Osier 75"
     undo.undo(desk)
     assert files_of(desk) == before
 
@@ -186,7 +186,7 @@ def test_what_was_put_back_by_hand_is_not_undone_again_for_ever(desk: Desk) -> N
     bag_path(desk).write_bytes(before)
     first, second = undo.undo(desk), undo.undo(desk)
     assert "42.75" in first.subject
-    assert second.subject == "Undo: 7i: added, Elm 7, Larch 105, 37 in"
+    assert second.subject == "Undo: 7i: added, Elm 7, Sedge 105, 37 in"
 
 
 def test_seasons_close_and_compare(desk: Desk) -> None:

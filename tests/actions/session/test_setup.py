@@ -18,16 +18,16 @@ COLUMNS = ["carry_yd", "offline_yd", "ball_speed_mph"]
 
 
 def test_a_candidate_is_the_bags_club_but_for_what_is_changed(desk: Desk) -> None:
-    started = setup.start_test(desk, "mo", "3w", values=parse_settings(["shaft.model=Cedar 75"]), also_reference=True)
+    started = setup.start_test(desk, "mo", "3w", values=parse_settings(["shaft.model=Osier 75"]), also_reference=True)
     session = desk.workspace.session("mo", started.session)
     assert [(test.role, test.setup.shaft.model, test.setup.length_in) for test in session.test] == [
-        ("reference", "Birch 70", 43),
-        ("candidate", "Cedar 75", 43),
+        ("reference", "Gorse 70", 43),
+        ("candidate", "Osier 75", 43),
     ]
     again = setup.start_test(desk, "mo", "3w", made_from=started.ref, values=parse_settings(["length_in=42.5"]))
     assert again.session == started.session
     _, _, test = desk.workspace.pick_test("mo", again.ref)
-    assert (test.setup.shaft.model, test.setup.length_in, test.made_from) == ("Cedar 75", 42.5, started.ref)
+    assert (test.setup.shaft.model, test.setup.length_in, test.made_from) == ("Osier 75", 42.5, started.ref)
 
 
 def test_a_test_of_what_is_not_there_is_refused(desk: Desk) -> None:

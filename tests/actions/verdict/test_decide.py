@@ -13,19 +13,19 @@ from fitlog.workspace.assignments import parse_settings
 
 
 def candidate(desk: Desk, *values: str) -> str:
-    return setup.start_test(desk, "mo", "3w", values=parse_settings(values or ["shaft.model=Cedar 75"])).ref
+    return setup.start_test(desk, "mo", "3w", values=parse_settings(values or ["shaft.model=Osier 75"])).ref
 
 
 def test_the_plan_is_what_keeping_commits(desk: Desk) -> None:
-    where = candidate(desk, "shaft.model=Cedar 75", "shaft.tip_trim_in=1.5")
+    where = candidate(desk, "shaft.model=Osier 75", "shaft.tip_trim_in=1.25")
     plan = verdict_plan.plan_verdict(desk, "mo", where, "keep")
     done = decide.give_verdict(desk, "mo", where, "keep", "tighter")
     assert [str(each) for each in plan.bag] == [
-        f"3w: shaft Birch 70 → Cedar 75; tip trim 0 → 1.5 in; evidence {where}"
+        f"3w: shaft Gorse 70 → Osier 75; tip trim 0 → 1.25 in; evidence {where}"
     ]
     assert set(plan.bag) < set(done.differences)
     club = desk.workspace.bag("mo").clubs[1]
-    assert (club.standing, club.evidence, club.setup.shaft.tip_trim_in) == ("trial", (where,), 1.5)
+    assert (club.standing, club.evidence, club.setup.shaft.tip_trim_in) == ("trial", (where,), 1.25)
     assert {name for name, _ in desk.history.files_of(done.commit)} == {
         "players/mo/bag.toml",
         f"players/mo/sessions/{where.split('#')[0]}.toml",
@@ -56,7 +56,7 @@ def test_beside_lets_two_clubs_compete_for_the_slot(desk: Desk) -> None:
     where = candidate(desk)
     decide.give_verdict(desk, "mo", where, "keep", "try it a week", beside=True)
     clubs = [club for club in desk.workspace.bag("mo").clubs if club.slot == "3w"]
-    assert [(club.carried, club.setup.shaft.model) for club in clubs] == [(True, "Birch 70"), (False, "Cedar 75")]
+    assert [(club.carried, club.setup.shaft.model) for club in clubs] == [(True, "Gorse 70"), (False, "Osier 75")]
     assert clubs[0].id != clubs[1].id
     assert "" not in (clubs[0].id, clubs[1].id)
     edit.set_carried(desk, "mo", f"3w#{clubs[1].id}", True, "both for the week")
@@ -66,7 +66,7 @@ def test_beside_lets_two_clubs_compete_for_the_slot(desk: Desk) -> None:
 
 def test_the_numbers_of_the_moment_go_into_the_session(desk: Desk) -> None:
     where = setup.start_test(
-        desk, "mo", "3w", values=parse_settings(["shaft.model=Cedar 75"]), also_reference=True
+        desk, "mo", "3w", values=parse_settings(["shaft.model=Osier 75"]), also_reference=True
     ).ref
     session, record, _ = desk.workspace.pick_test("mo", where)
     reference = record.test[0].id

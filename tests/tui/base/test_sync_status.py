@@ -146,11 +146,11 @@ def test_a_slow_exchange_keeps_nobody_waiting(desk: Desk, monkeypatch: pytest.Mo
         await hands.pilot.press("equals_sign")
         await hands.pilot.press("enter")
         for _ in range(400):
-            if "Alder 15" in hands.text():
+            if "Alder 16" in hands.text():
                 break
             await hands.pilot.pause(0.02)
         assert "⇅ syncing" in hands.text().splitlines()[0]
-        assert "Alder 15" in hands.text()
+        assert "Alder 16" in hands.text()
         go_on.set()
         await hands.rest()
         assert "syncing" not in hands.text().splitlines()[0]

@@ -75,7 +75,7 @@ def test_every_pane_says_its_own(built: Desk) -> None:
             seen.append(hands.text())
             await hands.press("tab")
         none = "nothing is aimed at"
-        expected = ["from components", none, "Cut 0.500 in off the tip", "L+", none, "Epoxy"]
+        expected = ["from components", none, "Cut 0.500 in off the tip", "high", none, "Epoxy"]
         for text, said in zip(seen, expected, strict=True):
             assert said in text
 

@@ -33,7 +33,7 @@ def test_a_broken_file_is_named_with_its_line_and_the_rest_works(desk: Desk) -> 
         assert "players/ada/bag.toml:4" in said
         assert "Mo Ferrant" in said
         await hands.press("down", "enter")
-        assert "Alder 15" in hands.text()
+        assert "Alder 16" in hands.text()
 
     drive(desk, story, size=(140, 45))
     assert 'length_in = "long"' in path.read_text()
@@ -76,9 +76,9 @@ def test_a_bag_changed_by_another_hand_appears(desk: Desk) -> None:
 
     async def story(hands: Hands) -> None:
         await hands.press("enter")
-        assert "Rowan 65" not in hands.text()
-        bag_set(desk, "mo", "3w", {"shaft.model": "Rowan 65"}, "elsewhere")
-        await hands.see("Rowan 65")
+        assert "Tansy 65" not in hands.text()
+        bag_set(desk, "mo", "3w", {"shaft.model": "Tansy 65"}, "elsewhere")
+        await hands.see("Tansy 65")
 
     drive(desk, story)
 
@@ -97,7 +97,7 @@ def test_a_filter_that_finds_nobody_says_so(desk: Desk) -> None:
 def test_the_bag_beside_is_one_row_a_club(desk: Desk) -> None:
     from fitlog.actions.bag.edit import bag_set
 
-    bag_set(desk, "mo", "3w", {"shaft.model": "Rowan " + "long " * 30}, "a long name")
+    bag_set(desk, "mo", "3w", {"shaft.model": "Tansy " + "long " * 30}, "a long name")
 
     async def story(hands: Hands) -> None:
         said = hands.text().splitlines()

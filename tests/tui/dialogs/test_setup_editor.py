@@ -16,7 +16,7 @@ def stocked(proven: Desk) -> Desk:
     """Two shafts on the shelf."""
     shelf = Path(proven.root, "parts/shafts")
     shelf.mkdir(parents=True)
-    for name, mass in (("cedar-75", 77.0), ("rowan-65", 66.5)):
+    for name, mass in (("osier-75", 77.0), ("tansy-65", 66.5)):
         model = name.replace("-", " ").capitalize()
         (shelf / f"{name}.toml").write_text(f'model = "{model}"\nmass_g = {mass}\nflex = "X"\n')
     commit_edits.commit_hand_edits(proven, "stock taken")
@@ -26,7 +26,7 @@ def stocked(proven: Desk) -> Desk:
 def test_a_shaft_from_stock_brings_all_its_data(stocked: Desk) -> None:
     async def story(hands: Hands) -> None:
         await hands.press("down", "n", "s", "h", "enter")
-        assert "Rowan 65" in hands.text()
+        assert "Tansy 65" in hands.text()
         await hands.press("down", "enter")
         assert "shaft mass" in hands.text()
         await hands.press("enter")
@@ -35,7 +35,7 @@ def test_a_shaft_from_stock_brings_all_its_data(stocked: Desk) -> None:
     drive(stocked, story, player="mo")
     (session,) = stocked.workspace.sessions("mo")
     shaft = stocked.workspace.session("mo", session).test[1].setup.shaft
-    assert (shaft.part, shaft.model, shaft.mass_g, shaft.flex) == ("rowan-65", "Rowan 65", 66.5, "X")
+    assert (shaft.part, shaft.model, shaft.mass_g, shaft.flex) == ("tansy-65", "Tansy 65", 66.5, "X")
     assert shaft.tip_trim_in == 0
 
 
@@ -88,11 +88,11 @@ def test_a_club_for_a_new_slot_and_leaving_it_at_hand(proven: Desk) -> None:
         await hands.press("+")
         await hands.type("5h")
         await hands.press("enter", "h", "e", "a", "d", "enter")
-        await hands.type("Heron 23")
+        await hands.type("Crake 23")
         await hands.press("enter", "enter")
         await hands.type("fills the gap")
         await hands.press("enter")
-        assert "Heron 23" in hands.text()
+        assert "Crake 23" in hands.text()
         await hands.press("down", "c")
         await hands.type("too hot today")
         await hands.press("enter")
@@ -114,7 +114,7 @@ def test_what_is_asked_says_what_is_so_now_once_it_is_read(proven: Desk) -> None
         assert "now …; type the new value" in hands.text()
         go_on.set()
         await hands.rest()
-        assert "now Birch 70; type the new value" in hands.text()
+        assert "now Gorse 70; type the new value" in hands.text()
 
     drive(proven, story, player="mo")
 

@@ -19,7 +19,7 @@ def test_where_a_shaft_was_tried_and_why_it_was_turned_down(shop: Desk) -> None:
         await hands.press("/")
         assert hands.page == "FindPage"
         await hands.see("find", "as brought")
-        await hands.type("part:cedar reject")
+        await hands.type("part:osier reject")
         said = await hands.see("tried, noted, changed, 1 ")
         for each in ("Mo Ferrant", "reject", "starts left, the toe is dead", "Wren 2025", "3 shots", "214.0 yd"):
             assert each in said
@@ -29,7 +29,7 @@ def test_where_a_shaft_was_tried_and_why_it_was_turned_down(shop: Desk) -> None:
         assert hands.page == "SessionPage"
         await hands.press("escape")
         assert hands.page == "FindPage"
-        await hands.see("part:cedar reject", "starts left")
+        await hands.see("part:osier reject", "starts left")
 
     drive(shop, story, size=(120, 34))
 
@@ -39,8 +39,8 @@ def test_numbers_are_compared_as_they_are_typed(shop: Desk) -> None:
         await hands.press("slash")
         await hands.type("tip_trim_in >")
         await hands.see("as brought")
-        await hands.type("= 1.5")
-        await hands.see("tried, noted, changed, 1 ", "Cedar 75, tip 1.5 in")
+        await hands.type("= 1.25")
+        await hands.see("tried, noted, changed, 1 ", "Osier 75, tip 1.25 in")
         await hands.type(" nonsense_key = 3")
         await hands.see("there is no key 'nonsense_key'")
 
@@ -50,17 +50,17 @@ def test_numbers_are_compared_as_they_are_typed(shop: Desk) -> None:
 def test_parts_with_their_reasons_and_from_there_to_the_tests(shop: Desk) -> None:
     async def story(hands: Hands) -> None:
         await hands.press("slash")
-        await hands.type("larch")
+        await hands.type("sedge")
         await hands.press("tab")
-        await hands.see("parts and why not, 1", "Larch 80", "rejected because", "1 × too stiff late in the day")
+        await hands.see("parts and why not, 1", "Sedge 80", "rejected because", "1 × too stiff late in the day")
         await hands.press("enter")
-        await hands.see('part:"Larch 80"', "tried, noted, changed, 1 ")
+        await hands.see('part:"Sedge 80"', "tried, noted, changed, 1 ")
 
     drive(shop, story, size=(120, 34))
 
 
 def test_clubs_whose_tests_had_another_ball(shop: Desk) -> None:
-    tried(shop, "mo", "3w", "keep", "best yet", "shaft.model=Rowan 65")
+    tried(shop, "mo", "3w", "keep", "best yet", "shaft.model=Tansy 65")
     edit.set_ball(shop, "mo", {"model": "Siskin"}, "softer")
 
     async def story(hands: Hands) -> None:
@@ -78,14 +78,14 @@ def test_what_another_program_changes_is_found(shop: Desk) -> None:
         await hands.type("thunderous")
         await hands.see("nothing found")
         with Desk(shop.root, now=shop.now, draw=shop.draw) as other:
-            tried(other, "mo", "7i", "reject", "thunderous at impact", "shaft.model=Larch 95")
+            tried(other, "mo", "7i", "reject", "thunderous at impact", "shaft.model=Sedge 95")
         await hands.see("thunderous at impact")
 
     drive(shop, story)
 
 
 def test_what_stands_in_files_is_shown_as_text(shop: Desk) -> None:
-    tried(shop, "mo", "7i", "reject", "[bold]loud[/] \x1b[31mred", "shaft.model=[b]Larch")
+    tried(shop, "mo", "7i", "reject", "[bold]loud[/] \x1b[31mred", "shaft.model=[b]Sedge")
 
     async def story(hands: Hands) -> None:
         await hands.press("slash")

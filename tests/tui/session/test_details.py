@@ -16,10 +16,10 @@ def balls(waiting: Desk) -> Desk:
     """Two balls on the shelf, one of them played."""
     shelf = Path(waiting.root, "parts/balls")
     shelf.mkdir(parents=True)
-    for name, year in (("mere-soft", 2025), ("mere-firm", 2026)):
+    for name, year in (("pith-soft", 2025), ("pith-firm", 2026)):
         (shelf / f"{name}.toml").write_text(f'model = "{name.replace("-", " ").capitalize()}"\nyear = {year}\n')
     bag = Path(waiting.root, "players/mo/bag.toml")
-    bag.write_text('ball.part = "mere-soft"\nball.model = "Mere soft"\nball.year = 2025\n' + bag.read_text())
+    bag.write_text('ball.part = "pith-soft"\nball.model = "Pith soft"\nball.year = 2025\n' + bag.read_text())
     commit_edits.commit_hand_edits(waiting, "balls taken into stock")
     return waiting
 
@@ -156,8 +156,8 @@ def test_the_ball_of_a_session_comes_from_stock(balls: Desk) -> None:
         await hands.press("enter", "f", "i", "r", "m", "down", "enter", "enter")
 
     drive(balls, story, player="mo")
-    assert session(balls).ball == Ball("mere-firm", "Mere firm", 2026)
-    assert balls.workspace.bag("mo").ball == Ball("mere-soft", "Mere soft", 2025)
+    assert session(balls).ball == Ball("pith-firm", "Pith firm", 2026)
+    assert balls.workspace.bag("mo").ball == Ball("pith-soft", "Pith soft", 2025)
 
 
 def test_another_ball_from_stock_with_a_reason(balls: Desk) -> None:
@@ -165,16 +165,16 @@ def test_another_ball_from_stock_with_a_reason(balls: Desk) -> None:
         await hands.press(".")
         said = hands.text()
         assert "touches the evidence of every club" in said
-        assert "now Mere soft" in said
+        assert "now Pith soft" in said
         await hands.press("f", "i", "r", "m", "down", "enter", "enter", "enter")
         assert "a reason is missing" in hands.text()
         await hands.type("more spin with the wedges")
         await hands.press("enter")
         assert hands.page == "BagPage"
-        assert "Mere firm" in hands.text().splitlines()[0]
+        assert "Pith firm" in hands.text().splitlines()[0]
 
     drive(balls, story, player="mo")
-    assert balls.workspace.bag("mo").ball == Ball("mere-firm", "Mere firm", 2026)
+    assert balls.workspace.bag("mo").ball == Ball("pith-firm", "Pith firm", 2026)
     (entry,) = balls.history.entries(limit=1)
     assert (entry.reason, entry.action) == ("more spin with the wedges", "ball")
 
@@ -195,12 +195,12 @@ def test_a_ball_that_is_typed_keeps_nothing_of_the_one_before(balls: Desk) -> No
 
     async def rest(hands: Hands) -> None:
         await hands.press(".")
-        assert "ball Mere soft → Loon 2" in hands.text()
+        assert "ball Pith soft → Loon 2" in hands.text()
         await hands.press("enter")
         assert "as the shop had it" in hands.text()
         await hands.press("enter")
 
     drive(balls, half, player="mo")
-    assert balls.workspace.bag("mo").ball.model == "Mere soft"
+    assert balls.workspace.bag("mo").ball.model == "Pith soft"
     drive(balls, rest, player="mo")
     assert balls.workspace.bag("mo").ball == Ball(None, "Loon 2", 2027)

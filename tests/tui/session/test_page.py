@@ -123,7 +123,7 @@ def test_columns_are_the_persons_choice(waiting: Desk) -> None:
 def test_the_columns_keep_their_order_when_the_session_is_opened_again(proven: Desk) -> None:
     async def story(hands: Hands) -> None:
         await hands.press("down", "n", "s", "h", "enter")
-        await hands.type("Cedar 75")
+        await hands.type("Osier 75")
         await hands.press("enter", "enter")
         await hands.type("231 4")
         await hands.press("enter", "escape", "s")

@@ -44,7 +44,7 @@ def test_a_half_written_reason_survives_escape_and_a_killed_program(waiting: Des
     entry = waiting.history.entries(limit=1)[0]
     assert entry.commit != head
     assert (entry.action, entry.reason) == ("reject", "starts left and no longer")
-    assert waiting.workspace.bag("mo").clubs[1].setup.shaft.model == "Birch 70"
+    assert waiting.workspace.bag("mo").clubs[1].setup.shaft.model == "Gorse 70"
 
 
 def test_no_reason_no_verdict(waiting: Desk) -> None:
@@ -162,11 +162,11 @@ def test_the_verdict_sheet_goes_into_a_file_that_the_person_names(waiting: Desk,
 def test_the_evidence_is_wrapped_to_the_width_that_its_pad_gets(waiting: Desk) -> None:
     async def story(hands: Hands) -> None:
         await hands.press("d")
-        assert "Cedar 75; tip trim 0 → 1.5 in" in hands.text()
+        assert "Osier 75; tip trim 0 → 1.25 in" in hands.text()
         hands.app.screen.query_one("#evidence").styles.width = 46
         await hands.rest()
-        assert "Cedar 75; tip trim" not in hands.text()
-        assert "trim 0 → 1.5 in" in hands.text()
+        assert "Osier 75; tip trim" not in hands.text()
+        assert "trim 0 → 1.25 in" in hands.text()
 
     drive(waiting, story, player="mo")
 
@@ -207,7 +207,7 @@ def test_what_will_change_hangs_together_where_it_is_wrapped() -> None:
     from fitlog.tui.verdict.text import offer_lines
     from fitlog.views.verdict.preview import Offer
 
-    said = "shaft Birch 70 → Cedar 75; frequency read 269 cpm → none; notes none → softer at the butt than the other"
+    said = "shaft Gorse 70 → Osier 75; frequency read 269 cpm → none; notes none → softer at the butt than the other"
     offer = Offer("keep", (Difference("3w", said),), ())
     rows = [row.plain for row in offer_lines(offer, "abc", 44)]
     assert max(map(len, rows)) <= 44

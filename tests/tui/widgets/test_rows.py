@@ -20,7 +20,7 @@ def widths(columns: tuple[Column, ...], cells: list[str], width: int) -> list[in
 
 def test_a_text_gets_the_room_that_is_there_and_no_more() -> None:
     columns = (Column("slot", 6, grow=1), Column("setup", 10, grow=4), Column("loft", 5))
-    assert widths(columns, ["3w", "Alder 15, Birch 70, tip 1 in", "15.0"], 80) == [6, 28, 5]
+    assert widths(columns, ["3w", "Alder 16, Gorse 70, tip 1 in", "15.0"], 80) == [6, 28, 5]
 
 
 def test_short_texts_come_first_where_room_is_short() -> None:
@@ -39,7 +39,7 @@ def test_what_does_not_fit_is_taken_from_the_longest_text_and_not_cut_at_the_edg
 
 def test_the_standing_of_a_club_is_never_cut() -> None:
     place = [each.title for each in bagtext.COLUMNS].index("standing")
-    cells = ["·", "driver", "Heron 15, Cedar 75 X, tip 1.5 in, sleeve N", *["57.5"] * 4, "proven", "1x"]
+    cells = ["·", "driver", "Crake 15, Osier 75 B, tip 1.25 in, sleeve N", *["57.5"] * 4, "proven", "1x"]
     for width in range(70, 200):
         found = widths(bagtext.COLUMNS, cells, width)
         assert found[place] >= len("● proven"), width

@@ -22,7 +22,7 @@ from tests.views.bench.stocked import stocked
 @pytest.fixture
 def kept(desk: Desk) -> Desk:
     """A workspace whose driver was kept after a test of eight shots."""
-    set_ball(stocked(desk), "mo", {"model": "Mere Soft"}, "the ball played")
+    set_ball(stocked(desk), "mo", {"model": "Pith Soft"}, "the ball played")
     started = start_test(desk, "mo", "driver", values={"length_in": 44.75})
     shots = [{"carry_yd": 230.0 + n % 3} for n in range(8)]
     add_shots(desk, "mo", started.ref, shots)
@@ -37,9 +37,9 @@ def levels(found: list[Finding], slot: str, level: str) -> list[str]:
 
 def test_a_kept_club_rests_on_its_test_until_the_ball_changes(kept: Desk) -> None:
     assert levels(checks.findings(kept, "mo"), "driver", "stale") == []
-    set_ball(kept, "mo", {"model": "Mere Firm"}, "more spin")
+    set_ball(kept, "mo", {"model": "Pith Firm"}, "more spin")
     [said] = levels(checks.findings(kept, "mo"), "driver", "stale")
-    assert said.endswith("is stale: ball Mere Soft → Mere Firm")
+    assert said.endswith("is stale: ball Pith Soft → Pith Firm")
     assert checks.evidence_ages(kept, "mo")["driver"][0].stale
 
 

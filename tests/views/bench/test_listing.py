@@ -159,7 +159,7 @@ def test_what_was_changed_can_be_typed_again(desk: Desk, laid: Laid) -> None:
     for key, text in (
         ("length_in", "44.875"),
         ("weights", "back 10, tip 2"),
-        ("sleeve.position", "L+"),
+        ("sleeve.position", "high"),
         ("shaft.tip_trim_in", ""),
         ("readings.swing_weight", "D3"),
     ):

@@ -38,7 +38,7 @@ def test_what_the_setup_leaves_open_is_filled_from_its_parts_and_marked(desk: De
         ("head", 2.0),
     ]
     marks = {value.key: (value.mark, value.source) for value in sheet.values}
-    assert marks["head.mass_g"] == ("from stock", "parts/heads/oak-9")
+    assert marks["head.mass_g"] == ("from stock", "parts/heads/oak-8")
     assert marks["length_in"] == ("as written", "")
     assert "weight back is taken to sit at the head's centre" in sheet.notes
 
@@ -95,7 +95,7 @@ def test_another_part_brings_its_own_data(desk: Desk) -> None:
 def test_a_broken_part_is_as_if_it_were_not_there(desk: Desk) -> None:
     from pathlib import Path
 
-    (Path(stocked(desk).root) / "parts/heads/oak-9.toml").write_text("model = 3\n")
+    (Path(stocked(desk).root) / "parts/heads/oak-8.toml").write_text("model = 3\n")
     assert work_out(lay_out(desk, "mo", "driver")).sums is None
 
 

@@ -125,9 +125,9 @@ def test_a_cut_plan_is_refused_with_numbers(desk: Desk, work: Work) -> None:
 
 def start_the_table(desk: Desk, work: Work) -> Work:
     """The work with a head whose table says of its first position that it changes nothing."""
-    path = Path(desk.root, "parts/heads/oak-9.toml")
-    neutral = 'position = "N"\nloft_deg = 0.0\nlie_deg = 0.0\nface_deg = 0.0\n'
-    path.write_text(path.read_text().replace('position = "N"\n', neutral))
+    path = Path(desk.root, "parts/heads/oak-8.toml")
+    neutral = 'position = "mid"\nloft_deg = 0.0\nlie_deg = 0.0\nface_deg = 0.0\n'
+    path.write_text(path.read_text().replace('position = "mid"\n', neutral))
     return lay_out(Desk(desk.root), "mo", "driver")
 
 
@@ -140,14 +140,14 @@ def test_a_position_of_which_nothing_is_stated_is_not_taken_for_neutral(work: Wo
 def test_sleeve_by_the_parts_table_says_what_moves_together(desk: Desk, work: Work) -> None:
     work = start_the_table(desk, work)
     found = sleeves(work_out(work))
-    assert [(row.position, row.now) for row in found.rows] == [("N", True), ("L+", False)]
+    assert [(row.position, row.now) for row in found.rows] == [("mid", True), ("high", False)]
     assert found.rows[1].said.endswith("closes the face 1.0° and lies 0.5° more upright")
     assert "not stated" in found.source
     assert "loft_as" in found.ask
     assert found.rows[1].ways == ()
     stated = sleeves(work_out(change(desk, work, "loft_as", "held")))
     assert stated.ask == ""
-    turned = sleeves(work_out(change(desk, work, "sleeve.position", "L+")))
+    turned = sleeves(work_out(change(desk, work, "sleeve.position", "high")))
     assert turned.rows[0].loft_deg == -1.0
     assert turned.rows[0].closed_deg == -1.0
 

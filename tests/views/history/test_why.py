@@ -15,15 +15,15 @@ from fitlog.workspace.assignments import parse_settings
 
 def test_why_names_commit_reason_test_and_the_chain_before(desk: Desk) -> None:
     started = setup.start_test(
-        desk, "mo", "3w", values=parse_settings(["shaft.model=Cedar 75", "shaft.tip_trim_in=1.5"])
+        desk, "mo", "3w", values=parse_settings(["shaft.model=Osier 75", "shaft.tip_trim_in=1.25"])
     )
     done = decide.give_verdict(desk, "mo", started.ref, "keep", "tighter, and as long")
     edit.bag_set(desk, "mo", "3w", parse_settings(["shaft.tip_trim_in=2"]), "still a touch high")
     found = why.value_history(desk, "mo", "3w", "shaft.tip_trim_in")
     assert found.value == 2
     assert [(step.old, step.new, step.entry.reason) for step in found.steps] == [
-        (1.5, 2, "still a touch high"),
-        (0, 1.5, "tighter, and as long"),
+        (1.25, 2, "still a touch high"),
+        (0, 1.25, "tighter, and as long"),
         (None, 0, "as brought"),
     ]
     assert found.steps[1].entry.commit == done.commit
@@ -53,16 +53,16 @@ def test_a_restore_is_the_reason_of_the_values_it_brought_back(desk: Desk) -> No
 def test_the_timeline_of_a_slot_leaves_the_others_out(desk: Desk) -> None:
     edit.bag_set(desk, "mo", "driver", parse_settings(["length_in=45"]), "shorter")
     subjects = [event.entry.subject for event in timeline.timeline(desk, "mo", "3w")]
-    assert subjects == ["3w: added, Alder 15 15°, Birch 70, 43 in"]
+    assert subjects == ["3w: added, Alder 16 16°, Gorse 70, 43 in"]
     assert len(timeline.timeline(desk, "mo", limit=2)) == 2
-    assert timeline.timeline(desk, "mo", limit=2, skip=1)[0].entry.subject == "7i: added, Elm 7, Larch 105, 37 in"
+    assert timeline.timeline(desk, "mo", limit=2, skip=1)[0].entry.subject == "7i: added, Elm 7, Sedge 105, 37 in"
 
 
 def test_every_commit_says_who_what_and_why(desk: Desk) -> None:
-    started = setup.start_test(desk, "mo", "3w", values=parse_settings(["shaft.model=Cedar 75"]))
+    started = setup.start_test(desk, "mo", "3w", values=parse_settings(["shaft.model=Osier 75"]))
     decide.give_verdict(desk, "mo", started.ref, "reject", "starts left")
     body = desk.history.git.run("log", "-1", "--format=%B")
-    assert body.splitlines()[0] == "Reject 3w: Alder 15 15°, Cedar 75, 43 in"
+    assert body.splitlines()[0] == "Reject 3w: Alder 16 16°, Osier 75, 43 in"
     assert body.rstrip().splitlines()[2:] == [
         "Reason: starts left",
         "Player: mo",

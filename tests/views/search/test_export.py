@@ -33,8 +33,8 @@ def test_every_shot_is_a_row_with_its_setup(shop: Desk, tmp_path: Path) -> None:
     assert tuple(rows[0]) == COLUMNS["shots"]
     mine = [row for row in rows if row["player"] == "mo" and row["slot"] == "3w"]
     assert [row["carry_yd"] for row in mine] == ["210.0", "214.0", "218.0"]
-    assert {row["shaft.model"] for row in mine} == {"Cedar 75"}
-    assert {row["shaft.tip_trim_in"] for row in mine} == {"1.5"}
+    assert {row["shaft.model"] for row in mine} == {"Osier 75"}
+    assert {row["shaft.tip_trim_in"] for row in mine} == {"1.25"}
     assert {(row["decision"], row["ball"], row["date"]) for row in mine} == {("reject", "Wren 2025", "2026-04-18")}
     assert [row["feel"] for row in mine] == ["fine", "brassy", "fine"]
     assert {row["spin_rpm"] for row in mine} == {""}
@@ -57,9 +57,9 @@ def test_every_verdict_is_a_row_with_its_reason_and_means(shop: Desk, tmp_path: 
 
 
 def test_only_what_was_found_is_written(shop: Desk, tmp_path: Path) -> None:
-    done = export(shop, str(tmp_path / "x.csv"), only=find(shop, part="larch"))
+    done = export(shop, str(tmp_path / "x.csv"), only=find(shop, part="sedge"))
     assert done.rows == 3
-    assert {row["shaft.model"] for row in read(tmp_path / "x.csv")} == {"Larch 80"}
+    assert {row["shaft.model"] for row in read(tmp_path / "x.csv")} == {"Sedge 80"}
     assert export(shop, str(tmp_path / "y.csv"), only=[]).rows == 0
 
 
@@ -83,11 +83,11 @@ def test_of_a_player_whose_file_is_broken_nothing_is_shown(shop: Desk, tmp_path:
 
 
 def test_a_formula_in_a_reason_is_only_text(shop: Desk, tmp_path: Path) -> None:
-    tried(shop, "mo", "7i", "reject", '=HYPERLINK("http://x.invalid","y")', "shaft.model=@Larch 95")
+    tried(shop, "mo", "7i", "reject", '=HYPERLINK("http://x.invalid","y")', "shaft.model=@Sedge 95")
     export(shop, str(tmp_path / "x.csv"), "verdicts", only=find(shop, slot="7i"))
     (row,) = read(tmp_path / "x.csv")
     assert row["reason"] == '\'=HYPERLINK("http://x.invalid","y")'
-    assert row["shaft.model"] == "'@Larch 95"
+    assert row["shaft.model"] == "'@Sedge 95"
 
 
 @given(st.text() | st.floats(allow_nan=False) | st.integers())

@@ -41,13 +41,15 @@ def tried(desk: Desk, player: str, slot: str, decision: str, reason: str, *value
 
 @pytest.fixture
 def shop(desk: Desk) -> Desk:
-    """Two players, three tests: Cedar 75 rejected for Mo and kept for Ané, Larch 80 rejected for Mo."""
+    """Two players, three tests: Osier 75 rejected for Mo and kept for Ané, Sedge 80 rejected for Mo."""
     edit.set_ball(desk, "mo", {"model": "Wren", "year": 2025}, "as brought")
-    tried(desk, "mo", "3w", "reject", "starts left, the toe is dead", "shaft.model=Cedar 75", "shaft.tip_trim_in=1.5")
-    tried(desk, "mo", "driver", "reject", "too stiff late in the day", "shaft.model=Larch 80")
+    tried(
+        desk, "mo", "3w", "reject", "starts left, the toe is dead", "shaft.model=Osier 75", "shaft.tip_trim_in=1.25"
+    )
+    tried(desk, "mo", "driver", "reject", "too stiff late in the day", "shaft.model=Sedge 80")
     actions_player.add_player(desk, "ane", "Ané Tolk", "right")
-    edit.bag_set(desk, "ane", "3w", parse_settings(["head.model=Alder 15", "shaft.model=Birch 70"]), "as brought")
-    tried(desk, "ane", "3w", "keep", "holds its line", "shaft.model=Cedar 75", "shaft.tip_trim_in=1")
+    edit.bag_set(desk, "ane", "3w", parse_settings(["head.model=Alder 16", "shaft.model=Gorse 70"]), "as brought")
+    tried(desk, "ane", "3w", "keep", "holds its line", "shaft.model=Osier 75", "shaft.tip_trim_in=1")
     return desk
 
 
@@ -56,14 +58,14 @@ def refs(hits: list[Hit]) -> list[tuple[str, str, str]]:
 
 
 def test_where_a_shaft_was_tried_by_whom_and_with_what_verdict(shop: Desk) -> None:
-    assert refs(find(shop, part="cedar")) == [
+    assert refs(find(shop, part="osier")) == [
         ("test", "ane", "keep"),
         ("test", "mo", "reject"),
         ("club", "ane", "trial"),
     ]
-    hit = find(shop, part="cedar", verdict="reject")[0]
+    hit = find(shop, part="osier", verdict="reject")[0]
     assert (hit.name, hit.slot, hit.reason) == ("Mo Ferrant", "3w", "starts left, the toe is dead")
-    assert hit.setup == "Alder 15 15°, Cedar 75, tip 1.5 in, 43 in"
+    assert hit.setup == "Alder 16 16°, Osier 75, tip 1.25 in, 43 in"
     assert (hit.shots, hit.means["carry_yd"], hit.ball) == (3, 214, "Wren 2025")
 
 
@@ -102,7 +104,7 @@ def test_what_is_asked_for_narrows_together(shop: Desk) -> None:
         ("test", "ane", "keep")
     ]
     assert not find(shop, where=["carry_yd > 214"])
-    assert refs(find(shop, where=["shaft.model = cedar 75"], role="candidate", player="mo")) == [
+    assert refs(find(shop, where=["shaft.model = osier 75"], role="candidate", player="mo")) == [
         ("test", "mo", "reject")
     ]
     assert not find(shop, kind="putter")
@@ -132,16 +134,16 @@ def test_what_cannot_be_looked_for_is_refused(shop: Desk) -> None:
 
 def test_rejection_reasons_by_part(shop: Desk) -> None:
     found = {(each.component, each.model): each for each in finder.part_records(shop)}
-    cedar = found["shaft", "Cedar 75"]
-    assert (cedar.tried, cedar.kept, cedar.rejected, cedar.retested, cedar.players) == (2, 1, 1, 0, 2)
-    assert cedar.reasons == (("starts left, the toe is dead", 1),)
-    assert [each.model for each in finder.part_records(shop, "larch")] == ["Larch 80"]
-    assert [each.model for each in finder.part_records(shop, player="ane")] == ["Alder 15", "Cedar 75"]
+    osier = found["shaft", "Osier 75"]
+    assert (osier.tried, osier.kept, osier.rejected, osier.retested, osier.players) == (2, 1, 1, 0, 2)
+    assert osier.reasons == (("starts left, the toe is dead", 1),)
+    assert [each.model for each in finder.part_records(shop, "sedge")] == ["Sedge 80"]
+    assert [each.model for each in finder.part_records(shop, player="ane")] == ["Alder 16", "Osier 75"]
     assert not finder.part_records(shop, kind="iron")
 
 
 def test_a_change_of_ball_makes_evidence_stale(shop: Desk) -> None:
-    ref = tried(shop, "mo", "3w", "keep", "best of the day", "shaft.model=Rowan 65")
+    ref = tried(shop, "mo", "3w", "keep", "best of the day", "shaft.model=Tansy 65")
     assert not finder.stale_after_ball(shop)
     edit.set_ball(shop, "mo", {"model": "Siskin", "year": 2026}, "softer")
     (club,) = finder.stale_after_ball(shop)

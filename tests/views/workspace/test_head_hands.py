@@ -31,7 +31,7 @@ def of_hands(desk: Desk) -> list[Problem]:
 
 @pytest.fixture
 def left(desk: Desk) -> Desk:
-    """Mo plays left-handed; the driver's head in the bag is oak-9, the test's is oak-10."""
+    """Mo plays left-handed; the driver's head in the bag is oak-8, the test's is oak-10."""
     stocked(desk)
     start_test(desk, "mo", "driver", values=dict(parse_settings(["head.part=oak-10", "head.model=Oak 10"])))
     return desk
@@ -39,16 +39,16 @@ def left(desk: Desk) -> Desk:
 
 def test_check_refuses_a_wrong_handed_head_in_the_bag_and_in_a_test(left: Desk) -> None:
     assert of_hands(left) == []
-    mark(left, "oak-9", "right")
+    mark(left, "oak-8", "right")
     [found] = of_hands(left)
-    assert found.what == "driver: the head oak-9 is for a right-handed player, and this player is left-handed"
+    assert found.what == "driver: the head oak-8 is for a right-handed player, and this player is left-handed"
     assert (found.file, found.line > 0) == ("players/mo/bag.toml", True)
     mark(left, "oak-10", "right")
     assert [each.file.split("/")[-2] for each in of_hands(left)] == ["mo", "sessions"]
 
 
 def test_the_players_own_hand_is_sound(left: Desk) -> None:
-    mark(left, "oak-9", "left")
+    mark(left, "oak-8", "left")
     mark(left, "oak-10", "left")
     assert of_hands(left) == []
 
@@ -56,9 +56,9 @@ def test_the_players_own_hand_is_sound(left: Desk) -> None:
 def test_the_bags_findings_name_the_wrong_hand_and_the_unmarked_head(left: Desk) -> None:
     unmarked = [each for each in checks.findings(left, "mo") if each.kind == "hand of the head"]
     assert [each.slot for each in unmarked] == ["driver"]
-    mark(left, "oak-9", "right")
+    mark(left, "oak-8", "right")
     found = [str(each) for each in checks.findings(left, "mo") if "-handed" in each.sentence]
-    assert found == ["driver: the head oak-9 is for a right-handed player, and this player is left-handed"]
+    assert found == ["driver: the head oak-8 is for a right-handed player, and this player is left-handed"]
 
 
 @pytest.mark.parametrize(("hand", "offered"), [("right", False), ("left", True)])
@@ -76,6 +76,6 @@ def test_the_solver_names_an_unmarked_head(left: Desk) -> None:
 
 
 def test_a_club_by_hand_with_the_other_hands_head_is_seen_before_it_is_hit(left: Desk) -> None:
-    mark(left, "alder-15", "right")
-    bag_set(left, "mo", "3w", parse_settings(["head.part=alder-15", "head.model=Alder 15"]), "a try")
+    mark(left, "alder-16", "right")
+    bag_set(left, "mo", "3w", parse_settings(["head.part=alder-16", "head.model=Alder 16"]), "a try")
     assert [each.what.partition(":")[0] for each in of_hands(left)] == ["3w"]
