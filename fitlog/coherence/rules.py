@@ -104,7 +104,8 @@ def against(limit: Limit, value: float | None, slot: str = "") -> Finding | None
             sentence = (
                 f"{shown} is {side}; it passes only by the test's tolerance of {_format(limit.tolerance, limit.unit)}"
             )
-            return Finding(limit.what, slot, f"{sentence}; {DECIDES}", limit.rule, RULE, USED)
+            known = f" ({limit.note})" if limit.note else ""
+            return Finding(limit.what, slot, f"{sentence}{known}; {DECIDES}", limit.rule, RULE, USED)
         return Finding(
             limit.what, slot, f"{shown} is {side}; {_tolerance(limit)}; {DECIDES}", limit.rule, RULE, NOT_USED
         )
@@ -113,7 +114,8 @@ def against(limit: Limit, value: float | None, slot: str = "") -> Finding | None
 
 def _tolerance(limit: Limit) -> str:
     if limit.tolerance:
-        return f"that is outside the test's tolerance of {_format(limit.tolerance, limit.unit)} too"
+        known = f" ({limit.note})" if limit.note else ""
+        return f"that is outside the test's tolerance of {_format(limit.tolerance, limit.unit)} too{known}"
     return limit.note or "no tolerance is used"
 
 

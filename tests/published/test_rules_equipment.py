@@ -2,8 +2,9 @@
 
 Sources, by what was seen of them: Rule 4.1b(1) and Equipment Rules Part 2, 1a–d, 3a–b, 4b(i), 4c(i), 5c with
 Supplement D, and Model Local Rule G-10 (seen); head inertia by the governing body's notice (seen); the pendulum
-protocol for the characteristic time (seen). From memory, not seen: tolerances of the length test and of G-10
-(so none is used), and the lab's slack on groove spacing was seen. Common practice is used nowhere here.
+protocol for the characteristic time (seen). The lab's slack on groove spacing was seen. From
+memory, not seen: the 0.2 in of G-10, which its finding says. Not seen: the tolerance of the length test and the head
+dimensions of irons and putters (4b), so none is used. Common practice is used nowhere here.
 """
 
 from __future__ import annotations
@@ -15,7 +16,7 @@ import pytest
 from fitlog.coherence.findings import NOT_CHECKED, RULE, Finding
 from fitlog.coherence.known import known_club
 from fitlog.coherence.limits import LIMITS, LOCAL_46
-from fitlog.coherence.rules import club_rules, clubs_carried
+from fitlog.coherence.rules import club_rules, clubs_carried, never_checked
 from tests.coherence.helpers import club
 
 
@@ -71,12 +72,14 @@ def test_a_length_over_the_limit_says_that_no_tolerance_is_used() -> None:
     assert "none is used" in over.sentence
 
 
-# Model Local Rule G-10: 46 in, not putters, optional [S]
+# Model Local Rule G-10: 46 in, not putters, optional [S]; its tolerance of 0.2 in [m]
 @pytest.mark.parametrize(
     ("slot", "length", "local", "expected"),
     [
         ("driver", 46.05, False, []),
-        ("driver", 46.05, True, [(LOCAL_46, "not used")]),
+        ("driver", 46.05, True, [(LOCAL_46, "used")]),
+        ("driver", 46.20, True, [(LOCAL_46, "used")]),
+        ("driver", 46.21, True, [(LOCAL_46, "not used")]),
         ("driver", 46.00, True, []),
         ("putter", 47.0, True, []),
         ("driver", 48.5, True, [("1c", "not used"), (LOCAL_46, "not used")]),
@@ -192,3 +195,9 @@ def test_an_adjustable_club_is_never_said_to_conform_in_every_setting() -> None:
     assert "every setting" in adjustable.sentence
     assert "not checked" in adjustable.sentence
     assert "conform" not in adjustable.sentence
+
+
+def test_what_is_from_memory_or_never_looked_at_is_said() -> None:
+    [found] = rule_findings("driver", local_46_in=True, length_in=46.1)
+    assert "passes only by the test's tolerance of 0.2 in (this tolerance is from memory" in found.sentence
+    assert "head dimensions of irons and putters (4b)" in never_checked().sentence
