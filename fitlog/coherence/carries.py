@@ -8,7 +8,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from fitlog.coherence.findings import GAP, NOT_CHECKED, Finding
-from fitlog.coherence.stale import Tests, describe_ball, evidence_age
+from fitlog.coherence.stale import AgeRule, Tests, describe_ball, evidence_age
 from fitlog.evidence.compare import welch
 from fitlog.evidence.summary import Moments, mean_interval, moments
 from fitlog.evidence.wording import decimals, shown
@@ -53,23 +53,23 @@ class Step(NamedTuple):
     kind: str
 
 
-def carry_of(club: Club, tests: Tests, bag: Bag) -> Carry | None:
+def carry_of(club: Club, tests: Tests, bag: Bag, rule: AgeRule | None = None) -> Carry | None:
     """The carry of the newest test that the club rests on; one that still holds comes before a stale one.
 
     Shots that a person left out do not count. None where no test of the club's evidence measured carry.
     """
-    found = [_carry(club, ref, tests, bag) for ref in club.evidence if ref in tests]
+    found = [_carry(club, ref, tests, bag, rule) for ref in club.evidence if ref in tests]
     known = [each for each in found if each is not None]
     return max(known, key=lambda each: (not each.stale, each.ref), default=None)
 
 
-def _carry(club: Club, ref: str, tests: Tests, bag: Bag) -> Carry | None:
+def _carry(club: Club, ref: str, tests: Tests, bag: Bag, rule: AgeRule | None) -> Carry | None:
     shots = [shot.carry_yd for shot in tests[ref].test.counted if shot.carry_yd is not None]
     if not shots:
         return None
     of = moments(shots)
     low, high = mean_interval(of) or (None, None)
-    session, stale = tests[ref].session, evidence_age(club, tests[ref], bag).stale
+    session, stale = tests[ref].session, evidence_age(club, tests[ref], bag, rule).stale
     ball = describe_ball(session.ball)
     return Carry(club.address, ref, of.n, of.mean, of.sd, low, high, stale, session.date, ball)
 

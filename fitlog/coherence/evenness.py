@@ -1,20 +1,25 @@
-"""Uneven ladders: clubs of a set with almost the same loft, and steps out of line with those beside them."""
+"""Uneven ladders: lofts almost alike, steps out of line with those beside them or with the player's own."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from fitlog.coherence.findings import GAP, Finding
+from fitlog.bench.readings import SHEET_TOLERANCES
+from fitlog.coherence.findings import GAP, TARGET, Finding
 from fitlog.records.words import format_number
 
 if TYPE_CHECKING:
+    from fitlog.coherence.known import Known
     from fitlog.coherence.ladder import Rung
+    from fitlog.records.player import Player
 
 # Common practice, no source: lofts closer than a degree make two clubs of one; more than 8° leaves a gap in a set.
 CLOSE_DEG = 1.0
 WIDE_DEG = 8.0
+_SLACK = 1e-9
 
 
 def uneven_findings(rungs: Sequence[Rung]) -> Iterator[Finding]:
@@ -62,3 +67,54 @@ def _uneven(rungs: Sequence[Rung], iron: bool) -> Iterator[Finding]:
                 f"{what}: at most half the steps beside it ({format_number(beside[0])}°, {format_number(beside[1])}°)"
             )
             yield Finding("uneven lofts", high.slot, sentence, "", GAP)
+
+
+def step_target_findings(rungs: Sequence[Rung], player: Player) -> Iterator[Finding]:
+    """Steps of loft and length between clubs of a set that are not those that the player wants.
+
+    A step within ½° of loft or 1/16 in of length counts as met, as in bench.readings. Between irons whose numbers
+    are apart the step wanted is as often taken; woods, hybrids and wedges step from club to club. Two clubs that
+    compete for one slot are not compared; what is not known gives no finding.
+    """
+    last: dict[str, Rung] = {}
+    for rung in rungs:
+        wanted = player.step_for(rung.family)
+        before = last.get(rung.family)
+        if wanted is None or (before is not None and _slot(before) == _slot(rung)):
+            continue
+        last[rung.family] = rung
+        if before is not None:
+            times = _clubs_apart(before.slot, rung.slot)
+            yield from _off_step(rung, before, "loft_deg", wanted.loft_deg, times)
+            yield from _off_step(rung, before, "length_in", wanted.length_in, times)
+
+
+def _clubs_apart(before: str, now: str) -> int:
+    """How many steps lie between two clubs: by the numbers of irons, else one.
+
+    >>> _clubs_apart("4i", "6i"), _clubs_apart("3w", "5w"), _clubs_apart("pw", "50")
+    (2, 1, 1)
+    """
+    one, other = (re.fullmatch(r"(\d{1,2})i", slot.partition("#")[0]) for slot in (before, now))
+    return max(int(other[1]) - int(one[1]), 1) if one and other else 1
+
+
+def _off_step(rung: Rung, before: Rung, key: str, wanted: float | None, times: int) -> Iterator[Finding]:
+    now: Known | None = getattr(rung, key)
+    then: Known | None = getattr(before, key)
+    if wanted is None or now is None or then is None:
+        return
+    loft = key == "loft_deg"
+    step, near = (now.value - then.value) * (1 if loft else -1), SHEET_TOLERANCES[key]
+    off = step - wanted * times
+    if abs(off) <= near + _SLACK:
+        return
+    unit, what = ("°", "loft step") if loft else (" in", "length step")
+    more, less = ("more", "less") if loft else ("shorter", "longer")
+    each = f" ({times} of {format_number(wanted)}{unit})" if times > 1 else ""
+    sentence = (
+        f"{what} from the {before.slot}: {format_number(abs(step))}{unit} {more if step >= 0 else less}, the player's"
+        f" step is {format_number(wanted * times)}{unit}{each}: off by {'+' if off > 0 else '−'}"
+        f"{format_number(abs(off))}{unit} (tolerance {format_number(near)}{unit})"
+    )
+    yield Finding(what, rung.slot, sentence, "", TARGET)

@@ -7,13 +7,13 @@ from collections.abc import Mapping
 from fitlog.coherence.carries import Carry, carry_findings, carry_of
 from fitlog.coherence.complete import Parts
 from fitlog.coherence.contradictions import contradictions
-from fitlog.coherence.evenness import uneven_findings
+from fitlog.coherence.evenness import step_target_findings, uneven_findings
 from fitlog.coherence.findings import CONTRADICTION, NOT_CHECKED, Finding, sort
 from fitlog.coherence.grips import grip_findings
 from fitlog.coherence.known import KnownClub, known_club
 from fitlog.coherence.ladder import ladder, step_findings, target_findings
 from fitlog.coherence.rules import clubs_carried, rule_findings
-from fitlog.coherence.stale import Tests, stale_findings
+from fitlog.coherence.stale import AgeRule, Tests, stale_findings
 from fitlog.records.bag import Bag, Club, MakeUp, find_clubs
 from fitlog.records.errors import UsageError
 from fitlog.records.player import Player
@@ -26,6 +26,7 @@ def review(
     parts: Parts | None = None,
     points: Mapping[str, float] | None = None,
     makeup: str = "",
+    rule: AgeRule | None = None,
 ) -> list[Finding]:
     """What is found about a bag: rules, stale evidence, targets, grips, the ladders, and what was not checked.
 
@@ -33,7 +34,8 @@ def review(
     make-up is counted too. With ``makeup`` it is that make-up's clubs and no others.
 
     tests: what the clubs' evidence names, by address; parts: the parts that setups name, by shelf and id;
-    points: swing weights computed from components, above A0, by the club's address.
+    points: swing weights computed from components, above A0, by the club's address; rule: by which the
+    player's evidence grows old, None lets it hold.
     Returns findings, weightiest first. Raises UsageError for a make-up that the bag does not have.
 
     >>> from fitlog.records.setup import Setup
@@ -45,11 +47,11 @@ def review(
     chosen = makeup_clubs(bag, makeup) if makeup else bag.carried
     looked_at = chosen if makeup else bag.clubs
     known = {club.address: known_club(club, parts, points) for club in looked_at}
-    carries = {club.address: carry for club in looked_at if (carry := carry_of(club, tests, bag))}
+    carries = {club.address: carry for club in looked_at if (carry := carry_of(club, tests, bag, rule))}
     out = _counts(bag, makeup)
     out += rule_findings(list(known.values()), player.local_46_in)
     for club in looked_at:
-        out += stale_findings(club, tests, bag)
+        out += stale_findings(club, tests, bag, rule)
         out += [
             Finding("contradiction", club.address, each.sentence, "", CONTRADICTION)
             for each in contradictions(club, parts, player.hand)
@@ -98,6 +100,7 @@ def _targets_and_steps(
     rungs = ladder([known[club.address] for club in chosen], player)
     out += step_findings(rungs)
     out += uneven_findings(rungs)
+    out += step_target_findings(rungs, player)
     return out
 
 

@@ -1,8 +1,9 @@
-"""Evidence that no longer holds: the ball or the setup is another one since the test."""
+"""Evidence that no longer holds: another ball or setup since the test, or older than the player lets it grow."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from datetime import date
 from typing import Any, NamedTuple
 
 from fitlog.coherence.findings import NOT_CHECKED, STALE, Finding
@@ -31,6 +32,27 @@ class EvidenceTest(NamedTuple):
 Tests = Mapping[str, EvidenceTest]
 
 
+class AgeRule(NamedTuple):
+    """How long evidence holds by the player's own rule: the months, and the first day that still counts."""
+
+    months: int
+    first: date
+
+
+def age_rule(months: int | None, today: date) -> AgeRule | None:
+    """The player's rule as of a day; None where the player has none.
+
+    >>> age_rule(6, date(2026, 8, 31)).first
+    datetime.date(2026, 2, 28)
+    """
+    from calendar import monthrange
+
+    if months is None:
+        return None
+    year, month = divmod(today.year * 12 + today.month - 1 - months, 12)
+    return AgeRule(months, date(year, month + 1, min(today.day, monthrange(year, month + 1)[1])))
+
+
 class EvidenceAge(NamedTuple):
     """One test of a club and what changed since; nothing changed: it still holds."""
 
@@ -43,12 +65,12 @@ class EvidenceAge(NamedTuple):
         return bool(self.changed)
 
 
-def evidence_age(club: Club, tested: EvidenceTest, bag: Bag) -> EvidenceAge:
+def evidence_age(club: Club, tested: EvidenceTest, bag: Bag, rule: AgeRule | None = None) -> EvidenceAge:
     """What the test rests on that is another now: ball, setup in words. Unknown counts as unchanged.
 
-    A season that was closed changes nothing by itself: the club and the ball are what they were.
+    rule: the player's own, by which evidence grows old; None lets it hold. A season that was closed changes nothing
+    by itself: the club and the ball are what they were.
 
-    >>> from datetime import date
     >>> session = Session(date(2026, 4, 18), ball=Ball(model="Pith Soft"), season="2026")
     >>> bag = Bag(season="2026", ball=Ball(model="Pith Firm"))
     >>> evidence_age(Club("7i"), EvidenceTest("2026-04-18-q7k#b4t", session, ClubTest("b4t", "7i")), bag).changed
@@ -59,6 +81,8 @@ def evidence_age(club: Club, tested: EvidenceTest, bag: Bag) -> EvidenceAge:
         out.append(text)
     if text := describe_setup_change(tested.test.raw.get("setup", {}), club_setup(club)):
         out.append(text)
+    if rule is not None and tested.session.date < rule.first:
+        out.append(f"older than the player's {rule.months} month{'s' if rule.months != 1 else ''}")
     return EvidenceAge(tested.ref, tuple(out))
 
 
@@ -101,12 +125,12 @@ def _counts(change: Change) -> bool:
     return both or change.key in _DONE
 
 
-def evidence_ages(club: Club, tests: Tests, bag: Bag) -> list[EvidenceAge]:
+def evidence_ages(club: Club, tests: Tests, bag: Bag, rule: AgeRule | None = None) -> list[EvidenceAge]:
     """Every test that the club's evidence names and that was found, with what changed since."""
-    return [evidence_age(club, tests[ref], bag) for ref in club.evidence if ref in tests]
+    return [evidence_age(club, tests[ref], bag, rule) for ref in club.evidence if ref in tests]
 
 
-def stale_findings(club: Club, tests: Tests, bag: Bag) -> Iterator[Finding]:
+def stale_findings(club: Club, tests: Tests, bag: Bag, rule: AgeRule | None = None) -> Iterator[Finding]:
     """The club's evidence, where none of its tests holds any more; and tests that cannot be read.
 
     A club that rests on at least one test that still holds gives no finding.
@@ -115,7 +139,7 @@ def stale_findings(club: Club, tests: Tests, bag: Bag) -> Iterator[Finding]:
     if lost:
         sentence = f"evidence {', '.join(lost)} cannot be read, so whether it still holds is not checked"
         yield Finding("evidence", club.address, sentence, "", NOT_CHECKED)
-    found = evidence_ages(club, tests, bag)
+    found = evidence_ages(club, tests, bag, rule)
     if found and all(each.stale for each in found):
         newest = max(found, key=lambda each: each.ref)
         sentence = f"evidence {newest.ref} is stale: {'; '.join(newest.changed)}"

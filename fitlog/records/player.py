@@ -24,6 +24,17 @@ class Target(NamedTuple):
     carry_yd: Annotated[float | None, Number("carry", 0, 450, "232")] = None
 
 
+STEPPED = ("wood", "hybrid", "iron", "wedge")
+
+
+class StepTarget(NamedTuple):
+    """The steps of a set from club to club: more loft, and how much shorter, both positive."""
+
+    clubs: Annotated[str, Text("clubs of the set", options=STEPPED)]
+    loft_deg: Annotated[float | None, Number("loft step", 0.5, 12, "4")] = None
+    length_in: Annotated[float | None, Number("length step, shorter", 0, 2, "0.5")] = None
+
+
 class Player(NamedTuple):
     """A player file."""
 
@@ -36,6 +47,8 @@ class Player(NamedTuple):
     left_out: Annotated[bool, Flag("left out of sheets and exports")] = False
     grip_pattern: Annotated[Grip, Sub("grip pattern", Grip)] = Grip()
     target: Annotated[tuple[Target, ...], Items("targets", (Sub("target", Target),))] = ()
+    step: Annotated[tuple[StepTarget, ...], Items("steps", (Sub("step", StepTarget),))] = ()
+    evidence_months: Annotated[int | None, Number("months that evidence holds", 1, 240, "24", whole=True)] = None
     criterion: Annotated[tuple[Criterion, ...], Items("criteria", (Sub("criterion", Criterion),))] = ()
 
     def criteria_for(self, slot: str, kind: str = "") -> tuple[Criterion, ...]:
@@ -46,6 +59,10 @@ class Player(NamedTuple):
     def target_for(self, slot: str) -> Target | None:
         """What this slot should measure, where the player says so."""
         return next((each for each in self.target if each.slot == slot), None)
+
+    def step_for(self, clubs: str) -> StepTarget | None:
+        """The steps that the clubs of a kind should have, where the player says so."""
+        return next((each for each in self.step if each.clubs == clubs), None)
 
 
 def read_player(table: Mapping[str, Any], faults: list[Fault]) -> Player:

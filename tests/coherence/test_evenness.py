@@ -1,10 +1,10 @@
 """Uneven ladders of lofts. The limits are common practice, no source."""
 
-from fitlog.coherence.evenness import uneven_findings
+from fitlog.coherence.evenness import step_target_findings, uneven_findings
 from fitlog.coherence.known import known_club
 from fitlog.coherence.ladder import ladder
 from fitlog.records.bag import Club
-from fitlog.records.player import Player
+from fitlog.records.player import Player, StepTarget
 from fitlog.records.setup import Setup
 
 
@@ -34,3 +34,52 @@ def test_a_step_double_or_half_of_those_beside_it() -> None:
 def test_the_driver_and_clubs_that_compete_for_a_slot_are_left_out() -> None:
     assert found(driver=10.5, _7w=21, _9w=24) == {}
     assert found(**{"7i": 33.0, "7i#abc": 33.5}) == {}
+
+
+def off_step(steps: tuple[StepTarget, ...], *clubs: tuple[str, float | None, float | None]) -> dict[str, list[str]]:
+    player = Player("Mo Ferrant", "left", step=steps)
+    known = []
+    for address, loft, long in clubs:
+        slot, _, own = address.partition("#")
+        known.append(known_club(Club(slot, id=own, setup=Setup(loft_deg=loft, length_in=long)), {}))
+    out: dict[str, list[str]] = {}
+    for each in step_target_findings(ladder(known, player), player):
+        out.setdefault(each.slot, []).append(each.sentence)
+    return out
+
+
+IRONS = StepTarget("iron", 4.0, 0.5)
+
+
+def test_a_set_that_departs_from_the_players_steps() -> None:
+    assert off_step((IRONS,), ("6i", 29.0, 37.5), ("7i", 33.0, 37.0), ("8i", 37.5, 36.5)) == {}
+    found = off_step((IRONS,), ("6i", 29.0, 37.5), ("7i", 32.0, 37.25), ("8i", 36.0, 36.75))
+    assert found == {
+        "7i": [
+            "loft step from the 6i: 3° more, the player's step is 4°: off by −1° (tolerance 0.5°)",
+            "length step from the 6i: 0.25 in shorter, the player's step is 0.5 in: off by −0.25 in"
+            " (tolerance 0.0625 in)",
+        ]
+    }
+
+
+def test_irons_with_a_number_between_them_are_two_steps_apart() -> None:
+    assert off_step((IRONS,), ("5i", 25.0, 38.0), ("7i", 33.0, 37.0)) == {}
+    [said] = off_step((IRONS,), ("5i", 25.0, 38.0), ("7i", 29.0, 37.0))["7i"]
+    assert "the player's step is 8° (2 of 4°): off by −4°" in said
+
+
+def test_only_the_families_that_the_player_steps_and_no_rivals_for_a_slot() -> None:
+    assert off_step((), ("6i", 29.0, None), ("7i", 40.0, None)) == {}
+    assert off_step((StepTarget("wedge", 4.0),), ("6i", 29.0, None), ("7i", 40.0, None)) == {}
+    assert off_step((StepTarget("wedge", 4.0),), ("50", 50.0, None), ("58", 58.0, None))["58"]
+    assert off_step((IRONS,), ("7i", 33.0, 37.0), ("7i#abc", 30.0, 38.0), ("8i", 37.0, 36.5)) == {}
+
+
+def test_a_club_whose_value_is_not_known_gives_no_finding() -> None:
+    assert off_step((IRONS,), ("6i", None, 37.5), ("7i", 40.0, None)) == {}
+
+
+def test_a_length_that_grows_is_named_as_longer() -> None:
+    [said] = off_step((StepTarget("iron", None, 0.5),), ("6i", None, 37.0), ("7i", None, 37.5))["7i"]
+    assert "0.5 in longer, the player's step is 0.5 in: off by −1 in" in said

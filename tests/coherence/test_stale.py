@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from fitlog.coherence.findings import NOT_CHECKED, STALE
-from fitlog.coherence.stale import describe_setup_change, evidence_age, evidence_ages, stale_findings
+from fitlog.coherence.stale import age_rule, describe_setup_change, evidence_age, evidence_ages, stale_findings
 from fitlog.records.bag import Bag, Ball
 from tests.coherence.helpers import club, hit
 
@@ -81,3 +83,25 @@ def test_a_test_that_cannot_be_read_is_not_checked() -> None:
     [found] = stale_findings(club("driver", evidence=[NEW]), {}, BAG)
     assert found.level == NOT_CHECKED
     assert NEW in found.sentence
+
+
+def test_evidence_grows_old_by_the_players_own_rule_only() -> None:
+    seven, tested = club("7i", evidence=[OLD]), {OLD: hit(OLD, "7i", [150.0])}
+    [first] = evidence_ages(seven, tested, Bag(season="2026"))
+    assert not first.stale
+    day = tested[OLD].session.date
+    for months, stale in ((6, True), (120, False)):
+        [found] = evidence_ages(seven, tested, Bag(), age_rule(months, day.replace(year=day.year + 1)))
+        assert found.stale is stale
+    [said] = stale_findings(seven, tested, Bag(), age_rule(1, day.replace(year=day.year + 1)))
+    assert said.sentence == f"evidence {OLD} is stale: older than the player's 1 month"
+    assert age_rule(None, day) is None
+
+
+def test_the_day_itself_still_counts() -> None:
+    rule = age_rule(12, date(2027, 4, 18))
+    assert rule is not None
+    assert rule.first == date(2026, 4, 18)
+    on_the_day = {"2026-04-18-abc#b4t": hit("2026-04-18-abc#b4t", "7i", [150.0])}
+    [found] = evidence_ages(club("7i", evidence=list(on_the_day)), on_the_day, Bag(), rule)
+    assert not found.stale

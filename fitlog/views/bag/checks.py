@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from fitlog.coherence.carries import Carry, Step
     from fitlog.coherence.findings import Finding
     from fitlog.coherence.known import KnownClub
-    from fitlog.coherence.stale import EvidenceAge, EvidenceTest
+    from fitlog.coherence.stale import AgeRule, EvidenceAge, EvidenceTest
 
 
 def findings(desk: Desk, player: str, makeup: str = "", bag: Bag | None = None) -> "list[Finding]":
@@ -31,7 +31,9 @@ def findings(desk: Desk, player: str, makeup: str = "", bag: Bag | None = None) 
     bag = bag or desk.workspace.bag(player)
     parts = _parts(desk, bag)
     tests = evidence_tests(desk, player, bag.clubs)
-    return review(bag, desk.workspace.player(player), tests, parts, _points(bag, parts), makeup)
+    return review(
+        bag, desk.workspace.player(player), tests, parts, _points(bag, parts), makeup, player_age_rule(desk, player)
+    )
 
 
 def evidence_tests(desk: Desk, player: str, clubs: Iterable[Club]) -> "dict[str, EvidenceTest]":
@@ -61,7 +63,8 @@ def carries(desk: Desk, player: str, bag: Bag | None = None) -> "dict[str, Carry
     player = desk.workspace.pick_player(player)
     bag = bag or desk.workspace.bag(player)
     tests = evidence_tests(desk, player, bag.clubs)
-    found = [carry for club in bag.clubs if (carry := carry_of(club, tests, bag))]
+    rule = player_age_rule(desk, player)
+    found = [carry for club in bag.clubs if (carry := carry_of(club, tests, bag, rule))]
     return {each.slot: each for each in sorted(found, key=lambda each: -each.mean_yd)}
 
 
@@ -94,7 +97,19 @@ def evidence_ages(desk: Desk, player: str, bag: Bag | None = None) -> "dict[str,
     player = desk.workspace.pick_player(player)
     bag = bag or desk.workspace.bag(player)
     tests = evidence_tests(desk, player, bag.clubs)
-    return {club.address: ages_of(club, tests, bag) for club in bag.clubs}
+    rule = player_age_rule(desk, player)
+    return {club.address: ages_of(club, tests, bag, rule) for club in bag.clubs}
+
+
+def player_age_rule(desk: Desk, player: str) -> "AgeRule | None":
+    """How long evidence holds by the player's own rule, as of today; None without one, or in a broken file."""
+    from fitlog.coherence.stale import age_rule
+
+    try:
+        months = desk.workspace.player(player).evidence_months
+    except FitlogError:
+        return None
+    return age_rule(months, desk.now().date())
 
 
 def _parts(desk: Desk, bag: Bag) -> dict[str, Part]:

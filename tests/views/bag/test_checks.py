@@ -93,3 +93,22 @@ def test_a_club_too_long_and_a_make_up(kept: Desk) -> None:
     assert said.startswith("length 48.5 in is over the 48 in of Equipment Rules Part 2, 1c")
     with pytest.raises(UsageError, match="no make-up 'links'"):
         checks.findings(kept, "mo", "links")
+
+
+def test_a_player_says_how_long_evidence_holds(kept: Desk) -> None:
+    file = Path(kept.root) / "players/mo/player.toml"
+    [session] = (Path(kept.root) / "players/mo/sessions").glob("*.toml")
+    session.write_text(session.read_text().replace("date = 2026-04-18", "date = 2024-04-18"))
+    assert levels(checks.findings(kept, "mo"), "driver", "stale") == []
+    file.write_text(file.read_text() + "evidence_months = 12\n")
+    [said] = levels(checks.findings(kept, "mo"), "driver", "stale")
+    assert said.endswith("is stale: older than the player's 12 months")
+    assert checks.carries(kept, "mo")["driver"].stale
+
+
+def test_the_players_step_targets_are_held_against_the_set(kept: Desk) -> None:
+    bag_set(kept, "mo", "8i", parse_settings(["head.model=Elm 8", "loft_deg=38.5", "length_in=36.5"]), "a set")
+    file = Path(kept.root) / "players/mo/player.toml"
+    file.write_text(file.read_text() + '[[step]]\nclubs = "iron"\nloft_deg = 4.0\nlength_in = 0.5\n')
+    [said] = levels(checks.findings(kept, "mo"), "8i", "target")
+    assert said.startswith("loft step from the 7i: 5.5° more, the player's step is 4°: off by +1.5°")
