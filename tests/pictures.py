@@ -43,7 +43,7 @@ async def _svg(root: str, way: tuple[str, ...]) -> str:
             await hands.still()
             return app.export_screenshot()
     finally:
-        app.clerk.close()
+        app.worker.close()
 
 
 def _draw(svg: str, target: Path, scratch: Path) -> None:

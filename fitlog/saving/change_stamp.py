@@ -5,12 +5,12 @@ from collections.abc import Iterable, Iterator
 
 from fitlog.workspace.layout import WORKSPACE_FILE, bag_file, player_file, session_file
 
-Pulse = tuple[int, ...]
+ChangeStamp = tuple[int, ...]
 MARKS_OF_A_PLAYER = 3  # the player's own file, the bag, the list of sessions
 
 
-def pulse(root: str, players: Iterable[str] = (), player: str = "", session: str = "") -> Pulse:
-    """Times and sizes of what a screen shows; two pulses that differ mean that something changed.
+def change_stamp(root: str, players: Iterable[str] = (), player: str = "", session: str = "") -> ChangeStamp:
+    """Times and sizes of what a screen shows; two stamps that differ mean that something changed.
 
     ``players`` are those whose own file, bag and list of sessions are looked at.
     """

@@ -16,12 +16,14 @@ from textual.widgets import Input
 from fitlog.records.errors import FitlogError
 from fitlog.saving import drafts
 from fitlog.tui import themes
-from fitlog.tui.base.gc_pause import Tidy
+from fitlog.tui.base.gc_pause import GcPause
 from fitlog.tui.base.page import Page
-from fitlog.tui.base.palette import Everything
-from fitlog.tui.base.sync_status import Sharing
-from fitlog.tui.base.worker import LOOKING, Answer, Clerk, Then, Work
+from fitlog.tui.base.pages import OpenPage
+from fitlog.tui.base.palette import CommandPalette
+from fitlog.tui.base.sync_status import SyncStatus
+from fitlog.tui.base.worker import LOOKING, Answer, Then, Work, Worker
 from fitlog.tui.board.page import Board
+from fitlog.tui.screens import make_page
 
 if TYPE_CHECKING:
     from fitlog.saving.desk import Desk
@@ -36,7 +38,7 @@ class FitlogApp(App[None]):
 
     TITLE = "fitlog"
     CSS_PATH = "fitlog.tcss"
-    COMMANDS: ClassVar[set[Any]] = {Everything}
+    COMMANDS: ClassVar[set[Any]] = {CommandPalette}
     COMMAND_PALETTE_BINDING = "ctrl+p"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+c", "help_quit", show=False, system=True, priority=True)  # in dialogs too
@@ -49,11 +51,11 @@ class FitlogApp(App[None]):
         super().__init__()
         self.root = root
         self.first_player = player
-        self.clerk = Clerk(make_desk or self._new_desk, self.post_message)
+        self.worker = Worker(make_desk or self._new_desk, self.post_message)
         self._units: Units | None = None
-        self.sharing = Sharing(self)
-        self.broken = 0
-        self.tidy: Tidy | None = None
+        self.sync_status = SyncStatus(self, self._ask_where_to_sync)
+        self.broken_files = 0
+        self.gc_pause: GcPause | None = None
         for theme in themes.THEMES:
             self.register_theme(theme)
         self.theme = themes.LIGHT if drafts.kept(self.root, "theme") == themes.LIGHT else themes.DARK
@@ -66,7 +68,7 @@ class FitlogApp(App[None]):
     @property
     def desk(self) -> "Desk":
         """The desk of the app's own thread: for shots that are typed and for names."""
-        return self.clerk.typist
+        return self.worker.typist
 
     @property
     def units(self) -> "Units":
@@ -89,76 +91,76 @@ class FitlogApp(App[None]):
         self.set_interval(POLL_S, self._poll)
 
     async def on_event(self, event: Event) -> None:
-        if self.tidy and isinstance(event, Key):
-            self.tidy.key()
+        if self.gc_pause and isinstance(event, Key):
+            self.gc_pause.note_key()
         await super().on_event(event)
 
-    # the clerk
+    # work
 
     def ask(
         self,
         work: Work,
         then: Then | None = None,
-        oops: Callable[[str], None] | None = None,
+        on_error: Callable[[str], None] | None = None,
         group: str = "",
         urgency: int = LOOKING,
     ) -> None:
-        """Have slow work done by the clerk; an error is told as a sentence, through ``oops`` or on the screen."""
-        self.clerk.ask(work, then, self._teller(oops), group, urgency)
+        """Have slow work done by the worker; an error comes as a sentence, to ``on_error`` or on the screen."""
+        self.worker.ask(work, then, self._error_handler(on_error), group, urgency)
 
-    def send(self, work: Work, then: Then, oops: Callable[[str], None]) -> None:
-        """Have work done that may take long; the clerk goes on with what others ask meanwhile."""
-        self.clerk.send(work, then, self._teller(oops))
+    def send(self, work: Work, then: Then, on_error: Callable[[str], None]) -> None:
+        """Have work done that may take long; the worker goes on with what others ask meanwhile."""
+        self.worker.send(work, then, self._error_handler(on_error))
 
-    def _teller(self, oops: Callable[[str], None] | None) -> Callable[[Exception], None]:
+    def _error_handler(self, on_error: Callable[[str], None] | None) -> Callable[[Exception], None]:
         def failed(error: Exception) -> None:
             if not os.path.isdir(self.root):
-                said = f"the folder {self.root} is not there any more; put it back, and the work goes on"
+                text = f"the folder {self.root} is not there any more; put it back, and the work goes on"
             elif isinstance(error, FitlogError):
-                said = str(error)
+                text = str(error)
             else:
-                self.write_down(error)
-                said = SORRY
-            (oops or self.trouble)(said)
+                self.log_error(error)
+                text = SORRY
+            (on_error or self.show_error)(text)
 
         return failed
 
     @on(Answer)
-    def take_answer(self, answer: Answer) -> None:
+    def _deliver(self, answer: Answer) -> None:
         """Run what was to follow, where nobody has asked anew meanwhile."""
-        self.clerk.done()
+        self.worker.done()
         task = answer.task
-        if self.clerk.is_stale(task) or not self.screen_stack:
+        if self.worker.is_stale(task) or not self.screen_stack:
             return
         if answer.error is not None:
-            if task.oops:
-                task.oops(answer.error)
+            if task.on_error:
+                task.on_error(answer.error)
         elif task.then:
             task.then(answer.result)
 
-    # what a person is told
+    # what a person reads
 
-    def say(self, text: str, kind: str = "done") -> None:
-        """A sentence on the page that is shown, or the one under the dialog."""
+    def show_notice(self, text: str, kind: str = "done") -> None:
+        """Show a sentence on the page, or on the one under the dialog."""
         for screen in reversed(self.screen_stack):
             if isinstance(screen, Page):
                 screen.notice(text, kind)
                 return
 
-    def trouble(self, text: str) -> None:
-        """Something cannot be done, and why."""
-        self.say(text, "trouble")
+    def show_error(self, text: str) -> None:
+        """Show what cannot be done, and why."""
+        self.show_notice(text, "trouble")
 
     def keep_draft(self, purpose: str, text: str) -> None:
         """Keep what is being typed."""
         drafts.keep(self.root, purpose, text)
 
     def draft(self, purpose: str) -> str:
-        """What was typed and never saved."""
+        """Give what was typed and never saved."""
         return drafts.kept(self.root, purpose)
 
-    def write_down(self, error: BaseException) -> None:
-        """What went wrong, for whoever mends fitlog."""
+    def log_error(self, error: BaseException) -> None:
+        """Write an error down for whoever mends fitlog."""
         try:
             folder = os.path.join(self.root, ".fitlog")
             os.makedirs(folder, exist_ok=True)
@@ -169,28 +171,44 @@ class FitlogApp(App[None]):
 
     def _handle_exception(self, error: Exception) -> None:
         """An error that no screen expected: written down, and the app ends with a sentence instead of a traceback."""
-        self.write_down(error)
+        self.log_error(error)
         self._return_code = 1
         if self._exception is None:
             self._exception = error
             self._exception_event.set()
         self._close_messages_no_wait()
 
-    # moving
+    # screens
+
+    @on(OpenPage)
+    def _open_page(self, request: OpenPage) -> None:
+        """Go to a screen; one of its kind that lies under this one is left behind."""
+        page = make_page(request.target)
+        if any(isinstance(each, type(page)) for each in self.screen_stack[:-1]):
+            while not isinstance(self.screen_stack[-1], type(page)):
+                self.pop_screen()
+            self.switch_screen(page)
+        else:
+            self.push_screen(page)
+
+    def _ask_where_to_sync(self) -> None:
+        from fitlog.tui.dialogs.sync.share import Share
+
+        self.push_screen(Share())
 
     def _poll(self) -> None:
-        if self.tidy:
-            self.tidy.look()
+        if self.gc_pause:
+            self.gc_pause.collect_when_still()
         if isinstance(self.screen, Page):
-            self.screen.look_for_changes()
-            if self.sharing.since:
+            self.screen.reload_if_changed()
+            if self.sync_status.since:
                 self.screen.show_state()
 
-    def look_again(self) -> None:
-        """Bring the screen that is shown to what is so now."""
+    def refresh_page(self) -> None:
+        """Bring the page that is shown up to date."""
         for screen in reversed(self.screen_stack):
             if isinstance(screen, Page):
-                screen.look_for_changes()
+                screen.reload_if_changed()
                 screen.count_pending()
                 screen.show_state()
                 return
@@ -211,13 +229,13 @@ class FitlogApp(App[None]):
 def run(root: str, player: str = "") -> int:
     """Open the app on a workspace, at a player's bag where one is named; returns the exit status."""
     app = FitlogApp(root, player)
-    app.tidy = Tidy()
-    sys.setswitchinterval(0.001)  # a key waits this long, at most, for the clerk's thread to let go
+    app.gc_pause = GcPause()
+    sys.setswitchinterval(0.001)  # a key waits this long, at most, for the worker's thread to let go
     try:
         app.run()
     finally:
-        app.clerk.ask(_end_shots)
-        app.clerk.close()
+        app.worker.ask(_end_shots)
+        app.worker.close()
     if app._exception is not None:
         sys.stderr.write(f"error: {SORRY}\n")
         return 1

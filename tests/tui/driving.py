@@ -43,7 +43,7 @@ class Hands:
         for _ in range(2):
             await self._settle()
             for _ in range(6000):
-                if self.app.clerk.open == 0:
+                if self.app.worker.open == 0:
                     break
                 await asyncio.sleep(0.005)
         await self._settle()
@@ -102,6 +102,6 @@ def drive(
                 await hands.rest()
                 await story(hands)
         finally:
-            app.clerk.close()
+            app.worker.close()
 
     asyncio.run(play())

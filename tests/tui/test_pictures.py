@@ -39,7 +39,7 @@ def test_screen(waiting: Desk, snap_compare: Callable[..., bool], screen: str, s
     try:
         assert snap_compare(app, terminal_size=size, run_before=go_there)
     finally:
-        app.clerk.close()
+        app.worker.close()
 
 
 def test_pictures_are_there() -> None:

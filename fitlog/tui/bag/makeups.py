@@ -11,7 +11,7 @@ from fitlog.records.bag import Bag, Club, MakeUp, find_clubs
 from fitlog.records.words import describe_setup, format_count
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
-from fitlog.tui.dialogs.list_dialog import LeadingDialog
+from fitlog.tui.dialogs.list_dialog import ListDialog
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.rows import Column, Row
 from fitlog.tui.widgets.scroll_text import Piece, line
@@ -23,7 +23,7 @@ _LIST_COLUMNS = (Column("make-up", 20, grow=1), Column("", 9), Column("clubs", 2
 _CLUB_COLUMNS = (Column("in", 2), Column("club", 10, grow=1), Column("setup", 24, grow=3), Column("", 9))
 
 
-class MakeUps(LeadingDialog[bool]):
+class MakeUps(ListDialog[bool]):
     """The list, then the name or the clubs of one, then the reason. Kept at every step until it is saved."""
 
     title_text = "Make-ups: clubs for a course or a purpose"
@@ -41,7 +41,7 @@ class MakeUps(LeadingDialog[bool]):
 
     def middle(self) -> Iterable[Widget]:
         yield Static("", classes="says", markup=False, id="so-far")
-        yield self.led(_LIST_COLUMNS)
+        yield self.list_rows(_LIST_COLUMNS)
 
     def on_mount(self) -> None:
         self._to(_LIST)
@@ -50,7 +50,7 @@ class MakeUps(LeadingDialog[bool]):
     def _know(self, bag: Bag) -> None:
         self.bag = bag
         try:
-            kept = json.loads(self.house.draft(self._kept_as()) or "{}")
+            kept = json.loads(self.services.draft(self._kept_as()) or "{}")
             self.kept = {str(name): [str(each) for each in clubs] for name, clubs in kept.items()}
         except (ValueError, TypeError, AttributeError):  # a draft cut short by a pulled plug
             self.kept = {}
@@ -65,7 +65,7 @@ class MakeUps(LeadingDialog[bool]):
         self.kept.pop(self.making, None)
         if self._differs:
             self.kept[self.making] = list(self.clubs)
-        self.house.keep_draft(self._kept_as(), json.dumps(self.kept) if self.kept else "")
+        self.services.keep_draft(self._kept_as(), json.dumps(self.kept) if self.kept else "")
 
     @property
     def _listed(self) -> dict[str, Sequence[str]]:
@@ -91,7 +91,7 @@ class MakeUps(LeadingDialog[bool]):
             _REASON: f"why make-up {self.player} {self.making}",
         }.get(step, "")
         asks = "name, a course or a purpose" if step == _NAME else step
-        self.ask_for(asks, self.house.draft(self.purpose) if self.purpose else "")
+        self.ask_for(asks, self.services.draft(self.purpose) if self.purpose else "")
         back = "esc back; what is chosen is kept"
         self.hint_at(
             {
@@ -147,7 +147,7 @@ class MakeUps(LeadingDialog[bool]):
         elif name in self._listed:
             self.trouble(f"there is a make-up {name} already; esc, and choose it in the list")
         else:
-            self.house.keep_draft(self.purpose, "")
+            self.services.keep_draft(self.purpose, "")
             self.making, self.clubs = name, [club.address for club in self.bag.carried]
             self._to(_CLUBS)
             self._keep()

@@ -8,15 +8,17 @@ from textual.containers import Container
 from textual.content import Content
 from textual.widget import Widget
 
-from fitlog.saving.change_stamp import Pulse, pulse
+from fitlog.saving.change_stamp import ChangeStamp, change_stamp
 from fitlog.saving.desk import Desk
 from fitlog.tui.bag.ladder import ladder
-from fitlog.tui.bag.text import COLUMNS, club_row, remark_lines, rungs, value_lines
-from fitlog.tui.base import commands as keys
-from fitlog.tui.base.player_page import PlayerPage
+from fitlog.tui.bag.text import ABOUT, COLUMNS, club_row, remark_lines, rungs, value_lines
+from fitlog.tui.base import keys, pages
+from fitlog.tui.base.command import Availability, Command, needs
+from fitlog.tui.base.page import Page
+from fitlog.tui.commands import everywhere, player
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.rows import Rows
-from fitlog.tui.widgets.scroll_text import Pad, bullet, heading, tabs
+from fitlog.tui.widgets.scroll_text import ScrollText, bullet, heading, tabs
 
 if TYPE_CHECKING:
     from fitlog.coherence.carries import Carry
@@ -28,10 +30,11 @@ _EMPTY = "an empty bag: press + to add a club"
 _BROKEN = "this bag cannot be shown: its file is broken, the line and what to write stand beside or below"
 
 
-class BagPage(PlayerPage):
+class BagPage(Page):
     """One player's bag."""
 
-    page = keys.BAG
+    kind = pages.BAG
+    about = ABOUT
     AUTO_FOCUS = "#clubs"
     PANES: ClassVar[tuple[str, ...]] = PANES
 
@@ -47,9 +50,9 @@ class BagPage(PlayerPage):
         return (
             Container(
                 Rows(COLUMNS, id="clubs", empty="reading the bag …"),
-                Pad(id="values", classes="pane"),
-                Pad(id="ladder", classes="pane"),
-                Pad(id="remarks", classes="pane"),
+                ScrollText(id="values", classes="pane"),
+                ScrollText(id="ladder", classes="pane"),
+                ScrollText(id="remarks", classes="pane"),
                 id="bag",
             ),
         )
@@ -60,8 +63,8 @@ class BagPage(PlayerPage):
 
     # reading
 
-    def look(self) -> Pulse:
-        return pulse(self.house.root, [self.player])
+    def read_stamp(self) -> ChangeStamp:
+        return change_stamp(self.services.root, [self.player])
 
     def load(self) -> None:
         def work(desk: Desk) -> "BagOverview":
@@ -82,13 +85,9 @@ class BagPage(PlayerPage):
 
     def _loaded(self, picture: "BagOverview") -> None:
         self.picture = picture
-        self.player_name = picture.player.name
         rows = self.query_one(Rows)
         rows.empty = _BROKEN if picture.trouble else _EMPTY
         rows.show([club_row(each) for each in picture.clubs])
-        if self.wanted_slot:
-            rows.go(self.wanted_slot)
-            self.wanted_slot = ""
         self._show_club()
         self._show_remarks()
         self.show_state()
@@ -105,7 +104,7 @@ class BagPage(PlayerPage):
         self._show_remarks()
         self._show_club_again()
 
-    def pending_known(self) -> None:
+    def pending_changed(self) -> None:
         self._show_remarks()
 
     # showing
@@ -157,7 +156,7 @@ class BagPage(PlayerPage):
         self._show_values()
 
     def _show_values(self) -> None:
-        pad = self.query_one("#values", Pad)
+        pad = self.query_one("#values", ScrollText)
         view = self.view
         if view is None:
             pad.show(
@@ -173,18 +172,18 @@ class BagPage(PlayerPage):
         pad.show(self._tabs() + value_lines(view, self.origins.get(view.club.address), width, not self.narrow))
 
     def _show_ladder(self) -> None:
-        pad = self.query_one("#ladder", Pad)
+        pad = self.query_one("#ladder", ScrollText)
         found = rungs(self.picture.clubs if self.picture else (), self.carries)
         pad.show(
-            self._tabs() + ladder(found, max(pad.size.width - 2, 40), self.query_one(Rows).key, self.house.units)
+            self._tabs() + ladder(found, max(pad.size.width - 2, 40), self.query_one(Rows).key, self.services.units)
         )
 
     def _show_remarks(self) -> None:
-        pad = self.query_one("#remarks", Pad)
+        pad = self.query_one("#remarks", ScrollText)
         picture = self.picture
         if picture is None:
             return
-        choices = self.house.sharing.pending.choices_of(self.player)
+        choices = self.services.sync_status.pending.choices_of(self.player)
         out = remark_lines(picture, choices, self.remarks, max(pad.size.width - 4, 40))
         head = [] if self.narrow else [heading("to look at")]
         pad.show(self._tabs() + head + out)
@@ -204,26 +203,19 @@ class BagPage(PlayerPage):
 
     def _show_pane(self) -> None:
         for place, name in enumerate(PANES):
-            self.query_one(f"#{name}", Pad).set_class(place == self.pane, "shown")
-
-    def do_next(self) -> None:
-        """The next pane, or on a wide screen the next block to scroll."""
-        self._turn(1)
-
-    def do_previous(self) -> None:
-        """The pane before."""
-        self._turn(-1)
+            self.query_one(f"#{name}", ScrollText).set_class(place == self.pane, "shown")
 
     def _turn(self, by: int) -> None:
+        """Show another pane, or on a wide screen move to another block to scroll."""
         if self.narrow:
             self._to_pane((self.pane + by) % len(PANES))
         elif by > 0:
-            self.focus_next("Rows, Pad")
+            self.focus_next("Rows, ScrollText")
         else:
-            self.focus_previous("Rows, Pad")
+            self.focus_previous("Rows, ScrollText")
 
-    @on(Pad.Turned)
-    def _clicked(self, turned: Pad.Turned) -> None:
+    @on(ScrollText.Turned)
+    def _clicked(self, turned: ScrollText.Turned) -> None:
         self._to_pane(turned.place)
 
     def _to_pane(self, place: int) -> None:
@@ -231,10 +223,10 @@ class BagPage(PlayerPage):
         self._show_pane()
         self._show_all()
 
-    def scroller(self) -> Pad:
-        return self.query_one(f"#{PANES[self.pane]}" if self.narrow else "#values", Pad)
+    def scroller(self) -> ScrollText:
+        return self.query_one(f"#{PANES[self.pane]}" if self.narrow else "#values", ScrollText)
 
-    @on(Pad.Fitted)
+    @on(ScrollText.Fitted)
     def on_resize(self) -> None:
         # the pads too: one that was not shown has no width to wrap to until it is
         if self.is_mounted and self.picture:
@@ -246,17 +238,38 @@ class BagPage(PlayerPage):
 
     # commands
 
-    def can(self, command: str) -> bool:
-        if command in ("candidate", "go_back", "proven", "why", "value", "carry"):
-            return bool(self.slot)
-        return super().can(command)
+    def commands(self) -> Sequence[Command]:
+        return (
+            player.session(self),
+            Command(keys.NEW_TEST, self._new_test, self._has_club),
+            player.bench(self),
+            player.decide(self),
+            player.history(self),
+            player.go_back(self, self._has_club),
+            everywhere.undo(self),
+            player.proven(self, self._has_club),
+            player.why(self, self._has_club),
+            Command(keys.CHANGE_VALUE, self._change_value, self._has_club),
+            Command(keys.CARRY, self._carry, self._has_club),
+            Command(keys.BALL, self._change_ball),
+            Command(keys.MAKEUPS, self._show_makeups),
+            Command(keys.SHEET, self._write_sheet),
+            player.seasons(self),
+            everywhere.hand_edits(self),
+            Command(keys.ADD, self._add_club),
+            everywhere.find(self),
+            *everywhere.sharing(self),
+            Command(keys.NEXT, lambda: self._turn(1)),
+            Command(keys.PREVIOUS, lambda: self._turn(-1)),
+            *everywhere.standard(self),
+        )
 
-    def why_not(self, command: str) -> str:
-        broken = self.picture is not None and self.picture.trouble
-        none = "" if self.picture is None else _BROKEN if broken else "no club is chosen: + adds one to the bag"
-        return super().why_not(command) or none
+    def _has_club(self) -> Availability:
+        if self.picture is None:
+            return needs(self.slot)
+        return needs(self.slot, _BROKEN if self.picture.trouble else "no club is chosen: + adds one to the bag")
 
-    def do_candidate(self) -> None:
+    def _new_test(self) -> None:
         """A candidate: the chosen club, but …"""
         from fitlog.tui.dialogs.clubs import NewCandidate
 
@@ -264,31 +277,40 @@ class BagPage(PlayerPage):
 
     def _started(self, ref: str | None) -> None:
         if ref:
-            from fitlog.tui.session.page import SessionPage
+            self.open_page(pages.SESSION, self.player, ref=ref)
 
-            session, _, test = ref.partition("#")
-            self.go(SessionPage(self.player, session, test))
-
-    def do_value(self) -> None:
+    def _change_value(self) -> None:
         """Change values of the chosen club."""
         from fitlog.tui.dialogs.clubs import ChangeValue
 
         self.app.push_screen(ChangeValue(self.player, self.slot))
 
-    def do_carry(self) -> None:
+    def _carry(self) -> None:
         """Carry the club or leave it at hand."""
         from fitlog.tui.dialogs.confirmations import carry
 
         if (view := self.view) is not None:
             self.app.push_screen(carry(self.player, view.club.address, not view.club.carried))
 
-    def do_add(self) -> None:
+    def _change_ball(self) -> None:
+        """Another ball."""
+        from fitlog.tui.bag.ball import BallDialog
+
+        self.app.push_screen(BallDialog(self.player))
+
+    def _show_makeups(self) -> None:
+        """The make-ups."""
+        from fitlog.tui.bag.makeups import MakeUps
+
+        self.app.push_screen(MakeUps(self.player))
+
+    def _add_club(self) -> None:
         """A club for a slot."""
         from fitlog.tui.dialogs.clubs import NewClub
 
         self.app.push_screen(NewClub(self.player))
 
-    def do_sheet(self) -> None:
+    def _write_sheet(self) -> None:
         """The bag card or a build sheet into a file."""
         from fitlog.tui.dialogs.sheet import bag_sheets
 
@@ -296,4 +318,4 @@ class BagPage(PlayerPage):
 
     @on(Rows.Picked, "#clubs")
     def _picked(self) -> None:
-        self.do_why()
+        player.show_why(self)

@@ -21,6 +21,17 @@ if TYPE_CHECKING:
     from fitlog.saving.conflicts import Choice
     from fitlog.views.bag.overview import BagOverview, ClubView, Remark
 
+ABOUT = (
+    "The clubs by slot. ↑ ↓ choose one; beside or below stand its values, each with since when and why.",
+    "Standing: ● proven is a setup to go back to, ○ trial is being played in.",
+    "Swing weight: = was read on the bench, ~ is computed from components, ? with customary values assumed.",
+    "Marks before a slot: · carried, – at hand but not carried; c carries a club or leaves it at hand.",
+    "Another ball (key .) touches the evidence of every club. Make-ups (key ,) are named choices of clubs for a"
+    " course or a purpose.",
+    "Loft: the club's own where it is set, else the head's. Carry beside the ladder: the mean of the newest test"
+    " that the club rests on, in brackets where that test had another ball, setup or season.",
+)
+
 COLUMNS = (
     Column("", 1),
     Column("slot", 6, grow=1),

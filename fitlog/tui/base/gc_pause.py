@@ -7,7 +7,7 @@ _STILL_S = 4.0
 _MANY = 20  # collections of the young since the last one of all
 
 
-class Tidy:
+class GcPause:
     """Collects all only between a person's keys; what stands after the start is not looked at again."""
 
     def __init__(self) -> None:
@@ -15,11 +15,11 @@ class Tidy:
         self._begun = False
         gc.set_threshold(700, 10, 1_000_000)
 
-    def key(self) -> None:
-        """A key came."""
+    def note_key(self) -> None:
+        """Put a collection off: a key came."""
         self.last_key = time.monotonic()
 
-    def look(self) -> None:
+    def collect_when_still(self) -> None:
         """Collect, where no key came for a while and there is much to look at."""
         if time.monotonic() - self.last_key < _STILL_S:
             return

@@ -1,4 +1,4 @@
-"""What all screens share: a top row, a body, a sentence, the keys; and the commands that work from several."""
+"""What all screens share: a top row, a body, a sentence, the keys, and how a command is run."""
 
 from collections.abc import Sequence
 from typing import ClassVar
@@ -8,29 +8,36 @@ from textual.widget import Widget
 from textual.widgets import Input
 
 from fitlog.records.words import format_count
-from fitlog.saving.change_stamp import Pulse
-from fitlog.tui.base import commands as keys
-from fitlog.tui.base.sync_status import Pending, look_at_pending
+from fitlog.saving.change_stamp import ChangeStamp
+from fitlog.tui.base.command import Command, make_bindings
+from fitlog.tui.base.keys import format_key
+from fitlog.tui.base.pages import OpenPage
+from fitlog.tui.base.sync_status import Pending, read_pending
 from fitlog.tui.base.worker import IDLE
-from fitlog.tui.base.worker_screen import Asking
+from fitlog.tui.base.worker_screen import WorkerScreen
 from fitlog.tui.widgets.keybar import Key, KeyBar
 from fitlog.tui.widgets.notice import Notice
 from fitlog.tui.widgets.rows import Rows
-from fitlog.tui.widgets.scroll_text import Pad
+from fitlog.tui.widgets.scroll_text import ScrollText
 from fitlog.tui.widgets.topbar import TopBar
 
 
-class Page(Asking):
-    """A screen of the app. ``page`` is its name in ``keys``."""
+class Page(WorkerScreen):
+    """A screen of the app; ``kind`` is its name in ``pages``, ``about`` what it shows, for the help.
 
-    page: ClassVar[str] = ""
+    ``has_entry``: a line to type in has the focus nearly all the time, so letters with Ctrl are the commands.
+    """
+
+    kind: ClassVar[str] = ""
+    about: ClassVar[Sequence[str]] = ()
+    has_entry: ClassVar[bool] = False
     AUTO_FOCUS = ""
 
-    def __init__(self) -> None:
+    def __init__(self, player: str = "") -> None:
         super().__init__()
-        self.player = ""  # whose page it is, where it is somebody's
-        self.pulse: Pulse = ()
-        for binding in keys.bindings(self.page):
+        self.player = player  # whose page it is, where it is somebody's
+        self.stamp: ChangeStamp = ()
+        for binding in make_bindings(self.commands()):
             self._bindings.key_to_bindings.setdefault(binding.key, []).append(binding)
 
     def compose(self) -> ComposeResult:
@@ -39,16 +46,20 @@ class Page(Asking):
         yield Notice()
         yield KeyBar()
 
+    # what a screen gives
+
     def body(self) -> Sequence[Widget]:
         """What stands between the top row and the keys."""
         return ()
 
-    # what a subclass says
+    def commands(self) -> Sequence[Command]:
+        """What can be done here, in the order of the footer."""
+        return ()
 
     def load(self) -> None:
         """Read anew what is shown."""
 
-    def look(self) -> Pulse:
+    def read_stamp(self) -> ChangeStamp:
         """What would differ if something changed on disk."""
         return ()
 
@@ -60,33 +71,17 @@ class Page(Asking):
         """What else stands at the right end of the top row."""
         return ()
 
-    def can(self, command: str) -> bool:
-        """Whether a command works now."""
-        if command == "edits":
-            return self.house.sharing.pending.edits > 0
-        if command == "choose":
-            return bool(self.house.sharing.pending.choices_of(self.player))
-        return command != "sync" or not self.house.sharing.since
+    @property
+    def slot(self) -> str:
+        """The address of the club that commands are about, where there is one."""
+        return ""
 
-    def why_not(self, command: str) -> str:
-        """Why a command does nothing now, and what leads on; empty where it goes without saying."""
-        return {
-            "edits": "nothing was edited by hand",
-            "choose": "there is nothing to choose: no value was changed in two places",
-            "sync": "a sync is under way already",
-        }.get(command, "")
+    def scroller(self) -> Rows | ScrollText | None:
+        """What the page keys scroll."""
+        return None
 
-    def count_pending(self) -> None:
-        """Find out, when there is time, what waits: edits by hand, what is unsent, choices."""
-        self.ask(look_at_pending, self._know_pending, group="pending", urgency=IDLE)
-
-    def _know_pending(self, pending: Pending) -> None:
-        self.house.sharing.pending = pending
-        self.show_state()
-        self.pending_known()
-
-    def pending_known(self) -> None:
-        """What waits is known anew."""
+    def pending_changed(self) -> None:
+        """What waits beside the screens is known anew."""
 
     # life
 
@@ -95,8 +90,8 @@ class Page(Asking):
         self.begin()
 
     def begin(self) -> None:
-        """The screen stands: read what it shows."""
-        self.pulse = self.look()
+        """Read what the screen shows, once it stands."""
+        self.stamp = self.read_stamp()
         self.load()
         self.show_state()
 
@@ -104,85 +99,107 @@ class Page(Asking):
         self.show_state()  # which keys work depends on what has the focus
 
     def on_screen_resume(self) -> None:
-        if self.pulse:
-            self.look_for_changes()
+        if self.stamp:
+            self.reload_if_changed()
             self.show_state()
 
-    def look_for_changes(self) -> None:
+    def reload_if_changed(self) -> None:
         """Load anew where something changed on disk."""
-        now = self.look()
-        if self.pulse and now != self.pulse:
-            self.pulse = now
+        now = self.read_stamp()
+        if self.stamp and now != self.stamp:
+            self.stamp = now
             self.load()
 
+    def count_pending(self) -> None:
+        """Find out, when there is time, what waits: edits by hand, what is unsent, choices."""
+        self.ask(read_pending, self._set_pending, group="pending", urgency=IDLE)
+
+    def _set_pending(self, pending: Pending) -> None:
+        self.services.sync_status.pending = pending
+        self.show_state()
+        self.pending_changed()
+
+    # showing
+
     def show_state(self) -> None:
-        """Bring the top row and the keys to what is so now."""
-        state = []
-        if self.house.broken:
-            state.append((f"! {format_count(self.house.broken, 'broken file')}", "bold $ink-bad"))
-        state += self.house.sharing.state
+        """Bring the top row and the keys up to date."""
         if not self.is_mounted or not self.query(TopBar):
             return
+        state = []
+        if broken := self.services.broken_files:
+            state.append((f"! {format_count(broken, 'broken file')}", "bold $ink-bad"))
+        state += self.services.sync_status.state
         self.query_one(TopBar).show(self.trail(), (*state, *self.more_state()))
         self.query_one(KeyBar).show(
             [
-                Key(each.id, keys.shown(each.on(self.page)), each.name)
-                for each in keys.commands(self.page)
-                if each.footer and self.can(each.id) and self._reached(each)
+                Key(each.id, format_key(each.key.on(self.has_entry)), each.key.name)
+                for each in self.commands()
+                if each.key.footer and each.available().enabled and self._is_reached(each)
             ]
         )
 
-    def _reached(self, command: keys.Command) -> bool:
+    def _is_reached(self, command: Command) -> bool:
         """Whether the command's key is not taken by a line that is typed into."""
         if not isinstance(self.focused, Input):
             return True
-        if self.page in keys.TYPED:
-            return bool(command.typing)
-        return command.key in ("enter", "escape", "tab", "pageup", "pagedown")
+        if self.has_entry:
+            return bool(command.key.typing)
+        return command.key.key in ("enter", "escape", "tab", "pageup", "pagedown")
 
     def notice(self, text: str, kind: str = "done") -> None:
-        """Say a sentence."""
+        """Show a sentence; an empty one clears the place."""
         if self.query(Notice):
             self.query_one(Notice).say(text, kind)
 
     # commands
 
-    def action_do(self, command: str) -> None:
-        """A command by its key, the footer or the palette."""
-        if self.can(command):
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """A command that does not work now and has no reason to give leaves its key alone."""
+        if action != "run":
+            return super().check_action(action, parameters)
+        command = self._command(str(parameters[0]))
+        if command is None:
+            return False
+        enabled, reason = command.available()
+        return enabled or bool(reason)
+
+    def action_run(self, command_id: str) -> None:
+        """Run a command by its key, the footer or the palette; where it does not work now, say why."""
+        command = self._command(command_id)
+        if command is None:
+            return
+        enabled, reason = command.available()
+        if enabled:
             self.notice("")
-            getattr(self, f"do_{command}")()
+            command.run()
             self.show_state()
-        elif why := self.why_not(command):
-            self.notice(why, "note")
+        elif reason:
+            self.notice(reason, "note")
+
+    def _command(self, command_id: str) -> Command | None:
+        return next((each for each in self.commands() if each.id == command_id), None)
 
     def on_key_bar_pressed(self, pressed: KeyBar.Pressed) -> None:
         pressed.stop()
-        self.action_do(pressed.command)
+        self.action_run(pressed.command)
 
-    def go(self, page: "Page") -> None:
-        """Go to a screen; one of its kind that lies under this one is left behind."""
-        stack = self.app.screen_stack
-        if any(isinstance(each, type(page)) for each in stack[:-1]):
-            while not isinstance(self.app.screen_stack[-1], type(page)):
-                self.app.pop_screen()
-            self.app.switch_screen(page)
-        else:
-            self.app.push_screen(page)
+    def open_page(self, kind: str, player: str = "", slot: str = "", ref: str = "") -> None:
+        """Ask the app for another screen."""
+        self.post_message(OpenPage(kind, player, slot, ref))
 
-    def do_back(self) -> None:
-        """The screen before."""
+    def back(self) -> None:
+        """Go to the screen before."""
         self.app.pop_screen()
 
-    def scroller(self) -> Rows | Pad | None:
-        """What the page keys scroll."""
-        return None
+    def quit(self) -> None:
+        """Leave fitlog."""
+        self.app.exit()
 
-    def do_page_up(self) -> None:
+    def page_up(self) -> None:
         """Scroll up by what fits."""
         self._scroll(-1)
 
-    def do_page_down(self) -> None:
+    def page_down(self) -> None:
         """Scroll down by what fits."""
         self._scroll(1)
 
@@ -192,42 +209,3 @@ class Page(Asking):
             scroller.move_page(by)
         elif scroller is not None:
             scroller.scroll_relative(y=by * max(scroller.size.height - 1, 1), animate=False)
-
-    def do_leave(self) -> None:
-        """Leave fitlog."""
-        self.app.exit()
-
-    def do_help(self) -> None:
-        """What this screen shows, and its keys."""
-        from fitlog.tui.dialogs.help import Help
-
-        self.app.push_screen(Help(self.page))
-
-    def do_edits(self) -> None:
-        """Commit the edits by hand."""
-        from fitlog.tui.dialogs.confirmations import commit_edits
-
-        self.app.push_screen(commit_edits())
-
-    def do_sync(self) -> None:
-        """Exchange with the other vans."""
-        self.house.sharing.sync()
-
-    def do_choose(self) -> None:
-        """Settle what was changed in two places."""
-        from fitlog.tui.dialogs.sync.conflict import Choose
-
-        if found := self.house.sharing.pending.choices_of(self.player):
-            self.app.push_screen(Choose(found))
-
-    def do_find(self) -> None:
-        """Find across all players."""
-        from fitlog.tui.find.page import FindPage
-
-        self.go(FindPage())
-
-    def do_undo(self) -> None:
-        """Take back the last action; on a player's page, the last done for the player."""
-        from fitlog.tui.dialogs.confirmations import undo_last
-
-        self.app.push_screen(undo_last(self.player))

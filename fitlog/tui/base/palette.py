@@ -1,51 +1,60 @@
 """The palette: every command of the screen, every player, and the look."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from functools import partial
-from typing import TYPE_CHECKING, Any, cast
+from typing import NamedTuple, cast
 
 from textual.command import DiscoveryHit, Hit, Hits, Provider
 
 from fitlog.saving.change_stamp import player_ids
-from fitlog.tui.base import commands as keys
+from fitlog.tui.base import keys
+from fitlog.tui.base.page import Page
+from fitlog.tui.base.pages import BAG
+from fitlog.tui.base.services import Services
 from fitlog.tui.text.sanitize import safe
 
-if TYPE_CHECKING:
-    from fitlog.tui.app import FitlogApp
+
+class _Item(NamedTuple):
+    name: str
+    run: Callable[[], object]
+    help: str
+    discovered: bool = True  # listed before anything is typed
 
 
-class Everything(Provider):
+class CommandPalette(Provider):
     """What can be done here."""
 
-    def _all(self) -> Iterator[tuple[str, Any, str]]:
-        from fitlog.tui.base.page import Page
-
-        app = cast("FitlogApp", self.app)
-        page = self.screen
-        if isinstance(page, Page):
-            for command in keys.commands(page.page):
-                if page.can(command.id) and command.id not in ("next", "previous"):
-                    key = keys.shown(command.on(page.page))
-                    yield command.name, partial(page.action_do, command.id), f"{key}  {command.help}"
-        yield "light or dark", app.switch_theme, "the other theme; remembered for this workspace"
-        if isinstance(page, Page):
-            for player in player_ids(app.root):
-                yield f"player {safe(player)}", partial(_open_bag, page, player), "open this player's bag"
-
     async def discover(self) -> Hits:
-        for name, action, help_text in self._all():
-            if not name.startswith("player "):
-                yield DiscoveryHit(name, action, help=help_text)
+        for item in self._items():
+            if item.discovered:
+                yield DiscoveryHit(item.name, item.run, help=item.help)
 
     async def search(self, query: str) -> Hits:
         matcher = self.matcher(query)
-        for name, action, help_text in self._all():
-            score = max(matcher.match(name), matcher.match(help_text) * 0.8)
+        for item in self._items():
+            score = max(matcher.match(item.name), matcher.match(item.help) * 0.8)
             if score > 0:
-                yield Hit(score, matcher.highlight(name), action, help=help_text)
+                yield Hit(score, matcher.highlight(item.name), item.run, help=item.help)
+
+    def _items(self) -> Iterator[_Item]:
+        services = cast(Services, self.app)
+        page = self.screen
+        if isinstance(page, Page):
+            yield from _commands(page)
+        yield _Item("light or dark", services.switch_theme, "the other theme; remembered for this workspace")
+        if isinstance(page, Page):
+            for player in player_ids(services.root):
+                open_bag = partial(page.open_page, BAG, player)
+                yield _Item(f"player {safe(player)}", open_bag, "open this player's bag", discovered=False)
 
 
-def _open_bag(page: Any, player: str) -> None:
-    from fitlog.tui.bag.page import BagPage
+def _commands(page: Page) -> Iterator[_Item]:
+    for command in page.commands():
+        key = command.key
+        if command.available().enabled and key not in (keys.NEXT, keys.PREVIOUS):
+            yield _Item(key.name, partial(page.action_run, key.id), f"{format_key_on(page, key)}  {key.help}")
 
-    page.go(BagPage(player))
+
+def format_key_on(page: Page, key: keys.CommandKey) -> str:
+    """A command's key as the page's footer writes it."""
+    return keys.format_key(key.on(page.has_entry))

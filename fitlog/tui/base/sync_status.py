@@ -1,6 +1,7 @@
 """What waits beside the screens: edits by hand, what is not sent yet, choices; and sending it."""
 
 import time
+from collections.abc import Callable
 from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.records.errors import UsageError
@@ -10,7 +11,7 @@ if TYPE_CHECKING:
     from fitlog.saving.conflicts import Choice
     from fitlog.saving.desk import Desk
     from fitlog.sync.exchange import Synced
-    from fitlog.tui.app import FitlogApp
+    from fitlog.tui.base.services import Services
 
 
 class Pending(NamedTuple):
@@ -25,7 +26,7 @@ class Pending(NamedTuple):
         return tuple(each for each in self.choices if not player or each.player in ("", player))
 
 
-def look_at_pending(desk: "Desk") -> Pending:
+def read_pending(desk: "Desk") -> Pending:
     """Find out what waits."""
     from fitlog.saving.conflicts import choices
     from fitlog.sync.exchange import unsent
@@ -34,11 +35,12 @@ def look_at_pending(desk: "Desk") -> Pending:
     return Pending(len(hand_edits(desk)), unsent(desk), tuple(choices(desk)))
 
 
-class Sharing:
+class SyncStatus:
     """The exchange with the other vans. It goes on while a person works; ``since`` is when it began, 0 at rest."""
 
-    def __init__(self, app: "FitlogApp") -> None:
-        self._app = app
+    def __init__(self, services: "Services", ask_where: Callable[[], object]) -> None:
+        self._services = services
+        self._ask_where = ask_where  # asks for the shared place, where none was ever named
         self.pending = Pending()
         self.since = 0.0
 
@@ -68,22 +70,20 @@ class Sharing:
         if self.since:
             return
         self.since = time.monotonic()
-        self._app.send(lambda desk: _sync(desk, remote), self._synced, self._failed)
+        self._services.send(lambda desk: _sync(desk, remote), self._synced, self._failed)
 
-    def _failed(self, said: str) -> None:
+    def _failed(self, error: str) -> None:
         self.since = 0.0
-        self._app.trouble(said)
-        self._app.look_again()
+        self._services.show_error(error)
+        self._services.refresh_page()
 
     def _synced(self, done: "Synced | None") -> None:
         self.since = 0.0
         if done is None:
-            from fitlog.tui.dialogs.sync.share import Share
-
-            self._app.push_screen(Share())
+            self._ask_where()
         else:
-            self._app.say(*told(done))
-        self._app.look_again()
+            self._services.show_notice(*describe_sync(done))
+        self._services.refresh_page()
 
 
 def _sync(desk: "Desk", remote: str) -> "Synced | None":
@@ -97,7 +97,7 @@ def _sync(desk: "Desk", remote: str) -> "Synced | None":
         return None
 
 
-def told(done: "Synced") -> tuple[str, str]:
+def describe_sync(done: "Synced") -> tuple[str, str]:
     """What a sync did, in a sentence, and which kind of sentence it is."""
     if done.offline:
         wait = format_count(done.unsent, "change")

@@ -1,4 +1,4 @@
-"""The clerk: one thread that does the slow work in order, so that the screen never waits for files or git.
+"""The worker: one thread that does the slow work in order, so that the screen never waits for files or git.
 
 What a person waits for goes before what is only nice to have. Of several questions in one group only the last
 one's answer is delivered.
@@ -19,11 +19,11 @@ ASKED, LOOKING, IDLE = 0, 1, 2
 ERRAND_S = 3.0
 Work = Callable[["Desk"], Any]
 Then = Callable[[Any], None]
-Oops = Callable[[Exception], None]
+OnError = Callable[[Exception], None]
 
 
 class Answer(Message):
-    """The clerk has done something; the app runs ``then`` with the result."""
+    """The worker has done something; the app runs ``then`` with the result."""
 
     def __init__(self, task: "Task", result: Any, error: Exception | None) -> None:
         self.task, self.result, self.error = task, result, error
@@ -35,13 +35,13 @@ class Task(NamedTuple):
 
     work: Work
     then: Then | None
-    oops: Oops | None
+    on_error: OnError | None
     group: str
     number: int
 
 
-class Clerk:
-    """The clerk's desk is its own. ``typist`` is the desk of the app's thread: shots are on disk at once."""
+class Worker:
+    """The worker's desk is its own. ``typist`` is the desk of the app's thread: shots are on disk at once."""
 
     def __init__(self, make_desk: "Callable[[], Desk]", post: Callable[[Message], Any]) -> None:
         self._make_desk = make_desk
@@ -53,7 +53,7 @@ class Clerk:
         self._latest: dict[str, int] = {}
         self.open = 0
         self._errands: list[threading.Thread] = []
-        self._thread = threading.Thread(target=self._run, name="clerk", daemon=True)
+        self._thread = threading.Thread(target=self._run, name="worker", daemon=True)
         self._thread.start()
 
     @property
@@ -64,19 +64,24 @@ class Clerk:
         return self._typist
 
     def ask(
-        self, work: Work, then: Then | None = None, oops: Oops | None = None, group: str = "", urgency: int = ASKED
+        self,
+        work: Work,
+        then: Then | None = None,
+        on_error: OnError | None = None,
+        group: str = "",
+        urgency: int = ASKED,
     ) -> None:
-        """Have ``work`` done with the clerk's desk; ``then`` gets its result in the app's own thread."""
+        """Have ``work`` done with the worker's desk; ``then`` gets its result in the app's own thread."""
         number = next(self._count)
         if group:
             self._latest[group] = number
         self.open += 1
-        self._queue.put((urgency, number, Task(work, then, oops, group, number)))
+        self._queue.put((urgency, number, Task(work, then, on_error, group, number)))
 
-    def send(self, work: Work, then: Then | None = None, oops: Oops | None = None) -> None:
+    def send(self, work: Work, then: Then | None = None, on_error: OnError | None = None) -> None:
         """Have ``work`` done in a thread and with a desk of its own: what may take long keeps nobody else waiting."""
         self.open += 1
-        task = Task(work, then, oops, "", next(self._count))
+        task = Task(work, then, on_error, "", next(self._count))
         errand = threading.Thread(target=self._errand, args=(task,), name="errand", daemon=True)
         self._errands = [*(each for each in self._errands if each.is_alive()), errand]
         errand.start()

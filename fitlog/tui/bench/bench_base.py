@@ -10,16 +10,17 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from fitlog.records.errors import FitlogError
-from fitlog.saving.change_stamp import Pulse, pulse
+from fitlog.saving.change_stamp import ChangeStamp, change_stamp
 from fitlog.saving.desk import Desk
-from fitlog.tui.base import commands as keys
-from fitlog.tui.base.player_page import PlayerPage
+from fitlog.tui.base import pages
+from fitlog.tui.base.page import Page
 from fitlog.tui.base.worker import LOOKING
 from fitlog.tui.bench import panes
+from fitlog.tui.bench.text import ABOUT
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.line import Line
 from fitlog.tui.widgets.rows import Cell, Column, Row, Rows
-from fitlog.tui.widgets.scroll_text import Pad, line, tabs
+from fitlog.tui.widgets.scroll_text import ScrollText, line, tabs
 from fitlog.views.bench.listing import AIM, Field, Laid, fields, lay, retyped
 from fitlog.views.bench.setup import BAG, blank, lay_out
 from fitlog.views.bench.sheet import Sheet, work_out
@@ -39,13 +40,15 @@ PANES = ("sums", "target", "cut plan", "sleeve, lie", "stock", "cautions")
 SLOT = "slot"  # asked for instead of a value, for a blank sheet
 
 
-class BenchShown(PlayerPage):
+class BenchBase(Page):
     """A club of the bag, a test's setup, or a blank sheet, as it lies on the bench."""
 
-    page = keys.BENCH
+    kind = pages.BENCH
+    about = ABOUT
 
     def __init__(self, player: str, wanted: str = "", slot: str = "") -> None:
         super().__init__(player)
+        self.player_name = player
         self.wanted = wanted
         self._slot = slot or wanted.partition("#")[0]
         self.laid: Laid | None = None
@@ -60,14 +63,14 @@ class BenchShown(PlayerPage):
 
     def body(self) -> Sequence[Widget]:
         return (
-            Container(Rows(_COLUMNS, id="values"), Pad(id="sums"), Pad(id="worked"), id="bench"),
+            Container(Rows(_COLUMNS, id="values"), ScrollText(id="sums"), ScrollText(id="worked"), id="bench"),
             Container(Static("", id="prompt", markup=False), Line(id="type-value"), id="type"),
         )
 
     # reading
 
-    def look(self) -> Pulse:
-        return pulse(self.house.root, [self.player])
+    def read_stamp(self) -> ChangeStamp:
+        return change_stamp(self.services.root, [self.player])
 
     def load(self) -> None:
         wanted, slot = self.wanted, self._slot
@@ -95,7 +98,7 @@ class BenchShown(PlayerPage):
             self.show()
             rows = self.query_one(Rows)
             rows.go("length_in")
-            key, _, text = self.house.draft(self._half()).partition("=")
+            key, _, text = self.services.draft(self._half()).partition("=")
             if text and not self.editing and key in (SLOT, *(each.key for each in rows.rows)):
                 rows.go(key)
                 self.type_on(key, text)
@@ -105,7 +108,7 @@ class BenchShown(PlayerPage):
             self.kept = self.laid
             with suppress(FitlogError):
                 self.laid = retyped(
-                    self.house.desk, self.laid, self.editing, self.query_one("#type-value", Line).value
+                    self.services.desk, self.laid, self.editing, self.query_one("#type-value", Line).value
                 )
         self.show()
         self.show_state()
@@ -115,7 +118,7 @@ class BenchShown(PlayerPage):
         for key, text in list(self.typed.items()):
             try:
                 assert self.laid is not None
-                self.laid = retyped(self.house.desk, self.laid, key, text)
+                self.laid = retyped(self.services.desk, self.laid, key, text)
             except FitlogError as error:
                 del self.typed[key]
                 return str(error)
@@ -127,19 +130,19 @@ class BenchShown(PlayerPage):
         return f"bench {self.player} {self.wanted or 'blank ' + self._slot}"
 
     def _recalled(self) -> dict[str, str]:
-        pairs = (each.partition("=") for each in self.house.draft(self._purpose()).splitlines())
+        pairs = (each.partition("=") for each in self.services.draft(self._purpose()).splitlines())
         return {key: text for key, _, text in pairs if key}
 
     def keep(self) -> None:
         """Keep what is changed and not saved."""
-        self.house.keep_draft(self._purpose(), "\n".join(f"{key}={text}" for key, text in self.typed.items()))
+        self.services.keep_draft(self._purpose(), "\n".join(f"{key}={text}" for key, text in self.typed.items()))
 
     def _half(self) -> str:
         return f"half {self._purpose()}"
 
     def keep_half(self, text: str) -> None:
         """Keep the value that is being typed."""
-        self.house.keep_draft(self._half(), f"{self.editing}={text}" if text else "")
+        self.services.keep_draft(self._half(), f"{self.editing}={text}" if text else "")
 
     def type_on(self, key: str, text: str) -> None:
         """Go on typing a value where it was left."""
@@ -181,7 +184,7 @@ class BenchShown(PlayerPage):
 
     def show_panes(self) -> None:
         """Show the sums, and the pane that is chosen."""
-        sums, worked = self.query_one("#sums", Pad), self.query_one("#worked", Pad)
+        sums, worked = self.query_one("#sums", ScrollText), self.query_one("#worked", ScrollText)
         if self.laid is None or self.sheet is None:
             return
         if not self.narrow and self.pane == 0:

@@ -10,11 +10,14 @@ from textual.widgets import Input
 from fitlog.records.errors import FitlogError, UsageError
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
+from fitlog.tui.base import keys, pages
+from fitlog.tui.base.command import Availability, Command, needs
 from fitlog.tui.base.worker import ASKED
-from fitlog.tui.bench.bench_base import PANES, SLOT, BenchShown
+from fitlog.tui.bench.bench_base import PANES, SLOT, BenchBase
+from fitlog.tui.commands import everywhere
 from fitlog.tui.widgets.line import Line
 from fitlog.tui.widgets.rows import Rows
-from fitlog.tui.widgets.scroll_text import Pad
+from fitlog.tui.widgets.scroll_text import ScrollText
 from fitlog.views.bench.listing import nudged, retyped
 from fitlog.views.bench.setup import BAG, BLANK, Work, with_values
 
@@ -22,7 +25,7 @@ if TYPE_CHECKING:
     from fitlog.actions.session.setup import StartedTest
 
 
-class BenchPage(BenchShown):
+class BenchPage(BenchBase):
     """A club of the bag, a test's setup, or a blank sheet, to change and to save."""
 
     AUTO_FOCUS = "#values"
@@ -37,9 +40,9 @@ class BenchPage(BenchShown):
 
     @on(Rows.Picked, "#values")
     def _picked(self) -> None:
-        self.do_value()
+        self._change_value()
 
-    def do_value(self) -> None:
+    def _change_value(self) -> None:
         """Type the chosen value."""
         if self.laid is None or self.editing:
             return
@@ -67,7 +70,7 @@ class BenchPage(BenchShown):
         if not self.editing or self.editing == SLOT or self.kept is None:
             return
         try:
-            self.laid = retyped(self.house.desk, self.kept, self.editing, event.value)
+            self.laid = retyped(self.services.desk, self.kept, self.editing, event.value)
         except FitlogError:
             self.laid = self.kept
         self.show()
@@ -85,7 +88,7 @@ class BenchPage(BenchShown):
         base = self.kept or self.laid
         assert base is not None
         try:
-            self.laid = retyped(self.house.desk, base, key, text)
+            self.laid = retyped(self.services.desk, base, key, text)
         except FitlogError as error:
             self.notice(str(error), "trouble")
             return False
@@ -111,7 +114,7 @@ class BenchPage(BenchShown):
         if text and self._set(field.key, text):
             self.show()
 
-    def do_take_back(self) -> None:
+    def _take_back(self) -> None:
         """Take back the last value that was changed here."""
         if not self.typed:
             return
@@ -122,21 +125,14 @@ class BenchPage(BenchShown):
 
     # panes
 
-    def do_next(self) -> None:
-        """The next pane."""
-        self._turn(1)
-
-    def do_previous(self) -> None:
-        """The pane before."""
-        self._turn(-1)
-
     def _turn(self, by: int) -> None:
+        """Show another pane."""
         first = 0 if self.narrow else 1
         self.pane = first + (self.pane - first + by) % (len(PANES) - first)
         self.show_panes()
 
-    @on(Pad.Turned)
-    def _clicked(self, turned: Pad.Turned) -> None:
+    @on(ScrollText.Turned)
+    def _clicked(self, turned: ScrollText.Turned) -> None:
         self.pane = turned.place + (0 if self.narrow else 1)
         self.show_panes()
 
@@ -171,17 +167,27 @@ class BenchPage(BenchShown):
 
     # saving
 
-    def can(self, command: str) -> bool:
-        changed = bool(self.laid and self.laid.work.changed)
-        if command == "into_bag":
-            return changed
-        if command == "candidate":
-            return bool(self.laid and (changed or self.laid.work.origin not in (BAG, BLANK)))
-        if command == "take_back":
-            return bool(self.typed)
-        return super().can(command)
+    def commands(self) -> Sequence[Command]:
+        return (
+            Command(keys.NEW_TEST, self._new_test, self._is_testable),
+            Command(keys.INTO_BAG, self._into_bag, self._is_changed),
+            Command(keys.CHANGE_VALUE, self._change_value),
+            Command(keys.TAKE_BACK, self._take_back, lambda: needs(self.typed)),
+            Command(keys.ADD, self._add_blank),
+            everywhere.find(self),
+            *everywhere.sharing(self),
+            Command(keys.NEXT, lambda: self._turn(1)),
+            Command(keys.PREVIOUS, lambda: self._turn(-1)),
+            *everywhere.standard(self),
+        )
 
-    def do_candidate(self) -> None:
+    def _is_changed(self) -> Availability:
+        return needs(self.laid and self.laid.work.changed)
+
+    def _is_testable(self) -> Availability:
+        return needs(self.laid and (self.laid.work.changed or self.laid.work.origin not in (BAG, BLANK)))
+
+    def _new_test(self) -> None:
         """A test of what lies on the bench."""
         from fitlog.actions.bag.from_bench import to_candidate
 
@@ -190,16 +196,14 @@ class BenchPage(BenchShown):
         self.ask(lambda desk: to_candidate(desk, work), self._started, urgency=ASKED)
 
     def _started(self, started: "StartedTest") -> None:
-        from fitlog.tui.session.page import SessionPage
-
         self._saved()
-        self.house.say(started.done.subject)
-        self.go(SessionPage(self.player, started.session, started.test))
+        self.services.show_notice(started.done.subject)
+        self.open_page(pages.SESSION, self.player, ref=started.ref)
 
-    def do_into_bag(self) -> None:
+    def _into_bag(self) -> None:
         """Write what was changed into the bag, with a reason."""
         from fitlog.actions.bag.from_bench import to_bag
-        from fitlog.tui.dialogs.confirm import Deed
+        from fitlog.tui.dialogs.confirm import Confirm
         from fitlog.views.bench.setup import plan_bag
 
         assert self.laid is not None
@@ -212,10 +216,10 @@ class BenchPage(BenchShown):
             return to_bag(desk, work, reason)
 
         self.app.push_screen(
-            Deed(f"Into the bag: {work.slot}", plan, deed, draft=f"bench reason {self.player}"), self._into_bag
+            Confirm(f"Into the bag: {work.slot}", plan, deed, draft=f"bench reason {self.player}"), self._written
         )
 
-    def _into_bag(self, done: bool | None) -> None:
+    def _written(self, done: bool | None) -> None:
         if done:
             self._saved()
             self.load()
@@ -227,7 +231,7 @@ class BenchPage(BenchShown):
 
     # a blank sheet
 
-    def do_add(self) -> None:
+    def _add_blank(self) -> None:
         """A blank sheet for a slot."""
         if not self.editing:
             self._edit(SLOT)
@@ -247,10 +251,10 @@ class BenchPage(BenchShown):
         self._end_edit()
         self.load()
 
-    def do_back(self) -> None:
+    def back(self) -> None:
         """From typing back to the list; from there to the screen before. What is changed is kept."""
         if self.editing:
             self.laid = self.kept or self.laid
             self._end_edit()
         else:
-            super().do_back()
+            super().back()

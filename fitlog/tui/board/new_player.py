@@ -1,8 +1,6 @@
 """A new player: the name, then the hand; the id is made from the name."""
 
-import re
-import unicodedata
-
+from fitlog.records.names import id_from
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
 from fitlog.tui.dialogs.dialog import Dialog
@@ -28,7 +26,7 @@ class NewPlayer(Dialog[str]):
                 self.hint_at("r or l, then ⏎    esc leaves")
             return
         hand = {"r": "right", "l": "left"}.get(text.strip()[:1].casefold(), text.strip())
-        player = id_from(self.player_name)
+        player = id_from(self.player_name) or "player"
 
         def work(desk: Desk) -> Done:
             from fitlog.actions.player import add_player
@@ -36,17 +34,7 @@ class NewPlayer(Dialog[str]):
             return add_player(desk, player, self.player_name, hand)
 
         def done(result: Done) -> None:
-            self.house.keep_draft("new player", "")
+            self.services.keep_draft("new player", "")
             self.finished(result, player)
 
         self.do(work, done)
-
-
-def id_from(name: str) -> str:
-    """An id made from a name.
-
-    >>> id_from("Mo Ferrant")
-    'mo-ferrant'
-    """
-    plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
-    return re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:40] or "player"

@@ -12,15 +12,17 @@ from textual.widget import Widget
 from textual.widgets import Input
 
 from fitlog.records.words import format_count
-from fitlog.saving.change_stamp import MARKS_OF_A_PLAYER, Pulse, player_ids, pulse
-from fitlog.tui.base import commands as keys
+from fitlog.saving.change_stamp import MARKS_OF_A_PLAYER, ChangeStamp, change_stamp, player_ids
+from fitlog.tui.base import keys, pages
+from fitlog.tui.base.command import Availability, Command, needs
 from fitlog.tui.base.page import Page
 from fitlog.tui.base.worker import IDLE
-from fitlog.tui.board.text import COLUMNS, glimpse_lines, player_row
+from fitlog.tui.board.text import ABOUT, COLUMNS, glimpse_lines, player_row
 from fitlog.tui.board.work import count_waiting, finish_what_waits, glances, tend, units_of
+from fitlog.tui.commands import everywhere
 from fitlog.tui.widgets.line import Line
 from fitlog.tui.widgets.rows import Rows
-from fitlog.tui.widgets.scroll_text import Pad
+from fitlog.tui.widgets.scroll_text import ScrollText
 
 if TYPE_CHECKING:
     from fitlog.saving.desk import Desk
@@ -35,7 +37,9 @@ _NOBODY = "no player yet: press + to add one"
 class Board(Page):
     """All players."""
 
-    page = keys.BOARD
+    kind = pages.BOARD
+    about = ABOUT
+    has_entry = True
     AUTO_FOCUS = "#filter"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("up", "move(-1)", show=False),
@@ -47,16 +51,16 @@ class Board(Page):
         self.first_player = first_player
         self.ids: list[str] = []
         self.known: dict[str, PlayerRow] = {}
-        self.marks: dict[str, Pulse] = {}
+        self.marks: dict[str, ChangeStamp] = {}
         self.open: dict[str, int] = {}
         self.today = ""
 
     def body(self) -> Sequence[Widget]:
-        self.ids = player_ids(self.house.root)
-        rows = Rows(COLUMNS, id="players", empty=_NOBODY, led=True)
+        self.ids = player_ids(self.services.root)
+        rows = Rows(COLUMNS, id="players", empty=_NOBODY, follows_input=True)
         return (
             Line(placeholder="type to find a player", commands="?+/=!", id="filter"),
-            Container(rows, Pad(id="glimpse"), id="split"),
+            Container(rows, ScrollText(id="glimpse"), id="split"),
         )
 
     def begin(self) -> None:
@@ -68,11 +72,9 @@ class Board(Page):
         super().begin()
         self.ask(finish_what_waits, self._started)
         # in a thread of its own: a save does not wait for it
-        self.run_worker(partial(tend, self.house.root), thread=True, group="tend", exit_on_error=False)
+        self.run_worker(partial(tend, self.services.root), thread=True, group="tend", exit_on_error=False)
         if self.first_player:
-            from fitlog.tui.bag.page import BagPage
-
-            self.go(BagPage(self.first_player))
+            self.open_page(pages.BAG, self.first_player)
 
     def _started(self, notes: list[str]) -> None:
         if notes:
@@ -80,13 +82,13 @@ class Board(Page):
 
     # reading
 
-    def look(self) -> Pulse:
-        return pulse(self.house.root, self.ids)
+    def read_stamp(self) -> ChangeStamp:
+        return change_stamp(self.services.root, self.ids)
 
     def load(self) -> None:
-        self.ids = player_ids(self.house.root)
+        self.ids = player_ids(self.services.root)
         self._show()
-        marks = {each: pulse(self.house.root, [each])[-MARKS_OF_A_PLAYER:] for each in self.ids}
+        marks = {each: change_stamp(self.services.root, [each])[-MARKS_OF_A_PLAYER:] for each in self.ids}
         changed = [each for each in self.ids if marks[each] != self.marks.get(each)]
         self.marks = marks
         for start in range(0, len(changed), _AT_ONCE):
@@ -96,18 +98,18 @@ class Board(Page):
         self._glimpse()
 
     def _set_units(self, units: "Units") -> None:
-        self.house.units = units
+        self.services.units = units
 
-    def pending_known(self) -> None:
+    def pending_changed(self) -> None:
         self._glimpse()
 
     def more_state(self) -> Sequence[tuple[str, str]]:
-        return self.house.sharing.unsent
+        return self.services.sync_status.unsent
 
     def _glanced(self, found: "tuple[list[PlayerRow], str]") -> None:
         glances, self.today = found
         self.known |= {each.id: each for each in glances}
-        self.house.broken = sum(bool(each.trouble) for each in self.known.values())
+        self.services.broken_files = sum(bool(each.trouble) for each in self.known.values())
         for each in glances:
             if each.last_session:
                 self.ask(partial(count_waiting, each.id), self._counted, urgency=IDLE)
@@ -149,7 +151,7 @@ class Board(Page):
     @on(Rows.Moved, "#players")
     def _glimpse(self) -> None:
         player = self.query_one(Rows).key
-        pad = self.query_one("#glimpse", Pad)
+        pad = self.query_one("#glimpse", ScrollText)
         if not player:
             pad.show(Content(""))
             return
@@ -162,16 +164,25 @@ class Board(Page):
         self.ask_soon(work, self._glimpsed, "glimpse")
 
     def _glimpsed(self, seen: "PlayerSummary") -> None:
-        pad = self.query_one("#glimpse", Pad)
-        choices = self.house.sharing.pending.choices_of(self.query_one(Rows).key)
+        pad = self.query_one("#glimpse", ScrollText)
+        choices = self.services.sync_status.pending.choices_of(self.query_one(Rows).key)
         pad.show(glimpse_lines(seen, choices, max(pad.size.width - 2, 30)))
 
     # keys
 
-    def can(self, command: str) -> bool:
-        if command in ("open_it", "decide"):
-            return bool(self.query_one(Rows).key)
-        return super().can(command)
+    def commands(self) -> Sequence[Command]:
+        return (
+            Command(keys.OPEN, self._open_bag, self._has_player),
+            Command(keys.DECIDE, self._open_verdict, self._has_player),
+            everywhere.hand_edits(self),
+            Command(keys.ADD, self._add_player),
+            everywhere.find(self),
+            *everywhere.sharing(self),
+            *everywhere.standard(self),
+        )
+
+    def _has_player(self) -> Availability:
+        return needs(self.query_one(Rows).key)
 
     @on(Input.Changed, "#filter")
     def _filter(self) -> None:
@@ -180,8 +191,10 @@ class Board(Page):
 
     @on(Input.Submitted, "#filter")
     @on(Rows.Picked, "#players")
-    def _open(self) -> None:
-        self.do_open_it()
+    def _open_bag(self) -> None:
+        """The chosen player's bag."""
+        if player := self.query_one(Rows).key:
+            self.open_page(pages.BAG, player)
 
     def action_move(self, by: int) -> None:
         """Choose another player."""
@@ -190,21 +203,12 @@ class Board(Page):
     def scroller(self) -> Rows:
         return self.query_one(Rows)
 
-    def do_open_it(self) -> None:
-        """The chosen player's bag."""
-        from fitlog.tui.bag.page import BagPage
-
-        if player := self.query_one(Rows).key:
-            self.go(BagPage(player))
-
-    def do_decide(self) -> None:
+    def _open_verdict(self) -> None:
         """The verdict that waits for the chosen player."""
-        from fitlog.tui.verdict.page import VerdictPage
-
         if player := self.query_one(Rows).key:
-            self.go(VerdictPage(player))
+            self.open_page(pages.VERDICT, player)
 
-    def do_add(self) -> None:
+    def _add_player(self) -> None:
         """A new player."""
         from fitlog.tui.board.new_player import NewPlayer
 
@@ -216,7 +220,7 @@ class Board(Page):
             self.load()
             self.query_one(Rows).go(player)
 
-    def do_back(self) -> None:
+    def back(self) -> None:
         """Clear the filter; with none, leave."""
         filter_line = self.query_one("#filter", Line)
         if filter_line.value:

@@ -14,6 +14,16 @@ if TYPE_CHECKING:
     from fitlog.views.board.players import PlayerRow
     from fitlog.views.board.summary import PlayerSummary
 
+ABOUT = (
+    "All players. Type any part of a name to filter; ↑ ↓ choose; Enter opens the bag.",
+    "Carried: clubs in the bag now. Trial: setups being played in. Open: candidates that wait for a verdict.",
+    "Beside it the chosen player's bag: ● proven, ○ on trial, – at hand and not carried.",
+    "A broken file is named with its line; the rest of the workspace works on around it.",
+    "Edits by hand are welcome: Ctrl+E saves them as an edit of their own.",
+    "= syncs with the other vans; offline is normal, and ↑ counts what is not sent yet.",
+    "Where two vans changed the same thing, one value stands and ≠ counts it; ! chooses, whenever you like.",
+)
+
 COLUMNS = (
     Column("player", 14, grow=2),
     Column("hand", 5, needs=60),

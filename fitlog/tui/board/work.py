@@ -1,4 +1,4 @@
-"""What the board has done by the clerk: what was left at the last end, the units, the players at a glance."""
+"""What the board has done by the worker: what was left at the last end, the units, the players at a glance."""
 
 from collections.abc import Sequence
 from typing import TYPE_CHECKING

@@ -11,7 +11,7 @@ from fitlog.records.slot_words import read_slot
 from fitlog.records.slots import SLOT_FORM, kind_of
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
-from fitlog.tui.dialogs.setup_editor import ChangedSetup
+from fitlog.tui.dialogs.setup_editor import SetupEditor
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.rows import Rows
 
@@ -22,7 +22,7 @@ _SLOT = "slot"
 _SLOT_HINT = "driver, 3w, 7 iron, pw, 52, putter …, then ⏎    esc leaves"
 
 
-class NewCandidate(ChangedSetup):
+class NewCandidate(SetupEditor):
     """A candidate that differs from the bag's club, or from an earlier test; gives the new test's address."""
 
     BINDINGS: ClassVar[list[BindingType]] = [Binding("tab", "other_base", show=False, priority=True)]
@@ -64,7 +64,7 @@ class NewCandidate(ChangedSetup):
         self.do(work, lambda started: self.finished(started.done, started.ref))
 
 
-class ChangeValue(ChangedSetup):
+class ChangeValue(SetupEditor):
     """Values of a club in the bag, with a reason."""
 
     ready = "save, with a reason"
@@ -98,14 +98,14 @@ class NewClub(ChangeValue):
         self.hint_at(_SLOT_HINT)
         self.query_one(Rows).display = False
         self.query_one("#so-far").display = False
-        if slot := self.house.draft(self._slot_kept_as()):
+        if slot := self.services.draft(self._slot_kept_as()):
             self.ask_for("slot", slot)
 
     def _slot_kept_as(self) -> str:
         return f"NewClub {self.player}"
 
     def finished(self, done: Done, result: str) -> None:
-        self.house.keep_draft(self._slot_kept_as(), "")
+        self.services.keep_draft(self._slot_kept_as(), "")
         super().finished(done, result)
 
     def starts(self) -> str:
@@ -119,7 +119,7 @@ class NewClub(ChangeValue):
             if not slot:
                 return
             self.about = slot
-            self.house.keep_draft(self._slot_kept_as(), self.about)
+            self.services.keep_draft(self._slot_kept_as(), self.about)
             self.kind = kind_of(self.about)
             self.query_one(Rows).display = True
             self.query_one("#so-far").display = True

@@ -13,7 +13,7 @@ from fitlog.saving.save import Done
 from fitlog.tui.base.worker import LOOKING
 from fitlog.tui.dialogs.dialog import Dialog
 from fitlog.tui.text.sanitize import safe
-from fitlog.tui.widgets.scroll_text import Pad, line
+from fitlog.tui.widgets.scroll_text import ScrollText, line
 
 
 class Choice(NamedTuple):
@@ -27,7 +27,7 @@ Planner = Callable[[Desk, str, str], Sequence[str]]
 Doer = Callable[[Desk, str, str, str], Done]
 
 
-class Deed(Dialog[bool]):
+class Confirm(Dialog[bool]):
     """``places`` are chosen by ↑ ↓, ``scopes`` by Tab. ``plan`` gives the lines of what would change.
 
     Where ``does`` says what Enter does, nothing is typed.
@@ -66,7 +66,7 @@ class Deed(Dialog[bool]):
 
     def middle(self) -> Iterable[Widget]:
         yield Static("", classes="says", markup=False, id="choices")
-        yield Pad(id="plan")
+        yield ScrollText(id="plan")
 
     def on_mount(self) -> None:
         if self._more is not None:
@@ -98,7 +98,7 @@ class Deed(Dialog[bool]):
     def _choose(self) -> None:
         self._show_choices()
         self._planned = False
-        pad = self.query_one(Pad)
+        pad = self.query_one(ScrollText)
         pad.show(line(("working out what would change …", "$ink-muted")))
         place, scope = self.chosen
         self.ask(lambda desk: self._plan(desk, place, scope), self._show_plan, self._no_plan, "plan", LOOKING)
@@ -106,12 +106,12 @@ class Deed(Dialog[bool]):
     def _show_plan(self, said: Sequence[str]) -> None:
         self._planned = True
         self.trouble("")
-        self.query_one(Pad).show(
+        self.query_one(ScrollText).show(
             [line(("  ", ""), safe(each)) for each in said] or [line(("nothing would change", "$ink-muted"))]
         )
 
     def _no_plan(self, error: str) -> None:
-        self.query_one(Pad).show(line(("nothing can be done here", "$ink-muted")))
+        self.query_one(ScrollText).show(line(("nothing can be done here", "$ink-muted")))
         self.trouble(error)
 
     def action_place(self, by: int) -> None:

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
-from fitlog.tui.dialogs.confirm import Choice, Deed
+from fitlog.tui.dialogs.confirm import Choice, Confirm
 
 _WHOLE = ""
 
@@ -13,7 +13,7 @@ def _scopes(slot: str, what: str = "the whole bag") -> list[Choice]:
     return [*([Choice(slot, slot)] if slot else []), Choice(what, _WHOLE)]
 
 
-def go_back(player: str, slot: str, commit: str) -> Deed:
+def go_back(player: str, slot: str, commit: str) -> Confirm:
     """Put the club or the bag back: to the last proven setup, to a change, to the end of a season."""
     from fitlog.history.goback import LAST_PROVEN
 
@@ -41,10 +41,10 @@ def go_back(player: str, slot: str, commit: str) -> Deed:
 
         return restore(desk, player, [scope] if scope else [], to, reason)
 
-    return Deed("Back to …", plan, deed, places, _scopes(slot), seasons_too, draft=f"back {player}")
+    return Confirm("Back to …", plan, deed, places, _scopes(slot), seasons_too, draft=f"back {player}")
 
 
-def mark_proven(player: str, slot: str) -> Deed:
+def mark_proven(player: str, slot: str) -> Confirm:
     """Mark the club, or all that is carried, as proven."""
 
     def plan(desk: Desk, _: str, scope: str) -> Sequence[str]:
@@ -63,10 +63,10 @@ def mark_proven(player: str, slot: str) -> Deed:
 
         return mark(desk, player, [scope] if scope else [], reason)
 
-    return Deed("Proven: a setup to go back to", plan, deed, scopes=_scopes(slot), draft=f"proven {player}")
+    return Confirm("Proven: a setup to go back to", plan, deed, scopes=_scopes(slot), draft=f"proven {player}")
 
 
-def undo_last(player: str) -> Deed:
+def undo_last(player: str) -> Confirm:
     """Take back the last action done for a player, or of all where none is named."""
     shown: list[str] = []
 
@@ -88,10 +88,10 @@ def undo_last(player: str) -> Deed:
 
         return undo(desk, player, planned=shown[0])
 
-    return Deed("Undo the last action", plan, deed, does="takes it back")
+    return Confirm("Undo the last action", plan, deed, does="takes it back")
 
 
-def commit_edits() -> Deed:
+def commit_edits() -> Confirm:
     """Commit what was edited by hand."""
 
     def plan(desk: Desk, _: str, __: str) -> Sequence[str]:
@@ -106,10 +106,10 @@ def commit_edits() -> Deed:
 
         return commit_hand_edits(desk, reason)
 
-    return Deed("Commit the edits by hand, as an edit of their own", plan, deed, draft="edits")
+    return Confirm("Commit the edits by hand, as an edit of their own", plan, deed, draft="edits")
 
 
-def carry(player: str, address: str, carried: bool) -> Deed:
+def carry(player: str, address: str, carried: bool) -> Confirm:
     """Put a club into the bag to carry, or leave it at hand."""
 
     def plan(desk: Desk, _: str, __: str) -> Sequence[str]:
@@ -121,10 +121,10 @@ def carry(player: str, address: str, carried: bool) -> Deed:
 
         return set_carried(desk, player, address, carried, reason)
 
-    return Deed(f"{'Carry' if carried else 'Leave at hand'}: {address}", plan, deed, draft=f"carry {player}")
+    return Confirm(f"{'Carry' if carried else 'Leave at hand'}: {address}", plan, deed, draft=f"carry {player}")
 
 
-def leave_out(player: str, ref: str, shot: str, said: str, counted: bool) -> Deed:
+def leave_out(player: str, ref: str, shot: str, said: str, counted: bool) -> Confirm:
     """Leave a shot out of the numbers, or count it again."""
 
     def plan(_: Desk, __: str, ___: str) -> Sequence[str]:
@@ -137,10 +137,10 @@ def leave_out(player: str, ref: str, shot: str, said: str, counted: bool) -> Dee
 
     title = "Leave this shot out" if counted else "Count this shot again"
     draft = f"out {player} {ref}" if counted else ""
-    return Deed(title, plan, deed, draft=draft, does="" if counted else "counts it")
+    return Confirm(title, plan, deed, draft=draft, does="" if counted else "counts it")
 
 
-def close_season(player: str) -> Deed:
+def close_season(player: str) -> Confirm:
     """Close the season that is played now."""
 
     def plan(desk: Desk, _: str, __: str) -> Sequence[str]:
@@ -157,4 +157,4 @@ def close_season(player: str) -> Deed:
 
         return close(desk, player, name.strip() or desk.workspace.bag(player).season or "")
 
-    return Deed("Close the season", plan, deed, asks="name (⏎ as it is)", must_type=False)
+    return Confirm("Close the season", plan, deed, asks="name (⏎ as it is)", must_type=False)

@@ -12,7 +12,7 @@ from fitlog.records.errors import FitlogError
 from fitlog.records.session import LIMITS, MEASURES, SHARE_LIMITS
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
-from fitlog.tui.dialogs.list_dialog import LeadingDialog
+from fitlog.tui.dialogs.list_dialog import ListDialog
 from fitlog.tui.text.numbers import quantity
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.rows import Column, Row
@@ -29,7 +29,7 @@ _WORDS = {
 Given = dict[str, Any]
 
 
-class MustShow(LeadingDialog[bool]):
+class CriteriaDialog(ListDialog[bool]):
     """Enter on a criterion takes it out; Ctrl+T takes the last one back. Kept at every step until it is saved."""
 
     asks = _LIST
@@ -47,11 +47,11 @@ class MustShow(LeadingDialog[bool]):
         self.metric = self.limit = ""
 
     def middle(self) -> Iterable[Widget]:
-        yield self.led((Column("", 30, grow=1), Column("", 16, grow=1)), head=False)
+        yield self.list_rows((Column("", 30, grow=1), Column("", 16, grow=1)), head=False)
 
     def on_mount(self) -> None:
         try:
-            kept = json.loads(self.house.draft(self._kept_as()) or "null")
+            kept = json.loads(self.services.draft(self._kept_as()) or "null")
             if kept is not None:
                 self.given = [dict(each) for each in kept]
                 self._said(self.given)
@@ -65,16 +65,16 @@ class MustShow(LeadingDialog[bool]):
         return f"must show {self.player} {self.where}"
 
     def _keep(self) -> None:
-        self.house.keep_draft(self._kept_as(), json.dumps(self.given) if self.given != self.now else "")
+        self.services.keep_draft(self._kept_as(), json.dumps(self.given) if self.given != self.now else "")
 
     def _said(self, given: Iterable[Given]) -> list[str]:
-        return [safe(criterion(each).said(self.house.units)) for each in given]
+        return [safe(criterion(each).said(self.services.units)) for each in given]
 
     # steps
 
     def _to(self, step: str) -> None:
         self.step = step
-        name, unit = (quantity(self.metric), self.house.units.symbol(self.metric)) if self.metric else ("", "")
+        name, unit = (quantity(self.metric), self.services.units.symbol(self.metric)) if self.metric else ("", "")
         self.purpose = f"why criteria {self.player} {self.where}" if step == _REASON else ""
         asks = {
             _LIST: "choose",
@@ -83,7 +83,7 @@ class MustShow(LeadingDialog[bool]):
             _NUMBER: f"{name} {_WORDS.get(self.limit, '')}, {unit}".rstrip(", "),
             _REASON: "reason",
         }
-        self.ask_for(asks[step], self.house.draft(self.purpose) if self.purpose else "")
+        self.ask_for(asks[step], self.services.draft(self.purpose) if self.purpose else "")
         hints = {
             _LIST: "↑ ↓ choose, ⏎ takes it; on a criterion: takes it out    esc leaves",
             _NUMBER: "type the number (with a share of the shots: two, such as -15 0.95), ⏎ takes it    esc back",
@@ -106,7 +106,7 @@ class MustShow(LeadingDialog[bool]):
         elif self.step == _QUANTITY:
             for key in MEASURES:
                 if wanted in quantity(key):
-                    yield Row(key, [quantity(key), (self.house.units.symbol(key), "muted")])
+                    yield Row(key, [quantity(key), (self.services.units.symbol(key), "muted")])
         elif self.step == _LIMIT:
             for key in LIMITS:
                 if wanted in _WORDS[key]:
@@ -159,7 +159,7 @@ class MustShow(LeadingDialog[bool]):
                 "write the limit and the share of shots, such as -15 0.95" if wanted == 2 else "write one number"
             )
             return
-        found = {"metric": self.metric, self.limit: self.house.units.into({self.metric: number})[self.metric]}
+        found = {"metric": self.metric, self.limit: self.services.units.into({self.metric: number})[self.metric]}
         found |= {"share": share[0]} if share else {}
         try:
             self._said([found])
@@ -180,7 +180,7 @@ class MustShow(LeadingDialog[bool]):
             return set_criteria(desk, self.player, self.where, given, reason)
 
         def then(done: Done) -> None:
-            self.house.keep_draft(self._kept_as(), "")
+            self.services.keep_draft(self._kept_as(), "")
             self.finished(done, True)
 
         self.do(work, then)
@@ -196,7 +196,7 @@ class MustShow(LeadingDialog[bool]):
             return
         super().action_leave()
         if self.given != self.now:
-            self.house.say("not saved; what the test must show is kept for the next time", "note")
+            self.services.show_notice("not saved; what the test must show is kept for the next time", "note")
 
     def action_take_back(self) -> None:
         """Take back the criterion that was added last."""

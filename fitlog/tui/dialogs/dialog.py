@@ -14,14 +14,14 @@ from textual.widgets import Input, Static
 
 from fitlog.saving.save import Done
 from fitlog.tui.base.worker import ASKED, Then, Work
-from fitlog.tui.base.worker_screen import Asking
+from fitlog.tui.base.worker_screen import WorkerScreen
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.line import Line
 
 R = TypeVar("R")
 
 
-class Dialog(ModalScreen[R], Asking):
+class Dialog(ModalScreen[R], WorkerScreen):
     """``title`` says what is asked; a subclass gives the middle, and does it in ``submit``."""
 
     AUTO_FOCUS = "Line"
@@ -47,7 +47,7 @@ class Dialog(ModalScreen[R], Asking):
             if self.types:
                 with Container(classes="ask"):
                     yield Static(self.asks + " ›", classes="name", markup=False)
-                    yield Line(id="line", value=self.house.draft(self.purpose) if self.purpose else "")
+                    yield Line(id="line", value=self.services.draft(self.purpose) if self.purpose else "")
             yield Static("", classes="trouble", markup=False)
             yield Static(self.hint, classes="hint", markup=False)
 
@@ -80,7 +80,7 @@ class Dialog(ModalScreen[R], Asking):
     @on(Input.Changed, "#line")
     def _changed(self, event: Input.Changed) -> None:
         if self.purpose:
-            self.house.keep_draft(self.purpose, event.value)
+            self.services.keep_draft(self.purpose, event.value)
         self.typed(event.value)
 
     def typed(self, text: str, /) -> None:
@@ -112,9 +112,9 @@ class Dialog(ModalScreen[R], Asking):
     def finished(self, done: Done, result: R) -> None:
         """It is done: say so on the screen below and close."""
         if self.purpose:
-            self.house.keep_draft(self.purpose, "")
+            self.services.keep_draft(self.purpose, "")
         self.dismiss(result)
-        self.house.say("; ".join([done.subject, *done.notes]))
+        self.services.show_notice("; ".join([done.subject, *done.notes]))
 
     def action_leave(self) -> None:
         """Close; nothing is done. What is being saved is waited for."""

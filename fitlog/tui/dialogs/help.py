@@ -1,5 +1,6 @@
 """What a screen shows, in words, and its keys."""
 
+from collections.abc import Sequence
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -9,9 +10,9 @@ from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
-from fitlog.tui.base import commands as keys
+from fitlog.tui.base.keys import CommandKey
 from fitlog.tui.text.sanitize import wrap
-from fitlog.tui.widgets.scroll_text import Pad, bullet, heading, line
+from fitlog.tui.widgets.scroll_text import ScrollText, bullet, heading, line
 
 _WIDTH = 104  # as the style has it
 
@@ -19,23 +20,24 @@ _WIDTH = 104  # as the style has it
 class Help(ModalScreen[None]):
     """The help of one screen; any of Esc, Enter, ? and q closes it."""
 
-    AUTO_FOCUS = "Pad"
+    AUTO_FOCUS = "ScrollText"
     BINDINGS: ClassVar[list[BindingType]] = [Binding("escape,enter,q,question_mark", "dismiss", show=False)]
 
-    def __init__(self, page: str) -> None:
+    def __init__(self, title: str, about: Sequence[str], commands: Sequence[tuple[str, CommandKey]]) -> None:
+        """``commands`` are the keys as the screen's footer writes them, each with its command."""
         super().__init__()
-        self._page = page
+        self._title, self._about, self._commands = title, about, commands
 
     def compose(self) -> ComposeResult:
         width = min(_WIDTH, self.app.size.width) - 9
-        out = [heading(self._page)]
-        out += [each for said in keys.ABOUT[self._page] for each in bullet("·", "$ink-muted", said, "", width)]
+        out = [heading(self._title)]
+        out += [each for said in self._about for each in bullet("·", "$ink-muted", said, "", width)]
         out += [line(""), heading("keys")]
-        for command in keys.commands(self._page):
-            out += _key(keys.shown(command.on(self._page)), command.name, command.help, width)
+        for key, command in self._commands:
+            out += _key(key, command.name, command.help, width)
         out += _key("^p", "palette", "find any command or player", width)
         with Container(id="box"):
-            yield Pad(line("\n").join(out))
+            yield ScrollText(line("\n").join(out))
             yield Static("esc closes; ↑ ↓ scroll", classes="hint", markup=False)
 
 

@@ -12,17 +12,17 @@ from fitlog.tui.widgets.rows import Column, Rows
 R = TypeVar("R")
 
 
-class LeadingDialog(Dialog[R]):
-    """``led`` makes the rows for the middle; Enter or a click on one is told to ``take``."""
+class ListDialog(Dialog[R]):
+    """``list_rows`` makes the rows for the middle; Enter or a click on one calls ``take``."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("up", "move(-1)", show=False, priority=True),
         Binding("down", "move(1)", show=False, priority=True),
     ]
 
-    def led(self, columns: Sequence[Column], empty: str = "none of this name", head: bool = True) -> Rows:
+    def list_rows(self, columns: Sequence[Column], empty: str = "none of this name", head: bool = True) -> Rows:
         """The rows, moved by the keys of the line."""
-        return Rows(columns, empty=empty, head=head, led=True)
+        return Rows(columns, empty=empty, head=head, follows_input=True)
 
     @property
     def rows(self) -> Rows:

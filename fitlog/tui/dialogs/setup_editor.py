@@ -8,11 +8,11 @@ from fitlog.records.fields import flatten
 from fitlog.records.setup import form_keys
 from fitlog.records.slots import kind_of
 from fitlog.saving.desk import Desk
-from fitlog.tui.dialogs.value_picker import ChosenValues
+from fitlog.tui.dialogs.value_picker import ValuePicker
 from fitlog.tui.text.sanitize import safe
 
 
-class ChangedSetup(ChosenValues):
+class SetupEditor(ValuePicker):
     """Starts from the bag's club; a subclass says what is made of it."""
 
     ready = "start the test"

@@ -75,7 +75,7 @@ class WriteSheet(Dialog[bool]):
 
     def _written(self, path: str) -> None:
         self.dismiss(True)
-        self.house.say(f"wrote {path}")
+        self.services.show_notice(f"wrote {path}")
 
 
 def _write(document: "Document", path: str) -> str:

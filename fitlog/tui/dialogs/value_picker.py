@@ -12,7 +12,7 @@ from fitlog.records.errors import FitlogError
 from fitlog.records.words import Change, format_change, format_label, format_value
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
-from fitlog.tui.dialogs.list_dialog import LeadingDialog
+from fitlog.tui.dialogs.list_dialog import ListDialog
 from fitlog.tui.dialogs.stock_rows import SHELF_COLUMNS, stock_rows
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.rows import Column, Row
@@ -25,7 +25,7 @@ _FIND, _VALUE, _REASON = "find", "value", "reason"
 _COLUMNS = (Column("value", 16, grow=1), Column("now", 20, grow=2), Column("new", 14, grow=2))
 
 
-class ChosenValues(LeadingDialog[str]):
+class ValuePicker(ListDialog[str]):
     """The steps; a subclass says of what they are the values and what is made of them.
 
     What is chosen is kept at every key, under the name of ``about``, until it is saved.
@@ -51,7 +51,7 @@ class ChosenValues(LeadingDialog[str]):
 
     def middle(self) -> Iterable[Widget]:
         yield Static("", classes="says", markup=False, id="so-far")
-        yield self.led(_COLUMNS, "no value of this name")
+        yield self.list_rows(_COLUMNS, "no value of this name")
 
     def on_mount(self) -> None:
         # Textual calls the on_mount of every class of the family: a subclass overrides begin instead
@@ -106,12 +106,12 @@ class ChosenValues(LeadingDialog[str]):
         """Keep what is chosen, and the value that is being typed."""
         typing = {"key": self.key, "text": self.line.value} if self.step == _VALUE else {}
         kept = {"values": self.values, **typing} if self.values or typing.get("text") else {}
-        self.house.keep_draft(self.kept_as(), json.dumps(kept, default=str) if kept else "")
+        self.services.keep_draft(self.kept_as(), json.dumps(kept, default=str) if kept else "")
 
     def recall(self) -> None:
         """Go on where it was left."""
         try:
-            kept = json.loads(self.house.draft(self.kept_as()) or "{}")
+            kept = json.loads(self.services.draft(self.kept_as()) or "{}")
             self.values, key, text = dict(kept.get("values", {})), str(kept.get("key", "")), str(kept.get("text", ""))
         except (ValueError, TypeError, AttributeError):  # a draft cut short by a pulled plug
             self.values, key, text = {}, "", ""
@@ -122,7 +122,7 @@ class ChosenValues(LeadingDialog[str]):
             self.line.cursor_position = len(text)
 
     def finished(self, done: Done, result: str) -> None:
-        self.house.keep_draft(self.kept_as(), "")
+        self.services.keep_draft(self.kept_as(), "")
         super().finished(done, result)
 
     def action_leave(self) -> None:
@@ -136,7 +136,7 @@ class ChosenValues(LeadingDialog[str]):
             return
         self.dismiss(None)
         if self.values:
-            self.house.say("not saved; what was chosen is kept for the next time", "note")
+            self.services.show_notice("not saved; what was chosen is kept for the next time", "note")
 
     def action_take_back(self) -> None:
         """Take back the value chosen last."""
@@ -211,7 +211,7 @@ class ChosenValues(LeadingDialog[str]):
             if self.needs_reason:
                 self.step = _REASON
                 self.purpose = f"change {self.player} {self.about}"
-                self.ask_for("reason", self.house.draft(self.purpose))
+                self.ask_for("reason", self.services.draft(self.purpose))
                 self.hint_at("⏎ saves it    esc leaves; the reason is kept")
             else:
                 self.finish("")

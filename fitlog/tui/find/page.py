@@ -14,15 +14,17 @@ from textual.widget import Widget
 from textual.widgets import Input
 
 from fitlog.records.errors import FitlogError
-from fitlog.saving.change_stamp import Pulse, pulse
+from fitlog.saving.change_stamp import ChangeStamp, change_stamp
 from fitlog.saving.desk import Desk
-from fitlog.tui.base import commands as keys
+from fitlog.tui.base import keys, pages
+from fitlog.tui.base.command import Command
 from fitlog.tui.base.page import Page
-from fitlog.tui.find.text import TITLES, TRIED, Found, columns_of, opened, rows_of, told
+from fitlog.tui.commands import everywhere
+from fitlog.tui.find.text import ABOUT, TITLES, TRIED, Found, columns_of, rows_of, target_of, told
 from fitlog.tui.text.sanitize import safe_lines
 from fitlog.tui.widgets.line import Line
 from fitlog.tui.widgets.rows import Rows
-from fitlog.tui.widgets.scroll_text import Pad, line
+from fitlog.tui.widgets.scroll_text import ScrollText, line
 from fitlog.views.search.query_line import parse_find
 
 Progress = Callable[[int, int], None]
@@ -57,7 +59,9 @@ class FindPage(Page):
     The index is read and asked in threads of this page, on a desk of its own: a save never waits for it.
     """
 
-    page = keys.FIND
+    kind = pages.FIND
+    about = ABOUT
+    has_entry = True
     AUTO_FOCUS = "#wanted"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("up", "move(-1)", show=False),
@@ -76,15 +80,15 @@ class FindPage(Page):
         self._one_at_a_time = threading.Lock()
 
     def body(self) -> Sequence[Widget]:
-        rows = Rows(columns_of(TRIED), id="hits", empty="looking …", led=True)
+        rows = Rows(columns_of(TRIED), id="hits", empty="looking …", follows_input=True)
         wanted = Line(placeholder="words, part:osier, reject, tip_trim_in >= 1", commands="?", id="wanted")
         wanted.value = self.wanted
-        return (wanted, Container(rows, Pad(id="hit"), id="found"))
+        return (wanted, Container(rows, ScrollText(id="hit"), id="found"))
 
     # asking
 
-    def look(self) -> Pulse:
-        return pulse(self.house.root)
+    def read_stamp(self) -> ChangeStamp:
+        return change_stamp(self.services.root)
 
     def load(self) -> None:
         self._find(fresh=False)
@@ -110,7 +114,7 @@ class FindPage(Page):
 
     def _desk_of_its_own(self) -> Desk:
         if self._desk is None:
-            self._desk = Desk(self.house.root)
+            self._desk = Desk(self.services.root)
         return self._desk
 
     def _progress(self) -> Progress:
@@ -165,9 +169,9 @@ class FindPage(Page):
 
     def _refused(self, error: Exception) -> None:
         if isinstance(error, FitlogError):
-            self.query_one("#hit", Pad).show([line((each, "$ink-warn")) for each in safe_lines(error)])
+            self.query_one("#hit", ScrollText).show([line((each, "$ink-warn")) for each in safe_lines(error)])
         else:
-            self.house.write_down(error)
+            self.services.log_error(error)
             self.notice("this could not be looked up; what happened stands in .fitlog/crash.log", "trouble")
 
     def trail(self) -> tuple[str, ...]:
@@ -182,11 +186,19 @@ class FindPage(Page):
     @on(Rows.Moved, "#hits")
     def _tell(self) -> None:
         here = self.here
-        pad = self.query_one("#hit", Pad)
+        pad = self.query_one("#hit", ScrollText)
         width = max(pad.size.width - 4, 30)
-        pad.show(told(here, width, self.house.units) if here is not None else Content(""))
+        pad.show(told(here, width, self.services.units) if here is not None else Content(""))
 
-    # keys
+    # commands
+
+    def commands(self) -> Sequence[Command]:
+        return (
+            Command(keys.OPEN, self._open),
+            Command(keys.NEXT, lambda: self._turn(1)),
+            Command(keys.PREVIOUS, lambda: self._turn(-1)),
+            *everywhere.standard(self),
+        )
 
     def action_move(self, by: int) -> None:
         """Another row."""
@@ -198,29 +210,19 @@ class FindPage(Page):
     @on(Input.Submitted, "#wanted")
     @on(Rows.Picked, "#hits")
     def _open(self) -> None:
-        self.do_open_it()
-
-    def do_open_it(self) -> None:
         """The session, bag or timeline that the cursor's row is about; for a part, where it was tried."""
         if self.here is None:
             return
-        page = opened(self.here)
-        if isinstance(page, str):
+        target = target_of(self.here)
+        if isinstance(target, str):
             self.scope = TRIED
-            self.query_one("#wanted", Line).value = page
+            self.query_one("#wanted", Line).value = target
             self._find(fresh=True)
         else:
-            self.go(page)
+            self.open_page(*target)
 
-    def do_next(self) -> None:
-        """What was tried, the parts and their reasons, evidence gone stale with the ball."""
-        self._to_scope(1)
-
-    def do_previous(self) -> None:
-        """The one before."""
-        self._to_scope(-1)
-
-    def _to_scope(self, by: int) -> None:
+    def _turn(self, by: int) -> None:
+        """Show what was tried, or the parts with their reasons, or evidence gone stale with the ball."""
         scopes = list(TITLES)
         self.scope = scopes[(scopes.index(self.scope) + by) % len(scopes)]
         self.found = ()

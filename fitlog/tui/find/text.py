@@ -1,22 +1,30 @@
 """What was found, in rows and in words."""
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from textual.content import Content
 
 from fitlog.index.queries import Hit, PartRecord, StaleClub
 from fitlog.records.words import format_count
+from fitlog.tui.base.pages import BAG, SESSION, TIMELINE, Target
 from fitlog.tui.text.numbers import quantity
 from fitlog.tui.text.sanitize import safe, safe_lines, wrap
 from fitlog.tui.text.units import Units
 from fitlog.tui.widgets.rows import Cell, Column, Row
 from fitlog.tui.widgets.scroll_text import bullet, heading, line
 
-if TYPE_CHECKING:
-    from fitlog.tui.base.page import Page
-
 TRIED, PARTS, STALE = "tried", "parts", "stale"
+
+ABOUT = (
+    "Where a part was tried, by whom, with what verdict and why, over all players; newest first.",
+    "Words begin words of parts, reasons, notes and names. reject, keep and retest are verdicts.",
+    "part:osier, slot:3w, player:mo, kind:wood, since:2026-04-01, until: and what: narrow it.",
+    "tip_trim_in >= 1 compares a setup; carry_yd > 240 the mean of the shots; shots >= 8 how many there are.",
+    "Tab goes on to the parts with their reasons for rejection, and to clubs whose tests had another ball.",
+    "Enter opens the session, the bag or the changes; for a part, where it was tried.",
+)
+
 TITLES = {TRIED: "tried, noted, changed", PARTS: "parts and why not", STALE: "stale since the ball changed"}
 Found = Hit | PartRecord | StaleClub
 
@@ -110,23 +118,18 @@ def _hit(hit: Hit, width: int, units: Units) -> list[Content]:
     return out
 
 
-def opened(each: Found) -> "Page | str":
-    """The page that Enter opens for this; for a part, the words to look for."""
-    from fitlog.tui.bag.page import BagPage
-    from fitlog.tui.session.page import SessionPage
-    from fitlog.tui.timeline.page import TimelinePage
-
+def target_of(each: Found) -> Target | str:
+    """The screen that Enter opens for this; for a part, the words to look for."""
     if isinstance(each, PartRecord):
         return f'part:"{each.model}"'
     if isinstance(each, StaleClub):
-        return BagPage(each.player)
+        return Target(BAG, each.player)
     if each.what == "part":
         return f'part:"{each.ref.partition("/")[2]}"'
     if each.what == "test":
-        session, _, test = each.ref.partition("#")
-        return SessionPage(each.player, session, test, each.slot)
+        return Target(SESSION, each.player, each.slot, each.ref)
     if each.what == "session":
-        return SessionPage(each.player, each.ref)
+        return Target(SESSION, each.player, ref=each.ref)
     if each.what == "change" and each.player:
-        return TimelinePage(each.player, each.slot.partition(",")[0])
-    return BagPage(each.player) if each.player else ""
+        return Target(TIMELINE, each.player, each.slot.partition(",")[0])
+    return Target(BAG, each.player) if each.player else ""

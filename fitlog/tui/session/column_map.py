@@ -19,7 +19,7 @@ from fitlog.records.units import unit_symbol
 from fitlog.records.words import format_count
 from fitlog.saving.desk import Desk
 from fitlog.tui.base.worker import LOOKING
-from fitlog.tui.dialogs.list_dialog import LeadingDialog
+from fitlog.tui.dialogs.list_dialog import ListDialog
 from fitlog.tui.text.numbers import quantity
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.rows import Column as Head
@@ -41,7 +41,7 @@ _LEFT, _SPLITS_SAID = "–", "splits the file into setups"
 _MARKS = {".": "a point, as in 232.5", ",": "a comma, as in 232,5"}
 
 
-class FileMap(LeadingDialog[Importer]):
+class ColumnMap(ListDialog[Importer]):
     """↑ ↓ choose a column, Enter says what it is and in which unit; the first row uses the map."""
 
     asks = "find"
@@ -57,7 +57,7 @@ class FileMap(LeadingDialog[Importer]):
 
     def middle(self) -> Iterable[Widget]:
         yield Static("", classes="says", markup=False, id="so-far")
-        yield self.led(_HEADS[_COLUMN])
+        yield self.list_rows(_HEADS[_COLUMN])
 
     def on_mount(self) -> None:
         self._to(_COLUMN)

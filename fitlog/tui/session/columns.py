@@ -8,7 +8,7 @@ from textual.widgets import Static
 from fitlog.records.session import MEASURES
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
-from fitlog.tui.dialogs.list_dialog import LeadingDialog
+from fitlog.tui.dialogs.list_dialog import ListDialog
 from fitlog.tui.text.numbers import quantity
 from fitlog.tui.widgets.rows import Column, Row
 from fitlog.tui.widgets.scroll_text import line
@@ -16,7 +16,7 @@ from fitlog.tui.widgets.scroll_text import line
 _READY = " ready"
 
 
-class Columns(LeadingDialog[bool]):
+class Columns(ListDialog[bool]):
     """Enter puts a quantity in or takes it out; the first row has them used."""
 
     title_text = "The numbers to type for each shot"
@@ -31,7 +31,7 @@ class Columns(LeadingDialog[bool]):
     def middle(self) -> Iterable[Widget]:
         yield Static("", classes="says", markup=False, id="so-far")
         columns = (Column("", 3, right=True), Column("quantity", 20, grow=1), Column("unit", 8))
-        yield self.led(columns)
+        yield self.list_rows(columns)
 
     def on_mount(self) -> None:
         self._show()
@@ -47,7 +47,7 @@ class Columns(LeadingDialog[bool]):
         for key in [*self.columns, *(each for each in MEASURES if each not in self.columns)]:
             if wanted in quantity(key):
                 place = str(self.columns.index(key) + 1) if key in self.columns else ""
-                rows.append(Row(key, [(place, "accent"), quantity(key), (self.house.units.symbol(key), "muted")]))
+                rows.append(Row(key, [(place, "accent"), quantity(key), (self.services.units.symbol(key), "muted")]))
         self.rows.show(rows)
 
     def take(self, key: str, /) -> None:

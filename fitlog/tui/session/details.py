@@ -1,4 +1,4 @@
-"""What is so for all of a session or a bag: place, ball and air of the one, the ball that is played of the other."""
+"""Place, ball, air and notes of one session."""
 
 from collections.abc import Sequence
 from typing import Any
@@ -8,12 +8,11 @@ from fitlog.records.session import AirRead, Session
 from fitlog.records.words import NONE, format_label
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
-from fitlog.tui.dialogs.value_picker import ChosenValues
+from fitlog.tui.dialogs.value_picker import ValuePicker
 from fitlog.tui.text.sanitize import safe
 from fitlog.views.session.air import FROM
 from fitlog.workspace.assignments import kind_for, typed_value
 
-_BALL = ("ball.model", "ball.year")
 _AIR = tuple(f"air.{key}" for key in AirRead._fields)
 _ASKED = ("place", "ball.model", *_AIR, "ball.year", "notes")
 _EXPLAINED = {
@@ -24,7 +23,7 @@ _EXPLAINED = {
 }
 
 
-class SessionDetails(ChosenValues):
+class SessionDetails(ValuePicker):
     """Place, ball, air and notes of one session, in the units shown; what was hit stays as it is."""
 
     title_text = "Place, ball and air of this session"
@@ -41,12 +40,14 @@ class SessionDetails(ChosenValues):
         return f"{safe(self.about)}: "
 
     def explained(self, key: str, /) -> str:
-        unit = self.house.units.symbol(key)
+        unit = self.services.units.symbol(key)
         helps = "; ".join(filter(None, (f"in {unit}" if unit else "", _EXPLAINED.get(key, ""))))
         return f"\n{helps}" if helps else ""
 
     def said(self, key: str, value: Any) -> str:
-        return self.house.units.format(key, value) if key in _AIR and value is not None else super().said(key, value)
+        if key in _AIR and value is not None:
+            return self.services.units.format(key, value)
+        return super().said(key, value)
 
     def differs(self, key: str, value: Any) -> str:
         if key not in _AIR:
@@ -58,7 +59,7 @@ class SessionDetails(ChosenValues):
         kind = kind_for(key, Session)
         if not text or key not in _AIR or not isinstance(kind, Number):
             return typed_value(key, text, Session)
-        value, now = self.house.units.typed(key, kind, text), self.base.get(key)
+        value, now = self.services.units.typed(key, kind, text), self.base.get(key)
         return now if now is not None and self.said(key, value) == self.said(key, now) else value
 
     def finish(self, _: str, /) -> None:
@@ -76,53 +77,6 @@ class SessionDetails(ChosenValues):
             return done
         said = "no flight is computed until it is noted where the wind came from"
         return done._replace(notes=(*done.notes, said))
-
-
-class BallPlayed(ChosenValues):
-    """The ball that the player plays, from stock or as typed, with a reason."""
-
-    title_text = "The ball that is played"
-    ready = "save, with a reason"
-    needs_reason = True
-
-    def __init__(self, player: str) -> None:
-        super().__init__(player, "ball")
-        self.resting = 0
-
-    def begin(self) -> None:
-        super().begin()
-        if self.finding and not self.values:
-            self.go_on(_BALL[0])
-
-    def read(self, desk: Desk) -> Any:
-        """The ball now, and how many clubs rest on tests."""
-        bag = desk.workspace.bag(self.player)
-        return dict(flatten({"ball": _given(bag.ball)})), sum(bool(club.evidence) for club in bag.clubs)
-
-    def know(self, found: Any) -> None:
-        base, self.resting = found
-        super().know(base)
-
-    def asked(self) -> Sequence[str]:
-        return _BALL
-
-    def typed_value(self, key: str, text: str) -> Any:
-        return typed_value(key, text, Session)
-
-    def starts(self) -> str:
-        rest = {0: "no club rests on tests yet", 1: "one club rests on tests"}
-        count = rest.get(self.resting, f"{self.resting} clubs rest on tests")
-        return f"Another ball touches the evidence of every club ({count}).\n"
-
-    def finish(self, reason: str, /) -> None:
-        ball = {key.partition(".")[2]: value for key, value in {**self.base, **self.values}.items()}
-
-        def work(desk: Desk) -> Done:
-            from fitlog.actions.bag.edit import set_ball
-
-            return set_ball(desk, self.player, ball, reason)
-
-        self.do(work, lambda done: self.finished(done, self.about))
 
 
 def _given(record: Any) -> dict[str, Any]:

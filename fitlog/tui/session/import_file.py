@@ -17,7 +17,7 @@ from fitlog.tui.dialogs.dialog import Dialog
 from fitlog.tui.session.column_map import told
 from fitlog.tui.text.numbers import head_of, quantity
 from fitlog.tui.text.sanitize import safe
-from fitlog.tui.widgets.scroll_text import Pad, bullet, line
+from fitlog.tui.widgets.scroll_text import ScrollText, bullet, line
 
 if TYPE_CHECKING:
     from fitlog.actions.session.import_file import ImportResult
@@ -61,7 +61,7 @@ class ImportFile(Dialog[bool]):
 
     def middle(self) -> Iterable[Widget]:
         yield Static("", classes="says", markup=False, id="choices")
-        yield Pad(id="seen")
+        yield ScrollText(id="seen")
 
     def on_mount(self) -> None:
         self.ask(lambda desk: desk.workspace.importers(), self._know)
@@ -98,7 +98,7 @@ class ImportFile(Dialog[bool]):
     def _forget(self) -> None:
         """Another file or importer: what was seen holds no longer."""
         self.looked, self.groups, self.map, self.preview, self.mapped = "", [], None, None, False
-        self.query_one(Pad).show(line(""))
+        self.query_one(ScrollText).show(line(""))
         self.hint_at(self.hint)
 
     def action_importer(self, by: int) -> None:
@@ -157,20 +157,20 @@ class ImportFile(Dialog[bool]):
         self._show()
         intake = self.preview.intake
         if intake is None:
-            self.query_one(Pad).show(_columns(self.preview))
+            self.query_one(ScrollText).show(_columns(self.preview))
             self.trouble("no column of this file could be told; ^l says what each of them is")
             return
         self.looked = path
         self.groups = list(intake.groups) if len(intake.groups) > 1 else []
         self.group = self.group if self.group in self.groups else self.groups[0] if self.groups else ""
-        self.query_one(Pad).show([*self._told(intake), *_columns(self.preview)])
+        self.query_one(ScrollText).show([*self._told(intake), *_columns(self.preview)])
         another = "    tab: other setup" if self.groups else ""
         self.hint_at(f"⏎ imports these    ^l what each column is{another}    esc leaves")
         self._show()
 
     def _told(self, intake: "Intake") -> list[Content]:
         """How much comes in, what does not, and the first shots under the names of what they are."""
-        units = self.house.units
+        units = self.services.units
         out = [line((told(intake.groups, len(intake.unreadable)), "bold"), f"; {len(intake.skipped)} lines skipped")]
         out += [row for each in intake.unreadable for row in bullet("!", "$ink-warn", str(each), "", _WIDTH)]
         if intake.absent:
@@ -190,10 +190,10 @@ class ImportFile(Dialog[bool]):
 
     def action_columns(self) -> None:
         """What each column is."""
-        from fitlog.tui.session.column_map import FileMap
+        from fitlog.tui.session.column_map import ColumnMap
 
         if self.map is not None and self.preview is not None:
-            self.app.push_screen(FileMap(self.line.value.strip(), self.map, self.preview), self._other_map)
+            self.app.push_screen(ColumnMap(self.line.value.strip(), self.map, self.preview), self._other_map)
         elif not self.busy:
             self.trouble("the file is not looked into yet; type its path and press Enter first")
 

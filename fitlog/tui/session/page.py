@@ -13,8 +13,11 @@ from fitlog.records.session import CANDIDATE, REFERENCE, ClubTest, Shot
 from fitlog.records.shot_line import parse_shot_line
 from fitlog.records.words import format_label
 from fitlog.saving.desk import Desk
+from fitlog.tui.base import keys, pages
+from fitlog.tui.base.command import Availability, Command, needs
 from fitlog.tui.base.worker import ASKED
-from fitlog.tui.session.session_base import SessionShown
+from fitlog.tui.commands import everywhere, player
+from fitlog.tui.session.session_base import SessionBase
 from fitlog.tui.widgets.line import Line
 from fitlog.tui.widgets.rows import Rows
 from fitlog.views.session.columns import format_shot
@@ -23,8 +26,10 @@ from fitlog.views.verdict.evidence import suspicious
 if TYPE_CHECKING:
     from fitlog.saving.save import Done
 
+_NO_TEST = "no test is set up yet"
 
-class SessionPage(SessionShown):
+
+class SessionPage(SessionBase):
     """One session of one player, to log shots into."""
 
     AUTO_FOCUS = "#entry"
@@ -44,7 +49,7 @@ class SessionPage(SessionShown):
         self.test_id = test
         self._slot = self.slot
         with self.prevent(Input.Changed):
-            self.entry.value = self.house.draft(self._purpose())
+            self.entry.value = self.services.draft(self._purpose())
         self.entry.cursor_position = len(self.entry.value)
         rows = self.query_one("#shots", Rows)
         rows.rows = []
@@ -54,15 +59,12 @@ class SessionPage(SessionShown):
 
     @on(Input.Changed, "#entry")
     def _typed(self, event: Input.Changed) -> None:
-        self.house.keep_draft(self._purpose(), event.value)
+        self.services.keep_draft(self._purpose(), event.value)
         self.notice("")
         self.show_asked(event.value)
 
     @on(Input.Submitted, "#entry")
-    def _enter(self) -> None:
-        self.do_shoot()
-
-    def do_shoot(self) -> None:
+    def _log_typed(self) -> None:
         """Log the shot that is typed: it is on disk when this returns."""
         text = self.entry.value
         if self.test is not None and text.strip():
@@ -76,26 +78,26 @@ class SessionPage(SessionShown):
     def _log(self, texts: Sequence[str]) -> None:
         try:
             shots = [self._values(text) for text in texts]
-            with self.house.clerk.typing:
-                ids = add_shots(self.house.desk, self.player, self.where, shots)
+            with self.services.worker.typing:
+                ids = add_shots(self.services.desk, self.player, self.where, shots)
         except FitlogError as error:
             self.notice(str(error), "trouble")
             return
         self.shots.setdefault(self.test_id, []).extend(
             Shot(**{**values, "id": shot}) for shot, values in zip(ids, shots, strict=True)
         )
-        self.pulse = self.look()
+        self.stamp = self.read_stamp()
         self.notice("")
         if len(texts) == 1:
             with self.prevent(Input.Changed):  # what comes of a change by hand would wipe out what is said below
                 self.entry.value = ""
-            self.house.keep_draft(self._purpose(), "")
+            self.services.keep_draft(self._purpose(), "")
         self.show()
-        if odd := [each for values in shots for each in suspicious(values, self.house.units)]:
+        if odd := [each for values in shots for each in suspicious(values, self.services.units)]:
             self.notice("logged, but look: " + "; ".join(odd), "note")
 
     def _values(self, text: str) -> dict[str, Any]:
-        return parse_shot_line(text, self.columns, self.house.units.shot)
+        return parse_shot_line(text, self.columns, self.services.units.shot)
 
     # keys
 
@@ -106,15 +108,8 @@ class SessionPage(SessionShown):
         """Mark another shot."""
         self.query_one("#shots", Rows).action_move(by)
 
-    def do_next(self) -> None:
-        """The next test."""
-        self._switch(1)
-
-    def do_previous(self) -> None:
-        """The test before."""
-        self._switch(-1)
-
-    def _switch(self, by: int) -> None:
+    def _turn(self, by: int) -> None:
+        """Mark another test."""
         tests = sorted(self.picture.record.test, key=lambda each: _order(self, each)) if self.picture else []
         names = [each.id for each in tests]
         if self.test_id in names and len(names) > 1:
@@ -122,31 +117,44 @@ class SessionPage(SessionShown):
             self.stand_on(names[(names.index(self.test_id) + by) % len(names)])
             self.show()
 
-    def can(self, command: str) -> bool:
-        if command in ("take_back", "leave_out"):
-            return bool(self.shots.get(self.test_id))
-        if command in ("shoot", "file", "columns", "decide", "reference"):
-            return self.test is not None
-        if command == "details":
-            return self.picture is not None
-        if command == "criteria":
-            return self.test is not None and self.test.role == CANDIDATE
-        if command == "next":
-            return bool(self.picture and len(self.picture.record.test) > 1)
-        if command == "candidate":
-            return bool(self.slot)
-        return super().can(command)
+    def commands(self) -> Sequence[Command]:
+        return (
+            Command(keys.LOG_SHOT, self._log_typed, self._has_test),
+            Command(keys.NEW_TEST, self._new_candidate, lambda: needs(self.slot, _NO_TEST)),
+            player.bench(self, lambda: self.where),
+            Command(keys.DECIDE, self._decide, self._has_test),
+            Command(keys.TAKE_BACK, self._take_back, self._has_shots),
+            Command(keys.LEAVE_OUT, self._leave_out, self._has_shots),
+            Command(keys.IMPORT_FILE, self._import_file, self._has_test),
+            Command(keys.COLUMNS, self._choose_columns, self._has_test),
+            Command(keys.PLACE_AND_AIR, self._edit_details, lambda: needs(self.picture, _NO_TEST)),
+            Command(keys.CRITERIA, self._edit_criteria, self._is_candidate),
+            Command(keys.REFERENCE, self._new_reference, self._has_test),
+            Command(keys.OLDER, lambda: self._leaf(-1)),
+            Command(keys.NEWER, lambda: self._leaf(1)),
+            *everywhere.sharing(self),
+            Command(keys.NEXT, lambda: self._turn(1), self._has_others),
+            Command(keys.PREVIOUS, lambda: self._turn(-1), self._has_others),
+            *everywhere.standard(self),
+        )
 
-    def why_not(self, command: str) -> str:
+    def _has_test(self) -> Availability:
+        return needs(self.test, _NO_TEST)
+
+    def _has_shots(self) -> Availability:
+        return needs(self.shots.get(self.test_id), "this test has no shot yet" if self.test else _NO_TEST)
+
+    def _is_candidate(self) -> Availability:
         if self.test is None:
-            return super().why_not(command) or "no test is set up yet"
-        return super().why_not(command) or {
-            "take_back": "this test has no shot yet", "leave_out": "this test has no shot yet",
-            "criteria": "a reference has nothing to show; tab goes to the candidate",
-            "next": "this is the only test of the session",
-        }.get(command, "")  # fmt: skip
+            return needs(False, _NO_TEST)
+        return needs(self.test.role == CANDIDATE, "a reference has nothing to show; tab goes to the candidate")
 
-    def do_take_back(self) -> None:
+    def _has_others(self) -> Availability:
+        if self.picture is None or self.test is None:
+            return needs(False, _NO_TEST)
+        return needs(len(self.picture.record.test) > 1, "this is the only test of the session")
+
+    def _take_back(self) -> None:
         """Take back the last shot."""
         where, shots = self.where, self.shots.get(self.test_id, [])
         said = " ".join(format_shot(shots[-1], self.columns)) if shots else ""
@@ -162,7 +170,7 @@ class SessionPage(SessionShown):
 
         self.ask(work, then, urgency=ASKED)
 
-    def do_leave_out(self) -> None:
+    def _leave_out(self) -> None:
         """Leave the marked shot out, or count it again."""
         from fitlog.tui.dialogs.confirmations import leave_out
 
@@ -175,7 +183,7 @@ class SessionPage(SessionShown):
             )
             self.app.push_screen(leave_out(self.player, self.where, shot.id, said, not shot.excluded))
 
-    def do_candidate(self) -> None:
+    def _new_candidate(self) -> None:
         """Another candidate for the same slot."""
         from fitlog.tui.dialogs.clubs import NewCandidate
 
@@ -189,7 +197,7 @@ class SessionPage(SessionShown):
             self.line_told = False
             self.load()
 
-    def do_reference(self) -> None:
+    def _new_reference(self) -> None:
         """The bag's club as reference."""
 
         def work(desk: Desk) -> Any:
@@ -199,7 +207,7 @@ class SessionPage(SessionShown):
 
         self.ask(work, lambda started: self._made(started.ref), urgency=ASKED)
 
-    def do_columns(self) -> None:
+    def _choose_columns(self) -> None:
         """Which numbers are typed."""
         from fitlog.tui.session.columns import Columns
 
@@ -210,46 +218,38 @@ class SessionPage(SessionShown):
             self._columns = ("", ())
             self.load()
 
-    def do_details(self) -> None:
+    def _edit_details(self) -> None:
         """Place, ball and air."""
         from fitlog.tui.session.details import SessionDetails
 
         self.app.push_screen(SessionDetails(self.player, self.session))
 
-    def do_criteria(self) -> None:
+    def _edit_criteria(self) -> None:
         """What the marked test must show."""
         if self.test is not None:
-            self.ask_what_it_must_show(self.test, self.where)
+            player.edit_criteria(self, self.test, self.where)
 
-    def do_file(self) -> None:
+    def _import_file(self) -> None:
         """Shots from a file."""
         from fitlog.tui.session.import_file import ImportFile
 
         self.app.push_screen(ImportFile(self.player, self.where), lambda _: self.load())
 
-    def do_decide(self) -> None:
+    def _decide(self) -> None:
         """The verdict on the marked test, or on the one that waits."""
-        from fitlog.tui.verdict.page import VerdictPage
-
         test = self.test
         self.ask(_end_shots)
-        self.go(VerdictPage(self.player, self.where if test and test.role == CANDIDATE else "", self.slot))
-
-    def do_older(self) -> None:
-        """The session before."""
-        self._leaf(-1)
-
-    def do_newer(self) -> None:
-        """The session after."""
-        self._leaf(1)
+        ref = self.where if test and test.role == CANDIDATE else ""
+        self.open_page(pages.VERDICT, self.player, self.slot, ref)
 
     def _leaf(self, by: int) -> None:
+        """Show the session before or after."""
         self.ask(_end_shots)
         self.read(by)
 
-    def do_back(self) -> None:
+    def back(self) -> None:
         self.ask(_end_shots)
-        super().do_back()
+        super().back()
 
 
 def _order(page: SessionPage, test: ClubTest) -> tuple[bool, str, bool]:

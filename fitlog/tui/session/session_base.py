@@ -9,10 +9,10 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from fitlog.records.session import ClubTest, Shot, ref
-from fitlog.saving.change_stamp import Pulse, pulse
+from fitlog.saving.change_stamp import ChangeStamp, change_stamp
 from fitlog.saving.desk import Desk
-from fitlog.tui.base import commands as keys
-from fitlog.tui.base.player_page import PlayerPage
+from fitlog.tui.base import pages
+from fitlog.tui.base.page import Page
 from fitlog.tui.base.worker import ASKED, Work
 from fitlog.tui.session import text as sessiontext
 from fitlog.tui.session.side_by_side import beside
@@ -20,22 +20,25 @@ from fitlog.tui.text.numbers import head_of
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.line import Line
 from fitlog.tui.widgets.rows import Rows
-from fitlog.tui.widgets.scroll_text import Pad, line
+from fitlog.tui.widgets.scroll_text import ScrollText, line
 from fitlog.tui.widgets.shot_plot import landing
 from fitlog.views.session.columns import columns_of
 
 if TYPE_CHECKING:
-    from fitlog.tui.base.worker import Clerk
+    from fitlog.tui.base.worker import Worker
     from fitlog.views.session.overview import SessionOverview
 
 
-class SessionShown(PlayerPage):
+class SessionBase(Page):
     """One session of one player, as it is read and shown."""
 
-    page = keys.SESSION
+    kind = pages.SESSION
+    about = sessiontext.ABOUT
+    has_entry = True
 
     def __init__(self, player: str, session: str = "", test: str = "", slot: str = "") -> None:
         super().__init__(player)
+        self.player_name = player
         self.session = session
         self.test_id = test
         self._slot = slot
@@ -45,9 +48,9 @@ class SessionShown(PlayerPage):
         self._columns: tuple[str, tuple[str, ...]] = ("", ())
 
     def body(self) -> Sequence[Widget]:
-        shots = Rows((), id="shots", empty="no shot yet: type the first one below", led=True)
+        shots = Rows((), id="shots", empty="no shot yet: type the first one below", follows_input=True)
         return (
-            Pad(id="beside"),
+            ScrollText(id="beside"),
             Container(shots, Static("", id="picture", markup=False), id="below"),
             Static("", id="asked", markup=False),
             Container(
@@ -57,8 +60,8 @@ class SessionShown(PlayerPage):
 
     # reading
 
-    def look(self) -> Pulse:
-        return pulse(self.house.root, [self.player], self.player, self.session)
+    def read_stamp(self) -> ChangeStamp:
+        return change_stamp(self.services.root, [self.player], self.player, self.session)
 
     def load(self) -> None:
         self.read(0)
@@ -86,12 +89,12 @@ class SessionShown(PlayerPage):
             self.shots = {test.id: list(test.shots) for test in picture.record.test}
             before, self.test_id = self.test_id, choose_test(picture, self.test_id, self._slot)
             other = other or before != self.test_id or not self.line_told
-        self.pulse = self.look()
+        self.stamp = self.read_stamp()
         if other:
             self.stand_on(self.test_id)
         self.show()
         self.show_state()
-        self.ask(_warm(self.house.clerk, self.player, self.session), urgency=ASKED)
+        self.ask(_warm(self.services.worker, self.player, self.session), urgency=ASKED)
 
     def stand_on(self, test: str) -> None:
         """Mark a test."""
@@ -152,14 +155,14 @@ class SessionShown(PlayerPage):
         self.show_asked(self.entry.value)
 
     def _show_beside(self) -> None:
-        pad = self.query_one("#beside", Pad)
+        pad = self.query_one("#beside", ScrollText)
         if not self.picture or not self.test:
             key, does = ("^n", " sets up a candidate as the bag's club, but …")
             if not self.slot:
                 key, does = "esc", " goes back to the bag, where a club is chosen to test; + adds one"
             pad.show(line(("no test yet; ", "$ink-muted"), (key, "bold $ink-accent"), (does, "$ink-muted")))
             return
-        units, columns = self.house.units, self.columns
+        units, columns = self.services.units, self.columns
         if self.has_class("-low"):  # the picture needs the rows
             columns = tuple(sessiontext.weightiest_first(columns)[:3])
         texts = self.picture.descriptions
@@ -169,7 +172,7 @@ class SessionShown(PlayerPage):
 
     def _show_shots(self) -> None:
         rows = self.query_one("#shots", Rows)
-        units = self.house.units
+        units = self.services.units
         shown, heads = sessiontext.shot_columns(self.columns, units, max(rows.outer_size.width - 1, 40))
         rows.empty = "no shot yet: type the first one below" if self.test else ""
         shots = self.shots.get(self.test_id, [])
@@ -183,7 +186,7 @@ class SessionShown(PlayerPage):
         width, height = picture.size.width - 2, picture.size.height
         if width <= 0 or not height:
             return
-        units = self.house.units
+        units = self.services.units
         pictured = sessiontext.drawn(self.beside_it(), self.test_id)
         here = next((n for n, each in enumerate(pictured) if each and each.id == self.test_id), 0)
         series = sessiontext.all_series(pictured, lambda test: self.shots.get(test.id, ()), units)
@@ -199,14 +202,14 @@ class SessionShown(PlayerPage):
             shown.update("")
             return
         typed = len(text.split()) - (1 if text and not text.endswith(" ") else 0)
-        shown.update(sessiontext.asked(self.columns, typed, self.house.units, max(self.size.width, 40)))
+        shown.update(sessiontext.asked(self.columns, typed, self.services.units, max(self.size.width, 40)))
 
     def on_resize(self) -> None:
         if self.is_mounted:
             self.call_after_refresh(self.show)
 
 
-def _warm(clerk: "Clerk", player: str, session: str) -> Work:
+def _warm(worker: "Worker", player: str, session: str) -> Work:
     """Have git and the session's file at hand before the first shot is typed."""
 
     def work(desk: Desk) -> None:
@@ -216,9 +219,9 @@ def _warm(clerk: "Clerk", player: str, session: str) -> Work:
 
         name = session_file(player, session)
         data = read_bytes(desk.root, name) if session else None
-        with clerk.typing:
-            clerk.typist.history.head()
+        with worker.typing:
+            worker.typist.history.head()
             if data is not None:
-                clerk.typist.documents[name] = (data, document(clerk.typist, name, data))
+                worker.typist.documents[name] = (data, document(worker.typist, name, data))
 
     return work

@@ -15,6 +15,17 @@ from fitlog.tui.widgets.rows import Cell, Column, Row
 from fitlog.tui.widgets.scroll_text import Piece, line
 from fitlog.tui.widgets.shot_plot import MARKS, NOT_DRAWN
 
+ABOUT = (
+    "Reference and candidates of one slot side by side; the line below takes the shots of the marked test.",
+    "Type the numbers in the order of the columns with spaces between, then Enter. - is not measured.",
+    "Words after the numbers are kept as the feel. 12L or -12 is 12 left of target, 12 or 12R right of it.",
+    "Right of target is positive for every player. Toe and high on the face are positive.",
+    "Heel-toe and draw-fade go by the player's hand: a draw curves towards the player's own side after starting"
+    " to the other, for a right-hander right to left, for a left-hander left to right.",
+    "n counts the shots that count; ± is the spread (one standard deviation).",
+    "@ shows and changes place, ball and air: carries are compared, and flights computed, in the air noted here.",
+)
+
 _FIRST = ("carry_yd", "offline_yd")
 _NUMBER, _FEEL = 3, 6
 

@@ -8,13 +8,16 @@ from textual.containers import Container
 from textual.content import Content
 from textual.widget import Widget
 
-from fitlog.saving.change_stamp import Pulse, pulse
+from fitlog.saving.change_stamp import ChangeStamp, change_stamp
 from fitlog.saving.desk import Desk
-from fitlog.tui.base import commands as keys
-from fitlog.tui.base.player_page import PlayerPage
+from fitlog.tui.base import keys, pages
+from fitlog.tui.base.command import Availability, Command, needs
+from fitlog.tui.base.page import Page
+from fitlog.tui.commands import everywhere, player
 from fitlog.tui.text.sanitize import safe, safe_lines
+from fitlog.tui.timeline.text import ABOUT
 from fitlog.tui.widgets.rows import Cell, Column, Row, Rows
-from fitlog.tui.widgets.scroll_text import Pad, bullet, heading, line
+from fitlog.tui.widgets.scroll_text import ScrollText, bullet, heading, line
 
 if TYPE_CHECKING:
     from fitlog.history.message import Entry
@@ -38,14 +41,16 @@ _KINDS = {
 }  # fmt: skip
 
 
-class TimelinePage(PlayerPage):
+class TimelinePage(Page):
     """One player's changes."""
 
-    page = keys.TIMELINE
+    kind = pages.TIMELINE
+    about = ABOUT
     AUTO_FOCUS = "#changes"
 
     def __init__(self, player: str, slot: str = "") -> None:
         super().__init__(player)
+        self.player_name = player
         self._slot = slot
         self.only_slot = False
         self.entries: list[Entry] = []
@@ -54,14 +59,13 @@ class TimelinePage(PlayerPage):
         self.told: ChangeDetail | None = None
 
     def body(self) -> Sequence[Widget]:
-        return (
-            Container(Rows(_COLUMNS, id="changes", empty="reading the history …"), Pad(id="told"), id="timeline"),
-        )
+        changes = Rows(_COLUMNS, id="changes", empty="reading the history …")
+        return (Container(changes, ScrollText(id="told"), id="timeline"),)
 
     # reading
 
-    def look(self) -> Pulse:
-        return pulse(self.house.root, [self.player])
+    def read_stamp(self) -> ChangeStamp:
+        return change_stamp(self.services.root, [self.player])
 
     def load(self) -> None:
         self._read(0)
@@ -93,6 +97,7 @@ class TimelinePage(PlayerPage):
 
     @property
     def change(self) -> str:
+        """The change that the cursor is on."""
         return self.query_one(Rows).key if self.query(Rows) else ""
 
     # showing
@@ -114,7 +119,7 @@ class TimelinePage(PlayerPage):
         commit, raw = self.change, self.raw
         entry = next((each for each in self.entries if each.commit == commit), None)
         if entry is None:
-            self.query_one("#told", Pad).show(Content(""))
+            self.query_one("#told", ScrollText).show(Content(""))
             return
 
         def work(desk: Desk) -> "tuple[ChangeDetail | None, str]":
@@ -129,7 +134,7 @@ class TimelinePage(PlayerPage):
 
     def _show(self, found: "tuple[ChangeDetail | None, str]") -> None:
         told, raw = found
-        pad = self.query_one("#told", Pad)
+        pad = self.query_one("#told", ScrollText)
         if told is None:
             pad.show([_raw_line(each) for each in safe_lines(raw)])
             return
@@ -152,12 +157,33 @@ class TimelinePage(PlayerPage):
         if self.is_mounted:
             self.call_after_refresh(self._tell)
 
-    def scroller(self) -> Pad:
-        return self.query_one("#told", Pad)
+    def scroller(self) -> ScrollText:
+        return self.query_one("#told", ScrollText)
 
-    # keys
+    # commands
 
-    def do_next(self) -> None:
+    def commands(self) -> Sequence[Command]:
+        return (
+            player.session(self),
+            player.decide(self),
+            player.go_back(self, change=lambda: self.change),
+            everywhere.undo(self),
+            player.proven(self),
+            player.why(self, self._has_club),
+            Command(keys.LINE_BY_LINE, self._switch_raw),
+            player.seasons(self),
+            everywhere.hand_edits(self),
+            everywhere.find(self),
+            *everywhere.sharing(self),
+            Command(keys.NEXT, self._switch_slot, self._has_club),
+            Command(keys.PREVIOUS, self._switch_slot, self._has_club),
+            *everywhere.standard(self),
+        )
+
+    def _has_club(self) -> Availability:
+        return needs(self._slot, "no club was chosen on the bag, so there are only the changes of all")
+
+    def _switch_slot(self) -> None:
         """All changes, or those of the club."""
         if self._slot:
             self.only_slot = not self.only_slot
@@ -165,20 +191,10 @@ class TimelinePage(PlayerPage):
             self.query_one(Rows).show([])
             self._read(0)
 
-    do_previous = do_next
-
-    def do_raw(self) -> None:
-        """As git has it, and back to words."""
+    def _switch_raw(self) -> None:
+        """Line by line, and back to words."""
         self.raw = not self.raw
         self._tell()
-
-    def why_not(self, command: str) -> str:
-        return super().why_not(command) or "no club was chosen on the bag, so there are only the changes of all"
-
-    def can(self, command: str) -> bool:
-        if command in ("why", "next"):
-            return bool(self._slot)
-        return super().can(command)
 
 
 def _row(entry: "Entry") -> Row:

@@ -10,32 +10,37 @@ from textual.widget import Widget
 from textual.widgets import Input, Static
 
 from fitlog.records.session import KEEP, REJECT, RETEST
-from fitlog.saving.change_stamp import Pulse, pulse
+from fitlog.saving.change_stamp import ChangeStamp, change_stamp
 from fitlog.saving.desk import Desk
-from fitlog.tui.base import commands as keys
-from fitlog.tui.base.player_page import PlayerPage
+from fitlog.tui.base import keys, pages
+from fitlog.tui.base.command import Availability, Command, needs
+from fitlog.tui.base.page import Page
 from fitlog.tui.base.worker import ASKED
+from fitlog.tui.commands import everywhere, player
 from fitlog.tui.text.sanitize import safe
-from fitlog.tui.verdict.text import choice_lines, evidence_lines, landing_of, offer_lines
+from fitlog.tui.verdict.text import ABOUT, choice_lines, evidence_lines, landing_of, offer_lines
 from fitlog.tui.widgets.line import Line
-from fitlog.tui.widgets.scroll_text import Pad, line
+from fitlog.tui.widgets.scroll_text import ScrollText, line
 
 if TYPE_CHECKING:
     from fitlog.saving.save import Done
     from fitlog.views.verdict.preview import VerdictPreview
 
+_NOTHING_WAITS = "nothing waits for a verdict here"
 _SAID = {KEEP: ("k", "keep"), REJECT: ("x", "reject"), RETEST: ("a", "again: retest")}
 
 
-class VerdictPage(PlayerPage):
+class VerdictPage(Page):
     """One test to decide."""
 
-    page = keys.VERDICT
+    kind = pages.VERDICT
+    about = ABOUT
     AUTO_FOCUS = ""
     CHOICES: ClassVar[tuple[str, ...]] = (KEEP, REJECT, RETEST)
 
     def __init__(self, player: str, where: str = "", slot: str = "") -> None:
         super().__init__(player)
+        self.player_name = player
         self.where = where
         self._slot = slot
         self.found: VerdictPreview | None = None
@@ -45,10 +50,10 @@ class VerdictPage(PlayerPage):
     def body(self) -> Sequence[Widget]:
         return (
             Container(
-                Pad(id="evidence"),
+                ScrollText(id="evidence"),
                 Container(
                     Static("", id="choice", markup=False),
-                    Pad(id="change"),
+                    ScrollText(id="change"),
                     Container(Static("reason ›", id="reason-name", markup=False), Line(id="reason"), id="reason-row"),
                     Static("", id="landing", markup=False),
                     id="decide",
@@ -59,8 +64,8 @@ class VerdictPage(PlayerPage):
 
     # reading
 
-    def look(self) -> Pulse:
-        return pulse(self.house.root, [self.player], self.player, self.where.partition("#")[0])
+    def read_stamp(self) -> ChangeStamp:
+        return change_stamp(self.services.root, [self.player], self.player, self.where.partition("#")[0])
 
     def load(self) -> None:
         def work(desk: Desk) -> tuple[str, "VerdictPreview"]:
@@ -75,7 +80,7 @@ class VerdictPage(PlayerPage):
         evidence = self.found.evidence
         if evidence is not None and self.where != evidence.ref:
             self.where = evidence.ref
-        self.pulse = self.look()
+        self.stamp = self.read_stamp()
         self._recall()
         self._show()
         self.show_state()
@@ -98,7 +103,7 @@ class VerdictPage(PlayerPage):
         )
 
     def _show(self) -> None:
-        pad = self.query_one("#evidence", Pad)
+        pad = self.query_one("#evidence", ScrollText)
         found = self.found
         if found is None:
             pad.show(line(("reading the shots …", "$ink-muted")))
@@ -108,8 +113,8 @@ class VerdictPage(PlayerPage):
         else:
             width = max(pad.size.width - 3, 40)
             wide = self.has_class("-wide")
-            inside = () if wide else landing_of(found.evidence, self.house.units, min(width, 64), 13)
-            pad.show(evidence_lines(found.evidence, found.context, self.house.units, width, inside))
+            inside = () if wide else landing_of(found.evidence, self.services.units, min(width, 64), 13)
+            pad.show(evidence_lines(found.evidence, found.context, self.services.units, width, inside))
         self._show_choice()
         self._show_change()
 
@@ -124,7 +129,7 @@ class VerdictPage(PlayerPage):
             and size.width
             and size.height
         ):
-            shown = landing_of(found.evidence, self.house.units, size.width - 1, size.height)
+            shown = landing_of(found.evidence, self.services.units, size.width - 1, size.height)
             aside.update(Content("\n").join(shown))
 
     def _show_choice(self) -> None:
@@ -145,7 +150,7 @@ class VerdictPage(PlayerPage):
         self.query_one("#reason-row").display = bool(self.decision)
 
     def _show_change(self) -> None:
-        pad = self.query_one("#change", Pad)
+        pad = self.query_one("#change", ScrollText)
         found = self.found
         if found is None or found.evidence is None:
             pad.show(Content(""))
@@ -157,43 +162,47 @@ class VerdictPage(PlayerPage):
             pad.show(choice_lines(found.evidence.test.verdict, width))
         self.call_after_refresh(self._show_landing)
 
-    @on(Pad.Fitted)
+    @on(ScrollText.Fitted)
     def on_resize(self) -> None:
         # the pads too: what is shown may be here before they have their first size
         if self.is_mounted and self.found:
             self.call_after_refresh(self._show)
 
-    def scroller(self) -> Pad:
-        return self.query_one("#evidence", Pad)
+    def scroller(self) -> ScrollText:
+        return self.query_one("#evidence", ScrollText)
 
     # deciding
 
-    def can(self, command: str) -> bool:
-        if command in ("keep", "reject", "again"):
-            return self.found is None or self.found.evidence is not None
-        if command in ("sheet", "criteria"):
-            return bool(self.found and self.found.evidence)
-        if command == "confirm":
-            return bool(self.decision)
-        if command == "next":
-            return bool(self.found and len(self.found.pending) > 1)
-        return super().can(command)
+    def commands(self) -> Sequence[Command]:
+        return (
+            Command(keys.SAVE_VERDICT, self._save, self._is_decided),
+            player.session(self),
+            player.bench(self, lambda: self.where),
+            Command(keys.KEEP, lambda: self._decide(KEEP), self._can_decide),
+            Command(keys.REJECT, lambda: self._decide(REJECT), self._can_decide),
+            Command(keys.RETEST, lambda: self._decide(RETEST), self._can_decide),
+            player.history(self),
+            everywhere.undo(self),
+            Command(keys.SHEET, self._write_sheet, self._has_evidence),
+            Command(keys.CRITERIA, self._edit_criteria, self._has_evidence),
+            everywhere.find(self),
+            *everywhere.sharing(self),
+            Command(keys.NEXT, lambda: self._turn(1), self._has_others),
+            Command(keys.PREVIOUS, lambda: self._turn(-1), self._has_others),
+            *everywhere.standard(self),
+        )
 
-    def why_not(self, command: str) -> str:
-        waits = "no other test waits for a verdict" if command == "next" else "nothing waits for a verdict here"
-        return super().why_not(command) or waits
+    def _has_evidence(self) -> Availability:
+        return needs(self.found and self.found.evidence, _NOTHING_WAITS)
 
-    def do_keep(self) -> None:
-        """Keep."""
-        self._decide(KEEP)
+    def _can_decide(self) -> Availability:
+        return needs(self.found is None or self.found.evidence, _NOTHING_WAITS)
 
-    def do_reject(self) -> None:
-        """Reject."""
-        self._decide(REJECT)
+    def _is_decided(self) -> Availability:
+        return needs(self.decision, "nothing is decided yet: k keeps, x rejects, a asks for a retest")
 
-    def do_again(self) -> None:
-        """Retest."""
-        self._decide(RETEST)
+    def _has_others(self) -> Availability:
+        return needs(self.found and len(self.found.pending) > 1, "no other test waits for a verdict")
 
     def _decide(self, decision: str) -> None:
         self.decision = decision
@@ -210,19 +219,16 @@ class VerdictPage(PlayerPage):
         reason = self.query_one("#reason", Line)
         if not reason.value and self.where:
             with self.prevent(Input.Changed):
-                reason.value = self.house.draft(self._purpose())
+                reason.value = self.services.draft(self._purpose())
             reason.cursor_position = len(reason.value)
 
     @on(Input.Changed, "#reason")
     def _typed(self, event: Input.Changed) -> None:
         if self.where:
-            self.house.keep_draft(self._purpose(), event.value)
+            self.services.keep_draft(self._purpose(), event.value)
 
     @on(Input.Submitted, "#reason")
-    def _enter(self) -> None:
-        self.do_confirm()
-
-    def do_confirm(self) -> None:
+    def _save(self) -> None:
         """Save the verdict with its reason."""
         if self.saving or not self.decision:
             return
@@ -244,7 +250,7 @@ class VerdictPage(PlayerPage):
             return give_verdict(desk, self.player, evidence.ref, decision, reason, known=numbers(evidence.assessment))
 
         def then(done: "Done") -> None:
-            self.house.keep_draft(purpose, "")
+            self.services.keep_draft(purpose, "")
             self._given(done)
 
         self.ask(work, then, self._not_saved, urgency=ASKED)
@@ -256,28 +262,21 @@ class VerdictPage(PlayerPage):
     def _given(self, done: "Done") -> None:
         self.saving = False
         self.app.pop_screen()
-        self.house.say("; ".join([done.subject, *done.notes]))
+        self.services.show_notice("; ".join([done.subject, *done.notes]))
 
-    def do_criteria(self) -> None:
+    def _edit_criteria(self) -> None:
         """What the test must show; a change after shots stays visible."""
         if self.found is not None and self.found.evidence is not None:
-            self.ask_what_it_must_show(self.found.evidence.test, self.where)
+            player.edit_criteria(self, self.found.evidence.test, self.where)
 
-    def do_sheet(self) -> None:
+    def _write_sheet(self) -> None:
         """The verdict sheet into a file."""
         from fitlog.tui.dialogs.sheet import verdict_sheet
 
         self.app.push_screen(verdict_sheet(self.player, self.where))
 
-    def do_next(self) -> None:
-        """The next test that waits."""
-        self._turn(1)
-
-    def do_previous(self) -> None:
-        """The test before."""
-        self._turn(-1)
-
     def _turn(self, by: int) -> None:
+        """Show another test that waits."""
         names = self.found.pending if self.found else ()
         if len(names) > 1:
             at = names.index(self.where) if self.where in names else 0
@@ -288,7 +287,7 @@ class VerdictPage(PlayerPage):
             self._show()
             self.load()
 
-    def do_back(self) -> None:
+    def back(self) -> None:
         """From the reason back to the choice; from there to the screen before. What is typed is kept."""
         if self.saving:
             return
@@ -299,4 +298,4 @@ class VerdictPage(PlayerPage):
             self._show_change()
             self.call_after_refresh(self.show_state)
         else:
-            super().do_back()
+            super().back()

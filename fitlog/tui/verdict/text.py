@@ -19,6 +19,13 @@ if TYPE_CHECKING:
     from fitlog.views.verdict.evidence import Evidence
     from fitlog.views.verdict.preview import Offer
 
+ABOUT = (
+    "Left what the test had to show and what its shots say; right what the verdict will change.",
+    "k keeps, x rejects, a asks for a retest; then the reason, then Enter. Nothing is saved before Enter.",
+    "The numbers show their limits; the decision is yours. j writes the verdict sheet into a file.",
+    "Right of target is positive for every player; draw and fade are named by the player's hand.",
+)
+
 _HANG = 14
 _OUTCOMES = {
     "met": ("✓ met", "$ink-good"),

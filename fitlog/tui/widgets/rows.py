@@ -42,7 +42,7 @@ class Row(NamedTuple):
 class Rows(ScrollView, can_focus=True):
     """A list of rows with a cursor. Texts are shown as they are: no markup is read in them.
 
-    One that is ``led`` never has the focus: whoever has the line beside it moves it.
+    With ``follows_input`` it never has the focus: the adjacent input moves its cursor.
     """
 
     COMPONENT_CLASSES: ClassVar[set[str]] = {
@@ -78,12 +78,12 @@ class Rows(ScrollView, can_focus=True):
         *,
         empty: str = "",
         head: bool = True,
-        led: bool = False,
+        follows_input: bool = False,
         id: str | None = None,
     ) -> None:
         super().__init__(id=id)
-        self.led = led
-        self.can_focus = not led
+        self.follows_input = follows_input
+        self.can_focus = not follows_input
         self.columns = list(columns)
         self.rows: list[Row] = []
         self.longest = [0] * len(self.columns)  # cells of the longest text so far: columns never jump back and forth
@@ -241,7 +241,7 @@ class Rows(ScrollView, can_focus=True):
     @property
     def has_focus_within_reach(self) -> bool:
         """Whether arrow keys move this list now."""
-        return self.has_focus or self.led
+        return self.has_focus or self.follows_input
 
     def _tone(self, tone: str, ground: Style) -> Style:
         if not tone:

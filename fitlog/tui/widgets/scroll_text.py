@@ -47,18 +47,18 @@ def bullet(mark: str, mark_style: str, text: str, style: str, width: int) -> lis
     return [line((mark + " ", mark_style), (first, style)), *(line((" " * indent + each, style)) for each in more)]
 
 
-class Pad(VerticalScroll):
+class ScrollText(VerticalScroll):
     """Shows content; scrolls by keys where it has the focus."""
 
     class Fitted(Message):
         """The pad has another width: what is wrapped to it is to be wrapped anew."""
 
-        def __init__(self, pad: "Pad") -> None:
+        def __init__(self, pad: "ScrollText") -> None:
             super().__init__()
             self.pad = pad
 
         @property
-        def control(self) -> "Pad":
+        def control(self) -> "ScrollText":
             return self.pad
 
     class Turned(Message):

@@ -6,14 +6,14 @@ from collections.abc import Iterator
 
 import pytest
 
-from fitlog.tui.base import gc_pause as tidying
+from fitlog.tui.base import gc_pause
 
 
 @pytest.fixture
-def tidy() -> Iterator[tidying.Tidy]:
+def pause() -> Iterator[gc_pause.GcPause]:
     before = gc.get_threshold()
     gc.collect()
-    yield tidying.Tidy()
+    yield gc_pause.GcPause()
     gc.unfreeze()
     gc.set_threshold(*before)
 
@@ -24,23 +24,23 @@ class Ring:
 
 
 def test_nothing_is_collected_while_keys_come_and_all_once_they_rest(
-    tidy: tidying.Tidy, monkeypatch: pytest.MonkeyPatch
+    pause: gc_pause.GcPause, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     dead = weakref.ref(Ring())
-    tidy.key()
-    tidy.look()
+    pause.note_key()
+    pause.collect_when_still()
     assert dead() is not None
-    monkeypatch.setattr(tidying, "_STILL_S", 0.0)
-    tidy.look()
+    monkeypatch.setattr(gc_pause, "_STILL_S", 0.0)
+    pause.collect_when_still()
     assert dead() is None
 
 
-def test_later_ones_wait_until_it_is_worth_it(tidy: tidying.Tidy, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(tidying, "_STILL_S", 0.0)
-    tidy.look()
+def test_later_ones_wait_until_it_is_worth_it(pause: gc_pause.GcPause, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(gc_pause, "_STILL_S", 0.0)
+    pause.collect_when_still()
     dead = weakref.ref(Ring())
-    tidy.look()
+    pause.collect_when_still()
     assert dead() is not None
-    monkeypatch.setattr(tidying, "_MANY", 0)
-    tidy.look()
+    monkeypatch.setattr(gc_pause, "_MANY", 0)
+    pause.collect_when_still()
     assert dead() is None

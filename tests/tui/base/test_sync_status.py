@@ -8,7 +8,8 @@ from fitlog.actions.bag import edit
 from fitlog.saving import conflicts
 from fitlog.saving.desk import Desk
 from fitlog.sync import exchange
-from fitlog.tui.base.commands import BAG, BENCH, BOARD, SESSION, TIMELINE, VERDICT, commands
+from fitlog.tui.base.pages import BAG, BENCH, BOARD, SESSION, TIMELINE, VERDICT, Target
+from fitlog.tui.screens import make_page
 from fitlog.tui.widgets.line import Line
 from fitlog.workspace.assignments import parse_settings
 from tests.sync.test_exchange import shared, van_of
@@ -31,8 +32,9 @@ def two_lengths(desk: Desk, tmp_path: Path) -> Desk:
 
 
 def test_one_key_on_the_board_and_on_all_pages_of_a_player() -> None:
-    for page in (BOARD, BAG, SESSION, VERDICT, TIMELINE, BENCH):
-        assert {"sync", "choose"} <= {each.id for each in commands(page)}
+    for kind in (BOARD, BAG, SESSION, VERDICT, TIMELINE, BENCH):
+        page = make_page(Target(kind, "mo"))
+        assert {"sync", "choose"} <= {each.id for each in page.commands()}
 
 
 def test_the_first_sync_asks_where_and_the_next_ones_do_not(desk: Desk, tmp_path: Path) -> None:

@@ -254,7 +254,7 @@ def test_a_file_that_changes_under_the_fingers_keeps_what_is_being_typed(built: 
         await clear(hands)
         await hands.type("44")
         bag_set(built, "mo", "driver", {"head.mass_g": 205.0}, "weighed by a mate")
-        page.look_for_changes()
+        page.reload_if_changed()
         await hands.rest()
         assert page.laid is not None
         assert (page.laid.work.setup.length_in, page.laid.work.setup.head.mass_g) == (44.0, 205.0)

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from fitlog.saving.desk import Desk
-from fitlog.tui.session.column_map import FileMap
+from fitlog.tui.session.column_map import ColumnMap
 from fitlog.tui.session.import_file import ImportFile
 from tests.tui.driving import Hands, drive
 
@@ -33,7 +33,7 @@ def test_every_column_of_an_unknown_file_can_be_told_on_the_screen(waiting: Desk
         assert "no column of this file could be told; ^l says what each of them is" in said
         assert "Kantama (200,5, 203,0)" in said
         await hands.press("ctrl+l")
-        assert isinstance(hands.app.screen, FileMap)
+        assert isinstance(hands.app.screen, ColumnMap)
         assert "no column is told yet" in hands.text()
         assert "use this map" not in hands.text()
         await hands.press("down", "enter")
@@ -83,7 +83,7 @@ def test_a_column_can_be_told_otherwise_left_out_and_the_way_back_is_a_step(wait
         await hands.press("enter", "enter")
         assert "total, yd" in hands.text()
         await hands.press("down", "down", "enter", "up", "up", "up", "enter")  # the ball speed: nothing that is kept
-        assert isinstance(hands.app.screen, FileMap)
+        assert isinstance(hands.app.screen, ColumnMap)
         await hands.press("up", "up", "up", "up", "enter", "enter")
         assert hands.page == "SessionPage"
 

@@ -24,7 +24,7 @@ def test_a_shot_is_on_disk_before_the_next_key(waiting: Desk) -> None:
         await hands.type("233.5 12L\r")
         page = hands.app.screen
         assert isinstance(page, SessionPage)
-        page.do_shoot()
+        page.action_run("log_shot")
         text = on_disk(waiting)
         assert "carry_yd = 233.5" in text
         assert "offline_yd = -12.0" in text

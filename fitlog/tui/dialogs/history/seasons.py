@@ -10,16 +10,16 @@ from textual.widgets import Static
 
 from fitlog.saving.desk import Desk
 from fitlog.tui.base.worker import LOOKING
-from fitlog.tui.base.worker_screen import Asking
+from fitlog.tui.base.worker_screen import WorkerScreen
 from fitlog.tui.text.sanitize import safe
-from fitlog.tui.widgets.scroll_text import Pad, bullet, line
+from fitlog.tui.widgets.scroll_text import ScrollText, bullet, line
 
 if TYPE_CHECKING:
     from fitlog.views.history.compare import Comparison
     from fitlog.views.history.seasons import SeasonEnd
 
 
-class Seasons(ModalScreen[None], Asking):
+class Seasons(ModalScreen[None], WorkerScreen):
     """← → choose the earlier season, ↑ ↓ the later one."""
 
     AUTO_FOCUS = ""
@@ -42,7 +42,7 @@ class Seasons(ModalScreen[None], Asking):
         with Container(id="box"):
             yield Static("Season beside season", classes="title", markup=False)
             yield Static("", classes="says", markup=False, id="which")
-            yield Pad(id="beside")
+            yield ScrollText(id="beside")
             yield Static(
                 "← → the earlier    ↑ ↓ the later    + closes the season that is played    esc leaves",
                 classes="hint",
@@ -53,7 +53,7 @@ class Seasons(ModalScreen[None], Asking):
         self._begin()
 
     def _begin(self) -> None:
-        self.ask(self._read, self._know, self._oops)
+        self.ask(self._read, self._know, self._show_error)
 
     def _read(self, desk: Desk) -> "list[SeasonEnd]":
         from fitlog.views.history.seasons import seasons
@@ -66,8 +66,8 @@ class Seasons(ModalScreen[None], Asking):
         self._old = max(self._new - 1, 0)
         self._show()
 
-    def _oops(self, said: str) -> None:
-        self.query_one(Pad).show(line(("! ", "$ink-bad"), safe(said)))
+    def _show_error(self, said: str) -> None:
+        self.query_one(ScrollText).show(line(("! ", "$ink-bad"), safe(said)))
 
     def action_old(self, by: int) -> None:
         """Another earlier season."""
@@ -93,7 +93,7 @@ class Seasons(ModalScreen[None], Asking):
             says = line(("season ", "$ink-muted"), (safe(new.name), "bold $ink-accent"), (" now", "$ink-muted"))
             self.query_one("#which", Static).update(says)
             none = "no season is closed yet, so there is none to set beside; + closes this one"
-            self.query_one(Pad).show(line((none, "$ink-muted")))
+            self.query_one(ScrollText).show(line((none, "$ink-muted")))
             return
         says = line(
             (f"{safe(old.name)}", "bold $ink-accent"), (" now" if old.current else " as closed", "$ink-muted"),
@@ -109,14 +109,16 @@ class Seasons(ModalScreen[None], Asking):
             to = "" if new.current or new.entry is None else new.entry.commit
             return compare_bags(desk, self.player, old.entry.commit if old.entry else old.name, to)
 
-        self.ask(work, self._compared, self._oops, "seasons", LOOKING)
+        self.ask(work, self._compared, self._show_error, "seasons", LOOKING)
 
     def _compared(self, found: "Comparison") -> None:
-        self.query_one(Pad).show(
+        scroll_text = self.query_one(ScrollText)
+        width = scroll_text.size.width - 2
+        scroll_text.show(
             [
                 row
                 for each in found.differences
-                for row in bullet(safe(each.place) + " ", "bold", each.text, "", self.query_one(Pad).size.width - 2)
+                for row in bullet(safe(each.place) + " ", "bold", each.text, "", width)
             ]
             or [line(("no difference", "$ink-muted"))]
         )

@@ -15,10 +15,10 @@ from fitlog.records.bag import choose_club
 from fitlog.records.fields import flatten
 from fitlog.records.words import format_label, format_value
 from fitlog.saving.desk import Desk
-from fitlog.tui.base.worker_screen import Asking
+from fitlog.tui.base.worker_screen import WorkerScreen
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.rows import Column, Row, Rows
-from fitlog.tui.widgets.scroll_text import Pad, bullet, line
+from fitlog.tui.widgets.scroll_text import ScrollText, bullet, line
 
 if TYPE_CHECKING:
     from fitlog.views.history.why import ValueHistory
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 _LEFT_OUT = ("slot", "id", "carried")
 
 
-class Why(ModalScreen[None], Asking):
+class Why(ModalScreen[None], WorkerScreen):
     """The values at the left or above, the chain of the chosen one beside or below."""
 
     AUTO_FOCUS = "Rows"
@@ -40,11 +40,11 @@ class Why(ModalScreen[None], Asking):
         with Container(id="box"):
             yield Static(Content(f"Why {safe(self.slot)} is what it is"), classes="title", markup=False)
             yield Rows((Column("value", 18, grow=1), Column("now", 20, grow=2)), id="values-now", empty="…")
-            yield Pad(id="chain")
+            yield ScrollText(id="chain")
             yield Static("↑ ↓ choose a value    esc closes", classes="hint", markup=False)
 
     def on_mount(self) -> None:
-        self.ask(self._read, self._know, self._oops)
+        self.ask(self._read, self._know, self._show_error)
 
     def _read(self, desk: Desk) -> Mapping[str, Any]:
         return dict(flatten(choose_club(desk.workspace.bag(self.player), self.slot, self.player).raw))
@@ -58,8 +58,8 @@ class Why(ModalScreen[None], Asking):
             ]
         )
 
-    def _oops(self, said: str) -> None:
-        self.query_one(Pad).show(line(("! ", "$ink-bad"), safe(said)))
+    def _show_error(self, said: str) -> None:
+        self.query_one(ScrollText).show(line(("! ", "$ink-bad"), safe(said)))
 
     @on(Rows.Moved)
     def _choose(self, moved: Rows.Moved) -> None:
@@ -70,11 +70,11 @@ class Why(ModalScreen[None], Asking):
 
             return value_history(desk, self.player, self.slot, key)
 
-        self.ask_soon(work, self._show, "why", self._oops)
+        self.ask_soon(work, self._show, "why", self._show_error)
 
     def _show(self, because: "ValueHistory") -> None:
         out: list[Content] = []
-        width = max(self.query_one(Pad).size.width - 2, 40)
+        width = max(self.query_one(ScrollText).size.width - 2, 40)
         for step in because.steps:
             when = f"{step.entry.when:%Y-%m-%d}"
             change = f"{format_value(because.key, step.old)} → {format_value(because.key, step.new)}"
@@ -88,4 +88,4 @@ class Why(ModalScreen[None], Asking):
             out += bullet(" " * 11, "", step.entry.reason or step.entry.subject, "", width)
             if step.entry.evidence:
                 out.append(line(("            rests on ", "$ink-muted"), safe(", ".join(step.entry.evidence))))
-        self.query_one(Pad).show(out or [line(("no change of it is known", "$ink-muted"))])
+        self.query_one(ScrollText).show(out or [line(("no change of it is known", "$ink-muted"))])

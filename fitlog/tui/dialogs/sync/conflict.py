@@ -11,7 +11,7 @@ from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
 from fitlog.tui.dialogs.dialog import Dialog
 from fitlog.tui.text.sanitize import safe, wrap
-from fitlog.tui.widgets.scroll_text import Pad, line
+from fitlog.tui.widgets.scroll_text import ScrollText, line
 
 if TYPE_CHECKING:
     from fitlog.saving.conflicts import Choice, Side
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 _WIDTH = 84
 
 
-class Choose(Dialog[bool]):
+class ConflictDialog(Dialog[bool]):
     """↑ ↓ choose between the two, Tab goes to the next choice; nothing waits for the answer."""
 
     title_text = "Changed in two places: which of the two holds?"
@@ -37,7 +37,7 @@ class Choose(Dialog[bool]):
         self.other = False
 
     def middle(self) -> Iterable[Widget]:
-        yield Pad(self._told(), id="both")
+        yield ScrollText(self._told(), id="both")
 
     @property
     def choice(self) -> "Choice":
@@ -56,7 +56,7 @@ class Choose(Dialog[bool]):
         return line("\n").join(out)
 
     def _show(self) -> None:
-        self.query_one("#both", Pad).show(self._told())
+        self.query_one("#both", ScrollText).show(self._told())
 
     def action_other_side(self) -> None:
         """The other one of the two."""
@@ -92,7 +92,7 @@ class Choose(Dialog[bool]):
         self.busy = False
         self.choices, self.at, self.other = rest, min(self.at, len(rest) - 1), False
         self.line.value = ""
-        self.house.say(done.subject)
+        self.services.show_notice(done.subject)
         self._show()
 
 

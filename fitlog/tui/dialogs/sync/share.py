@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from textual.widget import Widget
 
 from fitlog.tui.dialogs.dialog import Dialog
-from fitlog.tui.widgets.scroll_text import Pad, line
+from fitlog.tui.widgets.scroll_text import ScrollText, line
 
 
 class Share(Dialog[None]):
@@ -22,12 +22,13 @@ class Share(Dialog[None]):
         said = (
             "It is shared with nobody yet. Any bare git repository that the vans can reach will do:",
             "a folder on a stick or in the shop's network, or an address that git takes.",
+            "A new one is made with: git init --bare FOLDER",
         )
-        yield Pad([line((each, "$ink-muted")) for each in (*said, "A new one is made with: git init --bare FOLDER")])
+        yield ScrollText([line((each, "$ink-muted")) for each in said])
 
     def submit(self, text: str, /) -> None:
         if not text.strip():
             self.trouble("a path or URL is missing; type where the shared repository is")
             return
         self.dismiss(None)
-        self.house.sharing.sync(text.strip())
+        self.services.sync_status.sync(text.strip())

@@ -1,0 +1,60 @@
+"""Another ball to play, with a reason."""
+
+from collections.abc import Sequence
+from typing import Any
+
+from fitlog.records.session import Session
+from fitlog.saving.desk import Desk
+from fitlog.saving.save import Done
+from fitlog.tui.dialogs.value_picker import ValuePicker
+from fitlog.workspace.assignments import typed_value
+
+_BALL = ("ball.model", "ball.year")
+
+
+class BallDialog(ValuePicker):
+    """The ball that the player plays, from stock or as typed, with a reason."""
+
+    title_text = "The ball that is played"
+    ready = "save, with a reason"
+    needs_reason = True
+
+    def __init__(self, player: str) -> None:
+        super().__init__(player, "ball")
+        self.resting = 0
+
+    def begin(self) -> None:
+        super().begin()
+        if self.finding and not self.values:
+            self.go_on(_BALL[0])
+
+    def read(self, desk: Desk) -> Any:
+        """The ball now, and how many clubs rest on tests."""
+        bag = desk.workspace.bag(self.player)
+        ball = {f"ball.{key}": value for key, value in bag.ball._asdict().items() if value is not None}
+        return ball, sum(bool(club.evidence) for club in bag.clubs)
+
+    def know(self, found: Any) -> None:
+        base, self.resting = found
+        super().know(base)
+
+    def asked(self) -> Sequence[str]:
+        return _BALL
+
+    def typed_value(self, key: str, text: str) -> Any:
+        return typed_value(key, text, Session)
+
+    def starts(self) -> str:
+        rest = {0: "no club rests on tests yet", 1: "one club rests on tests"}
+        count = rest.get(self.resting, f"{self.resting} clubs rest on tests")
+        return f"Another ball touches the evidence of every club ({count}).\n"
+
+    def finish(self, reason: str, /) -> None:
+        ball = {key.partition(".")[2]: value for key, value in {**self.base, **self.values}.items()}
+
+        def work(desk: Desk) -> Done:
+            from fitlog.actions.bag.edit import set_ball
+
+            return set_ball(desk, self.player, ball, reason)
+
+        self.do(work, lambda done: self.finished(done, self.about))

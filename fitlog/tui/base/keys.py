@@ -1,0 +1,122 @@
+"""Every key once: its name and its help. A screen makes commands of the keys that work on it.
+
+One key means one thing on every screen. Where a line to type in has the focus, letters belong to it, and the same
+letter with Ctrl gives the command. Left alone are the keys that tmux and terminals take for themselves (Ctrl with
+B, S, Q, Z, function keys); where Ctrl+Q comes through, it leaves as Ctrl+C does.
+"""
+
+from typing import NamedTuple
+
+
+class CommandKey(NamedTuple):
+    """``typing`` is the key where a line has the focus, empty where the command is not needed there."""
+
+    id: str
+    key: str
+    typing: str
+    name: str
+    help: str
+    footer: bool = True
+
+    def on(self, has_entry: bool) -> str:
+        """The key on a screen; ``has_entry`` where a line to type in has the focus nearly all the time."""
+        return self.typing if has_entry and self.typing else self.key
+
+
+_SHOWN = {
+    "less_than_sign": "<", "slash": "/",
+    "greater_than_sign": ">", "asterisk": "*", "exclamation_mark": "!", "equals_sign": "=",
+    "full_stop": ".", "comma": ",", "at": "@",
+    "escape": "esc", "enter": "⏎", "question_mark": "?", "plus": "+", "pageup": "pgup", "pagedown": "pgdn",
+}  # fmt: skip
+
+
+def format_key(key: str) -> str:
+    """A key as the footer writes it.
+
+    >>> format_key("ctrl+n"), format_key("escape"), format_key("k")
+    ('^n', 'esc', 'k')
+    """
+    return _SHOWN.get(key, key.replace("ctrl+", "^").replace("shift+", "⇧"))
+
+
+OPEN = CommandKey("open", "enter", "enter", "open", "open what the cursor is on")
+LOG_SHOT = CommandKey("log_shot", "enter", "enter", "log shot", "log the shot that is typed; it is on disk at once")
+SAVE_VERDICT = CommandKey("save_verdict", "enter", "enter", "save the verdict", "save the verdict with its reason")
+SESSION = CommandKey("session", "s", "", "session", "the tests of today, or the latest ones")
+NEW_TEST = CommandKey("new_test", "n", "ctrl+n", "test", "a candidate: the bag's club, but …")
+BENCH = CommandKey("bench", "m", "", "bench", "the bench: measure, weigh, make, worked out live")
+INTO_BAG = CommandKey("into_bag", "i", "", "into the bag", "write what was changed into the bag, with a reason")
+DECIDE = CommandKey("decide", "d", "ctrl+d", "decide", "the verdict on a test: keep, reject or retest")
+KEEP = CommandKey("keep", "k", "", "keep", "keep: the setup goes into the bag, on trial")
+REJECT = CommandKey("reject", "x", "", "reject", "reject: the bag stays as it is")
+RETEST = CommandKey("retest", "a", "", "again (retest)", "again: a retest before deciding")
+HISTORY = CommandKey("history", "h", "", "history", "every change of the player, in words")
+GO_BACK = CommandKey(
+    "go_back", "b", "", "back to", "the club or the bag back to the last proven setup, or to a change"
+)
+UNDO = CommandKey("undo", "u", "", "undo", "take back the last action; the history keeps both")
+PROVEN = CommandKey("proven", "p", "", "proven", "mark the club, or the whole bag, as proven: a setup to go back to")
+WHY = CommandKey("why", "w", "", "why", "why each value of the club is what it is")
+CHANGE_VALUE = CommandKey("change_value", "v", "", "change value", "change values of the club")
+CARRY = CommandKey(
+    "carry", "c", "", "carry / leave", "put the club into the bag to carry, or leave it at hand", footer=False
+)
+BALL = CommandKey("ball", "full_stop", "", "ball", "change the ball that is played, with a reason", footer=False)
+MAKEUPS = CommandKey(
+    "makeups", "comma", "", "make-ups", "named choices of clubs: see, name, choose, take away", footer=False
+)
+SHEET = CommandKey("sheet", "j", "", "sheet", "write the bag card, a build sheet or the verdict sheet into a file")
+LINE_BY_LINE = CommandKey(
+    "line_by_line", "g", "", "line by line", "the change line by line as the files have it, and back"
+)
+SEASONS = CommandKey("seasons", "y", "", "year by year", "a season beside another season, and closing one")
+TAKE_BACK = CommandKey("take_back", "t", "ctrl+t", "take back", "take back the last shot or value")
+LEAVE_OUT = CommandKey(
+    "leave_out",
+    "o",
+    "ctrl+o",
+    "leave out",
+    "leave the marked shot out with a reason, or count it again (↑ ↓ mark one)",
+)
+IMPORT_FILE = CommandKey("import_file", "f", "ctrl+f", "file", "shots from a file, through an importer's map")
+COLUMNS = CommandKey("columns", "l", "ctrl+l", "columns", "which numbers are typed, and in which order")
+PLACE_AND_AIR = CommandKey(
+    "place_and_air", "at", "at", "place, air", "place, ball, air and notes of the session, seen and changed"
+)
+CRITERIA = CommandKey(
+    "criteria",
+    "asterisk",
+    "asterisk",
+    "must show",
+    "what the test must show, said before its shots; a later change stays visible",
+)
+REFERENCE = CommandKey(
+    "reference", "r", "ctrl+r", "reference", "set up the bag's club as reference in this session", footer=False
+)
+OLDER = CommandKey("older", "less_than_sign", "less_than_sign", "older", "the session before this one", footer=False)
+NEWER = CommandKey("newer", "greater_than_sign", "greater_than_sign", "newer", "the session after", footer=False)
+HAND_EDITS = CommandKey(
+    "hand_edits", "e", "ctrl+e", "edits by hand", "save what was edited by hand as an edit of its own"
+)
+ADD = CommandKey("add", "plus", "plus", "add", "a new player, a club for a slot, a blank sheet")
+FIND = CommandKey(
+    "find", "slash", "slash", "find", "across all players: where a part was tried, what became of it and why"
+)
+CHOOSE = CommandKey(
+    "choose",
+    "exclamation_mark",
+    "exclamation_mark",
+    "choose",
+    "what was changed in two places before they were synced: which of the two holds",
+)
+SYNC = CommandKey("sync", "equals_sign", "equals_sign", "sync", "send what was done here, get what other vans did")
+NEXT = CommandKey("next", "tab", "tab", "next", "the next test, list or scope")
+PREVIOUS = CommandKey("previous", "shift+tab", "shift+tab", "previous", "the test or list before", footer=False)
+PAGE_UP = CommandKey("page_up", "pageup", "pageup", "scroll up", "scroll the text or list up", footer=False)
+PAGE_DOWN = CommandKey(
+    "page_down", "pagedown", "pagedown", "scroll down", "scroll the text or list down", footer=False
+)
+HELP = CommandKey("help", "question_mark", "question_mark", "help", "what this screen shows and which keys work")
+BACK = CommandKey("back", "escape", "escape", "back", "back to the screen before; what was typed is kept")
+QUIT = CommandKey("quit", "q", "ctrl+c", "quit", "leave fitlog; all that was typed is kept", footer=False)

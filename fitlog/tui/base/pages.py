@@ -1,0 +1,25 @@
+"""The screens by name, and the message that asks the app to open one: screens never import one another."""
+
+from typing import NamedTuple
+
+from textual.message import Message
+
+BOARD, BAG, SESSION, VERDICT, TIMELINE = "board", "bag", "session", "verdict", "timeline"
+BENCH, FIND = "bench", "find"
+
+
+class Target(NamedTuple):
+    """A screen to open; ``ref`` is a test (``SESSION#TEST``) or a session. A screen ignores what it does not need."""
+
+    kind: str
+    player: str = ""
+    slot: str = ""
+    ref: str = ""
+
+
+class OpenPage(Message):
+    """Ask the app to open a screen; one of its kind that lies under this one is left behind."""
+
+    def __init__(self, kind: str, player: str = "", slot: str = "", ref: str = "") -> None:
+        self.target = Target(kind, player, slot, ref)
+        super().__init__()

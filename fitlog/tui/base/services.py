@@ -1,0 +1,75 @@
+"""What screens and dialogs need from the app; they know nothing else of it."""
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Protocol
+
+if TYPE_CHECKING:
+    from fitlog.saving.desk import Desk
+    from fitlog.tui.base.sync_status import SyncStatus
+    from fitlog.tui.base.worker import Then, Work, Worker
+    from fitlog.tui.text.units import Units
+
+
+class Services(Protocol):
+    """The app as its screens see it."""
+
+    root: str  # the workspace's folder
+    worker: "Worker"
+    sync_status: "SyncStatus"
+    broken_files: int
+
+    @property
+    def desk(self) -> "Desk":
+        """The desk of the app's own thread: for what is read at once."""
+        ...
+
+    @property
+    def units(self) -> "Units":
+        """The units that are shown."""
+        ...
+
+    @units.setter
+    def units(self, units: "Units") -> None: ...
+
+    def ask(
+        self,
+        work: "Work",
+        then: "Then | None" = None,
+        on_error: Callable[[str], None] | None = None,
+        group: str = "",
+        urgency: int = 1,
+    ) -> None:
+        """Have work done by the worker; an error comes as a sentence, to ``on_error`` or on the screen."""
+        ...
+
+    def send(self, work: "Work", then: "Then", on_error: Callable[[str], None]) -> None:
+        """Have work done that may take long, in a thread of its own."""
+        ...
+
+    def show_notice(self, text: str, kind: str = "done") -> None:
+        """Show a sentence on the page, or on the one under the dialog."""
+        ...
+
+    def show_error(self, text: str) -> None:
+        """Show on the page what cannot be done, and why."""
+        ...
+
+    def keep_draft(self, purpose: str, text: str) -> None:
+        """Keep what is being typed."""
+        ...
+
+    def draft(self, purpose: str) -> str:
+        """Give what was typed and never saved."""
+        ...
+
+    def log_error(self, error: BaseException) -> None:
+        """Write an error down for whoever mends fitlog."""
+        ...
+
+    def refresh_page(self) -> None:
+        """Bring the page that is shown up to date."""
+        ...
+
+    def switch_theme(self) -> None:
+        """Change light for dark, dark for light."""
+        ...

@@ -1,0 +1,10 @@
+"""The bench in words."""
+
+ABOUT = (
+    "Every value that goes into the club's arithmetic, and how it is known: read on the bench, as written,",
+    "from stock (filled from the part's file), or assumed (a customary value). Nothing is saved by changing it.",
+    "⏎ types the chosen value and everything follows at each key; ← → move it by a step; t takes it back.",
+    "n makes a candidate of what lies here, i writes it into the bag with a reason. + starts a blank sheet.",
+    "Weights are place and grams: back 8, tip 2. Stock: 1 to 9 lays that build on the bench.",
+    "Rules of thumb stand in brackets; the numbers before them are this club's own.",
+)

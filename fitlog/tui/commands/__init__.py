@@ -1,0 +1,1 @@
+"""Commands that several screens share: what each does, and when it works."""

@@ -1,0 +1,80 @@
+"""Commands that are not about one player: help, moving, edits by hand, sync, find, undo."""
+
+from fitlog.tui.base import keys
+from fitlog.tui.base.command import Availability, Command, needs
+from fitlog.tui.base.page import Page
+from fitlog.tui.base.pages import FIND
+
+
+def standard(page: Page) -> tuple[Command, ...]:
+    """What every screen has: scrolling, help, back, quit."""
+    return (
+        Command(keys.PAGE_UP, page.page_up),
+        Command(keys.PAGE_DOWN, page.page_down),
+        Command(keys.HELP, lambda: _help(page)),
+        Command(keys.BACK, page.back),
+        Command(keys.QUIT, page.quit),
+    )
+
+
+def sharing(page: Page) -> tuple[Command, ...]:
+    """Settle what two vans changed; exchange with them."""
+
+    def conflicts() -> Availability:
+        found = page.services.sync_status.pending.choices_of(page.player)
+        return needs(found, "there is nothing to choose: no value was changed in two places")
+
+    def syncing() -> Availability:
+        return needs(not page.services.sync_status.since, "a sync is under way already")
+
+    return (
+        Command(keys.CHOOSE, lambda: _choose(page), conflicts),
+        Command(keys.SYNC, lambda: _sync(page), syncing),
+    )
+
+
+def hand_edits(page: Page) -> Command:
+    """Save what was edited by hand as an edit of its own."""
+
+    def run() -> None:
+        from fitlog.tui.dialogs.confirmations import commit_edits
+
+        page.app.push_screen(commit_edits())
+
+    def available() -> Availability:
+        return needs(page.services.sync_status.pending.edits, "nothing was edited by hand")
+
+    return Command(keys.HAND_EDITS, run, available)
+
+
+def find(page: Page) -> Command:
+    """Find across all players."""
+    return Command(keys.FIND, lambda: page.open_page(FIND))
+
+
+def undo(page: Page) -> Command:
+    """Take back the last action; on a player's page, the last done for the player."""
+
+    def run() -> None:
+        from fitlog.tui.dialogs.confirmations import undo_last
+
+        page.app.push_screen(undo_last(page.player))
+
+    return Command(keys.UNDO, run)
+
+
+def _help(page: Page) -> None:
+    from fitlog.tui.dialogs.help import Help
+
+    commands = [(keys.format_key(each.key.on(page.has_entry)), each.key) for each in page.commands()]
+    page.app.push_screen(Help(page.kind, page.about, commands))
+
+
+def _choose(page: Page) -> None:
+    from fitlog.tui.dialogs.sync.conflict import ConflictDialog
+
+    page.app.push_screen(ConflictDialog(page.services.sync_status.pending.choices_of(page.player)))
+
+
+def _sync(page: Page) -> None:
+    page.services.sync_status.sync()

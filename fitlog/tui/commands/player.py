@@ -1,0 +1,104 @@
+"""Commands about one player that work from several screens; ``page.player`` and ``page.slot`` say about whom."""
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from fitlog.tui.base import keys
+from fitlog.tui.base.command import AVAILABLE, Availability, Command
+from fitlog.tui.base.page import Page
+from fitlog.tui.base.pages import BENCH, SESSION, TIMELINE, VERDICT
+
+if TYPE_CHECKING:
+    from fitlog.records.session import ClubTest
+
+Available = Callable[[], Availability]
+
+
+def _always() -> Availability:
+    return AVAILABLE
+
+
+def session(page: Page) -> Command:
+    """Open the tests of today, or the latest."""
+    return Command(keys.SESSION, lambda: page.open_page(SESSION, page.player, page.slot))
+
+
+def decide(page: Page) -> Command:
+    """Open the verdict that waits."""
+    return Command(keys.DECIDE, lambda: page.open_page(VERDICT, page.player, page.slot))
+
+
+def history(page: Page) -> Command:
+    """Open every change."""
+    return Command(keys.HISTORY, lambda: page.open_page(TIMELINE, page.player, page.slot))
+
+
+def bench(page: Page, test: Callable[[], str] = str) -> Command:
+    """Lay the club on the bench, or the test whose address ``test`` gives."""
+
+    def run() -> None:
+        ref = test()
+        page.open_page(BENCH, page.player, page.slot, ref if ref.partition("#")[2] else "")
+
+    return Command(keys.BENCH, run)
+
+
+def go_back(page: Page, available: Available = _always, change: Callable[[], str] = str) -> Command:
+    """Put the club or the bag back to the last proven setup, or to the change that ``change`` gives."""
+
+    def run() -> None:
+        from fitlog.tui.dialogs.confirmations import go_back
+
+        page.app.push_screen(go_back(page.player, page.slot, change()))
+
+    return Command(keys.GO_BACK, run, available)
+
+
+def proven(page: Page, available: Available = _always) -> Command:
+    """Mark as proven."""
+
+    def run() -> None:
+        from fitlog.tui.dialogs.confirmations import mark_proven
+
+        page.app.push_screen(mark_proven(page.player, page.slot))
+
+    return Command(keys.PROVEN, run, available)
+
+
+def why(page: Page, available: Available = _always) -> Command:
+    """Show why the values of the club are what they are."""
+    return Command(keys.WHY, lambda: show_why(page), available)
+
+
+def show_why(page: Page) -> None:
+    """Open the dialog of the club's values and where each comes from."""
+    from fitlog.tui.dialogs.history.why_value import Why
+
+    if page.slot:
+        page.app.push_screen(Why(page.player, page.slot))
+
+
+def seasons(page: Page) -> Command:
+    """Set a season beside a season."""
+
+    def run() -> None:
+        from fitlog.tui.dialogs.history.seasons import Seasons
+
+        page.app.push_screen(Seasons(page.player))
+
+    return Command(keys.SEASONS, run)
+
+
+def edit_criteria(page: Page, test: "ClubTest", ref: str) -> None:
+    """Ask for a test's criteria, then read the screen anew."""
+    from fitlog.tui.dialogs.criteria import CriteriaDialog
+    from fitlog.tui.text.sanitize import safe
+
+    name = f"{safe(test.slot)} {test.role} {test.id}"
+    now = [each._asdict() for each in test.criteria]
+
+    def then(saved: bool | None) -> None:
+        if saved:
+            page.load()
+
+    page.app.push_screen(CriteriaDialog(page.player, ref, name, now, len(test.shots)), then)
