@@ -46,6 +46,8 @@ COMMANDS: dict[str, dict[str, tuple[str, str]]] = {
         "criteria": ("tests", "say what a test must show"),
         "optimum": ("flight", "the furthest carry in reach of a club, from the player's own shots"),
         "compare": ("compare", "candidates beside their reference: differences, criteria, warnings"),
+        "guess": ("predictions", "note what you think a test will show, before its first shot"),
+        "predictions": ("predictions", "how often what was predicted before a test held"),
         "verdict": ("verdict", "keep, reject or retest, with a reason"),
     },
     "Sheets": {

@@ -129,6 +129,7 @@ def changes_the_ball(teller: Teller) -> None:
     }
     values = {"sleeve.position": "high", "loft_deg": 13.25, "lie_deg": 58.5, "face_deg": -1.5}
     test = teller.tries(ARVID, "driver", values, about)
+    teller.guesses(test, carry_yd=(3.0, 9.0), spin_rpm=(0.0, 300.0))
     old = teller.reference(test, "driver")
     teller.hits(ARVID, (old, "arvid driver reference"), (test.ref, "arvid driver high"))
     teller.decides(test, REJECT, "cures the fade too well: starts two degrees left, and not a yard longer")

@@ -7,6 +7,7 @@ from random import Random
 from typing import Any
 
 from fitlog.actions.bag.edit import bag_set
+from fitlog.actions.session.guess import note_guess
 from fitlog.actions.session.setup import StartedTest, start_test
 from fitlog.actions.session.shots import add_shots, end_shots
 from fitlog.actions.verdict.decide import give_verdict
@@ -126,6 +127,11 @@ class Teller:
         """The address of the reference beside a candidate."""
         tests = self.desk.workspace.session(started.player, started.session).tests_of(slot)
         return ref(started.session, next(test.id for test in tests if test.role == REFERENCE))
+
+    def guesses(self, started: StartedTest, **bands: tuple[float, float]) -> None:
+        """What the person thinks of the candidate, half a minute before the first ball."""
+        self.clock.time += timedelta(seconds=30)
+        note_guess(self.desk, started.player, started.ref, bands)
 
     def hits(self, player: str, *tests: tuple[str, str]) -> list[list[str]]:
         """Shots of several tests, the clubs alternating three by three; returns the ids of each test's shots."""

@@ -52,13 +52,13 @@ def count(n: int) -> str:
     return _SMALL[n] if 0 <= n < len(_SMALL) else str(n)
 
 
-def interval(low: str, high: str) -> str:
-    """The one way an interval is worded.
+def interval(low: str, high: str, sure: str = SURE) -> str:
+    """The one way an interval is worded; ``sure`` says how sure it is.
 
     >>> interval("2", "7")
     '95 % interval 2 to 7'
     """
-    return f"{SURE} {low} to {high}"
+    return f"{sure} {low} to {high}"
 
 
 def difference_sentence(
@@ -68,11 +68,12 @@ def difference_sentence(
     high: float,
     other: str = "the reference",
     units: DisplayUnits = IN_FILES,
+    sure: str = SURE,
 ) -> str:
     """The difference of two means in the golfer's words, with the interval it lies in.
 
     ``key`` of the quantity; ``estimate``, ``low``, ``high`` test minus reference in its unit; ``units`` those it is
-    told in.
+    told in; ``sure`` what the ends are called.
 
     >>> difference_sentence("start_yd", -4.1, -7.2, -1.0)
     'starts 4 yd left of the reference, 95 % interval 1 to 7'
@@ -92,10 +93,10 @@ def difference_sentence(
         effect = f"{of.does} {with_unit(size, units.unit(key))} {_word(key, estimate)} {link} {other}"
     if low * high > 0 and float(size):
         ends = sorted((abs(low), abs(high)))
-        span = interval(shown(ends[0], places), shown(ends[1], places))
+        span = interval(shown(ends[0], places), shown(ends[1], places), sure)
     else:
         near, far = (f"{shown(abs(end), places)} {_word(key, end)}" for end in (low, high))
-        span = interval(near, far)
+        span = interval(near, far, sure)
     return f"{effect}, {span}"
 
 

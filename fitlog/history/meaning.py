@@ -13,6 +13,7 @@ from fitlog.records.words import (
     compare_tables,
     describe_changes,
     describe_setup,
+    format_band,
     format_change,
     format_label,
     format_value,
@@ -158,12 +159,21 @@ def _test(old: Table, new: Table) -> Iterator[str]:
     verdict = new.get("verdict") or {}
     if verdict and verdict != old.get("verdict"):
         yield f"{verdict.get('decision')}: {format_value('reason', verdict.get('reason'))}"
-    skip = {"shots", "setup", "verdict"}
+    if new.get("guess") and new.get("guess") != old.get("guess"):
+        yield f"guess: {_bands(new['guess'])}"
+    skip = {"shots", "setup", "verdict", "predicted", "guess"}
     rest = describe_changes(
         *({key: value for key, value in each.items() if key in TEST_KEYS - skip} for each in (old, new))
     )
     if rest:
         yield rest
+
+
+def _bands(given: Any) -> str:
+    """The bands of a guess in words; those that a hand wrote otherwise are passed over."""
+    rows = rows_in(given, "rows") if isinstance(given, Mapping) else []
+    known = [row for row in rows if all(isinstance(row.get(end), int | float) for end in ("low", "high"))]
+    return ", ".join(format_band(str(row.get("metric")), row["low"], row["high"]) for row in known) or "noted"
 
 
 def table_differences(old: Table, new: Table) -> list[Difference]:

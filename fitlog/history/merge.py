@@ -15,7 +15,7 @@ Table = Mapping[str, Any]
 Rows = Mapping[str, Table]
 SETUP = "setup"
 # Tables whose values belong together: one side's is taken whole, never half of each.
-_WHOLE = frozenset({"verdict", "ball", "readings", "numbers"})
+_WHOLE = frozenset({"verdict", "ball", "readings", "numbers", "predicted", "guess"})
 _SETS = frozenset({"evidence", "prefers", "clubs"})
 _OF_CLUB = CLUB_KEYS | {"notes"}  # the rest of a club's table is its setup
 

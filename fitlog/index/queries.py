@@ -232,3 +232,46 @@ def stale_after_ball(index: Index, player: str = "") -> list[StaleClub]:
         change = describe_ball_change(Ball(*balls[:3]), Ball(*balls[3:]))
         clubs.setdefault((who, name, club), []).append((ref, change))
     return [StaleClub(*club, tuple(tests)) for club, tests in clubs.items() if all(change for _, change in tests)]
+
+
+class ScoredBand(NamedTuple):
+    """One band with what came of it; ``head`` and ``shaft`` are those of the candidate."""
+
+    player: str
+    ref: str
+    who: str
+    kinds: str
+    metric: str
+    seen: float
+    low: float
+    high: float
+    z: float
+    head: str
+    shaft: str
+
+    @property
+    def size(self) -> float:
+        """How far off it was, in half widths of its band: up to 1 it held."""
+        half = (self.high - self.low) / 2
+        off = abs(self.seen - (self.low + self.high) / 2)
+        return off / half if half else float("inf")
+
+
+def outcomes(index: Index, player: str = "") -> list[ScoredBand]:
+    """Every band that was written down before a test, with what came of it; the oldest first."""
+    rows = index.db.execute(
+        "SELECT DISTINCT o.player, o.ref, o.who, o.kinds, o.metric, o.seen, o.low, o.high, o.z, "
+        "coalesce(s.head, ''), coalesce(s.shaft, '') FROM outcome o "
+        "LEFT JOIN entry e ON e.file = o.file AND e.ref = o.ref AND e.what = 'test' "
+        "LEFT JOIN setup s ON s.id = e.setup WHERE ? IN ('', o.player) ORDER BY o.ref, o.metric",
+        (player,),
+    )
+    return [ScoredBand(*row) for row in rows]
+
+
+def deviations(index: Index) -> dict[str, list[float]]:
+    """How far off each predicted quantity was, in standard deviations of its band without a factor."""
+    out: dict[str, list[float]] = {}
+    for metric, z in index.db.execute("SELECT metric, z FROM outcome WHERE who = 'predicted'"):
+        out.setdefault(metric, []).append(z)
+    return out

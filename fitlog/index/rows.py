@@ -3,21 +3,25 @@
 import hashlib
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date, time
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.index.schema import CLUB, PART, PLAYER, SESSION, TEST
 from fitlog.index.toml import load_toml
 from fitlog.records.bag import CLUB_KEYS, Ball
 from fitlog.records.fields import flatten
 from fitlog.records.limits import chain_line, excess, size_excess
-from fitlog.records.session import MEASURES, ref
+from fitlog.records.session import MEASURES, REFERENCE, ref
 from fitlog.records.setup import setup_of
 from fitlog.records.slots import kind_of
 from fitlog.records.words import describe_setup
 
+if TYPE_CHECKING:
+    from fitlog.prediction.bands import Outcome
+
 Table = Mapping[str, Any]
 Value = str | float
 _COMPONENTS = ("head", "shaft", "grip")
+WHO = ("predicted", "guess")  # who may have written a band down: fitlog, a person
 
 
 class SetupRow(NamedTuple):
@@ -54,6 +58,20 @@ class EntryRow(NamedTuple):
     models: str = ""
 
 
+class OutcomeRow(NamedTuple):
+    """What came of one band that was written down before its test; ``who`` made it, ``z`` as prediction.Outcome."""
+
+    player: str
+    ref: str
+    who: str
+    kinds: str
+    metric: str
+    seen: float
+    low: float
+    high: float
+    z: float
+
+
 class FileRows(NamedTuple):
     """All that one file gives to the index."""
 
@@ -62,6 +80,7 @@ class FileRows(NamedTuple):
     player: tuple[str, str, bool] | None = None
     ball: tuple[str, str, Ball] | None = None  # the player, the session (empty: the bag) and its ball
     evidence: Sequence[tuple[str, str, str]] = ()
+    outcomes: Sequence[OutcomeRow] = ()
     broken: bool = False
 
 
@@ -160,7 +179,46 @@ def _session(names: Sequence[str], table: Table) -> FileRows:
                 setup.models,
             )
         )
-    return FileRows(entries, setups, ball=(player, session, ball))
+    outcomes = list(outcomes_of(player, session, _rows(table, "test")))
+    return FileRows(entries, setups, ball=(player, session, ball), outcomes=outcomes)
+
+
+def outcomes_of(player: str, session: str, tests: Sequence[Table]) -> Iterator[OutcomeRow]:
+    """What came of every prediction and guess of a session's tests."""
+    for row in tests:
+        written = [(who, row[who]) for who in WHO if isinstance(row.get(who), Mapping)]
+        if not written:
+            continue
+        beside = [each for each in tests if each.get("role") == REFERENCE and each.get("slot") == row.get("slot")]
+        for who, given in written:
+            predicted = row.get("predicted")
+            kinds = ", ".join(_texts(predicted.get("kinds"))) if isinstance(predicted, Mapping) else ""
+            for found in _outcomes(given, row, beside[-1] if beside else {}):
+                where = ref(session, _text(row, "id"))
+                yield OutcomeRow(player, where, who, kinds, found.metric, *found[1:5])
+
+
+def _outcomes(given: Table, row: Table, reference: Table) -> "Iterator[Outcome]":
+    from fitlog.prediction.bands import Band, outcome
+
+    for each in _rows(given, "rows"):
+        numbers = {key: value for key, value in each.items() if isinstance(value, int | float)}
+        if not {"low", "high"} <= numbers.keys():
+            continue
+        low, high = numbers["low"], numbers["high"]
+        base, spread, shots = (numbers.get(key) for key in ("base", "spread", "shots"))
+        metric = _text(each, "metric")
+        known = int(shots) if shots else None
+        band = Band(metric, numbers.get("change", (low + high) / 2), low, high, base, spread, known)
+        sides = (_values(row, metric), _values(reference, metric))
+        found = outcome(band, *sides, numbers.get("factor", 1.0))
+        if found is not None:
+            yield found
+
+
+def _values(test: Table, key: str) -> list[float]:
+    shots = (shot for shot in _rows(test, "shots") if not shot.get("excluded"))
+    return [value for shot in shots if isinstance(value := shot.get(key), int | float) and value - value == 0]
 
 
 def _part(names: Sequence[str], table: Table) -> FileRows:

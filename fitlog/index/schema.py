@@ -35,6 +35,20 @@ CREATE INDEX ball_file ON ball (file);
 CREATE INDEX ball_session ON ball (player, session);
 CREATE TABLE evidence (file INTEGER NOT NULL, player TEXT NOT NULL, club TEXT NOT NULL, ref TEXT NOT NULL);
 CREATE INDEX evidence_file ON evidence (file);
+CREATE TABLE outcome (
+    file INTEGER NOT NULL,
+    player TEXT NOT NULL,
+    ref TEXT NOT NULL,
+    who TEXT NOT NULL,
+    kinds TEXT NOT NULL,
+    metric TEXT NOT NULL,
+    seen REAL NOT NULL,
+    low REAL NOT NULL,
+    high REAL NOT NULL,
+    z REAL NOT NULL
+);
+CREATE INDEX outcome_file ON outcome (file);
+CREATE INDEX outcome_metric ON outcome (who, metric);
 CREATE TABLE setup (
     id INTEGER PRIMARY KEY,
     said TEXT NOT NULL,

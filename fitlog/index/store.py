@@ -15,7 +15,7 @@ _ENTRY = (
     "shots", "left_out", *(f"mean_{key}" for key in MEASURES),
 )  # fmt: skip
 _PUT_ENTRY = f"INSERT INTO entry (file, {', '.join(_ENTRY)}) VALUES ({', '.join('?' * (len(_ENTRY) + 1))})"  # noqa: S608
-_OF_FILE = ("player", "ball", "evidence", "entry")
+_OF_FILE = ("player", "ball", "evidence", "outcome", "entry")
 
 
 class Known(NamedTuple):
@@ -154,6 +154,9 @@ class Index:
             player, session, ball = rows.ball
             self.db.execute("INSERT INTO ball VALUES (?, ?, ?, ?, ?, ?)", (file, player, session, *ball))
         self.db.executemany("INSERT INTO evidence VALUES (?, ?, ?, ?)", [(file, *each) for each in rows.evidence])
+        if rows.outcomes:
+            outcome = f"INSERT INTO outcome VALUES ({', '.join('?' * 10)})"  # noqa: S608
+            self.db.executemany(outcome, [(file, *each) for each in rows.outcomes])
 
     def _put_entry(self, file: int, entry: EntryRow) -> None:
         made = self.db.execute(_PUT_ENTRY, (file, *entry[:15], *entry.means))
@@ -196,6 +199,7 @@ class Index:
             "player": "SELECT player, name, left_out FROM player",
             "ball": "SELECT player, session, part, model, year FROM ball",
             "evidence": "SELECT player, club, ref FROM evidence",
+            "outcome": "SELECT player, ref, who, kinds, metric, seen, low, high, z FROM outcome",
             "setup": "SELECT * FROM setup WHERE id IN (SELECT setup FROM entry)",
             "value": "SELECT * FROM value WHERE setup IN (SELECT setup FROM entry)",
             "words": "SELECT count(*) FROM words",

@@ -116,6 +116,42 @@ class Source(NamedTuple):
     group: Annotated[str | None, Text("setup in the file")] = None
 
 
+class BandRow(NamedTuple):
+    """What one quantity should do against the reference: the change, test minus reference, and its 80 % band.
+
+    A prediction says too what it rests on: the reference's middle shot, the spread and the number of its shots, and
+    ``factor``, by how much the workspace's record has widened or narrowed the band.
+    """
+
+    metric: Annotated[str, Text("quantity", options=MEASURES)]
+    low: Annotated[float, Number("band from", -1e5, 1e5, "-2")]
+    high: Annotated[float, Number("band to", -1e5, 1e5, "5")]
+    change: Annotated[float | None, Number("change", -1e5, 1e5, "1.5")] = None
+    base: Annotated[float | None, Number("the reference's middle shot", -1e5, 1e5, "195")] = None
+    spread: Annotated[float | None, Number("spread of a shot", 0, 1e5, "4")] = None
+    shots: Annotated[int | None, Number("shots of the reference", 1, 10000, "10", whole=True)] = None
+    factor: Annotated[float | None, Number("band widened by", 0.1, 10, "1.2")] = None
+
+
+class Prediction(NamedTuple):
+    """What a test should show, computed and written down before its first shot; ``outcomes`` that moved its bands."""
+
+    method: Annotated[str, Text("method")]
+    made_from: Annotated[
+        str | None, Text("from the shots of", pattern=REF_PATTERN, form="a test such as 2026-04-18-q7k#b4t")
+    ] = None
+    kinds: Annotated[tuple[str, ...], Items("kinds of change", (Text("kind of change"),))] = ()
+    outcomes: Annotated[int | None, Number("outcomes so far", 0, 1e6, "40", whole=True)] = None
+    rows: Annotated[tuple[BandRow, ...], Items("quantities", (Sub("quantity", BandRow),))] = ()
+
+
+class Guess(NamedTuple):
+    """What a person thought that a test would show, noted before its first shot."""
+
+    by: Annotated[str | None, Text("guessed by")] = None
+    rows: Annotated[tuple[BandRow, ...], Items("quantities", (Sub("quantity", BandRow),))] = ()
+
+
 class ClubTest(NamedTuple):
     """One setup hit in one session."""
 
@@ -129,6 +165,8 @@ class ClubTest(NamedTuple):
     club: Annotated[str | None, Text("the bag's club it competes with")] = None
     kind: Annotated[str | None, Text("kind of club", options=KINDS)] = None
     criteria: Annotated[tuple[Criterion, ...], Items("criteria", (Sub("criterion", Criterion),))] = ()
+    predicted: Annotated[Prediction | None, Sub("prediction", Prediction)] = None
+    guess: Annotated[Guess | None, Sub("guess", Guess)] = None
     shots: Annotated[tuple[Shot, ...], Items("shots", (Sub("shot", Shot),))] = ()
     setup: Annotated[Setup, Sub("setup", Setup)] = Setup()
     verdict: Annotated[Verdict | None, Sub("verdict", Verdict)] = None

@@ -105,6 +105,19 @@ def format_value(key: str, value: Any, unit: bool = True) -> str:
     return " ".join(str(value).split())
 
 
+def format_band(key: str, low: float, high: float) -> str:
+    """A band of a quantity in words.
+
+    >>> format_band("carry_yd", -2, 8)
+    'carry -2 to 8 yd'
+    """
+    from fitlog.records.session import Shot
+
+    kind = kinds_of(Shot).get(key)
+    label = kind.label if kind else format_label(key)
+    return f"{label} {format_number(low)} to {with_unit(format_number(high), unit_of_key(key))}"
+
+
 def format_change(change: Change) -> str:
     """One difference in words; the unit stands once.
 

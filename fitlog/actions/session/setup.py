@@ -98,6 +98,8 @@ def start_test(
         setup = _apply_values(setup, found.values)
         chosen = _criteria(desk, player, slot, club, criteria)
         rows.append(make_test_row(slot, role, made_from, setup, club, chosen))
+        if role == CANDIDATE and not shots and read is None:
+            _predict(desk, save, player, rows[-1], name)
         if retest_of:
             rows[-1]["retest_of"] = retest_of
         taken = [test.id for test in current.test] if current else []
@@ -160,6 +162,19 @@ def _base(desk: Desk, player: str, wanted: str, made_from: str) -> tuple[dict[st
 def _apply_values(setup: Mapping[str, Any], values: Values) -> dict[str, Any]:
     pairs = {**dict(flatten(setup)), **values}
     return nest({key: value for key, value in pairs.items() if value is not None})
+
+
+def _predict(desk: Desk, save: Save, player: str, row: dict[str, Any], session: str) -> None:
+    """Write down what the candidate should do, before anyone hits it; the setup stays last in the row."""
+    from fitlog.views.prediction.planned import Candidate, plan_prediction
+
+    kind = row.get("kind") or kind_of(row["slot"])
+    planned = plan_prediction(desk, Candidate(player, row["slot"], kind, row.get("club", ""), row["setup"]), session)
+    if planned.table:
+        setup = row.pop("setup")
+        row |= {"predicted": planned.table, "setup": setup}
+    elif planned.why_not:
+        save.notes.append(planned.why_not)
 
 
 def _criteria(

@@ -95,6 +95,7 @@ def _table(each: "Evidence", more: "EvidenceContext") -> dict[str, Any]:
         ],
         "off_centre": found.without.off_centre_said if found else [],
         "computed": _computed(each.test, each.reference, more.flights),
+        "predicted": more.prediction._asdict(),
         "odd": more.odd,
         "criteria_changed": more.criteria_changed,
         "limits": found.limits if found else [],
@@ -139,6 +140,7 @@ def _show(each: "Evidence", more: "EvidenceContext", numbers: bool) -> None:
     if found is None:
         output.print_line("  no shot yet")
         _part("criteria", [one.sentence for one in each.criteria] or ["none was set"])
+        _part("predicted", more.prediction.sentences)
         return
     out = len(each.test.shots) - len(each.test.counted)
     against = f" against {found.without.n_reference}" if each.reference else ", no reference was hit"
@@ -158,6 +160,7 @@ def _show(each: "Evidence", more: "EvidenceContext", numbers: bool) -> None:
     _part("away from the centre of the face", found.without.off_centre_said)
     _part("≈ computed, not measured", more.flights.sentences)
     _part("criteria", [one.sentence for one in found.without.criteria] or ["none was set"])
+    _part("predicted, and seen", more.prediction.sentences)
     _part("criteria changed after shots were hit", list(more.criteria_changed))
     _part("with the shots left out", _with_all(found))
     _part("may be mishits, counted until someone leaves them out", _mishits(found))

@@ -48,6 +48,8 @@ def evidence_lines(
     ]
     if found is not None:
         out += [*_against(found, units, width), *_off_centre(found, width), *_limits(found, beside, width)]
+    if beside and (said := beside.prediction.sentences):
+        out += [line(""), heading("predicted, and seen"), *_bullets("·", "$ink-accent", said, width)]
     out += [line(""), *picture] if picture else []
     out += [line(""), *_table(test, reference, units)]
     if beside and (flown := beside.flights.sentences):

@@ -6,6 +6,7 @@ from typing import Any, NamedTuple
 from fitlog.records.errors import FitlogError
 from fitlog.records.session import CRITERION_KEYS, ClubTest
 from fitlog.saving.desk import Desk
+from fitlog.views.prediction.outcomes import TestPrediction, scored_prediction
 from fitlog.views.session.air import Conditions, conditions
 from fitlog.views.verdict.evidence import Evidence, SessionEvidence, shot_values
 from fitlog.views.verdict.flights import Flights, flights
@@ -13,11 +14,15 @@ from fitlog.workspace.layout import session_file
 
 
 class EvidenceContext(NamedTuple):
-    """``odd``: readings that look implausible; ``criteria_changed``: changes after shots were hit, oldest first."""
+    """``odd``: readings that look implausible; ``criteria_changed``: changes after shots were hit, oldest first.
+
+    ``prediction`` what was written down before the first shot, beside what was seen.
+    """
 
     flights: Flights
     odd: tuple[str, ...]
     criteria_changed: tuple[str, ...]
+    prediction: TestPrediction
 
 
 def session_contexts(desk: Desk, found: SessionEvidence) -> dict[str, EvidenceContext]:
@@ -37,7 +42,8 @@ def test_context(desk: Desk, player: str, one: Evidence) -> EvidenceContext:
 def _context(around: Conditions, one: Evidence, changed: Sequence[str]) -> EvidenceContext:
     candidates = one.assessment.candidates if one.assessment else 1
     flown = flights(around, one.test, one.reference, candidates, one.units)
-    return EvidenceContext(flown, odd_measurements(one.test, around), tuple(changed))
+    predicted = scored_prediction(one.test, one.reference, one.units)
+    return EvidenceContext(flown, odd_measurements(one.test, around), tuple(changed), predicted)
 
 
 # readings

@@ -1,0 +1,132 @@
+"""guess, predictions: what a test will show, noted before it, and how often that held."""
+
+from argparse import ArgumentParser
+from typing import TYPE_CHECKING, Any
+
+from fitlog.cli import output, parsing
+from fitlog.cli.call import Call
+from fitlog.records.errors import UsageError
+from fitlog.records.words import format_count
+
+if TYPE_CHECKING:
+    from fitlog.views.prediction.outcomes import PredictionRecord, Share
+
+_NAMES = {"predicted": "predictions", "guess": "guesses"}
+_HEADS = {"quantity": "by quantity", "change": "by kind of change", "player": "by player", "part": "by part"}
+_BAR = 40
+
+
+def guess_arguments(parser: ArgumentParser) -> None:
+    """PLAYER SESSION#TEST QUANTITY=LOW..HIGH …"""
+    parsing.player(parser)
+    parsing.test(parser)
+    parser.add_argument(
+        "bands",
+        metavar="QUANTITY=LOW..HIGH",
+        nargs="+",
+        help="the difference from the reference, eight times in ten: carry_yd=2..8 spin_rpm=-400..-100",
+    )
+
+
+def guess(call: Call) -> int:
+    """Note what you think a test will show, before its first shot."""
+    from fitlog.actions.session.guess import note_guess
+
+    given = call.args
+    bands = dict(parse_band(each) for each in given.bands)
+    return call.report(note_guess(call.writing_desk(), given.player, given.test, bands))
+
+
+def parse_band(text: str) -> tuple[str, tuple[float, float]]:
+    """``QUANTITY=LOW..HIGH`` as its key and ends.
+
+    Raises UsageError for another form.
+
+    >>> parse_band("carry_yd=-2..8")
+    ('carry_yd', (-2.0, 8.0))
+    """
+    key, _, ends = text.partition("=")
+    low, dots, high = ends.partition("..")
+    try:
+        band = (float(low), float(high))
+    except ValueError:
+        band = (float("nan"), float("nan"))
+    if not dots or any(end - end != 0 for end in band):
+        raise UsageError(f"'{text}' is not a guess", do="write, for example, carry_yd=2..8")
+    return key, band
+
+
+def predictions_arguments(parser: ArgumentParser) -> None:
+    """--player PLAYER."""
+    made = parser.add_argument("--player", metavar="PLAYER", default="", help="only this player")
+    parsing.from_shell(made, "players")
+
+
+def predictions(call: Call) -> int:
+    """How often the bands held that were written down before the shots."""
+    from fitlog.views.prediction.outcomes import prediction_record
+
+    found = prediction_record(call.desk(), call.args.player)
+    if call.json:
+        output.print_json({name: _plain(found[who]) for who, name in _NAMES.items()})
+        return 0
+    for who, name in _NAMES.items():
+        _show(name, found[who])
+    return 0
+
+
+def _plain(of: "PredictionRecord") -> dict[str, Any]:
+    return {
+        "outcomes": of.n,
+        "picture": [each._asdict() for each in of.picture],
+        "groups": {name: [each._asdict() for each in rows] for name, rows in of.groups.items()},
+        "factors": {key: each._asdict() for key, each in of.factors.items()},
+    }
+
+
+def _show(name: str, of: "PredictionRecord") -> None:
+    if not of.n:
+        output.print_line(f"{name}: no outcome yet.")
+        return
+    output.print_line(f"{name}: {format_count(of.n, 'outcome')}")
+    for each in of.picture:
+        held = f"{each.share:.0%} held ({each.held} of {each.n}), 95 % interval {each.low:.0%} to {each.high:.0%}"
+        output.print_line(f"  {each.stated:.0%} bands  {_bar(each.share, each.stated)}  {held}")
+    for group, head in _HEADS.items():
+        rows = [_row(each) for each in sorted(of.groups[group], key=lambda each: -each.n)]
+        if rows:
+            output.print_line(f"  80 % bands {head}:")
+            output.print_table(rows)
+    for line in factor_sentences(of):
+        output.print_indented(line, "  ")
+
+
+def _row(each: "Share") -> tuple[str, ...]:
+    from fitlog.evidence.quantities import QUANTITIES
+
+    name = QUANTITIES[each.name].label if each.name in QUANTITIES else each.name
+    return f"    {name}", f"{each.held} of {each.n} held", f"{each.low:.0%} to {each.high:.0%}"
+
+
+def _bar(share: float, stated: float) -> str:
+    """A bar of the share that held, with a mark where it should end."""
+    filled, mark = round(share * _BAR), min(round(stated * _BAR), _BAR - 1)
+    cells = ["#" if place < filled else "." for place in range(_BAR)]
+    cells[mark] = "|"
+    return "".join(cells)
+
+
+def factor_sentences(of: "PredictionRecord") -> list[str]:
+    """How much the record widens or narrows the next bands, or how many outcomes are missing for that."""
+    from fitlog.evidence.quantities import quantity
+    from fitlog.prediction.record import FROM
+
+    out = []
+    for key, each in of.factors.items():
+        label = quantity(key).label
+        if each.outcomes < FROM:
+            out.append(f"{label}: bands as stated; {FROM - each.outcomes} more outcomes before the record moves them")
+        else:
+            way = "widened" if each.factor >= 1 else "narrowed"
+            out.append(f"{label}: the next bands are {way} to {each.factor:.2f} of the stated width")
+    return out

@@ -1,0 +1,1 @@
+"""Predictions: what a candidate should do, what came of it, and how good predictions were."""

@@ -1,0 +1,172 @@
+"""What came of predictions and guesses: of one test beside its reference, and over the workspace."""
+
+import os
+from collections.abc import Iterable, Mapping, Sequence
+from typing import TYPE_CHECKING, NamedTuple
+
+from fitlog.records.display_units import DisplayUnits
+from fitlog.records.errors import FitlogError
+from fitlog.records.session import BandRow, ClubTest
+from fitlog.saving.desk import Desk
+
+if TYPE_CHECKING:
+    from fitlog.index.queries import ScoredBand
+    from fitlog.prediction.bands import Outcome
+    from fitlog.prediction.record import Held
+
+_SMALL = 300  # sessions up to which an index that is not there yet may be built within a save
+
+
+class Factor(NamedTuple):
+    """How much a quantity's band is widened (above 1) or narrowed, by how many outcomes."""
+
+    factor: float
+    outcomes: int
+
+
+class Row(NamedTuple):
+    """One quantity predicted or guessed, and what was seen; ``outcome`` is None while it cannot be told."""
+
+    metric: str
+    change: float
+    low: float
+    high: float
+    outcome: "Outcome | None"
+    sentence: str
+
+
+class TestPrediction(NamedTuple):
+    """What stood in the file before the first shot of a test, beside what the shots say.
+
+    ``guess`` is the person's own; ``made_from`` the test whose shots the prediction rests on.
+    """
+
+    predicted: tuple[Row, ...]
+    guess: tuple[Row, ...]
+    made_from: str
+    by: str
+
+    @property
+    def sentences(self) -> list[str]:
+        """Heads and rows, a line each; empty where nothing was predicted or guessed."""
+        out = []
+        if self.predicted:
+            out += [f"written down before the first shot, from {self.made_from}"]
+            out += [each.sentence for each in self.predicted]
+        if self.guess:
+            out += [f"guessed{f' by {self.by}' if self.by else ''}: {each.sentence}" for each in self.guess]
+        return out
+
+
+def scored_prediction(test: ClubTest, reference: ClubTest | None, units: DisplayUnits) -> TestPrediction:
+    """A test's prediction and guess with the difference that its counted shots show."""
+    predicted, guess = test.predicted, test.guess
+    return TestPrediction(
+        tuple(_score(each, test, reference, units) for each in (predicted.rows if predicted else ())),
+        tuple(_score(each, test, reference, units) for each in (guess.rows if guess else ())),
+        (predicted.made_from or "") if predicted else "",
+        (guess.by or "") if guess else "",
+    )
+
+
+def _score(row: BandRow, test: ClubTest, reference: ClubTest | None, units: DisplayUnits) -> Row:
+    from fitlog.prediction.bands import Band, outcome
+    from fitlog.prediction.wording import band_sentence
+
+    change = (row.low + row.high) / 2 if row.change is None else row.change
+    band = Band(row.metric, change, row.low, row.high, row.base, row.spread, row.shots)
+    sides = [_values(each, row.metric) for each in (test, reference)]
+    seen = outcome(band, sides[0], sides[1], row.factor or 1.0)
+    ends = (seen.low, seen.high) if seen else (row.low, row.high)
+    return Row(row.metric, change, *ends, seen, band_sentence(row.metric, change, *ends, seen, units))
+
+
+def _values(test: ClubTest | None, key: str) -> list[float]:
+    return [v for shot in test.counted if (v := getattr(shot, key)) is not None] if test else []
+
+
+def factors(desk: Desk, metrics: Iterable[str]) -> dict[str, Factor]:
+    """How much the workspace's record moves the bands of each quantity; empty where it cannot be asked in passing."""
+    if desk.bulk or not _index_at_hand(desk):
+        return {}
+    from fitlog.index.queries import deviations
+    from fitlog.prediction.record import factor
+    from fitlog.views.search.finder import query_index
+
+    try:
+        known = query_index(desk, deviations)
+    except FitlogError:
+        return {}
+    return {key: Factor(factor(known[key]), len(known[key])) for key in metrics if key in known}
+
+
+def _index_at_hand(desk: Desk) -> bool:
+    if os.path.isfile(os.path.join(desk.root, ".fitlog", "index.sqlite")):
+        return True
+    return sum(len(desk.workspace.sessions(player)) for player in desk.workspace.players()) <= _SMALL
+
+
+class Share(NamedTuple):
+    """How often the bands of one group held: a quantity, a kind of change, a player, a part."""
+
+    name: str
+    held: int
+    n: int
+    low: float
+    high: float
+
+
+class PredictionRecord(NamedTuple):
+    """How good predictions (or a person's guesses) were.
+
+    ``picture`` is how often bands of 50, 80 and 95 % held; the groups say it of the 80 % bands. ``factors`` is how
+    much the next bands are widened or narrowed. ``waiting`` bands have no outcome yet only by being absent here.
+    """
+
+    who: str
+    n: int
+    picture: "tuple[Held, ...]"
+    groups: Mapping[str, tuple[Share, ...]]
+    factors: Mapping[str, Factor]
+
+
+def prediction_record(desk: Desk, player: str = "") -> dict[str, PredictionRecord]:
+    """The record of ``predicted`` and of ``guess``, of one player or all.
+
+    Raises UsageError for a player that is not there.
+    """
+    from fitlog.index.queries import deviations, outcomes
+    from fitlog.prediction.record import factor
+    from fitlog.views.search.finder import query_index
+
+    player = desk.workspace.pick_player(player) if player else ""
+    rows = query_index(desk, lambda index: outcomes(index, player))
+    known = query_index(desk, deviations, fresh=True)
+    moved = {key: Factor(factor(zs), len(zs)) for key, zs in known.items()}
+    return {
+        who: _record(who, [each for each in rows if each.who == who], moved if who == "predicted" else {})
+        for who in ("predicted", "guess")
+    }
+
+
+def _record(who: str, rows: "Sequence[ScoredBand]", moved: Mapping[str, Factor]) -> PredictionRecord:
+    from fitlog.prediction.record import held_shares
+
+    sizes = [each.size for each in rows]
+    groups = {
+        "quantity": _shares((each.metric, each) for each in rows),
+        "change": _shares((kind, each) for each in rows for kind in each.kinds.split(", ") if kind),
+        "player": _shares((each.player, each) for each in rows),
+        "part": _shares((part, each) for each in rows for part in (each.head, each.shaft) if part),
+    }
+    return PredictionRecord(who, len(rows), tuple(held_shares(sizes)) if sizes else (), groups, moved)
+
+
+def _shares(pairs: "Iterable[tuple[str, ScoredBand]]") -> tuple[Share, ...]:
+    from fitlog.prediction.record import held_shares
+
+    by_name: dict[str, list[float]] = {}
+    for name, each in pairs:
+        by_name.setdefault(name, []).append(each.size)
+    found = [(name, held_shares(sizes)[1]) for name, sizes in by_name.items()]
+    return tuple(Share(name, of.held, of.n, of.low, of.high) for name, of in found)

@@ -1,0 +1,131 @@
+"""The prediction of a candidate that is about to be set up, from the player's own shots with the club."""
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from fitlog.flight.air import Air
+from fitlog.flight.coefficients import Model
+from fitlog.prediction.changes import planned_change
+from fitlog.records.errors import FitlogError
+from fitlog.records.fields import flatten
+from fitlog.records.session import REFERENCE, ClubTest, Session, ref
+from fitlog.records.slots import DRIVER, PUTTER
+from fitlog.saving.desk import Desk
+from fitlog.views.prediction.outcomes import factors
+from fitlog.views.session.air import STANDING
+
+if TYPE_CHECKING:
+    from fitlog.prediction.bands import Band
+    from fitlog.prediction.effects import OwnShots
+
+_SESSIONS_READ = 12
+_FEWEST = 5
+
+
+class Candidate(NamedTuple):
+    """What is to be hit: whose, in which slot, of which kind, beside which of the bag's rivals, in which setup."""
+
+    player: str
+    slot: str
+    kind: str
+    club: str
+    setup: Mapping[str, Any]
+
+
+class Planned(NamedTuple):
+    """The prediction as its table in the session's file, empty where there is none, and why there is none."""
+
+    table: dict[str, Any]
+    why_not: str = ""
+
+
+def plan_prediction(desk: Desk, wanted: Candidate, session: str = "") -> Planned:
+    """What the candidate should do, with its bands; ``session`` whose reference comes first. Raises nothing."""
+    if wanted.kind == PUTTER:
+        return Planned({}, "no prediction for a putter: a putt has no flight")
+    found = reference_shots(desk, wanted.player, wanted.slot, wanted.club, session)
+    if found is None:
+        return Planned({}, f"no prediction: no reference of {wanted.slot} with {_FEWEST} shots to start from")
+    try:
+        return _planned(desk, wanted, *found)
+    except FitlogError as fault:
+        return Planned({}, f"no prediction: {fault}")
+
+
+def _planned(desk: Desk, wanted: Candidate, where: str, base: ClubTest) -> Planned:
+    from fitlog.prediction.bands import METHOD, bands
+    from fitlog.prediction.effects import PREDICTED, effects
+    from fitlog.prediction.record import FROM
+
+    change = planned_change(_setup(base.raw.get("setup", {})), _setup(wanted.setup))
+    if change.others:
+        return Planned({}, f"no prediction: what {change.others[0]} does to a shot cannot be computed")
+    if not change.amounts:
+        return Planned({}, "no prediction: the same setup as the reference")
+    hand = desk.workspace.player(wanted.player).hand
+    found = effects(change, own_shots(base), hand, *_standing(desk))
+    shots = {key: [v for shot in base.counted if (v := getattr(shot, key)) is not None] for key in PREDICTED}
+    record = factors(desk, found)
+    out = bands(found, shots, {key: each.factor for key, each in record.items()})
+    if not out:
+        return Planned({}, f"no prediction: too little was measured of {where}")
+    common = max(record.values(), key=lambda each: each.outcomes, default=None)
+    return Planned(
+        {
+            "method": METHOD,
+            "made_from": where,
+            "kinds": list(change.amounts),
+            **({"outcomes": common.outcomes} if common and common.outcomes >= FROM else {}),
+            "rows": [_row(each, record[each.metric].factor if each.metric in record else 1.0) for each in out],
+        }
+    )
+
+
+def _row(band: "Band", factor: float) -> dict[str, Any]:
+    places = 0 if band.metric == "spin_rpm" else 2
+    out: dict[str, Any] = {"metric": band.metric}
+    out |= {key: round(getattr(band, key), places) + 0.0 for key in ("change", "low", "high", "base", "spread")}
+    return out | {"shots": band.shots} | ({"factor": round(factor, 2)} if factor != 1.0 else {})
+
+
+def _setup(table: Mapping[str, Any]) -> Mapping[str, Any]:
+    return dict(flatten(table)) and table
+
+
+def _standing(desk: Desk) -> tuple[Air, Model]:
+    from fitlog.views.session.air import conditions
+
+    around = conditions(desk, Session(desk.now().date()))
+    return around.reference or STANDING, around.model
+
+
+def reference_shots(
+    desk: Desk, player: str, slot: str, club: str = "", session: str = ""
+) -> tuple[str, ClubTest] | None:
+    """The newest reference of the slot with five shots, that of ``session`` first; its address and the test."""
+    names = desk.workspace.sessions(player)[-_SESSIONS_READ:][::-1]
+    for name in dict.fromkeys([*([session] if session else []), *names]):
+        try:
+            tests = desk.workspace.session(player, name).tests_of(slot)
+        except FitlogError:
+            continue
+        for test in reversed(tests):
+            if test.role == REFERENCE and (test.club or "") == club and len(test.counted) >= _FEWEST:
+                return ref(name, test.id), test
+    return None
+
+
+def own_shots(test: ClubTest) -> "OwnShots":
+    """The mean launch, attack angle and carry of a test's counted shots."""
+    from fitlog.flight.impact import HEADS
+    from fitlog.flight.launch import Launch
+    from fitlog.prediction.effects import OwnShots
+
+    def mean(key: str) -> float | None:
+        values = [value for shot in test.counted if (value := getattr(shot, key)) is not None]
+        return sum(values) / len(values) if len(values) >= _FEWEST else None
+
+    speed, up, spin, attack, carry = map(mean, ("ball_speed_mph", "launch_deg", "spin_rpm", "attack_deg", "carry_yd"))
+    launch = Launch(speed, up, spin) if speed is not None and up is not None and spin is not None else None
+    head = HEADS.get(DRIVER if test.slot == DRIVER else test.of_kind, HEADS["iron"])
+    return OwnShots(launch, head, attack or 0.0, carry)
