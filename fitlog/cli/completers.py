@@ -88,6 +88,21 @@ def importers(parsed_args: Namespace, **_: Any) -> list[str]:
     return workspace.importers() if workspace else []
 
 
+def venues(parsed_args: Namespace, **_: Any) -> list[str]:
+    """The ids of the venues."""
+    workspace = _workspace(parsed_args)
+    return workspace.venues() if workspace else []
+
+
+def swings(parsed_args: Namespace, **_: Any) -> list[str]:
+    """The player's own names for swings."""
+    found = _player(parsed_args)
+    try:
+        return list(found[0].player(found[1]).swings) if found else []
+    except FitlogError:
+        return []
+
+
 def keys(parsed_args: Namespace, **_: Any) -> list[str]:
     """Every dotted key of a club, and of readings; those that this club has come along."""
     from fitlog.records.bag import Readings
@@ -131,6 +146,13 @@ def session_settings(**_: Any) -> list[str]:
     from fitlog.records.session import Session
 
     return [f"{key}=" for key in _keys(Session) if key != "test"]
+
+
+def venue_settings(**_: Any) -> list[str]:
+    """KEY= for every key of a venue."""
+    from fitlog.records.venue import Venue
+
+    return [f"{key}=" for key in _keys(Venue)]
 
 
 def ball_settings(**_: Any) -> list[str]:

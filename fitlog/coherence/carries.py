@@ -54,11 +54,12 @@ class Step(NamedTuple):
 
 
 def carry_of(club: Club, tests: Tests, bag: Bag, rule: AgeRule | None = None) -> Carry | None:
-    """The carry of the newest test that the club rests on; one that still holds comes before a stale one.
+    """The carry of the newest test with full swings that the club rests on; one that still holds comes first.
 
     Shots that a person left out do not count. None where no test of the club's evidence measured carry.
     """
-    found = [_carry(club, ref, tests, bag, rule) for ref in club.evidence if ref in tests]
+    full = [ref for ref in club.evidence if ref in tests and tests[ref].test.full_swing]
+    found = [_carry(club, ref, tests, bag, rule) for ref in full]
     known = [each for each in found if each is not None]
     return max(known, key=lambda each: (not each.stale, each.ref), default=None)
 

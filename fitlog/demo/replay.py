@@ -76,9 +76,17 @@ class Teller:
         self._put(player_file(player), _read(os.path.join(self._files, player_file(player))))
         self._put(bag_file(player), _read(os.path.join(_BROUGHT, player + ".toml")))
         if carries:
-            session = os.path.join(_BROUGHT, "whole_bags", f"{player}-{carries}.toml")
-            self._put(session_file(player, carries), _read(session))
+            self._put_session(player, carries)
         commit_hand_edits(self.desk, reason)
+
+    def copies(self, player: str, session: str, reason: str) -> None:
+        """A session copied from paper in one piece."""
+        self._put_session(player, session)
+        commit_hand_edits(self.desk, reason)
+
+    def _put_session(self, player: str, session: str) -> None:
+        path = os.path.join(_BROUGHT, "whole_bags", f"{player}-{session}.toml")
+        self._put(session_file(player, session), _read(path))
 
     def corrects(self, name: str, old: str, new: str, reason: str) -> None:
         """A few words of a file changed by hand."""

@@ -17,6 +17,7 @@ def tell(teller: Teller) -> None:
     amateur.ends_his_season(teller)
     tour.joins_the_tour(teller)
     amateur.changes_the_ball(teller)
+    tour.looks_up_the_courses(teller)
     tour.tries_high_lofted_woods(teller)
     tour.tries_drivers(teller)
     tour.goes_wrong_and_back(teller)
@@ -28,4 +29,5 @@ def tell(teller: Teller) -> None:
     customer.grows_out_of_his_clubs(teller)
     tour.trusts_the_new_shaft(teller)
     amateur.swaps_the_wedges(teller)
+    tour.walks_through_her_wedges(teller)
     customer.trusts_the_new_iron(teller)

@@ -9,6 +9,7 @@ from fitlog.actions.history.undo import undo
 from fitlog.actions.player import add_player
 from fitlog.actions.session.setup import StartedTest, set_session
 from fitlog.actions.session.shots import leave_out
+from fitlog.actions.venues import add_venue
 from fitlog.demo.replay import Teller
 from fitlog.history.goback import LAST_PROVEN
 from fitlog.records.session import KEEP, REJECT, RETEST
@@ -44,6 +45,12 @@ def joins_the_tour(teller: Teller) -> None:
     )  # fmt: skip
     teller.at("2026-03-03 13:45")
     mark_proven(teller.desk, TOVE, [], "all of last autumn with these; nothing to put right before the first event")
+
+
+def looks_up_the_courses(teller: Teller) -> None:
+    """Two venues written down by hand the evening before."""
+    teller.at("2026-04-20 19:30")
+    teller.write("this week's two courses, off their own maps", "venues/high-pennet.toml", "venues/long-marrow.toml")
 
 
 def tries_high_lofted_woods(teller: Teller) -> None:
@@ -201,12 +208,28 @@ def leaves_the_driver_out(teller: Teller) -> None:
     teller.change(TOVE, "6h", "in the same box; not asked for", carried=False, head__model="Sloe 29", loft_deg=29.0)
     teller.at("2026-05-04 14:02")
     take_out(teller.desk, TOVE, "6h", "sent back; her 6i does that job")
+    teller.at("2026-05-04 14:04")
+    add_venue(
+        teller.desk, "kettle-pass", "Kettle Pass",
+        {
+            "altitude_m": 540.0, "air.temperature_c": 12.0, "air.humidity_pct": 65.0,
+            "ground": "narrow, tree roots, greens cut into the slope",
+        },
+        "the course after next; read off its card",
+    )  # fmt: skip
     teller.at("2026-05-04 14:06")
     clubs = ["4w", "7w", "9w", "4h", "5h", "6i", "7i", "8i", "9i", "pw", "49", "54", "58", "putter"]
-    set_makeup(teller.desk, TOVE, "Kettle Pass", clubs, "trees on both sides of every tee: 4h in, driver out")
+    reason = "trees on both sides of every tee: 4h in, driver out"
+    set_makeup(teller.desk, TOVE, "Kettle Pass", clubs, reason, "kettle-pass")
 
 
 def trusts_the_new_shaft(teller: Teller) -> None:
     """Four events later."""
     teller.at("2026-06-14 19:10")
     mark_proven(teller.desk, TOVE, ["7w", "pw", "58", "putter"], "four events; the greens hold for her now")
+
+
+def walks_through_her_wedges(teller: Teller) -> None:
+    """Three wedges by two partial swings, five balls a cell, copied from her card in the evening."""
+    teller.at("2026-06-24 19:05")
+    teller.copies(TOVE, "2026-06-24-cwd", "her three wedges by two swings, off the card she kept")

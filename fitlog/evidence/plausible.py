@@ -237,11 +237,13 @@ def check_shots(
     head_mass_g: float | None = None,
     carry_of: Callable[[Shot], float | None] | None = None,
     units: DisplayUnits = IN_FILES,
+    full_swings: bool = True,
 ) -> list[Finding]:
     """What looks wrong in a whole test: each shot, then what only many shots together show.
 
     Metres taken for yards change a carry by 9 %, which one shot cannot tell from a cold day; so at least five
     shots are held against the usual carry, or better against ``carry_of``, a flight model: shot to yards.
+    What is usual is so of full swings: without a model, others are not held against it.
     Raises Refusal only for what is no number at all.
 
     >>> shots = [{"ball_speed_mph": v, "launch_deg": 15, "carry_yd": 0.86 * usual_carry(v)} for v in range(118, 128)]
@@ -250,7 +252,8 @@ def check_shots(
     """
     found = [finding for shot in shots for finding in check_shot(shot, head_mass_g=head_mass_g, units=units)]
     played = kept(shots)
-    return found + [Finding("", key, say) for key, say in (_metres(played, carry_of), _all_signs(played)) if say]
+    distances = _metres(played, carry_of) if full_swings or carry_of else _NOTHING
+    return found + [Finding("", key, say) for key, say in (distances, _all_signs(played)) if say]
 
 
 def _metres(shots: Sequence[Shot], carry_of: Callable[[Shot], float | None] | None) -> _Said:

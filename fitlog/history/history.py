@@ -14,7 +14,7 @@ from fitlog.history.refused import GitRefused
 from fitlog.history.repository import init_repository
 from fitlog.records.errors import Refusal, UsageError
 
-_INDEXED = ("players", "parts")
+_INDEXED = ("players", "parts", "venues")
 FALLBACK_NAME, FALLBACK_EMAIL = "fitlog", "fitlog@localhost"
 
 
@@ -248,13 +248,13 @@ class History:
         return {} if excess(table) else table
 
     def tree(self, revision: str) -> dict[str, str]:
-        """Every file of players and parts at a revision, with its content's id."""
+        """Every file of players, parts and venues at a revision, with its content's id."""
         out = self.git.run("ls-tree", "-r", "-z", "--end-of-options", revision, "--", *_INDEXED)
         rows = (line.partition("\t") for line in out.split("\0") if line)
         return {name: said.split()[2] for said, _, name in rows}
 
     def tree_changes(self, old: str, new: str) -> dict[str, str] | None:
-        """The files of players and parts that differ between two commits, with the content's id in the newer one.
+        """The files of players, parts and venues that differ between two commits, with the newer content's id.
 
         A file that is gone has an empty id; None where a commit is not known here.
         """

@@ -107,3 +107,14 @@ def since(history: History, file: str, slot: str, club_id: str) -> dict[str, Ste
         if len(found) == len(now):
             break
     return found
+
+
+def value_steps(history: History, file: str) -> dict[str, Step]:
+    """For every value of a plain file, by dotted key, the latest change that gave or took it."""
+    found: dict[str, Step] = {}
+    for entry, after, before in history.versions(file):
+        new, old = dict(flatten(after)), dict(flatten(before))
+        for key in {**new, **old}:
+            if key not in found and new.get(key) != old.get(key):
+                found[key] = Step(entry, old.get(key), new.get(key))
+    return found

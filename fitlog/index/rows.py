@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from datetime import date, time
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from fitlog.index.schema import CLUB, PART, PLAYER, SESSION, TEST
+from fitlog.index.schema import CLUB, PART, PLAYER, SESSION, TEST, VENUE
 from fitlog.index.toml import load_toml
 from fitlog.records.bag import CLUB_KEYS, Ball
 from fitlog.records.fields import flatten
@@ -146,7 +146,7 @@ def _session(names: Sequence[str], table: Table) -> FileRows:
     started = table.get("started")
     clock = started.isoformat("seconds") if isinstance(started, time) else ""
     entries, setups = [], []
-    notes = _joined(_text(table, "notes"), _text(table, "place"))
+    notes = _joined(_text(table, "notes"), _text(table, "place"), _text(table, "venue"))
     if notes:
         entries.append(
             EntryRow(SESSION, player, ref=session, day=day, clock=clock, ball=_ball_said(ball), notes=notes)
@@ -230,7 +230,12 @@ def _part(names: Sequence[str], table: Table) -> FileRows:
     )
 
 
-_OF_KIND = {"player": _player, "bag": _bag, "session": _session, "part": _part}
+def _venue(names: Sequence[str], table: Table) -> FileRows:
+    notes = _joined(_text(table, "name"), _text(table, "ground"), _text(table, "notes"), names[0])
+    return FileRows([EntryRow(VENUE, ref=names[0], notes=notes)])
+
+
+_OF_KIND = {"player": _player, "bag": _bag, "session": _session, "part": _part, "venue": _venue}
 KINDS = frozenset(_OF_KIND)
 
 
@@ -274,7 +279,12 @@ def _test_notes(row: Table) -> str:
     setup = row.get("setup")
     shots = _rows(row, "shots")
     of_shots = (_text(shot, key) for shot in shots for key in ("feel", "note", "excluded"))
-    return _joined(_text(row, "notes"), _text(setup, "notes") if isinstance(setup, Mapping) else "", *of_shots)
+    return _joined(
+        _text(row, "notes"),
+        _text(row, "swing"),
+        _text(setup, "notes") if isinstance(setup, Mapping) else "",
+        *of_shots,
+    )
 
 
 def _mean(shots: Sequence[Table], key: str) -> float | None:

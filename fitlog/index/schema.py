@@ -4,10 +4,11 @@ from zlib import crc32
 
 from fitlog.records.session import MEASURES
 
-MEANING = 1  # goes up when the same tables come to say something else
+MEANING = 2  # goes up when the same tables come to say something else
 
 TEST, CLUB, CHANGE, SESSION, PLAYER, PART = "test", "club", "change", "session", "player", "part"
-WHATS = (TEST, CLUB, CHANGE, SESSION, PLAYER, PART)
+VENUE = "venue"
+WHATS = (TEST, CLUB, CHANGE, SESSION, PLAYER, PART, VENUE)
 
 _MEANS = "".join(f",\n    mean_{key} REAL" for key in MEASURES)
 _TABLES = f"""

@@ -86,10 +86,11 @@ CLUB_KEYS = frozenset(kinds_of(Club))
 
 
 class MakeUp(NamedTuple):
-    """A named choice of clubs for a course or a purpose."""
+    """A named choice of clubs for a course or a purpose; ``venue`` is the id of the course's file in venues/."""
 
     name: Annotated[str, Text("make-up")]
     clubs: Annotated[tuple[str, ...], Items("clubs", (Text("club"),))] = ()
+    venue: Annotated[str | None, Text("venue")] = None
 
 
 class Bag(NamedTuple):

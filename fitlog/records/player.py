@@ -41,6 +41,7 @@ class Player(NamedTuple):
     name: Annotated[str, Text("name")]
     hand: Annotated[str, Text("hand", options=(RIGHT, LEFT))]
     initials: Annotated[str | None, Text("initials")] = None
+    swings: Annotated[tuple[str, ...], Items("swings, longest first", (Text("swing"),))] = ()
     prefers: Annotated[tuple[str, ...], Items("prefers", (Text("preference"),))] = ()
     notes: Annotated[str | None, Text("notes")] = None
     local_46_in: Annotated[bool, Flag("plays under the 46-inch local rule")] = False

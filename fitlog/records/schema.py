@@ -10,6 +10,7 @@ from fitlog.records.part import part_schema
 from fitlog.records.player import Player
 from fitlog.records.session import LIMITS, session_schema
 from fitlog.records.settings import Settings
+from fitlog.records.venue import Venue
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
@@ -33,6 +34,7 @@ _MADE: dict[str, Callable[[], dict[str, Any]]] = {
     "grip": lambda: part_schema("grips"),
     "ball": lambda: part_schema("balls"),
     "importer": lambda: table_schema(Importer),
+    "venue": lambda: table_schema(Venue),
 }
 NAMES = tuple(_MADE)
 

@@ -26,6 +26,7 @@ from fitlog.records.slots import KINDS, SLOT_FORM, SLOT_PATTERN, kind_of
 KEEP, REJECT, RETEST = "keep", "reject", "retest"
 DECISIONS = (KEEP, REJECT, RETEST)
 REFERENCE, CANDIDATE = "reference", "candidate"
+FULL = "full"  # a swing; a test that names none was hit with a full one
 _ID = Text("id", pattern=r"[a-z0-9]{3,}", form="three small letters such as q7k")
 
 
@@ -164,6 +165,7 @@ class ClubTest(NamedTuple):
     ] = None
     club: Annotated[str | None, Text("the bag's club it competes with")] = None
     kind: Annotated[str | None, Text("kind of club", options=KINDS)] = None
+    swing: Annotated[str | None, Text("swing")] = None
     criteria: Annotated[tuple[Criterion, ...], Items("criteria", (Sub("criterion", Criterion),))] = ()
     predicted: Annotated[Prediction | None, Sub("prediction", Prediction)] = None
     guess: Annotated[Guess | None, Sub("guess", Guess)] = None
@@ -178,6 +180,16 @@ class ClubTest(NamedTuple):
     def of_kind(self) -> str:
         """wood, iron, wedge or putter."""
         return self.kind or kind_of(self.slot)
+
+    @property
+    def full_swing(self) -> bool:
+        """Whether it was hit with a full swing: no name of a swing, or ``full``."""
+        return self.swing_name == FULL
+
+    @property
+    def swing_name(self) -> str:
+        """The player's own name of the swing."""
+        return self.swing or FULL
 
     @property
     def counted(self) -> tuple[Shot, ...]:
@@ -202,6 +214,7 @@ class Session(NamedTuple):
     date: Annotated[date, Day("date")]
     started: Annotated[time | None, Clock("started")] = None
     place: Annotated[str | None, Text("place")] = None
+    venue: Annotated[str | None, Text("venue")] = None
     season: Annotated[str | None, Text("season")] = None
     logged_by: Annotated[str | None, Text("logged by")] = None
     ball: Annotated[Ball, Sub("ball", Ball)] = Ball()
@@ -215,8 +228,9 @@ class Session(NamedTuple):
         return tuple(test for test in self.test if test.slot == slot)
 
     def reference_for(self, test: ClubTest) -> ClubTest | None:
-        """The test that this one is compared against: the last reference of the slot."""
-        found = [one for one in self.tests_of(test.slot) if one.role == REFERENCE and one.id != test.id]
+        """The test that this one is compared against: the last reference of the slot with the same swing."""
+        alike = [one for one in self.tests_of(test.slot) if one.swing_name == test.swing_name and one.id != test.id]
+        found = [one for one in alike if one.role == REFERENCE]
         return found[-1] if found else None
 
 

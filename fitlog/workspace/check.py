@@ -50,6 +50,7 @@ def check(
         elif name.endswith(("player.toml", layout.WORKSPACE_FILE)):
             problems.append(Problem(name, 0, "", "this file is missing", "write it, or restore it from the history"))
     hints += _unknown_evidence(workspace)
+    hints += _unknown_venues(workspace)
     if names is None:
         there = list(_all_names(workspace.root))
         problems += _name_problems(there)
@@ -69,7 +70,7 @@ def _odd_readings(loaded: Loaded) -> Iterator[Problem]:
         return
     for number, test in enumerate(loaded.record.test):
         shots = [{**shot._asdict(), "id": str(place)} for place, shot in enumerate(test.shots)]
-        for found in check_shots(shots, head_mass_g=test.setup.head.mass_g):
+        for found in check_shots(shots, head_mass_g=test.setup.head.mass_g, full_swings=test.full_swing):
             place = ("test", number, "shots", *((int(found.shot), found.key) if found.shot else ()))
             yield problem(
                 loaded.name, loaded.text, Fault(place, found.sentence, "correct it, or leave it as it was read")
@@ -157,6 +158,21 @@ def _unknown_evidence(workspace: Workspace) -> Iterator[Problem]:
                 if session not in sessions:
                     what = f"{club.address} rests on {ref}, and there is no session {session}"
                     yield Problem(layout.bag_file(player), 0, "club.evidence", what, "correct the id or take it out")
+
+
+def _unknown_venues(workspace: Workspace) -> Iterator[Problem]:
+    """Make-ups that name a venue nobody wrote down."""
+    known = workspace.venues()
+    for player in workspace.players():
+        try:
+            makeups = workspace.bag(player).makeup
+        except FitlogError:
+            continue
+        for each in makeups:
+            if each.venue and each.venue not in known:
+                what = f"the make-up {each.name} names the venue '{each.venue}', and there is none"
+                do = "correct the id, or write it down with: fitlog venue add"
+                yield Problem(layout.bag_file(player), 0, "makeup.venue", what, do)
 
 
 def _all_names(root: str) -> Iterator[str]:

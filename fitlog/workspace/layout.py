@@ -45,6 +45,11 @@ def importer_file(importer: str) -> str:
     return f"importers/{importer}.toml"
 
 
+def venue_file(venue: str) -> str:
+    """One venue."""
+    return f"venues/{venue}.toml"
+
+
 def choice_file(about: str, choice: str) -> str:
     """Where a choice about a file is written: beside the player's files, or at the top."""
     parts = about.split("/")
@@ -59,11 +64,12 @@ _KINDS = (
     (re.compile(r"players/([^/]+)/sessions/([^/]+)\.toml"), "session"),
     (re.compile(r"parts/(heads|shafts|grips|balls)/([^/]+)\.toml"), "part"),
     (re.compile(r"importers/([^/]+)\.toml"), "importer"),
+    (re.compile(r"venues/([^/]+)\.toml"), "venue"),
 )
 
 
 def kind_of_file(name: str) -> tuple[str, tuple[str, ...]]:
-    """What a file is (workspace, player, bag, session, part, importer, or an empty string), with the names in it."""
+    """What a file is (workspace, player, bag, session, part, importer, venue or an empty string), with its names."""
     for pattern, kind in _KINDS:
         found = pattern.fullmatch(name)
         if found:

@@ -168,6 +168,7 @@ _READERS = {
     "session": ("session", "read_session"),
     "player": ("player", "read_player"),
     "importer": ("importer", "read_importer"),
+    "venue": ("venue", "read_venue"),
     "workspace": ("settings", "read_settings"),
 }
 

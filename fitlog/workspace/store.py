@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from fitlog.records.player import Player
     from fitlog.records.session import ClubTest, Session
     from fitlog.records.settings import Settings
+    from fitlog.records.venue import Venue
 
 
 class Workspace:
@@ -44,12 +45,17 @@ class Workspace:
         """The ids of the importer maps."""
         return self._names("importers")
 
+    def venues(self) -> list[str]:
+        """The ids of the venues."""
+        return self._names("venues")
+
     def files(self) -> Iterator[str]:
         """Every file that fitlog reads, by name."""
         yield layout.WORKSPACE_FILE
         for shelf in layout.SHELVES:
             yield from (layout.part_file(shelf, part) for part in self.parts(shelf))
         yield from (layout.importer_file(each) for each in self.importers())
+        yield from (layout.venue_file(each) for each in self.venues())
         for player in self.players():
             yield layout.player_file(player)
             yield layout.bag_file(player)
@@ -131,6 +137,18 @@ class Workspace:
         """One importer map."""
         record: Importer = self.load(layout.importer_file(importer)).record
         return record
+
+    def venue(self, venue: str) -> "Venue":
+        """One venue."""
+        record: Venue = self.load(layout.venue_file(venue)).record
+        return record
+
+    def pick_venue(self, wanted: str) -> str:
+        """The venue that an id, or the start of one, means.
+
+        Raises UsageError where none or several are meant.
+        """
+        return pick(wanted, self.venues(), "venue")
 
     def pick_session(self, player: str, wanted: str) -> str:
         """The session that an id, the start of one, or ``last`` means; the last of a day is the last started."""

@@ -126,7 +126,19 @@ def test_the_history_tells_what_the_readme_promises(told: Desk) -> None:
             "reject",
             "retest",
         ),
-        *("restore", "undo", "proven", "season-close", "ball", "make-up", "take-out", "carry", "leave", "session"),
+        *(
+            "restore",
+            "undo",
+            "proven",
+            "season-close",
+            "ball",
+            "make-up",
+            "take-out",
+            "carry",
+            "leave",
+            "session",
+            "venue",
+        ),
     }
     times = [entry.when for entry in entries]
     assert times == sorted(times, reverse=True)
@@ -176,6 +188,16 @@ def test_whole_bags_have_their_carries(told: Desk) -> None:
         tove[club.address].mean_yd for club in told.workspace.bag("tove-skerrow").carried if club.address in tove
     ]
     assert yards == sorted(yards, reverse=True)
+
+
+def test_wedges_by_swing_and_venues_are_written_down(told: Desk) -> None:
+    session = told.workspace.session("tove-skerrow", "2026-06-24-cwd")
+    cells = [(test.slot, test.swing_name, len(test.shots)) for test in session.test]
+    swings = told.workspace.player("tove-skerrow").swings
+    assert cells == [(slot, swing, 5) for slot in ("49", "54", "58") for swing in swings]
+    assert told.workspace.venues() == ["high-pennet", "kettle-pass", "long-marrow"]
+    (makeup,) = told.workspace.bag("tove-skerrow").makeup
+    assert (makeup.name, makeup.venue) == ("Kettle Pass", "kettle-pass")
 
 
 def test_players_of_both_hands_and_every_kind_of_club(told: Desk) -> None:
@@ -374,6 +396,7 @@ def test_the_wheel_would_carry_what_the_replay_reads() -> None:
     ]
     assert sorted(WHOLE_BAGS) == [
         "arvid-pellow-2025-04-05-mrt.toml", "ludo-penrow-2026-06-06-dvt.toml", "tove-skerrow-2026-03-03-gbb.toml",
+        "tove-skerrow-2026-06-24-cwd.toml",
     ]  # fmt: skip
     for each in brought.glob("*.toml"):
         assert tomllib.loads(each.read_text())["club"]

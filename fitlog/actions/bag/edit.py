@@ -108,10 +108,13 @@ def set_carried(desk: Desk, player: str, wanted: str, carried: bool, reason: str
     return bag_set(desk, player, wanted, {"carried": carried}, reason, action="carry" if carried else "leave")
 
 
-def set_makeup(desk: Desk, player: str, name: str, clubs: Sequence[str], reason: str) -> Done:
+def set_makeup(
+    desk: Desk, player: str, name: str, clubs: Sequence[str], reason: str, venue: str | None = None
+) -> Done:
     """A named choice of clubs; an empty choice takes the make-up away.
 
-    Raises UsageError for a club that the bag does not have.
+    ``venue`` is the id of the venue that it is for; empty takes it away, None leaves it as it is.
+    Raises UsageError for a club that the bag does not have and for a venue that is not there.
     """
     from fitlog.history.message import checked_reason
 
@@ -119,6 +122,7 @@ def set_makeup(desk: Desk, player: str, name: str, clubs: Sequence[str], reason:
     player = desk.workspace.pick_player(player)
     if not name.strip():
         raise UsageError("a make-up needs a name", do="name it for its course or purpose")
+    venue = desk.workspace.pick_venue(venue) if venue else venue
     with saving(desk) as save:
         document = save.open(bag_file(player))
         record = read_document(document)
@@ -130,9 +134,13 @@ def set_makeup(desk: Desk, player: str, name: str, clubs: Sequence[str], reason:
                 raise UsageError(f"there is no make-up '{name}'", do="see them with: fitlog bag " + player)
             document.drop("makeup", number)
         elif number is None:
-            document.add("makeup", {"name": name, "clubs": list(clubs)})
+            document.add("makeup", {"name": name, "clubs": list(clubs), **({"venue": venue} if venue else {})})
         else:
             document.set(("makeup", number, "clubs"), list(clubs))
+            if venue:
+                document.set(("makeup", number, "venue"), venue)
+            elif venue is not None:
+                document.unset(("makeup", number, "venue"))
         save.put_document(document)
         return _commit(save, "", reason, player, "make-up")
 

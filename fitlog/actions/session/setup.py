@@ -12,9 +12,11 @@ from fitlog.records.bag import Club, choose_club, club_setup, find_clubs
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.fields import Fault, flatten, nest
 from fitlog.records.ids import draw_unused
+from fitlog.records.player import Player
 from fitlog.records.session import (
     CANDIDATE,
     CRITERION_KEYS,
+    FULL,
     MEASURES,
     REFERENCE,
     Session,
@@ -66,12 +68,14 @@ def start_test(
     retest_of: str = "",
     own_slot: bool = False,
     other_club: bool = False,
+    swing: str = "",
 ) -> StartedTest:
     """Set up a test: the bag's club (or another test's setup), with what is changed.
 
     It goes into the session named, else today's, else a new one (``about``: place, air, notes, columns). The criteria
     are the player's for this slot, unless others are given, and stand in the file before the first shot.
     With ``also_reference`` the bag's club is set up as reference too, where the session has none for the slot.
+    ``swing`` is the player's own name of a partial swing; empty is a full one.
     ``shots`` that are at hand already, and those ``read`` of a file, come in with it: one action, one commit;
     ``other_club`` says yes to shots that the file calls another club.
     Raises UsageError for a slot, club or test that is not there.
@@ -83,12 +87,13 @@ def start_test(
         from fitlog.actions.session.import_file import refuse_other_club
 
         refuse_other_club(read.group, slot, str(read.source["name"]))
+    swing = checked_swing(desk.workspace.player(player), swing)
     with saving(desk) as save:
         setup, club = _base(desk, player, wanted, made_from)
         rows = []
         name = desk.workspace.pick_session(player, session) if session else todays_session(desk, player)
         current = desk.workspace.session(player, name) if name else None
-        if also_reference and role == CANDIDATE and not (current and _has_reference(current, slot)):
+        if also_reference and role == CANDIDATE and not (current and _has_reference(current, slot, swing)):
             reference = find_clubs(desk.workspace.bag(player), wanted)
             if reference:
                 rows.append(make_test_row(slot, REFERENCE, "bag", club_setup(reference[0]), reference[0], ()))
@@ -102,6 +107,7 @@ def start_test(
             _predict(desk, save, player, rows[-1], name)
         if retest_of:
             rows[-1]["retest_of"] = retest_of
+        rows = [_with_swing(row, swing) for row in rows]
         taken = [test.id for test in current.test] if current else []
         for row in rows:
             row["id"] = draw_unused(desk.draw, 3, taken)
@@ -109,7 +115,9 @@ def start_test(
         name, edited = open_with_rows(desk, save, player, name, rows, about or {})
         ids, hit = _with_shots(desk, save, edited, player, shots, read)
         save.put_document(edited)
-        said = ", ".join([f"{slot} {role}", *hit]) + f": {describe_setup(setup)}"
+        said = (
+            ", ".join([f"{slot} {role}", *([f"{swing} swing"] if swing else []), *hit]) + f": {describe_setup(setup)}"
+        )
         done = save.commit(Message(said, "test", players=[player], slots=[slot], evidence=[ref(name, taken[-1])]))
         return StartedTest(player, name, taken[-1], done, tuple(ids))
 
@@ -130,12 +138,40 @@ def retest(desk: Desk, player: str, where: str) -> StartedTest:
     keys = CRITERION_KEYS
     criteria = [{k: v for k, v in each._asdict().items() if k in keys and v is not None} for each in test.criteria]
     return start_test(
-        desk, player, wanted, first, criteria=criteria, also_reference=True, retest_of=first, own_slot=True
-    )
+        desk, player, wanted, first, criteria=criteria, also_reference=True, retest_of=first, own_slot=True,
+        swing=test.swing or "",
+    )  # fmt: skip
 
 
-def _has_reference(session: Session, slot: str) -> bool:
-    return any(test.role == REFERENCE for test in session.tests_of(slot))
+def _has_reference(session: Session, slot: str, swing: str) -> bool:
+    alike = (test for test in session.tests_of(slot) if test.swing_name == (swing or FULL))
+    return any(test.role == REFERENCE for test in alike)
+
+
+def checked_swing(player: Player, swing: str) -> str:
+    """The name of a partial swing as the player writes it; empty for a full one.
+
+    Raises UsageError for a name that is not among the player's own, where the player has any.
+    """
+    swing = swing.strip()
+    if swing.casefold() in ("", FULL):
+        return ""
+    found = next((each for each in player.swings if each.casefold() == swing.casefold()), None)
+    if found is None and player.swings:
+        raise UsageError(
+            f"'{swing}' is no swing of {player.name}",
+            do=f"use one of {', '.join(player.swings)}, or add it with: fitlog swings",
+        )
+    return found or swing
+
+
+def _with_swing(row: dict[str, Any], swing: str) -> dict[str, Any]:
+    """The row of a test with its swing before what it must show."""
+    if not swing:
+        return row
+    later = ("criteria", "setup", "retest_of")
+    first = {key: value for key, value in row.items() if key not in later}
+    return {**first, "swing": swing, **{key: row[key] for key in later if key in row}}
 
 
 def _base(desk: Desk, player: str, wanted: str, made_from: str) -> tuple[dict[str, Any], Club | None]:

@@ -61,23 +61,38 @@ def _set_carried(call: Call, carried: bool) -> int:
 
 
 def makeup_arguments(parser: ArgumentParser) -> None:
-    """PLAYER NAME CLUB …, --drop."""
+    """PLAYER NAME CLUB …, --venue, --carry, --put-back, --drop."""
     parsing.player(parser)
-    parser.add_argument("name", metavar="NAME", help="the course or purpose")
+    parser.add_argument("name", metavar="NAME", nargs="?", default="", help="the course or purpose")
     parsing.from_shell(parser.add_argument("clubs", metavar="CLUB", nargs="*", help="slots of the bag"), "slots")
-    parser.add_argument("--drop", action="store_true", help="take the make-up away")
+    made = parser.add_argument("--venue", metavar="VENUE", help="the venue that it is for; empty for none")
+    parsing.from_shell(made, "venues")
+    chosen = parser.add_mutually_exclusive_group()
+    chosen.add_argument("--carry", action="store_true", help="carry its clubs, and leave all others at hand")
+    chosen.add_argument("--put-back", action="store_true", help="carry what was carried before the make-up")
+    chosen.add_argument("--drop", action="store_true", help="take the make-up away")
     parsing.reason(parser)
 
 
 def makeup(call: Call) -> int:
-    """Name a choice of clubs, or drop one."""
+    """Name a choice of clubs, carry it, put the bag back, or drop the choice."""
     from fitlog.actions.bag.edit import set_makeup
+    from fitlog.actions.bag.makeups import carry_makeup, put_back_makeup
     from fitlog.records.errors import UsageError
 
     given = call.args
-    if bool(given.clubs) == given.drop:
-        raise UsageError("a make-up needs its clubs, or --drop to take it away", do="name the slots, or say --drop")
-    return call.report(set_makeup(call.writing_desk(), given.player, given.name, given.clubs, call.reason()))
+    if given.put_back and not given.name and not given.clubs:
+        return call.report(put_back_makeup(call.writing_desk(), given.player, call.reason()))
+    if not given.name or given.put_back:
+        raise UsageError("name the make-up, or say --put-back alone", do="see: fitlog makeup --help")
+    if given.carry and not given.clubs:
+        return call.report(carry_makeup(call.writing_desk(), given.player, given.name, call.reason()))
+    if bool(given.clubs) == given.drop or given.carry:
+        raise UsageError(
+            "a make-up needs its clubs, or --carry or --drop without them", do="see: fitlog makeup --help"
+        )
+    done = set_makeup(call.writing_desk(), given.player, given.name, given.clubs, call.reason(), given.venue)
+    return call.report(done)
 
 
 def ball_arguments(parser: ArgumentParser) -> None:

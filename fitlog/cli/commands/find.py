@@ -59,7 +59,9 @@ def _filters(call: Call) -> dict[str, Any]:
 def find_arguments(parser: ArgumentParser) -> None:
     """[WORD…] and what narrows the search; --reasons, --stale."""
     _add_filters(parser)
-    parser.add_argument("--what", metavar="WHAT", default="", help="test, club, change, session, player or part")
+    parser.add_argument(
+        "--what", metavar="WHAT", default="", help="test, club, change, session, player, part or venue"
+    )
     parser.add_argument(
         "--limit", metavar="N", type=parsing.whole_number, default=200, help="how many to show; 200 if left out"
     )

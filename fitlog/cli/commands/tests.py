@@ -23,6 +23,8 @@ def test_arguments(parser: ArgumentParser) -> None:
     parsing.from_shell(made, "bases")
     parsing.settings(parser, "what differs from it, such as shaft.tip_trim_in=1.25 or length_in+=0.5")
     parsing.own_slot(parser)
+    made = parser.add_argument("--swing", metavar="NAME", default="", help="the player's own name of a partial swing")
+    parsing.from_shell(made, "swings")
     parser.add_argument("--reference", action="store_true", help="this is the club that candidates are compared with")
     parser.add_argument("--with-reference", action="store_true", help="set the bag's club up as reference too")
     parsing.from_shell(
@@ -84,6 +86,7 @@ def test(call: Call) -> int:
         read,
         own_slot=given.own_slot,
         other_club=given.other_club,
+        swing=given.swing,
     )
     for each in started.done.notes:
         output.print_note(each)

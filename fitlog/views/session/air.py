@@ -6,7 +6,7 @@ from fitlog.flight.air import STANDARD_PRESSURE_PA, Air, pressure_at
 from fitlog.flight.coefficients import DEFAULT, Model, model_named
 from fitlog.flight.launch import CALM, Wind
 from fitlog.records.display_units import DisplayUnits
-from fitlog.records.errors import Refusal
+from fitlog.records.errors import FitlogError, Refusal
 from fitlog.records.session import AirRead, Session
 from fitlog.saving.desk import Desk
 
@@ -51,7 +51,7 @@ class Conditions(NamedTuple):
 
 def conditions(desk: Desk, session: Session) -> Conditions:
     """The air and wind of a session beside the workspace's reference air, and the flight model to compute by."""
-    read = session.air
+    read, at_venue = _with_altitude(desk, session)
     settings = desk.workspace.settings_at_hand()
     reference = _air(settings.reference_air, STANDING)[0] or STANDING
     day, assumed = _air(read, reference)
@@ -60,10 +60,26 @@ def conditions(desk: Desk, session: Session) -> Conditions:
         assumed = ["the air of the day was not noted; flights are computed in the reference air"]
     if wind is None:
         assumed = ["the wind was noted without where it came from, so no flight is computed"]
+    assumed += [at_venue] if at_venue and day is not None else []
     assumed += [desk.workspace.unsettled] if desk.workspace.unsettled else []
     return Conditions(
         day, wind, reference, tuple(assumed), DisplayUnits(settings.units), model_named(settings.flight_model)
     )
+
+
+def _with_altitude(desk: Desk, session: Session) -> tuple[AirRead, str]:
+    """The air noted, with the altitude of the session's venue where no pressure was; and that in words."""
+    read = session.air
+    if not session.venue or read.pressure_hpa is not None or read.altitude_m is not None:
+        return read, ""
+    try:
+        altitude = desk.workspace.venue(session.venue).altitude_m
+    except FitlogError:  # named by check
+        return read, ""
+    if altitude is None:
+        return read, ""
+    said = f"air pressure was not noted and follows from the {altitude:g} m of {session.venue}"
+    return read._replace(altitude_m=altitude), said
 
 
 def _air(read: AirRead, reference: Air) -> tuple[Air | None, list[str]]:

@@ -80,14 +80,16 @@ def compare(desk: Desk, player: str, session: str, slot: str = "") -> SessionEvi
     slots = [slot] if slot else list(dict.fromkeys(test.slot for test in record.test))
     out: list[Evidence] = []
     for each in slots:
-        out += _slot(record, session, each, hand, units)
+        for swing in dict.fromkeys(test.swing_name for test in record.tests_of(each)):
+            out += _slot(record, session, each, swing, hand, units)
     return SessionEvidence(player, session, record, tuple(out))
 
 
-def _slot(record: Session, session: str, slot: str, hand: Any, units: DisplayUnits) -> list[Evidence]:
+def _slot(record: Session, session: str, slot: str, swing: str, hand: Any, units: DisplayUnits) -> list[Evidence]:
     from fitlog.evidence.assess import assess_all
 
-    candidates = [test for test in record.tests_of(slot) if test.role == CANDIDATE]
+    alike = [test for test in record.tests_of(slot) if test.swing_name == swing]
+    candidates = [test for test in alike if test.role == CANDIDATE]
     hit = [test for test in candidates if test.shots]
     reference = record.reference_for(candidates[0]) if candidates else None
     base = [shot_values(shot) for shot in reference.shots] if reference else []

@@ -43,7 +43,7 @@ def _hand_edit(desk: Desk, name: str) -> HandEdit:
     return HandEdit(name, summary(file_differences(kind, old, new)) or "comments or layout", False)
 
 
-_ONE_EACH = {"importer": "importer {0}", "workspace": "workspace"}
+_ONE_EACH = {"importer": "importer {0}", "venue": "venue {0}", "workspace": "workspace"}
 
 
 def describe_files(names: Sequence[str]) -> str:

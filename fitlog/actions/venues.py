@@ -1,0 +1,79 @@
+"""Write down a venue, or change one."""
+
+import re
+from typing import TYPE_CHECKING, Any
+
+from fitlog.history.message import Message
+from fitlog.records.errors import Refusal, UsageError
+from fitlog.records.fields import flatten, nest
+from fitlog.records.venue import VENUE_FORM, VENUE_PATTERN
+from fitlog.saving.desk import Desk
+from fitlog.saving.save import Done, Save, saving
+from fitlog.workspace.assignments import Values, settled
+from fitlog.workspace.documents import table_text
+from fitlog.workspace.layout import SCHEMA_FOLDER, schema_line, venue_file
+
+if TYPE_CHECKING:
+    from fitlog.workspace.documents import Document
+
+
+def add_venue(desk: Desk, venue: str, name: str, values: Values, reason: str = "") -> Done:
+    """Write a new venue down.
+
+    Raises UsageError for an id that cannot be a file's name and where the name is missing, Refusal for an id that is
+    taken.
+    """
+    if not re.fullmatch(VENUE_PATTERN, venue):
+        raise UsageError(f"'{venue}' cannot be a venue's id", do=f"use {VENUE_FORM}")
+    if not name.strip():
+        raise UsageError("a venue needs a name", do="give one with --name")
+    if venue in desk.workspace.venues():
+        raise Refusal(f"there is a venue '{venue}' already", do=f"change it with: fitlog venue set {venue}")
+    file = venue_file(venue)
+    table = nest({key: value for key, value in settled(values, {}).items() if value is not None})
+    with saving(desk) as save:
+        _put_schema(save, desk)
+        save.put(file, schema_line(file, "venue") + table_text({"name": name.strip(), **table}))
+        return save.commit(Message(f"New venue {venue}: {name.strip()}", "venue", reason.strip()))
+
+
+def _put_schema(save: Save, desk: Desk) -> None:
+    """A workspace older than venues lacks their schema, by which an editor checks the file."""
+    from fitlog.workspace.carried import schema_files
+    from fitlog.workspace.files import read_bytes
+
+    name = "venue.schema.json"
+    if read_bytes(desk.root, f"{SCHEMA_FOLDER}/{name}") is None:
+        save.put(f"{SCHEMA_FOLDER}/{name}", schema_files()[name].decode())
+
+
+def change_venue(desk: Desk, venue: str, values: Values, reason: str) -> Done:
+    """Change values of a venue, with the reason.
+
+    Raises UsageError for a venue that is not there and where no value is given, Refusal without a reason.
+    """
+    from fitlog.history.message import checked_reason
+
+    reason = checked_reason(reason)
+    venue = desk.workspace.pick_venue(venue)
+    if not values:
+        raise UsageError("no value was given", do="give at least one, such as --set altitude_m=420")
+    with saving(desk) as save:
+        edited = save.open(venue_file(venue))
+        _apply(edited, settled(values, dict(flatten(edited.table))))
+        save.put_document(edited)
+        return save.commit(Message(_subject(save, venue), "venue", reason))
+
+
+def _apply(edited: "Document", values: dict[str, Any]) -> None:
+    for key, value in values.items():
+        if value is None:
+            edited.unset(key.split("."))
+        else:
+            edited.set(key.split("."), value)
+
+
+def _subject(save: Save, venue: str) -> str:
+    from fitlog.history.meaning import summary
+
+    return f"venue {venue}: {summary(save.differences()) or 'no change'}"

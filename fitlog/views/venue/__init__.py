@@ -1,0 +1,1 @@
+"""Venues as they are read: values, since when and why, their usual air."""

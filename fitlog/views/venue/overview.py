@@ -1,0 +1,65 @@
+"""A venue for the shell and the sheets: its values, since when and why each, and the make-ups made for it."""
+
+from typing import Any, NamedTuple
+
+from fitlog.history.message import Entry
+from fitlog.history.why import value_steps
+from fitlog.records.errors import FitlogError
+from fitlog.records.fields import flatten
+from fitlog.records.venue import Venue
+from fitlog.saving.desk import Desk
+from fitlog.workspace.layout import venue_file
+
+
+class VenueValue(NamedTuple):
+    """One value of a venue and the change that gave it; None where it was written by hand and not saved yet."""
+
+    key: str
+    value: Any
+    entry: Entry | None
+
+
+class VenueOverview(NamedTuple):
+    """A venue with its values; ``makeups`` are the player and name of each make-up for it."""
+
+    id: str
+    venue: Venue
+    values: tuple[VenueValue, ...]
+    makeups: tuple[tuple[str, str], ...]
+
+
+def list_venues(desk: Desk) -> dict[str, Venue]:
+    """Every venue that can be read, by id."""
+    out = {}
+    for each in desk.workspace.venues():
+        try:
+            out[each] = desk.workspace.venue(each)
+        except FitlogError:  # named by check
+            continue
+    return out
+
+
+def venue_overview(desk: Desk, wanted: str) -> VenueOverview:
+    """One venue with since when and why each of its values holds.
+
+    Raises UsageError for a venue that is not there.
+    """
+    name = desk.workspace.pick_venue(wanted)
+    file = venue_file(name)
+    steps = value_steps(desk.history, file)
+    values = tuple(
+        VenueValue(key, value, steps[key].entry if key in steps and steps[key].new == value else None)
+        for key, value in flatten(desk.workspace.load(file).table)
+    )
+    return VenueOverview(name, desk.workspace.venue(name), values, tuple(_makeups(desk, name)))
+
+
+def _makeups(desk: Desk, venue: str) -> list[tuple[str, str]]:
+    found = []
+    for player in desk.workspace.players():
+        try:
+            makeups = desk.workspace.bag(player).makeup
+        except FitlogError:
+            continue
+        found += [(player, each.name) for each in makeups if each.venue == venue]
+    return found
