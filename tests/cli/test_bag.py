@@ -146,7 +146,8 @@ def test_carry_leave_and_take_out(fitlog: Run) -> None:
 def test_makeups(fitlog: Run) -> None:
     assert fitlog("makeup", "mo", "links", "driver", "7i", "--reason", "wind").status == 0
     assert "make-up links: driver, 7i" in fitlog("bag", "mo").out
-    assert fitlog("bag", "mo", "--json").json["makeups"] == [{"name": "links", "clubs": ["driver", "7i"]}]
+    makeups = [{"name": "links", "clubs": ["driver", "7i"], "venue": None}]
+    assert fitlog("bag", "mo", "--json").json["makeups"] == makeups
     assert fitlog("makeup", "mo", "links", "9w", "--reason", "wind").status == 2
     assert fitlog("makeup", "mo", "links", "--reason", "wind").status == 2
     assert fitlog("makeup", "mo", "links", "--drop", "--reason", "over").status == 0

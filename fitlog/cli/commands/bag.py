@@ -48,7 +48,8 @@ def _show(view: "BagSnapshot") -> None:
         )
     output.print_table([_row(club) for club in of.clubs], ("SLOT", "SETUP", "LOFT", "LIE", "STANDING", "SINCE", ""))
     for makeup in of.makeup:
-        output.print_line(f"make-up {makeup.name}: {', '.join(makeup.clubs)}")
+        at = f" at {makeup.venue}" if makeup.venue else ""
+        output.print_line(f"make-up {makeup.name}{at}: {', '.join(makeup.clubs)}")
 
 
 def _row(club: "Club") -> tuple[str, ...]:
