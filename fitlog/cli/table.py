@@ -84,6 +84,7 @@ COMMANDS: dict[str, dict[str, tuple[str, str]]] = {
         "calc match": ("calc_weight", "the weight that matches a club to another"),
         "calc cut": ("calc_build", "where to cut a raw shaft"),
         "calc lie": ("calc_build", "what a lie error does to the direction"),
+        "calc loft": ("calc_build", "what a bend for loft does to bounce and offset"),
         "calc sleeve": ("calc_build", "loft, lie and face of a bent sleeve's positions"),
         "calc frequency": ("calc_build", "frequency of a shaft with a head"),
         "calc flight": ("calc_air", "the flight of one ball"),

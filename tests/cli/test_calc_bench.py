@@ -53,3 +53,13 @@ def test_a_frequency_after_a_tip_trim_names_what_it_assumed(anywhere: Run) -> No
     trimmed = anywhere(*shaft, "--raw", "46", "--tip-by", "1", "--clamp", "5", "--json").json
     assert trimmed["assumed"] == ["tip trim 0 in", "stiffness butt to tip 4 times"]
     assert "assumed: tip trim 0 in, clamped butt 5 in" in anywhere(*shaft, "--raw", "46", "--tip-by", "1").out
+
+
+def test_a_bend_for_loft_moves_bounce_and_offset(anywhere: Run) -> None:
+    found = anywhere("calc", "loft", "--by", "-2", "--loft", "33", "--bounce", "8", "--json").json
+    assert (found["loft_deg"], found["bounce_deg"], found["bounce_by_deg"]) == (31, 6, -2)
+    assert found["offset_by_in"] == pytest.approx(1.75 * 0.0348995, abs=1e-6)  # b sin 2°, by hand
+    text = anywhere("calc", "loft", "--by", "-2").out
+    assert "assumed: bend above the leading edge 1.75 in" in text
+    assert "loft deg" not in text
+    assert anywhere("calc", "loft", "--by", "6").status == 1

@@ -8,6 +8,7 @@ from fitlog.cli.calc_values import optional_number
 from fitlog.cli.call import Call
 from fitlog.cli.commands.bench_text import (
     show,
+    show_bends,
     show_builds,
     show_frequency,
     show_lie,
@@ -88,6 +89,7 @@ def bench(call: Call) -> int:
         show_matches(like, matches)
     show_sleeve(sheet)
     show_lie(sheet, carry)
+    show_bends(sheet)
     show_frequency(sheet)
     if found is not None:
         show_builds(sheet, found)
@@ -96,9 +98,11 @@ def bench(call: Call) -> int:
 
 def _bending_values(sheet: "Sheet", carry: float) -> dict[str, Any]:
     from fitlog.views.bench.bending import frequencies, lie_rows, sleeves
+    from fitlog.views.bench.fitting_bends import length_rows, loft_rows
 
     rows = lie_rows(sheet, carry)
-    return {"sleeve": sleeves(sheet), "lie": rows, "lie_carry_yd": carry, "frequency": frequencies(sheet)}
+    bends = {"loft_bends": loft_rows(sheet), "lie_by_length": length_rows(sheet)}
+    return {"sleeve": sleeves(sheet), "lie": rows, "lie_carry_yd": carry, **bends, "frequency": frequencies(sheet)}
 
 
 def _search_notes(found: "Found") -> dict[str, Any]:

@@ -105,6 +105,27 @@ def show_lie(sheet: "Sheet", carry: float) -> None:
         )  # fmt: skip
 
 
+def show_bends(sheet: "Sheet") -> None:
+    """What another length does to the lie as played, and a bend for loft to bounce and offset."""
+    from fitlog.views.bench.fitting_bends import (
+        LENGTH_SAID,
+        LOFT_SAID,
+        length_rows,
+        length_text,
+        loft_rows,
+        loft_text,
+    )
+
+    if lengths := length_rows(sheet):
+        output.print_line(f"length and lie, {LENGTH_SAID}:")
+        for each in lengths:
+            output.print_indented(length_text(each), "  ")
+    if lofts := loft_rows(sheet):
+        output.print_line(f"bent for loft, {LOFT_SAID}:")
+        for bent in lofts:
+            output.print_indented(loft_text(bent), "  ")
+
+
 def show_frequency(sheet: "Sheet") -> None:
     """What changes the measured frequency."""
     from fitlog.views.bench.bending import FREQUENCY_MODEL, frequencies

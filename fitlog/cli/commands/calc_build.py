@@ -128,6 +128,38 @@ def lie(call: Call) -> int:
     return 0
 
 
+def loft_arguments(parser: ArgumentParser) -> None:
+    """The bend, and what is known of the club."""
+    required_number(parser, "--by", unit="DEG", said="bend of the hosel: weaker positive, stronger negative")
+    optional_number(parser, "--loft", unit="DEG", said="loft of the club, to see it after the bend")
+    optional_number(parser, "--bounce", unit="DEG", said="bounce of the club, to see it after the bend")
+    optional_number(parser, "--bend-at", unit="IN", said="the bend above the leading edge; 1.75 if left out")
+    parser.epilog = (
+        "The head turns about the bend and the shaft stays: a degree less loft takes a degree of bounce away and adds"
+        " offset. The head maker's own limit of bending comes first."
+    )
+
+
+def loft(call: Call) -> int:
+    """Bounce and offset after a bend for loft."""
+    from fitlog.bench.loft import BEND_AT_IN, loft_bend
+
+    given = call.args
+    assumed: list[str] = []
+    found = loft_bend(
+        given.by, value_or_default(given.bend_at, BEND_AT_IN, "bend above the leading edge, in", assumed)
+    )
+    values: dict[str, Any] = dict(found._asdict())
+    if given.loft is not None:
+        values["loft_deg"] = given.loft + given.by
+    if given.bounce is not None:
+        values["bounce_deg"] = given.bounce + found.bounce_by_deg
+    print_values(call, {**values, "assumed": assumed})
+    if assumed and not call.json:
+        output.print_line("assumed: " + ", ".join(assumed))
+    return 0
+
+
 def sleeve_arguments(parser: ArgumentParser) -> None:
     """The head, the bend, and one turn or all positions."""
     required_number(parser, "--loft", unit="DEG", said="loft of the head on a straight sleeve")

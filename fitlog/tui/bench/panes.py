@@ -13,6 +13,7 @@ from fitlog.tui.text.sanitize import safe, wrap
 from fitlog.tui.widgets.scroll_text import heading, line
 from fitlog.views.bench.bending import FREQUENCY_MODEL, example_carry, frequencies, lie_rows, offline_text, sleeves
 from fitlog.views.bench.builds import also_assumed, cost_text
+from fitlog.views.bench.fitting_bends import LENGTH_SAID, LOFT_SAID, length_rows, length_text, loft_rows, loft_text
 from fitlog.views.bench.listing import Laid
 from fitlog.views.bench.options import match_text, matchings, ways_to
 from fitlog.views.bench.sheet import Sheet
@@ -189,6 +190,14 @@ def sleeve_pane(sheet: Sheet, width: int, carry_yd: float | None) -> list[Conten
         for lie in rows:
             how = "too upright" if lie.error_deg > 0 else "too flat"
             out.append(line(f"{abs(lie.error_deg):g}° {how:<12} {lie.face_deg:+.2f}°  {offline_text(lie, carry)}"))
+    if lengths := length_rows(sheet):
+        out.append(heading("length and lie"))
+        out += said(LENGTH_SAID, width, _MUTED)
+        out += [line(length_text(each)) for each in lengths]
+    if lofts := loft_rows(sheet):
+        out.append(heading("bent for loft"))
+        out += said(LOFT_SAID, width, _MUTED)
+        out += [each for bent in lofts for each in said(loft_text(bent), width)]
     if changes := frequencies(sheet):
         out.append(heading("frequency", f"measured {sheet.work.readings.frequency_cpm:g} cpm"))
         out += said(FREQUENCY_MODEL, width, _MUTED)
