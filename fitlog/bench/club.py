@@ -155,7 +155,7 @@ def tip_trim_of(parts: ClubParts) -> float:
     """The tip trim as known; where it is not, the none that assemble names among what it assumed.
 
     >>> tip_trim_of(ClubParts(shaft_tip_trim_in=1.25)), tip_trim_of(ClubParts())
-    (1.5, 0.0)
+    (1.25, 0.0)
     """
     return NO_TIP_TRIM_IN if parts.shaft_tip_trim_in is None else parts.shaft_tip_trim_in
 

@@ -82,7 +82,7 @@ def tapered_cpm(
         validate(ei, what, "N·m²", _EI, above=True)
     validate(shaft.raw_length_in, "raw length", "in", (10.0, 60.0))
     validate(shaft.raw_mass_g, "raw shaft mass", "g", _SHAFT, above=True)
-    validate(head_mass_g, "head mass", "g", _HEAD)
+    validate(head_mass_g, "head weight", "g", _HEAD)
     for what, cut in (("tip trim", tip_trim_in), ("butt trim", butt_trim_in), ("clamped length", clamp_in)):
         validate(cut, what, "in", (0.0, 30.0))
     free = shaft.raw_length_in - tip_trim_in - butt_trim_in - clamp_in
@@ -184,8 +184,8 @@ def first_root(mass_ratio: float) -> float:
 def _check(ei: float, length: float, shaft_mass: float, head_mass: float) -> None:
     validate(ei, "EI", "N·m²", _EI)
     validate(length, "free length", "in", _FREE)
-    validate(shaft_mass, "shaft mass", "g", _SHAFT, above=True)
-    validate(head_mass, "head mass", "g", _HEAD)
+    validate(shaft_mass, "shaft weight", "g", _SHAFT, above=True)
+    validate(head_mass, "head weight", "g", _HEAD)
 
 
 def _beam_cpm(shaft: TaperedShaft, start_in: float, free_in: float, head_kg: float, count: int = 60) -> float:
@@ -214,5 +214,5 @@ def _beam_cpm(shaft: TaperedShaft, start_in: float, free_in: float, head_kg: flo
     last = [2 * count - 1] * 2
     slowest = float(eigh(mass[2:, 2:], stiff[2:, 2:], eigvals_only=True, subset_by_index=last)[0])
     if slowest <= 0:
-        raise Refusal("no frequency comes out of these numbers", where="frequency", do="check stiffness and masses")
+        raise Refusal("no frequency comes out of these numbers", where="frequency", do="check stiffness and weights")
     return 30 / math.pi / math.sqrt(slowest)

@@ -78,7 +78,7 @@ def add_up(pieces: Iterable[Piece]) -> Sums:
     """
     mass, first, second = moments(pieces)
     if not mass > 0:
-        raise Refusal("there is no mass to weigh", where="masses", do="give at least one part with its mass")
+        raise Refusal("there is nothing to weigh", where="weights", do="give at least one part with its weight")
     whole = of_whole(mass, first / mass)
     about_centre = max(second - first * first / mass, 0.0)  # a single point may leave a rounding error below zero
     return Sums(*whole, second * KG_CM2_PER_G_IN2, about_centre * KG_CM2_PER_G_IN2)
@@ -130,7 +130,7 @@ def parse_piece(written: str, name: str = "mass", *, stays: bool = False) -> Pie
         piece = Piece(name, float(mass), float(place), float(rod) if spread else 0.0, stays)
     except ValueError:
         raise UsageError(
-            f"'{written}' is not a mass at a place",
+            f"'{written}' is not a weight at a place",
             where=name,
             do="write grams@inches from the butt end, e.g. 200@44.5",
         ) from None
@@ -139,7 +139,7 @@ def parse_piece(written: str, name: str = "mass", *, stays: bool = False) -> Pie
 
 def validate_piece(piece: Piece) -> Piece:
     """The piece itself; raises Refusal when a number of it is out of range."""
-    validate(piece.mass_g, f"{piece.name}, mass", "g", MASS_G)
+    validate(piece.mass_g, f"{piece.name}, weight", "g", MASS_G)
     validate(piece.at_in, f"{piece.name}, place from the butt end", "in", PLACE_IN)
     validate(piece.rod_in, f"{piece.name}, length", "in", LENGTH_IN)
     return piece

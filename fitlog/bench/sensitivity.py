@@ -155,7 +155,7 @@ def length_for(
 
 def _kept_per_inch(shaft_g_per_in: float, cap_in: float) -> float:
     """First moment about the fulcrum, in g·in, of an inch of blank that a longer cut keeps below the cap."""
-    validate(shaft_g_per_in, "shaft mass per inch", "g/in", (0.0, 10.0))
+    validate(shaft_g_per_in, "shaft weight per inch", "g/in", (0.0, 10.0))
     return shaft_g_per_in * (validate(cap_in, "cap", "in", (0.0, 2.0)) - FULCRUM_IN)
 
 

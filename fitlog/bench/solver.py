@@ -261,7 +261,7 @@ def _grip(parts: ClubParts, grip: StockGrip | None) -> list[Piece]:
 
 def _check(target: Target, within: Within, best: int) -> None:
     if all(goal is None for goal in target):
-        raise Refusal("nothing is aimed at", where="solver", do="give a swing weight, mass, inertia or balance point")
+        raise Refusal("nothing is aimed at", where="solver", do="give a swing weight, weight, MOI or balance point")
     if not all(goal is None or isfinite(goal) for goal in target):
         raise Refusal("a target is not a number", where="solver", do="give finite targets")
     if not all(isfinite(tol) and tol > 0 for tol in within):

@@ -58,7 +58,7 @@ COMMANDS: dict[str, dict[str, tuple[str, str]]] = {
     "Sheets": {
         "report bag": ("report", "bag card: clubs, ladders, make-ups, what to look at"),
         "report verdict": ("report", "why a club was kept or turned down"),
-        "report build": ("report", "parts, cuts, head masses, places for readings, cautions"),
+        "report build": ("report", "parts, cuts, head weights, places for readings, cautions"),
         "report day": ("report", "all tests of a day, across players"),
     },
     "Looking and going back": {
@@ -80,7 +80,7 @@ COMMANDS: dict[str, dict[str, tuple[str, str]]] = {
         "merge-file": ("sync", "merge one file by meaning, for plain git merge"),
     },
     "Arithmetic": {
-        "calc swing-weight": ("calc_weight", "swing weight, mass, balance point and inertia"),
+        "calc swing-weight": ("calc_weight", "swing weight, weight, balance point and MOI"),
         "calc match": ("calc_weight", "the weight that matches a club to another"),
         "calc cut": ("calc_build", "where to cut a raw shaft"),
         "calc lie": ("calc_build", "what a lie error does to the direction"),

@@ -81,5 +81,5 @@ NEVER_CHECKED = (
     "hardness of the face (5a)",
     "the impact area (5b)",
     "area and edge radius of the grooves (5c)",
-    "the ball's mass, size and speed",
+    "the ball's weight, size and speed",
 )

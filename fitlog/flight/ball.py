@@ -26,7 +26,7 @@ class Ball(_BallFields):
     __slots__ = ()
 
     def __new__(cls, mass_kg: float, diameter_m: float) -> Ball:
-        within("ball mass", mass_kg, 0.01, 0.1, "kg")
+        within("ball weight", mass_kg, 0.01, 0.1, "kg")
         within("ball diameter", diameter_m, 0.02, 0.08, "m")
         return super().__new__(cls, mass_kg, diameter_m)
 

@@ -195,7 +195,7 @@ def _check(delivery: Delivery, restitution: float, head_mass_g: float, tangentia
 def _check_head(restitution: float, head_mass_g: float, tangential: float) -> None:
     within("tangential share", tangential, -0.9, 1.0, "")
     within("restitution", restitution, 0.0, 1.0, "")
-    within("head mass", head_mass_g, 100.0, 1000.0, "g")
+    within("head weight", head_mass_g, 100.0, 1000.0, "g")
 
 
 def _direction(up_deg: float, right_deg: float) -> Vector:

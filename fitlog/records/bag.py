@@ -41,7 +41,7 @@ class Readings(NamedTuple):
     swing_weight: Annotated[
         str | None, Text("swing weight read", pattern=SWING_WEIGHT_PATTERN, form=SWING_WEIGHT_FORM)
     ] = None
-    mass_g: Annotated[float | None, Number("mass read", 100, 1200, "314")] = None
+    mass_g: Annotated[float | None, Number("weight read", 100, 1200, "314")] = None
     balance_in: Annotated[float | None, Number("balance point read", 5, 50, "33.8")] = None
     frequency_cpm: Annotated[float | None, Number("frequency read", 100, 500, "256")] = None
 

@@ -24,7 +24,7 @@ class Stock(NamedTuple):
     stock: Annotated[int | None, Number("in stock", 0, 10000, "2", whole=True)] = None
     kind: Annotated[str | None, Text("kind of club")] = None
     hand: Annotated[str | None, Text("hand", options=("right", "left"))] = None
-    sleeve_mass_g: Annotated[float | None, Number("sleeve mass", 0, 30, "6")] = None
+    sleeve_mass_g: Annotated[float | None, Number("sleeve weight", 0, 30, "6")] = None
     weights: Annotated[tuple[Weight, ...], Items("weights", (Sub("weight", Weight),))] = ()
     setting: Annotated[tuple[Setting, ...], Items("settings", (Sub("setting", Setting),))] = ()
     least_parallel_in: Annotated[float | None, Number("least parallel section left", 0, 12, "1.5")] = None

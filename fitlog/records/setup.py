@@ -23,7 +23,7 @@ class Head(NamedTuple):
     model: Annotated[str | None, Text("head")] = None
     loft_deg: Annotated[float | None, Number("head loft", -15, 80, "9.5")] = None
     lie_deg: Annotated[float | None, Number("head lie", 40, 85, "58.0")] = None
-    mass_g: Annotated[float | None, Number("head mass", 50, 700, "201.5")] = None
+    mass_g: Annotated[float | None, Number("head weight", 50, 700, "201.5")] = None
     balance_in: Annotated[float | None, Number("head centre up the shaft axis", -0.5, 6, "0.5")] = None
     cg_height_in: Annotated[float | None, Number("CG above the ground", 0.1, 3, "0.8")] = None
     cg_toe_in: Annotated[float | None, Number("CG from the shaft axis, towards the toe", -0.5, 4, "1.2")] = None
@@ -49,10 +49,10 @@ class Shaft(NamedTuple):
     part: Annotated[str | None, _PART] = None
     model: Annotated[str | None, Text("shaft")] = None
     flex: Annotated[str | None, Text("flex")] = None
-    mass_g: Annotated[float | None, Number("shaft mass", 20, 250, "62.5")] = None
+    mass_g: Annotated[float | None, Number("shaft weight", 20, 250, "62.5")] = None
     raw_length_in: Annotated[float | None, Number("raw length", 20, 60, "46.0")] = None
     balance_in: Annotated[float | None, Number("shaft balance point", 5, 40, "22.5")] = None
-    mass_taper: Annotated[float | None, Number("mass taper, butt to tip", 0.2, 5, "1.3")] = None
+    mass_taper: Annotated[float | None, Number("weight taper, butt to tip", 0.2, 5, "1.3")] = None
     tip: Annotated[str | None, Text("tip", options=("parallel", "taper"))] = None
     tip_trim_in: Annotated[float | None, Number("tip trim", 0, 12, "0.5")] = None
     butt_trim_in: Annotated[float | None, Number("butt trim", 0, 15, "1.875")] = None
@@ -65,13 +65,13 @@ class Grip(NamedTuple):
 
     part: Annotated[str | None, _PART] = None
     model: Annotated[str | None, Text("grip")] = None
-    mass_g: Annotated[float | None, Number("grip mass", 5, 200, "50")] = None
+    mass_g: Annotated[float | None, Number("grip weight", 5, 200, "50")] = None
     size: Annotated[str | None, Text("grip size")] = None
     length_in: Annotated[float | None, Number("grip length", 5, 25, "10.5")] = None
     balance_in: Annotated[float | None, Number("grip centre from the butt", 0, 15, "4.0")] = None
     cap_in: Annotated[float | None, Number("grip cap", 0, 1, "0.125")] = None
     tape_wraps: Annotated[float | None, Number("tape", 0, 12, "1")] = None
-    tape_wrap_g: Annotated[float | None, Number("mass of a wrap of tape", 0, 10, "1.5")] = None
+    tape_wrap_g: Annotated[float | None, Number("weight of a wrap of tape", 0, 10, "1.5")] = None
     base_tape_g: Annotated[float | None, Number("weight of the base tape", 0, 20, "2")] = None
     rib: Annotated[str | None, Text("rib")] = None
 
@@ -82,7 +82,7 @@ class Sleeve(NamedTuple):
     part: Annotated[str | None, _PART] = None
     model: Annotated[str | None, Text("sleeve")] = None
     position: Annotated[str | None, Text("sleeve position")] = None
-    mass_g: Annotated[float | None, Number("sleeve mass", 0, 30, "6")] = None
+    mass_g: Annotated[float | None, Number("sleeve weight", 0, 30, "6")] = None
     bend_deg: Annotated[float | None, Number("sleeve bend", 0, 4, "1.0")] = None
     turn_deg: Annotated[float | None, Number("sleeve turn", 0, 360, "90")] = None
 
@@ -90,14 +90,14 @@ class Sleeve(NamedTuple):
 class Small(NamedTuple):
     """Ferrule or glue: what it weighs."""
 
-    mass_g: Annotated[float | None, Number("mass", 0, 20, "1.5")] = None
+    mass_g: Annotated[float | None, Number("weight", 0, 20, "1.5")] = None
 
 
 class Weight(NamedTuple):
     """A movable or added weight: where it sits and what it weighs."""
 
     place: Annotated[str | None, Text("place")] = None
-    mass_g: Annotated[float | None, Number("mass", 0, 150, "8")] = None
+    mass_g: Annotated[float | None, Number("weight", 0, 150, "8")] = None
     at_in: Annotated[float | None, Number("from the butt", 0, 60, "44.5")] = None
 
 

@@ -54,7 +54,7 @@ def format_label(key: str) -> str:
     """A key's name as a golfer says it: ``shaft.tip_trim_in`` → ``tip trim``.
 
     >>> [format_label(key) for key in ("shaft.model", "head.loft_deg", "readings.mass_g", "paint_code")]
-    ['shaft', 'head loft', 'mass read', 'paint code']
+    ['shaft', 'head loft', 'weight read', 'paint code']
     """
     if key.startswith("readings."):
         kind = kind_at(key.partition(".")[2], Readings)
@@ -64,7 +64,7 @@ def format_label(key: str) -> str:
         kind = kind_at(key) or kind_at(key, Club)
     if kind is not None:
         first = key.split(".", 1)[0]
-        return f"{first} {kind.label}" if kind.label in ("mass", "part") else kind.label
+        return f"{first} {kind.label}" if kind.label in ("weight", "part") else kind.label
     unit = unit_of_key(key)
     bare = key[: -len(unit) - 1] if unit else key
     return bare.replace(".", " ").replace("_", " ")

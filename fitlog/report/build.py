@@ -34,7 +34,7 @@ _READINGS = (
     ("loft_deg", "loft", "°"),
     ("lie_deg", "lie", "°"),
     ("points", "swing weight", "points"),
-    ("mass_g", "mass", "g"),
+    ("mass_g", "weight", "g"),
     ("balance_in", "balance point", "in"),
     ("cpm", "frequency", "cpm"),
 )
@@ -49,7 +49,7 @@ def document(sheet: BuildSheet, initials: bool = False) -> Document:
     return Document(f"Build: {name}", tuple(pages), FOOT)
 
 
-_SET_NOTE = "In inches and grams. The target head mass is what alone brings each club to its swing weight."
+_SET_NOTE = "In inches and grams. The target head weight is what alone brings each club to its swing weight."
 
 
 def _set(sheet: BuildSheet) -> Table:

@@ -204,5 +204,5 @@ def test_other_questions_out_of_sense_are_refused() -> None:
     many = tuple(StockWeight("w", 1) for _ in range(300))
     with pytest.raises(Refusal, match="combinations are more than"):
         solve(BASE, Stock(head_weights=many, tip_weights=many, butt_weights=many), Target(points=30))
-    with pytest.raises(Refusal, match="tip weight, mass"):
+    with pytest.raises(Refusal, match="tip weight, weight"):
         solve(BASE, Stock(tip_weights=(StockWeight("w", -1),)), Target(points=30))

@@ -66,7 +66,7 @@ def test_a_tests_setup_is_held_against_the_bags_club(built: Run) -> None:
         (["mo", "5w"], 2, "the bag of mo has no '5w'"),
         (["mo", "driver", "--set", "length_in=200"], 1, "200 is outside 10 to 60 inches"),
         (["mo", "driver", "--set", "head.mass_g=nan"], 1, "'nan' is not a number"),
-        (["mo", "driver", "--set", "head.mass_g=-3"], 1, "there is no head mass yet to change by -3"),
+        (["mo", "driver", "--set", "head.mass_g=-3"], 1, "there is no head weight yet to change by -3"),
         (["mo", "driver", "--target", "H3"], 2, "'H3' is not a swing weight"),
         (["mo", "driver", "--solve"], 2, "there is no target to search for"),
         (["mo", "driver", "--set", "length_in"], 2, "'length_in' is not of the form KEY=VALUE"),
@@ -114,14 +114,14 @@ def test_an_empty_bag_has_nothing_to_look_at(anywhere: Run, bare: Desk) -> None:
 
 
 def test_what_may_vary_and_what_else_is_aimed_at(built: Run) -> None:
-    argv = ["bench", "mo", "driver", "--solve", "--vary", "weights", "--target-mass", "330", "--json"]
+    argv = ["bench", "mo", "driver", "--solve", "--vary", "weights", "--target-weight", "330", "--json"]
     solver = built(*argv, "--target-balance", "33", "--target-moi", "2850").json["solver"]
     assert solver["combinations"] == 3
     off = solver["builds"][0]["off"]
     assert all(off[key] is not None for key in ("mass_g", "balance_in", "moi_butt_kg_cm2"))
     assert off["points"] is None
     assert set(solver["costs"][0]) == {"changed", "weights", "weights_g", "mass_by_g"}
-    for bad, status in (("--vary=ball", 2), ("--target-mass=nan", 1), ("--target-balance=200", 1)):
+    for bad, status in (("--vary=ball", 2), ("--target-weight=nan", 1), ("--target-balance=200", 1)):
         assert built(*argv, bad).status == status
 
 

@@ -10,7 +10,7 @@ CLUB = ["--head", "200@44.5", "--shaft", "60@22.5:44", "--grip", "50@4:10.5", "-
 # the worked clubs and cases of the same numbers in tests/published/, sources and tags there
 CASES = [
     (["swing-weight", *CLUB], {"mass_g": 314, "balance_in": 33.8344, "points": 33.535, "moi_butt_kg_cm2": 2870.53}),
-    (["swing-weight", "--mass", "314", "--balance", "33.8344"], {"moment_in_oz": 219.686, "points": 33.535}),
+    (["swing-weight", "--weight", "314", "--balance", "33.8344"], {"moment_in_oz": 219.686, "points": 33.535}),
     (["cut", "--raw", "46", "--length", "45.5", "--tip-trim", "0.5", "--bore-to-ground", "1.75", "--cap", "0.125"],
      {"cut_in": 43.625, "butt_trim_in": 1.875}),
     (["lie", "--loft", "34", "--error", "2", "--carry", "160"], {"face_deg": -1.348, "loft_left_deg": 33.976}),
@@ -65,7 +65,7 @@ def test_lists_of_masses_in_any_order_and_number(
     keys = ("mass_g", "balance_in", "points", "moi_butt_kg_cm2")
     assert [found[key] for key in keys] == pytest.approx(known, rel=2e-5)
     assert found["swing_weight"] == name
-    whole = ["--mass", str(found["mass_g"]), "--balance", str(found["balance_in"])]
+    whole = ["--weight", str(found["mass_g"]), "--balance", str(found["balance_in"])]
     again = anywhere("calc", "swing-weight", *whole, "--json").json
     assert (again["swing_weight"], again["moi_butt_kg_cm2"]) == (name, None)
     assert again["points"] == pytest.approx(found["points"])
@@ -91,12 +91,12 @@ def test_the_cuts_of_a_set(anywhere: Run) -> None:
     assert [each["tip_trim_in"] for each in found] == [1.5, 2.0, 3.0, 4.0, 4.25]
     assert [each["cut_in"] for each in found] == [37.375, 36.875, 35.875, 34.875, 34.625]
     assert (found[2]["butt_trim_in"], found[2]["parallel_left_in"]) == (2.125, 3.0)
-    heads = anywhere(*argv, "--target", "D2", "--shaft-mass", "120", "--json").json["clubs"]
+    heads = anywhere(*argv, "--target", "D2", "--shaft-weight", "120", "--json").json["clubs"]
     assert {each["sums"]["swing_weight"] for each in heads} == {"D2.0"}
     masses = [each["head_mass_g"] for each in heads]
     assert masses == sorted(masses)
     assert "weight of the grip 50 g" in heads[0]["assumed"]
-    text = anywhere(*argv, "--target", "D2", "--shaft-mass", "120").out
+    text = anywhere(*argv, "--target", "D2", "--shaft-weight", "120").out
     assert "HEAD FOR D2" in text
     assert "assumed: " in text
     taper = anywhere("calc", "cut", "--set", "4i@38.5:39", "7i@37:37.5", "--tip", "taper", "--bore-to-ground", "1")
@@ -115,8 +115,8 @@ def test_the_cuts_of_a_set(anywhere: Run) -> None:
         (["4i@38.5:38"], 1, "4i, butt trim: the blank is 0.875 in too short"),
         (["4i@38.5", "9i@36", "--parallel", "5"], 1, "9i, tip trim: 4 in off a parallel section of 5 in"),
         (["4i@38.5", "--target", "D2"], 2, "a head's weight needs the blank's"),
-        (["4i@38.5", "--target", "Z2", "--shaft-mass", "120"], 2, "'Z2' is not a swing weight"),
-        (["4i@38.5", "--target", "D2", "--shaft-mass", "-3"], 1, "4i, weight of the shaft: -3 g is out of range"),
+        (["4i@38.5", "--target", "Z2", "--shaft-weight", "120"], 2, "'Z2' is not a swing weight"),
+        (["4i@38.5", "--target", "D2", "--shaft-weight", "-3"], 1, "4i, weight of the shaft: -3 g is out of range"),
         (["4i@38.5", "--length", "38"], 2, "one club or a set, not both"),
     ],
 )
@@ -132,11 +132,11 @@ def test_sets_that_cannot_be_cut(argv: list[str], status: int, said: str, anywhe
     ("argv", "status", "said"),
     [
         (["swing-weight"], 2, "there is nothing to weigh"),
-        (["swing-weight", "--head", "200"], 2, "'200' is not a mass at a place"),
-        (["swing-weight", "--head", "-2@44"], 1, "head, mass: -2 g is out of range"),
+        (["swing-weight", "--head", "200"], 2, "'200' is not a weight at a place"),
+        (["swing-weight", "--head", "-2@44"], 1, "head, weight: -2 g is out of range"),
         (["swing-weight", "--head", "nan@44"], 1, "nan is not a number"),
         (["swing-weight", "--head", "200@200"], 1, "200 in is out of range"),
-        (["swing-weight", "--mass", "314"], 2, "a whole club is its weight and its balance point"),
+        (["swing-weight", "--weight", "314"], 2, "a whole club is its weight and its balance point"),
         (["swing-weight", *CLUB, "--target", "H2"], 2, "'H2' is not a swing weight"),
         (["cut", "--raw", "41", "--length", "45.5", "--tip-trim", "0.5", "--bore-to-ground", "1.75"], 1,
          "the blank is 3.125 in too short"),
@@ -145,13 +145,13 @@ def test_sets_that_cannot_be_cut(argv: list[str], status: int, said: str, anywhe
         (["cut", "--raw", "200", "--length", "45", "--bore-to-ground", "1.75"], 1, "raw length: 200 in is out"),
         (["cut", "--raw", "46", "--length", "45", "--bore-to-ground", "nan"], 1, "nan is not a number"),
         (["cut", "--raw", "46", "--length", "45", "--tip-trim", "-1", "--bore-to-ground", "1.75"], 1, "-1 in is out"),
-        (["swing-weight", "--mass", "314", "--balance", "-5"], 1, "balance point: -5 in is out of range"),
+        (["swing-weight", "--weight", "314", "--balance", "-5"], 1, "balance point: -5 in is out of range"),
         (["swing-weight", "--head", "200@-5"], 1, "balance point: -5 in is out of range"),
-        (["swing-weight", "--head", "200@44:"], 2, "'200@44:' is not a mass at a place"),
-        (["swing-weight", "--mass", "-314", "--balance", "33"], 1, "mass: -314 g is out of range"),
-        (["swing-weight", "--mass", "314", "--balance", "inf"], 1, "inf is not a number"),
+        (["swing-weight", "--head", "200@44:"], 2, "'200@44:' is not a weight at a place"),
+        (["swing-weight", "--weight", "-314", "--balance", "33"], 1, "mass: -314 g is out of range"),
+        (["swing-weight", "--weight", "314", "--balance", "inf"], 1, "inf is not a number"),
         (["frequency", "--ei", "-55", "--length", "40", "--shaft", "52", "--head", "205"], 1, "EI: -55 N·m² is out"),
-        (["frequency", "--ei", "55", "--length", "40", "--shaft", "0", "--head", "205"], 1, "shaft mass: 0 g is out"),
+        (["frequency", "--ei", "55", "--length", "40", "--shaft", "0", "--head", "205"], 1, "weight: 0 g is out"),
         (["frequency", "--ei", "55", "--length", "200", "--shaft", "52", "--head", "205"], 1, "200 in is out"),
         (["match", "--head", "196@44.5", "--to-swing-weight", "D2", "--weight-at", "nan"], 1, "nan is not a number"),
         (["lie", "--loft", "34", "--error", "2", "--carry", "far"], 2, "invalid float value: 'far'"),
@@ -185,11 +185,11 @@ def test_match_by_each_way(anywhere: Run) -> None:
     one = anywhere("calc", "match", *club, *goal, "--json").json
     assert one["points_off"] == pytest.approx(0, abs=1e-9)
     assert one["moi_off_kg_cm2"] != 0
-    for way in ("inertia", "compromise"):
+    for way in ("moi", "compromise"):
         assert anywhere("calc", "match", *club, *goal, "--by", way).out.startswith("add ")
     lettered = anywhere("calc", "match", *club, "--to-swing-weight", "D2", "--json").json
     assert (lettered["swing_weight"], lettered["moi_off_kg_cm2"]) == ("D2.0", None)
-    assert anywhere("calc", "match", *club, "--to-swing-weight", "D2", "--by", "inertia").status == 2
+    assert anywhere("calc", "match", *club, "--to-swing-weight", "D2", "--by", "moi").status == 2
     assert anywhere("calc", "match", *club).status == 2
     assert anywhere("calc", "match", "--to-swing-weight", "D2").status == 2
 

@@ -91,10 +91,10 @@ def test_the_build_sheet_has_a_place_for_each_reading_with_its_tolerance(desk: D
         if isinstance(each, Blanks)
     )
     rows = {row.name: row for row in blanks.rows}
-    assert list(rows) == ["length", "loft", "lie", "swing weight", "mass", "balance point", "frequency"]
+    assert list(rows) == ["length", "loft", "lie", "swing weight", "weight", "balance point", "frequency"]
     assert (rows["length"].target, rows["length"].tolerance) == ("43 in", "± 0.0625 in")
     assert (rows["swing weight"].target, rows["swing weight"].computed) == ("D2", False)
-    assert rows["mass"].computed
+    assert rows["weight"].computed
     assert rows["loft"].read == "15.5°"
 
 

@@ -35,8 +35,8 @@ def bench_arguments(parser: ArgumentParser) -> None:
     parser.add_argument("--target", metavar="SW", help="swing weight aimed at, such as D2; else what is wanted")
     parser.add_argument("--like", metavar="SLOT", help="the club to match; of a test, the bag's own if left out")
     parser.add_argument("--solve", action="store_true", help="search parts/ for the builds nearest to the target")
-    optional_number(parser, "--target-mass", unit="G", said="of the search: total mass")
-    optional_number(parser, "--target-moi", unit="KG_CM2", said="inertia about the butt; else that of --like")
+    optional_number(parser, "--target-weight", unit="G", said="of the search: weight in all")
+    optional_number(parser, "--target-moi", unit="KG_CM2", said="MOI about the butt; else that of --like")
     optional_number(parser, "--target-balance", unit="IN", said="balance point from the butt end")
     parser.add_argument(
         "--vary", metavar="PARTS", help="what of the club may be changed, such as heads,trims,tip weights"
@@ -129,8 +129,8 @@ def _search_target(given: Namespace, points: float | None, reference: "Sums | No
     from fitlog.bench.bounds import MASS_G, PLACE_IN, validate
     from fitlog.bench.stock import Target
 
-    if given.target_mass is not None:
-        validate(given.target_mass, "weight aimed at", "g", MASS_G, above=True)
+    if given.target_weight is not None:
+        validate(given.target_weight, "weight aimed at", "g", MASS_G, above=True)
     if given.target_moi is not None:
         validate(given.target_moi, "MOI aimed at", "kg·cm²", (0.0, 20000.0), above=True)
     if given.target_balance is not None:
@@ -138,7 +138,7 @@ def _search_target(given: Namespace, points: float | None, reference: "Sums | No
     inertia = given.target_moi
     if inertia is None and given.like and reference:
         inertia = reference.moi_butt_kg_cm2
-    return Target(points, given.target_mass, inertia, given.target_balance)
+    return Target(points, given.target_weight, inertia, given.target_balance)
 
 
 def _search_builds(desk: "Desk", sheet: "Sheet", target: "Target", given: Namespace) -> "Found":

@@ -47,8 +47,8 @@ def set_arguments(parser: ArgumentParser) -> None:
     parser.add_argument("--target", metavar="D2", help="also: the head weight that brings each to this swing weight")
     optional_number(parser, "--target-moi", unit="KG_CM2", said="or to this MOI about the butt")
     required_number(parser, "--moi-step", unit="KG_CM2", said="and this much more from club to club", default=0.0)
-    optional_number(parser, "--shaft-mass", unit="G", said="weight of a raw blank, for a target")
-    optional_number(parser, "--grip-mass", unit="G", said="weight of a grip; 50 if left out")
+    optional_number(parser, "--shaft-weight", unit="G", said="weight of a raw blank, for a target")
+    optional_number(parser, "--grip-weight", unit="G", said="weight of a grip; 50 if left out")
 
 
 def cut_set(call: Call, assumed: list[str]) -> int:
@@ -109,7 +109,7 @@ def _club(given: Namespace, written: str) -> _Club:
     raw = given.raw if raw is None else raw
     if length is None or raw is None:
         raise UsageError(f"the raw blank of the {name} is not known", do="give --raw, or 4i@38.5:41")
-    return _Club(name, length, raw, given.shaft_mass if mass is None else mass)
+    return _Club(name, length, raw, given.shaft_weight if mass is None else mass)
 
 
 def _heads(given: Namespace, clubs: list[_Club], plans: "dict[str, CutPlan]") -> "dict[str, SetRow]":
@@ -120,7 +120,7 @@ def _heads(given: Namespace, clubs: list[_Club], plans: "dict[str, CutPlan]") ->
 
     if any(club.shaft_mass_g is None for club in clubs):
         raise UsageError(
-            "a head's weight needs the blank's weight", do="give --shaft-mass, or 4i@38.5:41:120 for each"
+            "a head's weight needs the blank's weight", do="give --shaft-weight, or 4i@38.5:41:120 for each"
         )
     parts = {
         club.name: ClubParts(
@@ -129,7 +129,7 @@ def _heads(given: Namespace, clubs: list[_Club], plans: "dict[str, CutPlan]") ->
             shaft_mass_g=club.shaft_mass_g,
             shaft_raw_length_in=club.raw_in,
             shaft_tip_trim_in=plans[club.name].tip_trim_in,
-            grip_mass_g=given.grip_mass,
+            grip_mass_g=given.grip_weight,
             grip_cap_in=given.cap,
             head_bore_to_ground_in=given.bore_to_ground,
             head_insertion_in=given.insertion,

@@ -40,7 +40,7 @@ def _pieces(args: Namespace) -> "list[Piece]":
     from fitlog.bench.masses import parse_piece
 
     return [
-        parse_piece(written, "mass" if name == "at" else name, stays=name == "grip")
+        parse_piece(written, "weight" if name == "at" else name, stays=name == "grip")
         for name in _PARTS
         for written in getattr(args, name)
     ]
@@ -49,7 +49,7 @@ def _pieces(args: Namespace) -> "list[Piece]":
 def swing_weight_arguments(parser: ArgumentParser) -> None:
     """Weights at their places, or a whole club."""
     _pieces_arguments(parser)
-    optional_number(parser, "--mass", unit="G", said="a whole club's weight, with --balance")
+    optional_number(parser, "--weight", unit="G", said="a whole club's weight, with --balance")
     optional_number(parser, "--balance", unit="IN", said="its balance point from the butt end")
     parser.add_argument("--target", metavar="D2", help="also: what brings it to this swing weight")
     parser.epilog = _SCALE
@@ -59,16 +59,16 @@ def swing_weight(call: Call) -> int:
     """Swing weight and what goes with it."""
     args = call.args
     pieces = _pieces(args)
-    whole = args.mass is not None or args.balance is not None
-    if whole and (pieces or args.mass is None or args.balance is None):
+    whole = args.weight is not None or args.balance is not None
+    if whole and (pieces or args.weight is None or args.balance is None):
         raise UsageError(
             "a whole club is its weight and its balance point, and nothing else",
-            do="give --mass and --balance, or a list of weights at their places",
+            do="give --weight and --balance, or a list of weights at their places",
         )
     if whole:
         if args.target:
             raise UsageError("a target needs the club's parts", do="give --head, --shaft and --grip at their places")
-        return print_values(call, _whole_club_values(args.mass, args.balance))
+        return print_values(call, _whole_club_values(args.weight, args.balance))
     if not pieces:
         raise UsageError("there is nothing to weigh", do="give, for example, --head 200@44.5 --shaft 60@22.5")
     from fitlog.bench.masses import sums
@@ -147,7 +147,7 @@ def match_arguments(parser: ArgumentParser) -> None:
     optional_number(parser, "--to-moi", unit="KG_CM2", said="and its MOI about the butt end")
     parser.add_argument(
         "--by",
-        choices=("swing-weight", "inertia", "compromise", "both"),
+        choices=("swing-weight", "moi", "compromise", "both"),
         default="swing-weight",
         help="one weight for one of them or nearest to both, or two weights for both; swing-weight if left out",
     )
@@ -172,7 +172,7 @@ def match(call: Call) -> int:
     if place is None:
         raise UsageError("the place of the weight is not known", do="give --head, or --weight-at IN")
     goal, knows = _goal(args, pieces)
-    needs = {"swing-weight": {"points"}, "inertia": {"moi"}}.get(args.by, {"points", "moi"})
+    needs = {"swing-weight": {"points"}, "moi": {"moi"}}.get(args.by, {"points", "moi"})
     if not needs <= knows:
         unknown = "swing weight" if "points" not in knows else "MOI"
         raise UsageError(f"the {unknown} to match is not known", do="give --to, --to-swing-weight or --to-moi")
@@ -182,7 +182,7 @@ def match(call: Call) -> int:
     else:
         ways = {
             "swing-weight": matching.match_swing_weight,
-            "inertia": matching.match_inertia,
+            "moi": matching.match_inertia,
             "compromise": matching.match_compromise,
         }
         found = ways[args.by](pieces, goal, place)
@@ -200,7 +200,7 @@ def _goal(args: Namespace, pieces: "list[Piece]") -> "tuple[Sums, set[str]]":
             "what to match is not clear", do="give the other club's weights with --to, or its numbers, not both"
         )
     if args.to:
-        return sums([parse_piece(written, "mass to match") for written in args.to]), {"points", "moi"}
+        return sums([parse_piece(written, "weight to match") for written in args.to]), {"points", "moi"}
     goal, knows = sums(pieces), set()
     if args.to_swing_weight is not None:
         goal, knows = goal._replace(points=parse(args.to_swing_weight)), {"points"}

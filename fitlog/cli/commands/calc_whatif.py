@@ -63,7 +63,7 @@ def _head_options(parser: ArgumentParser) -> None:
     )
     head.add_argument("--club", choices=("driver", "wood", "iron", "wedge"), help="kind of head; driver if left out")
     optional_number(head, "--restitution", unit="E", said="0 to 1; of the kind of head if left out")
-    optional_number(head, "--head-mass", unit="G", said="weight of the head; of the kind of head if left out")
+    optional_number(head, "--head-weight", unit="G", said="weight of the head; of the kind of head if left out")
 
 
 def _own_shots(parser: ArgumentParser) -> None:
@@ -106,7 +106,7 @@ def _start(call: Call) -> "Start":
         {
             "attack_deg": attack_or_level(attack),
             "restitution": head.restitution if given.restitution is None else given.restitution,
-            "head_mass_g": head.mass_g if given.head_mass is None else given.head_mass,
+            "head_mass_g": head.mass_g if given.head_weight is None else given.head_weight,
             "tangential": head.tangential,
             "model": model_given(call),
         },

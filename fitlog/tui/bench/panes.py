@@ -22,10 +22,10 @@ from fitlog.views.bench.solving import SHAFTS, TRIMS, Found
 _MUTED, _BAD, _WARN, _GOOD, _ACCENT = "$ink-muted", "$ink-bad", "$ink-warn", "$ink-good", "$ink-accent"
 _SUMS = (
     ("swing weight", "swing_weight", "", 1),
-    ("mass", "mass_g", "g", 1),
+    ("weight", "mass_g", "g", 1),
     ("balance point", "balance_in", "in", 2),
-    ("inertia, butt", "moi_butt_kg_cm2", "kg·cm²", 0),
-    ("inertia, centre", "moi_cg_kg_cm2", "kg·cm²", 0),
+    ("MOI, butt", "moi_butt_kg_cm2", "kg·cm²", 0),
+    ("MOI, balance", "moi_cg_kg_cm2", "kg·cm²", 0),
 )
 
 
@@ -61,12 +61,11 @@ def sums_pane(sheet: Sheet, width: int) -> list[Content]:
 
 def _sums(sheet: Sheet) -> list[Content]:
     measured = {row.quantity: row for row in sheet.differences if row.expected_from == "components"}
-    moi = "MOI about the butt"
     out = [line((f"{'':<16}{'from components':<17}{'measured':<11}difference", _MUTED))]
     for name, key, unit, places in _SUMS:
         value = getattr(sheet.sums, key)
         text = value + _nearest(sheet) if isinstance(value, str) else f"{value:.{places}f} {unit}"
-        row = measured.get(moi if name == "MOI, butt" else name)
+        row = measured.get("MOI about the butt" if name == "MOI, butt" else name)
         tail: list[tuple[str, str]] = []
         if row is not None:
             tail = [(f"{_seen(row, places, unit):<11}", ""), _gap(row)]

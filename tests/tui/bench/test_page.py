@@ -58,7 +58,7 @@ def test_what_lies_on_the_bench_fits_the_screen_with_every_mark(built: Desk, siz
         assert "swing weight" in text
         assert swing_weight(hands) in text
         assert "as written" in row(hands, "length")
-        assert "from stock" in row(hands, "head mass")
+        assert "from stock" in row(hands, "head weight")
         assert len(text.splitlines()) == size[1]
         for _ in range(6):
             await hands.press("tab")
