@@ -45,7 +45,7 @@ def test_ten_shots_take_one_key_each(proven: Desk) -> None:
         assert hands.keys == 10
         page = hands.app.screen
         assert isinstance(page, SessionPage)
-        assert page.entry.has_focus
+        assert page.view.entry.has_focus
         assert "225.0 ± 3.0" in hands.text()
 
     drive(proven, story, player="mo")

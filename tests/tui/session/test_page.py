@@ -42,11 +42,11 @@ def test_wrong_input_stays_in_the_line_with_the_reason(waiting: Desk) -> None:
         assert "outside 0 to 450" in hands.text()
         page = hands.app.screen
         assert isinstance(page, SessionPage)
-        assert page.entry.value == "900 3"
+        assert page.view.entry.value == "900 3"
         await hands.type(" 4 5")
         await hands.press("enter")
         assert "one number too many" in hands.text()
-        assert page.entry.value == "900 3 4 5"
+        assert page.view.entry.value == "900 3 4 5"
 
     drive(waiting, story, player="mo")
     assert on_disk(waiting) == before
@@ -67,7 +67,7 @@ def test_what_is_typed_survives_leaving_the_screen_and_the_program(waiting: Desk
         await hands.press("enter", "escape", "s")
         page = hands.app.screen
         assert isinstance(page, SessionPage)
-        assert page.entry.value == ""
+        assert page.view.entry.value == ""
 
     drive(waiting, story, player="mo")
     drive(waiting, after, player="mo")
@@ -78,13 +78,13 @@ def test_tab_switches_the_test_and_keeps_each_line_apart(waiting: Desk) -> None:
         await hands.press("down", "s")
         page = hands.app.screen
         assert isinstance(page, SessionPage)
-        first = page.test_id
+        first = page.state.test_id
         await hands.type("230")
         await hands.press("tab")
-        assert page.test_id != first
-        assert page.entry.value == ""
+        assert page.state.test_id != first
+        assert page.view.entry.value == ""
         await hands.press("tab")
-        assert (page.test_id, page.entry.value) == (first, "230")
+        assert (page.state.test_id, page.view.entry.value) == (first, "230")
 
     drive(waiting, story, player="mo")
 
@@ -115,7 +115,7 @@ def test_columns_are_the_persons_choice(waiting: Desk) -> None:
         await hands.press("enter", "enter")
         page = hands.app.screen
         assert isinstance(page, SessionPage)
-        assert page.columns == ("carry_yd", "offline_yd", "ball_speed_mph", "spin_rpm")
+        assert page.state.columns == ("carry_yd", "offline_yd", "ball_speed_mph", "spin_rpm")
 
     drive(waiting, story, player="mo")
 
@@ -161,7 +161,7 @@ def test_lines_that_are_pasted_are_shots(waiting: Desk) -> None:
         await hands.press("down", "s")
         page = hands.app.screen
         assert isinstance(page, SessionPage)
-        page.entry.post_message(events.Paste("231 4\n229,5 2L - solid\n"))
+        page.view.entry.post_message(events.Paste("231 4\n229,5 2L - solid\n"))
         await hands.rest()
 
     drive(waiting, story, player="mo")

@@ -1,0 +1,115 @@
+"""What a session's screen knows: the session as it was read, the marked test, the columns that are typed."""
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from fitlog.records.session import CANDIDATE, REFERENCE, ClubTest, Shot, ref
+from fitlog.views.session.columns import columns_of
+
+if TYPE_CHECKING:
+    from fitlog.views.session.overview import SessionOverview
+
+
+class SessionState:
+    """One session of one player; ``test_id`` marks the test that takes the shots."""
+
+    def __init__(self, player: str, session: str = "", test: str = "", slot: str = "") -> None:
+        self.player = player
+        self.player_name = player
+        self.session = session
+        self.test_id = test
+        self.overview: SessionOverview | None = None
+        self.shots: dict[str, list[Shot]] = {}  # by test
+        self._slot = slot
+        self._columns: tuple[str, tuple[str, ...]] = ("", ())
+
+    def update(self, player_name: str, overview: "SessionOverview | None") -> bool:
+        """Take in what was read; returns whether another session or test is marked now."""
+        from fitlog.views.session.overview import choose_test
+
+        self.player_name = player_name
+        is_other = overview is None or overview.name != self.session
+        self.overview = overview
+        if overview is None:
+            return True
+        self.session = overview.name
+        self.shots = {test.id: list(test.shots) for test in overview.record.test}
+        before, self.test_id = self.test_id, choose_test(overview, self.test_id, self._slot)
+        return is_other or before != self.test_id
+
+    def open_test(self, test_ref: str) -> None:
+        """Mark a test that is not read yet."""
+        self.session, _, self.test_id = test_ref.partition("#")
+
+    def mark(self, test_id: str) -> None:
+        """Mark a test; its club is the one that is meant from now on."""
+        self.test_id = test_id
+        self._slot = self.slot
+
+    def reset_columns(self) -> None:
+        """Take the session's columns anew."""
+        self._columns = ("", ())
+
+    def add(self, test_id: str, shots: Sequence[Shot]) -> None:
+        """Add shots to a test."""
+        self.shots.setdefault(test_id, []).extend(shots)
+
+    # what is meant
+
+    @property
+    def test(self) -> ClubTest | None:
+        """The marked test."""
+        tests = self.overview.record.test if self.overview else ()
+        return next((each for each in tests if each.id == self.test_id), None)
+
+    @property
+    def slot(self) -> str:
+        """The address of the club that is tested."""
+        test = self.test
+        if test is None:
+            return self._slot
+        return f"{test.slot}#{test.club}" if test.club else test.slot
+
+    @property
+    def test_ref(self) -> str:
+        """The marked test's address."""
+        return ref(self.session, self.test_id)
+
+    @property
+    def candidate_ref(self) -> str:
+        """The marked test's address where it is a candidate, else an empty string."""
+        test = self.test
+        return self.test_ref if test is not None and test.role == CANDIDATE else ""
+
+    @property
+    def marked_shots(self) -> Sequence[Shot]:
+        """The shots of the marked test."""
+        return self.shots.get(self.test_id, [])
+
+    @property
+    def columns(self) -> tuple[str, ...]:
+        """The columns that are typed; they stay while the session is open, whatever another hand adds to it."""
+        if self.overview is not None and self._columns[0] != self.session:
+            self._columns = (self.session, columns_of(self.overview.record, self.test))
+        return self._columns[1]
+
+    @property
+    def tests_of_slot(self) -> Sequence[ClubTest]:
+        """The tests that stand side by side."""
+        return self.overview.tests_of(self.test.slot) if self.overview and self.test else ()
+
+    @property
+    def tests(self) -> Sequence[ClubTest]:
+        """All tests: the slot that is tested first, its reference before its candidates."""
+        here = self.test
+        tests = self.overview.record.test if self.overview else ()
+        return sorted(
+            tests, key=lambda each: (here is None or each.slot != here.slot, each.slot, each.role != REFERENCE)
+        )
+
+    def turn(self, by: int) -> str:
+        """The id of the test so many places on, or an empty string where there is no other."""
+        ids = [each.id for each in self.tests]
+        if self.test_id not in ids or len(ids) < 2:
+            return ""
+        return ids[(ids.index(self.test_id) + by) % len(ids)]

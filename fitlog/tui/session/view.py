@@ -1,0 +1,109 @@
+"""Draw a session: tests side by side, the marked one's shots, where they landed, what is typed next."""
+
+from collections.abc import Sequence
+
+from textual.containers import Container
+from textual.content import Content
+from textual.screen import Screen
+from textual.widget import Widget
+from textual.widgets import Static
+
+from fitlog.tui.session import text
+from fitlog.tui.session.side_by_side import beside
+from fitlog.tui.session.state import SessionState
+from fitlog.tui.text.numbers import head_of
+from fitlog.tui.text.sanitize import safe
+from fitlog.tui.text.units import Units
+from fitlog.tui.widgets.line import Line
+from fitlog.tui.widgets.rows import Rows
+from fitlog.tui.widgets.scroll_text import ScrollText, line
+from fitlog.tui.widgets.shot_plot import landing
+
+
+class SessionView:
+    """The widgets of a session's screen, and what they show of its state."""
+
+    def __init__(self, screen: Screen[None], state: SessionState) -> None:
+        self._screen, self._state = screen, state
+        self.entry = Line(id="entry", commands="?<>=!*@", several=True)
+        self.shots = Rows((), id="shots", empty="", follows_input=True)
+        self._tests = ScrollText(id="beside")
+        self._picture = Static("", id="picture", markup=False)
+        self._columns = Static("", id="asked", markup=False)
+        self._prompt = Static("", id="prompt", markup=False)
+
+    def widgets(self) -> Sequence[Widget]:
+        """What stands on the screen."""
+        return (
+            self._tests,
+            Container(self.shots, self._picture, id="below"),
+            self._columns,
+            Container(self._prompt, self.entry, id="type"),
+        )
+
+    def show(self, units: Units) -> None:
+        """Bring all of it up to date."""
+        self._show_tests(units)
+        self._show_shots(units)
+        self._screen.call_after_refresh(self._show_picture, units)
+        self.show_columns(self.entry.value, units)
+
+    def _show_tests(self, units: Units) -> None:
+        state = self._state
+        if not state.overview or not state.test:
+            key, does = ("^n", " sets up a candidate as the bag's club, but …")
+            if not state.slot:
+                key, does = "esc", " goes back to the bag, where a club is chosen to test; + adds one"
+            self._tests.show(line(("no test yet; ", "$ink-muted"), (key, "bold $ink-accent"), (does, "$ink-muted")))
+            return
+        columns = state.columns
+        if self._screen.has_class("-low"):  # the picture needs the rows
+            columns = tuple(text.weightiest_first(columns)[:3])
+        described = state.overview.descriptions
+        sides = text.sides(state.tests_of_slot, state.shots, described, columns, units, state.test_id)
+        names = ["shots", *(head_of(key, units) for key in columns), "verdict"]
+        setup_rows = 3 if self._screen.has_class("-high") else 2
+        self._tests.show(beside(names, sides, max(self._tests.size.width - 3, 60), setup_rows))
+
+    def _show_shots(self, units: Units) -> None:
+        rows, state = self.shots, self._state
+        shown, heads = text.shot_columns(state.columns, units, max(rows.outer_size.width - 1, 40))
+        rows.empty = "no shot yet: type the first one below" if state.test else ""
+        shots = state.marked_shots
+        is_longer = len(shots) > len(rows.rows)
+        rows.show([text.shot_row(number, shot, shown, units) for number, shot in enumerate(shots, 1)], heads)
+        if is_longer:
+            rows.action_move(len(shots))
+
+    def _show_picture(self, units: Units) -> None:
+        state = self._state
+        width, height = self._picture.size.width - 2, self._picture.size.height
+        if width <= 0 or not height:
+            return
+        pictured = text.drawn(state.tests_of_slot, state.test_id)
+        here = next((n for n, each in enumerate(pictured) if each and each.id == state.test_id), 0)
+        series = text.all_series(pictured, lambda test: state.shots.get(test.id, ()), units)
+        self._picture.update(Content("\n").join(landing(series, width, height, units.unit("carry_yd"), here)))
+
+    def show_columns(self, typed: str, units: Units) -> None:
+        """Show the columns above the line; the one that comes next stands out."""
+        state = self._state
+        test = state.test
+        mark = text.mark_of(test, text.drawn(state.tests_of_slot, state.test_id)) if test else ""
+        self._prompt.update(line((f"{mark} {test.id} ›" if test else "›", "bold $ink-accent")))
+        if test is None:
+            self._columns.update("")
+            return
+        count = len(typed.split()) - (1 if typed and not typed.endswith(" ") else 0)
+        self._columns.update(text.asked(state.columns, count, units, max(self._screen.size.width, 40)))
+
+    def trail(self) -> tuple[str, ...]:
+        """Where one is, for the top row."""
+        state = self._state
+        overview, test = state.overview, state.test
+        if overview is None:
+            return (safe(state.player_name), "no session yet")
+        day = "today" if overview.is_today else overview.name[:10]
+        place = safe(overview.record.place) if overview.record.place else ""
+        count = f"session {overview.number} of {overview.sessions}"
+        return tuple(filter(None, (safe(state.player_name), test.slot if test else "", day, place, count)))
