@@ -1,14 +1,15 @@
 """Why a value is what it is: the changes, reasons and tests that led to it."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
 
 from fitlog.history.message import Entry
 from fitlog.history.why import Step as Step
 from fitlog.history.why import club_in, since, why
-from fitlog.records.bag import choose_club
+from fitlog.records.bag import Club, choose_club
 from fitlog.records.errors import UsageError
 from fitlog.records.fields import flatten
+from fitlog.records.setup import Setup
 from fitlog.saving.desk import Desk
 from fitlog.workspace.layout import bag_file
 
@@ -24,7 +25,7 @@ class ValueHistory(NamedTuple):
 
 
 def value_history(desk: Desk, player: str, wanted: str, key: str) -> ValueHistory:
-    """Why a club's value is what it is.
+    """Why a club's value is what it is. ``loft`` stands for ``loft_deg`` where the club has only the one.
 
     Raises UsageError for a club or a key that is not there and never was.
     """
@@ -32,8 +33,9 @@ def value_history(desk: Desk, player: str, wanted: str, key: str) -> ValueHistor
     name = bag_file(player)
     club = choose_club(desk.workspace.bag(player), wanted, player)
     now = club_in(desk.workspace.load(name).table, club.slot, club.id) or {}
-    steps = why(desk.history, name, club.slot, club.id, key)
     values = dict(flatten(now))
+    key = _full_key(key, values)
+    steps = why(desk.history, name, club.slot, club.id, key)
     if key not in values and not steps:
         raise UsageError(
             f"the {wanted} of {player} has no '{key}', and never had", do="its keys are " + ", ".join(sorted(values))
@@ -48,6 +50,17 @@ def value_history(desk: Desk, player: str, wanted: str, key: str) -> ValueHistor
         edit = Entry("", (), desk.now(), "", "edited by hand, not committed yet", action="edit")
         steps.insert(0, Step(edit, steps[0].new if steps else None, value))
     return ValueHistory(player, club.address, key, value, tuple(steps))
+
+
+def _full_key(key: str, values: Mapping[str, Any]) -> str:
+    """The key that a person means by a short one, as written where it is not plain which."""
+    from fitlog.records.keys import similar_keys
+
+    if key in values:
+        return key
+    spellings = (key, key.replace(" ", ".", 1))  # "shaft weight" is shaft.mass_g
+    meant = {each for form in spellings for each in similar_keys(form, Setup, Club) if each in values}
+    return meant.pop() if len(meant) == 1 else key
 
 
 def _first(steps: Sequence[Step], value: Any) -> Step | None:

@@ -32,6 +32,14 @@ def test_why_names_commit_reason_test_and_the_chain_before(desk: Desk) -> None:
         why.value_history(desk, "mo", "3w", "shaft.colour")
 
 
+def test_why_takes_a_key_without_its_unit(desk: Desk) -> None:
+    assert why.value_history(desk, "mo", "3w", "length").key == "length_in"
+    assert why.value_history(desk, "mo", "3w", "tip trim").key == "shaft.tip_trim_in"
+    assert why.value_history(desk, "mo", "3w", "head loft").key == "head.loft_deg"
+    with pytest.raises(UsageError, match="has no 'colour', and never had"):
+        why.value_history(desk, "mo", "3w", "colour")
+
+
 def test_why_says_when_a_value_was_edited_by_hand_and_not_committed(desk: Desk) -> None:
     from pathlib import Path
 
