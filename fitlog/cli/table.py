@@ -39,6 +39,7 @@ COMMANDS: dict[str, dict[str, tuple[str, str]]] = {
     "Tests": {
         "test": ("tests", "set up a test, with its shots where they are at hand"),
         "import": ("imports", "shots of several clubs from one file, in one go"),
+        "carries": ("carries", "what each club carries at a venue or in the reference air"),
         "gaps": ("gaps", "how far every club carries, and the gaps; typed or from one file"),
         "watch": ("watch", "rows that appear in a folder's shot files go to the active test"),
         "importers": ("importers", "list the maps by which shot files come in"),
@@ -59,6 +60,7 @@ COMMANDS: dict[str, dict[str, tuple[str, str]]] = {
         "report bag": ("report", "bag card: clubs, ladders, make-ups, what to look at"),
         "report verdict": ("report", "why a club was kept or turned down"),
         "report build": ("report", "parts, cuts, head weights, places for readings, cautions"),
+        "report carries": ("report", "carries at a venue, what moves them, wedges by swing"),
         "report day": ("report", "all tests of a day, across players"),
     },
     "Looking and going back": {

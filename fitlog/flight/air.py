@@ -192,4 +192,18 @@ def pressure_at(altitude_m: float) -> float:
     return float(STANDARD_PRESSURE_PA * share ** (STANDARD_GRAVITY / (_R_DRY * _LAPSE_K_M)))
 
 
+def altitude_of(pressure_pa: float) -> float:
+    """The altitude, m, at which the standard atmosphere has this pressure: the inverse of ``pressure_at``.
+
+    ``pressure_pa``: Pa, held to that of −500 to 6000 m. Source: ISO 2533:1975.
+
+    >>> round(altitude_of(89876.0))
+    1000
+    """
+    pressure = min(max(pressure_pa, pressure_at(6000.0)), pressure_at(-500.0))
+    share = (pressure / STANDARD_PRESSURE_PA) ** (_R_DRY * _LAPSE_K_M / STANDARD_GRAVITY)
+    height = (1 - share) * _SEA_LEVEL_K / _LAPSE_K_M
+    return float(_EARTH_RADIUS_M * height / (_EARTH_RADIUS_M - height))
+
+
 STANDARD_AIR = Air(15.0, STANDARD_PRESSURE_PA, 0.0)

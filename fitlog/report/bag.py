@@ -21,8 +21,7 @@ from fitlog.report.document import (
     Table,
     Tone,
 )
-from fitlog.report.values import Units
-from fitlog.report.verdict import display_name
+from fitlog.report.values import Units, display_name
 from fitlog.views.sheets.bag_card import BagCard, CardClub
 from fitlog.views.sheets.verdict_sheet import describe_ball
 

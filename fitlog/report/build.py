@@ -22,7 +22,7 @@ from fitlog.report.document import (
     Table,
     plain_row,
 )
-from fitlog.report.verdict import display_name
+from fitlog.report.values import display_name
 from fitlog.views.bench.parts import STOCK, measured_values, sheet_values
 from fitlog.views.sheets.bag_card import BuildClub, BuildSheet
 

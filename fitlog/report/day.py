@@ -3,8 +3,8 @@
 from fitlog.records.words import format_count
 from fitlog.report.document import Block, Bullets, Cell, Document, Heading, Page, Paragraph, Table
 from fitlog.report.evidence import OUTCOMES
-from fitlog.report.values import Units, describe_effect
-from fitlog.report.verdict import MARKS, TONES, display_name
+from fitlog.report.values import Units, describe_effect, display_name
+from fitlog.report.verdict import MARKS, TONES
 from fitlog.views.sheets.day_sheet import DaySheet, DayTest, Visit
 from fitlog.views.sheets.verdict_sheet import describe_ball
 

@@ -5,9 +5,17 @@ from fitlog.evidence.ranks import Shift
 from fitlog.evidence.terms import side
 from fitlog.evidence.wording import decimals, shown
 from fitlog.records.display_units import DisplayUnits
+from fitlog.records.player import Player
 from fitlog.records.units import with_unit
 
 MINUS = "−"
+
+
+def display_name(player: Player, initials: bool) -> str:
+    """The player's name, or initials where no name is wanted."""
+    if not initials:
+        return player.name
+    return player.initials or " ".join(f"{word[0]}." for word in player.name.split())
 
 
 class Units(DisplayUnits):

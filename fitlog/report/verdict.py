@@ -4,7 +4,6 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from fitlog.records.fields import flatten
-from fitlog.records.player import Player
 from fitlog.records.session import ClubTest
 from fitlog.records.words import compare_tables, format_label, format_value
 from fitlog.report import evidence
@@ -21,19 +20,12 @@ from fitlog.report.document import (
     Tone,
     plain_row,
 )
-from fitlog.report.values import Units
+from fitlog.report.values import Units, display_name
 from fitlog.views.sheets.verdict_sheet import VerdictSheet, describe_ball, setup_values
 
 TONES: dict[str, Tone] = {"keep": "good", "reject": "bad", "retest": "open"}
 MARKS = {"keep": "✓ Keep", "reject": "✗ Reject", "retest": "↻ Retest"}
 FOOT = "The numbers inform; the decision is the player's and the fitter's."
-
-
-def display_name(player: Player, initials: bool) -> str:
-    """The player's name, or initials where no name is wanted."""
-    if not initials:
-        return player.name
-    return player.initials or " ".join(f"{word[0]}." for word in player.name.split())
 
 
 def document(sheets: Sequence[VerdictSheet], initials: bool = False) -> Document:

@@ -75,6 +75,22 @@ def build(call: Call) -> int:
     return _print_sheet(call, document(sheet, call.args.initials))
 
 
+def carries_arguments(parser: ArgumentParser) -> None:
+    """PLAYER, --at, --temperature, --wind, --makeup."""
+    from fitlog.cli.commands.carries import place_arguments
+
+    place_arguments(parser)
+    _common(parser)
+
+
+def carries(call: Call) -> int:
+    """The card of carries."""
+    from fitlog.cli.commands.carries import card_given
+    from fitlog.report.carries import document
+
+    return _print_sheet(call, document(card_given(call), call.args.initials))
+
+
 def day_arguments(parser: ArgumentParser) -> None:
     """[DATE]."""
     parser.add_argument("date", metavar="DATE", nargs="?", default="", help="such as 2026-04-18; today if left out")

@@ -53,7 +53,7 @@ def conditions(desk: Desk, session: Session) -> Conditions:
     """The air and wind of a session beside the workspace's reference air, and the flight model to compute by."""
     read, at_venue = _with_altitude(desk, session)
     settings = desk.workspace.settings_at_hand()
-    reference = _air(settings.reference_air, STANDING)[0] or STANDING
+    reference = reference_air(settings.reference_air)
     day, assumed = _air(read, reference)
     wind = _wind(read)
     if day is None:
@@ -65,6 +65,11 @@ def conditions(desk: Desk, session: Session) -> Conditions:
     return Conditions(
         day, wind, reference, tuple(assumed), DisplayUnits(settings.units), model_named(settings.flight_model)
     )
+
+
+def reference_air(read: AirRead) -> Air:
+    """The workspace's air to compare carries in; a standing day where it names none."""
+    return _air(read, STANDING)[0] or STANDING
 
 
 def _with_altitude(desk: Desk, session: Session) -> tuple[AirRead, str]:

@@ -1,0 +1,71 @@
+"""The air and wind that carries are wanted in: a venue's, or the reference air, with what is said of it."""
+
+from typing import NamedTuple
+
+from fitlog.flight.air import Air, pressure_at
+from fitlog.flight.launch import CALM, Wind
+from fitlog.records.display_units import DisplayUnits
+from fitlog.records.venue import Venue
+from fitlog.saving.desk import Desk
+from fitlog.views.session.air import FROM, describe_air, reference_air
+
+_HUMIDITY_PCT = 50.0
+
+
+class Place(NamedTuple):
+    """An air and wind, in words too; ``assumed`` says what was taken from elsewhere."""
+
+    venue_id: str
+    venue: Venue | None
+    air: Air
+    wind: Wind
+    words: str
+    assumed: tuple[str, ...]
+
+    @property
+    def name(self) -> str:
+        """The venue's name, else that it is the reference air."""
+        return self.venue.name if self.venue else "reference air"
+
+
+def place_at(desk: Desk, venue: str = "", temperature_c: float | None = None, wind: Wind = CALM) -> Place:
+    """The air at a venue, else the reference air; a temperature given comes before the usual one.
+
+    Raises UsageError for a venue that is not there, Refusal for an air that cannot be.
+    """
+    settings = desk.workspace.settings_at_hand()
+    reference, units = reference_air(settings.reference_air), DisplayUnits(settings.units)
+    if not venue:
+        air = reference if temperature_c is None else Air(temperature_c, *reference[1:])
+        return Place("", None, air, wind, _words(air, wind, units), ())
+    name = desk.workspace.pick_venue(venue)
+    record = desk.workspace.venue(name)
+    air, assumed = _venue_air(record, temperature_c, reference, units)
+    return Place(name, record, air, wind, _words(air, wind, units), tuple(assumed))
+
+
+def _venue_air(
+    venue: Venue, temperature_c: float | None, reference: Air, units: DisplayUnits
+) -> tuple[Air, list[str]]:
+    assumed = []
+    temperature = venue.air.temperature_c if temperature_c is None else temperature_c
+    if temperature is None:
+        temperature = reference.temperature_c
+        said = units.format("temperature_c", temperature)
+        assumed.append(f"no usual temperature is written down for {venue.name}; the reference air's {said} is taken")
+    if venue.air.pressure_hpa is not None:
+        pressure = venue.air.pressure_hpa * 100
+    elif venue.altitude_m is not None:
+        pressure = pressure_at(venue.altitude_m)
+    else:
+        pressure = reference.pressure_pa
+        assumed.append(f"no altitude is written down for {venue.name}; the reference air's pressure is taken")
+    humidity = _HUMIDITY_PCT if venue.air.humidity_pct is None else venue.air.humidity_pct
+    return Air(temperature, pressure, humidity), assumed
+
+
+def _words(air: Air, wind: Wind, units: DisplayUnits) -> str:
+    if not wind.speed_mph:
+        return f"{describe_air(air, units)}, calm"
+    blows = f"wind {units.format('wind_mph', wind.speed_mph)} from {wind.from_deg:g}° ({FROM})"
+    return f"{describe_air(air, units)}, {blows}"
