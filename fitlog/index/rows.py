@@ -189,13 +189,17 @@ def outcomes_of(player: str, session: str, tests: Sequence[Table]) -> Iterator[O
         written = [(who, row[who]) for who in WHO if isinstance(row.get(who), Mapping)]
         if not written:
             continue
-        beside = [each for each in tests if each.get("role") == REFERENCE and each.get("slot") == row.get("slot")]
+        beside = [each for each in tests if each.get("role") == REFERENCE and _place(each) == _place(row)]
         for who, given in written:
             predicted = row.get("predicted")
             kinds = ", ".join(_texts(predicted.get("kinds"))) if isinstance(predicted, Mapping) else ""
             for found in _outcomes(given, row, beside[-1] if beside else {}):
                 where = ref(session, _text(row, "id"))
                 yield OutcomeRow(player, where, who, kinds, found.metric, *found[1:5])
+
+
+def _place(row: Table) -> tuple[str, str]:
+    return _text(row, "slot"), _text(row, "swing")
 
 
 def _outcomes(given: Table, row: Table, reference: Table) -> "Iterator[Outcome]":

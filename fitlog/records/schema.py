@@ -4,6 +4,7 @@ from collections.abc import Callable
 from typing import Any
 
 from fitlog.records.bag import bag_schema
+from fitlog.records.change_search import ChangeSearch
 from fitlog.records.fields import table_schema
 from fitlog.records.importer import Importer
 from fitlog.records.part import part_schema
@@ -35,6 +36,7 @@ _MADE: dict[str, Callable[[], dict[str, Any]]] = {
     "ball": lambda: part_schema("balls"),
     "importer": lambda: table_schema(Importer),
     "venue": lambda: table_schema(Venue),
+    "search": lambda: table_schema(ChangeSearch),
 }
 NAMES = tuple(_MADE)
 

@@ -164,6 +164,8 @@ class ClubTest(NamedTuple):
         str | None, Text("retest of", pattern=REF_PATTERN, form="a test such as 2026-04-18-q7k#b4t")
     ] = None
     club: Annotated[str | None, Text("the bag's club it competes with")] = None
+    search: Annotated[str | None, Text("search for the change to blame")] = None
+    reverted: Annotated[tuple[str, ...], Items("changes taken back", (Text("change"),))] = ()
     kind: Annotated[str | None, Text("kind of club", options=KINDS)] = None
     swing: Annotated[str | None, Text("swing")] = None
     criteria: Annotated[tuple[Criterion, ...], Items("criteria", (Sub("criterion", Criterion),))] = ()

@@ -50,6 +50,11 @@ def venue_file(venue: str) -> str:
     return f"venues/{venue}.toml"
 
 
+def search_file(player: str, search: str) -> str:
+    """One search for the change to blame."""
+    return f"players/{player}/searches/{search}.toml"
+
+
 def choice_file(about: str, choice: str) -> str:
     """Where a choice about a file is written: beside the player's files, or at the top."""
     parts = about.split("/")
@@ -64,12 +69,13 @@ _KINDS = (
     (re.compile(r"players/([^/]+)/sessions/([^/]+)\.toml"), "session"),
     (re.compile(r"parts/(heads|shafts|grips|balls)/([^/]+)\.toml"), "part"),
     (re.compile(r"importers/([^/]+)\.toml"), "importer"),
+    (re.compile(r"players/([^/]+)/searches/([^/]+)\.toml"), "search"),
     (re.compile(r"venues/([^/]+)\.toml"), "venue"),
 )
 
 
 def kind_of_file(name: str) -> tuple[str, tuple[str, ...]]:
-    """What a file is (workspace, player, bag, session, part, importer, venue or an empty string), with its names."""
+    """What a file is (workspace, player, bag, session, part, …, or an empty string), with the names in it."""
     for pattern, kind in _KINDS:
         found = pattern.fullmatch(name)
         if found:

@@ -169,6 +169,7 @@ _READERS = {
     "player": ("player", "read_player"),
     "importer": ("importer", "read_importer"),
     "venue": ("venue", "read_venue"),
+    "search": ("change_search", "read_change_search"),
     "workspace": ("settings", "read_settings"),
 }
 

@@ -12,6 +12,7 @@ from fitlog.workspace import layout
 from fitlog.workspace.read import Loaded, load
 
 if TYPE_CHECKING:
+    from fitlog.records.change_search import ChangeSearch
     from fitlog.records.importer import Importer
     from fitlog.records.part import Part
     from fitlog.records.player import Player
@@ -60,6 +61,11 @@ class Workspace:
             yield layout.player_file(player)
             yield layout.bag_file(player)
             yield from (layout.session_file(player, each) for each in self.sessions(player))
+            yield from (layout.search_file(player, each) for each in self.searches(player))
+
+    def searches(self, player: str) -> list[str]:
+        """The ids of the player's searches for a change to blame, oldest first."""
+        return self._names(f"players/{player}/searches")
 
     def _names(self, folder: str, folders: bool = False) -> list[str]:
         try:
@@ -136,6 +142,11 @@ class Workspace:
     def importer(self, importer: str) -> "Importer":
         """One importer map."""
         record: Importer = self.load(layout.importer_file(importer)).record
+        return record
+
+    def search(self, player: str, search: str) -> "ChangeSearch":
+        """One search of the player."""
+        record: ChangeSearch = self.load(layout.search_file(player, search)).record
         return record
 
     def venue(self, venue: str) -> "Venue":

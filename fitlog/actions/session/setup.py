@@ -69,6 +69,7 @@ def start_test(
     own_slot: bool = False,
     other_club: bool = False,
     swing: str = "",
+    step: tuple[str, Sequence[str]] | None = None,
 ) -> StartedTest:
     """Set up a test: the bag's club (or another test's setup), with what is changed.
 
@@ -76,6 +77,7 @@ def start_test(
     are the player's for this slot, unless others are given, and stand in the file before the first shot.
     With ``also_reference`` the bag's club is set up as reference too, where the session has none for the slot.
     ``swing`` is the player's own name of a partial swing; empty is a full one.
+    ``step`` names a search for the change to blame, and the changes that this setup takes back.
     ``shots`` that are at hand already, and those ``read`` of a file, come in with it: one action, one commit;
     ``other_club`` says yes to shots that the file calls another club.
     Raises UsageError for a slot, club or test that is not there.
@@ -103,7 +105,9 @@ def start_test(
         setup = _apply_values(setup, found.values)
         chosen = _criteria(desk, player, slot, club, criteria)
         rows.append(make_test_row(slot, role, made_from, setup, club, chosen))
-        if role == CANDIDATE and not shots and read is None:
+        if step:
+            rows[-1] |= {"search": step[0], "reverted": list(step[1]), "setup": rows[-1].pop("setup")}
+        if role == CANDIDATE and not shots and read is None and not swing:
             _predict(desk, save, player, rows[-1], name)
         if retest_of:
             rows[-1]["retest_of"] = retest_of

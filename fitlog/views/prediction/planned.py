@@ -8,7 +8,7 @@ from fitlog.flight.coefficients import Model
 from fitlog.prediction.changes import planned_change
 from fitlog.records.errors import FitlogError
 from fitlog.records.fields import flatten
-from fitlog.records.session import REFERENCE, ClubTest, Session, ref
+from fitlog.records.session import FULL, REFERENCE, ClubTest, Session, ref
 from fitlog.records.slots import DRIVER, PUTTER
 from fitlog.saving.desk import Desk
 from fitlog.views.prediction.outcomes import factors
@@ -110,7 +110,12 @@ def reference_shots(
         except FitlogError:
             continue
         for test in reversed(tests):
-            if test.role == REFERENCE and (test.club or "") == club and len(test.counted) >= _FEWEST:
+            if (
+                test.role == REFERENCE
+                and test.swing_name == FULL
+                and (test.club or "") == club
+                and len(test.counted) >= _FEWEST
+            ):
                 return ref(name, test.id), test
     return None
 

@@ -22,7 +22,7 @@ def pending_tests(desk: Desk, player: str, sessions: int = SESSIONS_READ) -> Ite
         except FitlogError:
             continue
         for test in reversed(tests):
-            if test.role == REFERENCE:
+            if test.role == REFERENCE or test.search:  # a step of a search is told by the search
                 continue
             setup = (test.slot, test.raw.get("setup", {}))
             again = test.verdict is not None and test.verdict.decision == RETEST

@@ -57,7 +57,7 @@ def describe_files(names: Sequence[str]) -> str:
     rest = []
     for name in names:
         kind, inside = kind_of_file(name)
-        if kind in ("player", "bag", "session"):
+        if kind in ("player", "bag", "session", "search"):
             of_players.setdefault(inside[0], []).append(" ".join([kind, *inside[1:]]))
         elif kind == "part":
             parts[inside[0]] = parts.get(inside[0], 0) + 1

@@ -1,0 +1,203 @@
+"""A search for the change to blame: what changed, what the steps told, and what to hit next."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any, NamedTuple
+
+from fitlog.coherence.suspects import Suspect, Suspects, suspects, taken_back
+from fitlog.evidence.halving import OPEN, REGAINED, Answer, Standing, next_setup, standing, told
+from fitlog.history.goback import LAST_PROVEN, clubs_of, find_revision, last_proven
+from fitlog.records.bag import CLUB_KEYS, Club, choose_club, club_setup
+from fitlog.records.change_search import ChangeSearch
+from fitlog.records.errors import FitlogError, Refusal, UsageError
+from fitlog.records.session import ref
+from fitlog.records.setup import setup_of
+from fitlog.saving.desk import Desk
+from fitlog.workspace.layout import bag_file
+
+NONE_OF_THESE = "none of these"
+
+
+class Begun(NamedTuple):
+    """What a search would begin with: the club, its setup when it was good and now, and the changes between."""
+
+    club: Club
+    good: str
+    then: Mapping[str, Any]
+    now: Mapping[str, Any]
+    found: Suspects
+    notes: tuple[str, ...]
+
+
+class Step(NamedTuple):
+    """One setup that was hit: what it took back, its numbers of shots, and what they tell."""
+
+    ref: str
+    reverted: tuple[str, ...]
+    shots: int
+    reference_shots: int
+    answer: str
+    sentence: str
+
+
+class Search(NamedTuple):
+    """A search as it stands: how likely each change is, the steps so far, and what to take back next.
+
+    ``waiting`` is the step whose shots do not tell yet; while there is one nothing else is to be hit.
+    ``next_values`` are the values of the next setup, against the club now.
+    """
+
+    player: str
+    id: str
+    record: ChangeSearch
+    changes: tuple[Suspect, ...]
+    standing: Standing
+    steps: tuple[Step, ...]
+    waiting: Step | None
+    next: tuple[Suspect, ...]
+    next_values: Mapping[str, Any]
+
+    @property
+    def result(self) -> str:
+        """The change named with 95 %, ``none of these``, or empty while it cannot be told."""
+        if self.standing.named is not None:
+            return self.changes[self.standing.named].name
+        return NONE_OF_THESE if self.standing.ended else ""
+
+    @property
+    def sentences(self) -> list[str]:
+        """Where the search stands, in words."""
+        out = [f"{each.name}: {chance:.0%} ({each.said})" for each, chance in self.ranked]
+        out.append(f"{NONE_OF_THESE}, the swing, the ball or the day: {self.standing.none:.0%}")
+        return [*out, self.conclusion]
+
+    @property
+    def ranked(self) -> list[tuple[Suspect, float]]:
+        """The changes with how likely each is the one, the likeliest first."""
+        pairs = list(zip(self.changes, self.standing.changes, strict=True))
+        return sorted(pairs, key=lambda each: -each[1])
+
+    @property
+    def conclusion(self) -> str:
+        """What follows: the change named, the step to hit on with, or the setup to hit next."""
+        if self.result == NONE_OF_THESE:
+            return "none of these changes did it: look at the swing, the ball and the day"
+        if self.result:
+            return f"it is the {self.result}: {self.ranked[0][0].said}"
+        if self.waiting:
+            return f"hit on with {self.waiting.ref}: {self.waiting.sentence}"
+        return f"hit next: the club with {' and '.join(each.name for each in self.next)} as then"
+
+
+def begin_search(desk: Desk, player: str, wanted: str, good: str) -> Begun:
+    """What changed in a club from when it was good (a day, a season, a revision or last-proven) to now.
+
+    Raises UsageError for a club or time that is not there, Refusal where the club did not change.
+    """
+    club = choose_club(desk.workspace.bag(player), wanted, player)
+    then, ball, said = _then(desk, player, club, good)
+    now = club_setup(club)
+    found = suspects(then, now)
+    if not found.changes:
+        left = f" ({'; '.join(found.left_out)})" if found.left_out else ""
+        raise Refusal(
+            f"nothing of {club.address} that can be taken back has changed since {said}{left}",
+            do="look at the swing, the ball and the day, or give an earlier day",
+        )
+    notes = [f"left out: {each}" for each in found.left_out]
+    here = desk.workspace.bag(player).ball
+    if any(ball.get(key) not in (None, value) for key, value in here._asdict().items()):
+        notes.append("the ball is another one since then: hit all of it with the same ball")
+    return Begun(club, said, then, now, found, tuple(notes))
+
+
+def _then(desk: Desk, player: str, club: Club, good: str) -> tuple[dict[str, Any], Mapping[str, Any], str]:
+    """The club's setup when it was good, the ball of then, and when that was in words."""
+    file = bag_file(player)
+    if good == LAST_PROVEN:
+        bag = desk.workspace.load(file).table
+        targets = last_proven(desk.history, file, bag, [club.slot])
+        if not targets:
+            raise Refusal(f"{club.slot} was never proven", do="give a day on which it was good: --good 2026-03-10")
+        clubs, commit, said = targets[0].clubs, targets[0].commit, "it was last proven"
+    else:
+        commit, said = find_revision(desk.history, [file], good)
+        clubs = clubs_of(desk.history.table_at(commit, file, sure=True), club.slot)
+    table = desk.history.table_at(commit, file) if commit else desk.workspace.load(file).table
+    row = next((each for each in clubs if str(each.get("id", "")) == club.id), clubs[0] if len(clubs) == 1 else None)
+    if row is None:
+        raise UsageError(f"there was no {club.address} at {said}", do="give a day on which it was in the bag")
+    ball = table.get("ball")
+    return setup_of(row, CLUB_KEYS), ball if isinstance(ball, Mapping) else {}, said
+
+
+def open_search(desk: Desk, player: str, wanted: str) -> str:
+    """The id of the club's search that has not ended, the newest first; empty where there is none."""
+    slot, _, club = wanted.partition("#")
+    for name in reversed(desk.workspace.searches(player)):
+        try:
+            record = desk.workspace.search(player, name)
+        except FitlogError:
+            continue
+        if record.slot == slot and (not club or record.club == club) and record.ended is None:
+            return name
+    return ""
+
+
+def look_at_search(desk: Desk, player: str, search: str) -> Search:
+    """A search as it stands by the shots of its steps.
+
+    Raises Refusal for a file that lacks what is to be regained.
+    """
+    record = desk.workspace.search(player, search)
+    if record.regain is None or not record.regain.by:
+        raise Refusal("this search does not say what to regain", where=search, do="begin it anew")
+    then, now = (_table(record.raw.get(key)) for key in ("then", "now"))
+    found = suspects(then, now)
+    steps = _steps(desk, player, search, record)
+    places = {each.name: place for place, each in enumerate(found.changes)}
+    answers = [
+        Answer(frozenset(places[name] for name in each.reverted if name in places), each.answer == REGAINED)
+        for each in steps
+        if each.answer != OPEN
+    ]
+    stands = standing(len(found.changes), answers)
+    waiting = steps[-1] if steps and steps[-1].answer == OPEN else None
+    chosen = [found.changes[place] for place in sorted(next_setup(stands, found.together))]
+    values = taken_back(then, now, chosen)[1]
+    return Search(player, search, record, found.changes, stands, steps, waiting, tuple(chosen), values)
+
+
+def _table(value: Any) -> Mapping[str, Any]:
+    return value if isinstance(value, Mapping) else {}
+
+
+def _steps(desk: Desk, player: str, search: str, record: ChangeSearch) -> tuple[Step, ...]:
+    """The tests that name the search, oldest first; sessions before it began are not read."""
+    since = record.started.isoformat() if record.started else ""
+    out = []
+    for name in desk.workspace.sessions(player):
+        if name < since:
+            continue
+        try:
+            session = desk.workspace.session(player, name)
+        except FitlogError:
+            continue
+        for test in session.test:
+            if test.search == search and record.regain is not None:
+                beside = session.reference_for(test)
+                key = record.regain.metric
+                sides = [_values(each, key) for each in (test, beside)]
+                out.append(_step(ref(name, test.id), test.reverted, sides, record.regain.by))
+    return tuple(out)
+
+
+def _values(test: Any, key: str) -> list[float]:
+    return [value for shot in test.counted if (value := getattr(shot, key)) is not None] if test else []
+
+
+def _step(where: str, reverted: tuple[str, ...], sides: Sequence[Sequence[float]], by: float) -> Step:
+    ours, theirs = sides
+    answer = told(ours, theirs, by)
+    shots = f"{len(ours)} shots against {len(theirs)}"
+    sentence = f"{answer} ({shots})" if answer != OPEN else f"{shots} do not tell yet, hit both on in turn"
+    return Step(where, reverted, len(ours), len(theirs), answer, sentence)

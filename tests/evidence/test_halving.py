@@ -1,0 +1,99 @@
+"""Which change did it: found in few setups, from shots that may mislead."""
+
+from random import Random
+
+import pytest
+
+from fitlog.evidence.halving import (
+    OPEN,
+    REGAINED,
+    STILL_LOST,
+    Answer,
+    next_setup,
+    standing,
+    told,
+)
+from fitlog.records.errors import Refusal
+
+CHANGES = 16
+EFFECT = 2.0  # in standard deviations of a shot
+SETUPS = 6
+BALLS = 40  # with either club at one setup, then the next setup is tried
+
+
+def _search(random: Random, guilty: int | None) -> tuple[int, int | None]:
+    """Hit setups until a change is named; how many setups that took, and which."""
+    answers: list[Answer] = []
+    for setups in range(20):
+        stands = standing(CHANGES, answers)
+        if stands.ended:
+            return setups, stands.named
+        reverted = next_setup(stands)
+        answer = _hit(random, EFFECT if guilty in reverted else 0.0)
+        if answer != OPEN:
+            answers.append(Answer(reverted, answer == REGAINED))
+    return 99, None
+
+
+def _hit(random: Random, gain: float) -> str:
+    test: list[float] = []
+    reference: list[float] = []
+    for _ in range(BALLS):
+        test.append(random.gauss(gain, 1))
+        reference.append(random.gauss(0, 1))
+        if len(test) >= 5 and (answer := told(test, reference, EFFECT)) != OPEN:
+            return answer
+    return OPEN
+
+
+@pytest.mark.parametrize("guilty", [0, 9, None])
+def test_one_of_sixteen_is_found_in_six_setups(guilty: int | None, long: bool) -> None:
+    random, runs = Random(31), 400 if long else 60
+    found = [_search(random, guilty) for _ in range(runs)]
+    right = sum(setups <= SETUPS and named == guilty for setups, named in found)
+    print(f"guilty {guilty}: right in {SETUPS} setups or fewer in {right / runs:.1%} of {runs}")
+    assert right >= 0.95 * runs
+
+
+def test_an_answer_that_does_not_fit_is_outweighed() -> None:
+    halves = [Answer(frozenset({0, 1}), True), Answer(frozenset({0}), False), Answer(frozenset({1}), True)]
+    sure = standing(4, halves)
+    assert sure.named == 1
+    doubtful = standing(4, [*halves, Answer(frozenset({1}), False)])
+    assert doubtful.named is None
+    assert doubtful.changes[1] == max(doubtful.changes)
+
+
+def test_none_of_them_can_be_the_answer() -> None:
+    found = standing(3, [Answer(frozenset({0, 1, 2}), False)])
+    assert (found.named, found.ended) == (None, False)
+    again = standing(3, [Answer(frozenset({0, 1, 2}), False)] * 2)
+    assert (again.named, again.ended) == (None, True)
+    assert next_setup(again) == frozenset()
+
+
+def test_changes_that_go_together_stay_together() -> None:
+    for reverted in (next_setup(standing(6, answers), [{0, 5}]) for answers in _ways()):
+        assert (0 in reverted) == (5 in reverted)
+
+
+def _ways() -> list[list[Answer]]:
+    first = frozenset({0, 5, 1})
+    return [[], [Answer(first, True)], [Answer(first, False)]]
+
+
+def test_one_change_alone_is_asked_about() -> None:
+    assert next_setup(standing(1, [])) == {0}
+    with pytest.raises(Refusal):
+        standing(0, [])
+
+
+@pytest.mark.parametrize("side", [1, -1])
+def test_what_fell_is_regained_by_falling(side: int) -> None:
+    test = [side * each for each in (8.0, 11, 6, 10, 13, 9, 12, 8)]
+    reference = [side * each for each in (1.0, -2, 4, -1, 2, 0, -1, 1)]
+    assert told(test, reference, side * 8.0) == REGAINED
+    assert told(reference, reference, side * 8.0) == STILL_LOST
+    assert told(test[:3], reference, side * 8.0) == OPEN
+    with pytest.raises(Refusal):
+        told(test, reference, 0.0)
