@@ -17,13 +17,15 @@ def append_shots(
     desk: Desk, edited: "Document", place: int, shots: Sequence[Mapping[str, Any]], at: "time | None" = None
 ) -> list[str]:
     """Add shots to the test at ``place`` of a session's file, hit ``at`` unless they say when; returns their ids."""
-    taken = [str(shot.get("id")) for shot in edited.table["test"][place].get("shots", [])]
-    before = len(taken)
+    taken = {str(shot.get("id")) for shot in edited.table["test"][place].get("shots", [])}
+    ids = []
+    for _ in shots:
+        ids.append(draw_unused(desk.draw, 4, taken))
+        taken.add(ids[-1])
     stamp = {"at": at.replace(microsecond=0, tzinfo=None)} if at else {}
-    for values in shots:
-        taken.append(draw_unused(desk.draw, 4, taken))
-        edited.append(("test", place, "shots"), {"id": taken[-1], **stamp, **values})
-    return taken[before:]
+    rows = [{"id": shot, **stamp, **values} for shot, values in zip(ids, shots, strict=True)]
+    edited.extend(("test", place, "shots"), rows)
+    return ids
 
 
 def find_row(edited: "Document", test: str) -> tuple[Any, int]:

@@ -72,13 +72,20 @@ def check_shot(shot: Shot, *, head_mass_g: float | None = None, units: DisplayUn
     >>> check_shot({"ball_speed_mph": 167, "head_speed_mph": 113, "launch_deg": 10.9, "carry_yd": 275})
     []
     """
-    found = {key: reading for key in RANGES if (reading := value(shot, key)) is not None}
+    return _findings(_readings(shot), str(shot.get("id", "")), head_mass_g, units)
+
+
+def _readings(shot: Shot) -> dict[str, float]:
+    given = [key for key in RANGES if shot.get(key) is not None]
+    return {key: reading for key in given if (reading := value(shot, key)) is not None}
+
+
+def _findings(found: dict[str, float], who: str, head_mass_g: float | None, units: DisplayUnits) -> list[Finding]:
     out = [_range(key, reading, units) for key, reading in found.items()]
     wrong = {key for key, sentence in out if sentence}
     sound = {key: reading for key, reading in found.items() if key not in wrong}
     checks = [_speed_ratio(sound, head_mass_g), *(check(sound, units) for check in (_carry, _total, _signs))]
     checks += [_loft(sound), _between(sound)]
-    who = str(shot.get("id", ""))
     return [Finding(who, key, sentence) for key, sentence in (*out, *checks) if sentence]
 
 
@@ -164,16 +171,19 @@ def _total(shot: dict[str, float], units: DisplayUnits) -> _Said:
     if carry is None:
         return _NOTHING
     total, offline, apex = shot.get("total_yd"), shot.get("offline_yd"), shot.get("apex_yd")
-    told = {key: _shown(key, reading, units) for key, reading in shot.items()}
+
+    def shown(key: str) -> str:
+        return _shown(key, shot[key], units)
+
     if total is not None and total < carry - 15:
-        said = f"total {told['total_yd']} is well short of the carry {told['carry_yd']}; they may be swapped"
+        said = f"total {shown('total_yd')} is well short of the carry {shown('carry_yd')}; they may be swapped"
         return "total_yd", said
     if offline is not None and carry > 0 and abs(offline) > carry:
-        return "offline_yd", f"offline {told['offline_yd']} is more than the carry {told['carry_yd']}; look at both"
+        return "offline_yd", f"offline {shown('offline_yd')} is more than the carry {shown('carry_yd')}; look at both"
     if apex is not None and carry > 20 and apex > 0.6 * carry:
         high = _out("apex_yd", apex, units)
         return "apex_yd", (
-            f"peak height {told['apex_yd']} is too high for a carry of {told['carry_yd']}; "
+            f"peak height {shown('apex_yd')} is too high for a carry of {shown('carry_yd')}; "
             f"{high:.10g} ft would be {_shown('apex_yd', convert(high, 'ft', 'yd'), units, '.0f')}"
         )
     return _NOTHING
@@ -250,10 +260,16 @@ def check_shots(
     >>> print(check_shots(shots)[0])
     carry is 14% below what these ball speeds usually give; it may be in metres (or cold air, or wind against)
     """
-    found = [finding for shot in shots for finding in check_shot(shot, head_mass_g=head_mass_g, units=units)]
+    readings = {id(shot): _readings(shot) for shot in shots}
+    found = [
+        finding
+        for shot in shots
+        for finding in _findings(readings[id(shot)], str(shot.get("id", "")), head_mass_g, units)
+    ]
     played = kept(shots)
     distances = _metres(played, carry_of) if full_swings or carry_of else _NOTHING
-    return found + [Finding("", key, say) for key, say in (distances, _all_signs(played)) if say]
+    signs = _all_signs([readings[id(shot)] for shot in played])
+    return found + [Finding("", key, say) for key, say in (distances, signs) if say]
 
 
 def _metres(shots: Sequence[Shot], carry_of: Callable[[Shot], float | None] | None) -> _Said:
@@ -281,8 +297,7 @@ def _metres(shots: Sequence[Shot], carry_of: Callable[[Shot], float | None] | No
     return _NOTHING
 
 
-def _all_signs(shots: Sequence[Shot]) -> _Said:
-    readings = [{key: v for key in RANGES if (v := value(shot, key)) is not None} for shot in shots]
+def _all_signs(readings: Sequence[dict[str, float]]) -> _Said:
     clear = [opposite for reading in readings if (opposite := _opposite(reading)) is not None]
     if len(clear) < 5 or sum(clear) < 0.7 * len(clear):
         return _NOTHING

@@ -233,19 +233,10 @@ class History:
         One that the damaged history has lost is empty too, as one lost version must not hide the others; where
         something is done by it, ``sure`` raises Refusal for it.
         """
-        import tomllib
-
-        from fitlog.records.limits import chain_line, excess, size_excess
+        from fitlog.toml import load_within_limits
 
         data = self.bytes_at(revision, name) if sure else self.git.blob(revision, name) if revision else None
-        if size_excess(len(data or b"")):
-            return {}
-        try:
-            text = (data or b"").decode("utf-8-sig")
-            table = {} if chain_line(text) else tomllib.loads(text)
-        except (ValueError, RecursionError):
-            return {}
-        return {} if excess(table) else table
+        return load_within_limits(data or b"") or {}
 
     def tree(self, revision: str) -> dict[str, str]:
         """Every file of players, parts and venues at a revision, with its content's id."""

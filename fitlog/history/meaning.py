@@ -1,7 +1,7 @@
 """What changed between two versions of a file, in golf words and not in text lines."""
 
-from collections import Counter
-from collections.abc import Container, Iterator, Mapping, Sequence
+from collections import Counter, deque
+from collections.abc import Container, Hashable, Iterable, Iterator, Mapping, Sequence
 from typing import Any, NamedTuple
 
 from fitlog.records.bag import CLUB_KEYS
@@ -70,26 +70,37 @@ def _slot(row: Table | None) -> str:
 
 def _paired(old: Sequence[Table], new: Sequence[Table]) -> Iterator[tuple[Table | None, Table | None]]:
     """Clubs of both bags matched by id, and where a slot has one club on each side, by slot."""
-    left = list(old)
+    left = dict(enumerate(old))
+    named = _gathered((_name(row), number) for number, row in left.items())
     unmatched = []
     for row in new:
-        twin = next((each for each in left if _slot(each) == _slot(row) and each.get("id") == row.get("id")), None)
-        if twin is None:
-            unmatched.append(row)
+        if twins := named.get(_name(row)):
+            yield left.pop(twins.popleft()), row
         else:
-            left.remove(twin)
-            yield twin, row
+            unmatched.append(row)
+    in_slot = _gathered((_slot(row), number) for number, row in left.items())
+    rivals = Counter(map(_slot, unmatched))
     for row in unmatched:
-        same_slot = [each for each in left if _slot(each) == _slot(row)]
-        alone = len([each for each in unmatched if _slot(each) == _slot(row)]) == 1
+        same_slot = in_slot.get(_slot(row)) or deque()
+        alone = len(same_slot) == rivals[_slot(row)] == 1
         # clubs without an id are given one when another comes into their slot: the first stays the first
-        if (len(same_slot) == 1 and alone) or (same_slot and not (same_slot[0].get("id") and row.get("id"))):
-            left.remove(same_slot[0])
-            yield same_slot[0], row
+        if alone or (same_slot and not (left[same_slot[0]].get("id") and row.get("id"))):
+            yield left.pop(same_slot.popleft()), row
         else:
             yield None, row
-    for row in left:
+    for row in left.values():
         yield row, None
+
+
+def _name(row: Table) -> tuple[str, str]:
+    return _slot(row), repr(row.get("id"))
+
+
+def _gathered(pairs: Iterable[tuple[Hashable, int]]) -> dict[Hashable, deque[int]]:
+    out: dict[Hashable, deque[int]] = {}
+    for key, number in pairs:
+        out.setdefault(key, deque()).append(number)
+    return out
 
 
 def _club(old: Table | None, new: Table | None, shared: Container[str]) -> Iterator[Difference]:

@@ -6,14 +6,13 @@ from datetime import date, time
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.index.schema import CLUB, PART, PLAYER, SESSION, TEST, VENUE
-from fitlog.index.toml import load_toml
 from fitlog.records.bag import CLUB_KEYS, Ball
 from fitlog.records.fields import flatten
-from fitlog.records.limits import chain_line, excess, size_excess
 from fitlog.records.session import MEASURES, REFERENCE, ref
 from fitlog.records.setup import setup_of
 from fitlog.records.slots import kind_of
 from fitlog.records.words import describe_setup
+from fitlog.toml import load_within_limits
 
 if TYPE_CHECKING:
     from fitlog.prediction.bands import Outcome
@@ -86,16 +85,8 @@ class FileRows(NamedTuple):
 
 def rows_of(kind: str, names: Sequence[str], data: bytes) -> FileRows:
     """The rows of a file's bytes; ``kind`` and ``names`` are what its place in the workspace says of it."""
-    if size_excess(len(data)):
-        return FileRows(broken=True)
-    try:
-        text = data.decode("utf-8-sig")
-        if chain_line(text):
-            return FileRows(broken=True)
-        table = load_toml(text)
-    except (ValueError, RecursionError):  # a number of over 4,300 digits is a plain ValueError
-        return FileRows(broken=True)
-    if excess(table):
+    table = load_within_limits(data)
+    if table is None:
         return FileRows(broken=True)
     return rows_of_table(kind, names, table)
 

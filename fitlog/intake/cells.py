@@ -76,10 +76,10 @@ def _parts(cell: str, key: str, decimal: str, thousands: str) -> tuple[float, st
     side = sides.get((before or "").casefold(), 0)
     if before and not side:
         raise Unread(f"{quote_value(cell)} is not a number")
-    after = re.fullmatch(r"(.*?)(?<![^\W\d_])([^\W\d_]+)", rest)
+    after = re.fullmatch(r"(.*?)(?<![^\W\d_])([^\W\d_]+)", rest) if rest else None
     if after and after[2].casefold() in sides and not side:
         rest, side = after[1].strip(), sides[after[2].casefold()]
-    unit = unit_of(rest)
+    unit = unit_of(rest) if rest else ""
     if rest and not unit:
         raise Unread(f"{quote_value(rest)} after the number in {quote_value(cell)} is no unit or side known here")
     if unit and not unit_fits(key, unit):

@@ -42,7 +42,10 @@ def find_summaries(rows: Sequence[Row], places: Sequence[tuple[int, Column]], de
             group, block = row.group, _Above()
         uncounted = counter is not None and not _is_count(_cell(row, counter))
         name = next(
-            filter(None, (_matching(row, above, columns, decimal, uncounted) for above in (block, whole))), ""
+            filter(
+                None, (_matching(row, above, columns, decimal, uncounted) for above in dict.fromkeys((block, whole)))
+            ),
+            "",
         )
         if name and any(_holds(rows[each], row) for each in range(number) if each not in found):
             name = ""  # a shot hit twice alike

@@ -26,7 +26,7 @@ def draw_letters(count: int) -> str:
 
 def draw_unused(draw: Draw, count: int, taken: Iterable[str]) -> str:
     """Letters that are not among ``taken``; an id always starts with a letter, so that TOML and shells are calm."""
-    used = set(taken)
+    used = taken if isinstance(taken, set) else set(taken)
     while True:
         letters = draw(count)
         if letters not in used and letters[0].isalpha():

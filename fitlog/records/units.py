@@ -7,6 +7,7 @@ unit inHg is conventional mercury at 0 °C.
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 from fitlog.records.errors import UsageError
 
@@ -88,6 +89,7 @@ _SHOWN = {
 }  # fmt: skip
 
 
+@lru_cache(512)
 def unit_of_key(key: str) -> str:
     """The unit that a key's last part carries, or an empty string.
 

@@ -120,16 +120,14 @@ def _by_meaning(git: Git, name: str, base: bytes, ours: bytes, theirs: bytes, st
 
 def _text(git: Git, name: str, base: Version, first: Version, second: Version, wanted: Mapping[str, Any]) -> str:
     """A text that says ``wanted``: git's line merge where it says that, else the first side's text edited."""
-    mine, was, other = (version[0].encode() for version in (first, base, second))
-    for union in (False, True):
-        merged = textmerge.merge(git, mine, was, other, union)
-        if merged is not None and _says(merged, wanted):
-            text = merged.decode()
-            break
-    else:
-        union, text = True, rewritten(name, first[0], wanted)
-    if not union:
-        return text  # line by line, comments and all
+
+    def by_lines(union: bool) -> str | None:
+        data = textmerge.merge(git, first[0].encode(), base[0].encode(), second[0].encode(), union)
+        return data.decode() if data is not None and _says(data, wanted) else None
+
+    if clean := by_lines(union=False):
+        return clean  # comments and all
+    text = by_lines(union=True) or rewritten(name, first[0], wanted)
     commented = merged_comments(base, first, second, (text, wanted))
     return commented if _says(commented.encode(), wanted) else with_comments(text, comment_lines(second[0]))
 

@@ -4,6 +4,7 @@ Reading goes through tomllib; tomlkit is touched only for the file that is being
 with tomllib and compared before anything is written.
 """
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
@@ -15,6 +16,7 @@ from fitlog.records.errors import BrokenFile, Refusal
 from fitlog.records.rows import canonical
 from fitlog.workspace.read import parse_table
 
+_MANY = 20
 Container = Any  # a tomlkit document or table: its typing does not tell them apart
 
 
@@ -23,9 +25,19 @@ class Document:
 
     def __init__(self, name: str, text: str) -> None:
         self.name = name
-        self._given = text
-        self._doc = tomlkit.parse(text + _missing_end(text))
+        self._given = self._text = text
+        self._parsed: Any = None
         self.table: dict[str, Any] = _plain(parse_table(name, text.encode())[1])
+
+    @property
+    def _doc(self) -> Any:
+        """The text as tomlkit knows it; parsed when it is first edited."""
+        if self._parsed is None:
+            self._parsed = tomlkit.parse(self._text + _missing_end(self._text))
+        return self._parsed
+
+    def _written(self) -> str:
+        return self._text if self._parsed is None else tomlkit.dumps(self._parsed)
 
     def text(self) -> str:
         """The file's new text.
@@ -34,7 +46,7 @@ class Document:
         """
         if _says(self.name, self._given, self.table):
             return self._given
-        text = tomlkit.dumps(self._doc)
+        text = self._written()
         if "\r\n" in self._given and "\n" not in self._given.replace("\r\n", ""):
             text = text.replace("\r\n", "\n").replace("\n", "\r\n")
         if not _says(self.name, text, self.table):
@@ -131,6 +143,26 @@ class Document:
         else:
             array.multiline(True)
             array.append(_inline(item))
+
+    def extend(self, path: Sequence[str | int], items: Sequence[Mapping[str, Any]]) -> None:
+        """Add several to the list at ``path``, as ``append`` does.
+
+        Many go into the text behind the first of them at once: tomlkit takes the square of their number in time.
+        """
+        for item in items[: 1 if len(items) > _MANY else len(items)]:
+            self.append(path, item)
+        if len(items) <= _MANY:
+            return
+        text, first = self._written(), inline_text(items[0])
+        if text.count(first) != 1:  # tables of their own, or two rows that say the same
+            for item in items[1:]:
+                self.append(path, item)
+            return
+        _, plain, rest = self._reach(path, stop=1)
+        plain[rest[0]] += map(_plain, items[1:])
+        before, behind = text.split(first)
+        self._text = before + ",\n    ".join([first, *map(inline_text, items[1:])]) + behind
+        self._parsed = None
 
     def remove_item(self, path: Sequence[str | int], number: int) -> None:
         """Take one item out of the list at ``path``."""
@@ -233,6 +265,31 @@ def _inline(value: Mapping[str, Any]) -> InlineTable:
     for key, each in value.items():
         table.append(key, _item(each))
     return table
+
+
+_BARE = re.compile(r"[A-Za-z0-9_-]+")
+_UNSAFE = re.compile(r'["\\\x00-\x1f\x7f]')
+
+
+def inline_text(row: Mapping[str, Any]) -> str:
+    """A table on one line, written as tomlkit writes it, without its cost.
+
+    >>> inline_text({"id": "k3xq", "carry_yd": 230.0})
+    '{id = "k3xq", carry_yd = 230.0}'
+    """
+    return "{" + ", ".join(f"{_key_text(key)} = {_value_text(value)}" for key, value in row.items()) + "}"
+
+
+def _key_text(key: str) -> str:
+    return key if _BARE.fullmatch(key) else tomlkit.key(key).as_string()
+
+
+def _value_text(value: Any) -> str:
+    if type(value) is float or type(value) is int:
+        return str(value)
+    if type(value) is str and not _UNSAFE.search(value):
+        return f'"{value}"'
+    return _item(value).as_string()
 
 
 def _plain(value: Any) -> Any:

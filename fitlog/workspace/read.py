@@ -10,6 +10,7 @@ from typing import Any, NamedTuple
 from fitlog.records.errors import BrokenFile, Problem
 from fitlog.records.fields import Fault, key_text
 from fitlog.records.limits import DEEPEST, chain_line, excess, size_excess
+from fitlog.toml import load_toml
 from fitlog.workspace.files import as_text, read_bytes
 from fitlog.workspace.layout import kind_of_file
 
@@ -86,7 +87,7 @@ def parse_table(name: str, data: bytes) -> tuple[str, Mapping[str, Any]]:
     if line := chain_line(text):
         raise BrokenFile([Problem(name, line, "", f"this is nested more than {DEEPEST} deep", "write it flat", True)])
     try:
-        table = tomllib.loads(text)
+        table = load_toml(text)
     except tomllib.TOMLDecodeError as error:
         raise BrokenFile([_syntax(name, text, str(error))]) from error
     except RecursionError as error:

@@ -202,7 +202,8 @@ class Hand:
             del lines[at]
 
     def add_row(self, lines: list[str]) -> None:
-        known_by = "".join(self.random.choices("bcdfghjk", k=4))
+        self.number += 1
+        known_by = "".join("bcdfghjkmn"[int(digit)] for digit in f"{self.number:04}")
         if self.random.random() < 0.5 and (at := self.pick(lines, "{id")) >= 0:
             row = f'    {{id = "{known_by}", carry_yd = {self.random.randint(100, 250)}.5}},'
             lines.insert(at + 1, f"{row}  {self.remark()}" if self.random.random() < 0.5 else row)

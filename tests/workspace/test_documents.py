@@ -9,7 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fitlog.records.fields import flatten
-from fitlog.workspace.documents import Document, row_text, table_text
+from fitlog.records.rows import canonical
+from fitlog.workspace.documents import Document, inline_text, row_text, table_text
 
 BAG = """# my bag, by hand
 season = "2026"   # this year
@@ -172,3 +173,35 @@ def test_lines_of_a_file_from_another_system_go_on_ending_as_they_did() -> None:
     assert "\n" not in new.replace("\r\n", "")
     assert new.startswith(text)
     assert [club.get("slot") for club in edited.table["club"]] == ["3w", "5w"]
+
+
+VALUES = st.one_of(
+    st.text(max_size=12),
+    st.floats(),
+    st.integers(-(2**63), 2**63 - 1),
+    st.booleans(),
+    st.dates(),
+    st.times(),
+    st.lists(st.text(max_size=3), max_size=2),
+)
+
+
+@given(st.dictionaries(st.text(min_size=1, max_size=6), VALUES, max_size=4))
+def test_a_row_on_one_line_reads_as_it_was(row: dict[str, Any]) -> None:
+    assert canonical(tomllib.loads(f"row = {inline_text(row)}")["row"]) == canonical(row)
+
+
+@pytest.mark.parametrize(
+    "before", ["", "shots = []\n", 'shots = [\n    {id = "a"},  # first\n]\n', "[[test.shots]]\nid = 'a'\n"]
+)
+def test_many_rows_are_added_as_one_by_one(before: str) -> None:
+    text = f'[[test]]\nid = "b4t"\n{before}# the end\n'
+    rows = [{"id": f"k{number}", "carry_yd": 200.0 + number} for number in range(30)]
+    many, few = (Document("players/mo/sessions/2026-04-18-q7k.toml", text) for _ in range(2))
+    many.extend(("test", 0, "shots"), rows)
+    for row in rows:
+        few.append(("test", 0, "shots"), row)
+    many.set(("test", 0, "slot"), "3w")
+    few.set(("test", 0, "slot"), "3w")
+    assert many.text() == few.text()
+    assert many.table == few.table

@@ -104,8 +104,8 @@ def read_file(desk: Desk, player: str, path: str, importer: str, group: str = ""
 def put_file(desk: Desk, save: Save, edited: "Document", player: str, place: int, read: FileShots) -> None:
     """Put the shots of a file into the test at ``place``, and the file into sources/ under its content hash."""
     refuse_decided(edited.table["test"][place], edited.name)
-    append_shots(desk, edited, place, read.shots)
     edited.append(("test", place, "sources"), read.source)
+    append_shots(desk, edited, place, read.shots)
     save.put_bytes(source_file(player, read.kept), read.data)
 
 

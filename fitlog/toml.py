@@ -5,8 +5,14 @@ which that could show, and one that it refuses, goes to ``tomllib``, which alone
 """
 
 import re
+import sys
 import tomllib
 from typing import Any
+
+from fitlog.records.limits import chain_line, excess, size_excess
+
+# Below this, importing rtoml costs more than it saves.
+_SHORT = 16_000
 
 # A whole local time, which both read alike.
 _TIME = re.compile(r"\b\d\d:\d\d:\d\d(?:\.\d+)?(?![\d:.]|[ \t]*[Zz+-])")
@@ -23,7 +29,8 @@ def load_toml(text: str) -> dict[str, Any]:
     >>> load_toml("at = 10:31:00")
     {'at': datetime.time(10, 31)}
     """
-    if not _NEWER.search(_TIME.sub("", text)):
+    worth_it = len(text) > _SHORT or "rtoml" in sys.modules
+    if worth_it and not _NEWER.search(_TIME.sub("", text)):
         import rtoml
 
         try:
@@ -31,3 +38,15 @@ def load_toml(text: str) -> dict[str, Any]:
         except ValueError:  # every error of rtoml's is one
             pass
     return tomllib.loads(text)
+
+
+def load_within_limits(data: bytes) -> dict[str, Any] | None:
+    """The table of a file's bytes; None where they are no TOML or beyond the limits of ``records.limits``."""
+    if size_excess(len(data)):
+        return None
+    try:
+        text = data.decode("utf-8-sig")
+        table = None if chain_line(text) else load_toml(text)
+    except (ValueError, RecursionError):  # a number of over 4,300 digits is a plain ValueError
+        return None
+    return None if table is None or excess(table) else table
