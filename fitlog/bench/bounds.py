@@ -22,7 +22,7 @@ def validate(value: float, what: str, unit: str, bounds: tuple[float, float], *,
 
     Raises Refusal with the value, what it stands for, and the bounds.
 
-    >>> validate(200.0, "head mass", "g", (0, 2000))
+    >>> validate(200.0, "head weight", "g", (0, 2000))
     200.0
     """
     low, high = bounds

@@ -24,7 +24,7 @@ GRIP_CENTRE_SHARE = 0.38  # of its length below the butt end: grips are heavier 
 BASE_TAPE_G = 2.0  # one layer of two-sided tape under the whole grip
 TAPE_G_PER_WRAP = 1.5  # build-up tape, beside the base tape
 FERRULE_G = 2.0
-GLUE_G = 2.0
+EPOXY_G = 2.0
 INSERTION_IN = 1.25
 NO_TIP_TRIM_IN = 0.0  # where nothing is known of a trim: named among what is assumed
 LEAST_INSERTION_IN = 1.0  # less is little to hold a head on: a builder's judgement
@@ -124,13 +124,13 @@ def assemble(parts: ClubParts) -> Assembly:
     length, shaft, butt_trim = _shaft(parts, cap, bore, assumed, notes)
     tip = length - bore
     ferrule = _known(parts, "ferrule.mass_g", FERRULE_G, "weight of the ferrule", assumed)
-    glue = _known(parts, "glue.mass_g", GLUE_G, "weight of the epoxy", assumed)
+    epoxy = _known(parts, "epoxy.mass_g", EPOXY_G, "weight of the epoxy", assumed)
     pieces = [
         Piece("head", head_mass, length - centre),
         Piece("shaft", shaft.mass_g, cap + shaft.centre_in - butt_trim, shaft.cut_in),
         *grip_pieces(parts, assumed),
         Piece("ferrule", ferrule, tip - insertion - 0.375),
-        Piece("glue", glue, tip - insertion / 2, insertion),
+        Piece("epoxy", epoxy, tip - insertion / 2, insertion),
     ]
     if parts.sleeve_mass_g is not None:
         mass = validate_key(parts.sleeve_mass_g, "sleeve.mass_g")

@@ -81,7 +81,7 @@ def tapered_cpm(
     for what, ei in (("EI at the butt", shaft.ei_butt_nm2), ("EI at the tip", shaft.ei_tip_nm2)):
         validate(ei, what, "N·m²", _EI, above=True)
     validate(shaft.raw_length_in, "raw length", "in", (10.0, 60.0))
-    validate(shaft.raw_mass_g, "raw shaft mass", "g", _SHAFT, above=True)
+    validate(shaft.raw_mass_g, "raw shaft weight", "g", _SHAFT, above=True)
     validate(head_mass_g, "head weight", "g", _HEAD)
     for what, cut in (("tip trim", tip_trim_in), ("butt trim", butt_trim_in), ("clamped length", clamp_in)):
         validate(cut, what, "in", (0.0, 30.0))

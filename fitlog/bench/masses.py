@@ -61,7 +61,7 @@ def sums(pieces: Iterable[Piece]) -> Sums:
     Source: statics; the balance about a 14-inch fulcrum as in US patents 1,953,916 and 4,415,156.
 
     >>> club = [Piece("head", 200, 44.5), Piece("shaft", 60, 22.5, 44), Piece("grip", 50, 4, 10.5)]
-    >>> found = sums([*club, Piece("ferrule and glue", 4, 43.5)])
+    >>> found = sums([*club, Piece("ferrule and epoxy", 4, 43.5)])
     >>> found.swing_weight, round(found.balance_in, 4), round(found.moi_butt_kg_cm2, 1)
     ('D3.5', 33.8344, 2870.5)
     """
@@ -107,7 +107,7 @@ def of_whole(mass_g: float, balance_in: float) -> Balance:
     >>> of_whole(314, 33.8344).swing_weight
     'D3.5'
     """
-    validate(mass_g, "mass", "g", (0.0, 20000.0), above=True)
+    validate(mass_g, "weight", "g", (0.0, 20000.0), above=True)
     validate(balance_in, "balance point", "in", LENGTH_IN)
     moment = mass_g * (balance_in - FULCRUM_IN) / G_PER_OZ
     points = points_of_moment(moment)

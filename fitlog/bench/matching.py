@@ -53,7 +53,7 @@ def match_inertia(pieces: Sequence[Piece], reference: Sums, at_in: float) -> Mat
     """
     validate(at_in, "place from the butt end", "in", PLACE_IN)
     if abs(at_in) < 2:
-        raise Refusal("a weight this near the butt end adds no inertia", where="weight", do="use the head or the tip")
+        raise Refusal("a weight this near the butt end adds no MOI", where="weight", do="use the head or the tip")
     mass = (reference.moi_butt_kg_cm2 - sums(pieces).moi_butt_kg_cm2) / (at_in**2 * KG_CM2_PER_G_IN2)
     return _matched(pieces, reference, (Piece("weight", mass, at_in),))
 
@@ -78,7 +78,7 @@ def match_compromise(
     4.0
     """
     validate(points_weigh, "weight of a point", "points", (1e-6, 1e6))
-    validate(moi_weighs, "weight of inertia", "kg·cm²", (1e-6, 1e6))
+    validate(moi_weighs, "weight of the MOI", "kg·cm²", (1e-6, 1e6))
     now = sums(pieces)
     a, b = points_per_gram(at_in) / points_weigh, at_in**2 * KG_CM2_PER_G_IN2 / moi_weighs
     short_p = (reference.points - now.points) / points_weigh

@@ -53,10 +53,10 @@ def group(findings: Sequence[Finding]) -> list[Finding]:
     """As ``sort``, but what could not be checked stands once for all the clubs that it concerns, and a rule once
     for all that is not known of the same clubs.
 
-    >>> what = ("head volume", "head inertia")
+    >>> what = ("head volume", "head MOI")
     >>> missing = [unknown_value(each, slot, "4b(i)") for slot in ("3w", "5w") for each in what]
     >>> [str(each) for each in group(missing)]
-    ['3w, 5w: head volume, head inertia not known, so 4b(i) is not checked']
+    ['3w, 5w: head volume, head MOI not known, so 4b(i) is not checked']
     """
     clubs: dict[Finding, list[str]] = {}
     for each in sort(findings):

@@ -55,8 +55,8 @@ LIMITS: tuple[Limit, ...] = (
     Limit("head.heel_toe_in", "head heel to toe", "in", WOOD_HEAD, (WOOD,), most=5.0),
     Limit("head.sole_crown_in", "head sole to crown", "in", WOOD_HEAD, (WOOD,), most=2.8),
     Limit("head.volume_cc", "head volume", "cc", WOOD_HEAD, (WOOD,), most=460.0, tolerance=10.0),
-    Limit("head.inertia_g_cm2", "head inertia", "g·cm²", WOOD_HEAD, (WOOD,), most=5900.0, tolerance=100.0),
-    Limit("head.ct_us", "characteristic time", "µs", EQUIPMENT + "4c(i)", _NOT_PUTTERS, most=239.0, tolerance=18.0),
+    Limit("head.inertia_g_cm2", "head MOI", "g·cm²", WOOD_HEAD, (WOOD,), most=5900.0, tolerance=100.0),
+    Limit("head.ct_us", "CT", "µs", EQUIPMENT + "4c(i)", _NOT_PUTTERS, most=239.0, tolerance=18.0),
     # one groove may measure up to 0.037 in as long as fewer than half are over 0.035 in
     Limit("head.groove_width_in", "groove width", "in", GROOVES, _NOT_PUTTERS, most=0.035, tolerance=0.002),
     Limit("head.groove_depth_in", "groove depth", "in", GROOVES, _NOT_PUTTERS, most=0.020, tolerance=0.002),

@@ -91,9 +91,9 @@ def digs_out_of_deep_sand(teller: Teller) -> None:
     teller.at("2025-07-12 10:05")
     wide = _wide_wedge(teller)
     marks = [
-        {"shot": "pitch, 25 yd", "lie": "square", "wear": "back half of the sole"},
-        {"shot": "bunker, deep", "lie": "open", "wear": "whole sole, even"},
-        {"shot": "bare path", "lie": "square", "wear": "back edge; it skips"},
+        {"shot": "pitch, 25 yd", "lie": "square", "rub": "back half of the sole"},
+        {"shot": "bunker, deep", "lie": "open", "rub": "whole sole, even"},
+        {"shot": "bare path", "lie": "square", "rub": "back edge; it skips"},
     ]
     teller.change(ARVID, wide, "chalk on the sole, eight shots of each kind", sole_marks=marks)
     teller.at("2025-08-02 07:40")

@@ -177,8 +177,8 @@ def has_clubs_altered(teller: Teller) -> None:
     )  # fmt: skip
     teller.at("2026-04-24 16:50")
     marks = [
-        {"shot": "pitch from a downslope", "lie": "square", "wear": "leading edge, it caught"},
-        {"shot": "lob, wet grass", "lie": "open", "wear": "from the middle back"},
+        {"shot": "pitch from a downslope", "lie": "square", "rub": "leading edge, it caught"},
+        {"shot": "lob, wet grass", "lie": "open", "rub": "from the middle back"},
     ]
     teller.change(
         TOVE, "58", "leading edge rounded over: it caught in the wet banks here; left lighter, she likes it so",

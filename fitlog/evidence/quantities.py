@@ -42,7 +42,7 @@ QUANTITIES: dict[str, Quantity] = {
         Quantity(
             "speed_ratio", "ball speed to head speed", "has a ratio of ball speed to head speed", "higher", "lower"
         ),
-        Quantity("launch_deg", "launch", "launches", "higher", "lower"),
+        Quantity("launch_deg", "launch angle", "launches", "higher", "lower"),
         Quantity("direction_deg", "start line", "starts", *_SIDES),
         Quantity("start_yd", "start line at the carry", "starts", *_SIDES),
         Quantity("curve_yd", "curve", "curves", *_SIDES),
@@ -52,11 +52,11 @@ QUANTITIES: dict[str, Quantity] = {
         Quantity("total_yd", "total", "finishes", "farther", "shorter"),
         Quantity("offline_yd", "offline", "lands", *_SIDES),
         Quantity("apex_yd", "peak height", "peaks", "higher", "lower"),
-        Quantity("landing_deg", "landing angle", "comes down", "steeper", "shallower"),
+        Quantity("landing_deg", "descent angle", "comes down", "steeper", "shallower"),
         Quantity("time_s", "flight time", "flies", "longer", "shorter"),
         Quantity("attack_deg", "attack angle", "is delivered", "more upward", "more downward"),
-        Quantity("path_deg", "path", "is swung", *_SIDES),
-        Quantity("face_deg", "face angle", "points the face", *_SIDES),
+        Quantity("path_deg", "club path", "is swung", *_SIDES),
+        Quantity("face_deg", "face to target", "points the face", *_SIDES),
         Quantity("dynamic_loft_deg", "dynamic loft", "is delivered", "more lofted", "less lofted"),
         Quantity("spin_loft_deg", "spin loft", "has a spin loft", "larger", "smaller"),
         Quantity("strike_x_mm", "strike heel to toe", "is struck", "nearer the toe", "nearer the heel"),

@@ -59,7 +59,7 @@ def check(
     )
     within("spin", spin_rpm, 0.0, MOST_SPIN_RPM, "rpm", "give turns a minute, and left or right as the spin axis")
     within("spin axis", axis_deg, -90.0, 90.0, "deg", "give the tilt, positive where the ball curves right")
-    within("start direction", direction_deg, -90.0, 90.0, "deg", "give degrees, positive right of the target")
+    within("start line", direction_deg, -90.0, 90.0, "deg", "give degrees, positive right of the target")
 
 
 class _WindFields(NamedTuple):

@@ -33,17 +33,17 @@ TRIAL, PROVEN = "trial", "proven"
 class Readings(NamedTuple):
     """What the bench measured of the built club."""
 
-    on: Annotated[date | None, Day("read on")] = None
-    length_in: Annotated[float | None, Number("length read", 10, 60, "45.25")] = None
-    loft_deg: Annotated[float | None, Number("loft read", -15, 80, "9.5")] = None
-    lie_deg: Annotated[float | None, Number("lie read", 40, 85, "58.0")] = None
-    face_deg: Annotated[float | None, Number("face angle read (open +)", -10, 10, "0.5")] = None
+    on: Annotated[date | None, Day("measured on")] = None
+    length_in: Annotated[float | None, Number("measured length", 10, 60, "45.25")] = None
+    loft_deg: Annotated[float | None, Number("measured loft", -15, 80, "9.5")] = None
+    lie_deg: Annotated[float | None, Number("measured lie", 40, 85, "58.0")] = None
+    face_deg: Annotated[float | None, Number("measured face angle (open +)", -10, 10, "0.5")] = None
     swing_weight: Annotated[
-        str | None, Text("swing weight read", pattern=SWING_WEIGHT_PATTERN, form=SWING_WEIGHT_FORM)
+        str | None, Text("measured swing weight", pattern=SWING_WEIGHT_PATTERN, form=SWING_WEIGHT_FORM)
     ] = None
-    mass_g: Annotated[float | None, Number("weight read", 100, 1200, "314")] = None
-    balance_in: Annotated[float | None, Number("balance point read", 5, 50, "33.8")] = None
-    frequency_cpm: Annotated[float | None, Number("frequency read", 100, 500, "256")] = None
+    mass_g: Annotated[float | None, Number("measured weight", 100, 1200, "314")] = None
+    balance_in: Annotated[float | None, Number("measured balance point", 5, 50, "33.8")] = None
+    frequency_cpm: Annotated[float | None, Number("measured frequency", 100, 500, "256")] = None
 
 
 class Ball(NamedTuple):

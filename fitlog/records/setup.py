@@ -24,14 +24,14 @@ class Head(NamedTuple):
     loft_deg: Annotated[float | None, Number("head loft", -15, 80, "9.5")] = None
     lie_deg: Annotated[float | None, Number("head lie", 40, 85, "58.0")] = None
     mass_g: Annotated[float | None, Number("head weight", 50, 700, "201.5")] = None
-    balance_in: Annotated[float | None, Number("head centre up the shaft axis", -0.5, 6, "0.5")] = None
+    balance_in: Annotated[float | None, Number("CG up the shaft axis", -0.5, 6, "0.5")] = None
     cg_height_in: Annotated[float | None, Number("CG above the ground", 0.1, 3, "0.8")] = None
     cg_toe_in: Annotated[float | None, Number("CG from the shaft axis, towards the toe", -0.5, 4, "1.2")] = None
     bore_to_ground_in: Annotated[float | None, Number("bore to ground", 0, 5, "1.0")] = None
     insertion_in: Annotated[float | None, Number("insertion depth", 0, 4, "1.25")] = None
     volume_cc: Annotated[float | None, Number("head volume", 10, 600, "440")] = None
-    inertia_g_cm2: Annotated[float | None, Number("head inertia", 500, 12000, "5000")] = None
-    ct_us: Annotated[float | None, Number("characteristic time", 100, 400, "240")] = None
+    inertia_g_cm2: Annotated[float | None, Number("head MOI", 500, 12000, "5000")] = None
+    ct_us: Annotated[float | None, Number("CT", 100, 400, "240")] = None
     heel_toe_in: Annotated[float | None, Number("heel to toe", 0.5, 10, "4.7")] = None
     face_back_in: Annotated[float | None, Number("face to back", 0.1, 10, "4.3")] = None
     sole_crown_in: Annotated[float | None, Number("sole to crown", 0.2, 6, "2.4")] = None
@@ -53,11 +53,11 @@ class Shaft(NamedTuple):
     raw_length_in: Annotated[float | None, Number("raw length", 20, 60, "46.0")] = None
     balance_in: Annotated[float | None, Number("shaft balance point", 5, 40, "22.5")] = None
     mass_taper: Annotated[float | None, Number("weight taper, butt to tip", 0.2, 5, "1.3")] = None
-    tip: Annotated[str | None, Text("tip", options=("parallel", "taper"))] = None
+    tip: Annotated[str | None, Text("tip type", options=("parallel", "taper"))] = None
     tip_trim_in: Annotated[float | None, Number("tip trim", 0, 12, "0.5")] = None
     butt_trim_in: Annotated[float | None, Number("butt trim", 0, 15, "1.875")] = None
     frequency_cpm: Annotated[float | None, Number("shaft frequency", 100, 500, "256")] = None
-    torque_deg: Annotated[float | None, Number("torque", 0.5, 12, "3.8")] = None
+    torque_deg: Annotated[float | None, Number("shaft torque", 0.5, 12, "3.8")] = None
 
 
 class Grip(NamedTuple):
@@ -68,10 +68,10 @@ class Grip(NamedTuple):
     mass_g: Annotated[float | None, Number("grip weight", 5, 200, "50")] = None
     size: Annotated[str | None, Text("grip size")] = None
     length_in: Annotated[float | None, Number("grip length", 5, 25, "10.5")] = None
-    balance_in: Annotated[float | None, Number("grip centre from the butt", 0, 15, "4.0")] = None
+    balance_in: Annotated[float | None, Number("grip's CG from the butt", 0, 15, "4.0")] = None
     cap_in: Annotated[float | None, Number("grip cap", 0, 1, "0.125")] = None
-    tape_wraps: Annotated[float | None, Number("tape", 0, 12, "1")] = None
-    tape_wrap_g: Annotated[float | None, Number("weight of a wrap of tape", 0, 10, "1.5")] = None
+    tape_wraps: Annotated[float | None, Number("wraps", 0, 12, "1")] = None
+    tape_wrap_g: Annotated[float | None, Number("weight of a wrap", 0, 10, "1.5")] = None
     base_tape_g: Annotated[float | None, Number("weight of the base tape", 0, 20, "2")] = None
     rib: Annotated[str | None, Text("rib")] = None
 
@@ -88,7 +88,7 @@ class Sleeve(NamedTuple):
 
 
 class Small(NamedTuple):
-    """Ferrule or glue: what it weighs."""
+    """Ferrule or epoxy: what it weighs."""
 
     mass_g: Annotated[float | None, Number("weight", 0, 20, "1.5")] = None
 
@@ -102,11 +102,11 @@ class Weight(NamedTuple):
 
 
 class SoleMark(NamedTuple):
-    """Where the sole wears its ink, for one kind of shot and lie of the club."""
+    """Where the ground rubs ink off the sole, for one kind of shot and lie of the club."""
 
     shot: Annotated[str | None, Text("shot")] = None
     lie: Annotated[str | None, Text("lie", options=("square", "open", "heel up"))] = None
-    wear: Annotated[str | None, Text("wear")] = None
+    rub: Annotated[str | None, Text("ink rubbed off")] = None
 
 
 class Setup(NamedTuple):
@@ -120,14 +120,14 @@ class Setup(NamedTuple):
     grip: Annotated[Grip, Sub("grip", Grip)] = Grip()
     sleeve: Annotated[Sleeve, Sub("sleeve", Sleeve)] = Sleeve()
     ferrule: Annotated[Small, Sub("ferrule", Small)] = Small()
-    glue: Annotated[Small, Sub("glue", Small)] = Small()
+    epoxy: Annotated[Small, Sub("epoxy", Small)] = Small()
     weights: Annotated[
         tuple[Any, ...],
         Items("weights", (Sub("weight", Weight), Number("weight", 0, 150, "8"), Text("weight"))),
     ] = ()
     length_in: Annotated[float | None, Number("length", 10, 60, "45.25")] = None
     loft_deg: Annotated[float | None, Number("loft", -15, 80, "9.5")] = None
-    loft_as: Annotated[str | None, Text("loft stated", options=("held", "squared", "soled"))] = None
+    loft_as: Annotated[str | None, Text("loft measured", options=("held", "squared", "soled"))] = None
     lie_deg: Annotated[float | None, Number("lie", 40, 85, "58.0")] = None
     face_deg: Annotated[float | None, Number("face angle (open +)", -10, 10, "0.5")] = None
     bounce_deg: Annotated[float | None, Number("bounce", -10, 30, "10")] = None
@@ -139,7 +139,7 @@ class Setup(NamedTuple):
     roll: Annotated[str | None, Text("roll")] = None
     grip_square: Annotated[bool | None, Flag("grip flat square to the face")] = None
     swing_weight: Annotated[
-        str | None, Text("swing weight wanted", pattern=SWING_WEIGHT_PATTERN, form=SWING_WEIGHT_FORM)
+        str | None, Text("target swing weight", pattern=SWING_WEIGHT_PATTERN, form=SWING_WEIGHT_FORM)
     ] = None
     notes: Annotated[str | None, Text("notes")] = None
 

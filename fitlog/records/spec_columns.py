@@ -32,7 +32,7 @@ STATED = (
     SpecColumn("tip trim", "shaft.tip_trim_in"),
     SpecColumn("length", "length_in"),
     SpecColumn("lie", "lie_deg"),
-    SpecColumn("SW wanted", "swing_weight"),
+    SpecColumn("target SW", "swing_weight"),
     SpecColumn("grip", "grip.model"),
     SpecColumn("wraps", "grip.tape_wraps"),
 )

@@ -54,7 +54,7 @@ def format_label(key: str) -> str:
     """A key's name as a golfer says it: ``shaft.tip_trim_in`` → ``tip trim``.
 
     >>> [format_label(key) for key in ("shaft.model", "head.loft_deg", "readings.mass_g", "paint_code")]
-    ['shaft', 'head loft', 'weight read', 'paint code']
+    ['shaft', 'head loft', 'measured weight', 'paint code']
     """
     if key.startswith("readings."):
         kind = kind_at(key.partition(".")[2], Readings)
@@ -141,7 +141,7 @@ def describe_changes(old: Mapping[str, Any], new: Mapping[str, Any], skip: Itera
 
     >>> before = {"lie_deg": 58.0, "readings": {"on": "2026-02-10", "lie_deg": 58.0, "mass_g": 347.5}}
     >>> describe_changes(before, {"lie_deg": 57.0})
-    'lie 58 → 57°; readings of 2026-02-10 → none'
+    'lie 58 → 57°; measurements of 2026-02-10 → none'
     """
     found = compare_tables(old, new)
     left_out = {"id", *skip, *(f"{each.key[: -len('.model')]}.part" for each in found if each.key.endswith(".model"))}
@@ -149,7 +149,7 @@ def describe_changes(old: Mapping[str, Any], new: Mapping[str, Any], skip: Itera
     if old.get("readings") and not new.get("readings"):
         left_out |= {each.key for each in found if each.key.startswith("readings.")}
         on = dict(flatten(old)).get("readings.on")
-        gone = [f"readings{f' of {on}' if on else ''} → {NONE}"]
+        gone = [f"measurements{f' of {on}' if on else ''} → {NONE}"]
     return "; ".join([*(format_change(each) for each in found if each.key not in left_out), *gone])
 
 

@@ -1,4 +1,4 @@
-"""The build sheet: parts, cuts, the head mass that gives the swing weight, places for the readings, the cautions."""
+"""The build sheet: parts, cuts, the head weight for the swing weight, blanks to measure into, cautions."""
 
 from collections.abc import Iterator
 
@@ -27,7 +27,7 @@ from fitlog.views.bench.parts import STOCK, measured_values, sheet_values
 from fitlog.views.sheets.bag_card import BuildClub, BuildSheet
 
 FOOT = "≈ computed from the components. Tolerances are common practice and the shop's to change."
-_COMPONENTS = ("head", "shaft", "grip", "sleeve", "ferrule", "glue")
+_COMPONENTS = ("head", "shaft", "grip", "sleeve", "ferrule", "epoxy")
 _NOT_A_PART = ("part", "tip_trim_in", "butt_trim_in", "bore_to_ground_in", "insertion_in", "cap_in")
 _READINGS = (
     ("length_in", "length", "in"),
@@ -49,7 +49,7 @@ def document(sheet: BuildSheet, initials: bool = False) -> Document:
     return Document(f"Build: {name}", tuple(pages), FOOT)
 
 
-_SET_NOTE = "In inches and grams. The target head weight is what alone brings each club to its swing weight."
+_SET_NOTE = "In inches and grams. The target head weight gives the target swing weight with nothing else changed."
 
 
 def _set(sheet: BuildSheet) -> Table:

@@ -13,6 +13,7 @@ from fitlog.evidence.terms import sided
 from fitlog.evidence.wording import SURE, count
 from fitlog.flight.trajectory import SHALLOW
 from fitlog.records.errors import Refusal
+from fitlog.records.glossary import shot_heading
 from fitlog.records.session import MEASURES
 from fitlog.report.document import Block, Bullets, Cell, Figure, Heading, Pair, Paragraph, Table, Tone
 from fitlog.report.values import Units, describe_effect, format_interval, format_p
@@ -30,11 +31,6 @@ OUTCOMES: dict[str, tuple[str, Tone]] = {
     "missed": ("✗ missed", "bad"),
     "cannot tell": ("? cannot tell", "open"),
 }
-_SHOT_WORDS = {
-    "ball_speed_mph": "ball", "head_speed_mph": "head", "direction_deg": "start", "spin_axis_deg": "axis",
-    "apex_yd": "peak", "landing_deg": "landing", "attack_deg": "attack", "strike_x_mm": "toe +",
-    "strike_y_mm": "high +", "dynamic_loft_deg": "dyn. loft", "time_s": "time", "face_deg": "face",
-}  # fmt: skip
 _ODD = 3  # odd readings told one by one: a sheet has no room for a long list
 _BESIDE, _ALONE = 9, 17  # measures of a shot that fit on paper beside as many of the other club, and across the page
 _ON_PAPER = (
@@ -192,7 +188,7 @@ def _shots(hit: TestedSetup, name: str, units: Units, paper: int) -> list[Block]
     if not hit.rows:
         return [Heading(f"Shots: {name}"), Paragraph("None yet.", "quiet")]
     keys = _measured(hit)
-    heads = ["", *(units.column_head(key, _SHOT_WORDS.get(key, QUANTITIES[key].label)) for key in keys)]
+    heads = ["", *(units.column_head(key, shot_heading(key, QUANTITIES[key].label)) for key in keys)]
     heads.append(units.column_head("carry_yd", "ref. air"))
     rows = tuple(_shot(number, row, keys, units) for number, row in enumerate(hit.rows, 1))
     notes = tuple(said for number, row in enumerate(hit.rows, 1) if (said := _shot_note(number, row)))

@@ -56,7 +56,7 @@ def test_parts_sit_where_geometry_puts_them() -> None:
     assert (built.tip_in, built.cut_in, built.butt_trim_in) == (43.75, 43.625, 1.875)
     assert at["head"].at_in == at["head weight"].at_in == 44.5
     assert at["shaft"].at_in == pytest.approx(0.125 + SHAFT_LEFT.centre_in - 1.875)
-    assert at["glue"].at_in == at["sleeve"].at_in == 43.0
+    assert at["epoxy"].at_in == at["sleeve"].at_in == 43.0
     assert at["tip weight"].at_in == 43.25
     assert (at["butt weight"].at_in, at["butt weight"].stays) == (0.5, True)
     assert (at["grip"].stays, at["tape"].stays, at["shaft"].stays) == (True, True, False)

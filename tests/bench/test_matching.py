@@ -43,7 +43,7 @@ def test_no_other_weight_is_a_better_compromise(
 
 def test_what_has_no_answer_is_refused() -> None:
     goal = sums(DRIVER)
-    with pytest.raises(Refusal, match="no inertia"):
+    with pytest.raises(Refusal, match="no MOI"):
         match_inertia(DRIVER, goal, 0.5)
     with pytest.raises(Refusal, match="much the same"):
         match_both(DRIVER, goal, 40, 40.5)

@@ -165,7 +165,7 @@ def test_what_no_shot_measured_is_assumed_by_name(fitlog: Run, desk: Desk) -> No
     shots = [{"ball_speed_mph": 150.0, "launch_deg": 12.0, "spin_rpm": 2700.0}] * 2
     session_shots.add_shots(desk, "mo", started.ref, shots)
     session_shots.end_shots(desk)
-    assumed = ["spin axis not measured, taken as 0°", "start direction not measured, taken as 0°"]
+    assumed = ["spin axis not measured, taken as 0°", "start line not measured, taken as 0°"]
     found = fitlog("optimum", "mo", "driver", "--test", started.ref, "--json")
     assert found.json["assumed"] == assumed
     text = " ".join(fitlog("optimum", "mo", "driver", "--test", started.ref).err.split())

@@ -87,7 +87,7 @@ def test_what_was_not_measured_is_computed_and_marked_and_the_air_is_told(fitlog
     text = fitlog("compare", "mo").out
     marked = text[text.index("≈ computed, not measured:") : text.index("criteria:")]
     assert "peak height, computed: " in marked
-    assert "landing angle, computed: " in marked
+    assert "descent angle, computed: " in marked
     assert "computed in 9 °C, 1002 hPa, 50 % humidity" in marked
     assert "humidity was not noted and taken as 50 %" in marked
     assert "carries" not in text[: text.index("≈ computed")]

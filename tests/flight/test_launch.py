@@ -25,7 +25,7 @@ NAN = float("nan")
         ((160.0, 12.0, 15_001.0), "spin"),
         ((160.0, 12.0, 2500.0, 91.0), "spin axis"),
         ((160.0, 12.0, 2500.0, NAN), "spin axis"),
-        ((160.0, 12.0, 2500.0, 0.0, -91.0), "start direction"),
+        ((160.0, 12.0, 2500.0, 0.0, -91.0), "start line"),
     ],
 )
 def test_a_launch_out_of_bounds(values: tuple[float, ...], named: str) -> None:

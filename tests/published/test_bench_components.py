@@ -1,6 +1,6 @@
 """The worked driver put together from its components, found again by the solver, and every way back from a target.
 
-Sources: the driver (head 200 g at 44.50 in, shaft 60 g at 22.50, grip 50 g at 4.00, 4 g of ferrule and glue at 43.5)
+Sources: the driver (head 200 g at 44.50 in, shaft 60 g at 22.50, grip 50 g at 4.00, 4 g of ferrule and epoxy at 43.5)
 and what 2 g, ½ in and 10 g do to it were worked by hand from M = Σ m (x − 14) and recomputed apart from this code;
 the balance principle is that of US patents 1,953,916 and 4,415,156 (seen), 1.75 in·oz a point and D0 = 213.5 in·oz
 are from memory. The trims and the mass left of a uniform blank were worked by hand. No printed example of a parts
@@ -25,7 +25,7 @@ from fitlog.bench.stock import Stock, StockGrip, StockHead, StockWeight, Target
 from fitlog.records.errors import Refusal
 
 # 45.5 in long; the blank is cut to 44 in and balances at 22.375, so that it sits at 22.5 under a cap of ⅛ in;
-# 1.25 in of glue at the bottom of the bore, its centre 43.5 in from the butt; the ferrule's mass is in the 4 g
+# 1.25 in of epoxy at the bottom of the bore, its centre 43.5 in from the butt; the ferrule's mass is in the 4 g
 DRIVER = ClubParts(
     length_in=45.5, kind="wood", head_mass_g=200, head_balance_in=1.0, head_bore_to_ground_in=1.375,
     head_insertion_in=1.25, shaft_mass_g=60, shaft_raw_length_in=44, shaft_balance_in=22.375, shaft_tip_trim_in=0,
@@ -45,7 +45,7 @@ def test_the_worked_driver_from_its_components() -> None:
     assert found.balance_in == pytest.approx(33.8344, abs=5e-5)
     assert found.moment_in_oz == pytest.approx(219.686, abs=5e-4)
     assert found.points == pytest.approx(POINTS, abs=5e-4)
-    assert found.moi_butt_kg_cm2 == pytest.approx(MOI, abs=0.01)  # the glue is no point here: 0.003 more
+    assert found.moi_butt_kg_cm2 == pytest.approx(MOI, abs=0.01)  # the epoxy is no point here: 0.003 more
 
 
 def test_trims_of_a_uniform_blank_move_its_centre_as_by_hand() -> None:

@@ -31,19 +31,19 @@ DRIVER = (
     Piece("head", 200, 44.50),
     Piece("shaft", 60, 22.50, 44.0),
     Piece("grip", 50, 4.00, 10.5, stays=True),
-    Piece("ferrule and glue", 4, 43.5),
+    Piece("ferrule and epoxy", 4, 43.5),
 )
 IRON = (
     Piece("head", 256, 37.20),
     Piece("shaft", 120, 18.00, 36.75),
     Piece("grip", 50, 4.00, 10.5, stays=True),
-    Piece("ferrule and glue", 4, 36.0),
+    Piece("ferrule and epoxy", 4, 36.0),
 )
 PUTTER = (
     Piece("head", 350, 34.60),
     Piece("shaft", 115, 16.50, 33.5),
     Piece("grip", 65, 4.20, 10.5, stays=True),
-    Piece("ferrule and glue", 3, 33.5),
+    Piece("ferrule and epoxy", 3, 33.5),
 )
 
 # worked by hand, recomputed: total g, balance in, moment in·oz, points from zero moment, letter (floor), I kg·cm²

@@ -14,7 +14,7 @@ from fitlog.records.fields import Number
 from fitlog.records.typed import parse_number, read_flag, read_number, read_option, read_swing_weight
 
 LENGTH = Number("length", 10, 60, "45.25")
-MASS = Number("head mass", 50, 700, "201.5")
+MASS = Number("head weight", 50, 700, "201.5")
 FACE = Number("face angle (open +)", -10, 10, "0.5")
 LOFT = Number("loft", -15, 80, "9.5")
 SPIN = Number("spin", 0, 20000, "2500")

@@ -128,5 +128,5 @@ def test_the_id_of_a_part_is_no_news_beside_its_model() -> None:
 
 def test_a_first_reading_is_said_without_what_it_was_not() -> None:
     new = {"readings": {"length_in": 45.25, "swing_weight": "D3"}}
-    assert describe_changes({}, new) == "length read 45.25 in; swing weight read D3"
-    assert describe_changes(new, {"readings": {"length_in": 45.0}}).startswith("length read 45.25 → 45 in")
+    assert describe_changes({}, new) == "measured length 45.25 in; measured swing weight D3"
+    assert describe_changes(new, {"readings": {"length_in": 45.0}}).startswith("measured length 45.25 → 45 in")

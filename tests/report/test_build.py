@@ -39,6 +39,6 @@ def test_parts_say_their_units_and_each_word_once(desk: Desk) -> None:
     sheet = build_sheet(desk, "mo", ["3w"])
     [parts, *_] = [block for block in flat(build.document(sheet).pages[0].blocks) if isinstance(block, Table)]
     said = {row[0].text: row[2].text for row in parts.rows}
-    assert "inertia 4200 g·cm²" in said["head"]
+    assert "MOI 4200 g·cm²" in said["head"]
     assert said["grip"].endswith("; rib, six o'clock")
     assert "the weight of the sleeve is not known and is not counted" in sheet.clubs[0].sheet.notes

@@ -83,7 +83,7 @@ def test_criteria_carry_their_outcome_as_a_sign_and_a_word(tried: Tried) -> None
     table = after(made(tried).pages[0], "Criteria")[0]
     assert isinstance(table, Table)
     outcomes = {row[0].text: row[1].text for row in table.rows}
-    assert outcomes["landing angle at least 60°"] == "✗ missed"
+    assert outcomes["descent angle at least 60°"] == "✗ missed"
     assert outcomes["carry at least 232 yd"] == "? cannot tell"  # met only without the topped one
 
 
@@ -130,7 +130,7 @@ def test_a_criterion_changed_after_the_shots_is_visible_as_such(tried: Tried) ->
 
 def test_a_verdict_against_the_evidence_is_noted(tried: Tried) -> None:
     decide.give_verdict(tried.desk, "mo", tried.ref, "keep", "he likes it")
-    assert "Note: keep, although landing angle at least 60° is missed" in render(made(tried), "text", 200)
+    assert "Note: keep, although descent angle at least 60° is missed" in render(made(tried), "text", 200)
 
 
 def test_initials_hide_the_name(tried: Tried) -> None:

@@ -44,7 +44,7 @@ def bench_arguments(parser: ArgumentParser) -> None:
     parser.add_argument("--lengths", metavar="IN", default="", help="playing lengths allowed, such as 44.75,45,45.25")
     parser.epilog = (
         "Swing weights are to a tenth of a point, the customary one to the nearest whole, halves up. In files"
-        " face_deg is open + and closed −, whichever hand plays; offline and start directions are right +."
+        " face_deg is open + and closed −, whichever hand plays; offline and start line are right +."
     )
 
 

@@ -45,7 +45,7 @@ def launch_options(parser: ArgumentParser, needed: bool = True) -> None:
     take(parser, "--launch", unit="DEG", said="launch angle above the ground")
     take(parser, "--spin", unit="RPM", said="spin")
     required_number(parser, "--axis", unit="DEG", said="tilt of the spin axis, positive curves right", default=0.0)
-    required_number(parser, "--direction", unit="DEG", said="start direction, right positive", default=0.0)
+    required_number(parser, "--direction", unit="DEG", said="start line, right positive", default=0.0)
 
 
 def air_options(parser: ArgumentParser, otherwise: str = "") -> None:

@@ -45,7 +45,7 @@ def what_if_arguments(parser: ArgumentParser) -> None:
     required_number(changes, "--more-launch", unit="DEG", said="launch angle", default=0.0)
     required_number(changes, "--more-spin", unit="RPM", said="spin, such as -400", default=0.0)
     required_number(changes, "--more-axis", unit="DEG", said="tilt of the spin axis", default=0.0)
-    required_number(changes, "--more-direction", unit="DEG", said="start direction", default=0.0)
+    required_number(changes, "--more-direction", unit="DEG", said="start line", default=0.0)
     required_number(changes, "--more-loft", unit="DEG", said="dynamic loft of the same swing", default=0.0)
     other = parser.add_argument_group("another air, in place of the first; what is left out stays")
     optional_number(other, "--to-temperature", unit="C", said="air temperature")

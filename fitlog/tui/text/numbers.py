@@ -6,17 +6,12 @@ from fitlog.evidence.dispersion import cloud, dispersion_of
 from fitlog.evidence.picture import Series
 from fitlog.evidence.summary import moments
 from fitlog.records.fields import kinds_of
+from fitlog.records.glossary import shot_heading
 from fitlog.records.session import REFERENCE, ClubTest, Shot
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.text.units import Units
 
 _LEAST_FOR_ELLIPSES = 5
-# A head of a table: short, with its unit, and no two alike.
-_HEADS = {
-    "ball_speed_mph": "ball", "head_speed_mph": "head", "direction_deg": "start", "spin_axis_deg": "axis",
-    "apex_yd": "peak", "landing_deg": "landing", "attack_deg": "attack", "face_deg": "face",
-    "dynamic_loft_deg": "dyn. loft", "strike_x_mm": "toe", "strike_y_mm": "high",
-}  # fmt: skip
 
 
 def head_of(key: str, units: Units) -> str:
@@ -27,14 +22,14 @@ def head_of(key: str, units: Units) -> str:
     """
     from fitlog.records.words import format_label
 
-    return f"{_HEADS.get(key, format_label(key))} {units.symbol(key)}".strip()
+    return f"{shot_heading(key, format_label(key))} {units.symbol(key)}".strip()
 
 
 def quantity(key: str) -> str:
     """What is measured, in full.
 
     >>> quantity("apex_yd"), quantity("direction_deg")
-    ('peak height', 'start direction')
+    ('peak height', 'start line')
     """
     return kinds_of(Shot)[key].label
 

@@ -116,7 +116,7 @@ class FrequencyRow(NamedTuple):
     by: float
 
 
-_WITH_THE_HEAD_IN = 2.0  # above the tip end: sleeve, ferrule, glue, weights in head and tip
+_WITH_THE_HEAD_IN = 2.0  # above the tip end: sleeve, ferrule, epoxy, weights in head and tip
 FREQUENCY_MODEL = (
     "one tapered blank for every row: its stiffness falls evenly from butt to tip, 4 to 1, its weight is even;"
     " clamped over 5 in, the head and what sits with it as a weight at the tip"

@@ -22,7 +22,7 @@ _SETUP_KEYS = (
     "length_in", "head.mass_g", "weights", "shaft.mass_g", "shaft.tip_trim_in", "shaft.raw_length_in",
     "shaft.balance_in", "grip.mass_g", "grip.tape_wraps", "grip.length_in", "grip.cap_in", "sleeve.position",
     "sleeve.mass_g", "head.balance_in", "head.bore_to_ground_in", "head.insertion_in", "ferrule.mass_g",
-    "glue.mass_g", "loft_deg", "lie_deg", "head.part", "shaft.part", "grip.part", "shaft.tip", "shaft.mass_taper",
+    "epoxy.mass_g", "loft_deg", "lie_deg", "head.part", "shaft.part", "grip.part", "shaft.tip", "shaft.mass_taper",
     "grip.balance_in", "grip.tape_wrap_g", "grip.base_tape_g", "head.cg_height_in", "head.cg_toe_in",
 )  # fmt: skip
 _READING_KEYS = tuple(f"readings.{key}" for key in Readings._fields if key not in ("on", "face_deg"))
@@ -36,7 +36,7 @@ _WIDE_UNITS = {"moi_butt_kg_cm2": "kg·cm²"}  # they stand with the value, too 
 _STEPS = {"in": 0.25, "g": 1.0, "deg": 0.5, "cpm": 1.0, "": 1.0}
 _FINE = {
     "head.balance_in": 0.0625, "head.bore_to_ground_in": 0.125, "head.insertion_in": 0.125, "shaft.mass_taper": 0.05,
-    "grip.cap_in": 0.0625, "grip.tape_wrap_g": 0.1, "ferrule.mass_g": 0.5, "glue.mass_g": 0.5,
+    "grip.cap_in": 0.0625, "grip.tape_wrap_g": 0.1, "ferrule.mass_g": 0.5, "epoxy.mass_g": 0.5,
     "readings.balance_in": 0.0625, "readings.length_in": 0.0625, "aim.balance_in": 0.0625,
     "aim.moi_butt_kg_cm2": 10.0,
 }  # fmt: skip

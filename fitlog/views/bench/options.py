@@ -62,7 +62,7 @@ def matchings(sheet: Sheet, reference: Sums) -> tuple[Matching, ...]:
     pieces, head = sheet.built.pieces, sheet.built.pieces[0].at_in
     return (
         _matching("swing weight, at the head", lambda: match_swing_weight(pieces, reference, head)),
-        _matching("inertia, at the head", lambda: match_inertia(pieces, reference, head)),
+        _matching("MOI, at the head", lambda: match_inertia(pieces, reference, head)),
         _matching("both as near as one weight at the head can", lambda: match_compromise(pieces, reference, head)),
         _matching("both, at head and butt", lambda: match_both(pieces, reference, head, BUTT_WEIGHT_IN)),
     )
@@ -78,8 +78,8 @@ def _matching(how: str, found: Callable[[], Match]) -> Matching:
 def match_text(found: Matching) -> str:
     """A way to match in words.
 
-    >>> match_text(Matching("inertia, at the head", None, "no"))
-    'inertia, at the head: no'
+    >>> match_text(Matching("MOI, at the head", None, "no"))
+    'MOI, at the head: no'
     """
     if found.match is None:
         return f"{found.how}: {found.refused}"

@@ -6,8 +6,8 @@ from typing import Any, NamedTuple
 from fitlog.bench.club import (
     BASE_TAPE_G,
     CAP_IN,
+    EPOXY_G,
     FERRULE_G,
-    GLUE_G,
     GRIP_CENTRE_SHARE,
     GRIP_LENGTH_IN,
     GRIP_MASS_G,
@@ -28,7 +28,7 @@ from fitlog.records.slots import DRIVER, HYBRID, WOOD
 from fitlog.records.words import format_label
 
 MEASURED, WRITTEN, STOCK, ASSUMED, COMPUTED = "measured", "as written", "from stock", "assumed", "from components"
-_TABLES = ("head", "shaft", "grip", "sleeve", "ferrule", "glue")
+_TABLES = ("head", "shaft", "grip", "sleeve", "ferrule", "epoxy")
 _PLACES = ("head", "tip", "butt")
 _NOT_MEASURED = Readings()
 
@@ -111,7 +111,7 @@ def assumed_values(parts: ClubParts, built: Assembly | None, known: Iterable[str
         "grip.base_tape_g": BASE_TAPE_G,
         "grip.tape_wraps": 0.0,
         "ferrule.mass_g": FERRULE_G,
-        "glue.mass_g": GLUE_G,
+        "epoxy.mass_g": EPOXY_G,
     }
     if parts.grip_tape_wraps:
         customary["grip.tape_wrap_g"] = TAPE_G_PER_WRAP

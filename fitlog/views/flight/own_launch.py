@@ -12,7 +12,7 @@ from fitlog.views.session.air import Conditions, conditions
 
 DRIVER = "driver"
 NEEDED = {"ball_speed_mph": "ball speed", "launch_deg": "launch angle", "spin_rpm": "spin"}
-_SIDEWAYS = {"spin_axis_deg": "spin axis", "direction_deg": "start direction"}
+_SIDEWAYS = {"spin_axis_deg": "spin axis", "direction_deg": "start line"}
 _MEAN = (*_SIDEWAYS, "attack_deg", "carry_yd")
 STRAIGHT_DEG, LEVEL_DEG = 0.0, 0.0  # assumed where not measured, and named
 

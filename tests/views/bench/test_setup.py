@@ -43,7 +43,7 @@ def test_what_the_setup_leaves_open_is_filled_from_its_parts_and_marked(desk: De
     assert "weight back is taken to sit at the head's centre" in sheet.notes
 
 
-# 196 + 8 + 2 at 44.25; sleeve 6, ferrule 2, glue 2 by the tip at 43.5; shaft 62 g of 46 in at 22.5, 0.5 in off the
+# 196 + 8 + 2 at 44.25; sleeve 6, ferrule 2, epoxy 2 by the tip at 43.5; shaft 62 g of 46 in at 22.5, 0.5 in off the
 # tip, cut 43.375, so 2.125 off the butt; grip 50 at 3.99: by hand from the formulas of the reference
 def test_the_sums_are_those_worked_by_hand(desk: Desk) -> None:
     sheet = work_out(lay_out(stocked(desk), "mo", "driver"))

@@ -190,7 +190,7 @@ def test_frequency_from_one_reading_falls_with_length_and_with_head_mass(desk: D
         for free in (38.375, 37.875)
     )
     assert rows[0].by == pytest.approx(260 * (full / short) ** 0.5 - 260, abs=0.3)
-    # 5 g more on a head of 196 g with weights of 10 g, a sleeve of 6 g, ferrule and glue of 4 g: −½·dM/(M + 0.236 mL)
+    # 5 g more on a head of 196 g with weights of 10 g, sleeve 6 g, ferrule and epoxy 4 g: −½·dM/(M + 0.236 mL)
     shaft = 62 * 38.375 / 46
     assert rows[2].by == pytest.approx(-260 * 0.5 * 5 / (216 + 2.5 + 0.236 * shaft), abs=0.02)
 
