@@ -15,7 +15,7 @@ def path_of(name: str) -> Path:
 
 def drifted() -> list[str]:
     """The schemas that are not what the records say."""
-    stand = {path.name for path in FOLDER.iterdir()}
+    stand = {path.name for path in FOLDER.iterdir()} - {"README.md"}  # that is of tests.topics
     wrong = [name for name in NAMES if not path_of(name).exists() or path_of(name).read_text() != schema_text(name)]
     return wrong + sorted(stand - {path_of(name).name for name in NAMES})
 

@@ -72,7 +72,7 @@ class ClubParts(NamedTuple):
     grip_cap_in: float | None = None
     sleeve_mass_g: float | None = None
     ferrule_mass_g: float | None = None
-    glue_mass_g: float | None = None
+    epoxy_mass_g: float | None = None
     weights: tuple[AddedWeight, ...] = ()
     lie_deg: float | None = None
     head_cg_height_in: float | None = None

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
 
 _QUIET_END = 130
 _HELP = ("-h", "--help", "help")
+_TOPICS = ("files", "keys", "words", "formulas", "columns")  # of cli/topics.py, not loaded for this
 
 
 def run() -> None:
@@ -135,7 +136,10 @@ def _dispatch(folder: str | None, rest: list[str]) -> int:
     if not rest:
         return _open_app(folder)
     if rest[0] in _HELP:
-        if named := [each for each in rest if each not in _HELP]:
+        named = [each for each in rest if each not in _HELP]
+        if rest[0] == "help" and named and named[0] in _TOPICS:
+            return _run("help", ("help", "explain a topic"), folder, rest[1:])
+        if named:
             return _dispatch(folder, [*named, "--help"])
         from fitlog.cli.help import print_help
 

@@ -97,6 +97,7 @@ COMMANDS: dict[str, dict[str, tuple[str, str]]] = {
         "calc stats": ("calc_stats", "summaries and comparisons of a plain table"),
     },
     "Shell": {
+        "help": ("help", "what keys of files, words, formulas and columns of a shot mean"),
         "completion": ("completion", "print the lines that teach a shell to complete"),
     },
 }

@@ -30,7 +30,7 @@ def told_and_untold(compared: Mapping[str, Compared], units: DisplayUnits = IN_F
     >>> for line in told_and_untold(assess(ours, theirs).without.compared):
     ...     print(line)
     carries 7 yd farther than the reference, 95 % interval 3 to 11
-    no difference seen in launch (at most 2°)
+    no difference seen in launch angle (at most 2°)
     """
     told = [each for each in compared.values() if each.difference.tells]
     told.sort(key=lambda each: -abs(each.difference.estimate) / (each.difference.high - each.difference.low or 1))

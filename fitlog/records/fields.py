@@ -38,7 +38,8 @@ OWN = "own"  # the table of a person's own keys: nothing in it is ever taken for
 R = TypeVar("R")
 
 UNIT_WORDS = {
-    "in": "inches", "g": "grams", "deg": "degrees", "yd": "yards", "mph": "miles an hour", "rpm": "turns a minute",
+    "in": "inches", "g": "grams", "deg": "degrees", "yd": "yards", "mph": "miles an hour",
+    "rpm": "revolutions a minute",
     "mm": "millimetres", "c": "degrees Celsius", "cpm": "cycles a minute", "hpa": "hectopascals", "pct": "percent",
     "cc": "cubic centimetres", "m": "metres", "s": "seconds", "us": "microseconds",
     "g_cm2": "gram centimetres squared",

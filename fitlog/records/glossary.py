@@ -105,3 +105,43 @@ def shot_heading(key: str, otherwise: str) -> str:
     ('descent', 'carry')
     """
     return _HEADINGS.get(key, otherwise)
+
+
+# what a key means where its label alone does not say it; by the key's last steps
+KEY_MEANINGS = {
+    "part": "id of the part's file in parts/",
+    "model": "name of the model",
+    "head.balance_in": "the head's CG from the ground, along the shaft axis",
+    "grip.balance_in": "the grip's CG from its butt end",
+    "shaft.balance_in": "balance point of the raw blank, from its butt",
+    "shaft.mass_g": "weight of the raw blank",
+    "mass_taper": "the blank's weight per inch at the butt over that at the tip",
+    "loft_as": "how the loft was measured: held, squared or soled",
+    "place": "where the weight sits: back, heel, tip, butt …",
+    "at_in": "its place from the butt end, where that is known",
+    "sole_marks": "where the ground rubs ink off the sole, by kind of shot",
+    "rub": "where the ink came off",
+    "club.id": "tells clubs of one slot from each other, as in 3w#q7k",
+    "carried": "whether it is in the bag now",
+    "since": "the day that this setup began",
+    "evidence": "the tests behind the setup, as SESSION#TEST",
+    "makeup.clubs": "the clubs in it, by slot or slot#id",
+    "test.club": "the bag's club that it competes with",
+    "made_from": "the setup it was made from: bag or SESSION#TEST",
+    "retest_of": "the test that it repeats, as SESSION#TEST",
+    "verdict.on": "the day of the verdict",
+    "method": "version of the statistics that the numbers come from",
+    "shots.at": "local time of day",
+    "excluded": "why the shot is left out of the numbers",
+    "sources.file": "the imported file, in sources/",
+    "sources.group": "which of the file's setups",
+    "criterion.share": "the share of the shots that must do it",
+    "criteria.share": "the share of the shots that must do it",
+    "stock": "how many are in stock",
+    "turn_sign": "whether left, heel or low is positive in the file",
+    "nth": "which of several columns of this name",
+    "local_46_in": "whether the 46-inch local rule is in force",
+    "left_out": "whether sheets and exports leave the player out",
+    "prefers": "preferences, each a sentence",
+    "schema": "version of the file forms; fitlog raises it",
+}

@@ -32,7 +32,7 @@ FULL = ClubParts(
     grip_cap_in=0.125,
     sleeve_mass_g=6,
     ferrule_mass_g=2,
-    glue_mass_g=2,
+    epoxy_mass_g=2,
     head_insertion_in=1.5,
     weights=(AddedWeight("head", 4), AddedWeight("tip", 2), AddedWeight("butt", 8), AddedWeight("lead", 3, 44)),
 )

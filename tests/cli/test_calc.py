@@ -148,7 +148,7 @@ def test_sets_that_cannot_be_cut(argv: list[str], status: int, said: str, anywhe
         (["swing-weight", "--weight", "314", "--balance", "-5"], 1, "balance point: -5 in is out of range"),
         (["swing-weight", "--head", "200@-5"], 1, "balance point: -5 in is out of range"),
         (["swing-weight", "--head", "200@44:"], 2, "'200@44:' is not a weight at a place"),
-        (["swing-weight", "--weight", "-314", "--balance", "33"], 1, "mass: -314 g is out of range"),
+        (["swing-weight", "--weight", "-314", "--balance", "33"], 1, "weight: -314 g is out of range"),
         (["swing-weight", "--weight", "314", "--balance", "inf"], 1, "inf is not a number"),
         (["frequency", "--ei", "-55", "--length", "40", "--shaft", "52", "--head", "205"], 1, "EI: -55 N·m² is out"),
         (["frequency", "--ei", "55", "--length", "40", "--shaft", "0", "--head", "205"], 1, "shaft weight: 0 g"),

@@ -148,7 +148,7 @@ def test_optimum_takes_sleeve_positions_and_heads_in_stock(fitlog: Run, hit: str
     (heads / "fir-9.toml").write_text('model = "Fir 9"\nkind = "driver"\nloft_deg = 8\nstock = 0\n')  # not there
     found = fitlog("optimum", "mo", "driver", "--test", hit, "--json").json
     assert [each["name"] for each in found["lofts"]] == ["as hit", "head oak-11 (11°)"]
-    more = next(each for each in found["lofts"] if each["loft_change_deg"] == 2)
+    more = next(each for each in found["lofts"] if each["loft_change_deg"] == 3)
     assert more["launch_deg"] > 12
     text = fitlog("optimum", "mo", "driver").out
     assert "Furthest in reach: " in text

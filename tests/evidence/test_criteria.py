@@ -120,7 +120,7 @@ def test_a_bound_never_reads_as_the_limit_it_misses() -> None:
 
 def test_sentences_of_each_kind() -> None:
     assert str(Criterion("offline_yd", "within", 4)) == "offline of the middle shot within 4 yd of the target line"
-    assert str(Criterion("launch_deg", "within", 4)) == "launch of the middle shot within 4° of zero"
+    assert str(Criterion("launch_deg", "within", 4)) == "launch angle of the middle shot within 4° of zero"
     assert str(Criterion("carry_yd", "spread_at_most", 8)) == "spread of carry at most 8 yd"
     assert str(Criterion("carry_yd", "gain_at_least", 5)) == "carry at least 5 yd above the reference"
     assert str(Criterion("spin_rpm", "at_most", 2600)) == "spin at most 2600 rpm"

@@ -31,7 +31,7 @@ DRIVER = ClubParts(
     head_insertion_in=1.25, shaft_mass_g=60, shaft_raw_length_in=44, shaft_balance_in=22.375, shaft_tip_trim_in=0,
     grip_mass_g=50, grip_length_in=10.5, grip_balance_in=4, grip_base_tape_g=0, grip_tape_wraps=0,
     sleeve_mass_g=0, grip_cap_in=0.125, ferrule_mass_g=0,
-    glue_mass_g=4,
+    epoxy_mass_g=4,
 )  # fmt: skip
 POINTS, MOI = 33.535, 2870.53
 PIECES = assemble(DRIVER).pieces
