@@ -25,6 +25,7 @@ FILES = {
     "ball": "parts/balls/ID.toml",
     "importer": "importers/ID.toml",
     "venue": "venues/ID.toml",
+    "search": "players/ID/searches/ID.toml",
 }
 _HEADS = ("Key", "Type", "Unit", "Meaning", "Example")
 _FEW = 8  # choices that a table has room for
