@@ -54,6 +54,7 @@ COMMANDS: dict[str, dict[str, tuple[str, str]]] = {
         "compare": ("compare", "candidates beside their reference: differences, criteria, warnings"),
         "guess": ("predictions", "note what you think a test will show, before its first shot"),
         "predictions": ("predictions", "how often what was predicted before a test held"),
+        "next": ("next", "what is worth hitting with the balls that are left"),
         "verdict": ("verdict", "keep, reject or retest, with a reason"),
     },
     "Sheets": {

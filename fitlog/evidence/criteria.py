@@ -211,6 +211,19 @@ def judge(
     return judged._replace(sentence=_sentence(judged, found, units))
 
 
+def outcome_of(
+    wanted: Criterion, test: Sequence[float], reference: Sequence[float] = (), candidates: int = 1
+) -> Outcome:
+    """What ``judge`` would say, alone and quickly: for trying what more shots might show.
+
+    >>> outcome_of(Criterion("carry_yd", "at_least", 232), [236, 241, 233, 238, 240, 235, 239, 237])
+    'met'
+    """
+    if not test or (wanted.against_reference and not reference):
+        return "cannot tell"
+    return _outcome(_find(wanted, test, reference, "every", candidates))
+
+
 def both_ways(without: Sequence[Judgement], with_all: Sequence[Judgement]) -> list[Judgement]:
     """Judgements that do not hang on the shots a person left out: told only where they agree with all shots.
 

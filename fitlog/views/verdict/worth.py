@@ -1,0 +1,166 @@
+"""What is worth hitting next: a player's open questions, by how much some more balls would settle."""
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, NamedTuple
+
+from fitlog.records.display_units import DisplayUnits
+from fitlog.records.errors import FitlogError
+from fitlog.records.session import REFERENCE, ClubTest, Session, ref
+from fitlog.saving.desk import Desk
+from fitlog.views.verdict.evidence import criteria_of, display_units
+from fitlog.views.verdict.pending import pending_tests
+
+if TYPE_CHECKING:
+    from fitlog.evidence.criteria import Criterion
+    from fitlog.evidence.worth import Chance
+
+BALLS = 10
+CRITERION, STALE, SEARCH = "criterion", "stale", "search"
+
+
+class Question(NamedTuple):
+    """One open question: about which club, from which test, and the chance that more balls settle it.
+
+    ``kind``: a test's criterion, evidence that is stale, a step of a search. ``chance`` is None where nothing can be
+    said of it; ``what`` is the question and ``why`` what it comes from, in words.
+    """
+
+    kind: str
+    slot: str
+    ref: str
+    what: str
+    why: str
+    balls: int
+    chance: "Chance | None"
+
+    @property
+    def sentence(self) -> str:
+        """The question with its chance."""
+        if self.chance is None:
+            said = f"no chance can be given: {self.why}"
+        else:
+            said = f"{self.chance.told:.0%} to be told by {self.balls} more balls"
+            said += f" ({self.chance.met:.0%} yes, {self.chance.missed:.0%} no)"
+            said += f"; {self.why}" if self.why else ""
+        return f"{self.slot} {self.ref}: {self.what}: {said}"
+
+
+def open_questions(desk: Desk, player: str, balls: int = BALLS) -> list[Question]:
+    """The player's open questions, the one that so many more balls would settle most surely first.
+
+    Of tests that wait for a verdict each criterion that cannot be told; of carried clubs whose evidence is stale
+    each of the player's own criteria, from fresh shots alone; of a search its step that does not tell yet.
+    Raises UsageError for a player that is not there.
+    """
+    player = desk.workspace.pick_player(player)
+    units = display_units(desk)
+    found = [
+        *_of_tests(desk, player, balls, units),
+        *_of_stale_clubs(desk, player, balls, units),
+        *_of_searches(desk, player, balls),
+    ]
+    return sorted(found, key=lambda each: -(each.chance.told if each.chance else -1.0))
+
+
+def _of_tests(desk: Desk, player: str, balls: int, units: DisplayUnits) -> Iterator[Question]:
+    for name, test in pending_tests(desk, player):
+        session = desk.workspace.session(player, name)
+        reference = session.reference_for(test)
+        rivals = _rivals(session, test)
+        if not test.criteria:
+            why = "no criterion was set for this test"
+            yield Question(CRITERION, test.slot, ref(name, test.id), "is it better", why, balls, None)
+        for wanted in criteria_of(test):
+            yield from _of_criterion(wanted, ref(name, test.id), test, reference, rivals, balls, units)
+
+
+def _rivals(session: Session, test: ClubTest) -> int:
+    """How many candidates share the error with this one."""
+    return sum(1 for each in session.tests_of(test.slot) if each.role != REFERENCE and each.shots) or 1
+
+
+def _of_criterion(
+    wanted: "Criterion",
+    where: str,
+    test: ClubTest,
+    reference: ClubTest | None,
+    rivals: int,
+    balls: int,
+    units: DisplayUnits,
+) -> Iterator[Question]:
+    from fitlog.evidence.criteria import outcome_of
+    from fitlog.evidence.worth import FEWEST, chance_told
+
+    ours, theirs = (_values(each, wanted.metric) for each in (test, reference))
+    if outcome_of(wanted, ours, theirs, rivals) != "cannot tell":
+        return
+    chance = chance_told(wanted, ours, theirs, balls, rivals)
+    few = min(len(ours), len(theirs) if wanted.against_reference else len(ours))
+    why = f"{few} shots so far, {FEWEST} are needed to say what to expect" if chance is None else ""
+    yield Question(CRITERION, test.slot, where, wanted.said(units), why, balls, chance)
+
+
+def _values(test: ClubTest | None, key: str) -> list[float]:
+    from fitlog.evidence.quantities import values
+    from fitlog.views.verdict.evidence import shot_values
+
+    return values([shot_values(shot) for shot in test.counted], key) if test else []
+
+
+def _of_stale_clubs(desk: Desk, player: str, balls: int, units: DisplayUnits) -> Iterator[Question]:
+    from fitlog.coherence.stale import evidence_ages
+    from fitlog.views.bag.checks import evidence_tests, player_age_rule
+
+    bag = desk.workspace.bag(player)
+    tests = evidence_tests(desk, player, bag.carried)
+    rule = player_age_rule(desk, player)
+    for club in bag.carried:
+        ages = evidence_ages(club, tests, bag, rule)
+        if not ages or not all(each.stale for each in ages):
+            continue
+        newest = max(ages, key=lambda each: each.ref)
+        found = list(_afresh(desk, player, club.slot, club.of_kind, tests[newest.ref].test, balls))
+        why = f"its evidence is stale: {'; '.join(newest.changed)}"
+        for wanted, chance in found:
+            yield Question(STALE, club.slot, newest.ref, wanted.said(units), why, balls, chance)
+        if not found:
+            lacks = f"{why}, and no criterion says what it must show"
+            yield Question(STALE, club.slot, newest.ref, "does it do what it did", lacks, balls, None)
+
+
+def _afresh(
+    desk: Desk, player: str, slot: str, kind: str, test: ClubTest, balls: int
+) -> "Iterator[tuple[Criterion, Chance | None]]":
+    """The player's own criteria of a club, each judged on new shots alone, as the old ones lead to expect them."""
+    from fitlog.evidence.worth import chance_told
+
+    mine = desk.workspace.player(player).criteria_for(slot, kind)
+    for wanted in criteria_of(test._replace(criteria=mine)):
+        if not wanted.against_reference:
+            yield wanted, chance_told(wanted, _values(test, wanted.metric), balls=balls, afresh=True)
+
+
+def _of_searches(desk: Desk, player: str, balls: int) -> Iterator[Question]:
+    from fitlog.evidence.halving import OPEN, REGAINED, told
+    from fitlog.evidence.worth import chance_of
+    from fitlog.views.history.which_change import look_at_search
+
+    for name in desk.workspace.searches(player):
+        try:
+            found = look_at_search(desk, player, name)
+        except FitlogError:
+            continue
+        if found.record.ended is not None or found.waiting is None or found.record.regain is None:
+            continue
+        session, record, test = desk.workspace.pick_test(player, found.waiting.ref)
+        key, by = found.record.regain
+
+        def answer(test: object, reference: object, by: float = by) -> bool | None:
+            said = told(test, reference, by)  # type: ignore[arg-type]
+            return None if said == OPEN else said == REGAINED
+
+        sides = [_values(each, key) for each in (test, record.reference_for(test))]
+        chance = chance_of(answer, sides[0], sides[1], balls)
+        what = f"is what was lost back with {' and '.join(test.reverted)} as then"
+        why = "" if chance else "fewer than 3 shots so far"
+        yield Question(SEARCH, test.slot, ref(session, test.id), what, why, balls, chance)
