@@ -3,7 +3,7 @@
 import gc
 import os
 import sys
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from fitlog.records.errors import FitlogError, UsageError
 
@@ -45,11 +45,7 @@ def main(argv: "Sequence[str]") -> int:
         folder, rest = _leading_options(list(argv))
         return _dispatch(folder, rest)
     except FitlogError as refused:
-        from fitlog.cli.output import print_error
-
-        for each in getattr(refused, "problems", None) or [refused]:
-            print_error(str(each))
-        return refused.status
+        return _refused(refused, "--json" in argv)
     except SystemExit as end:  # argparse, having printed its help
         return end.code if isinstance(end.code, int) else 0
     except KeyboardInterrupt as interrupted:
@@ -65,6 +61,25 @@ def main(argv: "Sequence[str]") -> int:
         return _cannot_print(fault, 1) if _is_of_stdout(fault) else _crashed(fault, folder, argv)
     except Exception as crash:
         return _crashed(crash, folder, argv)
+
+
+def _refused(refused: FitlogError, as_json: bool) -> int:
+    """Say what is wrong; where one JSON document is asked for, that says it too."""
+    from fitlog.cli.output import print_error, print_json
+
+    problems = getattr(refused, "problems", None) or [refused]
+    for each in problems:
+        print_error(str(each))
+    if as_json:
+        print_json({"errors": [_error_table(each) for each in problems], "status": refused.status})
+    return refused.status
+
+
+def _error_table(problem: Any) -> dict[str, Any]:
+    if isinstance(problem, FitlogError):
+        return {"where": problem.where or None, "what": problem.what, "do": problem.do or None}
+    place = f"{problem.file}:{problem.line}" if problem.line else problem.file
+    return {"where": place, "key": problem.key or None, "what": problem.what, "do": problem.do or None}
 
 
 def _crashed(crash: Exception, folder: str | None, argv: "Sequence[str]") -> int:

@@ -20,6 +20,25 @@ class Parser(argparse.ArgumentParser):
         # argparse takes -2 for a number but -2@44, -1e3 and -inf for options; our tools say what is wrong with them
         self._negative_number_matcher = re.compile(r"-(\d|\.\d|inf|nan)")
 
+    def format_help(self) -> str:
+        """The help, with what must be given shown so."""
+        return self._as_needed(super().format_help)
+
+    def format_usage(self) -> str:
+        """The usage line, with what must be given shown so."""
+        return self._as_needed(super().format_usage)
+
+    def _as_needed(self, format_it: Callable[[], str]) -> str:
+        """argparse shows an option that it does not insist on in brackets; we ask for some of them ourselves."""
+        needed = [action for action in self._actions if getattr(action, "needed", False)]
+        for action in needed:
+            action.required = True
+        try:
+            return format_it()
+        finally:
+            for action in needed:
+                action.required = False
+
     def error(self, message: str) -> NoReturn:
         """Turn argparse's complaint into ours."""
         raise UsageError(message, do=f"see: {self.prog} --help")
@@ -90,13 +109,20 @@ def test(parser: argparse.ArgumentParser) -> None:
 
 def reason(parser: argparse.ArgumentParser) -> None:
     """--reason TEXT."""
-    parser.add_argument("--reason", metavar="TEXT", help="why, in a few words")
+    must_be_given(parser.add_argument("--reason", metavar="TEXT", help="why, in a few words"))
 
 
-def settings(parser: argparse.ArgumentParser, what: str, offer: str = "settings") -> None:
+def must_be_given(action: argparse.Action) -> None:
+    """Show an option as required in the usage line; the command itself says what is wrong without it."""
+    action.needed = True  # type: ignore[attr-defined]
+
+
+def settings(parser: argparse.ArgumentParser, what: str, offer: str = "settings", needed: bool = False) -> None:
     """--set KEY=VALUE …"""
     made = parser.add_argument("--set", metavar="KEY=VALUE", nargs="+", action="extend", default=[], help=what)
     from_shell(made, offer)
+    if needed:
+        must_be_given(made)
 
 
 def plan(parser: argparse.ArgumentParser) -> None:

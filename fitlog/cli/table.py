@@ -25,6 +25,7 @@ COMMANDS: dict[str, dict[str, tuple[str, str]]] = {
         "bag": ("bag", "show a bag as it is, or as it was"),
         "specs": ("specs", "a bag as a grid, stated beside measured; a table back into it"),
         "bag-set": ("bag_changes", "change values of one club, or put a new club in"),
+        "rename-slot": ("bag_changes", "call a slot by another name; its history follows"),
         "take-out": ("bag_changes", "take a club out of the bag file"),
         "carry": ("bag_changes", "put a club into the bag to carry"),
         "leave": ("bag_changes", "leave a club at hand, not carried"),

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING, Any
 
 from fitlog.history import goback
 from fitlog.history.goback import LAST_PROVEN, Target, clubs_of, slots_of
+from fitlog.history.renamed import slot_then
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.saving.desk import Desk
 
@@ -36,7 +37,7 @@ def restore_clubs(
             raise UsageError(f"there was no bag yet at {said}", do="give a later date; see: fitlog history")
         notes = []
         targets = [
-            Target(slot, clubs_of(then, slot), commit)
+            _target_of(desk, edited, then, slot, commit, bool(wanted))
             for slot in wanted or dict.fromkeys([*slots_of(then), *slots_of(edited.table)])
         ]
         for target in targets:
@@ -47,6 +48,18 @@ def restore_clubs(
     for target in targets:
         _restore_slot(edited, target)
     return said, notes
+
+
+def _target_of(
+    desk: Desk, edited: "Document", then: Mapping[str, Any], slot: str, commit: str, alone: bool
+) -> Target:
+    """The clubs that a slot held then. A club that goes back ``alone`` is found under what its slot was called then,
+    and stays under today's name; the whole bag goes back with its names."""
+    clubs = clubs_of(then, slot)
+    if alone and not clubs and clubs_of(edited.table, slot):
+        name = slot_then(desk.history, edited.name, edited.snapshot(), slot, commit)
+        clubs = tuple({**club, "slot": slot} for club in clubs_of(then, name))
+    return Target(slot, clubs, commit)
 
 
 def _restore_rest(edited: "Document", then: Mapping[str, Any]) -> None:

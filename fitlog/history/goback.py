@@ -7,6 +7,7 @@ from typing import Any, NamedTuple
 
 from fitlog.history.history import History
 from fitlog.history.message import Entry
+from fitlog.history.renamed import renamed_from
 from fitlog.records.bag import PROVEN
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.slots import order_of
@@ -79,10 +80,11 @@ def last_proven(history: History, file: str, now: Mapping[str, Any], slots: Sequ
     """
     found: dict[str, Target] = {}
     at_hand: dict[str, Target] = {}
+    called = {slot: slot for slot in slots}  # what each slot was called in the bag that is looked at
 
     def look(bag: Mapping[str, Any], commit: str) -> None:
         for slot in slots:
-            clubs = clubs_of(bag, slot)
+            clubs = tuple({**club, "slot": slot} for club in clubs_of(bag, called[slot]))
             proven = [club for club in clubs if club.get("standing") == PROVEN]
             if slot not in found and proven:
                 settled = len(clubs) == 1 or any(club.get("carried", True) for club in proven)
@@ -90,8 +92,12 @@ def last_proven(history: History, file: str, now: Mapping[str, Any], slots: Sequ
 
     look(now, "")
     if len(found) < len(slots):
+        later = now
         for entry in history.entries([file]):
-            look(history.table_at(entry.commit, file, sure=True), entry.commit)
+            earlier = history.table_at(entry.commit, file, sure=True)
+            called |= {slot: renamed_from(earlier, later, name) or name for slot, name in called.items()}
+            look(earlier, entry.commit)
+            later = earlier
             if len(found) == len(slots):
                 break
     found = at_hand | found
@@ -117,6 +123,22 @@ def undoable(history: History, player: str = "") -> Entry:
             whose = f" for {player}" if player else ""
             raise Refusal(f"there is nothing to undo{whose}", do="see what was done with: fitlog history PLAYER")
         skip, page = skip + page, page * 4
+
+
+def passed_over(history: History, chosen: Entry) -> list[Entry]:
+    """The edits by hand and commits of other hands since an action: undo passes over them, and they stand."""
+    newer = history.entries(start=f"{chosen.commit}..HEAD", limit=200)
+    return [entry for entry in newer if entry.action in ("", "edit")]
+
+
+def describe_passed_over(entries: Sequence[Entry]) -> str:
+    """What to say of edits that undo passes over; empty where there are none."""
+    if not entries:
+        return ""
+    newest = entries[0].subject.removeprefix("Edit by hand: ")
+    if len(entries) == 1:
+        return f"an edit by hand since then stands, undo passes over it: {newest}"
+    return f"{len(entries)} edits by hand since then stand, undo passes over them; the newest: {newest}"
 
 
 def _is_undoable(entry: Entry) -> bool:

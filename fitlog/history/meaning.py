@@ -69,7 +69,7 @@ def _slot(row: Table | None) -> str:
 
 
 def _paired(old: Sequence[Table], new: Sequence[Table]) -> Iterator[tuple[Table | None, Table | None]]:
-    """Clubs of both bags matched by id, and where a slot has one club on each side, by slot."""
+    """Clubs of both bags matched by id, where a slot has one on each side by slot, and a renamed one by itself."""
     left = dict(enumerate(old))
     named = _gathered((_name(row), number) for number, row in left.items())
     unmatched = []
@@ -80,16 +80,24 @@ def _paired(old: Sequence[Table], new: Sequence[Table]) -> Iterator[tuple[Table 
             unmatched.append(row)
     in_slot = _gathered((_slot(row), number) for number, row in left.items())
     rivals = Counter(map(_slot, unmatched))
+    bare = _gathered((repr(_bare(row)), number) for number, row in left.items())
     for row in unmatched:
         same_slot = in_slot.get(_slot(row)) or deque()
         alone = len(same_slot) == rivals[_slot(row)] == 1
         # clubs without an id are given one when another comes into their slot: the first stays the first
         if alone or (same_slot and not (left[same_slot[0]].get("id") and row.get("id"))):
             yield left.pop(same_slot.popleft()), row
+        elif len(renamed := [each for each in bare.get(repr(_bare(row)), ()) if _is_free(left, each, rivals)]) == 1:
+            yield left.pop(renamed[0]), row
         else:
             yield None, row
     for row in left.values():
         yield row, None
+
+
+def _is_free(left: Mapping[int, Table], number: int, rivals: Container[str]) -> bool:
+    """Whether an earlier club has no counterpart, and nothing new took its slot."""
+    return number in left and _slot(left[number]) not in rivals
 
 
 def _name(row: Table) -> tuple[str, str]:
@@ -101,6 +109,11 @@ def _gathered(pairs: Iterable[tuple[Hashable, int]]) -> dict[Hashable, deque[int
     for key, number in pairs:
         out.setdefault(key, deque()).append(number)
     return out
+
+
+def _bare(row: Table) -> dict[str, Any]:
+    """A club without what it is called."""
+    return {key: row[key] for key in sorted(row) if key not in ("slot", "id")}
 
 
 def _club(old: Table | None, new: Table | None, shared: Container[str]) -> Iterator[Difference]:

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from datetime import datetime
 from typing import NamedTuple
 
-from fitlog.records.errors import Refusal
+from fitlog.records.errors import Refusal, UsageError
 
 SUBJECT_LENGTH = 100
 REASON_LENGTH = 20_000
@@ -58,11 +58,11 @@ def fold(reason: str) -> str:
 def checked_reason(reason: str) -> str:
     """The reason, which must say something.
 
-    Raises Refusal for an empty one or one that no one would read.
+    Raises UsageError for an empty one, Refusal for one that no one would read.
     """
     reason = clean(reason).strip()
     if not reason:
-        raise Refusal("a reason is missing", do="say in a few words why; you will want it next season")
+        raise UsageError("a reason is missing", do="say in a few words why; you will want it next season")
     if len(reason) > REASON_LENGTH:
         raise Refusal(f"the reason is {len(reason):,} characters long", do=f"keep it under {REASON_LENGTH:,}")
     return reason

@@ -5,6 +5,7 @@ from typing import Any, NamedTuple
 
 from fitlog.history.history import History
 from fitlog.history.message import Entry
+from fitlog.history.renamed import renamed_from
 from fitlog.records.fields import flatten
 from fitlog.records.ids import parse_ordinal
 
@@ -39,7 +40,7 @@ class _Followed:
     """A club followed back through the versions of its bag, newest first.
 
     Clubs are given ids when a second one comes into their slot. The first stays the first; one that came beside it
-    was nothing before, save under its own id.
+    was nothing before, save under its own id. Before its slot was renamed it is looked for under the old name.
     """
 
     def __init__(self, slot: str, club_id: str) -> None:
@@ -55,7 +56,10 @@ class _Followed:
 
     def before(self, bag: Mapping[str, Any], after: Mapping[str, Any]) -> Mapping[str, Any] | None:
         """The club in the bag that came before ``after``."""
-        now, rows, later = self.within(after), _in_slot(bag, self.slot), _in_slot(after, self.slot)
+        now, later = self.within(after), _in_slot(after, self.slot)
+        if now is not None and bag and (earlier := renamed_from(bag, after, self.slot)):
+            self.slot = earlier
+        rows = _in_slot(bag, self.slot)
         known = {row.get("id") for row in rows}
         if now is None or self.came or now.get("id") in known or not now.get("id"):
             return self.within(bag)

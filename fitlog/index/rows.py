@@ -11,7 +11,7 @@ from fitlog.records.fields import flatten
 from fitlog.records.session import MEASURES, REFERENCE, ref
 from fitlog.records.setup import setup_of
 from fitlog.records.slots import kind_of
-from fitlog.records.words import describe_setup
+from fitlog.records.words import describe_changes, describe_setup
 from fitlog.toml import load_within_limits
 
 if TYPE_CHECKING:
@@ -144,7 +144,8 @@ def _session(names: Sequence[str], table: Table) -> FileRows:
         )
     for number, row in enumerate(_rows(table, "test")):
         slot = _text(row, "slot")
-        setup = _setup(row["setup"] if isinstance(row.get("setup"), Mapping) else {})
+        own = _setup_table(row)
+        setup = _setup(own, _tried(table, row, own))
         given = row.get("verdict")
         verdict: Table = given if isinstance(given, Mapping) else {}
         shots = [shot for shot in _rows(row, "shots") if not shot.get("excluded")]
@@ -234,16 +235,37 @@ _OF_KIND = {"player": _player, "bag": _bag, "session": _session, "part": _part, 
 KINDS = frozenset(_OF_KIND)
 
 
-def _setup(table: Table) -> SetupRow:
+def _setup_table(row: Table) -> Table:
+    given = row.get("setup")
+    return given if isinstance(given, Mapping) else {}
+
+
+def _tried(session: Table, row: Table, setup: Table) -> str:
+    """What a candidate has otherwise than the reference of its slot, in words; empty where there is none."""
+    if row.get("role") == REFERENCE:
+        return ""
+    references = [
+        each
+        for each in _rows(session, "test")
+        if each.get("slot") == row.get("slot") and each.get("role") == REFERENCE
+    ]
+    return describe_changes(_setup_table(references[-1]), setup) if references else ""
+
+
+def _setup(table: Table, tried: str = "") -> SetupRow:
+    """A setup's row; ``tried`` is what it has otherwise than what it was tried against, and stands first."""
     values = sorted((key, plain) for key, value in flatten(table) if (plain := plain_value(value)) is not None)
     weights = [str(each) for each in table.get("weights", [])] if isinstance(table.get("weights"), list) else []
-    digest = hashlib.blake2b(repr((values, weights)).encode("utf-8", "surrogatepass"), digest_size=8).digest()
+    digest = hashlib.blake2b(
+        repr((values, weights, *([tried] if tried else []))).encode("utf-8", "surrogatepass"), digest_size=8
+    ).digest()
     given = {key: value for key, value in values if isinstance(value, str)}
     models = [given[key] for key in given if key.endswith((".model", ".part"))]
     head, shaft, grip = (given.get(f"{each}.model") or given.get(f"{each}.part", "") for each in _COMPONENTS)
     number = int.from_bytes(digest, "big", signed=True)
     joined = "\n".join(dict.fromkeys(models)).casefold()
-    return SetupRow(number, describe_setup(table), joined, head, shaft, grip, tuple(values))
+    said = "; ".join(filter(None, (tried, describe_setup(table))))
+    return SetupRow(number, said, joined, head, shaft, grip, tuple(values))
 
 
 def plain_value(value: Any) -> Value | None:

@@ -126,13 +126,10 @@ def _syntax(name: str, text: str, message: str) -> Problem:
         return Problem(
             name, line, "", "a merge was left half done in this file", "choose one side and delete the marks"
         )
-    lines = text.splitlines()
-    here = lines[line - 1].strip() if 0 < line <= len(lines) else ""
-    if re.search(r"=\s*-?\d+,\d", here):
-        return Problem(name, line, "", "a number here has a decimal comma", "write a point, as in 45.25")
-    return Problem(
-        name, line, "", f"this is not TOML: {said[:1].lower()}{said[1:]}", "write lines of the form key = value"
-    )
+    from fitlog.workspace.toml_slips import describe_slip
+
+    line, what, do = describe_slip(text, line, said)
+    return Problem(name, line, "", what, do)
 
 
 def problem(name: str, text: str, fault: Fault) -> Problem:

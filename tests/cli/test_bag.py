@@ -51,7 +51,7 @@ def test_the_bag_as_it_was(fitlog: Run) -> None:
 
 
 def test_nobody_of_that_name(fitlog: Run) -> None:
-    ran = fitlog("bag", "zed", "--json")
+    ran = fitlog("bag", "zed")
     assert (ran.status, ran.out) == (2, "")
     assert ran.err == "error: there is no player 'zed'; known here: mo\n"
 
@@ -100,7 +100,7 @@ def test_bag_set_beside_and_the_address_of_two_in_a_slot(fitlog: Run) -> None:
             "length_in: 'long' is not a number; write inches such as 45.25",
         ),
         (["--set", "length_in=nan", "--reason", "x"], 1, "'nan' is not a number"),
-        (["--set", "length_in=44", "--reason", " "], 1, "a reason is missing"),
+        (["--set", "length_in=44", "--reason", " "], 2, "a reason is missing"),
         (["--set", "length_in=44"], 2, "a reason is missing; say in a few words why: --reason TEXT"),
         (["--set", "length_in", "--reason", "x"], 2, "'length_in' is not of the form KEY=VALUE"),
         (["--set", '"odd.key"=1', "--reason", "x"], 2, "'\"odd.key\"' cannot be a key; use letters, digits"),

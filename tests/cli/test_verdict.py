@@ -40,7 +40,7 @@ def test_reject_leaves_the_bag(fitlog: Run, ref: str) -> None:
 
 def test_verdicts_that_cannot_be(fitlog: Run, ref: str) -> None:
     assert fitlog("verdict", "mo", ref, "keep").status == 2
-    assert fitlog("verdict", "mo", ref, "keep", "--reason", "").status == 1
+    assert fitlog("verdict", "mo", ref, "keep", "--reason", "").status == 2
     assert fitlog("verdict", "mo", ref, "maybe", "--reason", "x").status == 2
     missing = fitlog("verdict", "mo", "2020-01-01-abc#xyz", "keep", "--reason", "x")
     assert missing.status == 2

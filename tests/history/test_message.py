@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fitlog.history.message import SUBJECT_LENGTH, Message, checked_reason, read_entry
-from fitlog.records.errors import Refusal
+from fitlog.records.errors import Refusal, UsageError
 from fitlog.saving.desk import Desk
 
 WORD = st.text(st.characters(blacklist_categories=["Cs", "Cc", "Zl", "Zp"]), min_size=1, max_size=12)
@@ -47,7 +47,7 @@ def test_a_subject_is_one_line_of_bounded_length() -> None:
 
 def test_a_reason_that_says_nothing_or_too_much_is_refused() -> None:
     for empty in ("", " \n\t", "\x00\x1b"):
-        with pytest.raises(Refusal, match="a reason is missing"):
+        with pytest.raises(UsageError, match="a reason is missing"):
             checked_reason(empty)
     with pytest.raises(Refusal, match="characters long"):
         checked_reason("x" * 30_000)

@@ -32,7 +32,7 @@ def bag_set(
     The slot is understood as people write it; ``own_slot`` says yes to one of the player's own making.
 
     A changed setup is on trial again and dates from today, unless the values say otherwise.
-    Raises Refusal without a reason or for a value that does not fit.
+    Raises UsageError without a reason, Refusal for a value that does not fit.
     """
     from fitlog.history.message import checked_reason
 
@@ -62,7 +62,7 @@ def set_specs(desk: Desk, player: str, rows: Sequence[tuple[str, Values]], reaso
     """Set values of several clubs at once, one commit; a slot that the bag lacks becomes a new club.
 
     rows: a club's address or slot, and its values by dotted key.
-    Raises Refusal without a reason or for a value that does not fit; nothing is written then.
+    Raises UsageError without a reason, Refusal for a value that does not fit; nothing is written then.
     """
     from fitlog.history.message import checked_reason
 
@@ -81,7 +81,7 @@ def set_specs(desk: Desk, player: str, rows: Sequence[tuple[str, Values]], reaso
 def take_out(desk: Desk, player: str, wanted: str, reason: str) -> Done:
     """Take a club out of the bag file; the history keeps it.
 
-    Raises Refusal without a reason, or where a make-up still counts on the club.
+    Raises UsageError without a reason, Refusal where a make-up still counts on the club.
     """
     from fitlog.history.message import checked_reason
 

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 def mark_proven(desk: Desk, player: str, slots: Sequence[str], reason: str) -> Done:
     """Mark clubs as proven, a setup to go back to; without slots, every carried club.
 
-    Raises Refusal without a reason, UsageError for a club that is not there.
+    Raises UsageError without a reason or for a club that is not there.
     """
     reason = checked_reason(reason)
     player = desk.workspace.pick_player(player)

@@ -18,7 +18,7 @@ def restore(desk: Desk, player: str, slots: Sequence[str], to: str, reason: str)
     """Put slots, or the whole bag, back to how they were: a new commit that says where it went back to.
 
     Later changes to other slots and comments by hand stay.
-    Raises Refusal without a reason, UsageError for a place in history that is not there.
+    Raises UsageError without a reason or for a place in history that is not there.
     """
     reason = checked_reason(reason)
     settle_shots(desk)

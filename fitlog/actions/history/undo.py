@@ -25,6 +25,8 @@ def undo(desk: Desk, player: str = "", planned: str = "") -> Done:
         entry = goback.undoable(desk.history, player)
         if planned and entry.commit != planned:
             raise Refusal(f"something was done since: {entry.subject}", do="look again at what undo would take back")
+        if said := goback.describe_passed_over(goback.passed_over(desk.history, entry)):
+            save.notes.append(said)
         removed = []
         files = desk.history.files_of(entry.commit)
         for name, how in files:

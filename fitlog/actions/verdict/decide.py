@@ -13,7 +13,7 @@ from fitlog.workspace.layout import bag_file, session_file
 if TYPE_CHECKING:
     pass
 from fitlog.edits.keep import check_decision, put_test_into_bag
-from fitlog.views.verdict.plan import describe_test_setup
+from fitlog.views.verdict.plan import describe_trial
 
 
 def give_verdict(
@@ -29,14 +29,14 @@ def give_verdict(
 
     The numbers of this moment and the version of the method that computed them go into the session file too;
     ``known`` gives both where they were computed before.
-    Raises Refusal without a reason, UsageError for an unknown verdict or test.
+    Raises UsageError without a reason or for an unknown verdict or test.
     """
     reason = checked_reason(reason)
     check_decision(decision)
     settle_shots(desk)
     player = desk.workspace.pick_player(player)
     with saving(desk) as save:
-        session, _, test = desk.workspace.pick_test(player, where)
+        session, record, test = desk.workspace.pick_test(player, where)
         edited = save.open(session_file(player, session))
         place = [row.get("id") for row in edited.table["test"]].index(test.id)
         verdict: dict[str, Any] = {"decision": decision, "reason": reason, "on": desk.now().date()}
@@ -53,7 +53,7 @@ def give_verdict(
         if decision == KEEP:
             moved = _put_into_bag(desk, save, player, test, session, beside)
         club = moved[0].place if moved else test.slot
-        said = summary(moved).removeprefix(club + ": ") or describe_test_setup(test)
+        said = summary(moved).removeprefix(club + ": ") or describe_trial(desk, player, record, test)
         message = Message(
             f"{decision.capitalize()} {club}: {said}",
             decision,

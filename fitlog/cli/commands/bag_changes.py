@@ -1,4 +1,4 @@
-"""bag-set, take-out, carry, leave, makeup, ball: changes to a bag, each with its reason."""
+"""bag-set, rename-slot, take-out, carry, leave, makeup, ball: changes to a bag, each with its reason."""
 
 from argparse import ArgumentParser
 
@@ -18,6 +18,7 @@ def bag_set_arguments(parser: ArgumentParser) -> None:
     parsing.settings(
         parser,
         "such as shaft.tip_trim_in=1.25, length_in='45 1/2' or length_in+=0.5; KEY= takes it away",
+        needed=True,
     )
     parser.add_argument("--beside", action="store_true", help="put another club beside the one in this slot")
     parsing.own_slot(parser)
@@ -32,6 +33,25 @@ def bag_set(call: Call) -> int:
     values = parse_settings(given.set)
     desk, reason = call.writing_desk(), call.reason()
     return call.report(change(desk, given.player, given.slot, values, reason, given.beside, own_slot=given.own_slot))
+
+
+def rename_slot_arguments(parser: ArgumentParser) -> None:
+    """PLAYER SLOT NEW --reason TEXT."""
+    parsing.player(parser)
+    parsing.slot(parser)
+    parser.add_argument("new", metavar="NEW", help="what the slot is to be called")
+    parsing.reason(parser)
+    parsing.own_slot(parser)
+
+
+def rename_slot(call: Call) -> int:
+    """Call a slot by another name."""
+    from fitlog.actions.bag.rename import rename_slot as rename
+
+    given = call.args
+    return call.report(
+        rename(call.writing_desk(), given.player, given.slot, given.new, call.reason(), given.own_slot)
+    )
 
 
 take_out_arguments = carry_arguments = leave_arguments = _club_arguments
@@ -98,7 +118,7 @@ def makeup(call: Call) -> int:
 def ball_arguments(parser: ArgumentParser) -> None:
     """PLAYER --set KEY=VALUE … --reason TEXT."""
     parsing.player(parser)
-    parsing.settings(parser, "model=…, year=…, part=…", "ball_settings")
+    parsing.settings(parser, "model=…, year=…, part=…", "ball_settings", needed=True)
     parsing.reason(parser)
 
 

@@ -55,7 +55,8 @@ def take_file(call: Call, rests: bool) -> int:
 
     given = call.args
     desk = call.writing_desk()
-    plan = plan_file(desk, given.player, look_into(desk, given.file, given.importer), given.session, rests)
+    player = desk.workspace.pick_player(given.player)
+    plan = plan_file(desk, player, look_into(desk, given.file, given.importer), given.session, rests)
     chosen = choose_groups(plan, dict(map(_choice, given.to)), given.without, desk.workspace.bag(plan.player))
     if not given.yes and not call.json:
         _show(plan, chosen)

@@ -11,6 +11,7 @@ from fitlog.saving.desk import Desk
 from fitlog.workspace.layout import kind_of_file
 
 PAGE = 40
+RENAME = "slot"  # the action that renames a slot; its commit names the new slot, then the old
 
 
 class Event(NamedTuple):
@@ -34,24 +35,34 @@ def timeline(desk: Desk, player: str, slot: str = "", limit: int = PAGE, skip: i
         found = changes(desk.history, folder, limit, skip)
         return [Event(entry, tuple(_file_differences(desk, entry, files))) for entry, files in found]
     out: list[Event] = []
+    names = {slot}
     start = 0
     while len(out) < skip + limit:
         entries = desk.history.entries([folder], limit=PAGE * 2, skip=start)
-        out += _of_slot(desk, entries, folder, slot, skip + limit - len(out))
+        out += _of_slot(desk, entries, folder, names, skip + limit - len(out))
         start += len(entries)
         if len(entries) < PAGE * 2:
             break
     return out[skip : skip + limit]
 
 
-def _of_slot(desk: Desk, entries: Sequence[Entry], folder: str, slot: str, most: int) -> list[Event]:
-    """Those of the commits that touch a slot; one that names no slots (an edit by hand) is looked into."""
-    named = [entry.commit for entry in entries if slot in entry.slots or not entry.slots]
+def _of_slot(desk: Desk, entries: Sequence[Entry], folder: str, names: set[str], most: int) -> list[Event]:
+    """Those of the commits that touch a slot; one that names no slots (an edit by hand) is looked into.
+
+    Before a slot was renamed, what touched the old name counts: it is added to ``names``.
+    """
+    named = []
+    for entry in entries:
+        if not entry.slots or names.intersection(entry.slots):
+            named.append((entry.commit, frozenset(names)))
+        if entry.action == RENAME and entry.slots[0] in names:
+            names.update(entry.slots)
     out: list[Event] = []
     for start in range(0, len(named), most):
-        for entry, files in changes_of(desk.history, named[start : start + most], folder):
+        known = dict(named[start : start + most])
+        for entry, files in changes_of(desk.history, list(known), folder):
             event = Event(entry, tuple(_file_differences(desk, entry, files)))
-            if entry.slots or any(each.place.partition("#")[0] == slot for each in event.differences):
+            if entry.slots or any(each.place.partition("#")[0] in known[entry.commit] for each in event.differences):
                 out.append(event)
         if len(out) >= most:
             break

@@ -14,10 +14,11 @@ if TYPE_CHECKING:
 
 
 class UndoPlan(NamedTuple):
-    """The action that undo would take back, and what that changes."""
+    """The action that undo would take back, what that changes, and in words the edits that it passes over."""
 
     entry: Entry
     differences: tuple[Difference, ...]
+    passed_over: str = ""
 
 
 def has_pending(desk: Desk) -> bool:
@@ -42,4 +43,4 @@ def plan_undo(desk: Desk, player: str = "") -> UndoPlan:
                 desk.history.table_at(revision, name, sure=True) for revision in (entry.commit, entry.commit + "^")
             )
             out += file_differences(kind, *tables)
-    return UndoPlan(entry, tuple(out))
+    return UndoPlan(entry, tuple(out), goback.describe_passed_over(goback.passed_over(desk.history, entry)))

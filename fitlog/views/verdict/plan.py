@@ -3,7 +3,7 @@
 from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.history.meaning import Difference, bag_differences
-from fitlog.records.session import KEEP, ClubTest, ref
+from fitlog.records.session import KEEP, ClubTest, Session, ref
 from fitlog.saving.desk import Desk
 from fitlog.workspace.layout import bag_file
 
@@ -45,8 +45,18 @@ def plan_verdict(desk: Desk, player: str, where: str, decision: str, beside: boo
     return VerdictPlan(player, session, test, decision, tuple(bag_differences(loaded.table, edited.table)))
 
 
-def describe_test_setup(test: ClubTest) -> str:
-    """The test's setup in one line."""
+def describe_trial(desk: Desk, player: str, session: Session, test: ClubTest) -> str:
+    """What was tried, in one line: the difference to the reference, else to the bag's club, else the whole setup."""
+    from fitlog.history.meaning import setup_differences
+    from fitlog.records.bag import club_setup, find_clubs
+    from fitlog.records.errors import FitlogError
     from fitlog.records.words import describe_setup
 
-    return describe_setup(test.raw.get("setup", {}))
+    setup, reference = test.raw.get("setup", {}), session.reference_for(test)
+    try:
+        clubs = find_clubs(desk.workspace.bag(player), f"{test.slot}#{test.club}" if test.club else test.slot)
+    except FitlogError:
+        clubs = []
+    bases = [reference.raw.get("setup", {})] if reference else [club_setup(club) for club in clubs[:1]]
+    tried = setup_differences(bases[0], setup) if bases and bases[0] else ""
+    return tried or describe_setup(setup)

@@ -54,7 +54,7 @@ def test_the_players_criteria_stand_in_the_test_before_the_first_shot(desk: Desk
     assert [(each.metric, each.at_least) for each in test.criteria] == [("carry_yd", 232)]
     where = f"{desk.workspace.sessions('mo')[-1]}#{test.id}"
     session_shots.add_shot(desk, "mo", where, {"carry_yd": 230.0})
-    with pytest.raises(Refusal, match="a reason is missing"):
+    with pytest.raises(UsageError, match="a reason is missing"):
         setup.set_criteria(desk, "mo", where, [{"metric": "carry_yd", "at_least": 225.0}], "")
     done = setup.set_criteria(desk, "mo", where, [{"metric": "carry_yd", "at_least": 225.0}], "range balls")
     assert done.subject == f"3w {test.id}: criteria changed, after 1 shots"

@@ -5,7 +5,7 @@ import pytest
 from fitlog.actions.bag import edit
 from fitlog.actions.session import setup, shots
 from fitlog.actions.verdict import decide
-from fitlog.records.errors import Refusal, UsageError
+from fitlog.records.errors import UsageError
 from fitlog.saving.desk import Desk
 from fitlog.views.verdict import plan as verdict_plan
 from fitlog.views.verdict.pending import pending_tests
@@ -87,7 +87,7 @@ def test_the_numbers_of_the_moment_go_into_the_session(desk: Desk) -> None:
 
 def test_a_verdict_needs_a_reason_and_a_word_that_is_one(desk: Desk) -> None:
     where = candidate(desk)
-    with pytest.raises(Refusal, match="a reason is missing"):
+    with pytest.raises(UsageError, match="a reason is missing"):
         decide.give_verdict(desk, "mo", where, "keep", "")
     with pytest.raises(UsageError, match="'maybe' is not a verdict"):
         decide.give_verdict(desk, "mo", where, "maybe", "x")
