@@ -29,6 +29,15 @@ class Logger(NamedTuple):
     email: Annotated[str | None, Text("email")] = None
 
 
+class Shop(NamedTuple):
+    """What the sheets say of whoever prints them; ``logo`` is the name of a picture in the workspace."""
+
+    name: Annotated[str | None, Text("shop")] = None
+    contact: Annotated[str | None, Text("contact")] = None
+    logo: Annotated[str | None, Text("logo")] = None
+    signature: Annotated[str | None, Text("who signs")] = None
+
+
 class Settings(NamedTuple):
     """A workspace file."""
 
@@ -38,6 +47,7 @@ class Settings(NamedTuple):
     reference_air: Annotated[AirRead, Sub("reference air", AirRead)] = AirRead()
     flight_model: Annotated[str, Text("flight model", options=FLIGHT_MODELS)] = FLIGHT_MODELS[0]
     logger: Annotated[Logger, Sub("who logs", Logger)] = Logger()
+    shop: Annotated[Shop, Sub("the shop on sheets", Shop)] = Shop()
 
 
 def read_settings(table: Mapping[str, Any], faults: list[Fault]) -> Settings:

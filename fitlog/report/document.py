@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any, Literal, NamedTuple, TypeAlias
 
 from fitlog.evidence.picture import Scene
+from fitlog.views.sheets.letterhead import Letterhead
 
 Tone: TypeAlias = Literal["", "good", "bad", "open", "quiet", "warn"]
 
@@ -120,21 +121,29 @@ class Pair(NamedTuple):
 Block: TypeAlias = Heading | Paragraph | Bullets | Facts | Table | Banner | Figure | Ladder | Blanks | Pair
 
 
+PageKind: TypeAlias = Literal["", "pocket", "signed"]
+
+
 class Page(NamedTuple):
-    """What starts a sheet of its own; ``long`` is a list that may run over several, as a day's."""
+    """What starts a sheet of its own; ``long`` is a list that may run over several, as a day's.
+
+    ``kind``: ``pocket`` is as large as a scorecard; ``signed`` has a line to sign on.
+    """
 
     title: str
     subtitle: str
     blocks: tuple[Block, ...]
     long: bool = False
+    kind: PageKind = ""
 
 
 class Document(NamedTuple):
-    """One or more sheets and the line at their foot."""
+    """One or more sheets and the line at their foot; ``head`` is the shop's, where there is one."""
 
     title: str
     pages: tuple[Page, ...]
     foot: str = ""
+    head: Letterhead = Letterhead()
 
 
 BLANK = "_" * 10
@@ -163,6 +172,8 @@ def as_data(document: Document) -> dict[str, Any]:
             for page in document.pages
         ],
         "foot": document.foot,
+        "shop": document.head.shop,
+        "printed": document.head.printed,
     }
 
 
@@ -177,6 +188,17 @@ def _data(value: Any) -> Any:
     if isinstance(value, tuple | list):
         return [_data(each) for each in value]
     return sorted(value) if isinstance(value, frozenset) else value
+
+
+def foot_lines(document: Document) -> list[str]:
+    """What stands at the foot of every page: the sheet's own line, and when it was printed."""
+    printed = f"printed {document.head.printed}" if document.head.printed else ""
+    return [each for each in (document.foot, printed) if each]
+
+
+def shop_line(head: Letterhead) -> str:
+    """The shop in one line of text; empty where there is none."""
+    return " · ".join(each for each in (head.shop, head.contact) if each)
 
 
 def plain_row(*texts: str) -> tuple[Cell, ...]:

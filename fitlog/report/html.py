@@ -21,18 +21,20 @@ from fitlog.report.document import (
     Paragraph,
     Table,
     cell_text,
+    foot_lines,
     one_line,
     table_of,
     without_empty_columns,
 )
+from fitlog.views.sheets.letterhead import Letterhead
 
 # Nothing may be fetched, whatever a name or a note says.
-_POLICY = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'"
+_POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'"
 
 
 def html(document: Document) -> str:
     """The page, well-formed as XML too."""
-    pages = "\n".join(_page(page, document.foot) for page in document.pages)
+    pages = "\n".join(_page(page, document) for page in document.pages)
     return (
         "<!DOCTYPE html>\n"
         '<html lang="en">\n<head>\n<meta charset="utf-8"/>\n'
@@ -55,12 +57,26 @@ def _safe(text: str) -> str:
     return escape(one_line(text), quote=True)
 
 
-def _page(page: Page, foot: str) -> str:
-    head = f"<header>\n<h1>{_safe(page.title)}</h1>\n<p>{_safe(page.subtitle)}</p>\n</header>"
+def _page(page: Page, document: Document) -> str:
+    title = f"<div>\n<h1>{_safe(page.title)}</h1>\n<p>{_safe(page.subtitle)}</p>\n</div>"
+    head = f"<header>\n{title}\n{_shop(document.head)}</header>"
     body = "\n".join(block(each) for each in page.blocks)
     zoom = paper.zoom(page)
     small = f' style="--zoom: {zoom:g}"' if zoom < 1 else ""
-    return f"<article{small}>\n{head}\n{body}\n<footer>{_safe(foot)}</footer>\n</article>"
+    foot = " · ".join(_safe(each) for each in foot_lines(document))
+    sign = _signature(document.head) if page.kind == "signed" else ""
+    return f"<article{_tone(page.kind)}{small}>\n{head}\n{body}\n{sign}<footer>{foot}</footer>\n</article>"
+
+
+def _shop(head: Letterhead) -> str:
+    """The shop beside the title: its logo, name and contact."""
+    logo = f'<img src="{escape(head.logo, quote=True)}" alt=""/>' if head.logo else ""
+    words = "".join(f"<span>{_safe(each)}</span>" for each in (head.shop, head.contact) if each)
+    return f'<div class="shop">{logo}<p>{words}</p></div>\n' if logo or words else ""
+
+
+def _signature(head: Letterhead) -> str:
+    return f'<p class="signature"><span>{_safe(head.signature)}</span></p>\n' if head.signature else ""
 
 
 def block(each: Block) -> str:

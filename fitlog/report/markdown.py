@@ -19,7 +19,9 @@ from fitlog.report.document import (
     Table,
     cell_text,
     flat,
+    foot_lines,
     one_line,
+    shop_line,
     table_of,
     without_empty_columns,
 )
@@ -38,7 +40,9 @@ def markdown(document: Document) -> str:
         )
         for page in document.pages
     )
-    return f"{pages}\n\n---\n\n{safe(document.foot)}\n"
+    shop = shop_line(document.head)
+    above = f"{safe(shop)}\n\n" if shop else ""
+    return f"{above}{pages}\n\n---\n\n{safe(' · '.join(foot_lines(document)))}\n"
 
 
 def safe(text: str) -> str:

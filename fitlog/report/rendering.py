@@ -4,13 +4,20 @@ import os
 
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.report.document import Document
+from fitlog.saving.desk import Desk
+from fitlog.views.sheets.letterhead import letterhead
 
-FORMATS = ("text", "html", "md")
-_ENDINGS = {".html": "html", ".htm": "html", ".md": "md", ".txt": "text"}
+FORMATS = ("text", "html", "md", "pdf")
+_ENDINGS = {".html": "html", ".htm": "html", ".md": "md", ".txt": "text", ".pdf": "pdf"}
+
+
+def make_sheet(desk: Desk, document: Document) -> Document:
+    """The document with the workspace's letterhead: what every printed sheet is."""
+    return document._replace(head=letterhead(desk))
 
 
 def render(document: Document, form: str, width: int = 100) -> str:
-    """The sheet in one of the formats text, html, md; ``width`` counts for text.
+    """The sheet in one of the formats of text: text, html, md; ``width`` counts for text.
 
     Raises UsageError for another format.
     """
@@ -29,22 +36,41 @@ def render(document: Document, form: str, width: int = 100) -> str:
     raise UsageError(f"'{form}' is not a format", do="use one of " + ", ".join(FORMATS))
 
 
+def render_bytes(document: Document, form: str, width: int = 100) -> bytes:
+    """The sheet as a file holds it, a PDF too.
+
+    Raises UsageError for another format, Refusal where PDF cannot be made here.
+    """
+    if form == "pdf":
+        from fitlog.report.pdf import pdf
+
+        return pdf(document)
+    return render(document, form, width).encode()
+
+
 def form_of(path: str, usual: str) -> str:
-    """The format that a file's name asks for by its ending, else the usual one.
+    """The format that a file's name asks for by its ending; without an ending the usual one.
+
+    Raises UsageError for an ending that is no format.
 
     >>> form_of("day.MD", "html"), form_of("day", "html")
     ('md', 'html')
     """
-    return _ENDINGS.get(os.path.splitext(path)[1].lower(), usual)
+    ending = os.path.splitext(path)[1].lower()
+    if ending and ending not in _ENDINGS:
+        raise UsageError(
+            f"a sheet cannot be written as {ending}", where=path, do="end it in .html, .pdf, .md or .txt"
+        )
+    return _ENDINGS.get(ending, usual)
 
 
-def write(path: str, text: str) -> None:
+def write(path: str, data: bytes) -> None:
     """Write a rendered sheet into a file of a person's own, over what stood there.
 
     Raises Refusal where it cannot be written.
     """
     try:
-        with open(path, "w", encoding="utf-8", newline="\n") as file:
-            file.write(text)
+        with open(path, "wb") as file:
+            file.write(data)
     except OSError as error:
         raise Refusal(f"the sheet cannot be written: {error.strerror}", where=path, do="name another file") from error

@@ -21,7 +21,9 @@ from fitlog.report.document import (
     cell_text,
     columns_of,
     flat,
+    foot_lines,
     one_line,
+    shop_line,
     table_of,
     without_empty_columns,
 )
@@ -36,8 +38,9 @@ def text(document: Document, width: int = 100) -> str:
     """The document in lines of at most ``width`` characters (40 at least), pages one after the other."""
     width = max(width, LEAST)
     pages = "\n\n\n".join(_page(page, width) for page in document.pages)
-    foot = "\n".join(_wrap(document.foot, width))
-    return f"{pages}\n\n{'─' * width}\n{foot}\n"
+    foot = "\n".join(_wrap(" · ".join(foot_lines(document)), width))
+    shop = "".join(f"{line}\n" for line in _wrap(shop_line(document.head), width))
+    return f"{shop}{pages}\n\n{'─' * width}\n{foot}\n"
 
 
 def _page(page: Page, width: int) -> str:

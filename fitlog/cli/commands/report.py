@@ -15,7 +15,9 @@ _WIDTH = 100
 
 
 def _common(parser: ArgumentParser) -> None:
-    parser.add_argument("--format", choices=("text", "html", "md"), help="else by the end of FILE's name, else text")
+    parser.add_argument(
+        "--format", choices=("text", "html", "md", "pdf"), help="else by the end of FILE's name, else text"
+    )
     parser.add_argument("-o", "--output", metavar="FILE", default="", help="write to FILE, else to standard output")
     parser.add_argument("--initials", action="store_true", help="initials in place of names")
 
@@ -120,18 +122,24 @@ def _date(text: str) -> "date | None":
 
 def _print_sheet(call: Call, document: "Document") -> int:
     """Print the sheet, or write it to the file named."""
+    from fitlog.records.errors import UsageError
     from fitlog.report.document import as_data
-    from fitlog.report.rendering import form_of, render, write
+    from fitlog.report.rendering import form_of, make_sheet, render, render_bytes, write
 
     path = call.args.output
+    document = make_sheet(call.desk(), document)
+    for note in document.head.notes:
+        output.print_note(note)
     if call.json:
         output.print_json(as_data(document))
         return 0
     form = call.args.format or form_of(path, "text")
-    made = render(document, form, output.terminal_width() or _WIDTH)
+    width = output.terminal_width() or _WIDTH
     if path:
-        write(path, made)
+        write(path, render_bytes(document, form, width))
         output.print_line(f"wrote {path}")
+    elif form == "pdf":
+        raise UsageError("a PDF goes into a file", do="name one with -o FILE.pdf")
     else:
-        output.print_lines(made)
+        output.print_lines(render(document, form, width))
     return 0

@@ -1,4 +1,4 @@
-"""A sheet into a file: which sheet, the file's name, and Enter. Its ending says how: .html, .md or .txt."""
+"""A sheet into a file: which sheet, the file's name, and Enter. Its ending says how: .html, .pdf, .md or .txt."""
 
 import os
 from collections.abc import Callable, Iterable, Sequence
@@ -40,7 +40,7 @@ class WriteSheet(Dialog[bool]):
         self.sheets = list(sheets)
         self.at = 0
         self.warned = ""
-        self.hint = "⏎ writes it; .html prints on one sheet, .md, .txt are plain    esc leaves"
+        self.hint = "⏎ writes it; .html and .pdf print, .md and .txt are plain    esc leaves"
 
     def middle(self) -> Iterable[Widget]:
         yield Static("", classes="says", markup=False, id="which")
@@ -71,17 +71,23 @@ class WriteSheet(Dialog[bool]):
             self.trouble("this file is there already; Enter again writes over it, or type another name")
             return
         make = self.sheets[self.at].make
-        self.do(lambda desk: _write(make(desk), path), self._written)
+        self.do(lambda desk: _write(_headed(desk, make), path), self._written)
 
     def _written(self, path: str) -> None:
         self.dismiss(True)
         self.services.show_notice(f"wrote {path}")
 
 
-def _write(document: "Document", path: str) -> str:
-    from fitlog.report.rendering import form_of, render, write
+def _headed(desk: Desk, make: "Callable[[Desk], Document]") -> "Document":
+    from fitlog.report.rendering import make_sheet
 
-    write(path, render(document, form_of(path, "html")))
+    return make_sheet(desk, make(desk))
+
+
+def _write(document: "Document", path: str) -> str:
+    from fitlog.report.rendering import form_of, render_bytes, write
+
+    write(path, render_bytes(document, form_of(path, "html")))
     return path
 
 
