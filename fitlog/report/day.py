@@ -3,12 +3,12 @@
 from fitlog.records.words import format_count
 from fitlog.report.document import Block, Bullets, Cell, Document, Heading, Page, Paragraph, Table
 from fitlog.report.evidence import OUTCOMES
-from fitlog.report.values import Units, describe_effect, display_name
+from fitlog.report.values import Units, display_name, format_effect
 from fitlog.report.verdict import MARKS, TONES
 from fitlog.views.sheets.day_sheet import DaySheet, DayTest, Visit
 from fitlog.views.sheets.verdict_sheet import describe_ball
 
-FOOT = "Effects are against the session's reference; ? where the interval includes zero."
+FOOT = "Effects are against the session's reference."
 # what a day's reader asks first: how far, where to, how high
 _ASKED = ("carry_yd", "offline_yd", "start_yd", "direction_deg", "apex_yd", "ball_speed_mph")
 _WORDS = {"carry_yd": "carries", "offline_yd": "lands", "start_yd": "starts", "direction_deg": "starts"}
@@ -108,11 +108,11 @@ def _effects(each: DayTest, units: Units) -> str:
         one = compared.get(key)
         if one is None or (key == "direction_deg" and "start_yd" in compared):
             continue
-        text = describe_effect(key, one.difference, units)[0]
+        text = format_effect(key, one.difference, units)
         if one.difference.tells:
             said.append(f"{_WORDS[key]} {text}")
         elif key == "carry_yd":
-            said.append("carry: no difference seen" if text == "none" else f"carry: ? {text}")
+            said.append(f"carry: {text}")
     return "; ".join(said[:3]) or "–"
 
 

@@ -60,12 +60,13 @@ class Table(NamedTuple):
 
 
 class Banner(NamedTuple):
-    """The one thing that the sheet says: a word, and the sentence that goes with it."""
+    """The one thing that the sheet says: a word, what it is about, and the sentence that goes with it."""
 
     word: str
     text: str
     small: str = ""
     tone: Tone = ""
+    about: str = ""
 
 
 class Figure(NamedTuple):
@@ -75,6 +76,13 @@ class Figure(NamedTuple):
     legend: tuple[str, ...]
     caption: str
     unit: str = "yd"
+
+
+class Club(NamedTuple):
+    """A club drawn from grip to head; ``parts`` are its places with what was changed there, none where nothing."""
+
+    parts: tuple[tuple[str, tuple[str, ...]], ...]
+    caption: str
 
 
 class Rung(NamedTuple):
@@ -118,7 +126,7 @@ class Pair(NamedTuple):
     printed: bool = False
 
 
-Block: TypeAlias = Heading | Paragraph | Bullets | Facts | Table | Banner | Figure | Ladder | Blanks | Pair
+Block: TypeAlias = Heading | Paragraph | Bullets | Facts | Table | Banner | Figure | Club | Ladder | Blanks | Pair
 
 
 PageKind: TypeAlias = Literal["", "pocket", "signed"]

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 
-from fitlog.evidence.dispersion import cloud, dispersion_of
+from fitlog.evidence.dispersion import Dispersion, cloud, dispersion_of
 from fitlog.evidence.findings import Assessment, Compared
 from fitlog.evidence.picture import SHAPES, Series, landing_scene
 from fitlog.evidence.quantities import QUANTITIES
@@ -16,7 +16,7 @@ from fitlog.records.errors import Refusal
 from fitlog.records.glossary import shot_heading
 from fitlog.records.session import MEASURES
 from fitlog.report.document import Block, Bullets, Cell, Figure, Heading, Pair, Paragraph, Table, Tone
-from fitlog.report.values import Units, describe_effect, format_interval, format_p
+from fitlog.report.values import Units, describe_effect, format_effect, format_interval, format_p
 from fitlog.views.sheets.verdict_sheet import ShotRow, TestedSetup, VerdictSheet
 from fitlog.views.verdict.flights import TOLD, Modelled
 
@@ -31,6 +31,7 @@ OUTCOMES: dict[str, tuple[str, Tone]] = {
     "missed": ("✗ missed", "bad"),
     "cannot tell": ("? cannot tell", "open"),
 }
+Summaries = Mapping[str, Both]
 _ODD = 3  # odd readings told one by one: a sheet has no room for a long list
 _BESIDE, _ALONE = 9, 17  # measures of a shot that fit on paper beside as many of the other club, and across the page
 _ON_PAPER = (
@@ -61,8 +62,8 @@ def effects(sheet: VerdictSheet, units: Units) -> list[Block]:
     flown = sheet.context.flights
     rows += [_modelled_row(flown.filled[key], units) for key in TOLD if key in flown.filled]
     note = (
-        "Mean ± standard deviation; difference: the middle of all pairs of shots, one of each club; ? where the"
-        " interval includes zero, so that no difference is seen"
+        "Mean ± standard deviation; difference: the middle of all pairs of shots, one of each club; none is seen"
+        " where the interval includes zero"
     )
     note += "; intervals and p hold for all candidates together" if found.candidates > 1 else ""
     return [Table(heads, tuple(rows), frozenset({6}), stacks=True), Paragraph(note, "quiet")]
@@ -115,9 +116,8 @@ def _difference(found: Compared | None, with_all: Compared | None, key: str, uni
 
 
 def _effect_text(found: Shift, key: str, units: Units) -> str:
-    """The effect, with a question mark where it cannot be told from none."""
-    said = describe_effect(key, found, units)[0]
-    return said if found.tells else f"? {said}"
+    """The effect, or that none was seen and how large it can be at most."""
+    return format_effect(key, found, units)
 
 
 def _normal_rows(sheet: VerdictSheet, units: Units) -> list[tuple[Cell, ...]]:
@@ -170,7 +170,7 @@ def criteria(sheet: VerdictSheet, units: Units) -> list[Block]:
 def both_shots(sheet: VerdictSheet, units: Units) -> Pair:
     """The shots of both clubs, side by side on paper: there only as many measures as fit, those that decide."""
     room = _ALONE if sheet.reference is None else _BESIDE
-    own = _shots(sheet.candidate, f"candidate {sheet.evidence.name}", units, paper=room)
+    own = _shots(sheet.candidate, "candidate", units, paper=room)
     base = _shots(sheet.reference, "reference", units, paper=_BESIDE) if sheet.reference else []
     return Pair(tuple(own), tuple(base), printed=True)
 
@@ -223,11 +223,11 @@ def _shot_note(number: int, row: ShotRow) -> str:
 # the picture
 
 
-def picture(sheets: Sequence[VerdictSheet], units: Units) -> list[Block]:
+def picture(sheets: Sequence[VerdictSheet], units: Units, names: Mapping[str, str]) -> list[Block]:
     """Reference and candidates overlaid, with what their patterns say, where carry and offline were measured."""
     first = sheets[0]
     hits = [("reference", first.reference)] if first.reference else []
-    hits += [(f"candidate {sheet.evidence.name}", sheet.candidate) for sheet in sheets]
+    hits += [(names[sheet.ref], sheet.candidate) for sheet in sheets]
     everyone = [_series(name, hit, units) for name, hit in hits]
     drawn = everyone[: len(SHAPES)]
     try:
@@ -241,7 +241,7 @@ def picture(sheets: Sequence[VerdictSheet], units: Units) -> list[Block]:
     caption += f", {count(scene.beyond)} of them too far off to be drawn" if scene.beyond else ""
     if len(everyone) > len(drawn):
         more = len(everyone) - len(drawn)
-        caption += f"; {count(more)} more on {'a sheet of its own' if more == 1 else 'sheets of their own'}"
+        caption += f"; {count(more)} more {'is' if more == 1 else 'are'} not drawn"
     return [Figure(scene, legend, caption, unit)]
 
 
@@ -264,7 +264,7 @@ def _pattern(series: Series, units: Units) -> str:
     unit, of = units.unit("carry_yd"), series.found
     return (
         f"{name}: {sided(of.cloud.x, unit)} at {of.cloud.y:.0f} {unit}; 19 of 20 within"
-        f" {of.most.half_long:.0f} × {of.most.half_short:.0f} {unit}, {of.most.area:.0f} {unit}²"
+        f" {of.most.half_long:.0f} × {of.most.half_short:.0f} {unit}"
     )
 
 
@@ -275,7 +275,15 @@ def shapes(sheet: VerdictSheet, units: Units) -> list[Block]:
     if found and found.without.pattern:
         said.append(pattern_sentence(found.without.pattern, units))
     said += spread_sentences(found.without.compared, units) if found else []
+    if found and found.without.landing:
+        said.append(f"19 of 20 of the next shots land on {_area(found.without.landing, units)}")
     return [Heading("Shape and strike"), Bullets(tuple(said))] if said else []
+
+
+def _area(found: Dispersion, units: Units) -> str:
+    """The area of the larger ellipse; a length in the units shown, squared."""
+    yard = units.convert_difference("carry_yd", 1.0)
+    return f"{found.most.area * yard * yard:.0f} {units.symbol('carry_yd')}²"
 
 
 def off_centre(sheet: VerdictSheet) -> list[Block]:

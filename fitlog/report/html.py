@@ -1,5 +1,6 @@
 """A sheet as one HTML page that needs no other file: style and pictures are inside, and nothing is fetched."""
 
+from collections.abc import Sequence
 from functools import cache
 from html import escape
 
@@ -11,6 +12,7 @@ from fitlog.report.document import (
     Block,
     Bullets,
     Cell,
+    Club,
     Document,
     Facts,
     Figure,
@@ -62,7 +64,7 @@ def _page(page: Page, document: Document) -> str:
     head = f"<header>\n{title}\n{_shop(document.head)}</header>"
     body = "\n".join(block(each) for each in page.blocks)
     zoom = paper.zoom(page)
-    small = f' style="--zoom: {zoom:g}"' if zoom < 1 else ""
+    small = f' style="--zoom: {zoom:g}"' if zoom != 1 else ""
     foot = " · ".join(_safe(each) for each in foot_lines(document))
     sign = _signature(document.head) if page.kind == "signed" else ""
     return f"<article{_tone(page.kind)}{small}>\n{head}\n{body}\n{sign}<footer>{foot}</footer>\n</article>"
@@ -93,11 +95,13 @@ def block(each: Block) -> str:
             return f"<dl>{rows}</dl>"
         case Table():
             return _table(without_empty_columns(each))
-        case Banner(word, text, small, tone):
+        case Banner(word, text, small, tone, about):
+            above = f"<b>{_safe(about)}</b>" if about else ""
             below = f"<small>{_safe(small)}</small>" if small else ""
-            return (
-                f'<section class="banner {tone}"><strong>{_safe(word)}</strong><p>{_safe(text)}</p>{below}</section>'
-            )
+            said = f"<strong>{_safe(word)}</strong>{above}<p>{_safe(text)}</p>{below}"
+            return f'<section class="banner {tone}">{said}</section>'
+        case Club(parts, caption):
+            return _club(parts, caption)
         case Figure():
             return _figure(each)
         case Ladder(_, _, caption):
@@ -156,6 +160,18 @@ def _figure(figure: Figure) -> str:
     )
     drawn = svg.picture(figure.scene, figure.caption, figure.unit)
     return f'<figure>{drawn}<ul class="legend">{legend}</ul><figcaption>{_safe(figure.caption)}</figcaption></figure>'
+
+
+def _club(parts: Sequence[tuple[str, Sequence[str]]], caption: str) -> str:
+    """A club drawn, and below each of its places what was changed there."""
+    changed = [place for place, changes in parts if changes]
+    told = "".join(
+        f"<div><b>{_safe(place)}</b>{''.join(f'<span>{_safe(each)}</span>' for each in changes)}</div>"
+        for place, changes in parts
+        if changes
+    )
+    said = f"<figcaption>{_safe(caption)}</figcaption>" if caption else ""
+    return f'<figure class="club">{said}{svg.club(changed)}<div class="parts">{told}</div></figure>'
 
 
 def _blanks(blanks: Blanks) -> str:

@@ -9,6 +9,7 @@ from fitlog.report.document import (
     Block,
     Bullets,
     Cell,
+    Club,
     Document,
     Facts,
     Figure,
@@ -67,8 +68,13 @@ def _block(block: Block) -> str:
             return "\n".join(f"- {safe(item)}" for item in items)
         case Facts(pairs):
             return "\n".join(f"- {safe(name)}: {safe(value or '–')}" for name, value in pairs)
-        case Banner(word, text, small, _):
-            lines = [f"**{safe(word)}**" + (f": {safe(text)}" if text else ""), safe(small) if small else ""]
+        case Club(parts, caption):
+            told = [f"- {safe(place)}: {safe('; '.join(changes))}" for place, changes in parts if changes]
+            return "\n".join([safe(caption), "", *told] if caption else told)
+        case Banner(word, text, small, _, about):
+            first = f"{safe(about)}: **{safe(word)}**" if about else f"**{safe(word)}**"
+            told = [first, safe(text)] if about else [first + (f": {safe(text)}" if text else "")]
+            lines = [*told, safe(small) if small else ""]
             return "\n".join(f"> {line}" for line in lines if line)
         case Table():
             return _table(without_empty_columns(block))

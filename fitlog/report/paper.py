@@ -6,17 +6,25 @@ measured in a browser. It is off by a few percent, which the smaller print's lon
 
 from collections.abc import Sequence
 
-from fitlog.report.document import Banner, Block, Bullets, Figure, Heading, Ladder, Page, Pair, Table
+from fitlog.report.document import Banner, Block, Bullets, Club, Figure, Heading, Ladder, Page, Pair, Table
 from fitlog.report.text import lines_of
 
 ROOM_MM = 258.0  # letter paper less the margins; A4 has 281
 SMALLEST = 0.55  # below this nobody reads it: then it takes a second page
 _WIDE = 132  # characters of a line of print across the page
 _HEAD_MM, _FOOT_MM = 16.0, 6.0
+LARGEST = 1.3
+_SIGN_MM, _SURE = 20.0, 0.88  # room to sign in; lines break earlier in larger print
 
 
 def zoom(page: Page) -> float:
-    """The size to print a page at, 1 or less; 1 where it may run over, or would not fit however small."""
+    """The size to print a page at; 1 where it may run over, or would not fit however small.
+
+    A page to hand over is printed larger than 1 where it leaves room, up to ``LARGEST``.
+    """
+    if page.kind == "signed":
+        size = min(LARGEST, (ROOM_MM - _SIGN_MM) * _SURE / height_mm(page))
+        return round(size, 2) if size >= SMALLEST else 1.0
     size = ROOM_MM / height_mm(page)
     return round(size, 2) if SMALLEST <= size < 1 and not page.long else 1.0
 
@@ -40,6 +48,8 @@ def _block(block: Block, wide: int, small: bool) -> float:
             return 6.2
         case Banner():
             return 3.0 + 4.9 * len(lines_of(block, wide * 4 // 5))
+        case Club(parts, _):
+            return 16.0 + 3.4 * max((len(changes) for _, changes in parts), default=0)
         case Figure(_, legend, _, _):
             return 58.0 + 4.6 * len(legend) + 3.4 * len(lines_of(Bullets((block.caption,)), wide))
         case Ladder(rungs):

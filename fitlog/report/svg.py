@@ -1,6 +1,6 @@
 """Figures as inline SVG: drawn from the same scenes as in the terminal, coloured by the page's style sheet alone."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from html import escape
 
 from fitlog.evidence.picture import DASHES, SHAPES, Mark, Scene, Stroke, sided_tick
@@ -121,3 +121,19 @@ def ladder(of: Ladder) -> str:
     return (
         f'<svg class="ladder" viewBox="{box}" role="img" aria-label="{escape(one_line(said))}">{"".join(parts)}</svg>'
     )
+
+
+def club(changed: Sequence[str]) -> str:
+    """A club from grip to head, the places that were changed drawn in ink and marked with a dot."""
+    places = {
+        "grip": ('<rect x="8" y="20" width="92" height="14" rx="6"/>', 54, 27),
+        "shaft": ('<path d="M100 24 L372 28 L372 31 L100 31 Z"/>', 236, 28),
+        "head": ('<path d="M372 24 q10 -2 16 4 l26 12 q12 8 2 18 q-10 8 -34 4 q-16 -4 -14 -18 z"/>', 396, 44),
+    }
+    parts = []
+    for place, (shape, x, y) in places.items():
+        parts.append(f'<g class="{"changed" if place in changed else "same"}">{shape}</g>')
+        if place in changed:
+            parts.append(f'<circle class="spot" cx="{x}" cy="{y}" r="5"/>')
+    said = f"a club; changed: {', '.join(changed) or 'nothing'}"
+    return _svg("club", "0 10 440 60", said, parts)

@@ -9,6 +9,7 @@ from fitlog.report.document import (
     Block,
     Bullets,
     Cell,
+    Club,
     Document,
     Facts,
     Figure,
@@ -89,9 +90,13 @@ def lines_of(block: Block, width: int) -> list[str]:
                 for name, value in pairs
                 for line in _wrap(value or "–", width, one_line(name).ljust(longest) + _GAP)
             ]
-        case Banner(word, said, small, _):
-            lines = _wrap(f"{word}: {said}" if said else word, width - 4) + _wrap(small, width - 4)
-            return [f"┃ {line}" for line in lines]
+        case Banner(word, said, small, _, about):
+            first = f"{about}: {word}" if about else word
+            told = [first, said] if about else [f"{word}: {said}" if said else word]
+            return [f"┃ {line}" for each in (*told, small) for line in _wrap(each, width - 4)]
+        case Club(parts, caption):
+            told = [f"{place}: {'; '.join(changes)}" for place, changes in parts if changes]
+            return [line for each in (caption, *told) for line in _wrap(each, width)]
         case Table():
             return _table(without_empty_columns(block), width)
         case Figure():

@@ -81,6 +81,22 @@ def describe_effect(key: str, found: Shift, units: Units) -> tuple[str, str]:
     return said, span
 
 
+def format_effect(key: str, found: Shift, units: Units) -> str:
+    """A difference that was seen in the golfer's words; else that none was, and how large it can be at most.
+
+    >>> from fitlog.records.settings import UnitChoices
+    >>> format_effect("landing_deg", Shift(0.2, -1.4, 1.9, 0.95, 8, 10, 0.6), Units(UnitChoices()))
+    'no difference seen, at most 1.9°'
+    >>> format_effect("carry_yd", Shift(5.0, 1.0, 9.0, 0.95, 8, 10, 0.01), Units(UnitChoices()))
+    '5 yd farther'
+    """
+    if found.tells:
+        return describe_effect(key, found, units)[0]
+    low, high = (units.convert_difference(key, each) for each in (found.low, found.high))
+    most = shown(max(-low, high), decimals((high - low) / 2))
+    return f"no difference seen, at most {_with_unit(key, most, units)}"
+
+
 def _format_end(key: str, end: float, places: int, units: Units) -> str:
     text = shown(abs(end), places)
     return f"{_with_unit(key, text, units)} {_direction(key, end)}" if float(text) else "0"

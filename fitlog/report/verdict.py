@@ -1,85 +1,66 @@
-"""The verdict sheet: why a club was kept or turned down, so that a customer can follow it."""
+"""The verdict sheet: why a club was kept or turned down, so that a customer can follow it.
+
+A front page for each slot says it in plain words; the pages behind it have the numbers in full.
+"""
 
 from collections.abc import Mapping, Sequence
+from itertools import groupby
 from typing import Any
 
+from fitlog.records.errors import UsageError
 from fitlog.records.fields import flatten
 from fitlog.records.session import ClubTest
 from fitlog.records.words import compare_tables, format_label, format_value
 from fitlog.report import evidence
-from fitlog.report.document import (
-    Banner,
-    Block,
-    Bullets,
-    Document,
-    Heading,
-    Page,
-    Pair,
-    Paragraph,
-    Table,
-    Tone,
-    plain_row,
-)
+from fitlog.report.document import Block, Document, Heading, Page, Pair, Paragraph, Table, plain_row
 from fitlog.report.values import Units, display_name
-from fitlog.views.sheets.verdict_sheet import VerdictSheet, describe_ball, setup_values
+from fitlog.report.verdict_front import MARKS as MARKS
+from fitlog.report.verdict_front import TONES as TONES
+from fitlog.report.verdict_front import candidate_names, front_page
+from fitlog.report.verdict_line import club_words, slot_name
+from fitlog.views.sheets.verdict_sheet import VerdictSheet, setup_values
 
-TONES: dict[str, Tone] = {"keep": "good", "reject": "bad", "retest": "open"}
-MARKS = {"keep": "✓ Keep", "reject": "✗ Reject", "retest": "↻ Retest"}
 FOOT = "The numbers inform; the decision is the player's and the fitter's."
+LONGEST_LINE = 300
 
 
-def document(sheets: Sequence[VerdictSheet], initials: bool = False) -> Document:
-    """A page for each candidate; where several stand for one slot, the first page shows all in one picture."""
+def document(sheets: Sequence[VerdictSheet], initials: bool = False, line: str = "") -> Document:
+    """For each slot a front page with all its candidates, and behind it a page of numbers for each candidate.
+
+    ``line`` stands in place of the sentence from the numbers. Raises UsageError where several candidates have none
+    of it, or it is too long for a sentence.
+    """
+    line = " ".join(line.split())
+    if line and len(sheets) > 1:
+        raise UsageError("one line goes with one candidate", do="name the test: SESSION#TEST")
+    if len(line) > LONGEST_LINE:
+        raise UsageError(f"this line has {len(line)} letters", do=f"say it in at most {LONGEST_LINE}")
     name = display_name(sheets[0].player, initials)
-    pages = tuple(_page(sheet, name, sheets) for sheet in sheets)
-    return Document(f"Verdict: {name}, {sheets[0].session.date}", pages, FOOT)
+    pages: list[Page] = []
+    for _, group in groupby(sheets, key=lambda each: (each.evidence.test.slot, each.evidence.test.swing_name)):
+        of_slot = list(group)
+        names = candidate_names(of_slot)
+        pages.append(front_page(of_slot, name, line))
+        pages += [_numbers_page(sheet, name, names[sheet.ref]) for sheet in of_slot]
+    return Document(f"Verdict: {name}, {sheets[0].session.date}", tuple(pages), FOOT)
 
 
-def _page(sheet: VerdictSheet, name: str, all_of_them: Sequence[VerdictSheet]) -> Page:
+def _numbers_page(sheet: VerdictSheet, name: str, called: str) -> Page:
+    """All that the front page rests on, for one candidate."""
     units = Units(sheet.units)
     test, session = sheet.evidence.test, sheet.session
-    rivals = [each for each in all_of_them if each.evidence.test.slot == test.slot]
-    overlaid = rivals if rivals[0] is sheet else [sheet]
-    words = [
-        session.date.isoformat(),
-        session.place,
-        f"ball {describe_ball(session.ball)}" if describe_ball(session.ball) else "",
-    ]
-    subtitle = " · ".join(
-        filter(None, (name, *words, sheet.ref, f"logged by {session.logged_by}" if session.logged_by else ""))
-    )
-    blocks: list[Block] = [*decision(sheet), *_warnings(sheet)]
-    blocks += [Heading("What was tried"), *_setup_blocks(sheet)]
-    left: list[Block] = [Heading("Where they landed"), *evidence.picture(overlaid, units)]
-    right: list[Block] = [Heading("Criteria"), *evidence.criteria(sheet, units)]
-    left += evidence.shapes(sheet, units)
-    right += [Heading("Limits of these data"), *evidence.limits(sheet)]
-    blocks += [Pair(tuple(left), tuple(right)), *evidence.off_centre(sheet)]
+    logged = f"logged by {session.logged_by}" if session.logged_by else ""
+    club = club_words(setup_values(test))
+    subtitle = " · ".join(filter(None, (name, club, sheet.ref, logged)))
+    blocks: list[Block] = [Heading("The setup in full"), *_setup_blocks(sheet)]
+    left: list[Block] = [*evidence.shapes(sheet, units), *evidence.off_centre(sheet)]
+    right: list[Block] = [Heading("Limits of these data"), *evidence.limits(sheet)]
+    blocks += [Heading("Criteria"), *evidence.criteria(sheet, units)]
+    blocks += [Pair(tuple(left), tuple(right))] if left else right
     blocks += [Heading("Against the reference" if sheet.reference else "What was measured")]
     blocks += [*evidence.effects(sheet, units), evidence.both_shots(sheet, units)]
-    return Page(f"{test.slot}: {_title(sheet)}", subtitle, tuple(blocks))
-
-
-def _title(sheet: VerdictSheet) -> str:
-    """The first differences; a new head or shaft changes many values, and the sheet lists them all below."""
-    few = 2
-    said = "; ".join(sheet.differences[:few]) or sheet.evidence.setup
-    return f"{said} and {len(sheet.differences) - few} more" if len(sheet.differences) > few else said
-
-
-def decision(sheet: VerdictSheet) -> list[Block]:
-    """The verdict and its reason, or that it is still open."""
-    verdict = sheet.evidence.test.verdict
-    if verdict is None:
-        return [Banner("? Open", "no verdict yet", tone="open")]
-    small = ", ".join(
-        filter(None, (f"on {verdict.on}" if verdict.on else "", f"by {verdict.by}" if verdict.by else ""))
-    )
-    return [Banner(MARKS[verdict.decision], verdict.reason, small, TONES[verdict.decision])]
-
-
-def _warnings(sheet: VerdictSheet) -> list[Block]:
-    return [Bullets(tuple(f"Note: {each}" for each in sheet.warnings), "warn")] if sheet.warnings else []
+    title = f"{slot_name(test.slot)}, {called}: the numbers in full"
+    return Page(f"{title[:1].upper()}{title[1:]}", subtitle, tuple(blocks))
 
 
 def _setup_blocks(sheet: VerdictSheet) -> list[Block]:

@@ -1,9 +1,12 @@
 """report: the four sheets in their formats, to standard output or a file."""
 
+import sys
+from datetime import date
 from pathlib import Path
 
 import pytest
 
+from fitlog.saving.desk import Desk
 from tests.cli.conftest import Run
 from tests.report.page import checked
 
@@ -12,7 +15,7 @@ from tests.report.page import checked
     ("words", "title"),
     [
         (("bag", "mo"), "Bag of Mo Ferrant"),
-        (("verdict", "mo"), "3w: shaft Gorse 70 → Osier 75; tip trim 0 → 1.25 in"),
+        (("verdict", "mo"), "3-wood"),
         (("build", "mo", "3w"), "Build: 3w"),
         (("day", "2026-04-18"), "Day of 2026-04-18"),
     ],
@@ -36,6 +39,46 @@ def test_a_file_is_written_in_the_format_of_its_name(fitlog: Run, tmp_path: Path
         ran = fitlog("report", "bag", "mo", "-o", str(tmp_path / name))
         assert (ran.status, ran.out) == (0, f"wrote {tmp_path / name}\n")
         assert (tmp_path / name).read_text(encoding="utf-8").startswith(start)
+
+
+def test_an_ending_that_is_no_format_is_refused_and_nothing_is_written(fitlog: Run, tmp_path: Path) -> None:
+    for ending in (".docx", ".png", ".csv"):
+        ran = fitlog("report", "bag", "mo", "-o", str(tmp_path / f"bag{ending}"))
+        assert ran.status == 2
+        assert f"cannot be written as {ending}; end it in .html, .pdf, .md or .txt" in ran.err
+    assert list(tmp_path.glob("bag*")) == []
+
+
+def test_a_pdf_is_written_where_its_library_is(fitlog: Run, tmp_path: Path) -> None:
+    pytest.importorskip("weasyprint", reason="fitlog[pdf] is not installed here")
+    assert fitlog("report", "bag", "mo", "-o", str(tmp_path / "bag.pdf")).status == 0
+    assert (tmp_path / "bag.pdf").read_bytes().startswith(b"%PDF-")
+    assert "a PDF goes into a file" in fitlog("report", "bag", "mo", "--format", "pdf").err
+
+
+def test_without_the_library_a_pdf_says_what_to_install(
+    fitlog: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setitem(sys.modules, "weasyprint", None)
+    ran = fitlog("report", "bag", "mo", "-o", str(tmp_path / "bag.pdf"))
+    assert (ran.status, "pip install 'fitlog[pdf]'" in ran.err) == (1, True)
+    assert not (tmp_path / "bag.pdf").exists()
+
+
+def test_the_shop_stands_on_every_sheet(desk: Desk, fitlog: Run) -> None:
+    path = Path(desk.root, "workspace.toml")
+    path.write_text(
+        path.read_text() + 'shop.name = "Gap & Sons"\nshop.contact = "by the mill"\nshop.logo = "logo.svg"\n'
+    )
+    Path(desk.root, "logo.svg").write_text('<svg xmlns="http://www.w3.org/2000/svg"/>')
+    text, page = (fitlog("report", "bag", "mo", "--format", form).out for form in ("text", "html"))
+    assert text.startswith("Gap & Sons · by the mill\n")
+    assert f"printed {date.today().isoformat()}" in text
+    assert 'src="data:image/svg+xml;base64,' in page
+    assert "Gap &amp; Sons" in page
+    Path(desk.root, "logo.svg").unlink()
+    ran = fitlog("report", "bag", "mo")
+    assert (ran.status, "there is no such logo" in ran.err) == (0, True)
 
 
 def test_a_file_that_cannot_be_written_is_refused_by_name(fitlog: Run, tmp_path: Path) -> None:
@@ -71,4 +114,4 @@ def test_initials(fitlog: Run) -> None:
 
 def test_every_sheet_has_its_help(fitlog: Run, capsys: pytest.CaptureFixture[str]) -> None:
     for name in ("bag", "verdict", "build", "day"):
-        assert "--format {text,html,md}" in fitlog("report", name, "--help").out
+        assert "--format {text,html,md,pdf}" in fitlog("report", name, "--help").out

@@ -29,7 +29,7 @@ FLAGS = (
     "--disable-component-update", "--disable-sync", "--disable-dev-shm-usage",
     "--proxy-server=http://127.0.0.1:9",  # the discard port: nothing gets out, the browser's own errands neither
 )  # fmt: skip
-PHONE, DESKTOP = 390, 1100
+PHONE, TABLET, DESKTOP = 360, 800, 1100
 
 
 class Browser(NamedTuple):
@@ -86,6 +86,13 @@ onload = () => {
   document.querySelector("pre").textContent = JSON.stringify({
     text: seen.body.innerText, wide: seen.documentElement.scrollWidth, ink: style.color, paper: style.backgroundColor,
     drawn: [...seen.querySelectorAll("svg.picture")].map(one => one.getBoundingClientRect().height),
+    cut: [...seen.querySelectorAll("h1,h2,p,li,td,th,dd,b,small,figcaption,svg text")].filter(one => {
+      const box = one.getBoundingClientRect(), svg = one.ownerSVGElement;
+      const frame = (svg || seen.body).getBoundingClientRect();
+      const shown = getComputedStyle(one).display != "none" && box.width > 0;
+      const scrolls = one.closest(".scroll:not(:has(.stacks))");
+      return shown && !scrolls && (box.left < frame.left - 1 || box.right > frame.right + 1);
+    }).map(one => one.textContent),
   });
 };
 </script>
@@ -119,7 +126,7 @@ def test_a_sheet_with_all_measures_and_one_with_one_shot_print_on_one_page(full:
     for ref in (full.ref, started.ref):
         page = render(verdict.document(verdict_sheets(full.desk, "mo", ref)), "html")
         browser.print(page.replace("</style>", "@page { size: letter }\n</style>"))
-        assert browser.pages == 1
+        assert browser.pages == 2  # the front page, and the numbers in full
 
 
 def test_what_fetches_and_what_runs_over_is_noticed(browser: Browser) -> None:
@@ -134,16 +141,21 @@ def test_what_was_typed_neither_runs_nor_fetches(evil: Tried, browser: Browser) 
     assert browser.fetched == []
 
 
+@pytest.mark.parametrize("width", [PHONE, TABLET])
 @pytest.mark.parametrize("name", [*SHEETS])
-def test_a_phone_shows_all_of_it_without_scrolling_sideways(tried: Tried, browser: Browser, name: str) -> None:
+def test_a_phone_shows_all_of_it_without_scrolling_sideways(
+    tried: Tried, browser: Browser, name: str, width: int
+) -> None:
     made = SHEETS[name](tried)
-    seen = look(browser, render(made, "html"), PHONE)
-    assert seen["wide"] <= PHONE
+    seen = look(browser, render(made, "html"), width)
+    assert seen["wide"] <= width
+    assert seen["cut"] == []
     for page in made.pages:
         assert page.title in seen["text"]
     if name == "verdict":
         text = " ".join(seen["text"].split())
         for said in (
+            "Descent angle 41.7°, needed at least 60°.",
             "✗ Reject",
             "longer, but it lands too flat to hold a green",
             "? cannot tell",

@@ -7,8 +7,8 @@ import pytest
 from fitlog.actions.history import undo
 from fitlog.actions.session import setup, shots
 from fitlog.actions.verdict import decide
-from fitlog.records.errors import Refusal
-from fitlog.report.document import Banner, Bullets, Document, Figure, Heading, Page, Table, flat
+from fitlog.records.errors import Refusal, UsageError
+from fitlog.report.document import Banner, Bullets, Club, Document, Figure, Heading, Page, Table, flat
 from fitlog.report.rendering import render
 from fitlog.report.verdict import document
 from fitlog.views.sheets.verdict_sheet import verdict_sheets
@@ -30,9 +30,14 @@ def after(page: Page, heading: str) -> list[object]:
 
 
 def test_the_differences_stand_in_words_and_the_rest_of_the_setup_is_there_too(tried: Tried) -> None:
-    page = made(tried).pages[0]
-    assert page.title == "3w: shaft Gorse 70 → Osier 75; tip trim 0 → 1.25 in"
-    table = after(page, "What was tried")[0]
+    front, full = made(tried).pages
+    assert (front.title, full.title) == ("3-wood", "3-wood, candidate: the numbers in full")
+    club = after(front, "What was tried")[0]
+    assert isinstance(club, Club)
+    assert [each for each in club.parts if each[1]] == [
+        ("shaft", ("shaft Gorse 70 → Osier 75", "tip trim 0 → 1.25 in"))
+    ]
+    table = after(full, "The setup in full")[0]
     assert isinstance(table, Table)
     assert [[cell.text for cell in row] for row in table.rows] == [
         ["shaft", "Gorse 70", "Osier 75"],
@@ -44,15 +49,51 @@ def test_the_differences_stand_in_words_and_the_rest_of_the_setup_is_there_too(t
 def test_the_decision_stands_first_with_its_reason(tried: Tried) -> None:
     banner = made(tried).pages[0].blocks[0]
     assert isinstance(banner, Banner)
-    assert (banner.word, banner.text, banner.tone) == (
-        "✗ Reject",
-        "longer, but it lands too flat to hold a green",
-        "bad",
+    assert (banner.word, banner.about, banner.tone) == ("✗ Reject", "Alder 16, 16° · shaft Osier 75", "bad")
+    assert banner.text == "Descent angle 41.7°, needed at least 60°."
+    assert banner.small.startswith("Reason: longer, but it lands too flat to hold a green (")
+
+
+def test_the_line_can_be_written_by_hand(tried: Tried) -> None:
+    sheets = verdict_sheets(tried.desk, "mo", tried.ref)
+    banner = document(sheets, line="It  runs\nthrough the green.").pages[0].blocks[0]
+    assert isinstance(banner, Banner)
+    assert banner.text == "It runs through the green."
+    with pytest.raises(UsageError, match="one line goes with one candidate"):
+        document([*sheets, *sheets], line="both")
+    with pytest.raises(UsageError, match="letters"):
+        document(sheets, line="x" * 301)
+
+
+def test_the_sentence_without_a_missed_criterion_tells_the_differences(tried: Tried) -> None:
+    undo.undo(tried.desk, "mo")
+    setup.set_criteria(tried.desk, "mo", tried.ref, [{"metric": "carry_yd", "at_least": 200}], "he asked for less")
+    banner = made(tried).pages[0].blocks[0]
+    assert isinstance(banner, Banner)
+    carry = tried_compared(tried)
+    assert (banner.word, banner.small) == ("? Open", "no verdict yet")
+    assert banner.text.startswith(f"Carries {carry.estimate:.0f} yd farther")
+
+
+def test_a_difference_that_is_not_seen_says_how_large_it_can_be(tried: Tried) -> None:
+    table = after(made(tried).pages[0], "Beside the reference")[0]
+    assert isinstance(table, Table)
+    rows = {row[0].text: row[-1].text for row in table.rows}
+    assert re.fullmatch(r"no difference seen, at most [\d.]+°", rows["descent angle, °"])
+    assert " p" not in "".join(table.heads)
+
+
+def test_another_loft_says_what_it_alone_explains(tried: Tried) -> None:
+    started = setup.start_test(tried.desk, "mo", "3w", session=tried.session, values={"loft_deg": 13.0})
+    setup.set_session(tried.desk, "mo", tried.session, {"notes": "x"})
+    text = render(document(verdict_sheets(tried.desk, "mo", started.ref)), "text", 200)
+    assert re.search(
+        r"the loft alone \(13° in place of 16°\) explains \d+ yd (farther|shorter), .* by the flight", text
     )
 
 
 def test_effects_are_in_the_golfers_units_with_p_in_the_last_column(tried: Tried) -> None:
-    table = after(made(tried).pages[0], "Against the reference")[0]
+    table = after(made(tried).pages[1], "Against the reference")[0]
     assert isinstance(table, Table)
     assert table.heads[-1] == "p"
     rows = {row[0].text: row for row in table.rows}
@@ -72,7 +113,7 @@ def tried_compared(tried: Tried):  # type: ignore[no-untyped-def]
 
 
 def test_a_shot_left_out_stays_on_the_sheet_struck_and_with_its_reason(tried: Tried) -> None:
-    table, note = after(made(tried).pages[0], f"Shots: candidate {tried.ref.partition('#')[2]}")
+    table, note = after(made(tried).pages[1], "Shots: candidate")
     assert isinstance(table, Table)
     assert [row[0].text for row in table.rows] == ["1", "2", "3", "4×", "5", "6", "7", "8", "9", "10"]
     assert [row[1].struck for row in table.rows] == [n == 3 for n in range(10)]
@@ -80,23 +121,28 @@ def test_a_shot_left_out_stays_on_the_sheet_struck_and_with_its_reason(tried: Tr
 
 
 def test_criteria_carry_their_outcome_as_a_sign_and_a_word(tried: Tried) -> None:
-    table = after(made(tried).pages[0], "Criteria")[0]
-    assert isinstance(table, Table)
-    outcomes = {row[0].text: row[1].text for row in table.rows}
-    assert outcomes["descent angle at least 60°"] == "✗ missed"
-    assert outcomes["carry at least 232 yd"] == "? cannot tell"  # met only without the topped one
+    for page in made(tried).pages:
+        table = after(page, "Criteria")[0]
+        assert isinstance(table, Table)
+        outcomes = {row[0].text: row[1].text.partition(":")[0] for row in table.rows}
+        assert outcomes["descent angle at least 60°"] == "✗ missed"
+        assert outcomes["carry at least 232 yd"] == "? cannot tell"  # met only without the topped one
+    front = after(made(tried).pages[0], "Criteria")[0]
+    assert isinstance(front, Table)
+    told = [row[1].text for row in front.rows if row[0].text.startswith("descent")]
+    assert re.fullmatch(r"✗ missed: mean 41\.7; middle shot [\d.]+ to [\d.]+°", told[0])
 
 
 def test_the_picture_overlays_both_clubs_and_names_what_it_leaves_out(tried: Tried) -> None:
     figure = after(made(tried).pages[0], "Where they landed")[0]
     assert isinstance(figure, Figure)
     assert {stroke.series for stroke in figure.scene.strokes} == {-1, 0, 1}
-    assert [each.partition(":")[0] for each in figure.legend] == ["reference", f"candidate {tried.ref[-3:]}"]
+    assert [each.partition(":")[0] for each in figure.legend] == ["reference", "candidate"]
     assert "one of them too far off to be drawn" in figure.caption
 
 
 def test_the_carry_in_the_reference_air_is_marked_as_computed(tried: Tried) -> None:
-    table = after(made(tried).pages[0], "Against the reference")[0]
+    table = after(made(tried).pages[1], "Against the reference")[0]
     assert isinstance(table, Table)
     row = table.rows[1]
     assert row[0].text == "carry in ref. air, yd"
@@ -122,7 +168,7 @@ def test_what_changed_since_the_verdict_is_told(tried: Tried) -> None:
 def test_a_criterion_changed_after_the_shots_is_visible_as_such(tried: Tried) -> None:
     undo.undo(tried.desk, "mo")  # the verdict: a decided test keeps its criteria
     setup.set_criteria(tried.desk, "mo", tried.ref, [{"metric": "carry_yd", "at_least": 200}], "he asked for less")
-    bullets = after(made(tried).pages[0], "Criteria")[1]
+    bullets = after(made(tried).pages[1], "Criteria")[1]
     assert isinstance(bullets, Bullets)
     assert "changed after shots were hit" in bullets.items[0]
     assert "(he asked for less)" in bullets.items[0]
@@ -150,10 +196,17 @@ def test_metres_where_the_workspace_shows_metres(tried: Tried) -> None:
     assert not re.search(r"\byd\b", "".join(line for line in text.splitlines() if line not in odd))
 
 
-def test_a_session_gives_a_page_for_each_candidate_and_the_reference_none(tried: Tried) -> None:
+def test_a_session_gives_one_front_page_a_slot_and_the_reference_none(tried: Tried) -> None:
     setup.start_test(tried.desk, "mo", "3w", session=tried.session, values={"length_in": 42.5})
     pages = document(verdict_sheets(tried.desk, "mo", tried.session)).pages
-    assert [page.title.partition(":")[2] for page in pages][1] == " length 43 → 42.5 in"
+    assert [page.title for page in pages] == [
+        "3-wood", "3-wood, candidate A: the numbers in full", "3-wood, candidate B: the numbers in full",
+    ]  # fmt: skip
+    banners = [block.about for block in pages[0].blocks if isinstance(block, Banner)]
+    assert banners == [
+        "A · Alder 16, 16° · shaft Osier 75",
+        "B · Alder 16, 16° · shaft Gorse 70 · length 43 → 42.5 in",
+    ]
     reference = next(each for each in tried.shots if each != tried.ref)
     with pytest.raises(Refusal, match="is the reference"):
         verdict_sheets(tried.desk, "mo", reference)
@@ -161,16 +214,16 @@ def test_a_session_gives_a_page_for_each_candidate_and_the_reference_none(tried:
 
 def test_a_test_without_shots_has_a_sheet_that_says_so(tried: Tried) -> None:
     started = setup.start_test(tried.desk, "mo", "7i", values={"loft_deg": 32.0}, also_reference=True)
-    page = document(verdict_sheets(tried.desk, "mo", started.ref)).pages[0]
-    text = render(Document("", (page,)), "text")
+    text = render(document(verdict_sheets(tried.desk, "mo", started.ref)), "text")
     assert "no verdict yet" in text
+    assert "No ball was hit yet." in text
     assert "No shot was hit" in text
 
 
 def test_criteria_set_before_any_shot_stand_on_the_sheet(tried: Tried) -> None:
     wanted = [{"metric": "carry_yd", "at_least": 150.0}, {"metric": "carry_yd", "same_within": 3.0}]
     started = setup.start_test(tried.desk, "mo", "7i", values={"loft_deg": 32.0}, criteria=wanted)
-    page = document(verdict_sheets(tried.desk, "mo", started.ref)).pages[0]
+    page = document(verdict_sheets(tried.desk, "mo", started.ref)).pages[1]
     table, *_ = after(page, "Criteria")
     assert isinstance(table, Table)
     assert [row[0].text for row in table.rows] == ["carry at least 150 yd", "carry within 3 yd of the reference"]
@@ -185,19 +238,19 @@ def test_criteria_set_before_any_shot_stand_on_the_sheet(tried: Tried) -> None:
 def test_one_shot_without_a_reference_is_a_sheet_too(tried: Tried) -> None:
     started = setup.start_test(tried.desk, "mo", "7i", values={"loft_deg": 32.0})
     shots.add_shots(tried.desk, "mo", started.ref, [{"carry_yd": 150.0, "offline_yd": -3.0, "apex_yd": 28.0}])
-    page = document(verdict_sheets(tried.desk, "mo", started.ref)).pages[0]
-    text = render(Document("", (page,)), "text")
-    assert f"candidate {started.ref[-3:]}: one shot, too few for an ellipse" in text
+    front, page = document(verdict_sheets(tried.desk, "mo", started.ref)).pages
+    text = render(Document("", (front,)), "text")
+    assert "candidate: one shot, too few for an ellipse" in text
     tables = [block for block in after(page, "What was measured") if isinstance(block, Table)]
     assert [row[1].text for table in tables for row in table.rows] == ["150.0", "3.0 L", "28.0"]
-    figure = after(page, "Where they landed")[0]
+    figure = after(front, "Where they landed")[0]
     assert isinstance(figure, Figure)
     assert min(figure.scene.size) >= 12  # yards: a single shot is no close-up
 
 
 def test_more_measures_than_paper_holds_stand_on_the_screen_and_the_sheet_says_so(full: Tried) -> None:
-    page = made(full).pages[0]
-    table = after(page, f"Shots: candidate {full.ref[-3:]}")[0]
+    page = made(full).pages[1]
+    table = after(page, "Shots: candidate")[0]
     assert isinstance(table, Table)
     assert len(table.heads) == 19
     shown = [head.partition(",")[0] for place, head in enumerate(table.heads) if place not in table.screen]
@@ -223,4 +276,4 @@ def test_more_clubs_than_one_picture_holds_are_told(tried: Tried) -> None:
     figure = after(document(verdict_sheets(tried.desk, "mo", tried.session)).pages[0], "Where they landed")[0]
     assert isinstance(figure, Figure)
     assert len(figure.legend) == 4
-    assert figure.caption.endswith("one more on a sheet of its own")
+    assert figure.caption.endswith("one more is not drawn")

@@ -44,6 +44,7 @@ def verdict_arguments(parser: ArgumentParser) -> None:
         "test", metavar="SESSION[#TEST]", nargs="?", default="last", help="a session or one test of it; else the last"
     )
     parsing.from_shell(made, "tests")
+    parser.add_argument("--line", metavar="TEXT", default="", help="in place of the sentence from the numbers")
     _common(parser)
 
 
@@ -52,9 +53,8 @@ def verdict(call: Call) -> int:
     from fitlog.report.verdict import document
     from fitlog.views.sheets.verdict_sheet import verdict_sheets
 
-    return _print_sheet(
-        call, document(verdict_sheets(call.desk(), call.args.player, call.args.test), call.args.initials)
-    )
+    sheets = verdict_sheets(call.desk(), call.args.player, call.args.test)
+    return _print_sheet(call, document(sheets, call.args.initials, call.args.line))
 
 
 def build_arguments(parser: ArgumentParser) -> None:

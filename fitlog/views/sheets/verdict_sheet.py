@@ -12,6 +12,7 @@ from fitlog.records.player import Player
 from fitlog.records.session import CANDIDATE, ClubTest, Session, Shot, ref
 from fitlog.records.settings import UnitChoices
 from fitlog.saving.desk import Desk
+from fitlog.views.sheets.loft_alone import LoftAlone, loft_alone
 from fitlog.views.verdict.context import EvidenceContext, session_contexts
 from fitlog.views.verdict.evidence import Evidence, SessionEvidence, compare, numbers, shot_values, warnings
 
@@ -53,6 +54,7 @@ class VerdictSheet(NamedTuple):
     warnings: tuple[str, ...]
     since: tuple[str, ...]
     context: EvidenceContext
+    loft_alone: LoftAlone | None = None
 
     @property
     def ref(self) -> str:
@@ -112,6 +114,7 @@ def _verdict_sheet(desk: Desk, of: SessionEvidence, evidence: Evidence, more: Ev
         tuple(warnings(found, decision)) if decision else (),
         tuple(_changes_since_verdict(test, found)),
         more,
+        loft_alone(desk, ref(of.session, reference.id), of.record, test, reference) if reference else None,
     )
 
 

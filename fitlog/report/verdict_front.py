@@ -1,0 +1,181 @@
+"""The first page of a verdict sheet: every candidate of a slot beside the reference, in plain words."""
+
+from collections.abc import Sequence
+
+from fitlog.evidence.quantities import QUANTITIES
+from fitlog.records.words import format_number
+from fitlog.report import evidence
+from fitlog.report.document import Banner, Block, Bullets, Cell, Club, Heading, Page, Pair, Paragraph, Table, Tone
+from fitlog.report.evidence import OUTCOMES
+from fitlog.report.values import MINUS, Units, format_effect, format_interval, is_sided_key
+from fitlog.report.verdict_line import changed_keys, club_words, parts_of, slot_name, verdict_line
+from fitlog.views.sheets.loft_alone import LoftAlone
+from fitlog.views.sheets.verdict_sheet import VerdictSheet, describe_ball, setup_values
+
+TONES: dict[str, Tone] = {"keep": "good", "reject": "bad", "retest": "open"}
+MARKS = {"keep": "✓ Keep", "reject": "✗ Reject", "retest": "↻ Retest"}
+OPEN = "? Open"
+_LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+_ASKED = (
+    "carry_yd", "total_yd", "offline_yd", "start_yd", "curve_yd", "apex_yd", "landing_deg", "ball_speed_mph",
+    "launch_deg", "spin_rpm",
+)  # fmt: skip
+
+
+def front_page(sheets: Sequence[VerdictSheet], name: str, line: str = "") -> Page:
+    """All candidates of one slot on one page; ``line`` stands in place of the sentence from the numbers."""
+    first, units = sheets[0], Units(sheets[0].units)
+    names = candidate_names(sheets)
+    blocks: list[Block] = []
+    for sheet in sheets:
+        blocks += [_banner(sheet, names[sheet.ref], units, line), *_warnings(sheet)]
+    tried: list[Block] = [Heading("What was tried"), *(_tried(sheet, names[sheet.ref]) for sheet in sheets)]
+    landed: list[Block] = [Heading("Where they landed"), *evidence.picture(sheets, units, names)]
+    blocks.append(Pair(tuple(landed), tuple(tried)))
+    blocks += _criteria(sheets, names, units)
+    blocks += [Heading("Beside the reference" if first.reference else "What was measured"), _beside(sheets, units)]
+    blocks += [Paragraph(each, "quiet") for sheet in sheets for each in _loft_alone(sheet, names[sheet.ref], units)]
+    return Page(_title(first), _subtitle(first, name), tuple(blocks), kind="signed")
+
+
+def candidate_names(sheets: Sequence[VerdictSheet]) -> dict[str, str]:
+    """What each candidate is called on paper, by its address: nobody reads ids."""
+    if len(sheets) == 1:
+        return {sheets[0].ref: "candidate"}
+    return {sheet.ref: f"candidate {_LETTERS[place % 26]}" for place, sheet in enumerate(sheets)}
+
+
+def _title(sheet: VerdictSheet) -> str:
+    name = slot_name(sheet.evidence.test.slot)
+    swing = "" if sheet.evidence.test.full_swing else f", {sheet.evidence.test.swing_name} swing"
+    return f"{name[:1].upper()}{name[1:]}{swing}"
+
+
+def _subtitle(sheet: VerdictSheet, name: str) -> str:
+    session = sheet.session
+    ball = describe_ball(session.ball)
+    words = (name, session.date.isoformat(), session.place, f"ball {ball}" if ball else "")
+    return " · ".join(filter(None, words))
+
+
+def _banner(sheet: VerdictSheet, name: str, units: Units, line: str) -> Banner:
+    """The club in plain words, the verdict, a sentence from the numbers, and the reason given."""
+    verdict, club = sheet.evidence.test.verdict, _club(sheet)
+    about = club if name == "candidate" else f"{name[-1]} · {club}"
+    said = line or verdict_line(sheet.evidence, units)
+    if verdict is None:
+        return Banner(OPEN, said, "no verdict yet", "open", about)
+    by = " ".join(filter(None, (f"by {verdict.by}" if verdict.by else "", f"on {verdict.on}" if verdict.on else "")))
+    small = f"Reason: {verdict.reason}" + (f" ({by})" if by else "")
+    return Banner(MARKS[verdict.decision], said, small, TONES[verdict.decision], about)
+
+
+def _club(sheet: VerdictSheet) -> str:
+    """The club in plain words; where they are the reference's own, the first change tells it apart."""
+    test, reference = sheet.evidence.test, sheet.evidence.reference
+    said = club_words(setup_values(test))
+    if reference is None or club_words(setup_values(reference)) != said:
+        return said
+    changed = changed_keys(test, reference)
+    return f"{said} · {changed[0][1]}" if changed else f"{said} · as the reference"
+
+
+def _warnings(sheet: VerdictSheet) -> list[Block]:
+    return [Bullets(tuple(f"Note: {each}" for each in sheet.warnings), "warn")] if sheet.warnings else []
+
+
+def _tried(sheet: VerdictSheet, name: str) -> Block:
+    """The club drawn with what was changed; without a reference its setup in words."""
+    test, reference = sheet.evidence.test, sheet.evidence.reference
+    label = "" if name == "candidate" else name
+    if reference is None:
+        return Paragraph(": ".join(filter(None, (label, sheet.evidence.setup))))
+    parts = tuple((part.place, part.changes) for part in parts_of(changed_keys(test, reference)))
+    if not any(changes for _, changes in parts):
+        return Paragraph(": ".join(filter(None, (label, "the same setup as the reference"))))
+    return Club(parts, label)
+
+
+def _criteria(sheets: Sequence[VerdictSheet], names: dict[str, str], units: Units) -> list[Block]:
+    """Each criterion once; for each candidate its outcome, what was measured and the interval."""
+    said = list(dict.fromkeys(one.said for sheet in sheets for one in sheet.evidence.criteria))
+    if not said:
+        return [Heading("Criteria"), Paragraph("No criterion was set for this test.", "open")]
+    rows = [(Cell(each), *(_outcome(sheet, each, units) for sheet in sheets)) for each in said]
+    heads = ("Needed", *(_head(names[sheet.ref]) for sheet in sheets))
+    return [Heading("Criteria"), Table(heads, tuple(rows), stacks=True)]
+
+
+def _head(name: str) -> str:
+    return f"{name[:1].upper()}{name[1:]}"
+
+
+def _outcome(sheet: VerdictSheet, said: str, units: Units) -> Cell:
+    one = next((each for each in sheet.evidence.criteria if each.said == said), None)
+    if one is None:
+        return Cell("–")
+    word, tone = OUTCOMES[one.outcome]
+    key, spread = one.criterion.metric, one.criterion.kind == "spread_at_most"
+    if not one.n or one.estimate is None:
+        return Cell(word, tone)
+    if one.criterion.share:
+        middle = f"{one.estimate:.0%} of the shots"
+        span = f", {one.low:.0%} to {one.high:.0%}" if one.low is not None and one.high is not None else ""
+        return Cell(f"{word}: {middle}{span}", tone)
+    span = format_interval(key, one.low, one.high, units, spread) if one.low is not None else ""
+    mean = sheet.candidate.summaries[key].without if key in sheet.candidate.summaries else None
+    if one.criterion.kind in ("at_least", "at_most", "within") and mean is not None:
+        middle = f"mean {units.format_number(key, mean.mean)}"
+        return Cell(f"{word}: {middle}" + (f"; middle shot {span}" if span else ""), tone)
+    middle = units.format_width(key, one.estimate) if spread else units.format_number(key, one.estimate)
+    if one.criterion.against_reference and not is_sided_key(key):
+        size = units.convert_difference(key, one.estimate)
+        middle = f"{size:+.{units.places(key)}f}".replace("-", MINUS)
+    return Cell(f"{word}: {middle}" + (f" ({span})" if span else ""), tone)
+
+
+def _beside(sheets: Sequence[VerdictSheet], units: Units) -> Table:
+    """The reference once, and each candidate's mean with its difference in words."""
+    first = sheets[0]
+    known = [key for key in _ASKED if any(key in (sheet.candidate.summaries) for sheet in sheets)]
+    rows = [(Cell(units.column_head(key, QUANTITIES[key].label)), *_means(sheets, key, units)) for key in known]
+    names = candidate_names(sheets)
+    heads = ["", *(["Reference"] if first.reference else [])]
+    for sheet in sheets:
+        heads += [_head(names[sheet.ref]), "Difference"] if first.reference else [_head(names[sheet.ref])]
+    return Table(tuple(heads), tuple(rows), stacks=True)
+
+
+def _means(sheets: Sequence[VerdictSheet], key: str, units: Units) -> list[Cell]:
+    base = sheets[0].reference
+    cells = [Cell(_mean(base.summaries, key, units))] if base else []
+    for sheet in sheets:
+        cells.append(Cell(_mean(sheet.candidate.summaries, key, units)))
+        if base:
+            found = sheet.assessment.without.compared.get(key) if sheet.assessment else None
+            seen = found is not None and found.difference.tells
+            text = format_effect(key, found.difference, units) if found else "–"
+            cells.append(Cell(text, "" if seen else "quiet"))
+    return cells
+
+
+def _mean(side: "evidence.Summaries", key: str, units: Units) -> str:
+    of = side[key].without if key in side else None
+    return "–" if of is None else units.format_number(key, of.mean)
+
+
+def _loft_alone(sheet: VerdictSheet, name: str, units: Units) -> list[str]:
+    """What part of the difference the other loft alone explains, by the flight model."""
+    found = sheet.loft_alone
+    return [] if found is None else [_loft_sentence(found, name, units)]
+
+
+def _loft_sentence(found: LoftAlone, name: str, units: Units) -> str:
+    said = []
+    for key, more, less in (("carry_yd", "farther", "shorter"), ("apex_yd", "higher", "lower")):
+        size = units.convert_difference(key, getattr(found.gain, key))
+        said.append(f"{abs(size):.0f} {units.symbol(key)} {more if size >= 0 else less}")
+    steep = found.gain.landing_deg
+    said.append(f"{abs(steep):.1f}° {'steeper' if steep >= 0 else 'shallower'}")
+    lofts = f"{format_number(found.after_deg)}° in place of {format_number(found.before_deg)}°"
+    return f"{_head(name)}: the loft alone ({lofts}) explains {', '.join(said)}, by the flight model."

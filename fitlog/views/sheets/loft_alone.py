@@ -1,0 +1,56 @@
+"""How much of a difference another loft alone explains, by the flight model: for a sheet that compares two lofts."""
+
+from typing import TYPE_CHECKING, NamedTuple
+
+from fitlog.records.errors import FitlogError
+from fitlog.records.session import ClubTest, Session
+from fitlog.saving.desk import Desk
+from fitlog.views.flight.own_launch import mean_launch
+
+if TYPE_CHECKING:
+    from fitlog.flight.launch import Flight
+
+_LEAST_DEG = 0.25
+
+
+class LoftAlone(NamedTuple):
+    """What the reference's own swing would do with the candidate's loft: the change of its flight."""
+
+    before_deg: float
+    after_deg: float
+    gain: "Flight"
+
+
+def loft_alone(
+    desk: Desk, where: str, session: Session, test: ClubTest, reference: ClubTest | None
+) -> LoftAlone | None:
+    """The change that the loft alone makes to the reference's mean launch; None for one loft or an unknown launch.
+
+    ``where`` is the reference's address.
+    """
+    from fitlog.flight.whatif import Change, what_if
+
+    before, after = (_loft(each) for each in (reference, test))
+    if reference is None or before is None or after is None or abs(after - before) < _LEAST_DEG:
+        return None
+    try:
+        own = mean_launch(desk, where, session, reference)
+        found = what_if(
+            own.launch,
+            Change(loft_deg=after - before),
+            own.around.reference,
+            attack_deg=own.attack_deg or 0.0,
+            restitution=own.head.restitution,
+            head_mass_g=own.head.mass_g,
+            tangential=own.head.tangential,
+            model=own.around.model,
+        )
+    except FitlogError:
+        return None
+    return LoftAlone(before, after, found.gain)
+
+
+def _loft(test: ClubTest | None) -> float | None:
+    if test is None:
+        return None
+    return test.setup.loft_deg if test.setup.loft_deg is not None else test.setup.head.loft_deg
