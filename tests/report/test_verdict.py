@@ -254,7 +254,7 @@ def test_more_measures_than_paper_holds_stand_on_the_screen_and_the_sheet_says_s
     assert isinstance(table, Table)
     assert len(table.heads) == 19
     shown = [head.partition(",")[0] for place, head in enumerate(table.heads) if place not in table.screen]
-    assert shown[1:] == ["ball", "launch", "start", "spin", "axis", "carry", "offline", "peak", "landing", "ref. air"]
+    assert shown[1:] == ["ball", "launch", "start", "spin", "axis", "carry", "offline", "peak", "descent", "ref. air"]
     assert "Left out on paper: head, mph, total, yd, attack, °, path, °" in checked(render(made(full), "html")).text
 
 
