@@ -159,7 +159,9 @@ def set_trims(
     validate(step_in, "step of the tip trims", "in", (0.0, 2.0))
     validate(wedge_step_in, "step to the wedges", "in", (0.0, 2.0))
     if wedges not in WEDGE_TRIMS:
-        raise UsageError(f"'{wedges}' is no way to trim wedges", where="wedges", do=f"give {', '.join(WEDGE_TRIMS)}")
+        raise UsageError(
+            f"'{wedges}' is not a way to trim wedges", where="wedges", do=f"give {', '.join(WEDGE_TRIMS)}"
+        )
     numbers = {club: _iron_number(club) for club in clubs}
     if tip == TAPER:
         return dict.fromkeys(clubs, 0.0)

@@ -116,6 +116,6 @@ def _steps(points: float, per_point: int) -> int:
         raise Refusal(
             f"{moment_of_points(points):.1f} in·oz is {side}, off the lettered scale",
             where="swing weight",
-            do="check the masses and their places: is the grip, the shaft or the head left out?",
+            do="check the weights and their places: is the grip, the shaft or the head left out?",
         )
     return steps

@@ -110,7 +110,7 @@ def compare(expected: Sums, reading: Reading, tolerances: Tolerances = STATED) -
     ]
     if reading.points is not None and reading.mass_g is not None and reading.balance_in is not None:
         alone = from_reading(reading).points
-        source = "weight and balance point as measured"
+        source = "weight and measured balance point"
         rows.append(_difference("swing weight", "points", alone, source, reading.points, tolerances.points))
     return tuple(rows)
 
@@ -180,10 +180,10 @@ def _difference(name: str, unit: str, expected: float, source: str, measured: fl
 
 def _check(reading: Reading) -> None:
     if reading.mass_g is not None:
-        validate(reading.mass_g, "weight as measured", "g", MASS_G, above=True)
+        validate(reading.mass_g, "measured weight", "g", MASS_G, above=True)
     if reading.balance_in is not None:
-        validate(reading.balance_in, "balance point as measured", "in", PLACE_IN)
+        validate(reading.balance_in, "measured balance point", "in", PLACE_IN)
     if reading.points is not None:
-        validate(reading.points, "swing weight as measured", "points above A0", (-30.0, 120.0))
+        validate(reading.points, "swing measured weight", "points above A0", (-30.0, 120.0))
     if reading.moi_butt_kg_cm2 is not None:
-        validate(reading.moi_butt_kg_cm2, "MOI as measured", "kg·cm²", (0.0, 20000.0), above=True)
+        validate(reading.moi_butt_kg_cm2, "measured MOI", "kg·cm²", (0.0, 20000.0), above=True)

@@ -184,7 +184,7 @@ def validate_change(change: Change) -> Change:
     """The change itself; raises Refusal for an unknown convention or numbers out of range."""
     if change.convention not in CONVENTIONS:
         raise Refusal(
-            f"'{change.convention}' is no way to hold a loft", where="sleeve", do="say held, squared or soled"
+            f"'{change.convention}' is not a loft convention", where="sleeve", do="write held, squared or soled"
         )
     for what, value in zip(("loft", "lie", "face"), change[:3], strict=True):
         if value is not None:

@@ -69,7 +69,7 @@ def solve(base: ClubParts, stock: Stock, target: Target, within: Within = NEAR_E
     base: the club as it is: what the stock does not list is kept; stock: what may be chosen; target: points
     above A0, g, kg·cm² about the butt, in (None: does not matter); within: how near is near enough, same units;
     best: how many builds to return. Returns Answer; when no build is within, its advice names the part that
-    would be. Raises Refusal when nothing is aimed at, nothing can be built, there are more than 20 million
+    would be. Raises Refusal when no target is given, nothing can be built, there are more than 20 million
     combinations, or numbers are out of range. Source: enumeration; checked against plain brute force.
 
     >>> base = ClubParts(45, "driver", 198, shaft_mass_g=62, grip_mass_g=50)
@@ -261,7 +261,7 @@ def _grip(parts: ClubParts, grip: StockGrip | None) -> list[Piece]:
 
 def _check(target: Target, within: Within, best: int) -> None:
     if all(goal is None for goal in target):
-        raise Refusal("nothing is aimed at", where="solver", do="give a swing weight, weight, MOI or balance point")
+        raise Refusal("no target is given", where="solver", do="give a swing weight, weight, MOI or balance point")
     if not all(goal is None or isfinite(goal) for goal in target):
         raise Refusal("a target is not a number", where="solver", do="give finite targets")
     if not all(isfinite(tol) and tol > 0 for tol in within):

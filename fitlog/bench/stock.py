@@ -105,7 +105,7 @@ class Choice(NamedTuple):
 class Build(NamedTuple):
     """One build: its parts, what it adds up to, how far off it is, what it costs, and what had to be assumed.
 
-    ``off`` is build − target (None where nothing is aimed at); ``score`` the root of the summed squares of
+    ``off`` is build − target (None where no target is given); ``score`` the root of the summed squares of
     off/within; ``added_g`` and ``added_parts`` count the weights put in.
     """
 
@@ -131,7 +131,7 @@ class Answer(NamedTuple):
 
 
 def off_target(found: Sums, target: Target) -> Target:
-    """How far a club is off each thing aimed at: found − target, None where nothing is aimed at."""
+    """How far a club is off each thing aimed at: found − target, None where no target is given."""
     pairs = zip(Target._fields, target, strict=True)
     return Target(*(None if goal is None else getattr(found, key) - goal for key, goal in pairs))
 

@@ -86,7 +86,4 @@ def _describe_blank_mismatch(own: Any, part: Any, name: str) -> str:
     here, there = own.raw_length_in, part.raw_length_in
     if here is None or there is None or abs(here - there) <= _SAME_LENGTH_IN:
         return ""
-    return (
-        f"the balance point in parts/{name} is of a blank of {there:g} in, and this one has {here:g} in,"
-        " so it is not taken"
-    )
+    return f"the balance point in parts/{name} is ignored: measured on a {there:g} in blank, this one is {here:g} in"

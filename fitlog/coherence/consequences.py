@@ -12,8 +12,9 @@ from typing import Any, NamedTuple
 from fitlog.coherence.complete import SHELF_OF
 from fitlog.records.errors import FitlogError, Refusal
 from fitlog.records.part import Part, Setting
+from fitlog.records.plurals import format_count
 from fitlog.records.setup import Head
-from fitlog.records.words import Change, format_change, format_count, format_label
+from fitlog.records.words import Change, format_change, format_label
 
 Values = dict[str, Any]
 FindPart = Callable[[str, str], "tuple[str, Part] | None"]  # shelf and a part's id or model → id and part

@@ -11,6 +11,7 @@ from fitlog.coherence.carries import Carry
 from fitlog.coherence.findings import GAP, NOT_CHECKED, TARGET, Finding
 from fitlog.coherence.known import Known, KnownClub, format_known
 from fitlog.records.player import Player, Target
+from fitlog.records.plurals import format_count
 from fitlog.records.slots import PUTTER, order_of
 from fitlog.records.words import format_number
 
@@ -146,7 +147,7 @@ def _swing_weight(rung: Rung, wanted: str | None) -> Iterator[Finding]:
         return
     known, near, goal = rung.points, SHEET_TOLERANCES["points"], parse(wanted)
     if known is None:
-        sentence = "swing weight neither read nor known from components, so its target is not checked"
+        sentence = "swing weight neither measured nor known from components, so its target is not checked"
         yield Finding("swing weight", rung.slot, sentence, "", NOT_CHECKED)
     elif abs(off := known.value - goal) > near + _SLACK:
         sentence = (
@@ -158,9 +159,8 @@ def _swing_weight(rung: Rung, wanted: str | None) -> Iterator[Finding]:
 
 def _carry(slot: str, carry: Carry, wanted: float) -> Iterator[Finding]:
     if carry.low_yd is None or carry.high_yd is None:
-        sentence = (
-            f"carry {carry.mean_yd:.0f} yd by {carry.n} shots: too few to hold against the {wanted:g} yd wanted"
-        )
+        shots = format_count(carry.n, "shot")
+        sentence = f"carry {carry.mean_yd:.0f} yd from {shots}: too few to compare with the target of {wanted:g} yd"
         yield Finding("carry", slot, sentence, "", NOT_CHECKED)
     elif not carry.low_yd <= wanted <= carry.high_yd:
         sentence = (

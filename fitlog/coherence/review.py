@@ -106,7 +106,7 @@ def _targets_and_steps(
 
 def _missing_parts(known: KnownClub) -> list[Finding]:
     return [
-        Finding("part", known.slot, f"{name} is not there, so nothing is filled in from it", "", NOT_CHECKED)
+        Finding("part", known.slot, f"{name} is not there, so its data is missing", "", NOT_CHECKED)
         for name in known.missing
     ]
 

@@ -25,6 +25,7 @@ from fitlog.coherence.limits import (
     WOOD_HEAD,
     Limit,
 )
+from fitlog.records.plurals import format_count
 from fitlog.records.slots import PUTTER, WOOD
 from fitlog.records.words import format_number
 
@@ -39,7 +40,9 @@ def clubs_carried(count: int, makeup: str = "") -> list[Finding]:
     """
     if count <= MOST_CLUBS:
         return []
-    who = f"make-up {makeup} has {count} clubs" if makeup else f"{count} clubs are carried"
+    who = (
+        f"make-up {makeup} has {format_count(count, 'club')}" if makeup else f"{format_count(count, 'club')} carried"
+    )
     sentence = (
         f"{who}, {count - MOST_CLUBS} over the {MOST_CLUBS} of {CLUBS_CARRIED}: 2 strokes for each hole with the"
         f" breach, at most 4 a round (match play: one hole each, at most 2); {DECIDES}"

@@ -8,6 +8,7 @@ from typing import Any, NamedTuple
 
 from fitlog.coherence.findings import NOT_CHECKED, STALE, Finding
 from fitlog.records.bag import Bag, Ball, Club, club_setup
+from fitlog.records.plurals import format_count
 from fitlog.records.session import ClubTest, Session
 from fitlog.records.words import Change, compare_tables, format_change
 
@@ -82,7 +83,7 @@ def evidence_age(club: Club, tested: EvidenceTest, bag: Bag, rule: AgeRule | Non
     if text := describe_setup_change(tested.test.raw.get("setup", {}), club_setup(club)):
         out.append(text)
     if rule is not None and tested.session.date < rule.first:
-        out.append(f"older than the player's {rule.months} month{'s' if rule.months != 1 else ''}")
+        out.append(f"older than the player's {format_count(rule.months, 'month')}")
     return EvidenceAge(tested.ref, tuple(out))
 
 

@@ -8,6 +8,7 @@ from fitlog.evidence.order import Drift
 from fitlog.evidence.quantities import quantity
 from fitlog.evidence.wording import count
 from fitlog.records.errors import Refusal
+from fitlog.records.plurals import plural
 
 VERDICTS = ("keep", "reject", "retest")
 
@@ -64,7 +65,7 @@ def verdict_warnings(verdict: str, found: Assessment) -> list[str]:
     keep, although carry at least 232 yd is missed
     """
     if verdict not in VERDICTS:
-        raise Refusal(f"'{verdict}' is no verdict", where="verdict", do="write keep, reject or retest")
+        raise Refusal(f"'{verdict}' is not a verdict", where="verdict", do="write keep, reject or retest")
     judged = found.without.criteria
     missed = [one for one in judged if one.outcome == "missed"]
     open_ = [one for one in judged if one.outcome == "cannot tell"]
@@ -91,4 +92,4 @@ def verdict_warnings(verdict: str, found: Assessment) -> list[str]:
 
 
 def _shots(n: int) -> str:
-    return f"{count(n)} shot{'s' * (n != 1)}"
+    return f"{count(n)} {plural(n, 'shot')}"

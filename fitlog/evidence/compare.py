@@ -85,13 +85,19 @@ def welch(test: Moments, reference: Moments, confidence: float = CONFIDENCE) -> 
     (5.0, -0.69, 10.69, 0.08)
     """
     if not 0 < confidence < 1:
-        raise Refusal(f"a confidence of {confidence} is none", where="confidence", do="write a share such as 0.95")
+        raise Refusal(
+            f"a confidence of {confidence} is not between 0 and 1",
+            where="confidence",
+            do="write a share such as 0.95",
+        )
     if test.n < 2 or reference.n < 2:
         raise Refusal(
-            f"{test.n} shots against {reference.n} say nothing of the spread", where="comparison", do="hit more"
+            f"{test.n} and {reference.n} shots are too few to measure a spread", where="comparison", do="hit more"
         )
     if test.sd == 0 and reference.sd == 0:
-        raise Refusal("no reading varies, so there is no spread to judge by", where="comparison", do="hit more")
+        raise Refusal(
+            "all values are identical, so there is no spread to compare with", where="comparison", do="hit more"
+        )
     a, b = (test.sd / math.sqrt(test.n), reference.sd / math.sqrt(reference.n))
     se = math.hypot(a, b)
     share = (a / se) ** 2
@@ -115,10 +121,14 @@ def paired(test: Sequence[float], reference: Sequence[float], confidence: float 
     (2.667, 2, 2.219)
     """
     if len(test) != len(reference):
-        raise Refusal(f"{len(test)} values against {len(reference)}", where="comparison", do="give pairs")
+        raise Refusal(
+            f"{len(test)} values cannot be paired with {len(reference)}", where="comparison", do="give pairs"
+        )
     of = moments([a - b for a, b in zip(checked(test, 2), checked(reference, 2), strict=True)])
     if of.sd == 0:
-        raise Refusal("no difference varies, so there is no spread to judge by", where="comparison", do="hit more")
+        raise Refusal(
+            "all differences are identical, so there is no spread to compare with", where="comparison", do="hit more"
+        )
     se = of.sd / math.sqrt(of.n)
     found = around(of.mean, se, of.n - 1, confidence)
     sides = moments(test), moments(reference)
@@ -137,7 +147,7 @@ def same_within(test: Moments, reference: Moments, margin: float, alpha: float =
     (-2.7, 0.004, True)
     """
     if not 0 < margin < math.inf:
-        raise Refusal(f"{margin} is no margin", where="same_within", do="write a width above zero")
+        raise Refusal(f"{margin} is not a margin above zero", where="same_within", do="write a width above zero")
     found = welch(test, reference, 1 - 2 * alpha)
     t_low, t_up = (found.estimate + margin) / found.se, (found.estimate - margin) / found.se
     p = max(t_tail(t_low, found.df), t_tail(-t_up, found.df))
@@ -163,7 +173,9 @@ def one_way(groups: Sequence[Sequence[float]]) -> FTest:
     between = math.fsum(group.n * (group.mean - grand) ** 2 for group in of) / (len(of) - 1)
     within = math.fsum((group.n - 1) * group.sd**2 for group in of) / (total - len(of))
     if within == 0:
-        raise Refusal("no reading varies, so there is no spread to judge by", where="comparison", do="hit more")
+        raise Refusal(
+            "all values are identical, so there is no spread to compare with", where="comparison", do="hit more"
+        )
     f, df1, df2 = between / within, len(of) - 1, total - len(of)
     return FTest(f, df1, df2, f_tail(f, df1, df2))
 
@@ -181,7 +193,7 @@ def spread_test(test: Sequence[float], reference: Sequence[float]) -> Spread:
     sides = [checked(test, 3), checked(reference, 3)]
     test_sd, reference_sd = (moments(side).sd for side in sides)
     if test_sd == 0 or reference_sd == 0:
-        raise Refusal("one side does not vary at all", where="spread", do="hit more")
+        raise Refusal("all values of one side are identical", where="spread", do="hit more")
     middles = [median(side) for side in sides]
     apart = [[abs(x - middle) for x in side] for side, middle in zip(sides, middles, strict=True)]
     return Spread(test_sd, reference_sd, test_sd / reference_sd, one_way(apart))
@@ -204,7 +216,9 @@ def hotelling(test: Sequence[Sequence[float]], reference: Sequence[Sequence[floa
         array = np.array([checked(point) for point in points], dtype=float)
         if array.ndim != 2 or len(array) < 2:
             raise Refusal(
-                f"{len(points)} points make no pattern", where="landing", do="hit at least two shots a side"
+                f"{len(points)} points are too few for a landing pattern",
+                where="landing",
+                do="hit at least two shots a side",
             )
         sides.append((len(array), array.mean(axis=0).tolist(), np.atleast_2d(np.cov(array.T)).tolist()))
     return hotelling_moments(*sides[0], *sides[1])

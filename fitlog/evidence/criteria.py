@@ -21,6 +21,7 @@ from fitlog.evidence.terms import side
 from fitlog.evidence.wording import IN_FILES, apart, count, decimals, interval
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import Refusal
+from fitlog.records.plurals import format_count, plural
 from fitlog.records.units import with_unit
 
 Outcome: TypeAlias = Literal["met", "missed", "cannot tell"]
@@ -124,7 +125,7 @@ def criterion(given: Mapping[str, object]) -> Criterion:
     """
     metric, kinds = given.get("metric"), [kind for kind in KINDS if given.get(kind) is not None]
     if not isinstance(metric, str):
-        raise Refusal("a criterion names no metric", where="criterion", do='write one such as metric = "carry_yd"')
+        raise Refusal("this criterion has no metric", where="criterion", do='write one such as metric = "carry_yd"')
     quantity(metric)
     if len(kinds) != 1:
         has = " and ".join(kinds) or "no limit"
@@ -132,7 +133,7 @@ def criterion(given: Mapping[str, object]) -> Criterion:
     where = f"criterion {metric}.{kinds[0]}"
     limit = number(given[kinds[0]], where)
     if limit is None or (kinds[0] in ("within", "spread_at_most", "same_within", "shots_within") and limit <= 0):
-        raise Refusal(f"{limit} is no width", where=where, do="write a width above zero")
+        raise Refusal(f"{limit} is not a width above zero", where=where, do="write a width above zero")
     return Criterion(metric, kinds[0], limit, _share(given.get("share"), kinds[0], where))
 
 
@@ -156,7 +157,7 @@ def few(share: float) -> str:
     """
     of = Fraction(share).limit_denominator(50)
     top, bottom = (of.numerator * 2, of.denominator * 2) if of.denominator == 5 else (of.numerator, of.denominator)
-    return f"{top} shot{'s' * (top != 1)} in {bottom}"
+    return f"{format_count(top, 'shot')} in {bottom}"
 
 
 class _Found(NamedTuple):
@@ -302,11 +303,11 @@ def _advice(more: int | None, wanted: Criterion) -> str:
     if more is None:
         return f"too close to the limit for {MOST_MORE} more shots to tell"
     each = " with each club" if wanted.against_reference else ""
-    return f"about {count(more)} more shot{'s' * (more != 1)}{each} before we can tell"
+    return f"about {count(more)} more {plural(more, 'shot')}{each} before we can tell"
 
 
 def _sentence(judged: Judgement, found: _Found, units: DisplayUnits) -> str:
-    shots = f"{judged.n} shot{'s' * (judged.n != 1)}"
+    shots = f"{format_count(judged.n, 'shot')}"
     if judged.n_reference is not None:
         shots += f" against {judged.n_reference}"
     said = _share_said(found.bounds) if judged.criterion.kind in SHARES else _measure_said(judged, found, units)

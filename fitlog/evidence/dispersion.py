@@ -73,7 +73,7 @@ def cloud(x: Sequence[float], y: Sequence[float]) -> Cloud:
     Cloud(n=3, x=2.0, y=2.0, xx=4.0, xy=3.0, yy=3.0)
     """
     if len(x) != len(y):
-        raise Refusal(f"{len(x)} values against {len(y)}", where="landing", do="give pairs")
+        raise Refusal(f"{len(x)} values cannot be paired with {len(y)}", where="landing", do="give pairs")
     xs, ys = checked(x, 2), checked(y, 2)
     n, x_mean, y_mean = len(xs), moments(xs).mean, moments(ys).mean
 
@@ -123,9 +123,9 @@ def known_factor(share: float) -> float:
 
 def _check(n: int, share: float) -> None:
     if n < 3:
-        raise Refusal(f"{n} shots draw no ellipse", where="landing", do="hit at least three")
+        raise Refusal(f"{n} shots are too few for an ellipse", where="landing", do="hit at least three")
     if not 0 < share < 1:
-        raise Refusal(f"a share of {share} is none", where="share", do="write a share such as 0.95")
+        raise Refusal(f"a share of {share} is not between 0 and 1", where="share", do="write a share such as 0.95")
 
 
 def ellipse(of: Cloud, factor: float, share: float) -> Ellipse:

@@ -61,7 +61,7 @@ def fit_line(x: Sequence[float], y: Sequence[float]) -> Line:
     (1.98, 1.03)
     """
     if len(x) != len(y):
-        raise Refusal(f"{len(x)} values against {len(y)}", where="line", do="give pairs")
+        raise Refusal(f"{len(x)} values cannot be paired with {len(y)}", where="line", do="give pairs")
     xs, ys = checked(x, 3), checked(y, 3)
     x_mean, y_mean = moments(xs).mean, moments(ys).mean
     squares = math.fsum((a - x_mean) ** 2 for a in xs)

@@ -18,6 +18,7 @@ from fitlog.evidence.summary import moments
 from fitlog.evidence.wording import IN_FILES, decimals, interval, shown
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import Refusal
+from fitlog.records.plurals import format_count
 from fitlog.records.units import with_unit
 
 LEAST = 8  # below so many shots nothing is said about drift
@@ -54,7 +55,7 @@ class Alternation(NamedTuple):
 def in_order(tests: Mapping[str, Sequence[Shot]]) -> list[tuple[str, Shot]] | None:
     """All shots of a session as they were hit, by their time ``at``; None where a shot has none.
 
-    Shots of one second keep the order of their test. Raises Refusal where ``at`` is no time of day.
+    Shots of one second keep the order of their test. Raises Refusal where ``at`` is not a time of day.
 
     >>> t = datetime.time
     >>> [club for club, _ in in_order({"a": [{"at": t(9, 0)}, {"at": t(9, 2)}], "b": [{"at": t(9, 1)}]})]
@@ -67,7 +68,7 @@ def in_order(tests: Mapping[str, Sequence[Shot]]) -> list[tuple[str, Shot]] | No
             if at is None:
                 return None
             if not isinstance(at, datetime.time):
-                raise Refusal(f"{at!r} is no time of day", where=f"{club}: at", do="write one such as 09:41:05")
+                raise Refusal(f"{at!r} is not a time of day", where=f"{club}: at", do="write one such as 09:41:05")
             timed.append((at.replace(tzinfo=None), club, shot))
     return [(club, shot) for _, club, shot in sorted(timed, key=lambda item: item[0])]
 
@@ -159,11 +160,12 @@ def _drift_sentence(key: str, n: int, over: Interval, units: DisplayUnits) -> st
     places = decimals((high - low) / 2)
     if not over.tells:
         return (
-            f"no drift of {label} seen over {n} shots: {with_unit(shown(size, places), units.unit(key))}, "
+            f"no drift of {label} seen over {format_count(n, 'shot')}: "
+            f"{with_unit(shown(size, places), units.unit(key))}, "
             f"{interval(shown(low, places), shown(high, places))}"
         )
     ends, way = sorted((abs(low), abs(high))), "rose" if size > 0 else "fell"
     return (
-        f"{label} {way} {with_unit(shown(abs(size), places), units.unit(key))} over {n} shots, "
+        f"{label} {way} {with_unit(shown(abs(size), places), units.unit(key))} over {format_count(n, 'shot')}, "
         f"{interval(shown(ends[0], places), shown(ends[1], places))}"
     )

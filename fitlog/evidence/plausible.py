@@ -118,7 +118,7 @@ def _range(key: str, reading: float, units: DisplayUnits) -> _Said:
     ]
     if key == "spin_rpm" and 0.5 <= reading <= 15:
         guesses = [f"in thousands it would be {_shown(key, reading * 1000, units)}"]
-    hint = ", ".join(guesses) or "look at the number, its sign and its unit"
+    hint = ", ".join(guesses) or "check the number, its sign and its unit"
     return key, f"{QUANTITIES[key].label} {told} is {way} {bound}, {much} than any shot gives; {hint}"
 
 
@@ -130,7 +130,7 @@ def _speed_ratio(shot: dict[str, float], head_mass_g: float | None) -> _Said:
     if speed_ratio > most * _INSTRUMENT:
         return "head_speed_mph", (
             f"ball speed to head speed {speed_ratio:.2f} is more than impact allows ({most:.2f} for a head of "
-            f"{head_mass_g or _HEAD_MASS_G:.0f} g at a restitution of 0.83); look at both speeds and their units"
+            f"{head_mass_g or _HEAD_MASS_G:.0f} g at a restitution of 0.83); check both speeds and their units"
         )
     if speed_ratio < 0.7:
         swapped = "; ball speed and head speed may be swapped" if 1.1 < 1 / speed_ratio <= most * _INSTRUMENT else ""
@@ -161,7 +161,7 @@ def _carry(shot: dict[str, float], units: DisplayUnits) -> _Said:
     ]
     if 0.8 <= (meant := convert(far, "ft", "yd")) / usual <= 1.2:
         guesses.append(f"{far:.10g} ft would be {_shown('carry_yd', meant, units, '.0f')}")
-    hint = ", ".join(guesses) or "look at both numbers and their units"
+    hint = ", ".join(guesses) or "check both numbers and their units"
     about = f"about {_shown('carry_yd', usual, units, '.0f')} at {_shown('ball_speed_mph', ball, units)}"
     return "carry_yd", f"carry {_shown('carry_yd', carry, units)} is {way} (usually {about}); {hint}"
 
@@ -302,6 +302,6 @@ def _all_signs(readings: Sequence[dict[str, float]]) -> _Said:
     if len(clear) < 5 or sum(clear) < 0.7 * len(clear):
         return _NOTHING
     return "offline_yd", (
-        f"{sum(clear)} of {len(clear)} shots land on the other side than they start and curve; "
+        f"{sum(clear)} of {len(clear)} shots land opposite to their start and curve; "
         "one of the columns counts left as positive"
     )

@@ -12,6 +12,7 @@ from fitlog.evidence.ranks import Shift
 from fitlog.evidence.terms import sided
 from fitlog.evidence.wording import IN_FILES, count, decimals, shown
 from fitlog.records.display_units import DisplayUnits
+from fitlog.records.plurals import format_count
 from fitlog.records.units import with_unit
 
 LIMIT = 0.05
@@ -117,5 +118,5 @@ def landing_sentence(of: Dispersion, units: DisplayUnits = IN_FILES) -> str:
     return (
         f"centre {sided(of.cloud.x * scale, unit)}, carry {of.cloud.y * scale:.0f} {unit};"
         f" the next shot 19 times of 20 within {size} of it"
-        f" ({of.most.area * scale**2:.0f} {unit}²), {of.cloud.n} shots"
+        f" ({of.most.area * scale**2:.0f} {unit}²), {format_count(of.cloud.n, 'shot')}"
     )

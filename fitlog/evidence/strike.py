@@ -15,6 +15,7 @@ from fitlog.evidence.quantities import Shot, is_sided, kept, pairs, quantity
 from fitlog.evidence.summary import Summary, summarise
 from fitlog.evidence.terms import strike_words
 from fitlog.records.errors import Refusal
+from fitlog.records.plurals import format_count
 
 
 class StrikePattern(NamedTuple):
@@ -27,7 +28,7 @@ class StrikePattern(NamedTuple):
 
     def __str__(self) -> str:
         where = strike_words(self.x.mean, self.y.mean)
-        shots = f"{self.n} shot{'s' * (self.n != 1)}"
+        shots = f"{format_count(self.n, 'shot')}"
         return f"struck {where} on average, {self.distance.mean:.0f} mm from the centre, {shots}"
 
 

@@ -129,7 +129,11 @@ def sd_interval(of: Moments, confidence: float = CONFIDENCE) -> tuple[float, flo
 
 def _tail(confidence: float) -> float:
     if not 0 < confidence < 1:
-        raise Refusal(f"a confidence of {confidence} is none", where="confidence", do="write a share such as 0.95")
+        raise Refusal(
+            f"a confidence of {confidence} is not between 0 and 1",
+            where="confidence",
+            do="write a share such as 0.95",
+        )
     return (1 - confidence) / 2
 
 

@@ -50,7 +50,7 @@ def _lacking(groups: Groups, name: str) -> str:
     if len(groups[name]) < 2:
         return f"'{name}' has one number, and a comparison needs two of each"
     if name != first and len({*groups[name]}) == len({*groups[first]}) == 1:
-        return f"neither '{name}' nor '{first}' varies, so there is no spread to judge by"
+        return f"all values of '{name}' and '{first}' are identical, so there is no spread to compare with"
     return ""
 
 

@@ -98,7 +98,11 @@ def speed_ratio_bound(
     if not (head_mass_g > 0 and 0 < ball_mass_g < math.inf):
         raise Refusal("a head weight must be above zero", where="head_mass_g", do="write grams such as 200")
     if not 0 <= restitution <= 1:
-        raise Refusal(f"a restitution of {restitution} is none", where="restitution", do="write 0 to 1, such as 0.83")
+        raise Refusal(
+            f"a restitution of {restitution} is not between 0 and 1",
+            where="restitution",
+            do="write 0 to 1, such as 0.83",
+        )
     return (1 + restitution) / (1 + ball_mass_g / head_mass_g) * math.cos(math.radians(loft_deg))
 
 

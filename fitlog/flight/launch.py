@@ -57,7 +57,7 @@ def check(
         "give degrees above the ground"
         + ("; a ball hit into the ground has no flight to compute" if launch_deg < 1 else ""),
     )
-    within("spin", spin_rpm, 0.0, MOST_SPIN_RPM, "rpm", "give turns a minute, and left or right as the spin axis")
+    within("spin", spin_rpm, 0.0, MOST_SPIN_RPM, "rpm", "give rpm, and left or right as the spin axis")
     within("spin axis", axis_deg, -90.0, 90.0, "deg", "give the tilt, positive where the ball curves right")
     within("start line", direction_deg, -90.0, 90.0, "deg", "give degrees, positive right of the target")
 

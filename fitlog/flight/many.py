@@ -160,7 +160,11 @@ def _until_last_step(rates: Rates, state: Floats) -> tuple[Floats, Floats, Float
         last[:, down], steps[down] = state[:, down], count
         flying &= ~down
         state = following
-    raise Refusal(f"a ball is not down after {LONGEST_S:g} s", where="flight", do="give calmer launches")
+    raise Refusal(
+        f"a ball has not landed after {LONGEST_S:g} s",
+        where="flight",
+        do="check ball speeds, launch angles and spins",
+    )
 
 
 def _apex(rates: Rates, before: Floats) -> Floats:

@@ -29,7 +29,7 @@ class Flown(NamedTuple):
 
 
 def fly_each(launches: Sequence[Launch], air: Air, wind: Wind = CALM, model: Model = DEFAULT) -> list[Flight | None]:
-    """The flight of each launch, None where the ball is not down after a minute.
+    """The flight of each launch, None where the ball has not landed after a minute.
 
     ``launches``: mph, deg, rpm; ``air``, ``wind``: the day's; ``model``: of the ball. Few are flown one by one,
     many at once in numpy: the same motion, the same steps. Raises nothing.
@@ -89,7 +89,7 @@ def fly_shots(
             continue
         flight, standing = next(here), next(there)
         if flight is None:
-            out.append(Flown({}, None, "not computed: the ball is not down after a minute"))
+            out.append(Flown({}, None, "not computed: the ball has not landed after a minute"))
             continue
         computed = fill(shot, flight)
         carry = computed.get("carry_yd", shot.get("carry_yd"))

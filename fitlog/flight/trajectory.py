@@ -56,7 +56,7 @@ def fly(
     m dv/dt = −mg − ½ρAC_D|u|u + ½ρAC_L|u|(axis × u), u = v − wind, spin decaying as the model says.
     ``launch``: mph, deg, rpm; ``air``: Air, or a Medium with density in kg/m³ and viscosity in m²/s;
     ``wind``: mph and deg; ``gravity``: m/s². Returns a Flight in yd, deg and s.
-    Raises Refusal when the ball is not down after 60 s. Within 0.01 yd of a tight-tolerance solution of the same
+    Raises Refusal when the ball has not landed after 60 s. Within 0.01 yd of a tight-tolerance solution of the same
     equations. Against printed carries of good players the default model is within 3 % for every club, and its
     descent angles are 4 to 5° shallow, as they are with every published model (SHALLOW).
     Source: the equations are mechanics; the coefficients are the model's.
@@ -71,7 +71,11 @@ def fly(
     steps = 0
     while state.z > 0 or steps == 0:
         if steps * STEP_S > LONGEST_S:
-            raise Refusal(f"the ball is not down after {LONGEST_S:g} s", where="flight", do="give a calmer launch")
+            raise Refusal(
+                f"the ball has not landed after {LONGEST_S:g} s",
+                where="flight",
+                do="check ball speed, launch angle and spin",
+            )
         before, state = state, _step(rates, state, STEP_S)
         steps += 1
         if before.vz > 0 >= state.vz:

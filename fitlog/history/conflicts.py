@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from fitlog.history.merge import SETUP, Conflict
+from fitlog.records.plurals import format_count
 from fitlog.records.words import Change, describe_changes, describe_setup, format_change, format_label, format_value
 
 _ROWS = {"club": "", "test": "test ", "shots": "shot ", "makeup": "make-up ", "target": "target of the "}
@@ -48,5 +49,5 @@ def _row_text(conflict: Conflict, row: Any) -> str:
     if name in ("club", "test"):
         shots = row.get("shots", [])
         said = describe_setup(row.get(SETUP, row) if name == "test" else row)
-        return said + (f", {len(shots)} shot{'s' if len(shots) != 1 else ''}" if shots else "")
+        return said + (f", {format_count(len(shots), 'shot')}" if shots else "")
     return describe_changes({}, row) or "empty"

@@ -5,6 +5,7 @@ from collections.abc import Container, Hashable, Iterable, Iterator, Mapping, Se
 from typing import Any, NamedTuple
 
 from fitlog.records.bag import CLUB_KEYS
+from fitlog.records.plurals import format_count
 from fitlog.records.rows import address, rows_in
 from fitlog.records.session import TEST_KEYS
 from fitlog.records.setup import setup_of
@@ -163,7 +164,7 @@ def session_differences(old: Table, new: Table) -> list[Difference]:
 
 
 def _count(shots: int) -> str:
-    return "1 shot" if shots == 1 else f"{shots} shots"
+    return format_count(shots, "shot")
 
 
 def _test(old: Table, new: Table) -> Iterator[str]:

@@ -83,7 +83,7 @@ def _parts(cell: str, key: str, decimal: str, thousands: str) -> tuple[float, st
     if rest and not unit:
         raise Unread(f"{quote_value(rest)} after the number in {quote_value(cell)} is no unit or side known here")
     if unit and not unit_fits(key, unit):
-        raise Unread(f"{quote_value(cell)} is given in {unit}, which is no unit for {key}")
+        raise Unread(f"{quote_value(cell)} is given in {unit}, which is not a unit for {key}")
     if side and sign in ("-", "−", "–"):
         raise Unread(f"{quote_value(cell)} has both a minus and a side")
     plain = digits.replace(thousands, "") if thousands else digits

@@ -130,7 +130,7 @@ def read_bag(table: Mapping[str, Any], faults: list[Fault]) -> Bag:
                 faults.append(
                     Fault(
                         ("makeup", number, "clubs", place),
-                        f"'{wanted}' is no club of this bag",
+                        f"'{wanted}' is not a club of this bag",
                         "name a slot of the bag, or slot#id where two clubs share it",
                     )
                 )

@@ -59,7 +59,7 @@ def read_importer(table: Mapping[str, Any], faults: list[Fault]) -> Importer:
     """An importer map from its file's table; what is wrong goes to ``faults``."""
     importer = read_record(Importer, {key: value for key, value in table.items() if key != "column"}, (), faults)
     if importer.thousands == importer.decimal:
-        do = "leave out thousands, or give the mark the file uses"
+        do = "leave thousands out, or give the mark that the file uses"
         faults.append(Fault(("thousands",), "the thousands mark is the same as the decimal mark", do))
     rows = table.get("column", [])
     if not isinstance(rows, list) or not all(isinstance(row, Mapping) for row in rows):
@@ -86,9 +86,9 @@ def _check_column(column: Column, number: int) -> list[Fault]:
     if column.unit and not unit_fits(column.key, column.unit):
         own = unit_of_key(column.key) if column.key in MEASURES else ""
         do = f"give a unit that turns into {own}" if own else "leave out unit"
-        out.append(Fault(("column", number, "unit"), f"'{column.unit}' is no unit for {column.key}", do))
+        out.append(Fault(("column", number, "unit"), f"'{column.unit}' is not a unit for {column.key}", do))
     if column.turn_sign and column.key not in SIDED:
-        what = f"{column.key} has no two sides whose sign could be turned"
+        what = f"{column.key} has no sign that could be turned"
         out.append(Fault(("column", number, "turn_sign"), what, "leave out turn_sign"))
     return out
 

@@ -79,15 +79,6 @@ def format_number(value: float) -> str:
     return f"{value:.4f}".rstrip("0").rstrip(".")
 
 
-def format_count(number: int, what: str) -> str:
-    """So many of a thing.
-
-    >>> format_count(1, "club"), format_count(14, "club")
-    ('1 club', '14 clubs')
-    """
-    return f"{number} {what}{'' if number == 1 else 's'}"
-
-
 def format_value(key: str, value: Any, unit: bool = True) -> str:
     """A value in words with its unit."""
     if value is None or value in ("", []):

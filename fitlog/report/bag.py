@@ -5,7 +5,8 @@ from fitlog.coherence.carries import describe_tests
 from fitlog.coherence.findings import NOT_CHECKED, group
 from fitlog.coherence.known import COMPUTED, READ, Known
 from fitlog.records.player import Player
-from fitlog.records.words import describe_setup, format_count, format_number
+from fitlog.records.plurals import format_count
+from fitlog.records.words import describe_setup, format_number
 from fitlog.report.document import (
     Block,
     Bullets,

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from fitlog.coherence.swings import Cell as SwingCell
 from fitlog.flight.elsewhere import HIGHER_M, WARMER_C, WIND_MPH
 from fitlog.records.bag import Club
-from fitlog.records.words import format_count
+from fitlog.records.plurals import format_count
 from fitlog.report.document import Block, Bullets, Cell, Document, Heading, Page, Pair, Paragraph, Table, plain_row
 from fitlog.report.values import MINUS, Units, display_name
 from fitlog.views.carries.card import AS_MEASURED, BY_LAUNCH, BY_RATIO, HOW, CarryCard, CarryLine

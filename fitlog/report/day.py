@@ -1,6 +1,6 @@
 """The day sheet: who came, what was tried, what it showed, the verdicts, and what is still open."""
 
-from fitlog.records.words import format_count
+from fitlog.records.plurals import format_count
 from fitlog.report.document import Block, Bullets, Cell, Document, Heading, Page, Paragraph, Table
 from fitlog.report.evidence import OUTCOMES
 from fitlog.report.values import Units, display_name, format_effect

@@ -14,6 +14,7 @@ from fitlog.evidence.wording import SURE, count
 from fitlog.flight.trajectory import SHALLOW
 from fitlog.records.errors import Refusal
 from fitlog.records.glossary import shot_heading
+from fitlog.records.plurals import plural
 from fitlog.records.session import MEASURES
 from fitlog.report.document import Block, Bullets, Cell, Figure, Heading, Pair, Paragraph, Table, Tone
 from fitlog.report.values import Units, describe_effect, format_effect, format_interval, format_p
@@ -260,7 +261,7 @@ def _pattern(series: Series, units: Units) -> str:
     name = series.name
     if series.found is None:
         n = len(series.points)
-        return f"{name}: {count(n)} shot{'s' * (n != 1)}, too few for an ellipse"
+        return f"{name}: {count(n)} {plural(n, 'shot')}, too few for an ellipse"
     unit, of = units.unit("carry_yd"), series.found
     return (
         f"{name}: {sided(of.cloud.x, unit)} at {of.cloud.y:.0f} {unit}; 19 of 20 within"

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from fitlog.history.merge import Conflict, same
 from fitlog.records.errors import BrokenFile, FitlogError, Refusal, UsageError
 from fitlog.records.filenames import is_text
+from fitlog.records.plurals import format_count
 from fitlog.records.settings import GET_NEWER, newer_schema_message
 from fitlog.saving.apply_commit import move_on
 from fitlog.saving.conflicts import Choice, choice_id, choice_text, choices, value_at
@@ -243,7 +244,7 @@ def _merge(desk: Desk, base: str, ours: str, theirs: str, incoming: "Entries") -
     authors = dict.fromkeys(each.author for each in history.entries(start=f"{base}..{theirs}", limit=200))
     said = f"Sync: brought together with {', '.join(authors)}"
     if count:
-        said += f"; {count} choice{'s' if count > 1 else ''} to make"
+        said += f"; {format_count(count, 'choice')} to make"
     players = dict.fromkeys(name.split("/")[1] for name in both if name.startswith("players/"))
     message = Message(said, "sync", players=list(players))
     tree = advance.tree_with(git, ours, entries)

@@ -30,7 +30,7 @@ def test_what_disagrees_is_named_with_its_amount() -> None:
 
 def test_readings_that_contradict_each_other_are_told() -> None:
     rows = compare(CLUB, Reading(314.0, CLUB.balance_in + 0.25, CLUB.points))
-    assert rows[-1].expected_from == "weight and balance point as measured"
+    assert rows[-1].expected_from == "weight and measured balance point"
     assert rows[-1].difference == pytest.approx(-0.25 * 314 / 49.6117, abs=1e-4)
     assert rows[-1].disagrees
 
@@ -50,7 +50,7 @@ def test_what_was_not_read_is_not_compared() -> None:
     "reading", [Reading(mass_g=-1), Reading(balance_in=200), Reading(points=math.nan), Reading(moi_butt_kg_cm2=0)]
 )
 def test_readings_out_of_sense_are_refused(reading: Reading) -> None:
-    with pytest.raises(Refusal, match="as measured"):
+    with pytest.raises(Refusal, match="measured weight"):
         compare(CLUB, reading)
 
 

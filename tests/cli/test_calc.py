@@ -341,7 +341,7 @@ def test_stats_against_certified_values(anywhere: Run, tmp_path: Path) -> None:
         ("a,b\n1,\n", ["--column", "b"], 1, "column 'b' holds no number"),
         ("a,b\n", ["--column", "b"], 1, "this is no table"),
         ("a,b\n1,2\n", ["--column", "a", "--column", "b", "--by", "c"], 2, "column 'c' is not in this table"),
-        ("a\n1\n2\n", ["--column", "a", "--confidence", "2"], 1, "a confidence of 2.0 is none"),
+        ("a\n1\n2\n", ["--column", "a", "--confidence", "2"], 1, "a confidence of 2.0 is not between 0 and 1"),
     ],
 )
 def test_tables_that_cannot_be_read(

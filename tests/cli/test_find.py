@@ -120,4 +120,4 @@ def test_export_writes_and_says_how_much(shop: Desk, fitlog: Run, tmp_path: Path
     player.write_text(player.read_text() + "left_out = true\n")
     ran = fitlog("export", "shots", str(tmp_path / "all.csv"), "--overwrite")
     assert ran.out.startswith("3 shots written")
-    assert "1 player who asks to be left out" in ran.err
+    assert "1 player left out" in ran.err

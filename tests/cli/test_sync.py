@@ -25,7 +25,7 @@ def test_two_vans_and_a_choice(desk: Desk, anywhere: Run, tmp_path: Path) -> Non
         "error: this workspace is shared with nobody yet; name the place"
     )
     ran = anywhere("-w", first, "sync", place)
-    assert (ran.status, ran.out) == (0, f"0 changes came, 5 changes went, with {place}\n")
+    assert (ran.status, ran.out) == (0, f"Received 0 changes, sent 5 changes: {place}\n")
     made = anywhere("init", second, "--from", place)
     assert made.out.startswith(f"Workspace from {place}, in {second}, at commit ")
     set_(anywhere, first, "length_in=42.5")
@@ -33,7 +33,7 @@ def test_two_vans_and_a_choice(desk: Desk, anywhere: Run, tmp_path: Path) -> Non
     assert anywhere("-w", first, "sync").status == 0
     ran = anywhere("-w", second, "sync")
     assert ran.status == 0
-    assert "1 change came, 2 changes went" in ran.out
+    assert "Received 1 change, sent 2 changes" in ran.out
     assert "Settle it with: fitlog choose ID stands|other --reason TEXT" in ran.out
     listed = anywhere("-w", second, "choices", "mo")
     assert "stands length 43 → 42" in listed.out

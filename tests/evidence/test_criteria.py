@@ -173,8 +173,8 @@ def test_a_criterion_from_a_file() -> None:
         ({"metric": "distance", "at_least": 1}, "not measured"),
         ({"metric": "carry_yd", "at_least": math.nan}, "usable"),
         ({"metric": "carry_yd", "at_least": "far"}, "not a number"),
-        ({"metric": "carry_yd", "within": -4}, "no width"),
-        ({"metric": "carry_yd", "same_within": 0}, "no width"),
+        ({"metric": "carry_yd", "within": -4}, "not a width above zero"),
+        ({"metric": "carry_yd", "same_within": 0}, "not a width above zero"),
     ],
 )
 def test_a_criterion_that_is_none_is_refused(given_: dict[str, object], says: str) -> None:

@@ -111,7 +111,7 @@ def test_air_may_come_as_a_day_or_as_a_medium() -> None:
 
 
 def test_a_ball_that_does_not_come_down_is_refused() -> None:
-    with pytest.raises(Refusal, match="not down after 60 s"):
+    with pytest.raises(Refusal, match="has not landed after 60 s"):
         fly(Launch(250.0, 85.0, 0.0), Medium(0.0, 1.5e-5), gravity=1.0)
 
 

@@ -73,7 +73,7 @@ def test_marks(cell: str, decimal: str, thousands: str, value: float) -> None:
         ("-3 L", "both a minus and a side"),
         ("3 Q", "'Q' after the number"),
         ("3 mL", "'mL' after the number"),
-        ("3 mph", "given in mph, which is no unit for offline_yd"),
+        ("3 mph", "given in mph, which is not a unit for offline_yd"),
         ("300", "offline 300 yd is outside -200 to 200"),
     ],
 )

@@ -7,6 +7,7 @@ from fitlog.actions.session.setup import StartedTest, start_test
 from fitlog.history.message import Message, checked_reason
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.ids import draw_unused, session_id
+from fitlog.records.plurals import format_count
 from fitlog.records.session import MEASURES
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving, settle_shots
@@ -43,7 +44,7 @@ def start_search(desk: Desk, player: str, wanted: str, good: str, metric: str, b
         save.put(file, schema_line(file, "search") + table_text(table))
         save.notes += begun.notes
         count = len(begun.found.changes)
-        said = f"{begun.club.slot}: search among {count} change{'s' * (count != 1)} since {begun.good}"
+        said = f"{begun.club.slot}: search among {format_count(count, 'change')} since {begun.good}"
         return name, save.commit(Message(said, "search", "", [player], [begun.club.slot]))
 
 

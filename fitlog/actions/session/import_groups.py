@@ -11,6 +11,7 @@ from fitlog.records.bag import Bag, Club, choose_club, club_setup
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.ids import draw_unused
 from fitlog.records.names import free_id
+from fitlog.records.plurals import format_count
 from fitlog.records.session import REFERENCE, ref
 from fitlog.records.shot_line import check_shot
 from fitlog.saving.desk import Desk
@@ -83,7 +84,7 @@ def log_lots(
         count = sum(len(lot.shots) for lot in lots)
         slots = list(dict.fromkeys(club.partition("#")[0] for club, _ in tests))
         origin = f" from {plan.file.name}" if plan else ""
-        subject = f"{count} shot{'s' if count != 1 else ''}{origin}: {', '.join(slots)}"
+        subject = f"{format_count(count, 'shot')}{origin}: {', '.join(slots)}"
         message = Message(subject, "import" if plan else "shots", "", [player], slots, [each for _, each in tests])
         done = save.commit(message)
     return Logged(done, importing.session, tests, count)

@@ -13,6 +13,7 @@ from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.fields import Fault, flatten, nest
 from fitlog.records.ids import draw_unused
 from fitlog.records.player import Player
+from fitlog.records.plurals import format_count
 from fitlog.records.session import (
     CANDIDATE,
     CRITERION_KEYS,
@@ -248,7 +249,7 @@ def _with_shots(
     """Put shots into the file's last test; returns the ids of those typed, and what came in in words."""
     place = len(edited.table["test"]) - 1
     ids = append_shots(desk, edited, place, shots, desk.now().time())
-    hit = [f"{len(ids)} shot{'s' if len(ids) > 1 else ''}"] if ids else []
+    hit = [f"{format_count(len(ids), 'shot')}"] if ids else []
     if read:
         from fitlog.actions.session.import_file import put_file
 

@@ -7,6 +7,7 @@ from fitlog.edits.test_rows import append_shots, find_row, refuse_decided
 from fitlog.history.message import Message
 from fitlog.history.message import checked_reason as checked_reason
 from fitlog.records.errors import Refusal, UsageError
+from fitlog.records.plurals import format_count
 from fitlog.records.session import CANDIDATE, MEASURES, ref
 from fitlog.records.shot_line import check_shot
 from fitlog.saving.desk import Desk
@@ -71,7 +72,7 @@ def _shots_message(committed: Mapping[str, Any], now: Mapping[str, Any], player:
     counts = [(row, len(row.get("shots", [])) - before.get(row.get("id"), 0)) for row in now["test"]]
     hit = [(row, count) for row, count in counts if count]
     said = "; ".join(
-        f"{row['slot']} {row.get('role', CANDIDATE)} {row['id']}: {count} shot{'s' if count != 1 else ''} hit"
+        f"{row['slot']} {row.get('role', CANDIDATE)} {row['id']}: {format_count(count, 'shot')} hit"
         for row, count in hit
     )
     slots = list(dict.fromkeys(str(row["slot"]) for row, _ in hit))

@@ -20,7 +20,7 @@ def show(sheet: "Sheet") -> None:
     else:
         _show_sums(sheet)
     if sheet.measured is not None:
-        output.print_line(f"swing weight {sheet.measured.swing_weight} by weight and balance point as measured")
+        output.print_line(f"swing weight {sheet.measured.swing_weight} by weight and measured balance point")
     output.print_line("values:")
     rows = [
         (f"{each.name}", f"{format_number(each.value)} {each.unit}".strip(), each.mark, each.source)

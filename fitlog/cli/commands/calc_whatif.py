@@ -16,6 +16,7 @@ from fitlog.cli.commands.calc_air import (
     parse_wind,
 )
 from fitlog.records.errors import UsageError
+from fitlog.records.plurals import format_count
 from fitlog.records.units import unit_of_key, with_unit
 
 if TYPE_CHECKING:
@@ -91,7 +92,7 @@ def _start(call: Call) -> "Start":
             raise UsageError("a launch was typed beside the shots to take it from", do="leave one of the two out")
         own = own_launch(call.desk(), *given.of)
         attack, head, launch = own.attack_deg, own.head, own.launch
-        output.print_note("; ".join((f"launch: mean of {own.n} shots of {own.ref}", *own.assumed)))
+        output.print_note("; ".join((f"launch: mean of {format_count(own.n, 'shot')} of {own.ref}", *own.assumed)))
     else:
         if left_out:
             raise UsageError(

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from fitlog.cli import output, parsing
 from fitlog.cli.call import Call
+from fitlog.records.plurals import format_count
 
 if TYPE_CHECKING:
     from fitlog.evidence.findings import Assessment
@@ -144,7 +145,7 @@ def _show(each: "Evidence", more: "EvidenceContext", numbers: bool) -> None:
         return
     out = len(each.test.shots) - len(each.test.counted)
     against = f" against {found.without.n_reference}" if each.reference else ", no reference was hit"
-    output.print_line(f"  {found.without.n} shots{against}" + (f", {out} left out" if out else ""))
+    output.print_line(f"  {format_count(found.without.n, 'shot')}{against}" + (f", {out} left out" if out else ""))
     for line in found.sentences:
         output.print_indented(line, "  ")
     said = [landing_sentence(found.without.landing, each.units)] if found.without.landing else []

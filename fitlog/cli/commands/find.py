@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 from fitlog.cli import output, parsing
 from fitlog.cli.call import Call
 from fitlog.cli.progress import show_progress
+from fitlog.records.plurals import format_count
 
 if TYPE_CHECKING:
     from fitlog.views.search.finder import Hit
@@ -99,7 +100,7 @@ def find(call: Call) -> int:
     if more:
         output.print_note(f"there is more: these are the newest {given.limit}; see all with a larger --limit")
     if broken:
-        files = "1 file" if len(broken) == 1 else f"{len(broken)} files"
+        files = format_count(len(broken), "file")
         output.print_note(f"{files} cannot be read, and what they say is not found; see: fitlog check")
     return 0
 
@@ -124,7 +125,7 @@ def _table(hit: "Hit") -> dict[str, Any]:
 
 def _row(hit: "Hit") -> tuple[str, ...]:
     how = hit.decision or (hit.role if hit.what in ("test", "club") else "")
-    shots = f"{hit.shots} shots" if hit.shots else ""
+    shots = format_count(hit.shots, "shot") if hit.shots else ""
     carry = f"{hit.means['carry_yd']:.0f} yd" if "carry_yd" in hit.means else ""
     said = " · ".join(filter(None, (hit.reason, hit.notes)))
     return (hit.day, hit.what, hit.player, hit.slot, hit.ref, how, hit.setup, shots, carry, said)
@@ -146,7 +147,8 @@ def _reasons(call: Call) -> int:
     for each in parts:
         counts = f"kept {each.kept}, rejected {each.rejected}, to retest {each.retested}"
         output.print_line(
-            f"{each.component} {each.model}: tried {each.tried} times by {each.players} players; {counts}"
+            f"{each.component} {each.model}: tried {format_count(each.tried, 'time')}"
+            f" by {format_count(each.players, 'player')}; {counts}"
         )
         for why, times in each.reasons[: given.limit]:
             output.print_indented(f"{times} × {why}", "  ")
@@ -199,8 +201,8 @@ def export(call: Call) -> int:
         return int(bool(done.broken))
     output.print_line(f"{done.rows:,} {given.table} written to {done.path}")
     if done.left_out:
-        who = "1 player who asks" if done.left_out == 1 else f"{done.left_out} players who ask"
-        output.print_note(f"{who} to be left out of exports: left out")
+        who = format_count(done.left_out, "player")
+        output.print_note(f"{who} left out, as marked in player.toml")
     for each in done.broken:
         output.print_error(each)
     return int(bool(done.broken))

@@ -7,6 +7,7 @@ from fitlog.cli import output, parsing
 from fitlog.cli.calc_values import required_number
 from fitlog.cli.call import Call
 from fitlog.cli.commands.calc_air import air_is_given, air_options, parse_air, parse_wind
+from fitlog.records.plurals import format_count
 
 if TYPE_CHECKING:
     from fitlog.views.flight.reach import Reach
@@ -88,7 +89,9 @@ def _print_reach(reach: "Reach") -> None:
     if found.at_end:
         output.print_line("That is the last loft in reach: more of the same might carry further.")
     how = "; ".join((describe_attack(own.attack_deg), *own.assumed))
-    output.print_note(f"from {own.n} shots of {own.ref}, {how}; differences are surer than the carries")
+    output.print_note(
+        f"from {format_count(own.n, 'shot')} of {own.ref}, {how}; differences are surer than the carries"
+    )
     output.print_note(
         f"flights by the model {own.around.model.name} in {describe_air(reach.air, own.around.units)}; {SHALLOW}"
     )

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 from fitlog.cli import output, parsing
 from fitlog.cli.call import Call
 from fitlog.records.errors import UsageError
+from fitlog.records.plurals import format_count
 
 if TYPE_CHECKING:
     from fitlog.actions.session.import_file import Preview
@@ -99,7 +100,7 @@ def _column(text: str) -> "Column":
     if key not in SHOT_KEYS:
         raise UsageError(f"'{key}' is no key of a shot", do="use one of " + ", ".join(SHOT_KEYS))
     if units and not unit_fits(key, units[0]):
-        raise UsageError(f"'{units[0]}' is no unit for {key}", do="give a unit that the file writes, or none")
+        raise UsageError(f"'{units[0]}' is not a unit for {key}", do="give a unit that the file writes, or none")
     return Column(header.strip(), key, units[0] if units else None, turned)
 
 
@@ -138,7 +139,8 @@ def _report(call: Call, seen: "Preview", table: dict[str, Any]) -> None:
         ("COLUMN", "IS", "UNIT", "SIGN", "SUCH AS"),
     )
     for name, count in table["shots"].items():
-        output.print_line(f"{name}: {count} shots" if name else f"{count} shots")
+        said = format_count(count, "shot")
+        output.print_line(f"{name}: {said}" if name else said)
     for each in table["unreadable"]:
         output.print_note(each)
     if table["absent"]:

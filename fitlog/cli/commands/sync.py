@@ -7,6 +7,7 @@ from argparse import ArgumentParser
 from fitlog.cli import output, parsing
 from fitlog.cli.call import Call
 from fitlog.cli.progress import show_activity
+from fitlog.records.plurals import format_count
 
 
 def sync_arguments(parser: ArgumentParser) -> None:
@@ -27,20 +28,20 @@ def sync(call: Call) -> int:
         output.print_json(done)
         return 0
     if done.offline:
-        waiting = "1 change waits" if done.unsent == 1 else f"{done.unsent} changes wait"
+        waiting = format_count(done.unsent, "unsent change")
         then = "Name it again when it can be reached." if call.args.remote else "The next sync sends what waits."
         output.print_line(f"Offline: {done.offline}. {waiting} here. {then}")
         return 0
-    output.print_line(f"{_commits(done.received)} came, {_commits(done.sent)} went, with {done.remote}")
+    output.print_line(f"Received {_changes(done.received)}, sent {_changes(done.sent)}: {done.remote}")
     for choice in done.choices:
         output.print_line(f"choice {choice.id}: {choice.said}")
     if done.choices:
-        output.print_line("Nothing waits for a choice. Settle it with: fitlog choose ID stands|other --reason TEXT")
+        output.print_line("Logging goes on meanwhile. Settle it with: fitlog choose ID stands|other --reason TEXT")
     return 0
 
 
-def _commits(count: int) -> str:
-    return "1 change" if count == 1 else f"{count} changes"
+def _changes(count: int) -> str:
+    return format_count(count, "change")
 
 
 def choices_arguments(parser: ArgumentParser) -> None:
@@ -106,7 +107,7 @@ def backup(call: Call) -> int:
     if call.json:
         output.print_json(done)
         return 0
-    output.print_line(f"{done.file}: {_commits(done.commits)}, {max(done.size // 1000, 1)} kB, verified")
+    output.print_line(f"{done.file}: {_changes(done.commits)}, {max(done.size // 1000, 1)} kB, verified")
     output.print_line(f"Have it back with: fitlog init DIR --from {done.file}")
     return 0
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from fitlog.cli import output, parsing
 from fitlog.cli.call import Call
 from fitlog.records.errors import FitlogError, Refusal
+from fitlog.records.plurals import format_count
 
 if TYPE_CHECKING:
     from fitlog.actions.session.watch import Taken
@@ -133,7 +134,7 @@ class _Watching:
 
 
 def _shots(count: int) -> str:
-    return f"{count} shot{'s' if count != 1 else ''}"
+    return f"{format_count(count, 'shot')}"
 
 
 def _said(key: str, value: object) -> str:

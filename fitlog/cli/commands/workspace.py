@@ -7,6 +7,7 @@ from fitlog.cli import output
 from fitlog.cli.call import Call
 from fitlog.cli.progress import show_activity, show_progress
 from fitlog.records.errors import UsageError
+from fitlog.records.plurals import format_count
 
 _READING = "checking files"
 
@@ -82,7 +83,7 @@ def check(call: Call) -> int:
         for hint in found.hints:
             output.print_line(f"hint: {hint}")
         broken = len({problem.file for problem in found.problems})
-        files = "1 file" if found.files == 1 else f"{found.files} files"
+        files = format_count(found.files, "file")
         output.print_line(f"{files}: " + (f"{broken} broken" if broken else "all sound"))
     return 1 if found.problems or trouble else 0
 

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from typing import Any
 
+from fitlog.records.plurals import format_count
 from fitlog.records.session import Session
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
@@ -45,9 +46,8 @@ class BallDialog(ValuePicker):
         return typed_value(key, text, Session)
 
     def starts(self) -> str:
-        rest = {0: "no club rests on tests yet", 1: "one club rests on tests"}
-        count = rest.get(self.resting, f"{self.resting} clubs rest on tests")
-        return f"Another ball touches the evidence of every club ({count}).\n"
+        count = format_count(self.resting, "club") if self.resting else "no club"
+        return f"Another ball makes evidence stale; {count} with evidence.\n"
 
     def finish(self, reason: str, /) -> None:
         ball = {key.partition(".")[2]: value for key, value in {**self.base, **self.values}.items()}

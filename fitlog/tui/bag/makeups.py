@@ -8,7 +8,8 @@ from textual.widgets import Static
 
 from fitlog.coherence.limits import CLUBS_CARRIED, MOST_CLUBS
 from fitlog.records.bag import Bag, Club, MakeUp, find_clubs
-from fitlog.records.words import describe_setup, format_count
+from fitlog.records.plurals import format_count
+from fitlog.records.words import describe_setup
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
 from fitlog.tui.dialogs.list_dialog import ListDialog

@@ -10,6 +10,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from fitlog.records.errors import FitlogError
+from fitlog.records.plurals import format_count
 from fitlog.saving.change_stamp import ChangeStamp, change_stamp
 from fitlog.saving.desk import Desk
 from fitlog.tui.base import pages
@@ -93,7 +94,7 @@ class BenchBase(Page):
         lost = self._type_again()
         if first:
             if self.typed:
-                count = f"{len(self.typed)} value{'s' if len(self.typed) > 1 else ''}"
+                count = f"{format_count(len(self.typed), 'value')}"
                 self.notice(f"{count} changed here before and never saved: as you left it", "note")
             self.show()
             rows = self.query_one(Rows)

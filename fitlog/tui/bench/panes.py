@@ -44,7 +44,7 @@ def sums_pane(sheet: Sheet, width: int) -> list[Content]:
     else:
         out += _sums(sheet)
     if sheet.measured is not None:
-        out.append(_pair("by weight and balance point as measured", sheet.measured.swing_weight))
+        out.append(_pair("by weight and measured balance point", sheet.measured.swing_weight))
     others = [row for row in sheet.differences if row.expected_from != "components"]
     out += [each for row in others if row.disagrees for each in _apart(row, width)]
     if agreeing := [row.quantity for row in others if not row.disagrees]:
@@ -123,7 +123,7 @@ def target_pane(laid: Laid, sheet: Sheet, width: int) -> list[Content]:
     aim = laid.aim
     out: list[Content] = []
     if aim.points is None:
-        out += said("nothing is aimed at: type a swing weight, or a club to be like, into the list", width, _MUTED)
+        out += said("no target is given: type a swing weight, or a club to be like, into the list", width, _MUTED)
     else:
         out.append(heading(f"to {format_points(aim.points)}, by one change alone"))
         for way in ways_to(sheet, aim.points):
@@ -210,7 +210,7 @@ def stock_pane(laid: Laid, sheet: Sheet, found: Found | None, trouble: str, widt
         return said(trouble, width, _WARN, "! ")
     if all(goal is None for goal in laid.aim.target):
         return said(
-            "nothing is aimed at: type a swing weight, a weight or a club to be like into the list", width, _MUTED
+            "no target is given: type a swing weight, a weight or a club to be like into the list", width, _MUTED
         )
     if found is None:
         return [line(("looking at everything in stock …", _MUTED))]

@@ -11,7 +11,7 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Input
 
-from fitlog.records.words import format_count
+from fitlog.records.plurals import format_count
 from fitlog.saving.change_stamp import MARKS_OF_A_PLAYER, ChangeStamp, change_stamp, player_ids
 from fitlog.tui.base import keys, pages
 from fitlog.tui.base.command import Availability, Command, needs

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from fitlog.records.plurals import format_count
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
 from fitlog.tui.dialogs.confirm import Choice, Confirm
@@ -114,7 +115,9 @@ def carry(player: str, address: str, carried: bool) -> Confirm:
 
     def plan(desk: Desk, _: str, __: str) -> Sequence[str]:
         count = len(desk.workspace.bag(player).carried) + (1 if carried else -1)
-        return [f"{address} is {'carried' if carried else 'left at hand'}; {count} clubs are carried then"]
+        return [
+            f"{address} is {'carried' if carried else 'left at hand'}; {format_count(count, 'club')} carried then"
+        ]
 
     def deed(desk: Desk, _: str, __: str, reason: str) -> Done:
         from fitlog.actions.bag.edit import set_carried

@@ -6,7 +6,7 @@ from typing import Any
 from textual.content import Content
 
 from fitlog.index.queries import Hit, PartRecord, StaleClub
-from fitlog.records.words import format_count
+from fitlog.records.plurals import format_count
 from fitlog.tui.base.pages import BAG, SESSION, TIMELINE, Target
 from fitlog.tui.text.numbers import quantity
 from fitlog.tui.text.sanitize import safe, safe_lines, wrap
@@ -110,7 +110,7 @@ def _hit(hit: Hit, width: int, units: Units) -> list[Content]:
             out += [line((row, style)) for text in safe_lines(said) for row in wrap(text, width)]
     if hit.shots is not None:
         left = f", {hit.left_out} left out" if hit.left_out else ""
-        out += [line(""), line((f"{hit.shots} shots{left}; means", "$ink-muted"))]
+        out += [line(""), line((f"{format_count(hit.shots, 'shot')}{left}; means", "$ink-muted"))]
         out += [
             line((f"{quantity(key):<22}", "$ink-muted"), f"{units.text(key, value)} {units.symbol(key)}".strip())
             for key, value in hit.means.items()

@@ -14,9 +14,9 @@ from fitlog.records.importer import (
     Importer,
     unit_fits,
 )
+from fitlog.records.plurals import format_count
 from fitlog.records.session import MEASURES
 from fitlog.records.units import unit_symbol
-from fitlog.records.words import format_count
 from fitlog.saving.desk import Desk
 from fitlog.tui.base.worker import LOOKING
 from fitlog.tui.dialogs.list_dialog import ListDialog

@@ -66,7 +66,7 @@ def components_of(setup: Setup, kind: str, parts: Parts, readings: Readings = _N
     sit at the head's centre; one without a mass is left out, and so is a sleeve: all are told in the notes.
     """
     found = complete_setup(setup, parts)
-    notes = [*(f"{name} is not there, so nothing is filled in from it" for name in found.missing), *found.mismatches]
+    notes = [*(f"{name} is not there, so its data is missing" for name in found.missing), *found.mismatches]
     values: list[Value] = []
     given: dict[str, Any] = {}
     for table in _TABLES:

@@ -74,7 +74,7 @@ def test_every_pane_says_its_own(built: Desk) -> None:
         for _ in range(6):
             seen.append(hands.text())
             await hands.press("tab")
-        none = "nothing is aimed at"
+        none = "no target is given"
         expected = ["from components", none, "Cut 0.500 in off the tip", "high", none, "Epoxy"]
         for text, said in zip(seen, expected, strict=True):
             assert said in text
