@@ -29,7 +29,7 @@ def validate(value: float, what: str, unit: str, bounds: tuple[float, float], *,
     named = unit if unit in ("", "°") else f" {unit}"
     if not math.isfinite(value):
         of_unit = f" of {unit}" if unit else ""
-        raise Refusal(f"{value} is not a finite number", where=what, do=f"give a finite number{of_unit}")
+        raise Refusal(f"{value} is not a number", where=what, do=f"give a number{of_unit}")
     if not low <= value <= high or (above and value == low):
         least = f"above {low:g}" if above else f"from {low:g}"
         raise Refusal(f"{value:g}{named} is out of range", where=what, do=f"give a value {least} to {high:g}{named}")

@@ -104,5 +104,5 @@ def test_wedges_by_choice_and_taper_tips_untrimmed() -> None:
     assert list(set_trims(clubs, 3.5, wedges="as 9i").values()) == [3.5, 4.0, 4.0, 4.0, 4.0]
     assert list(set_trims(clubs, 3.5, wedges="stepped").values()) == [3.5, 4.0, 4.25, 4.5, 4.75]
     assert set(set_trims(clubs, 3.5, tip="taper").values()) == {0.0}
-    with pytest.raises(UsageError, match="no way to trim wedges"):
+    with pytest.raises(UsageError, match="not a way to trim wedges"):
         set_trims(clubs, wedges="random")

@@ -73,7 +73,7 @@ def test_a_table_keeps_its_convention() -> None:
     assert between(table["mid"], table["+1"]) == Change(0, 0.4, 1.2, "soled")
     with pytest.raises(Refusal, match="one position is given soled"):
         between(table["mid"], Change(1, 0, 0, "held"))
-    with pytest.raises(Refusal, match="no way to hold a loft"):
+    with pytest.raises(Refusal, match="not a loft convention"):
         between(table["mid"], Change(0, 0, 0, ""))
 
 

@@ -55,7 +55,7 @@ def test_offline_is_not_an_error(desk: Desk, anywhere: Run, tmp_path: Path) -> N
     ran = anywhere("-w", desk.root, "sync")
     assert (ran.status, ran.err) == (0, "")
     assert ran.out.startswith(
-        "Offline: the shared repository cannot be reached (the folder is not there). 1 change waits"
+        "Offline: the shared repository cannot be reached (the folder is not there). 1 unsent change"
     )
 
 

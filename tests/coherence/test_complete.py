@@ -53,8 +53,7 @@ def test_the_balance_point_of_a_longer_blank_is_not_taken_for_a_shorter_one() ->
     assert found.setup.shaft.balance_in is None
     assert found.setup.shaft.mass_g == 105.0
     assert found.mismatches == (
-        "the balance point in parts/shafts/sedge is of a blank of 39 in, and this one has 36.5 in,"
-        " so it is not taken",
+        "the balance point in parts/shafts/sedge is ignored: measured on a 39 in blank, this one is 36.5 in",
     )
     same = complete_setup(club("9i", shaft={**own, "raw_length_in": 39.0}).setup, {"shafts/sedge": sedge})
     assert (same.setup.shaft.balance_in, same.mismatches) == (19.4, ())

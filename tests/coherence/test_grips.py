@@ -19,13 +19,13 @@ def test_a_grip_that_matches_gives_nothing() -> None:
 def test_each_difference_is_named() -> None:
     [found] = grip_findings(known_club(club("7i", grip={**MATCH, "tape_wraps": 3, "rib": "at six"}), {}), PATTERN)
     assert found.level == GRIP
-    assert found.sentence == "tape 3, the pattern says 1; rib at six, the pattern says round"
+    assert found.sentence == "wraps 3, the pattern says 1; rib at six, the pattern says round"
 
 
 def test_what_is_not_known_is_not_checked() -> None:
     [found] = grip_findings(known_club(club("7i", grip={"model": "Abb Soft"}), {}), PATTERN)
     assert found.level == NOT_CHECKED
-    assert found.sentence == "grip size, tape, rib not known, so the grip pattern is not checked"
+    assert found.sentence == "grip size, wraps, rib not known, so the grip pattern is not checked"
 
 
 def test_the_putter_has_a_grip_of_its_own_and_no_pattern_asks_nothing() -> None:

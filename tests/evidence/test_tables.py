@@ -46,7 +46,7 @@ def test_pairs_as_scipy_has_them() -> None:
     span = expected.confidence_interval(0.9)
     assert (found.t, found.df, found.p) == pytest.approx((expected.statistic, expected.df, expected.pvalue))
     assert (found.low, found.high) == pytest.approx((span.low, span.high))
-    with pytest.raises(Refusal, match="2 values against 3"):
+    with pytest.raises(Refusal, match="2 values cannot be paired with 3"):
         paired([1, 2], [1, 2, 3])
     assert compare_pairs([(1, 2), (2, 3), (5, 6)], ("a", "b"), 0.95) == {}  # all one apart
     assert compare_pairs([(1, 2)], ("a", "b"), 0.95) == {}
@@ -75,7 +75,7 @@ def test_what_cannot_be_compared_is_said_and_the_rest_is() -> None:
     assert list(found["against_first"]) == ["b"]
     assert "spread" not in found["against_first"]["b"]
     assert [each.split(",")[0] for each in found["not_compared"]] == [
-        "neither 'c' nor 'a' varies",
+        "all values of 'c' and 'a' are identical",
         "'d' has one number",
     ]
     assert found["groups"]["d"]["n"] == 1
@@ -89,7 +89,7 @@ def test_what_cannot_be_compared_is_said_and_the_rest_is() -> None:
     [
         ({"a": [1], "b": [1, 2]}, "'a' has one number"),
         ({"a": [1, 2], "b": [1]}, "'b' has one number"),
-        ({"a": [1, 1], "b": [2, 2]}, "neither 'b' nor 'a' varies"),
+        ({"a": [1, 1], "b": [2, 2]}, "all values of 'b' and 'a' are identical"),
         ({"a": [], "b": [1]}, "column 'a' holds no number"),
     ],
 )

@@ -77,5 +77,5 @@ def test_a_model_without_an_array_form_is_refused() -> None:
 
 
 def test_balls_that_do_not_come_down_are_refused() -> None:
-    with pytest.raises(Refusal, match="not down"):
+    with pytest.raises(Refusal, match="not landed"):
         fly_many([100.0, 250.0], 80.0, 0.0, air=Medium(0.0, 1.5e-5), wind=CALM, gravity=1.0)

@@ -164,7 +164,7 @@ def test_another_ball_from_stock_with_a_reason(balls: Desk) -> None:
     async def story(hands: Hands) -> None:
         await hands.press(".")
         said = hands.text()
-        assert "touches the evidence of every club" in said
+        assert "makes evidence stale" in said
         assert "now Pith soft" in said
         await hands.press("f", "i", "r", "m", "down", "enter", "enter", "enter")
         assert "a reason is missing" in hands.text()

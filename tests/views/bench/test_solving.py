@@ -120,7 +120,7 @@ def test_the_clubs_own_blank_is_searched_at_its_own_length(desk: Desk, sheet: Sh
     kept = next(build for build in found.answer.builds if build.chosen.tip_trim_in == 0.5)
     assert other.sums is not None
     assert kept.sums.points == pytest.approx(other.sums.points)
-    assert any("is of a blank of 46 in, and this one has 45.5 in" in note for note in other.notes)
+    assert any("measured on a 46 in blank, this one is 45.5 in" in note for note in other.notes)
 
 
 def test_a_build_laid_on_the_bench_keeps_what_is_only_known_of_its_own_parts(desk: Desk, sheet: Sheet) -> None:
