@@ -184,6 +184,6 @@ def _check(reading: Reading) -> None:
     if reading.balance_in is not None:
         validate(reading.balance_in, "measured balance point", "in", PLACE_IN)
     if reading.points is not None:
-        validate(reading.points, "swing measured weight", "points above A0", (-30.0, 120.0))
+        validate(reading.points, "measured swing weight", "points above A0", (-30.0, 120.0))
     if reading.moi_butt_kg_cm2 is not None:
         validate(reading.moi_butt_kg_cm2, "measured MOI", "kg·cm²", (0.0, 20000.0), above=True)

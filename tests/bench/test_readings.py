@@ -50,7 +50,7 @@ def test_what_was_not_read_is_not_compared() -> None:
     "reading", [Reading(mass_g=-1), Reading(balance_in=200), Reading(points=math.nan), Reading(moi_butt_kg_cm2=0)]
 )
 def test_readings_out_of_sense_are_refused(reading: Reading) -> None:
-    with pytest.raises(Refusal, match="^measured "):
+    with pytest.raises(Refusal, match=r"^measured "):
         compare(CLUB, reading)
 
 
