@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
 from fitlog.bench.bounds import validate, validate_key
@@ -101,28 +101,35 @@ def cut_plan(
     )
 
 
-def steps(plan: CutPlan) -> tuple[str, ...]:
+def steps(plan: CutPlan, length: Callable[[float, int | None], str] | None = None) -> tuple[str, ...]:
     """List the plan in the order of work, one sentence a step.
+
+    length: writes inches in the unit that a person reads, to so many decimals, None as they are; None: inches.
 
     >>> steps(cut_plan(46, 45.5, 0.5, 1.75))[0]
     'Cut 0.500 in off the tip.'
     """
-    tip = f"Cut {plan.tip_trim_in:.3f} in off the tip." if plan.tip_trim_in else "Leave the tip as it is."
-    butt = f"Cut {plan.butt_trim_in:.3f} in off the butt." if plan.butt_trim_in else "Leave the butt as it is."
+    say = length or _inches
+    tip = f"Cut {say(plan.tip_trim_in, 3)} off the tip." if plan.tip_trim_in else "Leave the tip as it is."
+    butt = f"Cut {say(plan.butt_trim_in, 3)} off the butt." if plan.butt_trim_in else "Leave the butt as it is."
     return (
         tip,
-        *_check_the_tip(plan),
-        f"Prepare {plan.insertion_in:g} in of the tip and seat it on the bottom of the bore.",
-        f"Check the mark: {plan.cut_in:.3f} in of shaft from tip to butt end"
-        f" ({plan.length_in:g} in less {plan.cap_in:g} in of cap and {plan.bore_to_ground_in:g} in under the bore).",
+        *_check_the_tip(plan, say),
+        f"Prepare {say(plan.insertion_in, None)} of the tip and seat it on the bottom of the bore.",
+        f"Check the mark: {say(plan.cut_in, 3)} of shaft from tip to butt end ({say(plan.length_in, None)} less"
+        f" {say(plan.cap_in, None)} of cap and {say(plan.bore_to_ground_in, None)} under the bore).",
         butt,
     )
 
 
-def _check_the_tip(plan: CutPlan) -> tuple[str, ...]:
-    bore = f"{plan.insertion_in:g} in go into the bore"
+def _inches(value: float, places: int | None) -> str:
+    return f"{value:g} in" if places is None else f"{value:.{places}f} in"
+
+
+def _check_the_tip(plan: CutPlan, say: Callable[[float, int | None], str]) -> tuple[str, ...]:
+    bore = f"{say(plan.insertion_in, None)} go into the bore"
     if plan.parallel_left_in is not None:
-        return (f"Check the tip: {plan.parallel_left_in:.3f} in of parallel section left, and {bore}.",)
+        return (f"Check the tip: {say(plan.parallel_left_in, 3)} of parallel section left, and {bore}.",)
     if plan.tip == PARALLEL and plan.tip_trim_in:
         return (f"Measure the tip: how much parallel section is left is not known, and {bore}.",)
     return ()

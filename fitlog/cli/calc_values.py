@@ -1,7 +1,7 @@
 """What the ``calc`` commands share: numbers from the command line, and results as lines or as JSON."""
 
 from argparse import ArgumentParser
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, Any, TypeAlias
 
 from fitlog.cli import output
@@ -18,13 +18,39 @@ def required_number(parser: "Place", *names: str, unit: str, said: str, default:
     """An option that takes a number; without a default it is needed."""
     more = f"; {default:g} if left out" if default is not None else ""
     parser.add_argument(
-        *names, metavar=unit, type=float, required=default is None, default=default, help=f"{said}{more}"
+        *names, metavar=unit, type=reader(unit), required=default is None, default=default, help=f"{said}{more}"
     )
 
 
 def optional_number(parser: "Place", *names: str, unit: str, said: str) -> None:
     """An option that takes a number and may be left out."""
-    parser.add_argument(*names, metavar=unit, type=float, help=said)
+    parser.add_argument(*names, metavar=unit, type=reader(unit), help=said)
+
+
+_READ = {"IN": "in", "G": "g", "YD": "yd", "MPH": "mph", "C": "c", "M": "m"}
+
+
+def reader(unit: str) -> Callable[[str], float]:
+    """What reads a number of this unit: a plain one, or one with another unit of the same quantity (``1143 mm``)."""
+    of = _READ.get(unit, "")
+
+    def read(text: str) -> float:
+        try:
+            return float(text)
+        except ValueError:
+            if not of:
+                raise
+        from fitlog.records.errors import FitlogError
+        from fitlog.records.fields import Number
+        from fitlog.records.typed import DECIMALS, parse_number
+
+        try:
+            return round(parse_number(text, f"value_{of}", Number("value", -1e9, 1e9, "1")).value, DECIMALS)
+        except FitlogError as error:
+            raise ValueError(str(error)) from error
+
+    read.__name__ = "float"  # argparse names the type in its message
+    return read
 
 
 def value_or_default(value: float | None, customary: float, what: str, assumed: list[str]) -> float:

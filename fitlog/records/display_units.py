@@ -2,8 +2,9 @@
 
 from fitlog.records.settings import UnitChoices
 from fitlog.records.units import convert, unit_of_key, unit_symbol, with_unit
+from fitlog.records.words import format_number
 
-_CHOICE = {"yd": "distance", "mph": "speed", "c": "temperature"}
+_CHOICE = {"yd": "distance", "mph": "speed", "c": "temperature", "in": "length"}
 _PLACES = {"rpm": 0, "yd": 1, "m": 1, "mph": 1, "km/h": 1, "m/s": 1, "deg": 1, "mm": 0, "s": 1}
 
 
@@ -35,12 +36,45 @@ class DisplayUnits:
         return value if unit == to else convert(value, unit, to)
 
     def format(self, key: str, value: float) -> str:
-        """A value of the files in that unit, to a tenth, with its unit.
+        """A value of the files in that unit with its unit: to a tenth, inches as they are.
 
         >>> DisplayUnits(UnitChoices(temperature="f")).format("air.temperature_c", 21.0)
         '69.8 °F'
+        >>> metric = DisplayUnits(UnitChoices(length="mm"))
+        >>> DisplayUnits().format("length_in", 45.25), metric.format("length_in", 45.25)
+        ('45.25 in', '1149.3 mm')
         """
-        return with_unit(f"{round(self.convert(key, value), 1):g}", self.unit(key))
+        if self.unit(key) == "in":
+            return with_unit(format_number(value), "in")
+        return with_unit(f"{round(self.convert(key, value), 1):.10g}", self.unit(key))
+
+    def lengths(self, value_in: float, places: int | None = None) -> str:
+        """A length in inches, in the unit shown: inches to so many decimals or as they are, millimetres to a tenth.
+
+        >>> DisplayUnits().lengths(43.625, 3), DisplayUnits(UnitChoices(length="mm")).lengths(43.625, 3)
+        ('43.625 in', '1108.1 mm')
+        """
+        if self.unit("length_in") == "in":
+            return f"{value_in:g} in" if places is None else f"{value_in:.{places}f} in"
+        return f"{self.convert('length_in', value_in):.1f} mm"
+
+    def exact(self, key: str, value: float) -> str:
+        """A value of the files in that unit without it, with the digits that read back to the same value.
+
+        >>> DisplayUnits(UnitChoices(length="mm")).exact("length_in", 45.25)
+        '1149.35'
+        """
+        return format_number(self.convert(key, value))
+
+    def with_unit_shown(self, key: str, text: str) -> str:
+        """A typed length with its unit, where a bare number was typed and another unit than the file's is shown.
+
+        >>> metric = DisplayUnits(UnitChoices(length="mm"))
+        >>> metric.with_unit_shown("length_in", "1150"), metric.with_unit_shown("length_in", "45 in")
+        ('1150 mm', '45 in')
+        """
+        bare = text.strip().replace(",", ".").lstrip("+-=").replace(".", "", 1)
+        return f"{text.strip()} mm" if self.unit(key) == "mm" != unit_of_key(key) and bare.isdigit() else text
 
     def places(self, key: str) -> int:
         """How many decimals one value of a key is shown with."""

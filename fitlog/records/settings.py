@@ -20,6 +20,7 @@ class UnitChoices(NamedTuple):
     distance: Annotated[str, Text("distance", options=("yd", "m"))] = "yd"
     speed: Annotated[str, Text("speed", options=("mph", "km/h", "m/s"))] = "mph"
     temperature: Annotated[str, Text("temperature", options=("c", "f"))] = "c"
+    length: Annotated[str, Text("lengths of clubs", options=("in", "mm"))] = "in"
 
 
 class Logger(NamedTuple):

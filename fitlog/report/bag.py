@@ -1,5 +1,7 @@
 """The bag card: every club with its numbers and its standing, the ladders, the make-ups, what to look at."""
 
+from collections.abc import Callable
+
 from fitlog.bench.points import format_points
 from fitlog.coherence.carries import describe_tests
 from fitlog.coherence.findings import NOT_CHECKED, group
@@ -65,7 +67,7 @@ def _clubs(card: BagCard, units: Units) -> Table:
         "Club",
         "Loft",
         "Lie",
-        "Length, in",
+        units.column_head("length_in", "Length"),
         "Swing weight",
         units.column_head("carry_yd", "Carry"),
         "Standing",
@@ -87,7 +89,7 @@ def _club(each: CardClub, units: Units) -> tuple[Cell, ...]:
         Cell(_short(each)),
         _value(known.loft_deg, "°"),
         _value(known.lie_deg, "°"),
-        _value(known.length_in, ""),
+        _value(known.length_in, "", units.exact),
         _points(known.points),
         carry,
         Cell(standing, tone),
@@ -102,10 +104,11 @@ def _short(each: CardClub) -> str:
     return describe_setup({**table, "head": head})
 
 
-def _value(known: Known | None, unit: str) -> Cell:
+def _value(known: Known | None, unit: str, length: Callable[[str, float], str] | None = None) -> Cell:
     if known is None:
         return Cell("–")
-    return Cell(format_number(known.value) + unit + (" ✓" if known.source == READ else ""))
+    number = length("length_in", known.value) if length else format_number(known.value)
+    return Cell(number + unit + (" ✓" if known.source == READ else ""))
 
 
 def _points(known: Known | None) -> Cell:

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from fitlog.bench.cautions import CAUTIONS, DEFERS
 from fitlog.bench.points import parse
 from fitlog.bench.readings import SHEET_TOLERANCES, sentence
+from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import UsageError
 from fitlog.records.words import format_label, format_number, format_value
 from fitlog.report.document import (
@@ -45,11 +46,22 @@ def document(sheet: BuildSheet, initials: bool = False) -> Document:
     name = display_name(sheet.player, initials)
     pages = [_page(club, f"{name} · {sheet.player.hand}-handed · {sheet.on}") for club in sheet.clubs]
     if len(sheet.clubs) > 1:
-        pages.insert(0, Page(f"Build: set of {name}", sheet.on, (_set(sheet), Paragraph(_SET_NOTE, "quiet"))))
+        pages.insert(
+            0,
+            Page(
+                f"Build: set of {name}",
+                sheet.on,
+                (_set(sheet), Paragraph(_SET_NOTE.format(_length_word(sheet)), "quiet")),
+            ),
+        )
     return Document(f"Build: {name}", tuple(pages), FOOT)
 
 
-_SET_NOTE = "In inches and grams. The target head weight gives the target swing weight with nothing else changed."
+_SET_NOTE = "In {} and grams. The target head weight gives the target swing weight with nothing else changed."
+
+
+def _length_word(sheet: BuildSheet) -> str:
+    return "millimetres" if sheet.clubs[0].work.units.unit("length_in") == "mm" else "inches"
 
 
 def _set(sheet: BuildSheet) -> Table:
@@ -66,7 +78,7 @@ def _set(sheet: BuildSheet) -> Table:
         rows.append(
             (
                 Cell(club.work.place),
-                *(Cell(_inches(each)) for each in cuts),
+                *(Cell(_length(each, club)) for each in cuts),
                 Cell(_grams(parts.head_mass_g)),
                 Cell(sums.swing_weight if sums else "–", computed=True),
                 Cell(club.target or "–"),
@@ -76,8 +88,13 @@ def _set(sheet: BuildSheet) -> Table:
     return Table(heads, tuple(rows), frozenset(range(1, 9)), stacks=True)
 
 
-def _inches(value: float | None) -> str:
-    return "–" if value is None else f"{value:.3f}".rstrip("0").rstrip(".")
+def _length(value: float | None, club: BuildClub) -> str:
+    """A length without its unit: inches to a thousandth, millimetres to a tenth."""
+    if value is None:
+        return "–"
+    units = club.work.units
+    places = 3 if units.unit("length_in") == "in" else 1
+    return format_number(round(units.convert("length_in", value), places))
 
 
 def _grams(value: float | None) -> str:
@@ -117,7 +134,7 @@ def _parts(club: BuildClub) -> Table:
     for name in _COMPONENTS:
         record = getattr(table, name)._asdict()
         said = [
-            _format_named(name, key, value) + (" (stock)" if f"{name}.{key}" in stock else "")
+            _format_named(name, key, value, club.work.units) + (" (stock)" if f"{name}.{key}" in stock else "")
             for key, value in record.items()
             if value is not None and key not in ("model", *_NOT_A_PART)
         ]
@@ -128,9 +145,13 @@ def _parts(club: BuildClub) -> Table:
     return Table(("", "Model", "As it is"), tuple(rows), stacks=True)
 
 
-def _format_named(component: str, key: str, value: object) -> str:
+def _format_named(component: str, key: str, value: object, units: DisplayUnits) -> str:
     """A value with its name, where it does not say itself what it is."""
-    text, bare = format_value(f"{component}.{key}", value), _short_label(component, key)
+    if isinstance(value, float) and units.unit(key) == "mm":
+        text = units.format(key, value)
+    else:
+        text = format_value(f"{component}.{key}", value)
+    bare = _short_label(component, key)
     return text if key == "flex" or text.startswith(bare) else f"{bare} {text}"
 
 
@@ -143,7 +164,7 @@ def _cut(club: BuildClub) -> list[Block]:
     cut = club.sheet.cut
     if cut.plan is None:
         return [Paragraph(f"No cut plan: {cut.missing}.", "open")]
-    plan = cut.plan
+    plan, unit = cut.plan, club.work.units.unit("length_in")
     values = (
         ("Playing length", "length", plan.length_in),
         ("Raw blank", "raw blank", plan.raw_in),
@@ -155,11 +176,11 @@ def _cut(club: BuildClub) -> list[Block]:
         ("Grip cap", "cap", plan.cap_in),
     )
     facts = [
-        (title, f"{_inches(value)} in" + (" (assumed)" if f"{name} {value:g} in" in cut.assumed else ""))
+        (title, f"{_length(value, club)} {unit}" + (" (assumed)" if f"{name} {value:g} in" in cut.assumed else ""))
         for title, name, value in values
     ]
     if plan.parallel_left_in is not None:
-        facts.append(("Parallel section left", f"{_inches(plan.parallel_left_in)} in"))
+        facts.append(("Parallel section left", f"{_length(plan.parallel_left_in, club)} {unit}"))
     warned = [Bullets(cut.warnings, "warn")] if cut.warnings else []
     return [Facts(tuple(facts)), Bullets(cut.steps), *warned]
 
@@ -175,7 +196,7 @@ def _weight(club: BuildClub) -> list[Block]:
         ("Head now", f"{_grams(club.sheet.components.parts.head_mass_g)} g"),
         ("Head for the target", _head(club)),
         ("Weight", f"≈ {sums.mass_g:.1f} g"),
-        ("Balance point", f"≈ {sums.balance_in:.2f} in from the butt"),
+        ("Balance point", f"≈ {club.work.units.lengths(sums.balance_in, 2)} from the butt"),
         ("MOI about the butt", f"≈ {sums.moi_butt_kg_cm2:.0f} kg·cm²"),
     ]
     assumed = [Paragraph("Assumed: " + "; ".join(club.sheet.assumed), "quiet")] if club.sheet.assumed else []
@@ -195,10 +216,11 @@ def _blanks(club: BuildClub) -> Iterator[Blank]:
     sums, read, target = club.target_sums or club.sheet.sums, club.work.readings, _points(club.target)
     computed = {"points": sums.points, "mass_g": sums.mass_g, "balance_in": sums.balance_in} if sums else {}
     before = {**measured_values(read), "mass_g": read.mass_g, "balance_in": read.balance_in}
+    units = club.work.units
     for key, name, unit in _READINGS:
         said, of_sums = _target_text(key, wanted.get(key), computed.get(key), club, target)
-        last = read.swing_weight if key == "points" else _format_with_unit(before.get(key), unit)
-        yield Blank(name, said, f"± {format_number(SHEET_TOLERANCES[key])}{_unit(unit)}", last or "", of_sums)
+        last = read.swing_weight if key == "points" else _format_with_unit(before.get(key), unit, units)
+        yield Blank(name, said, f"± {_format_with_unit(SHEET_TOLERANCES[key], unit, units)}", last or "", of_sums)
 
 
 def _target_text(
@@ -210,9 +232,9 @@ def _target_text(
         return (club.sheet.sums.swing_weight, True) if club.sheet.sums else ("–", False)
     unit = {name: unit for name, _, unit in _READINGS}[key]
     if written is not None:
-        return _format_with_unit(written, unit), False
+        return _format_with_unit(written, unit, club.work.units), False
     return (
-        (_format_with_unit(round(computed, 2 if unit == "in" else 1), unit), True)
+        (_format_with_unit(round(computed, 2 if unit == "in" else 1), unit, club.work.units), True)
         if computed is not None
         else ("–", False)
     )
@@ -225,8 +247,10 @@ def _points(target: str) -> float | None:
         return None
 
 
-def _format_with_unit(value: float | None, unit: str) -> str:
-    return "" if value is None else f"{format_number(value)}{_unit(unit)}"
+def _format_with_unit(value: float | None, unit: str, units: DisplayUnits) -> str:
+    if value is None:
+        return ""
+    return units.format("length_in", value) if unit == "in" else f"{format_number(value)}{_unit(unit)}"
 
 
 def _unit(unit: str) -> str:

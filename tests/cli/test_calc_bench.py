@@ -63,3 +63,18 @@ def test_a_bend_for_loft_moves_bounce_and_offset(anywhere: Run) -> None:
     assert "assumed: bend above the leading edge 1.75 in" in text
     assert "loft deg" not in text
     assert anywhere("calc", "loft", "--by", "6").status == 1
+
+
+@pytest.mark.parametrize("typed", ["45.5", "1155.7 mm", "115.57cm", '45 1/2"'])
+def test_lengths_are_typed_in_inches_or_with_their_unit(anywhere: Run, typed: str) -> None:
+    argv = ["calc", "cut", "--raw", "1168.4 mm", "--length", typed, "--bore-to-ground", "1.75", "--json"]
+    found = anywhere(*argv).json
+    assert (found["raw_in"], found["length_in"]) == (46, 45.5)
+    one = anywhere("calc", "cut", "--set", f"4i@{typed}:1168.4mm", "--bore-to-ground", "25.4 mm", "--json").json
+    assert one["clubs"][0]["length_in"] == 45.5
+
+
+def test_what_is_no_length_is_still_refused(anywhere: Run) -> None:
+    ran = anywhere("calc", "cut", "--raw", "46", "--length", "4 kg", "--bore-to-ground", "1")
+    assert (ran.status, ran.out) == (2, "")
+    assert "--length" in ran.err

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 def show(sheet: "Sheet") -> None:
     """The sums, the values and what was assumed, the readings beside them, the cut plan."""
     from fitlog.bench.readings import sentence
-    from fitlog.records.words import describe_setup, format_number
+    from fitlog.records.words import describe_setup
 
     output.print_line(f"{sheet.work.player} {sheet.work.place}: {describe_setup(sheet.work.table)}")
     if sheet.sums is None:
@@ -23,7 +23,7 @@ def show(sheet: "Sheet") -> None:
         output.print_line(f"swing weight {sheet.measured.swing_weight} by weight and measured balance point")
     output.print_line("values:")
     rows = [
-        (f"{each.name}", f"{format_number(each.value)} {each.unit}".strip(), each.mark, each.source)
+        (each.name, _with_unit(sheet, each.key, each.value, each.unit), each.mark, each.source)
         for each in sheet.values
     ]
     output.print_table(rows)
@@ -39,6 +39,13 @@ def show(sheet: "Sheet") -> None:
     _show_cut(sheet)
 
 
+def _with_unit(sheet: "Sheet", key: str, value: float, unit: str) -> str:
+    from fitlog.records.words import format_number
+
+    units = sheet.work.units
+    return units.format(key, value) if unit == "in" else f"{format_number(value)} {unit}".strip()
+
+
 def _show_sums(sheet: "Sheet") -> None:
     sums = sheet.sums
     assert sums is not None
@@ -46,7 +53,7 @@ def _show_sums(sheet: "Sheet") -> None:
     rows = [
         ("swing weight", f"{sums.swing_weight} ({sums.moment_in_oz:.1f} in·oz){_customary(sums.points)}"),
         ("weight", f"{sums.mass_g:.1f} g"),
-        ("balance point", f"{sums.balance_in:.2f} in"),
+        ("balance point", f"{sheet.work.units.lengths(sums.balance_in, 2)}"),
         ("MOI about the butt", f"{sums.moi_butt_kg_cm2:.0f} kg·cm²"),
         ("MOI about the balance point", f"{sums.moi_cg_kg_cm2:.0f} kg·cm²"),
     ]

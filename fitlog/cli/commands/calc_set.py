@@ -4,7 +4,7 @@ from argparse import ArgumentParser, Namespace
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.cli import output
-from fitlog.cli.calc_values import optional_number, required_number
+from fitlog.cli.calc_values import optional_number, reader, required_number
 from fitlog.cli.call import Call
 from fitlog.records.errors import Refusal, UsageError
 
@@ -100,7 +100,9 @@ def _club(given: Namespace, written: str) -> _Club:
     try:
         if not rest or len(numbers) > 3:
             raise ValueError
-        length, raw, mass = (*(float(each) for each in numbers), None, None)[:3]
+        in_inches, in_grams = reader("IN"), reader("G")
+        read = (in_inches, in_inches, in_grams)
+        length, raw, mass = (*(each(text) for each, text in zip(read, numbers, strict=False)), None, None)[:3]
     except ValueError:
         raise UsageError(
             f"'{written}' is not a club with its length",

@@ -33,7 +33,7 @@ def specs(call: Call) -> int:
         output.print_lines(_csv(table))
         return 0
     marked = {(row.club, key) for row in grid.rows for key in row.out_of_tolerance}
-    by_heading = {column.heading: column.key for column in grid.columns}
+    by_heading = {view.heading(column, grid.units): column.key for column in grid.columns}
     marked_rows = []
     for row in table[1:]:
         pairs = zip(table[0], row, strict=True)

@@ -64,14 +64,18 @@ def _sums(sheet: Sheet) -> list[Content]:
     out = [line((f"{'':<16}{'from components':<17}{'measured':<11}difference", _MUTED))]
     for name, key, unit, places in _SUMS:
         value = getattr(sheet.sums, key)
-        text = value + _nearest(sheet) if isinstance(value, str) else f"{value:.{places}f} {unit}"
+        text = value + _nearest(sheet) if isinstance(value, str) else _amount(sheet, value, places, unit)
         row = measured.get("MOI about the butt" if name == "MOI, butt" else name)
         tail: list[tuple[str, str]] = []
         if row is not None:
-            tail = [(f"{_seen(row, places, unit):<11}", ""), _gap(row)]
+            tail = [(f"{_seen(sheet, row, places, unit):<11}", ""), _gap(row)]
         out.append(line((f"{name:<16}", _MUTED), (f"{text:<17}", "bold" if name == "swing weight" else ""), *tail))
     out.append(line(("swing weight to a tenth, in brackets to the nearest point", _MUTED)))
     return out
+
+
+def _amount(sheet: Sheet, value: float, places: int, unit: str) -> str:
+    return sheet.work.units.lengths(value, places) if unit == "in" else f"{value:.{places}f} {unit}"
 
 
 def _nearest(sheet: Sheet) -> str:
@@ -79,8 +83,8 @@ def _nearest(sheet: Sheet) -> str:
     return f" ({customary(points)})" if 0 <= points <= TOP else ""
 
 
-def _seen(row: Difference, places: int, unit: str) -> str:
-    return format_points(row.measured) if row.unit == "points" else f"{row.measured:.{places}f} {unit}"
+def _seen(sheet: Sheet, row: Difference, places: int, unit: str) -> str:
+    return format_points(row.measured) if row.unit == "points" else _amount(sheet, row.measured, places, unit)
 
 
 def _gap(row: Difference) -> tuple[str, str]:
@@ -146,15 +150,13 @@ def cut_pane(sheet: Sheet, width: int) -> list[Content]:
     cut = sheet.cut
     if cut.plan is None:
         return said("no cut plan: " + cut.missing, width, _WARN, "! ")
-    plan = cut.plan
+    plan, units = cut.plan, sheet.work.units
     left = (
-        ""
-        if plan.parallel_left_in is None
-        else f", {format_number(plan.parallel_left_in)} in of parallel section left"
+        "" if plan.parallel_left_in is None else f", {units.lengths(plan.parallel_left_in)} of parallel section left"
     )
-    tail = f"cut shaft {plan.cut_in:.3f} in, butt trim {plan.butt_trim_in:.3f} in{left}"
+    tail = f"cut shaft {units.lengths(plan.cut_in, 3)}, butt trim {units.lengths(plan.butt_trim_in, 3)}{left}"
     out = [
-        heading(f"{format_number(plan.raw_in)} in blank → {format_number(plan.length_in)} in club"),
+        heading(f"{units.lengths(plan.raw_in)} blank → {units.lengths(plan.length_in)} club"),
         *said(tail, width),
     ]
     for place, step in enumerate(cut.steps, 1):

@@ -4,11 +4,14 @@ from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
 
 from fitlog.records.bag import Bag, Club, choose_club, find_clubs
+from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import FitlogError, Refusal, UsageError
 from fitlog.records.fields import flatten
+from fitlog.records.settings import UnitChoices
 from fitlog.records.setup import Setup
 from fitlog.records.slot_words import checked_slot
 from fitlog.records.spec_columns import COLUMNS, MEASURED, READINGS, SpecColumn, key_of_heading, read_cell
+from fitlog.records.units import unit_of_key
 from fitlog.saving.desk import Desk
 from fitlog.workspace.assignments import Values
 
@@ -29,6 +32,7 @@ class Specs(NamedTuple):
     player: str
     columns: tuple[SpecColumn, ...]
     rows: tuple[SpecRow, ...]
+    units: DisplayUnits = DisplayUnits()
 
 
 def specs(desk: Desk, player: str) -> Specs:
@@ -46,7 +50,7 @@ def specs(desk: Desk, player: str) -> Specs:
         setup = complete_setup(club.setup, load_parts(desk, club.setup)).setup
         values = _values(club, setup)
         rows.append(SpecRow(club.address, values, _out_of_tolerance(values)))
-    return Specs(player, COLUMNS, tuple(rows))
+    return Specs(player, COLUMNS, tuple(rows), DisplayUnits(desk.workspace.settings_at_hand().units))
 
 
 def _values(club: Club, setup: Setup) -> dict[str, Any]:
@@ -82,22 +86,40 @@ def _out_of_tolerance(values: Mapping[str, Any]) -> tuple[str, ...]:
     return tuple(out)
 
 
-def format_cell(value: Any) -> str:
-    """A cell's text: a number without needless zeros, empty where nothing is known.
+def format_cell(value: Any, key: str = "", units: DisplayUnits | None = None) -> str:
+    """A cell's text: a number without needless zeros, in the unit shown, empty where nothing is known.
 
     >>> format_cell(45.5), format_cell(36.0), format_cell(None), format_cell("D2")
     ('45.5', '36', '', 'D2')
     """
     if value is None:
         return ""
+    if units is not None and isinstance(value, float) and units.unit(key) != unit_of_key(key):
+        return units.exact(key, value)
     return f"{value:.10g}" if isinstance(value, int | float) and not isinstance(value, bool) else str(value)
 
 
 def specs_table(grid: Specs) -> list[list[str]]:
     """The grid as rows of texts under its headings, as ``read_specs`` reads it back; columns without a value go."""
     used = [column for column in grid.columns if any(column.key in row.values for row in grid.rows)]
-    head = ["slot", *(column.heading for column in used)]
-    return [head, *([row.club, *(format_cell(row.values.get(each.key)) for each in used)] for row in grid.rows)]
+    head = ["slot", *(heading(column, grid.units) for column in used)]
+    return [
+        head,
+        *(
+            [row.club, *(format_cell(row.values.get(each.key), each.key, grid.units) for each in used)]
+            for row in grid.rows
+        ),
+    ]
+
+
+def heading(column: SpecColumn, units: DisplayUnits) -> str:
+    """A column's heading, with its unit where another than the file's is shown.
+
+    >>> heading(SpecColumn("length", "length_in"), DisplayUnits(UnitChoices(length="mm")))
+    'length (mm)'
+    """
+    unit = units.unit(column.key)
+    return column.heading if unit == unit_of_key(column.key) else f"{column.heading} ({units.symbol(column.key)})"
 
 
 def parse_table(text: str) -> list[list[str]]:
@@ -133,6 +155,7 @@ def read_specs(
     player = desk.workspace.pick_player(player)
     bag = desk.workspace.bag(player)
     keys = [key_of_heading(cell) if cell.strip() else "" for cell in table[0]]
+    in_units = {key: _units_of(cell) for key, cell in zip(keys, table[0], strict=True)}
     if keys.count("slot") != 1:
         raise UsageError("the table has no column of slots", do="call one column slot")
     for key in keys:
@@ -151,13 +174,19 @@ def read_specs(
                 continue
             now = stated.get(key, shown.get(address, {}).get(key))
             try:
-                value = read_cell(key, text, now)
+                value = read_cell(key, in_units[key].with_unit_shown(key, text), now)
             except FitlogError as error:
                 raise Refusal(f"row {number}, {address}, {key}: {error.what}", do=error.do) from error
             if value != now:
                 values[key] = value
         out.append((address, values))
     return [(address, values) for address, values in out if values or not find_clubs(bag, address)]
+
+
+def _units_of(heading: str) -> DisplayUnits:
+    """How the bare numbers under a heading are meant: millimetres where it says so, else as the files hold them."""
+    in_mm = "(mm)" in heading.casefold() or "[mm]" in heading.casefold()
+    return DisplayUnits(UnitChoices(length="mm")) if in_mm else DisplayUnits()
 
 
 def _club(bag: Bag, text: str, player: str, own_slots: bool, number: int) -> tuple[str, dict[str, Any]]:

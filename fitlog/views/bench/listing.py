@@ -1,15 +1,18 @@
 """The bench's editable list: every value with its mark, and the targets."""
 
 from contextlib import suppress
-from typing import NamedTuple
+from typing import NamedTuple, cast
 
 from fitlog.bench.masses import Sums
 from fitlog.bench.points import parse
 from fitlog.bench.stock import Target
 from fitlog.records.bag import Readings
+from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import FitlogError, UsageError
-from fitlog.records.fields import flatten
-from fitlog.records.units import unit_of_key, unit_symbol
+from fitlog.records.fields import Number, flatten
+from fitlog.records.setup import kind_at
+from fitlog.records.typed import DECIMALS
+from fitlog.records.units import MM_PER_IN, unit_of_key, unit_symbol
 from fitlog.records.words import format_label, format_number, format_value
 from fitlog.saving.desk import Desk
 from fitlog.views.bench.parts import ASSUMED, COMPUTED, MEASURED, STOCK, WRITTEN, assumed_values
@@ -18,6 +21,8 @@ from fitlog.views.bench.sheet import Sheet, work_out
 from fitlog.views.bench.solving import CHOICES, USUAL
 
 AIM = "aim."
+IN_FILES = DisplayUnits()
+_LENGTH = cast(Number, kind_at("length_in"))
 _SETUP_KEYS = (
     "length_in", "head.mass_g", "weights", "shaft.mass_g", "shaft.tip_trim_in", "shaft.raw_length_in",
     "shaft.balance_in", "grip.mass_g", "grip.tape_wraps", "grip.length_in", "grip.cap_in", "sleeve.position",
@@ -123,14 +128,14 @@ def retyped(desk: Desk, laid: Laid, key: str, text: str) -> Laid:
     Raises Refusal or UsageError for a text that the value cannot be.
     """
     if not key.startswith(AIM):
-        return laid._replace(work=change(desk, laid.work, key, text.strip()))
+        return laid._replace(work=change(desk, laid.work, key, laid.work.units.with_unit_shown(key, text.strip())))
     name, text, aim = key.removeprefix(AIM), text.strip(), laid.aim
     if name == "like":
         return laid._replace(aim=_like(desk, laid.work, aim, text))
     if name == "vary":
         return laid._replace(aim=aim._replace(vary=choices_of(text)))
     if name == "lengths":
-        return laid._replace(aim=aim._replace(lengths=lengths_of(text)))
+        return laid._replace(aim=aim._replace(lengths=lengths_of(text, laid.work.units)))
     if name == "swing_weight":
         if text:
             parse(text)
@@ -139,6 +144,7 @@ def retyped(desk: Desk, laid: Laid, key: str, text: str) -> Laid:
         return laid._replace(aim=aim._replace(moi_butt_kg_cm2=_inertia(text)))
     from fitlog.workspace.assignments import NOTHING, typed_value
 
+    text = laid.work.units.with_unit_shown(name, text)
     return laid._replace(aim=aim._replace(**{name: typed_value(name, text, Readings, getattr(aim, name) or NOTHING)}))
 
 
@@ -169,29 +175,48 @@ def choices_of(text: str) -> frozenset[str]:
     return frozenset(found)
 
 
-def lengths_of(text: str) -> tuple[float, ...]:
-    """Playing lengths in inches from what a person writes: ``44.75, 45``.
+def lengths_of(text: str, units: DisplayUnits = IN_FILES) -> tuple[float, ...]:
+    """Playing lengths in inches from what a person writes: ``44.75, 45``; bare numbers in the unit shown.
 
     Raises UsageError for what is no number, Refusal for a length out of range.
 
-    >>> lengths_of("44.75, 45"), lengths_of("")
+    >>> lengths_of("44.75, 1143 mm"), lengths_of("")
     ((44.75, 45.0), ())
     """
-    from fitlog.bench.bounds import validate
+    from fitlog.bench.bounds import bounds_of, validate
+    from fitlog.records.typed import parse_number
 
     found = []
     for each in filter(None, (part.strip() for part in text.split(","))):
         try:
-            value = float(each)
-        except ValueError:
-            raise UsageError(f"'{each}' is not a length", do="write inches, such as 44.75, 45") from None
-        found.append(validate(value, "playing length", "in", (10.0, 60.0)))
+            value = parse_number(units.with_unit_shown("length_in", each), "length_in", _LENGTH).value
+        except FitlogError:
+            raise UsageError(f"'{each}' is not a length", do="write inches or mm, such as 44.75, 1143 mm") from None
+        found.append(validate(round(value, DECIMALS), "playing length", "in", bounds_of("length_in")))
     return tuple(dict.fromkeys(found))
 
 
 def fields(laid: Laid, sheet: Sheet) -> tuple[Field, ...]:
     """Every value that the bench works with: the setup, the readings, what is aimed at."""
-    return (*_setup(sheet), *_readings(sheet.work), *_aims(laid.aim))
+    units = laid.work.units
+    return tuple(_in_units(each, units) for each in (*_setup(sheet), *_readings(sheet.work), *_aims(laid.aim)))
+
+
+def _in_units(field: Field, units: DisplayUnits) -> Field:
+    """A length as the workspace shows it, with the digits that read back to the same value."""
+    key = field.key.removeprefix(AIM)
+    if units.unit(key) == unit_of_key(key):
+        return field
+    shown = {name: _exact(key, getattr(field, name), units) for name in ("shown", "text", "was")}
+    return field._replace(**shown, unit=units.symbol(key))
+
+
+def _exact(key: str, text: str, units: DisplayUnits) -> str:
+    number, _, _ = text.partition(" ")
+    try:
+        return units.exact(key, float(number))
+    except ValueError:
+        return text
 
 
 def _aims(aim: Aim) -> list[Field]:
@@ -271,4 +296,6 @@ def nudged(field: Field, by: int) -> str:
     except ValueError:
         return ""
     step = _FINE.get(field.key, _STEPS.get(unit_of_key(field.key), 1.0))
+    if field.unit == "mm":
+        step = max(round(step * MM_PER_IN), 1.0)
     return format_number(value + by * step)

@@ -6,6 +6,7 @@ from typing import Any, NamedTuple
 
 from fitlog.coherence.complete import Parts, part_names
 from fitlog.records.bag import Readings, choose_club, club_setup, find_clubs
+from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import BrokenFile, Refusal, UsageError
 from fitlog.records.fields import Fault, flatten, kinds_of, nest, read_record
 from fitlog.records.part import Part
@@ -25,7 +26,7 @@ READINGS_PREFIX = "readings."
 
 class Work(NamedTuple):
     """A setup on the bench. ``table`` is the setup as its file has it (a file's unknown keys included) with what was
-    changed since; ``place`` is a club's address, a test's, or empty for a blank sheet.
+    changed since; ``place`` is a club's address, a test's, or empty for a blank sheet; ``units`` as they are shown.
     """
 
     origin: str
@@ -39,6 +40,7 @@ class Work(NamedTuple):
     readings: Readings
     readings_before: Readings
     parts: Parts
+    units: DisplayUnits = DisplayUnits()
 
     @property
     def setup(self) -> Setup:
@@ -61,7 +63,7 @@ def lay_out(desk: Desk, player: str, wanted: str) -> Work:
     Raises UsageError for a club or test that is not there.
     """
     player = desk.workspace.pick_player(player)
-    hand = desk.workspace.player(player).hand
+    hand, units = desk.workspace.player(player).hand, DisplayUnits(desk.workspace.settings_at_hand().units)
     bag = desk.workspace.bag(player)
     if find_clubs(bag, wanted) or not _may_be_test(wanted):
         club = choose_club(bag, wanted, player)
@@ -79,6 +81,7 @@ def lay_out(desk: Desk, player: str, wanted: str) -> Work:
             club.readings,
             club.readings,
             parts,
+            units,
         )
     session, _, test = desk.workspace.pick_test(player, wanted)
     table = dict(test.raw.get("setup", {}))
@@ -86,7 +89,7 @@ def lay_out(desk: Desk, player: str, wanted: str) -> Work:
     readings = read_record(Readings, read, (), []) if isinstance(read, Mapping) else Readings()
     place = ref(session, test.id)
     parts = load_parts(desk, test.setup)
-    return Work(TEST, player, place, test.slot, test.of_kind, hand, table, table, readings, readings, parts)
+    return Work(TEST, player, place, test.slot, test.of_kind, hand, table, table, readings, readings, parts, units)
 
 
 def _may_be_test(wanted: str) -> bool:

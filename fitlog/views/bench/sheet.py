@@ -137,7 +137,7 @@ def _cut(work: Work, components: Components) -> Cut:
         _leave_enough(plan, stock.stock.least_parallel_in if stock else None)
     except FitlogError as error:
         return Cut(None, (), tuple(assumed), str(error))
-    return Cut(plan, steps(plan), tuple(assumed), "", insertion_notes(plan.insertion_in))
+    return Cut(plan, steps(plan, work.units.lengths), tuple(assumed), "", insertion_notes(plan.insertion_in))
 
 
 def _parallel(assumed: list[str]) -> str:
