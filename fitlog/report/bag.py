@@ -6,7 +6,6 @@ from fitlog.bench.points import format_points
 from fitlog.coherence.carries import describe_tests
 from fitlog.coherence.findings import NOT_CHECKED, group
 from fitlog.coherence.known import COMPUTED, READ, Known
-from fitlog.records.player import Player
 from fitlog.records.plurals import format_count
 from fitlog.records.words import describe_setup, format_number
 from fitlog.report.document import (
@@ -24,7 +23,8 @@ from fitlog.report.document import (
     Table,
     Tone,
 )
-from fitlog.report.values import Units, display_name
+from fitlog.report.pocket import club_name, last_change, pocket_page
+from fitlog.report.values import Units, display_name, without_ids
 from fitlog.views.sheets.bag_card import BagCard, CardClub
 from fitlog.views.sheets.verdict_sheet import describe_ball
 
@@ -34,18 +34,24 @@ FOOT = (
 
 
 def document(card: BagCard, initials: bool = False) -> Document:
-    """The card of one bag."""
+    """The card for the pocket, and behind it the bag in full."""
     units = Units(card.units)
     name = display_name(card.player, initials)
+    pages = (pocket_page(card, name, units), _full_page(card, name, units, initials))
+    return Document(f"Bag: {name}", pages, FOOT)
+
+
+def _full_page(card: BagCard, name: str, units: Units, initials: bool) -> Page:
+    """Specs, measurements, standing, ladders, make-ups, what to look at."""
     blocks: list[Block] = [_clubs(card, units)]
     lofts, carries = _lofts(card), _carries(card, units)
     right: list[Block] = [Heading("Carries, as tested"), *carries] if carries else []
-    right += [*_makeups(card), *_findings(card, "" if initials or card.at else card.player_id), *_notes(card.player)]
+    right += [*_makeups(card), *_findings(card, "" if initials or card.at else card.player_id)]
     if lofts:
         blocks.append(Pair((Heading("Lofts"), *lofts), tuple(right)))
     else:
         blocks += right
-    return Document(f"Bag: {name}", (Page(f"Bag of {name}", _subtitle(card), tuple(blocks)),), FOOT)
+    return Page(f"Bag of {name}", _subtitle(card), tuple(blocks), kind="large")
 
 
 def _subtitle(card: BagCard) -> str:
@@ -56,7 +62,7 @@ def _subtitle(card: BagCard) -> str:
         f"ball {describe_ball(card.bag.ball)}" if describe_ball(card.bag.ball) else "",
         f"{card.player.hand}-handed",
         f"{format_count(carried, 'club')} carried",
-        *card.player.prefers,
+        last_change(card),
     ]
     return " · ".join(filter(None, words))
 
@@ -73,11 +79,11 @@ def _clubs(card: BagCard, units: Units) -> Table:
         "Standing",
         "Since",
     )
-    rows = tuple(_club(each, units) for each in card.clubs)
+    rows = tuple(_club(card, each, units) for each in card.clubs)
     return Table(heads, rows, frozenset({2, 3, 4, 5, 6, 8}), stacks=True)
 
 
-def _club(each: CardClub, units: Units) -> tuple[Cell, ...]:
+def _club(card: BagCard, each: CardClub, units: Units) -> tuple[Cell, ...]:
     club, known = each.club, each.known
     standing = club.standing + ("" if club.carried else ", not carried") + (", evidence stale" if each.stale else "")
     tone: Tone = "quiet" if not club.carried else "warn" if each.stale else ""
@@ -85,7 +91,7 @@ def _club(each: CardClub, units: Units) -> tuple[Cell, ...]:
     if each.carry is not None:
         carry = Cell(units.format_number("carry_yd", each.carry.mean_yd))
     return (
-        Cell(club.address),
+        Cell(club_name(card, club)),
         Cell(_short(each)),
         _value(known.loft_deg, "°"),
         _value(known.lie_deg, "°"),
@@ -126,7 +132,7 @@ def _lofts(card: BagCard) -> list[Block]:
         if loft is None or not each.club.carried or each.club.of_kind == "putter":
             continue
         step = f", {loft.value - before:+g}" if before is not None else ""
-        rungs.append(Rung(each.club.address, loft.value, 0.0, f"{format_number(loft.value)}°{step}"))
+        rungs.append(Rung(each.club.slot, loft.value, 0.0, f"{format_number(loft.value)}°{step}"))
         before = loft.value
     return [Ladder(tuple(rungs), "°", "Loft of the clubs carried, and the step from the one before")] if rungs else []
 
@@ -142,7 +148,7 @@ def _carries(card: BagCard, units: Units) -> list[Block]:
         kind = steps[carry.slot].kind if carry.slot in steps else ""
         said = f"{units.convert('carry_yd', carry.mean_yd):.0f} {unit}" + (f", {kind}" if kind else "")
         said += ", stale" if carry.stale else ""
-        rungs.append(Rung(carry.slot, units.convert("carry_yd", carry.mean_yd), reach, said))
+        rungs.append(Rung(carry.slot.partition("#")[0], units.convert("carry_yd", carry.mean_yd), reach, said))
     when = describe_tests(tested)
     caption = "Mean carry of each club's own tests; the bar is its 95 % interval" + (f"; {when}" if when else "")
     return [Ladder(tuple(rungs), unit, caption)]
@@ -151,13 +157,17 @@ def _carries(card: BagCard, units: Units) -> list[Block]:
 def _makeups(card: BagCard) -> list[Block]:
     if not card.bag.makeup:
         return []
-    pairs = tuple((f"{each.name} ({len(each.clubs)})", ", ".join(each.clubs)) for each in card.bag.makeup)
+    pairs = tuple((f"{each.name} ({len(each.clubs)})", ", ".join(map(_slot, each.clubs))) for each in card.bag.makeup)
     return [Heading("Make-ups"), Facts(pairs)]
+
+
+def _slot(address: str) -> str:
+    return address.partition("#")[0]
 
 
 def _findings(card: BagCard, player_id: str) -> list[Block]:
     """What to look at; what could not be checked is counted, for the card has no room for it."""
-    told = [str(each) for each in group([each for each in card.findings if each.level != NOT_CHECKED])]
+    told = [without_ids(str(each)) for each in group([each for each in card.findings if each.level != NOT_CHECKED])]
     unknown = sum(each.level == NOT_CHECKED for each in card.findings)
     out: list[Block] = [Heading("To look at")]
     out.append(Bullets(tuple(told), "warn") if told else Paragraph("Nothing was found."))
@@ -165,7 +175,3 @@ def _findings(card: BagCard, player_id: str) -> list[Block]:
         where = f"; fitlog findings {player_id} lists them" if player_id else ""
         out.append(Paragraph(f"{unknown} checks could not be made for want of data{where}.", "quiet"))
     return out
-
-
-def _notes(player: Player) -> list[Block]:
-    return [Heading("Notes"), Paragraph(player.notes)] if player.notes else []

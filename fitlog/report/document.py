@@ -129,13 +129,14 @@ class Pair(NamedTuple):
 Block: TypeAlias = Heading | Paragraph | Bullets | Facts | Table | Banner | Figure | Club | Ladder | Blanks | Pair
 
 
-PageKind: TypeAlias = Literal["", "pocket", "signed"]
+PageKind: TypeAlias = Literal["", "pocket", "signed", "large"]
 
 
 class Page(NamedTuple):
     """What starts a sheet of its own; ``long`` is a list that may run over several, as a day's.
 
-    ``kind``: ``pocket`` is as large as a scorecard; ``signed`` has a line to sign on.
+    ``kind``: ``pocket`` is as large as a scorecard; ``large`` is printed as large as the paper lets it; ``signed``
+    is that, with a line to sign on.
     """
 
     title: str
@@ -198,10 +199,11 @@ def _data(value: Any) -> Any:
     return sorted(value) if isinstance(value, frozenset) else value
 
 
-def foot_lines(document: Document) -> list[str]:
-    """What stands at the foot of every page: the sheet's own line, and when it was printed."""
+def foot_lines(document: Document, page: Page | None = None) -> list[str]:
+    """What stands at the foot of a page: the sheet's own line, or on a small one the shop; when it was printed."""
     printed = f"printed {document.head.printed}" if document.head.printed else ""
-    return [each for each in (document.foot, printed) if each]
+    first = document.head.shop if page is not None and page.kind == "pocket" else document.foot
+    return [each for each in (first, printed) if each]
 
 
 def shop_line(head: Letterhead) -> str:

@@ -43,13 +43,14 @@ def html(document: Document) -> str:
         '<meta name="viewport" content="width=device-width, initial-scale=1"/>\n'
         f'<meta http-equiv="Content-Security-Policy" content="{_POLICY}"/>\n'
         '<meta name="color-scheme" content="light dark"/>\n'
-        f"<title>{_safe(document.title)}</title>\n<style>\n{_style()}</style>\n</head>\n"
+        f"<title>{_safe(document.title)}</title>\n<style>\n{style()}</style>\n</head>\n"
         f"<body>\n<main>\n{pages}\n</main>\n</body>\n</html>\n"
     )
 
 
 @cache
-def _style() -> str:
+def style() -> str:
+    """The one style sheet of every sheet."""
     from importlib.resources import files
 
     return files("fitlog.report").joinpath("sheet.css").read_text(encoding="utf-8")
@@ -65,7 +66,7 @@ def _page(page: Page, document: Document) -> str:
     body = "\n".join(block(each) for each in page.blocks)
     zoom = paper.zoom(page)
     small = f' style="--zoom: {zoom:g}"' if zoom != 1 else ""
-    foot = " · ".join(_safe(each) for each in foot_lines(document))
+    foot = " · ".join(_safe(each) for each in foot_lines(document, page))
     sign = _signature(document.head) if page.kind == "signed" else ""
     return f"<article{_tone(page.kind)}{small}>\n{head}\n{body}\n{sign}<footer>{foot}</footer>\n</article>"
 

@@ -14,6 +14,7 @@ SMALLEST = 0.55  # below this nobody reads it: then it takes a second page
 _WIDE = 132  # characters of a line of print across the page
 _HEAD_MM, _FOOT_MM = 16.0, 6.0
 LARGEST = 1.3
+_POCKET_MM = 138.0  # a postcard less its margins
 _SIGN_MM, _SURE = 20.0, 0.88  # room to sign in; lines break earlier in larger print
 
 
@@ -22,11 +23,19 @@ def zoom(page: Page) -> float:
 
     A page to hand over is printed larger than 1 where it leaves room, up to ``LARGEST``.
     """
-    if page.kind == "signed":
+    if page.kind == "pocket":
+        return round(min(1.0, _POCKET_MM / _pocket_mm(page)), 2)
+    if page.kind in ("signed", "large"):
         size = min(LARGEST, (ROOM_MM - _SIGN_MM) * _SURE / height_mm(page))
         return round(size, 2) if size >= SMALLEST else 1.0
     size = ROOM_MM / height_mm(page)
     return round(size, 2) if SMALLEST <= size < 1 and not page.long else 1.0
+
+
+def _pocket_mm(page: Page) -> float:
+    """How tall a card for the pocket gets: its lines, a head for each table, title and foot."""
+    tables = [each for each in page.blocks if isinstance(each, Table)]
+    return 32.0 + sum(5.0 + 5.6 * len(each.rows) for each in tables)
 
 
 def height_mm(page: Page) -> float:

@@ -1,10 +1,18 @@
 """A sheet as PDF, by the page that the browser prints; WeasyPrint makes it, where it is installed."""
 
+import re
+from functools import cache
 from typing import Any
 
 from fitlog.records.errors import Refusal
-from fitlog.report.document import Document
-from fitlog.report.html import html
+from fitlog.report.document import Document, Page
+from fitlog.report.html import html, style
+from fitlog.report.paper import zoom
+
+_PAPER = """
+@page { size: A4; margin: 8mm 11mm; }
+@page pocket { size: 105mm 148mm; margin: 5mm; }
+"""
 
 
 def pdf(document: Document) -> bytes:
@@ -14,19 +22,46 @@ def pdf(document: Document) -> bytes:
     """
     try:
         from weasyprint import HTML
-        from weasyprint.urls import URLFetchingError
     except (ImportError, OSError) as error:  # OSError: Pango is missing
         raise Refusal(
             "PDF needs WeasyPrint, which is not installed here",
             do="install it with: pip install 'fitlog[pdf]', or write .html and print it from a browser",
         ) from error
 
-    def refuse(url: str, *_: Any, **__: Any) -> Any:
-        if url.startswith("data:"):
-            from weasyprint.urls import default_url_fetcher
+    pages = [
+        made
+        for page in document.pages
+        for made in HTML(string=_page_html(document, page), url_fetcher=_refuse, media_type="print").render().pages
+    ]
+    first = HTML(string=html(document._replace(pages=())), url_fetcher=_refuse).render()
+    whole: bytes = first.copy(pages).write_pdf()
+    return whole
 
-            return default_url_fetcher(url)
-        raise URLFetchingError(f"a sheet fetches nothing: {url[:80]}")
 
-    made: bytes = HTML(string=html(document), url_fetcher=refuse, media_type="print").write_pdf()
-    return made
+def _page_html(document: Document, page: Page) -> str:
+    """One page by itself; WeasyPrint knows no zoom, so the sizes of the print are scaled in the style sheet."""
+    text, css = html(document._replace(pages=(page,))), style()
+    start = css.index("@media print")
+    size = zoom(page)
+    scaled = re.sub(r"(\d*\.?\d+)(pt|mm)\b", lambda found: f"{float(found[1]) * size:.3f}{found[2]}", css[start:])
+    text = text.replace(css[start:], re.sub(r"@page[^}]*}", "", scaled) + _PAPER)
+    return re.sub(r"(<svg [^>]*>)", rf"\1<style>{_picture_style()}</style>", text)
+
+
+@cache
+def _picture_style() -> str:
+    """The style of the pictures, to stand inside each: WeasyPrint takes none from the page, and no variables."""
+    css = style()
+    colours = dict(re.findall(r"--([\w-]+): (#\w+);", css[css.index("@media print") :]))
+    rules = re.findall(r"svg ([^{}\s][^{}]*)\{([^{}]*)\}", css)  # a rule without a selector would end them all
+    said = " ".join(f"{selector.strip().replace('svg ', '')} {{{body}}}" for selector, body in rules)
+    return re.sub(r"var\(--([\w-]+)\)", lambda found: colours[found[1]], said)
+
+
+def _refuse(url: str, *_: Any, **__: Any) -> Any:
+    """Give the data that a page carries inside; anything else would be fetched."""
+    from weasyprint.urls import URLFetchingError, default_url_fetcher
+
+    if url.startswith("data:"):
+        return default_url_fetcher(url)
+    raise URLFetchingError(f"a sheet fetches nothing: {url[:80]}")

@@ -101,7 +101,8 @@ def swatch(series: int) -> str:
 
 def ladder(of: Ladder) -> str:
     """A ladder: a line a rung, its dot and its reach on one scale, the words at the end."""
-    row, left, right = 24.0, 62.0, 96.0
+    longest = max((len(rung.text) for rung in of.rungs), default=0)
+    row, left, right = 24.0, 62.0, min(max(96.0, 18.0 + 6.6 * longest), 220.0)
     low = min(rung.value - rung.reach for rung in of.rungs)
     high = max(rung.value + rung.reach for rung in of.rungs)
     room = WIDTH - left - right

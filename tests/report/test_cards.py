@@ -31,7 +31,7 @@ def rows_of(made: Document, page: int = 0, table: int = 0) -> list[list[str]]:
 
 def test_the_bag_card_has_every_club_with_its_numbers_and_standing(desk: Desk) -> None:
     edit.bag_set(desk, "mo", "3w", {"readings.loft_deg": 15.5, "readings.swing_weight": "D1.5"}, "measured")
-    rows = {row[0]: row for row in rows_of(bag.document(bag_card(desk, "mo")))}
+    rows = {row[0]: row for row in rows_of(bag.document(bag_card(desk, "mo")), page=1)}
     assert list(rows) == ["driver", "3w", "7i"]
     assert rows["3w"][1:6] == ["Alder 16, Gorse 70", "15.5° ✓", "–", "43", "D1.5 ✓"]
     assert rows["7i"][2] == "33°"
@@ -40,7 +40,7 @@ def test_the_bag_card_has_every_club_with_its_numbers_and_standing(desk: Desk) -
 
 def test_the_ladder_is_drawn_from_loft_to_loft_with_its_steps(desk: Desk) -> None:
     ladder = next(
-        each for each in flat(bag.document(bag_card(desk, "mo")).pages[0].blocks) if isinstance(each, Ladder)
+        each for each in flat(bag.document(bag_card(desk, "mo")).pages[1].blocks) if isinstance(each, Ladder)
     )
     assert [(rung.name, rung.text) for rung in ladder.rungs] == [
         ("driver", "8°"),
@@ -59,6 +59,30 @@ def test_the_bag_card_shows_tested_carries_and_what_to_look_at(tried: Tried) -> 
     assert f"{sum(carries) / len(carries):.1f}" in text
     assert "driver: length 48.5 in is over the 48 in" in text
     assert "checks could not be made for want of data" in text
+
+
+def test_the_card_for_the_pocket_has_carries_gaps_and_lofts_and_nothing_private(tried: Tried) -> None:
+    decide.give_verdict(tried.desk, "mo", tried.ref, "keep", "he likes it")
+    with open(f"{tried.desk.root}/players/mo/player.toml", "a", encoding="utf-8") as file:
+        file.write('notes = "ask about the wrist"\nprefers = ["fears the left"]\n')
+    made = bag.document(bag_card(tried.desk, "mo"))
+    assert [page.kind for page in made.pages] == ["pocket", "large"]
+    carry = bag_card(tried.desk, "mo").carries
+    assert carry is not None
+    assert rows_of(made) == [
+        ["3w", f"{carry.lines[0].yd:.0f}", "–", "16°"], ["driver", "–", "–", "8°"], ["7i", "–", "–", "33°"],
+    ]  # fmt: skip
+    for form in ("text", "md", "html"):
+        said = render(made, form)
+        assert "wrist" not in said
+        assert "fears" not in said
+        assert tried.ref not in said
+
+
+def test_two_clubs_of_a_slot_are_told_apart_by_their_heads(desk: Desk) -> None:
+    edit.bag_set(desk, "mo", "3w", {"head.model": "Rowan 15"}, "a rival", beside=True)
+    rows = rows_of(bag.document(bag_card(desk, "mo")), page=1)
+    assert [row[0] for row in rows] == ["driver", "3w Alder 16", "3w Rowan 15", "7i"]
 
 
 def test_an_empty_bag_has_no_card(bare: Desk) -> None:

@@ -26,6 +26,8 @@ def bag_arguments(parser: ArgumentParser) -> None:
     """PLAYER, --at."""
     parsing.player(parser)
     parser.add_argument("--at", metavar="WHEN", default="", help="a revision, a date, or a season that was closed")
+    made = parser.add_argument("--venue", metavar="VENUE", default="", help="carries as they are there")
+    parsing.from_shell(made, "venues")
     _common(parser)
 
 
@@ -34,7 +36,9 @@ def bag(call: Call) -> int:
     from fitlog.report.bag import document
     from fitlog.views.sheets.bag_card import bag_card
 
-    return _print_sheet(call, document(bag_card(call.desk(), call.args.player, call.args.at), call.args.initials))
+    return _print_sheet(
+        call, document(bag_card(call.desk(), call.args.player, call.args.at, call.args.venue), call.args.initials)
+    )
 
 
 def verdict_arguments(parser: ArgumentParser) -> None:

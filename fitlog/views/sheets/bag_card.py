@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from fitlog.coherence.known import KnownClub
     from fitlog.views.bench.options import Way
     from fitlog.views.bench.sheet import Sheet
+    from fitlog.views.carries.card import CarryCard
 
 
 class CardClub(NamedTuple):
@@ -45,14 +46,18 @@ class BagCard(NamedTuple):
     steps: tuple["Step", ...]
     findings: tuple["Finding", ...]
     at: str
+    carries: "CarryCard | None" = None
 
 
-def bag_card(desk: Desk, player: str, at: str = "") -> BagCard:
+def bag_card(desk: Desk, player: str, at: str = "", venue: str = "") -> BagCard:
     """The bag as it is now, or at a revision, a date (the end of that day) or a closed season.
 
-    An earlier bag stands beside what is known today of its tests and parts.
-    Raises UsageError for a player or a time that is not there, Refusal for a bag without clubs.
+    Carries are those at the ``venue``, else in the reference air. An earlier bag stands beside what is known today of
+    its tests and parts, with carries as tested.
+    Raises UsageError for a player, a time or a venue that is not there, Refusal for a bag without clubs.
     """
+    from fitlog.views.carries.card import carry_card
+
     view = bag_at(desk, player, at)
     player, bag = view.player, view.bag
     if not bag.club:
@@ -68,7 +73,8 @@ def bag_card(desk: Desk, player: str, at: str = "") -> BagCard:
     _, steps = checks.carry_ladder(desk, player, bag)
     found = tuple(checks.findings(desk, player, bag=bag))
     record, units = desk.workspace.player(player), desk.workspace.settings_at_hand().units
-    return BagCard(player, record, units, bag, clubs, steps, found, view.label if at else "")
+    carried = None if at else carry_card(desk, player, venue)
+    return BagCard(player, record, units, bag, clubs, steps, found, view.label if at else "", carried)
 
 
 class BuildClub(NamedTuple):
