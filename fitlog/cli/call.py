@@ -15,8 +15,9 @@ if TYPE_CHECKING:
 class Call:
     """What a command is given. ``json`` says that it prints one JSON document and nothing else to standard output."""
 
-    def __init__(self, args: Any) -> None:
+    def __init__(self, args: Any, at: str = "") -> None:
         self.args = args
+        self.at = at  # the workspace as it was then; empty is today's
         self.json: bool = getattr(args, "json", False)
         self._desk: Desk | None = None
         self._wrote = False
@@ -31,14 +32,22 @@ class Call:
             from fitlog.saving.desk import Desk
             from fitlog.views.workspace.location import find_root
 
-            self._desk = Desk(find_root(os.getcwd(), self.args.workspace))
+            root = find_root(os.getcwd(), self.args.workspace)
+            if self.at:
+                from fitlog.saving.past import past_desk
+
+                self._desk = past_desk(root, self.at)
+            else:
+                self._desk = Desk(root)
         return self._desk
 
     def writing_desk(self) -> "Desk":
         """The workspace to write in: what a crash left is finished first, and told."""
+        from fitlog.saving.desk import refuse_past
         from fitlog.saving.save import recover
 
         desk = self.desk()
+        refuse_past(desk)
         self._wrote = True
         for each in recover(desk):
             output.print_note(each)

@@ -42,8 +42,8 @@ def main(argv: "Sequence[str]") -> int:
         return answer()
     folder: str | None = None
     try:
-        folder, rest = _leading_options(list(argv))
-        return _dispatch(folder, rest)
+        folder, at, rest = _leading_options(list(argv))
+        return _dispatch(folder, rest, at)
     except FitlogError as refused:
         return _refused(refused, "--json" in argv)
     except SystemExit as end:  # argparse, having printed its help
@@ -119,11 +119,16 @@ def _discard_stdout() -> None:
         return
 
 
-def _leading_options(argv: list[str]) -> tuple[str | None, list[str]]:
-    """Take ``-w DIR`` off the front, where it stands before the command."""
-    folder = None
+def _leading_options(argv: list[str]) -> tuple[str | None, str, list[str]]:
+    """Take ``-w DIR`` and ``--at WHEN`` off the front, where they stand before the command."""
+    folder, at = None, ""
     while argv:
         first = argv[0]
+        if first == "--at":
+            if len(argv) < 2:
+                raise UsageError("--at needs a day", do="write --at 2026-05-16")
+            at, argv = argv[1], argv[2:]
+            continue
         if first in ("-w", "--workspace"):
             if len(argv) < 2:
                 raise UsageError(f"{first} needs a folder", do="write -w DIR")
@@ -134,7 +139,7 @@ def _leading_options(argv: list[str]) -> tuple[str | None, list[str]]:
             folder, argv = first[2:], argv[1:]
         else:
             break
-    return folder, argv
+    return folder, at, argv
 
 
 def _workspace_in(argv: "Sequence[str]") -> str | None:
@@ -147,15 +152,15 @@ def _workspace_in(argv: "Sequence[str]") -> str | None:
     return None
 
 
-def _dispatch(folder: str | None, rest: list[str]) -> int:
+def _dispatch(folder: str | None, rest: list[str], at: str = "") -> int:
     if not rest:
-        return _open_app(folder)
+        return _open_app(folder, at)
     if rest[0] in _HELP:
         named = [each for each in rest if each not in _HELP]
         if rest[0] == "help" and named and named[0] in _TOPICS:
             return _run("help", ("help", "explain a topic"), folder, rest[1:])
         if named:
-            return _dispatch(folder, [*named, "--help"])
+            return _dispatch(folder, [*named, "--help"], at)
         from fitlog.cli.help import print_help
 
         return print_help()
@@ -167,19 +172,20 @@ def _dispatch(folder: str | None, rest: list[str]) -> int:
     from fitlog.cli import table
 
     if table.find(rest[0]) is None:  # -w DIR inside a command of two words
-        inside, after = _leading_options(rest[1:])
+        inside, when, after = _leading_options(rest[1:])
+        at = when or at
         folder, rest = inside or folder, [rest[0], *after]
     for words in (2, 1):
         name = " ".join(rest[:words])
         found = table.find(name) if len(rest) >= words else None
         if found:
-            return _run(name, found, folder, rest[words:])
+            return _run(name, found, folder, rest[words:], at)
     from fitlog.cli.help import handle_unknown
 
     return handle_unknown(rest)
 
 
-def _run(name: str, found: tuple[str, str], folder: str | None, rest: list[str]) -> int:
+def _run(name: str, found: tuple[str, str], folder: str | None, rest: list[str], at: str = "") -> int:
     from fitlog.cli import table
     from fitlog.cli.call import Call
     from fitlog.cli.parsing import make_parser
@@ -190,7 +196,7 @@ def _run(name: str, found: tuple[str, str], folder: str | None, rest: list[str])
     args = parser.parse_intermixed_args(rest)  # fitlog restore mo --to last-proven 3w
     args.workspace = args.workspace or folder
 
-    call = Call(args)
+    call = Call(args, at)
     try:
         status: int = do(call)
     finally:
@@ -200,19 +206,19 @@ def _run(name: str, found: tuple[str, str], folder: str | None, rest: list[str])
     return status
 
 
-def _open_app(folder: str | None) -> int:
+def _open_app(folder: str | None, at: str = "") -> int:
     from fitlog.views.workspace.location import find_root
 
     root = find_root(os.getcwd(), folder)
     if not (sys.stdin.isatty() and sys.stdout.isatty()):
         raise UsageError("the app needs a terminal to open in", do="name a command; see: fitlog --help")
-    return open_app(root)
+    return open_app(root, at) if at else open_app(root)
 
 
-def open_app(root: str) -> int:
-    """Open the app on a workspace; returns its exit status."""
+def open_app(root: str, at: str = "") -> int:
+    """Open the app on a workspace, or on how it was at a time; returns its exit status."""
     from fitlog.tui.app import run as run_app
 
     gc.enable()
 
-    return int(run_app(root, player=""))
+    return int(run_app(root, player="", at=at))

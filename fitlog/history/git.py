@@ -3,7 +3,7 @@
 import os
 import tempfile
 import time
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, Any
 
 from fitlog.history.environment import load_gitpython, runner
@@ -28,6 +28,7 @@ class Git:
     def __init__(self, root: str) -> None:
         self.root = root
         self._runner: Runner | None = None
+        self.walked: dict[str, list[str]] | None = None  # trails, where they are not to be kept on disk
 
     def close(self) -> None:
         """End the process that reads old versions."""
@@ -119,6 +120,13 @@ class Git:
     def names_at(self, revision: str) -> list[str]:
         """The names of all files at a revision."""
         return self.run("ls-tree", "-r", "-z", "--name-only", "--end-of-options", revision).split("\0")[:-1]
+
+    def folder_at(self, revision: str, folder: str) -> list[tuple[str, bool]]:
+        """What stands in a folder at a revision: each name, and whether it is a folder; empty where there is none."""
+        found = self._look_up("get_object_data", f"{revision}:{folder}")
+        if not found or _plain(found[1]) != "tree":
+            return []
+        return list(_entries_of(bytes(found[3]), len(found[0]) // 2))
 
     def blob_id(self, revision: str, name: str) -> str:
         """The id of a file's content at a revision, or an empty string."""
@@ -244,6 +252,16 @@ def _in_tree(tree: bytes, name: str, size: int) -> str:
             return tree[end + 1 : end + 1 + size].hex()
         place = end + 1 + size
     return ""
+
+
+def _entries_of(tree: bytes, size: int) -> Iterator[tuple[str, bool]]:
+    """The names in a folder's list, as git stores it, with whether each is a folder; ids are of ``size`` bytes."""
+    place = 0
+    while place < len(tree):
+        end = tree.index(b"\0", place)
+        mode, _, name = tree[place:end].partition(b" ")
+        yield name.decode("utf-8", "surrogateescape"), mode == b"40000"
+        place = end + 1 + size
 
 
 def _git_runs_in(root: str) -> bool:

@@ -44,6 +44,10 @@ def trail(git: Git, name: str) -> list[str]:
     tip = git.head()
     if not tip:
         return []
+    if git.walked is not None:
+        if name not in git.walked:
+            git.walked[name] = _walk(git, name, tip)
+        return git.walked[name]
     known = _read(_path(git.root, name))
     if known and known[0] == tip:
         return known[1:]

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from datetime import datetime
 from typing import TYPE_CHECKING
 
+from fitlog.records.errors import Refusal
 from fitlog.records.ids import Draw, draw_letters
 from fitlog.workspace.store import Workspace as Workspace
 
@@ -39,6 +40,7 @@ class Desk:
         self.draw = draw
         self.stamp = stamp
         self.bulk = bulk
+        self.past = ""  # when it was, in words, where the workspace is looked at as it was
         self.documents: dict[str, tuple[bytes, Document]] = {}
         self.index: Index | None = None  # opened by ``fitlog.views.search.finder`` at the first question
         self._history: History | None = None
@@ -73,3 +75,15 @@ class Desk:
 
     def __exit__(self, *_: object) -> None:
         self.close()
+
+
+def refuse_past(desk: Desk) -> None:
+    """Refuse to change what is past.
+
+    Raises Refusal.
+    """
+    if desk.past:
+        raise Refusal(
+            f"this is the workspace as it was on {desk.past}, where nothing can be changed",
+            do="do it in the workspace of today",
+        )

@@ -9,7 +9,7 @@ from fitlog.history.meaning import Difference, file_differences, summary
 from fitlog.history.message import Message
 from fitlog.records.errors import BrokenFile, FitlogError, Refusal, UsageError
 from fitlog.records.settings import GET_NEWER, newer_schema_message
-from fitlog.saving.desk import Desk
+from fitlog.saving.desk import Desk, refuse_past
 from fitlog.workspace import pending
 from fitlog.workspace.files import as_mark, read_bytes, write_whole
 from fitlog.workspace.interrupt import uninterrupted
@@ -145,6 +145,7 @@ class Save:
 @contextmanager
 def saving(desk: Desk) -> Iterator[Save]:
     """Hold the workspace for one action; the save of a program that died is finished first."""
+    refuse_past(desk)
     _make_ready(desk)
     with locked(desk.root):
         check_known(desk)
@@ -333,6 +334,7 @@ def type_text(desk: Desk, name: str, text: str, message: Message, tag: str) -> N
 
     Call it while holding the lock. The commit comes with the next save of the file, ``settle_shots`` or a start.
     """
+    refuse_past(desk)
     check_known(desk)
     _checked(name, text)
     data = read_bytes(desk.root, name)
@@ -352,7 +354,7 @@ def type_text(desk: Desk, name: str, text: str, message: Message, tag: str) -> N
 
 def settle_shots(desk: Desk) -> list[str]:
     """Commit all shots that were typed and wait; returns the subjects of the commits, or what stood in their way."""
-    if not pending.waiting(desk.root):
+    if desk.past or not pending.waiting(desk.root):
         return []
     with locked(desk.root):
         said = []
@@ -363,6 +365,8 @@ def settle_shots(desk: Desk) -> list[str]:
 
 def recover(desk: Desk) -> list[str]:
     """At a start: finish what a killed program left, and say what a person should know."""
+    if desk.past:
+        return []
     left = pending.waiting(desk.root)
     notes: list[str] = []
     if left:

@@ -15,7 +15,7 @@ from fitlog.records.plurals import format_count
 from fitlog.records.settings import GET_NEWER, newer_schema_message
 from fitlog.saving.apply_commit import move_on
 from fitlog.saving.conflicts import Choice, choice_id, choice_text, choices, value_at
-from fitlog.saving.desk import Desk
+from fitlog.saving.desk import Desk, refuse_past
 from fitlog.saving.merge_file import merge_file
 from fitlog.saving.save import Save, saving, settle_shots
 from fitlog.sync.incoming import check_files
@@ -81,6 +81,7 @@ def sync(desk: Desk, remote: str = "") -> Synced:
     sharing.checked_address(address, desk.root)  # one that was remembered by other hands is not trusted either
     sharing.check_bare(address)
     check_own_folder(desk)
+    refuse_past(desk)
     settle_shots(desk)
     notes = commit_pending(desk)
     before, known = desk.history.head(), {each.id for each in choices(desk)}

@@ -10,7 +10,7 @@ from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.ids import pick
 from fitlog.records.rows import address, identity
 from fitlog.saving.conflicts import OTHER, STANDS, Choice, Where, choices, setup_in
-from fitlog.saving.desk import Desk
+from fitlog.saving.desk import Desk, refuse_past
 from fitlog.saving.save import Done, Save, saving, settle_shots
 from fitlog.workspace.layout import choice_file
 
@@ -28,6 +28,7 @@ def choose(desk: Desk, choice: str, side: str, reason: str) -> Done:
     reason = checked_reason(reason)
     if side not in _SIDES:
         raise UsageError(f"'{side}' is no side of a choice", do="write stands or other")
+    refuse_past(desk)
     settle_shots(desk)
     with saving(desk) as save:
         known = {each.id: each for each in choices(desk)}

@@ -47,9 +47,12 @@ class FitlogApp(App[None]):
     VERTICAL_BREAKPOINTS = [(0, "-low"), (34, "-high")]  # noqa: RUF012
     ENABLE_COMMAND_PALETTE = True
 
-    def __init__(self, root: str, player: str = "", make_desk: "Callable[[], Desk] | None" = None) -> None:
+    def __init__(
+        self, root: str, player: str = "", make_desk: "Callable[[], Desk] | None" = None, at: str = ""
+    ) -> None:
         super().__init__()
         self.root = root
+        self.at = at  # the workspace as it was then; empty is today's
         self.first_player = player
         self.worker = Worker(make_desk or self._new_desk, self.post_message)
         self._units: Units | None = None
@@ -63,6 +66,10 @@ class FitlogApp(App[None]):
     def _new_desk(self) -> "Desk":
         from fitlog.saving.desk import Desk  # what reads files is loaded after the first paint
 
+        if self.at:
+            from fitlog.saving.past import past_desk
+
+            return past_desk(self.root, self.at)
         return Desk(self.root)
 
     @property
@@ -226,9 +233,9 @@ class FitlogApp(App[None]):
         drafts.keep(self.root, "theme", self.theme)
 
 
-def run(root: str, player: str = "") -> int:
-    """Open the app on a workspace, at a player's bag where one is named; returns the exit status."""
-    app = FitlogApp(root, player)
+def run(root: str, player: str = "", at: str = "") -> int:
+    """Open the app on a workspace, at a player's bag where one is named, as it was ``at`` a time: its exit status."""
+    app = FitlogApp(root, player, at=at)
     app.gc_pause = GcPause()
     sys.setswitchinterval(0.001)  # a key waits this long, at most, for the worker's thread to let go
     try:

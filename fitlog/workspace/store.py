@@ -79,12 +79,16 @@ class Workspace:
 
     # one file
 
+    def find(self, name: str) -> Loaded | None:
+        """A file as its record, or None where there is no such file."""
+        return load(self.root, name)
+
     def load(self, name: str) -> Loaded:
         """A file that must be there.
 
         Raises UsageError where it is not.
         """
-        loaded = load(self.root, name)
+        loaded = self.find(name)
         if loaded is None:
             raise UsageError("there is no such file", where=name, do="check the name, or make it first")
         return loaded
@@ -115,9 +119,12 @@ class Workspace:
 
         Raises UsageError where none or several are meant.
         """
-        if os.path.isfile(os.path.join(self.root, "players", wanted, "player.toml")) and "/" not in wanted:
+        if "/" not in wanted and self._has_player(wanted):
             return wanted
         return pick(wanted, self.players(), "player")
+
+    def _has_player(self, player: str) -> bool:
+        return os.path.isfile(os.path.join(self.root, layout.player_file(player)))
 
     def player(self, player: str) -> "Player":
         """The player's own file."""
@@ -126,7 +133,7 @@ class Workspace:
 
     def bag(self, player: str) -> Bag:
         """The player's bag; an empty one where no file is yet."""
-        loaded = load(self.root, layout.bag_file(player))
+        loaded = self.find(layout.bag_file(player))
         return loaded.record if loaded else Bag()
 
     def session(self, player: str, session: str) -> "Session":

@@ -9,7 +9,7 @@ from fitlog.history.git import Git
 from fitlog.history.refused import GitRefused
 from fitlog.history.repository import DRIVER, attributes_are_ours, check_repository, prepare_repository
 from fitlog.records.errors import FitlogError
-from fitlog.saving.desk import Desk
+from fitlog.saving.desk import Desk, refuse_past
 from fitlog.saving.save import finish
 from fitlog.workspace import pending
 from fitlog.workspace.lock import locked
@@ -28,6 +28,7 @@ def repair(desk: Desk) -> RepairResult:
     """Mend what can be mended, in the order in which one thing rests on another."""
     mended: list[str] = []
     left: list[str] = []
+    refuse_past(desk)
     with locked(desk.root):
         for step in _STEPS:
             try:

@@ -14,7 +14,7 @@ from fitlog.index.queries import StaleClub as StaleClub
 from fitlog.index.queries import Wanted
 from fitlog.index.rows import KINDS, EntryRow, FileRows, rows_of
 from fitlog.index.store import Index, Known
-from fitlog.records.errors import FitlogError, UsageError
+from fitlog.records.errors import FitlogError, Refusal, UsageError
 from fitlog.records.session import DECISIONS
 from fitlog.records.slots import KINDS as CLUB_KINDS
 from fitlog.saving.desk import Desk
@@ -123,6 +123,7 @@ def query_index(
     desk: Desk, question: Callable[[Index], T], fresh: bool = False, progress: Progress | None = None
 ) -> T:
     """The answer of an index that knows the files as they are now; a damaged one is thrown away and built anew."""
+    refuse_index_of_past(desk)
     if desk.index is None or not desk.index.is_current():
         _open(desk)
         fresh = False
@@ -135,6 +136,17 @@ def query_index(
         _open(desk, anew=True)
         refresh(desk, desk.index, progress)
         return question(desk.index)
+
+
+def refuse_index_of_past(desk: Desk) -> None:
+    """Refuse to search the past: the index knows today's files alone.
+
+    Raises Refusal.
+    """
+    if desk.past:
+        raise Refusal(
+            f"a search across players looks at today, not at {desk.past}", do="search in the workspace of today"
+        )
 
 
 def _open(desk: Desk, anew: bool = False) -> None:
