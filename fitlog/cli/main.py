@@ -157,8 +157,11 @@ def _dispatch(folder: str | None, rest: list[str], at: str = "") -> int:
         return _open_app(folder, at)
     if rest[0] in _HELP:
         named = [each for each in rest if each not in _HELP]
-        if rest[0] == "help" and named and named[0] in _TOPICS:
-            return _run("help", ("help", "explain a topic"), folder, rest[1:])
+        of_help = named[0] in _TOPICS if named else rest[1:] in (["-h"], ["--help"])
+        if rest[0] == "help" and of_help:
+            from fitlog.cli import table
+
+            return _run("help", table.find("help") or ("help", ""), folder, rest[1:])
         if named:
             return _dispatch(folder, [*named, "--help"], at)
         from fitlog.cli.help import print_help
