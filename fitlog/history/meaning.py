@@ -81,14 +81,14 @@ def _paired(old: Sequence[Table], new: Sequence[Table]) -> Iterator[tuple[Table 
             unmatched.append(row)
     in_slot = _gathered((_slot(row), number) for number, row in left.items())
     rivals = Counter(map(_slot, unmatched))
-    bare = _gathered((repr(_bare(row)), number) for number, row in left.items())
+    alike = _gathered((bare, number) for number, row in left.items() if (bare := _bare(row)))
     for row in unmatched:
         same_slot = in_slot.get(_slot(row)) or deque()
         alone = len(same_slot) == rivals[_slot(row)] == 1
         # clubs without an id are given one when another comes into their slot: the first stays the first
         if alone or (same_slot and not (left[same_slot[0]].get("id") and row.get("id"))):
             yield left.pop(same_slot.popleft()), row
-        elif len(renamed := [each for each in bare.get(repr(_bare(row)), ()) if _is_free(left, each, rivals)]) == 1:
+        elif len(renamed := [each for each in alike.get(_bare(row), ()) if _is_free(left, each, rivals)]) == 1:
             yield left.pop(renamed[0]), row
         else:
             yield None, row
@@ -112,9 +112,10 @@ def _gathered(pairs: Iterable[tuple[Hashable, int]]) -> dict[Hashable, deque[int
     return out
 
 
-def _bare(row: Table) -> dict[str, Any]:
-    """A club without what it is called."""
-    return {key: row[key] for key in sorted(row) if key not in ("slot", "id")}
+def _bare(row: Table) -> str:
+    """A club's setup alone, to compare; empty where nothing of it is written down."""
+    setup = setup_of(row, CLUB_KEYS)
+    return repr(sorted(setup.items())) if setup else ""
 
 
 def _club(old: Table | None, new: Table | None, shared: Container[str]) -> Iterator[Difference]:

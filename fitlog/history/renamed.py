@@ -4,9 +4,10 @@ from collections.abc import Mapping
 from typing import Any
 
 from fitlog.history.history import History
+from fitlog.records.bag import CLUB_KEYS
+from fitlog.records.setup import setup_of
 
 Table = Mapping[str, Any]
-_NAMES = ("slot", "id")
 
 
 def renamed_from(before: Table, after: Table, slot: str) -> str:
@@ -19,8 +20,8 @@ def renamed_from(before: Table, after: Table, slot: str) -> str:
     '7i'
     """
     mine = _clubs(after, slot)
-    if not mine or _clubs(before, slot):
-        return slot if _clubs(before, slot) or not mine else ""
+    if not any(_bare(mine)) or _clubs(before, slot):
+        return slot if _clubs(before, slot) else ""
     gone = [each for each in _slots(before) if each not in _slots(after)]
     found = [each for each in gone if _bare(_clubs(before, each)) == _bare(mine)]
     return found[0] if len(found) == 1 else ""
@@ -47,4 +48,4 @@ def _slots(bag: Table) -> dict[str, None]:
 
 
 def _bare(clubs: list[Table]) -> list[dict[str, Any]]:
-    return [{key: value for key, value in club.items() if key not in _NAMES} for club in clubs]
+    return [setup_of(club, CLUB_KEYS) for club in clubs]

@@ -124,7 +124,7 @@ def test_sets_that_cannot_be_cut(argv: list[str], status: int, said: str, anywhe
     ran = anywhere(
         "calc", "cut", "--raw", "41", "--tip-trim", "1.5", "--bore-to-ground", "1", "--json", "--set", *argv
     )
-    assert (ran.status, ran.out) == (status, "")
+    assert (ran.status, ran.json["status"]) == (status, status)
     assert said in ran.err
 
 
@@ -171,7 +171,7 @@ def test_sets_that_cannot_be_cut(argv: list[str], status: int, said: str, anywhe
 )  # fmt: skip
 def test_numbers_out_of_sense_are_refused(argv: list[str], status: int, said: str, anywhere: Run) -> None:
     ran = anywhere("calc", *argv, "--json")
-    assert (ran.status, ran.out) == (status, "")
+    assert (ran.status, ran.json["status"]) == (status, status)
     assert ran.err.startswith("error: ")
     assert said in ran.err
 

@@ -89,7 +89,7 @@ def test_the_loft_ladder_has_a_step_for_each_change(anywhere: Run) -> None:
 )
 def test_what_makes_no_sense_is_refused(argv: list[str], status: int, said: str, anywhere: Run) -> None:
     ran = anywhere("calc", *argv, "--json")
-    assert (ran.status, ran.out) == (status, "")
+    assert (ran.status, ran.json["status"]) == (status, status)
     assert ran.err.startswith("error: ")
     assert said in ran.err
 

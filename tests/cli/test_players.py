@@ -34,7 +34,7 @@ def test_a_player_with_a_broken_file_is_still_listed(desk: Desk, fitlog: Run) ->
     ran = fitlog("players")
     assert ran.status == 0
     assert "Mo Ferrant" in ran.out
-    assert ran.err.startswith("error: players/mo/bag.toml:1: this is not TOML")
+    assert ran.err.startswith("error: players/mo/bag.toml:1: a bracket is missing here")
 
 
 def test_player_add(desk: Desk, fitlog: Run) -> None:

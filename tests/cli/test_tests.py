@@ -189,13 +189,13 @@ def test_a_shot_is_left_out_and_counted_again(desk: Desk, fitlog: Run, ref: str)
     assert desk.workspace.pick_test("mo", ref)[2].shots[1].excluded == "topped"
     assert fitlog("leave-out", "mo", ref, shot, "--count-again", "--json").json["commit"]
     assert desk.workspace.pick_test("mo", ref)[2].shots[1].excluded is None
-    assert fitlog("leave-out", "mo", ref, shot, "--reason", "").status == 1
+    assert fitlog("leave-out", "mo", ref, shot, "--reason", "").status == 2
     assert fitlog("leave-out", "mo", ref, shot).status == 2
     assert fitlog("leave-out", "mo", ref, "none", "--reason", "topped").status == 2
 
 
 def test_criteria_changed_after_the_shots_need_a_reason(desk: Desk, fitlog: Run, ref: str) -> None:
-    assert fitlog("criteria", "mo", ref, "carry_yd:at_least=225").status == 1
+    assert fitlog("criteria", "mo", ref, "carry_yd:at_least=225").status == 2
     ran = fitlog("criteria", "mo", ref, "carry_yd:at_least=225", "--reason", "wet range")
     assert "criteria changed, after 3 shots" in ran.out
     assert desk.workspace.pick_test("mo", ref)[2].criteria[0].at_least == 225

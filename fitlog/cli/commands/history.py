@@ -143,10 +143,11 @@ def diff(call: Call) -> int:
 
 
 def why_arguments(parser: ArgumentParser) -> None:
-    """PLAYER SLOT KEY."""
+    """PLAYER SLOT [KEY]."""
     parsing.player(parser)
     parsing.slot(parser)
-    made = parser.add_argument("key", metavar="KEY", help="a dotted key, such as shaft.tip_trim_in")
+    what = "a dotted key, such as shaft.tip_trim_in; else whether the club is carried"
+    made = parser.add_argument("key", metavar="KEY", nargs="?", default="", help=what)
     parsing.from_shell(made, "keys")
 
 
@@ -155,6 +156,8 @@ def why(call: Call) -> int:
     from fitlog.views.history.why import value_history
 
     desk = call.desk()
+    if not call.args.key:
+        return _why_club(call, desk)
     with show_activity(_LOOKING):
         found = value_history(desk, call.args.player, call.args.slot, call.args.key)
     if call.json:
@@ -169,6 +172,21 @@ def why(call: Call) -> int:
         )
         return 0
     _show_why(desk, found)
+    return 0
+
+
+def _why_club(call: Call, desk: "Desk") -> int:
+    from fitlog.views.history.club_story import club_story
+
+    with show_activity(_LOOKING):
+        story = club_story(desk, call.args.player, call.args.slot)
+    if call.json:
+        change = entry_table(story.entry) if story.entry else None
+        output.print_json({"player": story.player, "slot": story.club, "state": story.state, "change": change})
+        return 0
+    output.print_line(str(story))
+    if story.entry:
+        output.print_indented(story.entry.subject)
     return 0
 
 

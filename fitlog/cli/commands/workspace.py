@@ -1,4 +1,4 @@
-"""init, check, edits: the workspace as a whole."""
+"""init, check, put-back, edits: the workspace as a whole."""
 
 import os
 from argparse import ArgumentParser
@@ -38,7 +38,9 @@ def init(call: Call) -> int:
     if call.json:
         return call.report(done, workspace=root)
     output.print_line(f"{done.subject}, in {root}")
-    output.print_line("Add a player with: fitlog player add ID --name NAME --hand right|left")
+    output.print_line("What to type next:")
+    where = "" if os.path.abspath(os.getcwd()) == root else f"cd {call.args.dir}\n"
+    output.print_indented(f"{where}fitlog player add mo --name 'Mo Ferrant' --hand left\nfitlog", "  ")
     return 0
 
 
@@ -106,6 +108,24 @@ def _repair(call: Call) -> int:
         if not (done.mended or done.left):
             output.print_line("There was nothing to mend.")
     return 1 if done.left or found.problems else 0
+
+
+def put_back_arguments(parser: ArgumentParser) -> None:
+    """FILE."""
+    parser.add_argument("file", metavar="FILE", help="a broken file, such as players/mo/bag.toml")
+
+
+def put_back(call: Call) -> int:
+    """Have a broken file say what it last said while it was sound."""
+    from fitlog.actions.workspace.put_back import put_back_sound
+
+    done = put_back_sound(call.desk(), call.args.file)
+    if call.json:
+        output.print_json(done)
+        return 0
+    output.print_line(f"{done.file} says again what it said: {done.of}")
+    output.print_line(f"The broken text is kept in {done.kept}")
+    return 0
 
 
 def edits_arguments(parser: ArgumentParser) -> None:

@@ -11,6 +11,7 @@ from fitlog.records.errors import UsageError
 from fitlog.records.fields import flatten
 from fitlog.records.setup import Setup
 from fitlog.saving.desk import Desk
+from fitlog.views.history.club_story import refuse_taken_out
 from fitlog.workspace.layout import bag_file
 
 
@@ -31,6 +32,7 @@ def value_history(desk: Desk, player: str, wanted: str, key: str) -> ValueHistor
     """
     player = desk.workspace.pick_player(player)
     name = bag_file(player)
+    refuse_taken_out(desk, player, wanted)
     club = choose_club(desk.workspace.bag(player), wanted, player)
     now = club_in(desk.workspace.load(name).table, club.slot, club.id) or {}
     values = dict(flatten(now))

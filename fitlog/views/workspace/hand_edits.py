@@ -1,5 +1,6 @@
 """Edits made by hand and not committed yet."""
 
+import re
 from collections.abc import Sequence
 from typing import NamedTuple
 
@@ -8,6 +9,8 @@ from fitlog.records.errors import BrokenFile, FitlogError
 from fitlog.saving.desk import Desk
 from fitlog.workspace.files import read_bytes
 from fitlog.workspace.layout import kind_of_file
+
+_KEPT_BROKEN = re.compile(r"\.toml\.broken(-\d+)?$")  # what put_back_sound keeps beside a file
 
 
 class HandEdit(NamedTuple):
@@ -23,7 +26,8 @@ def hand_edits(desk: Desk) -> list[HandEdit]:
     from fitlog.workspace.pending import waiting
 
     typed = {name for each in waiting(desk.root) for name in each.files}
-    return [_hand_edit(desk, name) for name in desk.history.changed() if name not in typed]
+    names = [name for name in desk.history.changed() if name not in typed and not _KEPT_BROKEN.search(name)]
+    return [_hand_edit(desk, name) for name in names]
 
 
 def _hand_edit(desk: Desk, name: str) -> HandEdit:

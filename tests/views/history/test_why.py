@@ -70,7 +70,7 @@ def test_every_commit_says_who_what_and_why(desk: Desk) -> None:
     started = setup.start_test(desk, "mo", "3w", values=parse_settings(["shaft.model=Osier 75"]))
     decide.give_verdict(desk, "mo", started.ref, "reject", "starts left")
     body = desk.history.git.run("log", "-1", "--format=%B")
-    assert body.splitlines()[0] == "Reject 3w: Alder 16 16°, Osier 75, 43 in"
+    assert body.splitlines()[0] == "Reject 3w: shaft Gorse 70 → Osier 75"
     assert body.rstrip().splitlines()[2:] == [
         "Reason: starts left",
         "Player: mo",

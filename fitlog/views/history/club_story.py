@@ -1,0 +1,71 @@
+"""Whether a club is in the bag, carried or not, since when and why; also of one that was taken out."""
+
+from typing import NamedTuple
+
+from fitlog.history.message import Entry
+from fitlog.history.why import club_in, why
+from fitlog.records.bag import choose_club, find_clubs
+from fitlog.records.errors import UsageError
+from fitlog.records.slot_words import read_slot
+from fitlog.saving.desk import Desk
+from fitlog.workspace.layout import bag_file
+
+CARRIED, AT_HAND, TAKEN_OUT = "carried", "at hand, not carried", "taken out of the bag"
+
+
+class ClubStory(NamedTuple):
+    """Where a club is, and the change that put it there; ``entry`` is None where no change says so yet."""
+
+    player: str
+    club: str
+    state: str
+    entry: Entry | None
+
+    def __str__(self) -> str:
+        if self.entry is None:
+            return f"{self.club}: {self.state}"
+        because = f", because: {self.entry.reason}" if self.entry.reason else ""
+        return f"{self.club}: {self.state} since {self.entry.when:%Y-%m-%d}{because}"
+
+
+def club_story(desk: Desk, player: str, wanted: str) -> ClubStory:
+    """Where a club is and why, also of one that the bag had once.
+
+    Raises UsageError for a player who is not there, or a club that the bag never had.
+    """
+    player = desk.workspace.pick_player(player)
+    bag = desk.workspace.bag(player)
+    if not find_clubs(bag, wanted) and (gone := taken_out(desk, player, wanted)):
+        return gone
+    club = choose_club(bag, wanted, player)
+    steps = why(desk.history, bag_file(player), club.slot, club.id, "carried")
+    entry = steps[0].entry if steps else _came(desk, player, club.slot, club.id)
+    return ClubStory(player, club.address, CARRIED if club.carried else AT_HAND, entry)
+
+
+def _came(desk: Desk, player: str, slot: str, club_id: str) -> Entry | None:
+    """The change that put the club into the bag."""
+    steps = why(desk.history, bag_file(player), slot, club_id, "slot")
+    return steps[-1].entry if steps else None
+
+
+def taken_out(desk: Desk, player: str, wanted: str) -> ClubStory | None:
+    """When and why a club that the bag has not got any more was taken out; None where it never had it."""
+    typed, _, club_id = wanted.partition("#")
+    slots = {typed, read_slot(typed).slot}
+    for entry, after, before in desk.history.versions(bag_file(player)):
+        for slot in slots - {""}:
+            if club_in(before, slot, club_id) is not None and club_in(after, slot, club_id) is None:
+                return ClubStory(player, wanted, TAKEN_OUT, entry)
+    return None
+
+
+def refuse_taken_out(desk: Desk, player: str, wanted: str) -> None:
+    """Refuse to look into a club that was taken out, telling when and why.
+
+    Raises UsageError where it was.
+    """
+    if not find_clubs(desk.workspace.bag(player), wanted) and (gone := taken_out(desk, player, wanted)):
+        raise UsageError(
+            str(gone), do=f"see what was done with it: fitlog history {player} {wanted.partition('#')[0]}"
+        )
