@@ -110,7 +110,7 @@ def compare(expected: Sums, reading: Reading, tolerances: Tolerances = STATED) -
     ]
     if reading.points is not None and reading.mass_g is not None and reading.balance_in is not None:
         alone = from_reading(reading).points
-        source = "weight and measured balance point"
+        source = "measured weight and balance point"
         rows.append(_difference("swing weight", "points", alone, source, reading.points, tolerances.points))
     return tuple(rows)
 
