@@ -12,8 +12,8 @@ COMMANDS: dict[str, dict[str, tuple[str, str]]] = {
     "Workspace": {
         "init": ("workspace", "make a new workspace"),
         "demo": ("demo", "make the demo workspace with its history, and open it"),
-        "check": ("workspace", "say all that is wrong or odd in the files"),
-        "put-back": ("workspace", "have a broken file say what it last said while it was sound"),
+        "check": ("workspace", "list what is wrong or odd in the files"),
+        "put-back": ("workspace", "put a broken file back to its last sound text"),
         "edits": ("workspace", "show what was edited by hand; with --reason, commit it"),
         "players": ("players", "list the players"),
         "player add": ("players", "add a player"),

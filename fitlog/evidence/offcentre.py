@@ -1,4 +1,4 @@
-"""What a strike away from the centre of the face costs, in words: this club alone, and against the reference."""
+"""What a strike off-centre strikes costs, in words: this club alone, and against the reference."""
 
 from __future__ import annotations
 

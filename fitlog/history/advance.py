@@ -104,7 +104,7 @@ def _take(git: Git, lock: str) -> None:
             git.clear_stale_locks(wait_s=STALE_S)
             if time.monotonic() > end:
                 raise Refusal(
-                    "another git has been at work in this workspace for a while",
+                    "another git command has been running in this workspace for a while",
                     where=git.root,
                     do="let it finish, then try again",
                 ) from None

@@ -50,7 +50,7 @@ def find_revision(history: History, names: Sequence[str], wanted: str) -> tuple[
         return commit, f"commit {commit[:8]}" if _HEX.fullmatch(wanted) else wanted
     commit, whole = history.as_of(names, day)
     if not commit:
-        raise UsageError(f"there is nothing yet on {wanted}", do="give a later date; see: fitlog history")
+        raise UsageError(f"nothing was logged yet by {wanted}", do="give a later date; see: fitlog history")
     apart = "" if whole else ", as one of two vans had it"
     return commit, f"the end of {wanted}{apart}"
 

@@ -167,7 +167,7 @@ class History:
         """One commit."""
         found = self.entries(start=self.resolve(revision), limit=1)
         if not found:
-            raise UsageError(f"there is no revision '{revision}'", do="see: fitlog history")
+            raise UsageError(f"there is no change, date or season '{revision}'", do="see: fitlog history")
         return found[0]
 
     def message_of(self, commit: str) -> str:
@@ -185,7 +185,8 @@ class History:
             ).strip()
         except GitRefused as refused:
             raise UsageError(
-                f"there is no revision '{revision}'", do="give a commit's id, a date such as 2026-04-18, or a season"
+                f"there is no change, date or season '{revision}'",
+                do="give a change's id, a date such as 2026-04-18, or a season",
             ) from refused
 
     def as_of(self, names: Sequence[str], day: date) -> tuple[str, bool]:
@@ -296,7 +297,7 @@ def _elsewhere(head: str) -> tuple[str, str]:
         if not re.fullmatch(r"[0-9a-f]{40,64}", head):
             return "its .git folder is damaged", "mend it with: fitlog check --repair"
         return (
-            "this workspace is looking at an old commit (a detached HEAD), where a save would be lost to sight",
+            "this workspace is looking at an old commit (a detached HEAD), where a save would not be found again",
             "go back with: git switch main, or: fitlog check --repair",
         )
     branch = head.removeprefix("ref: refs/heads/")

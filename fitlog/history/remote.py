@@ -130,7 +130,7 @@ def fetch(git: Git, address: str, everything: bool = False) -> str:
     if status == 0:
         return git.run("rev-parse", "--verify", "--quiet", TRACKING).strip()
     if in_the_way(said):
-        raise Refusal("another git has been at work in this workspace for a while", where=git.root,
+        raise Refusal("another git command has been running in this workspace for a while", where=git.root,
                       do="let it finish, then try again")  # fmt: skip
     if "couldn't find remote ref" not in said.lower():
         raise _trouble(address, said)
@@ -205,10 +205,12 @@ def _trouble(address: str, said: str, sending: bool = False) -> Refusal:
             "git does not take this kind of address", where=address, do="give a path, or an https or ssh URL"
         )
     if any(words in low for words in _NOT_LET_IN):
-        return Refusal("the shared repository does not let us in", where=address,
+        return Refusal("the shared repository refused access", where=address,
                        do="see that this works in a shell: git ls-remote ADDRESS")  # fmt: skip
     if "no space left" in low or "unable to write" in low or "insufficient permission" in low:
-        return Refusal("the shared repository cannot be written", where=address, do="make room or rights there")
+        return Refusal(
+            "the shared repository cannot be written", where=address, do="free space there, or get the right to write"
+        )
     if is_bundle(path):
         return Refusal(f"this backup is damaged: {_last(said)}", where=address, do="name another one")
     if os.path.isfile(path):
@@ -217,12 +219,12 @@ def _trouble(address: str, said: str, sending: bool = False) -> Refusal:
     if path and os.path.isdir(path):
         if os.path.exists(os.path.join(path, "HEAD")) or os.path.exists(os.path.join(path, ".git")):
             return Refusal(f"the shared repository is damaged: {_last(said)}", where=address,
-                           do="see there what git fsck says")  # fmt: skip
+                           do="run git fsck there")  # fmt: skip
         return Refusal("there is no shared repository in this folder", where=address,
                        do="make one with: git init --bare DIR")  # fmt: skip
     if "fsck" in low or "bad object" in low:
         return Refusal(f"the shared repository sends what git does not trust: {_last(said)}", where=address,
-                       do="see there what git fsck says")  # fmt: skip
+                       do="run git fsck there")  # fmt: skip
     why = "the folder is not there" if path else _last(said)
     return Offline(f"the shared repository cannot be reached ({why})", where=address)
 

@@ -55,7 +55,7 @@ def check_repository(root: str) -> None:
     folder = os.path.join(root, ".git")
     if not os.path.lexists(folder):
         raise Refusal(
-            "this workspace has no history: its folder is no git repository of its own",
+            "this workspace has no history: its folder is not a git repository of its own",
             where=root,
             do="make one with: fitlog check --repair",
         )

@@ -81,7 +81,7 @@ def _parts(cell: str, key: str, decimal: str, thousands: str) -> tuple[float, st
         rest, side = after[1].strip(), sides[after[2].casefold()]
     unit = unit_of(rest) if rest else ""
     if rest and not unit:
-        raise Unread(f"{quote_value(rest)} after the number in {quote_value(cell)} is no unit or side known here")
+        raise Unread(f"{quote_value(rest)} after the number in {quote_value(cell)} is neither a unit nor a side")
     if unit and not unit_fits(key, unit):
         raise Unread(f"{quote_value(cell)} is given in {unit}, which is not a unit for {key}")
     if side and sign in ("-", "−", "–"):

@@ -30,7 +30,7 @@ class PlainTable(NamedTuple):
             return self.titles.index(wanted)
         if wanted.isdecimal() and 1 <= int(wanted) <= len(self.titles):
             return int(wanted) - 1
-        what = "stands twice" if wanted in self.titles else "is not in this table"
+        what = "appears twice" if wanted in self.titles else "is not in this table"
         raise UsageError(f"column '{wanted}' {what}", where=self.name, do="its columns are " + ", ".join(self.titles))
 
     def text(self, row: Line, place: int) -> str:
@@ -83,7 +83,7 @@ def plain_table(data: bytes, name: str = "table") -> PlainTable:
         where = f"{name}:{refusal.where.removeprefix('line ')}" if refusal.where else name
         raise Refusal(refusal.what, where=where, do="take fewer rows, or export it as CSV in UTF-8") from refusal
     if len(lines) < 2:
-        raise Refusal("this is no table: it has no row below its titles", where=name, do="check the file")
+        raise Refusal("this is not a table: it has no row below its titles", where=name, do="check the file")
     titles = lines[0].cells
     body = tuple(lines[2:] if is_unit_row(lines[1].cells) else lines[1:])
     for row in body:

@@ -28,9 +28,7 @@ from fitlog.report.values import Units, display_name, without_ids
 from fitlog.views.sheets.bag_card import BagCard, CardClub
 from fitlog.views.sheets.verdict_sheet import describe_ball
 
-FOOT = (
-    "✓ read on the bench; no mark: as written down; ≈ computed from the components. The committee decides on rules."
-)
+FOOT = "✓ measured on the bench; no mark: as stated; ≈ computed from the components. The committee decides on rules."
 
 
 def document(card: BagCard, initials: bool = False) -> Document:
@@ -74,7 +72,7 @@ def _clubs(card: BagCard, units: Units) -> Table:
         "Loft",
         "Lie",
         units.column_head("length_in", "Length"),
-        "Swing weight",
+        "SW",
         units.column_head("carry_yd", "Carry"),
         "Standing",
         "Since",

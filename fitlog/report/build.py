@@ -65,7 +65,7 @@ def _length_word(sheet: BuildSheet) -> str:
 
 
 def _set(sheet: BuildSheet) -> Table:
-    heads = ("", "Length", "Tip trim", "Cut shaft", "Butt trim", "Head", "Swing weight", "Target", "Head for it")
+    heads = ("", "Length", "Tip trim", "Cut shaft", "Butt trim", "Head", "SW", "Target SW", "Head for target")
     rows = []
     for club in sheet.clubs:
         plan, parts, sums = club.sheet.cut.plan, club.sheet.components.parts, club.sheet.sums
@@ -106,7 +106,7 @@ def _page(club: BuildClub, subtitle: str) -> Page:
     right: list[Block] = [Heading("Weight"), *_weight(club)]
     blocks: list[Block] = [Heading("Parts"), _parts(club), Pair(tuple(left), tuple(right))]
     blocks += [
-        Heading("Readings of the built club"),
+        Heading("Measurements of the built club"),
         Blanks(tuple(_blanks(club))),
         *_target_note(club),
         *_mismatches(club),
@@ -122,7 +122,7 @@ def _loft_note(club: BuildClub) -> tuple[str, ...]:
     setup = club.sheet.components.setup
     if not any(setup.sleeve):
         return ()
-    how = f"stated {setup.loft_as}" if setup.loft_as else "not said to be held, squared or soled"
+    how = f"stated {setup.loft_as}" if setup.loft_as else "not stated as held, squared or soled"
     return (f"loft is {how}; face angle is open +, closed −",)
 
 
@@ -187,7 +187,7 @@ def _cut(club: BuildClub) -> list[Block]:
 
 def _weight(club: BuildClub) -> list[Block]:
     sums = club.sheet.sums
-    target = [("Swing weight wanted", f"{club.target}, {club.target_from}" if club.target else "none is set")]
+    target = [("Target swing weight", f"{club.target}, {club.target_from}" if club.target else "none is set")]
     if sums is None:
         return [Facts(tuple(target)), Paragraph(f"No sums: {club.sheet.missing}.", "open")]
     facts = [

@@ -160,7 +160,7 @@ BLANK = "_" * 10
 
 def table_of(blanks: Blanks) -> Table:
     """The places for readings as a table; the last column is the one to write in."""
-    heads = ("", "Sheet", "Tolerance", "Last read", "Read now")
+    heads = ("", "Sheet", "Tolerance", "Last measured", "Measured now")
     rows = tuple(
         (Cell(row.name), Cell(row.target, computed=row.computed), Cell(row.tolerance), Cell(row.read), Cell(BLANK))
         for row in blanks.rows

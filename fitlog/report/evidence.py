@@ -288,9 +288,9 @@ def _area(found: Dispersion, units: Units) -> str:
 
 
 def off_centre(sheet: VerdictSheet) -> list[Block]:
-    """What strikes away from the centre of the face cost, where they were noted."""
+    """What strikes off-centre strikes cost, where they were noted."""
     said = sheet.assessment.without.off_centre_said if sheet.assessment else []
-    return [Heading("Away from the centre of the face"), Bullets(tuple(said))] if said else []
+    return [Heading("Off-centre strikes"), Bullets(tuple(said))] if said else []
 
 
 # limits

@@ -141,7 +141,7 @@ def format_interval(key: str, low: float | None, high: float | None, units: Unit
     '3 yd left to 4 yd right'
     """
     if low is None or high is None:
-        return "no spread to judge by"
+        return "no spread"
     ends = [units.convert_difference(key, low), units.convert_difference(key, high)]
     places = decimals((ends[1] - ends[0]) / 2)
     texts = [shown(end, places) for end in ends]

@@ -55,7 +55,7 @@ def finish_move(desk: Desk, waiting: Pending) -> list[str]:
         entries = advance.changes(git, old, head)
         advance.move(git, head, head, entries, lambda: _bring(desk, old, head, entries))
     pending.drop(desk.root, waiting.name)
-    return ["finished a sync that was cut short"] if begun else []
+    return ["finished an interrupted sync"] if begun else []
 
 
 def _bring(desk: Desk, old: str, new: str, entries: "Entries") -> None:

@@ -138,7 +138,7 @@ class Save:
         for name in names:
             if read_bytes(self.desk.root, name) != self._before[name]:
                 raise Refusal(
-                    "was changed by hand this very moment, so nothing was saved", where=name, do="try again"
+                    "was changed by hand at the same moment, so nothing was saved", where=name, do="try again"
                 )
 
 
@@ -292,7 +292,7 @@ def finish(desk: Desk, waiting: Pending) -> list[str]:
     done = pending.finish(desk.root, waiting)
     notes = []
     if missing := [name for name in waiting.files if name not in done]:
-        meanwhile = "while a save was cut short" if waiting.name == _SAVE else "after shots were typed into it"
+        meanwhile = "while a save was interrupted" if waiting.name == _SAVE else "after shots were typed into it"
         notes.append(
             f"{', '.join(missing)} was changed by hand {meanwhile}; "
             "the hand edit stands, and the text that was to be saved is kept in .fitlog/drafts"
@@ -303,7 +303,7 @@ def finish(desk: Desk, waiting: Pending) -> list[str]:
         when = datetime.fromisoformat(waiting.when) if desk.stamp else None
         desk.history.commit(open_, waiting.message, when)
         if waiting.name == _SAVE:
-            notes.append(f"finished a save that was cut short: {subject}")
+            notes.append(f"finished an interrupted save: {subject}")
     else:  # git may have died between its commit and its index
         desk.history.git.refresh(done)
     pending.drop(desk.root, waiting.name)
@@ -377,5 +377,5 @@ def recover(desk: Desk) -> list[str]:
                 subject = waiting.message.partition("\n")[0]
                 typed = [f"saved what was typed before: {subject}"] if waiting.name.startswith(_SHOTS) else []
                 notes += finish(desk, waiting) or typed
-    notes += [f"kept aside in {name}: a text that could not be saved" for name in pending.aside(desk.root)]
+    notes += [f"set aside in {name}: a text that could not be saved" for name in pending.aside(desk.root)]
     return notes

@@ -77,7 +77,7 @@ def sync(desk: Desk, remote: str = "") -> Synced:
     desk.history.check_ready()
     address = sharing.checked_address(remote, os.getcwd()) if remote else sharing.remembered(git)
     if not address:
-        raise UsageError("this workspace is shared with nobody yet", do="name the place: fitlog sync PATH-OR-URL")
+        raise UsageError("this workspace is not shared yet", do="name the place: fitlog sync PATH-OR-URL")
     sharing.checked_address(address, desk.root)  # one that was remembered by other hands is not trusted either
     sharing.check_bare(address)
     check_own_folder(desk)
@@ -176,7 +176,7 @@ def _bring_together(desk: Desk, theirs: str) -> list[str]:
                 return notes
             if not base:
                 raise Refusal(
-                    "the shared repository holds another workspace: the two have no past in common",
+                    "the shared repository holds another workspace: the two share no history",
                     do="start this van from it instead: fitlog init DIR --from PATH-OR-URL",
                 )
             incoming = advance.changes(git, base, theirs)
@@ -243,7 +243,7 @@ def _merge(desk: Desk, base: str, ours: str, theirs: str, incoming: "Entries") -
         entries |= {file: _entry(desk, text.encode()) for file, text in map(origins.choice, merged.conflicts)}
         count += len(merged.conflicts)
     authors = dict.fromkeys(each.author for each in history.entries(start=f"{base}..{theirs}", limit=200))
-    said = f"Sync: brought together with {', '.join(authors)}"
+    said = f"Sync: merged with {', '.join(authors)}"
     if count:
         said += f"; {format_count(count, 'choice')} to make"
     players = dict.fromkeys(name.split("/")[1] for name in both if name.startswith("players/"))

@@ -27,7 +27,7 @@ def choose(desk: Desk, choice: str, side: str, reason: str) -> Done:
     """
     reason = checked_reason(reason)
     if side not in _SIDES:
-        raise UsageError(f"'{side}' is no side of a choice", do="write stands or other")
+        raise UsageError(f"'{side}' is neither stands nor other", do="choose the value that stands, or the other")
     refuse_past(desk)
     settle_shots(desk)
     with saving(desk) as save:

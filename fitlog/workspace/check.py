@@ -192,7 +192,7 @@ def _name_problems(names: list[str]) -> Iterator[Problem]:
             shown = name.encode("utf-8", "surrogateescape").decode("utf-8", "backslashreplace")
             yield Problem(shown, 0, "", name_fault(name), "rename it")
     for one, other in clashes(filter(is_text, names)):
-        yield Problem(one, 0, "", f"macOS and Windows take this name and '{other}' for one", "rename one of them")
+        yield Problem(one, 0, "", f"macOS and Windows cannot tell this name from '{other}'", "rename one of them")
 
 
 def _name_hints(names: list[str]) -> Iterator[Problem]:

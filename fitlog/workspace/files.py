@@ -91,9 +91,9 @@ def write_whole(root: str, name: str, data: bytes) -> None:
             sync_folder(os.path.dirname(path))
     except OSError as error:
         raise Refusal(
-            f"cannot be written: {error.strerror}; the file on disk is as it was",
+            f"cannot be written: {error.strerror}; the file on disk is unchanged",
             where=name,
-            do="make room or rights, then save again",
+            do="free space or check the rights, then save again",
         ) from error
 
 

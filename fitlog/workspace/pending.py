@@ -112,7 +112,7 @@ def _read(root: str, name: str, data: bytes) -> Pending:
     when, message = str(table["when"]), str(table["message"])
     datetime.fromisoformat(when)
     if b"\0" in message.encode():
-        raise ValueError("git takes no such message")
+        raise ValueError("git refuses this message")
     return Pending(name, files, message, when)
 
 

@@ -68,7 +68,7 @@ def _record(name: str, table: Mapping[str, Any], faults: list[Fault]) -> Any:
         ) from failure
 
 
-NOT_UNDERSTOOD = "fitlog fails to understand this file"
+NOT_UNDERSTOOD = "fitlog cannot read this file"
 
 
 @lru_cache(_KEPT)

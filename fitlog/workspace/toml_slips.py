@@ -31,11 +31,11 @@ def describe_slip(text: str, line: int, said: str) -> tuple[int, str, str]:
     if key and not re.match(r"[\"'\[{]", bare) and not _BARE.fullmatch(bare):
         return number, "this text has no quotes", f'write: {key} = "{bare}"'
     if (table := re.match(r"\s*\[(\w+)\]", here)) and said.startswith("Cannot"):
-        return number, f"[{table[1]}] stands a second time", f"write [[{table[1]}]], with two brackets, for each"
+        return number, f"[{table[1]}] appears a second time", f"write [[{table[1]}]], with two brackets, for each"
     if here.strip().startswith("[") and not key and here.count("[") != here.count("]"):
         return number, "a bracket is missing here", "close it, as in [[club]]"
     if said.startswith("Cannot overwrite") and key:
-        return number, f"{key} stands twice", "keep one of the two"
+        return number, f"{key} appears twice", "keep one of the two"
     if here.strip() and "=" not in here and not here.strip().startswith(("[", "#", "]", "}")):
         return number, "this line has no =", "write lines of the form key = value; a remark begins with #"
     return number, f"this is not TOML: {said[:1].lower()}{said[1:]}", "write lines of the form key = value"

@@ -111,7 +111,7 @@ def test_off_centre_strikes_are_told_where_they_were_noted(fitlog: Run) -> None:
     ours, theirs = ([f"{150 - loss * abs(x) + (x % 3) / 10:.1f} {x} 0" for x in places] for loss in (0.05, 0.5))
     logged(fitlog, "ball_speed_mph,strike_x_mm,strike_y_mm", ours, theirs)
     text = fitlog("compare", "mo").out
-    assert "away from the centre of the face:" in text
+    assert "off-centre strikes:" in text
     said = fitlog("compare", "mo", "--json").json["tests"][0]["off_centre"]
     assert said[0].startswith("10 mm off the centre it leaves 0.")
     assert said[1].startswith("15 mm off the centre it leaves 6.")

@@ -61,7 +61,7 @@ def test_what_a_column_is_can_be_said(desk: Desk, fitlog: Run, tmp_path: Path) -
         (["Bay 4", BAY], "'Bay 4' cannot be an importer's id"),
         (["bay", "nowhere.csv"], "nowhere.csv: cannot be read"),
         (["bay", BAY, "--column", "Carry"], "'Carry' is not of the form HEADER=KEY:UNIT"),
-        (["bay", BAY, "--column", "Carry=hope"], "'hope' is no key of a shot"),
+        (["bay", BAY, "--column", "Carry=hope"], "'hope' is not a key of a shot"),
         (["bay", BAY, "--column", "Carry=carry_yd:mph"], "'mph' is not a unit for carry_yd"),
         (["bay"], "the following arguments are required: FILE"),
     ],

@@ -21,9 +21,7 @@ def set_(run: Run, root: str, *values: str) -> None:
 
 def test_two_vans_and_a_choice(desk: Desk, anywhere: Run, tmp_path: Path) -> None:
     first, second, place = desk.root, str(tmp_path / "second"), shared(tmp_path)
-    assert anywhere("-w", first, "sync").err.startswith(
-        "error: this workspace is shared with nobody yet; name the place"
-    )
+    assert anywhere("-w", first, "sync").err.startswith("error: this workspace is not shared yet; name the place")
     ran = anywhere("-w", first, "sync", place)
     assert (ran.status, ran.out) == (0, f"Received 0 changes, sent 5 changes: {place}\n")
     made = anywhere("init", second, "--from", place)

@@ -74,7 +74,7 @@ def test_what_is_refused_says_where(text: str, title: str, said: str) -> None:
 def test_a_column_that_is_not_there_or_twice() -> None:
     with pytest.raises(UsageError, match=r"t.csv: column 'c' is not in this table; its columns are a, b"):
         table("a,b\n1,2\n").place("c")
-    with pytest.raises(UsageError, match="column 'a' stands twice"):
+    with pytest.raises(UsageError, match="column 'a' appears twice"):
         table("a,a\n1,2\n").place("a")
 
 

@@ -411,7 +411,7 @@ def test_a_damaged_object_whose_file_is_still_on_disk(desk: Desk, data: bytes) -
     damage(desk, "HEAD", BAG, data)
     assert length(desk) == 43
     done = repair.repair(desk)
-    assert done.mended == ("the history had lost 1 of its parts; 1 was found again",)
+    assert done.mended == ("1 object of the history was missing; 1 recovered",)
     assert done.left == ()
     sound(desk)
 
@@ -423,7 +423,7 @@ def test_a_damaged_object_that_only_the_shared_repository_has(desk: Desk, tmp_pa
     exchange.sync(desk, str(tmp_path / "shared.git"))
     damage(desk, old, BAG, b"")
     done = repair.repair(desk)
-    assert (done.mended, done.left) == (("the history had lost 1 of its parts; 1 was found again",), ())
+    assert (done.mended, done.left) == (("1 object of the history was missing; 1 recovered",), ())
     assert desk.history.bytes_at(old, BAG) is not None
     sound(desk)
 
@@ -434,7 +434,7 @@ def test_a_damaged_object_that_nobody_has(desk: Desk) -> None:
     damage(desk, old, BAG, b"")
     done = repair.repair(desk)
     assert done.mended == ()
-    assert "1 of its parts are lost; the files on disk are as they were" in done.left[0]
+    assert "1 object missing; the files on disk are unchanged" in done.left[0]
     set_(desk, "length_in=41")
     assert length(desk) == 41
 

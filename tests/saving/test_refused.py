@@ -293,7 +293,7 @@ def test_a_program_that_died_is_finished(desk: Desk, monkeypatch: pytest.MonkeyP
         patch.setattr(desk.history, "commit", die)
         with pytest.raises(Killed):
             set_length(desk)()
-    assert save.recover(desk) == ["finished a save that was cut short: 3w: length 43 → 42 in"]
+    assert save.recover(desk) == ["finished an interrupted save: 3w: length 43 → 42 in"]
     assert desk.history.changed() == []
 
 

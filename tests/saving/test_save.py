@@ -78,7 +78,7 @@ def test_a_broken_hand_edit_is_neither_overwritten_nor_in_the_way_of_others(desk
     actions_player.add_player(desk, "jo", "Jo Hale", "right")
     broken = bag_path(desk).read_text() + 'length_in = "long"\n'
     bag_path(desk).write_text(broken)
-    with pytest.raises(BrokenFile, match=r"players/mo/bag\.toml:\d+: club\.length_in|stands twice"):
+    with pytest.raises(BrokenFile, match=r"players/mo/bag\.toml:\d+: club\.length_in|appears twice"):
         bag_edit.bag_set(desk, "mo", "3w", {"lie_deg": 57.0}, "flatter")
     assert bag_path(desk).read_text() == broken
     bag_edit.bag_set(desk, "jo", "putter", {"length_in": 34.0}, "as brought")
@@ -110,7 +110,7 @@ def test_a_save_cut_short_between_two_files_is_finished(desk: Desk) -> None:
     }
     pending.put(desk.root, Pending("save", files, Message("Half done", "test").text(), desk.now().isoformat()))
     bag.write_text(new_bag)  # the plug was pulled here
-    assert saving_save.recover(desk) == ["finished a save that was cut short: Half done"]
+    assert saving_save.recover(desk) == ["finished an interrupted save: Half done"]
     assert player.read_text() == new_player
     assert log(desk)[0] == "Half done"
     assert desk.history.changed() == []
@@ -123,7 +123,7 @@ def test_a_save_cut_short_and_edited_by_hand_since_keeps_both(desk: Desk) -> Non
     pending.put(desk.root, Pending("save", files, Message("Lost", "test").text(), desk.now().isoformat()))
     was = bag.read_text()
     notes = saving_save.recover(desk)
-    assert "was changed by hand while a save was cut short" in notes[0]
+    assert "was changed by hand while a save was interrupted" in notes[0]
     assert bag.read_text() == was
     [aside] = pending.aside(desk.root)
     assert Path(desk.root, aside).read_text() == "season = '2030'\n"
@@ -237,7 +237,7 @@ def test_an_edit_by_hand_while_an_action_thinks_is_not_overwritten(desk: Desk) -
         edited.set(("season",), "2030")
         save.put_document(edited)
         bag.write_text("# mine\n" + bag.read_text())
-        with pytest.raises(Refusal, match=r"bag\.toml: was changed by hand this very moment"):
+        with pytest.raises(Refusal, match=r"bag\.toml: was changed by hand at the same moment"):
             save.commit(Message("Lost?", "test"))
     assert bag.read_text().startswith("# mine\n")
     assert "2030" not in bag.read_text()

@@ -528,7 +528,7 @@ def test_a_sync_cut_short_is_finished_at_the_next_start(
             exchange.sync(two)
     assert pending.waiting(two.root)
     notes = save.recover(two)
-    assert notes == ([] if cut == "before" else ["finished a sync that was cut short"])
+    assert notes == ([] if cut == "before" else ["finished an interrupted sync"])
     assert two.history.changed() == []
     exchange.sync(two)
     exchange.sync(one)

@@ -24,7 +24,7 @@ def test_a_write_that_fails_leaves_the_old_file(tmp_path: Path, monkeypatch: pyt
 
     monkeypatch.setattr(os, "fsync", full)
     with pytest.raises(
-        Refusal, match=r"a\.toml: cannot be written: No space left on device; the file on disk is as it was"
+        Refusal, match=r"a\.toml: cannot be written: No space left on device; the file on disk is unchanged"
     ):
         write_whole(str(tmp_path), "a.toml", b"new")
     assert (tmp_path / "a.toml").read_bytes() == b"old"

@@ -23,8 +23,8 @@ BAG = 'season = "2026"\n\n[[club]]\nslot = "3w"\nlength_in = 43.0\n\n[[club]]\ns
         ("length_in = 43.0", "length_in = 43,0", 5, "a number here has a decimal comma"),
         ("length_in = 43.0", "length_in =", 5, "length_in has no value"),
         ("length_in = 43.0", "length_in 43.0", 5, "this line has no ="),
-        ("length_in = 43.0", "length_in = 43.0\nlength_in = 44.0", 6, "length_in stands twice"),
-        ("[[club]]", "[club]", 7, "[club] stands a second time; write [[club]], with two brackets"),
+        ("length_in = 43.0", "length_in = 43.0\nlength_in = 44.0", 6, "length_in appears twice"),
+        ("[[club]]", "[club]", 7, "[club] appears a second time; write [[club]], with two brackets"),
         ("[[club]]", "[[club]", 3, "a bracket is missing here"),
     ],
 )

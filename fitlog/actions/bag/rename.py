@@ -40,7 +40,7 @@ def rename_slot(desk: Desk, player: str, old: str, new: str, reason: str, own_sl
             raise UsageError(f"the bag of {player} has no '{old}'", do="see it with: fitlog bag " + player)
         slot, wanted = clubs[0].slot, known_address(bag, new, own_slot)
         if wanted == slot:
-            raise Refusal(f"the {slot} is called so already", do="give another name")
+            raise Refusal(f"the {slot} already has this name", do="give another name")
         if find_clubs(bag, wanted):
             raise Refusal(f"the bag has a {wanted} already", do="rename that one first, or take it out")
         for club in clubs:

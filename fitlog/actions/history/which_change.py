@@ -60,7 +60,7 @@ def _put_schema(save: Save, desk: Desk) -> None:
 def start_step(desk: Desk, player: str, search: str) -> StartedTest:
     """Set up the next step: the club now with some changes taken back, beside the club as it is.
 
-    Raises Refusal where the search has its answer, where a step does not tell yet, and where the club was changed.
+    Raises Refusal where the search has its answer, where a step cannot be told yet, and where the club was changed.
     """
     settle_shots(desk)
     player = desk.workspace.pick_player(player)
@@ -68,7 +68,7 @@ def start_step(desk: Desk, player: str, search: str) -> StartedTest:
     if found.result:
         raise Refusal(found.conclusion, where=search, do="end the search with a reason")
     if found.waiting:
-        raise Refusal(f"a step does not tell yet: {found.waiting.sentence}", where=found.waiting.ref, do="hit on")
+        raise Refusal(f"a step cannot be told yet: {found.waiting.sentence}", where=found.waiting.ref, do="hit on")
     record = found.record
     address = f"{record.slot}#{record.club}" if record.club else record.slot
     begun = desk.workspace.bag(player)

@@ -29,7 +29,7 @@ def note_guess(desk: Desk, player: str, where: str, bands: Bands) -> Done:
     player = desk.workspace.pick_player(player)
     session, _, test = desk.workspace.pick_test(player, where)
     if test.role == REFERENCE:
-        raise Refusal("a reference is what guesses are held to", where=where, do="guess of a candidate")
+        raise Refusal("a guess is for a candidate, not for the reference", where=where, do="guess of a candidate")
     if test.shots:
         raise Refusal(
             f"this test has {len(test.shots)} shots already", where=where, do="note a guess before the first shot"
@@ -51,5 +51,7 @@ def _row(key: str, low: float, high: float) -> dict[str, Any]:
     if key not in MEASURES:
         raise UsageError(f"'{key}' is not a measured quantity", do="use one of " + ", ".join(MEASURES))
     if not low < high:
-        raise UsageError(f"{key} from {low:g} to {high:g} is no band", do="write the lower end first, such as 2..8")
+        raise UsageError(
+            f"{key} from {low:g} to {high:g} is not a range", do="write the lower end first, such as 2..8"
+        )
     return {"metric": key, "low": low, "high": high}

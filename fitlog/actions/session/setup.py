@@ -164,7 +164,7 @@ def checked_swing(player: Player, swing: str) -> str:
     found = next((each for each in player.swings if each.casefold() == swing.casefold()), None)
     if found is None and player.swings:
         raise UsageError(
-            f"'{swing}' is no swing of {player.name}",
+            f"'{swing}' is not a swing of {player.name}",
             do=f"use one of {', '.join(player.swings)}, or add it with: fitlog swings",
         )
     return found or swing

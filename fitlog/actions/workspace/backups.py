@@ -39,7 +39,7 @@ def backup(desk: Desk, file: str) -> Backup:
     if os.path.lexists(path) and not os.path.isfile(path):  # a backup takes the place of what is there
         raise Refusal("this is a device, a pipe or a link that leads nowhere", where=path, do="name a plain file")
     if os.path.exists(path) and os.path.getsize(path) and not is_bundle(path):
-        raise Refusal("there is a file of this name that is no backup", where=path, do="name another file")
+        raise Refusal("a file of this name is there, and it is not a backup", where=path, do="name another file")
     if path.startswith(os.path.realpath(desk.root) + os.sep):
         raise Refusal("a backup inside the workspace is lost with it", where=path, do="name a place outside")
     notes = []
@@ -81,9 +81,7 @@ def init_from(desk: Desk, source: str) -> str:
     address = remote.checked_address(source, os.getcwd())
     is_file = os.path.isfile(address)
     if is_file and not remote.is_bundle(address):
-        raise Refusal(
-            "this file is no backup of fitlog's", where=address, do="name one made with: fitlog backup FILE"
-        )
+        raise Refusal("this file is not a fitlog backup", where=address, do="name one made with: fitlog backup FILE")
     new_folder(root)
     try:
         desk.history.create()

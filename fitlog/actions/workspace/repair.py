@@ -9,6 +9,7 @@ from fitlog.history.git import Git
 from fitlog.history.refused import GitRefused
 from fitlog.history.repository import DRIVER, attributes_are_ours, check_repository, prepare_repository
 from fitlog.records.errors import FitlogError
+from fitlog.records.plurals import format_count
 from fitlog.saving.desk import Desk, refuse_past
 from fitlog.saving.save import finish
 from fitlog.workspace import pending
@@ -176,11 +177,12 @@ def _objects(desk: Desk) -> list[str]:
     found = len(bad - lost)
     if found:
         said.append(
-            f"the history had lost {len(bad)} of its parts; {found} {'was' if found == 1 else 'were'} found again"
+            f"{format_count(len(bad), 'object')} of the history {'was' if len(bad) == 1 else 'were'} missing;"
+            f" {found} recovered"
         )
     if lost:
         said.append(
-            f"!the history is damaged: {len(lost)} of its parts are lost; the files on disk are as they were. "
+            f"!the history is damaged: {format_count(len(lost), 'object')} missing; the files on disk are unchanged. "
             "Restore a backup into another folder with: fitlog init DIR --from FILE"
         )
     return said

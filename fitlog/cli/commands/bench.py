@@ -32,7 +32,7 @@ def bench_arguments(parser: ArgumentParser) -> None:
     made = parser.add_argument("slot", metavar="SLOT", help="driver, 3w, 7i …, slot#id, or a test: SESSION#TEST")
     parsing.from_shell(made, "slots")
     parsing.settings(parser, "try other values first, such as length_in=45 or readings.mass_g=314; nothing is saved")
-    parser.add_argument("--target", metavar="SW", help="swing weight aimed at, such as D2; else what is wanted")
+    parser.add_argument("--target", metavar="SW", help="target swing weight, such as D2; else the club's own target")
     parser.add_argument("--like", metavar="SLOT", help="the club to match; of a test, the bag's own if left out")
     parser.add_argument("--solve", action="store_true", help="search parts/ for the builds nearest to the target")
     optional_number(parser, "--target-weight", unit="G", said="of the search: weight in all")
@@ -130,11 +130,11 @@ def _search_target(given: Namespace, points: float | None, reference: "Sums | No
     from fitlog.bench.stock import Target
 
     if given.target_weight is not None:
-        validate(given.target_weight, "weight aimed at", "g", MASS_G, above=True)
+        validate(given.target_weight, "target weight", "g", MASS_G, above=True)
     if given.target_moi is not None:
-        validate(given.target_moi, "MOI aimed at", "kg·cm²", (0.0, 20000.0), above=True)
+        validate(given.target_moi, "target MOI", "kg·cm²", (0.0, 20000.0), above=True)
     if given.target_balance is not None:
-        validate(given.target_balance, "balance point aimed at", "in", PLACE_IN)
+        validate(given.target_balance, "target balance point", "in", PLACE_IN)
     inertia = given.target_moi
     if inertia is None and given.like and reference:
         inertia = reference.moi_butt_kg_cm2

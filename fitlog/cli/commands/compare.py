@@ -144,7 +144,7 @@ def _show(each: "Evidence", more: "EvidenceContext", numbers: bool) -> None:
         _part("predicted", more.prediction.sentences)
         return
     out = len(each.test.shots) - len(each.test.counted)
-    against = f" against {found.without.n_reference}" if each.reference else ", no reference was hit"
+    against = _against(found.without.n_reference) if each.reference else ", no reference was hit"
     output.print_line(f"  {format_count(found.without.n, 'shot')}{against}" + (f", {out} left out" if out else ""))
     for line in found.sentences:
         output.print_indented(line, "  ")
@@ -158,7 +158,7 @@ def _show(each: "Evidence", more: "EvidenceContext", numbers: bool) -> None:
     if numbers:
         _numbers("candidate", found.summaries, each.units)
         _numbers("reference", found.reference, each.units)
-    _part("away from the centre of the face", found.without.off_centre_said)
+    _part("off-centre strikes", found.without.off_centre_said)
     _part("≈ computed, not measured", more.flights.sentences)
     _part("criteria", [one.sentence for one in found.without.criteria] or ["none was set"])
     _part("predicted, and seen", more.prediction.sentences)
@@ -166,7 +166,7 @@ def _show(each: "Evidence", more: "EvidenceContext", numbers: bool) -> None:
     _part("with the shots left out", _with_all(found))
     _part("may be mishits, counted until someone leaves them out", _mishits(found))
     _part("looks odd", list(more.odd))
-    _part("limits of these data", found.limits)
+    _part("limits of this evidence", found.limits)
     if verdict:
         _part("verdict", [f"{verdict.decision}: {verdict.reason}", *warnings(found, verdict.decision)])
 
@@ -203,6 +203,10 @@ def _numbers(name: str, summaries: "Mapping[str, Both]", units: "DisplayUnits") 
 def _row(label: str, of: "Summary", scale: float) -> tuple[str, ...]:
     values = (of.mean, of.sd, of.median, of.robust_sd, of.low, of.high)
     return (f"    {label}", str(of.n), *("–" if value is None else f"{value * scale:.6g}" for value in values))
+
+
+def _against(n_reference: int) -> str:
+    return f" against {n_reference}" if n_reference else ", none with the reference yet"
 
 
 def _part(name: str, said: list[str]) -> None:

@@ -118,7 +118,7 @@ def read_lots(bag: "Bag", player: str, lines: Iterable[str], columns: Sequence[s
             club = choose_club(bag, text, player).address
             continue
         if not club:
-            raise UsageError(f"line {number}: '{text}' is no club", do="begin with a club of the bag, such as 7i")
+            raise UsageError(f"line {number}: '{text}' is not a club", do="begin with a club of the bag, such as 7i")
         try:
             shots.setdefault(club, []).append(parse_shot_line(line, columns))
         except FitlogError as error:

@@ -98,7 +98,7 @@ def _column(text: str) -> "Column":
     if not header.strip() or len(units) > 1:
         raise UsageError(f"'{text}' is not of the form HEADER=KEY:UNIT", do="write, for example, Flight=carry_yd:m")
     if key not in SHOT_KEYS:
-        raise UsageError(f"'{key}' is no key of a shot", do="use one of " + ", ".join(SHOT_KEYS))
+        raise UsageError(f"'{key}' is not a key of a shot", do="use one of " + ", ".join(SHOT_KEYS))
     if units and not unit_fits(key, units[0]):
         raise UsageError(f"'{units[0]}' is not a unit for {key}", do="give a unit that the file writes, or none")
     return Column(header.strip(), key, units[0] if units else None, turned)

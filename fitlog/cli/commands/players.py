@@ -48,7 +48,7 @@ def add_arguments(parser: ArgumentParser) -> None:
     parser.add_argument("id", metavar="ID", help="small letters, digits and hyphens, such as mo-ferrant")
     parser.add_argument("--name", metavar="NAME", required=True)
     parser.add_argument("--hand", required=True, help="right or left")
-    parser.add_argument("--season", metavar="S", default="", help="the season that runs; else this year")
+    parser.add_argument("--season", metavar="S", default="", help="the current season; else this year")
 
 
 def add(call: Call) -> int:

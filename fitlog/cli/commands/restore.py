@@ -69,7 +69,7 @@ def _plan_restore(call: Call) -> int:
 
 def undo_arguments(parser: ArgumentParser) -> None:
     """[PLAYER] --plan."""
-    parser.add_argument("player", metavar="PLAYER", nargs="?", default="", help="of what was done for this player")
+    parser.add_argument("player", metavar="PLAYER", nargs="?", default="", help="only this player's last action")
     parsing.plan(parser)
 
 
@@ -83,7 +83,7 @@ def undo(call: Call) -> int:
     desk = call.desk()
     if undo_plan.has_pending(desk):
         raise UsageError(
-            "a save or typed shots still wait for their commit, so undo cannot be planned yet",
+            "a save or typed shots are still waiting, so undo cannot be planned yet",
             do="run any command that writes, or open the app, and ask again",
         )
     plan = undo_plan.plan_undo(desk, call.args.player)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from fitlog.cli import output, parsing
 from fitlog.cli.call import Call
 from fitlog.records.errors import UsageError
+from fitlog.records.plurals import format_count
 
 if TYPE_CHECKING:
     from fitlog.actions.session.import_file import FileShots, ImportResult
@@ -153,7 +154,7 @@ def _report_typed(ids: Sequence[str], shots: Sequence[dict[str, Any]]) -> dict[s
             f"shot {name}: {said}" for name, each in zip(ids, shots, strict=True) for said in suspicious(each)
         ]
         for said in out["odd"]:
-            output.print_note(f"logged, but look: {said}")
+            output.print_note(f"logged, but check: {said}")
     return out
 
 
@@ -173,10 +174,11 @@ def _report(call: Call, table: dict[str, Any]) -> int:
     output.print_line(table["ref"])
     output.print_line(table["subject"])
     if table["shots"]:
-        output.print_line(f"{len(table['shots'])} shots logged")
+        output.print_line(f"{format_count(len(table['shots']), 'shot')} logged")
     if "imported" in table:
         output.print_line(
-            f"{table['imported']['shots']} shots imported, {table['imported']['skipped']} lines skipped"
+            f"{format_count(table['imported']['shots'], 'shot')} imported,"
+            f" {format_count(table['imported']['skipped'], 'line')} skipped"
         )
     return 0
 

@@ -136,7 +136,7 @@ def _by_change(found: Sequence[tuple[str, str, str]], width: int) -> list[Conten
 
 def _because(step: "Step | None") -> str:
     if step is None:
-        return "edited by hand, not committed yet"
+        return "edited by hand, not in the history yet"
     return f"{step.entry.when:%Y-%m-%d}  {step.entry.reason or step.entry.subject}"
 
 

@@ -160,7 +160,7 @@ class SessionPage(Page):
             self.services.keep_draft(self._purpose(), "")
         self.show()
         if odd := [each for values in shots for each in suspicious(values, self.services.units)]:
-            self.notice("logged, but look: " + "; ".join(odd), "note")
+            self.notice("logged, but check: " + "; ".join(odd), "note")
 
     def _values(self, text: str) -> dict[str, Any]:
         return parse_shot_line(text, self.state.columns, self.services.units.shot)

@@ -154,9 +154,9 @@ def _against(found: "Assessment", units: Units, width: int) -> list[Content]:
 
 
 def _off_centre(found: "Assessment", width: int) -> list[Content]:
-    """What strikes away from the centre of the face cost, where they were noted."""
+    """What strikes off-centre strikes cost, where they were noted."""
     said = _bullets("·", "$ink-accent", found.without.off_centre_said, width)
-    return [line(""), heading("away from the centre of the face"), *said] if said else []
+    return [line(""), heading("off-centre strikes"), *said] if said else []
 
 
 def _limits(found: "Assessment", beside: "EvidenceContext | None", width: int) -> list[Content]:
@@ -167,7 +167,7 @@ def _limits(found: "Assessment", beside: "EvidenceContext | None", width: int) -
     calm = [each.sentence for each in found.drifts if not each.over_session.tells]
     if not weighty and not calm:
         return []
-    out = [line(""), heading("limits of these data"), *_bullets("!", "bold $ink-warn", weighty, width)]
+    out = [line(""), heading("limits of this evidence"), *_bullets("!", "bold $ink-warn", weighty, width)]
     return out + _bullets("·", "$ink-muted", calm, width, "$ink-muted")
 
 

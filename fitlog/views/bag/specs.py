@@ -167,7 +167,7 @@ def read_specs(
         cells = dict(zip(keys, row, strict=False))
         address, stated = _club(bag, cells.get("slot", ""), player, own_slots, number)
         if address in (each for each, _ in out):
-            raise UsageError(f"row {number}: {address} stands twice", do="give each club one row")
+            raise UsageError(f"row {number}: {address} appears twice", do="give each club one row")
         values: Values = {}
         for key, text in cells.items():
             if key in ("", "slot") or not text.strip():

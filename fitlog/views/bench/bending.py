@@ -52,7 +52,7 @@ def sleeves(sheet: Sheet) -> Sleeves:
 
 
 _ASK = (
-    "the table does not say how its lofts are held: set loft_as to held, squared or soled, and all three stand side"
+    "the table does not say whether its lofts are held, squared or soled: set loft_as, and all three stand side"
     " by side"
 )
 
@@ -84,7 +84,7 @@ def _by_table(sheet: Sheet, settings: Any, loft_as: str | None, loft: float | No
         words = advice(change) if loft_as else advice(change).replace("as held", "as the table has it")
         rows.append(SleeveRow(name, *change[:3], words, name == now, ways))
     against = f"against {now}" if now in table else "against the head's own"
-    held = f"loft {convention}" if loft_as else "how the loft is held is not stated"
+    held = f"loft {convention}" if loft_as else "loft convention not stated"
     source = f"by the table of parts/heads/{sheet.components.setup.head.part}, {against}, {held}"
     return Sleeves(tuple(rows), source, "", "" if loft_as else _ASK)
 

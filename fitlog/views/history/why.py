@@ -49,7 +49,7 @@ def value_history(desk: Desk, player: str, wanted: str, key: str) -> ValueHistor
         standing = _first(steps, value)
         steps.sort(key=lambda step: step is not standing)
     elif (steps[0].new if steps else None) != value:  # changed by hand and not committed yet
-        edit = Entry("", (), desk.now(), "", "edited by hand, not committed yet", action="edit")
+        edit = Entry("", (), desk.now(), "", "edited by hand, not in the history yet", action="edit")
         steps.insert(0, Step(edit, steps[0].new if steps else None, value))
     return ValueHistory(player, club.address, key, value, tuple(steps))
 

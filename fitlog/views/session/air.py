@@ -59,7 +59,7 @@ def conditions(desk: Desk, session: Session) -> Conditions:
     if day is None:
         assumed = ["the air of the day was not noted; flights are computed in the reference air"]
     if wind is None:
-        assumed = ["the wind was noted without where it came from, so no flight is computed"]
+        assumed = ["the wind has no direction, so no flight is computed"]
     assumed += [at_venue] if at_venue and day is not None else []
     assumed += [desk.workspace.unsettled] if desk.workspace.unsettled else []
     return Conditions(

@@ -100,7 +100,7 @@ def test_a_bag_that_was_deleted_by_hand_comes_back(desk: Desk) -> None:
 def test_what_was_never_proven_cannot_be_gone_back_to(desk: Desk) -> None:
     with pytest.raises(Refusal, match="3w was never marked proven"):
         restore_plan.plan_restore(desk, "mo", ["3w"], "last-proven")
-    with pytest.raises(UsageError, match="there is no revision 'nowhere'"):
+    with pytest.raises(UsageError, match="there is no change, date or season 'nowhere'"):
         restore_plan.plan_restore(desk, "mo", ["3w"], "nowhere")
     with pytest.raises(UsageError, match="nothing yet on 2020-01-01"):
         restore_plan.plan_restore(desk, "mo", ["3w"], "2020-01-01")

@@ -15,7 +15,7 @@ def test_criteria_and_evidence_stand_there(waiting: Desk) -> None:
         said = hands.text()
         assert "carry at least 225 yd" in said
         assert "against the reference" in said
-        assert "limits of these data" in said
+        assert "limits of this evidence" in said
         assert "where they landed  o reference  ◆ candidate" in said
         assert "what it changes is shown here before" in said
 
@@ -250,6 +250,6 @@ def test_landing_patterns_spreads_and_strikes_stand_there_in_the_units_shown(pro
         assert "the two landing patterns show no difference" in said
         assert "spread of carry" in said
         assert " m of the reference, 0.083 times as much" in said
-        assert "away from the centre of the face" in said
+        assert "off-centre strikes" in said
 
     drive(proven, story, player="mo", size=(200, 90))

@@ -60,7 +60,7 @@ def test_measured_beside_stated_is_marked_out_of_tolerance(desk: Desk) -> None:
         ("slot,lie\ndrvier,58", UsageError, "row 2: .*drvier"),
         ("slot,lenght\n3w,43", UsageError, "there is no key 'lenght'"),
         ("lie,loft\n58,15", UsageError, "no column of slots"),
-        ("slot,lie\n3w,58\n3w,59", UsageError, "row 3: 3w stands twice"),
+        ("slot,lie\n3w,58\n3w,59", UsageError, "row 3: 3w appears twice"),
         ("slot,lie,lie_deg\n3w,58,58", UsageError, "two columns are lie_deg"),
         ("slot,lie", UsageError, "there is no club in this table"),
         ("slot,length\n3w,200", Refusal, "length 200 is outside 10 to 60"),

@@ -47,7 +47,7 @@ def test_why_says_when_a_value_was_edited_by_hand_and_not_committed(desk: Desk) 
     path.write_text(path.read_text().replace("length_in = 43.0", "length_in = 42.0"))
     found = why.value_history(desk, "mo", "3w", "length_in")
     assert (found.steps[0].old, found.steps[0].new) == (43, 42)
-    assert found.steps[0].entry.subject == "edited by hand, not committed yet"
+    assert found.steps[0].entry.subject == "edited by hand, not in the history yet"
 
 
 def test_a_restore_is_the_reason_of_the_values_it_brought_back(desk: Desk) -> None:

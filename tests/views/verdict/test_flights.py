@@ -94,7 +94,7 @@ def test_a_wind_from_nowhere_computes_nothing(desk: Desk) -> None:
     flown = found(desk, hit(desk, {"temperature_c": 15.0, "wind_mph": 8.0})).flights
     assert flown.filled == {}
     assert flown.normal is None
-    assert flown.own[0].why_not == "the wind was noted without where it came from, so no flight is computed"
+    assert flown.own[0].why_not == "the wind has no direction, so no flight is computed"
 
 
 def test_wind_altitude_and_pressure_count(desk: Desk) -> None:
