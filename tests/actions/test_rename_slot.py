@@ -64,6 +64,6 @@ def test_a_name_that_cannot_be_changes_nothing(desk: Desk) -> None:
         rename_slot(desk, "mo", "7i", "drvier", "x")
     with pytest.raises(UsageError, match="has no"):
         rename_slot(desk, "mo", "9i", "8i", "x")
-    with pytest.raises(Refusal, match="so already"):
+    with pytest.raises(Refusal, match="already has this name"):
         rename_slot(desk, "mo", "7i", "7 iron", "x")
     assert desk.history.head() == head

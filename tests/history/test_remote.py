@@ -39,7 +39,7 @@ def test_a_lock_that_another_git_holds_is_not_blamed_on_the_shared_repository(
     lock = left_lock(desk)
     monkeypatch.setattr(running, "_git_runs_in", lambda _: True)
     monkeypatch.setattr(remote, "LOCK_PATIENCE_S", 0.1)
-    with pytest.raises(Refusal, match="another git has been at work in this workspace"):
+    with pytest.raises(Refusal, match="another git command has been running in this workspace"):
         remote.fetch(desk.history.git, shared)
     assert lock.exists()
 

@@ -61,8 +61,8 @@ def test_columns(text: str, title: str, numbers: list[float | None]) -> None:
         ("a\nnan\n", "a", "t.csv:2: a: 'nan' is not a finite"),
         ("a\n2\n1e200\n", "a", "t.csv:3: a: '1e200' is too large to compute with"),
         ("a\n1_000\n", "a", "t.csv:2: a: '1_000' is not a finite"),
-        ("a\n", "a", "t.csv: this is no table"),
-        ("", "a", "t.csv: this is no table"),
+        ("a\n", "a", "t.csv: this is not a table"),
+        ("", "a", "t.csv: this is not a table"),
     ],
 )
 def test_what_is_refused_says_where(text: str, title: str, said: str) -> None:

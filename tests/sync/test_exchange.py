@@ -86,7 +86,7 @@ def sync_all(*desks: Desk) -> None:
 
 
 def test_the_first_sync_sends_all_and_the_address_is_remembered(desk: Desk, bare_repository: Path) -> None:
-    with pytest.raises(UsageError, match="shared with nobody yet"):
+    with pytest.raises(UsageError, match="is not shared yet"):
         exchange.sync(desk)
     assert exchange.unsent(desk) == 0
     done = exchange.sync(desk, str(bare_repository))
@@ -128,7 +128,7 @@ def test_a_place_that_nothing_was_exchanged_with_is_not_remembered(
     )
     (tmp_path / "file").write_text("x")
     for place, why in (
-        ("other.git", "no past in common"),
+        ("other.git", "share no history"),
         (desk.root, "somebody's own workspace"),
         ("file", "is a file"),
     ):
@@ -376,7 +376,7 @@ def test_a_remote_that_moves_between_fetch_and_push_is_fetched_again(
         ("fd::17", "names a program to run"),
         ("gopher://example.org/x", "names a program to run"),
         ("--upload-pack=touch owned", "is not the address"),
-        ("", "shared with nobody yet"),
+        ("", "is not shared yet"),
     ],
 )
 def test_an_address_that_would_run_something_is_refused(desk: Desk, address: str, words: str) -> None:
@@ -421,7 +421,7 @@ def test_a_strange_repository_is_refused_and_nothing_changes(desk: Desk, bare: D
     git(tmp_path / "code", "-c", "user.name=A", "-c", "user.email=a@example.org", "commit", "-qm", "code")
     git(tmp_path, "clone", "-q", "--bare", "code", str(strange))
     head = desk.history.head()
-    with pytest.raises(Refusal, match="no past in common"):
+    with pytest.raises(Refusal, match="share no history"):
         exchange.sync(desk, str(strange))
     git(strange, "branch", "-m", "trunk")
     with pytest.raises(Refusal, match="has no branch main"):

@@ -85,7 +85,7 @@ def test_check_names_odd_names_and_notes(desk: Desk) -> None:
     found = checks.check(desk)
     said = "\n".join(map(str, found.problems))
     assert "sh\\xff.csv: its name is not UTF-8 text" in said
-    assert "take this name and" in said
+    assert "cannot tell this name from" in said
     assert ".fitlog/pending/save.json: this note of a save cannot be read" in said
     assert any("Windows keeps 'aux.csv' for itself" in hint.what for hint in found.hints)
     (pending / "save.json").write_text(json.dumps({"files": {}, "message": "x", "when": "2026-01-01T00:00:00"}))

@@ -163,5 +163,5 @@ def test_a_value_of_a_shot(vans: Vans, hit: tuple[str, str]) -> None:
 
 @pytest.mark.parametrize("side", ["both", "", "mine"])
 def test_a_side_is_one_of_two(vans: Vans, side: str) -> None:
-    with pytest.raises(UsageError, match="is neither stands nor other; write stands or other"):
+    with pytest.raises(UsageError, match="is neither stands nor other; choose the value that stands, or the other"):
         resolve.choose(vans[0], "abc", side, "why not")

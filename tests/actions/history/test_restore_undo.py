@@ -102,7 +102,7 @@ def test_what_was_never_proven_cannot_be_gone_back_to(desk: Desk) -> None:
         restore_plan.plan_restore(desk, "mo", ["3w"], "last-proven")
     with pytest.raises(UsageError, match="there is no change, date or season 'nowhere'"):
         restore_plan.plan_restore(desk, "mo", ["3w"], "nowhere")
-    with pytest.raises(UsageError, match="nothing yet on 2020-01-01"):
+    with pytest.raises(UsageError, match="nothing was logged yet by 2020-01-01"):
         restore_plan.plan_restore(desk, "mo", ["3w"], "2020-01-01")
 
 

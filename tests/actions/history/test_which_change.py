@@ -83,7 +83,7 @@ def test_a_step_that_does_not_tell_is_hit_on(changed: Desk) -> None:
         ("carry_yd", 2.0, None),
         ("carry_yd", None, 6.0),
     ]
-    with pytest.raises(FitlogError, match="does not tell yet"):
+    with pytest.raises(FitlogError, match="cannot be told yet"):
         start_step(changed, "mo", search)
     undo(changed)
     assert look_at_search(changed, "mo", search).steps == ()

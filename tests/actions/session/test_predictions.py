@@ -81,7 +81,7 @@ def test_a_guess_is_noted_once_and_scored_alike(desk: Desk, reference: StartedTe
     started = start_test(desk, "mo", "driver", reference.ref, {"loft_deg": 10.0})
     note_guess(desk, "mo", started.ref, {"carry_yd": (2.0, 6.0)})
     done = note_guess(desk, "mo", started.ref, {"carry_yd": (-1.0, 1.5), "launch_deg": (0.0, 0.5)})
-    assert "guess carry -1 to 1.5 yd, launch 0 to 0.5°" in done.subject
+    assert "guess carry -1 to 1.5 yd, launch angle 0 to 0.5°" in done.subject
     add_shots(desk, "mo", started.ref, _shots(0.8))
     end_shots(desk)
     with pytest.raises(FitlogError, match="before the first shot"):

@@ -27,7 +27,7 @@ def test_a_swing_is_written_as_the_player_writes_it(half: Desk) -> None:
     started = setup.start_test(half, "mo", "7i", swing="half")
     assert half.workspace.session("mo", started.session).test[0].swing == "Half"
     assert started.done.subject.startswith("7i candidate, Half swing: ")
-    with pytest.raises(UsageError, match="no swing of Mo Ferrant"):
+    with pytest.raises(UsageError, match="not a swing of Mo Ferrant"):
         setup.start_test(half, "mo", "7i", swing="hlaf")
     full = setup.start_test(half, "mo", "7i", swing="full")
     assert half.workspace.session("mo", full.session).test[-1].swing is None
