@@ -53,6 +53,7 @@ COMMANDS: dict[str, dict[str, tuple[str, str]]] = {
         "leave-out": ("tests", "leave a shot out of the numbers, or count it again"),
         "criteria": ("tests", "say what a test must show"),
         "optimum": ("flight", "the furthest carry in reach of a club, from the player's own shots"),
+        "plan": ("plan", "fix number and order of shots before the first; what to hit next"),
         "compare": ("compare", "candidates beside their reference: differences, criteria, warnings"),
         "guess": ("predictions", "note what you think a test will show, before its first shot"),
         "predictions": ("predictions", "how often what was predicted before a test held"),

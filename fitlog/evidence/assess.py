@@ -19,17 +19,19 @@ from fitlog.evidence.looks import Bounds, Looks, median_bounds
 from fitlog.evidence.mishits import suggest
 from fitlog.evidence.offcentre import off_centre_sentences
 from fitlog.evidence.order import alternation, drift, in_order
-from fitlog.evidence.quantities import QUANTITIES, Shot, kept, pairs, values
-from fitlog.evidence.ranks import looked_at, shift
+from fitlog.evidence.quantities import QUANTITIES, Shot, kept, pairs, value, values
+from fitlog.evidence.ranks import Shift, looked_at, shift
 from fitlog.evidence.sentences import told_and_untold
 from fitlog.evidence.shape import shape
 from fitlog.evidence.strike import OffCentreDifference, compare_off_centre, off_centre, strike_pattern
 from fitlog.evidence.summary import moments, summarise_shots
 from fitlog.evidence.terms import Hand
+from fitlog.evidence.within_blocks import shift_within
 from fitlog.evidence.wording import IN_FILES, difference_sentence
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import Refusal
 
+BLOCK = "block"  # a shot's block in a plan kept to: with looks "once", clubs are compared within blocks
 OFF_CENTRE = ("ball_speed_mph", "carry_yd", "direction_deg")
 DRIFTS = ("head_speed_mph", "ball_speed_mph", "carry_yd", "direction_deg")
 
@@ -151,7 +153,13 @@ def _findings(test: Sequence[Shot], reference: Sequence[Shot], criteria: Sequenc
     compared = {key: one for key in QUANTITIES if (one := _compare(key, chosen, base, how))}
     judged = [
         judge(
-            wanted, values(chosen, wanted.metric), values(base, wanted.metric), how.units, how.looks, how.candidates
+            wanted,
+            values(chosen, wanted.metric),
+            values(base, wanted.metric),
+            how.units,
+            how.looks,
+            how.candidates,
+            _within_blocks(wanted.metric, chosen, base, how) if wanted.against_reference else None,
         )
         for wanted in criteria
     ]
@@ -176,11 +184,29 @@ def _all_in(shots: Sequence[Shot]) -> list[Shot]:
 
 def _compare(key: str, test: Sequence[Shot], reference: Sequence[Shot], how: _How) -> Compared | None:
     ours, theirs = values(test, key), values(reference, key)
-    found = shift(ours, theirs, how.looks, how.candidates) if ours and theirs else None
+    found = None
+    if ours and theirs:
+        found = _within_blocks(key, test, reference, how) or shift(ours, theirs, how.looks, how.candidates)
     if found is None:
         return None
     sentence = difference_sentence(key, found.estimate, found.low, found.high, units=how.units)
     return Compared(key, found, _spread(ours, theirs, how), sentence)
+
+
+def _within_blocks(key: str, test: Sequence[Shot], reference: Sequence[Shot], how: _How) -> Shift | None:
+    """The shift within the blocks of the plan; None where the shots carry no block or were looked at before."""
+    if how.looks != "once" or not all(BLOCK in shot for side in (test, reference) for shot in side):
+        return None
+    return shift_within(_by_block(key, test), _by_block(key, reference), how.candidates)
+
+
+def _by_block(key: str, shots: Sequence[Shot]) -> dict[int, list[float]]:
+    out: dict[int, list[float]] = {}
+    for shot in shots:
+        block = shot[BLOCK]
+        if isinstance(block, int) and (reading := value(shot, key)) is not None:
+            out.setdefault(block, []).append(reading)
+    return out
 
 
 def _spread(ours: Sequence[float], theirs: Sequence[float], how: _How) -> Spread | None:

@@ -15,7 +15,7 @@ from fitlog.evidence.distances import spread_bounds
 from fitlog.evidence.looks import FIRST, Bounds, Looks, median_bounds, share_bounds
 from fitlog.evidence.planning import MOST_MORE, Kind, Wanted, more_shots
 from fitlog.evidence.quantities import is_sided, number, quantity
-from fitlog.evidence.ranks import shift
+from fitlog.evidence.ranks import Shift, shift
 from fitlog.evidence.summary import checked, median, moments
 from fitlog.evidence.terms import side
 from fitlog.evidence.wording import IN_FILES, apart, count, decimals, interval
@@ -176,6 +176,7 @@ def judge(
     units: DisplayUnits = IN_FILES,
     looks: Looks = "every",
     candidates: int = 1,
+    between: Shift | None = None,
 ) -> Judgement:
     """One criterion against the readings of its quantity.
 
@@ -184,7 +185,8 @@ def judge(
     (``distances.spread_bounds``), of the shift from the reference (``ranks.shift``), or of the share of shots
     that keep the limit (``looks.share_bounds``). ``test``, ``reference`` in the quantity's unit, shots left out
     not among them. ``looks`` "once" where the number of shots was fixed before the test and nobody looked before;
-    ``candidates`` how many tests of the slot this one stands among. Returns Judgement.
+    ``candidates`` how many tests of the slot this one stands among; ``between`` the shift from the reference where
+    it was found within blocks. Returns Judgement.
     Raises Refusal for what is no number. Sources: those of the functions named.
 
     >>> print(judge(Criterion("carry_yd", "at_least", 232), [236, 241, 233, 238, 240, 235, 239, 237]).sentence)
@@ -201,7 +203,7 @@ def judge(
         more = None if n else FEWEST
         sentence = f"{said}: cannot tell; {lacking}"
         return Judgement(wanted, said, "cannot tell", None, None, None, n, n_base, more, lacking, sentence)
-    found = _find(wanted, test, reference or (), looks, candidates)
+    found = _find(wanted, test, reference or (), looks, candidates, between)
     outcome = _outcome(found)
     more, advice = None, ""
     if outcome == "cannot tell":
@@ -258,14 +260,19 @@ def _limits(wanted: Criterion) -> tuple[float, float]:
 
 
 def _find(
-    wanted: Criterion, test: Sequence[float], reference: Sequence[float], looks: Looks, candidates: int
+    wanted: Criterion,
+    test: Sequence[float],
+    reference: Sequence[float],
+    looks: Looks,
+    candidates: int,
+    between: Shift | None = None,
 ) -> _Found:
     low, high = _limits(wanted)
     if wanted.kind in SHARES:
         keep = sum(low <= each <= high for each in test)
         return _Found("share of shots", share_bounds(keep, len(test), looks, candidates), (wanted.share, math.inf))
     if wanted.against_reference:
-        between = shift(test, reference, looks, candidates)
+        between = between or shift(test, reference, looks, candidates)
         if between is None:
             apart_by = median([a - b for a in test for b in reference])
             return _Found("difference", Bounds(apart_by, -math.inf, math.inf), (low, high))

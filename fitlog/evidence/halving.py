@@ -58,7 +58,7 @@ def standing(count: int, answers: Iterable[Answer]) -> Standing:
 
     >>> found = standing(4, [Answer(frozenset({0, 1}), True), Answer(frozenset({0}), False)])
     >>> [round(p, 2) for p in found.changes], round(found.none, 2)
-    ([0.02, 0.95, 0.0, 0.02], 0.02)
+    ([0.02, 0.92, 0.02, 0.02], 0.02)
     """
     if count < 1:
         raise Refusal("nothing changed", where="changes", do="give an earlier day")

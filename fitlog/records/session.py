@@ -20,6 +20,7 @@ from fitlog.records.fields import (
     tables,
 )  # fmt: skip
 from fitlog.records.ids import REF_PATTERN
+from fitlog.records.plan import Plan
 from fitlog.records.setup import Setup
 from fitlog.records.slots import KINDS, SLOT_FORM, SLOT_PATTERN, kind_of
 
@@ -164,6 +165,7 @@ class ClubTest(NamedTuple):
         str | None, Text("retest of", pattern=REF_PATTERN, form="a test such as 2026-04-18-q7k#b4t")
     ] = None
     club: Annotated[str | None, Text("the bag's club it competes with")] = None
+    planned_shots: Annotated[int | None, Number("shots planned", 1, 200, "12", whole=True)] = None
     search: Annotated[str | None, Text("search for the change to blame")] = None
     reverted: Annotated[tuple[str, ...], Items("changes taken back", (Text("change"),))] = ()
     kind: Annotated[str | None, Text("kind of club", options=KINDS)] = None
@@ -223,7 +225,12 @@ class Session(NamedTuple):
     air: Annotated[AirRead, Sub("air", AirRead)] = AirRead()
     columns: Annotated[tuple[str, ...], Items("columns", (Text("column", options=MEASURES),))] = ()
     notes: Annotated[str | None, Text("notes")] = None
+    plan: Annotated[tuple[Plan, ...], Items("plans", (Sub("plan", Plan),))] = ()
     test: Annotated[tuple[ClubTest, ...], Items("tests", (Sub("test", ClubTest),))] = ()
+
+    def plan_of(self, test: ClubTest) -> Plan | None:
+        """The plan that a test was set into; None for one without."""
+        return next((each for each in self.plan if test.id in each.tests), None)
 
     def tests_of(self, slot: str) -> tuple[ClubTest, ...]:
         """The tests of one slot, in file order."""

@@ -62,6 +62,8 @@ def _table(each: "Evidence", more: "EvidenceContext") -> dict[str, Any]:
     from fitlog.views.verdict.evidence import warnings
 
     found, verdict = each.assessment, each.test.verdict
+    if each.hidden:
+        return {"ref": each.ref, "slot": each.test.slot, "hidden": each.hidden, "shots": len(each.test.shots)}
     return {
         "ref": each.ref,
         "slot": each.test.slot,
@@ -69,6 +71,7 @@ def _table(each: "Evidence", more: "EvidenceContext") -> dict[str, Any]:
         "setup": each.setup,
         "verdict": verdict._asdict() if verdict else None,
         "warnings": warnings(found, verdict.decision) if verdict else [],
+        "hidden": None,
         "shots": len(each.test.shots),
         "left_out": len(each.test.shots) - len(each.test.counted),
         "criteria": [
@@ -138,6 +141,9 @@ def _show(each: "Evidence", more: "EvidenceContext", numbers: bool) -> None:
     found, verdict = each.assessment, each.test.verdict
     output.print_line()
     output.print_line(f"{each.test.slot} {each.ref}: {each.setup}")
+    if each.hidden:
+        output.print_line(f"  {each.hidden}")
+        return
     if found is None:
         output.print_line("  no shot yet")
         _part("criteria", [one.sentence for one in each.criteria] or ["none was set"])

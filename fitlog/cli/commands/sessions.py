@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 from fitlog.cli import output, parsing
 from fitlog.cli.call import Call
+from fitlog.records.plurals import format_count
 
 if TYPE_CHECKING:
     from fitlog.records.session import Session
@@ -46,11 +47,14 @@ def session(call: Call) -> int:
 def _show(name: str, record: "Session") -> None:
     from fitlog.records.words import describe_setup
     from fitlog.views.session.columns import columns_of, format_shot
+    from fitlog.views.session.planned import describe_next, hidden_tests, planned_tests
 
     output.print_line(", ".join(filter(None, (name, record.place, record.season and f"season {record.season}"))))
     if record.notes:
         output.print_indented(record.notes, "  ")
-    columns = columns_of(record)
+    columns, hidden = columns_of(record), hidden_tests(record)
+    for plan in planned_tests(record):
+        output.print_line(f"planned, {plan.plan.slot}: {describe_next(record, plan)}")
     for test in record.test:
         said = (
             f"{test.verdict.decision}: {output.one_line(test.verdict.reason)}" if test.verdict else "no verdict yet"
@@ -60,6 +64,9 @@ def _show(name: str, record: "Session") -> None:
             f"{name}#{test.id}  {test.slot} {test.role}" + (f"  {said}" if test.role == "candidate" else "")
         )
         output.print_indented(describe_setup(test.raw.get("setup", {})), "  ")
+        if test.id in hidden:
+            output.print_line(f"  {format_count(len(test.shots), 'shot')} hit; hidden until all planned shots are")
+            continue
         rows = [
             (
                 shot.id,

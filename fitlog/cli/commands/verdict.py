@@ -27,7 +27,7 @@ def verdict(call: Call) -> int:
     reason = call.reason()
     desk = call.writing_desk()
     found = evidence.assessment(desk, given.player, given.test)
-    for each in evidence.warnings(found.assessment, given.decision):
+    for each in evidence.warnings(found.assessment, given.decision, found.hidden):
         output.print_note(each)
     done = decide.give_verdict(desk, given.player, found.ref, given.decision, reason, given.beside)
     return call.report(done, ref=found.ref, decision=given.decision)
@@ -40,7 +40,8 @@ def _plan(call: Call) -> int:
     given = call.args
     desk = call.desk()
     plan = verdict_plan.plan_verdict(desk, given.player, given.test, given.decision, given.beside)
-    warnings = evidence.warnings(evidence.assessment(desk, given.player, plan.ref).assessment, given.decision)
+    found = evidence.assessment(desk, given.player, plan.ref)
+    warnings = evidence.warnings(found.assessment, given.decision, found.hidden)
     if call.json:
         output.print_json(
             {

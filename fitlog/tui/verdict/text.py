@@ -46,6 +46,8 @@ def evidence_lines(
         line(""),
         *_criteria(evidence, beside.criteria_changed if beside else (), width),
     ]
+    if evidence.hidden:
+        return [*out, line(""), *_bullets("·", "$ink-accent", [evidence.hidden], width)]
     if found is not None:
         out += [*_against(found, units, width), *_off_centre(found, width), *_limits(found, beside, width)]
     if beside and (said := beside.prediction.sentences):
@@ -63,6 +65,8 @@ def landing_of(evidence: "Evidence", units: Units, width: int, height: int) -> l
     from fitlog.tui.widgets.shot_plot import MARKS, landing
 
     base = evidence.reference
+    if evidence.hidden:
+        return []
     series = [series_of("reference", base.shots, units) if base else Series("reference", ())]
     series.append(series_of(evidence.test.id, evidence.test.shots, units))
     if not any(one.points for one in series):

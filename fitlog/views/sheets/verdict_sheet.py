@@ -88,6 +88,8 @@ def verdict_sheets(desk: Desk, player: str, where: str) -> tuple[VerdictSheet, .
         found = compare(desk, player, name)
     if not found.tests:
         raise Refusal(f"session {name} has no candidate yet", do="set one up with: fitlog test")
+    if hidden := next((each for each in found.tests if each.hidden), None):
+        raise Refusal(f"{hidden.ref} is {hidden.hidden}", do="hit them, or decide without them")
     more = session_contexts(desk, found)
     return tuple(_verdict_sheet(desk, found, each, more[each.name]) for each in found.tests)
 

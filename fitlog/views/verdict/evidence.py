@@ -7,6 +7,7 @@ from fitlog.history.meaning import setup_differences
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.session import CANDIDATE, CRITERION_KEYS, ClubTest, Session, Shot, ref
 from fitlog.saving.desk import Desk
+from fitlog.views.session.planned import blocks_kept, describe_hidden, describe_plan, hidden_tests, planned_for
 
 if TYPE_CHECKING:
     from fitlog.evidence.criteria import Criterion, Judgement
@@ -14,7 +15,10 @@ if TYPE_CHECKING:
 
 
 class Evidence(NamedTuple):
-    """One candidate beside its reference; ``found`` is the assessment, None while it has no shot."""
+    """One candidate beside its reference; the assessment is None while it has no shot or its outcome is hidden.
+
+    ``hidden`` says why nothing is shown yet of a planned test.
+    """
 
     ref: str
     test: ClubTest
@@ -22,6 +26,7 @@ class Evidence(NamedTuple):
     setup: str
     assessment: "Assessment | None"
     units: DisplayUnits
+    hidden: str = ""
 
     @property
     def name(self) -> str:
@@ -92,25 +97,48 @@ def _slot(record: Session, session: str, slot: str, swing: str, hand: Any, units
     candidates = [test for test in alike if test.role == CANDIDATE]
     hit = [test for test in candidates if test.shots]
     reference = record.reference_for(candidates[0]) if candidates else None
-    base = [shot_values(shot) for shot in reference.shots] if reference else []
+    planned = planned_for(record, candidates[0]) if candidates else None
+    once = planned is not None and planned.fixed
+    kept = once and planned is not None and blocks_kept(record, planned)
+    turn = planned.plan.turn if planned and kept else 0
+    base = _shots_of(reference, turn) if reference else []
+    hidden = hidden_tests(record)
+    hit = [test for test in hit if test.id not in hidden]
     found: Mapping[str, Assessment] = (
         assess_all(
-            {test.id: [shot_values(shot) for shot in test.shots] for test in hit},
+            {test.id: _shots_of(test, turn) for test in hit},
             base,
             {test.id: criteria_of(test) for test in hit},
             hand=hand,
+            looks="once" if once else "every",
             reference_id=reference.id if reference else "reference",
             units=units,
         )
         if hit
         else {}
     )
+    if planned is not None:
+        said = describe_plan(planned, kept)
+        found = {name: one._replace(limits=[*one.limits, said]) for name, one in found.items()}
+    why = describe_hidden(planned) if planned is not None else ""
     return [
         Evidence(
-            ref(session, test.id), test, reference, _describe_candidate(test, reference), found.get(test.id), units
+            ref(session, test.id),
+            test,
+            reference,
+            _describe_candidate(test, reference),
+            found.get(test.id),
+            units,
+            why if test.id in hidden else "",
         )
         for test in candidates
     ]
+
+
+def _shots_of(test: ClubTest, turn: int) -> list[dict[str, Any]]:
+    """A test's shots as the statistics take them; with a planned ``turn`` each names its block."""
+    found = [shot_values(shot) for shot in test.shots]
+    return [{**shot, "block": place // turn} for place, shot in enumerate(found)] if turn else found
 
 
 def _describe_candidate(test: ClubTest, reference: ClubTest | None) -> str:
@@ -144,10 +172,15 @@ def _alone(record: Session, test: ClubTest, units: DisplayUnits) -> "Assessment 
     return assess(shots, [], criteria_of(test), test_id=test.id, units=units) if shots and record.test else None
 
 
-def warnings(found: "Assessment | None", decision: str) -> list[str]:
-    """Where a verdict and the evidence disagree, or rest on too few shots; the person decides all the same."""
+def warnings(found: "Assessment | None", decision: str, hidden: str = "") -> list[str]:
+    """Where a verdict and the evidence disagree, or rest on too few shots; the person decides all the same.
+
+    ``hidden`` is why nothing was shown of a planned test.
+    """
     from fitlog.evidence.caveats import verdict_warnings
 
+    if hidden:
+        return [f"{decision}, although its planned shots are not all hit: {hidden}"]
     return verdict_warnings(decision, found) if found else [f"{decision}, although no shot was hit"]
 
 

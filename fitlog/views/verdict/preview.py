@@ -48,7 +48,7 @@ def preview_verdict(desk: Desk, player: str, where: str = "", slot: str = "") ->
 
 
 def _offer(desk: Desk, player: str, found: Evidence, decision: str) -> Offer:
-    said = tuple(warnings(found.assessment, decision))
+    said = tuple(warnings(found.assessment, decision, found.hidden))
     if decision != KEEP:
         return Offer(decision, (), said)
     try:

@@ -1,0 +1,88 @@
+"""Fix the number of shots and the order of a slot's tests before the first shot."""
+
+from random import Random
+from typing import NamedTuple
+
+from fitlog.edits.test_rows import find_row, refuse_decided
+from fitlog.history.message import Message
+from fitlog.records.errors import Refusal, UsageError
+from fitlog.records.plan import BLOCKS, MIRRORED, ORDERS
+from fitlog.records.session import REFERENCE, ClubTest, Session, ref
+from fitlog.saving.desk import Desk
+from fitlog.saving.save import Done, saving, settle_shots
+from fitlog.workspace.layout import session_file
+
+LEAST_SHOTS = 5  # below, nothing is met or missed
+
+
+class PlannedTests(NamedTuple):
+    """What was planned: the tests by code, and the codes in the order to hit."""
+
+    tests: tuple[str, ...]
+    sequence: str
+    done: Done
+
+
+def plan_tests(
+    desk: Desk,
+    player: str,
+    session: str,
+    shots: int,
+    order: str = BLOCKS,
+    blind: bool = False,
+    slot: str = "",
+    turn: int = 0,
+) -> PlannedTests:
+    """Plan the undecided tests of a slot, the reference among them, before any of them was hit.
+
+    With ``blind`` the codes are given at random; else A is the reference. ``turn`` is how many balls a club is hit
+    in a row, at most three where it is left out.
+    Raises Refusal where shots were hit, where there is nothing to compare, or for too few shots.
+    """
+    from fitlog.evidence.planned_order import planned_sequence, turn_of
+
+    settle_shots(desk)
+    player = desk.workspace.pick_player(player)
+    session = desk.workspace.pick_session(player, session)
+    if order not in ORDERS:
+        raise UsageError(f"'{order}' is not an order", do=f"give one of {', '.join(ORDERS)}")
+    if not LEAST_SHOTS <= shots <= 200:
+        raise Refusal(f"{shots} shots with each club", do=f"plan {LEAST_SHOTS} to 200: fewer tell nothing")
+    with saving(desk) as save:
+        tests = _tests_to_plan(desk.workspace.session(player, session), slot)
+        random = Random(desk.draw(8))
+        if blind:
+            random.shuffle(tests)
+        balls = turn_of(shots, turn)
+        sequence = planned_sequence(len(tests), shots, balls, order == MIRRORED, random)
+        edited = save.open(session_file(player, session))
+        for test in tests:
+            row, place = find_row(edited, test.id)
+            refuse_decided(row, ref(session, test.id))
+            edited.set(("test", place, "planned_shots"), shots)
+        names = [test.id for test in tests]
+        row = {"slot": tests[0].slot, "order": order, "turn": balls, "blind": blind}
+        edited.append(("plan",), {**row, "tests": names, "sequence": sequence})
+        save.put_document(edited)
+        said = f"{tests[0].slot}: {shots} shots each planned, {order}{', blind' if blind else ''}"
+        message = Message(said, "plan", players=[player], slots=[tests[0].slot], evidence=[ref(session, names[0])])
+        return PlannedTests(tuple(names), sequence, save.commit(message))
+
+
+def _tests_to_plan(record: Session, slot: str) -> list[ClubTest]:
+    slots = [slot] if slot else list(dict.fromkeys(test.slot for test in record.test))
+    if len(slots) != 1:
+        raise UsageError("which slot is not clear", do=f"name one with --slot: {', '.join(slots) or 'none yet'}")
+    tests = [test for test in record.tests_of(slots[0]) if test.verdict is None]
+    tests.sort(key=lambda test: test.role != REFERENCE)
+    if len(tests) < 2 or tests[0].role != REFERENCE or len([t for t in tests if t.role == REFERENCE]) > 1:
+        raise Refusal(
+            f"{slots[0]} has nothing to compare with", do="set up one reference and a candidate first: fitlog test"
+        )
+    if hit := [test.id for test in tests if test.shots]:
+        raise Refusal(
+            f"{', '.join(hit)} has shots already, and a number is fixed before the first", do="set the test up anew"
+        )
+    if taken := [test.id for test in tests if record.plan_of(test)]:
+        raise Refusal(f"{', '.join(taken)} is planned already", do="hit it, or set the test up anew")
+    return tests

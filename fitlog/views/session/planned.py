@@ -1,0 +1,124 @@
+"""Planned tests of a session: what to hit next, what stays hidden until then, and whether the plan was kept to."""
+
+from typing import NamedTuple
+
+from fitlog.records.plan import Plan
+from fitlog.records.plurals import format_count
+from fitlog.records.session import REFERENCE, ClubTest, Session
+
+
+class Planned(NamedTuple):
+    """A plan and how far it is: balls hit by code, of so many each; ``next`` is the code to hit, empty at the end."""
+
+    plan: Plan
+    shots: int
+    hit: dict[str, int]
+    next: str
+
+    @property
+    def complete(self) -> bool:
+        """Whether every club has its planned shots."""
+        return not self.next
+
+    @property
+    def to_go(self) -> int:
+        """How many balls are left of the plan."""
+        return sum(max(self.shots - count, 0) for count in self.hit.values())
+
+    @property
+    def fixed(self) -> bool:
+        """Whether every club was hit as often as planned, no more and no less."""
+        return all(count == self.shots for count in self.hit.values())
+
+
+def planned_tests(record: Session) -> tuple[Planned, ...]:
+    """The plans of a session, each with what was hit so far."""
+    from fitlog.evidence.planned_order import next_code
+
+    out = []
+    for plan in record.plan:
+        tests = {test.id: test for test in record.test}
+        hit = {plan.code_of(name): len(tests[name].shots) for name in plan.tests if name in tests}
+        shots = max((tests[name].planned_shots or 0 for name in plan.tests if name in tests), default=0)
+        out.append(Planned(plan, shots, hit, next_code(plan.sequence, hit)))
+    return tuple(out)
+
+
+def planned_for(record: Session, test: ClubTest) -> Planned | None:
+    """The plan that a test stands in; None for one without."""
+    return next((each for each in planned_tests(record) if test.id in each.plan.tests), None)
+
+
+def hidden_tests(record: Session) -> frozenset[str]:
+    """The tests whose outcomes nobody is shown yet: planned, shots to go, and none of the plan decided.
+
+    Who looks before the planned number is hit has looked more than once, and the interval for one look is too narrow.
+    """
+    decided = {test.id for test in record.test if test.verdict is not None}
+    waiting = [each.plan.tests for each in planned_tests(record) if not each.complete]
+    return frozenset(name for tests in waiting if not decided & set(tests) for name in tests)
+
+
+def describe_next(record: Session, planned: Planned) -> str:
+    """What to hit next, in words: by its code when blind, else by what it is.
+
+    >>> plan = Plan("3w", turn=2, blind=True, tests=("b4t", "r2x"), sequence="AABBBBAA")
+    >>> describe_next(Session(None), Planned(plan, 4, {"A": 2, "B": 1}, "B"))
+    'next: B, ball 2 of 2 in a row; 3 of 8 hit'
+    """
+    done, total = sum(planned.hit.values()), len(planned.plan.sequence)
+    if planned.complete:
+        return f"all {total} planned shots are hit"
+    ball = planned.hit[planned.next] % planned.plan.turn + 1
+    name = "" if planned.plan.blind else _name(record, planned)
+    return f"next: {planned.next}{name}, ball {ball} of {planned.plan.turn} in a row; {done} of {total} hit"
+
+
+def _name(record: Session, planned: Planned) -> str:
+    place = ord(planned.next) - ord("A")
+    test = next((test for test in record.test if test.id == planned.plan.tests[place]), None)
+    if test is None:
+        return ""
+    return " (the reference)" if test.role == REFERENCE else f" (candidate {test.id})"
+
+
+def describe_hidden(planned: Planned) -> str:
+    """Why nothing is shown yet.
+
+    >>> plan = Plan("3w", tests=("b4t", "r2x"), sequence="AAABBB")
+    >>> describe_hidden(Planned(plan, 3, {"A": 3, "B": 1}, "B"))
+    'hidden until its planned shots are hit: two more shots of 3 with each club'
+    """
+    from fitlog.evidence.wording import count
+
+    return (
+        f"hidden until its planned shots are hit: {count(planned.to_go)} more"
+        f" {'shot' if planned.to_go == 1 else 'shots'} of {planned.shots} with each club"
+    )
+
+
+def blocks_kept(record: Session, planned: Planned) -> bool:
+    """Whether the clubs were hit in the planned order, by the times of their shots."""
+    from fitlog.evidence.order import in_order
+    from fitlog.views.verdict.evidence import shot_values
+
+    tests = {test.id: test for test in record.test}
+    shots = {planned.plan.code_of(name): tests[name].shots for name in planned.plan.tests if name in tests}
+    order = in_order({code: [shot_values(shot) for shot in each] for code, each in shots.items()})
+    return order is not None and "".join(code for code, _ in order) == planned.plan.sequence
+
+
+def describe_plan(planned: Planned, kept: bool) -> str:
+    """What a plan that was carried out lets the numbers say."""
+    balls = format_count(planned.shots, "shot")
+    if not planned.fixed:
+        return (
+            f"{balls} with each club were planned and others were hit: the numbers hold for looking after every shot"
+        )
+    one = f"{balls} with each club were planned before and looked at once"
+    blocks = planned.shots // planned.plan.turn
+    if kept:
+        return (
+            f"{one}; the clubs are compared within their {blocks} blocks, so that what changed between them falls out"
+        )
+    return f"{one}; the clubs were not hit in the planned order, so the blocks are not used"

@@ -1,0 +1,107 @@
+"""Planned order and the comparison within blocks: exact level, drift taken out."""
+
+from __future__ import annotations
+
+from random import Random
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from scipy import stats
+
+from fitlog.evidence.assess import assess
+from fitlog.evidence.criteria import Criterion
+from fitlog.evidence.order import alternation
+from fitlog.evidence.planned_order import next_code, planned_sequence, turn_of
+from fitlog.evidence.ranks import most_below
+from fitlog.evidence.within_blocks import shift_within
+from fitlog.records.errors import Refusal
+
+
+@given(st.integers(2, 4), st.integers(1, 20), st.booleans(), st.integers(0, 99))
+def test_every_club_is_hit_as_often_and_once_in_each_block(clubs: int, shots: int, mirrored: bool, seed: int) -> None:
+    turn = turn_of(shots)
+    sequence = planned_sequence(clubs, shots, turn, mirrored, Random(seed))
+    codes = "ABCD"[:clubs]
+    assert all(sequence.count(code) == shots for code in codes)
+    size = clubs * turn
+    for start in range(0, len(sequence), size):
+        assert sorted(sequence[start : start + size]) == sorted(code for code in codes for _ in range(turn))
+
+
+@pytest.mark.parametrize("shots", [4, 8, 12, 16])
+def test_a_mirrored_order_leaves_no_steady_drift_in_a_difference(shots: int) -> None:
+    assert alternation(planned_sequence(2, shots, turn_of(shots), True, Random(1))).bias == 0
+
+
+@given(st.integers(0, 30), st.integers(0, 99))
+def test_the_next_club_is_the_first_that_the_sequence_still_waits_for(done: int, seed: int) -> None:
+    sequence = planned_sequence(2, 12, 3, False, Random(seed))
+    done = min(done, len(sequence))
+    hit = {code: sequence[:done].count(code) for code in "AB"}
+    assert next_code(sequence, hit) == sequence[done : done + 1]
+
+
+def test_what_cannot_be_planned_is_refused() -> None:
+    with pytest.raises(Refusal, match="1 clubs"):
+        planned_sequence(1, 12, 3, True, Random(1))
+    with pytest.raises(Refusal, match="no turns of 5"):
+        turn_of(12, 5)
+
+
+def test_one_block_is_the_rank_interval_without_blocks() -> None:
+    """Against SciPy's exact Mann–Whitney test, and the bound of the comparison without blocks."""
+    rng = np.random.default_rng(3)
+    ours, theirs = rng.normal(232, 6, 8).tolist(), rng.normal(228, 6, 8).tolist()
+    found = shift_within({0: ours}, {0: theirs})
+    assert found is not None
+    expected = stats.mannwhitneyu(ours, theirs, method="exact")
+    assert found.p == pytest.approx(expected.pvalue, rel=1e-9)
+    apart = sorted(x - y for x in ours for y in theirs)
+    assert found.low == apart[most_below(8, 8, 0.025)]
+
+
+def planned(
+    rng: np.random.Generator, drift: float, gain: float
+) -> tuple[dict[int, list[float]], dict[int, list[float]]]:
+    """Four blocks of three balls each in random order, with a drift from the first block to the last."""
+    ours: dict[int, list[float]] = {}
+    theirs: dict[int, list[float]] = {}
+    for block in range(4):
+        base = 230 + drift * block / 3
+        ours[block] = (base + gain + rng.normal(0, 6, 3)).tolist()
+        theirs[block] = (base + rng.normal(0, 6, 3)).tolist()
+    return ours, theirs
+
+
+@pytest.mark.parametrize("drift", [0.0, 20.0])
+def test_the_interval_within_blocks_covers_whatever_the_blocks_do(drift: float) -> None:
+    rng, runs = np.random.default_rng(4), 3000
+    hits = 0
+    for _ in range(runs):
+        found = shift_within(*planned(rng, drift, 4.0))
+        assert found is not None
+        hits += found.low <= 4.0 <= found.high
+    assert 0.945 <= hits / runs <= 0.985  # exact and discrete: 95 % or a little more, two standard errors 0.8 %
+
+
+def test_blocks_take_a_drift_out_that_widens_the_plain_comparison() -> None:
+    rng = np.random.default_rng(5)
+    ours, theirs = planned(rng, 40.0, 8.0)
+
+    def shots(blocks: dict[int, list[float]], with_block: bool) -> list[dict[str, float | int]]:
+        return [
+            {"carry_yd": carry, **({"block": block} if with_block else {})}
+            for block, carries in blocks.items()
+            for carry in carries
+        ]
+
+    wanted = [Criterion("carry_yd", "gain_at_least", 0)]
+    within = assess(shots(ours, True), shots(theirs, True), wanted, looks="once").without
+    plain = assess(shots(ours, False), shots(theirs, False), wanted, looks="once").without
+    one, other = within.compared["carry_yd"].difference, plain.compared["carry_yd"].difference
+    assert one.high - one.low < (other.high - other.low) / 2
+    assert within.criteria[0].low == one.low
+    looked = assess(shots(ours, True), shots(theirs, True), wanted).without.compared["carry_yd"].difference
+    assert looked.high - looked.low > other.high - other.low  # looked at after every shot: no plan to rely on
