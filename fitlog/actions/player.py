@@ -5,9 +5,9 @@ from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.player import LEFT, RIGHT
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, saving
-from fitlog.workspace.documents import table_text
 from fitlog.workspace.files import read_bytes
 from fitlog.workspace.layout import bag_file, check_player_id, player_file, schema_line
+from fitlog.workspace.toml_text import table_text
 
 
 def add_player(desk: Desk, player: str, name: str, hand: str, season: str = "") -> Done:

@@ -10,8 +10,8 @@ from fitlog.records.venue import VENUE_FORM, VENUE_PATTERN
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving
 from fitlog.workspace.assignments import Values, settled
-from fitlog.workspace.documents import table_text
 from fitlog.workspace.layout import SCHEMA_FOLDER, schema_line, venue_file
+from fitlog.workspace.toml_text import table_text
 
 if TYPE_CHECKING:
     from fitlog.workspace.documents import Document

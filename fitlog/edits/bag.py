@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from fitlog.coherence.consequences import describe_consequences
 from fitlog.edits.follow import follow
-from fitlog.records.bag import CLUB_KEYS, TRIAL, Bag, Club, choose_club, find_clubs, read_bag
+from fitlog.records.bag import CLUB_KEYS, TRIAL, Bag, Club, choose_club, find_clubs
 from fitlog.records.errors import UsageError
 from fitlog.records.fields import flatten
 from fitlog.records.ids import draw_unused
@@ -45,7 +45,8 @@ def set_club(
 
 def read_document(document: "Document") -> Bag:
     """The bag before any edit: an edit changes the document's own table."""
-    return read_bag(document.snapshot(), [])
+    record: Bag = document.record()
+    return record
 
 
 def _new_club(desk: Desk, document: "Document", record: Bag, wanted: str) -> int:

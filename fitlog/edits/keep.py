@@ -2,8 +2,8 @@
 
 from typing import TYPE_CHECKING, Any
 
-from fitlog.edits.bag import name_twins
-from fitlog.records.bag import CLUB_KEYS, TRIAL, club_setup, find_clubs, read_bag
+from fitlog.edits.bag import name_twins, read_document
+from fitlog.records.bag import CLUB_KEYS, TRIAL, club_setup, find_clubs
 from fitlog.records.errors import UsageError
 from fitlog.records.ids import draw_unused
 from fitlog.records.session import DECISIONS, ClubTest, ref
@@ -25,7 +25,7 @@ def check_decision(decision: str) -> None:
 def put_test_into_bag(desk: Desk, bag: "Document", test: ClubTest, session: str, beside: bool) -> None:
     """The bag's club becomes the test's setup, on trial, resting on this test; the same setup only gains evidence."""
     address = ref(session, test.id)
-    clubs = read_bag(bag.snapshot(), [])
+    clubs = read_document(bag)
     wanted = f"{test.slot}#{test.club}" if test.club else test.slot
     found = find_clubs(clubs, wanted)
     setup = dict(test.raw.get("setup", {}))

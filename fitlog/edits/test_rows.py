@@ -28,6 +28,15 @@ def append_shots(
     return ids
 
 
+def append_file(
+    desk: Desk, edited: "Document", place: int, shots: Sequence[Mapping[str, Any]], source: Mapping[str, Any]
+) -> None:
+    """Add the shots of a file to the test at ``place``, and behind them where they came from."""
+    append_shots(desk, edited, place, shots[:1])
+    edited.append(("test", place, "sources"), source)
+    append_shots(desk, edited, place, shots[1:])  # last: many rows are not parsed again then
+
+
 def find_row(edited: "Document", test: str) -> tuple[Any, int]:
     """The row of a test and its place. Raises UsageError where the file has no such test."""
     for place, row in enumerate(edited.table.get("test", [])):

@@ -45,7 +45,7 @@ def bag_differences(old: Table, new: Table) -> list[Difference]:
     >>> [str(each) for each in bag_differences(before, after)]
     ['3w: shaft Gorse 70 → Osier 75; tip trim 0 → 1.25 in']
     """
-    pairs = list(_paired(rows_in(old, "club"), rows_in(new, "club")))
+    pairs = [pair for pair in _paired(rows_in(old, "club"), rows_in(new, "club")) if pair[0] != pair[1]]
     pairs.sort(key=lambda pair: order_of(_slot(pair[1] or pair[0])))
     shared = {
         slot for bag in (old, new) for slot, count in Counter(map(_slot, rows_in(bag, "club"))).items() if count > 1

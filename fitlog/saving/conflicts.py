@@ -64,7 +64,7 @@ class Choice(NamedTuple):
 def choice_text(name: str, conflict: Conflict, stands: bool, entries: "tuple[Entry | None, Entry | None]") -> str:
     """The file of a choice; ``stands`` says whether ours does, ``entries`` who made ours and theirs so."""
     from fitlog.history.conflicts import place_text, side_text
-    from fitlog.workspace.documents import row_text
+    from fitlog.workspace.toml_text import row_text
 
     sides = [(conflict.ours, entries[0]), (conflict.theirs, entries[1])]
     head = {"file": name, "place": place_text(conflict), "where": list(conflict.where), "key": conflict.key}

@@ -11,7 +11,7 @@ from fitlog.records.errors import BrokenFile, FitlogError, Refusal, UsageError
 from fitlog.records.settings import GET_NEWER, newer_schema_message
 from fitlog.saving.desk import Desk, refuse_past
 from fitlog.workspace import pending
-from fitlog.workspace.files import as_mark, read_bytes, write_whole
+from fitlog.workspace.files import as_mark, as_text, read_bytes, write_whole
 from fitlog.workspace.interrupt import uninterrupted
 from fitlog.workspace.layout import WORKSPACE_FILE, kind_of_file, schema_line
 from fitlog.workspace.lock import locked
@@ -131,7 +131,9 @@ class Save:
         with uninterrupted(f"saved before it was interrupted: {subject}"):
             commit = carry_out(self.desk, waiting, now if self.desk.stamp else None, new)
             for name, edited in self._edited.items():
-                self.desk.documents[name] = (as_bytes(self._texts[name]), edited)
+                data = as_bytes(self._texts[name])
+                edited.keep(as_text(data)[0])
+                self.desk.documents[name] = (data, edited)
         return Done(commit, subject, said, tuple(self.notes))
 
     def _check_untouched(self, names: Iterable[str]) -> None:

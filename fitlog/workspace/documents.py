@@ -4,8 +4,8 @@ Reading goes through tomllib; tomlkit is touched only for the file that is being
 with tomllib and compared before anything is written.
 """
 
-import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
+from contextlib import suppress
 from typing import Any
 
 import tomlkit
@@ -14,10 +14,9 @@ from tomlkit.items import AoT, Comment, InlineTable, Item, Table, Whitespace
 
 from fitlog.records.errors import BrokenFile, Refusal
 from fitlog.records.rows import canonical
-from fitlog.workspace.read import parse_table
-
-_MANY = 20
-Container = Any  # a tomlkit document or table: its typing does not tell them apart
+from fitlog.workspace.blocks import Blocks, Container
+from fitlog.workspace.read import parse, parse_table, read_table
+from fitlog.workspace.toml_text import MANY, inline_of, inline_text, item_of, leaves, plain_copy, row_text
 
 
 class Document:
@@ -25,28 +24,35 @@ class Document:
 
     def __init__(self, name: str, text: str) -> None:
         self.name = name
-        self._given = self._text = text
-        self._parsed: Any = None
-        self.table: dict[str, Any] = _plain(parse_table(name, text.encode())[1])
+        self._given = text
+        self._blocks = Blocks(text)
+        self._edited = False
+        self.table: dict[str, Any] = plain_copy(parse_table(name, text.encode())[1])
 
     @property
     def _doc(self) -> Any:
-        """The text as tomlkit knows it; parsed when it is first edited."""
-        if self._parsed is None:
-            self._parsed = tomlkit.parse(self._text + _missing_end(self._text))
-        return self._parsed
+        self._edited = True
+        return self._blocks.whole()
 
-    def _written(self) -> str:
-        return self._text if self._parsed is None else tomlkit.dumps(self._parsed)
+    def record(self) -> Any:
+        """The file as its reader has it, as it is now; what is wrong with it is passed over."""
+        if not self._edited:
+            with suppress(BrokenFile):
+                return parse(self.name, self._given.encode()).record
+        return read_table(self.name, self.snapshot())
+
+    def keep(self, text: str) -> None:
+        """Begin again from this text, which is what the document says."""
+        self._given, self._edited = text, False
 
     def text(self) -> str:
         """The file's new text.
 
         Raises Refusal where the written text would not say what was asked; nothing is written then.
         """
-        if _says(self.name, self._given, self.table):
+        if not self._edited or _says(self.name, self._given, self.table):
             return self._given
-        text = self._written()
+        text = self._blocks.text()
         if "\r\n" in self._given and "\n" not in self._given.replace("\r\n", ""):
             text = text.replace("\r\n", "\n").replace("\n", "\r\n")
         if not _says(self.name, text, self.table):
@@ -59,7 +65,7 @@ class Document:
 
     def snapshot(self) -> dict[str, Any]:
         """What it says now, in a copy that later edits leave as it is."""
-        copied: dict[str, Any] = _plain(self.table)
+        copied: dict[str, Any] = plain_copy(self.table)
         return copied
 
     def set(self, path: Sequence[str | int], value: Any) -> None:
@@ -70,7 +76,7 @@ class Document:
         _put(place, rest, value)
         for step in rest[:-1]:
             plain = plain.setdefault(step, {})
-        plain[rest[-1]] = _plain(value)
+        plain[rest[-1]] = plain_copy(value)
 
     def unset(self, path: Sequence[str | int]) -> None:
         """Take one value away; nothing happens where there is none. A table left without a word goes too."""
@@ -87,8 +93,7 @@ class Document:
         self, path: Sequence[str | int], wanted: Mapping[str, Any], keep: frozenset[str] = frozenset()
     ) -> None:
         """Make the table at ``path`` say exactly ``wanted`` with as few edits as can be; ``keep`` is left alone."""
-        _, plain, missing = self._reach(path)
-        now, then = dict(_leaves({} if missing else plain)), dict(_leaves(wanted))
+        now, then = dict(leaves(_table_at(self.table, path))), dict(leaves(wanted))
         for steps in now:
             if steps not in then and steps[0] not in keep:
                 self.unset((*path, *steps))
@@ -112,7 +117,7 @@ class Document:
             if self._doc.as_string() and not self._doc.as_string().endswith("\n\n"):
                 self._doc.append(None, Whitespace("\n" if self._doc.as_string().endswith("\n") else "\n\n"))
             self._doc.append(name, made)
-        rows.append(_plain(row))
+        rows.append(plain_copy(row))
         return len(rows) - 1
 
     def drop(self, name: str, number: int) -> None:
@@ -136,33 +141,32 @@ class Document:
         if len(rest) > 1 or rest[0] not in plain:
             self.set(path, [])
             place, plain, rest = self._reach(path, stop=1)
-        plain[rest[0]].append(_plain(item))
+        plain[rest[0]].append(plain_copy(item))
         array = place[rest[0]]
         if isinstance(array, AoT):
             _append_table(array, item)
         else:
             array.multiline(True)
-            array.append(_inline(item))
+            array.append(inline_of(item))
 
     def extend(self, path: Sequence[str | int], items: Sequence[Mapping[str, Any]]) -> None:
         """Add several to the list at ``path``, as ``append`` does.
 
         Many go into the text behind the first of them at once: tomlkit takes the square of their number in time.
         """
-        for item in items[: 1 if len(items) > _MANY else len(items)]:
+        for item in items[: 1 if len(items) > MANY else len(items)]:
             self.append(path, item)
-        if len(items) <= _MANY:
+        if len(items) <= MANY:
             return
-        text, first = self._written(), inline_text(items[0])
+        text, first = self._blocks.text(), inline_text(items[0])
         if text.count(first) != 1:  # tables of their own, or two rows that say the same
             for item in items[1:]:
                 self.append(path, item)
             return
         _, plain, rest = self._reach(path, stop=1)
-        plain[rest[0]] += map(_plain, items[1:])
+        plain[rest[0]] += map(plain_copy, items[1:])
         before, behind = text.split(first)
-        self._text = before + ",\n    ".join([first, *map(inline_text, items[1:])]) + behind
-        self._parsed = None
+        self._blocks = Blocks(before + ",\n    ".join([first, *map(inline_text, items[1:])]) + behind)
 
     def remove_item(self, path: Sequence[str | int], number: int) -> None:
         """Take one item out of the list at ``path``."""
@@ -172,9 +176,8 @@ class Document:
 
     def _reach(self, path: Sequence[str | int], stop: int = 0) -> tuple[Container, Any, list[Any]]:
         """As far along ``path`` as tables go, ``stop`` short of its end: the place, its plain value, the rest."""
-        place: Container = self._doc
-        plain: Any = self.table
-        steps: list[Any] = list(path)
+        self._edited = True
+        place, plain, steps = self._start(path)
         while len(steps) > stop:
             step = steps[0]
             inner = plain[step] if not isinstance(plain, dict) or step in plain else None
@@ -183,6 +186,24 @@ class Document:
             place, plain = place[step], inner
             steps.pop(0)
         return place, plain, steps
+
+    def _start(self, path: Sequence[str | int]) -> tuple[Container, Any, list[Any]]:
+        """The smallest block that a path leads into, its plain value, and the rest of the path."""
+        if len(path) > 1 and isinstance(path[0], str) and isinstance(path[1], int):
+            rows = self.table.get(path[0], [])
+            if (row := self._blocks.row(path[0], path[1], len(rows))) is not None:
+                return row, rows[path[1]], list(path[2:])
+        return self._blocks.whole(), self.table, list(path)
+
+
+def _table_at(table: Any, path: Sequence[str | int]) -> Mapping[str, Any]:
+    """The table that a path leads to; an empty one where there is none."""
+    for step in path:
+        if isinstance(table, list) and isinstance(step, int):
+            table = table[step]
+        else:
+            table = table.get(step) if isinstance(table, dict) else None
+    return table if isinstance(table, dict) else {}
 
 
 def _append_table(rows: Any, item: Mapping[str, Any]) -> None:
@@ -194,11 +215,6 @@ def _append_table(rows: Any, item: Mapping[str, Any]) -> None:
         rows[-1].value.append(None, each)
 
 
-def _missing_end(text: str) -> str:
-    """The line end that the last line lacks: tomlkit would write a new key behind it on the same line."""
-    return "" if not text or text.endswith("\n") else "\r\n" if "\r\n" in text else "\n"
-
-
 def _says(name: str, text: str, table: Mapping[str, Any]) -> bool:
     try:
         said = parse_table(name, text.encode())[1]
@@ -207,102 +223,9 @@ def _says(name: str, text: str, table: Mapping[str, Any]) -> bool:
     return canonical(said) == canonical(table)  # to Python 1 is True, and not-a-number is not itself
 
 
-def row_text(row: Mapping[str, Any]) -> str:
-    """The lines of a table with one dotted key a line, as fitlog writes them.
-
-    >>> print(row_text({"slot": "3w", "head": {"model": "Alder"}, "weights": [{"place": "toe", "mass_g": 4.0}]}))
-    slot = "3w"
-    head.model = "Alder"
-    weights = [{place = "toe", mass_g = 4.0}]
-    """
-    return "\n".join(
-        f"{'.'.join(tomlkit.key(step).as_string() for step in steps)} = {_item(value).as_string()}"
-        for steps, value in _leaves(row)
-    )
-
-
-def table_text(table: Mapping[str, Any]) -> str:
-    """A whole new file: plain keys first, then its tables, each list of tables as ``[[name]]``."""
-    lists = {key: value for key, value in table.items() if _is_rows(value)}
-    head = row_text({key: value for key, value in table.items() if key not in lists})
-    blocks = [head] if head else []
-    for name, rows in lists.items():
-        blocks += [f"[[{name}]]\n{row_text(row)}" for row in rows]
-    return "\n\n".join(blocks) + "\n"
-
-
-def _leaves(table: Mapping[str, Any], way: tuple[str, ...] = ()) -> Iterator[tuple[tuple[str, ...], Any]]:
-    """Every value of nested tables with the keys that lead to it; a table without a word is a value too."""
-    for key, value in table.items():
-        if isinstance(value, Mapping) and value:
-            yield from _leaves(value, (*way, key))
-        else:
-            yield (*way, key), value
-
-
-def _is_rows(value: Any) -> bool:
-    return isinstance(value, list) and bool(value) and all(isinstance(each, Mapping) for each in value)
-
-
-def _item(value: Any) -> Item:
-    if isinstance(value, Item):
-        return value
-    if isinstance(value, Mapping):
-        return _inline(value)
-    if isinstance(value, list | tuple):
-        array = tomlkit.array()
-        for each in value:
-            array.append(_item(each))
-        if _is_rows(list(value)) and len(value) > 1:
-            array.multiline(True)
-        return array
-    made: Item = tomlkit.item(value)
-    return made
-
-
-def _inline(value: Mapping[str, Any]) -> InlineTable:
-    table = tomlkit.inline_table()
-    for key, each in value.items():
-        table.append(key, _item(each))
-    return table
-
-
-_BARE = re.compile(r"[A-Za-z0-9_-]+")
-_UNSAFE = re.compile(r'["\\\x00-\x1f\x7f]')
-
-
-def inline_text(row: Mapping[str, Any]) -> str:
-    """A table on one line, written as tomlkit writes it, without its cost.
-
-    >>> inline_text({"id": "k3xq", "carry_yd": 230.0})
-    '{id = "k3xq", carry_yd = 230.0}'
-    """
-    return "{" + ", ".join(f"{_key_text(key)} = {_value_text(value)}" for key, value in row.items()) + "}"
-
-
-def _key_text(key: str) -> str:
-    return key if _BARE.fullmatch(key) else tomlkit.key(key).as_string()
-
-
-def _value_text(value: Any) -> str:
-    if type(value) is float or type(value) is int:
-        return str(value)
-    if type(value) is str and not _UNSAFE.search(value):
-        return f'"{value}"'
-    return _item(value).as_string()
-
-
-def _plain(value: Any) -> Any:
-    if isinstance(value, Mapping):
-        return {str(key): _plain(each) for key, each in value.items()}
-    if isinstance(value, list | tuple):
-        return [_plain(each) for each in value]
-    return value
-
-
 def _put(place: Container, keys: list[str], value: Any) -> None:
     """Set a key; a new one goes behind the table's last value, before the blank lines and comments that end it."""
-    item = _item(value)
+    item = item_of(value)
     if keys[0] in place:
         old = place[keys[0]]
         if isinstance(old, Item) and len(keys) == 1:
@@ -310,11 +233,11 @@ def _put(place: Container, keys: list[str], value: Any) -> None:
             item.trivia.comment_ws, item.trivia.comment = old.trivia.comment_ws, old.trivia.comment
             item.trivia.trail = old.trivia.trail
         elif len(keys) > 1:
-            item = _item(_nest(keys[1:], value))
+            item = item_of(_nest(keys[1:], value))
         place[keys[0]] = item
         return
     if isinstance(place, InlineTable):
-        place.append(keys[0], _item(_nest(keys[1:], value)))
+        place.append(keys[0], item_of(_nest(keys[1:], value)))
         return
     if isinstance(place, OutOfOrderTableProxy):  # several lines head.… = …: each is a table of its own to tomlkit
         place = place._tables[-1]

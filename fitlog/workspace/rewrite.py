@@ -6,7 +6,8 @@ from typing import Any
 
 from fitlog.records.errors import Refusal
 from fitlog.records.rows import identity
-from fitlog.workspace.documents import Document, table_text
+from fitlog.workspace.documents import Document
+from fitlog.workspace.toml_text import table_text
 
 Table = Mapping[str, Any]
 

@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 
 from fitlog.records.fields import flatten
 from fitlog.records.rows import canonical
-from fitlog.workspace.documents import Document, inline_text, row_text, table_text
+from fitlog.workspace.documents import Document
+from fitlog.workspace.toml_text import inline_text, row_text, table_text
 
 BAG = """# my bag, by hand
 season = "2026"   # this year

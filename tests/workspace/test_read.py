@@ -10,9 +10,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fitlog.records.errors import BrokenFile, Refusal
-from fitlog.workspace.documents import table_text
 from fitlog.workspace.locate import line_of
 from fitlog.workspace.read import parse
+from fitlog.workspace.toml_text import table_text
 
 BAG = b"""season = "2026"
 

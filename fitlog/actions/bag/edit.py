@@ -1,7 +1,6 @@
 """Change a club, a make-up or the ball of a bag, with the reason."""
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
 
 from fitlog.edits.bag import read_document, set_club
 from fitlog.records.bag import choose_club, find_clubs
@@ -12,9 +11,6 @@ from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving
 from fitlog.workspace.assignments import Values, settled
 from fitlog.workspace.layout import bag_file
-
-if TYPE_CHECKING:
-    pass
 
 
 def bag_set(

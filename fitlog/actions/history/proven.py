@@ -1,16 +1,14 @@
 """Mark clubs as proven."""
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
+from fitlog.edits.bag import read_document
 from fitlog.history.message import Message, checked_reason
-from fitlog.records.bag import PROVEN, read_bag
+from fitlog.records.bag import PROVEN
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, saving
 from fitlog.workspace.layout import bag_file
-
-if TYPE_CHECKING:
-    pass
 
 
 def mark_proven(desk: Desk, player: str, slots: Sequence[str], reason: str) -> Done:
@@ -22,7 +20,7 @@ def mark_proven(desk: Desk, player: str, slots: Sequence[str], reason: str) -> D
     player = desk.workspace.pick_player(player)
     with saving(desk) as save:
         edited = save.open(bag_file(player))
-        record = read_bag(edited.snapshot(), [])
+        record = read_document(edited)
         clubs = [club for each in slots for club in _find_club(record, each, player)] or list(record.carried)
         for club in clubs:
             edited.set(("club", record.club.index(club), "standing"), PROVEN)

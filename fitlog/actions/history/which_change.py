@@ -12,8 +12,8 @@ from fitlog.records.session import MEASURES
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving, settle_shots
 from fitlog.views.history.which_change import begin_search, look_at_search, open_search
-from fitlog.workspace.documents import table_text
 from fitlog.workspace.layout import SCHEMA_FOLDER, schema_line, search_file
+from fitlog.workspace.toml_text import table_text
 
 _SCHEMA = "search.schema.json"
 

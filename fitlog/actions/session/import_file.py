@@ -4,7 +4,7 @@ import os
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from fitlog.edits.test_rows import append_shots, refuse_decided
+from fitlog.edits.test_rows import append_file, refuse_decided
 from fitlog.history.message import Message
 from fitlog.intake.guessing import guess
 from fitlog.intake.preview import Preview as Preview
@@ -18,10 +18,10 @@ from fitlog.records.session import ClubTest, ref
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving, settle_shots
 from fitlog.views.session.shot_file import kept_name
-from fitlog.workspace.documents import table_text
 from fitlog.workspace.files import read_any_file as read_any_file
 from fitlog.workspace.files import read_bytes
 from fitlog.workspace.layout import importer_file, schema_line, session_file, source_file
+from fitlog.workspace.toml_text import table_text
 
 if TYPE_CHECKING:
     from fitlog.workspace.documents import Document
@@ -104,8 +104,7 @@ def read_file(desk: Desk, player: str, path: str, importer: str, group: str = ""
 def put_file(desk: Desk, save: Save, edited: "Document", player: str, place: int, read: FileShots) -> None:
     """Put the shots of a file into the test at ``place``, and the file into sources/ under its content hash."""
     refuse_decided(edited.table["test"][place], edited.name)
-    edited.append(("test", place, "sources"), read.source)
-    append_shots(desk, edited, place, read.shots)
+    append_file(desk, edited, place, read.shots, read.source)
     save.put_bytes(source_file(player, read.kept), read.data)
 
 

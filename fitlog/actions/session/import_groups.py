@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.actions.session.import_file import put_importer
 from fitlog.edits.session import make_test_row, open_with_rows
-from fitlog.edits.test_rows import append_shots, find_row, refuse_decided
+from fitlog.edits.test_rows import append_file, append_shots, find_row, refuse_decided
 from fitlog.history.message import Message
 from fitlog.records.bag import Bag, Club, choose_club, club_setup
 from fitlog.records.errors import Refusal, UsageError
@@ -103,10 +103,12 @@ class _Importing:
         name, edited, place = self._named(lot.test) if lot.test else self._reference(lot)
         row = edited.table["test"][place]
         refuse_decided(row, edited.name)
-        append_shots(self.desk, edited, place, lot.shots, None if plan else self.desk.now().time())
         if plan:
             source = {"file": plan.file.kept, "name": plan.file.name, "importer": self.importer(plan)}
-            edited.append(("test", place, "sources"), source | ({"group": lot.group} if lot.group else {}))
+            source |= {"group": lot.group} if lot.group else {}
+            append_file(self.desk, edited, place, lot.shots, source)
+        else:
+            append_shots(self.desk, edited, place, lot.shots, self.desk.now().time())
         club = f"{row['slot']}#{row['club']}" if row.get("club") else str(row["slot"])
         return club, ref(name, str(row["id"]))
 
