@@ -14,11 +14,13 @@ from fitlog.records.limits import chain_line, excess, size_excess
 # Below this, importing rtoml costs more than it saves.
 _SHORT = 16_000
 
-# A whole local time, which both read alike.
-_TIME = re.compile(r"\b\d\d:\d\d:\d\d(?:\.\d+)?(?![\d:.]|[ \t]*[Zz+-])")
-# A byte-order mark; \e and \x in a string; a comma or a line end before an inline table's end; any other time. What
-# only looks so, in a note or a comment, costs time and nothing else.
-_NEWER = re.compile(r"\ufeff|\\[ex]|,\s*\}|\{[^}\n]*\n|\d\d:\d\d")
+# What the newer TOML allows, or what only looks so, in a note or a comment: that costs time and nothing else. A comma
+# or a line end before an inline table's end; and any time but a local one with its seconds and no date before it.
+_COMMA, _LINE_END = re.compile(r",\s*\}"), re.compile(r"\{[^}\n]*\n")
+_NO_SECONDS_OR_GLUED = r"(?<=\d\d:)(?:(?<=\w\d\d:)|(?<!:\d\d:)(?!\d\d:\d\d))\d\d"
+_WITH_OFFSET = r"\d\d:\d\d(?:\.\d++)?+(?:[\d:.]|[ \t]*[Zz+-])"
+_TIME = re.compile(f":(?:{_NO_SECONDS_OR_GLUED}|{_WITH_OFFSET})")  # a colon first: that is found fastest
+_WORDS = ("\ufeff", "\\e", "\\x")  # a byte-order mark; two escapes in a string
 
 
 def load_toml(text: str) -> dict[str, Any]:
@@ -30,7 +32,7 @@ def load_toml(text: str) -> dict[str, Any]:
     {'at': datetime.time(10, 31)}
     """
     worth_it = len(text) > _SHORT or "rtoml" in sys.modules
-    if worth_it and not _NEWER.search(_TIME.sub("", text)):
+    if worth_it and not _may_differ(text):
         import rtoml
 
         try:
@@ -38,6 +40,18 @@ def load_toml(text: str) -> dict[str, Any]:
         except ValueError:  # every error of rtoml's is one
             pass
     return tomllib.loads(text)
+
+
+def _may_differ(text: str) -> bool:
+    """Whether the two readers might read this text differently."""
+    return any(word in text for word in _WORDS) or any(
+        each.search(text) is not None for each in (_COMMA, _LINE_END, _TIME)
+    )
+
+
+def expect_many() -> None:
+    """Have short texts read by the fast reader too: that many are to come makes loading it worth its cost."""
+    import rtoml  # noqa: F401
 
 
 def load_within_limits(data: bytes) -> dict[str, Any] | None:

@@ -167,7 +167,7 @@ def _session(names: Sequence[str], table: Table) -> FileRows:
                 setup.id,
                 len(shots),
                 len(_rows(row, "shots")) - len(shots),
-                tuple(_mean(shots, key) for key in MEASURES),
+                _means(shots),
                 setup.models,
             )
         )
@@ -304,9 +304,14 @@ def _test_notes(row: Table) -> str:
     )
 
 
-def _mean(shots: Sequence[Table], key: str) -> float | None:
-    values = [value for shot in shots if isinstance(value := shot.get(key), int | float) and value - value == 0]
-    return sum(values) / len(values) if values else None
+def _means(shots: Sequence[Table]) -> tuple[float | None, ...]:
+    """The mean of each measure, in the order of MEASURES; None where no shot has it."""
+    values: dict[str, list[float]] = {}
+    for shot in shots:
+        for key, value in shot.items():
+            if isinstance(value, int | float) and value - value == 0:
+                values.setdefault(key, []).append(value)
+    return tuple(sum(values[key]) / len(values[key]) if key in values else None for key in MEASURES)
 
 
 def _text(table: Table, key: str) -> str:
@@ -320,7 +325,7 @@ def _texts(value: Any) -> Iterator[str]:
 
 def _rows(table: Table, key: str) -> list[Table]:
     value = table.get(key)
-    return [each for each in value if isinstance(each, Mapping)] if isinstance(value, list) else []
+    return [each for each in value if isinstance(each, dict)] if isinstance(value, list) else []
 
 
 def _day(value: Any) -> str:

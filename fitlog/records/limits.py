@@ -29,7 +29,8 @@ def size_excess(size: int) -> str:
     return f"this file has {size / 1e6:.1f} MB; fitlog reads at most {LARGEST_FILE / 1e6:.1f} MB"
 
 
-_CHAIN = re.compile(r"(?<![\w.-])(?:[\w-]++\.){500}")
+_STEPS = 500
+_CHAIN = re.compile(rf"(?<![\w.-])(?:[\w-]++\.){{{_STEPS}}}")
 
 
 def chain_line(text: str) -> int:
@@ -38,6 +39,8 @@ def chain_line(text: str) -> int:
     >>> chain_line("x = 1\n" + "a." * 600 + "b = 1")
     2
     """
+    if max(map(len, text.split("\n"))) < 2 * _STEPS:
+        return 0
     chain = _CHAIN.search(text)
     return text.count("\n", 0, chain.start()) + 1 if chain else 0
 
@@ -50,6 +53,8 @@ def excess(table: Mapping[str, Any]) -> Excess | None:
     >>> excess({"club": [{"length_in": 10**400}]}).path
     ('club', 0, 'length_in')
     """
+    if _is_within(table, DEEPEST):
+        return None
     left: list[tuple[tuple[str | int, ...], Any]] = [((), table)]
     while left:
         path, value = left.pop()
@@ -65,3 +70,13 @@ def excess(table: Mapping[str, Any]) -> Excess | None:
             return Excess(path, f"this is nested more than {DEEPEST} deep", _FLAT)
         left += [((*path, step), each) for step, each in reversed(inner) if isinstance(each, Mapping | list | int)]
     return None
+
+
+def _is_within(value: Any, levels: int) -> bool:
+    """Whether a value as a reader gives it is within the limits for sure; quick, for every file is asked."""
+    kind = type(value)
+    if kind is dict:
+        value = value.values()
+    if kind is dict or kind is list:
+        return levels > 0 and all(_is_within(each, levels - 1) for each in value)
+    return kind is not int or -LARGEST_INTEGER <= value <= LARGEST_INTEGER

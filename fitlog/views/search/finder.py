@@ -1,10 +1,10 @@
 """Search across players: bring the index up to date with the files, then query it."""
 
-import hashlib
 import os
 import sqlite3
-import time
 from collections.abc import Callable, Sequence
+from contextlib import closing
+from itertools import islice
 from typing import NamedTuple, NoReturn, TypeVar
 
 from fitlog.index import queries
@@ -12,21 +12,20 @@ from fitlog.index.queries import Hit as Hit
 from fitlog.index.queries import PartRecord as PartRecord
 from fitlog.index.queries import StaleClub as StaleClub
 from fitlog.index.queries import Wanted
-from fitlog.index.rows import KINDS, EntryRow, FileRows, rows_of
+from fitlog.index.rows import KINDS, EntryRow, FileRows
 from fitlog.index.store import Index, Known
 from fitlog.records.errors import FitlogError, Refusal, UsageError
 from fitlog.records.session import DECISIONS
 from fitlog.records.slots import KINDS as CLUB_KINDS
 from fitlog.saving.desk import Desk
-from fitlog.workspace.files import read_bytes
+from fitlog.toml import expect_many
+from fitlog.views.search.reading import GONE, FileRead, Job, read_files, stamp_of
 from fitlog.workspace.layout import OWN_FOLDER, kind_of_file
 
 INDEX_FILE = f"{OWN_FOLDER}/index.sqlite"
-# A file younger than this may change again within one tick of the file system's clock: it is read anew each time.
-_SETTLED_S = 2.0
 _BATCH = 2000
+_MANY = 50
 _TELL_EVERY = 50
-_GONE = "gone"
 LONGEST_WORD = 200  # letters of what is looked for; the index takes seconds over thousands
 Progress = Callable[[int, int], None]
 T = TypeVar("T")
@@ -183,20 +182,22 @@ def refresh(desk: Desk, index: Index, progress: Progress | None = None) -> int:
         return 0
     with index.locked():
         work = _work(desk, index)  # another program may have done it while we waited
-        names = list(work.files)
+        known = index.files()
+        wide = len(work.head or "") == 64
+        jobs = [Job(name, known[name].blob if name in known else "", wide) for name in work.files]
+        if len(jobs) > _MANY:
+            expect_many()
         # a first build is kept as far as it came; later changes are there all at once
-        step = _BATCH if not index.commit else len(names) + 1
-        for start in range(0, len(names), step):
-            with index.writing():
-                for done, name in enumerate(names[start : start + step], start):
-                    if progress and done % _TELL_EVERY == 0:
-                        progress(done, len(names))
-                    _read(desk, index, name, work.files[name])
-                if start + step >= len(names):
-                    _move_on(desk, index, work.head)
-        if not names:
-            with index.writing():
-                _move_on(desk, index, work.head)
+        step = _BATCH if not index.commit else len(jobs) + 1
+        with closing(read_files(desk.root, jobs)) as found:
+            for start in range(0, len(jobs) or 1, step):
+                with index.writing():
+                    for done, (name, read) in enumerate(islice(found, step), start):
+                        if progress and done % _TELL_EVERY == 0:
+                            progress(done, len(jobs))
+                        _put(desk, index, name, work.files[name], read)
+                    if start + step >= len(jobs):
+                        _move_on(desk, index, work.head)
     return len(work.files)
 
 
@@ -216,7 +217,7 @@ def _work(desk: Desk, index: Index) -> _Work:
         return _work_without_git(desk, index)
     files = {name: blob for name, blob in committed.items() if _counts(name)}
     for name in dirty:
-        if loose.get(name) != _stamp(desk.root, name):
+        if loose.get(name) != stamp_of(desk.root, name):
             files.setdefault(name, None)
     for name in loose:
         if name not in dirty:
@@ -242,45 +243,24 @@ def _committed(desk: Desk, index: Index, head: str) -> dict[str, str | None]:
 def _work_without_git(desk: Desk, index: Index) -> _Work:
     """Where git cannot be asked, every file's own time and size must do."""
     loose = index.loose()
-    there = [name for name in desk.workspace.files() if _counts(name) and _stamp(desk.root, name) != _GONE]
-    files: dict[str, str | None] = {name: "" for name in there if loose.get(name) != _stamp(desk.root, name)}
+    there = [name for name in desk.workspace.files() if _counts(name) and stamp_of(desk.root, name) != GONE]
+    files: dict[str, str | None] = {name: "" for name in there if loose.get(name) != stamp_of(desk.root, name)}
     return _Work(None, files | dict.fromkeys(index.files().keys() - set(there), ""))
 
 
-def _stamp(root: str, name: str) -> str:
-    """A file's time and size, or that it is not there."""
-    try:
-        found = os.stat(os.path.join(root, name))
-    except OSError:
-        return _GONE
-    if time.time() - max(found.st_mtime, found.st_ctime) < _SETTLED_S:
-        return f"young {time.monotonic_ns()}"
-    return f"{found.st_mtime_ns} {found.st_ctime_ns} {found.st_size} {found.st_ino}"
-
-
-def _read(desk: Desk, index: Index, name: str, expected: str | None) -> None:
+def _put(desk: Desk, index: Index, name: str, expected: str | None, read: FileRead) -> None:
     """Have the index say of a file what it says on disk."""
-    stamp = _stamp(desk.root, name)
-    try:
-        data = read_bytes(desk.root, name)
-    except FitlogError:  # no right to read it, or a link out of the workspace
-        data = None
     committed = desk.history.git.blob_id("HEAD", name) if expected is None else expected
-    if data is None:
+    if not read.blob:
         index.remove(name)
         if committed:  # lost by hand: it counts as changed until it is back or its loss is committed
-            index.put(name, Known("", stamp), FileRows())
+            index.put(name, Known("", read.stamp), FileRows())
         return
-    blob = hashlib.sha1(b"blob %d\0" % len(data) + data, usedforsecurity=False).hexdigest()
-    if len(committed) == 64:
-        blob = hashlib.sha256(b"blob %d\0" % len(data) + data).hexdigest()
-    stamp = "" if blob == committed else stamp
-    known = index.known(name)
-    if known and known.blob == blob:
+    stamp = "" if read.blob == committed else read.stamp
+    if read.rows is None:
         index.restamp(name, stamp)
     else:
-        kind, names = kind_of_file(name)
-        index.put(name, Known(blob, stamp), rows_of(kind, names, data))
+        index.put(name, Known(read.blob, stamp), read.rows)
 
 
 def _read_changes(desk: Desk, index: Index, head: str) -> None:

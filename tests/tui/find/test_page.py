@@ -6,8 +6,10 @@ from pathlib import Path
 import pytest
 
 from fitlog.actions.bag import edit
+from fitlog.index.store import Index
 from fitlog.saving.desk import Desk
 from fitlog.views.search import finder
+from fitlog.views.search.reading import FileRead
 from tests.tui.driving import Hands, drive
 from tests.views.search.test_finder import shop, tried
 
@@ -98,18 +100,18 @@ def test_what_stands_in_files_is_shown_as_text(shop: Desk) -> None:
 
 def test_leaving_stops_a_build_and_the_next_visit_goes_on(shop: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
     read: list[str] = []
-    real = finder._read
+    real = finder._put
 
-    def slowly(desk: Desk, index: object, name: str, expected: str | None) -> None:
+    def slowly(desk: Desk, index: Index, name: str, expected: str | None, found: FileRead) -> None:
         read.append(name)
-        real(desk, index, name, expected)  # type: ignore[arg-type]
+        real(desk, index, name, expected, found)
         if slow:
             import time
 
             time.sleep(0.2)
 
     slow = True
-    monkeypatch.setattr(finder, "_read", slowly)
+    monkeypatch.setattr(finder, "_put", slowly)
     monkeypatch.setattr(finder, "_BATCH", 1)
     monkeypatch.setattr(finder, "_TELL_EVERY", 1)
 

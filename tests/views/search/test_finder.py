@@ -22,7 +22,7 @@ from fitlog.index.queries import Hit
 from fitlog.index.store import Index
 from fitlog.records.errors import FitlogError, UsageError
 from fitlog.saving.desk import Desk
-from fitlog.views.search import finder
+from fitlog.views.search import finder, reading
 from fitlog.views.search.finder import find
 from fitlog.workspace.assignments import parse_settings
 from tests.actions.history.test_restore_undo import STEP, do
@@ -194,7 +194,7 @@ def test_an_edit_by_hand_is_seen_and_unseen_again(shop: Desk) -> None:
 
 
 def test_what_nothing_changed_is_not_read_again(shop: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(finder, "_SETTLED_S", 0.05)
+    monkeypatch.setattr(reading, "_SETTLED_S", 0.05)
     find(shop)
     assert shop.index is not None
     assert finder.refresh(shop, shop.index) == 0
