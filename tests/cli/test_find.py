@@ -13,6 +13,12 @@ from tests.views.search.test_finder import shop, tried
 __all__ = ["shop"]
 
 
+@pytest.fixture
+def desk(shop: Desk) -> Desk:
+    """What the commands run on."""
+    return shop
+
+
 def test_what_was_found_as_one_document(shop: Desk, fitlog: Run) -> None:
     ran = fitlog("find", "--part", "osier", "--what", "test", "--json")
     assert (ran.status, ran.err) == (0, "")

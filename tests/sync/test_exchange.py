@@ -413,7 +413,7 @@ def test_nothing_that_a_strangers_workspace_names_is_run(desk: Desk, bare_reposi
     assert not (tmp_path / "owned").exists()
 
 
-def test_a_strange_repository_is_refused_and_nothing_changes(desk: Desk, bare: Desk, tmp_path: Path) -> None:
+def test_a_strange_repository_is_refused_and_nothing_changes(desk: Desk, tmp_path: Path) -> None:
     strange = tmp_path / "strange"
     git(tmp_path, "init", "-q", "-b", "main", "code")
     (tmp_path / "code" / "code.c").write_text("int main;")

@@ -118,7 +118,7 @@ def test_it_is_written_into_the_bag_with_a_reason(desk: Desk) -> None:
     with pytest.raises(Refusal, match="nothing was changed"):
         to_bag(desk, work, "because")
     work = change(desk, change(desk, work, "length_in", "44.75"), "readings.mass_g", "321.5")
-    with pytest.raises(Refusal, match="reason"):
+    with pytest.raises(UsageError, match="a reason is missing"):
         to_bag(desk, work, " ")
     done = to_bag(desk, work, "too long for the wind")
     assert "length 45.25 → 44.75 in" in done.subject

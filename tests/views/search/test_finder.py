@@ -4,6 +4,7 @@ import os
 import sqlite3
 import subprocess
 import time
+from collections.abc import Iterator
 from contextlib import suppress
 from multiprocessing import get_context
 from pathlib import Path
@@ -26,7 +27,7 @@ from fitlog.views.search import finder, reading
 from fitlog.views.search.finder import find
 from fitlog.workspace.assignments import parse_settings
 from tests.actions.history.test_restore_undo import STEP, do
-from tests.conftest import SteadyClock, steady_draw
+from tests.conftest import SteadyClock, Temp, add_mo, open_copy, steady_draw
 
 
 def tried(desk: Desk, player: str, slot: str, decision: str, reason: str, *values: str) -> str:
@@ -40,8 +41,15 @@ def tried(desk: Desk, player: str, slot: str, decision: str, reason: str, *value
 
 
 @pytest.fixture
-def shop(desk: Desk) -> Desk:
+def shop(tmp_path: Path, tmp_path_factory: Temp) -> Iterator[Desk]:
     """Two players, three tests: Osier 75 rejected for Mo and kept for Ané, Sedge 80 rejected for Mo."""
+    with open_copy("shop", hit_for_two, tmp_path / "ws", tmp_path_factory) as desk:
+        yield desk
+
+
+def hit_for_two(desk: Desk) -> None:
+    """A new workspace with the players and tests of ``shop``."""
+    add_mo(desk)
     edit.set_ball(desk, "mo", {"model": "Wren", "year": 2025}, "as brought")
     tried(
         desk, "mo", "3w", "reject", "starts left, the toe is dead", "shaft.model=Osier 75", "shaft.tip_trim_in=1.25"
@@ -50,7 +58,6 @@ def shop(desk: Desk) -> Desk:
     actions_player.add_player(desk, "ane", "Ané Tolk", "right")
     edit.bag_set(desk, "ane", "3w", parse_settings(["head.model=Alder 16", "shaft.model=Gorse 70"]), "as brought")
     tried(desk, "ane", "3w", "keep", "holds its line", "shaft.model=Osier 75", "shaft.tip_trim_in=1")
-    return desk
 
 
 def refs(hits: list[Hit]) -> list[tuple[str, str, str]]:
