@@ -10,16 +10,18 @@ from textual import on
 from textual.actions import SkipAction
 from textual.app import App
 from textual.binding import Binding, BindingType
-from textual.events import Event, Key
+from textual.events import Event, Key, Paste
 from textual.widgets import Input
 
 from fitlog.records.errors import FitlogError
 from fitlog.saving import drafts
 from fitlog.tui import themes
 from fitlog.tui.base.gc_pause import GcPause
+from fitlog.tui.base.key_queue import KeyQueue, NextKey
 from fitlog.tui.base.page import Page
 from fitlog.tui.base.pages import OpenPage
 from fitlog.tui.base.palette import CommandPalette
+from fitlog.tui.base.shot_queue import ShotQueue
 from fitlog.tui.base.sync_status import SyncStatus
 from fitlog.tui.base.worker import LOOKING, Answer, Then, Work, Worker
 from fitlog.tui.board.page import Board
@@ -56,6 +58,8 @@ class FitlogApp(App[None]):
         self.first_player = player
         self.worker = Worker(make_desk or self._new_desk, self.post_message)
         self._units: Units | None = None
+        self.shot_queue = ShotQueue(self, self._shots_changed)
+        self.key_queue = KeyQueue(self, super().on_event)
         self.sync_status = SyncStatus(self, self._ask_where_to_sync)
         self.broken_files = 0
         self.gc_pause: GcPause | None = None
@@ -74,8 +78,8 @@ class FitlogApp(App[None]):
 
     @property
     def desk(self) -> "Desk":
-        """The desk of the app's own thread: for shots that are typed and for names."""
-        return self.worker.typist
+        """The desk of the app's own thread, for what is read at once."""
+        return self.worker.desk
 
     @property
     def units(self) -> "Units":
@@ -100,7 +104,23 @@ class FitlogApp(App[None]):
     async def on_event(self, event: Event) -> None:
         if self.gc_pause and isinstance(event, Key):
             self.gc_pause.note_key()
-        await super().on_event(event)
+        if isinstance(event, Key | Paste) and not event.is_forwarded and not self._leaves_at_once(event):
+            await self.key_queue.put(event)
+        else:
+            await super().on_event(event)
+
+    def _leaves_at_once(self, event: Event) -> bool:
+        """Whether a person leaves while keys wait for a save that does not end."""
+        return isinstance(event, Key) and event.key in ("ctrl+c", "ctrl+q") and self.key_queue.is_stuck
+
+    def exit(self, *args: Any, **kwargs: Any) -> None:
+        """Leave; keys that wait are for no screen any more."""
+        self.key_queue.close()
+        super().exit(*args, **kwargs)
+
+    @on(NextKey)
+    async def _handle_next_key(self) -> None:
+        await self.key_queue.handle_next()
 
     # work
 
@@ -114,6 +134,18 @@ class FitlogApp(App[None]):
     ) -> None:
         """Have slow work done by the worker; an error comes as a sentence, to ``on_error`` or on the screen."""
         self.worker.ask(work, then, self._error_handler(on_error), group, urgency)
+
+    def save(self, work: Work, then: Then | None = None, on_error: Callable[[str], None] | None = None) -> None:
+        """Have something saved, after what was to be saved before."""
+        self.worker.save(work, then, self._error_handler(on_error))
+
+    def _shots_changed(self) -> None:
+        """Typed shots were saved, or could not be."""
+        for screen in reversed(self.screen_stack):
+            if isinstance(screen, Page):
+                screen.shots_saved()
+                screen.show_state()
+                return
 
     def send(self, work: Work, then: Then, on_error: Callable[[str], None]) -> None:
         """Have work done that may take long; the worker goes on with what others ask meanwhile."""
@@ -206,9 +238,10 @@ class FitlogApp(App[None]):
     def _poll(self) -> None:
         if self.gc_pause:
             self.gc_pause.collect_when_still()
-        if isinstance(self.screen, Page):
+        if self.screen_stack and isinstance(self.screen, Page):
             self.screen.reload_if_changed()
-            if self.sync_status.since:
+            self.shot_queue.retry()
+            if self.sync_status.since or self.shot_queue.state:
                 self.screen.show_state()
 
     def refresh_page(self) -> None:
@@ -241,7 +274,7 @@ def run(root: str, player: str = "", at: str = "") -> int:
     try:
         app.run()
     finally:
-        app.worker.ask(_end_shots)
+        app.worker.save(_end_shots)
         app.worker.close()
     if app._exception is not None:
         sys.stderr.write(f"error: {SORRY}\n")

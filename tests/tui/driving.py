@@ -36,14 +36,14 @@ class Hands:
         """Type a value, letter by letter."""
         for char in text:
             self.app.post_message(events.Key(_character_to_key(char), char))
-        await self._settle()
+        await self.rest()
 
     async def rest(self) -> None:
         """Until all that was asked for is answered and shown."""
         for _ in range(2):
             await self._settle()
             for _ in range(6000):
-                if self.app.worker.open == 0:
+                if self.app.worker.open == 0 and self.app.key_queue.is_empty:
                     break
                 await asyncio.sleep(0.005)
         await self._settle()

@@ -40,6 +40,30 @@ def add_shots(desk: Desk, player: str, where: str, several: Sequence[Mapping[str
     return ids
 
 
+def add_shots_once(desk: Desk, player: str, where: str, shots: Sequence[Mapping[str, Any]]) -> None:
+    """Log shots that have their ids already; those that the test has are left as they are.
+
+    Raises what ``add_shots`` raises; nothing is written then.
+    """
+    session, test = where.split("#")
+    with locked(desk.root):
+        edited, place = _open_session(desk, session_file(player, session), test)
+        row = edited.table["test"][place]
+        known = {str(each.get("id")): each for each in row.get("shots", [])}
+        fresh = [each for each in shots if not _is_same(known.get(str(each["id"])), each)]
+        if not fresh:
+            return
+        refuse_decided(row, where)
+        taken = [{key: value for key, value in each.items() if key != "id" or value not in known} for each in fresh]
+        append_shots(desk, edited, place, taken)
+        _write_typed(desk, edited, player, session)
+
+
+def _is_same(row: Mapping[str, Any] | None, shot: Mapping[str, Any]) -> bool:
+    """Whether a row is this shot, and not another one that drew the same id."""
+    return row is not None and all(row.get(key) == value for key, value in shot.items())
+
+
 def _open_session(desk: Desk, name: str, test: str) -> tuple["Document", int]:
     """The session's document as it is on disk, and the test's place in it."""
     from fitlog.workspace import pending

@@ -79,7 +79,7 @@ class BagPage(Page):
             return remarks(desk, self.player), tuple(carries(desk, self.player).values())
 
         self.origins.clear()
-        self.ask(work, self._loaded, group="bag")
+        self.ask(work, self._loaded, group="bag", holds_keys=self.picture is None)
         self.ask(look_over, self._looked_over, self._not_looked_over, group="remarks")
         self.count_pending()
 

@@ -83,6 +83,10 @@ class Page(WorkerScreen):
     def pending_changed(self) -> None:
         """What waits beside the screens is known anew."""
 
+    def shots_saved(self) -> None:
+        """Typed shots were saved, or could not be."""
+        self.reload_if_changed()
+
     # life
 
     def on_mount(self) -> None:
@@ -128,6 +132,7 @@ class Page(WorkerScreen):
         state = []
         if broken := self.services.broken_files:
             state.append((f"! {format_count(broken, 'broken file')}", "bold $ink-bad"))
+        state += self.services.shot_queue.state
         state += self.services.sync_status.state
         self.query_one(TopBar).show(self.trail(), (*state, *self.more_state()))
         self.query_one(KeyBar).show(

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING, Protocol
 
 if TYPE_CHECKING:
     from fitlog.saving.desk import Desk
+    from fitlog.tui.base.shot_queue import ShotQueue
     from fitlog.tui.base.sync_status import SyncStatus
     from fitlog.tui.base.worker import Then, Work, Worker
     from fitlog.tui.text.units import Units
@@ -16,6 +17,7 @@ class Services(Protocol):
     root: str  # the workspace's folder
     worker: "Worker"
     sync_status: "SyncStatus"
+    shot_queue: "ShotQueue"
     broken_files: int
 
     @property
@@ -40,6 +42,10 @@ class Services(Protocol):
         urgency: int = 1,
     ) -> None:
         """Have work done by the worker; an error comes as a sentence, to ``on_error`` or on the screen."""
+        ...
+
+    def save(self, work: "Work", then: "Then | None" = None, on_error: Callable[[str], None] | None = None) -> None:
+        """Have something saved, after what was to be saved before."""
         ...
 
     def send(self, work: "Work", then: "Then", on_error: Callable[[str], None]) -> None:

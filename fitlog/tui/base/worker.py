@@ -1,4 +1,4 @@
-"""The worker: one thread that does the slow work in order, so that the screen never waits for files or git.
+"""The worker: threads that do the slow work in order, so that the screen never waits for files or git.
 
 What a person waits for goes before what is only nice to have. Of several questions in one group only the last
 one's answer is delivered.
@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 
 ASKED, LOOKING, IDLE = 0, 1, 2
 ERRAND_S = 3.0
+END_S = 35.0  # longer than a save waits for others
 Work = Callable[["Desk"], Any]
 Then = Callable[[Any], None]
 OnError = Callable[[Exception], None]
@@ -40,28 +41,59 @@ class Task(NamedTuple):
     number: int
 
 
+class _Lane:
+    """A thread with a desk of its own that does tasks in order."""
+
+    def __init__(self, name: str, worker: "Worker") -> None:
+        self._worker = worker
+        self._queue: queue.PriorityQueue[tuple[int, int, Task | None]] = queue.PriorityQueue()
+        self._thread = threading.Thread(target=self._run, name=name, daemon=True)
+        self._thread.start()
+
+    def put(self, urgency: int, number: int, task: "Task | None") -> None:
+        """Have a task done, after those that are more urgent or were asked for before; none ends the thread."""
+        self._queue.put((urgency, number, task))
+
+    def join(self, timeout_s: float) -> None:
+        """Wait for the thread to end."""
+        self._thread.join(timeout_s)
+
+    def _run(self) -> None:
+        desk: Desk | None = None
+        while (task := self._queue.get()[2]) is not None:
+            result, error = None, None
+            if not self._worker.is_stale(task):
+                try:
+                    desk = desk or self._worker.make_desk()
+                    result = task.work(desk)
+                except Exception as caught:
+                    error = caught
+            self._worker.post(Answer(task, result, error))
+        if desk is not None:
+            desk.close()
+
+
 class Worker:
-    """The worker's desk is its own. ``typist`` is the desk of the app's thread: shots are on disk at once."""
+    """Reads in one thread, saves in another: a save that waits for other programs keeps no reading waiting.
+
+    ``desk`` is that of the app's own thread, for what is read at once.
+    """
 
     def __init__(self, make_desk: "Callable[[], Desk]", post: Callable[[Message], Any]) -> None:
-        self._make_desk = make_desk
-        self._typist: Desk | None = None
-        self.typing = threading.Lock()
-        self._post = post
-        self._queue: queue.PriorityQueue[tuple[int, int, Task | None]] = queue.PriorityQueue()
+        self.make_desk, self.post = make_desk, post
+        self._desk: Desk | None = None
         self._count = itertools.count()
         self._latest: dict[str, int] = {}
         self.open = 0
+        self._reader, self._saver = _Lane("reader", self), _Lane("saver", self)
         self._errands: list[threading.Thread] = []
-        self._thread = threading.Thread(target=self._run, name="worker", daemon=True)
-        self._thread.start()
 
     @property
-    def typist(self) -> "Desk":
+    def desk(self) -> "Desk":
         """The desk of the app's own thread."""
-        if self._typist is None:
-            self._typist = self._make_desk()
-        return self._typist
+        if self._desk is None:
+            self._desk = self.make_desk()
+        return self._desk
 
     def ask(
         self,
@@ -69,63 +101,53 @@ class Worker:
         then: Then | None = None,
         on_error: OnError | None = None,
         group: str = "",
-        urgency: int = ASKED,
+        urgency: int = LOOKING,
     ) -> None:
-        """Have ``work`` done with the worker's desk; ``then`` gets its result in the app's own thread."""
+        """Have something read; ``then`` gets the result of ``work`` in the app's own thread."""
         number = next(self._count)
         if group:
             self._latest[group] = number
         self.open += 1
-        self._queue.put((urgency, number, Task(work, then, on_error, group, number)))
+        self._reader.put(urgency, number, Task(work, then, on_error, group, number))
+
+    def save(self, work: Work, then: Then | None = None, on_error: OnError | None = None) -> None:
+        """Have something saved, after what was to be saved before."""
+        number = next(self._count)
+        self.open += 1
+        self._saver.put(ASKED, number, Task(work, then, on_error, "", number))
 
     def send(self, work: Work, then: Then | None = None, on_error: OnError | None = None) -> None:
         """Have ``work`` done in a thread and with a desk of its own: what may take long keeps nobody else waiting."""
         self.open += 1
         task = Task(work, then, on_error, "", next(self._count))
-        errand = threading.Thread(target=self._errand, args=(task,), name="errand", daemon=True)
+        errand = threading.Thread(target=self._run_errand, args=(task,), name="errand", daemon=True)
         self._errands = [*(each for each in self._errands if each.is_alive()), errand]
         errand.start()
 
-    def _errand(self, task: Task) -> None:
+    def _run_errand(self, task: Task) -> None:
         result, error = None, None
         try:
-            with self._make_desk() as desk:
+            with self.make_desk() as desk:
                 result = task.work(desk)
         except Exception as caught:
             error = caught
-        self._post(Answer(task, result, error))
+        self.post(Answer(task, result, error))
 
     def is_stale(self, task: Task) -> bool:
         """Whether a later question of its group made this one idle."""
         return bool(task.group) and self._latest.get(task.group) != task.number
 
     def done(self) -> None:
-        """An answer was taken in."""
+        """Count an answer that was taken in."""
         self.open -= 1
-
-    def _run(self) -> None:
-        desk: Desk | None = None
-        while True:
-            _, _, task = self._queue.get()
-            if task is None:
-                if desk is not None:
-                    desk.close()
-                return
-            result, error = None, None
-            if not self.is_stale(task):
-                try:
-                    desk = desk or self._make_desk()
-                    result = task.work(desk)
-                except Exception as caught:
-                    error = caught
-            self._post(Answer(task, result, error))
 
     def close(self) -> None:
         """Finish what was asked for, then let go."""
-        self._queue.put((ASKED, next(self._count), None))
-        self._thread.join(timeout=35)
+        for lane in (self._reader, self._saver):
+            lane.put(ASKED if lane is self._reader else IDLE, next(self._count), None)
+        self._reader.join(END_S)
+        self._saver.join(END_S)
         for errand in self._errands:  # one cut short leaves all whole, so nobody waits long for it
             errand.join(timeout=ERRAND_S)
-        with self.typing:
-            if self._typist is not None:
-                self._typist.close()
+        if self._desk is not None:
+            self._desk.close()

@@ -10,6 +10,7 @@ from fitlog.tui.base.services import Services
 from fitlog.tui.base.worker import LOOKING, Then, Work
 
 SOON_S = 0.07
+_SAVE = " save"
 
 
 class WorkerScreen(Screen[Any]):
@@ -18,6 +19,7 @@ class WorkerScreen(Screen[Any]):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self._soon: dict[str, Timer] = {}
+        self._holding: set[str] = set()  # what keys wait for
 
     @property
     def services(self) -> Services:
@@ -31,13 +33,45 @@ class WorkerScreen(Screen[Any]):
         on_error: Callable[[str], None] | None = None,
         group: str = "",
         urgency: int = LOOKING,
+        holds_keys: bool = False,
     ) -> None:
-        """Have ``work`` done; ``then`` gets its result, ``on_error`` a sentence, while this screen is open."""
+        """Have ``work`` done; ``then`` gets its result, ``on_error`` a sentence, while this screen is open.
 
-        def still(follow: Callable[[Any], None]) -> Callable[[Any], None]:
-            return lambda result: follow(result) if self.is_attached and self.is_running else None
+        With ``holds_keys`` the keys pressed meanwhile wait for it; it needs a group then.
+        """
+        if holds_keys:
+            self._holding.add(group)
+        self.services.ask(work, self._ending(then, group), self._ending(on_error, group, True), group, urgency)
 
-        self.services.ask(work, still(then) if then else None, still(on_error) if on_error else None, group, urgency)
+    def save(self, work: Work, then: Then | None = None, on_error: Callable[[str], None] | None = None) -> None:
+        """Have something saved; the keys pressed meanwhile wait."""
+        self._holding.add(_SAVE)
+        self.services.save(work, self._ending(then, _SAVE), self._ending(on_error, _SAVE, True))
+
+    def hold_keys(self, reason: str) -> None:
+        """Have keys wait until they are released for this reason."""
+        self._holding.add(reason)
+
+    def release_keys(self, reason: str) -> None:
+        """Let keys come again."""
+        self._holding.discard(reason)
+
+    @property
+    def holds_keys(self) -> bool:
+        """Whether keys wait for what is being read or saved."""
+        return bool(self._holding)
+
+    def _ending(self, then: Then | None, group: str, is_error: bool = False) -> Then:
+        """What follows an answer: only while this screen is open; an error that nobody takes is shown."""
+
+        def follow(result: Any) -> None:
+            self._holding.discard(group)
+            if is_error and then is None:
+                self.services.show_error(result)
+            elif then is not None and self.is_attached and self.is_running:
+                then(result)
+
+        return follow
 
     def ask_soon(self, work: Work, then: Then, group: str, on_error: Callable[[str], None] | None = None) -> None:
         """As ``ask``, once no other question of the group came for a moment: for what follows a cursor that moves."""

@@ -83,7 +83,7 @@ class BenchBase(Page):
             )
             return player.name, lay(desk, found)
 
-        self.ask(work, self._loaded, group="bench")
+        self.ask(work, self._loaded, group="bench", holds_keys=True)
 
     def _loaded(self, found: tuple[str, Laid]) -> None:
         self.player_name, laid = found

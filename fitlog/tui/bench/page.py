@@ -153,7 +153,7 @@ class BenchPage(BenchBase):
             self.laid = laid._replace(work=work)
             self.taken_from_stock()
 
-        self.ask(work, then, urgency=ASKED)
+        self.ask(work, then, group="build", urgency=ASKED, holds_keys=True)
 
     def taken_from_stock(self) -> None:
         """A build lies on the bench: what it changed counts as typed."""
@@ -193,7 +193,7 @@ class BenchPage(BenchBase):
 
         assert self.laid is not None
         work = self.laid.work
-        self.ask(lambda desk: to_candidate(desk, work), self._started, urgency=ASKED)
+        self.save(lambda desk: to_candidate(desk, work), self._started)
 
     def _started(self, started: "StartedTest") -> None:
         self._saved()

@@ -70,13 +70,14 @@ class Board(Page):
     def _begin(self) -> None:
         """What a person can wait for comes after the first paint."""
         super().begin()
-        self.ask(finish_what_waits, self._started)
+        self.services.save(finish_what_waits, self._started)
         # in a thread of its own: a save does not wait for it
         self.run_worker(partial(tend, self.services.root), thread=True, group="tend", exit_on_error=False)
         if self.first_player:
             self.open_page(pages.BAG, self.first_player)
 
     def _started(self, notes: list[str]) -> None:
+        self.services.shot_queue.adopt()
         if notes:
             self.notice("; ".join(notes), "note")
 

@@ -10,9 +10,12 @@ if TYPE_CHECKING:
 
 
 def finish_what_waits(desk: "Desk") -> list[str]:
+    """Finish what a killed program left; returns what a person should know."""
+    from fitlog.actions.session.typed_shots import recover_typed_shots
     from fitlog.saving.save import recover
 
-    return recover(desk)
+    notes = recover_typed_shots(desk)
+    return [*recover(desk), *notes]
 
 
 def tend(root: str) -> None:

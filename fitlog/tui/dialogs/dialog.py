@@ -13,7 +13,7 @@ from textual.widget import Widget
 from textual.widgets import Input, Static
 
 from fitlog.saving.save import Done
-from fitlog.tui.base.worker import ASKED, Then, Work
+from fitlog.tui.base.worker import Then, Work
 from fitlog.tui.base.worker_screen import WorkerScreen
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.line import Line
@@ -107,7 +107,7 @@ class Dialog(ModalScreen[R], WorkerScreen):
     def do(self, work: Work, then: Then) -> None:
         """Have it done; meanwhile Enter does nothing, and trouble is told here."""
         self.busy = True
-        self.ask(work, then, self.trouble, urgency=ASKED)
+        self.save(work, then, self.trouble)
 
     def finished(self, done: Done, result: R) -> None:
         """It is done: say so on the screen below and close."""

@@ -75,6 +75,8 @@ class FindPage(Page):
         self.found: Sequence[Found] = ()
         self.more = False
         self.number = 0
+        self._opens_next = False  # Enter came before what was asked for was found
+        self._last_answer = 0
         self.left = False
         self._desk: Desk | None = None
         self._one_at_a_time = threading.Lock()
@@ -154,6 +156,9 @@ class FindPage(Page):
     def _answered(self, answer: Answered) -> None:
         if answer.number != self.number:
             return
+        self._last_answer = answer.number
+        opens, self._opens_next = self._opens_next, False
+        self.release_keys("find")
         self.notice("")
         if answer.error is not None:
             self._refused(answer.error)
@@ -166,6 +171,8 @@ class FindPage(Page):
         rows.cursor = 0
         self.show_state()
         self._tell()
+        if opens:
+            self._open()
 
     def _refused(self, error: Exception) -> None:
         if isinstance(error, FitlogError):
@@ -211,6 +218,10 @@ class FindPage(Page):
     @on(Rows.Picked, "#hits")
     def _open(self) -> None:
         """The session, bag or timeline that the cursor's row is about; for a part, where it was tried."""
+        if self._last_answer != self.number:
+            self._opens_next = True
+            self.hold_keys("find")
+            return
         if self.here is None:
             return
         target = target_of(self.here)

@@ -12,7 +12,7 @@ from textual.widgets import Static
 from fitlog.records.errors import FitlogError
 from fitlog.records.session import MEASURES
 from fitlog.saving.desk import Desk
-from fitlog.tui.base.worker import ASKED, LOOKING
+from fitlog.tui.base.worker import LOOKING
 from fitlog.tui.dialogs.dialog import Dialog
 from fitlog.tui.session.column_map import told
 from fitlog.tui.text.numbers import head_of, quantity
@@ -217,7 +217,7 @@ class ImportFile(Dialog[bool]):
             return import_shots(desk, self.player, self.where, path, name, group)
 
         self.busy = True
-        self.ask(work, self._imported, self.trouble, urgency=ASKED)
+        self.save(work, self._imported, self.trouble)
 
     def _imported(self, found: "ImportResult") -> None:
         notes = [*found.done.notes, *found.unreadable, *found.odd]

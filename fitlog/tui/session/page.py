@@ -8,17 +8,16 @@ from textual.binding import Binding, BindingType
 from textual.widget import Widget
 from textual.widgets import Input
 
-from fitlog.actions.session.shots import add_shots
+from fitlog.edits.test_rows import refuse_decided
 from fitlog.records.errors import FitlogError
 from fitlog.records.session import CANDIDATE, REFERENCE, Shot
 from fitlog.records.shot_line import parse_shot_line
 from fitlog.records.words import format_label
 from fitlog.saving.change_stamp import ChangeStamp, change_stamp
-from fitlog.saving.desk import Desk
+from fitlog.saving.desk import Desk, refuse_past
 from fitlog.tui.base import keys, pages
 from fitlog.tui.base.command import Availability, Command, needs
 from fitlog.tui.base.page import Page
-from fitlog.tui.base.worker import ASKED
 from fitlog.tui.commands import everywhere, player
 from fitlog.tui.session.state import SessionState
 from fitlog.tui.session.text import ABOUT
@@ -33,6 +32,7 @@ if TYPE_CHECKING:
     from fitlog.saving.save import Done
     from fitlog.views.session.overview import SessionOverview
 
+WAITING_S = 0.35
 _NO_TEST = "no test is set up yet"
 
 
@@ -75,16 +75,17 @@ class SessionPage(Page):
 
             return desk.workspace.player(self.player).name, session_overview(desk, self.player, session, by)
 
-        self.ask(work, self._loaded, group="session")
+        self.ask(work, self._loaded, group="session", holds_keys=self.state.overview is None)
 
     def _loaded(self, found: "tuple[str, SessionOverview | None]") -> None:
         is_other = self.state.update(*found)
+        self.state.add_waiting(self.services.shot_queue.waiting(self.player))
         self.stamp = self.read_stamp()
         if is_other or not self._line_is_filled:
             self._mark_test(self.state.test_id)
         self.show()
         self.show_state()
-        self.ask(prepare_saving(self.services.worker, self.player, self.state.session), urgency=ASKED)
+        self.services.save(prepare_saving(self.player, self.state.session))
 
     # showing
 
@@ -131,36 +132,66 @@ class SessionPage(Page):
         self.view.show_columns(event.value, self.services.units)
 
     @on(Input.Submitted, "#entry")
+    def _submit(self, event: Input.Submitted) -> None:
+        self._log_line(event.value)
+
     def _log_typed(self) -> None:
-        """Log the shot that is typed: it is on disk when this returns."""
-        text = self.view.entry.value
-        if self.state.test is not None and text.strip():
-            self._log([text])
+        self._log_line(self.view.entry.value)
+
+    def _log_line(self, text: str) -> None:
+        """Log the shot that is typed: it is on the disk before its line is empty. An empty line brings one back."""
+        if self.state.test is None:
+            return
+        if not text.strip():
+            self._bring_back()
+        elif self._log([text]):
+            with self.prevent(Input.Changed):  # what comes of a change by hand would wipe out the notice
+                self.view.entry.value = ""
+            self.services.keep_draft(self._purpose(), "")
 
     def on_line_several(self, pasted: Line.Several) -> None:
         """Several lines pasted at once are several shots."""
-        if self.state.test is not None:
-            self._log(pasted.texts)
+        self._log(pasted.texts)
 
-    def _log(self, texts: Sequence[str]) -> None:
+    def _log(self, texts: Sequence[str]) -> bool:
+        """Log shots; returns whether they are on the disk."""
+        test = self.state.test
+        if test is None:
+            return False
         try:
-            shots = [self._values(text) for text in texts]
-            with self.services.worker.typing:
-                ids = add_shots(self.services.desk, self.player, self.state.test_ref, shots)
+            refuse_past(self.services.desk)
+            refuse_decided(test.raw, self.state.test_ref)
+            values = [self._values(text) for text in texts]
+            shots = self.state.identify(values, self.services.desk.draw, self.services.desk.now().time())
+            self.services.shot_queue.log(self.player, self.state.test_ref, shots, texts)
         except FitlogError as error:
             self.notice(str(error), "trouble")
-            return
-        made = [Shot(**{**values, "id": shot}) for shot, values in zip(ids, shots, strict=True)]
-        self.state.add(self.state.test_id, made)
-        self.stamp = self.read_stamp()
+            return False
+        self.state.add(self.state.test_id, [Shot(**shot) for shot in shots])
         self.notice("")
-        if len(texts) == 1:
-            with self.prevent(Input.Changed):  # what comes of a change by hand would wipe out what is said below
-                self.view.entry.value = ""
-            self.services.keep_draft(self._purpose(), "")
         self.show()
-        if odd := [each for values in shots for each in suspicious(values, self.services.units)]:
+        self.set_timer(WAITING_S, self.show_state)
+        if odd := [each for shot in values for each in suspicious(shot, self.services.units)]:
             self.notice("logged, but check: " + "; ".join(odd), "note")
+        return True
+
+    def _bring_back(self) -> None:
+        """Put a shot that cannot be saved into the line again."""
+        queue = self.services.shot_queue
+        waiting = queue.waiting(self.player, self.state.test_ref)
+        if waiting and queue.reason:
+            queue.take_back(waiting[0])
+            self.state.remove(self.state.test_id, str(waiting[0].shot["id"]))
+            self.view.entry.value = waiting[0].text
+            self.view.entry.cursor_position = len(waiting[0].text)
+            self.show()
+
+    def shots_saved(self) -> None:
+        queue = self.services.shot_queue
+        if queue.reason and queue.waiting(self.player, self.state.test_ref):
+            self.notice(f"not saved yet: {queue.reason}; ⏎ on an empty line brings it back", "trouble")
+        else:
+            self.stamp = self.read_stamp()
 
     def _values(self, text: str) -> dict[str, Any]:
         return parse_shot_line(text, self.state.columns, self.services.units.shot)
@@ -174,7 +205,7 @@ class SessionPage(Page):
     def _turn(self, by: int) -> None:
         """Mark another test."""
         if other := self.state.turn(by):
-            self.ask(end_shots)
+            self.services.save(end_shots)
             self._mark_test(other)
             self.show()
 
@@ -229,7 +260,7 @@ class SessionPage(Page):
             self.notice(f"{done.subject}: {values}; the history keeps it")
             self.load()
 
-        self.ask(work, then, urgency=ASKED)
+        self.save(work, then)
 
     def _leave_out(self) -> None:
         """Leave the marked shot out, or count it again."""
@@ -264,7 +295,7 @@ class SessionPage(Page):
 
             return start_test(desk, self.player, self.slot, role=REFERENCE)
 
-        self.ask(work, lambda started: self._open_test(started.ref), urgency=ASKED)
+        self.save(work, lambda started: self._open_test(started.ref))
 
     def _choose_columns(self) -> None:
         """Which numbers are typed."""
@@ -296,14 +327,14 @@ class SessionPage(Page):
 
     def _decide(self) -> None:
         """The verdict on the marked test, or on the one that waits."""
-        self.ask(end_shots)
+        self.services.save(end_shots)
         self.open_page(pages.VERDICT, self.player, self.slot, self.state.candidate_ref)
 
     def _leaf(self, by: int) -> None:
         """Show the session before or after."""
-        self.ask(end_shots)
+        self.services.save(end_shots)
         self._read(by)
 
     def back(self) -> None:
-        self.ask(end_shots)
+        self.services.save(end_shots)
         super().back()

@@ -1,12 +1,15 @@
 """What a session's screen knows: the session as it was read, the marked test, the columns that are typed."""
 
-from collections.abc import Sequence
-from typing import TYPE_CHECKING
+from collections.abc import Mapping, Sequence
+from datetime import time
+from typing import TYPE_CHECKING, Any
 
+from fitlog.records.ids import Draw, draw_unused
 from fitlog.records.session import CANDIDATE, REFERENCE, ClubTest, Shot, ref
 from fitlog.views.session.columns import columns_of
 
 if TYPE_CHECKING:
+    from fitlog.saving.typed_shots import TypedShot
     from fitlog.views.session.overview import SessionOverview
 
 
@@ -53,6 +56,27 @@ class SessionState:
     def add(self, test_id: str, shots: Sequence[Shot]) -> None:
         """Add shots to a test."""
         self.shots.setdefault(test_id, []).extend(shots)
+
+    def add_waiting(self, waiting: "Sequence[TypedShot]") -> None:
+        """Add what was typed and is not in the file yet."""
+        for each in waiting:
+            session, _, test = each.test_ref.partition("#")
+            known = {shot.id for shot in self.shots.get(test, ())}
+            if session == self.session and each.shot["id"] not in known:
+                self.add(test, [Shot(**each.shot)])
+
+    def remove(self, test_id: str, shot_id: str) -> None:
+        """Take a shot away that is not in the file."""
+        self.shots[test_id] = [each for each in self.shots.get(test_id, ()) if each.id != shot_id]
+
+    def identify(self, values: Sequence[Mapping[str, Any]], draw: Draw, at: time) -> list[dict[str, Any]]:
+        """Give shots that were typed for the marked test their ids and the time of day."""
+        taken = [str(each.id) for each in self.marked_shots]
+        out = []
+        for each in values:
+            taken.append(draw_unused(draw, 4, taken))
+            out.append({"id": taken[-1], "at": at.replace(microsecond=0, tzinfo=None), **each})
+        return out
 
     # what is meant
 

@@ -6,7 +6,6 @@ from fitlog.tui.base.worker import Work
 
 if TYPE_CHECKING:
     from fitlog.saving.desk import Desk
-    from fitlog.tui.base.worker import Worker
 
 
 def end_shots(desk: "Desk") -> None:
@@ -16,7 +15,7 @@ def end_shots(desk: "Desk") -> None:
     end_shots(desk)
 
 
-def prepare_saving(worker: "Worker", player: str, session: str) -> Work:
+def prepare_saving(player: str, session: str) -> Work:
     """Have git and the session's file at hand before the first shot is typed."""
 
     def work(desk: "Desk") -> None:
@@ -26,9 +25,8 @@ def prepare_saving(worker: "Worker", player: str, session: str) -> Work:
 
         name = session_file(player, session)
         data = read_bytes(desk.root, name) if session else None
-        with worker.typing:
-            worker.typist.history.head()
-            if data is not None:
-                worker.typist.documents[name] = (data, document(worker.typist, name, data))
+        desk.history.head()
+        if data is not None:
+            desk.documents[name] = (data, document(desk, name, data))
 
     return work

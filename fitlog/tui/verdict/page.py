@@ -15,7 +15,6 @@ from fitlog.saving.desk import Desk
 from fitlog.tui.base import keys, pages
 from fitlog.tui.base.command import Availability, Command, needs
 from fitlog.tui.base.page import Page
-from fitlog.tui.base.worker import ASKED
 from fitlog.tui.commands import everywhere, player
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.verdict.text import ABOUT, choice_lines, evidence_lines, landing_of, offer_lines
@@ -73,7 +72,7 @@ class VerdictPage(Page):
 
             return desk.workspace.player(self.player).name, preview_verdict(desk, self.player, self.where, self._slot)
 
-        self.ask(work, self._loaded, group="verdict")
+        self.ask(work, self._loaded, group="verdict", holds_keys=True)
 
     def _loaded(self, found: tuple[str, "VerdictPreview"]) -> None:
         self.player_name, self.found = found
@@ -175,7 +174,7 @@ class VerdictPage(Page):
 
     def commands(self) -> Sequence[Command]:
         return (
-            Command(keys.SAVE_VERDICT, self._save, self._is_decided),
+            Command(keys.SAVE_VERDICT, self._save_typed, self._is_decided),
             player.session(self),
             player.bench(self, lambda: self.where),
             Command(keys.KEEP, lambda: self._decide(KEEP), self._can_decide),
@@ -228,12 +227,20 @@ class VerdictPage(Page):
             self.services.keep_draft(self._purpose(), event.value)
 
     @on(Input.Submitted, "#reason")
-    def _save(self) -> None:
+    def _submit(self, event: Input.Submitted) -> None:
+        self._save(event.value)
+
+    def _save_typed(self) -> None:
+        self._save(self.query_one("#reason", Line).value)
+
+    def _save(self, reason: str) -> None:
         """Save the verdict with its reason."""
         if self.saving or not self.decision:
             return
         found, decision = self.found, self.decision
-        reason = self.query_one("#reason", Line).value
+        if self.services.shot_queue.waiting(self.player):
+            self.notice("shots of this player are still being saved; press Enter again in a moment", "note")
+            return
         if found is None or found.evidence is None:
             self.notice("the evidence is still being read; press Enter again in a moment", "note")
             return
@@ -253,7 +260,7 @@ class VerdictPage(Page):
             self.services.keep_draft(purpose, "")
             self._given(done)
 
-        self.ask(work, then, self._not_saved, urgency=ASKED)
+        self.save(work, then, self._not_saved)
 
     def _not_saved(self, said: str) -> None:
         self.saving = False

@@ -18,14 +18,19 @@ def on_disk(desk: Desk) -> str:
     return Path(desk.root, f"players/mo/sessions/{session}.toml").read_text()
 
 
-def test_a_shot_is_on_disk_before_the_next_key(waiting: Desk) -> None:
+def test_a_shot_is_on_disk_before_its_line_is_empty(waiting: Desk) -> None:
     async def story(hands: Hands) -> None:
         await hands.press("down", "s")
-        await hands.type("233.5 12L\r")
+        await hands.type("233.5 12L")
         page = hands.app.screen
         assert isinstance(page, SessionPage)
         page.action_run("log_shot")
+        assert page.view.entry.value == ""
+        queued = [each.read_text() for each in Path(waiting.root, ".fitlog/shots").glob("*.json")]
+        assert "233.5" in on_disk(waiting) + "".join(queued)
+        await hands.rest()
         text = on_disk(waiting)
+        assert not list(Path(waiting.root, ".fitlog/shots").glob("*.json"))
         assert "carry_yd = 233.5" in text
         assert "offline_yd = -12.0" in text
 

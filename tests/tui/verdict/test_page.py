@@ -222,6 +222,7 @@ def test_the_picture_keeps_its_axis_whatever_stands_above_it(waiting: Desk) -> N
         await hands.press("d")
         for key in ("k", "escape", "x", "escape"):
             await hands.press(key)
+            await hands.still()
             landing = hands.app.screen.query_one("#landing")
             region = landing.content_region
             rows = [row[region.x : region.right] for row in hands.text().splitlines()[region.y : region.bottom]]

@@ -1,0 +1,103 @@
+"""The shots that were typed and are not saved yet: on the disk at once, saved in order by the worker."""
+
+import os
+import time
+from collections.abc import Callable, Mapping, Sequence
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from fitlog.records.plurals import format_count
+
+if TYPE_CHECKING:
+    from fitlog.actions.session.typed_shots import SavedShots
+    from fitlog.saving.desk import Desk
+    from fitlog.saving.typed_shots import TypedShot
+    from fitlog.tui.base.services import Services
+
+_QUIET_S = 0.3  # a save that is quicker is not spoken of
+
+
+class _Waiting(NamedTuple):
+    shot: "TypedShot"
+    since: float
+
+
+class ShotQueue:
+    """``changed`` is called when shots were saved or could not be."""
+
+    def __init__(self, services: "Services", changed: Callable[[], object]) -> None:
+        self._services, self._changed = services, changed
+        self._waiting: dict[str, _Waiting] = {}
+        self._open = 0
+        self.reason = ""  # why what waits could not be saved at the last try
+
+    @property
+    def state(self) -> list[tuple[str, str]]:
+        """For the top row."""
+        since = min((each.since for each in self._waiting.values()), default=time.monotonic())
+        if time.monotonic() - since < _QUIET_S:
+            return []
+        return [(f"⧗ {format_count(len(self._waiting), 'shot')} waiting", "bold $ink-warn")]
+
+    def waiting(self, player: str, test_ref: str = "") -> "Sequence[TypedShot]":
+        """The shots of a player, or of one test, that wait, in the order they were typed."""
+        return [
+            each.shot
+            for each in self._waiting.values()
+            if each.shot.player == player and test_ref in ("", each.shot.test_ref)
+        ]
+
+    def log(self, player: str, test_ref: str, shots: Sequence[Mapping[str, Any]], texts: Sequence[str]) -> None:
+        """Write shots down and have them saved; they have their ids already.
+
+        Raises Refusal where the disk refuses.
+        """
+        from fitlog.saving import typed_shots
+
+        for shot, text in zip(shots, texts, strict=True):
+            kept = typed_shots.keep(self._services.root, player, test_ref, shot, text)
+            self._waiting[kept.name] = _Waiting(kept, time.monotonic())
+        self.save()
+
+    def adopt(self) -> None:
+        """Take in what an earlier run left and could not save."""
+        from fitlog.saving import typed_shots
+
+        waiting = [] if self._services.desk.past else typed_shots.waiting(self._services.root)
+        for each in waiting:
+            self._waiting.setdefault(each.name, _Waiting(each, time.monotonic()))
+
+    def save(self) -> None:
+        """Have all that waits saved."""
+        self._open += 1
+        self._services.save(_save, self._take_in, self._failed)
+
+    def retry(self) -> None:
+        """Try again what could not be saved, where no try is under way."""
+        if self._waiting and not self._open:
+            self.save()
+
+    def take_back(self, shot: "TypedShot") -> None:
+        """Take a shot off the list: its text is in the line again."""
+        from fitlog.saving import typed_shots
+
+        typed_shots.drop(self._services.root, [shot.name])
+        self._waiting.pop(shot.name, None)
+
+    def _take_in(self, found: "SavedShots") -> None:
+        self._open -= 1
+        for name in list(self._waiting):
+            if not os.path.exists(os.path.join(self._services.root, name)):  # saved, maybe by another program
+                del self._waiting[name]
+        self.reason = next((found.refused[name] for name in self._waiting if name in found.refused), "")
+        self._changed()
+
+    def _failed(self, error: str) -> None:
+        self._open -= 1
+        self.reason = error
+        self._changed()
+
+
+def _save(desk: "Desk") -> "SavedShots":
+    from fitlog.actions.session.typed_shots import save_typed_shots
+
+    return save_typed_shots(desk)
