@@ -3,7 +3,6 @@
 from collections.abc import Sequence
 
 from textual.containers import Container
-from textual.content import Content
 from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Static
@@ -15,6 +14,7 @@ from fitlog.tui.text.numbers import head_of
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.text.units import Units
 from fitlog.tui.widgets.line import Line
+from fitlog.tui.widgets.picture import Picture
 from fitlog.tui.widgets.rows import Rows
 from fitlog.tui.widgets.scroll_text import ScrollText, line
 from fitlog.tui.widgets.shot_plot import landing
@@ -28,7 +28,7 @@ class SessionView:
         self.entry = Line(id="entry", commands="?<>=!*@", several=True)
         self.shots = Rows((), id="shots", empty="", follows_input=True)
         self._tests = ScrollText(id="beside")
-        self._picture = Static("", id="picture", markup=False)
+        self._picture = Picture(id="picture")
         self._columns = Static("", id="asked", markup=False)
         self._prompt = Static("", id="prompt", markup=False)
 
@@ -45,7 +45,7 @@ class SessionView:
         """Bring all of it up to date."""
         self._show_tests(units)
         self._show_shots(units)
-        self._screen.call_after_refresh(self._show_picture, units)
+        self._show_picture(units)
         self.show_columns(self.entry.value, units)
 
     def _show_tests(self, units: Units) -> None:
@@ -77,13 +77,11 @@ class SessionView:
 
     def _show_picture(self, units: Units) -> None:
         state = self._state
-        width, height = self._picture.size.width - 2, self._picture.size.height
-        if width <= 0 or not height:
-            return
         pictured = text.drawn(state.tests_of_slot, state.test_id)
         here = next((n for n, each in enumerate(pictured) if each and each.id == state.test_id), 0)
         series = text.all_series(pictured, lambda test: state.shots.get(test.id, ()), units)
-        self._picture.update(Content("\n").join(landing(series, width, height, units.unit("carry_yd"), here)))
+        unit = units.unit("carry_yd")
+        self._picture.show(lambda width, height: landing(series, width - 2, height, unit, here))
 
     def show_columns(self, typed: str, units: Units) -> None:
         """Show the columns above the line; the one that comes next stands out."""

@@ -139,7 +139,7 @@ class TimelinePage(Page):
             pad.show([_raw_line(each) for each in safe_lines(raw)])
             return
         entry, width = told.event.entry, max(pad.size.width - 4, 30)
-        out = [heading(f"{entry.when:%Y-%m-%d %H:%M}", f"{safe(entry.author)}   {entry.short}")]
+        out = [heading(f"{entry.when:%Y-%m-%d %H:%M}", safe(entry.author))]
         if entry.reason:
             out += bullet("because ", "$ink-muted", entry.reason, "bold", width)
         out.append(line(""))

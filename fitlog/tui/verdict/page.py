@@ -19,6 +19,7 @@ from fitlog.tui.commands import everywhere, player
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.verdict.text import ABOUT, choice_lines, evidence_lines, landing_of, offer_lines
 from fitlog.tui.widgets.line import Line
+from fitlog.tui.widgets.picture import Picture
 from fitlog.tui.widgets.scroll_text import ScrollText, line
 
 if TYPE_CHECKING:
@@ -54,7 +55,7 @@ class VerdictPage(Page):
                     Static("", id="choice", markup=False),
                     ScrollText(id="change"),
                     Container(Static("reason ›", id="reason-name", markup=False), Line(id="reason"), id="reason-row"),
-                    Static("", id="landing", markup=False),
+                    Picture(id="landing"),
                     id="decide",
                 ),
                 id="verdict",
@@ -119,17 +120,10 @@ class VerdictPage(Page):
 
     def _show_landing(self) -> None:
         """The picture beside, in the room that the change above it leaves."""
-        aside = self.query_one("#landing", Static)
-        size, found = aside.size, self.found
-        if (
-            found is not None
-            and found.evidence is not None
-            and self.has_class("-wide")
-            and size.width
-            and size.height
-        ):
-            shown = landing_of(found.evidence, self.services.units, size.width - 1, size.height)
-            aside.update(Content("\n").join(shown))
+        if self.found is None or self.found.evidence is None or not self.has_class("-wide"):
+            return
+        evidence, units = self.found.evidence, self.services.units
+        self.query_one("#landing", Picture).show(lambda width, height: landing_of(evidence, units, width - 1, height))
 
     def _show_choice(self) -> None:
         if self.found is not None and self.found.evidence is None:
@@ -159,7 +153,7 @@ class VerdictPage(Page):
             pad.show(offer_lines(found.offers[self.decision], found.evidence.test.id, width))
         else:
             pad.show(choice_lines(found.evidence.test.verdict, width))
-        self.call_after_refresh(self._show_landing)
+        self._show_landing()
 
     @on(ScrollText.Fitted)
     def on_resize(self) -> None:

@@ -192,7 +192,7 @@ def test_bag_card_and_build_sheets(waiting: Desk, tmp_path: Path) -> None:
 
     drive(waiting, lambda hands: _down(hands, story), player="mo", size=(140, 45))
     titles = [(tmp_path / f"{turns}.md").read_text().splitlines()[0] for turns in range(3)]
-    assert titles[0] == "# Bag of Mo Ferrant"
+    assert titles[0] == "# Mo Ferrant"
     assert "Build" in titles[1]
     assert "3w" in titles[2]
 
