@@ -112,3 +112,44 @@ def combine(days: Sequence[Day], confidence: float = CONFIDENCE) -> Combined | N
     return Combined(
         len(days), middle, middle - half, middle + half, math.sqrt(tau2), 2 * t_tail(abs(middle) / se, df)
     )
+
+
+class Apart(NamedTuple):
+    """The difference of two tests of different days, with the interval that their days leave."""
+
+    estimate: float
+    low: float
+    high: float
+    df: float
+
+
+def apart_over_days(
+    test: Sequence[float], reference: Sequence[float], day_sd: float, days: int, confidence: float = CONFIDENCE
+) -> Apart | None:
+    """A difference of means of two tests of different days: each mean varies as the player's days do.
+
+    d = x̄ − ȳ; se² = 2S², or Welch's where that is larger: S² holds the shots of a day too, about as many as here.
+    t with days − 1 degrees of freedom, or Welch's where they are fewer.
+
+    test, reference: readings of one unit, two or more each; day_sd: S, how much the mean of one unchanged club varies
+    from day to day; days: on how many it was learned, two or more. Returns Apart in the unit; None where a side has
+    too few. Raises Refusal for fewer days. Source: the t interval of a difference of two draws whose spread is known
+    from others (any textbook). It assumes that days differ independently; the interval holds for one look.
+
+    >>> found = apart_over_days([236.0, 240, 238], [231.0, 229, 233], 2.0, 6)
+    >>> found.estimate, round(found.low, 1), round(found.high, 1)
+    (7.0, -0.9, 14.9)
+    """
+    if days < 2 or day_sd < 0:
+        raise Refusal(f"{days} days", where="days", do="learn the spread on two days or more")
+    if min(len(test), len(reference)) < 2:
+        return None
+    a, b = moments(test), moments(reference)
+    variance, df = 2 * day_sd**2, float(days - 1)
+    if a.sd > 0 or b.sd > 0:
+        alone = welch(a, b)
+        variance, df = max(variance, alone.se**2), min(df, alone.df)
+    if variance == 0:
+        return None
+    half = t_quantile((1 + confidence) / 2, df) * math.sqrt(variance)
+    return Apart(a.mean - b.mean, a.mean - b.mean - half, a.mean - b.mean + half, df)

@@ -19,13 +19,24 @@ if TYPE_CHECKING:
 
 
 def compare_arguments(parser: ArgumentParser) -> None:
-    """PLAYER [SESSION], --slot."""
+    """PLAYER [SESSION], --slot, --over, --all, --against."""
     parsing.player(parser)
     made = parser.add_argument("session", metavar="SESSION", nargs="?", default="last", help="last if left out")
     parsing.from_shell(made, "sessions")
     parsing.from_shell(parser.add_argument("--slot", metavar="SLOT", default="", help="only this slot"), "slots")
     parser.add_argument(
         "--numbers", action="store_true", help="also mean, spread, median and interval of each quantity"
+    )
+    parser.add_argument(
+        "--over", metavar="SESSION", nargs="+", default=[], help="the same question over these days, combined"
+    )
+    parser.add_argument("--all", action="store_true", help="the same question over all of the player's days")
+    parser.add_argument(
+        "--against",
+        metavar="SESSION#TEST",
+        nargs=2,
+        default=[],
+        help="a test against one of another day, such as this year's club against last year's",
     )
 
 
@@ -37,6 +48,8 @@ def compare(call: Call) -> int:
 
     given = call.args
     desk = call.desk()
+    if given.over or given.all or given.against:
+        return _days(call)
     found = compare_session(desk, given.player, given.session, given.slot)
     slots = dict.fromkeys(test.slot for test in found.record.test)
     if given.slot and given.slot not in slots:
@@ -53,6 +66,37 @@ def compare(call: Call) -> int:
         _show(each, more[each.name], given.numbers)
     if not found.tests:
         output.print_line("No candidate yet.")
+    return 0
+
+
+def _days(call: Call) -> int:
+    """One question over several days, or two tests of different days."""
+    from fitlog.views.verdict.days import across_days, over_days, question_table
+
+    given, desk = call.args, call.desk()
+    if given.against:
+        apart = across_days(desk, given.player, *given.against)
+        if call.json:
+            output.print_json({"player": given.player, "quantities": [each._asdict() for each in apart]})
+            return 0
+        output.print_line(f"{given.against[0]} against {given.against[1]}, hit on different days:")
+        for one in apart:
+            output.print_indented(one.sentence, "  ")
+        return 0
+    questions = over_days(desk, given.player, given.over, given.slot)
+    if call.json:
+        output.print_json({"player": given.player, "questions": [question_table(each) for each in questions]})
+        return 0
+    for each in questions:
+        days = len({pair.session for pair in each.pairs})
+        output.print_line(f"{each.slot}: {each.setup}; {format_count(days, 'day')}, {', '.join(each.refs)}")
+        for over in each.found:
+            output.print_indented(over.sentence, "  ")
+        for note in each.notes:
+            output.print_indented(note, "  ")
+        output.print_line()
+    if not questions:
+        output.print_line("No candidate was hit beside its reference yet.")
     return 0
 
 
@@ -101,6 +145,7 @@ def _table(each: "Evidence", more: "EvidenceContext") -> dict[str, Any]:
         "computed": _computed(each.test, each.reference, more.flights),
         "predicted": more.prediction._asdict(),
         "odd": more.odd,
+        "other_days": more.other_days or None,
         "criteria_changed": more.criteria_changed,
         "limits": found.limits if found else [],
         "evidence": plain(found),
@@ -171,6 +216,7 @@ def _show(each: "Evidence", more: "EvidenceContext", numbers: bool) -> None:
     _part("criteria changed after shots were hit", list(more.criteria_changed))
     _part("with the shots left out", _with_all(found))
     _part("may be mishits, counted until someone leaves them out", _mishits(found))
+    _part("other days", [more.other_days] if more.other_days else [])
     _part("looks odd", list(more.odd))
     _part("limits of this evidence", found.limits)
     if verdict:

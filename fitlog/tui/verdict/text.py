@@ -50,6 +50,8 @@ def evidence_lines(
         return [*out, line(""), *_bullets("·", "$ink-accent", [evidence.hidden], width)]
     if found is not None:
         out += [*_against(found, units, width), *_off_centre(found, width), *_limits(found, beside, width)]
+    if beside and beside.other_days:
+        out += _bullets("·", "$ink-accent", [beside.other_days], width)
     if beside and (said := beside.prediction.sentences):
         out += [line(""), heading("predicted, and seen"), *_bullets("·", "$ink-accent", said, width)]
     out += [line(""), *picture] if picture else []

@@ -8,6 +8,7 @@ from fitlog.records.session import CRITERION_KEYS, ClubTest
 from fitlog.saving.desk import Desk
 from fitlog.views.prediction.outcomes import TestPrediction, scored_prediction
 from fitlog.views.session.air import Conditions, conditions
+from fitlog.views.verdict.days import describe_other_days, other_days
 from fitlog.views.verdict.evidence import Evidence, SessionEvidence, shot_values
 from fitlog.views.verdict.flights import Flights, flights
 from fitlog.workspace.layout import session_file
@@ -16,27 +17,35 @@ from fitlog.workspace.layout import session_file
 class EvidenceContext(NamedTuple):
     """``odd``: readings that look implausible; ``criteria_changed``: changes after shots were hit, oldest first.
 
-    ``prediction`` what was written down before the first shot, beside what was seen.
+    ``prediction`` what was written down before the first shot, beside what was seen; ``other_days`` that the same
+    question was asked on other days, empty where it was not.
     """
 
     flights: Flights
     odd: tuple[str, ...]
     criteria_changed: tuple[str, ...]
     prediction: TestPrediction
+    other_days: str = ""
 
 
 def session_contexts(desk: Desk, found: SessionEvidence) -> dict[str, EvidenceContext]:
     """What stands beside each candidate of a session's evidence, by test id."""
     around = conditions(desk, found.record)
     changed = criteria_changes(desk, found.player, found.session) if found.tests else {}
-    return {each.name: _context(around, each, changed.get(each.name, ())) for each in found.tests}
+    out = {}
+    for each in found.tests:
+        days = describe_other_days(other_days(desk, found.player, found.session, each.test, each.reference))
+        out[each.name] = _context(around, each, changed.get(each.name, ()))._replace(other_days=days)
+    return out
 
 
 def test_context(desk: Desk, player: str, one: Evidence) -> EvidenceContext:
     """What stands beside one test's evidence."""
     session = one.ref.partition("#")[0]
     around = conditions(desk, desk.workspace.session(player, session))
-    return _context(around, one, criteria_changes(desk, player, session).get(one.name, ()))
+    days = describe_other_days(other_days(desk, player, session, one.test, one.reference))
+    context = _context(around, one, criteria_changes(desk, player, session).get(one.name, ()))
+    return context._replace(other_days=days)
 
 
 def _context(around: Conditions, one: Evidence, changed: Sequence[str]) -> EvidenceContext:

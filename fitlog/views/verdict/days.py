@@ -1,0 +1,296 @@
+"""One question over several days: the same candidate beside the same reference, in several sessions."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from typing import TYPE_CHECKING, NamedTuple
+
+from fitlog.records.display_units import DisplayUnits
+from fitlog.records.errors import FitlogError, Refusal
+from fitlog.records.plurals import format_count
+from fitlog.records.session import CANDIDATE, REFERENCE, ClubTest, Session, ref
+from fitlog.saving.desk import Desk
+from fitlog.views.session.planned import hidden_tests
+from fitlog.views.verdict.evidence import display_units, shot_values
+
+if TYPE_CHECKING:
+    from fitlog.evidence.days import Combined, Day
+
+
+class Pair(NamedTuple):
+    """A candidate and its reference of one session."""
+
+    session: str
+    test: ClubTest
+    reference: ClubTest
+
+
+def other_days(desk: Desk, player: str, session: str, test: ClubTest, reference: ClubTest | None) -> tuple[str, ...]:
+    """The other sessions that ask the same question as this test, oldest first; none without a reference.
+
+    Only files that name the slot are read. Raises UsageError for a player who is not there.
+    """
+    from fitlog.workspace.files import read_bytes
+    from fitlog.workspace.layout import session_file
+
+    if reference is None:
+        return ()
+    player = desk.workspace.pick_player(player)
+    here, wanted = Pair(session, test, reference), f'slot = "{test.slot}"'.encode()
+    named = [
+        name
+        for name in desk.workspace.sessions(player)
+        if name != session and wanted in (read_bytes(desk.root, session_file(player, name)) or b"")
+    ]
+    found = _pairs(desk, player, named, test.slot)
+    return tuple(dict.fromkeys(each.session for each in found if _same_question(here, each)))
+
+
+def describe_other_days(days: Sequence[str]) -> str:
+    """That the question was asked on other days too, in words; empty where it was not.
+
+    >>> describe_other_days(["2026-04-18-q7k", "2026-05-02-b3d"])
+    'also hit on 2 other days, 2026-04-18, 2026-05-02: together by fitlog compare --all'
+    """
+    if not days:
+        return ""
+    on = ", ".join(each[:10] for each in days)
+    return f"also hit on {format_count(len(days), 'other day')}, {on}: together by fitlog compare --all"
+
+
+class OverDays(NamedTuple):
+    """One quantity of one question: each day's difference, and their combination (None for a single day)."""
+
+    metric: str
+    days: "tuple[Day, ...]"
+    combined: "Combined | None"
+    sentence: str
+
+
+class Question(NamedTuple):
+    """A candidate beside a reference, the sessions that answer it, and what they say of each quantity."""
+
+    slot: str
+    swing: str
+    setup: str
+    pairs: tuple[Pair, ...]
+    found: tuple[OverDays, ...]
+    notes: tuple[str, ...]
+
+    @property
+    def refs(self) -> tuple[str, ...]:
+        """The addresses of the tests."""
+        return tuple(ref(each.session, each.test.id) for each in self.pairs)
+
+
+def over_days(desk: Desk, player: str, sessions: Sequence[str] = (), slot: str = "") -> tuple[Question, ...]:
+    """The questions that a player's sessions answer (all of them, or those named), most days first.
+
+    Sessions belong together where candidate and reference are the same setups, as far as both are known.
+    Raises UsageError for a session that is not there.
+    """
+    player = desk.workspace.pick_player(player)
+    names = [desk.workspace.pick_session(player, each) for each in sessions] or desk.workspace.sessions(player)
+    groups: list[list[Pair]] = []
+    for pair in _pairs(desk, player, sorted(set(names)), slot):
+        own = next((each for each in groups if _same_question(each[0], pair)), None)
+        if own is None:
+            groups.append([pair])
+        else:
+            own.append(pair)
+    units = display_units(desk)
+    groups.sort(key=lambda each: -len({pair.session for pair in each}))
+    return tuple(_question(each, units) for each in groups)
+
+
+def _pairs(desk: Desk, player: str, names: Iterable[str], slot: str) -> Iterator[Pair]:
+    for name in names:
+        try:
+            record = desk.workspace.session(player, name)
+        except FitlogError:  # named by check
+            continue
+        yield from _pairs_of(name, record, slot)
+
+
+def _pairs_of(name: str, record: Session, slot: str) -> Iterator[Pair]:
+    hidden = hidden_tests(record)
+    for test in record.test:
+        if test.role != CANDIDATE or not test.counted or test.id in hidden or (slot and test.slot != slot):
+            continue
+        reference = record.reference_for(test)
+        if reference is not None and reference.counted:
+            yield Pair(name, test, reference)
+
+
+def _same_question(one: Pair, other: Pair) -> bool:
+    if (one.test.slot, one.test.swing_name) != (other.test.slot, other.test.swing_name):
+        return False
+    return same_setup(one.test, other.test) and same_setup(one.reference, other.reference)
+
+
+def same_setup(one: ClubTest, other: ClubTest) -> bool:
+    """Whether two tests were hit with one setup, as far as both are known; weighings since change nothing."""
+    from fitlog.coherence.stale import describe_setup_change
+
+    then, now = one.raw.get("setup", {}), other.raw.get("setup", {})
+    return not describe_setup_change(then, now) and not describe_setup_change(now, then)
+
+
+def _question(pairs: Sequence[Pair], units: DisplayUnits) -> Question:
+    from fitlog.evidence.quantities import QUANTITIES
+    from fitlog.history.meaning import setup_differences
+
+    first = pairs[0]
+    found = [one for key in QUANTITIES if (one := _quantity(key, pairs, units))]
+    found.sort(key=lambda each: not (each.combined and each.combined.tells))
+    setup = setup_differences(first.reference.raw.get("setup", {}), first.test.raw.get("setup", {}))
+    notes = (ONE_DAY,) if len({pair.session for pair in pairs}) == 1 else ()
+    return Question(
+        first.test.slot, first.test.swing_name, setup or "the same setup", tuple(pairs), tuple(found), notes
+    )
+
+
+ONE_DAY = (
+    "one day alone: how much the difference varies from day to day is not in its interval; hit it on another day"
+)
+
+
+def _quantity(key: str, pairs: Sequence[Pair], units: DisplayUnits) -> OverDays | None:
+    from fitlog.evidence.days import combine, day
+
+    days = []
+    for session, tests in _by_session(pairs).items():
+        ours, theirs = _readings(key, (pair.test for pair in tests)), _readings(key, [tests[0].reference])
+        if (one := day(session, ours, theirs)) is not None:
+            days.append(one)
+    if not days:
+        return None
+    combined = combine(days)
+    return OverDays(key, tuple(days), combined, _sentence(key, days, combined, units))
+
+
+def _by_session(pairs: Sequence[Pair]) -> dict[str, list[Pair]]:
+    out: dict[str, list[Pair]] = {}
+    for pair in pairs:
+        out.setdefault(pair.session, []).append(pair)
+    return out
+
+
+def _readings(key: str, tests: Iterable[ClubTest]) -> list[float]:
+    from fitlog.evidence.quantities import value
+
+    found = (value(shot_values(shot), key) for test in tests for shot in test.counted)
+    return [each for each in found if each is not None]
+
+
+def _sentence(key: str, days: "Sequence[Day]", combined: "Combined | None", units: DisplayUnits) -> str:
+    """The combination in words, with each day's difference; a single day says that it is one."""
+    from fitlog.evidence.quantities import quantity
+    from fitlog.evidence.wording import difference_sentence, shown
+
+    each = ", ".join(f"{one.name[:10]} {shown(units.convert(key, one.estimate), 1)}" for one in days)
+    if combined is None:
+        return f"{quantity(key).label}: one day, {each} {units.symbol(key)}".strip()
+    said = difference_sentence(key, combined.estimate, combined.low, combined.high, units=units)
+    apart = f"{shown(units.convert(key, combined.between_sd), 1)} {units.symbol(key)}".strip()
+    return f"over {combined.days} days: {said}; from day to day it varies by {apart}; {each}"
+
+
+# how a player's days differ
+
+
+class DaySpread(NamedTuple):
+    """How much the mean of one unchanged club varies from day to day, its shots included, learned on so many days."""
+
+    metric: str
+    sd: float
+    days: int
+
+
+def day_spread(desk: Desk, player: str, metric: str, slot: str) -> DaySpread | None:
+    """The player's day-to-day spread of a quantity, learned from reference tests of one setup over the sessions.
+
+    Carries are compared as measured, so the air of the days is part of it. Of several setups each gives its spread
+    and they are pooled by their days less one. None before one setup was the reference on two days.
+    Raises UsageError for a player who is not there.
+    """
+    from fitlog.evidence.summary import moments
+
+    player = desk.workspace.pick_player(player)
+    total, freedom = 0.0, 0
+    for tests in _references(desk, player, slot):
+        means = [moments(found).mean for test in tests if len(found := _readings(metric, [test])) > 1]
+        if len(means) > 1:
+            total, freedom = total + moments(means).sd ** 2 * (len(means) - 1), freedom + len(means) - 1
+    return DaySpread(metric, (total / freedom) ** 0.5, freedom + 1) if freedom else None
+
+
+def _references(desk: Desk, player: str, slot: str) -> list[list[ClubTest]]:
+    """The reference tests of a slot, those of one setup and swing together, one a session."""
+    groups: list[list[ClubTest]] = []
+    for name in desk.workspace.sessions(player):
+        try:
+            record = desk.workspace.session(player, name)
+        except FitlogError:
+            continue
+        tests = [test for test in record.tests_of(slot) if test.role == REFERENCE and test.counted]
+        for test in tests[-1:]:
+            own = next((each for each in groups if _same_club(each[0], test)), None)
+            if own is None:
+                groups.append([test])
+            else:
+                own.append(test)
+    return groups
+
+
+def _same_club(one: ClubTest, other: ClubTest) -> bool:
+    return one.swing_name == other.swing_name and same_setup(one, other)
+
+
+class AcrossDays(NamedTuple):
+    """Two tests of different days, such as this year's club against last year's: one quantity and its sentence."""
+
+    metric: str
+    estimate: float
+    low: float
+    high: float
+    sentence: str
+
+
+def across_days(desk: Desk, player: str, one: str, other: str) -> tuple[AcrossDays, ...]:
+    """A test against one of another day: the means apart, with the player's own day-to-day spread in the interval.
+
+    Carry is compared as measured: the air of the days is part of the spread. A quantity whose day-to-day spread is
+    not known yet is left out. Raises Refusal where none of them is known, UsageError for no such test.
+    """
+    from fitlog.evidence.days import apart_over_days
+    from fitlog.evidence.quantities import QUANTITIES
+    from fitlog.evidence.wording import difference_sentence
+
+    player = desk.workspace.pick_player(player)
+    first, _, test = desk.workspace.pick_test(player, one)
+    second, _, base = desk.workspace.pick_test(player, other)
+    if first == second:
+        raise Refusal("both tests are of one session", do="compare it by itself: fitlog compare PLAYER SESSION")
+    units, out = display_units(desk), []
+    for key in QUANTITIES:
+        ours, theirs = _readings(key, [test]), _readings(key, [base])
+        spread = day_spread(desk, player, key, base.slot) if min(len(ours), len(theirs)) > 1 else None
+        found = apart_over_days(ours, theirs, spread.sd, spread.days) if spread else None
+        if found is not None and spread is not None:
+            said = difference_sentence(key, found.estimate, found.low, found.high, units=units)
+            days = f"with this player's day-to-day spread, learned on {spread.days} days"
+            out.append(AcrossDays(key, found.estimate, found.low, found.high, f"{said}; {days}"))
+    if not out:
+        raise Refusal(
+            "how this player's days differ is not known yet", do="hit one unchanged reference on two days or more"
+        )
+    return tuple(out)
+
+
+def question_table(found: Question) -> dict[str, object]:
+    """A question as plain values."""
+    from fitlog.evidence.findings import plain
+
+    sessions = sorted({pair.session for pair in found.pairs})
+    head = {"slot": found.slot, "swing": found.swing, "setup": found.setup, "tests": list(found.refs)}
+    rows = [plain(each) for each in found.found]
+    return {**head, "sessions": sessions, "quantities": rows, "notes": list(found.notes)}
