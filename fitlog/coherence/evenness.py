@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from fitlog.bench.readings import SHEET_TOLERANCES
 from fitlog.coherence.findings import GAP, TARGET, Finding
+from fitlog.records.refs import ClubRef
 from fitlog.records.words import format_number
 
 if TYPE_CHECKING:
@@ -40,7 +41,7 @@ def uneven_findings(rungs: Sequence[Rung]) -> Iterator[Finding]:
 
 
 def _slot(rung: Rung) -> str:
-    return rung.slot.partition("#")[0]
+    return ClubRef.parse(rung.slot).slot
 
 
 def _uneven(rungs: Sequence[Rung], iron: bool) -> Iterator[Finding]:
@@ -95,7 +96,7 @@ def _clubs_apart(before: str, now: str) -> int:
     >>> _clubs_apart("4i", "6i"), _clubs_apart("3w", "5w"), _clubs_apart("pw", "50")
     (2, 1, 1)
     """
-    one, other = (re.fullmatch(r"(\d{1,2})i", slot.partition("#")[0]) for slot in (before, now))
+    one, other = (re.fullmatch(r"(\d{1,2})i", ClubRef.parse(slot).slot) for slot in (before, now))
     return max(int(other[1]) - int(one[1]), 1) if one and other else 1
 
 

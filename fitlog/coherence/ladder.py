@@ -12,6 +12,7 @@ from fitlog.coherence.findings import GAP, NOT_CHECKED, TARGET, Finding
 from fitlog.coherence.known import Known, KnownClub, format_known
 from fitlog.records.player import Player, Target
 from fitlog.records.plurals import format_count
+from fitlog.records.refs import ClubRef
 from fitlog.records.slots import PUTTER, order_of
 from fitlog.records.words import format_number
 
@@ -97,7 +98,7 @@ def step_findings(rungs: Sequence[Rung]) -> Iterator[Finding]:
 
 
 def _slot(rung: Rung) -> str:
-    return rung.slot.partition("#")[0]
+    return ClubRef.parse(rung.slot).slot
 
 
 def _both(now: Known | None, before: Known | None, unit: str) -> str:

@@ -10,6 +10,7 @@ from fitlog.records.bag import CLUB_KEYS, TRIAL, Bag, Club, choose_club, find_cl
 from fitlog.records.errors import UsageError
 from fitlog.records.fields import flatten
 from fitlog.records.ids import draw_unused
+from fitlog.records.refs import ClubRef
 from fitlog.records.slots import SLOT_FORM, SLOT_PATTERN
 from fitlog.saving.desk import Desk
 from fitlog.workspace.assignments import Values, settled
@@ -50,7 +51,7 @@ def read_document(document: "Document") -> Bag:
 
 
 def _new_club(desk: Desk, document: "Document", record: Bag, wanted: str) -> int:
-    slot, _, given = wanted.partition("#")
+    slot, given = ClubRef.parse(wanted)
     if not re.fullmatch(SLOT_PATTERN, slot):
         raise UsageError(f"'{slot}' is not a slot", do=f"write {SLOT_FORM}")
     row: dict[str, Any] = {"slot": slot}

@@ -26,7 +26,7 @@ def put_test_into_bag(desk: Desk, bag: "Document", test: ClubTest, session: str,
     """The bag's club becomes the test's setup, on trial, resting on this test; the same setup only gains evidence."""
     address = ref(session, test.id)
     clubs = read_document(bag)
-    wanted = f"{test.slot}#{test.club}" if test.club else test.slot
+    wanted = test.address
     found = find_clubs(clubs, wanted)
     setup = dict(test.raw.get("setup", {}))
     today = desk.now().date()

@@ -7,6 +7,7 @@ from fitlog.history import goback
 from fitlog.history.goback import LAST_PROVEN, Target, clubs_of, slots_of
 from fitlog.history.renamed import slot_then
 from fitlog.records.errors import Refusal, UsageError
+from fitlog.records.refs import ClubRef
 from fitlog.saving.desk import Desk
 
 if TYPE_CHECKING:
@@ -18,7 +19,7 @@ def restore_clubs(
 ) -> tuple[str, list[str]]:
     """Edit the bag so that the slots are as they were then; how to say where to, and what could not be done."""
     name = edited.name
-    wanted = [each.partition("#")[0] for each in slots]
+    wanted = [ClubRef.parse(each).slot for each in slots]
     if to == LAST_PROVEN:
         asked = wanted or slots_of(edited.table)
         targets = goback.last_proven(desk.history, name, edited.table, asked)

@@ -8,8 +8,8 @@ import os
 import subprocess
 from collections.abc import Iterable, Sequence
 from datetime import datetime
-from hashlib import sha1
 
+from fitlog.history.blob import hash_blob
 from fitlog.history.environment import environment
 from fitlog.history.git import BRANCH, Git
 from fitlog.history.history import FALLBACK_EMAIL, FALLBACK_NAME, Author, History
@@ -91,7 +91,7 @@ class _Stream(Git):
     def blob_id(self, revision: str, name: str) -> str:
         if revision == "HEAD":
             data = self.files.get(name)
-            return "" if data is None else sha1(b"blob %d\0" % len(data) + data, usedforsecurity=False).hexdigest()
+            return "" if data is None else hash_blob(data)
         self.store()
         return super().blob_id(revision, name)
 

@@ -1,6 +1,5 @@
 """The history of a workspace: commits made and read back."""
 
-import hashlib
 import os
 import re
 from collections.abc import Iterable, Iterator, Sequence
@@ -8,6 +7,7 @@ from datetime import date, datetime
 from typing import Any, NamedTuple
 
 from fitlog.history import trails
+from fitlog.history.blob import WIDE, hash_blob
 from fitlog.history.git import BRANCH, Git
 from fitlog.history.message import LOG, Entry, Message, read_record
 from fitlog.history.refused import GitRefused
@@ -137,8 +137,7 @@ class History:
             return not known
         if not known and not (known := self.git.lost_id("HEAD", name)):
             return False
-        make = hashlib.sha256 if len(known) == 64 else hashlib.sha1
-        return make(b"blob %d\0" % len(data) + data).hexdigest() == known
+        return hash_blob(data, len(known) == WIDE) == known
 
     # reading back
 

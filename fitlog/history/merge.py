@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any, NamedTuple
 
 from fitlog.records.bag import CLUB_KEYS, PROVEN, TRIAL
+from fitlog.records.refs import ClubRef
 from fitlog.records.rows import address, canonical, keyed, rows_in
 
 Table = Mapping[str, Any]
@@ -291,7 +292,7 @@ def _one_name(base: Table, a: Table, b: Table) -> tuple[Table, Table]:
 def _renamed(side: Table, renamed: Mapping[str, str]) -> Table:
     if not renamed:
         return side
-    names = {old: f"{old.partition('#')[0]}#{new}" for old, new in renamed.items()}
+    names = {old: str(ClubRef(ClubRef.parse(old).slot, new)) for old, new in renamed.items()}
     clubs = [
         {**row, "id": renamed[address(row)]} if address(row) in renamed else row for row in rows_in(side, "club")
     ]

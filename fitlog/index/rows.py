@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 from fitlog.index.schema import CLUB, PART, PLAYER, SESSION, TEST, VENUE
 from fitlog.records.bag import CLUB_KEYS, Ball
 from fitlog.records.fields import flatten
+from fitlog.records.refs import ClubRef
 from fitlog.records.session import MEASURES, REFERENCE, ref
 from fitlog.records.setup import setup_of
 from fitlog.records.slots import kind_of
@@ -108,7 +109,7 @@ def _bag(names: Sequence[str], table: Table) -> FileRows:
     entries, setups, evidence = [], [], []
     for row in _rows(table, "club"):
         slot, club_id = _text(row, "slot"), _text(row, "id")
-        address = f"{slot}#{club_id}" if club_id else slot
+        address = str(ClubRef(slot, club_id))
         setup = _setup(setup_of(row, CLUB_KEYS))
         setups.append(setup)
         entries.append(

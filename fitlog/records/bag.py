@@ -24,6 +24,7 @@ from fitlog.records.fields import (
     table_schema,
     tables,
 )  # fmt: skip
+from fitlog.records.refs import ClubRef
 from fitlog.records.setup import SWING_WEIGHT_FORM, SWING_WEIGHT_PATTERN, Setup, setup_of
 from fitlog.records.slots import KINDS, SLOT_FORM, SLOT_PATTERN, kind_of, order_of
 
@@ -79,7 +80,7 @@ class Club(NamedTuple):
     @property
     def address(self) -> str:
         """The slot, with the club's id where it has one: what a command takes."""
-        return f"{self.slot}#{self.id}" if self.id else self.slot
+        return str(ClubRef(self.slot, self.id))
 
 
 CLUB_KEYS = frozenset(kinds_of(Club))
@@ -162,7 +163,7 @@ def _number_twins(clubs: tuple[Club, ...], faults: list[Fault]) -> tuple[Club, .
 
 def find_clubs(bag: Bag, wanted: str) -> list[Club]:
     """The clubs that ``driver``, ``driver#q7k`` or ``7 iron`` names, the carried one first."""
-    slot, _, club_id = wanted.partition("#")
+    slot, club_id = ClubRef.parse(wanted)
     if slot and not any(club.slot == slot for club in bag.club):
         from fitlog.records.slot_words import read_slot
 
@@ -180,7 +181,7 @@ def choose_club(bag: Bag, wanted: str, player: str) -> Club:
         slots = ", ".join(dict.fromkeys(club.slot for club in bag.clubs)) or "no clubs yet"
         from fitlog.records.slot_words import read_slot
 
-        near = [slot for slot in read_slot(wanted.partition("#")[0]).near if find_clubs(bag, slot)]
+        near = [slot for slot in read_slot(ClubRef.parse(wanted).slot).near if find_clubs(bag, slot)]
         do = f"did you mean {either(near)}?" if near else f"it has {slots}"
         raise UsageError(f"the bag of {player} has no '{wanted}'", do=do)
     carried = [club for club in found if club.carried]

@@ -4,6 +4,8 @@ import json
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from fitlog.records.refs import ClubRef
+
 Row = Mapping[str, Any]
 
 _LIMITS = (
@@ -28,8 +30,7 @@ def address(club: Row) -> str:
     >>> address({"slot": "3w", "id": "q7k"}), address({"slot": "3w"})
     ('3w#q7k', '3w')
     """
-    slot, club_id = str(club.get("slot", "")), str(club.get("id", ""))
-    return f"{slot}#{club_id}" if club_id else slot
+    return str(ClubRef(str(club.get("slot", "")), str(club.get("id", ""))))
 
 
 def identity(name: str, row: Row) -> str:

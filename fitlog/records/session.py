@@ -21,6 +21,7 @@ from fitlog.records.fields import (
 )  # fmt: skip
 from fitlog.records.ids import REF_PATTERN
 from fitlog.records.plan import Plan
+from fitlog.records.refs import ClubRef, TestRef
 from fitlog.records.setup import Setup
 from fitlog.records.slots import KINDS, SLOT_FORM, SLOT_PATTERN, kind_of
 
@@ -186,6 +187,11 @@ class ClubTest(NamedTuple):
         return self.kind or kind_of(self.slot)
 
     @property
+    def address(self) -> str:
+        """The bag's club that it competes with: the slot, with the club's id where it names one."""
+        return str(ClubRef(self.slot, self.club or ""))
+
+    @property
     def full_swing(self) -> bool:
         """Whether it was hit with a full swing: no name of a swing, or ``full``."""
         return self.swing_name == FULL
@@ -278,4 +284,4 @@ def session_schema() -> dict[str, Any]:
 
 def ref(session_id: str, test_id: str) -> str:
     """A test's address: ``2026-04-18-q7k#b4t``."""
-    return f"{session_id}#{test_id}"
+    return str(TestRef(session_id, test_id))

@@ -7,6 +7,7 @@ from fitlog.coherence.carries import describe_tests
 from fitlog.coherence.findings import NOT_CHECKED, group
 from fitlog.coherence.known import COMPUTED, READ, Known
 from fitlog.records.plurals import format_count
+from fitlog.records.refs import ClubRef
 from fitlog.records.words import describe_setup, format_number
 from fitlog.report.document import (
     Block,
@@ -146,7 +147,7 @@ def _carries(card: BagCard, units: Units) -> list[Block]:
         kind = steps[carry.slot].kind if carry.slot in steps else ""
         said = f"{units.convert('carry_yd', carry.mean_yd):.0f} {unit}" + (f", {kind}" if kind else "")
         said += ", stale" if carry.stale else ""
-        rungs.append(Rung(carry.slot.partition("#")[0], units.convert("carry_yd", carry.mean_yd), reach, said))
+        rungs.append(Rung(ClubRef.parse(carry.slot).slot, units.convert("carry_yd", carry.mean_yd), reach, said))
     when = describe_tests(tested)
     caption = "Mean carry of each club's own tests; the bar is its 95 % interval" + (f"; {when}" if when else "")
     return [Ladder(tuple(rungs), unit, caption)]
@@ -160,7 +161,7 @@ def _makeups(card: BagCard) -> list[Block]:
 
 
 def _slot(address: str) -> str:
-    return address.partition("#")[0]
+    return ClubRef.parse(address).slot
 
 
 def _findings(card: BagCard, player_id: str) -> list[Block]:

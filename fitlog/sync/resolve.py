@@ -8,6 +8,7 @@ from fitlog.history.message import Message, checked_reason
 from fitlog.records.bag import TRIAL
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.ids import pick
+from fitlog.records.refs import ClubRef
 from fitlog.records.rows import address, identity
 from fitlog.saving.conflicts import OTHER, STANDS, Choice, Where, choices, setup_in
 from fitlog.saving.desk import Desk, refuse_past
@@ -45,7 +46,7 @@ def choose(desk: Desk, choice: str, side: str, reason: str) -> Done:
             "choose",
             reason,
             [found.player] if found.player else [],
-            [found.where[1].partition("#")[0]] if found.where[:1] == ("club",) else [],
+            [ClubRef.parse(found.where[1]).slot] if found.where[:1] == ("club",) else [],
         )
         return save.commit(message, removed)
 

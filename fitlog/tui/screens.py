@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping
 
+from fitlog.records.refs import TestRef
 from fitlog.tui.base import pages
 from fitlog.tui.base.page import Page
 from fitlog.tui.base.pages import Target
@@ -27,7 +28,7 @@ def _bag(target: Target) -> Page:
 def _session(target: Target) -> Page:
     from fitlog.tui.session.page import SessionPage
 
-    session, _, test = target.ref.partition("#")
+    session, test = TestRef.split(target.ref)
     return SessionPage(target.player, session, test, target.slot)
 
 

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from fitlog.records.errors import BrokenFile, FitlogError, Problem
 from fitlog.records.filenames import clashes, is_text, name_fault
+from fitlog.records.refs import TestRef
 from fitlog.workspace import layout
 from fitlog.workspace.files import read_bytes
 from fitlog.workspace.read import Loaded, load
@@ -154,7 +155,7 @@ def _unknown_evidence(workspace: Workspace) -> Iterator[Problem]:
             continue
         for club in clubs:
             for ref in club.evidence:
-                session = ref.partition("#")[0]
+                session = TestRef.split(ref).session
                 if session not in sessions:
                     what = f"{club.address} rests on {ref}, and there is no session {session}"
                     yield Problem(layout.bag_file(player), 0, "club.evidence", what, "correct the id or take it out")

@@ -8,6 +8,7 @@ from fitlog.records.bag import Bag
 from fitlog.records.errors import BrokenFile, FitlogError, UsageError
 from fitlog.records.filenames import is_text
 from fitlog.records.ids import LAST, pick
+from fitlog.records.refs import TestRef
 from fitlog.workspace import layout
 from fitlog.workspace.read import Loaded, load
 
@@ -191,7 +192,7 @@ class Workspace:
 
         Raises UsageError where none or several are meant.
         """
-        first, _, second = wanted.partition("#")
+        first, second = TestRef.split(wanted)
         name = self.pick_session(player, first or LAST)
         session = self.session(player, name)
         tests = {test.id: test for test in session.test}

@@ -6,6 +6,7 @@ from fitlog.edits.bag import read_document, set_club
 from fitlog.records.bag import choose_club, find_clubs
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.fields import flatten
+from fitlog.records.refs import ClubRef
 from fitlog.records.slot_words import known_address
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving
@@ -39,7 +40,7 @@ def bag_set(
     with saving(desk) as save:
         document = save.open(bag_file(player))
         wanted = known_address(read_document(document), wanted, own_slot)
-        slot = wanted.partition("#")[0]
+        slot = ClubRef.parse(wanted).slot
         save.notes += set_club(desk, document, player, wanted, values, beside)
         save.put_document(document)
         return _commit(save, slot, reason, player, action)

@@ -7,6 +7,7 @@ from fitlog.edits.bag import read_document
 from fitlog.history.message import Message, checked_reason
 from fitlog.records.bag import find_clubs
 from fitlog.records.errors import Refusal, UsageError
+from fitlog.records.refs import ClubRef
 from fitlog.records.slot_words import known_address, read_slot
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving, settle_shots
@@ -59,7 +60,7 @@ def rename_slot(desk: Desk, player: str, old: str, new: str, reason: str, own_sl
 def _rename_in_makeups(document: "Document", slot: str, wanted: str) -> None:
     for number, makeup in enumerate(document.table.get("makeup", [])):
         clubs = [str(each) for each in makeup.get("clubs", [])]
-        named = [wanted + each[len(slot) :] if each.partition("#")[0] == slot else each for each in clubs]
+        named = [wanted + each[len(slot) :] if ClubRef.parse(each).slot == slot else each for each in clubs]
         if named != clubs:
             document.set(("makeup", number, "clubs"), named)
 

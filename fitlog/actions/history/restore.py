@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 from fitlog.history.meaning import summary
 from fitlog.history.message import Message, checked_reason
+from fitlog.records.refs import ClubRef
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, saving, settle_shots
 from fitlog.workspace.layout import bag_file
@@ -28,7 +29,7 @@ def restore(desk: Desk, player: str, slots: Sequence[str], to: str, reason: str)
         said, notes = restore_clubs(desk, edited, player, slots, to)
         save.put_document(edited)
         save.notes += notes
-        names = [each.partition("#")[0] for each in slots]
+        names = [ClubRef.parse(each).slot for each in slots]
         what = ", ".join(names) if names else "the bag"
         differences = summary(save.differences())
         subject = f"Back to {said}: {what}" + (f" ({differences})" if differences else "")

@@ -8,6 +8,7 @@ from fitlog.history.message import Message, checked_reason
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.ids import draw_unused, session_id
 from fitlog.records.plurals import format_count
+from fitlog.records.refs import ClubRef
 from fitlog.records.session import MEASURES
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving, settle_shots
@@ -70,7 +71,7 @@ def start_step(desk: Desk, player: str, search: str) -> StartedTest:
     if found.waiting:
         raise Refusal(f"a step cannot be told yet: {found.waiting.sentence}", where=found.waiting.ref, do="hit on")
     record = found.record
-    address = f"{record.slot}#{record.club}" if record.club else record.slot
+    address = str(ClubRef(record.slot, record.club or ""))
     begun = desk.workspace.bag(player)
     from fitlog.records.bag import choose_club, club_setup
 

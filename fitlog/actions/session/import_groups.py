@@ -12,6 +12,7 @@ from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.ids import draw_unused
 from fitlog.records.names import free_id
 from fitlog.records.plurals import format_count
+from fitlog.records.refs import ClubRef
 from fitlog.records.session import REFERENCE, ref
 from fitlog.records.shot_line import check_shot
 from fitlog.saving.desk import Desk
@@ -82,7 +83,7 @@ def log_lots(
         if rests:
             _rest_on(save, player, tests)
         count = sum(len(lot.shots) for lot in lots)
-        slots = list(dict.fromkeys(club.partition("#")[0] for club, _ in tests))
+        slots = list(dict.fromkeys(ClubRef.parse(club).slot for club, _ in tests))
         origin = f" from {plan.file.name}" if plan else ""
         subject = f"{format_count(count, 'shot')}{origin}: {', '.join(slots)}"
         message = Message(subject, "import" if plan else "shots", "", [player], slots, [each for _, each in tests])
@@ -109,7 +110,7 @@ class _Importing:
             append_file(self.desk, edited, place, lot.shots, source)
         else:
             append_shots(self.desk, edited, place, lot.shots, self.desk.now().time())
-        club = f"{row['slot']}#{row['club']}" if row.get("club") else str(row["slot"])
+        club = str(ClubRef(str(row["slot"]), str(row.get("club") or "")))
         return club, ref(name, str(row["id"]))
 
     def importer(self, plan: FilePlan) -> str:

@@ -14,6 +14,7 @@ from fitlog.records.fields import Fault, flatten, nest
 from fitlog.records.ids import draw_unused
 from fitlog.records.player import Player
 from fitlog.records.plurals import format_count
+from fitlog.records.refs import ClubRef
 from fitlog.records.session import (
     CANDIDATE,
     CRITERION_KEYS,
@@ -85,7 +86,7 @@ def start_test(
     """
     player = desk.workspace.pick_player(player)
     wanted = known_address(desk.workspace.bag(player), slot, own_slot)
-    slot = wanted.partition("#")[0]
+    slot = ClubRef.parse(wanted).slot
     if read and not other_club:
         from fitlog.actions.session.import_file import refuse_other_club
 
@@ -139,7 +140,7 @@ def retest(desk: Desk, player: str, where: str) -> StartedTest:
             "a reference is never decided", where=where, do="add shots to it, or start a new reference test"
         )
     first = ref(session, test.id)
-    wanted = f"{test.slot}#{test.club}" if test.club else test.slot
+    wanted = test.address
     keys = CRITERION_KEYS
     criteria = [{k: v for k, v in each._asdict().items() if k in keys and v is not None} for each in test.criteria]
     return start_test(
@@ -181,7 +182,7 @@ def _with_swing(row: dict[str, Any], swing: str) -> dict[str, Any]:
 
 def _base(desk: Desk, player: str, wanted: str, made_from: str) -> tuple[dict[str, Any], Club | None]:
     """The setup to start from and the bag's club that it competes with."""
-    slot = wanted.partition("#")[0]
+    slot = ClubRef.parse(wanted).slot
     bag = desk.workspace.bag(player)
     club = choose_club(bag, wanted, player) if find_clubs(bag, wanted) else None
     if made_from == "blank":

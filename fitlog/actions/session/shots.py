@@ -8,6 +8,7 @@ from fitlog.history.message import Message
 from fitlog.history.message import checked_reason as checked_reason
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.plurals import format_count
+from fitlog.records.refs import TestRef
 from fitlog.records.session import CANDIDATE, MEASURES, ref
 from fitlog.records.shot_line import check_shot
 from fitlog.saving.desk import Desk
@@ -30,7 +31,7 @@ def add_shot(desk: Desk, player: str, where: str, values: Mapping[str, Any]) -> 
 
 def add_shots(desk: Desk, player: str, where: str, several: Sequence[Mapping[str, Any]]) -> list[str]:
     """Log shots that come together, such as pasted lines; as ``add_shot`` for each, written once."""
-    session, test = where.split("#")
+    session, test = TestRef.parse(where)
     name = session_file(player, session)
     with locked(desk.root):
         edited, place = _open_session(desk, name, test)
@@ -111,7 +112,7 @@ def end_shots(desk: Desk) -> list[str]:
 def take_back_shot(desk: Desk, player: str, where: str) -> Done:
     """Take back the last shot typed; the history keeps it."""
     settle_shots(desk)
-    session, test = where.split("#")
+    session, test = TestRef.parse(where)
     with saving(desk) as save:
         edited = save.open(session_file(player, session))
         row, place = find_row(edited, test)

@@ -8,6 +8,7 @@ from fitlog.actions.session.import_file import refuse_other_club
 from fitlog.actions.session.shots import add_shots
 from fitlog.edits.test_rows import find_row
 from fitlog.history.message import Message
+from fitlog.records.refs import TestRef
 from fitlog.records.session import ref
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, saving, settle_shots
@@ -49,10 +50,10 @@ def end_watch(desk: Desk, player: str, importer: str, taken: Iterable[Taken]) ->
     if not sources:
         return None
     with saving(desk) as save:
-        sessions = dict.fromkeys(where.partition("#")[0] for where, _, _ in sources)
+        sessions = dict.fromkeys(TestRef.parse(where).session for where, _, _ in sources)
         edited = {session: save.open(session_file(player, session)) for session in sessions}
         for where, path, group in sources:
-            session, _, test = where.partition("#")
+            session, test = TestRef.parse(where)
             data = read_any_file(path)
             source = {"file": kept_name(path, data), "name": os.path.basename(path), "importer": importer}
             source |= {"group": group} if group else {}

@@ -11,6 +11,7 @@ from textual.widgets import Static
 
 from fitlog.records.errors import FitlogError
 from fitlog.records.plurals import format_count
+from fitlog.records.refs import ClubRef
 from fitlog.saving.change_stamp import ChangeStamp, change_stamp
 from fitlog.saving.desk import Desk
 from fitlog.tui.base import pages
@@ -51,7 +52,7 @@ class BenchBase(Page):
         super().__init__(player)
         self.player_name = player
         self.wanted = wanted
-        self._slot = slot or wanted.partition("#")[0]
+        self._slot = slot or ClubRef.parse(wanted).slot
         self.laid: Laid | None = None
         self.sheet: Sheet | None = None
         self.typed: dict[str, str] = {}

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
+from fitlog.records.refs import TestRef
 from fitlog.tui.base import keys
 from fitlog.tui.base.command import AVAILABLE, Availability, Command
 from fitlog.tui.base.page import Page
@@ -38,7 +39,7 @@ def bench(page: Page, test: Callable[[], str] = str) -> Command:
 
     def run() -> None:
         ref = test()
-        page.open_page(BENCH, page.player, page.slot, ref if ref.partition("#")[2] else "")
+        page.open_page(BENCH, page.player, page.slot, ref if TestRef.split(ref).test else "")
 
     return Command(keys.BENCH, run)
 

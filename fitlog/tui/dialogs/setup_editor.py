@@ -5,6 +5,7 @@ from typing import Any
 
 from fitlog.records.bag import Club, choose_club, club_setup
 from fitlog.records.fields import flatten
+from fitlog.records.refs import ClubRef
 from fitlog.records.setup import form_keys
 from fitlog.records.slots import kind_of
 from fitlog.saving.desk import Desk
@@ -19,7 +20,7 @@ class SetupEditor(ValuePicker):
 
     def __init__(self, player: str, slot: str) -> None:
         super().__init__(player, slot)
-        self.kind = kind_of(slot.partition("#")[0])
+        self.kind = kind_of(ClubRef.parse(slot).slot)
 
     def read(self, desk: Desk) -> Any:
         """The setup that is started from, and the kind of club."""

@@ -5,6 +5,7 @@ from datetime import time
 from typing import TYPE_CHECKING, Any
 
 from fitlog.records.ids import Draw, draw_unused
+from fitlog.records.refs import TestRef
 from fitlog.records.session import CANDIDATE, REFERENCE, ClubTest, Shot, ref
 from fitlog.views.session.columns import columns_of
 
@@ -42,7 +43,7 @@ class SessionState:
 
     def open_test(self, test_ref: str) -> None:
         """Mark a test that is not read yet."""
-        self.session, _, self.test_id = test_ref.partition("#")
+        self.session, self.test_id = TestRef.split(test_ref)
 
     def mark(self, test_id: str) -> None:
         """Mark a test; its club is the one that is meant from now on."""
@@ -92,7 +93,7 @@ class SessionState:
         test = self.test
         if test is None:
             return self._slot
-        return f"{test.slot}#{test.club}" if test.club else test.slot
+        return test.address
 
     @property
     def test_ref(self) -> str:

@@ -9,6 +9,7 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Input, Static
 
+from fitlog.records.refs import TestRef
 from fitlog.records.session import KEEP, REJECT, RETEST
 from fitlog.saving.change_stamp import ChangeStamp, change_stamp
 from fitlog.saving.desk import Desk
@@ -65,7 +66,7 @@ class VerdictPage(Page):
     # reading
 
     def read_stamp(self) -> ChangeStamp:
-        return change_stamp(self.services.root, [self.player], self.player, self.where.partition("#")[0])
+        return change_stamp(self.services.root, [self.player], self.player, TestRef.split(self.where).session)
 
     def load(self) -> None:
         def work(desk: Desk) -> tuple[str, "VerdictPreview"]:
@@ -90,7 +91,7 @@ class VerdictPage(Page):
         test = self.found.evidence.test if self.found and self.found.evidence else None
         if test is None:
             return self._slot
-        return f"{test.slot}#{test.club}" if test.club else test.slot
+        return test.address
 
     # showing
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 from fitlog.records.bag import Bag, Club
 from fitlog.records.errors import BrokenFile, FitlogError, UsageError
 from fitlog.records.part import Part
+from fitlog.records.refs import TestRef
 from fitlog.records.session import Session
 from fitlog.records.slots import head_kind
 from fitlog.saving.desk import Desk
@@ -43,7 +44,7 @@ def evidence_tests(desk: Desk, player: str, clubs: Iterable[Club]) -> "dict[str,
     sessions: dict[str, Session | None] = {}
     out = {}
     for address in dict.fromkeys(ref for club in clubs for ref in club.evidence):
-        name, _, test_id = address.partition("#")
+        name, test_id = TestRef.split(address)
         if name not in sessions:
             try:
                 sessions[name] = desk.workspace.session(player, name)

@@ -6,7 +6,7 @@ from typing import NamedTuple
 from fitlog.flight.impact import HEADS, HeadKind
 from fitlog.flight.launch import Launch
 from fitlog.records.errors import Refusal
-from fitlog.records.session import ClubTest, Session, Shot
+from fitlog.records.session import ClubTest, Session, Shot, ref
 from fitlog.saving.desk import Desk
 from fitlog.views.session.air import Conditions, conditions
 
@@ -43,7 +43,7 @@ def own_launch(desk: Desk, player: str, wanted: str) -> OwnLaunch:
     """
     player = desk.workspace.pick_player(player)
     name, session, test = desk.workspace.pick_test(player, wanted)
-    return mean_launch(desk, f"{name}#{test.id}", session, test)
+    return mean_launch(desk, ref(name, test.id), session, test)
 
 
 def mean_launch(desk: Desk, ref: str, session: Session, test: ClubTest) -> OwnLaunch:

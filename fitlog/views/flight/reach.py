@@ -82,7 +82,7 @@ def newest_launch(desk: Desk, player: str, wanted: str) -> OwnLaunch:
             continue
         for test in reversed(session.tests_of(club.slot)):
             try:
-                return mean_launch(desk, f"{name}#{test.id}", session, test)
+                return mean_launch(desk, ref(name, test.id), session, test)
             except FitlogError:
                 continue
     raise Refusal(

@@ -6,6 +6,7 @@ from fitlog.history.message import Entry
 from fitlog.history.why import club_in, why
 from fitlog.records.bag import choose_club, find_clubs
 from fitlog.records.errors import UsageError
+from fitlog.records.refs import ClubRef
 from fitlog.records.slot_words import read_slot
 from fitlog.saving.desk import Desk
 from fitlog.workspace.layout import bag_file
@@ -51,7 +52,7 @@ def _came(desk: Desk, player: str, slot: str, club_id: str) -> Entry | None:
 
 def taken_out(desk: Desk, player: str, wanted: str) -> ClubStory | None:
     """When and why a club that the bag has not got any more was taken out; None where it never had it."""
-    typed, _, club_id = wanted.partition("#")
+    typed, club_id = ClubRef.parse(wanted)
     slots = {typed, read_slot(typed).slot}
     for entry, after, before in desk.history.versions(bag_file(player)):
         for slot in slots - {""}:

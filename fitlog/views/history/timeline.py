@@ -7,6 +7,7 @@ from typing import NamedTuple
 from fitlog.history.changes import changes, changes_of
 from fitlog.history.meaning import Difference, file_differences
 from fitlog.history.message import Entry as Entry
+from fitlog.records.refs import ClubRef
 from fitlog.saving.desk import Desk
 from fitlog.workspace.layout import kind_of_file
 
@@ -29,7 +30,7 @@ class Event(NamedTuple):
 def timeline(desk: Desk, player: str, slot: str = "", limit: int = PAGE, skip: int = 0) -> list[Event]:
     """The player's changes, newest first; with a slot, those that touch it."""
     player = desk.workspace.pick_player(player)
-    slot = slot.partition("#")[0]
+    slot = ClubRef.parse(slot).slot
     folder = f"players/{player}"
     if not slot:
         found = changes(desk.history, folder, limit, skip)
@@ -62,7 +63,9 @@ def _of_slot(desk: Desk, entries: Sequence[Entry], folder: str, names: set[str],
         known = dict(named[start : start + most])
         for entry, files in changes_of(desk.history, list(known), folder):
             event = Event(entry, tuple(_file_differences(desk, entry, files)))
-            if entry.slots or any(each.place.partition("#")[0] in known[entry.commit] for each in event.differences):
+            if entry.slots or any(
+                ClubRef.parse(each.place).slot in known[entry.commit] for each in event.differences
+            ):
                 out.append(event)
         if len(out) >= most:
             break

@@ -9,6 +9,7 @@ from fitlog.history.goback import LAST_PROVEN, clubs_of, find_revision, last_pro
 from fitlog.records.bag import CLUB_KEYS, Club, choose_club, club_setup
 from fitlog.records.change_search import ChangeSearch
 from fitlog.records.errors import FitlogError, Refusal, UsageError
+from fitlog.records.refs import ClubRef
 from fitlog.records.session import ref
 from fitlog.records.setup import setup_of
 from fitlog.saving.desk import Desk
@@ -132,7 +133,7 @@ def _then(desk: Desk, player: str, club: Club, good: str) -> tuple[dict[str, Any
 
 def open_search(desk: Desk, player: str, wanted: str) -> str:
     """The id of the club's search that has not ended, the newest first; empty where there is none."""
-    slot, _, club = wanted.partition("#")
+    slot, club = ClubRef.parse(wanted)
     for name in reversed(desk.workspace.searches(player)):
         try:
             record = desk.workspace.search(player, name)

@@ -9,6 +9,7 @@ from typing import Any, NamedTuple
 from fitlog.index.queries import Hit
 from fitlog.records.errors import FitlogError, Refusal, UsageError
 from fitlog.records.fields import flatten
+from fitlog.records.refs import ClubRef
 from fitlog.records.session import MEASURES, ClubTest, Session, ref
 from fitlog.records.words import describe_setup
 from fitlog.saving.desk import Desk
@@ -128,7 +129,7 @@ class _Gathered:
         known = self.desk.workspace.sessions(player)
         if self.only is None:
             return known
-        wanted = {address.partition("#")[0] for who, address in self.only if who == player}
+        wanted = {ClubRef.parse(address).slot for who, address in self.only if who == player}
         return [each for each in known if each in wanted]
 
 

@@ -7,6 +7,7 @@ from contextlib import closing
 from itertools import islice
 from typing import NamedTuple, NoReturn, TypeVar
 
+from fitlog.history.blob import WIDE
 from fitlog.index import queries
 from fitlog.index.queries import Hit as Hit
 from fitlog.index.queries import PartRecord as PartRecord
@@ -183,7 +184,7 @@ def refresh(desk: Desk, index: Index, progress: Progress | None = None) -> int:
     with index.locked():
         work = _work(desk, index)  # another program may have done it while we waited
         known = index.files()
-        wide = len(work.head or "") == 64
+        wide = len(work.head or "") == WIDE
         jobs = [Job(name, known[name].blob if name in known else "", wide) for name in work.files]
         if len(jobs) > _MANY:
             expect_many()

@@ -1,6 +1,5 @@
 """Read files for the index: as rows, with a second process where there are many."""
 
-import hashlib
 import os
 import pickle  # what our own child process sends; it comes from nowhere else
 import struct
@@ -11,6 +10,7 @@ from collections.abc import Generator, Iterator, Sequence
 from contextlib import suppress
 from typing import IO, Any, NamedTuple
 
+from fitlog.history.blob import hash_blob
 from fitlog.index.rows import FileRows, rows_of
 from fitlog.records.errors import FitlogError
 from fitlog.toml import expect_many
@@ -61,8 +61,7 @@ def read_file(root: str, job: Job) -> FileRead:
         data = None
     if data is None:
         return FileRead(stamp)
-    whole = b"blob %d\0" % len(data) + data
-    blob = (hashlib.sha256(whole) if job.wide else hashlib.sha1(whole, usedforsecurity=False)).hexdigest()
+    blob = hash_blob(data, job.wide)
     return FileRead(stamp, blob, None if blob == job.known else rows_of(*kind_of_file(job.name), data))
 
 

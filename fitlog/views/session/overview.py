@@ -5,6 +5,7 @@ from typing import Any, NamedTuple
 
 from fitlog.history.meaning import setup_differences
 from fitlog.records.ids import LAST
+from fitlog.records.refs import ClubRef
 from fitlog.records.session import REFERENCE, ClubTest, Session
 from fitlog.records.words import describe_setup
 from fitlog.saving.desk import Desk
@@ -69,7 +70,7 @@ def choose_test(picture: SessionOverview, test: str = "", slot: str = "") -> str
     tests = picture.record.test
     if any(each.id == test for each in tests):
         return test
-    own = [each for each in tests if each.slot == slot.partition("#")[0]] or list(tests)
+    own = [each for each in tests if each.slot == ClubRef.parse(slot).slot] or list(tests)
     open_ = [each for each in own if each.role != REFERENCE and each.verdict is None]
     chosen = open_ or own
     return chosen[-1].id if chosen else ""

@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import Any, NamedTuple
 
 from fitlog.records.errors import FitlogError
+from fitlog.records.refs import TestRef
 from fitlog.records.session import CRITERION_KEYS, ClubTest
 from fitlog.saving.desk import Desk
 from fitlog.views.prediction.outcomes import TestPrediction, scored_prediction
@@ -41,7 +42,7 @@ def session_contexts(desk: Desk, found: SessionEvidence) -> dict[str, EvidenceCo
 
 def test_context(desk: Desk, player: str, one: Evidence) -> EvidenceContext:
     """What stands beside one test's evidence."""
-    session = one.ref.partition("#")[0]
+    session = TestRef.split(one.ref).session
     around = conditions(desk, desk.workspace.session(player, session))
     days = describe_other_days(other_days(desk, player, session, one.test, one.reference))
     context = _context(around, one, criteria_changes(desk, player, session).get(one.name, ()))

@@ -54,7 +54,7 @@ def describe_trial(desk: Desk, player: str, session: Session, test: ClubTest) ->
 
     setup, reference = test.raw.get("setup", {}), session.reference_for(test)
     try:
-        clubs = find_clubs(desk.workspace.bag(player), f"{test.slot}#{test.club}" if test.club else test.slot)
+        clubs = find_clubs(desk.workspace.bag(player), test.address)
     except FitlogError:
         clubs = []
     bases = [reference.raw.get("setup", {})] if reference else [club_setup(club) for club in clubs[:1]]

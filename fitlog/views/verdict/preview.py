@@ -4,6 +4,7 @@ from typing import NamedTuple
 
 from fitlog.history.meaning import Difference
 from fitlog.records.errors import FitlogError
+from fitlog.records.refs import ClubRef
 from fitlog.records.session import DECISIONS, KEEP, ref
 from fitlog.saving.desk import Desk
 from fitlog.views.verdict.context import EvidenceContext, test_context
@@ -37,7 +38,7 @@ class VerdictPreview(NamedTuple):
 def preview_verdict(desk: Desk, player: str, where: str = "", slot: str = "") -> VerdictPreview:
     """The test named, else the newest that waits (one of the slot before the others)."""
     player = desk.workspace.pick_player(player)
-    names = tuple(ref(session, test.id) for session, test in undecided_tests(desk, player, slot.partition("#")[0]))
+    names = tuple(ref(session, test.id) for session, test in undecided_tests(desk, player, ClubRef.parse(slot).slot))
     chosen = where or (names[0] if names else "")
     hand = desk.workspace.player(player).hand
     if not chosen:
