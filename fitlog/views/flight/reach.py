@@ -70,9 +70,9 @@ def newest_launch(desk: Desk, player: str, wanted: str) -> OwnLaunch:
     Raises UsageError for a club that the bag does not have, Refusal where no test has the whole launch.
     """
     club = choose_club(desk.workspace.bag(player), wanted, player)
-    for ref in sorted(club.evidence, reverse=True):
+    for evidence in sorted(club.evidence, reverse=True):
         try:
-            return own_launch(desk, player, ref)
+            return own_launch(desk, player, evidence)
         except FitlogError:
             continue
     for name in reversed(desk.workspace.sessions(player)):
