@@ -4,6 +4,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.records.bag import choose_club
 from fitlog.records.errors import FitlogError, Refusal
+from fitlog.records.session import ref
 from fitlog.records.setup import Head
 from fitlog.records.slots import IRON, WEDGE
 from fitlog.saving.desk import Desk
