@@ -76,7 +76,7 @@ def test_only_the_name_is_needed() -> None:
         ({"column": [{"header": " ", "key": "carry_yd"}]}, "column.header", "right form"),
         ({"column": [{"header": "A", "key": "carry_yd", "unit": "mph"}]}, "column.unit", "not a unit for carry_yd"),
         ({"column": [{"header": "A", "key": "note", "unit": "m"}]}, "column.unit", "not a unit for note"),
-        ({"column": [{"header": "A", "key": "carry_yd", "turn_sign": True}]}, "column.turn_sign", "no sign that could be turned"),
+        ({"column": [{"header": "A", "key": "carry_yd", "turn_sign": True}]}, "column.turn_sign", "has no sign"),
         ({"column": [{"header": "A", "key": "carry_yd", "nth": 0}]}, "column.nth", "outside 1 to 200"),
         (
             {"column": [{"header": "A", "key": "carry_yd"}, {"header": "B", "key": "carry_yd"}]},
