@@ -4,7 +4,7 @@ import os
 import sys
 import traceback
 from collections.abc import Callable
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar, NamedTuple
 
 from textual import on
 from textual.actions import SkipAction
@@ -35,7 +35,14 @@ POLL_S = 1.0
 SORRY = "something went wrong; nothing typed is lost (what happened stands in .fitlog/crash.log)"
 
 
-class FitlogApp(App[None]):
+class Leave(NamedTuple):
+    """Where to go from here: the workspace as it was at a time (empty: today's), and at whose bag."""
+
+    at: str
+    player: str
+
+
+class FitlogApp(App[Leave]):
     """fitlog on a workspace."""
 
     TITLE = "fitlog"
@@ -50,11 +57,17 @@ class FitlogApp(App[None]):
     ENABLE_COMMAND_PALETTE = True
 
     def __init__(
-        self, root: str, player: str = "", make_desk: "Callable[[], Desk] | None" = None, at: str = ""
+        self,
+        root: str,
+        player: str = "",
+        make_desk: "Callable[[], Desk] | None" = None,
+        at: str = "",
+        past: str = "",
     ) -> None:
         super().__init__()
         self.root = root
         self.at = at  # the workspace as it was then; empty is today's
+        self.past = past
         self.first_player = player
         self.worker = Worker(make_desk or self._new_desk, self.post_message)
         self._units: Units | None = None
@@ -260,6 +273,10 @@ class FitlogApp(App[None]):
             raise SkipAction  # to what copies it
         self.exit()
 
+    def look_at(self, at: str, player: str) -> None:
+        """Leave for the workspace as it was at a time; with an empty one, for today's."""
+        self.exit(Leave(at, player))
+
     def switch_theme(self) -> None:
         """Light for dark, dark for light; remembered for this workspace."""
         self.theme = themes.DARK if self.theme == themes.LIGHT else themes.LIGHT
@@ -268,9 +285,18 @@ class FitlogApp(App[None]):
 
 def run(root: str, player: str = "", at: str = "") -> int:
     """Open the app on a workspace, at a player's bag where one is named, as it was ``at`` a time: its exit status."""
-    app = FitlogApp(root, player, at=at)
-    app.gc_pause = GcPause()
     sys.setswitchinterval(0.001)  # a key waits this long, at most, for the worker's thread to let go
+    while True:
+        status, leave = _run_once(root, player, at)
+        if leave is None:
+            return status
+        at, player = leave
+
+
+def _run_once(root: str, player: str, at: str) -> tuple[int, Leave | None]:
+    """Open the app until it is left: its exit status, and where to go on."""
+    app = FitlogApp(root, player, at=at, past=_name_past(root, at) if at else "")
+    app.gc_pause = GcPause()
     try:
         app.run()
     finally:
@@ -278,8 +304,19 @@ def run(root: str, player: str = "", at: str = "") -> int:
         app.worker.close()
     if app._exception is not None:
         sys.stderr.write(f"error: {SORRY}\n")
-        return 1
-    return app.return_code or 0
+        return 1, None
+    return app.return_code or 0, app.return_value
+
+
+def _name_past(root: str, at: str) -> str:
+    """When that was, in words.
+
+    Raises UsageError for a time that the history does not have.
+    """
+    from fitlog.saving.past import past_desk
+
+    with past_desk(root, at) as desk:
+        return desk.past
 
 
 def _end_shots(desk: "Desk") -> None:

@@ -9,7 +9,7 @@ from textual.keys import _character_to_key
 from textual.pilot import Pilot
 
 from fitlog.saving.desk import Desk
-from fitlog.tui.app import FitlogApp
+from fitlog.tui.app import FitlogApp, Leave
 
 _ROUNDS = 4
 _CHARS = {
@@ -20,7 +20,7 @@ _CHARS = {
 class Hands:
     """A person at the keyboard. ``keys`` counts the presses that are not values typed."""
 
-    def __init__(self, app: FitlogApp, pilot: Pilot[None]) -> None:
+    def __init__(self, app: FitlogApp, pilot: Pilot[Leave]) -> None:
         self.app, self.pilot = app, pilot
         self.keys = 0
 
@@ -88,6 +88,7 @@ def drive(
     size: tuple[int, int] = (80, 24),
     player: str = "",
     make_desk: Callable[[], Desk] | None = None,
+    past: str = "",
 ) -> None:
     """Open the app on the desk's workspace and play the story."""
 
@@ -95,7 +96,7 @@ def drive(
         return Desk(desk.root, now=desk.now, draw=desk.draw, stamp=desk.stamp)
 
     async def play() -> None:
-        app = FitlogApp(desk.root, player, make_desk or same_clock)
+        app = FitlogApp(desk.root, player, make_desk or same_clock, past=past)
         try:
             async with app.run_test(size=size) as pilot:
                 hands = Hands(app, pilot)

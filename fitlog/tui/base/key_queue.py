@@ -8,6 +8,7 @@ import asyncio
 import time
 from collections import deque
 from collections.abc import Awaitable, Callable
+from typing import Any
 
 from textual.app import App
 from textual.events import Event
@@ -30,7 +31,7 @@ class NextKey(Message):
 class KeyQueue:
     """The keys (and pasted texts) that wait; ``deliver`` is the app's own way to handle one."""
 
-    def __init__(self, app: App[None], deliver: Callable[[Event], Awaitable[None]]) -> None:
+    def __init__(self, app: App[Any], deliver: Callable[[Event], Awaitable[None]]) -> None:
         self._app, self._deliver = app, deliver
         self._events: deque[Event] = deque()
         self._task: asyncio.Task[None] | None = None

@@ -23,6 +23,14 @@ class CommandKey(NamedTuple):
         return self.typing if has_entry and self.typing else self.key
 
 
+# What these do would change something: in the past they do not work, and say so.
+CHANGING = frozenset(
+    {
+        "log_shot", "save_verdict", "new_test", "into_bag", "keep", "reject", "retest", "go_back", "undo", "proven",
+        "change_value", "carry", "ball", "makeups", "take_back", "leave_out", "import_file", "columns",
+        "place_and_air", "criteria", "reference", "hand_edits", "add", "choose", "sync",
+    }
+)  # fmt: skip
 _SHOWN = {
     "less_than_sign": "<", "slash": "/",
     "greater_than_sign": ">", "asterisk": "*", "exclamation_mark": "!", "equals_sign": "=",
@@ -100,6 +108,8 @@ HAND_EDITS = CommandKey(
     "hand_edits", "e", "ctrl+e", "edits by hand", "save what was edited by hand as an edit of its own"
 )
 ADD = CommandKey("add", "plus", "plus", "add", "a new player, a club for a slot, a blank sheet")
+THEN = CommandKey("then", "z", "", "then", "everything as it was at this change, to look at only")
+TODAY = CommandKey("today", "z", "ctrl+y", "today", "leave the past for today")
 FIND = CommandKey(
     "find", "slash", "slash", "find", "across all players: where a part was tried, what became of it and why"
 )

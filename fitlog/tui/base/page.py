@@ -9,8 +9,8 @@ from textual.widgets import Input
 
 from fitlog.records.plurals import format_count
 from fitlog.saving.change_stamp import ChangeStamp
-from fitlog.tui.base.command import Command, make_bindings
-from fitlog.tui.base.keys import format_key
+from fitlog.tui.base.command import Availability, Command, make_bindings
+from fitlog.tui.base.keys import CHANGING, format_key
 from fitlog.tui.base.pages import OpenPage
 from fitlog.tui.base.sync_status import Pending, read_pending
 from fitlog.tui.base.worker import IDLE
@@ -108,7 +108,9 @@ class Page(WorkerScreen):
             self.show_state()
 
     def reload_if_changed(self) -> None:
-        """Load anew where something changed on disk."""
+        """Load anew where something changed on disk; the past stays as it was."""
+        if self.services.past:
+            return
         now = self.read_stamp()
         if self.stamp and now != self.stamp:
             self.stamp = now
@@ -116,6 +118,8 @@ class Page(WorkerScreen):
 
     def count_pending(self) -> None:
         """Find out, when there is time, what waits: edits by hand, what is unsent, choices."""
+        if self.services.past:
+            return
         self.ask(read_pending, self._set_pending, group="pending", urgency=IDLE)
 
     def _set_pending(self, pending: Pending) -> None:
@@ -130,6 +134,8 @@ class Page(WorkerScreen):
         if not self.is_mounted or not self.query(TopBar):
             return
         state = []
+        if past := self.services.past:
+            state.append((f"◷ as of {past}, look only", "bold $ink-warn"))
         if broken := self.services.broken_files:
             state.append((f"! {format_count(broken, 'broken file')}", "bold $ink-bad"))
         state += self.services.shot_queue.state
@@ -139,7 +145,7 @@ class Page(WorkerScreen):
             [
                 Key(each.id, format_key(each.key.on(self.has_entry)), each.key.name)
                 for each in self.commands()
-                if each.key.footer and each.available().enabled and self._is_reached(each)
+                if each.key.footer and self.available(each).enabled and self._is_reached(each)
             ]
         )
 
@@ -158,6 +164,12 @@ class Page(WorkerScreen):
 
     # commands
 
+    def available(self, command: Command) -> Availability:
+        """Whether a command works now; in the past nothing that would change something does."""
+        if self.services.past and command.id in CHANGING:
+            return Availability(False, f"this is how it was on {self.services.past}: nothing can be changed here")
+        return command.available()
+
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """A command that does not work now and has no reason to give leaves its key alone."""
         if action != "run":
@@ -165,7 +177,7 @@ class Page(WorkerScreen):
         command = self._command(str(parameters[0]))
         if command is None:
             return False
-        enabled, reason = command.available()
+        enabled, reason = self.available(command)
         return enabled or bool(reason)
 
     def action_run(self, command_id: str) -> None:
@@ -173,7 +185,7 @@ class Page(WorkerScreen):
         command = self._command(command_id)
         if command is None:
             return
-        enabled, reason = command.available()
+        enabled, reason = self.available(command)
         if enabled:
             self.notice("")
             command.run()

@@ -51,7 +51,7 @@ class CommandPalette(Provider):
 def _commands(page: Page) -> Iterator[_Item]:
     for command in page.commands():
         key = command.key
-        if command.available().enabled and key not in (keys.NEXT, keys.PREVIOUS):
+        if page.available(command).enabled and key not in (keys.NEXT, keys.PREVIOUS):
             yield _Item(key.name, partial(page.action_run, key.id), f"{format_key_on(page, key)}  {key.help}")
 
 

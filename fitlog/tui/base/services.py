@@ -19,6 +19,7 @@ class Services(Protocol):
     sync_status: "SyncStatus"
     shot_queue: "ShotQueue"
     broken_files: int
+    past: str  # when it was, in words, where the app looks at the past
 
     @property
     def desk(self) -> "Desk":
@@ -74,6 +75,10 @@ class Services(Protocol):
 
     def refresh_page(self) -> None:
         """Bring the page that is shown up to date."""
+        ...
+
+    def look_at(self, at: str, player: str) -> None:
+        """Leave for the workspace as it was at a time; with an empty one, for today's."""
         ...
 
     def switch_theme(self) -> None:

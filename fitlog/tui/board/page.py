@@ -18,7 +18,7 @@ from fitlog.tui.base.command import Availability, Command, needs
 from fitlog.tui.base.page import Page
 from fitlog.tui.base.worker import IDLE
 from fitlog.tui.board.text import ABOUT, COLUMNS, glimpse_lines, player_row
-from fitlog.tui.board.work import count_waiting, finish_what_waits, glances, tend, units_of
+from fitlog.tui.board.work import count_waiting, finish_what_waits, glances, players_of, tend, units_of
 from fitlog.tui.commands import everywhere
 from fitlog.tui.widgets.line import Line
 from fitlog.tui.widgets.rows import Rows
@@ -56,7 +56,7 @@ class Board(Page):
         self.today = ""
 
     def body(self) -> Sequence[Widget]:
-        self.ids = player_ids(self.services.root)
+        self.ids = [] if self.services.past else player_ids(self.services.root)
         rows = Rows(COLUMNS, id="players", empty=_NOBODY, follows_input=True)
         return (
             Line(placeholder="type to find a player", commands="?+/=!", id="filter"),
@@ -72,7 +72,8 @@ class Board(Page):
         super().begin()
         self.services.save(finish_what_waits, self._started)
         # in a thread of its own: a save does not wait for it
-        self.run_worker(partial(tend, self.services.root), thread=True, group="tend", exit_on_error=False)
+        if not self.services.past:
+            self.run_worker(partial(tend, self.services.root), thread=True, group="tend", exit_on_error=False)
         if self.first_player:
             self.open_page(pages.BAG, self.first_player)
 
@@ -87,7 +88,13 @@ class Board(Page):
         return change_stamp(self.services.root, self.ids)
 
     def load(self) -> None:
-        self.ids = player_ids(self.services.root)
+        if self.services.past:
+            self.ask(players_of, self._read)
+        else:
+            self._read(player_ids(self.services.root))
+
+    def _read(self, ids: list[str]) -> None:
+        self.ids = ids
         self._show()
         marks = {each: change_stamp(self.services.root, [each])[-MARKS_OF_A_PLAYER:] for each in self.ids}
         changed = [each for each in self.ids if marks[each] != self.marks.get(each)]

@@ -32,6 +32,10 @@ def units_of(desk: "Desk") -> "Units":
     return Units(desk.workspace.settings_at_hand().units)
 
 
+def players_of(desk: "Desk") -> list[str]:
+    return desk.workspace.players()
+
+
 def glances(some: Sequence[str], desk: "Desk") -> "tuple[list[PlayerRow], str]":
     """These players, and what day it is."""
     from fitlog.views.board import players

@@ -7,14 +7,20 @@ from fitlog.tui.base.pages import FIND
 
 
 def standard(page: Page) -> tuple[Command, ...]:
-    """What every screen has: scrolling, help, back, quit."""
+    """What every screen has: scrolling, help, back, quit; in the past the way to today."""
     return (
+        today(page),
         Command(keys.PAGE_UP, page.page_up),
         Command(keys.PAGE_DOWN, page.page_down),
         Command(keys.HELP, lambda: _help(page)),
         Command(keys.BACK, page.back),
         Command(keys.QUIT, page.quit),
     )
+
+
+def today(page: Page) -> Command:
+    """Leave the past for today."""
+    return Command(keys.TODAY, lambda: page.services.look_at("", page.player), lambda: needs(page.services.past))
 
 
 def sharing(page: Page) -> tuple[Command, ...]:

@@ -170,6 +170,7 @@ class TimelinePage(Page):
             everywhere.undo(self),
             player.proven(self),
             player.why(self, self._has_club),
+            Command(keys.THEN, self._look_then, self._has_change),
             Command(keys.LINE_BY_LINE, self._switch_raw),
             player.seasons(self),
             everywhere.hand_edits(self),
@@ -179,6 +180,13 @@ class TimelinePage(Page):
             Command(keys.PREVIOUS, self._switch_slot, self._has_club),
             *everywhere.standard(self),
         )
+
+    def _has_change(self) -> Availability:
+        return needs(self.change and not self.services.past)
+
+    def _look_then(self) -> None:
+        """Everything as it was at the change that the cursor is on."""
+        self.services.look_at(self.change, self.player)
 
     def _has_club(self) -> Availability:
         return needs(self._slot, "no club was chosen on the bag, so there are only the changes of all")

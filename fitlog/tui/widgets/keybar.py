@@ -43,7 +43,7 @@ class KeyBar(Widget):
         parts: list[tuple[str, str]] = []
         self._places = []
         at, room = 1, self.size.width - 1
-        last = [each for each in self.keys if each.id in ("help", "back")]
+        last = [each for each in self.keys if each.id in ("today", "help", "back")]
         kept = sum(_width(each) for each in last)
         for key in [*(each for each in self.keys if each not in last), *last]:
             width = _width(key)

@@ -1,0 +1,89 @@
+"""The app in the past: every screen as it was, marked, and nothing that could be changed."""
+
+from functools import partial
+
+import pytest
+
+from fitlog.actions.bag.edit import bag_set
+from fitlog.saving.desk import Desk
+from fitlog.saving.past import past_desk
+from fitlog.tui.app import FitlogApp, Leave
+from tests.tui.driving import Hands, drive
+
+MARK = "◷ as of yesterday, look only"
+NOT_HERE = "this is how it was on yesterday: nothing can be changed here"
+
+
+@pytest.fixture
+def changed(waiting: Desk) -> tuple[Desk, str]:
+    """A bag that was changed after a candidate was hit, and the change before that."""
+    before = waiting.history.head()
+    bag_set(waiting, "mo", "3w", {"notes": "of today"}, "a word")
+    return waiting, before
+
+
+def test_each_screen_shows_then_and_says_so(changed: tuple[Desk, str]) -> None:
+    desk, then = changed
+
+    async def story(hands: Hands) -> None:
+        assert MARK in hands.text()
+        assert "Mo Ferrant" in hands.text()
+        await hands.press("enter")
+        assert MARK in hands.text()
+        assert "of today" not in hands.text()
+        for key in ("v", "p", "u", "c"):
+            await hands.press(key)
+            assert NOT_HERE in hands.text()
+        for key in ("s", "escape", "h", "escape", "m", "escape"):
+            await hands.press(key)
+            assert MARK in hands.text()
+        await hands.press("d")
+        assert MARK in hands.text()
+        await hands.press("k")
+        assert NOT_HERE in hands.text()
+        await hands.press("escape", "z")
+        assert hands.app.return_value == Leave("", "mo")
+
+    drive(desk, story, (140, 45), make_desk=partial(past_desk, desk.root, then), past="yesterday")
+    assert desk.workspace.pick_test("mo", "last")[2].verdict is None
+
+
+def test_shots_are_not_logged_there(changed: tuple[Desk, str]) -> None:
+    desk, then = changed
+    before = len(desk.workspace.pick_test("mo", "last")[2].shots)
+
+    async def story(hands: Hands) -> None:
+        await hands.press("enter", "s")
+        await hands.type("231")
+        await hands.press("enter")
+        assert "nothing can be changed" in hands.text()
+
+    drive(desk, story, (140, 45), make_desk=partial(past_desk, desk.root, then), past="yesterday")
+    assert len(desk.workspace.pick_test("mo", "last")[2].shots) == before
+
+
+def test_a_key_on_the_timeline_leads_there(changed: tuple[Desk, str]) -> None:
+    desk, then = changed
+
+    async def story(hands: Hands) -> None:
+        await hands.press("h", "down", "z")
+        assert hands.app.return_value == Leave(then, "mo")
+
+    drive(desk, story, (140, 45), player="mo")
+
+
+def test_the_app_goes_there_and_comes_back(changed: tuple[Desk, str], monkeypatch: pytest.MonkeyPatch) -> None:
+    from fitlog.tui import app as module
+
+    desk, then = changed
+    seen: list[tuple[str, str, str]] = []
+    answers = [Leave(then, "mo"), Leave("", "mo"), None]
+
+    def run(self: FitlogApp) -> None:
+        seen.append((self.at, self.first_player, self.past))
+        self._return_value = answers[len(seen) - 1]
+
+    monkeypatch.setattr(FitlogApp, "run", run)
+    assert module.run(desk.root) == 0
+    assert [each[:2] for each in seen] == [("", ""), (then, "mo"), ("", "mo")]
+    assert seen[1][2].startswith("2026-04-18")
