@@ -109,10 +109,10 @@ def test(parser: argparse.ArgumentParser) -> None:
 
 def reason(parser: argparse.ArgumentParser) -> None:
     """--reason TEXT."""
-    must_be_given(parser.add_argument("--reason", metavar="TEXT", help="why, in a few words"))
+    mark_required(parser.add_argument("--reason", metavar="TEXT", help="why, in a few words"))
 
 
-def must_be_given(action: argparse.Action) -> None:
+def mark_required(action: argparse.Action) -> None:
     """Show an option as required in the usage line; the command itself says what is wrong without it."""
     action.needed = True  # type: ignore[attr-defined]
 
@@ -122,7 +122,7 @@ def settings(parser: argparse.ArgumentParser, what: str, offer: str = "settings"
     made = parser.add_argument("--set", metavar="KEY=VALUE", nargs="+", action="extend", default=[], help=what)
     from_shell(made, offer)
     if needed:
-        must_be_given(made)
+        mark_required(made)
 
 
 def plan(parser: argparse.ArgumentParser) -> None:

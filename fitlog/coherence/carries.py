@@ -11,7 +11,7 @@ from fitlog.coherence.findings import GAP, NOT_CHECKED, Finding
 from fitlog.coherence.stale import AgeRule, Tests, describe_ball, evidence_age
 from fitlog.evidence.compare import welch
 from fitlog.evidence.summary import Moments, mean_interval, moments
-from fitlog.evidence.wording import decimals, shown
+from fitlog.evidence.wording import decimals, digits
 from fitlog.records.bag import Bag, Club
 from fitlog.records.errors import Refusal
 from fitlog.records.slots import PUTTER
@@ -160,10 +160,10 @@ def carry_findings(
 
 def _size(step: Step) -> str:
     if step.low_yd is None or step.high_yd is None:
-        return f"{shown(step.yd, 1)} yd (too few shots for an interval)"
+        return f"{digits(step.yd, 1)} yd (too few shots for an interval)"
     places = decimals((step.high_yd - step.low_yd) / 2)
-    ends = f"{shown(step.low_yd, places)} and {shown(step.high_yd, places)}"
-    return f"{shown(step.yd, places)} yd, 95 % interval {ends}"
+    ends = f"{digits(step.low_yd, places)} and {digits(step.high_yd, places)}"
+    return f"{digits(step.yd, places)} yd, 95 % interval {ends}"
 
 
 def _of_stale(step: Step, carries: Sequence[Carry]) -> str:

@@ -30,12 +30,12 @@ def restore_clubs(
                 do=f"mark a setup with: fitlog proven {player} --reason TEXT, or go back to a date",
             )
         notes = [f"{slot} was never marked proven and stays as it is" for slot in missing]
-        said = "the last proven setup"
+        text = "the last proven setup"
     else:
-        commit, said = goback.find_revision(desk.history, [name], to)
+        commit, text = goback.find_revision(desk.history, [name], to)
         then = desk.history.table_at(commit, name, sure=True)
         if not then:
-            raise UsageError(f"there was no bag yet at {said}", do="give a later date; see: fitlog history")
+            raise UsageError(f"there was no bag yet at {text}", do="give a later date; see: fitlog history")
         notes = []
         targets = [
             _target_of(desk, edited, then, slot, commit, bool(wanted))
@@ -48,7 +48,7 @@ def restore_clubs(
             _restore_rest(edited, then)
     for target in targets:
         _restore_slot(edited, target)
-    return said, notes
+    return text, notes
 
 
 def _target_of(

@@ -21,7 +21,7 @@ from fitlog.evidence.offcentre import off_centre_sentences
 from fitlog.evidence.order import alternation, drift, in_order
 from fitlog.evidence.quantities import QUANTITIES, Shot, kept, pairs, value, values
 from fitlog.evidence.ranks import Shift, looked_at, shift
-from fitlog.evidence.sentences import told_and_untold
+from fitlog.evidence.sentences import difference_sentences
 from fitlog.evidence.shape import shape
 from fitlog.evidence.strike import OffCentreDifference, compare_off_centre, off_centre, strike_pattern
 from fitlog.evidence.summary import moments, summarise_shots
@@ -94,7 +94,7 @@ def assess(
         suggest(reference, units),
         turns,
         drifts,
-        told_and_untold(without.compared, units),
+        difference_sentences(without.compared, units),
         [],
     )
     return found._replace(limits=limits(found, bool(reference)))

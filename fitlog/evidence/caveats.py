@@ -48,7 +48,7 @@ def _accounted(one: Drift, found: Assessment) -> str:
     return ""
 
 
-def _untold(verdict: str, judged: Judgement) -> str:
+def _undecided(verdict: str, judged: Judgement) -> str:
     return f"{verdict}, although it cannot be told yet: {judged.said}; {judged.advice}"
 
 
@@ -74,10 +74,10 @@ def verdict_warnings(verdict: str, found: Assessment) -> list[str]:
         said.append(f"{verdict}, although no criterion was set for this test")
     if verdict == "keep":
         said += [f"keep, although {one.said} is missed" for one in missed]
-        said += [_untold(verdict, one) for one in open_]
+        said += [_undecided(verdict, one) for one in open_]
     elif verdict == "reject" and judged and not missed:
         if open_:
-            said += [_untold(verdict, one) for one in open_]
+            said += [_undecided(verdict, one) for one in open_]
         else:
             said.append("reject, although every criterion is met")
     elif verdict == "retest" and judged and not open_:

@@ -87,7 +87,7 @@ class Criterion(NamedTuple):
         return with_unit(f"{size:.10g}", unit)
 
     def _gain(self, above: str, below: str, units: DisplayUnits) -> str:
-        """A gain on the reference; one below nought is a loss, of which the limit is the other end."""
+        """A gain on the reference; one below zero is a loss, of which the limit is the other end."""
         size = self._size(abs(self.limit), units)
         ways = ("right of", "left of") if is_sided(self.metric) else ("above", "below")
         return f"{above} {size} {ways[0]}" if self.limit >= 0 else f"{below} {size} {ways[1]}"
@@ -317,16 +317,18 @@ def _sentence(judged: Judgement, found: _Found, units: DisplayUnits) -> str:
     shots = f"{format_count(judged.n, 'shot')}"
     if judged.n_reference is not None:
         shots += f" against {judged.n_reference}"
-    said = _share_said(found.bounds) if judged.criterion.kind in SHARES else _measure_said(judged, found, units)
+    said = (
+        _describe_share(found.bounds) if judged.criterion.kind in SHARES else _describe_measure(judged, found, units)
+    )
     sentence = f"{judged.said}: {judged.outcome}; {said} ({shots})"
     return f"{sentence}; {judged.advice}" if judged.advice else sentence
 
 
-def _share_said(of: Bounds) -> str:
+def _describe_share(of: Bounds) -> str:
     return f"{of.estimate:.0%} of the shots keep it, {interval(f'{of.low:.0%}', f'{of.high:.0%}')}"
 
 
-def _measure_said(judged: Judgement, found: _Found, units: DisplayUnits) -> str:
+def _describe_measure(judged: Judgement, found: _Found, units: DisplayUnits) -> str:
     key = judged.criterion.metric
     wanted = judged.criterion._replace(limit=units.convert(key, judged.criterion.limit))
     unit, estimate = units.unit(key), units.convert(key, found.bounds.estimate)

@@ -15,7 +15,7 @@ from fitlog.evidence.distributions import CONFIDENCE
 from fitlog.evidence.line import Interval, around
 from fitlog.evidence.quantities import Shot, kept, quantity, value
 from fitlog.evidence.summary import moments
-from fitlog.evidence.wording import IN_FILES, decimals, interval, shown
+from fitlog.evidence.wording import IN_FILES, decimals, digits, interval
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import Refusal
 from fitlog.records.plurals import format_count
@@ -161,11 +161,11 @@ def _drift_sentence(key: str, n: int, over: Interval, units: DisplayUnits) -> st
     if not over.tells:
         return (
             f"no drift of {label} seen over {format_count(n, 'shot')}: "
-            f"{with_unit(shown(size, places), units.unit(key))}, "
-            f"{interval(shown(low, places), shown(high, places))}"
+            f"{with_unit(digits(size, places), units.unit(key))}, "
+            f"{interval(digits(low, places), digits(high, places))}"
         )
     ends, way = sorted((abs(low), abs(high))), "rose" if size > 0 else "fell"
     return (
-        f"{label} {way} {with_unit(shown(abs(size), places), units.unit(key))} over {format_count(n, 'shot')}, "
-        f"{interval(shown(ends[0], places), shown(ends[1], places))}"
+        f"{label} {way} {with_unit(digits(abs(size), places), units.unit(key))} over {format_count(n, 'shot')}, "
+        f"{interval(digits(ends[0], places), digits(ends[1], places))}"
     )

@@ -176,7 +176,7 @@ def cells(scene: Scene, width: int, height: int) -> list[list[Cell]]:
     """As ``rows``, each character with the series it shows (−1: axes and target line), so that it can be coloured."""
     if width < 24 or height < 8:
         raise Refusal(f"{width} × {height} characters hold no picture", where="picture", do="give at least 24 × 8")
-    gutter = max(len(_said(tick)) for tick in (*scene.y_ticks, 0.0)) + 2
+    gutter = max(len(_format_tick(tick)) for tick in (*scene.y_ticks, 0.0)) + 2
     wide, tall = scene.size
     # a braille dot is as wide as it is tall where a character is twice as tall as wide
     dot = max(wide / (2 * (width - gutter)), tall / (4 * (height - 1)))
@@ -231,14 +231,14 @@ def _drawn(at: float, dash: tuple[float, ...]) -> bool:
     return True
 
 
-def _said(tick: float) -> str:
+def _format_tick(tick: float) -> str:
     return f"{tick:g}"
 
 
 def _with_carries(grid: list[list[Cell]], scene: Scene, dot: float, gutter: int) -> list[list[Cell]]:
     named: dict[int, str] = {}
     for tick in scene.y_ticks:
-        named.setdefault(_place(0, tick, scene, dot)[1] // 4, _said(tick))
+        named.setdefault(_place(0, tick, scene, dot)[1] // 4, _format_tick(tick))
     out = []
     for number, row in enumerate(grid):
         axis = named.get(number, "").rjust(gutter - 2) + (" ┤" if number in named else " │")

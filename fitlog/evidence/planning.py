@@ -46,13 +46,13 @@ def more_shots(of: Wanted) -> int | None:
         return least - of.shots
     enough = _enough(of)
     if enough is None:
-        n = _first_told(of)
+        n = _first_decided(of)
         return None if n is None else max(n, least) - of.shots
     return next((n - of.shots for n in range(least, of.shots + MOST_MORE + 1) if enough(n)), None)
 
 
 def _enough(of: Wanted) -> Callable[[int], bool] | None:
-    """Whether a look at so many shots tells; None where counts decide, which ``_first_told`` follows shot by shot."""
+    """Whether a look at so many shots tells; None where counts decide, see ``_first_decided``."""
     low, high = of.limits
     if of.kind == "share" or (of.kind == "middle" and of.base_sd is None):
         return None
@@ -74,7 +74,7 @@ def _spread_enough(sd: float, limit: float, candidates: int) -> Callable[[int], 
     return lambda n: sd * math.exp(-scatter / math.sqrt(n)) >= limit * edges(n, "every", candidates)[1]
 
 
-def _first_told(of: Wanted) -> int | None:
+def _first_decided(of: Wanted) -> int | None:
     """The first number of shots by which a count has kept off its limit at some look, four times in five."""
     low, high = of.limits
     if of.kind == "share":

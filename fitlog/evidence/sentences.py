@@ -10,7 +10,7 @@ from fitlog.evidence.findings import Compared
 from fitlog.evidence.quantities import quantity
 from fitlog.evidence.ranks import Shift
 from fitlog.evidence.terms import sided
-from fitlog.evidence.wording import IN_FILES, count, decimals, shown
+from fitlog.evidence.wording import IN_FILES, count, decimals, digits
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.plurals import format_count
 from fitlog.records.units import with_unit
@@ -20,7 +20,7 @@ LIMIT = 0.05
 _TOLD = ("carry_yd", "offline_yd", "start_yd", "curve_yd", "ball_speed_mph", "launch_deg", "spin_rpm", "landing_deg")
 
 
-def told_and_untold(compared: Mapping[str, Compared], units: DisplayUnits = IN_FILES) -> list[str]:
+def difference_sentences(compared: Mapping[str, Compared], units: DisplayUnits = IN_FILES) -> list[str]:
     """The differences whose interval keeps off zero, largest first; the rest in one line; what to expect of both.
 
     Largest by the estimate in half widths of its interval. ``compared`` by quantity.
@@ -28,7 +28,7 @@ def told_and_untold(compared: Mapping[str, Compared], units: DisplayUnits = IN_F
     >>> from fitlog.evidence.assess import assess
     >>> ours = [{"carry_yd": c + 7, "launch_deg": 12 + c % 3} for c in (231, 228, 234, 229, 232, 230)]
     >>> theirs = [{"carry_yd": c, "launch_deg": 12 + c % 3} for c in (231, 228, 234, 229, 232, 230)]
-    >>> for line in told_and_untold(assess(ours, theirs).without.compared):
+    >>> for line in difference_sentences(assess(ours, theirs).without.compared):
     ...     print(line)
     carries 7 yd farther than the reference, 95 % interval 3 to 11
     no difference seen in launch angle (at most 2°)
@@ -58,7 +58,7 @@ def _at_most(each: Compared, units: DisplayUnits) -> str:
         abs(units.convert(each.metric, end) - units.convert(each.metric, 0.0)) for end in (found.low, found.high)
     )
     most = max(low, high)
-    return f"(at most {with_unit(shown(most, decimals(most)), units.unit(each.metric))})"
+    return f"(at most {with_unit(digits(most, decimals(most)), units.unit(each.metric))})"
 
 
 def spread_sentences(compared: Mapping[str, Compared], units: DisplayUnits = IN_FILES) -> list[str]:
@@ -84,7 +84,7 @@ def spread_sentences(compared: Mapping[str, Compared], units: DisplayUnits = IN_
 
 def _size(key: str, sd: float, units: DisplayUnits) -> str:
     size = units.convert(key, sd)
-    return with_unit(shown(size, decimals(size / 2)), units.unit(key))
+    return with_unit(digits(size, decimals(size / 2)), units.unit(key))
 
 
 def pattern_sentence(of: Pattern, units: DisplayUnits = IN_FILES) -> str:

@@ -21,10 +21,10 @@ def decimals(half_width: float) -> int:
     return next((places for places, least in enumerate((2, 0.2, 0.02)) if half_width >= least), 3)
 
 
-def shown(value: float, places: int) -> str:
-    """The number with its decimals, never minus nought.
+def digits(value: float, places: int) -> str:
+    """The number with its decimals, never minus zero.
 
-    >>> shown(-0.04, 1)
+    >>> digits(-0.04, 1)
     '0.0'
     """
     text = f"{value:.{places}f}"
@@ -38,9 +38,9 @@ def apart(value: float, limit: float, places: int) -> str:
     ('231.97', '236')
     """
     for more in range(places, places + 4):
-        if float(shown(value, more)) != limit or value == limit:
-            return shown(value, more)
-    return shown(value, places + 4)
+        if float(digits(value, more)) != limit or value == limit:
+            return digits(value, more)
+    return digits(value, places + 4)
 
 
 def count(n: int) -> str:
@@ -83,9 +83,9 @@ def difference_sentence(
     of = quantity(key)
     estimate, low, high = (units.convert(key, each) for each in (estimate, low, high))
     places = decimals((high - low) / 2)
-    if low * high > 0 and not float(shown(min(abs(low), abs(high)), places)):
+    if low * high > 0 and not float(digits(min(abs(low), abs(high)), places)):
         places += 1
-    size = shown(abs(estimate), places)
+    size = digits(abs(estimate), places)
     if not float(size):
         effect = f"{of.does} in line with {other}" if is_sided(key) else f"{of.does} the same as {other}"
     else:
@@ -93,9 +93,9 @@ def difference_sentence(
         effect = f"{of.does} {with_unit(size, units.unit(key))} {_word(key, estimate)} {link} {other}"
     if low * high > 0 and float(size):
         ends = sorted((abs(low), abs(high)))
-        span = interval(shown(ends[0], places), shown(ends[1], places), sure)
+        span = interval(digits(ends[0], places), digits(ends[1], places), sure)
     else:
-        near, far = (f"{shown(abs(end), places)} {_word(key, end)}" for end in (low, high))
+        near, far = (f"{digits(abs(end), places)} {_word(key, end)}" for end in (low, high))
         span = interval(near, far, sure)
     return f"{effect}, {span}"
 

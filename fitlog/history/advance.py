@@ -28,8 +28,8 @@ def changes(git: Git, old: str, new: str) -> dict[str, Entry]:
     out = git.run("diff-tree", "-r", "-z", "--raw", "--no-abbrev", "--no-renames", "--end-of-options", old, new)
     fields = out.split("\0")[:-1]
     found = {}
-    for said, name in zip(fields[::2], fields[1::2], strict=True):
-        _, mode, _, blob, how = said.split(" ")
+    for text, name in zip(fields[::2], fields[1::2], strict=True):
+        _, mode, _, blob, how = text.split(" ")
         found[name] = GONE if how == "D" else Entry(mode, blob)
     return found
 
@@ -74,11 +74,11 @@ def move(git: Git, old: str, new: str, entries: Entries, bring: Callable[[], Non
         git.feed(_index_info(entries), "update-index", "-z", "--index-info", environment={"GIT_INDEX_FILE": scratch})
         moved = git.run("rev-parse", "HEAD").strip() != new
         if moved:
-            status, _, said = git.once("update-ref", "-m", "fitlog: sync", "HEAD", new, old)
+            status, _, text = git.once("update-ref", "-m", "fitlog: sync", "HEAD", new, old)
             if status:
-                if "cannot lock ref" in said:
+                if "cannot lock ref" in text:
                     return False
-                raise Refusal(f"the history cannot be moved on: {said.strip()[:200]}", where=git.root,
+                raise Refusal(f"the history cannot be moved on: {text.strip()[:200]}", where=git.root,
                               do="nothing is lost: mend that, then sync again")  # fmt: skip
         try:
             bring()

@@ -104,16 +104,16 @@ class _Stream(Git):
 
     def take(self, files: dict[str, bytes | None], text: str, author: str, when: str) -> str:
         """Stream one commit; returns its id."""
-        said = [f"commit {BRANCH}\nmark :1\nauthor {author} {when}\ncommitter {author} {when}\n".encode()]
-        said.append(_data(text.encode()))
+        lines = [f"commit {BRANCH}\nmark :1\nauthor {author} {when}\ncommitter {author} {when}\n".encode()]
+        lines.append(_data(text.encode()))
         for name, data in files.items():
             if data is None:
-                said.append(f"D {name}\n".encode())
+                lines.append(f"D {name}\n".encode())
                 self.files.pop(name, None)
             else:
-                said.append(f"M 100644 inline {name}\n".encode() + _data(data))
+                lines.append(f"M 100644 inline {name}\n".encode() + _data(data))
                 self.files[name] = data
-        self.last = self._ask(b"".join(said) + b"\nget-mark :1\n")
+        self.last = self._ask(b"".join(lines) + b"\nget-mark :1\n")
         return self.last
 
     def store(self) -> None:

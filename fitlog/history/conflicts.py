@@ -48,6 +48,6 @@ def _row_text(conflict: Conflict, row: Any) -> str:
     name = conflict.where[-2] if conflict.where else ""
     if name in ("club", "test"):
         shots = row.get("shots", [])
-        said = describe_setup(row.get(SETUP, row) if name == "test" else row)
-        return said + (f", {format_count(len(shots), 'shot')}" if shots else "")
+        text = describe_setup(row.get(SETUP, row) if name == "test" else row)
+        return text + (f", {format_count(len(shots), 'shot')}" if shots else "")
     return describe_changes({}, row) or "empty"

@@ -56,17 +56,17 @@ class Git:
         end = time.monotonic() + LOCK_PATIENCE_S
         pause = 0.01
         while True:
-            status, out, said = self.once(*args, environment=environment)
+            status, out, text = self.once(*args, environment=environment)
             if status == 0:
                 return out
-            if not in_the_way(said):
+            if not in_the_way(text):
                 break
             if time.monotonic() > end:
                 break
             self.clear_stale_locks(wait_s=STALE_S)
             time.sleep(pause)
             pause = min(pause * 1.5, 0.2)
-        raise self._refused(args, said)
+        raise self._refused(args, text)
 
     def feed(self, given: bytes, *args: str, environment: dict[str, str] | None = None) -> str:
         """What git prints when it is given these bytes to read.
@@ -76,9 +76,9 @@ class Git:
         with tempfile.TemporaryFile() as file:
             file.write(given)
             file.seek(0)
-            status, out, said = self._call(args, environment, file)
+            status, out, text = self._call(args, environment, file)
         if status:
-            raise self._refused(args, said)
+            raise self._refused(args, text)
         return out
 
     def once(self, *args: str, environment: dict[str, str] | None = None) -> tuple[int, str, str]:
@@ -90,7 +90,7 @@ class Git:
     ) -> tuple[int, str, str]:
         run, git = self.opened(), load_gitpython()
         try:
-            status, out, said = run.execute(
+            status, out, text = run.execute(
                 ["git", *args],
                 with_extended_output=True,
                 with_exceptions=False,
@@ -102,7 +102,7 @@ class Git:
             )
         except git.GitCommandNotFound as error:
             raise no_git() from error
-        return int(status), str(out), str(said)
+        return int(status), str(out), str(text)
 
     def _refused(self, args: tuple[str, ...], said: str) -> GitRefused:
         return refused(self.root, args, said, self.opened().version_info)
@@ -144,8 +144,8 @@ class Git:
         for depth in range(len(steps) - 1, -1, -1):
             folder = self._look_up("get_object_data", f"{revision}:{'/'.join(steps[:depth])}")
             if folder and _plain(folder[1]) == "tree":
-                told = _in_tree(bytes(folder[3]), steps[depth], len(folder[0]) // 2)
-                return told if depth == len(steps) - 1 or not told else "lost"
+                text = _in_tree(bytes(folder[3]), steps[depth], len(folder[0]) // 2)
+                return text if depth == len(steps) - 1 or not text else "lost"
         return "lost" if self._look_up("get_object_header", f"{revision}^{{commit}}") else ""
 
     def tip(self) -> str:

@@ -242,7 +242,7 @@ class History:
         """Every file of players, parts and venues at a revision, with its content's id."""
         out = self.git.run("ls-tree", "-r", "-z", "--end-of-options", revision, "--", *_INDEXED)
         rows = (line.partition("\t") for line in out.split("\0") if line)
-        return {name: said.split()[2] for said, _, name in rows}
+        return {name: text.split()[2] for text, _, name in rows}
 
     def tree_changes(self, old: str, new: str) -> dict[str, str] | None:
         """The files of players, parts and venues that differ between two commits, with the newer content's id.
@@ -254,8 +254,8 @@ class History:
             fields = self.git.run(*args).split("\0")[:-1]
         except GitRefused:
             return None
-        said = (field.split() for field in fields[::2])
-        return {name: "" if how == "D" else blob for (*_, blob, how), name in zip(said, fields[1::2], strict=True)}
+        text = (field.split() for field in fields[::2])
+        return {name: "" if how == "D" else blob for (*_, blob, how), name in zip(text, fields[1::2], strict=True)}
 
     def is_ancestor(self, old: str, new: str) -> bool:
         """Whether one commit is behind the other, or the same."""

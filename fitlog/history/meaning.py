@@ -156,8 +156,8 @@ def session_differences(old: Table, new: Table) -> list[Difference]:
             out.append(Difference(f"test {name}", "removed"))
         elif was is None:
             count = len(rows_in(row, "shots"))
-            said = f"{row.get('slot')} {row.get('role', 'candidate')}, {describe_setup(row.get('setup', {}))}"
-            out.append(Difference(f"test {name}", said + (f", {_count(count)}" if count else "")))
+            sentence = f"{row.get('slot')} {row.get('role', 'candidate')}, {describe_setup(row.get('setup', {}))}"
+            out.append(Difference(f"test {name}", sentence + (f", {_count(count)}" if count else "")))
             out += [Difference(f"test {name}", text) for text in _test({}, {"verdict": row.get("verdict")})]
         else:
             out += [Difference(f"test {name}", text) for text in _test(was, row)]

@@ -126,15 +126,15 @@ def fetch(git: Git, address: str, everything: bool = False) -> str:
 
     Raises Offline where it cannot be reached, Refusal where it is not for us.
     """
-    status, said = _get(git, address, everything)
+    status, text = _get(git, address, everything)
     if status == 0:
         return git.run("rev-parse", "--verify", "--quiet", TRACKING).strip()
-    if in_the_way(said):
+    if in_the_way(text):
         raise Refusal("another git command has been running in this workspace for a while", where=git.root,
                       do="let it finish, then try again")  # fmt: skip
-    if "couldn't find remote ref" not in said.lower():
-        raise _trouble(address, said)
-    status, said = _network(git, address, "ls-remote", "--exit-code", "--heads", "--", address)
+    if "couldn't find remote ref" not in text.lower():
+        raise _trouble(address, text)
+    status, text = _network(git, address, "ls-remote", "--exit-code", "--heads", "--", address)
     if status == 0:
         raise Refusal("this repository has no branch main, so it is no shared workspace", where=address,
                       do="share through an empty repository: git init --bare DIR")  # fmt: skip
@@ -146,13 +146,13 @@ def _get(git: Git, address: str, everything: bool) -> tuple[int, str]:
     """Exit status and words of git's fetch; a lock on our own reference, as a killed git leaves one, is let go."""
     end = time.monotonic() + LOCK_PATIENCE_S
     while True:
-        status, said = _network(
+        status, text = _network(
             git, address, "fetch", "--progress", "--no-tags", "--no-recurse-submodules", "--no-write-fetch-head",
             "--refmap=", *(["--refetch"] if everything else []), "--upload-pack=git-upload-pack",
             "--", address, f"+{BRANCH}:{TRACKING}",
         )  # fmt: skip
-        if status == 0 or not in_the_way(said) or time.monotonic() > end:
-            return status, said
+        if status == 0 or not in_the_way(text) or time.monotonic() > end:
+            return status, text
         git.clear_stale_locks(wait_s=1.0)
         time.sleep(0.2)
 
@@ -163,7 +163,7 @@ def push(git: Git, address: str, commit: str) -> bool:
     Raises Offline or Refusal as ``fetch`` does.
     """
     receive = _RECEIVE if local_path(address) else "git-receive-pack"
-    status, said = _network(
+    status, text = _network(
         git, address, "push", "--progress", "--no-verify", "--no-follow-tags", f"--receive-pack={receive}",
         "--", address, f"{commit}:{BRANCH}",
     )  # fmt: skip
@@ -172,11 +172,11 @@ def push(git: Git, address: str, commit: str) -> bool:
             _point_head(git, local_path(address))
         git.run("update-ref", "-m", "fitlog: sync", TRACKING, commit)
         return True
-    if "denyCurrentBranch" in said or "is currently checked out" in said:
+    if "denyCurrentBranch" in text or "is currently checked out" in text:
         raise _not_bare(address)
-    if any(words in said for words in _MOVED):
+    if any(words in text for words in _MOVED):
         return False
-    raise _trouble(address, said, sending=True)
+    raise _trouble(address, text, sending=True)
 
 
 def _point_head(git: Git, path: str) -> None:
@@ -275,19 +275,19 @@ def _network(git: Git, address: str, *args: str) -> tuple[int, str]:
         stderr=subprocess.PIPE,
         **own_group(),
     )
-    said = bytearray()
+    text = bytearray()
     assert process.stderr
     try:
         with process.stderr as pipe:
-            for chunk in chunks(pipe, lambda: _patience(here, said)):
-                said.extend(chunk)
-                del said[:-20_000]
-            return process.wait(), said.decode("utf-8", "replace")
+            for chunk in chunks(pipe, lambda: _patience(here, text)):
+                text.extend(chunk)
+                del text[:-20_000]
+            return process.wait(), text.decode("utf-8", "replace")
     except TimeoutError:
         end_group(process)
-        last = said.decode("utf-8", "replace").replace("\r", "\n").strip().rpartition("\n")[2].strip()
+        last = text.decode("utf-8", "replace").replace("\r", "\n").strip().rpartition("\n")[2].strip()
         after = f"; the last it said was: {last[:80]}" if last else ""
-        raise Offline(f"no answer came for {_patience(here, said):.0f} seconds{after}", where=address) from None
+        raise Offline(f"no answer came for {_patience(here, text):.0f} seconds{after}", where=address) from None
     except BaseException:
         end_group(process)
         raise

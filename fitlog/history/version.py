@@ -18,7 +18,7 @@ def check_version(root: str, run: "Runner") -> None:
 
     Raises Refusal.
     """
-    found = _found()
+    found = _installed()
     if not found:
         raise no_git()
     note = os.path.join(root, ".fitlog", "git")
@@ -37,7 +37,7 @@ def check_version(root: str, run: "Runner") -> None:
             file.write(found)
 
 
-def _found() -> str:
+def _installed() -> str:
     """The git that would run, with its size and time; empty where there is none."""
     for folder in os.environ.get("PATH", os.defpath).split(os.pathsep):
         for name in ("git", "git.exe"):

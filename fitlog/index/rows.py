@@ -121,7 +121,7 @@ def _bag(names: Sequence[str], table: Table) -> FileRows:
                 address,
                 _day(row.get("since")),
                 role=_text(row, "standing") or "trial",
-                ball=_ball_said(ball),
+                ball=_describe_ball(ball),
                 notes=_text(row, "notes"),
                 setup=setup.id,
                 models=setup.models,
@@ -141,7 +141,7 @@ def _session(names: Sequence[str], table: Table) -> FileRows:
     notes = _joined(_text(table, "notes"), _text(table, "place"), _text(table, "venue"))
     if notes:
         entries.append(
-            EntryRow(SESSION, player, ref=session, day=day, clock=clock, ball=_ball_said(ball), notes=notes)
+            EntryRow(SESSION, player, ref=session, day=day, clock=clock, ball=_describe_ball(ball), notes=notes)
         )
     for number, row in enumerate(_rows(table, "test")):
         slot = _text(row, "slot")
@@ -161,7 +161,7 @@ def _session(names: Sequence[str], table: Table) -> FileRows:
                 day,
                 f"{clock} {number:03d}",
                 _text(row, "role") or "candidate",
-                _ball_said(ball),
+                _describe_ball(ball),
                 _text(verdict, "decision"),
                 _text(verdict, "reason"),
                 _test_notes(row),
@@ -265,8 +265,8 @@ def _setup(table: Table, tried: str = "") -> SetupRow:
     head, shaft, grip = (given.get(f"{each}.model") or given.get(f"{each}.part", "") for each in _COMPONENTS)
     number = int.from_bytes(digest, "big", signed=True)
     joined = "\n".join(dict.fromkeys(models)).casefold()
-    said = "; ".join(filter(None, (tried, describe_setup(table))))
-    return SetupRow(number, said, joined, head, shaft, grip, tuple(values))
+    text = "; ".join(filter(None, (tried, describe_setup(table))))
+    return SetupRow(number, text, joined, head, shaft, grip, tuple(values))
 
 
 def plain_value(value: Any) -> Value | None:
@@ -288,7 +288,7 @@ def _ball(table: Table) -> Ball:
     return Ball(_text(given, "part") or None, _text(given, "model") or None, year if isinstance(year, int) else None)
 
 
-def _ball_said(ball: Ball) -> str:
+def _describe_ball(ball: Ball) -> str:
     """Model (else part) and year; empty where the ball was not written down."""
     return _joined(ball.model or ball.part or "", str(ball.year or ""), by=" ")
 

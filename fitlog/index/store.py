@@ -160,10 +160,10 @@ class Index:
 
     def _put_entry(self, file: int, entry: EntryRow) -> None:
         made = self.db.execute(_PUT_ENTRY, (file, *entry[:15], *entry.means))
-        said = "\n".join(filter(None, (entry.reason, entry.notes)))
-        if said or entry.models:
+        text = "\n".join(filter(None, (entry.reason, entry.notes)))
+        if text or entry.models:
             self.db.execute(
-                "INSERT INTO words (rowid, models, said) VALUES (?, ?, ?)", (made.lastrowid, entry.models, said)
+                "INSERT INTO words (rowid, models, said) VALUES (?, ?, ?)", (made.lastrowid, entry.models, text)
             )
 
     def restamp(self, name: str, stamp: str) -> None:

@@ -39,7 +39,7 @@ class GrowingFile:
         if not whole.strip():
             return [], []
         intake = read_shots(whole, importer)
-        return self._new(intake), self._untold(intake)
+        return self._new(intake), self._new_problems(intake)
 
     def _new(self, intake: Intake) -> list[NewRows]:
         seen: Counter[Hashable] = Counter()
@@ -56,8 +56,8 @@ class GrowingFile:
         self._given |= seen
         return out
 
-    def _untold(self, intake: Intake) -> list[str]:
-        out = [said for each in intake.unreadable if (said := str(each)) not in self._told]
+    def _new_problems(self, intake: Intake) -> list[str]:
+        out = [text for each in intake.unreadable if (text := str(each)) not in self._told]
         self._told.update(out)
         return out
 

@@ -132,14 +132,14 @@ def _unit_below(sheet: _Sheet, place: int) -> str:
 
 def _unit_suits(sheet: _Sheet, place: int, key: str) -> bool:
     """Whether the units a column is said to be in, if any, are of the key's quantity: a spin in metres is none."""
-    said = filter(None, (split_unit(sheet.header.cells[place])[1], _unit_below(sheet, place)))
-    return all(unit_fits(key, unit) for unit in said)
+    text = filter(None, (split_unit(sheet.header.cells[place])[1], _unit_below(sheet, place)))
+    return all(unit_fits(key, unit) for unit in text)
 
 
 def _column(sheet: _Sheet, place: int, key: str) -> Column:
     header = sheet.header.cells[place]
-    said = split_unit(header)[1] or _unit_below(sheet, place) or unit_of_key(key)
-    unit = said if key in MEASURES else None
+    text = split_unit(header)[1] or _unit_below(sheet, place) or unit_of_key(key)
+    unit = text if key in MEASURES else None
     alike = places_of(sheet.header.cells, header)
     nth = alike.index(place) + 1 if len(alike) > 1 else None
     return Column(header, key, unit, key in SIDED and counts_other_side(header), nth)

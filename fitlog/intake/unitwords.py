@@ -54,5 +54,5 @@ def split_unit(header: str) -> tuple[str, str]:
 
 def is_unit_row(cells: tuple[str, ...]) -> bool:
     """Whether all that a row says is units."""
-    said = [cell for cell in cells if cell.strip(" []()-–—")]
-    return bool(said) and all(unit_of(cell) or cell.strip(" []()").casefold() in _CLOCK for cell in said)
+    lines = [cell for cell in cells if cell.strip(" []()-–—")]
+    return bool(lines) and all(unit_of(cell) or cell.strip(" []()").casefold() in _CLOCK for cell in lines)

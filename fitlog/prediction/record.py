@@ -26,7 +26,7 @@ class Held(NamedTuple):
 
     @property
     def share(self) -> float:
-        """The share that held; nought where there is no outcome."""
+        """The share that held; zero where there is no outcome."""
         return self.held / self.n if self.n else 0.0
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fitlog.evidence.quantities import is_sided, quantity
-from fitlog.evidence.wording import IN_FILES, difference_sentence, shown
+from fitlog.evidence.wording import IN_FILES, difference_sentence, digits
 from fitlog.prediction.bands import Outcome
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.units import with_unit
@@ -39,5 +39,5 @@ def size(metric: str, value: float, units: DisplayUnits = IN_FILES) -> str:
     way = of.more if there >= 0 else of.less
     if is_sided(metric):
         way = "right" if there >= 0 else "left"
-    number = shown(abs(there), places)
+    number = digits(abs(there), places)
     return f"{with_unit(number.removesuffix('.0'), unit)} {way}"

@@ -5,7 +5,7 @@ import re
 from fitlog.evidence.quantities import QUANTITIES, is_sided
 from fitlog.evidence.ranks import Shift
 from fitlog.evidence.terms import side
-from fitlog.evidence.wording import decimals, shown
+from fitlog.evidence.wording import decimals, digits
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.player import Player
 from fitlog.records.units import with_unit
@@ -38,13 +38,13 @@ class Units(DisplayUnits):
 
     def format_width(self, key: str, value: float) -> str:
         """A spread or another width without its unit."""
-        return shown(self.convert_difference(key, value), self.places(key))
+        return digits(self.convert_difference(key, value), self.places(key))
 
     def format_number(self, key: str, value: float | None) -> str:
         """A measured value without its unit; right and left of the target are letters, not signs."""
         if value is None:
             return "–"
-        text = shown(self.convert(key, value), self.places(key))
+        text = digits(self.convert(key, value), self.places(key))
         return with_side_letter(text) if is_sided_key(key) else text.replace("-", MINUS)
 
     def column_head(self, key: str, label: str) -> str:
@@ -80,13 +80,13 @@ def describe_effect(key: str, found: Shift, units: Units) -> tuple[str, str]:
     """
     estimate, low, high = (units.convert_difference(key, each) for each in (found.estimate, found.low, found.high))
     places = decimals((high - low) / 2)
-    if low * high > 0 and not float(shown(min(abs(low), abs(high)), places)):
+    if low * high > 0 and not float(digits(min(abs(low), abs(high)), places)):
         places += 1
-    size = shown(abs(estimate), places)
+    size = digits(abs(estimate), places)
     said = f"{_with_unit(key, size, units)} {_direction(key, estimate)}" if float(size) else "none"
     if low * high > 0:
         near, far = sorted((abs(low), abs(high)))
-        span = f"{shown(near, places)} to {_with_unit(key, shown(far, places), units)} {_direction(key, estimate)}"
+        span = f"{digits(near, places)} to {_with_unit(key, digits(far, places), units)} {_direction(key, estimate)}"
     else:
         span = " to ".join(_format_end(key, end, places, units) for end in (low, high))
     return said, span
@@ -104,12 +104,12 @@ def format_effect(key: str, found: Shift, units: Units) -> str:
     if found.tells:
         return describe_effect(key, found, units)[0]
     low, high = (units.convert_difference(key, each) for each in (found.low, found.high))
-    most = shown(max(-low, high), decimals((high - low) / 2))
+    most = digits(max(-low, high), decimals((high - low) / 2))
     return f"no difference seen, at most {_with_unit(key, most, units)}"
 
 
 def _format_end(key: str, end: float, places: int, units: Units) -> str:
-    text = shown(abs(end), places)
+    text = digits(abs(end), places)
     return f"{_with_unit(key, text, units)} {_direction(key, end)}" if float(text) else "0"
 
 
@@ -144,7 +144,7 @@ def format_interval(key: str, low: float | None, high: float | None, units: Unit
         return "no spread"
     ends = [units.convert_difference(key, low), units.convert_difference(key, high)]
     places = decimals((ends[1] - ends[0]) / 2)
-    texts = [shown(end, places) for end in ends]
+    texts = [digits(end, places) for end in ends]
     unit = units.unit(key)
     if is_sided(key) and not spread:
         first, second = (

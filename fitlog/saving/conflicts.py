@@ -88,8 +88,8 @@ def choice_id(name: str, conflict: Conflict, commits: Sequence[str]) -> str:
 
     from fitlog.records.rows import canonical
 
-    said = [name, *conflict.where, conflict.key, *sorted(commits), *sorted(map(canonical, conflict[-2:]))]
-    number = int.from_bytes(sha256("\0".join(said).encode()).digest()[:8], "big")
+    lines = [name, *conflict.where, conflict.key, *sorted(commits), *sorted(map(canonical, conflict[-2:]))]
+    number = int.from_bytes(sha256("\0".join(lines).encode()).digest()[:8], "big")
     out = ""
     for base in (20, *[len(LETTERS)] * 4):  # the first is a letter, as in every id
         number, place = divmod(number, base)

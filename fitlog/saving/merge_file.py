@@ -88,17 +88,17 @@ def drive(root: str, name: str, base: str, ours: str, theirs: str) -> Driven:
         git.close()
     if merged.data is None or any(not each.where and not each.key for each in merged.conflicts):
         return Driven(False, ())
-    said = []
+    lines = []
     for conflict in merged.conflicts:
         removed = None in (conflict.ours, conflict.theirs)
         stands = conflict.theirs is None if removed else by_content(conflict)
         known_by = choice_id(name, conflict, ())
         write_whole(root, choice_file(name, known_by), choice_text(name, conflict, stands, (None, None)).encode())
         sides = [side_text(conflict, value) for value in (conflict.ours, conflict.theirs)]
-        said.append(f"choice {known_by}: {place_text(conflict)}: {sides[not stands]}, or {sides[stands]}")
+        lines.append(f"choice {known_by}: {place_text(conflict)}: {sides[not stands]}, or {sides[stands]}")
     with open(os.path.join(root, ours), "wb") as file:
         file.write(merged.data)
-    return Driven(True, tuple(said))
+    return Driven(True, tuple(lines))
 
 
 def _by_meaning(git: Git, name: str, base: bytes, ours: bytes, theirs: bytes, stands: Stands) -> MergedFile:

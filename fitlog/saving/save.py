@@ -115,9 +115,9 @@ class Save:
         changed = {name: text for name, text in self._texts.items() if as_bytes(text) != self._before[name]}
         for name, text in changed.items():
             _checked(name, text)
-        said = tuple(self.differences())
+        sentence = tuple(self.differences())
         if not changed and not removed:
-            return Done("", "nothing changed", said, tuple(self.notes))
+            return Done("", "nothing changed", sentence, tuple(self.notes))
         files: dict[str, tuple[str, str | None]] = {
             name: (content_hash(self._before[name]), text) for name, text in changed.items()
         }
@@ -134,7 +134,7 @@ class Save:
                 data = as_bytes(self._texts[name])
                 edited.keep(as_text(data)[0])
                 self.desk.documents[name] = (data, edited)
-        return Done(commit, subject, said, tuple(self.notes))
+        return Done(commit, subject, sentence, tuple(self.notes))
 
     def _check_untouched(self, names: Iterable[str]) -> None:
         for name in names:
@@ -175,11 +175,11 @@ def check_known(desk: Desk) -> None:
     """
     data = read_bytes(desk.root, WORKSPACE_FILE)
     try:
-        said = newer_schema_message(parse_table(WORKSPACE_FILE, data or b"")[1])
+        text = newer_schema_message(parse_table(WORKSPACE_FILE, data or b"")[1])
     except BrokenFile:
         return
-    if said:
-        raise Refusal(said, where=WORKSPACE_FILE, do=GET_NEWER)
+    if text:
+        raise Refusal(text, where=WORKSPACE_FILE, do=GET_NEWER)
 
 
 def document(desk: Desk, name: str, data: bytes) -> "Document":
@@ -319,9 +319,9 @@ def _commit_edit(desk: Desk, name: str, data: bytes | None) -> str:
         parse(name, data)
     old = desk.history.table_at("HEAD", name)
     new = parse_table(name, data)[1] if data is not None and name.endswith(".toml") else {}
-    said = summary(file_differences(kind, old, new)) if kind else ""
+    text = summary(file_differences(kind, old, new)) if kind else ""
     other = "a choice" if "choices" in name.split("/")[:-1] else "a file of another kind"
-    what = said or ("removed" if data is None else "comments or layout" if kind else other)
+    what = text or ("removed" if data is None else "comments or layout" if kind else other)
     players = names[:1] if name.startswith("players/") else ()
     message = Message(f"Edit by hand: {what}", "edit", players=players)
     desk.history.commit([name], message, desk.now() if desk.stamp else None)
@@ -359,10 +359,10 @@ def settle_shots(desk: Desk) -> list[str]:
     if desk.past or not pending.waiting(desk.root):
         return []
     with locked(desk.root):
-        said = []
+        lines = []
         for waiting in pending.waiting(desk.root):
-            said += finish(desk, waiting) or [waiting.message.partition("\n")[0]]
-        return said
+            lines += finish(desk, waiting) or [waiting.message.partition("\n")[0]]
+        return lines
 
 
 def recover(desk: Desk) -> list[str]:

@@ -35,8 +35,8 @@ def keep(root: str, player: str, test_ref: str, shot: Mapping[str, Any], text: s
     Raises Refusal where the disk refuses.
     """
     name = f"{_FOLDER}/{time.time_ns():020d}-{os.getpid()}-{next(_numbers):06d}.json"
-    said = {"player": player, "test": test_ref, "shot": dict(shot), "text": text}
-    write_whole(root, name, json.dumps(said, default=str, ensure_ascii=False).encode())
+    sentence = {"player": player, "test": test_ref, "shot": dict(shot), "text": text}
+    write_whole(root, name, json.dumps(sentence, default=str, ensure_ascii=False).encode())
     return TypedShot(name, player, test_ref, shot, text)
 
 

@@ -197,8 +197,8 @@ def _check_incoming(desk: Desk, theirs: str, incoming: "Entries") -> None:
     if not desk.history.git.blob_id(theirs, WORKSPACE_FILE):
         raise Refusal(f"the shared repository holds no fitlog workspace (it has no {WORKSPACE_FILE})",
                       do="name another place")  # fmt: skip
-    if said := newer_schema_message(desk.history.table_at(theirs, WORKSPACE_FILE)):
-        raise Refusal(said, where="the shared repository", do=GET_NEWER)
+    if text := newer_schema_message(desk.history.table_at(theirs, WORKSPACE_FILE)):
+        raise Refusal(text, where="the shared repository", do=GET_NEWER)
     for name, entry in incoming.items():
         if entry != GONE and entry.mode not in PLAIN:
             raise Refusal("the shared repository holds a link here, and fitlog takes plain files only", where=name,
@@ -243,11 +243,11 @@ def _merge(desk: Desk, base: str, ours: str, theirs: str, incoming: "Entries") -
         entries |= {file: _entry(desk, text.encode()) for file, text in map(origins.choice, merged.conflicts)}
         count += len(merged.conflicts)
     authors = dict.fromkeys(each.author for each in history.entries(start=f"{base}..{theirs}", limit=200))
-    said = f"Sync: merged with {', '.join(authors)}"
+    sentence = f"Sync: merged with {', '.join(authors)}"
     if count:
-        said += f"; {format_count(count, 'choice')} to make"
+        sentence += f"; {format_count(count, 'choice')} to make"
     players = dict.fromkeys(name.split("/")[1] for name in both if name.startswith("players/"))
-    message = Message(said, "sync", players=list(players))
+    message = Message(sentence, "sync", players=list(players))
     tree = advance.tree_with(git, ours, entries)
     return history.commit_tree(tree, [ours, theirs], message, desk.now() if desk.stamp else None)
 

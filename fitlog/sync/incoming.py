@@ -42,8 +42,8 @@ def check_files(git: Git, files: Mapping[str, str], names: Iterable[str]) -> Non
 def _check_sizes(git: Git, files: Mapping[str, str]) -> None:
     if not files:
         return
-    said = git.feed("".join(f"{blob}\n" for blob in files.values()).encode(), "cat-file", "--batch-check")
-    for name, row in zip(files, said.splitlines(), strict=True):
+    output = git.feed("".join(f"{blob}\n" for blob in files.values()).encode(), "cat-file", "--batch-check")
+    for name, row in zip(files, output.splitlines(), strict=True):
         size = row.rpartition(" ")[2]
         limit = LARGEST_FILE if kind_of_file(name)[0] else LARGEST
         if size.isdigit() and int(size) > limit:

@@ -217,10 +217,10 @@ def _append_table(rows: Any, item: Mapping[str, Any]) -> None:
 
 def _says(name: str, text: str, table: Mapping[str, Any]) -> bool:
     try:
-        said = parse_table(name, text.encode())[1]
+        sentence = parse_table(name, text.encode())[1]
     except BrokenFile:
         return False
-    return canonical(said) == canonical(table)  # to Python 1 is True, and not-a-number is not itself
+    return canonical(sentence) == canonical(table)  # to Python 1 is True, and not-a-number is not itself
 
 
 def _put(place: Container, keys: list[str], value: Any) -> None:

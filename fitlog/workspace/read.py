@@ -126,14 +126,14 @@ def _longest_number_line(text: str) -> int:
 def _syntax(name: str, text: str, message: str) -> Problem:
     where = re.search(r"\(at line (\d+), column \d+\)", message)
     line = int(where[1]) if where else text.count("\n") + 1
-    said = re.sub(r"\s*\(at .*\)$", "", message)
+    sentence = re.sub(r"\s*\(at .*\)$", "", message)
     if "<<<<<<<" in text:
         return Problem(
             name, line, "", "a merge was left half done in this file", "choose one side and delete the marks"
         )
     from fitlog.workspace.toml_slips import describe_slip
 
-    line, what, do = describe_slip(text, line, said)
+    line, what, do = describe_slip(text, line, sentence)
     return Problem(name, line, "", what, do)
 
 

@@ -112,8 +112,8 @@ def _fetch_workspace(desk: Desk, address: str) -> str:
     if not commit or not git.blob_id(commit, WORKSPACE_FILE):
         raise Refusal(f"it holds no fitlog workspace (no {WORKSPACE_FILE} on its branch main)", where=address,
                       do="name a backup or the shared repository of a workspace")  # fmt: skip
-    if said := newer_schema_message(desk.history.table_at(commit, WORKSPACE_FILE)):
-        raise Refusal(said, where=address, do=GET_NEWER)
+    if text := newer_schema_message(desk.history.table_at(commit, WORKSPACE_FILE)):
+        raise Refusal(text, where=address, do=GET_NEWER)
     files: dict[str, str] = {}
     for line in git.run("ls-tree", "-r", "-z", "--end-of-options", commit).split("\0")[:-1]:
         mode, name = line.partition(" ")[0], line.partition("\t")[2]

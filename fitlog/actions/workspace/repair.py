@@ -33,8 +33,8 @@ def repair(desk: Desk) -> RepairResult:
     with locked(desk.root):
         for step in _STEPS:
             try:
-                for said in step(desk):
-                    (left if said.startswith("!") else mended).append(said.removeprefix("!"))
+                for text in step(desk):
+                    (left if text.startswith("!") else mended).append(text.removeprefix("!"))
             except FitlogError as error:
                 left.append(str(error))
             except OSError as error:  # a disk that is full or read-only, a right that is missing
@@ -53,11 +53,11 @@ def _repository(desk: Desk) -> list[str]:
         return ["this workspace had no history of its own; it has one now, from today"]
     had_attributes = attributes_are_ours(desk.root)
     check_repository(desk.root)
-    said = []
+    lines = []
     if not _looks_right(_inside(desk, "HEAD"), "ref: ", *_HEX):
         _write(_inside(desk, "HEAD"), "ref: refs/heads/main\n")
-        said.append("git's note of the branch was damaged; it says main again")
-    said += _settings(desk)
+        lines.append("git's note of the branch was damaged; it says main again")
+    lines += _settings(desk)
     for folder in ("objects", "refs"):
         if not os.path.isdir(_inside(desk, folder)):
             os.makedirs(_inside(desk, folder))
@@ -66,8 +66,8 @@ def _repository(desk: Desk) -> list[str]:
         or desk.history.git.once("config", "merge.fitlog.driver")[1].strip() != dict(DRIVER)["merge.fitlog.driver"]
     ):
         prepare_repository(desk.root)
-        said.append("git's settings for this workspace were missing or other; they are set again")
-    return said
+        lines.append("git's settings for this workspace were missing or other; they are set again")
+    return lines
 
 
 def _settings(desk: Desk) -> list[str]:
@@ -140,11 +140,11 @@ def _index(desk: Desk) -> list[str]:
     if not os.path.exists(_inside(desk, "index")) and desk.history.head():
         git.run("read-tree", "HEAD")
         return ["git's index was lost; it was made anew from the last commit"]
-    status, _, said = git.once("ls-files", "--stage", "--", ".gitignore")
+    status, _, text = git.once("ls-files", "--stage", "--", ".gitignore")
     if status == 0:
         return []
-    if "index" not in said:
-        return [f"!git cannot list its files: {said.strip()[:200]}"]
+    if "index" not in text:
+        return [f"!git cannot list its files: {text.strip()[:200]}"]
     _put_aside(desk, _inside(desk, "index"))
     git.run("read-tree", "HEAD")
     git.once("update-index", "-q", "--refresh")
@@ -170,22 +170,22 @@ def _objects(desk: Desk) -> list[str]:
             _put_aside(desk, path)
     desk.close()  # the process that reads old versions has seen the damage
     git.feed(_paths(desk), "hash-object", "-w", "--no-filters", "--stdin-paths")
-    said = []
+    lines = []
     if _unreadable(git):
-        said = _fetch_lost(git)
+        lines = _fetch_lost(git)
     lost = _unreadable(git)
     found = len(bad - lost)
     if found:
-        said.append(
+        lines.append(
             f"{format_count(len(bad), 'object')} of the history {'was' if len(bad) == 1 else 'were'} missing;"
             f" {found} recovered"
         )
     if lost:
-        said.append(
+        lines.append(
             f"!the history is damaged: {format_count(len(lost), 'object')} missing; the files on disk are unchanged. "
             "Restore a backup into another folder with: fitlog init DIR --from FILE"
         )
-    return said
+    return lines
 
 
 def _paths(desk: Desk) -> bytes:
@@ -199,8 +199,8 @@ def _paths(desk: Desk) -> bytes:
 
 def _unreadable(git: Git) -> set[str]:
     """The ids of what the history needs and git cannot read."""
-    status, out, said = git.once("fsck", "--full", "--no-dangling", "--no-progress", "--no-reflogs")
-    named = set(_ID.findall((out + said).replace("/", ""))) if status else set()
+    status, out, text = git.once("fsck", "--full", "--no-dangling", "--no-progress", "--no-reflogs")
+    named = set(_ID.findall((out + text).replace("/", ""))) if status else set()
     return {each for each in named if git.once("cat-file", "-p", each)[0]}
 
 
@@ -249,11 +249,11 @@ def _head(desk: Desk) -> list[str]:
 
 
 def _pending(desk: Desk) -> list[str]:
-    said = []
+    lines = []
     for waiting in pending.waiting(desk.root):
         subject = waiting.message.partition("\n")[0]
-        said += finish(desk, waiting) or [f"saved what was waiting: {subject}"]
-    return said
+        lines += finish(desk, waiting) or [f"saved what was waiting: {subject}"]
+    return lines
 
 
 def _merging(desk: Desk) -> list[str]:

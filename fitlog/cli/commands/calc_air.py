@@ -67,13 +67,13 @@ def flight(call: Call) -> int:
     from fitlog.flight.trajectory import SHALLOW, fly
 
     given = call.args
-    model = model_given(call)
+    model = parse_model(call)
     found = fly(parse_launch(given), parse_air(given), parse_wind(given.wind), model=model)
     output.print_note(SHALLOW)
     return print_values(call, {**found._asdict(), "model": model.name})
 
 
-def model_given(call: Call) -> "Model":
+def parse_model(call: Call) -> "Model":
     """The flight model that was named, else the workspace's, else the default where there is no workspace."""
     from fitlog.flight.coefficients import DEFAULT, model_named
 

@@ -10,9 +10,9 @@ from fitlog.cli.commands.calc_air import (
     WIND_HELP,
     air_options,
     launch_options,
-    model_given,
     model_option,
     parse_air,
+    parse_model,
     parse_wind,
 )
 from fitlog.records.errors import UsageError
@@ -109,7 +109,7 @@ def _start(call: Call) -> "Start":
             "restitution": head.restitution if given.restitution is None else given.restitution,
             "head_mass_g": head.mass_g if given.head_weight is None else given.head_weight,
             "tangential": head.tangential,
-            "model": model_given(call),
+            "model": parse_model(call),
         },
         _LOFT_NOTE if attack is not None else f"{_LOFT_NOTE}; {describe_attack(attack)}",
     )

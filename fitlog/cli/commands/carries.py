@@ -25,7 +25,7 @@ def place_arguments(parser: ArgumentParser) -> None:
 carries_arguments = place_arguments
 
 
-def card_given(call: Call) -> "CarryCard":
+def build_card(call: Call) -> "CarryCard":
     """The card for the player and the place asked for."""
     from fitlog.views.carries.card import carry_card
 
@@ -38,7 +38,7 @@ def carries(call: Call) -> int:
     from fitlog.report.carries import document
     from fitlog.report.rendering import render
 
-    card = card_given(call)
+    card = build_card(call)
     if call.json:
         output.print_json(_table(card))
     else:

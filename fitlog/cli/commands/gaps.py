@@ -74,12 +74,12 @@ def _take_typed(call: Call) -> None:
     import sys
 
     from fitlog.actions.session.import_groups import log_lots
-    from fitlog.cli.commands.tests import columns_given
+    from fitlog.cli.commands.tests import parse_columns
     from fitlog.views.session.columns import USUAL_COLUMNS
 
     desk = call.writing_desk()
     player = desk.workspace.pick_player(call.args.player)
-    columns = columns_given(call.args.columns) or USUAL_COLUMNS
+    columns = parse_columns(call.args.columns) or USUAL_COLUMNS
     lots = read_lots(desk.workspace.bag(player), player, _lines(sys.stdin), columns)
     got = log_lots(desk, player, lots, call.args.session, rests=True)
     for note in got.done.notes:

@@ -91,10 +91,10 @@ def carries_arguments(parser: ArgumentParser) -> None:
 
 def carries(call: Call) -> int:
     """The card of carries."""
-    from fitlog.cli.commands.carries import card_given
+    from fitlog.cli.commands.carries import build_card
     from fitlog.report.carries import document
 
-    return _print_sheet(call, document(card_given(call), call.args.initials))
+    return _print_sheet(call, document(build_card(call), call.args.initials))
 
 
 def day_arguments(parser: ArgumentParser) -> None:

@@ -67,7 +67,7 @@ def test(call: Call) -> int:
     values = parse_settings(given.set, Setup)
     criteria = None if given.criterion is None else [parse_criterion(each) for each in given.criterion]
     desk = call.writing_desk()
-    columns = columns_given(given.columns)
+    columns = parse_columns(given.columns)
     shots = _parse_shots(given.shot, columns or _DEFAULT)
     read = _read_file(desk, given.player, call)
     about: dict[str, Any] = {"place": given.place} if given.place else {}
@@ -113,7 +113,7 @@ def test(call: Call) -> int:
 _DEFAULT = ("carry_yd", "offline_yd", "ball_speed_mph")
 
 
-def columns_given(given: str | None) -> tuple[str, ...]:
+def parse_columns(given: str | None) -> tuple[str, ...]:
     from fitlog.records.session import MEASURES
 
     columns = tuple(each.strip() for each in given.split(",")) if given else ()
@@ -206,7 +206,7 @@ def shots(call: Call) -> int:
     where = ref(session, found.id)
     if given.take_back:
         return call.report(take_back_shot(desk, player, where), ref=where)
-    typed = _parse_shots(given.shot, columns_given(given.columns) or columns_of(record, found))
+    typed = _parse_shots(given.shot, parse_columns(given.columns) or columns_of(record, found))
     _read_file(desk, player, call)
     more = _report_typed(add_shots(desk, player, where, typed) if typed else [], typed)
     end_shots(desk)
@@ -252,7 +252,7 @@ def correct_shot(call: Call) -> int:
     given = call.args
     desk = call.writing_desk()
     _, record, found = desk.workspace.pick_test(desk.workspace.pick_player(given.player), given.test)
-    (values,) = _parse_shots([given.line], columns_given(given.columns) or columns_of(record, found))
+    (values,) = _parse_shots([given.line], parse_columns(given.columns) or columns_of(record, found))
     return call.report(session_shots.correct_shot(desk, given.player, given.test, given.shot, values))
 
 

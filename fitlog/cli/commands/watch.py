@@ -92,7 +92,7 @@ class _Watching:
             self.taken.append(got)
             for shot in each.shots:
                 self.count += 1
-                self.tell(f"{got.slot} {got.role}: " + ", ".join(_said(key, value) for key, value in shot.items()))
+                self.tell(f"{got.slot} {got.role}: " + ", ".join(_format(key, value) for key, value in shot.items()))
 
     def _find_map(self, path: str) -> None:
         """Find the map that reads the files, ask about it once, and keep it where it is new.
@@ -137,7 +137,7 @@ def _shots(count: int) -> str:
     return f"{format_count(count, 'shot')}"
 
 
-def _said(key: str, value: object) -> str:
+def _format(key: str, value: object) -> str:
     from fitlog.records.words import format_label, format_value
 
     return f"{format_label(key)} {format_value(key, value)}"

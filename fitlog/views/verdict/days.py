@@ -184,13 +184,13 @@ def _readings(key: str, tests: Iterable[ClubTest]) -> list[float]:
 def _sentence(key: str, days: "Sequence[Day]", combined: "Combined | None", units: DisplayUnits) -> str:
     """The combination in words, with each day's difference; a single day says that it is one."""
     from fitlog.evidence.quantities import quantity
-    from fitlog.evidence.wording import difference_sentence, shown
+    from fitlog.evidence.wording import difference_sentence, digits
 
-    each = ", ".join(f"{one.name[:10]} {shown(units.convert(key, one.estimate), 1)}" for one in days)
+    each = ", ".join(f"{one.name[:10]} {digits(units.convert(key, one.estimate), 1)}" for one in days)
     if combined is None:
         return f"{quantity(key).label}: one day, {each} {units.symbol(key)}".strip()
     said = difference_sentence(key, combined.estimate, combined.low, combined.high, units=units)
-    apart = f"{shown(units.convert(key, combined.between_sd), 1)} {units.symbol(key)}".strip()
+    apart = f"{digits(units.convert(key, combined.between_sd), 1)} {units.symbol(key)}".strip()
     return f"over {combined.days} days: {said}; from day to day it varies by {apart}; {each}"
 
 
