@@ -56,6 +56,12 @@ def _find(_: Target) -> Page:
     return FindPage()
 
 
+def _specs(target: Target) -> Page:
+    from fitlog.tui.specs.page import SpecsPage
+
+    return SpecsPage(target.player)
+
+
 _MAKERS: Mapping[str, Callable[[Target], Page]] = {
     pages.BOARD: _board,
     pages.BAG: _bag,
@@ -64,4 +70,5 @@ _MAKERS: Mapping[str, Callable[[Target], Page]] = {
     pages.TIMELINE: _timeline,
     pages.BENCH: _bench,
     pages.FIND: _find,
+    pages.SPECS: _specs,
 }

@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from fitlog.views.bag.overview import BagOverview, ClubView, Remark
 
 PANES = ("values", "ladder", "remarks")
-_EMPTY = "an empty bag: press + to add a club"
+_EMPTY = "an empty bag: press z to type it into a grid, or + to add one club"
 _BROKEN = "this bag cannot be shown: its file is broken, the line and what to write stand beside or below"
 
 
@@ -250,6 +250,7 @@ class BagPage(Page):
             player.proven(self, self._has_club),
             player.why(self, self._has_club),
             Command(keys.CHANGE_VALUE, self._change_value, self._has_club),
+            Command(keys.SPECS, lambda: self.open_page(pages.SPECS, self.player)),
             Command(keys.CARRY, self._carry, self._has_club),
             Command(keys.BALL, self._change_ball),
             Command(keys.MAKEUPS, self._show_makeups),

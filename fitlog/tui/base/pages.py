@@ -5,7 +5,7 @@ from typing import NamedTuple
 from textual.message import Message
 
 BOARD, BAG, SESSION, VERDICT, TIMELINE = "board", "bag", "session", "verdict", "timeline"
-BENCH, FIND = "bench", "find"
+BENCH, FIND, SPECS = "bench", "find", "specs"
 
 
 class Target(NamedTuple):

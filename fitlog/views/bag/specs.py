@@ -202,3 +202,46 @@ def _club(bag: Bag, text: str, player: str, own_slots: bool, number: int) -> tup
         club = choose_club(bag, slot, player)
         return club.address, dict(flatten(club.raw))
     return slot, {}
+
+
+class SpecPlan(NamedTuple):
+    """What values typed into the grid would change: by club, in words, with what follows from it."""
+
+    changes: tuple[tuple[str, Values], ...]
+    differences: tuple[str, ...]
+    notes: tuple[str, ...]
+
+
+def plan_specs(desk: Desk, player: str, table: Sequence[Sequence[str]], own_slots: bool = False) -> SpecPlan:
+    """What a table typed into the grid would change, before it is saved.
+
+    Raises what ``read_specs`` raises, and Refusal for a value that does not fit.
+    """
+    from fitlog.edits.bag import set_club
+    from fitlog.history.meaning import bag_differences
+    from fitlog.workspace.documents import Document
+    from fitlog.workspace.layout import bag_file
+
+    player = desk.workspace.pick_player(player)
+    changes = read_specs(desk, player, table, own_slots)
+    loaded = desk.workspace.load(bag_file(player))
+    edited = Document(bag_file(player), loaded.text)
+    notes = []
+    for wanted, values in changes:
+        notes += [f"{wanted}: {each}" for each in set_club(desk, edited, player, wanted, values)]
+    found = bag_differences(loaded.table, edited.table)
+    return SpecPlan(tuple(changes), tuple(map(str, found)), tuple(notes))
+
+
+def stock_models(desk: Desk) -> dict[str, tuple[str, ...]]:
+    """The models in stock, by shelf: heads, shafts, grips."""
+    out = {}
+    for shelf in ("heads", "shafts", "grips"):
+        models = []
+        for name in desk.workspace.parts(shelf):
+            try:
+                models.append(desk.workspace.part(shelf, name).component.model or name)
+            except FitlogError:
+                continue
+        out[shelf] = tuple(dict.fromkeys(models))
+    return out

@@ -1,0 +1,1 @@
+"""A bag as a grid to type into."""

@@ -1,0 +1,123 @@
+"""The grid without a screen: typing, steps, copies, pasting."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from fitlog.records.errors import FitlogError, Refusal
+from fitlog.tui.specs.state import Grid, keep, restore
+
+
+def typed(grid: Grid, *texts: str) -> Grid:
+    for text in texts:
+        grid.text = text
+        grid.enter()
+    return grid
+
+
+def bag() -> Grid:
+    return typed(Grid(), "d", "3w", "4i-pw", "50 54", "gap wedge", "")
+
+
+def column(grid: Grid, key: str) -> list[str]:
+    return [grid.cell(row, key) for row in grid.rows]
+
+
+def test_slots_in_runs_and_words_and_down_the_columns() -> None:
+    grid = bag()
+    clubs = [row.club for row in grid.rows]
+    assert clubs == ["driver", "3w", "4i", "5i", "6i", "7i", "8i", "9i", "pw", "50", "54", "gw"]
+    assert (grid.row, grid.key) == (0, "head.model")
+    typed(grid, "Oak 9", "Alder 15", "Elm", '"*6')
+    assert column(grid, "head.model")[:10] == ["Oak 9", "Alder 15", *["Elm"] * 7, ""]
+    assert (grid.row, grid.key) == (9, "head.model")
+    typed(grid, "Fern", '"*9')  # more rows than there are: to the end, and on
+    assert (grid.row, grid.key) == (0, "loft_deg")
+    typed(grid, "9", "15", "22", '"+4*6', "50", '"+ 4', '"-1/2')
+    assert column(grid, "loft_deg") == ["9", "15", "22", "26", "30", "34", "38", "42", "46", "50", "54", "53.5"]
+    assert (grid.row, grid.key) == (0, "shaft.model")
+
+
+def test_a_cell_refuses_what_it_cannot_hold_and_keeps_what_was_typed() -> None:
+    grid = bag()
+    grid.column = 2
+    for wrong in ("900", "steep", '"', '"+x'):
+        grid.text = wrong
+        with pytest.raises(FitlogError):
+            grid.enter()
+        assert (grid.text, grid.row, grid.typed) == (wrong, 0, {})
+    grid.text = ""
+    grid.row = 1
+    grid.text = '"'
+    with pytest.raises(Refusal, match="above is empty"):
+        grid.enter()
+
+
+def test_a_slot_that_is_not_understood_needs_a_second_enter() -> None:
+    grid = Grid()
+    grid.text = "drvier"
+    with pytest.raises(Refusal, match="did you mean driver"):
+        grid.enter()
+    grid.enter()
+    assert [row.club for row in grid.rows] == ["drvier"]
+    grid.text = "drvier"
+    with pytest.raises(Refusal):
+        grid.enter()
+
+
+def test_a_club_is_copied_without_its_readings() -> None:
+    grid = typed(Grid(), "3w", "")
+    typed(grid, "Alder 15", "15")
+    grid.typed["3w", "readings.loft_deg"] = "15.5"
+    grid.row, grid.column = 1, 0
+    typed(grid, "5w=3w")
+    assert grid.cell(grid.rows[1], "head.model") == "Alder 15"
+    assert grid.cell(grid.rows[1], "readings.loft_deg") == ""
+
+
+def test_a_block_is_pasted_whole_or_not_at_all() -> None:
+    grid = Grid()
+    assert grid.paste("3w\tAlder 15\t15\r\n7 iron\tElm\t33\r\n") == 6
+    assert [row.club for row in grid.rows] == ["3w", "7i"]
+    assert column(grid, "loft_deg") == ["15", "33"]
+    grid.row, grid.column = 0, 2
+    before = dict(grid.typed)
+    with pytest.raises(Refusal, match="row 2, loft"):
+        grid.paste("16\n940\n")
+    assert grid.typed == before
+
+
+def test_exactly_one_part_that_fits_is_taken_and_an_apostrophe_takes_the_text() -> None:
+    grid = typed(Grid(), "d", "3w", "5w", "")
+    grid.stock = {"heads": ["Rook 13", "Rook 15", "Oak 9"]}
+    grid.text = "rook"
+    assert grid.fitting() == ["Rook 13", "Rook 15"]
+    typed(grid, "13 rook", "rook", "'rook 13")
+    assert column(grid, "head.model") == ["Rook 13", "rook", "rook 13"]
+
+
+def test_nothing_typed_is_lost() -> None:
+    grid = typed(bag(), "Oak 9", "Alder 15")
+    other = Grid()
+    restore(other, keep(grid), pytest.fail)
+    assert (other.typed, [row.club for row in other.rows]) == (grid.typed, [row.club for row in grid.rows])
+    grid.row, grid.column = 0, 1
+    assert grid.drop()
+    assert grid.cell(grid.rows[0], "head.model") == ""
+    grid.column = 0
+    assert grid.drop()
+    assert grid.rows[0].club == "3w"
+
+
+@given(st.lists(st.text(max_size=8), max_size=12))
+def test_whatever_is_typed_the_grid_stays_whole(texts: list[str]) -> None:
+    grid = typed(Grid(), "d", "3w", "")
+    for text in texts:
+        grid.text = text
+        try:
+            grid.enter()
+        except FitlogError:
+            grid.text = ""
+        assert 0 <= grid.row <= len(grid.rows)
+        assert 0 <= grid.column < len(grid.columns)
+    grid.table()
