@@ -21,6 +21,7 @@ from fitlog.tui.base.key_queue import KeyQueue, NextKey
 from fitlog.tui.base.page import Page
 from fitlog.tui.base.pages import OpenPage
 from fitlog.tui.base.palette import CommandPalette
+from fitlog.tui.base.rendering import forget_rendering
 from fitlog.tui.base.shot_queue import ShotQueue
 from fitlog.tui.base.sync_status import SyncStatus
 from fitlog.tui.base.worker import LOOKING, Answer, Then, Work, Worker
@@ -249,6 +250,7 @@ class FitlogApp(App[Leave]):
         self.push_screen(Share())
 
     def _poll(self) -> None:
+        forget_rendering()
         if self.gc_pause:
             self.gc_pause.collect_when_still()
         if self.screen_stack and isinstance(self.screen, Page):
@@ -265,6 +267,12 @@ class FitlogApp(App[Leave]):
                 screen.count_pending()
                 screen.show_state()
                 return
+
+    def note_closed_screen(self) -> None:
+        """Let go of what a closed screen leaves in memory."""
+        forget_rendering()
+        if self.gc_pause:
+            self.gc_pause.note_closed_screen()
 
     def action_help_quit(self) -> None:
         """Ctrl+C with nothing selected leaves, as Ctrl+Q does; all that was typed is kept."""

@@ -81,6 +81,10 @@ class Services(Protocol):
         """Leave for the workspace as it was at a time; with an empty one, for today's."""
         ...
 
+    def note_closed_screen(self) -> None:
+        """Let go of what a closed screen leaves in memory."""
+        ...
+
     def switch_theme(self) -> None:
         """Change light for dark, dark for light."""
         ...

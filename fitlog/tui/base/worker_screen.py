@@ -93,3 +93,4 @@ class WorkerScreen(Screen[Any]):
     def on_unmount(self) -> None:
         for group in list(self._soon):
             self._drop(group)
+        self.services.note_closed_screen()

@@ -11,13 +11,14 @@ from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from fitlog.tui.base.keys import CommandKey
+from fitlog.tui.base.worker_screen import WorkerScreen
 from fitlog.tui.text.sanitize import wrap
 from fitlog.tui.widgets.scroll_text import ScrollText, bullet, heading, line
 
 _WIDTH = 104  # as the style has it
 
 
-class Help(ModalScreen[None]):
+class Help(ModalScreen[None], WorkerScreen):
     """The help of one screen; any of Esc, Enter, ? and q closes it."""
 
     AUTO_FOCUS = "ScrollText"
