@@ -61,6 +61,7 @@ COMMANDS: dict[str, dict[str, tuple[str, str]]] = {
         "verdict": ("verdict", "keep, reject or retest, with a reason"),
     },
     "Sheets": {
+        "live": ("live", "a page that follows a session, for the customer to watch"),
         "report bag": ("report", "bag card: clubs, ladders, make-ups, what to look at"),
         "report verdict": ("report", "why a club was kept or turned down"),
         "report build": ("report", "parts, cuts, head weights, places for readings, cautions"),

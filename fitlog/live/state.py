@@ -1,0 +1,200 @@
+"""What the page shows, as plain values: nothing of another player, no note, no reason, no id."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any, NamedTuple
+
+from fitlog.evidence.dispersion import cloud, dispersion_of
+from fitlog.evidence.picture import SHAPES, Series, landing_scene
+from fitlog.evidence.quantities import QUANTITIES
+from fitlog.records.errors import FitlogError, Refusal
+from fitlog.records.glossary import shot_heading
+from fitlog.records.session import CANDIDATE, REFERENCE, ClubTest, Session, Shot
+from fitlog.report.evidence import OUTCOMES
+from fitlog.report.values import Units, format_effect
+from fitlog.report.verdict_line import club_words, slot_name
+from fitlog.saving.desk import Desk
+from fitlog.views.session.columns import columns_of
+from fitlog.views.session.overview import session_overview
+from fitlog.views.verdict.evidence import Evidence, assessment
+
+_ROWS = 12
+_MOST_COLUMNS = 8
+_LETTERS = "ABCDEFGH"
+_LARGE = ("carry_yd", "offline_yd")
+_TOLD = ("carry_yd", "offline_yd", "apex_yd", "landing_deg", "ball_speed_mph", "spin_rpm")
+
+
+class Club(NamedTuple):
+    """One club on the page: the test, what it is called, and its place among the colours."""
+
+    test: ClubTest
+    name: str
+    words: str
+    series: int
+
+
+def page_state(desk: Desk, player: str, blind: bool = False) -> dict[str, Any]:
+    """The session of today, else the latest, as it stands: the slot hit last, its clubs, shots and criteria.
+
+    ``blind`` calls every club by a number and tells no setup and which is the reference. Raises nothing for a broken
+    file: the page then says that it waits.
+    """
+    units = Units(desk.workspace.settings_at_hand().units)
+    try:
+        found = session_overview(desk, player)
+        name = desk.workspace.player(player).name
+    except FitlogError:
+        return {"waiting": "The session's file cannot be read just now."}
+    if found is None or not found.record.test:
+        return {"title": name, "waiting": "No test has begun yet."}
+    session = found.record
+    test = _current(session)
+    clubs = _clubs(session, test, blind)
+    columns = columns_of(session, test)[:_MOST_COLUMNS]
+    evidence = _evidence(desk, player, found.name, clubs)
+    slot = slot_name(test.slot)
+    return {
+        "title": slot[:1].upper() + slot[1:] + ("" if test.full_swing else f", {test.swing_name} swing"),
+        "subtitle": " · ".join(filter(None, (name, session.date.isoformat(), session.place or ""))),
+        "unit": units.symbol("carry_yd"),
+        "clubs": [_club(each, units, blind) for each in clubs],
+        "last": _last(clubs, columns, units),
+        "picture": _picture(clubs, units),
+        "columns": [units.column_head(key, shot_heading(key, QUANTITIES[key].label)) for key in columns],
+        "shots": _shots(clubs, columns, units),
+        "criteria": [] if blind else [row for each in evidence for row in _criteria(*each)],
+        "differences": [] if blind else [row for each in evidence for row in _differences(*each, units)],
+    }
+
+
+def _current(session: Session) -> ClubTest:
+    """The test that was hit last, else the last one set up."""
+    hit = [test for test in session.test if test.shots and any(shot.at for shot in test.shots)]
+    if not hit:
+        return next((test for test in reversed(session.test) if test.shots), session.test[-1])
+    return max(hit, key=lambda test: max(str(shot.at) for shot in test.shots if shot.at))
+
+
+def _clubs(session: Session, test: ClubTest, blind: bool) -> list[Club]:
+    """The clubs of the slot and swing that is hit, reference first; blind ones by number, in the order of ids."""
+    alike = [each for each in session.tests_of(test.slot) if each.swing_name == test.swing_name]
+    if blind:
+        ordered = sorted(alike, key=lambda each: each.id)
+        return [Club(each, f"Club {place + 1}", "", place) for place, each in enumerate(ordered)]
+    references = [each for each in alike if each.role == REFERENCE]
+    candidates = [each for each in alike if each.role == CANDIDATE]
+    out = [Club(each, "Reference", _words(each), 0) for each in references]
+    for place, each in enumerate(candidates):
+        name = "Candidate" if len(candidates) == 1 else f"Candidate {_LETTERS[place % len(_LETTERS)]}"
+        out.append(Club(each, name, _words(each), place + 1))
+    return out
+
+
+def _words(test: ClubTest) -> str:
+    return club_words(test.raw.get("setup", {}))
+
+
+def _evidence(desk: Desk, player: str, session: str, clubs: Sequence[Club]) -> list[tuple[Club, Evidence]]:
+    out = []
+    for each in clubs:
+        if each.test.role == CANDIDATE:
+            try:
+                out.append((each, assessment(desk, player, f"{session}#{each.test.id}")))
+            except FitlogError:
+                continue
+    return out
+
+
+def _club(club: Club, units: Units, blind: bool) -> dict[str, Any]:
+    carries = [shot.carry_yd for shot in club.test.counted if shot.carry_yd is not None]
+    mean = f"{units.convert('carry_yd', sum(carries) / len(carries)):.0f}" if carries else "–"
+    return {
+        "name": club.name,
+        "words": "" if blind else club.words,
+        "series": min(club.series, len(SHAPES) - 1),
+        "shots": len(club.test.counted),
+        "carry": mean,
+    }
+
+
+def _last(clubs: Sequence[Club], columns: Sequence[str], units: Units) -> dict[str, Any] | None:
+    """The shot hit last, large."""
+    hit = [(str(shot.at or ""), club, shot) for club in clubs for shot in club.test.shots]
+    if not hit:
+        return None
+    _, club, shot = max(hit, key=lambda each: each[0])
+    values = [
+        {"label": QUANTITIES[key].label, "value": _value(shot, key, units), "unit": units.symbol(key)}
+        for key in sorted(columns, key=lambda key: (key not in _LARGE, _LARGE.index(key) if key in _LARGE else 0))
+        if getattr(shot, key) is not None
+    ]
+    return {"club": club.name, "number": len(club.test.shots), "out": bool(shot.excluded), "values": values}
+
+
+def _value(shot: Shot, key: str, units: Units) -> str:
+    return units.format_number(key, getattr(shot, key))
+
+
+def _shots(clubs: Sequence[Club], columns: Sequence[str], units: Units) -> list[dict[str, Any]]:
+    """The latest shots of all clubs, newest first."""
+    hit = [
+        (str(shot.at or ""), place, number, club, shot)
+        for place, club in enumerate(clubs)
+        for number, shot in enumerate(club.test.shots, 1)
+    ]
+    hit.sort(key=lambda each: each[:3], reverse=True)
+    return [
+        {
+            "club": club.name,
+            "series": min(club.series, len(SHAPES) - 1),
+            "number": number,
+            "out": bool(shot.excluded),
+            "values": [_value(shot, key, units) for key in columns],
+        }
+        for _, _, number, club, shot in hit[:_ROWS]
+    ]
+
+
+def _picture(clubs: Sequence[Club], units: Units) -> Mapping[str, Any] | None:
+    series = [_series(club, units) for club in clubs[: len(SHAPES)]]
+    try:
+        scene = landing_scene(series)
+    except Refusal:
+        return None
+    return scene._asdict() | {
+        "strokes": [each._asdict() for each in scene.strokes],
+        "marks": [each._asdict() for each in scene.marks],
+    }
+
+
+def _series(club: Club, units: Units) -> Series:
+    counted: list[tuple[float, float]] = []
+    out: list[tuple[float, float]] = []
+    for shot in club.test.shots:
+        if shot.carry_yd is not None and shot.offline_yd is not None:
+            point = (units.convert("offline_yd", shot.offline_yd), units.convert("carry_yd", shot.carry_yd))
+            (out if shot.excluded else counted).append(point)
+    found = dispersion_of(cloud([x for x, _ in counted], [y for _, y in counted])) if len(counted) >= 5 else None
+    return Series(club.name, counted, out, found)
+
+
+def _criteria(club: Club, evidence: Evidence) -> list[dict[str, str]]:
+    return [
+        {"club": club.name, "said": one.said, "outcome": OUTCOMES[one.outcome][0], "tone": OUTCOMES[one.outcome][1]}
+        for one in evidence.criteria
+    ]
+
+
+def _differences(club: Club, evidence: Evidence, units: Units) -> list[dict[str, str]]:
+    found = evidence.assessment
+    if found is None:
+        return []
+    return [
+        {
+            "club": club.name,
+            "label": QUANTITIES[key].label,
+            "text": format_effect(key, found.without.compared[key].difference, units),
+        }
+        for key in _TOLD
+        if key in found.without.compared
+    ]

@@ -1,0 +1,215 @@
+"""The customer's page: who may see what, what it says, and how soon."""
+
+import asyncio
+import contextlib
+import json
+import re
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+pytest.importorskip("starlette", reason="fitlog[live] is not installed here")
+pytest.importorskip("httpx", reason="httpx is not installed here")
+
+from starlette.testclient import TestClient
+
+from fitlog.actions import player
+from fitlog.actions.session import setup
+from fitlog.actions.session.shots import add_shots, leave_out
+from fitlog.live import app as live_app
+from fitlog.live.app import MOST_LISTENERS, MOST_WRONG, make_app
+from fitlog.live.server import address_of, qr_lines
+from fitlog.live.state import page_state
+from fitlog.live.watch import Watch, files_stamp
+from fitlog.saving.desk import Desk
+
+TOKEN = "kD3-token_of_this_run"
+EVIL = "<script>alert(1)</script>"
+
+
+@pytest.fixture
+def hit(desk: Desk) -> Desk:
+    """A reference and a candidate of the 3w with some shots, and another player with a secret."""
+    player.add_player(desk, "ida", "Ida Holm", "right")
+    criteria = [{"metric": "carry_yd", "at_least": 200.0}]
+    started = setup.start_test(
+        desk, "mo", "3w", values={"shaft.model": "Osier 75", "notes": "private"}, criteria=criteria,
+        also_reference=True,
+    )  # fmt: skip
+    reference = f"{started.session}#{desk.workspace.session('mo', started.session).test[0].id}"
+    for number in range(6):
+        for where, carry in ((reference, 220.0), (started.ref, 230.0)):
+            shot = {"carry_yd": carry + number, "offline_yd": number - 3.0, "note": "secret thought"}
+            ids = add_shots(desk, "mo", where, [shot])
+    leave_out(desk, "mo", started.ref, ids[0], "topped")
+    return desk
+
+
+def watch_of(desk: Desk, blind: bool = False) -> Watch:
+    return Watch(lambda: page_state(desk, "mo", blind), lambda: files_stamp(desk.root, "mo"))
+
+
+@pytest.fixture
+def client(hit: Desk) -> Iterator[TestClient]:
+    with TestClient(make_app(watch_of(hit), TOKEN)) as made:
+        yield made
+
+
+def first_state(desk: Desk, blind: bool = False) -> dict[str, Any]:
+    return page_state(desk, "mo", blind)
+
+
+def test_the_page_is_behind_its_token_and_nothing_else_is_there(client: TestClient) -> None:
+    assert client.get(f"/{TOKEN}/").status_code == 200
+    for name, kind in (("page.js", "text/javascript"), ("page.css", "text/css")):
+        got = client.get(f"/{TOKEN}/{name}")
+        assert (got.status_code, got.headers["content-type"].partition(";")[0]) == (200, kind)
+    for path in (
+        "/",
+        "/events",
+        "/page.js",
+        f"/{TOKEN}x/",
+        f"/{TOKEN[:-1]}/",
+        f"/{TOKEN}/players",
+        f"/{TOKEN}/page.html",
+    ):
+        assert client.get(path).status_code == 404, path
+
+
+@pytest.mark.parametrize(
+    "trick",
+    ["/../workspace.toml", "/%2e%2e/%2e%2e/etc/passwd", "/..%2fplayers%2fida", "//etc/passwd", "/page.js/../app.py",
+     "/page.js%00.toml", "/./page.js", "/events/../../x"],
+)  # fmt: skip
+def test_path_tricks_reach_no_file(client: TestClient, trick: str) -> None:
+    for start in ("", f"/{TOKEN}"):
+        got = client.get(start + trick)
+        assert got.status_code in (200, 404)
+        assert got.status_code == 404 or got.headers["content-type"].startswith(("text/javascript", "text/html"))
+        assert "root:" not in got.text
+        assert "import" not in got.text
+
+
+def test_every_answer_has_a_strict_policy(client: TestClient) -> None:
+    for path in (f"/{TOKEN}/", f"/{TOKEN}/page.js", "/wrong", f"/{TOKEN}/nothing"):
+        headers = client.get(path).headers
+        policy = headers["content-security-policy"]
+        assert policy.startswith("default-src 'none'; script-src 'self'")
+        assert "unsafe" not in policy
+        assert headers["x-content-type-options"] == "nosniff"
+        assert headers["referrer-policy"] == "no-referrer"
+        assert headers["cache-control"] == "no-store"
+
+
+def test_it_only_reads(client: TestClient) -> None:
+    for method in ("post", "put", "delete", "patch", "options"):
+        assert getattr(client, method)(f"/{TOKEN}/").status_code == 405
+    assert client.request("GET", f"/{TOKEN}/", content=b"x" * 100).status_code == 413
+    assert client.get(f"/{TOKEN}/" + "a" * 300).status_code == 414
+    assert client.get(f"/{TOKEN}/?" + "q" * 300).status_code == 414
+
+
+def test_who_guesses_tokens_is_put_off_and_the_right_one_still_works(client: TestClient) -> None:
+    codes = [client.get(f"/guess-{number}/").status_code for number in range(MOST_WRONG + 3)]
+    assert codes[:MOST_WRONG] == [404] * MOST_WRONG
+    assert codes[MOST_WRONG:] == [429] * 3
+    assert client.get(f"/{TOKEN}/").status_code == 200
+
+
+def test_on_this_machine_other_names_are_not_answered(hit: Desk) -> None:
+    with TestClient(make_app(watch_of(hit)), base_url="http://127.0.0.1:8765") as client:
+        assert client.get("/").status_code == 200
+        assert client.get("/", headers={"host": "elsewhere.test:8765"}).status_code == 403
+        assert client.get("/events", headers={"host": "127.0.0.1.elsewhere.test:80"}).status_code == 403
+
+
+def test_the_page_tells_nothing_of_others_and_nothing_private(hit: Desk) -> None:
+    said = json.dumps(first_state(hit))
+    for secret in ("Ida", "secret thought", "private", "topped", "2026-04-18-"):
+        assert secret not in said
+    state = first_state(hit)
+    assert [(each["name"], each["shots"]) for each in state["clubs"]] == [("Reference", 6), ("Candidate", 5)]
+    assert state["clubs"][1]["words"] == "Alder 16, 16° · shaft Osier 75"
+    assert state["last"]["out"] is True
+    assert state["last"]["values"][0] == {"label": "carry", "value": "235.0", "unit": "yd"}
+    assert [each["out"] for each in state["shots"]].count(True) == 1
+    assert state["criteria"][0]["said"] == "carry at least 200 yd"
+    assert {mark["shape"] for mark in state["picture"]["marks"]} == {"circle", "diamond", "out", "centre"}
+
+
+def test_a_blind_page_tells_no_club_from_another(hit: Desk) -> None:
+    state = first_state(hit, blind=True)
+    assert [each["name"] for each in state["clubs"]] == ["Club 1", "Club 2"]
+    said = json.dumps(state)
+    for told in ("Osier", "Alder", "eference", "andidate", "criterion"):
+        assert told not in said
+    assert state["criteria"] == state["differences"] == []
+
+
+def test_markup_that_was_typed_stays_text(hit: Desk) -> None:
+    setup.set_session(hit, "mo", hit.workspace.sessions("mo")[-1], {"place": EVIL})
+    assert EVIL in first_state(hit)["subtitle"]
+    page, script = (Path(live_app.__file__).with_name(name).read_text() for name in ("page.html", "page.js"))
+    assert not re.search(r"innerHTML|outerHTML|insertAdjacent|document\.write|eval\(", script)
+    assert not re.search(r"<script>|style=| on\w+=", page)
+
+
+def test_a_file_that_cannot_be_read_and_an_empty_workspace_say_so(hit: Desk) -> None:
+    session = hit.workspace.sessions("mo")[-1]
+    Path(hit.root, f"players/mo/sessions/{session}.toml").write_text("this is no TOML")
+    assert first_state(hit)["waiting"] == "The session's file cannot be read just now."
+    assert page_state(hit, "ida")["waiting"] == "No test has begun yet."
+
+
+def test_two_hundred_clients_hear_of_a_shot_and_leave_nothing_behind(hit: Desk) -> None:
+    watch = watch_of(hit)
+    session = hit.workspace.sessions("mo")[-1]
+    where = f"{session}#{hit.workspace.session('mo', session).test[-1].id}"
+
+    async def one(heard: list[float]) -> None:
+        events = watch.events()
+        async with contextlib.aclosing(events):
+            states = 0
+            async for text in events:
+                states += text.startswith("id:")
+                if states == 2:
+                    assert "300.0" in text
+                    heard.append(asyncio.get_running_loop().time())
+                    return
+
+    async def everyone() -> float:
+        await watch.look()
+        heard: list[float] = []
+        clients = [asyncio.create_task(one(heard)) for _ in range(200)]
+        await asyncio.sleep(0)
+        await asyncio.sleep(0)
+        assert watch.listeners == 200
+        add_shots(hit, "mo", where, [{"carry_yd": 300.0, "offline_yd": 0.0}])
+        start = asyncio.get_running_loop().time()
+        await watch.look()
+        await asyncio.wait_for(asyncio.gather(*clients), 10)
+        assert len(heard) == 200
+        return max(heard) - start
+
+    assert asyncio.run(everyone()) < 1.0
+    assert watch.listeners == 0
+
+
+def test_more_watchers_than_it_can_serve_are_turned_away(client: TestClient, hit: Desk) -> None:
+    watch = watch_of(hit)
+    watch.listeners = MOST_LISTENERS
+    with TestClient(make_app(watch, TOKEN)) as full:
+        assert full.get(f"/{TOKEN}/events").status_code == 503
+
+
+def test_a_token_is_random_and_only_for_the_network() -> None:
+    local, one, other = address_of(False), address_of(True), address_of(True)
+    assert (local.listen, local.token) == ("127.0.0.1", "")
+    assert one.listen == "0.0.0.0"
+    assert len(one.token) >= 20
+    assert one.token != other.token
+    assert one.token in one.url
+    pytest.importorskip("segno", reason="segno is not installed here")
+    assert qr_lines(one.url).count("\n") > 10
