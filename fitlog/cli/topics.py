@@ -167,12 +167,32 @@ def _paragraphs(stated: str) -> list[str]:
     return [" ".join(each.split()) for each in re.split(r"\n\s*\n", text) if each.strip()]
 
 
+def keys() -> Document:
+    """Every key of the app."""
+    from fitlog.tui.base import keys as known
+
+    rows = tuple(
+        plain_row(known.format_key(each.key), known.format_key(each.typing), each.name, each.help)
+        for each in vars(known).values()
+        if isinstance(each, known.CommandKey)
+    )
+    blocks: list[Block] = [
+        Paragraph("One key means one thing on every screen; ? names those of the screen that you are on."),
+        Paragraph(
+            "Where a line to type in has the focus, letters belong to it: the second column gives the key there."
+        ),
+        Table(("Key", "While typing", "Does", "What it is for"), rows),
+    ]
+    return _sheet("Keys", "what each does in the app", blocks)
+
+
 def _sheet(title: str, subtitle: str, blocks: list[Block]) -> Document:
     return Document(title, (Page(title, subtitle, tuple(blocks), long=True),), "fitlog help lists the commands.")
 
 
 TOPICS: dict[str, tuple[str, Callable[[], Document]]] = {
     "files": ("every key of every file: type, unit, meaning, example", files),
+    "keys": ("every key of the app", keys),
     "words": ("what the words mean", words),
     "formulas": ("each computation: formula, units, errors, source", formulas),
     "columns": ("what is logged of a shot, and how it is typed", columns),

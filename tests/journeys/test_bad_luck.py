@@ -147,7 +147,7 @@ def test_a_workspace_inside_another_repository(tmp_path: Path) -> None:
         assert git(tmp_path, "log", "--all", "--oneline", check=False) == ""
         shutil.rmtree(path(desk, ".git"))
     with Desk(desk.root, SteadyClock(), steady_draw(), stamp=True) as desk:
-        with pytest.raises(Refusal, match=r"no git repository of its own; make one with: fitlog check --repair"):
+        with pytest.raises(Refusal, match=r"not a git repository of its own; make one with: fitlog check --repair"):
             set_(desk, "length_in=41")
         assert repair.repair(desk).mended[0].startswith("this workspace had no history of its own")
         sound(desk)
@@ -687,7 +687,7 @@ def test_an_edit_by_hand_of_what_was_committed_broken_is_shown(desk: Desk) -> No
 def test_what_is_no_backup_is_refused(desk: Desk, tmp_path: Path) -> None:
     file = tmp_path / "notes.txt"
     file.write_text("not a bundle")
-    with pytest.raises(Refusal, match="a file of this name that is no backup"):
+    with pytest.raises(Refusal, match="a file of this name is there, and it is not a backup"):
         backups.backup(desk, str(file))
     with pytest.raises(Refusal, match="inside the workspace"):
         backups.backup(desk, f"{desk.root}/x.bundle")
