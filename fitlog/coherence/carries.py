@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date
 from itertools import pairwise
 from typing import NamedTuple
@@ -24,7 +24,8 @@ GAP_YD = 20.0
 class Carry(NamedTuple):
     """A club's tested carry in yards. ``low_yd`` to ``high_yd`` is the 95 % interval of the mean (None: one shot).
 
-    ``on`` is the day of the test and ``ball`` what was hit, as far as the session says.
+    ``on`` is the day of the test and ``ball`` what was hit, as far as the session says. ``ratio`` is the carry in the
+    reference air over that of the day, None where it is not known.
     """
 
     slot: str
@@ -37,12 +38,18 @@ class Carry(NamedTuple):
     stale: bool
     on: date | None = None
     ball: str = ""
+    ratio: float | None = None
+
+    @property
+    def reference_yd(self) -> float:
+        """The mean in the reference air; as measured where that is not known."""
+        return self.mean_yd * (1.0 if self.ratio is None else self.ratio)
 
 
 class Step(NamedTuple):
     """From one club to the next shorter one: the difference of their carries, with its interval where one is known.
 
-    ``kind`` is ``gap``, ``overlap`` or empty.
+    ``kind`` is ``gap``, ``overlap`` or empty. ``in_reference`` says that both were brought to the reference air.
     """
 
     longer: str
@@ -51,17 +58,22 @@ class Step(NamedTuple):
     low_yd: float | None
     high_yd: float | None
     kind: str
+    in_reference: bool = False
 
 
-def carry_of(club: Club, tests: Tests, bag: Bag, rule: AgeRule | None = None) -> Carry | None:
+def carry_of(
+    club: Club, tests: Tests, bag: Bag, rule: AgeRule | None = None, ratios: Mapping[str, float] | None = None
+) -> Carry | None:
     """The carry of the newest test with full swings that the club rests on; one that still holds comes first.
 
-    Shots that a person left out do not count. None where no test of the club's evidence measured carry.
+    ratios: carry in the reference air over that of the day, by the test. Shots that a person left out do not count.
+    None where no test of the club's evidence measured carry.
     """
     full = [ref for ref in club.evidence if ref in tests and tests[ref].test.full_swing]
     found = [_carry(club, ref, tests, bag, rule) for ref in full]
     known = [each for each in found if each is not None]
-    return max(known, key=lambda each: (not each.stale, each.ref), default=None)
+    best = max(known, key=lambda each: (not each.stale, each.ref), default=None)
+    return best._replace(ratio=(ratios or {}).get(best.ref)) if best else None
 
 
 def _carry(club: Club, ref: str, tests: Tests, bag: Bag, rule: AgeRule | None) -> Carry | None:
@@ -94,16 +106,17 @@ def carry_steps(
 ) -> tuple[Step, ...]:
     """The clubs from the longest carry down, and each step to the next: its size, its interval, gap or overlap.
 
-    step = mean − next mean, with Welch's interval; a gap is a step over ``gap_yd``, an overlap one under
-    ``overlap_yd``. Of ``clubs``, in bag order, one whose carry is not known and that stands between two others may
-    well fill the gap between them: then it is none. carries: yards. Returns Steps, in yards.
+    step = mean − next mean, with Welch's interval, both in the reference air where both can be brought to it; a gap
+    is a step over ``gap_yd``, an overlap one under ``overlap_yd``. Of ``clubs``, in bag order, one whose carry is not
+    known and that stands between two others may well fill the gap between them: then it is none. carries: yards.
+    Returns Steps, in yards.
     Source: the interval as in evidence.compare; the two limits are common practice, no source.
 
     >>> known = [Carry(slot, "", 5, yd, 3.0, yd - 3.7, yd + 3.7, False) for slot, yd in (("7i", 150), ("6i", 172))]
     >>> [(step.longer, step.shorter, step.yd, step.kind) for step in carry_steps(known)]
-    [('6i', '7i', 22, 'gap')]
+    [('6i', '7i', 22.0, 'gap')]
     """
-    ordered = sorted(carries, key=lambda each: -each.mean_yd)
+    ordered = sorted(carries, key=lambda each: -each.reference_yd)
     tested = {each.slot for each in carries}
     order = [club.address for club in clubs if club.of_kind != PUTTER]
     steps = []
@@ -124,18 +137,21 @@ def _between(order: Sequence[str], one: str, other: str) -> Sequence[str]:
 
 def _step(longer: Carry, shorter: Carry, overlap_yd: float, gap_yd: float) -> Step:
     low = high = None
-    yd = longer.mean_yd - shorter.mean_yd
+    both = longer.ratio is not None and shorter.ratio is not None
+    one, other = (_moments(each, both) for each in (longer, shorter))
+    yd = one.mean - other.mean
     try:
-        found = welch(_moments(longer), _moments(shorter))
+        found = welch(one, other)
         low, high = found.low, found.high
     except Refusal:  # one shot, or no spread at all: the step has no interval
         pass
     kind = "overlap" if yd < overlap_yd else "gap" if yd > gap_yd else ""
-    return Step(longer.slot, shorter.slot, yd, low, high, kind)
+    return Step(longer.slot, shorter.slot, yd, low, high, kind, both)
 
 
-def _moments(carry: Carry) -> Moments:
-    return Moments(carry.n, carry.mean_yd, carry.sd_yd)
+def _moments(carry: Carry, in_reference: bool) -> Moments:
+    scale = carry.ratio if in_reference and carry.ratio is not None else 1.0
+    return Moments(carry.n, carry.mean_yd * scale, carry.sd_yd * scale)
 
 
 def carry_findings(
@@ -147,7 +163,7 @@ def carry_findings(
             limit = f"over {gap_yd:g}" if step.kind == "gap" else f"under {overlap_yd:g}"
             sentence = f"{step.kind} to {step.shorter}: {_size(step)}, {limit} yd"
             two = [each for each in carries if each.slot in (step.longer, step.shorter)]
-            when = f"; {told}" if (told := describe_tests(two)) else ""
+            when = "".join(f"; {told}" for told in (describe_air(two), describe_tests(two)) if told)
             yield Finding(f"carry {step.kind}", step.longer, sentence + _of_stale(step, carries) + when, "", GAP)
     tested = {each.slot for each in carries}
     for club in clubs:
@@ -156,6 +172,23 @@ def carry_findings(
                 "no test that this club rests on has measured its carry, so its place in the ladder is not checked"
             )
             yield Finding("carry", club.address, sentence, "", NOT_CHECKED)
+
+
+def describe_air(carries: Sequence[Carry]) -> str:
+    """In which air carries of several days are held against each other; empty for one day.
+
+    >>> known = Carry("7i", "", 5, 150, 3, 146, 154, False, date(2026, 4, 18), ratio=1.01)
+    >>> describe_air([known, known._replace(on=date(2026, 5, 2))])
+    'gaps in the reference air'
+    """
+    days = {each.on for each in carries}
+    if len(days) < 2 or None in days:
+        return ""
+    brought = [each.ratio is not None for each in carries]
+    if all(brought):
+        return "gaps in the reference air"
+    some = "some gaps as measured, " if any(brought) else "gaps as measured, "
+    return f"{some}in the air of each day"
 
 
 def _size(step: Step) -> str:

@@ -27,6 +27,7 @@ def review(
     points: Mapping[str, float] | None = None,
     makeup: str = "",
     rule: AgeRule | None = None,
+    ratios: Mapping[str, float] | None = None,
 ) -> list[Finding]:
     """What is found about a bag: rules, stale evidence, targets, grips, the ladders, and what was not checked.
 
@@ -35,7 +36,7 @@ def review(
 
     tests: what the clubs' evidence names, by address; parts: the parts that setups name, by shelf and id;
     points: swing weights computed from components, above A0, by the club's address; rule: by which the
-    player's evidence grows old, None lets it hold.
+    player's evidence grows old, None lets it hold; ratios: carry in the reference air over that of the day, by test.
     Returns findings, weightiest first. Raises UsageError for a make-up that the bag does not have.
 
     >>> from fitlog.records.setup import Setup
@@ -47,7 +48,7 @@ def review(
     chosen = makeup_clubs(bag, makeup) if makeup else bag.carried
     looked_at = chosen if makeup else bag.clubs
     known = {club.address: known_club(club, parts, points) for club in looked_at}
-    carries = {club.address: carry for club in looked_at if (carry := carry_of(club, tests, bag, rule))}
+    carries = {club.address: carry for club in looked_at if (carry := carry_of(club, tests, bag, rule, ratios))}
     out = _counts(bag, makeup)
     out += rule_findings(list(known.values()), player.local_46_in)
     for club in looked_at:

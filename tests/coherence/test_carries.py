@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -95,3 +97,23 @@ def test_the_steps_add_up_to_the_whole_ladder(means: list[float]) -> None:
     assert len(steps) == len(means) - 1
     assert all(step.yd >= 0 for step in steps)
     assert sum(step.yd for step in steps) == pytest.approx(max(means) - min(means), abs=1e-9)
+
+
+def test_gaps_of_different_days_are_those_of_the_reference_air() -> None:
+    """A cold day and a warm one: 150 yd and 145 yd as measured are 155 and 143 in the reference air."""
+    cold = Carry("7i", NEW, 8, 150.0, 4.0, 147.0, 153.0, False, date(2026, 2, 7), ratio=155 / 150)
+    warm = cold._replace(slot="8i", mean_yd=145.0, on=date(2026, 7, 4), ratio=143 / 145)
+    [step] = carry_steps([cold, warm])
+    assert (step.longer, step.in_reference) == ("7i", True)
+    assert step.yd == pytest.approx(12.0)
+    assert step.low_yd is not None
+    assert step.low_yd < 12 < (step.high_yd or 0)
+    [raw] = carry_steps([cold, warm._replace(ratio=None)])
+    assert raw.yd == pytest.approx(5.0)
+    assert not raw.in_reference
+    close = [cold._replace(ratio=1.0), warm._replace(ratio=148 / 145)]
+    [found] = list(carry_findings([], close))
+    assert "overlap to 8i: 2 yd" in found.sentence
+    assert "gaps in the reference air; tested 2026-02-07 to 2026-07-04" in found.sentence
+    [found] = list(carry_findings([], [each._replace(ratio=None, mean_yd=150.0) for each in close]))
+    assert "gaps as measured, in the air of each day" in found.sentence

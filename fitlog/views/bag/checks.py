@@ -64,9 +64,9 @@ def carries(desk: Desk, player: str, bag: Bag | None = None) -> "dict[str, Carry
     player = desk.workspace.pick_player(player)
     bag = bag or desk.workspace.bag(player)
     tests = evidence_tests(desk, player, bag.clubs)
-    rule = player_age_rule(desk, player)
-    found = [carry for club in bag.clubs if (carry := carry_of(club, tests, bag, rule))]
-    return {each.slot: each for each in sorted(found, key=lambda each: -each.mean_yd)}
+    rule, ratios = player_age_rule(desk, player), _ratios(desk, tests)
+    found = [carry for club in bag.clubs if (carry := carry_of(club, tests, bag, rule, ratios))]
+    return {each.slot: each for each in sorted(found, key=lambda each: -each.reference_yd)}
 
 
 def carry_ladder(desk: Desk, player: str, bag: Bag | None = None) -> "tuple[tuple[Carry, ...], tuple[Step, ...]]":
@@ -100,6 +100,13 @@ def evidence_ages(desk: Desk, player: str, bag: Bag | None = None) -> "dict[str,
     tests = evidence_tests(desk, player, bag.clubs)
     rule = player_age_rule(desk, player)
     return {club.address: ages_of(club, tests, bag, rule) for club in bag.clubs}
+
+
+def _ratios(desk: Desk, tests: "dict[str, EvidenceTest]") -> dict[str, float]:
+    """Carry in the reference air over that of the day, by the test's address."""
+    from fitlog.views.flight.reference_carry import reference_ratios
+
+    return reference_ratios(desk, tests)
 
 
 def player_age_rule(desk: Desk, player: str) -> "AgeRule | None":

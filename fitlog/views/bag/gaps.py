@@ -35,7 +35,7 @@ def gaps(desk: Desk, player: str) -> Gaps:
 
     Raises UsageError for a player who is not there, BrokenFile for a broken bag.
     """
-    from fitlog.coherence.carries import describe_tests
+    from fitlog.coherence.carries import describe_air, describe_tests
     from fitlog.records.slots import PUTTER
 
     player = desk.workspace.pick_player(player)
@@ -45,4 +45,4 @@ def gaps(desk: Desk, player: str) -> Gaps:
     tested = {each.slot for each in known}
     carried = [club for club in desk.workspace.bag(player).carried if club.of_kind != PUTTER]
     rows += [GapRow(club.address, None, None) for club in carried if club.address not in tested]
-    return Gaps(player, tuple(rows), describe_tests(known))
+    return Gaps(player, tuple(rows), "; ".join(filter(None, (describe_tests(known), describe_air(known)))))

@@ -8,18 +8,18 @@ from fitlog.coherence.swings import Cell, CellStep, cell_steps, is_same_club, me
 from fitlog.flight.air import Air
 from fitlog.flight.coefficients import Model
 from fitlog.flight.elsewhere import Elsewhere, bring_carry, carry_elsewhere
-from fitlog.flight.fill import launch_of
 from fitlog.flight.launch import CALM, Launch, Wind
 from fitlog.flight.usual_launch import usual_launch
 from fitlog.records.bag import Bag, Club
 from fitlog.records.errors import FitlogError, Refusal
 from fitlog.records.player import Player
-from fitlog.records.session import ClubTest, Session, Shot, ref
+from fitlog.records.session import ClubTest, Session, ref
 from fitlog.records.settings import UnitChoices
 from fitlog.records.slots import PUTTER, WEDGE
 from fitlog.saving.desk import Desk
 from fitlog.views.bag import checks
 from fitlog.views.carries.place import Place, place_at
+from fitlog.views.flight.reference_carry import mean_launch
 from fitlog.views.session.air import conditions
 
 if TYPE_CHECKING:
@@ -147,20 +147,12 @@ def _flown(desk: Desk, session: Session, test: ClubTest, club: Club, yd: float) 
     air, wind = around.flight_air, around.wind
     if air is None or wind is None:
         return None
-    own = _mean_launch(test.counted)
+    own = mean_launch(test)
     try:
         launch = own or usual_launch(club.slot, club.of_kind, yd, air, wind, around.model)
     except Refusal:
         return None
     return _Flown(launch, (air, wind), around.model, BY_LAUNCH if own else BY_RATIO)
-
-
-def _mean_launch(shots: Sequence[Shot]) -> Launch | None:
-    """The mean launch of the shots that have a whole one."""
-    known = [found for shot in shots if isinstance(found := launch_of(shot._asdict()), Launch)]
-    if not known:
-        return None
-    return Launch(*(sum(values) / len(values) for values in zip(*known, strict=True)))
 
 
 def _full_cell(line: CarryLine) -> Cell:

@@ -112,3 +112,22 @@ def test_the_players_step_targets_are_held_against_the_set(kept: Desk) -> None:
     file.write_text(file.read_text() + '[[step]]\nclubs = "iron"\nloft_deg = 4.0\nlength_in = 0.5\n')
     [said] = levels(checks.findings(kept, "mo"), "8i", "target")
     assert said.startswith("loft step from the 7i: 5.5° more, the player's step is 4°: off by +1.5°")
+
+
+def test_carries_of_different_days_are_brought_to_the_reference_air(kept: Desk) -> None:
+    """A seven-iron on another, colder day: its carry stands against the driver's in one air."""
+    session = Path(kept.root) / "players/mo/sessions/2026-02-07-aaa.toml"
+    launch = "ball_speed_mph = 115.0, launch_deg = 17.0, spin_rpm = 6500"
+    rows = "\n".join(f'  {{id = "s{n:02}", carry_yd = {150.0 + n % 3}, {launch}}},' for n in range(8))
+    session.write_text(
+        f'date = 2026-02-07\nair.temperature_c = 2.0\n[[test]]\nid = "sss"\nslot = "7i"\nshots = [\n{rows}\n]\n'
+    )
+    bag = Path(kept.root) / "players/mo/bag.toml"
+    text = bag.read_text()
+    at = text.index('slot = "7i"')
+    bag.write_text(text[:at] + 'evidence = ["2026-02-07-aaa#sss"]\n' + text[at:])
+    found = checks.carries(kept, "mo")
+    assert found["driver"].ratio is None  # nothing but its carry was measured
+    assert found["7i"].ratio is not None
+    assert 1.005 < found["7i"].ratio < 1.05  # 2 °C against the reference air's warmth
+    assert found["7i"].mean_yd == pytest.approx((3 * 150 + 3 * 151 + 2 * 152) / 8)  # as measured

@@ -1,0 +1,48 @@
+"""By how much a test's carry would differ in the workspace's reference air."""
+
+from functools import lru_cache
+
+from fitlog.coherence.stale import Tests
+from fitlog.flight.air import Air
+from fitlog.flight.coefficients import Model
+from fitlog.flight.elsewhere import bring_carry
+from fitlog.flight.fill import launch_of
+from fitlog.flight.launch import CALM, Launch, Wind
+from fitlog.records.errors import Refusal
+from fitlog.records.session import ClubTest
+from fitlog.saving.desk import Desk
+from fitlog.views.session.air import conditions
+
+
+def reference_ratios(desk: Desk, tests: Tests) -> dict[str, float]:
+    """Carry in the reference air over carry on the day, by the test's address; by the mean launch of its shots.
+
+    A test is left out whose air was not noted, whose wind has no direction, or of whose shots no launch is known.
+    Empty where all tests are of one session: they flew in one air.
+    """
+    if len({ref.partition("#")[0] for ref in tests}) < 2:
+        return {}
+    out = {}
+    for ref, tested in tests.items():
+        around = conditions(desk, tested.session)
+        launch = mean_launch(tested.test)
+        if around.day is None or around.wind is None or launch is None:
+            continue
+        try:
+            out[ref] = _ratio(launch, around.day, around.wind, around.reference, around.model)
+        except Refusal:
+            continue
+    return out
+
+
+def mean_launch(test: ClubTest) -> Launch | None:
+    """The mean launch of a test's counted shots that have a whole one; None where none has."""
+    known = [found for shot in test.counted if isinstance(found := launch_of(shot._asdict()), Launch)]
+    if not known:
+        return None
+    return Launch(*(sum(values) / len(values) for values in zip(*known, strict=True)))
+
+
+@lru_cache(maxsize=1024)
+def _ratio(launch: Launch, air: Air, wind: Wind, reference: Air, model: Model) -> float:
+    return bring_carry(1.0, launch, (air, wind), (reference, CALM), model)
