@@ -72,6 +72,7 @@ COMMANDS: dict[str, dict[str, tuple[str, str]]] = {
         "history": ("history", "every change of a player or a slot, newest first"),
         "diff": ("history", "a bag beside another, in golf words"),
         "whichchange": ("which_change", "find which change of a club did it, by the fewest setups"),
+        "decide-again": ("decide_again", "a past decision beside what its shots tell by today's method"),
         "why": ("history", "why a value is what it is"),
         "restore": ("restore", "put clubs or the bag back to how they were"),
         "undo": ("restore", "take the last action back"),

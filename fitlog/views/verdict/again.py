@@ -1,0 +1,132 @@
+"""A past decision again: what was told then, beside what the same shots tell by today's method, ball and air."""
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from fitlog.records.errors import Refusal
+from fitlog.records.session import ClubTest, Verdict
+from fitlog.saving.desk import Desk
+from fitlog.views.verdict.context import test_context
+from fitlog.views.verdict.evidence import Evidence, assessment, warnings
+
+if TYPE_CHECKING:
+    from fitlog.evidence.findings import Assessment
+
+
+class Compared(NamedTuple):
+    """A criterion or a difference, as it was told then and as it is told today; empty where it was not told."""
+
+    what: str
+    then: str
+    now: str
+
+    @property
+    def same(self) -> bool:
+        """Whether both say the same."""
+        return self.then == self.now
+
+
+class DecidedAgain(NamedTuple):
+    """A decision and its evidence twice; ``because`` is what differs between then and now beside the method's words.
+
+    ``warnings`` is where today's evidence and the decision disagree.
+    """
+
+    ref: str
+    verdict: Verdict
+    criteria: tuple[Compared, ...]
+    differences: tuple[Compared, ...]
+    because: tuple[str, ...]
+    warnings: tuple[str, ...]
+    in_reference_air: str
+
+    @property
+    def sentence(self) -> str:
+        """What would be told otherwise today, in one sentence."""
+        moved = [each for each in (*self.criteria, *self.differences) if not each.same]
+        if not moved:
+            return "today the same would be told"
+        said = "; ".join(
+            f"{each.what}: {each.then or 'not told'} then, {each.now or 'not told'} today" for each in moved
+        )
+        why = f", because of {' and '.join(self.because)}" if self.because else ""
+        return f"told otherwise today{why}: {said}"
+
+
+def decide_again(desk: Desk, player: str, where: str) -> DecidedAgain:
+    """A decided test by today's method, beside what its verdict wrote down.
+
+    Raises UsageError for a test that is not there, Refusal for one without a verdict.
+    """
+    found = assessment(desk, player, where)
+    verdict = found.test.verdict
+    if verdict is None:
+        raise Refusal("this test has no verdict to look at again", where=found.ref, do="decide it first")
+    raw = found.test.raw.get("verdict")
+    numbers = raw.get("numbers") if isinstance(raw, Mapping) else None
+    then: Mapping[str, Any] = numbers if isinstance(numbers, Mapping) else {}
+    player = desk.workspace.pick_player(player)
+    beside = test_context(desk, player, found)
+    return DecidedAgain(
+        found.ref,
+        verdict,
+        tuple(_criteria(then, found)),
+        tuple(_differences(then, found.assessment)),
+        tuple(_because(desk, player, found, verdict, then)),
+        tuple(warnings(found.assessment, verdict.decision)),
+        beside.flights.normal.sentence if beside.flights.normal else "",
+    )
+
+
+def _criteria(then: Mapping[str, Any], found: Evidence) -> list[Compared]:
+    """Every criterion, then and now; one that only one of them had is told too."""
+    rows = then.get("criteria")
+    told = dict(str(each).rsplit(": ", 1) for each in rows if ": " in str(each)) if isinstance(rows, list) else {}
+    now = {str(each.criterion): str(each.outcome) for each in found.criteria}
+    return [Compared(what, told.get(what, ""), now.get(what, "")) for what in dict.fromkeys([*told, *now])]
+
+
+def _differences(then: Mapping[str, Any], now: "Assessment | None") -> list[Compared]:
+    """Every quantity that was compared, told as a difference or as none seen."""
+    from fitlog.evidence.quantities import quantity
+
+    intervals = then.get("interval")
+    was = {key: _told(ends) for key, ends in intervals.items()} if isinstance(intervals, Mapping) else {}
+    compared = now.without.compared if now else {}
+    today = {key: _told((each.difference.low, each.difference.high)) for key, each in compared.items()}
+    return [
+        Compared(quantity(key).label, was.get(key, ""), today.get(key, ""))
+        for key in dict.fromkeys([*was, *today])
+        if key in today or key in was
+    ]
+
+
+def _told(ends: Any) -> str:
+    if not isinstance(ends, list | tuple) or len(ends) != 2:
+        return ""
+    if not all(isinstance(end, int | float) for end in ends):
+        return ""
+    low, high = ends
+    return "a difference" if low > 0 or high < 0 else "no difference seen"
+
+
+def _because(desk: Desk, player: str, found: Evidence, verdict: Verdict, then: Mapping[str, Any]) -> list[str]:
+    """What differs between then and now: the method, the shots that count, the ball that is played."""
+    from fitlog.coherence.stale import describe_ball_change
+
+    out = []
+    now = found.assessment.method if found.assessment else ""
+    if verdict.method and now and verdict.method != now:
+        out.append(f"another method ({verdict.method} → {now})")
+    shots = _counts(found.test, found.reference)
+    was = (then.get("shots"), then.get("reference_shots"))
+    if then and was != shots:
+        out.append(f"other shots counted ({was[0]} against {was[1]} → {shots[0]} against {shots[1]})")
+    session = desk.workspace.session(player, found.ref.partition("#")[0])
+    if changed := describe_ball_change(session.ball, desk.workspace.bag(player).ball):
+        out.append(f"another ball ({changed.removeprefix('ball ')})")
+    return out
+
+
+def _counts(test: ClubTest, reference: ClubTest | None) -> tuple[int, int]:
+    return len(test.counted), len(reference.counted) if reference else 0
