@@ -74,6 +74,6 @@ def _apply(edited: "Document", values: dict[str, Any]) -> None:
 
 
 def _subject(save: Save, venue: str) -> str:
-    from fitlog.history.meaning import summary
+    from fitlog.history.differences import summary
 
     return f"venue {venue}: {summary(save.differences()) or 'no change'}"

@@ -22,7 +22,7 @@ _MOST_BEND, _FITS = 5.0, 0.02
 Vector = tuple[float, float, float]
 
 
-class Change(NamedTuple):
+class PositionChange(NamedTuple):
     """What a position changes: loft, lie (upright positive) and face (closed positive, for either hand), in degrees.
 
     None is not known, and is never taken for no change.
@@ -38,9 +38,9 @@ class Position(NamedTuple):
     """One sleeve position seen all three ways, as changes from the same head on a straight sleeve."""
 
     turned_deg: float
-    held: Change
-    squared: Change
-    soled: Change
+    held: PositionChange
+    squared: PositionChange
+    soled: PositionChange
 
 
 def position(loft_deg: float, lie_deg: float, bend_deg: float, turned_deg: float) -> Position:
@@ -70,12 +70,12 @@ def position(loft_deg: float, lie_deg: float, bend_deg: float, turned_deg: float
     normal = _turned((math.cos(loft), 0.0, math.sin(loft)), axis, bend)
     heel = _turned((0.0, 1.0, 0.0), axis, bend)
     upright = -_elevation(heel)
-    held = Change(_elevation(normal) - loft_deg, upright + 0.0, _azimuth(normal), HELD)
+    held = PositionChange(_elevation(normal) - loft_deg, upright + 0.0, _azimuth(normal), HELD)
     squared_normal, turn = _squared(normal, shaft)
     squared_heel = _turned(heel, shaft, turn)
-    squared = Change(_elevation(squared_normal) - loft_deg, -_elevation(squared_heel) + 0.0, 0.0, SQUARED)
+    squared = PositionChange(_elevation(squared_normal) - loft_deg, -_elevation(squared_heel) + 0.0, 0.0, SQUARED)
     seen = _turned(shaft, axis, -bend)  # the shaft as the head sees it
-    soled = Change(0.0, _elevation(seen) - lie_deg, math.degrees(math.atan2(seen[0], seen[1])), SOLED)
+    soled = PositionChange(0.0, _elevation(seen) - lie_deg, math.degrees(math.atan2(seen[0], seen[1])), SOLED)
     return Position(turned_deg % 360, held, squared, soled)
 
 
@@ -92,7 +92,7 @@ def positions(loft_deg: float, lie_deg: float, bend_deg: float, count: int) -> t
     return tuple(position(loft_deg, lie_deg, bend_deg, 360 * step / count) for step in range(count))
 
 
-def fit(loft_deg: float, lie_deg: float, change: Change) -> Position | None:
+def fit(loft_deg: float, lie_deg: float, change: PositionChange) -> Position | None:
     """Find the bend that makes this change, and with it the change seen held, squared and soled.
 
     The bend ε and its turn φ are found by Newton's method on what the convention lets move: held loft and face,
@@ -132,13 +132,13 @@ def fit(loft_deg: float, lie_deg: float, change: Change) -> Position | None:
     return _of_vector(loft_deg, lie_deg, u, v) if max(map(abs, off(u, v))) < _FITS else None
 
 
-def between(old: Change, new: Change) -> Change:
+def between(old: PositionChange, new: PositionChange) -> PositionChange:
     """Subtract one position's change from another's; what either does not know the difference does not know.
 
     Raises Refusal when the two are given in different conventions.
 
-    >>> between(Change(-0.5, 0, -0.3, "held"), Change(0.5, None, 0.3, "held"))
-    Change(loft_deg=1.0, lie_deg=None, closed_deg=0.6, convention='held')
+    >>> between(PositionChange(-0.5, 0, -0.3, "held"), PositionChange(0.5, None, 0.3, "held"))
+    PositionChange(loft_deg=1.0, lie_deg=None, closed_deg=0.6, convention='held')
     """
     old, new = validate_change(old), validate_change(new)
     if old.convention != new.convention:
@@ -151,17 +151,17 @@ def between(old: Change, new: Change) -> Change:
         None if before is None or after is None else after - before
         for before, after in zip(old[:3], new[:3], strict=True)
     )
-    return Change(loft, lie, closed, old.convention)
+    return PositionChange(loft, lie, closed, old.convention)
 
 
-def advice(change: Change) -> str:
+def advice(change: PositionChange) -> str:
     """The change in words, to a tenth of a degree: what moves together, and how the loft is held.
 
-    >>> advice(Change(0.85, 0.04, 0.53, "held"))
+    >>> advice(PositionChange(0.85, 0.04, 0.53, "held"))
     'loft +0.9° as held; this position also closes the face 0.5°'
-    >>> advice(Change(0.0, -0.71, -1.31, "soled"))
+    >>> advice(PositionChange(0.0, -0.71, -1.31, "soled"))
     'loft unchanged soled flat; this position also opens the face 1.3° and lies 0.7° flatter'
-    >>> advice(Change(1.0, None, None, "held"))
+    >>> advice(PositionChange(1.0, None, None, "held"))
     'loft +1.0° as held; lie and face not known'
     """
     loft, lie, closed = (None if value is None else _tenth(value) for value in validate_change(change)[:3])
@@ -180,7 +180,7 @@ def advice(change: Change) -> str:
     return f"loft {moved} {_WORDS[change.convention]}; {'; '.join(rest)}"
 
 
-def validate_change(change: Change) -> Change:
+def validate_change(change: PositionChange) -> PositionChange:
     """The change itself; raises Refusal for an unknown convention or numbers out of range."""
     if change.convention not in CONVENTIONS:
         raise Refusal(

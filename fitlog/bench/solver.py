@@ -20,7 +20,7 @@ from fitlog.bench.stock import (
     NEAR_ENOUGH,
     Answer,
     Build,
-    Choice,
+    PartsChoice,
     Stock,
     StockGrip,
     StockHead,
@@ -205,7 +205,7 @@ def _build(frames: list[_Frame], options: _Options, index: tuple[int, ...], targ
     off = off_target(found, target)
     names = (weight.part if weight else "" for weight in weights)
     return Build(
-        Choice(
+        PartsChoice(
             frame.head.part if frame.head else "",
             frame.shaft.part if frame.shaft else "",
             frame.trim,

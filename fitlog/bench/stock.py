@@ -89,7 +89,7 @@ class Within(NamedTuple):
 NEAR_ENOUGH = Within()
 
 
-class Choice(NamedTuple):
+class PartsChoice(NamedTuple):
     """The parts of one build by name; an empty name is what the base club has, or no weight."""
 
     head: str
@@ -109,7 +109,7 @@ class Build(NamedTuple):
     off/within; ``added_g`` and ``added_parts`` count the weights put in.
     """
 
-    chosen: Choice
+    chosen: PartsChoice
     parts: ClubParts
     sums: Sums
     off: Target

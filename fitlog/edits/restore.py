@@ -3,9 +3,9 @@
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
-from fitlog.history import goback
-from fitlog.history.goback import LAST_PROVEN, Target, clubs_of, slots_of
+from fitlog.history import restore_points
 from fitlog.history.renamed import slot_then
+from fitlog.history.restore_points import LAST_PROVEN, Target, clubs_of, slots_of
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.refs import ClubRef
 from fitlog.saving.desk import Desk
@@ -22,7 +22,7 @@ def restore_clubs(
     wanted = [ClubRef.parse(each).slot for each in slots]
     if to == LAST_PROVEN:
         asked = wanted or slots_of(edited.table)
-        targets = goback.last_proven(desk.history, name, edited.table, asked)
+        targets = restore_points.last_proven(desk.history, name, edited.table, asked)
         missing = [slot for slot in asked if slot not in {target.slot for target in targets}]
         if not targets:
             raise Refusal(
@@ -32,7 +32,7 @@ def restore_clubs(
         notes = [f"{slot} was never marked proven and stays as it is" for slot in missing]
         text = "the last proven setup"
     else:
-        commit, text = goback.find_revision(desk.history, [name], to)
+        commit, text = restore_points.find_revision(desk.history, [name], to)
         then = desk.history.table_at(commit, name, sure=True)
         if not then:
             raise UsageError(f"there was no bag yet at {text}", do="give a later date; see: fitlog history")

@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from fitlog.evidence.quantities import QUANTITIES, Shot, kept, value
 from fitlog.evidence.terms import side, speed_ratio_bound
-from fitlog.evidence.usual import usual_carry
+from fitlog.evidence.typical_carry import usual_carry
 from fitlog.evidence.wording import IN_FILES
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.units import convert, unit_of_key, with_unit

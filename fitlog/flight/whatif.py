@@ -12,7 +12,7 @@ from fitlog.flight.launch import CALM, Flight, Launch, Wind
 from fitlog.flight.trajectory import fly
 
 
-class Change(NamedTuple):
+class LaunchChange(NamedTuple):
     """What is different: amounts to add to the launch (mph, deg, rpm), and air or wind where they are replaced.
 
     ``loft_deg`` changes the dynamic loft of the same swing, which moves launch, spin and speed together
@@ -44,7 +44,7 @@ class WhatIf(NamedTuple):
 
 def what_if(
     launch: Launch,
-    change: Change,
+    change: LaunchChange,
     air: Air | Medium = STANDARD_AIR,
     wind: Wind = CALM,
     *,
@@ -63,7 +63,7 @@ def what_if(
     Source: trajectory.fly and impact.reloft. Differences are surer than the carries themselves; above some
     5500 rpm the default model does not feel more spin.
 
-    >>> found = what_if(Launch(167.0, 10.9, 2686.0), Change(launch_deg=2.0))
+    >>> found = what_if(Launch(167.0, 10.9, 2686.0), LaunchChange(launch_deg=2.0))
     >>> round(found.gain.carry_yd, 1), round(found.gain.apex_yd, 1)
     (4.3, 5.9)
     """
@@ -97,7 +97,7 @@ def loft_ladder(
     return [
         what_if(
             launch,
-            Change(loft_deg=change),
+            LaunchChange(loft_deg=change),
             air,
             wind,
             attack_deg=attack_deg,

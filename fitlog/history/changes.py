@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from fitlog.history import trails
+from fitlog.history import path_index
 from fitlog.history.history import History
 from fitlog.history.message import Entry, read_record
 
@@ -15,12 +15,12 @@ def changes(history: History, name: str, limit: int = 0, skip: int = 0) -> list[
 
     A file comes with ``A`` added, ``M`` changed or ``D`` removed.
     """
-    return _read(trails.log(history.git, name, limit, skip, _FILES).split("\0"))
+    return _read(path_index.log(history.git, name, limit, skip, _FILES).split("\0"))
 
 
 def changes_of(history: History, commits: Sequence[str], name: str) -> list[tuple[Entry, Files]]:
     """These commits, as ``changes`` gives them."""
-    return _read(trails.log_of(history.git, commits, name, _FILES).split("\0"))
+    return _read(path_index.log_of(history.git, commits, name, _FILES).split("\0"))
 
 
 def _read(words: Sequence[str]) -> list[tuple[Entry, Files]]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, Any
 
 from fitlog.history.environment import load_gitpython, runner
-from fitlog.history.refused import GitRefused, no_git, refused
+from fitlog.history.git_errors import GitRefused, no_git, refused
 from fitlog.history.repository import check_repository
 from fitlog.history.version import check_version
 from fitlog.records.errors import Refusal

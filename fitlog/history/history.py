@@ -6,11 +6,11 @@ from collections.abc import Iterable, Iterator, Sequence
 from datetime import date, datetime
 from typing import Any, NamedTuple
 
-from fitlog.history import trails
+from fitlog.history import path_index
 from fitlog.history.blob import WIDE, hash_blob
 from fitlog.history.git import BRANCH, Git
+from fitlog.history.git_errors import GitRefused
 from fitlog.history.message import LOG, Entry, Message, read_record
-from fitlog.history.refused import GitRefused
 from fitlog.history.repository import init_repository
 from fitlog.records.errors import Refusal, UsageError
 
@@ -151,7 +151,7 @@ class History:
     def entries(self, names: Sequence[str] = (), start: str = "HEAD", limit: int = 0, skip: int = 0) -> list[Entry]:
         """The commits that touched these files (all, where none are named), newest first."""
         if len(names) == 1 and start == "HEAD":
-            return _entries(trails.log(self.git, names[0], limit, skip))
+            return _entries(path_index.log(self.git, names[0], limit, skip))
         bounds = ([f"--max-count={limit}"] if limit else []) + ([f"--skip={skip}"] if skip else [])
         try:
             out = self.git.run(*LOG, "--full-history", *bounds, "--end-of-options", start, "--", *names)

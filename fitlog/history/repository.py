@@ -4,7 +4,7 @@ import os
 from contextlib import suppress
 
 from fitlog.history.environment import load_gitpython, runner
-from fitlog.history.refused import no_git
+from fitlog.history.git_errors import no_git
 from fitlog.history.version import check_version
 from fitlog.records.errors import Refusal
 

@@ -5,7 +5,7 @@ from contextlib import suppress
 from typing import TYPE_CHECKING
 
 from fitlog.history.environment import load_gitpython
-from fitlog.history.refused import NEWER_GIT, no_git, refused, too_old
+from fitlog.history.git_errors import NEWER_GIT, no_git, refused, too_old
 from fitlog.records.errors import Refusal
 from fitlog.system.files import NO_FOLLOW
 

@@ -5,7 +5,7 @@ from contextlib import contextmanager, suppress
 from datetime import datetime
 from typing import TYPE_CHECKING, NamedTuple
 
-from fitlog.history.meaning import Difference, file_differences, summary
+from fitlog.history.differences import Difference, file_differences, summary
 from fitlog.history.message import Message
 from fitlog.records.errors import BrokenFile, FitlogError, Refusal, UsageError
 from fitlog.records.settings import GET_NEWER, newer_schema_message

@@ -6,13 +6,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fitlog.bench.sleeve import CONVENTIONS, Change, advice, between, fit, position, positions
+from fitlog.bench.sleeve import CONVENTIONS, PositionChange, advice, between, fit, position, positions
 from fitlog.records.errors import Refusal
 
 LOFTS, LIES, BENDS, TURNS = st.floats(5, 30), st.floats(50, 72), st.floats(0, 3), st.floats(0, 720)
 
 
-def numbers(change: Change) -> tuple[float, float, float]:
+def numbers(change: PositionChange) -> tuple[float, float, float]:
     """Loft, lie and face, all of them known."""
     loft, lie, closed = change[:3]
     assert loft is not None and lie is not None and closed is not None  # noqa: PT018
@@ -69,29 +69,29 @@ def test_positions_go_evenly_round() -> None:
 
 
 def test_a_table_keeps_its_convention() -> None:
-    table = {"mid": Change(0, 0, 0, "soled"), "+1": Change(0, 0.4, 1.2, "soled")}
-    assert between(table["mid"], table["+1"]) == Change(0, 0.4, 1.2, "soled")
+    table = {"mid": PositionChange(0, 0, 0, "soled"), "+1": PositionChange(0, 0.4, 1.2, "soled")}
+    assert between(table["mid"], table["+1"]) == PositionChange(0, 0.4, 1.2, "soled")
     with pytest.raises(Refusal, match="one position is given soled"):
-        between(table["mid"], Change(1, 0, 0, "held"))
+        between(table["mid"], PositionChange(1, 0, 0, "held"))
     with pytest.raises(Refusal, match="not a loft convention"):
-        between(table["mid"], Change(0, 0, 0, ""))
+        between(table["mid"], PositionChange(0, 0, 0, ""))
 
 
 @pytest.mark.parametrize(
     ("change", "words"),
     [
-        (Change(0.6, 0, 0.5, "held"), "loft +0.6° as held; this position also closes the face 0.5°"),
+        (PositionChange(0.6, 0, 0.5, "held"), "loft +0.6° as held; this position also closes the face 0.5°"),
         (
-            Change(-0.9, 0.7, 0, "squared"),
+            PositionChange(-0.9, 0.7, 0, "squared"),
             "loft -0.9° with the face squared by turning the grip; this position also lies 0.7° more upright",
         ),
         (
-            Change(0.04, 0.04, -0.04, "held"),
+            PositionChange(0.04, 0.04, -0.04, "held"),
             "loft unchanged as held; face and lie stay within a twentieth of a degree",
         ),
     ],
 )
-def test_advice_says_what_moves_together(change: Change, words: str) -> None:
+def test_advice_says_what_moves_together(change: PositionChange, words: str) -> None:
     assert advice(change) == words
 
 
@@ -119,16 +119,16 @@ def test_any_one_convention_gives_the_other_two(
 
 
 def test_a_change_that_says_too_little_is_not_filled_in() -> None:
-    assert fit(10.5, 58, Change(1.0, None, None, "held")) is None
-    assert fit(10.5, 58, Change(1.0, 0.5, None, "soled")) is None
-    assert fit(10.5, 58, Change(14.0, 0.0, 0.0, "held")) is None  # more than a sleeve can bend
+    assert fit(10.5, 58, PositionChange(1.0, None, None, "held")) is None
+    assert fit(10.5, 58, PositionChange(1.0, 0.5, None, "soled")) is None
+    assert fit(10.5, 58, PositionChange(14.0, 0.0, 0.0, "held")) is None  # more than a sleeve can bend
 
 
 @given(st.sampled_from(["loft_deg", "lie_deg", "closed_deg"]))
 def test_unknown_is_never_zero(key: str) -> None:
     known: dict[str, float | None] = dict.fromkeys(("loft_deg", "lie_deg", "closed_deg"), 0.0)
-    unknown = Change(**{**known, key: None}, convention="held")
-    assert getattr(between(unknown, Change(1, 1, 1, "held")), key) is None
-    assert getattr(between(Change(1, 1, 1, "held"), unknown), key) is None
+    unknown = PositionChange(**{**known, key: None}, convention="held")
+    assert getattr(between(unknown, PositionChange(1, 1, 1, "held")), key) is None
+    assert getattr(between(PositionChange(1, 1, 1, "held"), unknown), key) is None
     assert "not known" in advice(unknown)
     assert key == "loft_deg" or "stay within" not in advice(unknown)

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from fitlog.evidence.plausible import RANGES, check_shot, check_shots
 from fitlog.evidence.quantities import QUANTITIES
-from fitlog.evidence.usual import usual_carry
+from fitlog.evidence.typical_carry import usual_carry
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import Refusal
 from fitlog.records.settings import UnitChoices

@@ -11,7 +11,7 @@ import pytest
 from fitlog.actions.bag import edit
 from fitlog.actions.workspace import repair
 from fitlog.cli import crash
-from fitlog.history import tending
+from fitlog.history import maintenance
 from fitlog.records.errors import Refusal
 from fitlog.saving import drafts
 from fitlog.saving.desk import Desk
@@ -188,7 +188,7 @@ def test_fitlog_s_own_folder_writes_through_no_link(desk: Desk, tmp_path: Path) 
         path.symlink_to(mine)
     drafts.keep(desk.root, "a reason", "two")
     assert drafts.kept(desk.root, "a reason") == "two"
-    tending.tend(desk.history.git)
+    maintenance.tend(desk.history.git)
     crash.report_crash(ValueError("odd"), desk.root)
     assert mine.read_text() == "mine\n"
     (own / "lock").unlink()

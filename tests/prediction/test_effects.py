@@ -7,7 +7,7 @@ import pytest
 from fitlog.bench.lie import lie_effect
 from fitlog.flight.impact import HEADS
 from fitlog.flight.launch import Launch
-from fitlog.flight.whatif import Change, what_if
+from fitlog.flight.whatif import LaunchChange, what_if
 from fitlog.prediction.changes import PlannedChange
 from fitlog.prediction.effects import FLOOR, PREDICTED, OwnShots, effects
 
@@ -20,7 +20,7 @@ def test_loft_is_the_impact_model_and_the_flight() -> None:
     head = HEADS["iron"]
     other = what_if(
         LAUNCH,
-        Change(loft_deg=2.0),
+        LaunchChange(loft_deg=2.0),
         attack_deg=-4.0,
         restitution=head.restitution,
         head_mass_g=head.mass_g,

@@ -8,7 +8,7 @@ import pytest
 
 from fitlog.evidence.plausible import check_shot, expected_offline
 from fitlog.evidence.terms import speed_ratio_bound, spin_loft
-from fitlog.evidence.usual import usual_carry
+from fitlog.evidence.typical_carry import usual_carry
 
 
 @pytest.mark.parametrize(("head_g", "speed_ratio"), [(195, 1.481), (200, 1.488), (210, 1.501)])

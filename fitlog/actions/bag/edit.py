@@ -47,7 +47,7 @@ def bag_set(
 
 
 def _commit(save: Save, slot: str, reason: str, player: str, action: str, evidence: Sequence[str] = ()) -> Done:
-    from fitlog.history.meaning import summary
+    from fitlog.history.differences import summary
     from fitlog.history.message import Message
 
     differences = save.differences()

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from fitlog.history.meaning import summary
+from fitlog.history.differences import summary
 from fitlog.history.message import Message, checked_reason
 from fitlog.records.refs import ClubRef
 from fitlog.saving.desk import Desk

@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING
 
-from fitlog.history import goback
+from fitlog.history import restore_points
 from fitlog.history.message import Message
 from fitlog.records.errors import Refusal
 from fitlog.saving.desk import Desk
@@ -22,10 +22,10 @@ def undo(desk: Desk, player: str = "", planned: str = "") -> Done:
     settle_shots(desk)
     player = player and desk.workspace.pick_player(player)
     with saving(desk) as save:
-        entry = goback.undoable(desk.history, player)
+        entry = restore_points.undoable(desk.history, player)
         if planned and entry.commit != planned:
             raise Refusal(f"something was done since: {entry.subject}", do="look again at what undo would take back")
-        if said := goback.describe_passed_over(goback.passed_over(desk.history, entry)):
+        if said := restore_points.describe_passed_over(restore_points.passed_over(desk.history, entry)):
             save.notes.append(said)
         removed = []
         files = desk.history.files_of(entry.commit)

@@ -290,7 +290,7 @@ def set_session(desk: Desk, player: str, session: str, values: Values) -> Done:
             else:
                 edited.set(key.split("."), value)
         save.put_document(edited)
-        from fitlog.history.meaning import summary
+        from fitlog.history.differences import summary
 
         said = summary(save.differences()) or "session: no change"
         return save.commit(Message(said, "session", players=[player]))

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
-from fitlog.history.meaning import Difference, bag_differences, summary
+from fitlog.history.differences import Difference, bag_differences, summary
 from fitlog.history.message import Message, checked_reason
 from fitlog.records.session import KEEP, ClubTest, ref
 from fitlog.saving.desk import Desk

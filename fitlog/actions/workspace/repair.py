@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from fitlog.history.git import Git
-from fitlog.history.refused import GitRefused
+from fitlog.history.git_errors import GitRefused
 from fitlog.history.repository import DRIVER, attributes_are_ours, check_repository, prepare_repository
 from fitlog.records.errors import FitlogError
 from fitlog.records.plurals import format_count

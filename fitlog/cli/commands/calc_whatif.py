@@ -118,7 +118,7 @@ def _start(call: Call) -> "Start":
 def what_if(call: Call) -> int:
     """One flight before and after a change."""
     from fitlog.flight.trajectory import SHALLOW
-    from fitlog.flight.whatif import Change
+    from fitlog.flight.whatif import LaunchChange
     from fitlog.flight.whatif import what_if as ask
 
     given = call.args
@@ -132,7 +132,7 @@ def what_if(call: Call) -> int:
             "nothing is different", do="say what is, such as --more-loft 1, --more-spin -400 or --to-temperature 30"
         )
     start = _start(call)
-    found = ask(start.launch, Change(*amounts, air, wind), first_air, first_wind, **start.how)
+    found = ask(start.launch, LaunchChange(*amounts, air, wind), first_air, first_wind, **start.how)
     output.print_note(f"flights by the model {start.how['model'].name}; {SHALLOW}")
     if given.more_loft:
         output.print_note(start.of_loft)

@@ -16,7 +16,7 @@ from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.scroll_text import ScrollText, line
 
 
-class Choice(NamedTuple):
+class Option(NamedTuple):
     """One way to do it: what a person reads, and the value it stands for."""
 
     said: str
@@ -45,9 +45,9 @@ class Confirm(Dialog[bool]):
         title: str,
         plan: Planner,
         deed: Doer,
-        places: Sequence[Choice] = (),
-        scopes: Sequence[Choice] = (),
-        more_places: Callable[[Desk], Sequence[Choice]] | None = None,
+        places: Sequence[Option] = (),
+        scopes: Sequence[Option] = (),
+        more_places: Callable[[Desk], Sequence[Option]] | None = None,
         asks: str = "reason",
         draft: str = "",
         must_type: bool = True,
@@ -73,7 +73,7 @@ class Confirm(Dialog[bool]):
             self.ask(self._more, self._more_found)
         self._choose()
 
-    def _more_found(self, found: Sequence[Choice]) -> None:
+    def _more_found(self, found: Sequence[Option]) -> None:
         known = {each.value for each in self.places}
         self.places += [each for each in found if each.value not in known]
         self._show_choices()
@@ -138,7 +138,7 @@ class Confirm(Dialog[bool]):
             self.do(lambda desk: self._deed(desk, place, scope, text), lambda done: self.finished(done, True))
 
 
-def _wheel(name: str, choices: Sequence[Choice], at: int, keys: str) -> Content:
+def _wheel(name: str, choices: Sequence[Option], at: int, keys: str) -> Content:
     said = safe(choices[at].said)
     tail = f"   {keys} changes it ({at + 1} of {len(choices)})" if len(choices) > 1 else ""
     return line((f"{name:<5}", "$ink-muted"), (said, "bold"), (tail, "$ink-muted"))

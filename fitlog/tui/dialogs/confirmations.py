@@ -5,28 +5,28 @@ from collections.abc import Sequence
 from fitlog.records.plurals import format_count
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
-from fitlog.tui.dialogs.confirm import Choice, Confirm
+from fitlog.tui.dialogs.confirm import Confirm, Option
 
 _WHOLE = ""
 
 
-def _scopes(slot: str, what: str = "the whole bag") -> list[Choice]:
-    return [*([Choice(slot, slot)] if slot else []), Choice(what, _WHOLE)]
+def _scopes(slot: str, what: str = "the whole bag") -> list[Option]:
+    return [*([Option(slot, slot)] if slot else []), Option(what, _WHOLE)]
 
 
 def go_back(player: str, slot: str, commit: str) -> Confirm:
     """Put the club or the bag back: to the last proven setup, to a change, to the end of a season."""
-    from fitlog.history.goback import LAST_PROVEN
+    from fitlog.history.restore_points import LAST_PROVEN
 
-    places = [Choice("the last proven setup", LAST_PROVEN)]
+    places = [Option("the last proven setup", LAST_PROVEN)]
     if commit:
-        places.insert(0, Choice(f"as it was after this change ({commit[:8]})", commit))
+        places.insert(0, Option(f"as it was after this change ({commit[:8]})", commit))
 
-    def seasons_too(desk: Desk) -> Sequence[Choice]:
+    def seasons_too(desk: Desk) -> Sequence[Option]:
         from fitlog.views.history.seasons import seasons
 
         return [
-            Choice(f"the end of season {each.name}", each.entry.commit)
+            Option(f"the end of season {each.name}", each.entry.commit)
             for each in reversed(seasons(desk, player))
             if each.entry
         ]

@@ -26,7 +26,7 @@ def bag_at(desk: Desk, player: str, at: str = "") -> BagSnapshot:
     player = desk.workspace.pick_player(player)
     if not at:
         return BagSnapshot(player, desk.workspace.bag(player), "", "now")
-    from fitlog.history.goback import find_revision
+    from fitlog.history.restore_points import find_revision
 
     try:
         commit, said = find_revision(desk.history, [bag_file(player)], at)

@@ -218,7 +218,7 @@ def plan_specs(desk: Desk, player: str, table: Sequence[Sequence[str]], own_slot
     Raises what ``read_specs`` raises, and Refusal for a value that does not fit.
     """
     from fitlog.edits.bag import set_club
-    from fitlog.history.meaning import bag_differences
+    from fitlog.history.differences import bag_differences
     from fitlog.workspace.documents import Document
     from fitlog.workspace.layout import bag_file
 

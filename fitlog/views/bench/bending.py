@@ -58,22 +58,22 @@ _ASK = (
 
 
 def _by_table(sheet: Sheet, settings: Any, loft_as: str | None, loft: float | None, lie: float | None) -> Sleeves:
-    from fitlog.bench.sleeve import HELD, Change, advice, between, fit
+    from fitlog.bench.sleeve import HELD, PositionChange, advice, between, fit
 
     convention = loft_as or HELD
     table = {
-        each.position: Change(
+        each.position: PositionChange(
             each.loft_deg, each.lie_deg, None if each.face_deg is None else -each.face_deg, convention
         )
         for each in settings
     }
     now = sheet.components.setup.sleeve.position or ""
-    base = table.get(now, Change(0.0, 0.0, 0.0, convention))
+    base = table.get(now, PositionChange(0.0, 0.0, 0.0, convention))
     from_here = {name: between(base, change) for name, change in table.items()}
     fitted = {}
     if loft_as and loft is not None and lie is not None:
         fitted = {name: fit(loft, lie, change) for name, change in table.items()}
-        fitted.setdefault("", fit(loft, lie, Change(0.0, 0.0, 0.0, convention)))
+        fitted.setdefault("", fit(loft, lie, PositionChange(0.0, 0.0, 0.0, convention)))
     here = fitted.get(now if now in table else "")
     rows = []
     for name, change in from_here.items():

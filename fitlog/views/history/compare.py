@@ -3,8 +3,8 @@
 from collections.abc import Mapping
 from typing import Any, NamedTuple
 
-from fitlog.history import goback
-from fitlog.history.meaning import Difference, bag_differences
+from fitlog.history import restore_points
+from fitlog.history.differences import Difference, bag_differences
 from fitlog.saving.desk import Desk
 from fitlog.workspace.layout import bag_file
 
@@ -28,7 +28,9 @@ def compare_bags(desk: Desk, player: str, old: str, new: str = "") -> Comparison
     before, before_said = _bag_at(desk, player, old)
     after, after_said = _bag_at(desk, player, new) if new else (desk.workspace.load(name).table, "now")
     current = desk.workspace.bag(player).season
-    if any(each and (each == current or goback.season_end(desk.history, [name], each)) for each in (old, new)):
+    if any(
+        each and (each == current or restore_points.season_end(desk.history, [name], each)) for each in (old, new)
+    ):
         before, after = ({key: value for key, value in each.items() if key != "season"} for each in (before, after))
     return Comparison(player, before_said, after_said, tuple(bag_differences(before, after)))
 
@@ -36,5 +38,5 @@ def compare_bags(desk: Desk, player: str, old: str, new: str = "") -> Comparison
 def _bag_at(desk: Desk, player: str, wanted: str) -> tuple[Mapping[str, Any], str]:
     if wanted == desk.workspace.bag(player).season:
         return desk.workspace.load(bag_file(player)).table, f"season {wanted}, now"
-    commit, said = goback.find_revision(desk.history, [bag_file(player)], wanted)
+    commit, said = restore_points.find_revision(desk.history, [bag_file(player)], wanted)
     return desk.history.table_at(commit, bag_file(player), sure=True), said

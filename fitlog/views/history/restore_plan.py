@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
-from fitlog.history.meaning import Difference, bag_differences
+from fitlog.history.differences import Difference, bag_differences
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import last_text
 from fitlog.workspace.layout import bag_file

@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from fitlog.history import goback
+from fitlog.history import restore_points
 from fitlog.history.message import Entry
 from fitlog.saving.desk import Desk
 from fitlog.workspace.layout import bag_file
@@ -22,7 +22,7 @@ class SeasonEnd(NamedTuple):
 def seasons(desk: Desk, player: str) -> list[SeasonEnd]:
     """The player's closed seasons, oldest first, then the current one."""
     player = desk.workspace.pick_player(player)
-    ends = goback.season_ends(desk.history, [bag_file(player)])
+    ends = restore_points.season_ends(desk.history, [bag_file(player)])
     closed = [SeasonEnd(entry.season, entry, False) for entry in reversed(ends)]
     now = desk.workspace.bag(player).season
     return [*closed, SeasonEnd(now or "no name yet", None, True)]

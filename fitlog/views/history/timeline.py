@@ -5,7 +5,7 @@ from datetime import datetime
 from typing import NamedTuple
 
 from fitlog.history.changes import changes, changes_of
-from fitlog.history.meaning import Difference, file_differences
+from fitlog.history.differences import Difference, file_differences
 from fitlog.history.message import Entry as Entry
 from fitlog.records.refs import ClubRef
 from fitlog.saving.desk import Desk

@@ -2,8 +2,8 @@
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from fitlog.history import goback
-from fitlog.history.meaning import Difference, file_differences
+from fitlog.history import restore_points
+from fitlog.history.differences import Difference, file_differences
 from fitlog.history.message import Entry
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import settle_shots
@@ -34,7 +34,7 @@ def plan_undo(desk: Desk, player: str = "") -> UndoPlan:
     Raises Refusal where there is nothing to undo.
     """
     settle_shots(desk)
-    entry = goback.undoable(desk.history, player and desk.workspace.pick_player(player))
+    entry = restore_points.undoable(desk.history, player and desk.workspace.pick_player(player))
     out: list[Difference] = []
     for name, _ in desk.history.files_of(entry.commit):
         kind, _names = kind_of_file(name)
@@ -43,4 +43,6 @@ def plan_undo(desk: Desk, player: str = "") -> UndoPlan:
                 desk.history.table_at(revision, name, sure=True) for revision in (entry.commit, entry.commit + "^")
             )
             out += file_differences(kind, *tables)
-    return UndoPlan(entry, tuple(out), goback.describe_passed_over(goback.passed_over(desk.history, entry)))
+    return UndoPlan(
+        entry, tuple(out), restore_points.describe_passed_over(restore_points.passed_over(desk.history, entry))
+    )

@@ -5,7 +5,7 @@ from typing import Any, NamedTuple
 
 from fitlog.coherence.suspects import Suspect, Suspects, suspects, taken_back
 from fitlog.evidence.halving import OPEN, REGAINED, Answer, Standing, next_setup, standing, told
-from fitlog.history.goback import LAST_PROVEN, clubs_of, find_revision, last_proven
+from fitlog.history.restore_points import LAST_PROVEN, clubs_of, find_revision, last_proven
 from fitlog.records.bag import CLUB_KEYS, Club, choose_club, club_setup
 from fitlog.records.change_search import ChangeSearch
 from fitlog.records.errors import FitlogError, Refusal, UsageError

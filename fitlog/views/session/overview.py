@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
 
-from fitlog.history.meaning import setup_differences
+from fitlog.history.differences import setup_differences
 from fitlog.records.ids import LAST
 from fitlog.records.refs import ClubRef
 from fitlog.records.session import REFERENCE, ClubTest, Session

@@ -28,7 +28,7 @@ def loft_alone(
 
     ``where`` is the reference's address.
     """
-    from fitlog.flight.whatif import Change, what_if
+    from fitlog.flight.whatif import LaunchChange, what_if
 
     before, after = (_loft(each) for each in (reference, test))
     if reference is None or before is None or after is None or abs(after - before) < _LEAST_DEG:
@@ -37,7 +37,7 @@ def loft_alone(
         own = mean_launch(desk, where, session, reference)
         found = what_if(
             own.launch,
-            Change(loft_deg=after - before),
+            LaunchChange(loft_deg=after - before),
             own.around.reference,
             attack_deg=own.attack_deg or 0.0,
             restitution=own.head.restitution,

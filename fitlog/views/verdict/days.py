@@ -136,7 +136,7 @@ def same_setup(one: ClubTest, other: ClubTest) -> bool:
 
 def _question(pairs: Sequence[Pair], units: DisplayUnits) -> Question:
     from fitlog.evidence.quantities import QUANTITIES
-    from fitlog.history.meaning import setup_differences
+    from fitlog.history.differences import setup_differences
 
     first = pairs[0]
     found = [one for key in QUANTITIES if (one := _quantity(key, pairs, units))]

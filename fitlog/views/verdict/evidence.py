@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from fitlog.history.meaning import setup_differences
+from fitlog.history.differences import setup_differences
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.session import CANDIDATE, CRITERION_KEYS, ClubTest, Session, Shot, ref
 from fitlog.saving.desk import Desk

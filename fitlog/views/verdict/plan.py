@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from fitlog.history.meaning import Difference, bag_differences
+from fitlog.history.differences import Difference, bag_differences
 from fitlog.records.session import KEEP, ClubTest, Session, ref
 from fitlog.saving.desk import Desk
 from fitlog.workspace.layout import bag_file
@@ -47,7 +47,7 @@ def plan_verdict(desk: Desk, player: str, where: str, decision: str, beside: boo
 
 def describe_trial(desk: Desk, player: str, session: Session, test: ClubTest) -> str:
     """What was tried, in one line: the difference to the reference, else to the bag's club, else the whole setup."""
-    from fitlog.history.meaning import setup_differences
+    from fitlog.history.differences import setup_differences
     from fitlog.records.bag import club_setup, find_clubs
     from fitlog.records.errors import FitlogError
     from fitlog.records.words import describe_setup

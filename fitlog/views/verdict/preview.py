@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from fitlog.history.meaning import Difference
+from fitlog.history.differences import Difference
 from fitlog.records.errors import FitlogError
 from fitlog.records.refs import ClubRef
 from fitlog.records.session import DECISIONS, KEEP, ref

@@ -4,7 +4,7 @@ import re
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from fitlog.history.meaning import file_differences, summary
+from fitlog.history.differences import file_differences, summary
 from fitlog.records.errors import BrokenFile, FitlogError
 from fitlog.saving.desk import Desk
 from fitlog.workspace.files import read_bytes

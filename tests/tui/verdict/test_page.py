@@ -203,7 +203,7 @@ async def _down(hands: Hands, story: Callable[[Hands], Awaitable[None]]) -> None
 
 
 def test_what_will_change_hangs_together_where_it_is_wrapped() -> None:
-    from fitlog.history.meaning import Difference
+    from fitlog.history.differences import Difference
     from fitlog.tui.verdict.text import offer_lines
     from fitlog.views.verdict.preview import Offer
 

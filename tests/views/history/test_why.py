@@ -6,7 +6,7 @@ from fitlog.actions.bag import edit
 from fitlog.actions.history import restore
 from fitlog.actions.session import setup
 from fitlog.actions.verdict import decide
-from fitlog.history.meaning import bag_differences
+from fitlog.history.differences import bag_differences
 from fitlog.records.errors import UsageError
 from fitlog.saving.desk import Desk
 from fitlog.views.history import timeline, why

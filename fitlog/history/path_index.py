@@ -10,8 +10,8 @@ from collections.abc import Sequence
 from contextlib import suppress
 
 from fitlog.history.git import Git
+from fitlog.history.git_errors import GitRefused
 from fitlog.history.message import LOG
-from fitlog.history.refused import GitRefused
 
 _ID = re.compile(r"[0-9a-f]{40}(?:[0-9a-f]{24})?")
 _END = "end"

@@ -8,7 +8,7 @@ import pytest
 
 from fitlog.actions.bag.edit import bag_set
 from fitlog.actions.workspace.upkeep import tend_if_due
-from fitlog.history import tending
+from fitlog.history import maintenance
 from fitlog.saving.desk import Desk
 from fitlog.workspace.assignments import parse_settings
 from tests.benchmarks import large
@@ -37,11 +37,11 @@ def loose(desk: Desk) -> int:
 
 
 def test_tending_packs_and_changes_no_commit(busy: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(tending, "_FEW_LOOSE_IN_ONE_FOLDER", -1)  # how many of these fall into it is chance
+    monkeypatch.setattr(maintenance, "_FEW_LOOSE_IN_ONE_FOLDER", -1)  # how many of these fall into it is chance
     player = busy.workspace.players()[1]
     before, of_player = log(busy), log(busy, f"players/{player}")
     assert loose(busy) > 900
-    assert tending.tend(busy.history.git) == ["packed", "paths"]
+    assert maintenance.tend(busy.history.git) == ["packed", "paths"]
     assert loose(busy) == 0
     assert (log(busy), log(busy, f"players/{player}")) == (before, of_player)
     assert os.listdir(os.path.join(busy.root, ".git/objects/info/commit-graphs"))
@@ -51,7 +51,7 @@ def test_tending_packs_and_changes_no_commit(busy: Desk, monkeypatch: pytest.Mon
     bag_set(busy, player, slot, parse_settings(["length_in=44"]), "after tending")
     assert busy.workspace.bag(player).clubs[0].setup.length_in == 44
     monkeypatch.undo()
-    assert tending.tend(busy.history.git) == ["paths"]
+    assert maintenance.tend(busy.history.git) == ["paths"]
     assert busy.history.git.run("commit-graph", "verify") == ""
     busy.close()
 
@@ -59,7 +59,7 @@ def test_tending_packs_and_changes_no_commit(busy: Desk, monkeypatch: pytest.Mon
 def test_it_is_due_once_and_then_after_many_saves(busy: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
     player = busy.workspace.players()[0]
     slot = busy.workspace.bag(player).clubs[0].slot
-    monkeypatch.setattr(tending, "_FEW_COMMITS", 2)
+    monkeypatch.setattr(maintenance, "_FEW_COMMITS", 2)
     assert "paths" in tend_if_due(busy)
     assert tend_if_due(busy) == []
     bag_set(busy, player, slot, parse_settings(["length_in=44"]), "four")
@@ -75,8 +75,8 @@ def test_what_cannot_be_tended_now_is_left(busy: Desk) -> None:
     lock.parent.mkdir(parents=True, exist_ok=True)
     lock.write_text("")
     Path(busy.root, ".fitlog").write_text("in the way")
-    assert "paths" not in tending.tend(busy.history.git)
+    assert "paths" not in maintenance.tend(busy.history.git)
     assert lock.exists()
     os.utime(lock, (1, 1))
-    assert "paths" in tending.tend(busy.history.git)
+    assert "paths" in maintenance.tend(busy.history.git)
     busy.close()

@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from fitlog.history.meaning import bag_differences, summary
+from fitlog.history.differences import bag_differences, summary
 
 
 def test_a_second_club_in_a_slot_is_the_only_one_added() -> None:

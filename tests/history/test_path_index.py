@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from fitlog.actions import player as actions_player
 from fitlog.actions.bag.edit import bag_set
 from fitlog.actions.workspace import create
-from fitlog.history.trails import trail
+from fitlog.history.path_index import trail
 from fitlog.records.errors import UsageError
 from fitlog.saving.desk import Desk
 from fitlog.workspace.assignments import parse_settings
