@@ -109,10 +109,12 @@ def assess_all(
     looks: Looks = "every",
     reference_id: str = "reference",
     units: DisplayUnits = IN_FILES,
+    only: str = "",
 ) -> dict[str, Assessment]:
     """Every candidate of a session against one reference; intervals, p and criteria corrected for their number.
 
-    ``tests`` id to shots; ``criteria`` for all of them, or by id; ``looks`` as ``assess``.
+    ``tests`` id to shots; ``criteria`` for all of them, or by id; ``looks`` as ``assess``; ``only`` the one
+    to be assessed among all of them, empty for every one.
     Returns Assessments by id. Raises Refusal for what is no number.
 
     >>> bag = [{"carry_yd": c} for c in (231, 233, 228, 232, 230, 229)]
@@ -123,6 +125,8 @@ def assess_all(
     order = in_order({**tests, reference_id: reference})
     found = {}
     for name, shots in tests.items():
+        if only not in ("", name):
+            continue
         own = criteria.get(name, ()) if isinstance(criteria, Mapping) else criteria
         found[name] = assess(
             shots,

@@ -15,7 +15,7 @@ from fitlog.records.errors import Refusal
 from fitlog.records.units import unit_of_key
 
 Shot: TypeAlias = Mapping[str, object]
-_LARGEST = 1e150  # squares of anything larger overflow
+LARGEST = 1e150  # squares of anything larger overflow
 
 
 class Quantity(NamedTuple):
@@ -88,7 +88,7 @@ def number(raw: object, where: str) -> float | None:
         return None
     if isinstance(raw, bool) or not isinstance(raw, int | float):
         raise Refusal(f"{raw!r} is not a number", where=where, do="write a number or leave it out")
-    if not abs(raw) < _LARGEST:
+    if not abs(raw) < LARGEST:
         raise Refusal(f"{raw} is not a usable number", where=where, do="write a finite number or leave it out")
     return float(raw)
 

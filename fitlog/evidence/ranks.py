@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from functools import lru_cache
 from itertools import accumulate
@@ -11,7 +12,7 @@ from typing import NamedTuple
 
 from fitlog.evidence.distributions import CONFIDENCE
 from fitlog.evidence.looks import FIRST, Looks
-from fitlog.evidence.summary import checked, median
+from fitlog.evidence.summary import checked
 
 # One-sided level of one look at two clubs, falling as 1/n from here on, n the fewer shots of the two.
 # Simulated, looks 5 to 40 at two clubs in turn, 40,000 sessions: 2.0 % a side; only ranks count, so for every shape.
@@ -75,11 +76,12 @@ def shift(
         return None
     apart = sorted(x - y for x in ours for y in theirs)
     total = n * m
-    below, above = sum(d < 0 for d in apart), sum(d > 0 for d in apart)
+    below, above = bisect_left(apart, 0.0), total - bisect_right(apart, 0.0)
     # ties count against a difference, so that p agrees with the interval
     extreme = min(total - above, total - below)
     p = min(1.0, cumulative(n, m, extreme) / tail * (1 - CONFIDENCE))
-    return Shift(median(apart), apart[k], apart[total - 1 - k], CONFIDENCE, n, m, p)
+    middle = (apart[(total - 1) // 2] + apart[total // 2]) / 2
+    return Shift(middle, apart[k], apart[total - 1 - k], CONFIDENCE, n, m, p)
 
 
 def looked_at(p: float, n: int, n_reference: int, looks: Looks = "every", candidates: int = 1) -> float:

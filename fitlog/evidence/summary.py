@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from fitlog.evidence.distributions import CONFIDENCE, chi2_quantile, t_quantile
-from fitlog.evidence.quantities import QUANTITIES, Shot, kept, number, values
+from fitlog.evidence.quantities import LARGEST, QUANTITIES, Shot, kept, number, values
 from fitlog.records.errors import Refusal
 
 MAD_TO_SD = 1.482602218505602  # 1 / Φ⁻¹(3/4): the MAD of normal data, scaled to its standard deviation
@@ -49,10 +49,19 @@ class Both(NamedTuple):
 
 def checked(data: Sequence[float], least: int = 1) -> list[float]:
     """The values as floats. Raises Refusal for NaN, infinity, text, or fewer than ``least`` values."""
+    if len(data) >= least and _all_sound(data):
+        return list(data)
     numbers = [value for item in data if (value := number(item, "values")) is not None]
     if len(numbers) < least:
         raise Refusal(f"{len(numbers)} of at least {least} values", where="values", do="hit or import more shots")
     return numbers
+
+
+def _all_sound(data: Sequence[float]) -> bool:
+    """Whether all are floats of a size that can be: looked at all at once, for most data are."""
+    if set(map(type, data)) != {float}:
+        return False
+    return math.isfinite(sum(data)) and min(data) > -LARGEST and max(data) < LARGEST
 
 
 def moments(data: Sequence[float]) -> Moments:

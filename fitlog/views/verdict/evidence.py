@@ -73,8 +73,10 @@ def criteria_of(test: ClubTest) -> list["Criterion"]:
     ]
 
 
-def compare(desk: Desk, player: str, session: str, slot: str = "") -> SessionEvidence:
+def compare(desk: Desk, player: str, session: str, slot: str = "", only: str = "") -> SessionEvidence:
     """Every candidate of a session against its slot's reference, corrected for how many there are.
+
+    ``only`` is the one test whose shots are assessed, among as many.
 
     Raises UsageError for a session that is not there.
     """
@@ -86,11 +88,13 @@ def compare(desk: Desk, player: str, session: str, slot: str = "") -> SessionEvi
     out: list[Evidence] = []
     for each in slots:
         for swing in dict.fromkeys(test.swing_name for test in record.tests_of(each)):
-            out += _slot(record, session, each, swing, hand, units)
+            out += _slot(record, session, each, swing, hand, units, only)
     return SessionEvidence(player, session, record, tuple(out))
 
 
-def _slot(record: Session, session: str, slot: str, swing: str, hand: Any, units: DisplayUnits) -> list[Evidence]:
+def _slot(
+    record: Session, session: str, slot: str, swing: str, hand: Any, units: DisplayUnits, only: str = ""
+) -> list[Evidence]:
     from fitlog.evidence.assess import assess_all
 
     alike = [test for test in record.tests_of(slot) if test.swing_name == swing]
@@ -113,6 +117,7 @@ def _slot(record: Session, session: str, slot: str, swing: str, hand: Any, units
             looks="once" if once else "every",
             reference_id=reference.id if reference else "reference",
             units=units,
+            only=only,
         )
         if hit
         else {}
@@ -155,7 +160,7 @@ def assessment(desk: Desk, player: str, where: str) -> Evidence:
     """One test beside its reference, corrected for all candidates of its slot in the session."""
     player = desk.workspace.pick_player(player)
     session, _, test = desk.workspace.pick_test(player, where)
-    for each in compare(desk, player, session, test.slot).tests:
+    for each in compare(desk, player, session, test.slot, test.id).tests:
         if each.test.id == test.id:
             return each
     record = desk.workspace.session(player, session)
