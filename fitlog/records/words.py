@@ -147,11 +147,11 @@ def describe_changes(old: Mapping[str, Any], new: Mapping[str, Any], skip: Itera
 def describe_setup(setup: Mapping[str, Any]) -> str:
     """A setup in one line: its models, then what was done to it.
 
-    >>> describe_setup({"head": {"model": "Alder 8", "loft_deg": 8.0}, "length_in": 45.0})
-    'Alder 8 8°, 45 in'
+    >>> describe_setup({"head": {"model": "Alder", "loft_deg": 8.0}, "length_in": 45.0})
+    'Alder 8°, 45 in'
     """
     parts = dict(flatten(setup))
-    head = " ".join(filter(None, (str(parts.get("head.model") or ""), _format_if_set(parts, "head.loft_deg"))))
+    head = " ".join(filter(None, (str(parts.get("head.model") or ""), _loft_beside_model(parts))))
     shaft = " ".join(str(parts[key]) for key in ("shaft.model", "shaft.flex") if parts.get(key))
     trim = parts.get("shaft.tip_trim_in")
     tail = [f"tip {format_value('shaft.tip_trim_in', trim)}"] if trim else []
@@ -163,6 +163,14 @@ def describe_setup(setup: Mapping[str, Any]) -> str:
         )
         or "nothing written down"
     )
+
+
+def _loft_beside_model(parts: Mapping[str, Any]) -> str:
+    """The head's loft, empty where the model's name ends with it."""
+    loft = parts.get("head.loft_deg")
+    last_word = str(parts.get("head.model") or "").split()[-1:]
+    named = isinstance(loft, int | float) and last_word == [format_number(loft)]
+    return "" if named else _format_if_set(parts, "head.loft_deg")
 
 
 def _format_if_set(parts: Mapping[str, Any], key: str) -> str:

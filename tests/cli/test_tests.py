@@ -44,7 +44,7 @@ def test_a_test_prints_its_address_first(fitlog: Run) -> None:
     assert (ran.status, ran.err) == (0, "")
     address, subject, count = ran.out.splitlines()
     assert re.fullmatch(r"\d{4}-\d\d-\d\d-[a-z0-9]{3}#[a-z0-9]{3}", address)
-    assert subject == "3w candidate, 2 shots: Alder 16 16°, Gorse 70, 42.5 in"
+    assert subject == "3w candidate, 2 shots: Alder 16, Gorse 70, 42.5 in"
     assert count == "2 shots logged"
 
 

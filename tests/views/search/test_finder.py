@@ -72,7 +72,7 @@ def test_where_a_shaft_was_tried_by_whom_and_with_what_verdict(shop: Desk) -> No
     ]
     hit = find(shop, part="osier", verdict="reject")[0]
     assert (hit.name, hit.slot, hit.reason) == ("Mo Ferrant", "3w", "starts left, the toe is dead")
-    assert hit.setup == "shaft Gorse 70 → Osier 75; tip trim 0 → 1.25 in; Alder 16 16°, Osier 75, tip 1.25 in, 43 in"
+    assert hit.setup == "shaft Gorse 70 → Osier 75; tip trim 0 → 1.25 in; Alder 16, Osier 75, tip 1.25 in, 43 in"
     assert (hit.shots, hit.means["carry_yd"], hit.ball) == (3, 214, "Wren 2025")
 
 
