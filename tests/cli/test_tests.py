@@ -238,7 +238,7 @@ def test_what_a_crash_left_is_finished_and_told(desk: Desk, fitlog: Run, ref: st
 def test_a_reading_that_looks_odd_is_logged_and_pointed_out(fitlog: Run) -> None:
     ran = fitlog("test", "mo", "3w", "--columns", "ball_speed_mph,carry_yd", "--shot", "150 232", "--shot", "246 240")
     assert ran.status == 0
-    (said,) = (line for line in ran.err.splitlines() if "look" in line)
+    (said,) = (line for line in ran.err.splitlines() if "check" in line)
     assert said.startswith("note: logged, but check: shot ")
     assert "ball speed 246 mph is above 240 mph" in said
     again = fitlog("shots", "mo", "last", "--shot", "150 100", "--columns", "ball_speed_mph,carry_yd", "--json")
