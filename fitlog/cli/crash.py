@@ -6,10 +6,10 @@ from datetime import datetime
 
 from fitlog.cli.output import one_line, print_error
 from fitlog.records.errors import FitlogError
+from fitlog.system.files import append_plain
 from fitlog.views.workspace.location import OWN_FOLDER, find_root
 
 _NAME = "crash.log"
-_LARGEST = 1_000_000
 
 
 def report_crash(crash: Exception, folder: str | None) -> int:
@@ -29,11 +29,8 @@ def _write_log(folder: str | None) -> str:
         own = os.path.join(find_root(os.getcwd(), folder), OWN_FOLDER)
         os.makedirs(own, exist_ok=True)
         path = os.path.join(own, _NAME)
-        if os.path.islink(path):  # a stranger's workspace may lead it anywhere
-            os.unlink(path)
-        fresh = os.path.exists(path) and os.path.getsize(path) > _LARGEST
-        with open(path, "w" if fresh else "a", encoding="utf-8", errors="backslashreplace") as file:
-            file.write(f"{datetime.now().astimezone().isoformat(timespec='seconds')}\n{traceback.format_exc()}\n")
+        when = datetime.now().astimezone().isoformat(timespec="seconds")
+        append_plain(path, f"{when}\n{traceback.format_exc()}\n")
     except (OSError, FitlogError):
         return ""
     return path

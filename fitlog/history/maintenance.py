@@ -10,6 +10,7 @@ from contextlib import suppress
 
 from fitlog.history.git import Git
 from fitlog.records.errors import FitlogError
+from fitlog.system.files import open_plain
 
 # All of it is on the disk before what it stands for is taken away.
 _CARE = ("-c", "core.fsync=all")
@@ -77,7 +78,7 @@ def _mark(root: str) -> str:
 
 def _size_then(root: str) -> int:
     try:
-        with open(_mark(root), encoding="ascii") as file:
+        with open(open_plain(_mark(root)), encoding="ascii") as file:
             return int(file.read())
     except (OSError, ValueError):
         return -1

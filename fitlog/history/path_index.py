@@ -12,6 +12,7 @@ from contextlib import suppress
 from fitlog.history.git import Git
 from fitlog.history.git_errors import GitRefused
 from fitlog.history.message import LOG
+from fitlog.system.files import open_plain
 
 _ID = re.compile(r"[0-9a-f]{40}(?:[0-9a-f]{24})?")
 _END = "end"
@@ -82,7 +83,7 @@ def _path(root: str, name: str) -> str:
 
 def _read(path: str) -> list[str]:
     try:
-        with open(path, encoding="ascii") as file:
+        with open(open_plain(path), encoding="ascii") as file:
             lines = file.read().split("\n")
     except (OSError, UnicodeDecodeError):
         return []

@@ -13,6 +13,7 @@ from urllib.parse import urlsplit
 from fitlog.history.environment import environment
 from fitlog.history.git import BRANCH, LOCK_PATIENCE_S, Git, in_the_way
 from fitlog.records.errors import Refusal
+from fitlog.system.files import open_plain
 from fitlog.system.processes import chunks, end_group, own_group
 
 NAME = "origin"
@@ -78,7 +79,7 @@ def check_bare(address: str) -> None:
 def is_bundle(path: str) -> bool:
     """Whether a file is a git bundle, by its first line."""
     try:
-        with open(path, "rb") as file:
+        with open(open_plain(path), "rb") as file:
             return file.read(16).startswith((b"# v2 git bundle", b"# v3 git bundle"))
     except OSError:
         return False

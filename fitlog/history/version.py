@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from fitlog.history.environment import load_gitpython
 from fitlog.history.git_errors import NEWER_GIT, no_git, refused, too_old
 from fitlog.records.errors import Refusal
-from fitlog.system.files import NO_FOLLOW
+from fitlog.system.files import NO_FOLLOW, open_plain
 
 if TYPE_CHECKING:
     from git import Git as Runner
@@ -22,7 +22,10 @@ def check_version(root: str, run: "Runner") -> None:
     if not found:
         raise no_git()
     note = os.path.join(root, ".fitlog", "git")
-    with suppress(OSError, UnicodeDecodeError), open(note, encoding="utf-8", errors="surrogateescape") as file:
+    with (
+        suppress(OSError, UnicodeDecodeError),
+        open(open_plain(note), encoding="utf-8", errors="surrogateescape") as file,
+    ):
         if file.read() == found:
             return
     try:

@@ -5,6 +5,7 @@ import os
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.report.document import Document
 from fitlog.saving.desk import Desk
+from fitlog.system.files import replacing
 from fitlog.views.sheets.letterhead import letterhead
 
 FORMATS = ("text", "html", "md", "pdf")
@@ -70,7 +71,7 @@ def write(path: str, data: bytes) -> None:
     Raises Refusal where it cannot be written.
     """
     try:
-        with open(path, "wb") as file:
+        with replacing(path) as fresh, open(fresh, "wb") as file:
             file.write(data)
     except OSError as error:
         raise Refusal(f"the sheet cannot be written: {error.strerror}", where=path, do="name another file") from error

@@ -7,6 +7,7 @@ may take the last second of it, a killed program nothing.
 import os
 import zlib
 
+from fitlog.system.files import open_plain
 from fitlog.workspace.layout import OWN_FOLDER
 
 _FOLDER = "typed"
@@ -39,7 +40,7 @@ def keep(root: str, purpose: str, text: str) -> None:
 def kept(root: str, purpose: str) -> str:
     """What was typed for this purpose and never saved, or an empty string."""
     try:
-        with open(_path(root, purpose), encoding="utf-8", errors="surrogateescape") as file:
+        with open(open_plain(_path(root, purpose)), encoding="utf-8", errors="surrogateescape") as file:
             return file.read()
     except OSError:
         return ""

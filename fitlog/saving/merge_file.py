@@ -11,6 +11,7 @@ from fitlog.history.merge import Conflict, Stands, by_content, leads, merge
 from fitlog.records.errors import BrokenFile, UsageError
 from fitlog.records.rows import canonical
 from fitlog.saving.merge_comments import Version, merged_comments
+from fitlog.system.files import open_plain, replacing
 from fitlog.workspace.comments import comment_words
 from fitlog.workspace.files import as_text
 from fitlog.workspace.layout import kind_of_file
@@ -74,7 +75,7 @@ def drive(root: str, name: str, base: str, ours: str, theirs: str) -> Driven:
     versions = []
     for path in (base, ours, theirs):
         try:
-            with open(os.path.join(root, path), "rb") as file:
+            with open(open_plain(os.path.join(root, path)), "rb") as file:
                 versions.append(file.read())
         except (OSError, ValueError) as error:
             what = error.strerror if isinstance(error, OSError) else "no file can have this name"
@@ -96,7 +97,7 @@ def drive(root: str, name: str, base: str, ours: str, theirs: str) -> Driven:
         write_whole(root, choice_file(name, known_by), choice_text(name, conflict, stands, (None, None)).encode())
         sides = [side_text(conflict, value) for value in (conflict.ours, conflict.theirs)]
         lines.append(f"choice {known_by}: {place_text(conflict)}: {sides[not stands]}, or {sides[stands]}")
-    with open(os.path.join(root, ours), "wb") as file:
+    with replacing(os.path.join(root, ours)) as fresh, open(fresh, "wb") as file:
         file.write(merged.data)
     return Driven(True, tuple(lines))
 

@@ -3,12 +3,15 @@
 import os
 import stat
 import time
+from collections.abc import Iterator
+from contextlib import contextmanager
 
 # flags that a system lacks are nothing there: Windows has no links to refuse and no devices to wait for
 NO_FOLLOW = getattr(os, "O_NOFOLLOW", 0)
 BINARY = getattr(os, "O_BINARY", 0)  # without it Windows ends lines its own way
 NO_WAIT = getattr(os, "O_NONBLOCK", 0)
 _REPLACE_PATIENCE_S = 2.0
+_LARGEST_LOG = 1_000_000  # bytes
 
 
 def folders_can_sync() -> bool:
@@ -58,6 +61,52 @@ def open_plain(path: str) -> int:
         raise
     os.close(handle)
     raise OSError(0, "it is not a plain file")
+
+
+NOT_PLAIN = "a folder, a device or a pipe stands there"
+
+
+def plain_target(path: str) -> str:
+    """The path of a file to be written, links followed.
+
+    Raises OSError where something stands that is no plain file: nothing but one is ever replaced.
+    """
+    path = os.path.realpath(os.path.expanduser(path))
+    if os.path.lexists(path) and not os.path.isfile(path):
+        raise OSError(0, NOT_PLAIN)
+    return long_path(path)
+
+
+@contextmanager
+def replacing(path: str) -> Iterator[str]:
+    """A name beside a person's file to write its new content under; it takes the file's place once all is written.
+
+    Where the writing fails, what stood there stays. Raises OSError as ``plain_target`` does.
+    """
+    target = plain_target(path)
+    temporary = f"{target}.writing-{os.getpid()}"
+    try:
+        yield temporary
+        replace(temporary, target)
+    finally:
+        if os.path.exists(temporary):
+            os.unlink(temporary)
+
+
+def append_plain(path: str, text: str) -> None:
+    """Add to a log, which begins anew once it is large; a link in its place goes.
+
+    Raises OSError where something stands there that is no plain file.
+    """
+    if os.path.islink(path):  # a stranger's workspace may lead it anywhere
+        os.unlink(path)
+    handle = os.open(path, os.O_RDWR | os.O_CREAT | os.O_APPEND | NO_FOLLOW | NO_WAIT | BINARY, 0o644)
+    with open(handle, "ab") as file:
+        if not stat.S_ISREG(os.fstat(handle).st_mode):
+            raise OSError(0, NOT_PLAIN)
+        if os.fstat(handle).st_size > _LARGEST_LOG:
+            file.truncate(0)
+        file.write(text.encode("utf-8", "backslashreplace"))
 
 
 def long_path(path: str) -> str:

@@ -15,6 +15,7 @@ from textual.widgets import Input
 
 from fitlog.records.errors import FitlogError
 from fitlog.saving import drafts
+from fitlog.system.files import append_plain
 from fitlog.tui import themes
 from fitlog.tui.base.gc_pause import GcPause
 from fitlog.tui.base.key_queue import KeyQueue, NextKey
@@ -217,8 +218,8 @@ class FitlogApp(App[Leave]):
         try:
             folder = os.path.join(self.root, ".fitlog")
             os.makedirs(folder, exist_ok=True)
-            with open(os.path.join(folder, "crash.log"), "a", encoding="utf-8") as file:
-                file.write("".join(traceback.format_exception(error)) + "\n")
+            log = os.path.join(folder, "crash.log")
+            append_plain(log, "".join(traceback.format_exception(error)) + "\n")
         except OSError:
             return
 

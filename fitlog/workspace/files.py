@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 
 from fitlog.records.errors import Refusal, UsageError
-from fitlog.system.files import BINARY, open_plain, replace, sync_folder
+from fitlog.system.files import BINARY, long_path, open_plain, replace, sync_folder
 from fitlog.workspace.layout import OWN_FOLDER
 
 LARGEST = 32 * 1024 * 1024
@@ -28,7 +28,7 @@ def inside(root: str, name: str) -> str:
             where=name,
             do="replace the link by the file itself",
         )
-    return path
+    return long_path(path)
 
 
 def _has_link(root: str, steps: list[str]) -> bool:

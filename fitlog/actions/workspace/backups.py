@@ -10,7 +10,7 @@ from fitlog.records.settings import GET_NEWER, newer_schema_message
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import settle_shots
 from fitlog.sync.incoming import check_files
-from fitlog.system.files import sync_folder
+from fitlog.system.files import plain_target, replacing, sync_folder
 from fitlog.workspace.layout import WORKSPACE_FILE
 
 
@@ -33,11 +33,10 @@ def backup(desk: Desk, file: str) -> Backup:
     from fitlog.history.remote import is_bundle
     from fitlog.sync.exchange import commit_pending
 
-    path = os.path.abspath(os.path.expanduser(file))
-    if os.path.isdir(path):
-        raise Refusal("this is a folder", where=path, do="name a file, such as van.bundle")
-    if os.path.lexists(path) and not os.path.isfile(path):  # a backup takes the place of what is there
-        raise Refusal("this is a device, a pipe or a link that leads nowhere", where=path, do="name a plain file")
+    try:
+        path = plain_target(file)
+    except OSError as error:
+        raise Refusal(f"{error.strerror}", where=file, do="name a file, such as van.bundle") from error
     if os.path.exists(path) and os.path.getsize(path) and not is_bundle(path):
         raise Refusal("a file of this name is there, and it is not a backup", where=path, do="name another file")
     if path.startswith(os.path.realpath(desk.root) + os.sep):
@@ -49,22 +48,21 @@ def backup(desk: Desk, file: str) -> Backup:
     except FitlogError as error:  # a workspace that cannot be saved in is the one to have a backup of
         notes.append(f"only what was committed before is in it: {error}")
     git = desk.history.git
-    scratch = f"{path}.writing-{os.getpid()}"
     try:
-        git.run("bundle", "create", "--quiet", scratch, "HEAD", "--branches", "--tags")
-        git.run("bundle", "verify", "--quiet", scratch)
-        with open(scratch, "rb") as written:
-            os.fsync(written.fileno())
-        os.replace(scratch, path)
+        with replacing(path) as scratch:
+            try:
+                git.run("bundle", "create", "--quiet", scratch, "HEAD", "--branches", "--tags")
+                git.run("bundle", "verify", "--quiet", scratch)
+            finally:
+                if os.path.exists(scratch + ".lock"):
+                    os.unlink(scratch + ".lock")
+            with open(scratch, "rb") as written:
+                os.fsync(written.fileno())
         sync_folder(os.path.dirname(path))
     except OSError as error:
         raise Refusal(
             f"the backup cannot be written: {error.strerror}", where=path, do="name another place"
         ) from error
-    finally:
-        for left in (scratch, scratch + ".lock"):
-            if os.path.exists(left):
-                os.unlink(left)
     commits = int(git.run("rev-list", "--count", "HEAD"))
     return Backup(path, os.path.getsize(path), commits, tuple(notes))
 

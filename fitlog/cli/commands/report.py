@@ -19,6 +19,7 @@ def _common(parser: ArgumentParser) -> None:
         "--format", choices=("text", "html", "md", "pdf"), help="else by the end of FILE's name, else text"
     )
     parser.add_argument("-o", "--output", metavar="FILE", default="", help="write to FILE, else to standard output")
+    parser.add_argument("--open", action="store_true", help="open the file written in your own viewer")
     parser.add_argument("--initials", action="store_true", help="initials in place of names")
 
 
@@ -129,6 +130,7 @@ def _print_sheet(call: Call, document: "Document") -> int:
     from fitlog.records.errors import UsageError
     from fitlog.report.document import as_data
     from fitlog.report.rendering import form_of, make_sheet, render, render_bytes, write
+    from fitlog.system.viewer import show_file
 
     path = call.args.output
     document = make_sheet(call.desk(), document)
@@ -142,6 +144,8 @@ def _print_sheet(call: Call, document: "Document") -> int:
     if path:
         write(path, render_bytes(document, form, width))
         output.print_line(f"wrote {path}")
+        if call.args.open and not show_file(path):
+            output.print_note("no viewer was found on this computer")
     elif form == "pdf":
         raise UsageError("a PDF goes into a file", do="name one with -o FILE.pdf")
     else:

@@ -13,6 +13,7 @@ from fitlog.records.refs import ClubRef
 from fitlog.records.session import MEASURES, ClubTest, Session, ref
 from fitlog.records.words import describe_setup
 from fitlog.saving.desk import Desk
+from fitlog.system.files import replacing
 
 SHOTS, VERDICTS = "shots", "verdicts"
 Progress = Callable[[int, int], None]
@@ -62,17 +63,13 @@ def export(
     write = _writer(path)
     _check_place(desk, path, overwrite)
     gathered = _Gathered(desk, what, None if only is None else {(hit.player, hit.ref) for hit in only}, progress)
-    temporary = f"{path}.writing-{os.getpid()}"
     try:
-        rows = write(temporary, COLUMNS[what], gathered.rows())
-        os.replace(temporary, path)
+        with replacing(path) as fresh:
+            rows = write(fresh, COLUMNS[what], gathered.rows())
     except OSError as error:
         raise Refusal(
             f"cannot be written: {error.strerror}", where=path, do="choose a folder you may write to"
         ) from error
-    finally:
-        if os.path.exists(temporary):
-            os.unlink(temporary)
     return ExportResult(path, rows, gathered.left_out, tuple(gathered.broken))
 
 
