@@ -1,6 +1,7 @@
 """One odd file of one player: every command that looks at the whole workspace goes on with all the others."""
 
 import os
+import subprocess
 from collections.abc import Callable
 from pathlib import Path
 
@@ -8,7 +9,8 @@ import pytest
 
 from fitlog.actions import player
 from fitlog.saving.desk import Desk
-from fitlog.views.board.players import board
+from fitlog.views.board.players import list_players
+from fitlog.views.board.summary import summarize_player
 from tests.cli.conftest import Run
 
 pytestmark = pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="this system has no pipes with a name")
@@ -67,21 +69,33 @@ def own_log(desk: Desk) -> Path:
     return Path(desk.root, ".fitlog/crash.log")
 
 
-@pytest.mark.parametrize("file", FILES, ids=["bag", "player", "session"])
+@pytest.mark.parametrize(("number", "file"), enumerate(FILES), ids=["bag", "player", "session"])
 @pytest.mark.parametrize("odd", ODD)
 def test_the_rest_of_the_workspace_goes_on(
-    two: Desk, fitlog: Run, own_log: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, file: str, odd: str
+    two: Desk,
+    fitlog: Run,
+    own_log: Path,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    long: bool,
+    number: int,
+    file: str,
+    odd: str,
 ) -> None:
+    if list(ODD).index(odd) % len(FILES) != number and not long:
+        pytest.skip("each oddity in each file: in the long run")
     shared = tmp_path / "shared.git"
-    two.history.git.run("init", "--bare", "--quiet", str(shared))
+    subprocess.run(["git", "init", "--bare", "--quiet", str(shared)], check=True)
     monkeypatch.chdir(two.root)
     ODD[odd](Path(two.root, file))
     for command in COMMANDS:
         ran = fitlog(*command.format(shared=shared).split())
-        assert ran.status == 0, (command, ran.err)
+        passed_over = "shots written" in ran.out and file in ran.err  # which is a finding: status 1
+        assert ran.status == 0 or passed_over, (command, ran.err)
     ran = fitlog("check")
     names_it = file in ran.out + ran.err
     assert names_it or odd in ("empty", "everything of the wrong kind"), ran
     assert not own_log.exists(), own_log.read_text()
-    rows = {row.id: row for row in board(two).players}
-    assert set(rows) == {"abe", "mo"}
+    assert [row.id for row in list_players(two)] == ["abe", "mo"]
+    for who in ("abe", "mo"):
+        summarize_player(two, who)
