@@ -16,10 +16,11 @@ _SHORT = 16_000
 
 # What the newer TOML allows, or what only looks so, in a note or a comment: that costs time and nothing else. A comma
 # or a line end before an inline table's end; and any time but a local one with its seconds and no date before it.
-_COMMA, _LINE_END = re.compile(r",\s*\}"), re.compile(r"\{[^}\n]*\n")
+# Compiled at need, as start-up reads short files alone.
+_COMMA, _LINE_END = r",\s*\}", r"\{[^}\n]*\n"
 _NO_SECONDS_OR_GLUED = r"(?<=\d\d:)(?:(?<=\w\d\d:)|(?<!:\d\d:)(?!\d\d:\d\d))\d\d"
 _WITH_OFFSET = r"\d\d:\d\d(?:\.\d++)?+(?:[\d:.]|[ \t]*[Zz+-])"
-_TIME = re.compile(f":(?:{_NO_SECONDS_OR_GLUED}|{_WITH_OFFSET})")  # a colon first: that is found fastest
+_TIME = f":(?:{_NO_SECONDS_OR_GLUED}|{_WITH_OFFSET})"  # a colon first: that is found fastest
 _WORDS = ("\ufeff", "\\e", "\\x")  # a byte-order mark; two escapes in a string
 
 
@@ -45,7 +46,7 @@ def load_toml(text: str) -> dict[str, Any]:
 def _may_differ(text: str) -> bool:
     """Whether the two readers might read this text differently."""
     return any(word in text for word in _WORDS) or any(
-        each.search(text) is not None for each in (_COMMA, _LINE_END, _TIME)
+        re.search(each, text) is not None for each in (_COMMA, _LINE_END, _TIME)
     )
 
 

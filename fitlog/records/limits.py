@@ -30,7 +30,7 @@ def size_excess(size: int) -> str:
 
 
 _STEPS = 500
-_CHAIN = re.compile(rf"(?<![\w.-])(?:[\w-]++\.){{{_STEPS}}}")
+_CHAIN = rf"(?<![\w.-])(?:[\w-]++\.){{{_STEPS}}}"  # compiled at need: it takes longer than all that start-up imports
 
 
 def chain_line(text: str) -> int:
@@ -41,7 +41,7 @@ def chain_line(text: str) -> int:
     """
     if max(map(len, text.split("\n"))) < 2 * _STEPS:
         return 0
-    chain = _CHAIN.search(text)
+    chain = re.search(_CHAIN, text)
     return text.count("\n", 0, chain.start()) + 1 if chain else 0
 
 
