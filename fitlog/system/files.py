@@ -63,7 +63,10 @@ def open_plain(path: str) -> int:
     raise OSError(0, "it is not a plain file")
 
 
-NOT_PLAIN = "a folder, a device or a pipe stands there"
+def _what_stands(path: str) -> OSError:
+    if not os.path.exists(path):
+        return OSError(0, "this is a link that leads nowhere")
+    return OSError(0, "this is a folder" if os.path.isdir(path) else "this is a device or a pipe")
 
 
 def plain_target(path: str) -> str:
@@ -71,10 +74,10 @@ def plain_target(path: str) -> str:
 
     Raises OSError where something stands that is no plain file: nothing but one is ever replaced.
     """
-    path = os.path.realpath(os.path.expanduser(path))
+    path = os.path.expanduser(path)
     if os.path.lexists(path) and not os.path.isfile(path):
-        raise OSError(0, NOT_PLAIN)
-    return long_path(path)
+        raise _what_stands(path)
+    return long_path(os.path.realpath(path))
 
 
 @contextmanager
@@ -103,7 +106,7 @@ def append_plain(path: str, text: str) -> None:
     handle = os.open(path, os.O_RDWR | os.O_CREAT | os.O_APPEND | NO_FOLLOW | NO_WAIT | BINARY, 0o644)
     with open(handle, "ab") as file:
         if not stat.S_ISREG(os.fstat(handle).st_mode):
-            raise OSError(0, NOT_PLAIN)
+            raise _what_stands(path)
         if os.fstat(handle).st_size > _LARGEST_LOG:
             file.truncate(0)
         file.write(text.encode("utf-8", "backslashreplace"))

@@ -80,6 +80,7 @@ def test_nothing_but_a_plain_file_is_replaced(fitlog: Run, tmp_path: Path, comma
 @pytest.mark.parametrize("command", [each for each in WRITES if not each.startswith(("init", "demo"))])
 def test_a_link_to_a_plain_file_is_followed(fitlog: Run, tmp_path: Path, command: str) -> None:
     path, file = tmp_path / WRITES[command], tmp_path / f"real-{WRITES[command]}"
+    file.touch()
     path.symlink_to(file)
     ran = fitlog(*command.split(), str(path))
     assert ran.status == 0, ran.err

@@ -693,7 +693,7 @@ def test_what_is_no_backup_is_refused(desk: Desk, tmp_path: Path) -> None:
         backups.backup(desk, f"{desk.root}/x.bundle")
     with pytest.raises(Refusal, match=r"cannot be written|failed"):
         backups.backup(desk, str(tmp_path / "nowhere" / "x.bundle"))
-    with Desk(str(tmp_path / "new")) as new, pytest.raises(Refusal, match="this file is no backup"):
+    with Desk(str(tmp_path / "new")) as new, pytest.raises(Refusal, match="this file is not a fitlog backup"):
         backups.init_from(new, str(file))
     half = tmp_path / "half.bundle"
     backups.backup(desk, str(half))
@@ -713,7 +713,7 @@ def test_a_backup_replaces_nothing_but_a_plain_file(desk: Desk, tmp_path: Path, 
     else:
         place.symlink_to(tmp_path / "nowhere")
     before = place.lstat().st_mode
-    with pytest.raises(Refusal, match="this is a device, a pipe or a link that leads nowhere"):
+    with pytest.raises(Refusal, match=r"this is a device or a pipe|a link that leads nowhere"):
         backups.backup(desk, str(place))
     assert place.lstat().st_mode == before
 
