@@ -10,6 +10,7 @@ from fitlog.records.session import CANDIDATE, REFERENCE, ClubTest, Shot, ref
 from fitlog.views.session.columns import columns_of
 
 if TYPE_CHECKING:
+    from fitlog.records.session import Session
     from fitlog.saving.typed_shots import TypedShot
     from fitlog.views.session.overview import SessionOverview
 
@@ -110,6 +111,38 @@ class SessionState:
     def marked_shots(self) -> Sequence[Shot]:
         """The shots of the marked test."""
         return self.shots.get(self.test_id, [])
+
+    @property
+    def hidden(self) -> frozenset[str]:
+        """The tests whose numbers nobody is shown before their planned shots are hit."""
+        from fitlog.views.session.planned import hidden_tests
+
+        record = self._record_now
+        return hidden_tests(record) if record is not None else frozenset()
+
+    @property
+    def codes(self) -> dict[str, str]:
+        """The codes that clubs of a blind plan go by, by test."""
+        plans = self.overview.record.plan if self.overview else ()
+        return {test: plan.code_of(test) for plan in plans if plan.blind for test in plan.tests}
+
+    @property
+    def next_planned(self) -> str:
+        """What the plan of the marked test says to hit next; empty without a plan."""
+        from fitlog.views.session.planned import describe_next, planned_for
+
+        record, test = self._record_now, self.test
+        planned = planned_for(record, test) if record is not None and test is not None else None
+        return describe_next(record, planned) if record is not None and planned is not None else ""
+
+    @property
+    def _record_now(self) -> "Session | None":
+        """The session with the shots that are typed and not read back yet."""
+        if self.overview is None or not self.overview.record.plan:
+            return None
+        record = self.overview.record
+        tests = (test._replace(shots=tuple(self.shots.get(test.id, test.shots))) for test in record.test)
+        return record._replace(test=tuple(tests))
 
     @property
     def columns(self) -> tuple[str, ...]:

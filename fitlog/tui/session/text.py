@@ -1,6 +1,6 @@
 """A session in rows and words: tests side by side, the marked one's shots, the columns that are asked for."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence, Set
 
 from rich.cells import cell_len
 from textual.content import Content
@@ -138,3 +138,20 @@ def sides(
         side_of(each, shots.get(each.id, ()), mark_of(each, pictured), said[each.id], columns, units, each.id == here)
         for each in tests
     ]
+
+
+def hide(sides: Sequence[Side], tests: Sequence[ClubTest], hidden: Set[str], codes: Mapping[str, str]) -> list[Side]:
+    """The sides without the numbers of hidden tests; those of a blind plan by their code alone."""
+    pairs = zip(sides, tests, strict=True)
+    return [_hide(side, codes.get(test.id, "")) if test.id in hidden else side for side, test in pairs]
+
+
+def _hide(side: Side, code: str) -> Side:
+    numbers = [side.numbers[0], *("hidden" for _ in side.numbers[1:-1]), side.numbers[-1]]
+    named = side._replace(title=f"club {code}", said="blind") if code else side
+    return named._replace(numbers=numbers)
+
+
+def hidden_row(number: int, shot: Shot, columns: Sequence[str]) -> Row:
+    """One shot of a hidden test: that it was hit, and no more."""
+    return Row(shot.id or str(number), [(str(number), "muted"), *(("·", "muted") for _ in columns), ("hit", "muted")])

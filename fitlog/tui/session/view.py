@@ -61,9 +61,13 @@ class SessionView:
             columns = tuple(text.weightiest_first(columns)[:3])
         described = state.overview.descriptions
         sides = text.sides(state.tests_of_slot, state.shots, described, columns, units, state.test_id)
+        sides = text.hide(sides, state.tests_of_slot, state.hidden, state.codes)
         names = ["shots", *(head_of(key, units) for key in columns), "verdict"]
         setup_rows = 3 if self._screen.has_class("-high") else 2
-        self._tests.show(beside(names, sides, max(self._tests.size.width - 3, 60), setup_rows))
+        rows = beside(names, sides, max(self._tests.size.width - 3, 60), setup_rows)
+        if planned := state.next_planned:
+            rows.insert(0, line((safe(planned), "bold $ink-accent")))
+        self._tests.show(rows)
 
     def _show_shots(self, units: Units) -> None:
         rows, state = self.shots, self._state
@@ -71,7 +75,11 @@ class SessionView:
         rows.empty = "no shot yet: type the first one below" if state.test else ""
         shots = state.marked_shots
         is_longer = len(shots) > len(rows.rows)
-        rows.show([text.shot_row(number, shot, shown, units) for number, shot in enumerate(shots, 1)], heads)
+        if state.test_id in state.hidden:
+            found = [text.hidden_row(number, shot, shown) for number, shot in enumerate(shots, 1)]
+        else:
+            found = [text.shot_row(number, shot, shown, units) for number, shot in enumerate(shots, 1)]
+        rows.show(found, heads)
         if is_longer:
             rows.action_move(len(shots))
 
@@ -79,7 +87,10 @@ class SessionView:
         state = self._state
         pictured = text.drawn(state.tests_of_slot, state.test_id)
         here = next((n for n, each in enumerate(pictured) if each and each.id == state.test_id), 0)
-        series = text.all_series(pictured, lambda test: state.shots.get(test.id, ()), units)
+        hidden = state.hidden
+        series = text.all_series(
+            pictured, lambda test: () if test.id in hidden else state.shots.get(test.id, ()), units
+        )
         unit = units.unit("carry_yd")
         self._picture.show(lambda width, height: landing(series, width - 2, height, unit, here))
 
