@@ -66,6 +66,7 @@ COMMANDS: dict[str, dict[str, tuple[str, str]]] = {
         "report verdict": ("report", "why a club was kept or turned down"),
         "report build": ("report", "parts, cuts, head weights, places for readings, cautions"),
         "report carries": ("report", "carries at a venue, what moves them, wedges by swing"),
+        "report season": ("report", "what changed between two seasons and why; same club, then and now"),
         "report day": ("report", "all tests of a day, across players"),
     },
     "Looking and going back": {

@@ -1,6 +1,6 @@
 """The build sheet: parts, cuts, the head weight for the swing weight, blanks to measure into, cautions."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from fitlog.bench.cautions import CAUTIONS, DEFERS
 from fitlog.bench.points import parse
@@ -44,14 +44,18 @@ _READINGS = (
 def document(sheet: BuildSheet, initials: bool = False) -> Document:
     """A page a club; of several clubs the first page shows the set in one table."""
     name = display_name(sheet.player, initials)
-    pages = [_page(club, f"{name} · {sheet.player.hand}-handed · {sheet.on}") for club in sheet.clubs]
+    said = f"{name} · {sheet.player.hand}-handed · {sheet.on}"
+    cautions: list[Block] = [Heading("Cautions (common practice)"), Bullets(CAUTIONS, "quiet")]
+    cautions.append(Paragraph(DEFERS, "quiet"))
+    alone = cautions if len(sheet.clubs) == 1 else []  # of a set they stand once, on its first page
+    pages = [_page(club, said, alone) for club in sheet.clubs]
     if len(sheet.clubs) > 1:
         pages.insert(
             0,
             Page(
                 f"Build: set of {name}",
                 sheet.on,
-                (_set(sheet), Paragraph(_SET_NOTE.format(_length_word(sheet)), "quiet")),
+                (_set(sheet), Paragraph(_SET_NOTE.format(_length_word(sheet)), "quiet"), *cautions),
             ),
         )
     return Document(f"Build: {name}", tuple(pages), FOOT)
@@ -101,7 +105,7 @@ def _grams(value: float | None) -> str:
     return "–" if value is None else f"{value:.1f}"
 
 
-def _page(club: BuildClub, subtitle: str) -> Page:
+def _page(club: BuildClub, subtitle: str, cautions: Sequence[Block]) -> Page:
     left: list[Block] = [Heading("Cut plan"), *_cut(club)]
     right: list[Block] = [Heading("Weight"), *_weight(club)]
     blocks: list[Block] = [Heading("Parts"), _parts(club), Pair(tuple(left), tuple(right))]
@@ -113,7 +117,7 @@ def _page(club: BuildClub, subtitle: str) -> Page:
     ]
     if notes := (*club.sheet.notes, *_loft_note(club)):
         blocks += [Heading("Notes"), Bullets(notes)]
-    blocks += [Heading("Cautions (common practice)"), Bullets(CAUTIONS, "quiet"), Paragraph(DEFERS, "quiet")]
+    blocks += cautions
     return Page(f"Build: {club.work.slot}", f"{subtitle} · {club.work.place}", tuple(blocks))
 
 

@@ -25,7 +25,7 @@ def document(sheet: DaySheet, initials: bool = False) -> Document:
     blocks: list[Block] = []
     if not sheet.visits:
         blocks.append(Paragraph("No session on this day."))
-    blocks += _open(sheet, initials)
+    blocks += [*_decided(sheet, initials), *_open(sheet, initials)]
     for visit in sheet.visits:
         blocks += _visit(visit, units, initials)
     if sheet.left_out:
@@ -54,7 +54,19 @@ def _open(sheet: DaySheet, initials: bool) -> list[Block]:
         for each in visit.tests
         if each.test.verdict is None or each.test.verdict.decision == "retest"
     ]
-    return [Heading("Open decisions"), Bullets(tuple(said), "open")] if said else []
+    return [Heading("Left"), Bullets(tuple(said), "open")] if said else []
+
+
+def _decided(sheet: DaySheet, initials: bool) -> list[Block]:
+    """What was kept and turned down, and why."""
+    said = [
+        f"{MARKS[each.test.verdict.decision]}: {display_name(visit.player, initials)}, {each.test.slot},"
+        f" {_setup_text(each)}: {each.test.verdict.reason}"
+        for visit in sheet.visits
+        for each in visit.tests
+        if each.test.verdict is not None and each.test.verdict.decision != "retest"
+    ]
+    return [Heading("Decided"), Bullets(tuple(said))] if said else []
 
 
 def _visit(visit: Visit, units: Units, initials: bool) -> list[Block]:
@@ -63,10 +75,9 @@ def _visit(visit: Visit, units: Units, initials: bool) -> list[Block]:
         session.started.strftime("%H:%M") if session.started else "",
         session.place or "",
         f"ball {describe_ball(session.ball)}" if describe_ball(session.ball) else "",
-        visit.session_id,
     ]
     heading: list[Block] = [
-        Heading(display_name(visit.player, initials)),
+        Heading(f"Tried: {display_name(visit.player, initials)}"),
         Paragraph(" · ".join(filter(None, words)), "quiet"),
     ]
     if not visit.tests:

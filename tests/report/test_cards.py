@@ -143,6 +143,20 @@ def test_a_whole_bag_starts_with_the_set_and_one_target_for_all(desk: Desk) -> N
         build_sheet(desk, "mo", target="heavy")
 
 
+def test_the_cautions_of_a_set_stand_once(desk: Desk) -> None:
+    for clubs in ([], ["3w"]):
+        text = render(build.document(build_sheet(desk, "mo", clubs)), "text", 120)
+        assert text.count("Cautions (common practice)") == 1
+
+
+def test_the_day_says_what_was_decided_and_what_is_left(tried: Tried) -> None:
+    setup.start_test(tried.desk, "mo", "3w", session=tried.session, values={"length_in": 42.5})
+    text = render(day.document(day_sheet(tried.desk)), "text", 160)
+    order = [text.index(each) for each in ("Decided", "✗ Reject: Mo Ferrant, 3w", "Left\n", "Tried: Mo Ferrant")]
+    assert order == sorted(order)
+    assert tried.session not in text
+
+
 def test_the_day_lists_what_was_tried_and_what_is_open(tried: Tried) -> None:
     setup.start_test(tried.desk, "mo", "3w", session=tried.session, values={"length_in": 42.5})
     made = day.document(day_sheet(tried.desk))
@@ -174,7 +188,8 @@ def test_a_broken_file_does_not_stop_the_day(tried: Tried) -> None:
     with open(f"{tried.desk.root}/players/mo/sessions/{tried.session}.toml", "a", encoding="utf-8") as file:
         file.write("\nthis is no TOML\n")
     text = render(day.document(day_sheet(tried.desk)), "text", 160)
-    assert other.session in text
+    assert "Tried: Ida Holm" in text
+    assert other.session not in text  # nobody reads ids
     assert f"players/mo/sessions/{tried.session}.toml" in text
 
 

@@ -7,8 +7,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from fitlog.actions.bag import edit
 from fitlog.records.errors import UsageError
-from fitlog.report import bag, build, day, verdict
+from fitlog.report import bag, build, carries, day, season, verdict
 from fitlog.report.document import (
     Banner,
     Blank,
@@ -28,17 +29,29 @@ from fitlog.report.document import (
     plain_row,
 )
 from fitlog.report.rendering import render
+from fitlog.saving.desk import Desk
+from fitlog.views.carries.card import carry_card
 from fitlog.views.sheets.bag_card import bag_card, build_sheet
 from fitlog.views.sheets.day_sheet import day_sheet
+from fitlog.views.sheets.season_sheet import season_sheet
 from fitlog.views.sheets.verdict_sheet import verdict_sheets
 from tests.report.conftest import EVIL, Tried
 from tests.report.page import checked
+
+
+def rested(tried: Tried) -> Desk:
+    """The desk, with the bag's club resting on the test."""
+    edit.bag_set(tried.desk, "mo", "3w", {"evidence": [tried.ref]}, "hit with it")
+    return tried.desk
+
 
 SHEETS: dict[str, Callable[[Tried], Document]] = {
     "verdict": lambda tried: verdict.document(verdict_sheets(tried.desk, "mo", tried.ref)),
     "bag": lambda tried: bag.document(bag_card(tried.desk, "mo")),
     "build": lambda tried: build.document(build_sheet(tried.desk, "mo", ["3w", tried.ref])),
     "day": lambda tried: day.document(day_sheet(tried.desk)),
+    "carries": lambda tried: carries.document(carry_card(rested(tried), "mo")),
+    "season": lambda tried: season.document(season_sheet(rested(tried), "mo", "HEAD~1")),
 }
 
 

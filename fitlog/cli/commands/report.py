@@ -98,6 +98,25 @@ def carries(call: Call) -> int:
     return _print_sheet(call, document(build_card(call), call.args.initials))
 
 
+def season_arguments(parser: ArgumentParser) -> None:
+    """PLAYER [FROM [TO]]."""
+    parsing.player(parser)
+    parser.add_argument(
+        "old", metavar="FROM", nargs="?", default="", help="a season, date or revision; the last closed"
+    )
+    parser.add_argument("new", metavar="TO", nargs="?", default="", help="the same; the bag as it is, if left out")
+    _common(parser)
+
+
+def season(call: Call) -> int:
+    """The season sheet."""
+    from fitlog.report.season import document
+    from fitlog.views.sheets.season_sheet import season_sheet
+
+    sheet = season_sheet(call.desk(), call.args.player, call.args.old, call.args.new)
+    return _print_sheet(call, document(sheet, call.args.initials))
+
+
 def day_arguments(parser: ArgumentParser) -> None:
     """[DATE]."""
     parser.add_argument("date", metavar="DATE", nargs="?", default="", help="such as 2026-04-18; today if left out")

@@ -1,0 +1,178 @@
+"""What goes onto a season sheet: what changed between two seasons, why, from which tests; same club, then and now."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from datetime import date
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from fitlog.coherence.swings import is_same_club
+from fitlog.history import restore_points
+from fitlog.history.differences import Difference, bag_differences
+from fitlog.history.message import Entry
+from fitlog.records.bag import Club
+from fitlog.records.errors import FitlogError, UsageError
+from fitlog.records.player import Player
+from fitlog.records.session import ClubTest, Session, ref
+from fitlog.records.settings import UnitChoices
+from fitlog.records.slots import PUTTER
+from fitlog.saving.desk import Desk
+from fitlog.views.history.compare import compare_bags
+from fitlog.views.history.seasons import seasons
+from fitlog.views.session.air import conditions
+from fitlog.workspace.layout import bag_file
+
+if TYPE_CHECKING:
+    from fitlog.evidence.ranks import Shift
+
+APART_DAYS = 120  # less apart is one season's form; common practice, no source
+FEWEST = 3  # balls of a test with a carry
+
+
+class Changed(NamedTuple):
+    """One change of the bag with its reason, and the tests that it rests on in words."""
+
+    entry: Entry
+    differences: tuple[Difference, ...]
+    tests: tuple[str, ...]
+
+
+class Once(NamedTuple):
+    """One test of a club: its day, ball, and carries in yd; ``computed`` where brought to the reference air."""
+
+    day: date
+    ref: str
+    ball: str
+    carries: tuple[float, ...]
+    computed: bool
+
+    @property
+    def mean_yd(self) -> float:
+        """The mean carry."""
+        return sum(self.carries) / len(self.carries)
+
+
+class ThenAndNow(NamedTuple):
+    """The same club hit on two days far apart; ``difference`` is later less earlier, None for too few balls."""
+
+    club: Club
+    then: Once
+    now: Once
+    difference: "Shift | None"
+
+
+class SeasonSheet(NamedTuple):
+    """Two states of a bag, everything that led from one to the other, and the clubs that stayed the same."""
+
+    player_id: str
+    player: Player
+    units: UnitChoices
+    old: str
+    new: str
+    differences: tuple[Difference, ...]
+    changes: tuple[Changed, ...]
+    same: tuple[ThenAndNow, ...]
+
+
+def season_sheet(desk: Desk, player: str, old: str = "", new: str = "") -> SeasonSheet:
+    """A season beside another; without names the last one closed beside the one that runs.
+
+    Raises UsageError for a time that is not there, and where no season was closed and none is named.
+    """
+    player = desk.workspace.pick_player(player)
+    if not old:
+        closed = [each.name for each in seasons(desk, player) if not each.current]
+        if not closed:
+            raise UsageError(
+                f"no season of {player} was closed yet",
+                do=f"close one with: fitlog season {player} close NAME, or name two dates",
+            )
+        old = closed[-1]
+    compared = compare_bags(desk, player, old, new)
+    return SeasonSheet(
+        player,
+        desk.workspace.player(player),
+        desk.workspace.settings_at_hand().units,
+        compared.old_label,
+        compared.new_label,
+        compared.differences,
+        tuple(_changes(desk, player, old, new)),
+        tuple(_same_clubs(desk, player)),
+    )
+
+
+def _changes(desk: Desk, player: str, old: str, new: str) -> Iterator[Changed]:
+    """The changes of the bag after ``old`` up to ``new``, oldest first, each with its reason."""
+    name = bag_file(player)
+    entries = desk.history.entries([name])
+    first = _commit(desk, name, old)
+    last = _commit(desk, name, new) if new else ""
+    known = [entry.commit for entry in entries]
+    end = known.index(first) if first in known else len(known)
+    begin = known.index(last) if last in known else 0
+    for entry in reversed(entries[begin:end]):
+        after, before = (desk.history.table_at(each, name) for each in (entry.commit, f"{entry.commit}^"))
+        found = tuple(bag_differences(before, after))
+        if found and entry.action != "season-close":
+            yield Changed(entry, found, tuple(_tests(desk, player, entry.evidence)))
+
+
+def _commit(desk: Desk, name: str, wanted: str) -> str:
+    """The last commit to the bag that counts for a season, date or revision; empty where it is today's."""
+    if wanted == desk.workspace.bag(name.split("/")[1]).season:
+        return ""
+    commit, _ = restore_points.find_revision(desk.history, [name], wanted)
+    touching = desk.history.entries([name], start=commit, limit=1)
+    return touching[0].commit if touching else commit
+
+
+def _tests(desk: Desk, player: str, refs: Sequence[str]) -> Iterator[str]:
+    for each in refs:
+        try:
+            _, session, test = desk.workspace.pick_test(player, each)
+        except FitlogError:
+            continue
+        yield f"{session.date}, {len(test.counted)} balls"
+
+
+def _same_clubs(desk: Desk, player: str) -> Iterator[ThenAndNow]:
+    """Every club of the bag that was hit as it is now on two days far enough apart: the first and the last."""
+    clubs = [club for club in desk.workspace.bag(player).carried if club.of_kind != PUTTER]
+    hit: dict[str, list[Once]] = {club.address: [] for club in clubs}
+    for name in desk.workspace.sessions(player):
+        try:
+            session = desk.workspace.session(player, name)
+        except FitlogError:  # named by check
+            continue
+        for test in session.test:
+            club = next((each for each in clubs if is_same_club(each, test)), None)
+            once = _once(desk, session, ref(name, test.id), test) if club and test.full_swing else None
+            if club and once:
+                hit[club.address].append(once)
+    for club in clubs:
+        tests = hit[club.address]
+        if tests and (tests[-1].day - tests[0].day).days >= APART_DAYS:
+            yield ThenAndNow(club, tests[0], tests[-1], _difference(tests[0], tests[-1]))
+
+
+def _difference(then: Once, now: Once) -> "Shift | None":
+    from fitlog.evidence.ranks import shift
+
+    return shift(list(now.carries), list(then.carries), looks="once")
+
+
+def _once(desk: Desk, session: Session, address: str, test: ClubTest) -> Once | None:
+    """The test's carries in the reference air, as far as the day's air and the launches let them be brought there."""
+    from fitlog.flight.shots import fly_shots
+
+    shots = [shot for shot in test.counted if shot.carry_yd is not None]
+    if len(shots) < FEWEST:
+        return None
+    around = conditions(desk, session)
+    brought: list[float | None] = [None] * len(shots)
+    if around.day is not None and around.wind is not None:
+        values: list[Mapping[str, Any]] = [shot._asdict() for shot in shots]
+        flown = fly_shots(values, around.day, around.wind, around.reference, around.model)
+        brought = [each.normal_carry_yd for each in flown]
+    computed = all(each is not None for each in brought)
+    carries = [each for each in brought if each is not None] if computed else [shot.carry_yd or 0.0 for shot in shots]
+    ball = " ".join(str(each) for each in (session.ball.model, session.ball.year) if each)
+    return Once(session.date, address, ball, tuple(carries), computed)
