@@ -47,6 +47,17 @@ def chi2_quantile(share: float, df: float) -> float:
     return 2 * float(gammaincinv(df / 2, share))
 
 
+def chi2_tail(x: float, df: float) -> float:
+    """P(X > x) of chi-square.
+
+    >>> round(chi2_tail(5.991465, 2), 4)
+    0.05
+    """
+    from scipy.special import chdtrc
+
+    return float(chdtrc(df, x))
+
+
 def f_tail(f: float, df1: float, df2: float) -> float:
     """P(F > f) of the F distribution.
 

@@ -275,3 +275,15 @@ def deviations(index: Index) -> dict[str, list[float]]:
     for metric, z in index.db.execute("SELECT metric, z FROM outcome WHERE who = 'predicted'"):
         out.setdefault(metric, []).append(z)
     return out
+
+
+def tried_with(index: Index, part: str = "", key: str = "", kind: str = "", slot: str = "") -> list[tuple[str, str]]:
+    """Player and address of each candidate whose setup names a part or holds a key, the oldest first."""
+    sql = (
+        "SELECT e.player, e.ref FROM entry e JOIN setup s ON s.id = e.setup "
+        "WHERE e.what = 'test' AND e.role = 'candidate' AND (? = '' OR instr(s.models, ?)) "
+        "AND (? = '' OR EXISTS (SELECT 1 FROM value v WHERE v.key = ? AND v.setup = e.setup)) "
+        "AND (? = '' OR e.kind = ?) AND (? = '' OR e.slot = ?) ORDER BY e.ref"
+    )
+    wanted = part.casefold()
+    return index.db.execute(sql, (wanted, wanted, key, key, kind, kind, slot, slot)).fetchall()

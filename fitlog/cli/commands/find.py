@@ -68,6 +68,10 @@ def find_arguments(parser: ArgumentParser) -> None:
     )
     parser.add_argument("--reasons", action="store_true", help="each part with its verdicts and why it was rejected")
     parser.add_argument("--stale", action="store_true", help="clubs whose tests were hit with another ball")
+    parser.add_argument(
+        "--effect", action="store_true", help="what a part (--part) or a change (--change) did, pooled over players"
+    )
+    parser.add_argument("--change", metavar="KEY=BY", default="", help="with --effect: such as shaft.tip_trim_in=0.5")
 
 
 def find(call: Call) -> int:
@@ -81,6 +85,8 @@ def find(call: Call) -> int:
         return _reasons(call)
     if given.stale:
         return _stale(call)
+    if given.effect or given.change:
+        return _effect(call)
     from fitlog.views.search.finder import broken_files
     from fitlog.views.search.finder import find as look
 
@@ -102,6 +108,27 @@ def find(call: Call) -> int:
     if broken:
         files = format_count(len(broken), "file")
         output.print_note(f"{files} cannot be read, and what they say is not found; see: fitlog check")
+    return 0
+
+
+def _effect(call: Call) -> int:
+    from fitlog.cli.commands.which_change import parse_regain
+    from fitlog.views.search.effect import pooled_effect
+
+    desk = call.desk()
+    asked = _allowed_filters(call, "an effect", "part", "kind", "slot")
+    change = parse_regain(call.args.change) if call.args.change else None
+    with show_progress(_READING) as tell:
+        found = pooled_effect(desk, asked.get("part", ""), change, asked.get("kind", ""), asked.get("slot", ""), tell)
+    if call.json:
+        output.print_json(found)
+        return 0
+    tests, players = format_count(found.tests, "test"), format_count(found.players, "player")
+    output.print_line(f"{found.asked}: {tests} of {players} beside a reference without it")
+    if found.mixed:
+        output.print_indented(f"in {found.mixed} of them something else differed too", "  ")
+    for each in found.effects:
+        output.print_indented(each.sentence, "  ")
     return 0
 
 

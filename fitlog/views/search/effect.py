@@ -1,0 +1,163 @@
+"""What one part or one change did across players: their tests beside their references, pooled."""
+
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any, NamedTuple
+
+from fitlog.evidence.pooled import PlayerEffect, Pooled, of_player, pool
+from fitlog.index import queries
+from fitlog.records.display_units import DisplayUnits
+from fitlog.records.errors import FitlogError, UsageError
+from fitlog.records.fields import flatten
+from fitlog.records.session import ClubTest, Session
+from fitlog.records.units import unit_of_key, with_unit
+from fitlog.records.words import compare_tables, format_label
+from fitlog.saving.desk import Desk
+from fitlog.views.search.finder import Progress, query_index
+from fitlog.views.verdict.evidence import display_units, shot_values
+
+METRICS = (
+    "carry_yd", "offline_yd", "ball_speed_mph", "launch_deg", "spin_rpm", "direction_deg", "apex_yd", "landing_deg",
+)  # fmt: skip
+_AROUND = (0.5, 1.5)  # a change counts as like the one asked for from half of it to half as much again
+_MODELS = (".model", ".part")
+
+
+class Effect(NamedTuple):
+    """One quantity: each player's own effect and the pooled one, None while a single player has it."""
+
+    metric: str
+    players: tuple[PlayerEffect, ...]
+    pooled: Pooled | None
+    sentence: str
+
+
+class PooledEffect(NamedTuple):
+    """What was asked, what was found by quantity, and in how many of the tests something else differed too."""
+
+    asked: str
+    players: int
+    tests: int
+    mixed: int
+    effects: tuple[Effect, ...]
+
+
+class _Tried(NamedTuple):
+    """A candidate beside its reference, where what is asked for is what differs."""
+
+    player: str
+    test: ClubTest
+    reference: ClubTest
+    alone: bool
+
+
+def pooled_effect(
+    desk: Desk,
+    part: str = "",
+    change: tuple[str, float] | None = None,
+    kind: str = "",
+    slot: str = "",
+    progress: Progress | None = None,
+) -> PooledEffect:
+    """The effect of a part (any piece of its name) or of a change (a key of the setup, and by how much), pooled.
+
+    Tests whose candidate has the part and whose reference has not; or whose candidate differs from the reference in
+    the key by half to one and a half of the amount. Shots left out do not count.
+    Raises UsageError where neither or both are asked for.
+    """
+    if bool(part) == bool(change):
+        raise UsageError("one part or one change is looked at", do="give --part osier, or --change lie_deg=1")
+    units = display_units(desk)
+    key = change[0] if change else ""
+    found = query_index(desk, lambda index: queries.tried_with(index, part, key, kind, slot), progress=progress)
+    differs = _is_part(part) if part else _is_change(key, change[1] if change else 0.0)
+    tried = list(_beside_references(desk, found, differs))
+    asked = (
+        f"part {part}"
+        if part
+        else f"{format_label(key)} {with_unit(f'{change[1]:+g}', unit_of_key(key))}"
+        if change
+        else ""
+    )
+    effects = tuple(each for metric in METRICS if (each := _effect(metric, tried, units)))
+    return PooledEffect(
+        asked, len({each.player for each in tried}), len(tried), sum(not each.alone for each in tried), effects
+    )
+
+
+Differs = Callable[[Mapping[str, Any], Mapping[str, Any]], bool]
+
+
+def _is_part(part: str) -> Differs:
+    wanted = part.casefold()
+
+    def has(setup: Mapping[str, Any]) -> bool:
+        named = (str(value).casefold() for key, value in flatten(setup) if key.endswith(_MODELS))
+        return any(wanted in each for each in named)
+
+    return lambda before, after: has(after) and not has(before)
+
+
+def _is_change(key: str, by: float) -> Differs:
+    def differs(before: Mapping[str, Any], after: Mapping[str, Any]) -> bool:
+        old, new = (dict(flatten(each)).get(key) for each in (before, after))
+        if not isinstance(old, int | float) or not isinstance(new, int | float) or not by:
+            return False
+        return _AROUND[0] <= (new - old) / by <= _AROUND[1]
+
+    return differs
+
+
+def _beside_references(desk: Desk, found: Sequence[tuple[str, str]], differs: Differs) -> "list[_Tried]":
+    out = []
+    sessions: dict[tuple[str, str], Session | None] = {}
+    for player, where in found:
+        name, _, test_id = where.partition("#")
+        if (player, name) not in sessions:
+            try:
+                sessions[player, name] = desk.workspace.session(player, name)
+            except FitlogError:
+                sessions[player, name] = None
+        session = sessions[player, name]
+        test = next((each for each in session.test if each.id == test_id), None) if session else None
+        reference = session.reference_for(test) if session and test else None
+        if test is None or reference is None:
+            continue
+        before, after = (each.raw.get("setup", {}) for each in (reference, test))
+        if differs(before, after):
+            out.append(_Tried(player, test, reference, _alone(before, after)))
+    return out
+
+
+def _alone(before: Mapping[str, Any], after: Mapping[str, Any]) -> bool:
+    """Whether one component, or one value of the club, is all that differs."""
+    return len({each.key.partition(".")[0] for each in compare_tables(before, after)}) == 1
+
+
+def _effect(metric: str, tried: Sequence[_Tried], units: DisplayUnits) -> Effect | None:
+    from fitlog.evidence.quantities import values
+
+    by_player: dict[str, list[tuple[list[float], list[float]]]] = {}
+    for each in tried:
+        sides = [values([shot_values(shot) for shot in side.counted], metric) for side in (each.test, each.reference)]
+        by_player.setdefault(each.player, []).append((sides[0], sides[1]))
+    found = [one for name, tests in by_player.items() if (one := of_player(name, tests))]
+    if not found:
+        return None
+    pooled = pool(found)
+    return Effect(metric, tuple(found), pooled, _sentence(metric, found, pooled, units))
+
+
+def _sentence(metric: str, found: Sequence[PlayerEffect], pooled: Pooled | None, units: DisplayUnits) -> str:
+    from fitlog.evidence.quantities import quantity
+    from fitlog.evidence.wording import difference_sentence
+    from fitlog.prediction.wording import size
+
+    if pooled is None:
+        (one,) = found
+        said = size(metric, one.estimate, units)
+        return f"{quantity(metric).label} {said}, of one player alone ({one.name})"
+    said = difference_sentence(metric, pooled.estimate, pooled.low, pooled.high, "the reference", units)
+    if pooled.next_low is None or pooled.next_high is None:
+        return f"{said}; too few players to say what to expect of the next"
+    low, high = (size(metric, end, units) for end in (pooled.next_low, pooled.next_high))
+    return f"{said}; for the next player {low} to {high} (95 %)"
