@@ -34,7 +34,7 @@ if TYPE_CHECKING:
     from fitlog.tui.text.units import Units
 
 POLL_S = 1.0
-SORRY = "something went wrong; nothing typed is lost (what happened stands in .fitlog/crash.log)"
+SORRY = "something went wrong; nothing typed is lost (the details are in .fitlog/crash.log)"
 
 
 class Leave(NamedTuple):
@@ -169,7 +169,7 @@ class FitlogApp(App[Leave]):
     def _error_handler(self, on_error: Callable[[str], None] | None) -> Callable[[Exception], None]:
         def failed(error: Exception) -> None:
             if not os.path.isdir(self.root):
-                text = f"the folder {self.root} is not there any more; put it back, and the work goes on"
+                text = f"the folder {self.root} is gone; put it back, and the work goes on"
             elif isinstance(error, FitlogError):
                 text = str(error)
             else:

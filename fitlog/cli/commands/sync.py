@@ -66,7 +66,7 @@ def choices(call: Call) -> int:
             why = f" ({side.by}{when}: {output.one_line(side.reason)})" if side.by else ""
             output.print_indented(f"{title:<6} {side.said}{why}", "  ")
         if choice.settled:
-            output.print_indented("the file says something else by now: choose stands to be done with it", "  ")
+            output.print_indented("the file has changed since: choose stands to settle it", "  ")
     output.print_line(
         "Settle one with: fitlog choose ID stands|other --reason TEXT" if found else "There is no choice to make."
     )

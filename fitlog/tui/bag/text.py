@@ -24,9 +24,9 @@ if TYPE_CHECKING:
 ABOUT = (
     "The clubs by slot. ↑ ↓ choose one; beside or below stand its values, each with since when and why.",
     "Standing: ● proven is a setup to go back to, ○ trial is being played in.",
-    "Swing weight: = was read on the bench, ~ is computed from components, ? with customary values assumed.",
+    "Swing weight: = was measured on the bench, ~ is computed from components, ? with customary values assumed.",
     "Marks before a slot: · carried, – at hand but not carried; c carries a club or leaves it at hand.",
-    "Another ball (key .) touches the evidence of every club. Make-ups (key ,) are named choices of clubs for a"
+    "Another ball (key .) makes evidence stale. Make-ups (key ,) are named choices of clubs for a"
     " course or a purpose.",
     "Loft: the club's own where it is set, else the head's. Carry beside the ladder: the mean of the newest test"
     " that the club rests on, in brackets where that test had another ball, setup or season.",
@@ -38,14 +38,14 @@ COLUMNS = (
     Column("setup", 18, grow=4),
     Column("loft", 5, right=True),
     Column("lie", 5, right=True, needs=70),
-    Column("inches", 6, right=True),
-    Column("swing", 6),
+    Column("length", 6, right=True),
+    Column("SW", 6),
     Column("standing", 8),
     Column("evidence", 8, needs=96),
 )
 _NOT_VALUES = ("slot", "id", "evidence", "standing", "since", "carried")
 _MARKS = {"read": "=", "computed": "~", "computed with customary values": "~"}
-_HOW = {"read": "read on the bench", "computed": "computed from the components"}
+_HOW = {"read": "measured on the bench", "computed": "computed from the components"}
 
 
 def club_row(view: "ClubView") -> Row:
@@ -169,4 +169,4 @@ def remark_lines(
     for each in remarks:
         if not each.weighty:
             out += bullet("·", "$ink-muted", each.text, "$ink-muted", width)
-    return out or [line(("nothing to remark", "$ink-muted"))]
+    return out or [line(("nothing to check", "$ink-muted"))]

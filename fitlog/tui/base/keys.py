@@ -79,7 +79,7 @@ SHEET = CommandKey("sheet", "j", "", "sheet", "write the bag card, a build sheet
 LINE_BY_LINE = CommandKey(
     "line_by_line", "g", "", "line by line", "the change line by line as the files have it, and back"
 )
-SEASONS = CommandKey("seasons", "y", "", "year by year", "a season beside another season, and closing one")
+SEASONS = CommandKey("seasons", "y", "", "year by year", "compare seasons, and close one")
 TAKE_BACK = CommandKey("take_back", "t", "ctrl+t", "take back", "take back the last shot or value")
 LEAVE_OUT = CommandKey(
     "leave_out",
@@ -91,14 +91,14 @@ LEAVE_OUT = CommandKey(
 IMPORT_FILE = CommandKey("import_file", "f", "ctrl+f", "file", "shots from a file, through an importer's map")
 COLUMNS = CommandKey("columns", "l", "ctrl+l", "columns", "which numbers are typed, and in which order")
 PLACE_AND_AIR = CommandKey(
-    "place_and_air", "at", "at", "place, air", "place, ball, air and notes of the session, seen and changed"
+    "place_and_air", "at", "at", "place, air", "see and change place, ball, air and notes of the session"
 )
 CRITERIA = CommandKey(
     "criteria",
     "asterisk",
     "asterisk",
     "must show",
-    "what the test must show, said before its shots; a later change stays visible",
+    "what the test must show, set before its shots; a later change stays visible",
 )
 REFERENCE = CommandKey(
     "reference", "r", "ctrl+r", "reference", "set up the bag's club as reference in this session", footer=False
@@ -109,7 +109,7 @@ HAND_EDITS = CommandKey(
     "hand_edits", "e", "ctrl+e", "edits by hand", "save what was edited by hand as an edit of its own"
 )
 ADD = CommandKey("add", "plus", "plus", "add", "a new player, a club for a slot, a blank sheet")
-THEN = CommandKey("then", "z", "", "then", "everything as it was at this change, to look at only")
+THEN = CommandKey("then", "z", "", "then", "everything as it was at this change, read only")
 TODAY = CommandKey("today", "z", "ctrl+y", "today", "leave the past for today")
 FIND = CommandKey(
     "find", "slash", "slash", "find", "across all players: where a part was tried, what became of it and why"
@@ -119,7 +119,7 @@ CHOOSE = CommandKey(
     "exclamation_mark",
     "exclamation_mark",
     "choose",
-    "what was changed in two places before they were synced: which of the two holds",
+    "what was changed in two places before a sync: choose which holds",
 )
 SYNC = CommandKey("sync", "equals_sign", "equals_sign", "sync", "send what was done here, get what other vans did")
 NEXT = CommandKey("next", "tab", "tab", "next", "the next test, list or scope")

@@ -1,7 +1,7 @@
 """The bench in words."""
 
 ABOUT = (
-    "Every value that goes into the club's arithmetic, and how it is known: read on the bench, as written,",
+    "Every value that goes into the club's arithmetic, and how it is known: measured on the bench, as stated,",
     "from stock (filled from the part's file), or assumed (a customary value). Nothing is saved by changing it.",
     "⏎ types the chosen value and everything follows at each key; ← → move it by a step; t takes it back.",
     "n makes a candidate of what lies here, i writes it into the bag with a reason. + starts a blank sheet.",

@@ -28,7 +28,7 @@ def sharing(page: Page) -> tuple[Command, ...]:
 
     def conflicts() -> Availability:
         found = page.services.sync_status.pending.choices_of(page.player)
-        return needs(found, "there is nothing to choose: no value was changed in two places")
+        return needs(found, "nothing to choose: no value was changed in two places")
 
     def syncing() -> Availability:
         return needs(not page.services.sync_status.since, "a sync is under way already")

@@ -99,7 +99,7 @@ class Confirm(Dialog[bool]):
         self._show_choices()
         self._planned = False
         pad = self.query_one(ScrollText)
-        pad.show(line(("working out what would change …", "$ink-muted")))
+        pad.show(line(("computing what would change …", "$ink-muted")))
         place, scope = self.chosen
         self.ask(lambda desk: self._plan(desk, place, scope), self._show_plan, self._no_plan, "plan", LOOKING)
 
@@ -111,7 +111,7 @@ class Confirm(Dialog[bool]):
         )
 
     def _no_plan(self, error: str) -> None:
-        self.query_one(ScrollText).show(line(("nothing can be done here", "$ink-muted")))
+        self.query_one(ScrollText).show(line(("nothing to do here", "$ink-muted")))
         self.trouble(error)
 
     def action_place(self, by: int) -> None:

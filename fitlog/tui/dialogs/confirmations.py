@@ -107,7 +107,7 @@ def commit_edits() -> Confirm:
 
         return commit_hand_edits(desk, reason)
 
-    return Confirm("Commit the edits by hand, as an edit of their own", plan, deed, draft="edits")
+    return Confirm("Save the edits by hand as an edit of their own", plan, deed, draft="edits")
 
 
 def carry(player: str, address: str, carried: bool) -> Confirm:
@@ -131,7 +131,7 @@ def leave_out(player: str, ref: str, shot: str, said: str, counted: bool) -> Con
     """Leave a shot out of the numbers, or count it again."""
 
     def plan(_: Desk, __: str, ___: str) -> Sequence[str]:
-        return [said, "it stays in the file, marked, with the reason" if counted else "it counts again"]
+        return [said, "it stays in the file with its reason" if counted else "it counts again"]
 
     def deed(desk: Desk, _: str, __: str, reason: str) -> Done:
         from fitlog.actions.session.shots import leave_out as leave

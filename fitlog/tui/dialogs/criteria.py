@@ -85,7 +85,7 @@ class CriteriaDialog(ListDialog[bool]):
         }
         self.ask_for(asks[step], self.services.draft(self.purpose) if self.purpose else "")
         hints = {
-            _LIST: "↑ ↓ choose, ⏎ takes it; on a criterion: takes it out    esc leaves",
+            _LIST: "↑ ↓ choose, ⏎ selects; on a criterion: deletes it    esc leaves",
             _NUMBER: "type the number (with a share of the shots: two, such as -15 0.95), ⏎ takes it    esc back",
             _REASON: "shots were hit already: say why it changes now; ⏎ saves it    esc back",
         }

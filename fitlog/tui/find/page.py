@@ -179,7 +179,7 @@ class FindPage(Page):
             self.query_one("#hit", ScrollText).show([line((each, "$ink-warn")) for each in safe_lines(error)])
         else:
             self.services.log_error(error)
-            self.notice("this could not be looked up; what happened stands in .fitlog/crash.log", "trouble")
+            self.notice("the search failed; the details are in .fitlog/crash.log", "trouble")
 
     def trail(self) -> tuple[str, ...]:
         return ("find", f"{TITLES[self.scope]}, {len(self.found)}{'+' if self.more else ''}")

@@ -211,7 +211,7 @@ class ColumnMap(ListDialog[Importer]):
 
     def _show(self) -> None:
         intake = self.seen.intake
-        said = "no column is told yet" if intake is None else told(intake.groups, len(intake.unreadable))
+        said = "no column has a meaning yet" if intake is None else told(intake.groups, len(intake.unreadable))
         self.query_one("#so-far", Static).update(line((said, "bold" if intake else "$ink-muted")))
         made = {_COLUMN: self._columns, _KEY: self._keys, _UNIT: self._units}[self.step]
         self.rows.show(list(made(self.wanted)), _HEADS[self.step])

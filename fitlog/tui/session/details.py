@@ -18,7 +18,7 @@ _ASKED = ("place", "ball.model", *_AIR, "ball.year", "notes")
 _EXPLAINED = {
     "air.pressure_hpa": "as read on the spot, not reduced to sea level; else the altitude",
     "air.altitude_m": "above sea level, for want of the pressure; where both stand, that counts",
-    "air.wind_mph": "with it goes where the wind comes from",
+    "air.wind_mph": "give its direction too",
     "air.wind_from_deg": f"{FROM}, 180° from behind",
 }
 
@@ -75,7 +75,7 @@ class SessionDetails(ValuePicker):
         now = {**self.base, **self.values}
         if not now.get("air.wind_mph") or now.get("air.wind_from_deg") is not None:
             return done
-        said = "no flight is computed until it is noted where the wind came from"
+        said = "no flight is computed until the wind has a direction"
         return done._replace(notes=(*done.notes, said))
 
 

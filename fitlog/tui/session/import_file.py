@@ -158,7 +158,7 @@ class ImportFile(Dialog[bool]):
         intake = self.preview.intake
         if intake is None:
             self.query_one(ScrollText).show(_columns(self.preview))
-            self.trouble("no column of this file could be told; ^l says what each of them is")
+            self.trouble("no column of this file was recognised; ^l says what each of them is")
             return
         self.looked = path
         self.groups = list(intake.groups) if len(intake.groups) > 1 else []
@@ -195,7 +195,7 @@ class ImportFile(Dialog[bool]):
         if self.map is not None and self.preview is not None:
             self.app.push_screen(ColumnMap(self.line.value.strip(), self.map, self.preview), self._other_map)
         elif not self.busy:
-            self.trouble("the file is not looked into yet; type its path and press Enter first")
+            self.trouble("the file was not read yet; type its path and press Enter first")
 
     def _other_map(self, changed: "Importer | None") -> None:
         if changed is not None:

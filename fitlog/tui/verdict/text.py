@@ -183,7 +183,7 @@ def _with_all(found: "Assessment", width: int) -> list[Content]:
     all_in = [f"{each.criterion}: {each.outcome}" for each in found.with_all.criteria]
     all_in += [each.sentence for each in found.with_all.compared.values()]
     said = _bullets("·", "$ink-muted", all_in, width)
-    return [line(""), heading("with the shots that were left out"), *said]
+    return [line(""), heading("counting the shots left out"), *said]
 
 
 # what a decision changes

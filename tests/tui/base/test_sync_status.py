@@ -42,7 +42,7 @@ def test_the_first_sync_asks_where_and_the_next_ones_do_not(desk: Desk, tmp_path
 
     async def story(hands: Hands) -> None:
         await hands.press("equals_sign")
-        assert "shared with nobody yet" in hands.text()
+        assert "It is not shared yet" in hands.text()
         await hands.type(str(bare))
         await hands.press("enter")
         assert "synced: 5 sent" in hands.text()
@@ -127,7 +127,7 @@ def test_the_bag_tells_of_a_choice_and_logging_goes_on(two_lengths: Desk) -> Non
         await hands.press("enter", "enter")
         await hands.type("neither was right")
         await hands.press("enter", "exclamation_mark")
-        assert "the file says something else again by now" in hands.text()
+        assert "the file has changed again since" in hands.text()
 
     drive(two_lengths, story, size=(140, 45), player="mo")
 

@@ -84,7 +84,7 @@ def test_the_air_is_typed_in_the_units_shown(metric: Desk) -> None:
         await put(hands, "wind", "18")
         assert "18 km/h" in hands.text()
         await hands.press("enter")
-        assert "no flight is computed until it is noted where the wind came from" in plain(hands)
+        assert "no flight is computed until the wind has a direction" in plain(hands)
         await hands.press("@")
         await put(hands, "temp", "70")  # as it is: rounding makes no change of it
         assert "air temperature is 70 °F as it is" in hands.text()

@@ -30,11 +30,11 @@ def test_every_column_of_an_unknown_file_can_be_told_on_the_screen(waiting: Desk
     async def story(hands: Hands) -> None:
         await to_the_file(hands, strange)
         said = hands.text()
-        assert "no column of this file could be told; ^l says what each of them is" in said
+        assert "no column of this file was recognised; ^l says what each of them is" in said
         assert "Kantama (200,5, 203,0)" in said
         await hands.press("ctrl+l")
         assert isinstance(hands.app.screen, ColumnMap)
-        assert "no column is told yet" in hands.text()
+        assert "no column has a meaning yet" in hands.text()
         assert "use this map" not in hands.text()
         await hands.press("down", "enter")
         assert "Kantama is ›" in hands.text()

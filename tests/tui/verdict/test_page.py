@@ -121,7 +121,7 @@ def test_shots_left_out_are_counted_beside(waiting: Desk) -> None:
         said = hands.text()
         assert "5 (+1 left out)" in said
         assert "all 6 shots" in said
-        assert "with the shots that were left out" in said
+        assert "counting the shots left out" in said
 
     drive(waiting, story, player="mo", size=(140, 70))
 

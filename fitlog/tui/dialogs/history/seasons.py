@@ -40,11 +40,11 @@ class Seasons(ModalScreen[None], WorkerScreen):
 
     def compose(self) -> ComposeResult:
         with Container(id="box"):
-            yield Static("Season beside season", classes="title", markup=False)
+            yield Static("Compare seasons", classes="title", markup=False)
             yield Static("", classes="says", markup=False, id="which")
             yield ScrollText(id="beside")
             yield Static(
-                "← → the earlier    ↑ ↓ the later    + closes the season that is played    esc leaves",
+                "← → the earlier    ↑ ↓ the later    + closes the current season    esc leaves",
                 classes="hint",
                 markup=False,
             )
@@ -92,7 +92,7 @@ class Seasons(ModalScreen[None], WorkerScreen):
         if len(self.seasons) == 1:
             says = line(("season ", "$ink-muted"), (safe(new.name), "bold $ink-accent"), (" now", "$ink-muted"))
             self.query_one("#which", Static).update(says)
-            none = "no season is closed yet, so there is none to set beside; + closes this one"
+            none = "no season is closed yet, so there is nothing to compare; + closes this one"
             self.query_one(ScrollText).show(line((none, "$ink-muted")))
             return
         says = line(

@@ -52,7 +52,7 @@ class ConflictDialog(Dialog[bool]):
         for other, name, side in ((False, "as it stands now", choice.stands), (True, "the other", choice.other)):
             out += [line(""), *_side(name, side, other == self.other)]
         if choice.settled:
-            out += [line(""), line(("the file says something else again by now", "$ink-warn"))]
+            out += [line(""), line(("the file has changed again since", "$ink-warn"))]
         return line("\n").join(out)
 
     def _show(self) -> None:

@@ -20,7 +20,7 @@ class Share(Dialog[None]):
 
     def middle(self) -> Iterable[Widget]:
         said = (
-            "It is shared with nobody yet. Any bare git repository that the vans can reach will do:",
+            "It is not shared yet. Any bare git repository that the vans can reach will do:",
             "a folder on a stick or in the shop's network, or an address that git takes.",
             "A new one is made with: git init --bare FOLDER",
         )
