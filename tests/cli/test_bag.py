@@ -1,5 +1,6 @@
 """bag and what changes it: bag-set, take-out, carry, leave, makeup, ball."""
 
+import csv
 import re
 from pathlib import Path
 
@@ -141,6 +142,19 @@ def test_carry_leave_and_take_out(fitlog: Run) -> None:
     assert ran.out.startswith("7i: taken out of the bag, Elm 7, Sedge 105, 37 in")
     assert fitlog("take-out", "mo", "7i", "--reason", "sold").status == 2
     assert fitlog("leave", "mo", "3w").status == 2
+
+
+def test_a_bag_for_a_spreadsheet_and_for_a_page(fitlog: Run) -> None:
+    rows = list(csv.reader(fitlog("bag", "mo", "--csv").out.splitlines()))
+    assert rows[0] == ["slot", "setup", "loft", "lie", "standing", "since", "carried"]
+    assert [row[0] for row in rows[1:]] == ["driver", "3w", "7i"]
+    assert [row[-1] for row in rows[1:]] == ["yes"] * 3
+    fitlog("bag-set", "mo", "3w", "--set", "head.model=a|b *c*", "--reason", "odd name")
+    for command in ("bag", "specs"):
+        lines = fitlog(command, "mo", "--md").out.splitlines()
+        assert lines[0].startswith("| slot |")
+        assert len({len(line.replace("\\|", "").split("|")) for line in lines}) == 1
+    assert fitlog("bag", "mo", "--csv", "--md").status == 2
 
 
 def test_makeups(fitlog: Run) -> None:

@@ -13,10 +13,12 @@ if TYPE_CHECKING:
 
 
 def bag_arguments(parser: "ArgumentParser") -> None:
-    """PLAYER, --at."""
+    """PLAYER, --at, --csv, --md."""
     from fitlog.cli import parsing
+    from fitlog.cli.tables import form_option
 
     parsing.player(parser)
+    form_option(parser)
     parser.add_argument("--at", metavar="WHEN", default="", help="a revision, a date, or a season that was closed")
 
 
@@ -28,6 +30,12 @@ def bag(call: Call) -> int:
     view = view_of(call.desk(), call.args.player, call.args.at)
     if call.json:
         output.print_json(bag_table(view))
+    elif call.args.form:
+        from fitlog.cli.tables import table_text
+
+        heads = ("slot", "setup", "loft", "lie", "standing", "since", "carried")
+        rows = [(*_row(club)[:-1], "yes" if club.carried else "no") for club in view.bag.clubs]
+        output.print_lines(table_text(heads, rows, call.args.form))
     else:
         _show(view)
     return 0

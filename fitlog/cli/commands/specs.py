@@ -4,15 +4,16 @@ from argparse import ArgumentParser
 
 from fitlog.cli import output, parsing
 from fitlog.cli.call import Call
+from fitlog.cli.tables import form_option, table_text
 
 
 def specs_arguments(parser: ArgumentParser) -> None:
-    """PLAYER [FILE], --csv, --reason, --own-slots, --preview."""
+    """PLAYER [FILE], --csv, --md, --reason, --own-slots, --preview."""
     parsing.player(parser)
     parser.add_argument(
         "file", metavar="FILE", nargs="?", help="CSV, or a block copied from a spreadsheet; - reads it here"
     )
-    parser.add_argument("--csv", action="store_true", help="print the grid as CSV")
+    form_option(parser)
     parser.add_argument("--reason", metavar="TEXT", default="", help="why; without one the file is only previewed")
     parser.add_argument("--own-slots", action="store_true", help="take slots of your own naming")
 
@@ -29,8 +30,8 @@ def specs(call: Call) -> int:
         output.print_json({"player": grid.player, "columns": [each._asdict() for each in grid.columns], "rows": rows})
         return 0
     table = view.specs_table(grid)
-    if call.args.csv:
-        output.print_lines(_csv(table))
+    if call.args.form:
+        output.print_lines(table_text(table[0], table[1:], call.args.form))
         return 0
     marked = {(row.club, key) for row in grid.rows for key in row.out_of_tolerance}
     by_heading = {view.heading(column, grid.units): column.key for column in grid.columns}
@@ -82,12 +83,3 @@ def _take(call: Call) -> int:
     if lines:
         output.print_line("Nothing was changed yet. To change it, give a reason with --reason TEXT.")
     return 0
-
-
-def _csv(table: list[list[str]]) -> str:
-    import csv
-    import io
-
-    out = io.StringIO()
-    csv.writer(out, lineterminator="\n").writerows(table)
-    return out.getvalue()

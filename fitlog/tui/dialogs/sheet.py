@@ -104,7 +104,7 @@ def verdict_sheet(player: str, where: str) -> WriteSheet:
 
 
 def bag_sheets(player: str, address: str) -> WriteSheet:
-    """The bag card, the build sheet of all that is carried, and that of one club."""
+    """The bag card, the build sheets of all that is carried and of one club, carries, the season."""
 
     def card(desk: Desk) -> "Document":
         from fitlog.report.bag import document
@@ -128,4 +128,26 @@ def bag_sheets(player: str, address: str) -> WriteSheet:
     if address:
         said = f"the build sheet of the {address}"
         sheets.append(Sheet(said, build(address), f"{player}-build-{address.replace('#', '-')}"))
+    sheets.append(Sheet("the carries in the reference air", _carries(player), f"{player}-carries"))
+    sheets.append(Sheet("the last season beside this one", _season(player), f"{player}-season"))
     return WriteSheet(sheets)
+
+
+def _carries(player: str) -> "Callable[[Desk], Document]":
+    def make(desk: Desk) -> "Document":
+        from fitlog.report.carries import document
+        from fitlog.views.carries.card import carry_card
+
+        return document(carry_card(desk, player))
+
+    return make
+
+
+def _season(player: str) -> "Callable[[Desk], Document]":
+    def make(desk: Desk) -> "Document":
+        from fitlog.report.season import document
+        from fitlog.views.sheets.season_sheet import season_sheet
+
+        return document(season_sheet(desk, player))
+
+    return make

@@ -183,7 +183,13 @@ def test_a_file_that_cannot_be_written_is_told_in_the_dialog(waiting: Desk) -> N
 
 def test_bag_card_and_build_sheets(waiting: Desk, tmp_path: Path) -> None:
     async def story(hands: Hands) -> None:
-        for turns, said in ((0, "the bag card"), (1, "all clubs carried"), (2, "the build sheet of the 3w")):
+        sheets = (
+            "the bag card",
+            "all clubs carried",
+            "the build sheet of the 3w",
+            "the carries in the reference air",
+        )
+        for turns, said in enumerate(sheets):
             await hands.press("j", *["tab"] * turns)
             assert said in hands.text()
             await hands.press("ctrl+u")
@@ -191,10 +197,11 @@ def test_bag_card_and_build_sheets(waiting: Desk, tmp_path: Path) -> None:
             await hands.press("enter")
 
     drive(waiting, lambda hands: _down(hands, story), player="mo", size=(140, 45))
-    titles = [(tmp_path / f"{turns}.md").read_text().splitlines()[0] for turns in range(3)]
+    titles = [(tmp_path / f"{turns}.md").read_text().splitlines()[0] for turns in range(4)]
     assert titles[0] == "# Mo Ferrant"
     assert "Build" in titles[1]
     assert "3w" in titles[2]
+    assert titles[3] == "# Carries"
 
 
 async def _down(hands: Hands, story: Callable[[Hands], Awaitable[None]]) -> None:
