@@ -309,7 +309,7 @@ def test_the_keys_that_leave_do_so_from_everywhere_and_keep_what_is_typed(
 
 def test_what_is_selected_is_copied_first(waiting: Desk) -> None:
     async def story(hands: Hands) -> None:
-        await hands.press("s")
+        await hands.press("down", "s")
         await hands.type("231 4")
         await hands.press("shift+home", "ctrl+c")
         assert hands.app.clipboard == "231 4"

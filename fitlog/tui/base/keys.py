@@ -34,7 +34,7 @@ CHANGING = frozenset(
 _SHOWN = {
     "less_than_sign": "<", "slash": "/",
     "greater_than_sign": ">", "asterisk": "*", "exclamation_mark": "!", "equals_sign": "=",
-    "full_stop": ".", "comma": ",", "at": "@",
+    "full_stop": ".", "ampersand": "&", "comma": ",", "at": "@",
     "escape": "esc", "enter": "⏎", "question_mark": "?", "plus": "+", "pageup": "pgup", "pagedown": "pgdn",
 }  # fmt: skip
 
@@ -99,6 +99,17 @@ CRITERIA = CommandKey(
     "asterisk",
     "must show",
     "what the test must show, set before its shots; a later change stays visible",
+)
+CORRECT = CommandKey(
+    "correct",
+    "ctrl+x",
+    "ctrl+x",
+    "correct",
+    "correct a shot in place: the one asked about, or the one marked with ↑ ↓ (⏎ does it too)",
+    footer=False,
+)
+HIT_AGAIN = CommandKey(
+    "hit_again", "ampersand", "ampersand", "hit again", "a retest: a new test of the setup that was decided"
 )
 REFERENCE = CommandKey(
     "reference", "r", "ctrl+r", "reference", "set up the bag's club as reference in this session", footer=False

@@ -8,17 +8,15 @@ from textual.binding import Binding, BindingType
 from textual.widget import Widget
 from textual.widgets import Input
 
-from fitlog.edits.test_rows import refuse_decided
-from fitlog.records.errors import FitlogError
-from fitlog.records.session import CANDIDATE, REFERENCE, Shot
-from fitlog.records.shot_line import parse_shot_line
+from fitlog.records.session import CANDIDATE, REFERENCE
 from fitlog.records.words import format_label
 from fitlog.saving.change_stamp import ChangeStamp, change_stamp
-from fitlog.saving.desk import Desk, refuse_past
+from fitlog.saving.desk import Desk
 from fitlog.tui.base import keys, pages
 from fitlog.tui.base.command import Availability, Command, needs
 from fitlog.tui.base.page import Page
 from fitlog.tui.commands import everywhere, player
+from fitlog.tui.session.entry import ShotEntry
 from fitlog.tui.session.state import SessionState
 from fitlog.tui.session.text import ABOUT
 from fitlog.tui.session.view import SessionView
@@ -26,13 +24,11 @@ from fitlog.tui.session.work import end_shots, prepare_saving
 from fitlog.tui.widgets.line import Line
 from fitlog.tui.widgets.rows import Rows
 from fitlog.views.session.columns import format_shot
-from fitlog.views.verdict.evidence import suspicious
 
 if TYPE_CHECKING:
     from fitlog.saving.save import Done
     from fitlog.views.session.overview import SessionOverview
 
-WAITING_S = 0.35
 _NO_TEST = "no test is set up yet"
 
 
@@ -52,6 +48,7 @@ class SessionPage(Page):
         super().__init__(player)
         self.state = SessionState(player, session, test, slot)
         self.view = SessionView(self, self.state)
+        self.entry = ShotEntry(self, self.state, self.view)
         self._line_is_filled = False  # whether what was typed for the marked test is in the line again
 
     def body(self) -> Sequence[Widget]:
@@ -109,82 +106,30 @@ class SessionPage(Page):
 
     # typing
 
-    def _purpose(self) -> str:
-        return f"shot {self.player} {self.state.test_ref}"
-
     def _mark_test(self, test_id: str) -> None:
         """Mark a test; what was typed for it and not logged is in the line again."""
         self._line_is_filled = True
         self.state.mark(test_id)
-        entry = self.view.entry
-        with self.prevent(Input.Changed):
-            entry.value = self.services.draft(self._purpose())
-        entry.cursor_position = len(entry.value)
+        self.entry.fill()
         self.view.shots.rows = []
-        entry.disabled = self.state.test is None
+        self.view.entry.disabled = self.state.test is None
         if self.state.test is not None:
-            entry.focus()
+            self.view.entry.focus()
+        elif self.state.slot and self.state.overview is not None:
+            self.notice(f"no test of the {self.state.slot} in this session; ^r hits it as reference now", "note")
 
     @on(Input.Changed, "#entry")
     def _typed(self, event: Input.Changed) -> None:
-        self.services.keep_draft(self._purpose(), event.value)
         self.notice("")
-        self.view.show_columns(event.value, self.services.units)
+        self.entry.note_typed(event.value)
 
     @on(Input.Submitted, "#entry")
     def _submit(self, event: Input.Submitted) -> None:
-        self._log_line(event.value)
-
-    def _log_typed(self) -> None:
-        self._log_line(self.view.entry.value)
-
-    def _log_line(self, text: str) -> None:
-        """Log the shot that is typed: it is on the disk before its line is empty. An empty line brings one back."""
-        if self.state.test is None:
-            return
-        if not text.strip():
-            self._bring_back()
-        elif self._log([text]):
-            with self.prevent(Input.Changed):  # what comes of a change by hand would wipe out the notice
-                self.view.entry.value = ""
-            self.services.keep_draft(self._purpose(), "")
+        self.entry.submit(event.value)
 
     def on_line_several(self, pasted: Line.Several) -> None:
         """Several lines pasted at once are several shots."""
-        self._log(pasted.texts)
-
-    def _log(self, texts: Sequence[str]) -> bool:
-        """Log shots; returns whether they are on the disk."""
-        test = self.state.test
-        if test is None:
-            return False
-        try:
-            refuse_past(self.services.desk)
-            refuse_decided(test.raw, self.state.test_ref)
-            values = [self._values(text) for text in texts]
-            shots = self.state.identify(values, self.services.desk.draw, self.services.desk.now().time())
-            self.services.shot_queue.log(self.player, self.state.test_ref, shots, texts)
-        except FitlogError as error:
-            self.notice(str(error), "trouble")
-            return False
-        self.state.add(self.state.test_id, [Shot(**shot) for shot in shots])
-        self.notice("")
-        self.show()
-        self.set_timer(WAITING_S, self.show_state)
-        if odd := [each for shot in values for each in suspicious(shot, self.services.units)]:
-            self.notice("logged, but check: " + "; ".join(odd), "note")
-        return True
-
-    def _bring_back(self) -> None:
-        """Put a shot that cannot be saved into the line again."""
-        queue = self.services.shot_queue
-        waiting = queue.waiting(self.player, self.state.test_ref)
-        if waiting and queue.reason:
-            queue.take_back(waiting[0])
-            self.state.remove(self.state.test_id, str(waiting[0].shot["id"]))
-            self.view.entry.value = waiting[0].text
-            self.view.entry.cursor_position = len(waiting[0].text)
-            self.show()
+        self.entry.log(pasted.texts)
 
     def shots_saved(self) -> None:
         queue = self.services.shot_queue
@@ -193,14 +138,13 @@ class SessionPage(Page):
         else:
             self.stamp = self.read_stamp()
 
-    def _values(self, text: str) -> dict[str, Any]:
-        return parse_shot_line(text, self.state.columns, self.services.units.shot)
-
     # keys
 
     def action_mark(self, by: int) -> None:
-        """Mark another shot."""
+        """Mark another shot; Enter on the empty line then corrects it."""
         self.view.shots.action_move(by)
+        self.state.is_marked_by_hand = bool(self.state.marked_shots)
+        self.show_state()
 
     def _turn(self, by: int) -> None:
         """Mark another test."""
@@ -211,17 +155,19 @@ class SessionPage(Page):
 
     def commands(self) -> Sequence[Command]:
         return (
-            Command(keys.LOG_SHOT, self._log_typed, self._has_test),
+            Command(keys.LOG_SHOT, lambda: self.entry.submit(self.view.entry.value), self._has_test),
             Command(keys.NEW_TEST, self._new_candidate, lambda: needs(self.slot, _NO_TEST)),
             player.bench(self, lambda: self.state.test_ref),
             Command(keys.DECIDE, self._decide, self._has_test),
             Command(keys.TAKE_BACK, self._take_back, self._has_shots),
+            Command(keys.CORRECT, self._correct, self._has_shots),
             Command(keys.LEAVE_OUT, self._leave_out, self._has_shots),
             Command(keys.IMPORT_FILE, self._import_file, self._has_test),
             Command(keys.COLUMNS, self._choose_columns, self._has_test),
             Command(keys.PLACE_AND_AIR, self._edit_details, lambda: needs(self.state.overview, _NO_TEST)),
             Command(keys.CRITERIA, self._edit_criteria, self._is_candidate),
-            Command(keys.REFERENCE, self._new_reference, self._has_test),
+            Command(keys.REFERENCE, self._new_reference, lambda: needs(self.slot, _NO_TEST)),
+            Command(keys.HIT_AGAIN, self._hit_again, self._is_decided),
             Command(keys.OLDER, lambda: self._leaf(-1)),
             Command(keys.NEWER, lambda: self._leaf(1)),
             *everywhere.sharing(self),
@@ -236,6 +182,10 @@ class SessionPage(Page):
     def _has_shots(self) -> Availability:
         return needs(self.state.marked_shots, "this test has no shot yet" if self.state.test else _NO_TEST)
 
+    def _is_decided(self) -> Availability:
+        decided = self.state.test is not None and self.state.test.verdict is not None
+        return needs(decided, "this test is not decided yet: its shots go on in it" if self.state.test else _NO_TEST)
+
     def _is_candidate(self) -> Availability:
         if self.state.test is None:
             return needs(False, _NO_TEST)
@@ -245,6 +195,23 @@ class SessionPage(Page):
         if self.state.test is None:
             return needs(False, _NO_TEST)
         return needs(len(self.state.tests) > 1, "this is the only test of the session")
+
+    def _correct(self) -> None:
+        """Correct the marked shot, or the one that was asked about last."""
+        asked = [each.id for each in self.state.marked_shots if each.id in self.state.questions]
+        is_asked = bool(asked) and not self.state.is_marked_by_hand
+        self.entry.correct(str(asked[-1]) if is_asked else self.view.shots.key)
+
+    def _hit_again(self) -> None:
+        """A retest: a new test of the same setup, linked to the one that was decided."""
+        test_ref = self.state.test_ref
+
+        def work(desk: Desk) -> Any:
+            from fitlog.actions.session.setup import retest
+
+            return retest(desk, self.player, test_ref)
+
+        self.save(work, lambda started: self._open_test(started.ref))
 
     def _take_back(self) -> None:
         """Take back the last shot."""
@@ -336,5 +303,8 @@ class SessionPage(Page):
         self._read(by)
 
     def back(self) -> None:
+        if self.state.correcting:
+            self.entry.cancel()
+            return
         self.services.save(end_shots)
         super().back()

@@ -25,6 +25,9 @@ class SessionState:
         self.test_id = test
         self.overview: SessionOverview | None = None
         self.shots: dict[str, list[Shot]] = {}  # by test
+        self.questions: dict[str, str] = {}  # what looks wrong in a shot, by its id
+        self.correcting = ""  # the id of the shot that is in the line
+        self.is_marked_by_hand = False  # whether a person chose the marked shot
         self._slot = slot
         self._columns: tuple[str, tuple[str, ...]] = ("", ())
 
@@ -50,6 +53,7 @@ class SessionState:
         """Mark a test; its club is the one that is meant from now on."""
         self.test_id = test_id
         self._slot = self.slot
+        self.is_marked_by_hand = False
 
     def reset_columns(self) -> None:
         """Take the session's columns anew."""
@@ -143,6 +147,17 @@ class SessionState:
         record = self.overview.record
         tests = (test._replace(shots=tuple(self.shots.get(test.id, test.shots))) for test in record.test)
         return record._replace(test=tuple(tests))
+
+    @property
+    def place_of_correction(self) -> int:
+        """Which shot is in the line to be corrected, from 1; 0 for none."""
+        ids = [each.id for each in self.marked_shots]
+        return ids.index(self.correcting) + 1 if self.correcting in ids else 0
+
+    @property
+    def shots_of_slot(self) -> Sequence[Shot]:
+        """The shots of all tests of the club's slot in this session."""
+        return [shot for test in self.tests_of_slot for shot in self.shots.get(test.id, ())]
 
     @property
     def columns(self) -> tuple[str, ...]:

@@ -97,17 +97,32 @@ def shot_columns(columns: Sequence[str], units: Units, width: int) -> tuple[list
     return shown, [*heads, Column("feel", _FEEL, grow=1)]
 
 
-def shot_row(number: int, shot: Shot, columns: Sequence[str], units: Units) -> Row:
-    """One shot; one left out says why."""
+def shot_row(number: int, shot: Shot, columns: Sequence[str], units: Units, question: str = "") -> Row:
+    """One shot; one left out says why, one that looks wrong says what."""
     tone = "muted" if shot.excluded else ""
-    cells: list[Cell] = [(f"{number}{'×' if shot.excluded else ''}", "muted")]
+    cells: list[Cell] = [(f"{number}{'×' if shot.excluded else '?' if question else ''}", "muted")]
     cells += [(units.text(key, getattr(shot, key)), tone) for key in columns]
-    note = f"left out: {shot.excluded}" if shot.excluded else shot.feel or ""
-    cells.append((safe(note), "warn" if shot.excluded else "muted"))
+    note = f"left out: {shot.excluded}" if shot.excluded else " ".join(filter(None, (shot.feel, question)))
+    cells.append((safe(note), "warn" if shot.excluded or question else "muted"))
     return Row(shot.id or str(number), cells)
 
 
 # the line
+
+
+def prompt(mark: str, test: ClubTest | None, corrected: int = 0, code: str = "") -> Content:
+    """What Enter does: the club that gets the shot (by its code where it is blind), or the shot that is corrected."""
+    if test is None:
+        return line(("›", "bold $ink-accent"))
+    club = f" {safe(test.slot)} {safe(code) or test.role} "
+    what = f" correct shot {corrected} ›" if corrected else f" {mark} {test.id} ›"
+    return line((club, "bold reverse $ink-accent"), (what, "bold $ink-accent"))
+
+
+def format_line(shot: Shot, columns: Sequence[str], units: Units) -> str:
+    """A shot as it would be typed."""
+    values = [units.text(key, value) if (value := getattr(shot, key)) is not None else "-" for key in columns]
+    return " ".join([*values, *([f"'{shot.feel}"] if shot.feel else [])])
 
 
 def asked(columns: Sequence[str], typed: int, units: Units, width: int) -> Content:

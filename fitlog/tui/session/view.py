@@ -25,7 +25,7 @@ class SessionView:
 
     def __init__(self, screen: Screen[None], state: SessionState) -> None:
         self._screen, self._state = screen, state
-        self.entry = Line(id="entry", commands="?<>=!*@", several=True)
+        self.entry = Line(id="entry", commands="?<>=!*@&", several=True)
         self.shots = Rows((), id="shots", empty="", follows_input=True)
         self._tests = ScrollText(id="beside")
         self._picture = Picture(id="picture")
@@ -51,7 +51,7 @@ class SessionView:
     def _show_tests(self, units: Units) -> None:
         state = self._state
         if not state.overview or not state.test:
-            key, does = ("^n", " sets up a candidate as the bag's club, but …")
+            key, does = ("^r", " hits the bag's club as reference now, ^n sets up a candidate: the bag's club, but …")
             if not state.slot:
                 key, does = "esc", " goes back to the bag, where a club is chosen to test; + adds one"
             self._tests.show(line(("no test yet; ", "$ink-muted"), (key, "bold $ink-accent"), (does, "$ink-muted")))
@@ -78,7 +78,10 @@ class SessionView:
         if state.test_id in state.hidden:
             found = [text.hidden_row(number, shot, shown) for number, shot in enumerate(shots, 1)]
         else:
-            found = [text.shot_row(number, shot, shown, units) for number, shot in enumerate(shots, 1)]
+            found = [
+                text.shot_row(number, shot, shown, units, state.questions.get(str(shot.id), ""))
+                for number, shot in enumerate(shots, 1)
+            ]
         rows.show(found, heads)
         if is_longer:
             rows.action_move(len(shots))
@@ -99,7 +102,8 @@ class SessionView:
         state = self._state
         test = state.test
         mark = text.mark_of(test, text.drawn(state.tests_of_slot, state.test_id)) if test else ""
-        self._prompt.update(line((f"{mark} {test.id} ›" if test else "›", "bold $ink-accent")))
+        code = state.codes.get(test.id, "") if test and test.id in state.hidden else ""
+        self._prompt.update(text.prompt(mark, test, state.place_of_correction, code))
         if test is None:
             self._columns.update("")
             return

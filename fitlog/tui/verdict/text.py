@@ -39,10 +39,12 @@ def evidence_lines(
 ) -> list[Content]:
     """All that a person reads before deciding; ``picture`` stands in it where it has no place of its own."""
     test, reference, found = evidence.test, evidence.reference, evidence.assessment
+    compared = _named("reference", _reference_said(reference), width, "" if reference else "bold $ink-warn")
+    differs = _named("differs", evidence.setup, width, "bold")
+    has_reference = reference is not None and bool(reference.shots)
     out = [
         heading(f"{safe(test.slot)} candidate {test.id}"),
-        *_named("differs", evidence.setup, width, "bold"),
-        *_named("reference", _reference_said(reference), width, "" if reference else "$ink-warn"),
+        *([*differs, *compared] if has_reference else [*compared, *differs]),
         line(""),
         *_criteria(evidence, beside.criteria_changed if beside else (), width),
     ]
@@ -84,7 +86,10 @@ def _named(name: str, said: str, width: int, style: str) -> list[Content]:
 
 
 def _reference_said(reference: ClubTest | None) -> str:
-    return describe_setup(reference.raw.get("setup", {})) if reference else "none was hit"
+    if reference is None:
+        return "none was hit: there is nothing to compare with"
+    setup = describe_setup(reference.raw.get("setup", {}))
+    return setup if reference.shots else f"{setup}: no shot was hit with it, so there is nothing to compare with"
 
 
 def _criteria(evidence: "Evidence", changed: Sequence[str], width: int) -> list[Content]:

@@ -66,11 +66,14 @@ def _describe_test(record: Session, test: ClubTest) -> str:
 
 
 def choose_test(picture: SessionOverview, test: str = "", slot: str = "") -> str:
-    """Which test to stand on: the one named, else one of the slot that waits for a verdict, else the last."""
+    """Which test to stand on: the one named, else one of the slot that waits for a verdict, else its last.
+
+    Empty where the slot has no test: its shots go to no other club. Without a slot, any test will do.
+    """
     tests = picture.record.test
     if any(each.id == test for each in tests):
         return test
-    own = [each for each in tests if each.slot == ClubRef.parse(slot).slot] or list(tests)
+    own = [each for each in tests if not slot or each.slot == ClubRef.parse(slot).slot]
     open_ = [each for each in own if each.role != REFERENCE and each.verdict is None]
     chosen = open_ or own
     return chosen[-1].id if chosen else ""

@@ -140,7 +140,7 @@ def test_what_was_typed_of_a_session_is_there_again_after_the_app_was_killed(wai
 
 def test_a_shot_may_not_begin_the_dialog(waiting: Desk) -> None:
     async def story(hands: Hands) -> None:
-        await hands.press("s")
+        await hands.press("down", "s")
         await hands.type("231 4 - @ the top")
         assert hands.page == "SessionPage"
         await hands.press("enter")

@@ -21,7 +21,7 @@ def strange(tmp_path: Path) -> Path:
 
 
 async def to_the_file(hands: Hands, path: Path) -> None:
-    await hands.press("d", "escape", "s", "ctrl+f", "ctrl+u")
+    await hands.press("d", "escape", "down", "s", "ctrl+f", "ctrl+u")
     await hands.type(str(path))
     await hands.press("enter")
 

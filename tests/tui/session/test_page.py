@@ -243,7 +243,7 @@ def test_what_looks_odd_is_told_in_the_units_it_was_typed_in(waiting: Desk) -> N
     path.write_text(path.read_text() + '\n[units]\ndistance = "m"\nspeed = "km/h"\n')
 
     async def story(hands: Hands) -> None:
-        await hands.press("s")
+        await hands.press("down", "s")
         await hands.type("400 4 270")
         await hands.press("enter")
         said = " ".join(hands.text().split())

@@ -261,3 +261,16 @@ def test_landing_patterns_spreads_and_strikes_stand_there_in_the_units_shown(pro
         assert "off-centre strikes" in said
 
     drive(proven, story, player="mo", size=(200, 90))
+
+
+def test_a_verdict_without_reference_shots_says_so_first(proven: Desk) -> None:
+    started = setup.start_test(proven, "mo", "3w", values={"length_in": 42.5})
+    shots.add_shot(proven, "mo", started.ref, {"carry_yd": 225.0})
+    shots.end_shots(proven)
+
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "d")
+        said = hands.text()
+        assert 0 < said.index("none was hit: there is nothing to compare with") < said.index("differs")
+
+    drive(proven, story, player="mo", size=(140, 45))

@@ -1,0 +1,180 @@
+"""The line that takes the shots: log one, correct one in place, bring one back that cannot be saved."""
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
+
+from textual.widgets import Input
+
+from fitlog.edits.test_rows import refuse_decided
+from fitlog.evidence.unusual import far_from_others, repeats
+from fitlog.records.errors import FitlogError
+from fitlog.records.session import MEASURES, Shot
+from fitlog.records.shot_line import parse_shot_line
+from fitlog.records.words import format_label
+from fitlog.saving.desk import Desk, refuse_past
+from fitlog.tui.base.page import Page
+from fitlog.tui.session.state import SessionState
+from fitlog.tui.session.text import format_line
+from fitlog.tui.session.view import SessionView
+from fitlog.views.verdict.evidence import suspicious
+
+if TYPE_CHECKING:
+    from fitlog.saving.save import Done
+
+_WAITING_S = 0.35
+
+
+class ShotEntry:
+    """What Enter does on the line of a session's screen."""
+
+    def __init__(self, page: Page, state: SessionState, view: SessionView) -> None:
+        self._page, self._state, self._view = page, state, view
+
+    @property
+    def purpose(self) -> str:
+        """The name that the line's text is kept under."""
+        return f"shot {self._state.player} {self._state.test_ref}"
+
+    def fill(self) -> None:
+        """Put what was typed for the marked test and not logged into the line."""
+        self._state.correcting = ""
+        self._set_line(self._page.services.draft(self.purpose))
+
+    def note_typed(self, text: str) -> None:
+        """Keep what is typed, and show which number comes next."""
+        if not self._state.correcting:
+            self._page.services.keep_draft(self.purpose, text)
+        self._view.show_columns(text, self._page.services.units)
+
+    def submit(self, text: str) -> None:
+        """Log the shot that was typed, or save the correction. On an empty line, the marked shot is corrected."""
+        state = self._state
+        if state.test is None:
+            return
+        if state.correcting:
+            self._save_correction(text)
+        elif text.strip():
+            if self.log([text]):
+                self._set_line("")
+                self._page.services.keep_draft(self.purpose, "")
+        elif not self._bring_back() and state.is_marked_by_hand:
+            self.correct(self._view.shots.key)
+
+    def log(self, texts: Sequence[str]) -> bool:
+        """Log shots: they are on the disk when this returns True, and saved in their turn."""
+        state, services = self._state, self._page.services
+        test = state.test
+        if test is None:
+            return False
+        try:
+            refuse_past(services.desk)
+            refuse_decided(test.raw, state.test_ref)
+            values = [self._parse(text) for text in texts]
+            shots = state.identify(values, services.desk.draw, services.desk.now().time())
+            services.shot_queue.log(state.player, state.test_ref, shots, texts)
+        except FitlogError as error:
+            self._page.notice(str(error), "trouble")
+            return False
+        questions = []
+        for shot in shots:
+            questions += self._question(shot)
+            state.add(state.test_id, [Shot(**shot)])
+        state.is_marked_by_hand = False
+        self._page.notice("")
+        self._show()
+        self._page.set_timer(_WAITING_S, self._page.show_state)
+        if questions:
+            self._page.notice(f"logged, but check: {'; '.join(questions)}; ^x corrects it", "note")
+        return True
+
+    def _question(self, shot: dict[str, Any]) -> list[str]:
+        """What looks wrong in a shot, by itself and beside this club's others."""
+        state, units = self._state, self._page.services.units
+        others = [each._asdict() for each in state.shots_of_slot if not each.excluded]
+        if state.hidden:  # nobody is shown numbers of a planned test before its end
+            others = []
+        out = [
+            f"{format_label(each.key)} {units.format(each.key, each.value)} is far from the others, "
+            f"{units.format(each.key, each.middle)} in the middle of {each.shots}"
+            for each in far_from_others(shot, others)
+        ]
+        measured = {key: value for key, value in shot.items() if key in MEASURES}
+        if place := repeats(measured, [each._asdict() for each in state.marked_shots]):
+            out.append(f"exactly the same as shot {place}")
+        if out:
+            state.questions[str(shot["id"])] = out[0]
+        return [*suspicious({key: value for key, value in shot.items() if key not in ("id", "at")}, units), *out]
+
+    # correcting
+
+    def correct(self, shot_id: str) -> None:
+        """Put a shot into the line, to be corrected in place."""
+        state = self._state
+        shot = next((each for each in state.marked_shots if each.id == shot_id), None)
+        if shot is None:
+            return
+        state.correcting = shot_id
+        self._set_line(format_line(shot, state.columns, self._page.services.units))
+        self._view.entry.action_select_all()
+        self._page.notice("the shot is in the line: type it anew, or change it; ⏎ saves it, esc leaves it", "note")
+        self._show()
+
+    def cancel(self) -> None:
+        """Leave the shot as it is."""
+        self.fill()
+        self._show()
+
+    def _save_correction(self, text: str) -> None:
+        state = self._state
+        shot_id, test_ref = state.correcting, state.test_ref
+        before = next((each for each in state.marked_shots if each.id == shot_id), None)
+        if before is None or not text.strip():
+            self._page.notice("a shot keeps a number; ^o leaves it out, esc leaves it as it is", "trouble")
+            return
+        try:
+            values = self._parse(text)
+        except FitlogError as error:
+            self._page.notice(str(error), "trouble")
+            return
+        unseen = [key for key in MEASURES if key not in state.columns and getattr(before, key) is not None]
+        values = {**{key: getattr(before, key) for key in unseen}, **values}
+
+        def work(desk: Desk) -> "Done":
+            from fitlog.actions.session.shots import correct_shot
+
+            return correct_shot(desk, state.player, test_ref, shot_id, values)
+
+        def then(done: "Done") -> None:
+            state.questions.pop(shot_id, None)
+            self.fill()
+            self._page.notice(f"{done.subject}; the history keeps what it was")
+            self._page.load()
+
+        self._page.save(work, then)
+
+    # one that cannot be saved
+
+    def _bring_back(self) -> bool:
+        """Put a shot that cannot be saved into the line again; returns whether there was one."""
+        state, queue = self._state, self._page.services.shot_queue
+        waiting = queue.waiting(state.player, state.test_ref)
+        if not waiting or not queue.reason:
+            return False
+        queue.take_back(waiting[0])
+        state.remove(state.test_id, str(waiting[0].shot["id"]))
+        self._set_line(waiting[0].text)
+        self._page.services.keep_draft(self.purpose, waiting[0].text)
+        self._show()
+        return True
+
+    def _parse(self, text: str) -> dict[str, Any]:
+        return parse_shot_line(text, self._state.columns, self._page.services.units.shot)
+
+    def _set_line(self, text: str) -> None:
+        entry = self._view.entry
+        with self._page.prevent(Input.Changed):  # what comes of a change by hand would wipe out a notice
+            entry.value = text
+        entry.cursor_position = len(text)
+
+    def _show(self) -> None:
+        self._view.show(self._page.services.units)
