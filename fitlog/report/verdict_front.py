@@ -3,13 +3,12 @@
 from collections.abc import Sequence
 
 from fitlog.evidence.quantities import QUANTITIES
-from fitlog.records.words import format_number
 from fitlog.report import evidence
 from fitlog.report.document import Banner, Block, Bullets, Cell, Club, Heading, Page, Pair, Paragraph, Table, Tone
 from fitlog.report.evidence import OUTCOMES
 from fitlog.report.values import MINUS, Units, format_effect, format_interval, is_sided_key
 from fitlog.report.verdict_line import changed_keys, club_words, parts_of, slot_name, verdict_line
-from fitlog.views.sheets.loft_alone import LoftAlone
+from fitlog.views.sheets.loft_alone import describe_loft_alone
 from fitlog.views.sheets.verdict_sheet import VerdictSheet, describe_ball, setup_values
 
 TONES: dict[str, Tone] = {"keep": "good", "reject": "bad", "retest": "open"}
@@ -167,15 +166,4 @@ def _mean(side: "evidence.Summaries", key: str, units: Units) -> str:
 def _loft_alone(sheet: VerdictSheet, name: str, units: Units) -> list[str]:
     """What part of the difference the other loft alone explains, by the flight model."""
     found = sheet.loft_alone
-    return [] if found is None else [_loft_sentence(found, name, units)]
-
-
-def _loft_sentence(found: LoftAlone, name: str, units: Units) -> str:
-    said = []
-    for key, more, less in (("carry_yd", "farther", "shorter"), ("apex_yd", "higher", "lower")):
-        size = units.convert_difference(key, getattr(found.gain, key))
-        said.append(f"{abs(size):.0f} {units.symbol(key)} {more if size >= 0 else less}")
-    steep = found.gain.landing_deg
-    said.append(f"{abs(steep):.1f}° {'steeper' if steep >= 0 else 'shallower'}")
-    lofts = f"{format_number(found.after_deg)}° in place of {format_number(found.before_deg)}°"
-    return f"{_head(name)}: the loft alone ({lofts}) explains {', '.join(said)}, by the flight model."
+    return [] if found is None else [f"{_head(name)}: {describe_loft_alone(found, units)}."]

@@ -154,3 +154,13 @@ def test_a_broken_workspace_file_stops_nobody(fitlog: Run, desk: Desk, pair: str
     for command in (*sheets, ("verdict", "mo", pair, "keep", "--reason", "longer")):
         assert fitlog(*command).status == 0
     assert fitlog("check").status == 1
+
+
+def test_what_another_loft_alone_explains_is_told(fitlog: Run) -> None:
+    full = ("--columns", "carry_yd,ball_speed_mph,launch_deg,spin_rpm")
+    shots = [part for _ in range(3) for part in ("--shot", "228 148 12 3400")]
+    assert fitlog("test", "mo", "3w", "--reference", *full, *shots).status == 0
+    fitlog("test", "mo", "3w", "--set", "head.loft_deg=18", *full, *shots)
+    text = " ".join(fitlog("compare", "mo").out.split())
+    assert "the loft alone (18° in place of 16°) explains" in text
+    assert "by the flight model" in text

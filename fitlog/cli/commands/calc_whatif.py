@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from fitlog.flight.launch import Flight, Launch, Wind
     from fitlog.flight.whatif import WhatIf
 
-_LOFT_NOTE = "a change of loft moves launch, spin and speed together, as a rigid head does; trust the differences"
+_LOFT_NOTE = "a change of loft moves launch, spin and speed together"
 
 
 class Start(NamedTuple):
@@ -78,7 +78,7 @@ def _own_shots(parser: ArgumentParser) -> None:
 
 def _start(call: Call) -> "Start":
     """The launch to start from: of a test's shots, or typed whole."""
-    from fitlog.flight.impact import HEADS
+    from fitlog.flight.impact import HEADS, TRUST
     from fitlog.flight.launch import Launch
     from fitlog.views.flight.own_launch import attack_or_level, describe_attack
 
@@ -111,7 +111,7 @@ def _start(call: Call) -> "Start":
             "tangential": head.tangential,
             "model": parse_model(call),
         },
-        _LOFT_NOTE if attack is not None else f"{_LOFT_NOTE}; {describe_attack(attack)}",
+        "; ".join((_LOFT_NOTE, *([] if attack is not None else [describe_attack(attack)]), TRUST)),
     )
 
 

@@ -145,6 +145,7 @@ def _table(each: "Evidence", more: "EvidenceContext") -> dict[str, Any]:
         "computed": _computed(each.test, each.reference, more.flights),
         "predicted": more.prediction._asdict(),
         "odd": more.odd,
+        "loft_alone": more.loft or None,
         "other_days": more.other_days or None,
         "criteria_changed": more.criteria_changed,
         "limits": found.limits if found else [],
@@ -210,7 +211,7 @@ def _show(each: "Evidence", more: "EvidenceContext", numbers: bool) -> None:
         _numbers("candidate", found.summaries, each.units)
         _numbers("reference", found.reference, each.units)
     _part("off-centre strikes", found.without.off_centre_said)
-    _part("≈ computed, not measured", more.flights.sentences)
+    _part("≈ computed, not measured", [*filter(None, [more.loft]), *more.flights.sentences])
     _part("criteria", [one.sentence for one in found.without.criteria] or ["none was set"])
     _part("predicted, and seen", more.prediction.sentences)
     _part("criteria changed after shots were hit", list(more.criteria_changed))

@@ -43,6 +43,8 @@ def _plain(reach: "Reach") -> dict[str, Any]:
         change = {"name": each.name, "loft_change_deg": each.loft_change_deg}
         return {**change, **each.launch._asdict(), **each.flight._asdict()}
 
+    from fitlog.flight.impact import TRUST
+
     own, found = reach.own, reach.found
     return {
         "test": own.ref,
@@ -51,6 +53,7 @@ def _plain(reach: "Reach") -> dict[str, Any]:
         "assumed": own.assumed,
         "air": reach.air._asdict(),
         "model": own.around.model.name,
+        "impact": TRUST,
         "lofts": [step(each) for each in found.reached],
         "best": step(found.best),
         "within_yd": found.within_yd,
@@ -61,6 +64,7 @@ def _plain(reach: "Reach") -> dict[str, Any]:
 
 
 def _print_reach(reach: "Reach") -> None:
+    from fitlog.flight.impact import TRUST
     from fitlog.flight.trajectory import SHALLOW
     from fitlog.views.flight.own_launch import describe_attack
     from fitlog.views.session.air import describe_air
@@ -89,9 +93,8 @@ def _print_reach(reach: "Reach") -> None:
     if found.at_end:
         output.print_line("That is the last loft in reach: more of the same might carry further.")
     how = "; ".join((describe_attack(own.attack_deg), *own.assumed))
-    output.print_note(
-        f"from {format_count(own.n, 'shot')} of {own.ref}, {how}; differences are surer than the carries"
-    )
+    output.print_note(f"from {format_count(own.n, 'shot')} of {own.ref}, {how}")
+    output.print_note(TRUST)
     output.print_note(
         f"flights by the model {own.around.model.name} in {describe_air(reach.air, own.around.units)}; {SHALLOW}"
     )

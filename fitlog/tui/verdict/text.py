@@ -58,7 +58,8 @@ def evidence_lines(
         out += [line(""), heading("predicted, and seen"), *_bullets("·", "$ink-accent", said, width)]
     out += [line(""), *picture] if picture else []
     out += [line(""), *_table(test, reference, units)]
-    if beside and (flown := beside.flights.sentences):
+    flown = [*filter(None, [beside.loft]), *beside.flights.sentences] if beside else []
+    if flown:
         out += [line(""), heading("computed, not measured"), *_bullets("≈", "$ink-muted", flown, width)]
     return out + (_with_all(found, width) if found is not None else [])
 

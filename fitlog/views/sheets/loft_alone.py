@@ -2,10 +2,12 @@
 
 from typing import TYPE_CHECKING, NamedTuple
 
+from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import FitlogError
 from fitlog.records.session import ClubTest, Session
+from fitlog.records.words import format_number
 from fitlog.saving.desk import Desk
-from fitlog.views.flight.own_launch import mean_launch
+from fitlog.views.flight.own_launch import attack_or_level, mean_launch
 
 if TYPE_CHECKING:
     from fitlog.flight.launch import Flight
@@ -39,7 +41,7 @@ def loft_alone(
             own.launch,
             LaunchChange(loft_deg=after - before),
             own.around.reference,
-            attack_deg=own.attack_deg or 0.0,
+            attack_deg=attack_or_level(own.attack_deg),
             restitution=own.head.restitution,
             head_mass_g=own.head.mass_g,
             tangential=own.head.tangential,
@@ -54,3 +56,21 @@ def _loft(test: ClubTest | None) -> float | None:
     if test is None:
         return None
     return test.setup.loft_deg if test.setup.loft_deg is not None else test.setup.head.loft_deg
+
+
+def describe_loft_alone(found: LoftAlone, units: DisplayUnits) -> str:
+    """What the loft alone explains, in words: for a sentence that begins with whose club it is.
+
+    >>> from fitlog.flight.launch import Flight
+    >>> gain = Flight(-6.2, 2.0, 1.3, 0.1, 0.0)
+    >>> describe_loft_alone(LoftAlone(32.0, 34.0, gain), DisplayUnits())
+    'the loft alone (34° in place of 32°) explains 6 yd shorter, 2 yd higher, 1.3° steeper, by the flight model'
+    """
+    said = []
+    for key, more, less in (("carry_yd", "farther", "shorter"), ("apex_yd", "higher", "lower")):
+        size = units.convert(key, getattr(found.gain, key))
+        said.append(f"{abs(size):.0f} {units.symbol(key)} {more if size >= 0 else less}")
+    steep = found.gain.landing_deg
+    said.append(f"{abs(steep):.1f}° {'steeper' if steep >= 0 else 'shallower'}")
+    lofts = f"{format_number(found.after_deg)}° in place of {format_number(found.before_deg)}°"
+    return f"the loft alone ({lofts}) explains {', '.join(said)}, by the flight model"

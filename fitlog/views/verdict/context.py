@@ -5,7 +5,7 @@ from typing import Any, NamedTuple
 
 from fitlog.records.errors import FitlogError
 from fitlog.records.refs import TestRef
-from fitlog.records.session import CRITERION_KEYS, ClubTest
+from fitlog.records.session import CRITERION_KEYS, ClubTest, Session, ref
 from fitlog.saving.desk import Desk
 from fitlog.views.prediction.outcomes import TestPrediction, scored_prediction
 from fitlog.views.session.air import Conditions, conditions
@@ -19,7 +19,7 @@ class EvidenceContext(NamedTuple):
     """``odd``: readings that look implausible; ``criteria_changed``: changes after shots were hit, oldest first.
 
     ``prediction`` what was written down before the first shot, beside what was seen; ``other_days`` that the same
-    question was asked on other days, empty where it was not.
+    question was asked on other days, empty where it was not; ``loft`` what another loft alone explains.
     """
 
     flights: Flights
@@ -27,6 +27,7 @@ class EvidenceContext(NamedTuple):
     criteria_changed: tuple[str, ...]
     prediction: TestPrediction
     other_days: str = ""
+    loft: str = ""
 
 
 def session_contexts(desk: Desk, found: SessionEvidence) -> dict[str, EvidenceContext]:
@@ -36,17 +37,28 @@ def session_contexts(desk: Desk, found: SessionEvidence) -> dict[str, EvidenceCo
     out = {}
     for each in found.tests:
         days = describe_other_days(other_days(desk, found.player, found.session, each.test, each.reference))
-        out[each.name] = _context(around, each, changed.get(each.name, ()))._replace(other_days=days)
+        loft = _loft_said(desk, found.session, found.record, each)
+        out[each.name] = _context(around, each, changed.get(each.name, ()))._replace(other_days=days, loft=loft)
     return out
 
 
 def test_context(desk: Desk, player: str, one: Evidence) -> EvidenceContext:
     """What stands beside one test's evidence."""
     session = TestRef.split(one.ref).session
-    around = conditions(desk, desk.workspace.session(player, session))
+    record = desk.workspace.session(player, session)
+    around = conditions(desk, record)
     days = describe_other_days(other_days(desk, player, session, one.test, one.reference))
     context = _context(around, one, criteria_changes(desk, player, session).get(one.name, ()))
-    return context._replace(other_days=days)
+    return context._replace(other_days=days, loft=_loft_said(desk, session, record, one))
+
+
+def _loft_said(desk: Desk, session: str, record: Session, one: Evidence) -> str:
+    from fitlog.views.sheets.loft_alone import describe_loft_alone, loft_alone
+
+    if one.reference is None or one.hidden or not one.test.shots:
+        return ""
+    found = loft_alone(desk, ref(session, one.reference.id), record, one.test, one.reference)
+    return describe_loft_alone(found, one.units) if found else ""
 
 
 def _context(around: Conditions, one: Evidence, changed: Sequence[str]) -> EvidenceContext:
