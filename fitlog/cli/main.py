@@ -210,12 +210,33 @@ def _run(name: str, found: tuple[str, str], folder: str | None, rest: list[str],
 
 
 def _open_app(folder: str | None, at: str = "") -> int:
-    from fitlog.views.workspace.location import find_root
+    from fitlog.views.workspace.location import ENVIRONMENT, find_root
 
-    root = find_root(os.getcwd(), folder)
-    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+    at_terminal = sys.stdin.isatty() and sys.stdout.isatty()
+    try:
+        root = find_root(os.getcwd(), folder)
+    except UsageError:
+        if folder or os.environ.get(ENVIRONMENT) or not at_terminal:
+            raise
+        return _begin()
+    if not at_terminal:
         raise UsageError("the app needs a terminal to open in", do="name a command; see: fitlog --help")
     return open_app(root, at) if at else open_app(root)
+
+
+def _begin() -> int:
+    """Where no workspace is: ask where to begin, and open the app there, at the grid of the first player's bag."""
+    from fitlog.tui.app import run as run_app
+    from fitlog.tui.base.pages import SPECS
+    from fitlog.tui.start.app import ask_where_to_begin
+
+    gc.enable()
+    opened = ask_where_to_begin()
+    if opened is None:
+        return 0
+    status = int(run_app(opened.root, opened.player, first_page=SPECS if opened.player else ""))
+    sys.stdout.write(f"The workspace is in {opened.root}. Next time: fitlog -w {opened.root}\n")
+    return status
 
 
 def open_app(root: str, at: str = "") -> int:

@@ -65,9 +65,11 @@ class FitlogApp(App[Leave]):
         make_desk: "Callable[[], Desk] | None" = None,
         at: str = "",
         past: str = "",
+        first_page: str = "",
     ) -> None:
         super().__init__()
         self.root = root
+        self.first_page = first_page  # the screen of the first player to open; empty is the board alone
         self.at = at  # the workspace as it was then; empty is today's
         self.past = past
         self.first_player = player
@@ -111,10 +113,12 @@ class FitlogApp(App[Leave]):
 
     def get_default_screen(self) -> Page:
         """The board is the screen that everything starts from."""
-        return Board(self.first_player)
+        return Board("" if self.first_page else self.first_player)
 
     def on_mount(self) -> None:
         self.set_interval(POLL_S, self._poll)
+        if self.first_page:
+            self.call_after_refresh(self.post_message, OpenPage(self.first_page, self.first_player))
 
     async def on_event(self, event: Event) -> None:
         if self.gc_pause and isinstance(event, Key):
@@ -292,19 +296,22 @@ class FitlogApp(App[Leave]):
         drafts.keep(self.root, "theme", self.theme)
 
 
-def run(root: str, player: str = "", at: str = "") -> int:
-    """Open the app on a workspace, at a player's bag where one is named, as it was ``at`` a time: its exit status."""
+def run(root: str, player: str = "", at: str = "", first_page: str = "") -> int:
+    """Open the app on a workspace, at a player's bag where one is named, as it was ``at`` a time: its exit status.
+
+    ``first_page`` names that player's screen to open.
+    """
     sys.setswitchinterval(0.001)  # a key waits this long, at most, for the worker's thread to let go
     while True:
-        status, leave = _run_once(root, player, at)
+        status, leave = _run_once(root, player, at, first_page)
         if leave is None:
             return status
-        at, player = leave
+        (at, player), first_page = leave, ""
 
 
-def _run_once(root: str, player: str, at: str) -> tuple[int, Leave | None]:
+def _run_once(root: str, player: str, at: str, first_page: str) -> tuple[int, Leave | None]:
     """Open the app until it is left: its exit status, and where to go on."""
-    app = FitlogApp(root, player, at=at, past=_name_past(root, at) if at else "")
+    app = FitlogApp(root, player, at=at, past=_name_past(root, at) if at else "", first_page=first_page)
     app.gc_pause = GcPause()
     try:
         app.run()

@@ -2,7 +2,9 @@
 
 import os
 import shutil
+from collections.abc import Mapping
 from contextlib import suppress
+from typing import Any
 
 from fitlog.history.message import Message
 from fitlog.records.errors import Refusal
@@ -19,8 +21,8 @@ _HEADER = """\
 """
 
 
-def init(desk: Desk, name: str = "") -> Done:
-    """Make the desk's folder a workspace with its repository and schemas.
+def init(desk: Desk, name: str = "", units: Mapping[str, str] | None = None) -> Done:
+    """Make the desk's folder a workspace with its repository and schemas; ``units`` are those that screens show.
 
     Raises Refusal where there is one already, or where the folder holds other things.
     """
@@ -30,7 +32,7 @@ def init(desk: Desk, name: str = "") -> Done:
     made = not os.path.isdir(root)
     new_folder(root)
     try:
-        return _fill_folder(desk, name)
+        return _fill_folder(desk, name, units or {})
     except BaseException:  # nothing of a try that failed is in the way of the next one
         if not os.path.exists(os.path.join(root, WORKSPACE_FILE)):
             desk.close()
@@ -41,11 +43,12 @@ def init(desk: Desk, name: str = "") -> Done:
         raise
 
 
-def _fill_folder(desk: Desk, name: str) -> Done:
+def _fill_folder(desk: Desk, name: str, units: Mapping[str, str]) -> Done:
     """Put into an empty folder what every workspace has."""
     desk.history.create()
     with saving(desk) as save:
-        table = {"name": name or os.path.basename(os.path.abspath(desk.root)), "schema": 1}
+        table: dict[str, Any] = {"name": name or os.path.basename(os.path.abspath(desk.root)), "schema": 1}
+        table |= {"units": dict(units)} if units else {}
         save.put(WORKSPACE_FILE, _HEADER + table_text(table))
         save.put(".gitignore", ".fitlog/\n")
         save.put(".gitattributes", "* -text\n")  # every clone keeps every byte, whatever its git would convert

@@ -1,0 +1,1 @@
+"""The first page, where no workspace is."""

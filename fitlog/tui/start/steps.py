@@ -1,0 +1,105 @@
+"""The questions of the first page in their order, without a screen."""
+
+import os
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from fitlog.records.errors import UsageError
+from fitlog.records.names import id_from
+
+MAKE, DEMO, OPEN = "make", "demo", "open"
+WAYS = (
+    (MAKE, "make a new workspace"),
+    (DEMO, "look at the demo: four invented players with two seasons"),
+    (OPEN, "open a workspace that is somewhere else"),
+)
+FOLDER = "fitlog-workspace"
+DEMO_FOLDER = "fitlog-demo"
+
+
+class Question(NamedTuple):
+    """One question: its key, what is asked, what Enter alone takes, and a word of help."""
+
+    key: str
+    text: str
+    otherwise: str = ""
+    help: str = ""
+
+
+class Answers:
+    """What was answered so far; ``question`` is the next one, None where all is known."""
+
+    def __init__(self) -> None:
+        self.way = ""
+        self.given: dict[str, str] = {}
+
+    def choose(self, way: str) -> None:
+        """Take one of the ways."""
+        self.way = way
+
+    @property
+    def question(self) -> Question | None:
+        """What is to be asked next."""
+        return next((each for each in self._questions() if each.key not in self.given), None)
+
+    def _questions(self) -> list[Question]:
+        if self.way == DEMO:
+            return [Question("folder", "folder for the demo", DEMO_FOLDER, "it is made where it is not there")]
+        if self.way == OPEN:
+            return [Question("folder", "its folder", "", "the folder that holds workspace.toml")]
+        folder = self.given.get("folder", "")
+        out = [
+            Question("folder", "folder", FOLDER, "a new or empty one; all that you log is in it, as plain text"),
+            Question("name", "name of the workspace", os.path.basename(os.path.abspath(folder or FOLDER))),
+            Question("units", "yards or metres", "yards", "what screens and sheets show; it can be changed later"),
+            Question("player", "first player's name", "", "initials will do"),
+            Question("hand", "right or left hand", "right"),
+        ]
+        if "player" in self.given and not id_from(self.given["player"]):
+            short = "small letters, digits and hyphens, such as mo"
+            out.insert(4, Question("id", "a short name in plain letters", "", short))
+        return out
+
+    def answer(self, text: str) -> None:
+        """Take the answer to the question that is asked.
+
+        Raises UsageError for one that cannot be; nothing is taken then.
+        """
+        asked = self.question
+        if asked is None:
+            return
+        value = text.strip() or asked.otherwise
+        self.given[asked.key] = _checked(asked, value)
+
+    def back(self) -> bool:
+        """Go one question back; False where there is none before."""
+        if self.given:
+            self.given.popitem()
+            return True
+        there = bool(self.way)
+        self.way = ""
+        return there
+
+    @property
+    def player_id(self) -> str:
+        """The id of the first player."""
+        return self.given.get("id") or id_from(self.given.get("player", ""))
+
+
+_CHOICES: Mapping[str, Mapping[str, str]] = {
+    "units": {"y": "yards", "m": "metres"},
+    "hand": {"r": "right", "l": "left"},
+}
+
+
+def _checked(asked: Question, value: str) -> str:
+    if not value:
+        raise UsageError(f"{asked.text} is missing", do=asked.help or "type it")
+    if asked.key in _CHOICES:
+        meant = _CHOICES[asked.key].get(value[0].casefold())
+        if meant is None:
+            raise UsageError(f"'{value}' is not understood", do=f"write {asked.text}")
+        return meant
+    if asked.key == "id" and id_from(value) != value:
+        raise UsageError(f"'{value}' cannot be a short name", do=f"write {asked.help}")
+    return os.path.expanduser(value) if asked.key == "folder" else value
