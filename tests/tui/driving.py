@@ -13,6 +13,7 @@ from fitlog.tui.app import FitlogApp, Leave
 
 _ROUNDS = 4
 _CHARS = {
+    "number_sign": "#",
     "plus": "+", "asterisk": "*", "slash": "/", "equals_sign": "=", "exclamation_mark": "!", "question_mark": "?",
     "ampersand": "&",
 }  # fmt: skip

@@ -239,7 +239,7 @@ def test_an_empty_bag_leads_on_from_every_screen(desk: Desk) -> None:
     actions_player.add_player(desk, "ann", "Ann", "left")
 
     async def story(hands: Hands) -> None:
-        assert "press z to type it into a grid" in hands.text()
+        assert "press # to type it into a grid" in hands.text()
         await hands.press("s")
         said = hands.text()
         assert "goes back to the bag" in said

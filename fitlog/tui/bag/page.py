@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from fitlog.views.bag.overview import BagOverview, ClubView, Remark
 
 PANES = ("values", "ladder", "remarks")
-_EMPTY = "an empty bag: press z to type it into a grid, or + to add one club"
+_EMPTY = "an empty bag: press # to type it into a grid, or + to add one club"
 _BROKEN = "this bag cannot be shown: its file is broken, the line and what to write stand beside or below"
 
 

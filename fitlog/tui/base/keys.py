@@ -34,7 +34,7 @@ CHANGING = frozenset(
 _SHOWN = {
     "less_than_sign": "<", "slash": "/",
     "greater_than_sign": ">", "asterisk": "*", "exclamation_mark": "!", "equals_sign": "=",
-    "full_stop": ".", "ampersand": "&", "comma": ",", "at": "@",
+    "number_sign": "#", "full_stop": ".", "ampersand": "&", "comma": ",", "at": "@",
     "escape": "esc", "enter": "⏎", "question_mark": "?", "plus": "+", "pageup": "pgup", "pagedown": "pgdn",
 }  # fmt: skip
 
@@ -54,7 +54,9 @@ SAVE_VERDICT = CommandKey("save_verdict", "enter", "enter", "save the verdict", 
 SESSION = CommandKey("session", "s", "", "session", "the tests of today, or the latest ones")
 NEW_TEST = CommandKey("new_test", "n", "ctrl+n", "test", "a candidate: the bag's club, but …")
 BENCH = CommandKey("bench", "m", "", "bench", "the bench: measure, weigh, make, worked out live")
-SPECS = CommandKey("specs", "z", "", "specs", "the whole bag as a grid: type down a column, stated beside measured")
+SPECS = CommandKey(
+    "specs", "number_sign", "", "specs", "the whole bag as a grid: type down a column, stated beside measured"
+)
 INTO_BAG = CommandKey("into_bag", "i", "ctrl+g", "into the bag", "write what was changed into the bag, with a reason")
 DECIDE = CommandKey("decide", "d", "ctrl+d", "decide", "the verdict on a test: keep, reject or retest")
 KEEP = CommandKey("keep", "k", "", "keep", "keep: the setup goes into the bag, on trial")

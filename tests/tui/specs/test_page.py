@@ -24,7 +24,7 @@ def open_specs(story: Story) -> Story:
     async def play(hands: Hands) -> None:
         await hands.press("enter")
         await hands.see("driver")
-        await hands.press("z")
+        await hands.press("number_sign")
         await hands.see("head", "loft")
         await story(hands)
 
@@ -54,7 +54,7 @@ def test_what_was_typed_is_kept_when_the_screen_is_left(desk: Desk) -> None:
         await lines(hands, "9.5")
         await hands.press("escape")
         await hands.see("Oak 8, Gorse 60")
-        await hands.press("z")
+        await hands.press("number_sign")
         await hands.see("9.5", "1 change not saved")
 
     drive(desk, open_specs(story))
