@@ -62,6 +62,12 @@ def _specs(target: Target) -> Page:
     return SpecsPage(target.player)
 
 
+def _questions(target: Target) -> Page:
+    from fitlog.tui.questions.page import QuestionsPage
+
+    return QuestionsPage(target.player)
+
+
 _MAKERS: Mapping[str, Callable[[Target], Page]] = {
     pages.BOARD: _board,
     pages.BAG: _bag,
@@ -71,4 +77,5 @@ _MAKERS: Mapping[str, Callable[[Target], Page]] = {
     pages.BENCH: _bench,
     pages.FIND: _find,
     pages.SPECS: _specs,
+    pages.QUESTIONS: _questions,
 }

@@ -245,6 +245,7 @@ class BagPage(Page):
             player.bench(self),
             player.decide(self),
             player.history(self),
+            player.questions(self),
             player.go_back(self, self._has_club),
             everywhere.undo(self),
             player.proven(self, self._has_club),

@@ -34,7 +34,7 @@ CHANGING = frozenset(
 _SHOWN = {
     "less_than_sign": "<", "slash": "/",
     "greater_than_sign": ">", "asterisk": "*", "exclamation_mark": "!", "equals_sign": "=",
-    "number_sign": "#", "full_stop": ".", "ampersand": "&", "comma": ",", "at": "@",
+    "number_sign": "#", "full_stop": ".", "ampersand": "&", "colon": ":", "comma": ",", "at": "@",
     "escape": "esc", "enter": "⏎", "question_mark": "?", "plus": "+", "pageup": "pgup", "pagedown": "pgdn",
 }  # fmt: skip
 
@@ -122,6 +122,14 @@ HAND_EDITS = CommandKey(
     "hand_edits", "e", "ctrl+e", "edits by hand", "save what was edited by hand as an edit of its own"
 )
 ADD = CommandKey("add", "plus", "plus", "add", "a new player, a club for a slot, a blank sheet")
+QUESTIONS = CommandKey(
+    "questions",
+    "colon",
+    "",
+    "questions",
+    "what is worth hitting next, which change did it, and was I right",
+    footer=False,
+)
 THEN = CommandKey("then", "z", "", "then", "everything as it was at this change, read only")
 TODAY = CommandKey("today", "z", "ctrl+y", "today", "leave the past for today")
 FIND = CommandKey(

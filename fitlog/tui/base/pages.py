@@ -5,7 +5,7 @@ from typing import NamedTuple
 from textual.message import Message
 
 BOARD, BAG, SESSION, VERDICT, TIMELINE = "board", "bag", "session", "verdict", "timeline"
-BENCH, FIND, SPECS = "bench", "find", "specs"
+BENCH, FIND, SPECS, QUESTIONS = "bench", "find", "specs", "questions"
 
 
 class Target(NamedTuple):

@@ -7,7 +7,7 @@ from fitlog.records.refs import TestRef
 from fitlog.tui.base import keys
 from fitlog.tui.base.command import AVAILABLE, Availability, Command
 from fitlog.tui.base.page import Page
-from fitlog.tui.base.pages import BENCH, SESSION, TIMELINE, VERDICT
+from fitlog.tui.base.pages import BENCH, QUESTIONS, SESSION, TIMELINE, VERDICT
 
 if TYPE_CHECKING:
     from fitlog.records.session import ClubTest
@@ -32,6 +32,11 @@ def decide(page: Page) -> Command:
 def history(page: Page) -> Command:
     """Open every change."""
     return Command(keys.HISTORY, lambda: page.open_page(TIMELINE, page.player, page.slot))
+
+
+def questions(page: Page) -> Command:
+    """Open what is worth hitting next, the searches, and the record of predictions."""
+    return Command(keys.QUESTIONS, lambda: page.open_page(QUESTIONS, page.player))
 
 
 def bench(page: Page, test: Callable[[], str] = str) -> Command:

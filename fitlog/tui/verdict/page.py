@@ -176,6 +176,7 @@ class VerdictPage(Page):
             Command(keys.REJECT, lambda: self._decide(REJECT), self._can_decide),
             Command(keys.RETEST, lambda: self._decide(RETEST), self._can_decide),
             player.history(self),
+            player.questions(self),
             everywhere.undo(self),
             Command(keys.SHEET, self._write_sheet, self._has_evidence),
             Command(keys.CRITERIA, self._edit_criteria, self._has_evidence),

@@ -144,6 +144,19 @@ def open_search(desk: Desk, player: str, wanted: str) -> str:
     return ""
 
 
+def running_searches(desk: Desk, player: str) -> "list[Search]":
+    """The player's searches that have not ended and can be read, the newest first."""
+    player = desk.workspace.pick_player(player)
+    out = []
+    for name in reversed(desk.workspace.searches(player)):
+        try:
+            found = look_at_search(desk, player, name)
+        except FitlogError:  # a broken file is named by check
+            continue
+        out += [found] if found.record.ended is None else []
+    return out
+
+
 def look_at_search(desk: Desk, player: str, search: str) -> Search:
     """A search as it stands by the shots of its steps.
 
