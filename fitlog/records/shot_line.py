@@ -68,23 +68,6 @@ def parse_shot_line(text: str, columns: Sequence[str], to_file_units: Units = di
     return out
 
 
-def parse_shot_lines(text: str, columns: Sequence[str], to_file_units: Units = dict) -> list[dict[str, Any]]:
-    """Return a shot for each line that is not empty.
-
-    Raises what ``parse_shot_line`` raises, with the line's number where there are several.
-    """
-    lines = [(number, each) for number, each in enumerate(text.splitlines(), 1) if each.strip()]
-    out = []
-    for number, line in lines:
-        try:
-            out.append(parse_shot_line(line, columns, to_file_units))
-        except Refusal as refusal:
-            if len(lines) == 1:
-                raise
-            raise Refusal(f"line {number}: {refusal.what}", do=refusal.do) from refusal
-    return out
-
-
 def check_shot(values: Mapping[str, Any]) -> None:
     """Refuse a shot that cannot be.
 

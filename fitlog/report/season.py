@@ -1,6 +1,7 @@
 """The season sheet: what changed between two seasons, why, from which tests; the same club, then and now."""
 
 from fitlog.records.plurals import format_count
+from fitlog.records.refs import ClubRef
 from fitlog.report.document import Block, Cell, Document, Heading, Page, Paragraph, Table
 from fitlog.report.values import Units, display_name, format_effect, without_ids
 from fitlog.views.sheets.season_sheet import APART_DAYS, Changed, Once, SeasonSheet, ThenAndNow
@@ -22,7 +23,7 @@ def document(sheet: SeasonSheet, initials: bool = False) -> Document:
 def _differences(sheet: SeasonSheet) -> list[Block]:
     if not sheet.differences:
         return [Paragraph("Nothing: the bag is the same.")]
-    rows = tuple((Cell(each.place.partition("#")[0]), Cell(without_ids(each.text))) for each in sheet.differences)
+    rows = tuple((Cell(ClubRef.parse(each.place).slot), Cell(without_ids(each.text))) for each in sheet.differences)
     return [Table(("", "Change"), rows)]
 
 
@@ -35,7 +36,7 @@ def _changes(sheet: SeasonSheet) -> list[Block]:
 
 
 def _change(each: Changed) -> tuple[Cell, ...]:
-    places = ", ".join(dict.fromkeys(one.place.partition("#")[0] for one in each.differences))
+    places = ", ".join(dict.fromkeys(ClubRef.parse(one.place).slot for one in each.differences))
     texts = [without_ids(one.text.partition("; evidence ")[0]) for one in each.differences]
     return (
         Cell(each.entry.when.date().isoformat()),

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fitlog.records.errors import Refusal
-from fitlog.records.shot_line import parse_shot_line, parse_shot_lines
+from fitlog.records.shot_line import parse_shot_line
 
 COLUMNS = ("carry_yd", "offline_yd", "landing_deg")
 
@@ -72,12 +72,6 @@ def test_what_cannot_be_read_is_refused_with_the_spot_marked(line: str, words: s
         parse_shot_line(line, COLUMNS)
     assert words in caught.value.what
     assert caught.value.do
-
-
-def test_many_lines_are_as_many_shots_and_a_wrong_one_is_named() -> None:
-    assert [each["carry_yd"] for each in parse_shot_lines("155 5\r\n\r\n156 4\n157 3\n", COLUMNS)] == [155, 156, 157]
-    with pytest.raises(Refusal, match="line 2: ▸x 4: 'x' stands where carry belongs"):
-        parse_shot_lines("155 5\nx 4", COLUMNS)
 
 
 @given(

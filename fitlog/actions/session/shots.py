@@ -46,7 +46,7 @@ def add_shots_once(desk: Desk, player: str, where: str, shots: Sequence[Mapping[
 
     Raises what ``add_shots`` raises; nothing is written then.
     """
-    session, test = where.split("#")
+    session, test = TestRef.parse(where)
     with locked(desk.root):
         edited, place = _open_session(desk, session_file(player, session), test)
         row = edited.table["test"][place]

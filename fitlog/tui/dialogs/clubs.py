@@ -7,6 +7,7 @@ from textual.content import Content
 from textual.widgets import Static
 
 from fitlog.records.fields import either, flatten
+from fitlog.records.refs import TestRef
 from fitlog.records.slot_words import read_slot
 from fitlog.records.slots import SLOT_FORM, kind_of
 from fitlog.saving.desk import Desk
@@ -38,7 +39,7 @@ class NewCandidate(SetupEditor):
         return self.bases[0]
 
     def starts(self) -> str:
-        return super().starts() if self.made_from == "bag" else f"as test {self.made_from.partition('#')[2]}, but "
+        return super().starts() if self.made_from == "bag" else f"as test {TestRef.split(self.made_from).test}, but "
 
     def more_hint(self) -> str:
         return "    tab: as the other setup" if len(self.bases) > 1 else ""

@@ -66,7 +66,7 @@ class SessionState:
     def add_waiting(self, waiting: "Sequence[TypedShot]") -> None:
         """Add what was typed and is not in the file yet."""
         for each in waiting:
-            session, _, test = each.test_ref.partition("#")
+            session, test = TestRef.split(each.test_ref)
             known = {shot.id for shot in self.shots.get(test, ())}
             if session == self.session and each.shot["id"] not in known:
                 self.add(test, [Shot(**each.shot)])

@@ -9,6 +9,7 @@ from fitlog.flight.elsewhere import bring_carry
 from fitlog.flight.fill import launch_of
 from fitlog.flight.launch import CALM, Launch, Wind
 from fitlog.records.errors import Refusal
+from fitlog.records.refs import TestRef
 from fitlog.records.session import ClubTest
 from fitlog.saving.desk import Desk
 from fitlog.views.session.air import conditions
@@ -20,7 +21,7 @@ def reference_ratios(desk: Desk, tests: Tests) -> dict[str, float]:
     A test is left out whose air was not noted, whose wind has no direction, or of whose shots no launch is known.
     Empty where all tests are of one session: they flew in one air.
     """
-    if len({ref.partition("#")[0] for ref in tests}) < 2:
+    if len({TestRef.split(ref).session for ref in tests}) < 2:
         return {}
     out = {}
     for ref, tested in tests.items():

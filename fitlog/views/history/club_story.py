@@ -68,5 +68,5 @@ def refuse_taken_out(desk: Desk, player: str, wanted: str) -> None:
     """
     if not find_clubs(desk.workspace.bag(player), wanted) and (gone := taken_out(desk, player, wanted)):
         raise UsageError(
-            str(gone), do=f"see what was done with it: fitlog history {player} {wanted.partition('#')[0]}"
+            str(gone), do=f"see what was done with it: fitlog history {player} {ClubRef.parse(wanted).slot}"
         )

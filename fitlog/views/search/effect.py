@@ -8,6 +8,7 @@ from fitlog.index import queries
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import FitlogError, UsageError
 from fitlog.records.fields import flatten
+from fitlog.records.refs import TestRef
 from fitlog.records.session import ClubTest, Session
 from fitlog.records.units import unit_of_key, with_unit
 from fitlog.records.words import compare_tables, format_label
@@ -111,7 +112,7 @@ def _beside_references(desk: Desk, found: Sequence[tuple[str, str]], differs: Di
     out = []
     sessions: dict[tuple[str, str], Session | None] = {}
     for player, where in found:
-        name, _, test_id = where.partition("#")
+        name, test_id = TestRef.split(where)
         if (player, name) not in sessions:
             try:
                 sessions[player, name] = desk.workspace.session(player, name)

@@ -79,11 +79,6 @@ def plan_file(desk: Desk, player: str, file: ShotFile, session: str = "", only_b
     return FilePlan(player, file, name, tuple(out))
 
 
-def guess_club(bag: Bag, name: str) -> str:
-    """The address of the bag's club that a group's name means, or an empty string."""
-    return _guess(bag, name)[0]
-
-
 def _guess(bag: Bag, name: str) -> tuple[str, str, str, str]:
     """Club, test, before and why of a group by its name."""
     simple = _simple(name)

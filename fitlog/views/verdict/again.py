@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.records.errors import Refusal
+from fitlog.records.refs import TestRef
 from fitlog.records.session import ClubTest, Verdict
 from fitlog.saving.desk import Desk
 from fitlog.views.verdict.context import test_context
@@ -122,7 +123,7 @@ def _because(desk: Desk, player: str, found: Evidence, verdict: Verdict, then: M
     was = (then.get("shots"), then.get("reference_shots"))
     if then and was != shots:
         out.append(f"other shots counted ({was[0]} against {was[1]} → {shots[0]} against {shots[1]})")
-    session = desk.workspace.session(player, found.ref.partition("#")[0])
+    session = desk.workspace.session(player, TestRef.split(found.ref).session)
     if changed := describe_ball_change(session.ball, desk.workspace.bag(player).ball):
         out.append(f"another ball ({changed.removeprefix('ball ')})")
     return out
