@@ -17,6 +17,8 @@ WAYS = {
     "session": ("enter", "down", "s"),
     "verdict": ("enter", "down", "d", "k"),
     "timeline": ("enter", "down", "h"),
+    "bench": ("enter", "down", "m"),
+    "find": ("slash",),
 }
 
 

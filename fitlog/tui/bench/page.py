@@ -5,36 +5,135 @@ from typing import TYPE_CHECKING, ClassVar
 
 from textual import on
 from textual.binding import Binding, BindingType
+from textual.widget import Widget
 from textual.widgets import Input
 
 from fitlog.records.errors import FitlogError, UsageError
+from fitlog.records.plurals import format_count
+from fitlog.saving.change_stamp import ChangeStamp, change_stamp
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
 from fitlog.tui.base import keys, pages
 from fitlog.tui.base.command import Availability, Command, needs
-from fitlog.tui.base.worker import ASKED
-from fitlog.tui.bench.bench_base import PANES, SLOT, BenchBase
+from fitlog.tui.base.page import Page
+from fitlog.tui.base.worker import ASKED, LOOKING
+from fitlog.tui.bench.state import PANES, SLOT, BenchState
+from fitlog.tui.bench.text import ABOUT
+from fitlog.tui.bench.view import BenchView
 from fitlog.tui.commands import everywhere
-from fitlog.tui.widgets.line import Line
 from fitlog.tui.widgets.rows import Rows
 from fitlog.tui.widgets.scroll_text import ScrollText
-from fitlog.views.bench.listing import nudged, retyped
-from fitlog.views.bench.setup import BAG, BLANK, Work, with_values
+from fitlog.views.bench.listing import Laid, lay, nudged
+from fitlog.views.bench.setup import Work, blank, lay_out, with_values
 
 if TYPE_CHECKING:
     from fitlog.actions.session.setup import StartedTest
+    from fitlog.views.bench.solving import Found
 
 
-class BenchPage(BenchBase):
+class BenchPage(Page):
     """A club of the bag, a test's setup, or a blank sheet, to change and to save."""
 
+    kind = pages.BENCH
+    about = ABOUT
     AUTO_FOCUS = "#values"
-    _refused_slot: str | None = None  # entered once more it is one of the player's own
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("left", "nudge(-1)", show=False),
         Binding("right", "nudge(1)", show=False),
         *(Binding(str(number), f"take({number})", show=False) for number in range(1, 10)),
     ]
+
+    def __init__(self, player: str, wanted: str = "", slot: str = "") -> None:
+        super().__init__(player)
+        self.state = BenchState(player, wanted, slot)
+        self.view = BenchView(self, self.state)
+        self._refused_slot: str | None = None  # entered once more it is one of the player's own
+
+    def body(self) -> Sequence[Widget]:
+        return self.view.widgets()
+
+    # reading
+
+    def read_stamp(self) -> ChangeStamp:
+        return change_stamp(self.services.root, [self.player])
+
+    def load(self) -> None:
+        wanted, slot = self.state.wanted, self.state.asked_slot
+
+        def work(desk: Desk) -> tuple[str, Laid]:
+            player = desk.workspace.player(self.player)
+            found = (
+                lay_out(desk, self.player, wanted) if wanted else blank(slot or "driver", self.player, player.hand)
+            )
+            return player.name, lay(desk, found)
+
+        self.ask(work, self._loaded, group="bench", holds_keys=True)
+
+    def _loaded(self, found: tuple[str, Laid]) -> None:
+        state, is_first = self.state, self.state.laid is None
+        state.asked_slot = found[1].work.slot
+        state.typed = state.typed or self._recall()
+        lost = state.lay(*found, self.services.desk)
+        if is_first:
+            self._go_on()
+        if lost:
+            self.notice(f"what was changed here before no longer fits: {lost}", "trouble")
+        if state.editing and state.editing != SLOT:
+            state.go_on_editing(self.services.desk, self.view.line.value)
+        self.show()
+
+    def _go_on(self) -> None:
+        """Go on where it was left: with the values changed, and with the one that was being typed."""
+        state = self.state
+        if state.typed:
+            self.notice(
+                f"{format_count(len(state.typed), 'value')} changed here before and never saved: as you left it",
+                "note",
+            )
+        self.show()
+        rows = self.view.values
+        rows.go("length_in")
+        key, _, text = self.services.draft(self._half).partition("=")
+        if text and not state.editing and key in (SLOT, *(each.key for each in rows.rows)):
+            rows.go(key)
+            self._edit(key)
+            self.view.line.value, self.view.line.cursor_position = text, len(text)
+
+    # what is kept while it is not saved
+
+    def _recall(self) -> dict[str, str]:
+        pairs = (each.partition("=") for each in self.services.draft(self.state.purpose).splitlines())
+        return {key: text for key, _, text in pairs if key}
+
+    def _keep(self) -> None:
+        """Keep what is changed and not saved."""
+        kept = "\n".join(f"{key}={text}" for key, text in self.state.typed.items())
+        self.services.keep_draft(self.state.purpose, kept)
+
+    @property
+    def _half(self) -> str:
+        return f"half {self.state.purpose}"
+
+    # showing
+
+    @property
+    def slot(self) -> str:
+        return self.state.slot
+
+    def trail(self) -> tuple[str, ...]:
+        return self.view.trail()
+
+    def show(self) -> None:
+        """Work all out anew and show it."""
+        if self.state.laid is None:
+            return
+        self.view.show()
+        self._search()
+        self.show_state()
+
+    def on_resize(self) -> None:
+        if self.is_mounted and self.state.laid:
+            self.call_after_refresh(self.show)
 
     # changing values
 
@@ -44,103 +143,117 @@ class BenchPage(BenchBase):
 
     def _change_value(self) -> None:
         """Type the chosen value."""
-        if self.laid is None or self.editing:
-            return
-        self._edit(self.query_one(Rows).key)
+        if self.state.laid is not None and not self.state.editing:
+            self._edit(self.view.values.key)
 
     def _edit(self, key: str) -> None:
-        self.editing, self.kept = key, self.laid
-        typing = self.query_one("#type-value", Line)
+        self.state.begin_edit(key)
+        line = self.view.line
         with self.prevent(Input.Changed):
-            typing.value = "" if key == SLOT else self.field(key).text
-        typing.cursor_position = len(typing.value)
-        self.show_prompt()
-        typing.focus()
+            line.value = "" if key == SLOT else self.state.field(key).text
+        line.cursor_position = len(line.value)
+        self.view.show_prompt()
+        line.focus()
         self.show_state()
-
-    def type_on(self, key: str, text: str) -> None:
-        self._edit(key)
-        typing = self.query_one("#type-value", Line)
-        typing.value, typing.cursor_position = text, len(text)
 
     @on(Input.Changed, "#type-value")
     def _typing(self, event: Input.Changed) -> None:
-        """Every key counts at once; what cannot be yet shows the bench as it was, and is told only with Enter."""
-        self.keep_half(event.value)
-        if not self.editing or self.editing == SLOT or self.kept is None:
-            return
-        try:
-            self.laid = retyped(self.services.desk, self.kept, self.editing, event.value)
-        except FitlogError:
-            self.laid = self.kept
-        self.show()
+        """Every key counts at once; what cannot be yet keeps the last valid result, and Enter says why."""
+        editing = self.state.editing
+        self.services.keep_draft(self._half, f"{editing}={event.value}" if event.value else "")
+        if editing and editing != SLOT:
+            self.state.try_text(self.services.desk, event.value)
+            self.show()
 
     @on(Input.Submitted, "#type-value")
     def _typed(self, event: Input.Submitted) -> None:
         event.stop()
-        text, key = event.value.strip(), self.editing
+        text, key = event.value.strip(), self.state.editing
         if key == SLOT:
             self._start_blank(text)
         elif self._set(key, text):
             self._end_edit()
 
     def _set(self, key: str, text: str) -> bool:
-        base = self.kept or self.laid
-        assert base is not None
         try:
-            self.laid = retyped(self.services.desk, base, key, text)
+            self.state.set(self.services.desk, key, text)
         except FitlogError as error:
             self.notice(str(error), "trouble")
             return False
-        if self.laid != base:
-            self.typed.pop(key, None)
-            self.typed[key] = text
-            self.keep()
+        self._keep()
         self.notice("")
         return True
 
     def _end_edit(self) -> None:
-        self.keep_half("")
-        self.editing, self.kept = "", None
-        self.query_one(Rows).focus()
+        self.services.keep_draft(self._half, "")
+        self.state.end_edit()
+        self.view.values.focus()
         self.show()
 
     def action_nudge(self, by: int) -> None:
         """A step less or more of the chosen value."""
-        if self.laid is None or self.editing:
+        if self.state.laid is None or self.state.editing:
             return
-        field = self.field(self.query_one(Rows).key)
+        field = self.state.field(self.view.values.key)
         text = nudged(field, by)
         if text and self._set(field.key, text):
             self.show()
 
     def _take_back(self) -> None:
         """Take back the last value that was changed here."""
-        if not self.typed:
-            return
-        self.typed.popitem()
-        self.keep()
-        self.laid = None
-        self.load()
+        if self.state.typed:
+            self.state.typed.popitem()
+            self._keep()
+            self.state.laid = None
+            self.load()
 
     # panes
 
     def _turn(self, by: int) -> None:
         """Show another pane."""
-        first = 0 if self.narrow else 1
-        self.pane = first + (self.pane - first + by) % (len(PANES) - first)
-        self.show_panes()
+        shown = self.view.panes
+        place = (shown.index(self.state.pane_name) + by) % len(shown)
+        self._show_pane(shown[place])
 
     @on(ScrollText.Turned)
     def _clicked(self, turned: ScrollText.Turned) -> None:
-        self.pane = turned.place + (0 if self.narrow else 1)
-        self.show_panes()
+        self._show_pane(self.view.panes[turned.place])
+
+    def _show_pane(self, name: str) -> None:
+        self.state.pane = PANES.index(name)
+        self._search()
+        self.view.show_panes()
+
+    # stock
+
+    def _search(self) -> None:
+        """Search the stock anew, where its pane is shown and something else lies on the bench."""
+        if self.state.pane_name != "stock" or (wanted := self.state.begin_search()) is None:
+            return
+        laid, sheet = wanted
+
+        def work(desk: Desk) -> "Found":
+            from fitlog.views.bench.solving import solve_from_stock
+
+            return solve_from_stock(desk, sheet, laid.aim.target, laid.aim.vary, lengths_in=laid.aim.lengths)
+
+        self.ask(work, self._found, self._not_found, "stock", LOOKING)
+        self.view.show_panes()
+
+    def _found(self, found: "Found") -> None:
+        self.state.stock = found
+        self.view.show_panes()
+
+    def _not_found(self, error: str) -> None:
+        self.state.stock_error = error
+        self.view.show_panes()
 
     def action_take(self, number: int) -> None:
         """Lay a build from stock on the bench."""
-        if self.shown_pane != "stock" or self.stock is None or self.laid is None or self.sheet is None:
+        state = self.state
+        if state.pane_name != "stock" or state.stock is None or state.laid is None or state.sheet is None:
             return
-        builds, sheet, laid = self.stock.answer.builds, self.sheet, self.laid
+        builds, sheet, laid = state.stock.answer.builds, state.sheet, state.laid
         if number > len(builds):
             return
 
@@ -150,20 +263,12 @@ class BenchPage(BenchBase):
             return with_values(desk, laid.work, build_values(desk, sheet, builds[number - 1]))
 
         def then(work: Work) -> None:
-            self.laid = laid._replace(work=work)
-            self.taken_from_stock()
+            state.take_build(laid, work)
+            self._keep()
+            self.notice("the build lies on the bench; nothing is saved yet", "note")
+            self.show()
 
         self.ask(work, then, group="build", urgency=ASKED, holds_keys=True)
-
-    def taken_from_stock(self) -> None:
-        """A build lies on the bench: what it changed counts as typed."""
-        assert self.laid is not None
-        from fitlog.views.bench.setup import as_typed
-
-        self.typed |= as_typed(self.laid.work)
-        self.keep()
-        self.notice("the build lies on the bench; nothing is saved yet", "note")
-        self.show()
 
     # saving
 
@@ -172,7 +277,7 @@ class BenchPage(BenchBase):
             Command(keys.NEW_TEST, self._new_test, self._is_testable),
             Command(keys.INTO_BAG, self._into_bag, self._is_changed),
             Command(keys.CHANGE_VALUE, self._change_value),
-            Command(keys.TAKE_BACK, self._take_back, lambda: needs(self.typed)),
+            Command(keys.TAKE_BACK, self._take_back, lambda: needs(self.state.typed)),
             Command(keys.ADD, self._add_blank),
             everywhere.find(self),
             *everywhere.sharing(self),
@@ -182,17 +287,17 @@ class BenchPage(BenchBase):
         )
 
     def _is_changed(self) -> Availability:
-        return needs(self.laid and self.laid.work.changed)
+        return needs(self.state.is_changed)
 
     def _is_testable(self) -> Availability:
-        return needs(self.laid and (self.laid.work.changed or self.laid.work.origin not in (BAG, BLANK)))
+        return needs(self.state.is_testable)
 
     def _new_test(self) -> None:
         """A test of what lies on the bench."""
         from fitlog.actions.bag.from_bench import to_candidate
 
-        assert self.laid is not None
-        work = self.laid.work
+        assert self.state.laid is not None
+        work = self.state.laid.work
         self.save(lambda desk: to_candidate(desk, work), self._started)
 
     def _started(self, started: "StartedTest") -> None:
@@ -206,8 +311,8 @@ class BenchPage(BenchBase):
         from fitlog.tui.dialogs.confirm import Confirm
         from fitlog.views.bench.setup import plan_bag
 
-        assert self.laid is not None
-        work = self.laid.work
+        assert self.state.laid is not None
+        work = self.state.laid.work
 
         def plan(desk: Desk, _: str, __: str) -> Sequence[str]:
             return plan_bag(desk, work)
@@ -226,14 +331,14 @@ class BenchPage(BenchBase):
 
     def _saved(self) -> None:
         """What was changed is saved and no longer kept apart."""
-        self.typed = {}
-        self.keep()
+        self.state.typed = {}
+        self._keep()
 
     # a blank sheet
 
     def _add_blank(self) -> None:
         """A blank sheet for a slot."""
-        if not self.editing:
+        if not self.state.editing:
             self._edit(SLOT)
 
     def _start_blank(self, slot: str) -> None:
@@ -246,15 +351,14 @@ class BenchPage(BenchBase):
             more = f"; ⏎ once more takes '{self._refused_slot}' as a slot of your own" if self._refused_slot else ""
             self.notice(error.what + more, "trouble")
             return
-        self.wanted, self._slot = "", slot
-        self.laid, self.typed = None, {}
+        self.state.lay_blank(slot)
         self._end_edit()
         self.load()
 
     def back(self) -> None:
         """From typing back to the list; from there to the screen before. What is changed is kept."""
-        if self.editing:
-            self.laid = self.kept or self.laid
+        if self.state.editing:
+            self.state.cancel_edit()
             self._end_edit()
         else:
             super().back()

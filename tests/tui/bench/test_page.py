@@ -44,9 +44,9 @@ async def retype(hands: Hands, text: str) -> None:
 def swing_weight(hands: Hands) -> str:
     page = hands.app.screen
     assert isinstance(page, BenchPage)
-    assert page.sheet is not None
-    assert page.sheet.sums is not None
-    return page.sheet.sums.swing_weight
+    assert page.state.sheet is not None
+    assert page.state.sheet.sums is not None
+    return page.state.sheet.sums.swing_weight
 
 
 @pytest.mark.parametrize("size", [(80, 24), (140, 45)])
@@ -183,8 +183,8 @@ def test_a_tests_setup_is_held_against_the_bags_club(built: Desk) -> None:
         await hands.press("d", "m")
         page = hands.app.screen
         assert isinstance(page, BenchPage)
-        assert page.laid is not None
-        assert page.laid.aim.like == "driver"
+        assert page.state.laid is not None
+        assert page.state.laid.aim.like == "driver"
         await hands.press("tab")
         assert "to match the driver" in hands.text()
 
@@ -198,10 +198,10 @@ def test_stock_is_searched_and_a_build_laid_on_the_bench(built: Desk) -> None:
         await retype(hands, "D5")
         await hands.press("shift+tab", "shift+tab")
         await hands.rest()
-        assert page.shown_pane == "stock"
+        assert page.state.pane_name == "stock"
         assert "24 builds looked at" in hands.text()
-        assert page.stock is not None
-        chosen = page.stock.answer.builds[1]
+        assert page.state.stock is not None
+        chosen = page.state.stock.answer.builds[1]
         await hands.press("2")
         await hands.rest()
         assert swing_weight(hands) == chosen.sums.swing_weight
@@ -256,10 +256,10 @@ def test_a_file_that_changes_under_the_fingers_keeps_what_is_being_typed(built: 
         bag_set(built, "mo", "driver", {"head.mass_g": 205.0}, "weighed by a mate")
         page.reload_if_changed()
         await hands.rest()
-        assert page.laid is not None
-        assert (page.laid.work.setup.length_in, page.laid.work.setup.head.mass_g) == (44.0, 205.0)
+        assert page.state.laid is not None
+        assert (page.state.laid.work.setup.length_in, page.state.laid.work.setup.head.mass_g) == (44.0, 205.0)
         await hands.press("enter")
-        assert page.laid.work.changed == {"length_in": 44.0}
+        assert page.state.laid.work.changed == {"length_in": 44.0}
 
     drive(built, story, player="mo")
 

@@ -1,0 +1,149 @@
+"""What the bench knows: a setup as it lies there, what was typed, the pane that is chosen."""
+
+from contextlib import suppress
+from typing import TYPE_CHECKING
+
+from fitlog.records.errors import FitlogError
+from fitlog.records.refs import ClubRef
+from fitlog.saving.desk import Desk
+from fitlog.views.bench.listing import Field, Laid, fields, retyped
+from fitlog.views.bench.setup import BAG, BLANK
+from fitlog.views.bench.sheet import Sheet, work_out
+
+if TYPE_CHECKING:
+    from fitlog.views.bench.setup import Work
+    from fitlog.views.bench.solving import Found
+
+PANES = ("sums", "target", "cut plan", "sleeve, lie", "stock", "cautions")
+SLOT = "slot"  # asked for instead of a value, for a blank sheet
+
+
+class BenchState:
+    """A club of the bag, a test's setup, or a blank sheet; ``wanted`` is its address, empty for the sheet."""
+
+    def __init__(self, player: str, wanted: str = "", slot: str = "") -> None:
+        self.player = player
+        self.player_name = player
+        self.wanted = wanted
+        self.asked_slot = slot or ClubRef.parse(wanted).slot
+        self.laid: Laid | None = None
+        self.sheet: Sheet | None = None
+        self.typed: dict[str, str] = {}  # what was changed, by key, as typed
+        self.editing = ""  # the key that is being typed
+        self.kept: Laid | None = None  # the last valid result before it
+        self.pane = 0
+        self.stock: Found | None = None
+        self.stock_error = ""
+        self.stock_of: object = None  # what was searched for
+
+    @property
+    def slot(self) -> str:
+        """The club's address."""
+        laid = self.laid
+        return laid.work.place if laid and laid.work.origin == BAG else self.asked_slot
+
+    @property
+    def purpose(self) -> str:
+        """The name that changes are kept under while they are not saved."""
+        return f"bench {self.player} {self.wanted or 'blank ' + self.asked_slot}"
+
+    @property
+    def pane_name(self) -> str:
+        """The pane that is chosen; beside the sums on a wide screen."""
+        return PANES[self.pane]
+
+    @property
+    def is_changed(self) -> bool:
+        """Whether what lies here differs from where it came from."""
+        return bool(self.laid and self.laid.work.changed)
+
+    @property
+    def is_testable(self) -> bool:
+        """Whether what lies here makes a test of its own."""
+        return bool(self.laid and (self.is_changed or self.laid.work.origin not in (BAG, BLANK)))
+
+    def fields(self) -> list[Field]:
+        """All values, worked out anew."""
+        if self.laid is None:
+            return []
+        self.sheet = work_out(self.laid.work)
+        return list(fields(self.laid, self.sheet))
+
+    def field(self, key: str) -> Field:
+        """The field of a key."""
+        assert self.laid is not None
+        assert self.sheet is not None
+        return next(each for each in fields(self.laid, self.sheet) if each.key == key)
+
+    # changing
+
+    def lay(self, player_name: str, laid: Laid, desk: Desk) -> str:
+        """Lay a setup on the bench, with what was typed before; returns what of that no longer fits."""
+        self.player_name, self.laid, self.asked_slot = player_name, laid, laid.work.slot
+        for key, text in list(self.typed.items()):
+            try:
+                self.laid = retyped(desk, self.laid, key, text)
+            except FitlogError as error:
+                del self.typed[key]
+                return str(error)
+        return ""
+
+    def lay_blank(self, slot: str) -> None:
+        """Clear the bench for a blank sheet."""
+        self.wanted, self.asked_slot = "", slot
+        self.laid, self.typed = None, {}
+
+    def begin_edit(self, key: str) -> None:
+        """Begin to type a value."""
+        self.editing, self.kept = key, self.laid
+
+    def go_on_editing(self, desk: Desk, text: str) -> None:
+        """Go on typing a value when the setup was read anew meanwhile."""
+        self.kept = self.laid
+        self.try_text(desk, text)
+
+    def try_text(self, desk: Desk, text: str) -> None:
+        """Take in what is half typed; the last valid result stays where it cannot be."""
+        if not self.editing or self.editing == SLOT or self.kept is None:
+            return
+        self.laid = self.kept
+        with suppress(FitlogError):
+            self.laid = retyped(desk, self.kept, self.editing, text)
+
+    def set(self, desk: Desk, key: str, text: str) -> None:
+        """Set a value.
+
+        Raises FitlogError for one that cannot be.
+        """
+        base = self.kept or self.laid
+        assert base is not None
+        self.laid = retyped(desk, base, key, text)
+        if self.laid != base:
+            self.typed.pop(key, None)
+            self.typed[key] = text
+
+    def end_edit(self) -> None:
+        """The value is typed."""
+        self.editing, self.kept = "", None
+
+    def cancel_edit(self) -> None:
+        """Leave the value as it was."""
+        self.laid = self.kept or self.laid
+        self.end_edit()
+
+    def take_build(self, laid: Laid, work: "Work") -> None:
+        """Lay a build from stock; what it changed counts as typed."""
+        from fitlog.views.bench.setup import as_typed
+
+        self.laid = laid._replace(work=work)
+        self.typed |= as_typed(work)
+
+    # stock
+
+    def begin_search(self) -> tuple[Laid, Sheet] | None:
+        """What the stock is to be searched for, where that is not what was searched for last."""
+        laid, sheet = self.laid, self.sheet
+        if laid is None or sheet is None or self.stock_of == laid or all(goal is None for goal in laid.aim.target):
+            return None
+        self.stock_of, self.stock, self.stock_error = laid, None, ""
+        return laid, sheet

@@ -1,0 +1,119 @@
+"""Draw the bench: the values, the sums, the pane that is chosen, the line to type in."""
+
+from collections.abc import Callable, Sequence
+
+from textual.containers import Container
+from textual.content import Content
+from textual.screen import Screen
+from textual.widget import Widget
+from textual.widgets import Static
+
+from fitlog.tui.bench import panes
+from fitlog.tui.bench.state import PANES, SLOT, BenchState
+from fitlog.tui.text.sanitize import safe
+from fitlog.tui.widgets.line import Line
+from fitlog.tui.widgets.rows import Cell, Column, Row, Rows
+from fitlog.tui.widgets.scroll_text import ScrollText, line, tabs
+from fitlog.views.bench.listing import AIM, Field, Laid
+from fitlog.views.bench.sheet import Sheet
+
+_COLUMNS = (
+    Column("value", 17, grow=2),
+    Column("now", 12, grow=1),
+    Column("", 3),
+    Column("known", 10),
+    Column("was", 8, grow=1, needs=62),
+)
+_TONES = {"read": "good", "assumed": "warn", "not known": "muted", "not read": "muted", "aimed at": "accent"}
+
+
+class BenchView:
+    """The widgets of the bench, and what they show of its state."""
+
+    def __init__(self, screen: Screen[None], state: BenchState) -> None:
+        self._screen, self._state = screen, state
+        self.values = Rows(_COLUMNS, id="values")
+        self.line = Line(id="type-value")
+        self._sums = ScrollText(id="sums")
+        self._worked = ScrollText(id="worked")
+        self._prompt = Static("", id="prompt", markup=False)
+
+    def widgets(self) -> Sequence[Widget]:
+        """What stands on the screen."""
+        return (
+            Container(self.values, self._sums, self._worked, id="bench"),
+            Container(self._prompt, self.line, id="type"),
+        )
+
+    @property
+    def is_narrow(self) -> bool:
+        """Whether one pane is shown at a time."""
+        return not self._screen.has_class("-wide")
+
+    @property
+    def panes(self) -> Sequence[str]:
+        """The panes to turn through; on a wide screen the sums stand beside them."""
+        return PANES if self.is_narrow else PANES[1:]
+
+    def scroller(self) -> ScrollText:
+        """What the page keys scroll."""
+        return self._worked
+
+    def show(self) -> None:
+        """Show all of it."""
+        self.values.show([_row(each) for each in self._state.fields()])
+        self.show_panes()
+        self.show_prompt()
+
+    def show_panes(self) -> None:
+        """Show the sums, and the pane that is chosen."""
+        state = self._state
+        if state.laid is None or state.sheet is None:
+            return
+        if not self.is_narrow and state.pane == 0:
+            state.pane = 1
+        self._sums.display = not self.is_narrow
+        width = max(self._worked.size.width - 4, 40)
+        if not self.is_narrow:
+            self._sums.show(panes.sums_pane(state.sheet, max(self._sums.size.width - 4, 40)))
+        here = tabs(self.panes, self.panes.index(state.pane_name))
+        self._worked.show([here, *self._pane(state.laid, state.sheet, width)])
+
+    def _pane(self, laid: Laid, sheet: Sheet, width: int) -> list[Content]:
+        state = self._state
+        made: dict[str, Callable[[], list[Content]]] = {
+            "sums": lambda: panes.sums_pane(sheet, width),
+            "target": lambda: panes.target_pane(laid, sheet, width),
+            "cut plan": lambda: panes.cut_pane(sheet, width),
+            "sleeve, lie": lambda: panes.sleeve_pane(sheet, width, laid.carry_yd),
+            "stock": lambda: panes.stock_pane(laid, sheet, state.stock, state.stock_error, width),
+            "cautions": lambda: panes.cautions_pane(width),
+        }
+        return made[state.pane_name]()
+
+    def show_prompt(self) -> None:
+        """Show what is typed, or what can be."""
+        state = self._state
+        self.line.display = bool(state.editing)
+        if state.editing:
+            name = "slot" if state.editing == SLOT else state.field(state.editing).name
+            self._prompt.update(line((f"{safe(name)} ›", "bold $ink-accent")))
+        else:
+            pieces = (("⏎", "bold $ink-accent"), (" types a value  ", "$ink-muted"), ("← →", "bold $ink-accent"))
+            self._prompt.update(line(*pieces, (" a step less or more", "$ink-muted")))
+
+    def trail(self) -> tuple[str, ...]:
+        """Where one is, for the top row."""
+        state, laid = self._state, self._state.laid
+        if laid is None:
+            return (safe(state.player_name), "bench")
+        place = safe(laid.work.place) if laid.work.place else f"a blank sheet for the {safe(laid.work.slot)}"
+        count = len(laid.work.changed)
+        return (safe(state.player_name), "bench", place, *([f"{count} changed, not saved"] if count else []))
+
+
+def _row(field: Field) -> Row:
+    now: Cell = (safe(field.shown), "strong" if field.was else "" if field.text else "muted")
+    known: Cell = ("changed" if field.was else field.mark, "accent" if field.was else _TONES.get(field.mark, "muted"))
+    name: Cell = (safe(field.name), "accent" if field.key.startswith(AIM) else "")
+    return Row(field.key, [name, now, (field.unit, "muted"), known, (safe(field.was), "muted")])
