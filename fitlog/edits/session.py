@@ -54,6 +54,8 @@ def open_with_rows(
     head: dict[str, Any] = {"date": now.date(), "started": now.time().replace(microsecond=0, tzinfo=None)}
     head |= {"season": bag.season} if bag.season else {}
     head |= {"ball": ball} if ball else {}
+    if bag.tuned is not None:
+        head["tuned"] = {key: value for key, value in bag.tuned._asdict().items() if value is not None}
     head |= dict(about)
     file = session_file(player, name)
     return name, Document(file, schema_line(file, "session") + table_text({**head, "test": list(rows)}))

@@ -55,6 +55,18 @@ class Ball(NamedTuple):
     year: Annotated[int | None, Number("ball year", 1900, 2200, "2026", whole=True)] = None
 
 
+class TunedBall(NamedTuple):
+    """The player's own ball beside the published one of a flight model: shares of drag and lift, and how sure."""
+
+    model: Annotated[str, Text("flight model")]
+    drag: Annotated[float, Number("share of drag", 0.5, 1.5, "0.97")]
+    lift: Annotated[float, Number("share of lift", 0.5, 1.5, "1.02")]
+    drag_sd: Annotated[float | None, Number("deviation of the drag", 0, 1, "0.02")] = None
+    lift_sd: Annotated[float | None, Number("deviation of the lift", 0, 1, "0.02")] = None
+    shots: Annotated[int | None, Number("balls", 1, 1000000, "40", whole=True)] = None
+    season: Annotated[str | None, Text("season")] = None
+
+
 class Club(NamedTuple):
     """One club of the bag; the keys of its setup stand in the same table (``setup``)."""
 
@@ -99,6 +111,7 @@ class Bag(NamedTuple):
 
     season: Annotated[str | None, Text("season")] = None
     ball: Annotated[Ball, Sub("ball", Ball)] = Ball()
+    tuned: Annotated[TunedBall | None, Sub("own ball", TunedBall)] = None
     club: Annotated[tuple[Any, ...], Items("clubs", (Sub("club", Club),))] = ()
     makeup: Annotated[tuple[MakeUp, ...], Items("make-ups", (Sub("make-up", MakeUp),))] = ()
 

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from datetime import date, time
 from typing import Annotated, Any, NamedTuple
 
-from fitlog.records.bag import Ball
+from fitlog.records.bag import Ball, TunedBall
 from fitlog.records.fields import (
     Clock,
     Day,
@@ -228,6 +228,7 @@ class Session(NamedTuple):
     season: Annotated[str | None, Text("season")] = None
     logged_by: Annotated[str | None, Text("logged by")] = None
     ball: Annotated[Ball, Sub("ball", Ball)] = Ball()
+    tuned: Annotated[TunedBall | None, Sub("own ball", TunedBall)] = None
     air: Annotated[AirRead, Sub("air", AirRead)] = AirRead()
     columns: Annotated[tuple[str, ...], Items("columns", (Text("column", options=MEASURES),))] = ()
     notes: Annotated[str | None, Text("notes")] = None

@@ -152,5 +152,7 @@ def set_ball(desk: Desk, player: str, values: Values, reason: str) -> Done:
         document = save.open(bag_file(player))
         values = settled(values, dict(flatten(document.table.get("ball", {}))))
         document.become(("ball",), {key: value for key, value in values.items() if value is not None})
+        if "tuned" in document.table:  # it was of the ball before
+            document.unset(("tuned",))
         save.put_document(document)
         return _commit(save, "", reason, player, "ball")

@@ -2,7 +2,7 @@
 
 from argparse import ArgumentParser
 
-from fitlog.cli import parsing
+from fitlog.cli import output, parsing
 from fitlog.cli.call import Call
 
 
@@ -116,9 +116,12 @@ def makeup(call: Call) -> int:
 
 
 def ball_arguments(parser: ArgumentParser) -> None:
-    """PLAYER --set KEY=VALUE … --reason TEXT."""
+    """PLAYER --set KEY=VALUE … or --tune, --reason TEXT."""
     parsing.player(parser)
-    parsing.settings(parser, "model=…, year=…, part=…", "ball_settings", needed=True)
+    parsing.settings(parser, "model=…, year=…, part=…", "ball_settings")
+    parser.add_argument(
+        "--tune", action="store_true", help="scale the flight model to the season's measured carries with this ball"
+    )
     parsing.reason(parser)
 
 
@@ -129,7 +132,23 @@ def ball(call: Call) -> int:
     from fitlog.records.bag import Ball
     from fitlog.records.errors import UsageError
 
+    if call.args.tune:
+        return _tune(call)
     values = parse_settings(call.args.set, Ball)
     if not values:
         raise UsageError("no ball was named", do='name it, such as --set model="Crake Soft" year=2026')
     return call.report(set_ball(call.writing_desk(), call.args.player, values, call.reason()))
+
+
+def _tune(call: Call) -> int:
+    from fitlog.actions.bag.tune import tune_own_ball
+
+    made = tune_own_ball(call.writing_desk(), call.args.player, call.reason())
+    found = made.found
+    if not call.json:
+        output.print_line(
+            f"own ball by {found.shots} balls: drag {found.drag:.3f} (±{found.drag_sd:.3f}), lift {found.lift:.3f}"
+            f" (±{found.lift_sd:.3f}) of the model's; carries off by {found.before:.1f} yd before,"
+            f" {found.after:.1f} yd now"
+        )
+    return call.report(made.done, own_ball=found._asdict())

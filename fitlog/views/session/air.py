@@ -5,6 +5,7 @@ from typing import NamedTuple
 from fitlog.flight.air import STANDARD_PRESSURE_PA, Air, pressure_at
 from fitlog.flight.coefficients import DEFAULT, Model, model_named
 from fitlog.flight.launch import CALM, Wind
+from fitlog.records.bag import TunedBall
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import FitlogError, Refusal
 from fitlog.records.session import AirRead, Session
@@ -62,9 +63,15 @@ def conditions(desk: Desk, session: Session) -> Conditions:
         assumed = ["the wind has no direction, so no flight is computed"]
     assumed += [at_venue] if at_venue and day is not None else []
     assumed += [desk.workspace.unsettled] if desk.workspace.unsettled else []
-    return Conditions(
-        day, wind, reference, tuple(assumed), DisplayUnits(settings.units), model_named(settings.flight_model)
-    )
+    model = _own_model(model_named(settings.flight_model), session.tuned)
+    return Conditions(day, wind, reference, tuple(assumed), DisplayUnits(settings.units), model)
+
+
+def _own_model(model: Model, tuned: TunedBall | None) -> Model:
+    """The model with the session's own ball, where it was tuned by this model."""
+    if tuned is None or tuned.model != model.name:
+        return model
+    return model._replace(name=f"{model.name}, the player's own ball", drag=tuned.drag, lift=tuned.lift)
 
 
 def reference_air(read: AirRead) -> Air:

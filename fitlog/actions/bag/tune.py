@@ -1,0 +1,78 @@
+"""Tune the flight model to the ball that a player plays, from the season's own shots."""
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, NamedTuple
+
+from fitlog.coherence.stale import describe_ball_change
+from fitlog.history.message import Message, checked_reason
+from fitlog.records.bag import Bag, TunedBall
+from fitlog.records.errors import FitlogError, Refusal
+from fitlog.saving.desk import Desk
+from fitlog.saving.save import Done, saving, settle_shots
+from fitlog.workspace.layout import bag_file
+
+if TYPE_CHECKING:
+    from fitlog.flight.own_ball import Hit, OwnBall
+
+
+class Tuned(NamedTuple):
+    """What was found and written down."""
+
+    found: "OwnBall"
+    done: Done
+
+
+def tune_own_ball(desk: Desk, player: str, reason: str) -> Tuned:
+    """Scale drag and lift to the season's shots with the ball in the bag, and keep it with the bag.
+
+    Sessions from now on carry it, and their flights are computed by it; another ball takes it away.
+    Raises Refusal for too few shots with launch, carry and the air of the day.
+    """
+    from fitlog.flight.coefficients import model_named
+    from fitlog.flight.own_ball import tune_ball
+
+    reason = checked_reason(reason)
+    settle_shots(desk)
+    player = desk.workspace.pick_player(player)
+    model = model_named(desk.workspace.settings_at_hand().flight_model)
+    bag = desk.workspace.bag(player)
+    if not any(bag.ball):
+        raise Refusal("the ball played is not known", do="name it with: fitlog ball PLAYER --set model=…")
+    found = tune_ball(list(_hits(desk, player, bag)), model)
+    tuned = TunedBall(
+        model.name,
+        round(found.drag, 4),
+        round(found.lift, 4),
+        round(found.drag_sd, 4),
+        round(found.lift_sd, 4),
+        found.shots,
+        bag.season,
+    )
+    with saving(desk) as save:
+        document = save.open(bag_file(player))
+        document.become(("tuned",), {key: value for key, value in tuned._asdict().items() if value is not None})
+        save.put_document(document)
+        said = f"own ball: drag {found.drag:.3f}, lift {found.lift:.3f} of the model's, by {found.shots} balls"
+        return Tuned(found, save.commit(Message(said, "tune-ball", reason, [player])))
+
+
+def _hits(desk: Desk, player: str, bag: Bag) -> Iterator["Hit"]:
+    """The season's balls with a whole launch and a measured carry, in an air that was noted."""
+    from fitlog.flight.fill import launch_of
+    from fitlog.flight.own_ball import Hit
+    from fitlog.views.session.air import conditions
+
+    for name in desk.workspace.sessions(player):
+        try:
+            session = desk.workspace.session(player, name)
+        except FitlogError:  # named by check
+            continue
+        if session.season != bag.season or not any(session.ball) or describe_ball_change(session.ball, bag.ball):
+            continue
+        around = conditions(desk, session)
+        if around.day is None or around.wind is None:
+            continue
+        for shot in (shot for test in session.test for shot in test.counted):
+            launch = launch_of(shot._asdict())
+            if not isinstance(launch, str) and shot.carry_yd is not None:
+                yield Hit(launch, shot.carry_yd, around.day, around.wind)
