@@ -4,7 +4,7 @@ import secrets
 import socket
 import sys
 from collections.abc import Callable
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from fitlog.records.errors import Refusal
 from fitlog.saving.desk import Desk
@@ -53,8 +53,25 @@ def qr_lines(url: str) -> str:
     return out.getvalue()
 
 
-def serve(desk: Desk, player: str, at: Address, blind: bool = False, ready: Callable[[], None] | None = None) -> None:
-    """Serve until a person stops it; ``ready`` is called once it listens.
+def qr_blocks(url: str) -> list[str]:
+    """The address as a QR code in half blocks, to be drawn black on white; empty where segno is not installed.
+
+    >>> len({len(line) for line in qr_blocks("http://127.0.0.1:8765/")}) <= 1
+    True
+    """
+    try:
+        import segno
+    except ImportError:
+        return []
+    rows = [list(row) for row in segno.make(url, error="m", micro=False).matrix_iter(border=2)]
+    rows += [[0] * len(rows[0])] * (len(rows) % 2)
+    signs = {(0, 0): " ", (1, 0): "▀", (0, 1): "▄", (1, 1): "█"}
+    pairs = zip(rows[::2], rows[1::2], strict=True)
+    return ["".join(signs[bool(top), bool(low)] for top, low in zip(*pair, strict=True)) for pair in pairs]
+
+
+def make_server(desk: Desk, player: str, at: Address, blind: bool = False) -> tuple[Any, socket.socket]:
+    """The server, ready to run, and the socket that it listens on.
 
     Raises Refusal where Starlette and uvicorn are not there, or the port is taken.
     """
@@ -83,11 +100,30 @@ def serve(desk: Desk, player: str, at: Address, blind: bool = False, ready: Call
         h11_max_incomplete_event_size=8192,
         server_header=False,
         ws="none",
+        log_config=None,
     )
+    return uvicorn.Server(config), listening
+
+
+def serve(desk: Desk, player: str, at: Address, blind: bool = False, ready: Callable[[], None] | None = None) -> None:
+    """Serve until a person stops it; ``ready`` is called once it listens. Raises Refusal as ``make_server`` does."""
+    server, listening = make_server(desk, player, at, blind)
     if ready:
         ready()
     with listening:
-        uvicorn.Server(config).run(sockets=[listening])
+        server.run(sockets=[listening])
+
+
+def free_port(first: int = PORT, tries: int = 20) -> int:
+    """The first port from ``first`` on that nobody uses; ``first`` itself where all are taken."""
+    for port in range(first, first + tries):
+        with socket.socket(socket.AF_INET, socket.SOCK_STREAM) as probe:
+            try:
+                probe.bind((ANYWHERE, port))
+            except OSError:
+                continue
+            return port
+    return first
 
 
 def _listen(at: Address) -> socket.socket:
@@ -96,6 +132,7 @@ def _listen(at: Address) -> socket.socket:
         opened.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         opened.bind((at.listen, at.port))
+        opened.listen(256)  # who comes before the server runs waits
     except OSError as error:
         opened.close()
         raise Refusal(f"port {at.port} cannot be used: {error.strerror}", do="name another with --port N") from error

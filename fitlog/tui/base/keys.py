@@ -34,6 +34,7 @@ CHANGING = frozenset(
 _SHOWN = {
     "less_than_sign": "<", "slash": "/",
     "greater_than_sign": ">", "asterisk": "*", "exclamation_mark": "!", "equals_sign": "=",
+    "percent_sign": "%",
     "number_sign": "#", "full_stop": ".", "ampersand": "&", "colon": ":", "comma": ",", "at": "@",
     "escape": "esc", "enter": "⏎", "question_mark": "?", "plus": "+", "pageup": "pgup", "pagedown": "pgdn",
 }  # fmt: skip
@@ -112,6 +113,14 @@ CORRECT = CommandKey(
 )
 HIT_AGAIN = CommandKey(
     "hit_again", "ampersand", "ampersand", "hit again", "a retest: a new test of the setup that was decided"
+)
+LIVE = CommandKey(
+    "live",
+    "percent_sign",
+    "percent_sign",
+    "live page",
+    "a page that follows the session, for the customer",
+    footer=False,
 )
 REFERENCE = CommandKey(
     "reference", "r", "ctrl+r", "reference", "set up the bag's club as reference in this session", footer=False

@@ -146,6 +146,11 @@ class SessionPage(Page):
         self.state.is_marked_by_hand = bool(self.state.marked_shots)
         self.show_state()
 
+    def _open_live(self) -> None:
+        from fitlog.tui.dialogs.live import LivePage
+
+        self.app.push_screen(LivePage(self.player))
+
     def _turn(self, by: int) -> None:
         """Mark another test."""
         if other := self.state.turn(by):
@@ -168,6 +173,7 @@ class SessionPage(Page):
             Command(keys.CRITERIA, self._edit_criteria, self._is_candidate),
             Command(keys.REFERENCE, self._new_reference, lambda: needs(self.slot, _NO_TEST)),
             Command(keys.HIT_AGAIN, self._hit_again, self._is_decided),
+            Command(keys.LIVE, self._open_live, lambda: needs(self.state.overview, _NO_TEST)),
             Command(keys.OLDER, lambda: self._leaf(-1)),
             Command(keys.NEWER, lambda: self._leaf(1)),
             *everywhere.sharing(self),
