@@ -5,6 +5,9 @@ from typing import NamedTuple
 from fitlog.records.bag import TRIAL, Bag
 from fitlog.records.errors import FitlogError
 from fitlog.saving.desk import Desk
+from fitlog.toml import expect_many
+
+_MANY = 50  # players from which loading the fast reader pays
 
 
 class PlayerRow(NamedTuple):
@@ -22,7 +25,10 @@ class PlayerRow(NamedTuple):
 
 def list_players(desk: Desk) -> list[PlayerRow]:
     """All players. One with a broken file is still listed, with its trouble."""
-    return [player_row(desk, each) for each in desk.workspace.players()]
+    players = desk.workspace.players()
+    if len(players) > _MANY:
+        expect_many()
+    return [player_row(desk, each) for each in players]
 
 
 def player_row(desk: Desk, player: str) -> PlayerRow:
