@@ -28,7 +28,7 @@ CHANGING = frozenset(
     {
         "log_shot", "save_verdict", "new_test", "into_bag", "keep", "reject", "retest", "go_back", "undo", "proven",
         "change_value", "carry", "ball", "makeups", "take_back", "leave_out", "import_file", "columns",
-        "place_and_air", "criteria", "reference", "hand_edits", "add", "choose", "sync",
+        "correct", "hit_again", "place_and_air", "criteria", "reference", "hand_edits", "add", "choose", "sync",
     }
 )  # fmt: skip
 _SHOWN = {
