@@ -8,6 +8,7 @@ from textual.widgets import Static
 
 from fitlog.records.fields import either, flatten
 from fitlog.records.refs import TestRef
+from fitlog.records.session import REFERENCE
 from fitlog.records.slot_words import read_slot
 from fitlog.records.slots import SLOT_FORM, kind_of
 from fitlog.saving.desk import Desk
@@ -27,6 +28,7 @@ class NewCandidate(SetupEditor):
     """A candidate that differs from the bag's club, or from an earlier test; gives the new test's address."""
 
     BINDINGS: ClassVar[list[BindingType]] = [Binding("tab", "other_base", show=False, priority=True)]
+    ready_unchanged = "hit it as it is, as the reference"
 
     def __init__(self, player: str, slot: str, other: str = "") -> None:
         super().__init__(player, slot)
@@ -60,6 +62,8 @@ class NewCandidate(SetupEditor):
         def work(desk: Desk) -> "StartedTest":
             from fitlog.actions.session.setup import start_test
 
+            if not self.values and self.made_from == "bag":
+                return start_test(desk, self.player, self.about, role=REFERENCE)
             return start_test(desk, self.player, self.about, self.made_from, self.values, also_reference=True)
 
         self.do(work, lambda started: self.finished(started.done, started.ref))

@@ -80,6 +80,7 @@ def undo_last(player: str) -> Confirm:
         return [
             f"takes back: {who}{found.entry.subject}",
             f"of {found.entry.when:%Y-%m-%d %H:%M}, by {found.entry.author}",
+            *([found.passed_over] if found.passed_over else []),
             "",
             *map(str, found.differences),
         ]

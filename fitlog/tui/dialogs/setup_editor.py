@@ -36,3 +36,23 @@ class SetupEditor(ValuePicker):
 
     def starts(self) -> str:
         return f"the bag's {safe(self.about)}, but "
+
+    def look_ahead(self) -> None:
+        base, values = dict(self.base), dict(self.values)
+        if not (self.read_it and values):
+            self.follows = ()
+            return
+
+        def work(desk: Desk) -> list[str]:
+            from fitlog.coherence.consequences import describe_consequences
+            from fitlog.edits.follow import follow
+            from fitlog.workspace.assignments import settled
+
+            return describe_consequences(follow(desk, base, settled(values, base)))
+
+        self.ask(work, self._follows, lambda _: None, group="follow")
+
+    def _follows(self, found: list[str]) -> None:
+        self.follows = found
+        if self.finding:
+            self._show()

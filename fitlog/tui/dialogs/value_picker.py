@@ -37,6 +37,7 @@ class ValuePicker(ListDialog[str]):
     asks = "find"
     hint = ""
     ready = "save"
+    ready_unchanged = ""  # what can be done while nothing differs; empty for nothing
     needs_reason = False
 
     def __init__(self, player: str, about: str) -> None:
@@ -48,6 +49,7 @@ class ValuePicker(ListDialog[str]):
         self.step = _FIND
         self.key = ""
         self.read_it = False
+        self.follows: Sequence[str] = ()  # what follows from what is chosen, a line each
 
     def middle(self) -> Iterable[Widget]:
         yield Static("", classes="says", markup=False, id="so-far")
@@ -179,6 +181,10 @@ class ValuePicker(ListDialog[str]):
         self.hint_at("type to find, ↑ ↓ choose, ⏎ takes it" + self.more_hint() + back + "    esc leaves")
         self._show()
         self.keep()
+        self.look_ahead()
+
+    def look_ahead(self) -> None:
+        """Work out what follows from what is chosen."""
 
     def typed(self, _: str, /) -> None:
         if self.step == _FIND or self._shelf:
@@ -223,7 +229,7 @@ class ValuePicker(ListDialog[str]):
 
     def _hint_at_value(self) -> None:
         now = self.said(self.key, self.values.get(self.key, self.base.get(self.key))) if self.read_it else "…"
-        more = "; ↑ ↓ choose from stock" if self._shelf else "; an empty line takes it away"
+        more = "; ↑ ↓ choose from stock" if self._shelf else "; - takes it away"
         self.hint_at(f"now {safe(now)}; type the new value, ⏎ takes it{more}{self.explained(self.key)}")
 
     def _choose(self, text: str, row: str) -> None:
@@ -239,8 +245,11 @@ class ValuePicker(ListDialog[str]):
         self.to_find()
 
     def _set(self, text: str) -> None:
+        if not text.strip():  # Enter alone blanks nothing
+            self.to_find()
+            return
         try:
-            value = self.typed_value(self.key, text.strip())
+            value = None if text.strip() in ("-", "–") else self.typed_value(self.key, text.strip())
             if isinstance(value, Relative):
                 value = settled({self.key: value}, {**self.base, **self.values})[self.key]
         except FitlogError as error:
@@ -257,6 +266,7 @@ class ValuePicker(ListDialog[str]):
     def _show(self) -> None:
         said = "; ".join(self.differs(key, value) for key, value in self.values.items())
         pieces: list[Piece] = [(self.starts(), "$ink-muted"), (safe(said) if said else "…", "bold")]
+        pieces += [("\n" + safe(each), "$ink-muted") for each in self.follows if self.values]
         self.query_one("#so-far", Static).update(line(*pieces))
         rows = self.rows
         if self._shelf:
@@ -287,3 +297,5 @@ class ValuePicker(ListDialog[str]):
         for key in found:
             new = ("→ " + safe(self.said(key, self.values[key])), "accent") if key in self.values else ""
             yield Row(key, [format_label(key), (safe(self.said(key, self.base.get(key))), "muted"), new])
+        if self.ready_unchanged and not self.values and not wanted and self.read_it:
+            yield Row(_READY, [(f"▸ {self.ready_unchanged}", "good"), "", ""])

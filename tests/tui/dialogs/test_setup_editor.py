@@ -210,3 +210,34 @@ def test_a_value_that_changes_nothing_is_told_as_that(stocked: Desk) -> None:
         assert "start the test" not in hands.text()
 
     drive(stocked, story, player="mo")
+
+
+def test_a_candidate_without_a_change_is_a_reference_test(desk: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "n")
+        await hands.see("A candidate for 3w")
+        await hands.press("up", *["down"] * 60)
+        await hands.see("hit it as it is, as the reference")
+        await hands.press("enter")
+        await hands.see("3w reference")
+
+    drive(desk, story, player="mo", size=(120, 36))
+    (session,) = desk.workspace.sessions("mo")
+    assert [test.role for test in desk.workspace.session("mo", session).test] == ["reference"]
+
+
+def test_enter_on_an_empty_line_blanks_no_value(desk: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("v")
+        await hands.type("length")
+        await hands.press("enter")
+        await hands.see("- takes it away")
+        await hands.press("enter")
+        await hands.see("Change driver", gone="→ none")
+        await hands.type("length")
+        await hands.press("enter")
+        await hands.type("-")
+        await hands.press("enter")
+        await hands.see("length 45.25 in → none")
+
+    drive(desk, story, player="mo", size=(120, 36))
