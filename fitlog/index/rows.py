@@ -143,37 +143,38 @@ def _session(names: Sequence[str], table: Table) -> FileRows:
         entries.append(
             EntryRow(SESSION, player, ref=session, day=day, clock=clock, ball=_describe_ball(ball), notes=notes)
         )
+    about = EntryRow(TEST, player, day=day, ball=_describe_ball(ball))
     for number, row in enumerate(_rows(table, "test")):
-        slot = _text(row, "slot")
         own = _setup_table(row)
         setup = _setup(own, _tried(table, row, own))
-        given = row.get("verdict")
-        verdict: Table = given if isinstance(given, Mapping) else {}
-        shots = [shot for shot in _rows(row, "shots") if not shot.get("excluded")]
         setups.append(setup)
-        entries.append(
-            EntryRow(
-                TEST,
-                player,
-                slot,
-                _text(row, "kind") or kind_of(slot),
-                ref(session, _text(row, "id")),
-                day,
-                f"{clock} {number:03d}",
-                _text(row, "role") or "candidate",
-                _describe_ball(ball),
-                _text(verdict, "decision"),
-                _text(verdict, "reason"),
-                _test_notes(row),
-                setup.id,
-                len(shots),
-                len(_rows(row, "shots")) - len(shots),
-                _means(shots),
-                setup.models,
-            )
-        )
+        entries.append(_test(about, session, f"{clock} {number:03d}", row, setup))
     outcomes = list(outcomes_of(player, session, _rows(table, "test")))
     return FileRows(entries, setups, ball=(player, session, ball), outcomes=outcomes)
+
+
+def _test(about: EntryRow, session: str, clock: str, row: Table, setup: SetupRow) -> EntryRow:
+    """A test's entry; ``about`` has what all tests of its session share."""
+    slot = _text(row, "slot")
+    given = row.get("verdict")
+    verdict: Table = given if isinstance(given, Mapping) else {}
+    rows = _rows(row, "shots")
+    shots = [shot for shot in rows if not shot.get("excluded")]
+    return about._replace(
+        slot=slot,
+        kind=_text(row, "kind") or kind_of(slot),
+        ref=ref(session, _text(row, "id")),
+        clock=clock,
+        role=_text(row, "role") or "candidate",
+        decision=_text(verdict, "decision"),
+        reason=_text(verdict, "reason"),
+        notes=_test_notes(row),
+        setup=setup.id,
+        shots=len(shots),
+        left_out=len(rows) - len(shots),
+        means=_means(shots),
+        models=setup.models,
+    )
 
 
 def outcomes_of(player: str, session: str, tests: Sequence[Table]) -> Iterator[OutcomeRow]:

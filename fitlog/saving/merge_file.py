@@ -67,39 +67,44 @@ def drive(root: str, name: str, base: str, ours: str, theirs: str) -> Driven:
 
     A true conflict becomes a choice, written beside the player's files; no mark ever stands in a file.
     """
+    was, mine, other = (_version(root, path) for path in (base, ours, theirs))
+    git = Git(root)
+    try:
+        merged = merge_file(git, name, was, mine, other)
+    finally:
+        git.close()
+    if merged.data is None or any(not each.where and not each.key for each in merged.conflicts):
+        return Driven(False, ())
+    lines = tuple(_write_choice(root, name, conflict) for conflict in merged.conflicts)
+    with replacing(os.path.join(root, ours)) as fresh, open(fresh, "wb") as file:
+        file.write(merged.data)
+    return Driven(True, lines)
+
+
+def _version(root: str, path: str) -> bytes:
+    """One of the three versions. Raises UsageError where it cannot be read."""
+    try:
+        with open(open_plain(os.path.join(root, path)), "rb") as file:
+            return file.read()
+    except (OSError, ValueError) as error:
+        what = error.strerror if isinstance(error, OSError) else "no file can have this name"
+        do = "git itself calls this, when it merges"
+        raise UsageError(f"cannot be read: {what}", where=path, do=do) from error
+
+
+def _write_choice(root: str, name: str, conflict: Conflict) -> str:
+    """Write a conflict down as a choice; returns it in words."""
     from fitlog.history.conflicts import place_text, side_text
     from fitlog.saving.conflicts import choice_id, choice_text
     from fitlog.workspace.files import write_whole
     from fitlog.workspace.layout import choice_file
 
-    versions = []
-    for path in (base, ours, theirs):
-        try:
-            with open(open_plain(os.path.join(root, path)), "rb") as file:
-                versions.append(file.read())
-        except (OSError, ValueError) as error:
-            what = error.strerror if isinstance(error, OSError) else "no file can have this name"
-            raise UsageError(
-                f"cannot be read: {what}", where=path, do="git itself calls this, when it merges"
-            ) from error
-    git = Git(root)
-    try:
-        merged = merge_file(git, name, versions[0], versions[1], versions[2])
-    finally:
-        git.close()
-    if merged.data is None or any(not each.where and not each.key for each in merged.conflicts):
-        return Driven(False, ())
-    lines = []
-    for conflict in merged.conflicts:
-        removed = None in (conflict.ours, conflict.theirs)
-        stands = conflict.theirs is None if removed else by_content(conflict)
-        known_by = choice_id(name, conflict, ())
-        write_whole(root, choice_file(name, known_by), choice_text(name, conflict, stands, (None, None)).encode())
-        sides = [side_text(conflict, value) for value in (conflict.ours, conflict.theirs)]
-        lines.append(f"choice {known_by}: {place_text(conflict)}: {sides[not stands]}, or {sides[stands]}")
-    with replacing(os.path.join(root, ours)) as fresh, open(fresh, "wb") as file:
-        file.write(merged.data)
-    return Driven(True, tuple(lines))
+    removed = None in (conflict.ours, conflict.theirs)
+    stands = conflict.theirs is None if removed else by_content(conflict)
+    known_by = choice_id(name, conflict, ())
+    write_whole(root, choice_file(name, known_by), choice_text(name, conflict, stands, (None, None)).encode())
+    sides = [side_text(conflict, value) for value in (conflict.ours, conflict.theirs)]
+    return f"choice {known_by}: {place_text(conflict)}: {sides[not stands]}, or {sides[stands]}"
 
 
 def _by_meaning(git: Git, name: str, base: bytes, ours: bytes, theirs: bytes, stands: Stands) -> MergedFile:
