@@ -1,4 +1,4 @@
-"""``python -m tests.pictures FOLDER``: pictures of the screens on a fresh demo, for the README.
+"""``python -m tests.pictures FOLDER``: pictures of the screens and of a sheet on a fresh demo, for the README.
 
 Each screen is exported as SVG and drawn to PNG by a headless Chromium, which must be on the path.
 """
@@ -13,10 +13,15 @@ import tempfile
 from pathlib import Path
 
 from fitlog.demo import make_demo
+from fitlog.report.rendering import make_sheet, render
+from fitlog.report.verdict import document
+from fitlog.saving.desk import Desk
 from fitlog.tui.app import FitlogApp
+from fitlog.views.sheets.verdict_sheet import verdict_sheets
 from tests.tui.driving import Hands
 
 SIZE = (140, 45)
+SHEET = (1000, 1120)
 WAYS: dict[str, tuple[str, ...]] = {
     "board": (),
     "bag": ("enter", "down"),
@@ -50,8 +55,13 @@ def _draw(svg: str, target: Path, scratch: Path) -> None:
     found = re.search(r'viewBox="0 0 ([\d.]+) ([\d.]+)"', svg)
     assert found, "an exported screen has a viewBox"
     width, height = (int(float(each)) + 1 for each in found.groups())
+    _photograph(f"<style>body{{margin:0}}</style>{svg}", width, height, target, scratch)
+
+
+def _photograph(html: str, width: int, height: int, target: Path, scratch: Path) -> None:
+    """A page as a headless Chromium shows it."""
     page = scratch / "screen.html"
-    page.write_text(f"<style>body{{margin:0}}</style>{svg}", encoding="utf-8")
+    page.write_text(html, encoding="utf-8")
     subprocess.run(
         ["chromium", "--headless", "--no-sandbox", "--disable-gpu", "--hide-scrollbars", "--no-first-run",
          "--disable-background-networking", "--disable-component-update", "--disable-sync",
@@ -61,8 +71,16 @@ def _draw(svg: str, target: Path, scratch: Path) -> None:
     )  # fmt: skip
 
 
+def _sheet(root: str, target: Path, scratch: Path) -> None:
+    """The first page of a verdict sheet."""
+    with Desk(root) as desk:
+        sheets = verdict_sheets(desk, "tove-skerrow", "2026-04-24")
+        made = make_sheet(desk, document(sheets))
+        _photograph(render(made._replace(pages=made.pages[:1]), "html"), *SHEET, target, scratch)
+
+
 def main(folder: str) -> None:
-    """Draw every screen into the folder."""
+    """Draw every screen and a sheet into the folder."""
     out = Path(folder)
     out.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory() as scratch:
@@ -71,6 +89,7 @@ def main(folder: str) -> None:
         for name, way in WAYS.items():
             _draw(asyncio.run(_svg(root, way)), out / f"{name}.png", Path(scratch))
             print(name)
+        _sheet(root, out / "sheet.png", Path(scratch))
 
 
 if __name__ == "__main__":

@@ -22,20 +22,28 @@ def pdf(document: Document) -> bytes:
     """
     try:
         from weasyprint import HTML
+        from weasyprint.urls import URLFetcher
     except (ImportError, OSError) as error:  # OSError: Pango is missing
         raise Refusal(
             "PDF needs WeasyPrint, which is not installed here",
             do="install it with: pip install 'fitlog[pdf]', or write .html and print it from a browser",
         ) from error
 
-    pages = [
+    fetcher = URLFetcher(allowed_protocols=("data",))  # what the page carries inside, and nothing else
+    first = HTML(string=html(document._replace(pages=())), url_fetcher=fetcher).render()
+    whole: bytes = first.copy(lay_out(document, HTML, fetcher)).write_pdf()
+    return whole
+
+
+def lay_out(document: Document, html_class: Any, fetcher: Any) -> list[Any]:
+    """The laid out pages, each with its width and height in pixels of 1/96 in."""
+    return [
         made
         for page in document.pages
-        for made in HTML(string=_page_html(document, page), url_fetcher=_refuse, media_type="print").render().pages
+        for made in html_class(string=_page_html(document, page), url_fetcher=fetcher, media_type="print")
+        .render()
+        .pages
     ]
-    first = HTML(string=html(document._replace(pages=())), url_fetcher=_refuse).render()
-    whole: bytes = first.copy(pages).write_pdf()
-    return whole
 
 
 def _page_html(document: Document, page: Page) -> str:
@@ -56,12 +64,3 @@ def _picture_style() -> str:
     rules = re.findall(r"svg ([^{}\s][^{}]*)\{([^{}]*)\}", css)  # a rule without a selector would end them all
     said = " ".join(f"{selector.strip().replace('svg ', '')} {{{body}}}" for selector, body in rules)
     return re.sub(r"var\(--([\w-]+)\)", lambda found: colours[found[1]], said)
-
-
-def _refuse(url: str, *_: Any, **__: Any) -> Any:
-    """Give the data that a page carries inside; anything else would be fetched."""
-    from weasyprint.urls import URLFetchingError, default_url_fetcher
-
-    if url.startswith("data:"):
-        return default_url_fetcher(url)
-    raise URLFetchingError(f"a sheet fetches nothing: {url[:80]}")
