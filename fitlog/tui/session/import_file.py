@@ -21,11 +21,13 @@ from fitlog.tui.widgets.scroll_text import ScrollText, bullet, line
 
 if TYPE_CHECKING:
     from fitlog.actions.session.import_file import ImportResult
+    from fitlog.actions.session.import_groups import Logged
     from fitlog.intake.preview import Preview
     from fitlog.intake.reading import Intake
     from fitlog.records.importer import Importer
 
 _GUESS = ""
+_ALL = "all of them, each to its club"
 _WIDTH, _FIRST, _LEAST = 74, 2, 6
 
 
@@ -57,6 +59,7 @@ class ImportFile(Dialog[bool]):
         self.looked = ""
         self.map: Importer | None = None
         self.preview: Preview | None = None
+        self.agreed = ("", "")  # the file and group that a person takes though it names another club
         self.mapped = False  # the map is a person's own by now, and not yet saved
 
     def middle(self) -> Iterable[Widget]:
@@ -161,7 +164,7 @@ class ImportFile(Dialog[bool]):
             self.trouble("no column of this file was recognised; ^l says what each of them is")
             return
         self.looked = path
-        self.groups = list(intake.groups) if len(intake.groups) > 1 else []
+        self.groups = [*intake.groups, _ALL] if len(intake.groups) > 1 else []
         self.group = self.group if self.group in self.groups else self.groups[0] if self.groups else ""
         self.query_one(ScrollText).show([*self._told(intake), *_columns(self.preview)])
         another = "    tab: other setup" if self.groups else ""
@@ -204,7 +207,11 @@ class ImportFile(Dialog[bool]):
             self._look(self.line.value.strip())
 
     def _import(self, path: str) -> None:
+        if self.groups and self.group == _ALL:
+            self._import_all(path)
+            return
         importer, group, chosen, mapped = self.importers[self.at], self.group, self.map, self.mapped
+        agreed = self.agreed == (path, group)
 
         def work(desk: Desk) -> "ImportResult":
             from fitlog.actions.session.import_file import import_shots, save_importer
@@ -214,10 +221,33 @@ class ImportFile(Dialog[bool]):
             if chosen is not None and (mapped or not importer):
                 name = importer or free_id(chosen.name, desk.workspace.importers(), "shot-file")
                 save_importer(desk, name, chosen)
-            return import_shots(desk, self.player, self.where, path, name, group)
+            return import_shots(desk, self.player, self.where, path, name, group, other_club=agreed)
+
+        def failed(text: str) -> None:
+            if "--other-club" in text:  # the yes of a person at the screen is a second Enter
+                self.agreed = (path, group)
+                text = f"{text.partition(';')[0]}; Enter again takes them all the same, tab chooses other shots"
+            self.trouble(text)
 
         self.busy = True
-        self.save(work, self._imported, self.trouble)
+        self.save(work, self._imported, failed)
+
+    def _import_all(self, path: str) -> None:
+        """Bring every group in that says whose shots it is: one change."""
+        name = self.importers[self.at] if not self.mapped else ""
+
+        def work(desk: Desk) -> "Logged":
+            from fitlog.actions.session.import_groups import import_groups
+            from fitlog.views.session.groups import plan_file
+            from fitlog.views.session.shot_file import look_into
+
+            plan = plan_file(desk, self.player, look_into(desk, path, name), self.where.partition("#")[0])
+            got = import_groups(desk, plan, plan.groups)
+            left = [f"'{each.group}' was left aside: {each.where}" for each in plan.groups if not each.ready]
+            return got._replace(done=got.done._replace(notes=(*got.done.notes, *left)))
+
+        self.busy = True
+        self.save(work, lambda got: self.finished(got.done, True), self.trouble)
 
     def _imported(self, found: "ImportResult") -> None:
         notes = [*found.done.notes, *found.unreadable, *found.odd]
