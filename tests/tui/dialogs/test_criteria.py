@@ -30,7 +30,7 @@ def criteria(desk: Desk) -> list[Criterion]:
 
 def test_criteria_are_set_before_a_ball_is_hit(fresh: Desk) -> None:
     async def story(hands: Hands) -> None:
-        await hands.press("s", "asterisk")
+        await hands.press("down", "s", "asterisk")
         assert "What 3w candidate" in hands.text()
         await add(hands, "car", 0, "232")
         assert "carry at least 232 yd" in hands.text()
@@ -70,7 +70,7 @@ def test_a_change_after_shots_takes_a_reason_and_stays_visible(waiting: Desk) ->
 
 def test_what_was_said_is_kept_until_it_is_saved_and_wrong_numbers_are_told(fresh: Desk) -> None:
     async def half(hands: Hands) -> None:
-        await hands.press("s", "asterisk")
+        await hands.press("down", "s", "asterisk")
         await add(hands, "spin", 1, "many")
         assert "'many' is not a number" in hands.text()
         await hands.press("ctrl+u")
@@ -81,7 +81,7 @@ def test_what_was_said_is_kept_until_it_is_saved_and_wrong_numbers_are_told(fres
         assert "not saved" in hands.text()
 
     async def rest(hands: Hands) -> None:
-        await hands.press("s", "asterisk")
+        await hands.press("down", "s", "asterisk")
         assert "spin at most 2900 rpm" in hands.text()
         await hands.press("ctrl+t")
         assert "none yet" in hands.text()
