@@ -11,7 +11,7 @@ LONGER = [part for n in range(8) for part in ("--shot", f"{236 + n % 4} {n % 3} 
 
 def _decided(fitlog: Run) -> str:
     assert fitlog("test", "mo", "3w", "--reference", *SHOTS).status == 0
-    argv = ["test", "mo", "3w", "--set", "shaft.model=Cedar 75", "--criterion", "carry_yd:gain_at_least=3", *LONGER]
+    argv = ["test", "mo", "3w", "--set", "shaft.model=Osier 75", "--criterion", "carry_yd:gain_at_least=3", *LONGER]
     ref = str(fitlog(*argv, "--json").json["ref"])
     assert fitlog("verdict", "mo", ref, "keep", "--reason", "ten yards").status == 0
     return ref

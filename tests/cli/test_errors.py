@@ -16,7 +16,7 @@ WITH_REASON = [
     ["carry", "mo", "3w"],
     ["leave", "mo", "3w"],
     ["makeup", "mo", "Links", "3w"],
-    ["ball", "mo", "--set", "model=Mere"],
+    ["ball", "mo", "--set", "model=Pith"],
     ["proven", "mo", "3w"],
     ["restore", "mo", "3w", "--to", "HEAD"],
     ["leave-out", "mo", "last", "abcd"],

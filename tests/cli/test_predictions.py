@@ -13,7 +13,7 @@ def test_a_guess_is_held_to_the_shots(fitlog: Run) -> None:
     shots = [part for line in ("230 4L 150", "233 2 151", "229 -3 149", "231 0 150", "232 1 150") for part in
              ("--shot", line)]  # fmt: skip
     assert fitlog("test", "mo", "3w", "--reference", *shots).status == 0
-    ref = fitlog("test", "mo", "3w", "--set", "shaft.model=Cedar 75", "--json").json["ref"]
+    ref = fitlog("test", "mo", "3w", "--set", "shaft.model=Osier 75", "--json").json["ref"]
     ran = fitlog("guess", "mo", ref, "carry_yd=0..4")
     assert (ran.status, "guess carry 0 to 4 yd" in ran.out) == (0, True)
     assert fitlog("guess", "mo", ref, "carry_yd=4").status == 2

@@ -6,7 +6,7 @@ from tests.cli.conftest import Run
 def test_a_search_in_the_shell(fitlog: Run) -> None:
     assert fitlog("whichchange", "mo", "3w").status == 2
     assert fitlog("proven", "mo", "3w", "--reason", "good").status == 0
-    for value in ("shaft.model=Cedar 75", "lie_deg=57"):
+    for value in ("shaft.model=Osier 75", "lie_deg=57"):
         assert fitlog("bag-set", "mo", "3w", "--set", value, "--reason", "to see").status == 0
     assert fitlog("whichchange", "mo", "3w", "--good", "last-proven").status == 2
     begun = fitlog("whichchange", "mo", "3w", "--good", "last-proven", "--regain", "carry_yd=8")

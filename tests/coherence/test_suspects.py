@@ -18,7 +18,7 @@ THEN = {
 def test_each_piece_takes_its_own_along() -> None:
     now = {
         **THEN,
-        "shaft": {"model": "Cedar 75", "tip_trim_in": 1.0, "tip": "parallel"},
+        "shaft": {"model": "Osier 75", "tip_trim_in": 1.0, "tip": "parallel"},
         "length_in": 42.75,
         "grip": {"model": "Flax", "tape_wraps": 3},
         "sleeve": {"position": "up"},
@@ -54,7 +54,7 @@ def test_a_shaft_that_was_cut_stays_cut(change: dict[str, object]) -> None:
 
 
 def test_another_form_of_tip_ties_head_and_shaft() -> None:
-    now = {**THEN, "head": {"model": "Elm 7"}, "shaft": {"model": "Cedar 75", "tip": "taper"}, "lie_deg": 60.0}
+    now = {**THEN, "head": {"model": "Elm 7"}, "shaft": {"model": "Osier 75", "tip": "taper"}, "lie_deg": 60.0}
     found = suspects(THEN, now)
     names = [each.name for each in found.changes]
     assert found.together == (frozenset({names.index("head"), names.index("shaft")}),)

@@ -35,7 +35,7 @@ def fourteen_clubs(person: Counted) -> None:
     """The slots, then head, loft, shaft, flex, length, lie and grip down the columns."""
     right = "\x1b[C"
     person.enter("d 3w 5h 4i-pw 50 54 58 pt", "")
-    person.enter("Oak 9", "Alder 15", "Rowan 25", "Elm", '"*6', "Fern", '"*2', "Yew")
+    person.enter("Oak 9", "Alder 15", "Tansy 25", "Elm", '"*6', "Fern", '"*2', "Yew")
     person.enter("9", "15", "22", "24", '"+3.5*2', '"+4*4', "50", '"+4*2', "3")
     person.enter("Gorse 60", "Gorse 70", "Gorse 80", "Sedge 105", '"*9', "Reed")
     person.enter("S", '"*12', "")

@@ -42,7 +42,7 @@ def test_weights_in_the_head_count_to_it(weights: list[object], amount: float) -
 @pytest.mark.parametrize(
     "change",
     [
-        {"shaft": {"model": "Cedar 75", "butt_trim_in": 1.0}},
+        {"shaft": {"model": "Osier 75", "butt_trim_in": 1.0}},
         {"grip": {"model": "Jute"}},
         {"weights": [{"place": "butt", "mass_g": 8}]},
         {"weights": [{"mass_g": 8, "at_in": 20.0}]},

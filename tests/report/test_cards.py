@@ -80,9 +80,9 @@ def test_the_card_for_the_pocket_has_carries_gaps_and_lofts_and_nothing_private(
 
 
 def test_two_clubs_of_a_slot_are_told_apart_by_their_heads(desk: Desk) -> None:
-    edit.bag_set(desk, "mo", "3w", {"head.model": "Rowan 15"}, "a rival", beside=True)
+    edit.bag_set(desk, "mo", "3w", {"head.model": "Tansy 15"}, "a rival", beside=True)
     rows = rows_of(bag.document(bag_card(desk, "mo")), page=1)
-    assert [row[0] for row in rows] == ["driver", "3w Alder 16", "3w Rowan 15", "7i"]
+    assert [row[0] for row in rows] == ["driver", "3w Alder 16", "3w Tansy 15", "7i"]
 
 
 def test_an_empty_bag_has_no_card(bare: Desk) -> None:

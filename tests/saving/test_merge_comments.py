@@ -24,7 +24,7 @@ ball.model = "Plum"
 # the windy day
 [[club]]
 slot = "3w"  # from the shop
-shaft.model = "Birch 70"
+shaft.model = "Gorse 70"
 # hit it low
 length_in = 43.0  # to the cap
 weights = [
@@ -90,10 +90,10 @@ def test_a_comment_at_the_end_of_a_line_stays_when_the_other_side_changed_the_va
 
 def test_both_comments_at_the_end_of_one_line_stand(git: Git) -> None:
     ours, theirs = (
-        BAG_TEXT.replace('shaft.model = "Birch 70"', f'shaft.model = "Birch 70"  # {who}') for who in ("one", "two")
+        BAG_TEXT.replace('shaft.model = "Gorse 70"', f'shaft.model = "Gorse 70"  # {who}') for who in ("one", "two")
     )
     text = merged(git, BAG_TEXT, ours, theirs)
-    line = next(line for line in text.splitlines() if "Birch" in line)
+    line = next(line for line in text.splitlines() if "Gorse" in line)
     assert sorted(re.findall("# ...", line)) == ["# one", "# two"]
     assert merged(git, ours, text, ours) == text
 

@@ -21,7 +21,7 @@ def changed(desk: Desk) -> Desk:
     """A 3w that was proven, then got another shaft, grip, weight and lie."""
     mark_proven(desk, "mo", ["3w"], "the club of the year")
     for values in (
-        {"shaft.model": "Cedar 75", "shaft.tip_trim_in": 1.5},
+        {"shaft.model": "Osier 75", "shaft.tip_trim_in": 1.5},
         {"grip.model": "Flax"},
         {"weights": [4]},
         {"lie_deg": 57.0},
@@ -56,7 +56,7 @@ def test_the_change_to_blame_is_named(changed: Desk) -> None:
     assert _run(changed, search, GUILTY) <= 4
     found = look_at_search(changed, "mo", search)
     assert (found.result, found.waiting) == (GUILTY, None)
-    assert "Gorse 70 → Cedar 75" in found.conclusion
+    assert "Gorse 70 → Osier 75" in found.conclusion
     assert undecided_tests(changed, "mo") == []
     assert check(changed.workspace).problems == ()
     end_search(changed, "mo", search, "the old shaft goes back in")

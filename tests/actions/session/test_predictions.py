@@ -60,7 +60,7 @@ def test_a_new_loft_is_predicted_before_it_is_hit(desk: Desk, reference: Started
 @pytest.mark.parametrize(
     ("values", "why"),
     [
-        ({"shaft.model": "Cedar 75"}, "what shaft Gorse 60 → Cedar 75 does to a shot cannot be computed"),
+        ({"shaft.model": "Osier 75"}, "what shaft Gorse 60 → Osier 75 does to a shot cannot be computed"),
         ({}, "the same setup as the reference"),
     ],
 )

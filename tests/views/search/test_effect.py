@@ -22,13 +22,13 @@ def tried(desk: Desk) -> Desk:
     for player, gain in (("ada", 4.0), ("bo", 6.0), ("cy", 5.0)):
         add_player(desk, player, player.title(), "right")
         bag_set(desk, player, "7i", {"head.model": "Elm 7", "shaft.model": "Gorse 70", "lie_deg": 62.0}, "new")
-        _tries(desk, player, gain, {"shaft.model": "Cedar 75"})
+        _tries(desk, player, gain, {"shaft.model": "Osier 75"})
     _tries(desk, "ada", -2.0, {"lie_deg": 63.0, "grip.model": "Flax"})
     return desk
 
 
 def test_a_part_is_pooled_over_players(tried: Desk) -> None:
-    found = pooled_effect(tried, part="cedar")
+    found = pooled_effect(tried, part="osier")
     assert (found.players, found.tests, found.mixed) == (3, 3, 0)
     (carry,) = found.effects
     assert carry.pooled is not None
