@@ -62,6 +62,22 @@ def test_shots_are_not_logged_there(changed: tuple[Desk, str]) -> None:
     assert len(desk.workspace.pick_test("mo", "last")[2].shots) == before
 
 
+def test_what_knows_today_alone_is_refused_with_the_way_to_it(changed: tuple[Desk, str]) -> None:
+    desk, then = changed
+
+    async def story(hands: Hands) -> None:
+        await hands.press("enter", "slash")
+        assert hands.page == "BagPage"
+        assert "find knows today's workspace alone; z leads back to today, use it there" in hands.text()
+        await hands.press("s", "percent_sign")
+        assert hands.page == "SessionPage"
+        assert "the live page follows today's session; ^y leads back to today, use it there" in hands.text()
+        await hands.press("ctrl+y")
+        assert hands.app.return_value == Leave("", "mo")
+
+    drive(desk, story, (140, 45), make_desk=partial(past_desk, desk.root, then), past="yesterday")
+
+
 def test_a_key_on_the_timeline_leads_there(changed: tuple[Desk, str]) -> None:
     desk, then = changed
 

@@ -31,6 +31,8 @@ CHANGING = frozenset(
         "correct", "hit_again", "place_and_air", "criteria", "reference", "hand_edits", "add", "choose", "sync",
     }
 )  # fmt: skip
+# What these do knows today alone: in the past they do not work, and say where they do.
+OF_TODAY = {"live": "the live page follows today's session", "find": "find knows today's workspace alone"}
 _SHOWN = {
     "less_than_sign": "<", "slash": "/",
     "greater_than_sign": ">", "asterisk": "*", "exclamation_mark": "!", "equals_sign": "=",

@@ -10,7 +10,7 @@ from textual.widgets import Input
 from fitlog.records.plurals import format_count
 from fitlog.saving.change_stamp import ChangeStamp
 from fitlog.tui.base.command import Availability, Command, make_bindings
-from fitlog.tui.base.keys import CHANGING, format_key
+from fitlog.tui.base.keys import CHANGING, OF_TODAY, TODAY, format_key
 from fitlog.tui.base.pages import OpenPage
 from fitlog.tui.base.sync_status import Pending, read_pending
 from fitlog.tui.base.worker import IDLE
@@ -165,9 +165,12 @@ class Page(WorkerScreen):
     # commands
 
     def available(self, command: Command) -> Availability:
-        """Whether a command works now; in the past nothing that would change something does."""
+        """Whether a command works now; in the past nothing does that changes something or knows today alone."""
         if self.services.past and command.id in CHANGING:
             return Availability(False, f"this is how it was on {self.services.past}: nothing can be changed here")
+        if self.services.past and command.id in OF_TODAY:
+            way = format_key(TODAY.on(self.has_entry))
+            return Availability(False, f"{OF_TODAY[command.id]}; {way} leads back to today, use it there")
         return command.available()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
