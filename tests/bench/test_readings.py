@@ -30,7 +30,7 @@ def test_what_disagrees_is_named_with_its_amount() -> None:
 
 def test_readings_that_contradict_each_other_are_told() -> None:
     rows = compare(CLUB, Reading(314.0, CLUB.balance_in + 0.25, CLUB.points))
-    assert rows[-1].expected_from == "weight and measured balance point"
+    assert rows[-1].expected_from == "measured weight and balance point"
     assert rows[-1].difference == pytest.approx(-0.25 * 314 / 49.6117, abs=1e-4)
     assert rows[-1].disagrees
 

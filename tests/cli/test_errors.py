@@ -49,7 +49,8 @@ def test_a_player_who_is_not_there_ends_alike_everywhere(fitlog: Run) -> None:
         "verdict": ["nobody", "last", "keep", "--reason", "x"], "compare": ["nobody", "last"],
         "report verdict": ["nobody", "last"], "report day": None, "diff": ["nobody", "HEAD"],
         "why": ["nobody", "3w", "length_in"], "restore": ["nobody", "--to", "HEAD", "--reason", "x"],
-        "guess": ["nobody", "last", "carry_yd=2..8"], "whichchange": ["nobody", "3w"],
+        "guess": ["nobody", "last", "carry_yd=2..8"], "decide-again": ["nobody", "last"],
+        "whichchange": ["nobody", "3w"],
         "undo": None, "choices": None, "choose": None, "watch": ["nobody", "/tmp"], "import": ["nobody", __file__],
     }  # fmt: skip
     for name in table.names():

@@ -20,6 +20,10 @@ def wait_for(path: Path, text: str, seconds: float) -> float:
     return time.monotonic() - start
 
 
+def listen_to_interrupt() -> None:
+    signal.signal(signal.SIGINT, signal.default_int_handler)
+
+
 def test_rows_come_in_as_they_are_written(desk: Desk, fitlog: Run, tmp_path: Path) -> None:  # noqa: F811
     folder = tmp_path / "bay"
     folder.mkdir()
@@ -30,7 +34,14 @@ def test_rows_come_in_as_they_are_written(desk: Desk, fitlog: Run, tmp_path: Pat
     out, err = tmp_path / "out", tmp_path / "err"
     argv = [sys.executable, "-m", "fitlog", "-w", desk.root, "watch", "mo", str(folder), "--yes"]
     with out.open("w") as standard, err.open("w") as errors:
-        ran = subprocess.Popen(argv, stdout=standard, stderr=errors, stdin=subprocess.DEVNULL)
+        # a suite that runs in the background passes an ignored interrupt on to its children
+        ran = subprocess.Popen(
+            argv,
+            stdout=standard,
+            stderr=errors,
+            stdin=subprocess.DEVNULL,
+            preexec_fn=listen_to_interrupt,  # noqa: PLW1509 - no other thread runs here
+        )
     try:
         wait_for(out, "Watching", 20)
         time.sleep(0.6)  # until the system reports changes
@@ -48,7 +59,11 @@ def test_rows_come_in_as_they_are_written(desk: Desk, fitlog: Run, tmp_path: Pat
             wait_for(err, "1 shot held back", 5)
     finally:
         ran.send_signal(signal.SIGINT)
-        assert ran.wait(20) == 0, err.read_text()
+        try:
+            assert ran.wait(20) == 0, err.read_text()
+        finally:
+            ran.kill()
+            ran.wait()
     said = out.read_text()
     assert "3 shots came in" in said
     assert "carry 15 yd" not in said

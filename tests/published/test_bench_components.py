@@ -84,7 +84,7 @@ def test_readings_a_quarter_inch_apart_are_told_in_points() -> None:
     assert said["weight", "components"] == (0, False)
     assert said["balance point", "components"] == (0.25, True)
     assert said["swing weight", "components"] == (0, False)
-    assert said["swing weight", "weight and measured balance point"] == (-1.582, True)
+    assert said["swing weight", "measured weight and balance point"] == (-1.582, True)
 
 
 def test_the_solver_finds_the_worked_driver_among_other_parts() -> None:
