@@ -1,8 +1,11 @@
 """Whether a club is in the bag, carried or not, since when and why; also of one that was taken out."""
 
-from typing import NamedTuple
+from collections.abc import Mapping
+from typing import Any, NamedTuple
 
 from fitlog.history.message import Entry
+from fitlog.history.renamed import renamed_from
+from fitlog.history.restore_points import slots_of
 from fitlog.history.why import club_in, why
 from fitlog.records.bag import choose_club, find_clubs
 from fitlog.records.errors import UsageError
@@ -59,6 +62,22 @@ def taken_out(desk: Desk, player: str, wanted: str) -> ClubStory | None:
             if club_in(before, slot, club_id) is not None and club_in(after, slot, club_id) is None:
                 return ClubStory(player, wanted, TAKEN_OUT, entry)
     return None
+
+
+def clubs_taken_out(desk: Desk, player: str) -> list[ClubStory]:
+    """The slots that the bag had once and has no more, the last one taken out first."""
+    now = {club.slot for club in desk.workspace.bag(player).clubs}
+    gone: dict[str, ClubStory] = {}
+    for entry, after, before in desk.history.versions(bag_file(player)):
+        if renamed := _slots(after) - _slots(before):
+            now |= {old for slot in renamed if (old := renamed_from(before, after, slot))}
+        for slot in sorted(_slots(before) - _slots(after) - now - set(gone)):
+            gone[slot] = ClubStory(player, slot, TAKEN_OUT, entry)
+    return list(gone.values())
+
+
+def _slots(bag: Mapping[str, Any]) -> set[str]:
+    return set(slots_of(bag))
 
 
 def refuse_taken_out(desk: Desk, player: str, wanted: str) -> None:

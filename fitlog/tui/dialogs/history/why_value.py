@@ -1,6 +1,9 @@
-"""Why is this value what it is: each value of a club with the chain of changes that led to it."""
+"""Why is this value what it is: each value of a club with the chain of changes that led to it.
 
-from collections.abc import Mapping
+Before the values stands whether the club is carried and why; after them the clubs that were taken out of the bag.
+"""
+
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual import on
@@ -11,7 +14,7 @@ from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
-from fitlog.records.bag import choose_club
+from fitlog.records.bag import choose_club, find_clubs
 from fitlog.records.fields import flatten
 from fitlog.records.words import format_label, format_value
 from fitlog.saving.desk import Desk
@@ -21,9 +24,12 @@ from fitlog.tui.widgets.rows import Column, Row, Rows
 from fitlog.tui.widgets.scroll_text import ScrollText, bullet, line
 
 if TYPE_CHECKING:
+    from fitlog.history.message import Entry
+    from fitlog.views.history.club_story import ClubStory
     from fitlog.views.history.why import ValueHistory
 
 _LEFT_OUT = ("slot", "id", "carried")
+_STORY, _GONE = " story", " gone "
 
 
 class Why(ModalScreen[None], WorkerScreen):
@@ -35,6 +41,8 @@ class Why(ModalScreen[None], WorkerScreen):
     def __init__(self, player: str, slot: str) -> None:
         super().__init__()
         self.player, self.slot = player, slot
+        self.stories: dict[str, ClubStory] = {}
+        self.values: list[Row] = []
 
     def compose(self) -> ComposeResult:
         with Container(id="box"):
@@ -46,17 +54,37 @@ class Why(ModalScreen[None], WorkerScreen):
     def on_mount(self) -> None:
         self.ask(self._read, self._know, self._show_error)
 
-    def _read(self, desk: Desk) -> Mapping[str, Any]:
-        return dict(flatten(choose_club(desk.workspace.bag(self.player), self.slot, self.player).raw))
+    def _read(self, desk: Desk) -> "tuple[Mapping[str, Any], ClubStory]":
+        from fitlog.views.history.club_story import club_story
 
-    def _know(self, values: Mapping[str, Any]) -> None:
-        self.query_one(Rows).show(
-            [
+        bag, story = desk.workspace.bag(self.player), club_story(desk, self.player, self.slot)
+        if not find_clubs(bag, self.slot):
+            return {}, story
+        return dict(flatten(choose_club(bag, self.slot, self.player).raw)), story
+
+    def _know(self, found: "tuple[Mapping[str, Any], ClubStory]") -> None:
+        values, story = found
+        self.stories[_STORY] = story
+        self.values = [
+            Row(_STORY, [("in the bag", "muted"), story.state]),
+            *(
                 Row(key, [(format_label(key), "muted"), safe(format_value(key, value))])
                 for key, value in values.items()
                 if key not in _LEFT_OUT
-            ]
-        )
+            ),
+        ]
+        self.query_one(Rows).show(self.values)
+        self.ask(self._look_for_gone, self._know_gone, self._show_error)
+
+    def _look_for_gone(self, desk: Desk) -> "list[ClubStory]":
+        from fitlog.views.history.club_story import clubs_taken_out
+
+        return [each for each in clubs_taken_out(desk, self.player) if each.club != self.slot]
+
+    def _know_gone(self, found: "Sequence[ClubStory]") -> None:
+        self.stories |= {_GONE + each.club: each for each in found}
+        rows = [Row(_GONE + each.club, [(safe(each.club), "muted"), (each.state, "muted")]) for each in found]
+        self.query_one(Rows).show([*self.values, *rows])
 
     def _show_error(self, said: str) -> None:
         self.query_one(ScrollText).show(line(("! ", "$ink-bad"), safe(said)))
@@ -64,6 +92,9 @@ class Why(ModalScreen[None], WorkerScreen):
     @on(Rows.Moved)
     def _choose(self, moved: Rows.Moved) -> None:
         key = moved.key
+        if key in self.stories:
+            self.ask_soon(lambda _: self.stories[key], self._show_story, "why", self._show_error)
+            return
 
         def work(desk: Desk) -> "ValueHistory":
             from fitlog.views.history.why import value_history
@@ -72,9 +103,27 @@ class Why(ModalScreen[None], WorkerScreen):
 
         self.ask_soon(work, self._show, "why", self._show_error)
 
+    def _show_story(self, story: "ClubStory") -> None:
+        since = f" since {story.entry.when:%Y-%m-%d}" if story.entry else ""
+        from fitlog.views.history.club_story import TAKEN_OUT
+
+        out = [line((safe(story.club) + "  ", "$ink-accent"), (story.state + since, "bold"))]
+        if story.entry:
+            out += self._because(story.entry)
+        if story.state == TAKEN_OUT:
+            out.append(line(("            its history: esc, then h", "$ink-muted")))
+        self.query_one(ScrollText).show(out)
+
+    def _because(self, entry: "Entry") -> list[Content]:
+        """The reason of a change, or what it did, and the tests that it rests on."""
+        width = max(self.query_one(ScrollText).size.width - 2, 40)
+        out = bullet(" " * 11, "", entry.reason or entry.subject, "", width)
+        if entry.evidence:
+            out.append(line(("            rests on ", "$ink-muted"), safe(", ".join(entry.evidence))))
+        return out
+
     def _show(self, because: "ValueHistory") -> None:
         out: list[Content] = []
-        width = max(self.query_one(ScrollText).size.width - 2, 40)
         for step in because.steps:
             when = f"{step.entry.when:%Y-%m-%d}"
             change = f"{format_value(because.key, step.old)} → {format_value(because.key, step.new)}"
@@ -85,7 +134,5 @@ class Why(ModalScreen[None], WorkerScreen):
                     ("  " + safe(step.entry.author), "$ink-muted"),
                 )
             )
-            out += bullet(" " * 11, "", step.entry.reason or step.entry.subject, "", width)
-            if step.entry.evidence:
-                out.append(line(("            rests on ", "$ink-muted"), safe(", ".join(step.entry.evidence))))
+            out += self._because(step.entry)
         self.query_one(ScrollText).show(out or [line(("no change of it is known", "$ink-muted"))])
