@@ -14,6 +14,7 @@ from hypothesis import settings
 from fitlog.actions import player
 from fitlog.actions.bag.edit import bag_set
 from fitlog.actions.workspace import create
+from fitlog.demo import make_demo
 from fitlog.records.ids import LETTERS
 from fitlog.saving.desk import Desk
 from fitlog.workspace.assignments import parse_settings
@@ -114,6 +115,18 @@ def desk(tmp_path: Path, tmp_path_factory: Temp) -> Iterator[Desk]:
     """A workspace with one left-handed player who carries three clubs."""
     with open_copy("desk", add_mo, tmp_path / "ws", tmp_path_factory) as desk:
         yield desk
+
+
+_demos: list[str] = []
+
+
+def copy_demo(root: str, temp: Temp) -> None:
+    """The demo at ``root``, made once by each worker."""
+    if not _demos:
+        made = str(temp.mktemp("demo") / "ws")
+        make_demo(made)
+        _demos.append(made)
+    copytree(_demos[0], root, symlinks=True)
 
 
 def create_van(desk: Desk) -> None:

@@ -8,8 +8,8 @@ from typing import Any
 
 import pytest
 
-from fitlog import demo
 from fitlog.workspace.lock import locked
+from tests.conftest import Temp, copy_demo
 from tests.journeys.terminal import Terminal
 
 CARRIES = [180.0 + number for number in range(12)]
@@ -17,9 +17,9 @@ LINES = [f"18{number % 10} {number}R" if number < 10 else f"19{number % 10} {num
 
 
 @pytest.fixture
-def root(tmp_path: Path) -> Iterator[str]:
+def root(tmp_path: Path, tmp_path_factory: Temp) -> Iterator[str]:
     path = str(tmp_path / "demo")
-    demo.make_demo(path)
+    copy_demo(path, tmp_path_factory)
     yield path
     assert not Path(path, ".fitlog", "crash.log").exists()
 

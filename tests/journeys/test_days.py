@@ -8,14 +8,14 @@ from typing import Any
 
 import pytest
 
-from fitlog import demo
+from tests.conftest import Temp, copy_demo
 from tests.journeys.terminal import Terminal
 
 
 @pytest.fixture
-def root(tmp_path: Path) -> Iterator[str]:
+def root(tmp_path: Path, tmp_path_factory: Temp) -> Iterator[str]:
     path = str(tmp_path / "demo")
-    demo.make_demo(path)
+    copy_demo(path, tmp_path_factory)
     yield path
     assert git(path, "status", "--porcelain") == ""
     assert not Path(path, ".fitlog", "crash.log").exists()
