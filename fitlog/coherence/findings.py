@@ -32,8 +32,8 @@ class Finding(NamedTuple):
 
 
 def sort(findings: Sequence[Finding]) -> list[Finding]:
-    """The weightiest level first; within a level as they were found, which is bag order."""
-    return sorted(findings, key=lambda each: LEVELS.index(each.level))
+    """The weightiest level first, what passes only by a tolerance at its end; else as found, which is bag order."""
+    return sorted(findings, key=lambda each: (LEVELS.index(each.level), each.tolerance == USED))
 
 
 def unknown_value(what: str, slot: str, rule: str) -> Finding:
@@ -47,6 +47,31 @@ def unknown_value(what: str, slot: str, rule: str) -> Finding:
 
 def _unknown_sentence(what: Sequence[str], rule: str) -> str:
     return f"{', '.join(what)} not known, so {rule} is not checked"
+
+
+def name_unchecked(findings: Sequence[Finding]) -> str:
+    """The rules that could not be checked in one line: what is not known of the clubs, each with its rule's number.
+
+    Empty where all that the rules need is known.
+
+    >>> missing = [unknown_value(each, "3w", "Part 2, 4b(i)") for each in ("head volume", "head MOI")]
+    >>> name_unchecked([*missing, unknown_value("CT", "3w", "Part 2, 4c(i)")])
+    'head volume, head MOI (4b(i)), CT (4c(i))'
+    """
+    of_rule: dict[str, list[str]] = {}
+    for each in findings:
+        if is_unchecked_rule(each):
+            of_rule.setdefault(each.rule, []).append(each.kind)
+    return ", ".join(f"{', '.join(dict.fromkeys(kinds))} ({_clause(rule)})" for rule, kinds in of_rule.items())
+
+
+def is_unchecked_rule(finding: Finding) -> bool:
+    """Whether it says no more than that a rule was not checked."""
+    return finding.level == NOT_CHECKED and bool(finding.rule)
+
+
+def _clause(rule: str) -> str:
+    return rule.rpartition(", ")[2]
 
 
 def group(findings: Sequence[Finding]) -> list[Finding]:

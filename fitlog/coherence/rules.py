@@ -75,7 +75,7 @@ def club_rules(known: KnownClub, local_46_in: bool = False) -> list[Finding]:
 def never_checked() -> Finding:
     """What no file holds, so that the rules on it are not looked at."""
     sentence = "no data is kept for these rules, so they are not checked: " + "; ".join(NEVER_CHECKED)
-    return Finding("no data kept", "", sentence, EQUIPMENT.rstrip(", "), NOT_CHECKED)
+    return Finding("what no data is kept for", "", sentence, EQUIPMENT.rstrip(", "), NOT_CHECKED)
 
 
 def value_of(known: KnownClub, key: str) -> float | None:

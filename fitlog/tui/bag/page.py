@@ -11,7 +11,7 @@ from textual.widget import Widget
 from fitlog.saving.change_stamp import ChangeStamp, change_stamp
 from fitlog.saving.desk import Desk
 from fitlog.tui.bag.ladder import ladder
-from fitlog.tui.bag.text import ABOUT, COLUMNS, club_row, remark_lines, rungs, value_lines
+from fitlog.tui.bag.text import ABOUT, COLUMNS, club_rows, remark_lines, rungs, value_lines
 from fitlog.tui.base import keys, pages
 from fitlog.tui.base.command import Availability, Command, needs
 from fitlog.tui.base.page import Page
@@ -23,7 +23,7 @@ from fitlog.tui.widgets.scroll_text import ScrollText, bullet, heading, tabs
 if TYPE_CHECKING:
     from fitlog.coherence.carries import Carry
     from fitlog.history.why import Step
-    from fitlog.views.bag.overview import BagOverview, ClubView, Remark
+    from fitlog.views.bag.overview import BagOverview, ClubView, Remarks
 
 PANES = ("values", "ladder", "remarks")
 _EMPTY = "an empty bag: press # to type it into a grid, or + to add one club"
@@ -42,7 +42,7 @@ class BagPage(Page):
         super().__init__(player)
         self.picture: BagOverview | None = None
         self.origins: dict[str, Mapping[str, Step]] = {}
-        self.remarks: list[Remark] = []
+        self.remarks: Remarks | None = None
         self.carries: Mapping[str, Carry] = {}
         self.pane = 0
 
@@ -72,7 +72,7 @@ class BagPage(Page):
 
             return bag_overview(desk, self.player)
 
-        def look_over(desk: Desk) -> "tuple[list[Remark], tuple[Carry, ...]]":
+        def look_over(desk: Desk) -> "tuple[Remarks, tuple[Carry, ...]]":
             from fitlog.views.bag.checks import carries
             from fitlog.views.bag.overview import remarks
 
@@ -87,12 +87,12 @@ class BagPage(Page):
         self.picture = picture
         rows = self.query_one(Rows)
         rows.empty = _BROKEN if picture.trouble else _EMPTY
-        rows.show([club_row(each) for each in picture.clubs])
+        rows.show(club_rows(picture.clubs))
         self._show_club()
         self._show_remarks()
         self.show_state()
 
-    def _looked_over(self, found: "tuple[list[Remark], tuple[Carry, ...]]") -> None:
+    def _looked_over(self, found: "tuple[Remarks, tuple[Carry, ...]]") -> None:
         self.remarks, carries = found
         self.carries = {each.slot: each for each in carries}
         self._show_remarks()
@@ -100,7 +100,7 @@ class BagPage(Page):
 
     def _not_looked_over(self, _: str) -> None:
         """What is wrong is told by the bag itself; remarks of before hold no longer."""
-        self.remarks, self.carries = [], {}
+        self.remarks, self.carries = None, {}
         self._show_remarks()
         self._show_club_again()
 
@@ -184,7 +184,7 @@ class BagPage(Page):
         if picture is None:
             return
         choices = self.services.sync_status.pending.choices_of(self.player)
-        out = remark_lines(picture, choices, self.remarks, max(pad.size.width - 4, 40))
+        out = remark_lines(self.player, picture, choices, self.remarks, max(pad.size.width - 4, 40))
         head = [] if self.narrow else [heading("to look at")]
         pad.show(self._tabs() + head + out)
 
@@ -198,7 +198,8 @@ class BagPage(Page):
     def _tabs(self) -> list[Content]:
         if not self.narrow:
             return []
-        count = sum(each.weighty for each in self.remarks) + len(self.picture.trouble if self.picture else ())
+        listed = self.remarks.listed if self.remarks else ()
+        count = sum(each.weighty for each in listed) + len(self.picture.trouble if self.picture else ())
         return [tabs([f"{name} ({count})" if name == "remarks" and count else name for name in PANES], self.pane)]
 
     def _show_pane(self) -> None:

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from fitlog.history.why import Step
     from fitlog.records.bag import Club
     from fitlog.saving.conflicts import Choice
-    from fitlog.views.bag.overview import BagOverview, ClubView, Remark
+    from fitlog.views.bag.overview import BagOverview, ClubView, Remarks
 
 ABOUT = (
     "The clubs by slot. ↑ ↓ choose one; beside or below stand its values, each with since when and why.",
@@ -48,7 +48,18 @@ _MARKS = {"read": "=", "computed": "~", "computed with customary values": "~"}
 _HOW = {"read": "measured on the bench", "computed": "computed from the components"}
 
 
-def club_row(view: "ClubView") -> Row:
+def club_rows(clubs: "Sequence[ClubView]") -> list[Row]:
+    """A row for each club; of several in one slot each begins with what tells it from the others."""
+    setups = {view.club.address: describe_setup(_models(view.club)) for view in clubs}
+    for slot in {view.club.slot for view in clubs}:
+        rivals = [view.club.address for view in clubs if view.club.slot == slot]
+        parts = {each: setups[each].split(", ") for each in rivals}
+        common = set.intersection(*(set(each) for each in parts.values())) if len(rivals) > 1 else set()
+        setups |= {each: ", ".join(sorted(parts[each], key=common.__contains__)) for each in rivals if common}
+    return [_club_row(view, setups[view.club.address]) for view in clubs]
+
+
+def _club_row(view: "ClubView", described: str) -> Row:
     club = view.club
     setup = club.setup
     weight = view.swing_weight
@@ -62,7 +73,7 @@ def club_row(view: "ClubView") -> Row:
         [
             ("·" if club.carried else "–", "muted"),
             (safe(club.slot if not club.id else club.address), "strong" if club.carried else "muted"),
-            (safe(describe_setup(_models(club))), tone),
+            (safe(described), tone),
             (f"{view.loft_deg:.1f}°" if view.loft_deg is not None else "–", tone),
             (f"{setup.lie_deg:.1f}°" if setup.lie_deg is not None else "–", tone),
             (format_number(setup.length_in) if setup.length_in is not None else "–", tone),
@@ -155,18 +166,27 @@ def rungs(clubs: "Iterable[ClubView]", carries: "Mapping[str, Carry]") -> list[R
 
 
 def remark_lines(
-    picture: "BagOverview", choices: "Iterable[Choice]", remarks: "Sequence[Remark]", width: int
+    player: str, picture: "BagOverview", choices: "Iterable[Choice]", remarks: "Remarks | None", width: int
 ) -> list[Content]:
-    """What to look at, weightiest first."""
+    """What to look at, weightiest first; the rules that were not checked in one row."""
+    listed = remarks.listed if remarks else ()
     out = [row for each in picture.trouble for row in bullet("!", "$ink-bad", each, "$ink-bad", width)]
     for choice in choices:
         out += bullet("≠", "bold $ink-warn", f"changed in two places (! chooses): {choice.said}", "", width)
-    for each in remarks:
+    for each in listed:
         if each.weighty:
             out += bullet("!", "bold $ink-warn", each.text, "", width)
     for makeup in picture.bag.makeup:
         out += bullet("·", "$ink-muted", f"make-up {makeup.name}: {', '.join(makeup.clubs)}", "", width)
-    for each in remarks:
+    for each in listed:
         if not each.weighty:
             out += bullet("·", "$ink-muted", each.text, "$ink-muted", width)
+    if remarks and remarks.unchecked_rules:
+        out += _unchecked_lines(player, remarks.unchecked_rules, width)
     return out or [line(("nothing to check", "$ink-muted"))]
+
+
+def _unchecked_lines(player: str, rules: str, width: int) -> list[Content]:
+    told = shortened(f"not checked for want of data: {rules}", max(width - 2, 20))
+    where = f"fitlog findings {safe(player)} lists all of it"
+    return [line((f"· {told}", "$ink-muted")), *bullet(" ", "", where, "$ink-muted", width)]

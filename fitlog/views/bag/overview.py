@@ -69,12 +69,21 @@ class Remark(NamedTuple):
     weighty: bool
 
 
-def remarks(desk: Desk, player: str) -> list[Remark]:
-    """What to look at in the bag as a whole, weightiest first; none where a file of it is broken."""
-    from fitlog.coherence.findings import NOT_CHECKED, group
+class Remarks(NamedTuple):
+    """What to look at, weightiest first; ``unchecked_rules`` are in one line, empty where all were checked."""
+
+    listed: tuple[Remark, ...] = ()
+    unchecked_rules: str = ""
+
+
+def remarks(desk: Desk, player: str) -> Remarks:
+    """What to look at in the bag as a whole; nothing where a file of it is broken."""
+    from fitlog.coherence.findings import NOT_CHECKED, group, is_unchecked_rule, name_unchecked
     from fitlog.views.bag.checks import findings
 
     try:
-        return [Remark(str(each), each.level != NOT_CHECKED) for each in group(findings(desk, player))]
+        found = findings(desk, player)
     except FitlogError:
-        return []
+        return Remarks()
+    listed = group([each for each in found if not is_unchecked_rule(each)])
+    return Remarks(tuple(Remark(str(each), each.level != NOT_CHECKED) for each in listed), name_unchecked(found))
