@@ -3,23 +3,23 @@
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from rich.cells import cell_len, set_cell_size
 from textual.content import Content
 
-from fitlog.tui.text.sanitize import wrap
+from fitlog.tui.text.sanitize import padded, wrap
 from fitlog.tui.widgets.scroll_text import Piece, line
 
 _NAME = 14
 
 
 class Side(NamedTuple):
-    """One test: shape, title, what differs, and a text for each row of numbers."""
+    """One test: shape, title, what differs, and a text for each row of numbers; ``whole``: nothing of it is cut."""
 
     shape: str
     title: str
     said: str
     numbers: Sequence[str]
     here: bool
+    whole: bool = False
 
 
 def beside(names: Sequence[str], sides: Sequence[Side], width: int, said_rows: int = 1) -> list[Content]:
@@ -35,7 +35,7 @@ def beside(names: Sequence[str], sides: Sequence[Side], width: int, said_rows: i
             f"+{more} more, tab" if more else "", [f"{each.shape} {each.title}" for each in shown], shown, room, True
         )
     ]
-    wrapped = [wrap(each.said, room - 2, said_rows) for each in shown]
+    wrapped = [wrap(each.said, room - 2, 0 if each.whole else said_rows) for each in shown]
     for number in range(max(len(each) for each in wrapped)):
         cells = [each[number] if number < len(each) else "" for each in wrapped]
         out.append(_row("" if number else "setup", cells, shown, room, False))
@@ -55,15 +55,9 @@ def _window(sides: Sequence[Side], fit: int) -> list[Side]:
 
 
 def _row(name: str, cells: Sequence[str], sides: Sequence[Side], room: int, head: bool) -> Content:
-    pieces: list[Piece] = [(_cut(name, _NAME - 1) + " ", "$ink-muted")]
+    pieces: list[Piece] = [(padded(name, _NAME - 1) + " ", "$ink-muted")]
     for cell, side in zip(cells, sides, strict=True):
         style = "bold $ink-accent" if side.here and head else "bold" if head else "" if side.here else "$ink-muted"
         mark = "▸" if side.here and head else " "
-        pieces.append((mark + _cut(cell, room - 2) + " ", style))
+        pieces.append((mark + padded(cell, room - 2) + " ", style))
     return line(*pieces)
-
-
-def _cut(text: str, width: int) -> str:
-    if cell_len(text) > width:
-        return set_cell_size(text, width - 1) + "…"
-    return set_cell_size(text, width)

@@ -63,7 +63,7 @@ def side_of(
     counted = [shot for shot in shots if not shot.excluded]
     numbers = [counted_said(shots), *(mean_and_spread(counted, key, units) for key in columns), verdict_said(test)]
     title = "reference" if test.role == REFERENCE else f"candidate {test.id}"
-    return Side(mark, title, safe(said), numbers, here)
+    return Side(mark, title, safe(said), numbers, here, whole=test.role != REFERENCE)
 
 
 def weightiest_first(columns: Sequence[str]) -> list[str]:

@@ -14,6 +14,8 @@ from textual.reactive import reactive
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
+from fitlog.tui.text.sanitize import shortened
+
 Cell = str | tuple[str, str]  # the text, or the text and its tone
 _LEAST = 4
 
@@ -255,7 +257,6 @@ class Rows(ScrollView, can_focus=True):
 
 def _fit(text: str, width: int, right: bool) -> str:
     """Text in exactly so many cells, an ellipsis where it is cut."""
-    size = cell_len(text)
-    if size > width:
-        return set_cell_size(text, max(width - 1, 0)) + "…"
-    return " " * (width - size) + text if right else text + " " * (width - size)
+    shown = shortened(text, width)
+    fill = " " * (width - cell_len(shown))
+    return fill + shown if right else shown + fill

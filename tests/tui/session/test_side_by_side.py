@@ -1,0 +1,17 @@
+"""Tests side by side: what differs from the reference is read in full, however narrow its column is."""
+
+from fitlog.tui.session.side_by_side import Side, beside
+
+
+def test_what_differs_is_never_cut_and_the_reference_between_words() -> None:
+    reference = "Alder 16, Gorse 70 S, tip 1.25 in, 42.5 in, sleeve N"
+    differs = "shaft Gorse 70 → Osier 75; tip trim 0 → 1.25 in; length 42.5 → 42.25 in; sleeve N → +1"
+    sides = [
+        Side("●", "reference", reference, (), False),
+        *(Side("▲", f"candidate {each}", differs, (), each == "a", whole=True) for each in "abc"),
+    ]
+    rows = [row.plain for row in beside((), sides, 78, 2)]
+    columns = [[row[start : start + 21] for row in rows[1:]] for start in (14, 35, 56)]
+    assert "…" in "".join(columns[0])
+    assert all(len(row) <= 80 for row in rows)
+    assert " ".join(" ".join(columns[1]).split()) == differs
