@@ -52,7 +52,8 @@ class FitlogApp(App[Leave]):
     COMMANDS: ClassVar[set[Any]] = {CommandPalette}
     COMMAND_PALETTE_BINDING = "ctrl+p"
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("ctrl+c", "help_quit", show=False, system=True, priority=True)  # in dialogs too
+        Binding("ctrl+c", "help_quit", show=False, system=True, priority=True),  # in dialogs too
+        Binding("ctrl+z", "suspend", show=False, system=True, priority=True),
     ]
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (110, "-wide")]  # noqa: RUF012  as the base class has it
     VERTICAL_BREAKPOINTS = [(0, "-low"), (34, "-high")]  # noqa: RUF012
@@ -285,6 +286,10 @@ class FitlogApp(App[Leave]):
         if (isinstance(line, Input) and line.selected_text) or self.screen.get_selected_text():
             raise SkipAction  # to what copies it
         self.exit()
+
+    def action_suspend(self) -> None:
+        """Give the terminal back until the shell resumes fitlog; what is being saved is saved first."""
+        self.save(lambda _: None, lambda _: self.action_suspend_process())
 
     def look_at(self, at: str, player: str) -> None:
         """Leave for the workspace as it was at a time; with an empty one, for today's."""

@@ -99,7 +99,7 @@ class MakeUps(ListDialog[bool]):
                 _LIST: "↑ ↓ choose, ⏎ opens it    esc leaves",
                 _NAME: f"⏎ goes on to its clubs    {back}",
                 _CLUBS: f"⏎ in or out; the first row saves    {back}",
-                _REASON: f"⏎ saves it    {back}",
+                _REASON: f"⏎ saves it    ↑ a reason used before    {back}",
             }[step]
         )
         rows = self.rows

@@ -2,7 +2,7 @@
 
 One key means one thing on every screen. Where a line to type in has the focus, letters belong to it, and the same
 letter with Ctrl gives the command. Left alone are the keys that tmux and terminals take for themselves (Ctrl with
-B, S, Q, Z, function keys); where Ctrl+Q comes through, it leaves as Ctrl+C does.
+B, S, Q, function keys); where Ctrl+Q comes through, it leaves as Ctrl+C does. Ctrl+Z suspends.
 """
 
 from typing import NamedTuple

@@ -1,13 +1,18 @@
 """Slow work for a screen: an answer that comes when the screen is gone is dropped."""
 
 from collections.abc import Callable
-from typing import Any, cast
+from typing import TYPE_CHECKING, Any, cast
 
+from textual import on
 from textual.screen import Screen
 from textual.timer import Timer
 
 from fitlog.tui.base.services import Services
 from fitlog.tui.base.worker import LOOKING, Then, Work
+from fitlog.tui.widgets.line import Line
+
+if TYPE_CHECKING:
+    from fitlog.saving.desk import Desk
 
 SOON_S = 0.07
 _SAVE = " save"
@@ -83,6 +88,18 @@ class WorkerScreen(Screen[Any]):
             self.ask(work, then, on_error, group)
 
         self._soon[group] = self.set_timer(SOON_S, now)
+
+    @on(Line.Recalled)
+    def _look_for_reasons(self, event: Line.Recalled) -> None:
+        """↑ in a line for a reason: the last ones."""
+        event.stop()
+
+        def work(desk: "Desk") -> list[str]:
+            from fitlog.views.history.reasons import last_reasons
+
+            return last_reasons(desk)
+
+        self.ask(work, event.line.offer, group="reasons", holds_keys=True)
 
     def _drop(self, group: str) -> None:
         timer = self._soon.pop(group, None)

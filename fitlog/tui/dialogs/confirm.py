@@ -11,7 +11,7 @@ from textual.widgets import Static
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
 from fitlog.tui.base.worker import LOOKING
-from fitlog.tui.dialogs.dialog import Dialog
+from fitlog.tui.dialogs.dialog import REASON, Dialog
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.scroll_text import ScrollText, line
 
@@ -48,7 +48,7 @@ class Confirm(Dialog[bool]):
         places: Sequence[Option] = (),
         scopes: Sequence[Option] = (),
         more_places: Callable[[Desk], Sequence[Option]] | None = None,
-        asks: str = "reason",
+        asks: str = REASON,
         draft: str = "",
         must_type: bool = True,
         does: str = "",
@@ -56,6 +56,8 @@ class Confirm(Dialog[bool]):
         super().__init__(draft)
         if does:
             self.types, self.hint = False, f"⏎ {does}    esc leaves it"
+        elif asks == REASON:
+            self.hint = f"⏎ do it    {'^↑' if places else '↑'} a reason used before    esc leave it; it is kept"
         self.title_text, self.asks = title, asks
         self._plan, self._deed = plan, deed
         self.places, self.scopes = list(places), list(scopes)
@@ -115,11 +117,13 @@ class Confirm(Dialog[bool]):
         self.trouble(error)
 
     def action_place(self, by: int) -> None:
-        """Another place to go to."""
+        """Another place to go to; where there is no choice, another reason given before."""
         if len(self.places) > 1:
             self._place = (self._place + by) % len(self.places)
             self.trouble("")
             self._choose()
+        elif self.types and self.line.recalls:
+            self.line.action_recall(-by)
 
     def action_scope(self, by: int) -> None:
         """Another scope."""

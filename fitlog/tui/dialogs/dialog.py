@@ -19,6 +19,7 @@ from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.line import Line
 
 R = TypeVar("R")
+REASON = "reason"
 
 
 class Dialog(ModalScreen[R], WorkerScreen):
@@ -31,7 +32,7 @@ class Dialog(ModalScreen[R], WorkerScreen):
     ]
 
     title_text = ""
-    asks = "reason"
+    asks = REASON
     hint = "⏎ do it    esc leave it; what is typed is kept"
     types = True  # whether there is a line to type in; without one Enter alone does it
 
@@ -47,7 +48,8 @@ class Dialog(ModalScreen[R], WorkerScreen):
             if self.types:
                 with Container(classes="ask"):
                     yield Static(self.asks + " ›", classes="name", markup=False)
-                    yield Line(id="line", value=self.services.draft(self.purpose) if self.purpose else "")
+                    draft = self.services.draft(self.purpose) if self.purpose else ""
+                    yield Line(id="line", value=draft, recalls=self.asks == REASON)
             yield Static("", classes="trouble", markup=False)
             yield Static(self.hint, classes="hint", markup=False)
 
@@ -63,6 +65,8 @@ class Dialog(ModalScreen[R], WorkerScreen):
     def ask_for(self, name: str, value: str = "") -> None:
         """Ask for something else on the line."""
         self.query_one(".name", Static).update(Content(safe(name) + " ›"))
+        self.line.recalls = name == REASON
+        self.line.forget_offered()
         self.line.value = value
         self.line.cursor_position = len(value)
 

@@ -37,6 +37,8 @@ class Help(ModalScreen[None], WorkerScreen):
         for key, command in self._commands:
             out += _key(key, command.name, command.help, width)
         out += _key("^p", "palette", "find any command or player", width)
+        out += _key("↑", "earlier reason", "where a reason is asked for: the last ones, newest first; ↓ back", width)
+        out += _key("^z", "suspend", "back to the shell; its fg resumes fitlog as it was", width)
         with Container(id="box"):
             yield ScrollText(line("\n").join(out))
             yield Static("esc closes; ↑ ↓ scroll", classes="hint", markup=False)

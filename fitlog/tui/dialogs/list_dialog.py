@@ -45,5 +45,8 @@ class ListDialog(Dialog[R]):
         self.take(picked.key)
 
     def action_move(self, by: int) -> None:
-        """Choose another row."""
-        self.rows.action_move(by)
+        """Choose another row; where a reason is asked for, another one given before."""
+        if self.line.recalls:
+            self.line.action_recall(-by)
+        else:
+            self.rows.action_move(by)

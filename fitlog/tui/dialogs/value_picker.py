@@ -218,7 +218,7 @@ class ValuePicker(ListDialog[str]):
                 self.step = _REASON
                 self.purpose = f"change {self.player} {self.about}"
                 self.ask_for("reason", self.services.draft(self.purpose))
-                self.hint_at("⏎ saves it    esc leaves; the reason is kept")
+                self.hint_at("⏎ saves it    ↑ a reason used before    esc leaves; the reason is kept")
             else:
                 self.finish("")
         elif key:

@@ -55,7 +55,11 @@ class VerdictPage(Page):
                 Container(
                     Static("", id="choice", markup=False),
                     ScrollText(id="change"),
-                    Container(Static("reason ›", id="reason-name", markup=False), Line(id="reason"), id="reason-row"),
+                    Container(
+                        Static("reason ›", id="reason-name", markup=False),
+                        Line(id="reason", recalls=True),
+                        id="reason-row",
+                    ),
                     Picture(id="landing"),
                     id="decide",
                 ),
