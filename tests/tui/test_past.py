@@ -1,13 +1,17 @@
 """The app in the past: every screen as it was, marked, and nothing that could be changed."""
 
+from collections.abc import Awaitable, Callable
 from functools import partial
 
 import pytest
 
 from fitlog.actions.bag.edit import bag_set
+from fitlog.actions.verdict.decide import give_verdict
 from fitlog.saving.desk import Desk
 from fitlog.saving.past import past_desk
 from fitlog.tui.app import FitlogApp, Leave
+from fitlog.tui.base import pages
+from fitlog.tui.base.pages import OpenPage
 from tests.tui.driving import Hands, drive
 
 MARK = "◷ as of yesterday, look only"
@@ -86,6 +90,51 @@ def test_a_key_on_the_timeline_leads_there(changed: tuple[Desk, str]) -> None:
         assert hands.app.return_value == Leave(then, "mo")
 
     drive(desk, story, (140, 45), player="mo")
+
+
+def test_a_key_on_a_verdict_leads_there(waiting: Desk) -> None:
+    (session,) = waiting.workspace.sessions("mo")
+    where = f"{session}#{waiting.workspace.session('mo', session).test[1].id}"
+
+    async def undecided(hands: Hands) -> None:
+        await hands.press("d", "z")
+        assert "no verdict is given here yet" in hands.text()
+
+    async def decided(hands: Hands) -> None:
+        hands.app.screen.post_message(OpenPage(pages.VERDICT, "mo", ref=where))
+        await hands.rest()
+        assert hands.page == "VerdictPage"
+        await hands.press("z")
+        assert hands.app.return_value == Leave(given, "mo")
+
+    drive(waiting, undecided, (140, 45), player="mo")
+    give_verdict(waiting, "mo", where, "reject", "starts left")
+    given = waiting.history.head()
+    bag_set(waiting, "mo", "3w", {"notes": "of later"}, "a word")
+    drive(waiting, decided, (140, 45), player="mo")
+
+
+def test_a_key_on_why_leads_to_the_marked_change(waiting: Desk) -> None:
+    changes = []
+    for lie in (57.0, 57.5):
+        bag_set(waiting, "mo", "driver", {"lie_deg": lie}, "to see")
+        changes.append(waiting.history.head())
+
+    def story_of(keys: tuple[str, ...], expected: str) -> Callable[[Hands], Awaitable[None]]:
+        async def story(hands: Hands) -> None:
+            await hands.press("w")
+            for _ in range(20):
+                if "57° → 57.5°" not in hands.text():
+                    await hands.press("down")
+            assert "57° → 57.5°" in hands.text()
+            await hands.press(*keys, "z")
+            assert hands.app.return_value == Leave(expected, "mo")
+
+        return story
+
+    drive(waiting, story_of((), changes[1]), (140, 45), player="mo")
+    drive(waiting, story_of(("left",), changes[0]), (140, 45), player="mo")
+    drive(waiting, story_of(("left", "right", "right"), changes[1]), (140, 45), player="mo")
 
 
 def test_the_app_goes_there_and_comes_back(changed: tuple[Desk, str], monkeypatch: pytest.MonkeyPatch) -> None:

@@ -183,6 +183,7 @@ class VerdictPage(Page):
             player.questions(self),
             everywhere.undo(self),
             Command(keys.SHEET, self._write_sheet, self._has_evidence),
+            Command(keys.THEN, self._look_then, self._is_given),
             Command(keys.CRITERIA, self._edit_criteria, self._has_evidence),
             everywhere.find(self),
             *everywhere.sharing(self),
@@ -193,6 +194,23 @@ class VerdictPage(Page):
 
     def _has_evidence(self) -> Availability:
         return needs(self.found and self.found.evidence, _NOTHING_WAITS)
+
+    def _is_given(self) -> Availability:
+        if self.services.past:
+            return Availability(False)
+        test = self.found.evidence.test if self.found and self.found.evidence else None
+        return needs(test and test.verdict, "no verdict is given here yet; h shows the changes to look back to")
+
+    def _look_then(self) -> None:
+        """Everything as it was when the verdict was given."""
+        where = self.where
+
+        def work(desk: Desk) -> str:
+            from fitlog.views.verdict.given import verdict_change
+
+            return verdict_change(desk, self.player, where)
+
+        self.ask(work, lambda change: self.services.look_at(change, self.player), group="then", holds_keys=True)
 
     def _can_decide(self) -> Availability:
         return needs(self.found is None or self.found.evidence, _NOTHING_WAITS)

@@ -23,6 +23,7 @@ ABOUT = (
     "Left what the test had to show and what its shots say; right what the verdict will change.",
     "k keeps, x rejects, a asks for a retest; then the reason, then Enter. Nothing is saved before Enter.",
     "The numbers show their limits; the decision is yours. j writes the verdict sheet into a file.",
+    "z on a test that is decided: everything as it was when its verdict was given, read only.",
     "Right of target is positive for every player; draw and fade are named by the player's hand.",
 )
 

@@ -33,23 +33,35 @@ _STORY, _GONE = " story", " gone "
 
 
 class Why(ModalScreen[None], WorkerScreen):
-    """The values at the left or above, the chain of the chosen one beside or below."""
+    """The values at the left or above, the chain of the chosen one beside or below; one change of it is marked."""
 
     AUTO_FOCUS = "Rows"
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape,enter,q,w", "dismiss", show=False)]
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape,enter,q,w", "dismiss", show=False),
+        Binding("left", "mark(1)", show=False, priority=True),
+        Binding("right", "mark(-1)", show=False, priority=True),
+        Binding("z", "look_then", show=False),
+    ]
 
     def __init__(self, player: str, slot: str) -> None:
         super().__init__()
         self.player, self.slot = player, slot
         self.stories: dict[str, ClubStory] = {}
         self.values: list[Row] = []
+        self.because: ValueHistory | None = None  # where a value's chain is shown
+        self.changes: list[Entry] = []  # what is shown, the newest first
+        self.marked = 0
 
     def compose(self) -> ComposeResult:
         with Container(id="box"):
             yield Static(Content(f"Why {safe(self.slot)} is what it is"), classes="title", markup=False)
             yield Rows((Column("value", 18, grow=1), Column("now", 20, grow=2)), id="values-now", empty="…")
             yield ScrollText(id="chain")
-            yield Static("↑ ↓ choose a value    esc closes", classes="hint", markup=False)
+            yield Static(self._hint(), classes="hint", markup=False)
+
+    def _hint(self) -> str:
+        then = "z today" if self.services.past else "← → a change    z as it was then"
+        return f"↑ ↓ choose a value    {then}    esc closes"
 
     def on_mount(self) -> None:
         self.ask(self._read, self._know, self._show_error)
@@ -92,6 +104,7 @@ class Why(ModalScreen[None], WorkerScreen):
     @on(Rows.Moved)
     def _choose(self, moved: Rows.Moved) -> None:
         key = moved.key
+        self.because, self.changes, self.marked = None, [], 0  # until what is chosen is read
         if key in self.stories:
             self.ask_soon(lambda _: self.stories[key], self._show_story, "why", self._show_error)
             return
@@ -103,7 +116,21 @@ class Why(ModalScreen[None], WorkerScreen):
 
         self.ask_soon(work, self._show, "why", self._show_error)
 
+    def action_mark(self, by: int) -> None:
+        """Mark an older or a newer change."""
+        if self.because is not None and self.changes:
+            self.marked = max(0, min(self.marked + by, len(self.changes) - 1))
+            self._show(self.because)
+
+    def action_look_then(self) -> None:
+        """Everything as it was at the marked change; from the past back to today."""
+        if self.services.past:
+            self.services.look_at("", self.player)
+        elif self.changes:
+            self.services.look_at(self.changes[self.marked].commit, self.player)
+
     def _show_story(self, story: "ClubStory") -> None:
+        self.changes = [story.entry] if story.entry else []
         since = f" since {story.entry.when:%Y-%m-%d}" if story.entry else ""
         from fitlog.views.history.club_story import TAKEN_OUT
 
@@ -123,13 +150,14 @@ class Why(ModalScreen[None], WorkerScreen):
         return out
 
     def _show(self, because: "ValueHistory") -> None:
+        self.because, self.changes = because, [step.entry for step in because.steps]
         out: list[Content] = []
-        for step in because.steps:
+        for place, step in enumerate(because.steps):
             when = f"{step.entry.when:%Y-%m-%d}"
             change = f"{format_value(because.key, step.old)} → {format_value(because.key, step.new)}"
             out.append(
                 line(
-                    (when + "  ", "$ink-accent"),
+                    (when + ("▸ " if place == self.marked else "  "), "$ink-accent"),
                     (safe(change), "bold"),
                     ("  " + safe(step.entry.author), "$ink-muted"),
                 )
