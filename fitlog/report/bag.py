@@ -86,9 +86,8 @@ def _club(card: BagCard, each: CardClub, units: Units) -> tuple[Cell, ...]:
     club, known = each.club, each.known
     standing = club.standing + ("" if club.carried else ", not carried") + (", evidence stale" if each.stale else "")
     tone: Tone = "quiet" if not club.carried else "warn" if each.stale else ""
-    carry = Cell("–")
-    if each.carry is not None:
-        carry = Cell(units.format_number("carry_yd", each.carry.mean_yd))
+    yd = card.carry_yd.get(club.address)
+    carry = Cell("–" if yd is None else units.format_number("carry_yd", yd))
     return (
         Cell(club_name(card, club)),
         Cell(_short(each)),
@@ -137,19 +136,22 @@ def _lofts(card: BagCard) -> list[Block]:
 
 
 def _carries(card: BagCard, units: Units) -> list[Block]:
-    tested = [each.carry for each in card.clubs if each.carry is not None and each.club.carried]
+    at_place = card.carry_yd
+    tested = [each.carry for each in card.clubs if each.carry and each.club.carried and each.club.address in at_place]
     if len(tested) < 2:
         return []
     steps = {step.shorter: step for step in card.steps}
     unit, rungs = units.symbol("carry_yd"), []
-    for carry in sorted(tested, key=lambda each: -each.mean_yd):
+    for carry in sorted(tested, key=lambda each: -at_place[each.slot]):
+        yd = at_place[carry.slot]
         reach = 0.0 if carry.high_yd is None else units.convert_difference("carry_yd", carry.high_yd - carry.mean_yd)
         kind = steps[carry.slot].kind if carry.slot in steps else ""
-        said = f"{units.convert('carry_yd', carry.mean_yd):.0f} {unit}" + (f", {kind}" if kind else "")
-        said += ", stale" if carry.stale else ""
-        rungs.append(Rung(ClubRef.parse(carry.slot).slot, units.convert("carry_yd", carry.mean_yd), reach, said))
+        label = f"{units.convert('carry_yd', yd):.0f} {unit}" + (f", {kind}" if kind else "")
+        label += ", stale" if carry.stale else ""
+        rungs.append(Rung(ClubRef.parse(carry.slot).slot, units.convert("carry_yd", yd), reach, label))
     when = describe_tests(tested)
-    caption = "Mean carry of each club's own tests; the bar is its 95 % interval" + (f"; {when}" if when else "")
+    where = f" ({card.carries.place.name})" if card.carries else ""
+    caption = f"Carry by each club's own tests{where}; the bar is its 95 % interval" + (f"; {when}" if when else "")
     return [Ladder(tuple(rungs), unit, caption)]
 
 

@@ -1,5 +1,6 @@
 """A sheet as one HTML page that needs no other file: style and pictures are inside, and nothing is fetched."""
 
+import re
 from collections.abc import Sequence
 from functools import cache
 from html import escape
@@ -132,6 +133,10 @@ def _table(table: Table) -> str:
     return note + _scroll(f"<table{kind}>{caption}<thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table>")
 
 
+_DAY = re.compile(r"\b\d{4}-\d{2}-\d{2}\b")
+_WHOLE = r'<span class="day">\g<0></span>'  # a day is not broken at its hyphens
+
+
 def _place(place: int, table: Table) -> str:
     return " ".join(name for name, so in (("n", place in table.numbers), ("screen", place in table.screen)) if so)
 
@@ -152,7 +157,7 @@ def _cell(cell: Cell, place: int, table: Table) -> str:
         if so and name
     )
     label = f' data-head="{_safe(table.heads[place])}"' if table.stacks else ""
-    return f"<td{_tone(cell.tone, more)}{label}>{_safe(cell_text(cell))}</td>"
+    return f"<td{_tone(cell.tone, more)}{label}>{_DAY.sub(_WHOLE, _safe(cell_text(cell)))}</td>"
 
 
 def _figure(figure: Figure) -> str:

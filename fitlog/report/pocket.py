@@ -1,7 +1,5 @@
 """The bag card for the pocket: one line a club, carries with their gaps first, lofts second, wedges by swing."""
 
-from collections.abc import Iterator
-
 from fitlog.records.bag import Club
 from fitlog.records.slots import PUTTER
 from fitlog.records.words import format_number
@@ -37,7 +35,7 @@ def club_name(card: BagCard, club: Club) -> str:
 
 def _yardages(card: BagCard, units: Units) -> Table:
     """A line for each club carried, the longest carry first, those not tested after them."""
-    carries = dict(_carries(card))
+    carries = card.carry_yd
     clubs = [each for each in card.clubs if each.club.carried and each.club.of_kind != PUTTER]
     clubs.sort(key=lambda each: -carries.get(each.club.address, 0.0))
     rows = []
@@ -48,14 +46,6 @@ def _yardages(card: BagCard, units: Units) -> Table:
         carry = f"{units.convert('carry_yd', yd):.0f}" if yd else "–"
         rows.append((Cell(each.club.slot), Cell(carry), Cell(gap), Cell(_loft(each))))
     return Table(("", units.column_head("carry_yd", "Carry"), "Gap", "Loft"), tuple(rows), frozenset({1, 2, 3}))
-
-
-def _carries(card: BagCard) -> Iterator[tuple[str, float]]:
-    """Each club's carry at the place of the card, yd; of an earlier bag as tested."""
-    if card.carries is not None:
-        yield from ((line.club.address, line.yd) for line in card.carries.lines)
-    else:
-        yield from ((each.club.address, each.carry.mean_yd) for each in card.clubs if each.carry)
 
 
 def _loft(each: CardClub) -> str:

@@ -13,8 +13,8 @@ def document(sheet: SeasonSheet, initials: bool = False) -> Document:
     """One sheet; a long season may run over several."""
     units = Units(sheet.units)
     name = display_name(sheet.player, initials)
-    blocks: list[Block] = [Heading("What is another now"), *_differences(sheet)]
-    blocks += [Heading("How it came, and why"), *_changes(sheet)]
+    blocks: list[Block] = [Heading("What changed"), *_differences(sheet)]
+    blocks += [Heading("When, and why"), *_changes(sheet)]
     blocks += [Heading("Same club, then and now"), *_same(sheet, units)]
     subtitle = f"{name} · from {sheet.old} to {sheet.new}"
     return Document(f"Seasons: {name}", (Page("Season beside season", subtitle, tuple(blocks), long=True),), FOOT)

@@ -48,6 +48,13 @@ class BagCard(NamedTuple):
     at: str
     carries: "CarryCard | None" = None
 
+    @property
+    def carry_yd(self) -> dict[str, float]:
+        """Each club's carry at the place of the card, by its address; of an earlier bag as tested."""
+        if self.carries is not None:
+            return {line.club.address: line.yd for line in self.carries.lines}
+        return {each.club.address: each.carry.mean_yd for each in self.clubs if each.carry}
+
 
 def bag_card(desk: Desk, player: str, at: str = "", venue: str = "") -> BagCard:
     """The bag as it is now, or at a revision, a date (the end of that day) or a closed season.
