@@ -1,9 +1,12 @@
-"""A new player: the name, then the hand; the id is made from the name."""
+"""A new player: the name, then the hand; the id is made from the name, or asked for where that cannot be."""
 
 from fitlog.records.names import id_from
+from fitlog.saving.change_stamp import player_ids
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
 from fitlog.tui.dialogs.dialog import Dialog
+
+_SHORT = "small letters, digits and hyphens, such as mo"
 
 
 class NewPlayer(Dialog[str]):
@@ -16,17 +19,44 @@ class NewPlayer(Dialog[str]):
     def __init__(self) -> None:
         super().__init__("new player")
         self.player_name = ""
+        self.player_id = ""
 
     def submit(self, text: str) -> None:
         if not self.player_name:
-            if text.strip():
-                self.player_name = text.strip()
-                self.purpose = ""
-                self.ask_for("right or left hand")
-                self.hint_at("r or l, then ⏎    esc leaves")
+            self._take_name(text.strip())
+        elif not self.player_id:
+            self._take_id(text.strip())
+        else:
+            self._add(text.strip())
+
+    def _take_name(self, name: str) -> None:
+        if not name:
+            self.trouble("a name is missing; initials will do")
             return
-        hand = {"r": "right", "l": "left"}.get(text.strip()[:1].casefold(), text.strip())
-        player = id_from(self.player_name) or "player"
+        self.player_name, self.purpose = name, ""
+        player = id_from(name)
+        if player and player not in player_ids(self.services.root):
+            self._ask_for_hand(player)
+            return
+        why = f"there is a player {player} already" if player else "this name cannot be spelled in plain letters"
+        self.ask_for("a short name in plain letters")
+        self.hint_at(f"{why}: {_SHORT}, then ⏎    esc leaves")
+
+    def _take_id(self, player: str) -> None:
+        if not player or id_from(player) != player:
+            self.trouble(f"'{player}' cannot be a short name; write {_SHORT}")
+        elif player in player_ids(self.services.root):
+            self.trouble(f"there is a player {player} already; write another short name")
+        else:
+            self._ask_for_hand(player)
+
+    def _ask_for_hand(self, player: str) -> None:
+        self.player_id = player
+        self.ask_for("right or left hand")
+        self.hint_at("r or l, then ⏎    esc leaves")
+
+    def _add(self, text: str) -> None:
+        hand, player = {"r": "right", "l": "left"}.get(text[:1].casefold(), text), self.player_id
 
         def work(desk: Desk) -> Done:
             from fitlog.actions.player import add_player

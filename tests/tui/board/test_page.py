@@ -71,6 +71,30 @@ def test_a_new_player(bare: Desk) -> None:
     assert bare.workspace.player("jo-sand").hand == "left"
 
 
+def test_a_new_player_whose_name_gives_no_id_is_asked_for_one(bare: Desk) -> None:
+    async def add(hands: Hands, *answers: str) -> None:
+        await hands.press("+")
+        for answer in answers:
+            await hands.press("ctrl+u")
+            await hands.type(answer)
+            await hands.press("enter")
+
+    async def story(hands: Hands) -> None:
+        await add(hands, "…", "Jo S")
+        assert "'Jo S' cannot be a short name" in hands.text()
+        await hands.press("ctrl+u")
+        await hands.type("jo")
+        await hands.press("enter", "r", "enter", "escape")
+        await add(hands, "Jo", "jo")
+        assert "there is a player jo already" in hands.text()
+        await hands.press("ctrl+u")
+        await hands.type("jo-two")
+        await hands.press("enter", "l", "enter")
+
+    drive(bare, story)
+    assert [bare.workspace.player(each).hand for each in ("jo", "jo-two")] == ["right", "left"]
+
+
 def test_a_bag_changed_by_another_hand_appears(desk: Desk) -> None:
     from fitlog.actions.bag.edit import bag_set
 
