@@ -74,6 +74,13 @@ class Dialog(ModalScreen[R], WorkerScreen):
         """Another hint."""
         self.query_one(".hint", Static).update(Content(text))
 
+    def complete_path(self, folders_only: bool = False) -> None:
+        """Complete the path that is typed; the hint has the names where it is not clear."""
+        with self.prevent(Input.Changed):
+            names = self.line.complete_path(folders_only)
+        self._take_typed(self.line.value)
+        self.hint_at(safe(names) or self.hint)
+
     def trouble(self, text: str) -> None:
         """Say what is wrong; what was typed stays."""
         self.busy = False
@@ -83,9 +90,12 @@ class Dialog(ModalScreen[R], WorkerScreen):
 
     @on(Input.Changed, "#line")
     def _changed(self, event: Input.Changed) -> None:
+        self._take_typed(event.value)
+
+    def _take_typed(self, text: str) -> None:
         if self.purpose:
-            self.services.keep_draft(self.purpose, event.value)
-        self.typed(event.value)
+            self.services.keep_draft(self.purpose, text)
+        self.typed(text)
 
     def typed(self, text: str, /) -> None:
         """The line has changed."""

@@ -32,15 +32,15 @@ _WIDTH, _FIRST, _LEAST = 74, 2, 6
 
 
 class ImportFile(Dialog[bool]):
-    """The path is typed; ↑ ↓ choose the importer, Tab the setup. Enter shows first, and imports the second time.
+    """The path is typed, Tab completes it; ↑ ↓ choose the importer. Enter shows first, and imports the second time.
 
-    The first importer that reads the file is taken, unless one is chosen; where none does, a map is proposed from the
-    file. Ctrl+L says what each column is, of any map.
+    Of a file with several setups Tab chooses one then. The first importer that reads the file is taken, unless one is
+    chosen; where none does, a map is proposed from the file. Ctrl+L says what each column is, of any map.
     """
 
     title_text = "Shots from a file"
     asks = "path"
-    hint = "↑ ↓ importer    ⏎ looks into the file, ⏎ again imports it    esc leaves"
+    hint = "tab completes    ↑ ↓ importer    ⏎ looks into the file, ⏎ again imports    esc leaves"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("up", "importer(-1)", show=False, priority=True),
         Binding("down", "importer(1)", show=False, priority=True),
@@ -113,8 +113,10 @@ class ImportFile(Dialog[bool]):
         self._show()
 
     def action_group(self) -> None:
-        """Another setup of the file."""
-        if self.groups:
+        """Another setup of the file; before it was read, the path is completed."""
+        if not self.looked:
+            self.complete_path()
+        elif self.groups:
             self.group = self.groups[(self.groups.index(self.group) + 1) % len(self.groups)]
             self._show()
 

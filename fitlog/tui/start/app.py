@@ -12,7 +12,7 @@ from textual.widgets import Input, Static
 
 from fitlog.records.errors import FitlogError, UsageError
 from fitlog.tui import themes
-from fitlog.tui.start.steps import DEMO, MAKE, OPEN, WAYS, Answers
+from fitlog.tui.start.steps import DEMO, FOLDER_KEY, MAKE, OPEN, WAYS, Answers
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.line import Line
 from fitlog.tui.widgets.scroll_text import line, lines
@@ -37,6 +37,7 @@ class StartApp(App[Opened]):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "step_back", show=False, priority=True),
         Binding("ctrl+c", "leave", show=False, system=True, priority=True),
+        Binding("tab", "complete", show=False, priority=True),
         Binding("up", "move(-1)", show=False, priority=True),
         Binding("down", "move(1)", show=False, priority=True),
         Binding("enter", "choose(-1)", show=False),
@@ -101,7 +102,8 @@ class StartApp(App[Opened]):
         asked = self.answers.question
         help_text = f"{asked.help}    " if asked and asked.help else ""
         alone = f"⏎ alone takes {asked.otherwise}    " if asked and asked.otherwise else ""
-        return f"{help_text}{alone}esc goes one step back"
+        complete = "tab completes    " if asked and asked.key == FOLDER_KEY else ""
+        return f"{help_text}{alone}{complete}esc goes one step back"
 
     # keys
 
@@ -128,10 +130,18 @@ class StartApp(App[Opened]):
         """Take a way; -1 is the one that is marked."""
         self._choose(self.at if place < 0 else place)
 
+    def action_complete(self) -> None:
+        """Complete the folder that is typed."""
+        names = self.query_one(Line).complete_path(folders_only=True)
+        self.query_one("#hint", Static).update(line((safe(names) or self._hint(), "$ink-muted")))
+
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Ways are chosen while none is; later the keys belong to the line."""
         if action in ("choose", "move"):
             return not self.answers.way
+        if action == "complete":
+            asked = self.answers.question if self.answers.way else None
+            return asked is not None and asked.key == FOLDER_KEY
         return super().check_action(action, parameters)
 
     def _choose(self, place: int) -> None:

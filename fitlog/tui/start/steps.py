@@ -13,6 +13,7 @@ WAYS = (
     (DEMO, "look at the demo: four invented players with two seasons"),
     (OPEN, "open a workspace that is somewhere else"),
 )
+FOLDER_KEY = "folder"
 FOLDER = "fitlog-workspace"
 DEMO_FOLDER = "fitlog-demo"
 
@@ -44,12 +45,12 @@ class Answers:
 
     def _questions(self) -> list[Question]:
         if self.way == DEMO:
-            return [Question("folder", "folder for the demo", DEMO_FOLDER, "it is made where it is not there")]
+            return [Question(FOLDER_KEY, "folder for the demo", DEMO_FOLDER, "it is made where it is not there")]
         if self.way == OPEN:
-            return [Question("folder", "its folder", "", "the folder that holds workspace.toml")]
-        folder = self.given.get("folder", "")
+            return [Question(FOLDER_KEY, "its folder", "", "the folder that holds workspace.toml")]
+        folder = self.given.get(FOLDER_KEY, "")
         out = [
-            Question("folder", "folder", FOLDER, "a new or empty one; all that you log is in it, as plain text"),
+            Question(FOLDER_KEY, "folder", FOLDER, "a new or empty one; all that you log is in it, as plain text"),
             Question("name", "name of the workspace", os.path.basename(os.path.abspath(folder or FOLDER))),
             Question("units", "yards or metres", "yards", "what screens and sheets show; it can be changed later"),
             Question("player", "first player's name", "", "initials will do"),
@@ -102,4 +103,4 @@ def _checked(asked: Question, value: str) -> str:
         return meant
     if asked.key == "id" and id_from(value) != value:
         raise UsageError(f"'{value}' cannot be a short name", do=f"write {asked.help}")
-    return os.path.expanduser(value) if asked.key == "folder" else value
+    return os.path.expanduser(value) if asked.key == FOLDER_KEY else value

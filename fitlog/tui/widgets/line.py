@@ -9,6 +9,10 @@ from textual.binding import Binding, BindingType
 from textual.message import Message
 from textual.widgets import Input
 
+from fitlog.tui.text.paths import complete_path
+
+_NAMES = 6
+
 
 class Line(Input):
     """An input of one row. ``commands`` names characters that are commands while the line is empty.
@@ -69,6 +73,13 @@ class Line(Input):
             event.prevent_default()
             event.stop()
             self.post_message(self.Several(texts))
+
+    def complete_path(self, folders_only: bool = False) -> str:
+        """Complete the path that is typed; the names among which it is not clear, on one line."""
+        text, names = complete_path(self.value, folders_only)
+        self.value = text
+        self.cursor_position = len(text)
+        return "  ".join(names[:_NAMES]) + ("  …" if len(names) > _NAMES else "")
 
     def offer(self, earlier: Sequence[str]) -> None:
         """Take what was written before, newest first, and show the newest."""

@@ -7,6 +7,7 @@ import pytest
 from fitlog.saving.desk import Desk
 from fitlog.tui.session.column_map import ColumnMap
 from fitlog.tui.session.import_file import ImportFile
+from fitlog.tui.widgets.line import Line
 from tests.tui.driving import Hands, drive
 
 STRANGE = "Nro;Kantama;Sivu;Pallo\n1;200,5;-3,0;66,2\n2;203,0;4,5;66,9\n"
@@ -122,3 +123,22 @@ def test_the_importer_that_reads_a_file_is_found_and_a_new_map_changes_none(
     drive(waiting, again, player="mo")
     assert waiting.workspace.importer("known") == kept
     assert waiting.workspace.importers() == ["known", "known-2"]
+
+
+def test_tab_completes_the_path(waiting: Desk, tmp_path: Path) -> None:
+    folder = tmp_path / "range day"
+    folder.mkdir()
+    for name in ("shots-may.csv", "shots-june.csv"):
+        (folder / name).write_text(KNOWN)
+
+    async def story(hands: Hands) -> None:
+        await hands.press("d", "escape", "down", "s", "ctrl+f", "ctrl+u")
+        await hands.type(str(tmp_path / "ran"))
+        await hands.press("tab", "tab")
+        assert hands.app.screen.query_one(Line).value == str(folder / "shots-")
+        assert "shots-june.csv  shots-may.csv" in hands.text()
+        await hands.type("j")
+        await hands.press("tab", "enter")
+        assert "231.5" in hands.text()
+
+    drive(waiting, story, player="mo")

@@ -1,7 +1,9 @@
 """Where this workspace is shared: asked for once, at the first sync."""
 
 from collections.abc import Iterable
+from typing import ClassVar
 
+from textual.binding import Binding, BindingType
 from textual.widget import Widget
 
 from fitlog.tui.dialogs.dialog import Dialog
@@ -13,7 +15,8 @@ class Share(Dialog[None]):
 
     title_text = "Share this workspace with other vans"
     asks = "path or URL"
-    hint = "⏎ syncs with it, and it is remembered    esc leaves; what is typed is kept"
+    hint = "⏎ syncs with it, and it is remembered    tab completes a path    esc leaves; it is kept"
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("tab", "complete", show=False, priority=True)]
 
     def __init__(self) -> None:
         super().__init__("share")
@@ -25,6 +28,10 @@ class Share(Dialog[None]):
             "A new one is made with: git init --bare FOLDER",
         )
         yield ScrollText([line((each, "$ink-muted")) for each in said])
+
+    def action_complete(self) -> None:
+        """Complete a path to a folder."""
+        self.complete_path(folders_only=True)
 
     def submit(self, text: str, /) -> None:
         if not text.strip():
