@@ -8,7 +8,7 @@ from textual.binding import Binding, BindingType
 from textual.widget import Widget
 from textual.widgets import Input
 
-from fitlog.records.session import CANDIDATE, REFERENCE
+from fitlog.records.session import CANDIDATE, REFERENCE, ref
 from fitlog.records.words import format_label
 from fitlog.saving.change_stamp import ChangeStamp, change_stamp
 from fitlog.saving.desk import Desk
@@ -26,6 +26,7 @@ from fitlog.tui.widgets.rows import Rows
 from fitlog.views.session.columns import format_shot
 
 if TYPE_CHECKING:
+    from fitlog.evidence.criteria import Judgement
     from fitlog.saving.save import Done
     from fitlog.views.session.overview import SessionOverview
 
@@ -82,7 +83,26 @@ class SessionPage(Page):
             self._mark_test(self.state.test_id)
         self.show()
         self.show_state()
+        self._judge()
         self.services.save(prepare_saving(self.player, self.state.session))
+
+    def _judge(self) -> None:
+        """Ask how the criteria stand, off the app's thread."""
+        test = self.state.criteria_test
+        if test is None:
+            return
+        test_id, test_ref = test.id, ref(self.state.session, test.id)
+
+        def work(desk: Desk) -> "tuple[str, Sequence[Judgement]]":
+            from fitlog.views.verdict.evidence import assessment
+
+            return test_id, assessment(desk, self.player, test_ref).criteria
+
+        self.ask_soon(work, self._judged, "criteria", lambda _: None)
+
+    def _judged(self, found: "tuple[str, Sequence[Judgement]]") -> None:
+        test_id, self.state.judged[test_id] = found
+        self.view.show_criteria()
 
     # showing
 
@@ -137,6 +157,7 @@ class SessionPage(Page):
             self.notice(f"not saved yet: {queue.reason}; ⏎ on an empty line brings it back", "trouble")
         else:
             self.stamp = self.read_stamp()
+            self._judge()
 
     # keys
 
@@ -157,6 +178,7 @@ class SessionPage(Page):
             self.services.save(end_shots)
             self._mark_test(other)
             self.show()
+            self._judge()
 
     def commands(self) -> Sequence[Command]:
         return (

@@ -10,6 +10,7 @@ from fitlog.records.session import CANDIDATE, REFERENCE, ClubTest, Shot, ref
 from fitlog.views.session.columns import columns_of
 
 if TYPE_CHECKING:
+    from fitlog.evidence.criteria import Judgement
     from fitlog.records.session import Session
     from fitlog.saving.typed_shots import TypedShot
     from fitlog.views.session.overview import SessionOverview
@@ -26,6 +27,7 @@ class SessionState:
         self.overview: SessionOverview | None = None
         self.shots: dict[str, list[Shot]] = {}  # by test
         self.questions: dict[str, str] = {}  # what looks wrong in a shot, by its id
+        self.judged: dict[str, Sequence[Judgement]] = {}  # the criteria as they stand, by test
         self.correcting = ""  # the id of the shot that is in the line
         self.is_marked_by_hand = False  # whether a person chose the marked shot
         self._slot = slot
@@ -110,6 +112,16 @@ class SessionState:
         """The marked test's address where it is a candidate, else an empty string."""
         test = self.test
         return self.test_ref if test is not None and test.role == CANDIDATE else ""
+
+    @property
+    def criteria_test(self) -> ClubTest | None:
+        """The test whose criteria are shown: the marked one, for a reference the candidate that waits beside it."""
+        test = self.test
+        if test is None:
+            return None
+        waiting = [each for each in self.tests_of_slot if each.swing_name == test.swing_name and not each.verdict]
+        found = (each for each in (test, *reversed(waiting)) if each.role == CANDIDATE)
+        return next((each for each in found if each.criteria), None)
 
     @property
     def marked_shots(self) -> Sequence[Shot]:

@@ -8,6 +8,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from fitlog.tui.session import text
+from fitlog.tui.session.criteria_row import criteria_row
 from fitlog.tui.session.side_by_side import beside
 from fitlog.tui.session.state import SessionState
 from fitlog.tui.text.numbers import head_of
@@ -28,6 +29,7 @@ class SessionView:
         self.entry = Line(id="entry", commands="?<>=!*@&%", several=True)
         self.shots = Rows((), id="shots", empty="", follows_input=True)
         self._tests = ScrollText(id="beside")
+        self._criteria = Static("", id="criteria", markup=False)
         self._picture = Picture(id="picture")
         self._columns = Static("", id="asked", markup=False)
         self._prompt = Static("", id="prompt", markup=False)
@@ -36,6 +38,7 @@ class SessionView:
         """What stands on the screen."""
         return (
             self._tests,
+            self._criteria,
             Container(self.shots, self._picture, id="below"),
             self._columns,
             Container(self._prompt, self.entry, id="type"),
@@ -44,6 +47,7 @@ class SessionView:
     def show(self, units: Units) -> None:
         """Bring all of it up to date."""
         self._show_tests(units)
+        self.show_criteria()
         self._show_shots(units)
         self._show_picture(units)
         self.show_columns(self.entry.value, units)
@@ -68,6 +72,16 @@ class SessionView:
         if planned := state.next_planned:
             rows.insert(0, line((safe(planned), "bold $ink-accent")))
         self._tests.show(rows)
+
+    def show_criteria(self) -> None:
+        """Show the criteria as they stand, in one row that does not scroll away."""
+        state = self._state
+        test = state.criteria_test
+        self._criteria.display = test is not None
+        if test is not None:
+            about = "criteria" if test.id == state.test_id else f"criteria of {test.id}"
+            room = max(self._screen.size.width, 40) - 2
+            self._criteria.update(criteria_row(about, state.judged.get(test.id, ()), room))
 
     def _show_shots(self, units: Units) -> None:
         rows, state = self.shots, self._state

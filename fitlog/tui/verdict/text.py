@@ -8,6 +8,7 @@ from textual.content import Content
 from fitlog.records.session import ClubTest
 from fitlog.records.words import describe_setup
 from fitlog.tui.text.numbers import counted_said, head_of, mean_and_spread, series_of
+from fitlog.tui.text.outcomes import OUTCOMES
 from fitlog.tui.text.sanitize import safe, wrap
 from fitlog.tui.text.units import Units
 from fitlog.tui.widgets.scroll_text import Piece, bullet, heading, line
@@ -28,11 +29,6 @@ ABOUT = (
 )
 
 _HANG = 14
-_OUTCOMES = {
-    "met": ("✓ met", "$ink-good"),
-    "missed": ("✗ missed", "$ink-bad"),
-    "cannot tell": ("? cannot tell", "$ink-warn"),
-}
 
 
 def evidence_lines(
@@ -110,7 +106,7 @@ def _criteria(evidence: "Evidence", changed: Sequence[str], width: int) -> list[
     if found is None:
         return [*out, *(line(("– ", "$ink-muted"), safe(judged.said)) for judged in evidence.criteria)]
     for judged in found.without.criteria:
-        mark, style = _OUTCOMES[judged.outcome]
+        mark, style = OUTCOMES[judged.outcome]
         said = judged.sentence.removeprefix(judged.said).removeprefix(f": {judged.outcome}").lstrip(";: ")
         out.append(line((f"{mark:<{_HANG}}", f"bold {style}"), (safe(judged.said), "bold")))
         out += _hung(said, width, "$ink-muted")
