@@ -15,7 +15,7 @@ _ROUNDS = 4
 _CHARS = {
     "number_sign": "#",
     "plus": "+", "asterisk": "*", "slash": "/", "equals_sign": "=", "exclamation_mark": "!", "question_mark": "?",
-    "ampersand": "&", "colon": ":",
+    "ampersand": "&", "colon": ":", "dollar_sign": "$",
 }  # fmt: skip
 
 

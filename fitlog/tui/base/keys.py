@@ -28,7 +28,8 @@ CHANGING = frozenset(
     {
         "log_shot", "save_verdict", "new_test", "into_bag", "keep", "reject", "retest", "go_back", "undo", "proven",
         "change_value", "carry", "ball", "makeups", "take_back", "leave_out", "import_file", "columns",
-        "correct", "hit_again", "place_and_air", "criteria", "reference", "hand_edits", "add", "choose", "sync",
+        "correct", "hit_again", "guess", "place_and_air", "criteria", "reference", "hand_edits", "add",
+        "choose", "sync",
     }
 )  # fmt: skip
 # What these do knows today alone: in the past they do not work, and say where they do.
@@ -36,7 +37,7 @@ OF_TODAY = {"live": "the live page follows today's session", "find": "find knows
 _SHOWN = {
     "less_than_sign": "<", "slash": "/",
     "greater_than_sign": ">", "asterisk": "*", "exclamation_mark": "!", "equals_sign": "=",
-    "percent_sign": "%",
+    "percent_sign": "%", "dollar_sign": "$",
     "number_sign": "#", "full_stop": ".", "ampersand": "&", "colon": ":", "comma": ",", "at": "@",
     "escape": "esc", "enter": "⏎", "question_mark": "?", "plus": "+", "pageup": "pgup", "pagedown": "pgdn",
 }  # fmt: skip
@@ -115,6 +116,14 @@ CORRECT = CommandKey(
 )
 HIT_AGAIN = CommandKey(
     "hit_again", "ampersand", "ampersand", "hit again", "a retest: a new test of the setup that was decided"
+)
+GUESS = CommandKey(
+    "guess",
+    "dollar_sign",
+    "dollar_sign",
+    "own guess",
+    "your own guess of what a candidate will show, before its first shot",
+    footer=False,
 )
 LIVE = CommandKey(
     "live",

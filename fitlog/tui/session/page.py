@@ -8,6 +8,7 @@ from textual.binding import Binding, BindingType
 from textual.widget import Widget
 from textual.widgets import Input
 
+from fitlog.records.plurals import format_count
 from fitlog.records.session import CANDIDATE, REFERENCE, ref
 from fitlog.records.words import format_label
 from fitlog.saving.change_stamp import ChangeStamp, change_stamp
@@ -193,6 +194,7 @@ class SessionPage(Page):
             Command(keys.COLUMNS, self._choose_columns, self._has_test),
             Command(keys.PLACE_AND_AIR, self._edit_details, lambda: needs(self.state.overview, _NO_TEST)),
             Command(keys.CRITERIA, self._edit_criteria, self._is_candidate),
+            Command(keys.GUESS, self._note_guess, self._can_guess),
             Command(keys.REFERENCE, self._new_reference, lambda: needs(self.slot, _NO_TEST)),
             Command(keys.HIT_AGAIN, self._hit_again, self._is_decided),
             Command(keys.LIVE, self._open_live, lambda: needs(self.state.overview, _NO_TEST)),
@@ -218,6 +220,22 @@ class SessionPage(Page):
         if self.state.test is None:
             return needs(False, _NO_TEST)
         return needs(self.state.test.role == CANDIDATE, "a reference has nothing to show; tab goes to the candidate")
+
+    def _can_guess(self) -> Availability:
+        test, shots = self.state.test, self.state.marked_shots
+        if test is not None and test.role != CANDIDATE:
+            return needs(False, "a guess is for a candidate; tab goes to one")
+        said = f"a guess is noted before the first shot; this test has {format_count(len(shots), 'shot')} already"
+        return needs(test and not shots, said if test else _NO_TEST)
+
+    def _note_guess(self) -> None:
+        """What a person thinks that the marked candidate will show."""
+        from fitlog.tui.session.guess import GuessDialog
+
+        if self.state.test is not None:
+            self.app.push_screen(
+                GuessDialog(self.player, self.state.test_ref, self.state.test), lambda _: self.load()
+            )
 
     def _has_others(self) -> Availability:
         if self.state.test is None:
