@@ -2,7 +2,9 @@
 
 import json
 from collections.abc import Iterable, Sequence
+from typing import ClassVar
 
+from textual.binding import Binding, BindingType
 from textual.widget import Widget
 from textual.widgets import Static
 
@@ -18,7 +20,7 @@ from fitlog.tui.widgets.rows import Column, Row
 from fitlog.tui.widgets.scroll_text import Piece, line
 
 _LIST, _NAME, _CLUBS, _REASON = "choose", "name", "find", "reason"
-_ADD, _SAVE, _REMOVE = " add", " save", " remove"
+_ADD, _SAVE = " add", " save"
 _BACK = {_NAME: _LIST, _CLUBS: _LIST, _REASON: _CLUBS}
 _LIST_COLUMNS = (Column("make-up", 20, grow=1), Column("", 9), Column("clubs", 20, grow=2))
 _CLUB_COLUMNS = (Column("in", 2), Column("club", 10, grow=1), Column("setup", 24, grow=3), Column("", 9))
@@ -29,6 +31,7 @@ class MakeUps(ListDialog[bool]):
 
     title_text = "Make-ups: clubs for a course or a purpose"
     asks = _LIST
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("delete", "take_away", show=False, priority=True)]
 
     def __init__(self, player: str) -> None:
         super().__init__()
@@ -98,7 +101,7 @@ class MakeUps(ListDialog[bool]):
             {
                 _LIST: "↑ ↓ choose, ⏎ opens it    esc leaves",
                 _NAME: f"⏎ goes on to its clubs    {back}",
-                _CLUBS: f"⏎ in or out; the first row saves    {back}",
+                _CLUBS: f"⏎ in or out; the first row saves; del: make-up away    {back}",
                 _REASON: f"⏎ saves it    ↑ a reason used before    {back}",
             }[step]
         )
@@ -126,14 +129,9 @@ class MakeUps(ListDialog[bool]):
         if row == _ADD:
             self._to(_NAME)
         elif row == _SAVE and not self.clubs:
-            self.trouble("a make-up needs a club; choose some, or take the make-up away in the last row")
-        elif row == _REMOVE and not self._now:  # never saved: there is nothing to give a reason for
-            self.kept.pop(self.making, None)
-            self.making = ""
-            self._keep()
-            self._to(_LIST)
-        elif row in (_SAVE, _REMOVE):
-            self.removing = row == _REMOVE
+            self.trouble("a make-up needs a club; choose some, or take the make-up away with del")
+        elif row == _SAVE:
+            self.removing = False
             self._to(_REASON)
         elif self.step == _LIST and row:
             self.making, clubs = list(self._listed.items())[int(row)]
@@ -141,6 +139,22 @@ class MakeUps(ListDialog[bool]):
             self._to(_CLUBS)
         elif row:
             self._turn(row)
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """In a line that is typed in, Delete is the line's."""
+        return self.step == _CLUBS if action == "take_away" else super().check_action(action, parameters)
+
+    def action_take_away(self) -> None:
+        """Take the make-up away, with a reason; one that was never saved needs none."""
+        self.trouble("")
+        if self._now:
+            self.removing = True
+            self._to(_REASON)
+            return
+        self.kept.pop(self.making, None)
+        self.making = ""
+        self._keep()
+        self._to(_LIST)
 
     def _named(self, name: str) -> None:
         if not name:
@@ -239,6 +253,4 @@ class MakeUps(ListDialog[bool]):
                 mark = ("✓", "accent") if here else ""
                 name = (safe(club.address), "strong" if here else "muted")
                 out.append(Row(club.address, [mark, name, setup, ("" if club.carried else "at hand", "muted")]))
-        if not wanted:
-            out.append(Row(_REMOVE, ["", ("× take away", "warn"), (f"the make-up {safe(self.making)}", "warn"), ""]))
         return out

@@ -30,11 +30,12 @@ Given = dict[str, Any]
 
 
 class CriteriaDialog(ListDialog[bool]):
-    """Enter on a criterion takes it out; Ctrl+T takes the last one back. Kept at every step until it is saved."""
+    """Delete takes a criterion out, Ctrl+T the last one back. Kept at every step until it is saved."""
 
     asks = _LIST
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+t", "take_back", show=False, priority=True),
+        Binding("delete", "take_out", show=False, priority=True),
     ]
 
     def __init__(self, player: str, where: str, name: str, now: Iterable[Mapping[str, Any]], shots: int) -> None:
@@ -85,7 +86,7 @@ class CriteriaDialog(ListDialog[bool]):
         }
         self.ask_for(asks[step], self.services.draft(self.purpose) if self.purpose else "")
         hints = {
-            _LIST: "↑ ↓ choose, ⏎ selects; on a criterion: deletes it    esc leaves",
+            _LIST: "↑ ↓ choose, ⏎ adds or saves; del takes a criterion out    esc leaves",
             _NUMBER: "type the number (with a share of the shots: two, such as -15 0.95), ⏎ takes it    esc back",
             _REASON: "shots were hit already: say why it changes now; ⏎ saves it    esc back",
         }
@@ -137,9 +138,7 @@ class CriteriaDialog(ListDialog[bool]):
         elif row == _ADD:
             self._to(_QUANTITY)
         elif self.step == _LIST and row:
-            del self.given[int(row)]
-            self._keep()
-            self._to(_LIST)
+            self.trouble("this one is there already; del takes it out, + a criterion adds another")
         elif self.step == _QUANTITY and row:
             self.metric = row
             self._to(_LIMIT)
@@ -197,6 +196,19 @@ class CriteriaDialog(ListDialog[bool]):
         super().action_leave()
         if self.given != self.now:
             self.services.show_notice("not saved; what the test must show is kept for the next time", "note")
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """In a line that is typed in, Delete is the line's."""
+        return self.step == _LIST if action == "take_out" else super().check_action(action, parameters)
+
+    def action_take_out(self) -> None:
+        """Take out the criterion under the cursor."""
+        row = self.rows.key
+        if row not in ("", _SAVE, _ADD):
+            del self.given[int(row)]
+            self.trouble("")
+            self._keep()
+            self._to(_LIST)
 
     def action_take_back(self) -> None:
         """Take back the criterion that was added last."""

@@ -54,11 +54,13 @@ def test_a_make_up_is_taken_away_with_a_reason(proven: Desk) -> None:
     set_makeup(proven, "mo", "Evening nine", ["3w", "7i"], "short loop")
 
     async def story(hands: Hands) -> None:
-        await hands.press(",", "down", "enter", *["down"] * 4, "enter")
+        await hands.press(",", "down", "enter", *["down"] * 9, "enter", "enter")  # Enter takes nothing away
+        assert "Evening nine: 2 clubs" in hands.text()
+        await hands.press("delete")
         assert "Evening nine is taken away" in hands.text()
         await hands.press("escape")
         assert "Evening nine: 2 clubs" in hands.text()
-        await hands.press(*["down"] * 4, "enter")
+        await hands.press("delete")
         await hands.type("the course is closed")
         await hands.press("enter")
 
@@ -133,7 +135,7 @@ def test_a_make_up_that_was_never_saved_is_dropped_without_a_word(proven: Desk) 
     async def story(hands: Hands) -> None:
         await hands.press(",", "enter")
         await hands.type("A slip")
-        await hands.press("enter", *["down"] * 4, "enter")
+        await hands.press("enter", "delete")
         assert "A slip" not in hands.text()
         await hands.press("escape", ",")
         assert "A slip" not in hands.text()
