@@ -256,6 +256,7 @@ class BagPage(Page):
             Command(keys.CARRY, self._carry, self._has_club),
             Command(keys.BALL, self._change_ball),
             Command(keys.MAKEUPS, self._show_makeups),
+            player.details(self),
             Command(keys.SHEET, self._write_sheet),
             player.seasons(self),
             everywhere.hand_edits(self),

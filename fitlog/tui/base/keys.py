@@ -28,7 +28,7 @@ CHANGING = frozenset(
     {
         "log_shot", "save_verdict", "new_test", "into_bag", "keep", "reject", "retest", "go_back", "undo", "proven",
         "change_value", "carry", "ball", "makeups", "take_back", "leave_out", "import_file", "columns",
-        "correct", "hit_again", "guess", "place_and_air", "criteria", "reference", "hand_edits", "add",
+        "correct", "hit_again", "guess", "place_and_air", "criteria", "details", "reference", "hand_edits", "add",
         "choose", "sync",
     }
 )  # fmt: skip
@@ -38,7 +38,7 @@ _SHOWN = {
     "less_than_sign": "<", "slash": "/",
     "greater_than_sign": ">", "asterisk": "*", "exclamation_mark": "!", "equals_sign": "=",
     "percent_sign": "%", "dollar_sign": "$",
-    "number_sign": "#", "full_stop": ".", "ampersand": "&", "colon": ":", "comma": ",", "at": "@",
+    "number_sign": "#", "full_stop": ".", "semicolon": ";", "ampersand": "&", "colon": ":", "comma": ",", "at": "@",
     "escape": "esc", "enter": "⏎", "question_mark": "?", "plus": "+", "pageup": "pgup", "pagedown": "pgdn",
 }  # fmt: skip
 
@@ -82,6 +82,14 @@ MAKEUPS = CommandKey(
     "makeups", "comma", "", "make-ups", "named choices of clubs: see, name, choose, take away", footer=False
 )
 SHEET = CommandKey("sheet", "j", "", "sheet", "write the bag card, a build sheet or the verdict sheet into a file")
+DETAILS = CommandKey(
+    "details",
+    "semicolon",
+    "",
+    "player",
+    "name, hand, preferences, private notes, what each club should measure",
+    footer=False,
+)
 LINE_BY_LINE = CommandKey(
     "line_by_line", "g", "", "line by line", "the change line by line as the files have it, and back"
 )

@@ -84,6 +84,17 @@ def show_why(page: Page) -> None:
         page.app.push_screen(Why(page.player, page.slot))
 
 
+def details(page: Page) -> Command:
+    """Change what is written of the player."""
+
+    def run() -> None:
+        from fitlog.tui.dialogs.player_details import PlayerDetails
+
+        page.app.push_screen(PlayerDetails(page.player))
+
+    return Command(keys.DETAILS, run)
+
+
 def seasons(page: Page) -> Command:
     """Set a season beside a season."""
 

@@ -90,6 +90,10 @@ class ValuePicker(ListDialog[str]):
         """What helps to type this value, after all else that is said of it."""
         return ""
 
+    def label(self, key: str) -> str:
+        """What a value is called."""
+        return format_label(key)
+
     def said(self, key: str, value: Any) -> str:
         """A value in words."""
         return format_value(key, value)
@@ -223,7 +227,7 @@ class ValuePicker(ListDialog[str]):
                 self.finish("")
         elif key:
             self.key, self.step = key, _VALUE
-            self.ask_for(format_label(key))
+            self.ask_for(self.label(key))
             self._hint_at_value()
             self._show()
 
@@ -261,7 +265,7 @@ class ValuePicker(ListDialog[str]):
             self.values[self.key] = value
         self.to_find()
         if self.key not in self.values and self.read_it:
-            self.hint_at(f"{format_label(self.key)} is {safe(self.said(self.key, value))} as it is    esc leaves")
+            self.hint_at(f"{self.label(self.key)} is {safe(self.said(self.key, value))} as it is    esc leaves")
 
     def _show(self) -> None:
         said = "; ".join(self.differs(key, value) for key, value in self.values.items())
@@ -284,7 +288,7 @@ class ValuePicker(ListDialog[str]):
     def differs(self, key: str, value: Any) -> str:
         """What a value changes, in words."""
         if self.read_it and not self.base:
-            return f"{format_label(key)} {self.said(key, value)}"
+            return f"{self.label(key)} {self.said(key, value)}"
         return format_change(Change(key, self.base.get(key), value))
 
     def _rows(self) -> Iterable[Row]:
@@ -292,10 +296,10 @@ class ValuePicker(ListDialog[str]):
         if self.values and not wanted:
             yield Row(_READY, [(f"▸ {self.ready}", "good"), "", ""])
         keys = list(dict.fromkeys([*self.asked(), *self.base]))
-        found = [key for key in keys if not wanted or wanted in format_label(key) or wanted in key]
-        found.sort(key=lambda key: bool(wanted) and not format_label(key).startswith(wanted))
+        found = [key for key in keys if not wanted or wanted in self.label(key).casefold() or wanted in key]
+        found.sort(key=lambda key: bool(wanted) and not self.label(key).startswith(wanted))
         for key in found:
             new = ("→ " + safe(self.said(key, self.values[key])), "accent") if key in self.values else ""
-            yield Row(key, [format_label(key), (safe(self.said(key, self.base.get(key))), "muted"), new])
+            yield Row(key, [self.label(key), (safe(self.said(key, self.base.get(key))), "muted"), new])
         if self.ready_unchanged and not self.values and not wanted and self.read_it:
             yield Row(_READY, [(f"▸ {self.ready_unchanged}", "good"), "", ""])
