@@ -8,6 +8,7 @@ from typing import Any
 # Line ends of other scripts, which would let a text from a file stand as a line of ours.
 _LINE_ENDS = frozenset("\u2028\u2029")
 _NARROW = 40
+_FIRST_WIDE = "\u0300"  # characters below it take one cell each
 
 
 def escape_controls(text: str) -> str:
@@ -119,9 +120,9 @@ def print_table(rows: Sequence[Sequence[str]], heads: Sequence[str] = ()) -> Non
         return
     used = [number for number in range(len(cells[0])) if any(row[number] for row in cells)]
     cells = [[row[number] for number in used] for row in ([list(heads)] if heads else []) + cells]
-    widths = _fit([max(map(len, column)) for column in zip(*cells, strict=True)], terminal_width())
+    widths = _fit([max(map(_cells, column)) for column in zip(*cells, strict=True)], terminal_width())
     for row in cells:
-        line = "  ".join(_truncate(cell, room).ljust(room) for cell, room in zip(row, widths, strict=True))
+        line = "  ".join(_fill(cell, room) for cell, room in zip(row, widths, strict=True))
         sys.stdout.write(line.rstrip() + "\n")
 
 
@@ -134,8 +135,21 @@ def _fit(widths: list[int], room: int) -> list[int]:
     return widths
 
 
-def _truncate(cell: str, room: int) -> str:
-    return cell if len(cell) <= room else cell[: room - 1] + "…"
+def _fill(cell: str, room: int) -> str:
+    """A text in exactly so many cells of the terminal, where a wide character takes two."""
+    if max(cell, default="") < _FIRST_WIDE:
+        return (cell if len(cell) <= room else cell[: room - 1] + "…").ljust(room)
+    from rich.cells import set_cell_size
+
+    return set_cell_size(cell if _cells(cell) <= room else set_cell_size(cell, room - 1) + "…", room)
+
+
+def _cells(text: str) -> int:
+    if max(text, default="") < _FIRST_WIDE:  # loading rich takes a part of a command's start-up budget
+        return len(text)
+    from rich.cells import cell_len
+
+    return cell_len(text)
 
 
 def print_indented(text: str, by: str = "    ") -> None:

@@ -7,6 +7,7 @@ from typing import Any, NamedTuple
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from rich.cells import cell_len
 
 from fitlog.cli import output
 
@@ -98,3 +99,16 @@ def test_a_narrow_terminal_cuts_the_widest_column(
     assert lines[0].startswith("driver  xxx")
     assert "…" in lines[0]
     assert lines[0].endswith("trial")
+
+
+@pytest.mark.parametrize("room", [0, 44])
+def test_wide_characters_keep_the_columns_aligned(
+    room: int, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(output, "terminal_width", lambda: room)
+    names = ["李小花", "Mo Ferrant", "李小花" * 12, "Zoë Ferrant", "Mo\u0308 Ferrant"]
+    output.print_table([(each, "right", "4 clubs") for each in names], ("NAME", "HAND", "CLUBS"))
+    lines = capsys.readouterr().out.splitlines()
+    starts = {cell_len(line[: line.index("right")]) for line in lines[1:]}
+    assert starts == {cell_len(lines[0][: lines[0].index("HAND")])}
+    assert not room or max(map(cell_len, lines)) <= room

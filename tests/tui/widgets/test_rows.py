@@ -5,7 +5,7 @@ from rich.cells import cell_len
 from fitlog.saving.desk import Desk
 from fitlog.tui.bag import text as bagtext
 from fitlog.tui.find import text as findtext
-from fitlog.tui.widgets.rows import Column, Row, Rows
+from fitlog.tui.widgets.rows import Column, Row, Rows, _fit
 from tests.tui.driving import Hands, drive
 
 
@@ -65,3 +65,11 @@ def test_a_scroll_bar_lies_over_no_text(proven: Desk) -> None:
             assert not strip.text.endswith(("…", "written", "stock"))
 
     drive(proven, story, (120, 24), player="mo")
+
+
+def test_wide_names_keep_the_columns_aligned() -> None:
+    names = ["李小花", "Mo Ferrant", "李小花" * 12, "Mo\u0308 Ferrant"]
+    for width in (6, 10, 15):
+        left = [_fit(each, width, False) + "|right" for each in names]
+        right = [_fit(each, width, True) + "|right" for each in names]
+        assert {cell_len(each[: each.index("|")]) for each in (*left, *right)} == {width}
