@@ -57,12 +57,21 @@ def all_series(
 
 
 def side_of(
-    test: ClubTest, shots: Sequence[Shot], mark: str, said: str, columns: Sequence[str], units: Units, here: bool
+    test: ClubTest,
+    shots: Sequence[Shot],
+    mark: str,
+    said: str,
+    columns: Sequence[str],
+    units: Units,
+    here: bool,
+    swing: str = "",
 ) -> Side:
-    """One test of those side by side."""
+    """One test of those side by side; ``swing`` names its swing where not all are full ones."""
     counted = [shot for shot in shots if not shot.excluded]
     numbers = [counted_said(shots), *(mean_and_spread(counted, key, units) for key in columns), verdict_said(test)]
     title = "reference" if test.role == REFERENCE else f"candidate {test.id}"
+    if swing:
+        title = f"{safe(swing)} {title}"
     return Side(mark, title, safe(said), numbers, here, whole=test.role != REFERENCE)
 
 
@@ -149,8 +158,18 @@ def sides(
 ) -> list[Side]:
     """The tests side by side, each with its mark of the picture."""
     pictured = drawn(tests, here)
+    has_partial = any(not each.full_swing for each in tests)
     return [
-        side_of(each, shots.get(each.id, ()), mark_of(each, pictured), said[each.id], columns, units, each.id == here)
+        side_of(
+            each,
+            shots.get(each.id, ()),
+            mark_of(each, pictured),
+            said[each.id],
+            columns,
+            units,
+            each.id == here,
+            each.swing_name if has_partial else "",
+        )
         for each in tests
     ]
 

@@ -1,6 +1,9 @@
 """Tests side by side: what differs from the reference is read in full, however narrow its column is."""
 
+from fitlog.records.session import CANDIDATE, REFERENCE, ClubTest
 from fitlog.tui.session.side_by_side import Side, beside
+from fitlog.tui.session.text import sides
+from fitlog.tui.text.units import Units
 
 
 def test_what_differs_is_never_cut_and_the_reference_between_words() -> None:
@@ -15,3 +18,15 @@ def test_what_differs_is_never_cut_and_the_reference_between_words() -> None:
     assert "…" in "".join(columns[0])
     assert all(len(row) <= 80 for row in rows)
     assert " ".join(" ".join(columns[1]).split()) == differs
+
+
+def test_two_references_of_one_club_are_told_apart_by_their_swings() -> None:
+    tests = [
+        ClubTest("a", "56", REFERENCE),
+        ClubTest("b", "56", REFERENCE, swing="half"),
+        ClubTest("c", "56", CANDIDATE, swing="half"),
+    ]
+    said = dict.fromkeys("abc", "Furrow 56")
+    titles = [each.title for each in sides(tests, {}, said, ("carry_yd",), Units(), "a")]
+    assert titles == ["full reference", "half reference", "half candidate c"]
+    assert sides(tests[:1], {}, said, ("carry_yd",), Units(), "a")[0].title == "reference"
