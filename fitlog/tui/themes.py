@@ -27,17 +27,17 @@ THEMES = (
         {
             "primary": "#8fc1a9", "secondary": "#d8b27a", "accent": "#e0bd7d", "foreground": "#dfe5e0",
             "background": "#141a18", "surface": "#1a2220", "panel": "#222c29",
-            "muted": "#93a39c", "good": "#93c98a", "warn": "#e8b85c", "bad": "#ef8f83", "strong": "#ffffff",
-            "here": "#2f443c", "rule": "#3a4843",
+            "muted": "#99a8a1", "good": "#93c98a", "warn": "#e8b85c", "bad": "#ef8f83", "strong": "#ffffff",
+            "here": "#303e39", "rule": "#3a4843",
         },
     ),
     _theme(
         LIGHT,
         False,
         {
-            "primary": "#1f6650", "secondary": "#7a5415", "accent": "#80550c", "foreground": "#22302b",
+            "primary": "#1f6650", "secondary": "#7a5415", "accent": "#724c0b", "foreground": "#22302b",
             "background": "#fbf9f3", "surface": "#f3f0e6", "panel": "#e9e5d8",
-            "muted": "#5d6b64", "good": "#286b2c", "warn": "#855500", "bad": "#a32e25", "strong": "#000000",
+            "muted": "#58665f", "good": "#286b2c", "warn": "#714800", "bad": "#a32e25", "strong": "#000000",
             "here": "#d3e4d8", "rule": "#c5c0b0",
         },
     ),
