@@ -247,6 +247,7 @@ class BagPage(Page):
             player.decide(self),
             player.history(self),
             player.questions(self),
+            player.which_change(self),
             player.go_back(self, self._has_club),
             everywhere.undo(self),
             player.proven(self, self._has_club),

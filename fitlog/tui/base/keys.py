@@ -29,7 +29,7 @@ CHANGING = frozenset(
         "log_shot", "save_verdict", "new_test", "into_bag", "keep", "reject", "retest", "go_back", "undo", "proven",
         "change_value", "carry", "ball", "makeups", "take_back", "leave_out", "import_file", "columns",
         "correct", "hit_again", "guess", "place_and_air", "criteria", "details", "reference", "hand_edits", "add",
-        "choose", "sync",
+        "choose", "sync", "which_change",
     }
 )  # fmt: skip
 # What these do knows today alone: in the past they do not work, and say where they do.
@@ -37,7 +37,7 @@ OF_TODAY = {"live": "the live page follows today's session", "find": "find knows
 _SHOWN = {
     "less_than_sign": "<", "slash": "/",
     "greater_than_sign": ">", "asterisk": "*", "exclamation_mark": "!", "equals_sign": "=",
-    "percent_sign": "%", "dollar_sign": "$",
+    "percent_sign": "%", "dollar_sign": "$", "vertical_line": "|",
     "number_sign": "#", "full_stop": ".", "semicolon": ";", "ampersand": "&", "colon": ":", "comma": ",", "at": "@",
     "escape": "esc", "enter": "⏎", "question_mark": "?", "plus": "+", "pageup": "pgup", "pagedown": "pgdn",
 }  # fmt: skip
@@ -156,6 +156,14 @@ QUESTIONS = CommandKey(
     "",
     "questions",
     "what is worth hitting next, which change did it, and was I right",
+    footer=False,
+)
+WHICH_CHANGE = CommandKey(
+    "which_change",
+    "vertical_line",
+    "",
+    "which change",
+    "begin a search for the change of a club that did it",
     footer=False,
 )
 THEN = CommandKey("then", "z", "", "then", "everything as it was at this change, read only")

@@ -39,6 +39,23 @@ def questions(page: Page) -> Command:
     return Command(keys.QUESTIONS, lambda: page.open_page(QUESTIONS, page.player))
 
 
+def which_change(page: Page) -> Command:
+    """Begin a search for the change to blame, of the page's club where it has one; then show its plan."""
+
+    def then(search: str | None) -> None:
+        if search and page.kind == QUESTIONS:
+            page.load()
+        elif search:
+            page.open_page(QUESTIONS, page.player)
+
+    def run() -> None:
+        from fitlog.tui.dialogs.history.which_change import WhichChange
+
+        page.app.push_screen(WhichChange(page.player, page.slot), then)
+
+    return Command(keys.WHICH_CHANGE, run)
+
+
 def bench(page: Page, test: Callable[[], str] = str) -> Command:
     """Lay the club on the bench, or the test whose address ``test`` gives."""
 

@@ -77,6 +77,7 @@ class QuestionsPage(Page):
             player.session(self),
             player.decide(self),
             player.history(self),
+            player.which_change(self),
             everywhere.find(self),
             *everywhere.standard(self),
         )

@@ -15,8 +15,8 @@ if TYPE_CHECKING:
 
 ABOUT = (
     "Above: each open question, the one that ten more balls settle most surely first.",
-    "Then the searches for the change to blame that run: how likely each change is, and what to hit next. One is"
-    " begun with: fitlog whichchange PLAYER SLOT --good last-proven --regain carry_yd=8.",
+    "Then the searches for the change to blame that run: how likely each change is, and what to hit next. |"
+    " begins one, here or on the bag's club: when it was good, and what was lost since.",
     "Below: how often the bands held that were written down before the shots. | marks where a bar should end.",
 )
 _BAR = 30
@@ -43,6 +43,8 @@ def question_lines(found: Questions, width: int) -> list[Content]:
         out += [line(""), heading(f"which change of {safe(search.record.slot)} did it", safe(search.id))]
         for said in search.sentences:
             out += bullet("·", "$ink-accent", said, "", width)
+    if not found.searches:
+        out += [line(""), heading("which change did it", "| begins a search of a club")]
     out += [line(""), heading("was I right", "80 % bands, written down before the first shot")]
     for record in found.records:
         out += _record_lines(record)
