@@ -5,6 +5,7 @@ from collections.abc import Container, Hashable, Iterable, Iterator, Mapping, Se
 from typing import Any, NamedTuple
 
 from fitlog.records.bag import CLUB_KEYS
+from fitlog.records.display_units import DisplayUnits
 from fitlog.records.plurals import format_count
 from fitlog.records.rows import address, rows_in
 from fitlog.records.session import TEST_KEYS
@@ -137,9 +138,9 @@ def _club(old: Table | None, new: Table | None, shared: Container[str]) -> Itera
             yield Difference(name, text)
 
 
-def setup_differences(old: Table, new: Table) -> str:
+def setup_differences(old: Table, new: Table, units: DisplayUnits | None = None) -> str:
     """What differs between two setups (a club's or test's own keys are left aside)."""
-    return describe_changes(setup_of(old, CLUB_KEYS), setup_of(new, CLUB_KEYS))
+    return describe_changes(setup_of(old, CLUB_KEYS), setup_of(new, CLUB_KEYS), units=units)
 
 
 def session_differences(old: Table, new: Table) -> list[Difference]:

@@ -1,11 +1,15 @@
 """Values in the units that a workspace shows; its files hold one set: yd, mph, °C, in, g."""
 
+import re
+
 from fitlog.records.settings import UnitChoices
 from fitlog.records.units import convert, unit_of_key, unit_symbol, with_unit
 from fitlog.records.words import format_number
 
 _CHOICE = {"yd": "distance", "mph": "speed", "c": "temperature", "in": "length"}
 _PLACES = {"rpm": 0, "yd": 1, "m": 1, "mph": 1, "km/h": 1, "m/s": 1, "deg": 1, "mm": 0, "s": 1}
+_INCHES = re.compile(r"(?<![\w.])(-?\d+(?:\.\d+)?) in\b")
+_BARE = frozenset("0123456789½¼¾⅛⅜⅝⅞/⁄∕.,+-−–= ")  # what a number without a unit is written with
 
 
 class DisplayUnits:
@@ -48,6 +52,28 @@ class DisplayUnits:
             return with_unit(format_number(value), "in")
         return with_unit(f"{round(self.convert(key, value), 1):.10g}", self.unit(key))
 
+    def in_words(self, key: str, value: float, unit: bool = True) -> str:
+        """A value of the files as a sentence has it: as it is, or to a tenth where another unit is shown.
+
+        >>> metric = DisplayUnits(UnitChoices(length="mm"))
+        >>> DisplayUnits().in_words("lie_deg", 56.25), metric.in_words("length_in", 45.25, unit=False)
+        ('56.25°', '1149.3')
+        """
+        shown = self.unit(key)
+        same = shown == unit_of_key(key)
+        text = format_number(value if same else round(self.convert(key, value), 1))
+        return with_unit(text, shown) if unit else text
+
+    def sentence(self, text: str) -> str:
+        """A sentence of the computing rooms, which write inches, with its lengths in the unit shown.
+
+        >>> DisplayUnits(UnitChoices(length="mm")).sentence("head centre -0.149 in up the shaft axis")
+        'head centre -3.8 mm up the shaft axis'
+        """
+        if self.unit("length_in") == "in":
+            return text
+        return _INCHES.sub(lambda found: self.in_words("length_in", float(found[1])), text)
+
     def lengths(self, value_in: float, places: int | None = None) -> str:
         """A length in inches, in the unit shown: inches to so many decimals or as they are, millimetres to a tenth.
 
@@ -72,9 +98,11 @@ class DisplayUnits:
         >>> metric = DisplayUnits(UnitChoices(length="mm"))
         >>> metric.with_unit_shown("length_in", "1150"), metric.with_unit_shown("length_in", "45 in")
         ('1150 mm', '45 in')
+        >>> metric.with_unit_shown("length_in", "+12,5"), metric.with_unit_shown("lie_deg", "58")
+        ('+12,5 mm', '58')
         """
-        bare = text.strip().replace(",", ".").lstrip("+-=").replace(".", "", 1)
-        return f"{text.strip()} mm" if self.unit(key) == "mm" != unit_of_key(key) and bare.isdigit() else text
+        bare = any(map(str.isnumeric, text)) and not set(text) - _BARE
+        return f"{text.strip()} mm" if bare and self.unit(key) == "mm" != unit_of_key(key) else text
 
     def places(self, key: str) -> int:
         """How many decimals one value of a key is shown with."""

@@ -3,12 +3,15 @@
 import math
 from collections.abc import Iterable, Mapping
 from datetime import date, time
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.records.bag import Ball, Club, Readings
 from fitlog.records.fields import Number, flatten, kinds_of
 from fitlog.records.setup import Setup, kind_at
 from fitlog.records.units import unit_of_key, with_unit
+
+if TYPE_CHECKING:
+    from fitlog.records.display_units import DisplayUnits
 
 NONE = "none"
 
@@ -79,20 +82,23 @@ def format_number(value: float) -> str:
     return f"{value:.4f}".rstrip("0").rstrip(".")
 
 
-def format_value(key: str, value: Any, unit: bool = True) -> str:
-    """A value in words with its unit."""
+def format_value(key: str, value: Any, unit: bool = True, units: "DisplayUnits | None" = None) -> str:
+    """A value in words with its unit: the file's, or the one that ``units`` show."""
     if value is None or value in ("", []):
         return NONE
     if isinstance(value, bool):
         return "yes" if value else "no"
+    if isinstance(value, int | float) and units is not None:
+        return units.in_words(key, value, unit)
     if isinstance(value, int | float):
         return with_unit(format_number(value), unit_of_key(key)) if unit else format_number(value)
     if isinstance(value, date | time):
         return value.isoformat()
     if isinstance(value, Mapping):
-        return " ".join(format_value(name, each) for name, each in value.items())
+        return " ".join(format_value(name, each, units=units) for name, each in value.items())
     if isinstance(value, list | tuple):
-        return ", ".join(format_value(key + "_g" if key == "weights" else key, each) for each in value)
+        name = key + "_g" if key == "weights" else key
+        return ", ".join(format_value(name, each, units=units) for each in value)
     return " ".join(str(value).split())
 
 
@@ -109,8 +115,8 @@ def format_band(key: str, low: float, high: float) -> str:
     return f"{label} {format_number(low)} to {with_unit(format_number(high), unit_of_key(key))}"
 
 
-def format_change(change: Change) -> str:
-    """One difference in words; the unit stands once.
+def format_change(change: Change, units: "DisplayUnits | None" = None) -> str:
+    """One difference in words; the unit stands once, the file's or the one that ``units`` show.
 
     >>> format_change(Change("shaft.tip_trim_in", 0, 1.25))
     'tip trim 0 → 1.25 in'
@@ -119,12 +125,15 @@ def format_change(change: Change) -> str:
     """
     key, old, new = change
     if old is None and key.startswith("readings."):
-        return f"{format_label(key)} {format_value(key, new)}"
+        return f"{format_label(key)} {format_value(key, new, units=units)}"
     both = isinstance(old, int | float) and isinstance(new, int | float)
-    return f"{format_label(key)} {format_value(key, old, unit=not both)} → {format_value(key, new)}"
+    before, after = format_value(key, old, not both, units), format_value(key, new, units=units)
+    return f"{format_label(key)} {before} → {after}"
 
 
-def describe_changes(old: Mapping[str, Any], new: Mapping[str, Any], skip: Iterable[str] = ()) -> str:
+def describe_changes(
+    old: Mapping[str, Any], new: Mapping[str, Any], skip: Iterable[str] = (), *, units: "DisplayUnits | None" = None
+) -> str:
     """All differences of two tables in one line: ``shaft Gorse 70 → Osier 75; tip trim 0 → 1.25 in``.
 
     Where a model changed, the id of its file in parts/ is no news of its own. Readings that all go, as they were of
@@ -141,11 +150,11 @@ def describe_changes(old: Mapping[str, Any], new: Mapping[str, Any], skip: Itera
         left_out |= {each.key for each in found if each.key.startswith("readings.")}
         on = dict(flatten(old)).get("readings.on")
         gone = [f"measurements{f' of {on}' if on else ''} → {NONE}"]
-    return "; ".join([*(format_change(each) for each in found if each.key not in left_out), *gone])
+    return "; ".join([*(format_change(each, units) for each in found if each.key not in left_out), *gone])
 
 
-def describe_setup(setup: Mapping[str, Any]) -> str:
-    """A setup in one line: its models, then what was done to it.
+def describe_setup(setup: Mapping[str, Any], units: "DisplayUnits | None" = None) -> str:
+    """A setup in one line: its models, then what was done to it; lengths in the file's unit or as ``units`` show.
 
     >>> describe_setup({"head": {"model": "Alder", "loft_deg": 8.0}, "length_in": 45.0})
     'Alder 8°, 45 in'
@@ -154,8 +163,8 @@ def describe_setup(setup: Mapping[str, Any]) -> str:
     head = " ".join(filter(None, (str(parts.get("head.model") or ""), _loft_beside_model(parts))))
     shaft = " ".join(str(parts[key]) for key in ("shaft.model", "shaft.flex") if parts.get(key))
     trim = parts.get("shaft.tip_trim_in")
-    tail = [f"tip {format_value('shaft.tip_trim_in', trim)}"] if trim else []
-    length = _format_if_set(parts, "length_in")
+    tail = [f"tip {format_value('shaft.tip_trim_in', trim, units=units)}"] if trim else []
+    length = _format_if_set(parts, "length_in", units)
     sleeve = parts.get("sleeve.position")
     return (
         ", ".join(
@@ -173,8 +182,8 @@ def _loft_beside_model(parts: Mapping[str, Any]) -> str:
     return "" if named else _format_if_set(parts, "head.loft_deg")
 
 
-def _format_if_set(parts: Mapping[str, Any], key: str) -> str:
-    return format_value(key, parts[key]) if parts.get(key) is not None else ""
+def _format_if_set(parts: Mapping[str, Any], key: str, units: "DisplayUnits | None" = None) -> str:
+    return format_value(key, parts[key], units=units) if parts.get(key) is not None else ""
 
 
 def is_number(key: str) -> bool:

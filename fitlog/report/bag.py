@@ -90,7 +90,7 @@ def _club(card: BagCard, each: CardClub, units: Units) -> tuple[Cell, ...]:
     carry = Cell("–" if yd is None else units.format_number("carry_yd", yd))
     return (
         Cell(club_name(card, club)),
-        Cell(_short(each)),
+        Cell(_short(each, units)),
         _value(known.loft_deg, "°"),
         _value(known.lie_deg, "°"),
         _value(known.length_in, "", units.exact),
@@ -101,11 +101,11 @@ def _club(card: BagCard, each: CardClub, units: Units) -> tuple[Cell, ...]:
     )
 
 
-def _short(each: CardClub) -> str:
+def _short(each: CardClub, units: Units) -> str:
     """Head, shaft and sleeve: lengths and lofts have columns of their own."""
     table = {key: value for key, value in each.club.raw.items() if key in ("head", "shaft", "sleeve")}
     head = {key: value for key, value in table.get("head", {}).items() if key == "model"}
-    return describe_setup({**table, "head": head})
+    return describe_setup({**table, "head": head}, units)
 
 
 def _value(known: Known | None, unit: str, length: Callable[[str, float], str] | None = None) -> Cell:

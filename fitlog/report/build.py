@@ -145,7 +145,9 @@ def _parts(club: BuildClub) -> Table:
         if record.get("model") or said:
             rows.append(plain_row(name, str(record.get("model") or "–"), "; ".join(said)))
     if club.work.table.get("weights"):
-        rows.append(plain_row("weights", "–", format_value("weights", club.work.table["weights"])))
+        rows.append(
+            plain_row("weights", "–", format_value("weights", club.work.table["weights"], units=club.work.units))
+        )
     return Table(("", "Model", "As it is"), tuple(rows), stacks=True)
 
 
@@ -180,7 +182,11 @@ def _cut(club: BuildClub) -> list[Block]:
         ("Grip cap", "cap", plan.cap_in),
     )
     facts = [
-        (title, f"{_length(value, club)} {unit}" + (" (assumed)" if f"{name} {value:g} in" in cut.assumed else ""))
+        (
+            title,
+            f"{_length(value, club)} {unit}"
+            + (" (assumed)" if f"{name} {club.work.units.lengths(value)}" in cut.assumed else ""),
+        )
         for title, name, value in values
     ]
     if plan.parallel_left_in is not None:

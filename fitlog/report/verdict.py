@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from itertools import groupby
 from typing import Any
 
+from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import UsageError
 from fitlog.records.fields import flatten
 from fitlog.records.session import ClubTest
@@ -65,17 +66,17 @@ def _numbers_page(sheet: VerdictSheet, name: str, called: str) -> Page:
 
 def _setup_blocks(sheet: VerdictSheet) -> list[Block]:
     """The setup exactly as hit: what differs from the reference beside it, then all the rest."""
-    test, reference = sheet.evidence.test, sheet.evidence.reference
+    test, reference, units = sheet.evidence.test, sheet.evidence.reference, Units(sheet.units)
     notes: list[Block] = [Paragraph(f"Notes: {test.notes}")] if test.notes else []
     if reference is None:
-        return [Paragraph(describe_full_setup(test)), *notes]
+        return [Paragraph(describe_full_setup(test, units)), *notes]
     base, own = (dict(flatten(setup_values(each))) for each in (reference, test))
     changed = [each for each in compare_tables(setup_values(reference), setup_values(test)) if not _is_part(each.key)]
     rows = tuple(
-        plain_row(format_label(each.key), format_value(each.key, each.old), format_value(each.key, each.new))
+        plain_row(format_label(each.key), *(format_value(each.key, value, units=units) for value in each[1:]))
         for each in changed
     )
-    same = describe_values({key: value for key, value in own.items() if base.get(key) == value})
+    same = describe_values({key: value for key, value in own.items() if base.get(key) == value}, units)
     said = "The same on both: " if rows else "The same setup as the reference: "
     alike: list[Block] = [Paragraph(said + same, "quiet")] if same else []
     half = (len(rows) + 1) // 2
@@ -90,13 +91,15 @@ def _is_part(key: str) -> bool:
     return key.endswith(".part")
 
 
-def describe_full_setup(test: ClubTest) -> str:
+def describe_full_setup(test: ClubTest, units: DisplayUnits) -> str:
     """Every value of a test's setup in one sentence."""
-    return describe_values(dict(flatten(setup_values(test))))
+    return describe_values(dict(flatten(setup_values(test))), units)
 
 
-def describe_values(values: Mapping[str, Any]) -> str:
+def describe_values(values: Mapping[str, Any], units: DisplayUnits) -> str:
     """Values of a setup in one sentence."""
     return "; ".join(
-        f"{format_label(key)} {format_value(key, value)}" for key, value in values.items() if not _is_part(key)
+        f"{format_label(key)} {format_value(key, value, units=units)}"
+        for key, value in values.items()
+        if not _is_part(key)
     )

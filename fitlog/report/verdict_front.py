@@ -75,7 +75,7 @@ def _club(sheet: VerdictSheet) -> str:
     said = club_words(setup_values(test))
     if reference is None or club_words(setup_values(reference)) != said:
         return said
-    changed = changed_keys(test, reference)
+    changed = changed_keys(test, reference, Units(sheet.units))
     return f"{said} · {changed[0][1]}" if changed else f"{said} · as the reference"
 
 
@@ -89,7 +89,7 @@ def _tried(sheet: VerdictSheet, name: str) -> Block:
     label = "" if name == "candidate" else name
     if reference is None:
         return Paragraph(": ".join(filter(None, (label, sheet.evidence.setup))))
-    parts = tuple((part.place, part.changes) for part in parts_of(changed_keys(test, reference)))
+    parts = tuple((part.place, part.changes) for part in parts_of(changed_keys(test, reference, Units(sheet.units))))
     if not any(changes for _, changes in parts):
         return Paragraph(": ".join(filter(None, (label, "the same setup as the reference"))))
     return Club(parts, label)

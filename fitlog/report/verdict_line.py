@@ -129,9 +129,9 @@ def parts_of(changes: Sequence[tuple[str, str]]) -> tuple[Part, ...]:
     return tuple(Part(place, tuple(said)) for place, said in told.items())
 
 
-def changed_keys(test: ClubTest, reference: ClubTest) -> list[tuple[str, str]]:
+def changed_keys(test: ClubTest, reference: ClubTest, units: Units) -> list[tuple[str, str]]:
     """What differs between two setups: the dotted key and the change in words; ids of parts are no news."""
     from fitlog.records.words import compare_tables, format_change
 
     found = compare_tables(reference.raw.get("setup", {}), test.raw.get("setup", {}))
-    return [(each.key, format_change(each)) for each in found if not each.key.endswith((".part", "notes"))]
+    return [(each.key, format_change(each, units)) for each in found if not each.key.endswith((".part", "notes"))]

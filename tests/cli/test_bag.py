@@ -26,6 +26,15 @@ def test_the_bag_in_columns(fitlog: Run) -> None:
     }
 
 
+def test_the_bag_in_millimetres(fitlog: Run, desk: Desk) -> None:
+    path = Path(desk.root, "workspace.toml")
+    path.write_text(path.read_text() + '\n[units]\nlength = "mm"\n')
+    out = fitlog("bag", "mo").out
+    assert "Oak 8, Gorse 60, 1149.3 mm" in out
+    assert "45.25" not in out
+    assert fitlog("bag", "mo", "--json").json["clubs"][0]["length_in"] == 45.25
+
+
 def test_the_bag_as_json_has_the_keys_of_its_file(fitlog: Run) -> None:
     document = fitlog("bag", "mo", "--json").json
     assert (document["player"], document["season"], document["at"]) == ("mo", "2026", None)

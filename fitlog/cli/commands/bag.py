@@ -9,6 +9,7 @@ if TYPE_CHECKING:
     from argparse import ArgumentParser
 
     from fitlog.records.bag import Club
+    from fitlog.records.display_units import DisplayUnits
     from fitlog.views.bag.snapshot import BagSnapshot
 
 
@@ -24,24 +25,27 @@ def bag_arguments(parser: "ArgumentParser") -> None:
 
 def bag(call: Call) -> int:
     """Show the bag."""
+    from fitlog.records.display_units import DisplayUnits
     from fitlog.views.bag.snapshot import bag_at as view_of
     from fitlog.views.bag.snapshot import bag_table
 
-    view = view_of(call.desk(), call.args.player, call.args.at)
+    desk = call.desk()
+    view = view_of(desk, call.args.player, call.args.at)
+    units = DisplayUnits(desk.workspace.settings_at_hand().units)
     if call.json:
         output.print_json(bag_table(view))
     elif call.args.form:
         from fitlog.cli.tables import table_text
 
         heads = ("slot", "setup", "loft", "lie", "standing", "since", "carried")
-        rows = [(*_row(club)[:-1], "yes" if club.carried else "no") for club in view.bag.clubs]
+        rows = [(*_row(club, units)[:-1], "yes" if club.carried else "no") for club in view.bag.clubs]
         output.print_lines(table_text(heads, rows, call.args.form))
     else:
-        _show(view)
+        _show(view, units)
     return 0
 
 
-def _show(view: "BagSnapshot") -> None:
+def _show(view: "BagSnapshot", units: "DisplayUnits") -> None:
     from fitlog.records.words import format_value
 
     of = view.bag
@@ -54,13 +58,15 @@ def _show(view: "BagSnapshot") -> None:
         output.print_line(
             f"No clubs yet. Put one in with: fitlog bag-set {view.player} SLOT --set KEY=VALUE --reason TEXT"
         )
-    output.print_table([_row(club) for club in of.clubs], ("SLOT", "SETUP", "LOFT", "LIE", "STANDING", "SINCE", ""))
+    output.print_table(
+        [_row(club, units) for club in of.clubs], ("SLOT", "SETUP", "LOFT", "LIE", "STANDING", "SINCE", "")
+    )
     for makeup in of.makeup:
         at = f" at {makeup.venue}" if makeup.venue else ""
         output.print_line(f"make-up {makeup.name}{at}: {', '.join(makeup.clubs)}")
 
 
-def _row(club: "Club") -> tuple[str, ...]:
+def _row(club: "Club", units: "DisplayUnits") -> tuple[str, ...]:
     from fitlog.records.bag import club_setup
     from fitlog.records.words import describe_setup, format_value
 
@@ -69,7 +75,7 @@ def _row(club: "Club") -> tuple[str, ...]:
 
     return (
         club.address,
-        describe_setup(club_setup(club)),
+        describe_setup(club_setup(club), units),
         value("loft_deg", club.setup.loft_deg),
         value("lie_deg", club.setup.lie_deg),
         club.standing,

@@ -14,7 +14,7 @@ def show(sheet: "Sheet") -> None:
     from fitlog.bench.readings import sentence
     from fitlog.records.words import describe_setup
 
-    output.print_line(f"{sheet.work.player} {sheet.work.place}: {describe_setup(sheet.work.table)}")
+    output.print_line(f"{sheet.work.player} {sheet.work.place}: {describe_setup(sheet.work.table, sheet.work.units)}")
     if sheet.sums is None:
         output.print_line(f"no sums from components: {sheet.missing}")
     else:

@@ -8,6 +8,7 @@ from fitlog.cli.call import Call
 from fitlog.records.plurals import format_count
 
 if TYPE_CHECKING:
+    from fitlog.records.display_units import DisplayUnits
     from fitlog.records.session import Session
 
 
@@ -40,11 +41,13 @@ def session(call: Call) -> int:
 
         output.print_json({"player": player, "session": name, **session_table(desk, player, name)})
     else:
-        _show(name, desk.workspace.session(player, name))
+        from fitlog.records.display_units import DisplayUnits
+
+        _show(name, desk.workspace.session(player, name), DisplayUnits(desk.workspace.settings_at_hand().units))
     return 0
 
 
-def _show(name: str, record: "Session") -> None:
+def _show(name: str, record: "Session", units: "DisplayUnits") -> None:
     from fitlog.records.words import describe_setup
     from fitlog.views.session.columns import columns_of, format_shot
     from fitlog.views.session.planned import describe_next, hidden_tests, planned_tests
@@ -63,7 +66,7 @@ def _show(name: str, record: "Session") -> None:
         output.print_line(
             f"{name}#{test.id}  {test.slot} {test.role}" + (f"  {said}" if test.role == "candidate" else "")
         )
-        output.print_indented(describe_setup(test.raw.get("setup", {})), "  ")
+        output.print_indented(describe_setup(test.raw.get("setup", {}), units), "  ")
         if test.id in hidden:
             output.print_line(f"  {format_count(len(test.shots), 'shot')} hit; hidden until all planned shots are")
             continue

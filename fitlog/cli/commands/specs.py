@@ -50,6 +50,7 @@ def _take(call: Call) -> int:
 
     from fitlog.actions.bag.edit import set_specs
     from fitlog.actions.session.import_file import read_any_file
+    from fitlog.records.display_units import DisplayUnits
     from fitlog.records.errors import UsageError
     from fitlog.records.words import Change, format_change
     from fitlog.views.bag import specs as view
@@ -67,10 +68,11 @@ def _take(call: Call) -> int:
     if given.reason.strip():
         return call.report(set_specs(desk, given.player, changes, given.reason))
     now = {row.club: row.values for row in view.specs(desk, given.player).rows}
+    units = DisplayUnits(desk.workspace.settings_at_hand().units)
     lines = []
     for club, values in changes:
         said = ", ".join(
-            format_change(Change(key, now.get(club, {}).get(key), value)) for key, value in values.items()
+            format_change(Change(key, now.get(club, {}).get(key), value), units) for key, value in values.items()
         )
         lines.append(f"{club}: {said or 'a new club'}")
     if call.json:

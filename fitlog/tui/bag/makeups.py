@@ -247,7 +247,7 @@ class MakeUps(ListDialog[bool]):
         if self._differs and not wanted:
             out.append(Row(_SAVE, ["", ("▸ save", "good"), ("with a reason", "good"), ""]))
         for club in self.bag.clubs:
-            setup = safe(describe_setup(club.raw))
+            setup = safe(describe_setup(club.raw, self.services.units))
             if wanted in club.address or wanted in setup.casefold():
                 here = bool(self._as_written(club))
                 mark = ("✓", "accent") if here else ""

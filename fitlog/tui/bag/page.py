@@ -87,7 +87,7 @@ class BagPage(Page):
         self.picture = picture
         rows = self.query_one(Rows)
         rows.empty = _BROKEN if picture.trouble else _EMPTY
-        rows.show(club_rows(picture.clubs))
+        rows.show(club_rows(picture.clubs, self.services.units))
         self._show_club()
         self._show_remarks()
         self.show_state()
@@ -169,7 +169,10 @@ class BagPage(Page):
             )
             return
         width = max(pad.size.width - 4, 40)
-        pad.show(self._tabs() + value_lines(view, self.origins.get(view.club.address), width, not self.narrow))
+        pad.show(
+            self._tabs()
+            + value_lines(view, self.origins.get(view.club.address), self.services.units, width, not self.narrow)
+        )
 
     def _show_ladder(self) -> None:
         pad = self.query_one("#ladder", ScrollText)

@@ -7,8 +7,9 @@ from rich.cells import cell_len
 from textual.content import Content
 
 from fitlog.records.bag import PROVEN
+from fitlog.records.display_units import DisplayUnits
 from fitlog.records.fields import flatten
-from fitlog.records.words import describe_setup, format_label, format_number, format_value
+from fitlog.records.words import describe_setup, format_label, format_value
 from fitlog.tui.bag.ladder import Rung
 from fitlog.tui.text.sanitize import padded, safe, shortened, wrap
 from fitlog.tui.widgets.rows import Cell, Column, Row
@@ -48,18 +49,18 @@ _MARKS = {"read": "=", "computed": "~", "computed with customary values": "~"}
 _HOW = {"read": "measured on the bench", "computed": "computed from the components"}
 
 
-def club_rows(clubs: "Sequence[ClubView]") -> list[Row]:
+def club_rows(clubs: "Sequence[ClubView]", units: DisplayUnits) -> list[Row]:
     """A row for each club; of several in one slot each begins with what tells it from the others."""
-    setups = {view.club.address: describe_setup(_models(view.club)) for view in clubs}
+    setups = {view.club.address: describe_setup(_models(view.club), units) for view in clubs}
     for slot in {view.club.slot for view in clubs}:
         rivals = [view.club.address for view in clubs if view.club.slot == slot]
         parts = {each: setups[each].split(", ") for each in rivals}
         common = set.intersection(*(set(each) for each in parts.values())) if len(rivals) > 1 else set()
         setups |= {each: ", ".join(sorted(parts[each], key=common.__contains__)) for each in rivals if common}
-    return [_club_row(view, setups[view.club.address]) for view in clubs]
+    return [_club_row(view, setups[view.club.address], units) for view in clubs]
 
 
-def _club_row(view: "ClubView", described: str) -> Row:
+def _club_row(view: "ClubView", described: str, units: DisplayUnits) -> Row:
     club = view.club
     setup = club.setup
     weight = view.swing_weight
@@ -76,7 +77,7 @@ def _club_row(view: "ClubView", described: str) -> Row:
             (safe(described), tone),
             (f"{view.loft_deg:.1f}°" if view.loft_deg is not None else "–", tone),
             (f"{setup.lie_deg:.1f}°" if setup.lie_deg is not None else "–", tone),
-            (format_number(setup.length_in) if setup.length_in is not None else "–", tone),
+            (format_value("length_in", setup.length_in, False, units) if setup.length_in is not None else "–", tone),
             (shown, "" if weight.how == "read" else "muted"),
             standing,
             (f"{len(club.evidence)}× {last[5:]}" if last else "–", "muted"),
@@ -90,7 +91,9 @@ def _models(club: "Club") -> dict[str, Any]:
     return {**{key: value for key, value in club.raw.items() if key != "length_in"}, "head": head}
 
 
-def value_lines(view: "ClubView", origins: "Mapping[str, Step] | None", width: int, wide: bool) -> list[Content]:
+def value_lines(
+    view: "ClubView", origins: "Mapping[str, Step] | None", units: DisplayUnits, width: int, wide: bool
+) -> list[Content]:
     club = view.club
     standing = "● proven" if club.standing == PROVEN else "○ trial"
     since = f" since {club.since}" if club.since else ""
@@ -98,8 +101,9 @@ def value_lines(view: "ClubView", origins: "Mapping[str, Step] | None", width: i
     rests = (("evidence ", "$ink-muted"), safe(", ".join(club.evidence) or "none"))
     fits = sum(map(cell_len, (standing, since, carried, rests[0][0], rests[1]))) + 2 <= width
     beside, below = ((("  ", ""), *rests), []) if fits else ((), [line(*rests)])
+    described = describe_setup(club.raw, units)
     out = [
-        heading(safe(club.address), safe(shortened(describe_setup(club.raw), width - len(club.address) - 2))),
+        heading(safe(club.address), safe(shortened(described, width - len(club.address) - 2))),
         line((standing, "$ink-good" if club.standing == PROVEN else "$ink-accent"), f"{since}{carried}", *beside),
         *below,
     ]
@@ -108,7 +112,8 @@ def value_lines(view: "ClubView", origins: "Mapping[str, Step] | None", width: i
     for key, value in flatten(club.raw):
         if key not in _NOT_VALUES:
             step = (origins or {}).get(key)
-            found.append((format_label(key), format_value(key, value), "…" if origins is None else _because(step)))
+            why = "…" if origins is None else _because(step)
+            found.append((format_label(key), format_value(key, value, units=units), why))
     return out + (_by_change(found, width) if wide else _in_rows(found, width))
 
 

@@ -50,12 +50,14 @@ def mark_proven(player: str, slot: str) -> Confirm:
 
     def plan(desk: Desk, _: str, scope: str) -> Sequence[str]:
         from fitlog.records.bag import PROVEN, find_clubs
+        from fitlog.records.display_units import DisplayUnits
         from fitlog.records.words import describe_setup
 
-        bag = desk.workspace.bag(player)
+        bag, units = desk.workspace.bag(player), DisplayUnits(desk.workspace.settings_at_hand().units)
         clubs = find_clubs(bag, scope) if scope else list(bag.carried)
         return [
-            f"{club.address}: {describe_setup(club.raw)}" + (", proven already" if club.standing == PROVEN else "")
+            f"{club.address}: {describe_setup(club.raw, units)}"
+            + (", proven already" if club.standing == PROVEN else "")
             for club in clubs
         ]
 

@@ -8,6 +8,7 @@ from fitlog.records.fields import flatten
 from fitlog.records.refs import ClubRef
 from fitlog.records.setup import form_keys
 from fitlog.records.slots import kind_of
+from fitlog.records.units import unit_of_key, unit_symbol
 from fitlog.saving.desk import Desk
 from fitlog.tui.dialogs.value_picker import ValuePicker
 from fitlog.tui.text.sanitize import safe
@@ -36,6 +37,17 @@ class SetupEditor(ValuePicker):
 
     def starts(self) -> str:
         return f"the bag's {safe(self.about)}, but "
+
+    def explained(self, key: str, /) -> str:
+        unit = self.services.units.symbol(key)
+        return f"\na bare number is in {unit}" if unit != unit_symbol(unit_of_key(key)) else ""
+
+    def typed_value(self, key: str, text: str) -> Any:
+        units, now = self.services.units, self.base.get(key)
+        value = super().typed_value(key, units.with_unit_shown(key, text))
+        rounded = units.unit(key) != unit_of_key(key) and isinstance(value, int | float) and now is not None
+        # shown to a tenth: what is typed back as it stands there changes nothing
+        return now if rounded and self.said(key, value) == self.said(key, now) else value
 
     def look_ahead(self) -> None:
         base, values = dict(self.base), dict(self.values)

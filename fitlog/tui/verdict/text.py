@@ -36,7 +36,7 @@ def evidence_lines(
 ) -> list[Content]:
     """All that a person reads before deciding; ``picture`` stands in it where it has no place of its own."""
     test, reference, found = evidence.test, evidence.reference, evidence.assessment
-    compared = _named("reference", _reference_said(reference), width, "" if reference else "bold $ink-warn")
+    compared = _named("reference", _reference_said(reference, units), width, "" if reference else "bold $ink-warn")
     differs = _named("differs", evidence.setup, width, "bold")
     has_reference = reference is not None and bool(reference.shots)
     out = [
@@ -83,10 +83,10 @@ def _named(name: str, said: str, width: int, style: str) -> list[Content]:
     return out + [line(" " * 10, (each, style)) for each in more]
 
 
-def _reference_said(reference: ClubTest | None) -> str:
+def _reference_said(reference: ClubTest | None, units: Units) -> str:
     if reference is None:
         return "none was hit: there is nothing to compare with"
-    setup = describe_setup(reference.raw.get("setup", {}))
+    setup = describe_setup(reference.raw.get("setup", {}), units)
     return setup if reference.shots else f"{setup}: no shot was hit with it, so there is nothing to compare with"
 
 

@@ -68,7 +68,8 @@ def cost_text(cost: Cost) -> str:
 
 def also_assumed(sheet: Sheet, builds: Sequence[Build]) -> tuple[str, ...]:
     """What had to be assumed for some of the builds and not for the club as it lies there."""
-    return tuple(dict.fromkeys(each for build in builds for each in build.assumed if each not in sheet.assumed))
+    said = (sheet.work.units.sentence(each) for build in builds for each in build.assumed)
+    return tuple(dict.fromkeys(each for each in said if each not in sheet.assumed))
 
 
 def build_values(desk: Desk, sheet: Sheet, build: Build) -> Values:

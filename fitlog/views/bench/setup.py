@@ -208,12 +208,14 @@ def plan_bag(desk: Desk, work: Work) -> list[str]:
         beside = " beside the one there" if find_clubs(desk.workspace.bag(player), place) else ""
         return [
             f"a new club for {place}{beside}",
-            *(f"{format_label(k)} {format_value(k, v)}" for k, v in work.changed.items()),
+            *(f"{format_label(k)} {format_value(k, v, units=work.units)}" for k, v in work.changed.items()),
         ]
     values = values_against_bag(desk, player, work, place)
     found = find_clubs(desk.workspace.bag(player), place)
     now = dict(flatten(found[0].raw)) if found else {}
-    return [f"{place}: {format_change(Change(key, now.get(key), value))}" for key, value in values.items()]
+    return [
+        f"{place}: {format_change(Change(key, now.get(key), value), work.units)}" for key, value in values.items()
+    ]
 
 
 def as_typed(work: Work) -> dict[str, str]:

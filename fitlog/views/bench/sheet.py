@@ -55,12 +55,13 @@ class Sheet(NamedTuple):
     @property
     def assumed(self) -> tuple[str, ...]:
         """What had to be assumed for the sums."""
-        return self.built.assumed if self.built else ()
+        return tuple(map(self.work.units.sentence, self.built.assumed)) if self.built else ()
 
     @property
     def notes(self) -> tuple[str, ...]:
         """What should be known about the values and how they fit together."""
-        return (*self.components.notes, *(self.built.notes if self.built else ()))
+        of_club = map(self.work.units.sentence, self.built.notes) if self.built else ()
+        return (*self.components.notes, *of_club)
 
 
 def work_out(work: Work) -> Sheet:
@@ -71,7 +72,7 @@ def work_out(work: Work) -> Sheet:
         built = assemble(components.parts)
         found = sums(built.pieces)
     except FitlogError as error:
-        built, missing = None, str(error)
+        built, missing = None, work.units.sentence(str(error))
     return Sheet(
         work,
         components,
@@ -113,7 +114,7 @@ def _cut(work: Work, components: Components) -> Cut:
 
     def known(value: float | None, default: float, what: str) -> float:
         if value is None:
-            assumed.append(f"{what} {default:g} in")
+            assumed.append(f"{what} {work.units.lengths(default)}")
         return default if value is None else value
 
     stock = work.parts.get(f"shafts/{setup.shaft.part}")
@@ -136,8 +137,9 @@ def _cut(work: Work, components: Components) -> Cut:
         )
         _leave_enough(plan, stock.stock.least_parallel_in if stock else None)
     except FitlogError as error:
-        return Cut(None, (), tuple(assumed), str(error))
-    return Cut(plan, steps(plan, work.units.lengths), tuple(assumed), "", insertion_notes(plan.insertion_in))
+        return Cut(None, (), tuple(assumed), work.units.sentence(str(error)))
+    warnings = tuple(map(work.units.sentence, insertion_notes(plan.insertion_in)))
+    return Cut(plan, steps(plan, work.units.lengths), tuple(assumed), "", warnings)
 
 
 def _parallel(assumed: list[str]) -> str:

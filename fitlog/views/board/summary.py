@@ -3,6 +3,7 @@
 from typing import NamedTuple
 
 from fitlog.records.bag import PROVEN, Club
+from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import FitlogError
 from fitlog.records.words import describe_setup
 from fitlog.saving.desk import Desk
@@ -36,7 +37,8 @@ def summarize_player(desk: Desk, player: str) -> PlayerSummary:
     try:
         bag = desk.workspace.bag(player)
         season = f"season {bag.season}" if bag.season else ""
-        clubs = tuple((club.slot, describe_setup(club.raw), _mark(club)) for club in bag.clubs)
+        units = DisplayUnits(desk.workspace.settings_at_hand().units)
+        clubs = tuple((club.slot, describe_setup(club.raw, units), _mark(club)) for club in bag.clubs)
     except FitlogError as error:
         trouble += str(error).splitlines()
     trouble += _latest_session(desk, player)

@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
 
 from fitlog.history.differences import setup_differences
+from fitlog.records.display_units import DisplayUnits
 from fitlog.records.ids import LAST
 from fitlog.records.refs import ClubRef
 from fitlog.records.session import REFERENCE, ClubTest, Session
@@ -44,7 +45,8 @@ def session_overview(desk: Desk, player: str, wanted: str = "", by: int = 0) -> 
     place = max(0, min(names.index(name) + by, len(names) - 1))
     name = names[place]
     record = desk.workspace.session(player, name)
-    said = {test.id: _describe_test(record, test) for test in record.test}
+    units = DisplayUnits(desk.workspace.settings_at_hand().units)
+    said = {test.id: _describe_test(record, test, units) for test in record.test}
     is_today = name[:10] == desk.now().date().isoformat()
     return SessionOverview(name, record, said, columns_of(record), is_today, place + 1, len(names))
 
@@ -57,12 +59,12 @@ def session_table(desk: Desk, player: str, name: str) -> Mapping[str, Any]:
     return desk.workspace.load(session_file(player, name)).table
 
 
-def _describe_test(record: Session, test: ClubTest) -> str:
+def _describe_test(record: Session, test: ClubTest, units: DisplayUnits) -> str:
     mine = test.raw.get("setup", {})
     reference = record.reference_for(test)
     if test.role == REFERENCE or reference is None:
-        return describe_setup(mine)
-    return setup_differences(reference.raw.get("setup", {}), mine) or "the same setup"
+        return describe_setup(mine, units)
+    return setup_differences(reference.raw.get("setup", {}), mine, units) or "the same setup"
 
 
 def choose_test(picture: SessionOverview, test: str = "", slot: str = "") -> str:

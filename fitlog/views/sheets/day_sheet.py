@@ -76,5 +76,5 @@ def day_sheet(desk: Desk, day: date | None = None) -> DaySheet:
 
 def _visit(desk: Desk, player: str, record: Player, name: str) -> Visit:
     found = compare(desk, player, name)
-    tests = tuple(DayTest(each, describe_differences(each.test, each.reference)) for each in found.tests)
+    tests = tuple(DayTest(each, describe_differences(each.test, each.reference, each.units)) for each in found.tests)
     return Visit(player, record, name, found.record, tests)

@@ -110,7 +110,7 @@ def _verdict_sheet(desk: Desk, of: SessionEvidence, evidence: Evidence, more: Ev
         of.session,
         of.record,
         evidence,
-        describe_differences(test, reference),
+        describe_differences(test, reference, evidence.units),
         own,
         base,
         tuple(warnings(found, decision)) if decision else (),
@@ -137,14 +137,14 @@ def _tested_setup(
     return TestedSetup(test, tuple(rows), summaries, landing)
 
 
-def describe_differences(test: ClubTest, reference: ClubTest | None) -> tuple[str, ...]:
+def describe_differences(test: ClubTest, reference: ClubTest | None, units: DisplayUnits) -> tuple[str, ...]:
     """The setup differences to the reference in words, one each; none without a reference."""
     from fitlog.records.words import compare_tables, format_change
 
     if reference is None:
         return ()
     found = compare_tables(reference.raw.get("setup", {}), test.raw.get("setup", {}))
-    return tuple(format_change(each) for each in found if not each.key.endswith(".part"))
+    return tuple(format_change(each, units) for each in found if not each.key.endswith(".part"))
 
 
 def _changes_since_verdict(test: ClubTest, found: "Assessment | None") -> list[str]:

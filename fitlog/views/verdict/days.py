@@ -141,7 +141,8 @@ def _question(pairs: Sequence[Pair], units: DisplayUnits) -> Question:
     first = pairs[0]
     found = [one for key in QUANTITIES if (one := _quantity(key, pairs, units))]
     found.sort(key=lambda each: not (each.combined and each.combined.tells))
-    setup = setup_differences(first.reference.raw.get("setup", {}), first.test.raw.get("setup", {}))
+    before, after = (each.raw.get("setup", {}) for each in (first.reference, first.test))
+    setup = setup_differences(before, after, units)
     notes = (ONE_DAY,) if len({pair.session for pair in pairs}) == 1 else ()
     return Question(
         first.test.slot, first.test.swing_name, setup or "the same setup", tuple(pairs), tuple(found), notes

@@ -131,7 +131,7 @@ def _slot(
             ref(session, test.id),
             test,
             reference,
-            _describe_candidate(test, reference),
+            _describe_candidate(test, reference, units),
             found.get(test.id),
             units,
             why if test.id in hidden else "",
@@ -146,14 +146,14 @@ def _shots_of(test: ClubTest, turn: int) -> list[dict[str, Any]]:
     return [{**shot, "block": place // turn} for place, shot in enumerate(found)] if turn else found
 
 
-def _describe_candidate(test: ClubTest, reference: ClubTest | None) -> str:
+def _describe_candidate(test: ClubTest, reference: ClubTest | None, units: DisplayUnits) -> str:
     """The candidate as what differs from the reference, else its setup."""
     from fitlog.records.words import describe_setup
 
     mine = test.raw.get("setup", {})
     if reference is not None:
-        return setup_differences(reference.raw.get("setup", {}), mine) or "the same setup"
-    return describe_setup(mine)
+        return setup_differences(reference.raw.get("setup", {}), mine, units) or "the same setup"
+    return describe_setup(mine, units)
 
 
 def assessment(desk: Desk, player: str, where: str) -> Evidence:
@@ -166,7 +166,7 @@ def assessment(desk: Desk, player: str, where: str) -> Evidence:
     record = desk.workspace.session(player, session)
     units = display_units(desk)
     return Evidence(
-        ref(session, test.id), test, None, _describe_candidate(test, None), _alone(record, test, units), units
+        ref(session, test.id), test, None, _describe_candidate(test, None, units), _alone(record, test, units), units
     )
 
 

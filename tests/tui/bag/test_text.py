@@ -3,6 +3,7 @@
 from typing import Any
 
 from fitlog.records.bag import Bag, Club
+from fitlog.records.display_units import DisplayUnits
 from fitlog.records.player import Player
 from fitlog.tui.bag.text import club_rows, remark_lines
 from fitlog.views.bag.overview import BagOverview, ClubView, Remark, Remarks
@@ -43,7 +44,7 @@ def test_clubs_of_one_slot_begin_with_what_tells_them_apart() -> None:
         view("3w", "b", {**alike, "sleeve": {"position": "+1"}}),
         view("5w", "", {**alike, "sleeve": {"position": "N"}}),
     ]
-    assert [row.cells[2][0] for row in club_rows(clubs)] == [
+    assert [row.cells[2][0] for row in club_rows(clubs, DisplayUnits())] == [
         "sleeve N, Alder, Osier 75",
         "sleeve +1, Alder, Osier 75",
         "Alder, Osier 75, sleeve N",

@@ -241,3 +241,33 @@ def test_enter_on_an_empty_line_blanks_no_value(desk: Desk) -> None:
         await hands.see("length 45.25 in → none")
 
     drive(desk, story, player="mo", size=(120, 36))
+
+
+def test_a_bare_number_is_in_the_millimetres_that_are_shown(proven: Desk) -> None:
+    path = Path(proven.root, "workspace.toml")
+    path.write_text(path.read_text() + '\n[units]\nlength = "mm"\n')
+    before = proven.workspace.bag("mo").clubs[1].setup.length_in
+    assert before is not None
+
+    async def story(hands: Hands) -> None:
+        shown = f"{round(before * 25.4, 1):g} mm"
+        await hands.press("down")
+        assert shown in hands.text()
+        await hands.press("v", "l", "e", "n", "g", "enter")
+        assert f"now {shown}; type the new value" in hands.text()
+        assert "a bare number is in mm" in hands.text()
+        await hands.type(shown.removesuffix(" mm"))
+        await hands.press("enter")
+        assert f"length is {shown} as it is" in hands.text()
+        await hands.press("l", "e", "n", "g", "enter")
+        await hands.type("1079.5")
+        await hands.press("enter")
+        assert "→ 1079.5 mm" in hands.text()
+        await hands.press("enter")
+        await hands.type("felt long")
+        await hands.press("enter")
+        assert "1079.5 mm" in hands.text()
+
+    drive(proven, story, player="mo")
+    assert proven.workspace.bag("mo").clubs[1].setup.length_in == 42.5
+    assert "42.5 in" in proven.history.entries(limit=1)[0].subject  # the history stays in the files' units

@@ -2,20 +2,28 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from fitlog.actions.bag.edit import set_specs
+from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import Refusal
+from fitlog.records.settings import UnitChoices
+from fitlog.records.words import describe_changes, describe_setup
 from fitlog.report.build import document
 from fitlog.report.text import text as render
 from fitlog.saving.desk import Desk
 from fitlog.views.bag.specs import parse_table, read_specs, specs, specs_table
 from fitlog.views.bench.listing import Field, fields, lay, nudged, retyped
-from fitlog.views.bench.setup import lay_out
+from fitlog.views.bench.setup import change, lay_out, plan_bag
 from fitlog.views.bench.sheet import work_out
+from fitlog.views.board.summary import summarize_player
 from fitlog.views.sheets.bag_card import build_sheet
+from fitlog.workspace.assignments import typed_value
 from tests.views.bench.stocked import stocked
 
 
@@ -77,3 +85,33 @@ def test_inches_stay_inches_where_nobody_asked(desk: Desk) -> None:
     stocked(desk)
     assert field(desk, "length_in").shown == "45.25"
     assert "length" in specs_table(specs(desk, "mo"))[0]
+
+
+def test_what_is_assumed_is_in_millimetres(metric: Desk) -> None:
+    sheet = work_out(lay_out(metric, "mo", "driver"))
+    assert "insertion depth 31.8 mm" in sheet.assumed
+    assert sheet.cut.assumed
+    assert not [each for each in (*sheet.assumed, *sheet.cut.assumed) if re.search(r"\d in\b", each)]
+    assert "Assumed: " in (page := " ".join(render(document(build_sheet(metric, "mo", ["driver"]))).split()))
+    assert "(assumed)" in page
+
+
+def test_a_setup_is_described_in_millimetres(metric: Desk) -> None:
+    driver = next(text for slot, text, _ in summarize_player(metric, "mo").clubs if slot == "driver")
+    assert "1149.3 mm" in driver
+    assert " in" not in driver
+    (plan,) = plan_bag(metric, change(metric, lay_out(metric, "mo", "driver"), "length_in", "45"))
+    assert "length 1149.3 → 1143 mm" in plan
+    units = DisplayUnits(UnitChoices(length="mm"))
+    old, new = {"length_in": 45.0, "shaft": {"tip_trim_in": 0.5}}, {"length_in": 44.75, "shaft": {"tip_trim_in": 1.0}}
+    assert describe_setup(new, units) == "tip 25.4 mm, 1136.6 mm"
+    assert describe_changes(old, new, units=units) == "tip trim 12.7 → 25.4 mm; length 1143 → 1136.6 mm"
+    assert describe_changes(old, new) == "tip trim 0.5 → 1 in; length 45 → 44.75 in"
+
+
+@given(st.floats(10, 60).map(lambda value: round(value, 4)))
+def test_a_length_as_the_units_write_it_exactly_reads_back(inches: float) -> None:
+    units = DisplayUnits(UnitChoices(length="mm"))
+    typed = units.with_unit_shown("length_in", units.exact("length_in", inches))
+    assert typed.endswith(" mm")
+    assert typed_value("length_in", typed) == pytest.approx(inches, abs=1e-4)
