@@ -64,7 +64,7 @@ def _show_sums(sheet: "Sheet") -> None:
             (
                 each.what,
                 f"{each.points:+.2f} points per {each.unit}",
-                "" if each.at_in is None else f"at {each.at_in:.2f} in",
+                "" if each.at_in is None else f"at {sheet.work.units.lengths(each.at_in, 2)}",
                 f"rule: {each.rule_words}" if each.rule else "",
             )
             for each in sheet.sensitivities
@@ -176,17 +176,16 @@ def show_matches(like: str, matches: Any) -> None:
 
 def show_builds(sheet: "Sheet", found: "Found") -> None:
     """The nearest builds from stock, what each costs, and what is missing."""
-    from fitlog.records.words import format_number
     from fitlog.views.bench.builds import also_assumed, cost_text
 
-    answer = found.answer
+    answer, units = found.answer, sheet.work.units
     output.print_line(f"from stock: {answer.combinations} builds looked at, {answer.within} within tolerance")
     rows = []
     for place, (build, cost) in enumerate(zip(answer.builds, found.costs, strict=True), 1):
         chosen = build.chosen
-        trim = f"tip {format_number(chosen.tip_trim_in)} in" if chosen.tip_trim_in else ""
+        trim = f"tip {units.in_words('length_in', chosen.tip_trim_in)}" if chosen.tip_trim_in else ""
         length = (
-            f"{format_number(chosen.length_in)} in long"
+            f"{units.in_words('length_in', chosen.length_in)} long"
             if chosen.length_in not in (None, sheet.work.setup.length_in)
             else ""
         )

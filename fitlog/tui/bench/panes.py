@@ -216,15 +216,16 @@ def stock_pane(laid: Laid, sheet: Sheet, found: Found | None, trouble: str, widt
         )
     if found is None:
         return [line(("looking at everything in stock …", _MUTED))]
-    answer = found.answer
+    answer, units = found.answer, laid.work.units
     said_ = f"{answer.combinations:,} builds looked at, {answer.within} within tolerance; 1–9 lays one on the bench"
     out = [*said(said_, width, _MUTED)]
     for place, (build, cost) in enumerate(list(zip(answer.builds, found.costs, strict=True))[:9], 1):
         chosen = build.chosen
         cut = chosen.tip_trim_in if laid.aim.vary & {SHAFTS, TRIMS} else None
-        trim = "" if cut is None else f"tip {format_number(cut)} in"
+        trim = "" if cut is None else f"tip {units.in_words('length_in', cut)}"
         weights = (chosen.head_weight, chosen.tip_weight, chosen.butt_weight)
-        long = f"{format_number(chosen.length_in)} in long" if laid.aim.lengths and chosen.length_in else ""
+        length = chosen.length_in if laid.aim.lengths else None
+        long = f"{units.in_words('length_in', length)} long" if length else ""
         parts = ", ".join(filter(None, (chosen.head, *weights, chosen.shaft, trim, long, chosen.grip)))
         mark = "● " if build.within else "  "
         text = f"{build.sums.swing_weight} {build.sums.mass_g:.1f} g  {parts}"
