@@ -9,6 +9,7 @@ from fitlog.records.refs import ClubRef
 from fitlog.records.setup import form_keys
 from fitlog.records.slots import kind_of
 from fitlog.records.units import unit_of_key, unit_symbol
+from fitlog.records.words import Change, format_change, format_value
 from fitlog.saving.desk import Desk
 from fitlog.tui.dialogs.value_picker import ValuePicker
 from fitlog.tui.text.sanitize import safe
@@ -41,6 +42,14 @@ class SetupEditor(ValuePicker):
     def explained(self, key: str, /) -> str:
         unit = self.services.units.symbol(key)
         return f"\na bare number is in {unit}" if unit != unit_symbol(unit_of_key(key)) else ""
+
+    def said(self, key: str, value: Any) -> str:
+        return format_value(key, value, units=self.services.units)
+
+    def differs(self, key: str, value: Any) -> str:
+        if self.read_it and not self.base:
+            return super().differs(key, value)
+        return format_change(Change(key, self.base.get(key), value), self.services.units)
 
     def typed_value(self, key: str, text: str) -> Any:
         units, now = self.services.units, self.base.get(key)

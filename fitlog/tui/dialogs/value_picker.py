@@ -96,7 +96,7 @@ class ValuePicker(ListDialog[str]):
 
     def said(self, key: str, value: Any) -> str:
         """A value in words."""
-        return format_value(key, value, units=self.services.units)
+        return format_value(key, value)
 
     def typed_value(self, key: str, text: str) -> Any:
         """What was typed, as the files hold it. Raises Refusal where it does not fit."""
@@ -289,7 +289,7 @@ class ValuePicker(ListDialog[str]):
         """What a value changes, in words."""
         if self.read_it and not self.base:
             return f"{self.label(key)} {self.said(key, value)}"
-        return format_change(Change(key, self.base.get(key), value), self.services.units)
+        return format_change(Change(key, self.base.get(key), value))
 
     def _rows(self) -> Iterable[Row]:
         wanted = self.wanted if self.step == _FIND else ""
