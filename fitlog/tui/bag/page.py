@@ -261,6 +261,7 @@ class BagPage(Page):
             Command(keys.BALL, self._change_ball),
             Command(keys.MAKEUPS, self._show_makeups),
             player.details(self),
+            player.parts(self),
             Command(keys.SHEET, self._write_sheet),
             player.seasons(self),
             everywhere.hand_edits(self),

@@ -28,8 +28,8 @@ CHANGING = frozenset(
     {
         "log_shot", "save_verdict", "new_test", "into_bag", "keep", "reject", "retest", "go_back", "undo", "proven",
         "change_value", "carry", "ball", "makeups", "take_back", "leave_out", "import_file", "columns",
-        "correct", "hit_again", "guess", "place_and_air", "criteria", "details", "reference", "hand_edits", "add",
-        "choose", "sync", "which_change",
+        "correct", "hit_again", "guess", "place_and_air", "criteria", "details", "parts", "reference", "hand_edits",
+        "add", "choose", "sync", "which_change",
     }
 )  # fmt: skip
 # What these do knows today alone: in the past they do not work, and say where they do.
@@ -38,8 +38,9 @@ _SHOWN = {
     "less_than_sign": "<", "slash": "/",
     "greater_than_sign": ">", "asterisk": "*", "exclamation_mark": "!", "equals_sign": "=",
     "percent_sign": "%", "dollar_sign": "$", "vertical_line": "|",
-    "number_sign": "#", "full_stop": ".", "semicolon": ";", "ampersand": "&", "colon": ":", "comma": ",", "at": "@",
-    "escape": "esc", "enter": "⏎", "question_mark": "?", "plus": "+", "pageup": "pgup", "pagedown": "pgdn",
+    "number_sign": "#", "full_stop": ".", "semicolon": ";", "underscore": "_", "ampersand": "&", "colon": ":",
+    "comma": ",", "at": "@", "escape": "esc", "enter": "⏎", "question_mark": "?", "plus": "+",
+    "pageup": "pgup", "pagedown": "pgdn",
 }  # fmt: skip
 
 
@@ -89,6 +90,9 @@ DETAILS = CommandKey(
     "player",
     "name, hand, preferences, private notes, what each club should measure",
     footer=False,
+)
+PARTS = CommandKey(
+    "parts", "underscore", "", "parts", "parts in stock: add, change, keep one from the club", footer=False
 )
 LINE_BY_LINE = CommandKey(
     "line_by_line", "g", "", "line by line", "the change line by line as the files have it, and back"

@@ -112,6 +112,17 @@ def details(page: Page) -> Command:
     return Command(keys.DETAILS, run)
 
 
+def parts(page: Page) -> Command:
+    """See and change the parts in stock."""
+
+    def run() -> None:
+        from fitlog.tui.dialogs.parts import PartsDialog
+
+        page.app.push_screen(PartsDialog(page.player, page.slot))
+
+    return Command(keys.PARTS, run)
+
+
 def seasons(page: Page) -> Command:
     """Set a season beside a season."""
 

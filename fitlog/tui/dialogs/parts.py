@@ -1,0 +1,152 @@
+"""The parts in stock: see them, add one, change one, keep a component of the club as one."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Any
+
+from textual.widget import Widget
+
+from fitlog.coherence.complete import SHELF_OF
+from fitlog.coherence.consequences import DONE_TO_CLUB
+from fitlog.records.bag import Club, find_clubs
+from fitlog.records.fields import Items, Sub, kinds_of
+from fitlog.records.part import SHELVES, Stock
+from fitlog.records.session import Session
+from fitlog.saving.desk import Desk
+from fitlog.saving.save import Done
+from fitlog.tui.dialogs.list_dialog import ListDialog
+from fitlog.tui.dialogs.stock_rows import stock_rows
+from fitlog.tui.dialogs.value_picker import ValuePicker
+from fitlog.tui.text.sanitize import safe
+from fitlog.tui.widgets.rows import Column, Row
+from fitlog.views.bench.components import InStock, in_stock
+from fitlog.workspace.assignments import typed_value
+
+_ADD, _KEEP = "add ", "keep "
+_COMPONENTS = {**SHELF_OF, "ball": "balls"}
+_COLUMNS = (Column("part", 20, grow=1), Column("", 20, grow=2), Column("id", 14, grow=1))
+
+
+class PartsDialog(ListDialog[bool]):
+    """Enter on a part changes it; the first rows add one, or keep what the club has."""
+
+    title_text = "Parts in stock"
+    asks = "find"
+    hint = "type to find, ↑ ↓ choose, ⏎ takes it    esc leaves"
+
+    def __init__(self, player: str, slot: str) -> None:
+        super().__init__()
+        self.player, self.slot = player, slot
+        self.stock: Mapping[str, Sequence[InStock]] = {}
+        self.club: Club | None = None
+
+    def middle(self) -> Iterable[Widget]:
+        yield self.list_rows(_COLUMNS, "no part of this name")
+
+    def on_mount(self) -> None:
+        def work(desk: Desk) -> tuple[Mapping[str, Sequence[InStock]], Club | None]:
+            clubs = find_clubs(desk.workspace.bag(self.player), self.slot) if self.slot else []
+            return in_stock(desk), clubs[0] if clubs else None
+
+        self.ask(work, self._know, self.trouble)
+
+    def _know(self, found: tuple[Mapping[str, Sequence[InStock]], Club | None]) -> None:
+        self.stock, self.club = found
+        self._show()
+
+    def typed(self, _: str, /) -> None:
+        self._show()
+        self.rows.cursor = 0
+
+    def _show(self) -> None:
+        self.rows.show([*self._offers(), *self._parts()])
+
+    def _offers(self) -> Iterable[Row]:
+        """What can be added: what the club has and no part is, then one of each kind."""
+        for component in SHELF_OF if self.club else ():
+            values = self.club.raw.get(component, {}) if self.club else {}
+            known = {each.part for each in self.stock.get(component, ())}
+            said = f"keep as a part: {component} of {safe(self.slot)}"
+            if values.get("model") and values.get("part") not in known and self.wanted in said:
+                yield Row(_KEEP + component, [(said, "accent"), safe(str(values["model"])), ""])
+        for component in _COMPONENTS:
+            if self.wanted in f"+ a {component}":
+                yield Row(_ADD + component, [(f"+ a {component}", "accent"), "", ""])
+
+    def _parts(self) -> Iterable[Row]:
+        for component, parts in self.stock.items():
+            for row in stock_rows(parts, self.line.value):
+                if any(each.part == row.key for each in parts):
+                    yield Row(f"{component}/{row.key}", row.cells)
+
+    def take(self, row: str, /) -> None:
+        if row.startswith(_KEEP):
+            component = row.removeprefix(_KEEP)
+
+            def work(desk: Desk) -> Done:
+                from fitlog.actions.parts import keep_as_part
+
+                return keep_as_part(desk, self.player, self.slot, component)
+
+            self.do(work, lambda done: self.finished(done, True))
+        elif row:
+            component, _, part = row.removeprefix(_ADD).partition("/")
+            self.app.push_screen(PartEditor(component, part), self._edited)
+
+    def _edited(self, saved: str | None) -> None:
+        if saved is not None:
+            self.dismiss(True)
+
+
+class PartEditor(ValuePicker):
+    """The values of one part, or of a new one."""
+
+    def __init__(self, component: str, part: str) -> None:
+        super().__init__("", f"{component}/{part}")
+        self.component, self.part = component, part
+        self.title_text = f"The {component} {safe(part)} in stock" if part else f"A {component} for the stock"
+        self.needs_reason = bool(part)
+        self.ready = "save, with a reason" if part else "save the part"
+
+    @property
+    def _shelf(self) -> Sequence[InStock]:
+        """A part's model is typed, not taken from another part."""
+        return ()
+
+    def read(self, desk: Desk) -> Any:
+        """The part's values as they are; those of its component under its name."""
+        if not self.part:
+            return {}
+        raw = desk.workspace.part(_COMPONENTS[self.component], self.part).raw
+        return {name: raw[key] for name in self.asked() if (key := self._key(name)) in raw}
+
+    def asked(self) -> Sequence[str]:
+        own = kinds_of(SHELVES[_COMPONENTS[self.component]])
+        names = [
+            f"{self.component}.{key}"
+            for key, kind in own.items()
+            if key not in ("part", *DONE_TO_CLUB) and not isinstance(kind, Items | Sub)
+        ]
+        more = [key for key, kind in kinds_of(Stock).items() if key not in own and not isinstance(kind, Items | Sub)]
+        return names + more
+
+    def _key(self, name: str) -> str:
+        return name.removeprefix(f"{self.component}.")
+
+    def label(self, key: str) -> str:
+        return super().label(key) if "." in key else kinds_of(Stock)[key].label
+
+    def typed_value(self, key: str, text: str) -> Any:
+        if "." not in key:
+            return typed_value(key, text, Stock)
+        return typed_value(key, text, Session) if self.component == "ball" else super().typed_value(key, text)
+
+    def finish(self, reason: str, /) -> None:
+        values = {self._key(name): value for name, value in self.values.items()}
+        shelf = _COMPONENTS[self.component]
+
+        def work(desk: Desk) -> Done:
+            from fitlog.actions.parts import add_part, change_part
+
+            return change_part(desk, shelf, self.part, values, reason) if self.part else add_part(desk, shelf, values)
+
+        self.do(work, lambda done: self.finished(done, self.about))
