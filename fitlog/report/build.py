@@ -275,5 +275,5 @@ def _target_note(club: BuildClub) -> list[Block]:
 
 def _mismatches(club: BuildClub) -> list[Block]:
     """The readings that do not fit the sheet as it stands."""
-    said = tuple(sentence(each) for each in club.sheet.differences if each.disagrees)
+    said = tuple(club.work.units.sentence(sentence(each)) for each in club.sheet.differences if each.disagrees)
     return [Bullets(said, "warn")] if said else []

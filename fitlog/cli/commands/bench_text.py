@@ -35,7 +35,7 @@ def show(sheet: "Sheet") -> None:
     if sheet.differences:
         output.print_line("measured:")
         for row in sheet.differences:
-            output.print_indented(("! " if row.disagrees else "  ") + sentence(row), "  ")
+            output.print_indented(("! " if row.disagrees else "  ") + sheet.work.units.sentence(sentence(row)), "  ")
     _show_cut(sheet)
 
 
@@ -126,7 +126,7 @@ def show_bends(sheet: "Sheet") -> None:
     if lengths := length_rows(sheet):
         output.print_line(f"length and lie, {LENGTH_SAID}:")
         for each in lengths:
-            output.print_indented(length_text(each), "  ")
+            output.print_indented(sheet.work.units.sentence(length_text(each)), "  ")
     if lofts := loft_rows(sheet):
         output.print_line(f"bent for loft, {LOFT_SAID}:")
         for bent in lofts:

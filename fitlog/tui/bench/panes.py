@@ -8,6 +8,7 @@ from fitlog.bench.cautions import lines as caution_lines
 from fitlog.bench.points import TOP, customary, format_points
 from fitlog.bench.readings import Difference
 from fitlog.bench.sensitivity import Sensitivity
+from fitlog.records.display_units import DisplayUnits
 from fitlog.records.words import format_number
 from fitlog.tui.text.sanitize import safe, wrap
 from fitlog.tui.widgets.scroll_text import heading, line
@@ -46,7 +47,7 @@ def sums_pane(sheet: Sheet, width: int) -> list[Content]:
     if sheet.measured is not None:
         out.append(_pair("by weight and measured balance point", sheet.measured.swing_weight))
     others = [row for row in sheet.differences if row.expected_from != "components"]
-    out += [each for row in others if row.disagrees for each in _apart(row, width)]
+    out += [each for row in others if row.disagrees for each in _apart(row, sheet.work.units, width)]
     if agreeing := [row.quantity for row in others if not row.disagrees]:
         out += said("as on the sheet, within tolerance: " + ", ".join(agreeing), width, _MUTED, "· ")
     if sheet.sensitivities:
@@ -94,10 +95,10 @@ def _gap(row: Difference) -> tuple[str, str]:
     return (f"! {row.difference:+.{places}f} (±{row.tolerance:g})", _BAD)
 
 
-def _apart(row: Difference, width: int) -> list[Content]:
+def _apart(row: Difference, units: DisplayUnits, width: int) -> list[Content]:
     from fitlog.bench.readings import sentence
 
-    return said(sentence(row), width, _BAD, "! ")
+    return said(units.sentence(sentence(row)), width, _BAD, "! ")
 
 
 def _senses(rows: Sequence[Sensitivity], width: int) -> list[Content]:
@@ -133,6 +134,7 @@ def target_pane(laid: Laid, sheet: Sheet, width: int) -> list[Content]:
         for way in ways_to(sheet, aim.points):
             becomes = f"  → {way.becomes:.2f} {way.unit}" if way.becomes is not None else ""
             text = f"{way.change:+.2f} {way.unit}{becomes}" if way.change is not None else way.refused
+            text = sheet.work.units.sentence(text)
             out += said(f"{way.what:<12} {text}" if way.change is not None else f"{way.what}: {text}", width)
     if aim.reference is not None:
         reference = aim.reference
@@ -194,7 +196,7 @@ def sleeve_pane(sheet: Sheet, width: int, carry_yd: float | None) -> list[Conten
     if lengths := length_rows(sheet):
         out.append(heading("length and lie"))
         out += said(LENGTH_SAID, width, _MUTED)
-        out += [line(length_text(each)) for each in lengths]
+        out += [line(sheet.work.units.sentence(length_text(each))) for each in lengths]
     if lofts := loft_rows(sheet):
         out.append(heading("bent for loft"))
         out += said(LOFT_SAID, width, _MUTED)
