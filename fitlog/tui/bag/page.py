@@ -11,7 +11,7 @@ from textual.widget import Widget
 from fitlog.saving.change_stamp import ChangeStamp, change_stamp
 from fitlog.saving.desk import Desk
 from fitlog.tui.bag.ladder import ladder
-from fitlog.tui.bag.text import ABOUT, COLUMNS, club_rows, remark_lines, rungs, value_lines
+from fitlog.tui.bag.text import ABOUT, club_rows, columns, remark_lines, rungs, value_lines
 from fitlog.tui.base import keys, pages
 from fitlog.tui.base.command import Availability, Command, needs
 from fitlog.tui.base.page import Page
@@ -49,7 +49,7 @@ class BagPage(Page):
     def body(self) -> Sequence[Widget]:
         return (
             Container(
-                Rows(COLUMNS, id="clubs", empty="reading the bag …"),
+                Rows(columns(self.services.units), id="clubs", empty="reading the bag …"),
                 ScrollText(id="values", classes="pane"),
                 ScrollText(id="ladder", classes="pane"),
                 ScrollText(id="remarks", classes="pane"),
@@ -87,7 +87,7 @@ class BagPage(Page):
         self.picture = picture
         rows = self.query_one(Rows)
         rows.empty = _BROKEN if picture.trouble else _EMPTY
-        rows.show(club_rows(picture.clubs, self.services.units))
+        rows.show(club_rows(picture.clubs, self.services.units), columns(self.services.units))
         self._show_club()
         self._show_remarks()
         self.show_state()

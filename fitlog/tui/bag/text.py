@@ -33,20 +33,24 @@ ABOUT = (
     " that the club rests on, in brackets where that test had another ball, setup or season.",
 )
 
-COLUMNS = (
-    Column("", 1),
-    Column("slot", 6, grow=1),
-    Column("setup", 18, grow=4),
-    Column("loft", 5, right=True),
-    Column("lie", 5, right=True, needs=70),
-    Column("length", 6, right=True),
-    Column("SW", 6),
-    Column("standing", 8),
-    Column("evidence", 8, needs=96),
-)
 _NOT_VALUES = ("slot", "id", "evidence", "standing", "since", "carried")
 _MARKS = {"read": "=", "computed": "~", "computed with customary values": "~"}
 _HOW = {"read": "measured on the bench", "computed": "computed from the components"}
+
+
+def columns(units: DisplayUnits) -> tuple[Column, ...]:
+    """The columns of the clubs; a length has no unit beside it, so its head has."""
+    return (
+        Column("", 1),
+        Column("slot", 6, grow=1),
+        Column("setup", 18, grow=4),
+        Column("loft", 5, right=True),
+        Column("lie", 5, right=True, needs=70),
+        Column(f"length {units.symbol('length_in')}", 9, right=True),
+        Column("SW", 6),
+        Column("standing", 8),
+        Column("evidence", 8, needs=96),
+    )
 
 
 def club_rows(clubs: "Sequence[ClubView]", units: DisplayUnits) -> list[Row]:

@@ -5,7 +5,9 @@ from typing import Any
 from fitlog.records.bag import Bag, Club
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.player import Player
-from fitlog.tui.bag.text import club_rows, remark_lines
+from fitlog.records.settings import UnitChoices
+from fitlog.records.setup import Setup
+from fitlog.tui.bag.text import club_rows, columns, remark_lines
 from fitlog.views.bag.overview import BagOverview, ClubView, Remark, Remarks
 from fitlog.views.bag.swing_weight import SwingWeight
 
@@ -49,3 +51,15 @@ def test_clubs_of_one_slot_begin_with_what_tells_them_apart() -> None:
         "sleeve +1, Alder, Osier 75",
         "Alder, Osier 75, sleeve N",
     ]
+
+
+def test_lengths_stand_in_the_unit_shown_under_a_head_that_names_it() -> None:
+    # one inch is 25.4 mm exactly (the international inch of 1959)
+    club = view("driver", "", {})
+    club = club._replace(club=club.club._replace(setup=Setup(length_in=45.25)))
+    for units, head, said in (
+        (DisplayUnits(), "length in", "45.25"),
+        (DisplayUnits(UnitChoices(length="mm")), "length mm", "1149.3"),
+    ):
+        assert columns(units)[5].title == head
+        assert club_rows([club], units)[0].cells[5][0] == said

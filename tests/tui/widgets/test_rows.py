@@ -2,6 +2,7 @@
 
 from rich.cells import cell_len
 
+from fitlog.records.display_units import DisplayUnits
 from fitlog.saving.desk import Desk
 from fitlog.tui.bag import text as bagtext
 from fitlog.tui.find import text as findtext
@@ -38,10 +39,11 @@ def test_what_does_not_fit_is_taken_from_the_longest_text_and_not_cut_at_the_edg
 
 
 def test_the_standing_of_a_club_is_never_cut() -> None:
-    place = [each.title for each in bagtext.COLUMNS].index("standing")
+    columns = bagtext.columns(DisplayUnits())
+    place = [each.title for each in columns].index("standing")
     cells = ["·", "driver", "Crake 15, Osier 75 B, tip 1.25 in, sleeve N", *["57.5"] * 4, "proven", "1x"]
     for width in range(70, 200):
-        found = widths(bagtext.COLUMNS, cells, width)
+        found = widths(columns, cells, width)
         assert found[place] >= len("● proven"), width
 
 
