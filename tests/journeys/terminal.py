@@ -4,6 +4,7 @@ import os
 import re
 import sys
 import time
+from collections.abc import Mapping
 from pathlib import Path
 
 import pexpect
@@ -21,6 +22,11 @@ KEYS = {
 PATIENCE_S = 20.0
 
 
+def _without_size(environment: Mapping[str, str]) -> dict[str, str]:
+    """The environment without a size that would overrule the terminal's own: workers of a suite may set one."""
+    return {name: value for name, value in environment.items() if name not in ("COLUMNS", "LINES")}
+
+
 class Terminal:
     """``fitlog`` at work in a terminal of a given size; also a context manager that ends it."""
 
@@ -32,7 +38,7 @@ class Terminal:
             sys.executable,
             ["-m", "fitlog", "-w", root],
             dimensions=(rows, columns),
-            env={**os.environ, "TERM": "xterm-256color", "COLORTERM": "truecolor", **environment},
+            env={**_without_size(os.environ), "TERM": "xterm-256color", "COLORTERM": "truecolor", **environment},
             cwd=str(Path(__file__).parents[2]),
             timeout=PATIENCE_S,
         )
