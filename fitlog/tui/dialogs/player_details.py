@@ -53,7 +53,7 @@ class PlayerDetails(ValuePicker):
         if not key.startswith(_TARGET):
             return kinds_of(Player)[key].label
         slot, measure = _of_target(key)
-        return f"{safe(slot)} should have: {kinds_of(Target)[measure].label}"
+        return f"{safe(slot)} target {kinds_of(Target)[measure].label}"
 
     def said(self, key: str, value: Any) -> str:
         if value is None:
