@@ -168,7 +168,8 @@ def _slot(address: str) -> str:
 
 def _findings(card: BagCard, player_id: str) -> list[Block]:
     """What to look at; what could not be checked is counted, for the card has no room for it."""
-    told = [without_ids(str(each)) for each in group([each for each in card.findings if each.level != NOT_CHECKED])]
+    listed = group([each for each in card.findings if each.level != NOT_CHECKED])
+    told = [without_ids(Units(card.units).sentence(str(each))) for each in listed]
     unknown = sum(each.level == NOT_CHECKED for each in card.findings)
     out: list[Block] = [Heading("To look at")]
     out.append(Bullets(tuple(told), "warn") if told else Paragraph("Nothing was found."))

@@ -84,7 +84,7 @@ def bench(call: Call) -> int:
         return 0
     show(sheet)
     if ways:
-        show_ways(ways, points)
+        show_ways(ways, points, sheet.work.units)
     if matches:
         show_matches(like, matches)
     show_sleeve(sheet)

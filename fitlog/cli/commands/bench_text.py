@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING, Any
 from fitlog.cli import output
 
 if TYPE_CHECKING:
+    from fitlog.records.display_units import DisplayUnits
     from fitlog.views.bench.sheet import Sheet
     from fitlog.views.bench.solving import Found
 
@@ -138,7 +139,8 @@ def show_frequency(sheet: "Sheet") -> None:
     from fitlog.views.bench.bending import FREQUENCY_MODEL, frequencies
 
     if rows := frequencies(sheet):
-        output.print_line(f"frequency, {sheet.work.readings.frequency_cpm:g} cpm as measured; {FREQUENCY_MODEL}:")
+        model = sheet.work.units.sentence(FREQUENCY_MODEL)
+        output.print_line(f"frequency, {sheet.work.readings.frequency_cpm:g} cpm as measured; {model}:")
         output.print_table([(row.what, f"{row.by:+.1f} cpm") for row in rows])
 
 
@@ -154,7 +156,7 @@ def _show_cut(sheet: "Sheet") -> None:
         output.print_indented(f"! {each}", "  ")
 
 
-def show_ways(ways: Any, points: float | None) -> None:
+def show_ways(ways: Any, points: float | None, units: "DisplayUnits") -> None:
     """Each change that alone meets the target."""
     from fitlog.bench.points import format_points
 
@@ -162,7 +164,7 @@ def show_ways(ways: Any, points: float | None) -> None:
     for way in ways:
         becomes = f", to {way.becomes:.2f} {way.unit}" if way.becomes is not None else ""
         said = way.refused or f"{way.change:+.2f} {way.unit}{becomes}"
-        output.print_indented(f"{way.what}: {said}", "  ")
+        output.print_indented(units.sentence(f"{way.what}: {said}"), "  ")
 
 
 def show_matches(like: str, matches: Any) -> None:

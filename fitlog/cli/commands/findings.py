@@ -16,6 +16,7 @@ def findings_arguments(parser: ArgumentParser) -> None:
 def findings(call: Call) -> int:
     """Show the findings, weightiest first; what could not be checked once for all its clubs."""
     from fitlog.coherence.findings import NOT_USED, RULE, group
+    from fitlog.records.display_units import DisplayUnits
     from fitlog.views.bag.checks import findings as found_in
 
     desk = call.desk()
@@ -25,12 +26,13 @@ def findings(call: Call) -> int:
     if call.json:
         output.print_json({"player": player, "makeup": call.args.makeup or None, "findings": found})
         return int(outside)
+    units = DisplayUnits(desk.workspace.settings_at_hand().units)
     level = ""
     for each in group(found):
         if each.level != level:
             level = each.level
             output.print_line(f"{level}:")
-        output.print_indented(str(each), "  ")
+        output.print_indented(units.sentence(str(each)), "  ")
     if not found:
         output.print_line("Nothing to look at: the bag has no club yet.")
     return int(outside)

@@ -203,7 +203,7 @@ def sleeve_pane(sheet: Sheet, width: int, carry_yd: float | None) -> list[Conten
         out += [each for bent in lofts for each in said(loft_text(bent), width)]
     if changes := frequencies(sheet):
         out.append(heading("frequency", f"measured {sheet.work.readings.frequency_cpm:g} cpm"))
-        out += said(FREQUENCY_MODEL, width, _MUTED)
+        out += said(sheet.work.units.sentence(FREQUENCY_MODEL), width, _MUTED)
         out += [line(row) for row in _filled((f"{each.what} {each.by:+.1f} cpm" for each in changes), width)]
     return out
 

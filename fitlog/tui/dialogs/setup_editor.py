@@ -74,6 +74,6 @@ class SetupEditor(ValuePicker):
         self.ask(work, self._follows, lambda _: None, group="follow")
 
     def _follows(self, found: list[str]) -> None:
-        self.follows = found
+        self.follows = [self.services.units.sentence(each) for each in found]
         if self.finding:
             self._show()

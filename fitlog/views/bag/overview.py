@@ -4,6 +4,7 @@ from typing import NamedTuple
 
 from fitlog.coherence.complete import complete_setup
 from fitlog.records.bag import Bag, Club
+from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import FitlogError
 from fitlog.records.part import Part
 from fitlog.records.player import Player
@@ -86,4 +87,6 @@ def remarks(desk: Desk, player: str) -> Remarks:
     except FitlogError:
         return Remarks()
     listed = group([each for each in found if not is_unchecked_rule(each)])
-    return Remarks(tuple(Remark(str(each), each.level != NOT_CHECKED) for each in listed), name_unchecked(found))
+    units = DisplayUnits(desk.workspace.settings_at_hand().units)
+    rows = tuple(Remark(units.sentence(str(each)), each.level != NOT_CHECKED) for each in listed)
+    return Remarks(rows, name_unchecked(found))

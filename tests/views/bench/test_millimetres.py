@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitlog.actions.bag.edit import set_specs
+from fitlog.actions.bag.edit import bag_set, set_specs
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import Refusal
 from fitlog.records.settings import UnitChoices
@@ -17,6 +17,7 @@ from fitlog.records.words import describe_changes, describe_setup
 from fitlog.report.build import document
 from fitlog.report.text import text as render
 from fitlog.saving.desk import Desk
+from fitlog.views.bag.overview import remarks
 from fitlog.views.bag.specs import parse_table, read_specs, specs, specs_table
 from fitlog.views.bench.listing import Field, fields, lay, nudged, retyped
 from fitlog.views.bench.setup import change, lay_out, plan_bag
@@ -115,3 +116,10 @@ def test_a_length_as_the_units_write_it_exactly_reads_back(inches: float) -> Non
     typed = units.with_unit_shown("length_in", units.exact("length_in", inches))
     assert typed.endswith(" mm")
     assert typed_value("length_in", typed) == pytest.approx(inches, abs=1e-4)
+
+
+def test_remarks_are_in_millimetres(metric: Desk) -> None:
+    bag_set(metric, "mo", "driver", {"length_in": 48.5}, "as long as it gets")
+    words = [each.text for each in remarks(metric, "mo").listed]
+    assert any("length 1231.9 mm is over the 1219.2 mm" in each for each in words)
+    assert not [each for each in words if " in is over" in each]
