@@ -114,7 +114,7 @@ def _by_meaning(git: Git, name: str, base: bytes, ours: bytes, theirs: bytes, st
     same_table = canonical(mine[1]) == canonical(other[1])
     ours_leads = mine[0] >= other[0] if same_table else leads(mine[1], other[1])
     first, second = (mine, other) if ours_leads else (other, mine)
-    if merged.table == first[1] and old[0] and comment_words(second[0]) == comment_words(old[0]):
+    if _alike(merged.table, first[1]) and old[0] and comment_words(second[0]) == comment_words(old[0]):
         data = ours if ours_leads else theirs  # the other side adds nothing: not a byte changes
     else:
         data = _text(git, name, old, first, second, merged.table).encode()
@@ -140,9 +140,18 @@ def _text(git: Git, name: str, base: Version, first: Version, second: Version, w
 
 def _says(data: bytes, wanted: Mapping[str, Any]) -> bool:
     try:
-        return tomllib.loads(data.decode()) == wanted
+        return _alike(tomllib.loads(data.decode()), wanted)
     except ValueError:
         return False
+
+
+def _alike(one: Any, other: Any) -> bool:
+    """Whether two values are equal, nan to nan too: else whose nan is in the outcome would decide."""
+    if isinstance(one, Mapping) and isinstance(other, Mapping):
+        return one.keys() == other.keys() and all(_alike(value, other[key]) for key, value in one.items())
+    if isinstance(one, list) and isinstance(other, list):
+        return len(one) == len(other) and all(map(_alike, one, other))
+    return bool(one == other or (one != one and other != other))  # noqa: PLR0124 - nan alone differs from itself
 
 
 def _reads(name: str, data: bytes) -> bool:

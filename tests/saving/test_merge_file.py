@@ -73,6 +73,15 @@ def test_comments_alone_on_the_same_line_are_both_kept(git: Git) -> None:
     assert tomllib.loads(text) == tomllib.loads(BASE)
 
 
+def test_a_value_that_equals_nothing_does_not_decide_which_side_leads(git: Git) -> None:
+    lines = BASE.splitlines(keepends=True)
+    ours, theirs = ("".join([*lines[:at], "x = nan\n", *lines[at:]]).encode() for at in (0, 1))
+    merged, turned = (merge_file(git, NAME, BASE.encode(), *pair) for pair in ((ours, theirs), (theirs, ours)))
+    assert merged.data == turned.data
+    assert merged.data is not None
+    assert merged.data.count(b"x = nan") == 1
+
+
 LINES = st.lists(
     st.sampled_from(
         [
