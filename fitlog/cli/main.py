@@ -3,6 +3,7 @@
 import gc
 import os
 import sys
+from contextlib import suppress
 from typing import TYPE_CHECKING, Any
 
 from fitlog.records.errors import FitlogError, UsageError
@@ -31,6 +32,10 @@ def run() -> None:
     except OSError as fault:
         status = _cannot_print(fault, status)
     gc.freeze()  # nor need the interpreter look for them once more as it ends
+    if "threading" not in sys.modules:  # nothing runs beside: taking the interpreter apart would be for nothing
+        with suppress(OSError):
+            sys.stderr.flush()
+        os._exit(status)
     sys.exit(status)
 
 

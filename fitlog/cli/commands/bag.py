@@ -25,16 +25,18 @@ def bag_arguments(parser: "ArgumentParser") -> None:
 
 def bag(call: Call) -> int:
     """Show the bag."""
-    from fitlog.records.display_units import DisplayUnits
     from fitlog.views.bag.snapshot import bag_at as view_of
     from fitlog.views.bag.snapshot import bag_table
 
     desk = call.desk()
     view = view_of(desk, call.args.player, call.args.at)
-    units = DisplayUnits(desk.workspace.settings_at_hand().units)
     if call.json:
         output.print_json(bag_table(view))
-    elif call.args.form:
+        return 0
+    from fitlog.records.display_units import DisplayUnits  # reading the settings costs more than the bag
+
+    units = DisplayUnits(desk.workspace.settings_at_hand().units)
+    if call.args.form:
         from fitlog.cli.tables import table_text
 
         heads = ("slot", "setup", "loft", "lie", "standing", "since", "carried")
