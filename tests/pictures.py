@@ -25,14 +25,17 @@ SHEET = (1000, 1120)
 WAYS: dict[str, tuple[str, ...]] = {
     "board": (),
     "bag": ("enter", "down"),
-    "session": ("enter", "down", "s"),
-    "verdict": ("enter", "down", "s", "ctrl+d"),
+    "session": ("enter", *["down"] * 5, "s"),
+    "verdict": ("enter", *["down"] * 5, "s", "ctrl+d"),
     "timeline": ("enter", "h"),
     "bench": ("enter", "down", "m"),
 }
 
 
-async def _svg(root: str, way: tuple[str, ...]) -> str:
+PLAYERS = {"session": "jossie", "verdict": "jossie"}  # the 6-iron of the latest session; else Tove
+
+
+async def _svg(root: str, way: tuple[str, ...], player: str) -> str:
     app = FitlogApp(root)
     try:
         async with app.run_test(size=SIZE) as pilot:
@@ -43,7 +46,7 @@ async def _svg(root: str, way: tuple[str, ...]) -> str:
                     break
                 await asyncio.sleep(0.3)
             if way:
-                await hands.type("tove")
+                await hands.type(player)
                 await hands.press(*way)
             await hands.still()
             return app.export_screenshot()
@@ -87,7 +90,7 @@ def main(folder: str) -> None:
         root = str(Path(scratch) / "demo")
         make_demo(root)
         for name, way in WAYS.items():
-            _draw(asyncio.run(_svg(root, way)), out / f"{name}.png", Path(scratch))
+            _draw(asyncio.run(_svg(root, way, PLAYERS.get(name, "tove"))), out / f"{name}.png", Path(scratch))
             print(name)
         _sheet(root, out / "sheet.png", Path(scratch))
 
