@@ -2,8 +2,11 @@
 
 import re
 
+from fitlog.records.units import unit_of_key
+
 _CURLY = "“”„‟«»‘’‚"
 _KEY_VALUE = re.compile(r"""\s*("[^"]*"|'[^']*'|[A-Za-z0-9_.\- ]+?)\s*=\s*(.*?)\s*$""")
+_FIGURES = re.compile(r"[+-]?\d+(?:\.\d+)?(?![\d_.:eTZ+\-])")
 _BARE = re.compile(r"true|false|inf|nan|[+-]?\d[\d_.:eETZ+\-]*")
 
 
@@ -28,6 +31,8 @@ def describe_slip(text: str, line: int, said: str) -> tuple[int, str, str]:
     if key and _is_open(bare):
         whole = bare.strip("\"'")
         return number, "a quote is missing here", f'write: {key} = "{whole}"'
+    if (figures := _FIGURES.match(bare)) and figures[0] != bare and unit_of_key(key):
+        return number, "this number has text behind it", f"write the number alone: {key} = {figures[0]}"
     if key and not re.match(r"[\"'\[{]", bare) and not _BARE.fullmatch(bare):
         return number, "this text has no quotes", f'write: {key} = "{bare}"'
     if (table := re.match(r"\s*\[(\w+)\]", here)) and said.startswith("Cannot"):

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 
 PANES = ("values", "ladder", "remarks")
 _EMPTY = "an empty bag: press # to type it into a grid, or + to add one club"
-_BROKEN = "this bag cannot be shown: its file is broken, the line and what to write stand beside or below"
+_BROKEN = "this bag cannot be shown: its file is broken, and the values say where"
 
 
 class BagPage(Page):

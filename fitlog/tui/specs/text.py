@@ -24,9 +24,7 @@ def describe_cell(grid: Grid) -> str:
     """What one stands in and what would be taken, for the line below the grid."""
     here = grid.here
     if grid.key == SLOT.key:
-        return (
-            "slots: one, several (d 3w 5w) or a run (4i-pw); Enter alone goes to the columns" if here is None else ""
-        )
+        return "slots: one, several (d 3w 5w) or a run (4i-pw); ⏎ alone: to the columns" if here is None else ""
     if here is None:
         return "no club in this row yet: its slot goes into the first column"
     found = grid.fitting()
