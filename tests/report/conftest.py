@@ -4,7 +4,6 @@ from collections.abc import Callable, Iterator
 from datetime import time
 from pathlib import Path
 from random import Random
-from shutil import copytree
 from typing import Any, NamedTuple
 
 import pytest
@@ -15,7 +14,7 @@ from fitlog.actions.session import shots as session_shots
 from fitlog.actions.verdict import decide
 from fitlog.saving.desk import Desk
 from fitlog.workspace.assignments import parse_settings
-from tests.conftest import SteadyClock, steady_draw
+from tests.conftest import SteadyClock, Temp, add_mo, open_copy
 
 COLUMNS = (
     "carry_yd", "offline_yd", "ball_speed_mph", "launch_deg", "spin_rpm", "direction_deg", "spin_axis_deg",
@@ -46,30 +45,26 @@ def shot(random: Random, carry: float, offline: float) -> dict[str, Any]:
     }
 
 
-Temp = pytest.TempPathFactory
-_templates: dict[str, tuple[Path, Tried]] = {}  # made once by each worker, then copied
+_made: dict[str, Tried] = {}  # what each template holds
 
 
-def copied(name: str, make: Callable[[], Tried], temp: Temp) -> Tried:
-    """A copy of a workspace that is made at the first call."""
-    if name not in _templates:
-        made = make()
-        made.desk.close()
-        template = temp.mktemp(name) / "ws"
-        copytree(made.desk.root, template)
-        _templates[name] = template, made
-    template, made = _templates[name]
-    root = temp.mktemp(name) / "ws"
-    copytree(template, root)
-    clock = SteadyClock()
-    clock.time = clock.time.replace(hour=15)
-    return made._replace(desk=Desk(str(root), now=clock, draw=steady_draw(8), stamp=True))
+def copied(name: str, make: Callable[[Desk], Tried], temp: Temp) -> Tried:
+    """A copy of a workspace that is made at the first call, in the afternoon after its session."""
+
+    def remember(desk: Desk) -> None:
+        add_mo(desk)
+        _made[name] = make(desk)
+
+    desk = open_copy(name, remember, temp.mktemp(name) / "ws", temp)
+    assert isinstance(desk.now, SteadyClock)
+    desk.now.time = desk.now.time.replace(hour=15)
+    return _made[name]._replace(desk=desk)
 
 
 @pytest.fixture
-def tried(request: pytest.FixtureRequest, tmp_path_factory: Temp) -> Iterator[Tried]:
+def tried(tmp_path_factory: Temp) -> Iterator[Tried]:
     """Ten shots with each of two clubs, in turns; the candidate is longer; its fourth shot was topped."""
-    made = copied("tried", lambda: hit(request.getfixturevalue("desk")), tmp_path_factory)
+    made = copied("tried", hit, tmp_path_factory)
     yield made
     made.desk.close()
 
@@ -95,9 +90,9 @@ def hit(desk: Desk) -> Tried:
 
 
 @pytest.fixture
-def full(request: pytest.FixtureRequest, tmp_path_factory: Temp) -> Iterator[Tried]:
+def full(tmp_path_factory: Temp) -> Iterator[Tried]:
     """The same with all that an instrument may measure of every shot."""
-    made = copied("full", lambda: measured(request.getfixturevalue("tried")), tmp_path_factory)
+    made = copied("full", lambda desk: measured(hit(desk)), tmp_path_factory)
     yield made
     made.desk.close()
 
@@ -124,9 +119,9 @@ EVIL = "<script>alert(1)</script> \"'><img src=http://outside.test/x> a|b `c` [d
 
 
 @pytest.fixture
-def evil(request: pytest.FixtureRequest, tmp_path_factory: Temp) -> Iterator[Tried]:
+def evil(tmp_path_factory: Temp) -> Iterator[Tried]:
     """The same with text that means something to HTML, Markdown, SVG and terminals in every place a person types."""
-    made = copied("evil", lambda: spoilt(request.getfixturevalue("tried")), tmp_path_factory)
+    made = copied("evil", lambda desk: spoilt(hit(desk)), tmp_path_factory)
     yield made
     made.desk.close()
 
