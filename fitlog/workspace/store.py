@@ -1,7 +1,7 @@
 """A workspace: its files as records."""
 
 import os
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from fitlog.records.bag import Bag
@@ -141,6 +141,17 @@ class Workspace:
         """One session of the player."""
         record: Session = self.load(layout.session_file(player, session)).record
         return record
+
+    def readable_sessions(self, player: str, names: "Iterable[str] | None" = None) -> "Iterator[tuple[str, Session]]":
+        """The player's sessions that can be read, each with its id, oldest first; or those of ``names``, in order.
+
+        A broken one is left out: check names it.
+        """
+        for name in self.sessions(player) if names is None else names:
+            try:
+                yield name, self.session(player, name)
+            except FitlogError:
+                continue
 
     def part(self, shelf: str, part: str) -> "Part":
         """One part in stock."""

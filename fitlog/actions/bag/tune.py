@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from fitlog.coherence.stale import describe_ball_change
 from fitlog.history.message import Message, checked_reason
 from fitlog.records.bag import Bag, TunedBall
-from fitlog.records.errors import FitlogError, Refusal
+from fitlog.records.errors import Refusal
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, saving, settle_shots
 from fitlog.workspace.layout import bag_file
@@ -62,11 +62,7 @@ def _hits(desk: Desk, player: str, bag: Bag) -> Iterator["Hit"]:
     from fitlog.flight.own_ball import Hit
     from fitlog.views.session.air import conditions
 
-    for name in desk.workspace.sessions(player):
-        try:
-            session = desk.workspace.session(player, name)
-        except FitlogError:  # named by check
-            continue
+    for _, session in desk.workspace.readable_sessions(player):
         if session.season != bag.season or not any(session.ball) or describe_ball_change(session.ball, bag.ball):
             continue
         around = conditions(desk, session)

@@ -10,13 +10,14 @@ from fitlog.intake.guessing import guess
 from fitlog.intake.preview import Preview as Preview
 from fitlog.intake.preview import preview
 from fitlog.intake.reading import Intake, read_shots
-from fitlog.records.errors import FitlogError, Refusal, UsageError
+from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.fields import Fault
 from fitlog.records.ids import pick
 from fitlog.records.importer import Column, Importer, read_importer, to_table
 from fitlog.records.session import ClubTest, ref
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving, settle_shots
+from fitlog.views.session.groups import earlier_imports
 from fitlog.views.session.shot_file import kept_name
 from fitlog.workspace.files import read_any_file as read_any_file
 from fitlog.workspace.files import read_bytes
@@ -91,7 +92,8 @@ def read_file(desk: Desk, player: str, path: str, importer: str, group: str = ""
     shots = _shots_of_group(intake, group, path)
     kept = kept_name(path, data)
     group = group or next(iter(intake.groups))
-    if not again and (before := _find_earlier_import(desk, player, kept, group)):
+    earlier = {} if again else earlier_imports(desk, player, kept)
+    if before := earlier.get(group) or earlier.get(""):
         raise Refusal(
             f"this file came in before, into {before}", where=path, do="leave it, or import it --again on purpose"
         )
@@ -179,21 +181,6 @@ def _find_odd(desk: Desk, player: str, session: str, test: ClubTest, shots: list
     numbered = [{**shot, "id": str(number)} for number, shot in enumerate(shots, 1)]
     around = conditions(desk, desk.workspace.session(player, session))
     return tuple(map(str, find_odd(numbered, around, test.setup.head.mass_g)))
-
-
-def _find_earlier_import(desk: Desk, player: str, kept: str, group: str) -> str:
-    """The test that this file (and setup of it) came into, or an empty string."""
-    if read_bytes(desk.root, source_file(player, kept)) is None:
-        return ""
-    for name in reversed(desk.workspace.sessions(player)):
-        try:
-            session = desk.workspace.session(player, name)
-        except FitlogError:
-            continue
-        for test in session.test:
-            if any(source.file == kept and (source.group or group) == group for source in test.sources):
-                return ref(name, test.id)
-    return ""
 
 
 # importer maps

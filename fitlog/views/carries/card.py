@@ -11,7 +11,7 @@ from fitlog.flight.elsewhere import Elsewhere, bring_carry, carry_elsewhere
 from fitlog.flight.launch import CALM, Launch, Wind
 from fitlog.flight.usual_launch import usual_launch
 from fitlog.records.bag import Bag, Club
-from fitlog.records.errors import FitlogError, Refusal
+from fitlog.records.errors import Refusal
 from fitlog.records.player import Player
 from fitlog.records.session import ClubTest, Session, ref
 from fitlog.records.settings import UnitChoices
@@ -191,10 +191,5 @@ def _moved(desk: Desk, session: Session, test: ClubTest, club: Club, cell: Cell,
 def _sessions_since(desk: Desk, player: str, clubs: Sequence[Club]) -> Iterator[tuple[str, Session]]:
     """The player's sessions, newest first, down to the day since which the oldest of these clubs is as it is."""
     first = min((club.since.isoformat() for club in clubs if club.since), default="")
-    for name in reversed(desk.workspace.sessions(player)) if clubs else ():
-        if name[:10] < first:
-            return
-        try:
-            yield name, desk.workspace.session(player, name)
-        except FitlogError:  # named by check
-            continue
+    names = [name for name in reversed(desk.workspace.sessions(player)) if name[:10] >= first] if clubs else []
+    return desk.workspace.readable_sessions(player, names)

@@ -76,11 +76,7 @@ def newest_launch(desk: Desk, player: str, wanted: str) -> OwnLaunch:
             return own_launch(desk, player, evidence)
         except FitlogError:
             continue
-    for name in reversed(desk.workspace.sessions(player)):
-        try:
-            session = desk.workspace.session(player, name)
-        except FitlogError:
-            continue
+    for name, session in desk.workspace.readable_sessions(player, reversed(desk.workspace.sessions(player))):
         for test in reversed(session.tests_of(club.slot)):
             try:
                 return mean_launch(desk, ref(name, test.id), session, test)

@@ -189,13 +189,8 @@ def _steps(desk: Desk, player: str, search: str, record: ChangeSearch) -> tuple[
     """The tests that name the search, oldest first; sessions before it began are not read."""
     since = record.started.isoformat() if record.started else ""
     out = []
-    for name in desk.workspace.sessions(player):
-        if name < since:
-            continue
-        try:
-            session = desk.workspace.session(player, name)
-        except FitlogError:
-            continue
+    names = [name for name in desk.workspace.sessions(player) if name >= since]
+    for name, session in desk.workspace.readable_sessions(player, names):
         for test in session.test:
             if test.search == search and record.regain is not None:
                 beside = session.reference_for(test)

@@ -13,12 +13,12 @@ from fitlog.records.slots import DRIVER, PUTTER
 from fitlog.saving.desk import Desk
 from fitlog.views.prediction.outcomes import factors
 from fitlog.views.session.air import STANDING
+from fitlog.views.verdict.pending import SESSIONS_READ
 
 if TYPE_CHECKING:
     from fitlog.prediction.bands import Band
     from fitlog.prediction.effects import OwnShots
 
-_SESSIONS_READ = 12
 _FEWEST = 5
 
 
@@ -103,13 +103,10 @@ def reference_shots(
     desk: Desk, player: str, slot: str, club: str = "", session: str = ""
 ) -> tuple[str, ClubTest] | None:
     """The newest reference of the slot with five shots, that of ``session`` first; its address and the test."""
-    names = desk.workspace.sessions(player)[-_SESSIONS_READ:][::-1]
-    for name in dict.fromkeys([*([session] if session else []), *names]):
-        try:
-            tests = desk.workspace.session(player, name).tests_of(slot)
-        except FitlogError:
-            continue
-        for test in reversed(tests):
+    names = desk.workspace.sessions(player)[-SESSIONS_READ:][::-1]
+    wanted = dict.fromkeys([*([session] if session else []), *names])
+    for name, record in desk.workspace.readable_sessions(player, wanted):
+        for test in reversed(record.tests_of(slot)):
             if (
                 test.role == REFERENCE
                 and test.swing_name == FULL

@@ -5,7 +5,6 @@ from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from fitlog.records.bag import Bag, Club, club_setup, find_clubs
-from fitlog.records.errors import FitlogError
 from fitlog.records.session import REFERENCE, ClubTest, Session, ref
 from fitlog.records.slot_words import find_slots, read_slot
 from fitlog.records.words import describe_setup
@@ -66,7 +65,7 @@ def plan_file(desk: Desk, player: str, file: ShotFile, session: str = "", only_b
     name = desk.workspace.pick_session(player, session) if session else todays_session(desk, player)
     record = desk.workspace.session(player, name) if name else None
     bag = desk.workspace.bag(player)
-    before = _earlier_imports(desk, player, file.kept)
+    before = earlier_imports(desk, player, file.kept)
     out: list[GroupPlan] = []
     for group, shots in file.seen.intake.groups.items() if file.seen.intake else ():
         plan = GroupPlan(group, len(shots), *_guess(bag, group))
@@ -154,18 +153,14 @@ def _words_of(test: ClubTest) -> set[str]:
     return set(_simple(f"{test.role} {describe_setup(test.raw.get('setup', {}))}").split())
 
 
-def _earlier_imports(desk: Desk, player: str, kept: str) -> dict[str, str]:
-    """The groups of a file that came in before, each with its test."""
+def earlier_imports(desk: Desk, player: str, kept: str) -> dict[str, str]:
+    """The groups of a kept file that came in before, each with its newest test; "" for a file without groups."""
     if read_bytes(desk.root, source_file(player, kept)) is None:
         return {}
     return dict(_imports_of(desk, player, kept))
 
 
 def _imports_of(desk: Desk, player: str, kept: str) -> Iterable[tuple[str, str]]:
-    for name in desk.workspace.sessions(player):
-        try:
-            record = desk.workspace.session(player, name)
-        except FitlogError:
-            continue
+    for name, record in desk.workspace.readable_sessions(player):
         for test in record.test:
             yield from ((each.group or "", ref(name, test.id)) for each in test.sources if each.file == kept)

@@ -137,11 +137,7 @@ def _same_clubs(desk: Desk, player: str) -> Iterator[ThenAndNow]:
     """Every club of the bag that was hit as it is now on two days far enough apart: the first and the last."""
     clubs = [club for club in desk.workspace.bag(player).carried if club.of_kind != PUTTER]
     hit: dict[str, list[Once]] = {club.address: [] for club in clubs}
-    for name in desk.workspace.sessions(player):
-        try:
-            session = desk.workspace.session(player, name)
-        except FitlogError:  # named by check
-            continue
+    for name, session in desk.workspace.readable_sessions(player):
         for test in session.test:
             club = next((each for each in clubs if is_same_club(each, test)), None)
             once = _once(desk, session, ref(name, test.id), test) if club and test.full_swing else None

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.records.display_units import DisplayUnits
-from fitlog.records.errors import FitlogError, Refusal
+from fitlog.records.errors import Refusal
 from fitlog.records.plurals import format_count
 from fitlog.records.session import CANDIDATE, REFERENCE, ClubTest, Session, ref
 from fitlog.saving.desk import Desk
@@ -102,11 +102,7 @@ def over_days(desk: Desk, player: str, sessions: Sequence[str] = (), slot: str =
 
 
 def _pairs(desk: Desk, player: str, names: Iterable[str], slot: str) -> Iterator[Pair]:
-    for name in names:
-        try:
-            record = desk.workspace.session(player, name)
-        except FitlogError:  # named by check
-            continue
+    for name, record in desk.workspace.readable_sessions(player, names):
         yield from _pairs_of(name, record, slot)
 
 
@@ -227,11 +223,7 @@ def day_spread(desk: Desk, player: str, metric: str, slot: str) -> DaySpread | N
 def _references(desk: Desk, player: str, slot: str) -> list[list[ClubTest]]:
     """The reference tests of a slot, those of one setup and swing together, one a session."""
     groups: list[list[ClubTest]] = []
-    for name in desk.workspace.sessions(player):
-        try:
-            record = desk.workspace.session(player, name)
-        except FitlogError:
-            continue
+    for _, record in desk.workspace.readable_sessions(player):
         tests = [test for test in record.tests_of(slot) if test.role == REFERENCE and test.counted]
         for test in tests[-1:]:
             own = next((each for each in groups if _same_club(each[0], test)), None)

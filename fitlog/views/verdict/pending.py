@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from fitlog.records.errors import FitlogError
 from fitlog.records.session import REFERENCE, RETEST, ClubTest
 from fitlog.saving.desk import Desk
 
@@ -16,12 +15,9 @@ def pending_tests(desk: Desk, player: str, sessions: int = SESSIONS_READ) -> Ite
     session is passed over: it is named elsewhere.
     """
     later: list[object] = []  # setups that were hit again after
-    for name in reversed(desk.workspace.sessions(player)[-sessions:]):
-        try:
-            tests = desk.workspace.session(player, name).test
-        except FitlogError:
-            continue
-        for test in reversed(tests):
+    names = reversed(desk.workspace.sessions(player)[-sessions:])
+    for name, session in desk.workspace.readable_sessions(player, names):
+        for test in reversed(session.test):
             if test.role == REFERENCE or test.search:  # a step of a search is told by the search
                 continue
             setup = (test.slot, test.raw.get("setup", {}))
