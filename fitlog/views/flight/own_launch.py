@@ -60,10 +60,14 @@ def mean_launch(desk: Desk, ref: str, session: Session, test: ClubTest) -> OwnLa
     mean = {key: sum(values) / len(values) for key, values in found.items()}
     launch = Launch(*(mean[key] for key in NEEDED), *(mean.get(key, STRAIGHT_DEG) for key in _SIDEWAYS))
     assumed = tuple(f"{name} not measured, taken as 0°" for key, name in _SIDEWAYS.items() if key not in mean)
-    kind = DRIVER if test.slot == DRIVER else test.of_kind
     around = conditions(desk, session)
     means = (mean.get("attack_deg"), mean.get("carry_yd"))
-    return OwnLaunch(ref, session, test, launch, len(shots), *means, HEADS.get(kind, HEADS["iron"]), around, assumed)
+    return OwnLaunch(ref, session, test, launch, len(shots), *means, head_of(test), around, assumed)
+
+
+def head_of(test: ClubTest) -> HeadKind:
+    """What an impact takes from the kind of club that a test was hit with."""
+    return HEADS.get(DRIVER if test.slot == DRIVER else test.of_kind, HEADS["iron"])
 
 
 def _values(shots: Sequence[Shot], key: str) -> list[float]:

@@ -13,6 +13,7 @@ from fitlog.records.refs import ClubRef
 from fitlog.records.session import ref
 from fitlog.records.setup import setup_of
 from fitlog.saving.desk import Desk
+from fitlog.views.verdict.evidence import readings
 from fitlog.workspace.layout import bag_file
 
 NONE_OF_THESE = "none of these"
@@ -194,14 +195,9 @@ def _steps(desk: Desk, player: str, search: str, record: ChangeSearch) -> tuple[
         for test in session.test:
             if test.search == search and record.regain is not None:
                 beside = session.reference_for(test)
-                key = record.regain.metric
-                sides = [_values(each, key) for each in (test, beside)]
+                sides = [readings(each, record.regain.metric) for each in (test, beside)]
                 out.append(_step(ref(name, test.id), test.reverted, sides, record.regain.by))
     return tuple(out)
-
-
-def _values(test: Any, key: str) -> list[float]:
-    return [value for shot in test.counted if (value := getattr(shot, key)) is not None] if test else []
 
 
 def _step(where: str, reverted: tuple[str, ...], sides: Sequence[Sequence[float]], by: float) -> Step:

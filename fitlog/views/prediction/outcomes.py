@@ -8,6 +8,7 @@ from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import FitlogError
 from fitlog.records.session import BandRow, ClubTest
 from fitlog.saving.desk import Desk
+from fitlog.views.verdict.evidence import readings
 
 if TYPE_CHECKING:
     from fitlog.index.queries import ScoredBand
@@ -75,14 +76,9 @@ def _score(row: BandRow, test: ClubTest, reference: ClubTest | None, units: Disp
 
     change = (row.low + row.high) / 2 if row.change is None else row.change
     band = Band(row.metric, change, row.low, row.high, row.base, row.spread, row.shots)
-    sides = [_values(each, row.metric) for each in (test, reference)]
-    seen = outcome(band, sides[0], sides[1], row.factor or 1.0)
+    seen = outcome(band, readings(test, row.metric), readings(reference, row.metric), row.factor or 1.0)
     ends = (seen.low, seen.high) if seen else (row.low, row.high)
     return Row(row.metric, change, *ends, seen, band_sentence(row.metric, change, *ends, seen, units))
-
-
-def _values(test: ClubTest | None, key: str) -> list[float]:
-    return [v for shot in test.counted if (v := getattr(shot, key)) is not None] if test else []
 
 
 def factors(desk: Desk, metrics: Iterable[str]) -> dict[str, Factor]:

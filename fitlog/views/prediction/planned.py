@@ -3,16 +3,16 @@
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from fitlog.flight.air import Air
-from fitlog.flight.coefficients import Model
+from fitlog.flight.coefficients import model_named
 from fitlog.prediction.changes import planned_change
 from fitlog.records.errors import FitlogError
-from fitlog.records.fields import flatten
-from fitlog.records.session import FULL, REFERENCE, ClubTest, Session, ref
-from fitlog.records.slots import DRIVER, PUTTER
+from fitlog.records.session import FULL, REFERENCE, ClubTest, ref
+from fitlog.records.slots import PUTTER
 from fitlog.saving.desk import Desk
+from fitlog.views.flight.own_launch import attack_or_level, head_of
 from fitlog.views.prediction.outcomes import factors
-from fitlog.views.session.air import STANDING
+from fitlog.views.session.air import reference_air
+from fitlog.views.verdict.evidence import readings
 from fitlog.views.verdict.pending import SESSIONS_READ
 
 if TYPE_CHECKING:
@@ -57,14 +57,15 @@ def _planned(desk: Desk, wanted: Candidate, where: str, base: ClubTest) -> Plann
     from fitlog.prediction.effects import PREDICTED, effects
     from fitlog.prediction.record import FROM
 
-    change = planned_change(_setup(base.raw.get("setup", {})), _setup(wanted.setup))
+    change = planned_change(base.raw.get("setup", {}), wanted.setup)
     if change.others:
         return Planned({}, f"no prediction: what {change.others[0]} does to a shot cannot be computed")
     if not change.amounts:
         return Planned({}, "no prediction: the same setup as the reference")
-    hand = desk.workspace.player(wanted.player).hand
-    found = effects(change, own_shots(base), hand, *_standing(desk))
-    shots = {key: [v for shot in base.counted if (v := getattr(shot, key)) is not None] for key in PREDICTED}
+    hand, settings = desk.workspace.player(wanted.player).hand, desk.workspace.settings_at_hand()
+    air, model = reference_air(settings.reference_air), model_named(settings.flight_model)
+    found = effects(change, own_shots(base), hand, air, model)
+    shots = {key: readings(base, key) for key in PREDICTED}
     record = factors(desk, found)
     out = bands(found, shots, {key: each.factor for key, each in record.items()})
     if not out:
@@ -88,17 +89,6 @@ def _row(band: "Band", factor: float) -> dict[str, Any]:
     return out | {"shots": band.shots} | ({"factor": round(factor, 2)} if factor != 1.0 else {})
 
 
-def _setup(table: Mapping[str, Any]) -> Mapping[str, Any]:
-    return dict(flatten(table)) and table
-
-
-def _standing(desk: Desk) -> tuple[Air, Model]:
-    from fitlog.views.session.air import conditions
-
-    around = conditions(desk, Session(desk.now().date()))
-    return around.reference or STANDING, around.model
-
-
 def reference_shots(
     desk: Desk, player: str, slot: str, club: str = "", session: str = ""
 ) -> tuple[str, ClubTest] | None:
@@ -119,15 +109,13 @@ def reference_shots(
 
 def own_shots(test: ClubTest) -> "OwnShots":
     """The mean launch, attack angle and carry of a test's counted shots."""
-    from fitlog.flight.impact import HEADS
     from fitlog.flight.launch import Launch
     from fitlog.prediction.effects import OwnShots
 
     def mean(key: str) -> float | None:
-        values = [value for shot in test.counted if (value := getattr(shot, key)) is not None]
+        values = readings(test, key)
         return sum(values) / len(values) if len(values) >= _FEWEST else None
 
     speed, up, spin, attack, carry = map(mean, ("ball_speed_mph", "launch_deg", "spin_rpm", "attack_deg", "carry_yd"))
     launch = Launch(speed, up, spin) if speed is not None and up is not None and spin is not None else None
-    head = HEADS.get(DRIVER if test.slot == DRIVER else test.of_kind, HEADS["iron"])
-    return OwnShots(launch, head, attack or 0.0, carry)
+    return OwnShots(launch, head_of(test), attack_or_level(attack), carry)

@@ -14,7 +14,7 @@ from fitlog.records.units import unit_of_key, with_unit
 from fitlog.records.words import compare_tables, format_label
 from fitlog.saving.desk import Desk
 from fitlog.views.search.finder import Progress, query_index
-from fitlog.views.verdict.evidence import display_units, shot_values
+from fitlog.views.verdict.evidence import display_units, readings
 
 METRICS = (
     "carry_yd", "offline_yd", "ball_speed_mph", "launch_deg", "spin_rpm", "direction_deg", "apex_yd", "landing_deg",
@@ -135,12 +135,9 @@ def _alone(before: Mapping[str, Any], after: Mapping[str, Any]) -> bool:
 
 
 def _effect(metric: str, tried: Sequence[_Tried], units: DisplayUnits) -> Effect | None:
-    from fitlog.evidence.quantities import values
-
     by_player: dict[str, list[tuple[list[float], list[float]]]] = {}
     for each in tried:
-        sides = [values([shot_values(shot) for shot in side.counted], metric) for side in (each.test, each.reference)]
-        by_player.setdefault(each.player, []).append((sides[0], sides[1]))
+        by_player.setdefault(each.player, []).append((readings(each.test, metric), readings(each.reference, metric)))
     found = [one for name, tests in by_player.items() if (one := of_player(name, tests))]
     if not found:
         return None

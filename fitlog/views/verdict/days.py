@@ -9,7 +9,7 @@ from fitlog.records.plurals import format_count
 from fitlog.records.session import CANDIDATE, REFERENCE, ClubTest, Session, ref
 from fitlog.saving.desk import Desk
 from fitlog.views.session.planned import hidden_tests
-from fitlog.views.verdict.evidence import display_units, shot_values
+from fitlog.views.verdict.evidence import display_units, readings
 
 if TYPE_CHECKING:
     from fitlog.evidence.days import Combined, Day
@@ -155,7 +155,8 @@ def _quantity(key: str, pairs: Sequence[Pair], units: DisplayUnits) -> OverDays 
 
     days = []
     for session, tests in _by_session(pairs).items():
-        ours, theirs = _readings(key, (pair.test for pair in tests)), _readings(key, [tests[0].reference])
+        ours = [reading for pair in tests for reading in readings(pair.test, key)]
+        theirs = readings(tests[0].reference, key)
         if (one := day(session, ours, theirs)) is not None:
             days.append(one)
     if not days:
@@ -169,13 +170,6 @@ def _by_session(pairs: Sequence[Pair]) -> dict[str, list[Pair]]:
     for pair in pairs:
         out.setdefault(pair.session, []).append(pair)
     return out
-
-
-def _readings(key: str, tests: Iterable[ClubTest]) -> list[float]:
-    from fitlog.evidence.quantities import value
-
-    found = (value(shot_values(shot), key) for test in tests for shot in test.counted)
-    return [each for each in found if each is not None]
 
 
 def _sentence(key: str, days: "Sequence[Day]", combined: "Combined | None", units: DisplayUnits) -> str:
@@ -202,19 +196,18 @@ class DaySpread(NamedTuple):
     days: int
 
 
-def day_spread(desk: Desk, player: str, metric: str, slot: str) -> DaySpread | None:
+def _day_spread(metric: str, references: Iterable[Sequence[ClubTest]]) -> DaySpread | None:
     """The player's day-to-day spread of a quantity, learned from reference tests of one setup over the sessions.
 
-    Carries are compared as measured, so the air of the days is part of it. Of several setups each gives its spread
-    and they are pooled by their days less one. None before one setup was the reference on two days.
-    Raises UsageError for a player who is not there.
+    ``references``: those of one setup together. Carries are compared as measured, so the air of the days is part of
+    it. Of several setups each gives its spread and they are pooled by their days less one. None before one setup was
+    the reference on two days.
     """
     from fitlog.evidence.summary import moments
 
-    player = desk.workspace.pick_player(player)
     total, freedom = 0.0, 0
-    for tests in _references(desk, player, slot):
-        means = [moments(found).mean for test in tests if len(found := _readings(metric, [test])) > 1]
+    for tests in references:
+        means = [moments(found).mean for test in tests if len(found := readings(test, metric)) > 1]
         if len(means) > 1:
             total, freedom = total + moments(means).sd ** 2 * (len(means) - 1), freedom + len(means) - 1
     return DaySpread(metric, (total / freedom) ** 0.5, freedom + 1) if freedom else None
@@ -263,10 +256,10 @@ def across_days(desk: Desk, player: str, one: str, other: str) -> tuple[AcrossDa
     second, _, base = desk.workspace.pick_test(player, other)
     if first == second:
         raise Refusal("both tests are of one session", do="compare it by itself: fitlog compare PLAYER SESSION")
-    units, out = display_units(desk), []
+    units, out, alike = display_units(desk), [], _references(desk, player, base.slot)
     for key in QUANTITIES:
-        ours, theirs = _readings(key, [test]), _readings(key, [base])
-        spread = day_spread(desk, player, key, base.slot) if min(len(ours), len(theirs)) > 1 else None
+        ours, theirs = readings(test, key), readings(base, key)
+        spread = _day_spread(key, alike) if min(len(ours), len(theirs)) > 1 else None
         found = apart_over_days(ours, theirs, spread.sd, spread.days) if spread else None
         if found is not None and spread is not None:
             said = difference_sentence(key, found.estimate, found.low, found.high, units=units)

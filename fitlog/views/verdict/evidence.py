@@ -57,6 +57,13 @@ def shot_values(shot: Shot) -> dict[str, Any]:
     return {key: value for key, value in shot._asdict().items() if value is not None}
 
 
+def readings(test: ClubTest | None, key: str) -> list[float]:
+    """A quantity, measured or derived, of each counted shot of a test that has it; none without a test."""
+    from fitlog.evidence.quantities import values
+
+    return values([shot_values(shot) for shot in test.counted], key) if test else []
+
+
 def display_units(desk: Desk) -> DisplayUnits:
     """The units that sentences are told in."""
     return DisplayUnits(desk.workspace.settings_at_hand().units)

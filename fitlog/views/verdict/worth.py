@@ -7,7 +7,7 @@ from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import FitlogError
 from fitlog.records.session import REFERENCE, ClubTest, Session, ref
 from fitlog.saving.desk import Desk
-from fitlog.views.verdict.evidence import criteria_of, display_units
+from fitlog.views.verdict.evidence import criteria_of, display_units, readings
 from fitlog.views.verdict.pending import pending_tests
 
 if TYPE_CHECKING:
@@ -91,20 +91,13 @@ def _of_criterion(
     from fitlog.evidence.criteria import outcome_of
     from fitlog.evidence.worth import FEWEST, chance_told
 
-    ours, theirs = (_values(each, wanted.metric) for each in (test, reference))
+    ours, theirs = (readings(each, wanted.metric) for each in (test, reference))
     if outcome_of(wanted, ours, theirs, rivals) != "cannot tell":
         return
     chance = chance_told(wanted, ours, theirs, balls, rivals)
     few = min(len(ours), len(theirs) if wanted.against_reference else len(ours))
     why = f"{few} shots so far, {FEWEST} are needed to say what to expect" if chance is None else ""
     yield Question(CRITERION, test.slot, where, wanted.said(units), why, balls, chance)
-
-
-def _values(test: ClubTest | None, key: str) -> list[float]:
-    from fitlog.evidence.quantities import values
-    from fitlog.views.verdict.evidence import shot_values
-
-    return values([shot_values(shot) for shot in test.counted], key) if test else []
 
 
 def _of_stale_clubs(desk: Desk, player: str, balls: int, units: DisplayUnits) -> Iterator[Question]:
@@ -137,7 +130,7 @@ def _afresh(
     mine = desk.workspace.player(player).criteria_for(slot, kind)
     for wanted in criteria_of(test._replace(criteria=mine)):
         if not wanted.against_reference:
-            yield wanted, chance_told(wanted, _values(test, wanted.metric), balls=balls, afresh=True)
+            yield wanted, chance_told(wanted, readings(test, wanted.metric), balls=balls, afresh=True)
 
 
 def _of_searches(desk: Desk, player: str, balls: int) -> Iterator[Question]:
@@ -159,7 +152,7 @@ def _of_searches(desk: Desk, player: str, balls: int) -> Iterator[Question]:
             said = told(test, reference, by)  # type: ignore[arg-type]
             return None if said == OPEN else said == REGAINED
 
-        sides = [_values(each, key) for each in (test, record.reference_for(test))]
+        sides = [readings(each, key) for each in (test, record.reference_for(test))]
         chance = chance_of(answer, sides[0], sides[1], balls)
         what = f"is what was lost back with {' and '.join(test.reverted)} as then"
         why = "" if chance else "fewer than 3 shots so far"
