@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from fitlog.prediction.bands import Outcome
     from fitlog.prediction.record import Held
 
-_SMALL = 300  # sessions up to which an index that is not there yet may be built within a save
+_SMALL = 300  # files up to which the index may be brought up to date within a save
 
 
 class Factor(NamedTuple):
@@ -90,14 +90,17 @@ def factors(desk: Desk, metrics: Iterable[str]) -> dict[str, Factor]:
     from fitlog.views.search.finder import query_index
 
     try:
-        known = query_index(desk, deviations)
+        known = query_index(desk, deviations, most=_SMALL)
     except FitlogError:
         return {}
     return {key: Factor(factor(known[key]), len(known[key])) for key in metrics if key in known}
 
 
 def _index_at_hand(desk: Desk) -> bool:
-    if os.path.isfile(os.path.join(desk.root, ".fitlog", "index.sqlite")):
+    """Whether there is an index, or so few sessions that it may be built in passing."""
+    from fitlog.views.search.finder import INDEX_FILE
+
+    if os.path.isfile(os.path.join(desk.root, INDEX_FILE)):
         return True
     return sum(len(desk.workspace.sessions(player)) for player in desk.workspace.players()) <= _SMALL
 

@@ -120,9 +120,16 @@ def stale_after_ball(
 
 
 def query_index(
-    desk: Desk, question: Callable[[Index], T], fresh: bool = False, progress: Progress | None = None
+    desk: Desk,
+    question: Callable[[Index], T],
+    fresh: bool = False,
+    progress: Progress | None = None,
+    most: int | None = None,
 ) -> T:
-    """The answer of an index that knows the files as they are now; a damaged one is thrown away and built anew."""
+    """The answer of an index that knows the files as they are now; a damaged one is thrown away and built anew.
+
+    ``most``: how many files may be read first. Raises Refusal where there are more, and for a workspace of the past.
+    """
     refuse_index_of_past(desk)
     if desk.index is None or not desk.index.is_current():
         _open(desk)
@@ -130,11 +137,11 @@ def query_index(
     assert desk.index is not None
     try:
         if not fresh:
-            refresh(desk, desk.index, progress)
+            refresh(desk, desk.index, progress, most)
         return question(desk.index)
     except sqlite3.Error:
         _open(desk, anew=True)
-        refresh(desk, desk.index, progress)
+        refresh(desk, desk.index, progress, most)
         return question(desk.index)
 
 
@@ -172,15 +179,18 @@ class _Work(NamedTuple):
     files: dict[str, str | None]
 
 
-def refresh(desk: Desk, index: Index, progress: Progress | None = None) -> int:
+def refresh(desk: Desk, index: Index, progress: Progress | None = None, most: int | None = None) -> int:
     """Bring the index up to date; returns how many files were read.
 
     git says what differs between the indexed commit and the last one, and which files are not as committed; of those
     only the ones whose time or size changed since are read. ``progress`` is told how many of how many are done.
+    Raises Refusal, and reads nothing, where more than ``most`` files would be read.
     """
     work = _work(desk, index)
     if not work.files and (work.head or "") == index.commit:
         return 0
+    if most is not None and len(work.files) > most:
+        raise Refusal(f"the index lacks {len(work.files):,} files", do="bring it up to date with: fitlog find")
     with index.locked():
         work = _work(desk, index)  # another program may have done it while we waited
         known = index.files()

@@ -19,9 +19,9 @@ from fitlog.actions.history import undo
 from fitlog.actions.session import setup, shots
 from fitlog.actions.verdict import decide
 from fitlog.actions.workspace import create
-from fitlog.index.queries import Hit
+from fitlog.index.queries import Hit, deviations
 from fitlog.index.store import Index
-from fitlog.records.errors import FitlogError, UsageError
+from fitlog.records.errors import FitlogError, Refusal, UsageError
 from fitlog.saving.desk import Desk
 from fitlog.views.search import finder, reading
 from fitlog.views.search.finder import find
@@ -369,3 +369,12 @@ def test_a_word_longer_than_any_is_refused_at_once(desk: Desk) -> None:
     with pytest.raises(UsageError, match="'xxxxxxxxxxxxxxxxxxxx…' has 100,000 letters; look for at most 200"):
         finder.find(desk, "x" * 100_000)
     assert finder.find(desk, "x" * 200) == []
+
+
+def test_a_question_in_passing_is_refused_where_too_many_files_changed(shop: Desk) -> None:
+    find(shop, "osier")
+    for player in ("mo", "ane"):
+        edit.bag_set(shop, player, "3w", {"lie_deg": 58.0}, "as measured")
+    with pytest.raises(Refusal, match="lacks 2 files"):
+        finder.query_index(shop, deviations, most=1)
+    assert finder.query_index(shop, deviations, most=2) == {}
