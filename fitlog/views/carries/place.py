@@ -2,14 +2,13 @@
 
 from typing import NamedTuple
 
-from fitlog.flight.air import Air, pressure_at
+from fitlog.flight.air import Air
 from fitlog.flight.launch import CALM, Wind
 from fitlog.records.display_units import DisplayUnits
+from fitlog.records.session import AirRead
 from fitlog.records.venue import Venue
 from fitlog.saving.desk import Desk
-from fitlog.views.session.air import FROM, describe_air, reference_air
-
-_HUMIDITY_PCT = 50.0
+from fitlog.views.session.air import complete_air, describe_air_and_wind, reference_air
 
 
 class Place(NamedTuple):
@@ -37,11 +36,11 @@ def place_at(desk: Desk, venue: str = "", temperature_c: float | None = None, wi
     reference, units = reference_air(settings.reference_air), DisplayUnits(settings.units)
     if not venue:
         air = reference if temperature_c is None else Air(temperature_c, *reference[1:])
-        return Place("", None, air, wind, _words(air, wind, units), ())
+        return Place("", None, air, wind, describe_air_and_wind(air, wind, units), ())
     name = desk.workspace.pick_venue(venue)
     record = desk.workspace.venue(name)
     air, assumed = _venue_air(record, temperature_c, reference, units)
-    return Place(name, record, air, wind, _words(air, wind, units), tuple(assumed))
+    return Place(name, record, air, wind, describe_air_and_wind(air, wind, units), tuple(assumed))
 
 
 def _venue_air(
@@ -53,19 +52,7 @@ def _venue_air(
         temperature = reference.temperature_c
         said = units.format("temperature_c", temperature)
         assumed.append(f"no usual temperature is written down for {venue.name}; the reference air's {said} is taken")
-    if venue.air.pressure_hpa is not None:
-        pressure = venue.air.pressure_hpa * 100
-    elif venue.altitude_m is not None:
-        pressure = pressure_at(venue.altitude_m)
-    else:
-        pressure = reference.pressure_pa
+    if venue.air.pressure_hpa is None and venue.altitude_m is None:
         assumed.append(f"no altitude is written down for {venue.name}; the reference air's pressure is taken")
-    humidity = _HUMIDITY_PCT if venue.air.humidity_pct is None else venue.air.humidity_pct
-    return Air(temperature, pressure, humidity), assumed
-
-
-def _words(air: Air, wind: Wind, units: DisplayUnits) -> str:
-    if not wind.speed_mph:
-        return f"{describe_air(air, units)}, calm"
-    blows = f"wind {units.format('wind_mph', wind.speed_mph)} from {wind.from_deg:g}° ({FROM})"
-    return f"{describe_air(air, units)}, {blows}"
+    read = AirRead(**venue.air._asdict(), altitude_m=venue.altitude_m)
+    return complete_air(read, temperature, reference), assumed

@@ -42,12 +42,7 @@ class Conditions(NamedTuple):
         air = self.flight_air
         if air is None or self.wind is None:
             return ""
-        wind = (
-            f"wind {self.units.format('wind_mph', self.wind.speed_mph)} from {self.wind.from_deg:g}° ({FROM})"
-            if self.wind.speed_mph
-            else "calm"
-        )
-        return f"{describe_air(air, self.units)}, {wind}"
+        return describe_air_and_wind(air, self.wind, self.units)
 
 
 def conditions(desk: Desk, session: Session) -> Conditions:
@@ -99,20 +94,29 @@ def _air(read: AirRead, reference: Air) -> tuple[Air | None, list[str]]:
     if read.temperature_c is None:
         return None, []
     assumed = []
+    if read.pressure_hpa is None and read.altitude_m is None:
+        taken = reference.pressure_pa / 100
+        assumed.append(f"air pressure was not noted and taken as the reference air's {taken:.0f} hPa")
+    if read.humidity_pct is None:
+        assumed.append(f"humidity was not noted and taken as {_HUMIDITY_PCT:g} %")
+    try:
+        return complete_air(read, read.temperature_c, reference), assumed
+    except Refusal:
+        return None, []
+
+
+def complete_air(read: AirRead, temperature_c: float, reference: Air) -> Air:
+    """An air as far as it was read: the pressure else by its altitude, else the reference air's; 50 % humidity.
+
+    Raises Refusal for an air that cannot be.
+    """
     if read.pressure_hpa is not None:
         pressure = read.pressure_hpa * 100
     elif read.altitude_m is not None:
         pressure = pressure_at(read.altitude_m)
     else:
         pressure = reference.pressure_pa
-        assumed.append(f"air pressure was not noted and taken as the reference air's {pressure / 100:.0f} hPa")
-    humidity = _HUMIDITY_PCT if read.humidity_pct is None else read.humidity_pct
-    if read.humidity_pct is None:
-        assumed.append(f"humidity was not noted and taken as {_HUMIDITY_PCT:g} %")
-    try:
-        return Air(read.temperature_c, pressure, humidity), assumed
-    except Refusal:
-        return None, []
+    return Air(temperature_c, pressure, _HUMIDITY_PCT if read.humidity_pct is None else read.humidity_pct)
 
 
 def _wind(read: AirRead) -> Wind | None:
@@ -122,6 +126,18 @@ def _wind(read: AirRead) -> Wind | None:
         return None if read.wind_from_deg is None else Wind(read.wind_mph, read.wind_from_deg)
     except Refusal:
         return None
+
+
+def describe_air_and_wind(air: Air, wind: Wind, units: DisplayUnits) -> str:
+    """An air and wind in words.
+
+    >>> describe_air_and_wind(STANDING, Wind(8.0, 90.0), DisplayUnits())
+    '20 °C, 1013 hPa, 50 % humidity (1.199 kg/m³), wind 8 mph from 90° (0° into the face, 90° from the right)'
+    """
+    if not wind.speed_mph:
+        return f"{describe_air(air, units)}, calm"
+    blows = f"wind {units.format('wind_mph', wind.speed_mph)} from {wind.from_deg:g}° ({FROM})"
+    return f"{describe_air(air, units)}, {blows}"
 
 
 def describe_air(air: Air, units: DisplayUnits) -> str:

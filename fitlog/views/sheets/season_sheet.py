@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 from typing import TYPE_CHECKING, Any, NamedTuple
 
+from fitlog.coherence.stale import describe_ball
 from fitlog.coherence.swings import is_same_club
 from fitlog.history import restore_points
 from fitlog.history.differences import Difference, bag_differences
@@ -170,5 +171,4 @@ def _once(desk: Desk, session: Session, address: str, test: ClubTest) -> Once | 
         brought = [each.normal_carry_yd for each in flown]
     computed = all(each is not None for each in brought)
     carries = [each for each in brought if each is not None] if computed else [shot.carry_yd or 0.0 for shot in shots]
-    ball = " ".join(str(each) for each in (session.ball.model, session.ball.year) if each)
-    return Once(session.date, address, ball, tuple(carries), computed)
+    return Once(session.date, address, describe_ball(session.ball), tuple(carries), computed)

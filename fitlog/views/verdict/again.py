@@ -5,9 +5,10 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.records.errors import Refusal
 from fitlog.records.refs import TestRef
-from fitlog.records.session import ClubTest, Verdict
+from fitlog.records.session import ClubTest, Session, Verdict
 from fitlog.saving.desk import Desk
-from fitlog.views.verdict.context import test_context
+from fitlog.views.session.air import conditions
+from fitlog.views.verdict.context import evidence_flights
 from fitlog.views.verdict.evidence import Evidence, assessment, warnings
 
 if TYPE_CHECKING:
@@ -67,15 +68,16 @@ def decide_again(desk: Desk, player: str, where: str) -> DecidedAgain:
     numbers = raw.get("numbers") if isinstance(raw, Mapping) else None
     then: Mapping[str, Any] = numbers if isinstance(numbers, Mapping) else {}
     player = desk.workspace.pick_player(player)
-    beside = test_context(desk, player, found)
+    session = desk.workspace.session(player, TestRef.split(found.ref).session)
+    normal = evidence_flights(conditions(desk, session), found).normal
     return DecidedAgain(
         found.ref,
         verdict,
         tuple(_criteria(then, found)),
         tuple(_differences(then, found.assessment)),
-        tuple(_because(desk, player, found, verdict, then)),
+        tuple(_because(desk, player, session, found, verdict, then)),
         tuple(warnings(found.assessment, verdict.decision)),
-        beside.flights.normal.sentence if beside.flights.normal else "",
+        normal.sentence if normal else "",
     )
 
 
@@ -96,9 +98,7 @@ def _differences(then: Mapping[str, Any], now: "Assessment | None") -> list[Comp
     compared = now.without.compared if now else {}
     today = {key: _told((each.difference.low, each.difference.high)) for key, each in compared.items()}
     return [
-        Compared(quantity(key).label, was.get(key, ""), today.get(key, ""))
-        for key in dict.fromkeys([*was, *today])
-        if key in today or key in was
+        Compared(quantity(key).label, was.get(key, ""), today.get(key, "")) for key in dict.fromkeys([*was, *today])
     ]
 
 
@@ -111,7 +111,9 @@ def _told(ends: Any) -> str:
     return "a difference" if low > 0 or high < 0 else "no difference seen"
 
 
-def _because(desk: Desk, player: str, found: Evidence, verdict: Verdict, then: Mapping[str, Any]) -> list[str]:
+def _because(
+    desk: Desk, player: str, session: Session, found: Evidence, verdict: Verdict, then: Mapping[str, Any]
+) -> list[str]:
     """What differs between then and now: the method, the shots that count, the ball that is played."""
     from fitlog.coherence.stale import describe_ball_change
 
@@ -123,7 +125,6 @@ def _because(desk: Desk, player: str, found: Evidence, verdict: Verdict, then: M
     was = (then.get("shots"), then.get("reference_shots"))
     if then and was != shots:
         out.append(f"other shots counted ({was[0]} against {was[1]} → {shots[0]} against {shots[1]})")
-    session = desk.workspace.session(player, TestRef.split(found.ref).session)
     if changed := describe_ball_change(session.ball, desk.workspace.bag(player).ball):
         out.append(f"another ball ({changed.removeprefix('ball ')})")
     return out

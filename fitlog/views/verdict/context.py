@@ -9,7 +9,7 @@ from fitlog.records.session import CRITERION_KEYS, ClubTest, Session, ref
 from fitlog.saving.desk import Desk
 from fitlog.views.prediction.outcomes import TestPrediction, scored_prediction
 from fitlog.views.session.air import Conditions, conditions
-from fitlog.views.verdict.days import describe_other_days, other_days
+from fitlog.views.verdict.days import describe_other_days, other_days, pairs_elsewhere
 from fitlog.views.verdict.evidence import Evidence, SessionEvidence, shot_values
 from fitlog.views.verdict.flights import Flights, flights
 from fitlog.workspace.layout import session_file
@@ -34,22 +34,32 @@ def session_contexts(desk: Desk, found: SessionEvidence) -> dict[str, EvidenceCo
     """What stands beside each candidate of a session's evidence, by test id."""
     around = conditions(desk, found.record)
     changed = criteria_changes(desk, found.player, found.session) if found.tests else {}
-    out = {}
-    for each in found.tests:
-        days = describe_other_days(other_days(desk, found.player, found.session, each.test, each.reference))
-        loft = _loft_said(desk, found.session, found.record, each)
-        out[each.name] = _context(around, each, changed.get(each.name, ()))._replace(other_days=days, loft=loft)
-    return out
+    slots = {each.test.slot for each in found.tests if each.reference}
+    elsewhere = pairs_elsewhere(desk, found.player, found.session, slots)
+    return {
+        each.name: EvidenceContext(
+            evidence_flights(around, each),
+            odd_measurements(each.test, around),
+            changed.get(each.name, ()),
+            scored_prediction(each.test, each.reference, each.units),
+            describe_other_days(other_days(elsewhere, each.test, each.reference)),
+            _loft_said(desk, found.session, found.record, each),
+        )
+        for each in found.tests
+    }
 
 
 def test_context(desk: Desk, player: str, one: Evidence) -> EvidenceContext:
     """What stands beside one test's evidence."""
     session = TestRef.split(one.ref).session
-    record = desk.workspace.session(player, session)
-    around = conditions(desk, record)
-    days = describe_other_days(other_days(desk, player, session, one.test, one.reference))
-    context = _context(around, one, criteria_changes(desk, player, session).get(one.name, ()))
-    return context._replace(other_days=days, loft=_loft_said(desk, session, record, one))
+    found = SessionEvidence(player, session, desk.workspace.session(player, session), (one,))
+    return session_contexts(desk, found)[one.name]
+
+
+def evidence_flights(around: Conditions, one: Evidence) -> Flights:
+    """The computed flights of a candidate beside its reference's."""
+    candidates = one.assessment.candidates if one.assessment else 1
+    return flights(around, one.test, one.reference, candidates, one.units)
 
 
 def _loft_said(desk: Desk, session: str, record: Session, one: Evidence) -> str:
@@ -59,13 +69,6 @@ def _loft_said(desk: Desk, session: str, record: Session, one: Evidence) -> str:
         return ""
     found = loft_alone(desk, ref(session, one.reference.id), record, one.test, one.reference)
     return describe_loft_alone(found, one.units) if found else ""
-
-
-def _context(around: Conditions, one: Evidence, changed: Sequence[str]) -> EvidenceContext:
-    candidates = one.assessment.candidates if one.assessment else 1
-    flown = flights(around, one.test, one.reference, candidates, one.units)
-    predicted = scored_prediction(one.test, one.reference, one.units)
-    return EvidenceContext(flown, odd_measurements(one.test, around), tuple(changed), predicted)
 
 
 # readings

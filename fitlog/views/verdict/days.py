@@ -1,6 +1,6 @@
 """One question over several days: the same candidate beside the same reference, in several sessions."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.records.display_units import DisplayUnits
@@ -23,25 +23,26 @@ class Pair(NamedTuple):
     reference: ClubTest
 
 
-def other_days(desk: Desk, player: str, session: str, test: ClubTest, reference: ClubTest | None) -> tuple[str, ...]:
-    """The other sessions that ask the same question as this test, oldest first; none without a reference.
-
-    Only files that name the slot are read. Raises UsageError for a player who is not there.
-    """
+def pairs_elsewhere(desk: Desk, player: str, session: str, slots: Collection[str]) -> list[Pair]:
+    """The candidates and references of the player's other sessions, oldest first; of files that name a slot alone."""
     from fitlog.workspace.files import read_bytes
     from fitlog.workspace.layout import session_file
 
+    wanted = [f'slot = "{slot}"'.encode() for slot in slots]
+    names = []
+    for name in desk.workspace.sessions(player) if wanted else ():
+        text = read_bytes(desk.root, session_file(player, name)) or b""
+        if name != session and any(each in text for each in wanted):
+            names.append(name)
+    return list(_pairs(desk, player, names))
+
+
+def other_days(elsewhere: Iterable[Pair], test: ClubTest, reference: ClubTest | None) -> tuple[str, ...]:
+    """The sessions ``elsewhere`` that ask the same question as this test, oldest first; none without a reference."""
     if reference is None:
         return ()
-    player = desk.workspace.pick_player(player)
-    here, wanted = Pair(session, test, reference), f'slot = "{test.slot}"'.encode()
-    named = [
-        name
-        for name in desk.workspace.sessions(player)
-        if name != session and wanted in (read_bytes(desk.root, session_file(player, name)) or b"")
-    ]
-    found = _pairs(desk, player, named, test.slot)
-    return tuple(dict.fromkeys(each.session for each in found if _same_question(here, each)))
+    here = Pair("", test, reference)
+    return tuple(dict.fromkeys(each.session for each in elsewhere if _same_question(here, each)))
 
 
 def describe_other_days(days: Sequence[str]) -> str:
@@ -101,7 +102,7 @@ def over_days(desk: Desk, player: str, sessions: Sequence[str] = (), slot: str =
     return tuple(_question(each, units) for each in groups)
 
 
-def _pairs(desk: Desk, player: str, names: Iterable[str], slot: str) -> Iterator[Pair]:
+def _pairs(desk: Desk, player: str, names: Iterable[str], slot: str = "") -> Iterator[Pair]:
     for name, record in desk.workspace.readable_sessions(player, names):
         yield from _pairs_of(name, record, slot)
 
