@@ -56,7 +56,7 @@ def format_key(key: str) -> str:
 OPEN = CommandKey("open", "enter", "enter", "open", "open what the cursor is on")
 LOG_SHOT = CommandKey("log_shot", "enter", "enter", "log shot", "log the shot that is typed; it is on disk at once")
 SAVE_VERDICT = CommandKey("save_verdict", "enter", "enter", "save the verdict", "save the verdict with its reason")
-SESSION = CommandKey("session", "s", "", "session", "the tests of today, or the latest ones")
+SESSION = CommandKey("session", "s", "", "session", "the tests of today, or the latest ones of the club")
 NEW_TEST = CommandKey("new_test", "n", "ctrl+n", "test", "a candidate: the bag's club, but …")
 BENCH = CommandKey("bench", "m", "", "bench", "the bench: measure, weigh, make, worked out live")
 SPECS = CommandKey(
@@ -146,7 +146,7 @@ LIVE = CommandKey(
     footer=False,
 )
 REFERENCE = CommandKey(
-    "reference", "r", "ctrl+r", "reference", "set up the bag's club as reference in this session", footer=False
+    "reference", "r", "ctrl+r", "reference", "set up the bag's club as reference in today's session", footer=False
 )
 OLDER = CommandKey("older", "less_than_sign", "less_than_sign", "older", "the session before this one", footer=False)
 NEWER = CommandKey("newer", "greater_than_sign", "greater_than_sign", "newer", "the session after", footer=False)

@@ -20,7 +20,7 @@ def _always() -> Availability:
 
 
 def session(page: Page) -> Command:
-    """Open the tests of today, or the latest."""
+    """Open the tests of today, or the latest of the club."""
     return Command(keys.SESSION, lambda: page.open_page(SESSION, page.player, page.slot))
 
 

@@ -31,8 +31,6 @@ if TYPE_CHECKING:
     from fitlog.saving.save import Done
     from fitlog.views.session.overview import SessionOverview
 
-_NO_TEST = "no test is set up yet"
-
 
 class SessionPage(Page):
     """One session of one player, to log shots into."""
@@ -67,12 +65,12 @@ class SessionPage(Page):
 
     def _read(self, by: int) -> None:
         """Read this session, or the one so many places on."""
-        session = self.state.session
+        session, slot = self.state.session, self.state.slot
 
         def work(desk: Desk) -> "tuple[str, SessionOverview | None]":
             from fitlog.views.session.overview import session_overview
 
-            return desk.workspace.player(self.player).name, session_overview(desk, self.player, session, by)
+            return desk.workspace.player(self.player).name, session_overview(desk, self.player, session, by, slot)
 
         self.ask(work, self._loaded, group="session", holds_keys=self.state.overview is None)
 
@@ -184,7 +182,7 @@ class SessionPage(Page):
     def commands(self) -> Sequence[Command]:
         return (
             Command(keys.LOG_SHOT, lambda: self.entry.submit(self.view.entry.value), self._has_test),
-            Command(keys.NEW_TEST, self._new_candidate, lambda: needs(self.slot, _NO_TEST)),
+            Command(keys.NEW_TEST, self._new_candidate, self._has_club),
             player.bench(self, lambda: self.state.test_ref),
             Command(keys.DECIDE, self._decide, self._has_test),
             Command(keys.TAKE_BACK, self._take_back, self._has_shots),
@@ -192,12 +190,12 @@ class SessionPage(Page):
             Command(keys.LEAVE_OUT, self._leave_out, self._has_shots),
             Command(keys.IMPORT_FILE, self._import_file, self._has_test),
             Command(keys.COLUMNS, self._choose_columns, self._has_test),
-            Command(keys.PLACE_AND_AIR, self._edit_details, lambda: needs(self.state.overview, _NO_TEST)),
+            Command(keys.PLACE_AND_AIR, self._edit_details, self._has_session),
             Command(keys.CRITERIA, self._edit_criteria, self._is_candidate),
             Command(keys.GUESS, self._note_guess, self._can_guess),
-            Command(keys.REFERENCE, self._new_reference, lambda: needs(self.slot, _NO_TEST)),
+            Command(keys.REFERENCE, self._new_reference, self._has_club),
             Command(keys.HIT_AGAIN, self._hit_again, self._is_decided),
-            Command(keys.LIVE, self._open_live, lambda: needs(self.state.overview, _NO_TEST)),
+            Command(keys.LIVE, self._open_live, self._has_session),
             Command(keys.OLDER, lambda: self._leaf(-1)),
             Command(keys.NEWER, lambda: self._leaf(1)),
             *everywhere.sharing(self),
@@ -206,27 +204,38 @@ class SessionPage(Page):
             *everywhere.standard(self),
         )
 
+    def _has_club(self) -> Availability:
+        return needs(self.slot, self.state.without_test)
+
+    def _has_session(self) -> Availability:
+        return needs(self.state.overview, self.state.without_test)
+
     def _has_test(self) -> Availability:
-        return needs(self.state.test, _NO_TEST)
+        return needs(self.state.test, self.state.without_test)
 
     def _has_shots(self) -> Availability:
-        return needs(self.state.marked_shots, "this test has no shot yet" if self.state.test else _NO_TEST)
+        if self.state.test is None:
+            return self._has_test()
+        return needs(self.state.marked_shots, "this test has no shot yet")
 
     def _is_decided(self) -> Availability:
-        decided = self.state.test is not None and self.state.test.verdict is not None
-        return needs(decided, "this test is not decided yet: its shots go on in it" if self.state.test else _NO_TEST)
+        if self.state.test is None:
+            return self._has_test()
+        return needs(self.state.test.verdict, "this test is not decided yet: its shots go on in it")
 
     def _is_candidate(self) -> Availability:
         if self.state.test is None:
-            return needs(False, _NO_TEST)
+            return self._has_test()
         return needs(self.state.test.role == CANDIDATE, "a reference has nothing to show; tab goes to the candidate")
 
     def _can_guess(self) -> Availability:
         test, shots = self.state.test, self.state.marked_shots
-        if test is not None and test.role != CANDIDATE:
+        if test is None:
+            return self._has_test()
+        if test.role != CANDIDATE:
             return needs(False, "a guess is for a candidate; tab goes to one")
-        said = f"a guess is noted before the first shot; this test has {format_count(len(shots), 'shot')} already"
-        return needs(test and not shots, said if test else _NO_TEST)
+        count = format_count(len(shots), "shot")
+        return needs(not shots, f"a guess is noted before the first shot; this test has {count} already")
 
     def _note_guess(self) -> None:
         """What a person thinks that the marked candidate will show."""
@@ -238,9 +247,9 @@ class SessionPage(Page):
             )
 
     def _has_others(self) -> Availability:
-        if self.state.test is None:
-            return needs(False, _NO_TEST)
-        return needs(len(self.state.tests) > 1, "this is the only test of the session")
+        if not self.state.tests:
+            return self._has_test()
+        return needs(self.state.turn(1), "this is the only test of the session")
 
     def _correct(self) -> None:
         """Correct the marked shot, or the one that was asked about last."""

@@ -195,6 +195,11 @@ class SessionState:
     def turn(self, by: int) -> str:
         """The id of the test so many places on, or an empty string where there is no other."""
         ids = [each.id for each in self.tests]
-        if self.test_id not in ids or len(ids) < 2:
-            return ""
-        return ids[(ids.index(self.test_id) + by) % len(ids)]
+        if self.test_id not in ids:  # the club has no test here, others may have
+            return ids[min(by, 0)] if ids else ""
+        return ids[(ids.index(self.test_id) + by) % len(ids)] if len(ids) > 1 else ""
+
+    @property
+    def without_test(self) -> str:
+        """Why no test is marked."""
+        return f"no test of the {self.slot} in this session" if self.tests else "no test is set up yet"

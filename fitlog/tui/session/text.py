@@ -30,6 +30,18 @@ _FIRST = ("carry_yd", "offline_yd")
 _NUMBER, _FEEL = 3, 6
 
 
+def without_test(slot: str, has_others: bool) -> Content:
+    """What can be done where the club has no test; ``has_others`` where other clubs have one in the session."""
+    why, key = "no test yet; ", "^r"
+    does = " hits the bag's club as reference now, ^n sets up a candidate: the bag's club, but …"
+    if has_others:
+        why, key = f"no test of the {safe(slot)} in this session; ", "tab"
+        does = " goes to the tests of other clubs, ^r hits the bag's club as reference now"
+    elif not slot:
+        key, does = "esc", " goes back to the bag, where a club is chosen to test; + adds one"
+    return line((why, "$ink-muted"), (key, "bold $ink-accent"), (does, "$ink-muted"))
+
+
 def drawn(tests: Sequence[ClubTest], here: str) -> list[ClubTest | None]:
     """The tests of the picture by series: the reference (None where there is none), then candidates.
 

@@ -55,10 +55,7 @@ class SessionView:
     def _show_tests(self, units: Units) -> None:
         state = self._state
         if not state.overview or not state.test:
-            key, does = ("^r", " hits the bag's club as reference now, ^n sets up a candidate: the bag's club, but …")
-            if not state.slot:
-                key, does = "esc", " goes back to the bag, where a club is chosen to test; + adds one"
-            self._tests.show(line(("no test yet; ", "$ink-muted"), (key, "bold $ink-accent"), (does, "$ink-muted")))
+            self._tests.show(text.without_test(state.slot, bool(state.tests)))
             return
         columns = state.columns
         if self._screen.has_class("-low"):  # the picture needs the rows

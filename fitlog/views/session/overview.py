@@ -1,10 +1,12 @@
 """A session for a screen: its tests, what differs between them, the columns."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from itertools import groupby
 from typing import Any, NamedTuple
 
 from fitlog.history.differences import setup_differences
 from fitlog.records.display_units import DisplayUnits
+from fitlog.records.errors import FitlogError
 from fitlog.records.ids import LAST
 from fitlog.records.refs import ClubRef
 from fitlog.records.session import REFERENCE, ClubTest, Session
@@ -31,17 +33,20 @@ class SessionOverview(NamedTuple):
         return sorted(self.record.tests_of(slot), key=lambda test: test.role != REFERENCE)
 
 
-def session_overview(desk: Desk, player: str, wanted: str = "", by: int = 0) -> SessionOverview | None:
+def session_overview(
+    desk: Desk, player: str, wanted: str = "", by: int = 0, slot: str = ""
+) -> SessionOverview | None:
     """The session wanted, else today's, else the latest; ``by`` sessions further. None where there is none.
 
+    With a ``slot`` the latest is the latest with a test of it, where there is one.
     Raises UsageError for a session that is not there, BrokenFile for one that cannot be read.
     """
     player = desk.workspace.pick_player(player)
     names = desk.workspace.sessions(player)
     if not names:
         return None
-    today = todays_session(desk, player)
-    name = desk.workspace.pick_session(player, wanted or today or LAST)
+    name = wanted or todays_session(desk, player) or _latest(desk, player, ClubRef.parse(slot).slot)
+    name = desk.workspace.pick_session(player, name)
     place = max(0, min(names.index(name) + by, len(names) - 1))
     name = names[place]
     record = desk.workspace.session(player, name)
@@ -49,6 +54,32 @@ def session_overview(desk: Desk, player: str, wanted: str = "", by: int = 0) -> 
     said = {test.id: _describe_test(record, test, units) for test in record.test}
     is_today = name[:10] == desk.now().date().isoformat()
     return SessionOverview(name, record, said, columns_of(record), is_today, place + 1, len(names))
+
+
+def _latest(desk: Desk, player: str, slot: str) -> str:
+    """The latest session with a test of the slot, of one day the last started; else the latest of all.
+
+    Raises BrokenFile where the latest of all cannot be read.
+    """
+    latest = desk.workspace.pick_session(player, LAST)
+    if not slot or desk.workspace.session(player, latest).tests_of(slot):
+        return latest
+    for _, names in groupby(reversed(desk.workspace.sessions(player)), key=lambda name: name[:10]):
+        starts = dict(_starts(desk, player, names, slot))
+        if starts:
+            return max(starts, key=lambda name: starts[name])
+    return latest
+
+
+def _starts(desk: Desk, player: str, names: Iterable[str], slot: str) -> Iterator[tuple[str, str]]:
+    """Those of the sessions that have a test of the slot, each with when it was started."""
+    for name in names:
+        try:
+            session = desk.workspace.session(player, name)
+        except FitlogError:  # named by check
+            continue
+        if session.tests_of(slot):
+            yield name, str(session.started or "")
 
 
 def session_table(desk: Desk, player: str, name: str) -> Mapping[str, Any]:

@@ -1,13 +1,17 @@
 """The session screen: every shot on disk at once, nothing typed lost, tests side by side."""
 
+from datetime import timedelta
 from pathlib import Path
 
 from textual import events
 from textual.widgets import Static
 
+from fitlog.actions.session.setup import start_test
+from fitlog.records.session import REFERENCE
 from fitlog.saving.desk import Desk
 from fitlog.tui.session.page import SessionPage
 from fitlog.tui.widgets.rows import Rows
+from tests.conftest import SteadyClock
 from tests.tui.driving import Hands, drive
 
 CSV = "carry (yd);offline (yd);ball speed (mph)\n221,5;3,0;148,0\n224,0;-2,5;149,1\n"
@@ -35,6 +39,40 @@ def test_a_shot_is_on_disk_before_its_line_is_empty(waiting: Desk) -> None:
         assert "offline_yd = -12.0" in text
 
     drive(waiting, story, player="mo")
+
+
+def test_a_club_not_hit_the_last_time_shows_the_session_where_it_was(waiting: Desk) -> None:
+    (first,) = waiting.workspace.sessions("mo")
+    assert isinstance(waiting.now, SteadyClock)
+    waiting.now.time += timedelta(days=1)
+    start_test(waiting, "mo", "7i", role=REFERENCE)
+    Path(waiting.root, f"players/mo/sessions/{waiting.now().date()}-aaa.toml").write_text("date = 'no day'\n")
+
+    async def story_of_today(hands: Hands) -> None:
+        await hands.press("down", "s")
+        text = " ".join(hands.text().split())
+        assert "today" in text
+        assert "no test of the 3w in this session" in text
+        assert "no test yet" not in text
+        await hands.press("tab")
+        assert hands.text().splitlines()[-2].strip().startswith("7i reference ")
+
+    async def story_of_later(hands: Hands) -> None:
+        await hands.press("down", "s")
+        assert first[:10] in hands.text()
+        assert hands.text().splitlines()[-2].strip().startswith("3w candidate ")
+        await hands.press("escape", "up", "s")
+        text = " ".join(hands.text().split())
+        assert "no test of the driver in this session; ^r hits it as reference now" in text
+        assert "tab goes to the tests of other clubs" in text
+        assert "no test yet" not in text
+        await hands.press("ctrl+r")
+        assert "today" in hands.text()
+        assert hands.text().splitlines()[-2].strip().startswith("driver reference ")
+
+    drive(waiting, story_of_today, player="mo")
+    waiting.now.time += timedelta(days=2)
+    drive(waiting, story_of_later, player="mo")
 
 
 def test_wrong_input_stays_in_the_line_with_the_reason(waiting: Desk) -> None:
