@@ -64,12 +64,12 @@ class Step(NamedTuple):
 def carry_of(
     club: Club, tests: Tests, bag: Bag, rule: AgeRule | None = None, ratios: Mapping[str, float] | None = None
 ) -> Carry | None:
-    """The carry of the newest test with full swings that the club rests on; one that still holds comes first.
+    """The carry of the newest test with full shots that the club rests on; one that still holds comes first.
 
     ratios: carry in the reference air over that of the day, by the test. Shots that a person left out do not count.
     None where no test of the club's evidence measured carry.
     """
-    full = [ref for ref in club.evidence if ref in tests and tests[ref].test.full_swing]
+    full = [ref for ref in club.evidence if ref in tests and tests[ref].test.is_full]
     found = [_carry(club, ref, tests, bag, rule) for ref in full]
     known = [each for each in found if each is not None]
     best = max(known, key=lambda each: (not each.stale, each.ref), default=None)

@@ -247,13 +247,13 @@ def check_shots(
     head_mass_g: float | None = None,
     carry_of: Callable[[Shot], float | None] | None = None,
     units: DisplayUnits = IN_FILES,
-    full_swings: bool = True,
+    full_shots: bool = True,
 ) -> list[Finding]:
     """What looks wrong in a whole test: each shot, then what only many shots together show.
 
     Metres taken for yards change a carry by 9 %, which one shot cannot tell from a cold day; so at least five
     shots are held against the usual carry, or better against ``carry_of``, a flight model: shot to yards.
-    What is usual is so of full swings: without a model, others are not held against it.
+    What is usual holds for full shots: without a model, others are not held against it.
     Raises Refusal only for what is no number at all.
 
     >>> shots = [{"ball_speed_mph": v, "launch_deg": 15, "carry_yd": 0.86 * usual_carry(v)} for v in range(118, 128)]
@@ -267,7 +267,7 @@ def check_shots(
         for finding in _findings(readings[id(shot)], str(shot.get("id", "")), head_mass_g, units)
     ]
     played = kept(shots)
-    distances = _metres(played, carry_of) if full_swings or carry_of else _NOTHING
+    distances = _metres(played, carry_of) if full_shots or carry_of else _NOTHING
     signs = _all_signs([readings[id(shot)] for shot in played])
     return found + [Finding("", key, say) for key, say in (distances, signs) if say]
 

@@ -54,7 +54,7 @@ def page_state(desk: Desk, player: str, blind: bool = False) -> dict[str, Any]:
     evidence = _evidence(desk, player, found.name, clubs)
     slot = slot_name(test.slot)
     return {
-        "title": slot[:1].upper() + slot[1:] + ("" if test.full_swing else f", {test.swing_name} swing"),
+        "title": slot[:1].upper() + slot[1:] + ("" if test.is_full else f", {test.swing_name} swing"),
         "subtitle": " · ".join(filter(None, (name, session.date.isoformat(), session.place or ""))),
         "unit": units.symbol("carry_yd"),
         "clubs": [_club(each, units, blind) for each in clubs],

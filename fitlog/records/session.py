@@ -192,8 +192,8 @@ class ClubTest(NamedTuple):
         return str(ClubRef(self.slot, self.club or ""))
 
     @property
-    def full_swing(self) -> bool:
-        """Whether it was hit with a full swing: no name of a swing, or ``full``."""
+    def is_full(self) -> bool:
+        """Whether its shots are full: no name of a swing, or ``full``."""
         return self.swing_name == FULL
 
     @property

@@ -46,7 +46,7 @@ def candidate_names(sheets: Sequence[VerdictSheet]) -> dict[str, str]:
 
 def _title(sheet: VerdictSheet) -> str:
     name = slot_name(sheet.evidence.test.slot)
-    swing = "" if sheet.evidence.test.full_swing else f", {sheet.evidence.test.swing_name} swing"
+    swing = "" if sheet.evidence.test.is_full else f", {sheet.evidence.test.swing_name} swing"
     return f"{name[:1].upper()}{name[1:]}{swing}"
 
 

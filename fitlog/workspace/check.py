@@ -71,7 +71,7 @@ def _odd_readings(loaded: Loaded) -> Iterator[Problem]:
         return
     for number, test in enumerate(loaded.record.test):
         shots = [{**shot._asdict(), "id": str(place)} for place, shot in enumerate(test.shots)]
-        for found in check_shots(shots, head_mass_g=test.setup.head.mass_g, full_swings=test.full_swing):
+        for found in check_shots(shots, head_mass_g=test.setup.head.mass_g, full_shots=test.is_full):
             place = ("test", number, "shots", *((int(found.shot), found.key) if found.shot else ()))
             yield problem(
                 loaded.name, loaded.text, Fault(place, found.sentence, "correct it, or leave it as it was read")

@@ -154,7 +154,7 @@ def test_sentences_and_guesses_are_in_the_units_that_a_person_types() -> None:
     assert " yd" not in far[0].sentence + fast.sentence
 
 
-def test_the_usual_carry_is_that_of_full_swings() -> None:
+def test_the_usual_carry_is_that_of_full_shots() -> None:
     half = [{"ball_speed_mph": 62.0 + n / 10, "launch_deg": 27.5, "carry_yd": 66.0 + n / 10} for n in range(6)]
     assert [each.key for each in check_shots(half)] == ["carry_yd"]
-    assert check_shots(half, full_swings=False) == []
+    assert check_shots(half, full_shots=False) == []

@@ -11,7 +11,7 @@ def swings_arguments(parser: ArgumentParser) -> None:
     """PLAYER NAME …, --none."""
     parsing.player(parser)
     parser.add_argument("swings", metavar="NAME", nargs="*", help="longest first; without names they are listed")
-    parser.add_argument("--none", action="store_true", help="full swings alone")
+    parser.add_argument("--none", action="store_true", help="only full shots, no partial swings")
     parsing.reason(parser)
 
 

@@ -170,7 +170,7 @@ def sides(
 ) -> list[Side]:
     """The tests side by side, each with its mark of the picture."""
     pictured = drawn(tests, here)
-    has_partial = any(not each.full_swing for each in tests)
+    has_partial = any(not each.is_full for each in tests)
     return [
         side_of(
             each,

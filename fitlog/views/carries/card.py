@@ -167,7 +167,7 @@ def _partial_cells(desk: Desk, player: str, wedges: Sequence[Club], place: Place
     for name, session in _sessions_since(desk, player, wedges):
         for test in reversed(session.test):
             club = next((each for each in wedges if is_same_club(each, test)), None)
-            if club is None or test.full_swing or (club.address, test.swing_name) in out:
+            if club is None or test.is_full or (club.address, test.swing_name) in out:
                 continue
             cell = measure_cell(club.address, ref(name, test.id), test)
             if cell is None:

@@ -141,7 +141,7 @@ def _same_clubs(desk: Desk, player: str) -> Iterator[ThenAndNow]:
     for name, session in desk.workspace.readable_sessions(player):
         for test in session.test:
             club = next((each for each in clubs if is_same_club(each, test)), None)
-            once = _once(desk, session, ref(name, test.id), test) if club and test.full_swing else None
+            once = _once(desk, session, ref(name, test.id), test) if club and test.is_full else None
             if club and once:
                 hit[club.address].append(once)
     for club in clubs:
