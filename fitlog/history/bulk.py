@@ -31,6 +31,7 @@ class BulkHistory(History):
         message: Message | str,
         when: datetime | None = None,
         new: Sequence[str] | None = None,  # noqa: ARG002  nothing is asked of git here
+        is_ready: bool = False,  # noqa: ARG002
     ) -> str:
         """As ``History.commit``, with a time, which is not optional here."""
         if when is None:

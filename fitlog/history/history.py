@@ -83,13 +83,15 @@ class History:
         message: Message | str,
         when: datetime | None = None,
         new: Sequence[str] | None = None,
+        is_ready: bool = False,
     ) -> str:
         """Commit these files as they are on disk, and nothing else; returns the new commit's id.
 
         Only the named files go in, whatever else is changed or staged. ``new`` are those of them that the last commit
-        does not have; git is asked where they are not given.
+        does not have; git is asked where they are not given. ``is_ready``: ``check_ready`` was called.
         """
-        self.check_ready()
+        if not is_ready:
+            self.check_ready()
         if new is None:
             new = [name for name in names if not self.git.blob_id("HEAD", name) and self._on_disk(name)]
         if new:

@@ -45,15 +45,29 @@ class Save:
         self._before: dict[str, bytes | None] = {}
         self._texts: dict[str, str] = {}
         self._edited: dict[str, Document] = {}
+        self._differences: tuple[Difference, ...] | None = None
+        self._waiting: list[Pending] = []  # notes of typed shots; the lock keeps others from adding any
+
+    def settle_waiting(self, typed_shots: bool) -> None:
+        """Finish the save of a program that died, and commit all typed shots where asked."""
+        waiting = pending.waiting(self.desk.root)
+        if any(not each.name.startswith(_SHOTS) for each in waiting):
+            self.desk.history.git.clear_stale_locks()
+            clear_left(self.desk.root)
+        for each in waiting:
+            if typed_shots or not each.name.startswith(_SHOTS):
+                self.notes += finish(self.desk, each)
+            else:
+                self._waiting.append(each)
 
     def settle(self, name: str) -> bytes | None:
         """The file's bytes, once whatever was pending on it or edited by hand in it has its own commit.
 
         Raises BrokenFile for a hand edit that cannot be read: it is neither swept up nor overwritten.
         """
-        for waiting in pending.waiting(self.desk.root):
-            if name in waiting.files or waiting.name.startswith(_SYNC):
-                self.notes += finish(self.desk, waiting)
+        for waiting in [each for each in self._waiting if name in each.files]:
+            self._waiting.remove(waiting)
+            self.notes += finish(self.desk, waiting)
         data = read_bytes(self.desk.root, name)
         if not self.desk.history.is_as_committed(name, data):
             self.notes.append(_commit_edit(self.desk, name, data))
@@ -65,27 +79,29 @@ class Save:
 
         Raises UsageError where there is none, BrokenFile where it is broken.
         """
-        data = self.settle(name)
-        if data is None and kind_of_file(name)[0] == "bag":
-            return document(self.desk, name, schema_line(name, "bag").encode())
-        if data is None:
-            raise UsageError("there is no such file", where=name, do="make it first")
-        return document(self.desk, name, data)
+        return self._document(name, self.settle(name))
 
     def reopen(self, name: str) -> "Document":
         """As ``open``; a file that is not there any more begins as it last was.
 
         Raises what ``open`` raises.
         """
-        if self.settle(name) is None and (last := last_text(self.desk, name)):
-            return document(self.desk, name, last)
-        return self.open(name)
+        data = self.settle(name)
+        return self._document(name, last_text(self.desk, name) or None if data is None else data)
+
+    def _document(self, name: str, data: bytes | None) -> "Document":
+        if data is None and kind_of_file(name)[0] == "bag":
+            return document(self.desk, name, schema_line(name, "bag").encode())
+        if data is None:
+            raise UsageError("there is no such file", where=name, do="make it first")
+        return document(self.desk, name, data)
 
     def put(self, name: str, text: str) -> None:
         """Have the file say this when the save commits."""
         if name not in self._before:
             self.settle(name)
         self._texts[name] = text
+        self._differences = None
 
     def put_bytes(self, name: str, data: bytes) -> None:
         """Have a file of another kind (an imported shot file) be these bytes, to the letter."""
@@ -96,8 +112,13 @@ class Save:
         self.put(edited.name, _marked(self._before.get(edited.name), edited.text()))
         self._edited[edited.name] = edited
 
-    def differences(self) -> list[Difference]:
-        """What the save would change, in golf words."""
+    def differences(self) -> tuple[Difference, ...]:
+        """What the save would change, in golf words; worked out once."""
+        if self._differences is None:
+            self._differences = tuple(self._find_differences())
+        return self._differences
+
+    def _find_differences(self) -> list[Difference]:
         out: list[Difference] = []
         for name, text in self._texts.items():
             kind, _ = kind_of_file(name)
@@ -115,7 +136,7 @@ class Save:
         changed = {name: text for name, text in self._texts.items() if as_bytes(text) != self._before[name]}
         for name, text in changed.items():
             _checked(name, text)
-        sentence = tuple(self.differences())
+        sentence = self.differences()
         if not changed and not removed:
             return Done("", "nothing changed", sentence, tuple(self.notes))
         files: dict[str, tuple[str, str | None]] = {
@@ -145,18 +166,17 @@ class Save:
 
 
 @contextmanager
-def saving(desk: Desk) -> Iterator[Save]:
-    """Hold the workspace for one action; the save of a program that died is finished first."""
+def saving(desk: Desk, settle_shots: bool = False) -> Iterator[Save]:
+    """Hold the workspace for one action; the save of a program that died is finished first.
+
+    With ``settle_shots`` all typed shots are committed first, else those in the files that are opened.
+    """
     refuse_past(desk)
     _make_ready(desk)
     with locked(desk.root):
         check_known(desk)
         save = Save(desk)
-        for waiting in pending.waiting(desk.root):
-            if not waiting.name.startswith(_SHOTS):
-                desk.history.git.clear_stale_locks()
-                clear_left(desk.root)
-                save.notes += finish(desk, waiting)
+        save.settle_waiting(settle_shots)
         yield save
 
 
@@ -228,8 +248,8 @@ def _checked(name: str, text: str) -> None:
 def carry_out(desk: Desk, waiting: Pending, when: datetime | None, new: Sequence[str]) -> str:
     """Write the files of a save and commit them, or leave everything as it was; returns the commit.
 
-    ``new`` are the files that the last commit does not have. Raises Refusal where nothing was saved; then nothing of
-    it will be, not even later.
+    The history was seen to be ready. ``new`` are the files that the last commit does not have. Raises Refusal where
+    nothing was saved; then nothing of it will be, not even later.
     """
     wanted = {name: None if text is None else as_bytes(text) for name, (_, text) in waiting.files.items()}
     kept = Kept(desk.root, wanted)
@@ -237,7 +257,7 @@ def carry_out(desk: Desk, waiting: Pending, when: datetime | None, new: Sequence
     try:
         pending.put(desk.root, waiting)
         pending.write(desk.root, waiting)
-        commit = desk.history.commit([*waiting.files], waiting.message, when, new)
+        commit = desk.history.commit([*waiting.files], waiting.message, when, new, is_ready=True)
     except Exception:
         commit = _commit_nevertheless(desk, tip, waiting.message)
         if not commit:

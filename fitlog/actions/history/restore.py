@@ -1,36 +1,42 @@
 """Restore a club or the bag to an earlier state."""
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
 
+from fitlog.edits.restore import restore_clubs
 from fitlog.history.differences import summary
 from fitlog.history.message import Message, checked_reason
+from fitlog.records.errors import Refusal
 from fitlog.records.refs import ClubRef
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done, saving, settle_shots
+from fitlog.saving.save import Done, saving
+from fitlog.views.history.restore_plan import RestorePlan
 from fitlog.workspace.layout import bag_file
 
-if TYPE_CHECKING:
-    pass
-from fitlog.edits.restore import restore_clubs
 
-
-def restore(desk: Desk, player: str, slots: Sequence[str], to: str, reason: str) -> Done:
+def restore(
+    desk: Desk, player: str, slots: Sequence[str], to: str, reason: str, planned: RestorePlan | None = None
+) -> Done:
     """Put slots, or the whole bag, back to how they were: a new commit that says where it went back to.
 
-    Later changes to other slots and comments by hand stay.
-    Raises UsageError without a reason or for a place in history that is not there.
+    Later changes to other slots and comments by hand stay. ``planned`` is the plan that a person was shown.
+    Raises UsageError without a reason or for a place in history that is not there, Refusal where it would do
+    something else than planned.
     """
     reason = checked_reason(reason)
-    settle_shots(desk)
     player = desk.workspace.pick_player(player)
-    with saving(desk) as save:
+    with saving(desk, settle_shots=True) as save:
         edited = save.reopen(bag_file(player))
-        said, notes = restore_clubs(desk, edited, player, slots, to)
+        target, notes = restore_clubs(desk, edited, player, slots, to)
         save.put_document(edited)
+        differences = save.differences()
+        if planned and (planned.differences, planned.notes) != (differences, tuple(notes)):
+            raise Refusal(
+                "the bag was changed since the plan was made, so nothing was put back",
+                do="look at the new plan, then press Enter again",
+            )
         save.notes += notes
         names = [ClubRef.parse(each).slot for each in slots]
-        what = ", ".join(names) if names else "the bag"
-        differences = summary(save.differences())
-        subject = f"Back to {said}: {what}" + (f" ({differences})" if differences else "")
+        subject = f"Back to {target}: {', '.join(names) or 'the bag'}"
+        if differences:
+            subject += f" ({summary(differences)})"
         return save.commit(Message(subject, "restore", reason, [player], names))

@@ -1,32 +1,26 @@
 """Take back the last action."""
 
-from typing import TYPE_CHECKING
-
 from fitlog.history import restore_points
 from fitlog.history.message import Message
 from fitlog.records.errors import Refusal
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done, saving, settle_shots
-
-if TYPE_CHECKING:
-    pass
+from fitlog.saving.save import Done, saving
 
 
 def undo(desk: Desk, player: str = "", planned: str = "") -> Done:
     """Take back the last action that was not undone yet, as a new commit; later edits by hand stay.
 
-    With a player, the last of what was done for that player. ``planned`` is the commit that a person was shown.
+    With a player, the last of what was done for that player. ``planned`` is the commit of the plan that a person saw.
     Raises Refusal where there is nothing to undo, where a later edit by hand touches the same value, or where
-    something else was done since the plan was shown.
+    something else was done since the plan was made.
     """
-    settle_shots(desk)
     player = player and desk.workspace.pick_player(player)
-    with saving(desk) as save:
+    with saving(desk, settle_shots=True) as save:
         entry = restore_points.undoable(desk.history, player)
         if planned and entry.commit != planned:
             raise Refusal(f"something was done since: {entry.subject}", do="look again at what undo would take back")
-        if said := restore_points.describe_passed_over(restore_points.passed_over(desk.history, entry)):
-            save.notes.append(said)
+        if passed := restore_points.describe_passed_over(restore_points.passed_over(desk.history, entry)):
+            save.notes.append(passed)
         removed = []
         files = desk.history.files_of(entry.commit)
         for name, how in files:

@@ -308,20 +308,20 @@ class BenchPage(Page):
     def _into_bag(self) -> None:
         """Write what was changed into the bag, with a reason."""
         from fitlog.actions.bag.from_bench import to_bag
-        from fitlog.tui.dialogs.confirm import Confirm
+        from fitlog.tui.dialogs.confirm import Answer, Confirm, Preview
         from fitlog.views.bench.setup import plan_bag
 
         assert self.state.laid is not None
         work = self.state.laid.work
 
-        def plan(desk: Desk, _: str, __: str) -> Sequence[str]:
-            return plan_bag(desk, work)
+        def plan(desk: Desk, _: str, __: str) -> Preview:
+            return Preview(plan_bag(desk, work))
 
-        def deed(desk: Desk, _: str, __: str, reason: str) -> Done:
-            return to_bag(desk, work, reason)
+        def action(desk: Desk, answer: Answer) -> Done:
+            return to_bag(desk, work, answer.text)
 
         self.app.push_screen(
-            Confirm(f"Into the bag: {work.slot}", plan, deed, draft=f"bench reason {self.player}"), self._written
+            Confirm(f"Into the bag: {work.slot}", plan, action, draft=f"bench reason {self.player}"), self._written
         )
 
     def _written(self, done: bool | None) -> None:

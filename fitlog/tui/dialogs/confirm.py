@@ -1,7 +1,7 @@
-"""One deed with its plan: what it would change is shown, then the reason is typed, then Enter does it."""
+"""One action with its plan: see what it would change, type the reason, press Enter."""
 
 from collections.abc import Callable, Iterable, Sequence
-from typing import ClassVar, NamedTuple
+from typing import Any, ClassVar, NamedTuple
 
 from textual.binding import Binding, BindingType
 from textual.content import Content
@@ -19,18 +19,35 @@ from fitlog.tui.widgets.scroll_text import ScrollText, line
 class Option(NamedTuple):
     """One way to do it: what a person reads, and the value it stands for."""
 
-    said: str
+    text: str
     value: str
 
 
-Planner = Callable[[Desk, str, str], Sequence[str]]
-Doer = Callable[[Desk, str, str, str], Done]
+class Preview(NamedTuple):
+    """What the action would change, in lines, and the plan itself, which the action is bound to."""
+
+    lines: Sequence[str]
+    plan: Any = None
+
+
+class Answer(NamedTuple):
+    """What a person confirmed: the place, the scope, what was typed, and the plan that was on the screen."""
+
+    place: str
+    scope: str
+    text: str
+    plan: Any = None
+
+
+Planner = Callable[[Desk, str, str], Preview]
+Action = Callable[[Desk, Answer], Done]
 
 
 class Confirm(Dialog[bool]):
-    """``places`` are chosen by ↑ ↓, ``scopes`` by Tab. ``plan`` gives the lines of what would change.
+    """``places`` are chosen by ↑ ↓, ``scopes`` by Tab. ``plan`` gives the preview of a place and a scope.
 
-    Where ``does`` says what Enter does, nothing is typed.
+    After a refusal the plan is made anew: what is on the screen is what Enter does. Where ``does`` says what Enter
+    does, nothing is typed.
     """
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -44,7 +61,7 @@ class Confirm(Dialog[bool]):
         self,
         title: str,
         plan: Planner,
-        deed: Doer,
+        action: Action,
         places: Sequence[Option] = (),
         scopes: Sequence[Option] = (),
         more_places: Callable[[Desk], Sequence[Option]] | None = None,
@@ -59,11 +76,11 @@ class Confirm(Dialog[bool]):
         elif asks == REASON:
             self.hint = f"⏎ do it    {'^↑' if places else '↑'} a reason used before    esc leave it; it is kept"
         self.title_text, self.asks = title, asks
-        self._plan, self._deed = plan, deed
+        self._plan, self._action = plan, action
         self.places, self.scopes = list(places), list(scopes)
         self._more = more_places
         self._place = self._scope = 0
-        self._planned = False
+        self._preview: Preview | None = None
         self._must_type = must_type and not does
 
     def middle(self) -> Iterable[Widget]:
@@ -98,18 +115,21 @@ class Confirm(Dialog[bool]):
         choices.update(Content("\n").join(out))
 
     def _choose(self) -> None:
+        self.trouble("")
+        self._make_plan()
+
+    def _make_plan(self) -> None:
         self._show_choices()
-        self._planned = False
+        self._preview = None
         pad = self.query_one(ScrollText)
         pad.show(line(("computing what would change …", "$ink-muted")))
         place, scope = self.chosen
         self.ask(lambda desk: self._plan(desk, place, scope), self._show_plan, self._no_plan, "plan", LOOKING)
 
-    def _show_plan(self, said: Sequence[str]) -> None:
-        self._planned = True
-        self.trouble("")
+    def _show_plan(self, preview: Preview) -> None:
+        self._preview = preview
         self.query_one(ScrollText).show(
-            [line(("  ", ""), safe(each)) for each in said] or [line(("nothing would change", "$ink-muted"))]
+            [line(("  ", ""), safe(each)) for each in preview.lines] or [line(("nothing would change", "$ink-muted"))]
         )
 
     def _no_plan(self, error: str) -> None:
@@ -120,7 +140,6 @@ class Confirm(Dialog[bool]):
         """Another place to go to; where there is no choice, another reason given before."""
         if len(self.places) > 1:
             self._place = (self._place + by) % len(self.places)
-            self.trouble("")
             self._choose()
         elif self.types and self.line.recalls:
             self.line.action_recall(-by)
@@ -129,20 +148,25 @@ class Confirm(Dialog[bool]):
         """Another scope."""
         if len(self.scopes) > 1:
             self._scope = (self._scope + by) % len(self.scopes)
-            self.trouble("")
             self._choose()
 
     def submit(self, text: str) -> None:
-        if not self._planned:
+        preview = self._preview
+        if preview is None:
             self.trouble("what would change is not known yet; wait a moment, or choose another place")
         elif self._must_type and not text.strip():
             self.trouble(f"a {self.asks} is missing; say in a few words why, you will want it next season")
         else:
-            place, scope = self.chosen
-            self.do(lambda desk: self._deed(desk, place, scope, text), lambda done: self.finished(done, True))
+            answer = Answer(*self.chosen, text, preview.plan)
+            self.busy = True
+            self.save(lambda desk: self._action(desk, answer), lambda done: self.finished(done, True), self._refused)
+
+    def _refused(self, error: str) -> None:
+        self.trouble(error)
+        self._make_plan()
 
 
 def _wheel(name: str, choices: Sequence[Option], at: int, keys: str) -> Content:
-    said = safe(choices[at].said)
+    text = safe(choices[at].text)
     tail = f"   {keys} changes it ({at + 1} of {len(choices)})" if len(choices) > 1 else ""
-    return line((f"{name:<5}", "$ink-muted"), (said, "bold"), (tail, "$ink-muted"))
+    return line((f"{name:<5}", "$ink-muted"), (text, "bold"), (tail, "$ink-muted"))

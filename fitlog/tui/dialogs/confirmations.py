@@ -1,11 +1,11 @@
-"""The deeds that are done with a plan and a reason: going back, marking proven, undo, edits by hand, carrying."""
+"""Actions with a plan and a reason: going back, marking proven, undo, edits by hand, carrying."""
 
 from collections.abc import Sequence
 
 from fitlog.records.plurals import format_count
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
-from fitlog.tui.dialogs.confirm import Confirm, Option
+from fitlog.tui.dialogs.confirm import Answer, Confirm, Option, Preview
 
 _WHOLE = ""
 
@@ -20,7 +20,7 @@ def go_back(player: str, slot: str, commit: str) -> Confirm:
 
     places = [Option("the last proven setup", LAST_PROVEN)]
     if commit:
-        places.insert(0, Option(f"as it was after this change ({commit[:8]})", commit))
+        places.insert(0, Option("as it was after the marked change", commit))
 
     def seasons_too(desk: Desk) -> Sequence[Option]:
         from fitlog.views.history.seasons import seasons
@@ -31,136 +31,138 @@ def go_back(player: str, slot: str, commit: str) -> Confirm:
             if each.entry
         ]
 
-    def plan(desk: Desk, to: str, scope: str) -> Sequence[str]:
+    def plan(desk: Desk, to: str, scope: str) -> Preview:
         from fitlog.views.history.restore_plan import plan_restore
 
         found = plan_restore(desk, player, [scope] if scope else [], to)
-        return [*map(str, found.differences), *found.notes]
+        return Preview([*map(str, found.differences), *found.notes], found)
 
-    def deed(desk: Desk, to: str, scope: str, reason: str) -> Done:
+    def action(desk: Desk, answer: Answer) -> Done:
         from fitlog.actions.history.restore import restore
 
-        return restore(desk, player, [scope] if scope else [], to, reason)
+        slots = [answer.scope] if answer.scope else []
+        return restore(desk, player, slots, answer.place, answer.text, answer.plan)
 
-    return Confirm("Back to …", plan, deed, places, _scopes(slot), seasons_too, draft=f"back {player}")
+    return Confirm("Back to …", plan, action, places, _scopes(slot), seasons_too, draft=f"back {player}")
 
 
 def mark_proven(player: str, slot: str) -> Confirm:
     """Mark the club, or all that is carried, as proven."""
 
-    def plan(desk: Desk, _: str, scope: str) -> Sequence[str]:
+    def plan(desk: Desk, _: str, scope: str) -> Preview:
         from fitlog.records.bag import PROVEN, find_clubs
         from fitlog.records.display_units import DisplayUnits
         from fitlog.records.words import describe_setup
 
         bag, units = desk.workspace.bag(player), DisplayUnits(desk.workspace.settings_at_hand().units)
         clubs = find_clubs(bag, scope) if scope else list(bag.carried)
-        return [
-            f"{club.address}: {describe_setup(club.raw, units)}"
-            + (", proven already" if club.standing == PROVEN else "")
-            for club in clubs
-        ]
+        return Preview(
+            [
+                f"{club.address}: {describe_setup(club.raw, units)}"
+                + (", proven already" if club.standing == PROVEN else "")
+                for club in clubs
+            ]
+        )
 
-    def deed(desk: Desk, _: str, scope: str, reason: str) -> Done:
+    def action(desk: Desk, answer: Answer) -> Done:
         from fitlog.actions.history.proven import mark_proven as mark
 
-        return mark(desk, player, [scope] if scope else [], reason)
+        return mark(desk, player, [answer.scope] if answer.scope else [], answer.text)
 
-    return Confirm("Proven: a setup to go back to", plan, deed, scopes=_scopes(slot), draft=f"proven {player}")
+    return Confirm("Proven: a setup to go back to", plan, action, scopes=_scopes(slot), draft=f"proven {player}")
 
 
 def undo_last(player: str) -> Confirm:
     """Take back the last action done for a player, or of all where none is named."""
-    shown: list[str] = []
 
-    def plan(desk: Desk, _: str, __: str) -> Sequence[str]:
+    def plan(desk: Desk, _: str, __: str) -> Preview:
         from fitlog.views.history.undo_plan import plan_undo
 
         found = plan_undo(desk, player)
-        shown[:] = [found.entry.commit]
         who = f"{', '.join(found.entry.players)}: " if found.entry.players and not player else ""
-        return [
+        lines = [
             f"takes back: {who}{found.entry.subject}",
             f"of {found.entry.when:%Y-%m-%d %H:%M}, by {found.entry.author}",
             *([found.passed_over] if found.passed_over else []),
             "",
             *map(str, found.differences),
         ]
+        return Preview(lines, found.entry.commit)
 
-    def deed(desk: Desk, _: str, __: str, ___: str) -> Done:
+    def action(desk: Desk, answer: Answer) -> Done:
         from fitlog.actions.history.undo import undo
 
-        return undo(desk, player, planned=shown[0])
+        return undo(desk, player, planned=answer.plan)
 
-    return Confirm("Undo the last action", plan, deed, does="takes it back")
+    return Confirm("Undo the last action", plan, action, does="takes it back")
 
 
 def commit_edits() -> Confirm:
     """Commit what was edited by hand."""
 
-    def plan(desk: Desk, _: str, __: str) -> Sequence[str]:
+    def plan(desk: Desk, _: str, __: str) -> Preview:
         from fitlog.views.workspace.hand_edits import hand_edits
 
-        return [
-            ("left alone, broken: " if each.broken else f"{each.file}: ") + each.what for each in hand_edits(desk)
-        ]
+        edits = hand_edits(desk)
+        return Preview([("left alone, broken: " if each.broken else f"{each.file}: ") + each.what for each in edits])
 
-    def deed(desk: Desk, _: str, __: str, reason: str) -> Done:
+    def action(desk: Desk, answer: Answer) -> Done:
         from fitlog.actions.workspace.commit_edits import commit_hand_edits
 
-        return commit_hand_edits(desk, reason)
+        return commit_hand_edits(desk, answer.text)
 
-    return Confirm("Save the edits by hand as an edit of their own", plan, deed, draft="edits")
+    return Confirm("Save the edits by hand as an edit of their own", plan, action, draft="edits")
 
 
 def carry(player: str, address: str, carried: bool) -> Confirm:
     """Put a club into the bag to carry, or leave it at hand."""
 
-    def plan(desk: Desk, _: str, __: str) -> Sequence[str]:
+    def plan(desk: Desk, _: str, __: str) -> Preview:
         count = len(desk.workspace.bag(player).carried) + (1 if carried else -1)
-        return [
-            f"{address} is {'carried' if carried else 'left at hand'}; {format_count(count, 'club')} carried then"
-        ]
+        where = "carried" if carried else "left at hand"
+        return Preview([f"{address} is {where}; {format_count(count, 'club')} carried then"])
 
-    def deed(desk: Desk, _: str, __: str, reason: str) -> Done:
+    def action(desk: Desk, answer: Answer) -> Done:
         from fitlog.actions.bag.edit import set_carried
 
-        return set_carried(desk, player, address, carried, reason)
+        return set_carried(desk, player, address, carried, answer.text)
 
-    return Confirm(f"{'Carry' if carried else 'Leave at hand'}: {address}", plan, deed, draft=f"carry {player}")
+    return Confirm(f"{'Carry' if carried else 'Leave at hand'}: {address}", plan, action, draft=f"carry {player}")
 
 
-def leave_out(player: str, ref: str, shot: str, said: str, counted: bool) -> Confirm:
+def leave_out(player: str, ref: str, shot: str, described: str, counted: bool) -> Confirm:
     """Leave a shot out of the numbers, or count it again."""
 
-    def plan(_: Desk, __: str, ___: str) -> Sequence[str]:
-        return [said, "it stays in the file with its reason" if counted else "it counts again"]
+    def plan(_: Desk, __: str, ___: str) -> Preview:
+        return Preview([described, "it stays in the file with its reason" if counted else "it counts again"])
 
-    def deed(desk: Desk, _: str, __: str, reason: str) -> Done:
+    def action(desk: Desk, answer: Answer) -> Done:
         from fitlog.actions.session.shots import leave_out as leave
 
-        return leave(desk, player, ref, shot, reason if counted else "")
+        return leave(desk, player, ref, shot, answer.text if counted else "")
 
     title = "Leave this shot out" if counted else "Count this shot again"
     draft = f"out {player} {ref}" if counted else ""
-    return Confirm(title, plan, deed, draft=draft, does="" if counted else "counts it")
+    return Confirm(title, plan, action, draft=draft, does="" if counted else "counts it")
 
 
 def close_season(player: str) -> Confirm:
     """Close the season that is played now."""
 
-    def plan(desk: Desk, _: str, __: str) -> Sequence[str]:
+    def plan(desk: Desk, _: str, __: str) -> Preview:
         from fitlog.views.history.seasons import next_season
 
         now = desk.workspace.bag(player).season or ""
-        return [
-            f"the season now is {now or 'without a name'}",
-            f"after it comes {next_season(now or '1')}, unless it is renamed later",
-        ]
+        return Preview(
+            [
+                f"the season now is {now or 'without a name'}",
+                f"after it comes {next_season(now or '1')}, unless it is renamed later",
+            ]
+        )
 
-    def deed(desk: Desk, _: str, __: str, name: str) -> Done:
+    def action(desk: Desk, answer: Answer) -> Done:
         from fitlog.actions.history.season import close_season as close
 
-        return close(desk, player, name.strip() or desk.workspace.bag(player).season or "")
+        return close(desk, player, answer.text.strip() or desk.workspace.bag(player).season or "")
 
-    return Confirm("Close the season", plan, deed, asks="name (⏎ as it is)", must_type=False)
+    return Confirm("Close the season", plan, action, asks="name (⏎ as it is)", must_type=False)

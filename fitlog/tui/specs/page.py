@@ -111,26 +111,26 @@ class SpecsPage(Page):
 
     def _save(self) -> None:
         """Show what the typed values change, ask for the reason, save it as one change."""
-        from fitlog.tui.dialogs.confirm import Confirm
+        from fitlog.tui.dialogs.confirm import Answer, Confirm, Preview
 
         if self.grid.text and not self.view.take_typed():
             return
         table, player = self.grid.table(), self.player
 
-        def plan(desk: Desk, _: str, __: str) -> Sequence[str]:
+        def plan(desk: Desk, _: str, __: str) -> Preview:
             from fitlog.views.bag.specs import plan_specs
 
             found = plan_specs(desk, player, table, own_slots=True)
-            return [*found.differences, *found.notes]
+            return Preview([*found.differences, *found.notes])
 
-        def deed(desk: Desk, _: str, __: str, reason: str) -> Done:
+        def action(desk: Desk, answer: Answer) -> Done:
             from fitlog.actions.bag.edit import set_specs
             from fitlog.views.bag.specs import read_specs
 
-            return set_specs(desk, player, read_specs(desk, player, table, own_slots=True), reason)
+            return set_specs(desk, player, read_specs(desk, player, table, own_slots=True), answer.text)
 
         self.app.push_screen(
-            Confirm("Into the bag, as one change", plan, deed, draft=f"specs reason {player}"), self._saved
+            Confirm("Into the bag, as one change", plan, action, draft=f"specs reason {player}"), self._saved
         )
 
     def _saved(self, done: bool | None) -> None:

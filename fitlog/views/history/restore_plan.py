@@ -1,17 +1,14 @@
 """What restoring a club or the bag would change."""
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
+from fitlog.edits.restore import restore_clubs
 from fitlog.history.differences import Difference, bag_differences
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import last_text
 from fitlog.workspace.layout import bag_file
 from fitlog.workspace.read import load
-
-if TYPE_CHECKING:
-    pass
-from fitlog.edits.restore import restore_clubs
 
 
 class RestorePlan(NamedTuple):
@@ -21,7 +18,6 @@ class RestorePlan(NamedTuple):
     target: str
     differences: tuple[Difference, ...]
     notes: tuple[str, ...]
-    text: str
 
 
 def plan_restore(desk: Desk, player: str, slots: Sequence[str], to: str) -> RestorePlan:
@@ -35,6 +31,6 @@ def plan_restore(desk: Desk, player: str, slots: Sequence[str], to: str) -> Rest
     from fitlog.workspace.documents import Document
 
     edited = Document(name, loaded.text if loaded else last_text(desk, name).decode("utf-8-sig"))
-    said, notes = restore_clubs(desk, edited, player, slots, to)
+    target, notes = restore_clubs(desk, edited, player, slots, to)
     now = loaded.table if loaded else {}
-    return RestorePlan(player, said, tuple(bag_differences(now, edited.table)), tuple(notes), edited.text())
+    return RestorePlan(player, target, tuple(bag_differences(now, edited.table)), tuple(notes))

@@ -1,14 +1,11 @@
 """A player's closed seasons and the current one."""
 
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
 from fitlog.history import restore_points
 from fitlog.history.message import Entry
 from fitlog.saving.desk import Desk
 from fitlog.workspace.layout import bag_file
-
-if TYPE_CHECKING:
-    pass
 
 
 class SeasonEnd(NamedTuple):

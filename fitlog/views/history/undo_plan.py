@@ -1,6 +1,6 @@
 """The action that undo would take back, and what that changes."""
 
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
 from fitlog.history import restore_points
 from fitlog.history.differences import Difference, file_differences
@@ -8,9 +8,6 @@ from fitlog.history.message import Entry
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import settle_shots
 from fitlog.workspace.layout import kind_of_file
-
-if TYPE_CHECKING:
-    pass
 
 
 class UndoPlan(NamedTuple):

@@ -15,10 +15,12 @@ from fitlog.actions.session import setup, shots
 from fitlog.actions.verdict import decide
 from fitlog.actions.workspace import create
 from fitlog.records.errors import Refusal, UsageError
+from fitlog.saving import save
 from fitlog.saving.desk import Desk
 from fitlog.views.bag import snapshot
 from fitlog.views.history import compare, restore_plan, seasons, timeline, undo_plan, why
 from fitlog.views.workspace import checks
+from fitlog.workspace import pending
 from fitlog.workspace.assignments import parse_settings
 from tests.conftest import SteadyClock, steady_draw
 
@@ -104,6 +106,56 @@ def test_what_was_never_proven_cannot_be_gone_back_to(desk: Desk) -> None:
         restore_plan.plan_restore(desk, "mo", ["3w"], "nowhere")
     with pytest.raises(UsageError, match="nothing was logged yet by 2020-01-01"):
         restore_plan.plan_restore(desk, "mo", ["3w"], "2020-01-01")
+
+
+def test_another_vans_change_after_the_plan_is_refused_and_planned_anew(desk: Desk) -> None:
+    proven.mark_proven(desk, "mo", [], "held a season")
+    set_(desk, "3w", "shaft.tip_trim_in=1.25")
+    plan = restore_plan.plan_restore(desk, "mo", ["3w"], "last-proven")
+    with Desk(desk.root, now=desk.now, draw=steady_draw(9)) as other:
+        set_(other, "3w", "length_in=42.5")
+    head, files = desk.history.head(), files_of(desk)
+    with pytest.raises(Refusal, match="the bag was changed since the plan was made, so nothing was put back"):
+        restore.restore(desk, "mo", ["3w"], "last-proven", "too stiff", plan)
+    assert (desk.history.head(), files_of(desk)) == (head, files)
+    anew = restore_plan.plan_restore(desk, "mo", ["3w"], "last-proven")
+    assert [str(each) for each in anew.differences] == [
+        "3w: tip trim 1.25 → 0 in; length 42.5 → 43 in; standing trial → proven"
+    ]
+    assert restore.restore(desk, "mo", ["3w"], "last-proven", "too stiff", anew).differences == anew.differences
+
+
+def test_a_change_of_another_club_leaves_the_plan_as_it_is(desk: Desk) -> None:
+    proven.mark_proven(desk, "mo", [], "held a season")
+    set_(desk, "3w", "shaft.tip_trim_in=1.25")
+    plan = restore_plan.plan_restore(desk, "mo", ["3w"], "last-proven")
+    set_(desk, "driver", "length_in=45")
+    assert restore.restore(desk, "mo", ["3w"], "last-proven", "too stiff", plan).differences == plan.differences
+
+
+def test_a_restore_looks_once_at_what_waits_at_the_history_and_at_what_differs(
+    desk: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    proven.mark_proven(desk, "mo", [], "held a season")
+    set_(desk, "3w", "shaft.tip_trim_in=1.25")
+    plan = restore_plan.plan_restore(desk, "mo", ["3w"], "last-proven")
+    calls: dict[str, int] = {}
+
+    def count(module: object, name: str) -> None:
+        real = getattr(module, name)
+
+        def counted(*args: object, **kwargs: object) -> object:
+            calls[name] = calls.get(name, 0) + 1
+            return real(*args, **kwargs)
+
+        monkeypatch.setattr(module, name, counted)
+
+    count(pending, "waiting")
+    count(desk.history, "check_ready")
+    count(save, "file_differences")
+    count(restore, "restore_clubs")
+    restore.restore(desk, "mo", ["3w"], "last-proven", "too stiff", plan)
+    assert calls == {"waiting": 1, "check_ready": 1, "file_differences": 1, "restore_clubs": 1}
 
 
 def test_restoring_what_is_already_so_commits_nothing(desk: Desk) -> None:

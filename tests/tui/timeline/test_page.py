@@ -51,6 +51,26 @@ def test_back_to_a_change(proven: Desk) -> None:
     assert proven.workspace.bag("mo").clubs[1].setup.shaft.tip_trim_in == 1.0
 
 
+def test_another_vans_change_between_plan_and_enter_is_refused_and_the_new_plan_shown(proven: Desk) -> None:
+    bag_set(proven, "mo", "3w", {"shaft.tip_trim_in": 1.0}, "tried stiffer")
+
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "b")
+        assert "tip trim 1 → 0 in" in hands.text()
+        await hands.type("too stiff")
+        with Desk(proven.root, now=proven.now, draw=proven.draw) as other:
+            bag_set(other, "mo", "3w", {"length_in": 42.5}, "shorter")
+        await hands.press("enter")
+        seen = await hands.see("so nothing was put back", "length 42.5 → 43 in")
+        assert "too stiff" in seen
+        await hands.press("enter")
+        assert hands.page == "BagPage"
+
+    drive(proven, story, player="mo", size=(120, 30))
+    club = proven.workspace.bag("mo").clubs[1].setup
+    assert (club.length_in, club.shaft.tip_trim_in) == (43, 0)
+
+
 def test_why_a_value_is_what_it_is(proven: Desk) -> None:
     bag_set(proven, "mo", "3w", {"shaft.tip_trim_in": 1.0}, "tried stiffer")
 
