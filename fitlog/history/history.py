@@ -41,6 +41,7 @@ class History:
         self.root = root
         self.git = Git(root)
         self.author = author
+        self._fallback: dict[str, str] = {}  # once git has said that it knows nobody's name
 
     def close(self) -> None:
         """Let the reading process go."""
@@ -111,19 +112,21 @@ class History:
         return self._with_identity(("commit-tree", tree, *above, "-m", message.text().rstrip("\n")), when).strip()
 
     def _with_identity(self, args: tuple[str, ...], when: datetime | None) -> str:
-        environment = {}
+        environment = dict(self._fallback)
         if when is not None:
             stamp = when.isoformat(timespec="seconds")
-            environment = {"GIT_AUTHOR_DATE": stamp, "GIT_COMMITTER_DATE": stamp}
+            environment |= {"GIT_AUTHOR_DATE": stamp, "GIT_COMMITTER_DATE": stamp}
         name, email = self.author
         if name:
-            return self.git.run(*args, environment={**environment, **_identity(name, email or FALLBACK_EMAIL)})
+            environment |= _identity(name, email or FALLBACK_EMAIL)
         try:
             return self.git.run(*args, environment=environment)
         except GitRefused as refused:
-            if "identity" not in refused.said and "tell me who you are" not in refused.said:
+            unknown = "identity" in refused.said or "tell me who you are" in refused.said
+            if name or self._fallback or not unknown:
                 raise
-            return self.git.run(*args, environment={**environment, **_identity(FALLBACK_NAME, FALLBACK_EMAIL)})
+            self._fallback = _identity(FALLBACK_NAME, FALLBACK_EMAIL)
+            return self.git.run(*args, environment={**environment, **self._fallback})
 
     # what is on disk and not in the history
 

@@ -1,7 +1,6 @@
 """A van that does anything there is to do, as a program of its own: each action is told aloud once it is done."""
 
 import random
-import sys
 from collections.abc import Callable
 
 from fitlog.actions.bag import edit
@@ -37,7 +36,7 @@ def actions(desk: Desk, chance: random.Random, number: int) -> list[Callable[[],
     ]
 
 
-def main(root: str, seed: int) -> None:
+def act(root: str, seed: int) -> None:
     """Act until killed."""
     chance = random.Random(seed)
     with Desk(root) as desk:
@@ -54,7 +53,3 @@ def main(root: str, seed: int) -> None:
                 continue
             if commit := getattr(done, "commit", ""):
                 print(f"done {commit}", flush=True)
-
-
-if __name__ == "__main__":
-    main(sys.argv[1], int(sys.argv[2]))

@@ -1,6 +1,6 @@
-"""A van that shares, as a program of its own: saves, restores and syncs without end, each said aloud once done."""
+"""A van that shares, as a program of its own: saves, restores and syncs, each said aloud once done."""
 
-import sys
+from collections.abc import Iterable
 from itertools import count
 
 from fitlog.actions.bag import edit
@@ -11,11 +11,20 @@ from fitlog.saving.desk import Desk
 from fitlog.sync import exchange
 
 
-def main(root: str, name: str) -> None:
+def share(root: str, name: str) -> None:
     """Log and sync until killed."""
+    _share(root, name, count())
+
+
+def share_once(root: str, number: int) -> None:
+    """One save and one sync."""
+    _share(root, "step", [number])
+
+
+def _share(root: str, name: str, numbers: Iterable[int]) -> None:
     with Desk(root) as desk:
         save.recover(desk)
-        for number in count():
+        for number in numbers:
             try:
                 if number % 4 == 3:
                     done = restore.restore(desk, "mo", ["driver"], "last-proven", f"{name} went back {number}")
@@ -27,7 +36,3 @@ def main(root: str, name: str) -> None:
                 print(f"sync {exchange.sync(desk).unsent}", flush=True)
             except FitlogError as error:
                 print(f"error {error}", flush=True)
-
-
-if __name__ == "__main__":
-    main(sys.argv[1], sys.argv[2])

@@ -29,7 +29,7 @@ from fitlog.workspace import pending
 from fitlog.workspace.assignments import parse_settings
 from tests.actions.history.test_restore_undo import files_of
 from tests.conftest import SteadyClock, steady_draw
-from tests.journeys.test_faults import kill_gits
+from tests.journeys.program import kill_gits
 
 BAG = "players/mo/bag.toml"
 ME = ["-c", "user.name=Some One", "-c", "user.email=one@example.org"]

@@ -5,8 +5,6 @@ FITLOG_STRESS scales every number of rounds: 0.05 shows in a minute that the har
 
 import os
 import random
-import subprocess
-import sys
 import time
 from datetime import timedelta
 from pathlib import Path
@@ -21,13 +19,14 @@ from fitlog.saving import save
 from fitlog.saving.desk import Desk
 from fitlog.sync import exchange
 from fitlog.views.workspace import checks
-from fitlog.workspace import pending
 from fitlog.workspace.layout import kind_of_file
 from fitlog.workspace.read import parse
 from tests.actions.history.test_restore_undo import files_of
 from tests.conftest import SteadyClock
+from tests.journeys import any_van
+from tests.journeys.program import Program, kill_gits
 from tests.journeys.terminal import Terminal
-from tests.journeys.test_faults import TOP, git, kill_gits
+from tests.journeys.test_faults import git, recover, whole
 from tests.saving.test_merge_comments import remarks
 from tests.sync.test_exchange import do, shared, shots_in, start, van_of
 from tests.tui.driving import Hands, drive
@@ -56,30 +55,26 @@ def test_killed_in_any_action_nothing_that_was_told_is_lost(desk: Desk, tmp_path
     bare = shared(tmp_path)
     exchange.sync(desk, str(bare))
     done: list[str] = []
+    cut_short = 0
     for number in rounds(1000):
         done += _killed_app(desk, chance) if number % 10 == 9 else _killed_van(desk, chance, number)
-        save.recover(desk)
-        assert desk.history.changed() == []
-        assert pending.waiting(desk.root) == []
-        assert checks.check(desk).problems == ()
+        cut_short += recover(desk)
     log = set(git(desk, "log", "--format=%H").split())
     assert set(done) <= log
     assert "missing" not in git(desk, "fsck", "--no-dangling")
-    print(f"{len(rounds(1000))} kills, {len(done)} acknowledged actions, {len(log)} commits, none lost")
+    seen = f"{cut_short} within a save, {len(done)} acknowledged actions, {len(log)} commits"
+    print(f"{len(rounds(1000))} kills, {seen}, none lost")
 
 
 def _killed_van(desk: Desk, chance: random.Random, number: int) -> list[str]:
-    van = [sys.executable, "-m", "tests.journeys.any_van", desk.root, str(number)]
-    with subprocess.Popen(van, stdout=subprocess.PIPE, text=True, cwd=TOP) as process:
-        assert process.stdout is not None
-        first = process.stdout.readline()
+    with Program(any_van.act, desk.root, number) as program:
+        lines = [program.line()]
         time.sleep(chance.uniform(0, 0.3))
-        process.kill()
-        if chance.random() < 0.5:
-            kill_gits(desk.root)
-        lines = [first, *process.stdout.read().splitlines()]
+        lines += program.kill()
+    if chance.random() < 0.5:
+        kill_gits(desk.root)
     assert not [line for line in lines if line.startswith("failed")], lines
-    return [line.split()[1] for line in lines if line.startswith("done") and len(line.split()) == 2]
+    return whole(lines, "done", 2)
 
 
 def _killed_app(desk: Desk, chance: random.Random) -> list[str]:

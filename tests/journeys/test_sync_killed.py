@@ -1,79 +1,86 @@
-"""Two vans sync without end while one of them is killed again and again: both end the same, nothing said is lost."""
+"""Two vans sync while one of them is killed again and again: both end the same, nothing said is lost."""
 
 import random
 import subprocess
-import sys
 import time
+from collections.abc import Iterator
+from itertools import count
 from pathlib import Path
 
+import pytest
+
+from fitlog.actions.bag import edit
 from fitlog.actions.history import proven
 from fitlog.actions.workspace import backups
 from fitlog.saving import conflicts, save
 from fitlog.saving.desk import Desk
 from fitlog.sync import exchange
-from fitlog.views.workspace import checks
-from fitlog.workspace import pending
 from tests.actions.history.test_restore_undo import files_of
-from tests.journeys.test_faults import TOP, git, kill_gits
+from tests.journeys import sharing_van
+from tests.journeys.program import Program, kill_gits
+from tests.journeys.test_faults import git, recover, whole
 
-KILLS, CUT_SHORT, AT_MOST = 16, 2, 120
-
-
-def start(root: str, name: str) -> "subprocess.Popen[str]":
-    return subprocess.Popen(
-        [sys.executable, "-m", "tests.journeys.sharing_van", root, name], stdout=subprocess.PIPE, text=True, cwd=TOP
-    )
+KILLS = 10
+STRIDE = 3  # of the steps of a sync, with --long each
 
 
-def end(van: "subprocess.Popen[str]", root: str) -> list[str]:
-    """Pull the plug; returns what the van had said."""
-    van.kill()
-    kill_gits(root)
-    assert van.stdout is not None
-    lines = van.stdout.read().splitlines()
-    van.stdout.close()
-    van.wait()
-    return lines
-
-
-def test_a_sync_killed_at_any_moment(desk: Desk, tmp_path: Path) -> None:
-    chance = random.Random(5)
-    shared = tmp_path / "shared.git"
-    subprocess.run(["git", "init", "-q", "--bare", str(shared)], check=True)
+@pytest.fixture
+def second(desk: Desk, tmp_path: Path) -> Iterator[Desk]:
+    """The other van, which shares with the desk's."""
+    shared = str(tmp_path / "shared.git")
+    subprocess.run(["git", "init", "-q", "--bare", shared], check=True)
     proven.mark_proven(desk, "mo", ["driver"], "trusted")
-    exchange.sync(desk, str(shared))
-    other = str(tmp_path / "other")
-    with Desk(other) as second:
-        backups.init_from(second, str(shared))
-    steady = start(other, "other")
+    exchange.sync(desk, shared)
+    with Desk(str(tmp_path / "other")) as second:
+        backups.init_from(second, shared)
+        yield second
+
+
+def alike(desk: Desk, second: Desk, said: list[str]) -> int:
+    """Assert that both vans end the same and that all saves said are there; returns how many."""
+    for each in (desk, second, desk, second):
+        assert exchange.sync(each).offline == ""
+    assert files_of(desk) == files_of(second)
+    assert desk.history.head() == second.history.head()
+    assert all(not each.place or each.place in ("3w", "7i") for each in conflicts.choices(desk))
+    saves = set(whole(said, "save", 2))
+    assert saves <= set(git(desk, "log", "--format=%H").split())
+    assert "missing" not in git(desk, "fsck", "--no-dangling")
+    return len(saves)
+
+
+def test_killed_before_each_step_of_a_sync(desk: Desk, second: Desk, long: bool) -> None:
+    """A sync that merges what both vans did to one club: before every file it changes and every git it runs."""
     said: list[str] = []
     cut_short = 0
-    number = 0
-    # How often a kill falls into a save depends on the machine: go on until some have.
-    while number < KILLS or (cut_short < CUT_SHORT and number < AT_MOST):
-        number += 1
-        van = start(desk.root, f"van {number}")
-        assert van.stdout is not None
-        said.append(van.stdout.readline().strip())
-        time.sleep(chance.uniform(0, 0.5))
-        said += end(van, desk.root)
-        cut_short += bool(pending.waiting(desk.root))
-        save.recover(desk)
-        assert pending.waiting(desk.root) == []
-        assert desk.history.changed() == []
-        assert checks.check(desk).problems == ()
-    said += end(steady, other)
-    assert [line for line in said if line.startswith("error")] == []
-    with Desk(other) as second:
-        save.recover(second)
-        for each in (desk, second, desk, second):
-            assert exchange.sync(each).offline == ""
-        assert files_of(desk) == files_of(second)
-        assert desk.history.head() == second.history.head()
-        assert all(not each.place or each.place in ("3w", "7i") for each in conflicts.choices(desk))
-    commits = set(git(desk, "log", "--format=%H").split())
-    saves = {line.split()[1] for line in said if line.startswith("save ") and len(line) > 12}
-    assert len(saves) > KILLS
-    assert saves <= commits
-    assert cut_short >= CUT_SHORT
-    assert "missing" not in git(desk, "fsck", "--no-dangling")
+    for step in count(1, 1 if long else STRIDE):
+        edit.bag_set(second, "mo", "3w", {"length_in": 42 + step / 100}, "the other")
+        exchange.sync(second)
+        with Program(sharing_van.share_once, desk.root, step, die_at=step) as program:
+            said += program.end()
+        cut_short += recover(desk)
+        if program.status == 0:
+            break
+    assert step > 60
+    assert cut_short > 4
+    assert alike(desk, second, said) > step / STRIDE / 3
+
+
+def test_killed_at_any_moment_with_its_git(desk: Desk, second: Desk, long: bool) -> None:
+    """The delay is a share of the time that the program's own save took."""
+    chance = random.Random(5)
+    kills = KILLS * 10 if long else KILLS
+    said: list[str] = []
+    with Program(sharing_van.share, second.root, "other") as steady:
+        for number in range(kills):
+            with Program(sharing_van.share, desk.root, f"van {number}") as van:
+                begun = time.monotonic()
+                said.append(van.line())
+                time.sleep((time.monotonic() - begun) * chance.uniform(0, 4))
+                said += van.kill()
+            kill_gits(desk.root)
+            recover(desk)
+        said += steady.kill()
+        kill_gits(second.root)
+    save.recover(second)
+    assert alike(desk, second, said) > kills

@@ -1,6 +1,5 @@
-"""A van at work, as a program of its own: saves and shots without end, each said aloud once it is done."""
+"""A van at work, as a program of its own: saves and shots, each said aloud once it is done."""
 
-import sys
 from itertools import count
 
 from fitlog.actions.bag import edit
@@ -10,7 +9,7 @@ from fitlog.saving import save
 from fitlog.saving.desk import Desk
 
 
-def main(root: str, player: str, slot: str, what: str, rounds: int) -> None:
+def log(root: str, player: str, slot: str, what: str, rounds: int) -> None:
     """Log until killed, or for so many rounds."""
     with Desk(root) as desk:
         save.recover(desk)
@@ -32,5 +31,13 @@ def main(root: str, player: str, slot: str, what: str, rounds: int) -> None:
         shots.end_shots(desk)
 
 
-if __name__ == "__main__":
-    main(sys.argv[1], sys.argv[2], sys.argv[3], sys.argv[4], int(sys.argv[5]))
+def save_and_log(root: str, number: int) -> None:
+    """A change of the bag, a test with two shots, and the end of the program."""
+    with Desk(root) as desk:
+        save.recover(desk)
+        done = edit.bag_set(desk, "mo", "3w", {"notes": f"{number}"}, f"attempt {number}")
+        print(f"save {done.commit}", flush=True)
+        where = setup.start_test(desk, "mo", "3w").ref
+        for carry in (200.0, 201.0):
+            print(f"shot {where} {shots.add_shot(desk, 'mo', where, {'carry_yd': carry})}", flush=True)
+        shots.end_shots(desk)
