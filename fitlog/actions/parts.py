@@ -5,13 +5,16 @@ from typing import Any
 
 from fitlog.coherence.complete import SHELF_OF
 from fitlog.coherence.consequences import DONE_TO_CLUB
+from fitlog.edits.named_rows import set_values
 from fitlog.history.message import Message, checked_reason
 from fitlog.records.bag import choose_club
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.fields import flatten, nest
+from fitlog.records.keyed_rows import flatten_rows, row_key
 from fitlog.records.names import free_id
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, saving
+from fitlog.workspace.assignments import settled
 from fitlog.workspace.layout import bag_file, part_file, schema_line
 from fitlog.workspace.toml_text import table_text
 
@@ -21,6 +24,7 @@ def add_part(desk: Desk, shelf: str, values: Mapping[str, Any]) -> Done:
 
     Raises UsageError where the model is missing.
     """
+    values = settled(values, {})
     with saving(desk) as save:
         part = _free_part(desk, shelf, values)
         save.put(part_file(shelf, part), _part_text(shelf, part, values))
@@ -41,11 +45,7 @@ def change_part(desk: Desk, shelf: str, part: str, values: Mapping[str, Any], re
         raise UsageError("a part needs a model", do="write another one")
     with saving(desk) as save:
         edited = save.open(part_file(shelf, part))
-        for key, value in values.items():
-            if value is None:
-                edited.unset(key.split("."))
-            else:
-                edited.set(key.split("."), value)
+        set_values(edited, settled(values, dict(flatten_rows(edited.table))))
         save.put_document(edited)
         return save.commit(Message(f"part {part}: {summary(save.differences()) or 'no change'}", "part", reason))
 
@@ -90,5 +90,10 @@ def _free_part(desk: Desk, shelf: str, values: Mapping[str, Any]) -> str:
 
 
 def _part_text(shelf: str, part: str, values: Mapping[str, Any]) -> str:
-    table = nest({key: value for key, value in flatten(values) if value is not None})
-    return schema_line(part_file(shelf, part), shelf.removesuffix("s")) + table_text(table)
+    from fitlog.workspace.documents import Document
+
+    file = part_file(shelf, part)
+    plain = {key: value for key, value in flatten(values) if value is not None and not row_key(key)}
+    document = Document(file, schema_line(file, shelf.removesuffix("s")) + table_text(nest(plain)))
+    set_values(document, {key: value for key, value in values.items() if row_key(key)})
+    return document.text()

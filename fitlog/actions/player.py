@@ -1,19 +1,19 @@
 """Add a player, or change what is written of one."""
 
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
+from fitlog.edits.named_rows import set_values
 from fitlog.history.message import Message
 from fitlog.records.errors import Refusal, UsageError
+from fitlog.records.keyed_rows import flatten_rows, row_key
 from fitlog.records.player import LEFT, RIGHT
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, saving
+from fitlog.workspace.assignments import settled
 from fitlog.workspace.files import read_bytes
 from fitlog.workspace.layout import bag_file, check_player_id, player_file, schema_line
 from fitlog.workspace.toml_text import table_text
-
-if TYPE_CHECKING:
-    from fitlog.workspace.documents import Document
 
 
 def add_player(desk: Desk, player: str, name: str, hand: str, season: str = "") -> Done:
@@ -41,7 +41,7 @@ def add_player(desk: Desk, player: str, name: str, hand: str, season: str = "") 
 def change_player(desk: Desk, player: str, values: Mapping[str, Any], reason: str) -> Done:
     """Change what a player's file says: name, hand, preferences, notes; None takes a value away.
 
-    Keys are dotted; ``target.SLOT.KEY`` is what the club of a slot should measure.
+    Keys are dotted; ``target.SLOT.KEY`` is what the club of a slot should measure, ``step.KIND.KEY`` a step of a set.
     Raises UsageError without a reason and where no value is given, Refusal for a value that cannot be.
     """
     from fitlog.history.differences import summary
@@ -55,27 +55,67 @@ def change_player(desk: Desk, player: str, values: Mapping[str, Any], reason: st
         raise UsageError("a player needs a name and a hand", do="write another one")
     with saving(desk) as save:
         edited = save.open(player_file(player))
-        for key, value in values.items():
-            _set_value(edited, key.split("."), value)
+        given = {_known_key(desk, player, key): value for key, value in values.items()}
+        set_values(edited, settled(given, dict(flatten_rows(edited.table))))
         save.put_document(edited)
         return save.commit(
             Message(summary(save.differences()) or "player: no change", "player-set", reason, players=[player])
         )
 
 
-def _set_value(edited: "Document", keys: Sequence[str], value: Any) -> None:
-    way: list[str | int] = list(keys)
-    if keys[0] == "target":
-        rows = edited.table.get("target", [])
-        number = next((n for n, row in enumerate(rows) if row.get("slot") == keys[1]), None)
-        if number is None:
-            if value is None:
-                return
-            number = edited.add("target", {"slot": keys[1]})
-        way = ["target", number, *keys[2:]]
-    if value is None:
-        edited.unset(way)
-        if keys[0] == "target" and set(edited.table["target"][way[1]]) == {"slot"}:
-            edited.drop("target", int(way[1]))
-    else:
-        edited.set(way, value)
+def _known_key(desk: Desk, player: str, dotted: str) -> str:
+    """The key with a target's slot as the bag has it.
+
+    Raises UsageError for a slot that is not understood and that no club of the bag has.
+    """
+    from fitlog.records.slot_words import checked_slot
+
+    key = row_key(dotted)
+    if key is None or key.rows != "target":
+        return dotted
+    own = {club.slot for club in desk.workspace.bag(player).clubs}
+    own |= {each.slot for each in desk.workspace.player(player).target}
+    return dotted if key.name in own else str(key._replace(name=checked_slot(key.name)))
+
+
+def set_default_criteria(
+    desk: Desk, player: str, clubs: str, criteria: Sequence[Mapping[str, Any]], reason: str
+) -> Done:
+    """What a test of these clubs must show from its start, in place of what stood there.
+
+    clubs: a slot, a kind of club, or empty for every test; criteria: metric and limit each, as a test has them.
+    Raises UsageError for clubs that are neither, Refusal for a criterion that cannot be.
+    """
+    from fitlog.history.message import checked_reason
+
+    reason = checked_reason(reason)
+    player = desk.workspace.pick_player(player)
+    where = criteria_place(clubs)
+    with saving(desk) as save:
+        edited = save.open(player_file(player))
+        rows = edited.table.get("criterion", [])
+        for number in reversed(range(len(rows))):
+            if {key: rows[number][key] for key in ("slot", "kind") if key in rows[number]} == where:
+                edited.drop("criterion", number)
+        for each in criteria:
+            edited.add("criterion", {**each, **where})
+        save.put_document(edited)
+        return save.commit(
+            Message(f"criteria of {clubs or 'every test'} changed", "player-set", reason, players=[player])
+        )
+
+
+def criteria_place(clubs: str) -> dict[str, str]:
+    """The slot or the kind of club that default criteria are for; neither for every test.
+
+    Raises UsageError for what is neither.
+
+    >>> criteria_place("7 iron"), criteria_place("wedge"), criteria_place("")
+    ({'slot': '7i'}, {'kind': 'wedge'}, {})
+    """
+    from fitlog.records.slot_words import checked_slot
+    from fitlog.records.slots import KINDS
+
+    if not clubs:
+        return {}
+    return {"kind": clubs} if clubs in KINDS else {"slot": checked_slot(clubs)}

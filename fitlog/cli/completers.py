@@ -174,3 +174,29 @@ def criteria(**_: Any) -> list[str]:
     from fitlog.records.session import LIMITS, MEASURES
 
     return [f"{metric}:{limit}=" for metric in MEASURES for limit in LIMITS]
+
+
+def parts(parsed_args: Namespace, **_: Any) -> list[str]:
+    """The ids of the parts in stock."""
+    from fitlog.records.part import SHELVES
+
+    workspace = _workspace(parsed_args)
+    return [name for shelf in SHELVES for name in workspace.parts(shelf)] if workspace else []
+
+
+def part_settings(**_: Any) -> list[str]:
+    """KEY= for every key of a part."""
+    from fitlog.records.part import SHELVES, Stock
+
+    known = dict.fromkeys(key for record in (*SHELVES.values(), Stock) for key in _keys(record))
+    return [f"{key}=" for key in known if key not in ("part", "setting")]
+
+
+def player_settings(parsed_args: Namespace, **given: Any) -> list[str]:
+    """KEY= for every key of a player, the targets of each slot of the bag among them."""
+    from fitlog.records.player import STEPPED, Player, StepTarget, Target
+
+    own = [key for key in _keys(Player) if key not in ("target", "step", "criterion")]
+    targets = [f"target.{slot}.{key}" for slot in slots(parsed_args, **given) for key in Target._fields[1:]]
+    steps = [f"step.{clubs}.{key}" for clubs in STEPPED for key in StepTarget._fields[1:]]
+    return [f"{key}=" for key in (*own, *targets, *steps)]

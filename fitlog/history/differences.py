@@ -6,12 +6,16 @@ from typing import Any, NamedTuple
 
 from fitlog.records.bag import CLUB_KEYS
 from fitlog.records.display_units import DisplayUnits
+from fitlog.records.errors import FitlogError
+from fitlog.records.keyed_rows import flatten_rows
 from fitlog.records.plurals import format_count
-from fitlog.records.rows import address, rows_in
+from fitlog.records.rows import NAME_KEYS, address, rows_in
 from fitlog.records.session import TEST_KEYS
 from fitlog.records.setup import setup_of
 from fitlog.records.slots import order_of
+from fitlog.records.typed_weights import format_weights
 from fitlog.records.words import (
+    NONE,
     compare_tables,
     describe_changes,
     describe_setup,
@@ -205,14 +209,46 @@ def _bands(given: Any) -> str:
 
 def table_differences(old: Table, new: Table) -> list[Difference]:
     """Key by key, for files that are plain tables: players, parts, importers, the workspace."""
-    plain = ({key: value for key, value in each.items() if not _is_rows(value)} for each in (old, new))
+    plain = [{key: value for key, value in flatten_rows(each) if not _is_rows(value)} for each in (old, new)]
     out = [Difference("", format_change(change)) for change in compare_tables(*plain)]
     for key in dict.fromkeys([*old, *new]):
-        if (_is_rows(old.get(key)) or _is_rows(new.get(key))) and old.get(key) != new.get(key):
-            before, after = len(rows_in(old, key)), len(rows_in(new, key))
-            how = f"{before} → {after}" if before != after else "changed"
-            out.append(Difference("", f"{format_label(key)} {how}"))
+        if key not in NAME_KEYS and (_is_rows(old.get(key)) or _is_rows(new.get(key))):
+            out += [Difference("", text) for text in _rows(key, old.get(key) or [], new.get(key) or [])]
     return out
+
+
+def _rows(key: str, old: Any, new: Any) -> Iterator[str]:
+    """What differs between two lists of rows without names."""
+    if key == "criterion":
+        before, after = [_criteria(each) for each in (old, new)]
+        yield from (f"criterion added: {text}" for text in after if text not in before)
+        yield from (f"criterion taken away: {text}" for text in before if text not in after)
+    elif old != new and key == "weights":
+        yield f"weights {format_weights(old) or NONE} → {format_weights(new) or NONE}"
+    elif old != new:
+        yield f"{format_label(key)} {f'{len(old)} → {len(new)}' if len(old) != len(new) else 'changed'}"
+
+
+def _criteria(rows: Any) -> list[str]:
+    """Default criteria in words, each with the clubs that it is for; one that a hand wrote wrongly as it stands."""
+    from fitlog.evidence.criteria import criterion
+
+    out = []
+    for row in rows_in({"criterion": rows}, "criterion"):
+        try:
+            text = str(criterion(row))
+        except FitlogError:
+            text = str(row)
+        clubs = row.get("slot") or row.get("kind")
+        out.append(f"{clubs}: {text}" if clubs else text)
+    return out
+
+
+def player_differences(old: Table, new: Table) -> list[Difference]:
+    """Key by key; of private notes only that they changed."""
+    bare = ({key: value for key, value in each.items() if key != "notes"} for each in (old, new))
+    noted = [Difference("", "private notes changed")] if old and old.get("notes") != new.get("notes") else []
+    return [*table_differences(*bare), *noted]
 
 
 def _is_rows(value: Any) -> bool:
@@ -225,7 +261,7 @@ def file_differences(kind: str, old: Table, new: Table) -> list[Difference]:
         return bag_differences(old, new)
     if kind == "session":
         return session_differences(old, new)
-    return table_differences(old, new)
+    return player_differences(old, new) if kind == "player" else table_differences(old, new)
 
 
 def summary(differences_: Sequence[Difference]) -> str:

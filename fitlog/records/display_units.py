@@ -9,6 +9,7 @@ from fitlog.records.words import format_number
 _CHOICE = {"yd": "distance", "mph": "speed", "c": "temperature", "in": "length"}
 _PLACES = {"rpm": 0, "yd": 1, "m": 1, "mph": 1, "km/h": 1, "m/s": 1, "deg": 1, "mm": 0, "s": 1}
 _INCHES = re.compile(r"(?<![\w.])(-?\d+(?:\.\d+)?) in\b")
+_AT = re.compile(r"@\s*([\d½¼¾][\d½¼¾.,/ ]*?)\s*(?=[,;]\D|[,;] |$)")
 _BARE = frozenset("0123456789½¼¾⅛⅜⅝⅞/⁄∕.,+-−–= ")  # what a number without a unit is written with
 
 
@@ -100,7 +101,11 @@ class DisplayUnits:
         ('1150 mm', '45 in')
         >>> metric.with_unit_shown("length_in", "+12,5"), metric.with_unit_shown("lie_deg", "58")
         ('+12,5 mm', '58')
+        >>> metric.with_unit_shown("weights", "lead 3@1010, tip 2")
+        'lead 3@1010 mm, tip 2'
         """
+        if key == "weights":  # lead 3@1010: the place is a length
+            return _AT.sub(lambda found: "@" + self.with_unit_shown("at_in", found[1]), text)
         bare = any(map(str.isnumeric, text)) and not set(text) - _BARE
         return f"{text.strip()} mm" if bare and self.unit(key) == "mm" != unit_of_key(key) else text
 

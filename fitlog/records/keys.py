@@ -5,6 +5,7 @@ from functools import lru_cache
 
 from fitlog.records.errors import UsageError
 from fitlog.records.fields import OWN, Sub, either, kinds_of
+from fitlog.records.keyed_rows import kind_in_row, record_of_rows, row_key
 from fitlog.records.units import unit_of_key
 
 NEAREST = 3
@@ -121,6 +122,16 @@ def check_key(key: str, *records: type) -> None:
     first, _, rest = key.partition(".")
     if key in known_keys(*records) or (first == OWN and rest):
         return
+    if any(kind_in_row(key, record) for record in records):
+        return
+    if (row := row_key(key)) and (
+        inner := next(filter(None, (record_of_rows(row.rows, each) for each in records)), None)
+    ):
+        meant = tuple(f"{row.rows}.{row.name}.{each}" for each in similar_keys(row.key, inner))
+        raise UsageError(
+            f"there is no key '{key}'",
+            do=f"write {either(meant or tuple(f'{row.rows}.{row.name}.{each}' for each in known_keys(inner)))}",
+        )
     meant = similar_keys(key, *records)
     if meant:
         raise UsageError(f"there is no key '{key}'", do=f"write {either(meant)}; a key of your own is {OWN}.{key}")

@@ -12,7 +12,9 @@ _LIMITS = (
     "at_least", "at_most", "within", "spread_at_most", "gain_at_least", "gain_at_most", "same_within",
     "shots_at_least", "shots_at_most", "shots_within",
 )  # fmt: skip
-_NAMED_BY = {"makeup": "name", "target": "slot", "setting": "position", "sources": "file"}
+# the lists whose rows a person names, and the key of the row that is its name
+NAME_KEYS = {"target": "slot", "step": "clubs", "setting": "position"}
+_NAMED_BY = {"makeup": "name", "sources": "file", **NAME_KEYS}
 
 
 def canonical(value: Any) -> str:

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from typing import Any, NamedTuple
 
 from fitlog.records.fields import Annotated, Flag, Items, Kind, Number, Sub, Text, kinds_of
+from fitlog.records.keyed_rows import kind_in_row
 from fitlog.records.slots import IRON, PUTTER, WEDGE, WOOD
 
 # A0 to G10, the last mark; a tenth of a point may follow
@@ -178,6 +179,8 @@ def kind_at(dotted: str, record: type = Setup) -> Kind | None:
     kind = kinds_of(record).get(first)
     if rest and isinstance(kind, Sub):
         return kind_at(rest, kind.record)
+    if rest and isinstance(kind, Items):
+        return kind_in_row(dotted, record)
     return None if rest else kind
 
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.records.bag import Ball, Club, Readings
 from fitlog.records.fields import Number, flatten, kinds_of
+from fitlog.records.keyed_rows import row_label
 from fitlog.records.setup import Setup, kind_at
 from fitlog.records.units import unit_of_key, with_unit
 
@@ -59,6 +60,8 @@ def format_label(key: str) -> str:
     >>> [format_label(key) for key in ("shaft.model", "head.loft_deg", "readings.mass_g", "paint_code")]
     ['shaft', 'head loft', 'measured weight', 'paint code']
     """
+    if label := row_label(key):
+        return label
     if key.startswith("readings."):
         kind = kind_at(key.partition(".")[2], Readings)
     elif key.startswith("ball."):

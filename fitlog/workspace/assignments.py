@@ -7,10 +7,11 @@ from typing import Any, NamedTuple
 
 from fitlog.records.bag import Club
 from fitlog.records.errors import Refusal, UsageError
-from fitlog.records.fields import Fault, Flag, Kind, Number, Text
-from fitlog.records.setup import SWING_WEIGHT_PATTERN, Setup, kind_at
+from fitlog.records.fields import Fault, Flag, Items, Kind, Number, Sub, Text
+from fitlog.records.setup import SWING_WEIGHT_PATTERN, Setup, Weight, kind_at
 
 Values = dict[str, Any]
+ITEMS_MARK = ";"  # between the words of a list; a comma may stand within one
 
 
 class Relative(NamedTuple):
@@ -20,14 +21,15 @@ class Relative(NamedTuple):
     record: type
 
 
-def parse_settings(given: Iterable[str], record: type = Club) -> Values:
+def parse_settings(given: Iterable[str], record: type = Club, *more: type) -> Values:
     """``KEY=VALUE`` texts as dotted keys and values; ``KEY+=VALUE`` and ``KEY-=VALUE`` change what stands there.
 
     VALUE is what ``typed_value`` takes. An empty VALUE (``KEY=``) is None: the key is taken away. A change of a value
-    is a ``Relative``, for ``settled`` to work out.
+    is a ``Relative``, for ``settled`` to work out. ``more`` are records that share the table.
     Raises UsageError for a text without ``=`` and for a key that is neither known nor, beginning with ``own.``, a
     person's own; Refusal for a value of the wrong kind.
     """
+    from fitlog.records.keyed_rows import row_key
     from fitlog.records.keys import check_key
 
     out: Values = {}
@@ -40,13 +42,14 @@ def parse_settings(given: Iterable[str], record: type = Club) -> Values:
             raise UsageError(
                 f"'{each}' is not of the form KEY=VALUE", do="write, for example, --set shaft.tip_trim_in=1.25"
             )
-        if not re.fullmatch(r"[A-Za-z0-9_.-]+", key):
+        if not re.fullmatch(r"[A-Za-z0-9_.-]+", key) and not row_key(key):
             raise UsageError(
                 f"'{key}' cannot be a key", do="use letters, digits, - and _, with a point between tables"
             )
         if text:  # whatever a file holds may be taken away
-            check_key(key, *((Setup, Club) if record is Club else (record,)))
-        out[key] = typed_value(key, text, record)
+            check_key(key, *((Setup, Club) if record is Club else (record, *more)))
+        holder = next((each for each in more if kind_at(key, each) and not kind_at(key, record)), record)
+        out[key] = typed_value(key, text, holder)
     return out
 
 
@@ -92,6 +95,11 @@ def typed_value(key: str, text: str, record: type = Club, now: Any = None) -> An
     return read if isinstance(kind, Number) else value
 
 
+def typed_items(value: Iterable[str]) -> str:
+    """A list of words as ``typed_value`` reads it back."""
+    return f"{ITEMS_MARK} ".join(value)
+
+
 def _read(key: str, text: str, kind: Kind | None, record: type, now: Any) -> Any:
     """What was typed, by the kind of value that the key holds."""
     from fitlog.records import typed
@@ -111,6 +119,20 @@ def _read(key: str, text: str, kind: Kind | None, record: type, now: Any) -> Any
         return typed.read_option(text, kind.options) if kind.options else text
     if isinstance(kind, Flag):
         return typed.read_flag(text)
+    if isinstance(kind, Items) and not text.startswith("["):
+        return _read_items(text, kind)
+    value = _toml_value(text)
+    return text if value is None else value
+
+
+def _read_items(text: str, kind: Items) -> Any:
+    """A list: weights as people write them, words with semicolons between; another kind needs its brackets."""
+    from fitlog.records.typed_weights import read_weights
+
+    if any(isinstance(each, Sub) and each.record is Weight for each in kind.of):
+        return read_weights(text)
+    if len(kind.of) == 1 and isinstance(kind.of[0], Text):
+        return [each.strip() for each in text.split(ITEMS_MARK) if each.strip()]
     value = _toml_value(text)
     return text if value is None else value
 
@@ -131,4 +153,4 @@ def _toml_value(text: str) -> Any:
 
 def kind_for(key: str, record: type = Club) -> Kind | None:
     """The kind of value that a key of a club (or a test's setup) holds."""
-    return kind_at(key) or kind_at(key, record)
+    return kind_at(key, record) or kind_at(key)

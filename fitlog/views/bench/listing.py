@@ -12,11 +12,12 @@ from fitlog.records.errors import FitlogError, UsageError
 from fitlog.records.fields import Number, flatten
 from fitlog.records.setup import kind_at
 from fitlog.records.typed import DECIMALS
+from fitlog.records.typed_weights import format_weights
 from fitlog.records.units import MM_PER_IN, unit_of_key, unit_symbol
 from fitlog.records.words import format_label, format_number, format_value
 from fitlog.saving.desk import Desk
 from fitlog.views.bench.parts import ASSUMED, COMPUTED, MEASURED, STOCK, WRITTEN, assumed_values
-from fitlog.views.bench.setup import TEST, Work, change, lay_out, target_swing_weight, weights_text
+from fitlog.views.bench.setup import TEST, Work, change, lay_out, target_swing_weight
 from fitlog.views.bench.sheet import Sheet, work_out
 from fitlog.views.bench.solving import CHOICES, USUAL
 
@@ -244,7 +245,7 @@ def _setup(sheet: Sheet) -> list[Field]:
     for key in _SETUP_KEYS:
         was = format_value(key, before.get(key)) if key in changed else ""
         if key == "weights":
-            text = weights_text(table.get(key) or ())
+            text = format_weights(table.get(key) or (), work.units)
             out.append(
                 Field(
                     key, format_label(key), text or "–", text, "g" if text else "", WRITTEN if text else "", "", was

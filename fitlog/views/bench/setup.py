@@ -1,20 +1,20 @@
 """The setup on the bench: taken from the bag, a test or blank, and changed value by value."""
 
-import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from typing import Any, NamedTuple
 
 from fitlog.coherence.complete import Parts, part_names
 from fitlog.records.bag import Readings, choose_club, club_setup, find_clubs
 from fitlog.records.display_units import DisplayUnits
-from fitlog.records.errors import BrokenFile, Refusal, UsageError
-from fitlog.records.fields import Fault, flatten, kinds_of, nest, read_record
+from fitlog.records.errors import BrokenFile, UsageError
+from fitlog.records.fields import flatten, nest, read_record
 from fitlog.records.part import Part
 from fitlog.records.player import Player
 from fitlog.records.session import ref
 from fitlog.records.setup import Setup
 from fitlog.records.slots import kind_of
-from fitlog.records.words import compare_tables, format_label, format_number, format_value
+from fitlog.records.typed_weights import format_weights
+from fitlog.records.words import compare_tables, format_label, format_value
 from fitlog.saving.desk import Desk
 from fitlog.workspace.assignments import NOTHING, Values, typed_value
 
@@ -137,51 +137,7 @@ def change(desk: Desk, work: Work, key: str, text: str) -> Work:
             raise UsageError(f"'{name}' is not a reading", do="use one of " + ", ".join(Readings._fields))
         value = typed_value(name, text, Readings, getattr(work.readings, name) or NOTHING)
         return work._replace(readings=work.readings._replace(**{name: value}))
-    if key == "weights" and text and not text.startswith("["):
-        return with_values(desk, work, {key: weights_from(text)})
     return with_values(desk, work, {key: typed_value(key, text, Setup, dict(flatten(work.table)).get(key, NOTHING))})
-
-
-def weights_from(text: str) -> list[dict[str, Any]]:
-    """Weights as a person types them: ``back 8, tip 2`` in grams, ``lead 3@40`` with its inches from the butt.
-
-    Raises Refusal for a weight that cannot be.
-
-    >>> weights_from("back 8, lead 3@40")
-    [{'place': 'back', 'mass_g': 8.0}, {'place': 'lead', 'mass_g': 3.0, 'at_in': 40.0}]
-    """
-    out = []
-    for each in text.split(","):
-        found = re.fullmatch(
-            r"\s*((?:\D*[^\W\d_])?)\s*(\d+(?:\.\d+)?)\s*g?\s*(?:@\s*(\d+(?:\.\d+)?)\s*(?:in)?\s*)?", each
-        )
-        if not found:
-            raise Refusal(f"'{each.strip()}' is not a weight", do="write place and grams, such as back 8, tip 2")
-        row: dict[str, Any] = {"place": found[1] or "head", "mass_g": float(found[2])}
-        if found[3]:
-            row["at_in"] = float(found[3])
-        out.append(row)
-    faults: list[Fault] = []
-    kinds_of(Setup)["weights"].read(out, ("weights",), faults)
-    if faults:
-        raise Refusal(f"weights: {faults[0].what}", do=faults[0].do)
-    return out
-
-
-def weights_text(weights: Iterable[Any]) -> str:
-    """Weights of a setup's table as ``weights_from`` reads them; one without a mass keeps its words.
-
-    >>> weights_text([{"place": "back", "mass_g": 8.0}, 2, {"place": "lead", "mass_g": 3.0, "at_in": 40.0}])
-    'back 8, head 2, lead 3@40'
-    """
-    out = []
-    for each in weights:
-        row = each if isinstance(each, Mapping) else {"mass_g": each}
-        at = f"@{format_number(row['at_in'])}" if row.get("at_in") is not None else ""
-        mass = row.get("mass_g")
-        grams = format_number(mass) if isinstance(mass, int | float) else str(mass or "")
-        out.append(f"{row.get('place') or 'head'} {grams}{at}".strip())
-    return ", ".join(out)
 
 
 def with_values(desk: Desk, work: Work, values: Values) -> Work:
@@ -223,7 +179,7 @@ def as_typed(work: Work) -> dict[str, str]:
     out = {}
     for key, value in work.changed.items():
         if key == "weights":
-            out[key] = weights_text(value or ())
+            out[key] = format_weights(value or ())
         elif isinstance(value, bool):
             out[key] = "true" if value else "false"
         elif isinstance(value, int | float):

@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
 from fitlog.actions.bag.from_bench import to_bag
 from fitlog.actions.session.setup import start_test
 from fitlog.records.errors import BrokenFile, FitlogError, Refusal, UsageError
 from fitlog.saving.desk import Desk
 from fitlog.views.bench.listing import Aim, Field, Laid, fields, lay, nudged, retyped
-from fitlog.views.bench.setup import as_typed, blank, change, lay_out, plan_bag, weights_from, weights_text
+from fitlog.views.bench.setup import as_typed, blank, change, lay_out, plan_bag
 from fitlog.views.bench.sheet import work_out
 from fitlog.views.bench.solving import CHOICES
 from tests.views.bench.stocked import stocked
@@ -133,25 +131,6 @@ def test_aims_are_typed_and_refused(desk: Desk, laid: Laid) -> None:
             retyped(desk, laid, key, text)
     with pytest.raises(UsageError, match=r"the 3w cannot be matched: .*weight of the head is not known"):
         retyped(desk, laid, "aim.like", "3w")
-
-
-@pytest.mark.parametrize("text", ["back", "back -3", "back 8 9", "back 900", "tip nan", "lead 3@400"])
-def test_weights_that_cannot_be_are_refused(text: str) -> None:
-    with pytest.raises(Refusal):
-        weights_from(text)
-
-
-places = st.text("abcdefghijklmnopqrstuvwxyz ", min_size=1, max_size=12).map(str.strip).filter(bool)
-
-
-@settings(max_examples=60)
-@given(st.lists(st.tuples(places, st.integers(0, 1500), st.none() | st.integers(0, 600)), min_size=1, max_size=4))
-def test_weights_come_back_as_they_were_typed(rows: list[tuple[str, int, int | None]]) -> None:
-    table = [
-        {"place": place, "mass_g": mass / 10, **({} if at is None else {"at_in": at / 10})}
-        for place, mass, at in rows
-    ]
-    assert weights_from(weights_text(table)) == table
 
 
 def test_what_was_changed_can_be_typed_again(desk: Desk, laid: Laid) -> None:

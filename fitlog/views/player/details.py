@@ -1,0 +1,60 @@
+"""What is written of a player: each value by its dotted key, those of targets and steps by the row's name."""
+
+from collections.abc import Mapping
+from typing import Any, NamedTuple
+
+from fitlog.records.keyed_rows import flatten_rows, row_label
+from fitlog.records.player import Player
+from fitlog.records.setup import kind_at
+from fitlog.records.words import format_value
+from fitlog.saving.desk import Desk
+from fitlog.workspace.layout import player_file
+
+
+class PlayerDetail(NamedTuple):
+    """One value of a player's file: its key, what it is called, the value, and the value in words."""
+
+    key: str
+    label: str
+    value: Any
+    words: str
+
+
+LABELS = {"prefers": "preferences", "notes": "private notes"}
+
+
+def player_details(desk: Desk, wanted: str) -> tuple[str, list[PlayerDetail]]:
+    """The player's id and every value of the player's file, the criteria of tests last.
+
+    Raises UsageError for a player who is not there, BrokenFile for a broken file.
+    """
+    player = desk.workspace.pick_player(wanted)
+    table = desk.workspace.load(player_file(player)).table
+    values = {key: value for key, value in flatten_rows(table) if key != "criterion"}
+    details = [PlayerDetail(key, detail_label(key), value, _words(key, value)) for key, value in values.items()]
+    return player, [*details, *_criteria(table)]
+
+
+def detail_label(key: str) -> str:
+    """What a value of a player is called.
+
+    >>> detail_label("notes"), detail_label("target.3w.loft_deg")
+    ('private notes', '3w target loft')
+    """
+    kind = kind_at(key, Player)
+    return LABELS.get(key) or row_label(key) or (kind.label if kind else key)
+
+
+def _words(key: str, value: Any) -> str:
+    return "; ".join(map(str, value)) if isinstance(value, list) else format_value(key, value)
+
+
+def _criteria(table: Mapping[str, Any]) -> list[PlayerDetail]:
+    from fitlog.evidence.criteria import criterion
+    from fitlog.records.rows import rows_in
+
+    out = []
+    for row in rows_in(table, "criterion"):
+        clubs = row.get("slot") or row.get("kind") or "every test"
+        out.append(PlayerDetail("criterion", f"{clubs} must show", dict(row), str(criterion(row))))
+    return out

@@ -1,0 +1,1 @@
+"""The parts in stock."""
