@@ -12,8 +12,9 @@ from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from fitlog.evidence.looks import FIRST
-from fitlog.evidence.ranks import shift
+from fitlog.evidence.ranks import Shift, shift
 from fitlog.evidence.summary import checked, median
+from fitlog.evidence.within_blocks import shift_within
 from fitlog.records.errors import Refusal
 
 REGAINED, STILL_LOST, OPEN = "regained", "still lost", "cannot tell"
@@ -21,6 +22,7 @@ SURE = 0.95
 WRONG = 0.02  # how often an answer told by two clubs' intervals is wrong: the level of ``ranks.pair_level``
 NONE_PRIOR = 0.2  # how likely it is, before a shot, that no change of the club did it: judgement
 _NONE = -1
+Day = tuple[Sequence[float], Sequence[float]]  # of one day: values of the setup, values of the club as it is now
 
 
 class Answer(NamedTuple):
@@ -103,32 +105,53 @@ def _blocks(count: int, together: Sequence[Iterable[int]]) -> list[set[int]]:
 
 
 def told(test: Sequence[float], reference: Sequence[float], regain: float) -> str:
-    """Whether a setup regains what was lost against the club as it is now: REGAINED, STILL_LOST or OPEN.
-
-    Regained where the interval of the difference (``ranks.shift``, which holds after every shot) lies beyond a
-    quarter of what is to be regained, still lost where it lies short of three quarters; where both hold or
-    neither, more shots are needed. ``regain`` in the quantity's unit, negative where it is to fall.
-    Raises Refusal for nothing to regain. The quarters were chosen by simulation (tests/evidence/test_halving.py):
-    nearer the ends answers are wrong more often, nearer the middle they take more shots.
+    """Whether a setup hit on one day regains what was lost; as ``told_over_days``.
 
     >>> told([238.0, 241, 236, 240, 243, 239, 242, 238], [231.0, 228, 234, 229, 232, 230, 229, 231], 8.0)
     'regained'
     """
+    return told_over_days([(test, reference)], regain)
+
+
+def told_over_days(days: Sequence[Day], regain: float) -> str:
+    """Whether a setup regains what was lost against the club as it is now: REGAINED, STILL_LOST or OPEN.
+
+    Regained where the interval of the difference (``shift_of_days``, which holds after every shot) lies beyond a
+    quarter of what is to be regained, still lost where it lies short of three quarters; where both hold or
+    neither, more shots are needed. days: for each day the values of the setup and of the club as it is now;
+    regain: in the quantity's unit, negative where it is to fall.
+    Raises Refusal for nothing to regain. The quarters were chosen by simulation (tests/evidence/test_halving.py):
+    nearer the ends answers are wrong more often, nearer the middle they take more shots.
+    """
     if not regain:
         raise Refusal("there is nothing to regain", where="regain", do="say how much, such as carry_yd=8")
     side = 1 if regain > 0 else -1
-    if min(len(test), len(reference)) < FIRST:
-        return OPEN
-    found = shift([side * x for x in checked(test, 0)], [side * x for x in checked(reference, 0)])
+    turned = [([side * x for x in test], [side * x for x in reference]) for test, reference in days]
+    found = shift_of_days(turned)
     if found is None:
         return OPEN
     back, lost = found.low > abs(regain) / 4, found.high < abs(regain) * 3 / 4
     if back == lost:
-        return _nearer(test, reference, regain) if back else OPEN
+        return _nearer(turned, abs(regain)) if back else OPEN
     return REGAINED if back else STILL_LOST
 
 
-def _nearer(test: Sequence[float], reference: Sequence[float], regain: float) -> str:
+def shift_of_days(days: Sequence[Day]) -> Shift | None:
+    """The difference of two clubs hit beside one another on one day or on several, however often one looks.
+
+    On one day ``ranks.shift``; on several the pairs of each day alone (``within_blocks.shift_within``), so that
+    a day's own level falls out. None where too few shots bound it. Limit: the difference is taken to be the same
+    on each day.
+    """
+    both = [(checked(test, 0), checked(reference, 0)) for test, reference in days]
+    both = [(test, reference) for test, reference in both if len(test) and len(reference)]
+    if len(both) > 1:
+        tests, references = ({at: day[side] for at, day in enumerate(both)} for side in (0, 1))
+        return shift_within(tests, references, looks="every")
+    return shift(*both[0]) if both and min(map(len, both[0])) >= FIRST else None
+
+
+def _nearer(days: Sequence[Day], regain: float) -> str:
     """Where the interval lies within both limits: the side of the half that the difference lies on."""
-    apart = median([x - y for x in test for y in reference])
+    apart = median([x - y for test, reference in days for x in test for y in reference])
     return REGAINED if apart / regain > 0.5 else STILL_LOST

@@ -6,22 +6,23 @@ from collections.abc import Mapping, Sequence
 from functools import lru_cache
 
 from fitlog.evidence.distributions import CONFIDENCE
-from fitlog.evidence.looks import FIRST
-from fitlog.evidence.ranks import Shift, cumulative
+from fitlog.evidence.looks import FIRST, Looks
+from fitlog.evidence.ranks import Shift, cumulative, pair_level
 from fitlog.evidence.summary import checked, median
 
 Blocks = Mapping[int, Sequence[float]]
 
 
-def shift_within(test: Blocks, reference: Blocks, candidates: int = 1) -> Shift | None:
-    """The shift between two clubs from pairs of one block only, for a number of shots fixed before.
+def shift_within(test: Blocks, reference: Blocks, candidates: int = 1, looks: Looks = "once") -> Shift | None:
+    """The shift between two clubs from pairs of one block only; ``looks`` "once" for a number of shots fixed before.
 
     Estimate: the median of the differences x − y of shots of one block. Interval: the (k+1)th smallest to the
     (k+1)th largest of them, k the largest count within the level of the sum of the blocks' Mann–Whitney counts,
     whose exact distribution is the convolution of theirs. A block's own level (warming up, tiring, wind) falls out.
 
     test, reference: values of one unit by block; blocks that only one of them has are left aside; candidates: the
-    level is shared among so many. Returns Shift in the unit; None where too few shots bound it or nothing varies.
+    level is shared among so many; looks: as ``ranks.pair_level``.
+    Returns Shift in the unit; None where too few shots bound it or nothing varies.
     Raises Refusal for NaN. Source: van Elteren 1960 with equal weights (from memory); the interval by inversion.
 
     >>> found = shift_within({0: [236, 241, 233], 1: [230, 235, 232]}, {0: [231, 228, 234], 1: [226, 224, 229]})
@@ -37,14 +38,14 @@ def shift_within(test: Blocks, reference: Blocks, candidates: int = 1) -> Shift 
         return None
     sizes = tuple(sorted((len(ours[block]), len(theirs[block])) for block in shared))
     chances = _chances(sizes)
-    tail = (1 - CONFIDENCE) / 2 / max(candidates, 1)
+    tail = pair_level(n, m, looks, candidates)
     k = sum(each <= tail * (1 + 1e-12) for each in chances) - 1
     if k < 0:
         return None
     apart = sorted(x - y for block in shared for x in ours[block] for y in theirs[block])
     below, above = sum(d < 0 for d in apart), sum(d > 0 for d in apart)
     extreme = min(len(apart) - above, len(apart) - below)  # ties count against a difference
-    p = min(1.0, 2 * chances[extreme] * max(candidates, 1))
+    p = min(1.0, chances[extreme] / tail * (1 - CONFIDENCE))
     return Shift(median(apart), apart[k], apart[len(apart) - 1 - k], CONFIDENCE, n, m, p)
 
 

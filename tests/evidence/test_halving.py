@@ -10,15 +10,18 @@ from fitlog.evidence.halving import (
     STILL_LOST,
     Answer,
     next_setup,
+    shift_of_days,
     standing,
     told,
+    told_over_days,
 )
 from fitlog.records.errors import Refusal
 
 CHANGES = 16
 EFFECT = 2.0  # in standard deviations of a shot
 SETUPS = 6
-BALLS = 40  # with either club at one setup, then the next setup is tried
+A_DAY = 12  # balls with either club, then the setup is hit again on another day
+DAYS = 2.0  # how much the level differs from day to day, in the same
 
 
 def _search(random: Random, guilty: int | None) -> tuple[int, int | None]:
@@ -36,13 +39,16 @@ def _search(random: Random, guilty: int | None) -> tuple[int, int | None]:
 
 
 def _hit(random: Random, gain: float) -> str:
-    test: list[float] = []
-    reference: list[float] = []
-    for _ in range(BALLS):
-        test.append(random.gauss(gain, 1))
-        reference.append(random.gauss(0, 1))
-        if len(test) >= 5 and (answer := told(test, reference, EFFECT)) != OPEN:
-            return answer
+    """Hit one setup beside the club as it is until it is told, on as many days as that takes."""
+    days: list[tuple[list[float], list[float]]] = []
+    while len(days) < 20:
+        level = random.gauss(0, DAYS)
+        days.append(([], []))
+        for ball in range(A_DAY):
+            days[-1][0].append(random.gauss(level + gain, 1))
+            days[-1][1].append(random.gauss(level, 1))
+            if (len(days) > 1 or ball >= 4) and (answer := told_over_days(days, EFFECT)) != OPEN:
+                return answer
     return OPEN
 
 
@@ -97,3 +103,24 @@ def test_what_fell_is_regained_by_falling(side: int) -> None:
     assert told(test[:3], reference, side * 8.0) == OPEN
     with pytest.raises(Refusal):
         told(test, reference, 0.0)
+
+
+def test_looking_after_every_shot_of_several_days_misleads_as_seldom(long: bool) -> None:
+    """Two clubs alike: how often some interval from 5 to 20 balls keeps off zero, on either side."""
+    random, runs = Random(7), 3000 if long else 200
+    off = [0, 0]
+    for _ in range(runs):
+        sides = [False, False]
+        days: list[tuple[list[float], list[float]]] = []
+        for ball in range(20):
+            if ball % 5 == 0:
+                level = random.gauss(0, DAYS)
+                days.append(([], []))
+            for values in days[-1]:
+                values.append(random.gauss(level, 1))
+            found = shift_of_days(days)
+            if found is not None:
+                sides = [sides[0] or found.low > 0, sides[1] or found.high < 0]
+        off = [count + side for count, side in zip(off, sides, strict=True)]
+    print(f"off zero on either side in {off[0] / runs:.1%} and {off[1] / runs:.1%} of {runs}")
+    assert max(off) <= 0.025 * runs + 2 * (0.025 * 0.975 * runs) ** 0.5

@@ -5,14 +5,16 @@ from typing import Any
 
 from fitlog.actions.session.setup import StartedTest, start_test
 from fitlog.history.message import Message, checked_reason
+from fitlog.records.bag import choose_club, club_setup
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.ids import draw_unused, session_id
 from fitlog.records.plurals import format_count
-from fitlog.records.refs import ClubRef
+from fitlog.records.refs import ClubRef, TestRef
 from fitlog.records.session import MEASURES
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving, settle_shots
 from fitlog.views.history.which_change import begin_search, look_at_search, open_search
+from fitlog.views.session.today import todays_session
 from fitlog.workspace.layout import SCHEMA_FOLDER, schema_line, search_file
 from fitlog.workspace.toml_text import table_text
 
@@ -61,21 +63,22 @@ def _put_schema(save: Save, desk: Desk) -> None:
 def start_step(desk: Desk, player: str, search: str) -> StartedTest:
     """Set up the next step: the club now with some changes taken back, beside the club as it is.
 
-    Raises Refusal where the search has its answer, where a step cannot be told yet, and where the club was changed.
+    A step of another day that does not tell yet is set up again today, and its days are told together.
+    Raises Refusal where the search has its answer or has ended, where today's step cannot be told yet, and where the
+    club was changed.
     """
     settle_shots(desk)
     player = desk.workspace.pick_player(player)
     found = look_at_search(desk, player, search)
+    if found.record.ended is not None:
+        raise Refusal(f"this search ended on {found.record.ended}", where=search, do="begin another")
     if found.result:
         raise Refusal(found.conclusion, where=search, do="end the search with a reason")
-    if found.waiting:
+    if found.waiting and TestRef.split(found.waiting.ref).session == todays_session(desk, player):
         raise Refusal(f"a step cannot be told yet: {found.waiting.sentence}", where=found.waiting.ref, do="hit on")
     record = found.record
     address = str(ClubRef(record.slot, record.club or ""))
-    begun = desk.workspace.bag(player)
-    from fitlog.records.bag import choose_club, club_setup
-
-    if club_setup(choose_club(begun, address, player)) != found.record.raw.get("now"):
+    if club_setup(choose_club(desk.workspace.bag(player), address, player)) != found.record.raw.get("now"):
         raise Refusal(f"{address} was changed since the search began", where=search, do="end it, and begin anew")
     names = [each.name for each in found.next]
     assert record.regain is not None

@@ -165,9 +165,9 @@ QUESTIONS = CommandKey(
 WHICH_CHANGE = CommandKey(
     "which_change",
     "vertical_line",
-    "",
+    "vertical_line",
     "which change",
-    "begin a search for the change of a club that did it",
+    "the search for the change of a club that did it: begin it, hit its next step, end it",
     footer=False,
 )
 THEN = CommandKey("then", "z", "", "then", "everything as it was at this change, read only")

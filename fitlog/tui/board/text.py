@@ -66,6 +66,9 @@ def glimpse_lines(seen: "PlayerSummary", choices: "Iterable[Choice]", width: int
     if seen.pending:
         out += [line(""), heading("waiting for a verdict")]
         out += [line(("? ", "$ink-warn"), safe(each)) for each in seen.pending]
+    if seen.searches:
+        out += [line(""), heading("which change did it", "| on the bag goes on")]
+        out += [each for slot, said in seen.searches for each in bullet(slot, "$ink-accent", said, "", width)]
     if seen.changes:
         out += [line(""), heading("latest changes")]
         out += [each for when, text in seen.changes for each in bullet(when, "$ink-muted", text, "", width)]

@@ -11,6 +11,7 @@ from fitlog.tui.base.pages import BENCH, QUESTIONS, SESSION, TIMELINE, VERDICT
 
 if TYPE_CHECKING:
     from fitlog.records.session import ClubTest
+    from fitlog.saving.desk import Desk
 
 Available = Callable[[], Availability]
 
@@ -39,21 +40,49 @@ def questions(page: Page) -> Command:
     return Command(keys.QUESTIONS, lambda: page.open_page(QUESTIONS, page.player))
 
 
-def which_change(page: Page) -> Command:
-    """Begin a search for the change to blame, of the page's club where it has one; then show its plan."""
+def which_change(page: Page, club: Callable[[], str] | None = None) -> Command:
+    """The search for the change to blame of the page's club, or of ``club``'s; where none runs, begin one."""
 
-    def then(search: str | None) -> None:
-        if search and page.kind == QUESTIONS:
-            page.load()
-        elif search:
-            page.open_page(QUESTIONS, page.player)
+    def slot() -> str:
+        return club() if club else page.slot
 
-    def run() -> None:
+    def found(search: str) -> None:
+        if search:
+            open_search_step(page, search)
+            return
         from fitlog.tui.dialogs.history.which_change import WhichChange
 
-        page.app.push_screen(WhichChange(page.player, page.slot), then)
+        page.app.push_screen(WhichChange(page.player, slot()), begun)
+
+    def begun(search: str | None) -> None:
+        if search:
+            open_search_step(page, search)
+
+    def run() -> None:
+        wanted = slot()
+
+        def look(desk: "Desk") -> str:
+            from fitlog.views.history.which_change import open_search
+
+            return open_search(desk, page.player, wanted) if wanted else ""
+
+        page.ask(look, found, group="search", holds_keys=True)
 
     return Command(keys.WHICH_CHANGE, run)
+
+
+def open_search_step(page: Page, search: str) -> None:
+    """Show where a search stands and what to hit next; then go to the shots of its test."""
+
+    def then(test: str | None) -> None:
+        if test:
+            page.open_page(SESSION, page.player, ref=test)
+        else:
+            page.reload_if_changed()
+
+    from fitlog.tui.dialogs.history.search_step import SearchStep
+
+    page.app.push_screen(SearchStep(page.player, search), then)
 
 
 def bench(page: Page, test: Callable[[], str] = str) -> Command:

@@ -1,67 +1,126 @@
-"""A player's open questions, searches and predictions in lines."""
+"""A player's open questions, searches and predictions in rows and lines."""
 
-from typing import TYPE_CHECKING, NamedTuple
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from textual.content import Content
 
 from fitlog.records.plurals import format_count
-from fitlog.tui.text.sanitize import safe
-from fitlog.tui.widgets.scroll_text import bullet, heading, line
+from fitlog.tui.dialogs.history.search_step import search_lines
+from fitlog.tui.questions.state import Questions
+from fitlog.tui.text.sanitize import padded, safe, wrap
+from fitlog.tui.widgets.rows import Column, Row
+from fitlog.tui.widgets.scroll_text import Piece, heading, line
 
 if TYPE_CHECKING:
-    from fitlog.views.history.which_change import Search
-    from fitlog.views.prediction.outcomes import PredictionRecord
+    from fitlog.views.prediction.outcomes import PredictionRecord, Share
     from fitlog.views.verdict.worth import Question
 
 ABOUT = (
-    "Above: each open question, the one that ten more balls settle most surely first.",
-    "Then the searches for the change to blame that run: how likely each change is, and what to hit next. |"
-    " begins one, here or on the bag's club: when it was good, and what was lost since.",
-    "Below: how often the bands held that were written down before the shots. | marks where a bar should end.",
+    "Above: the searches for the change to blame that run, then each open question, the one that ten more balls"
+    " settle most surely first. Enter opens its test; on a search it sets up what is to be hit next.",
+    "| begins a search, here or on the bag's club: when it was good, and what was lost since.",
+    "Tab goes on to how often the bands held that were written down before the shots: ━ the share that held, ─ what"
+    " so few outcomes leave possible, ┃ where the bar should end.",
 )
-_BAR = 30
+COLUMNS = (
+    Column("told", 5, right=True),
+    Column("club", 6),
+    Column("question", 20, grow=3),
+    Column("test", 18, needs=100),
+)
+NOTHING = "nothing is open"
+STATED = 0.8  # what the bands of the groups state
+_BEGINS = "| begins a search for the change of a club that did it"
+_GROUPS = {"quantity": "by quantity", "change": "by kind of change", "player": "by player", "part": "by part"}
 
 
-class Questions(NamedTuple):
-    """What the page shows; ``records`` of predictions and of guesses."""
-
-    name: str
-    open: "tuple[Question, ...]"
-    searches: "tuple[Search, ...]"
-    records: "tuple[PredictionRecord, ...]"
+def question_rows(found: Questions) -> list[Row]:
+    """A row for each search and each question."""
+    return [_row(found, key) for key in found.keys]
 
 
-def question_lines(found: Questions, width: int) -> list[Content]:
-    """All of it, wrapped to so many cells."""
-    out = [heading("worth hitting next", "by the chance that ten more balls tell")]
-    for each in found.open:
-        chance = f"{each.chance.told:>4.0%}" if each.chance else "   –"
-        out += bullet(chance, "bold $ink-accent" if each.chance else "$ink-muted", each.sentence, "", width)
-    if not found.open:
-        out.append(line(("nothing is open", "$ink-muted")))
-    for search in found.searches:
-        out += [line(""), heading(f"which change of {safe(search.record.slot)} did it", safe(search.id))]
-        for said in search.sentences:
-            out += bullet("·", "$ink-accent", said, "", width)
-    if not found.searches:
-        out += [line(""), heading("which change did it", "| begins a search of a club")]
-    out += [line(""), heading("was I right", "80 % bands, written down before the first shot")]
+def _row(found: Questions, key: str) -> Row:
+    search, question = found.search(key), found.question(key)
+    if search is not None:
+        said = ("which change: " + safe(search.conclusion), "accent")
+        return Row(key, [("?", "accent"), (safe(search.record.slot), "strong"), said, (safe(search.id), "muted")])
+    assert question is not None
+    chance = f"{question.chance.told:.0%}" if question.chance else ("–", "muted")
+    return Row(key, [chance, (safe(question.slot), "strong"), safe(question.what), (safe(question.ref), "muted")])
+
+
+def detail_lines(found: Questions, key: str, width: int) -> list[Content]:
+    """The row that is marked, in full."""
+    search, question = found.search(key), found.question(key)
+    if search is not None:
+        return search_lines(search, width)
+    return _question_lines(question, width) if question is not None else [line((_BEGINS, "$ink-muted"))]
+
+
+def _question_lines(question: "Question", width: int) -> list[Content]:
+    return [line(each) for each in wrap(safe(question.sentence), width)]
+
+
+def record_lines(found: Questions, width: int) -> list[Content]:
+    """How often the bands of predictions and of guesses held: the picture, then predictions by group."""
+    out: list[Content] = []
     for record in found.records:
-        out += _record_lines(record)
+        out += [*_picture(record, width), line("")]
+    for record in found.records:
+        for group, head in _GROUPS.items():
+            out += _group(head, record.groups.get(group, ())) if record.n and record.who == "predicted" else []
     return out
 
 
-def _record_lines(of: "PredictionRecord") -> list[Content]:
+def _picture(of: "PredictionRecord", width: int) -> list[Content]:
     name = "predictions" if of.who == "predicted" else "guesses"
     if not of.n:
         return [line((f"{name}: no outcome yet", "$ink-muted"))]
-    out = [line((f"{name}: {format_count(of.n, 'outcome')}", "bold"))]
+    out = [heading(f"{name}: {format_count(of.n, 'outcome')}", "of all players, written down before the first shot")]
+    cells = max(min(width - 44, 60), 20)
     for each in of.picture:
-        said = f" {each.share:.0%} held, 95 % interval {each.low:.0%} to {each.high:.0%}"
-        out.append(line((f"{each.stated:>5.0%} bands ", "$ink-muted"), _bar(each.share, each.stated), said))
+        said = f"  {each.share:>4.0%} held  {each.low:.0%} to {each.high:.0%} is possible"
+        out.append(
+            line(
+                (f"{each.stated:>4.0%} bands ", "$ink-muted"),
+                *_bar(each.share, each.low, each.high, each.stated, cells),
+                said,
+            )
+        )
     return out
 
 
-def _bar(share: float, stated: float) -> str:
-    filled, mark = round(share * _BAR), min(round(stated * _BAR), _BAR - 1)
-    return "".join("|" if place == mark else "━" if place < filled else "·" for place in range(_BAR))
+def _bar(share: float, low: float, high: float, stated: float, cells: int) -> list[Piece]:
+    """The share that held as a bar, what its interval leaves possible, and a mark where the bar should end."""
+    held, first, last, mark = (round(each * (cells - 1)) for each in (share, low, high, stated))
+    tone = "bold $ink-good" if low <= stated <= high else "bold $ink-bad"
+    out: list[Piece] = []
+    for place in range(cells):
+        if place == mark:
+            out.append(("┃", tone))
+        elif place <= held:
+            out.append(("━", "$ink-accent"))
+        else:
+            out.append(("─" if first <= place <= last else "·", "$ink-muted"))
+    return out
+
+
+def _group(head: str, rows: "Sequence[Share]") -> list[Content]:
+    from fitlog.evidence.quantities import QUANTITIES
+
+    if not rows:
+        return []
+    out = [heading(head, "80 % bands")]
+    for each in sorted(rows, key=lambda each: -each.n):
+        name = QUANTITIES[each.name].label if each.name in QUANTITIES else each.name
+        held = f"{each.held:>3} of {each.n:<3} "
+        out.append(
+            line(
+                (padded(safe(name), 22), "$ink-muted"),
+                held,
+                *_bar(each.held / each.n, each.low, each.high, STATED, 20),
+                f"  {each.low:.0%} to {each.high:.0%}",
+            )
+        )
+    return [*out, line("")]

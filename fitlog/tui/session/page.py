@@ -195,6 +195,7 @@ class SessionPage(Page):
             Command(keys.GUESS, self._note_guess, self._can_guess),
             Command(keys.REFERENCE, self._new_reference, self._has_club),
             Command(keys.HIT_AGAIN, self._hit_again, self._is_decided),
+            player.which_change(self),
             Command(keys.LIVE, self._open_live, self._has_session),
             Command(keys.OLDER, lambda: self._leaf(-1)),
             Command(keys.NEWER, lambda: self._leaf(1)),

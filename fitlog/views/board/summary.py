@@ -14,7 +14,10 @@ CHANGES = 5
 
 
 class PlayerSummary(NamedTuple):
-    """``clubs``: slot, setup, standing. ``changes``: day and subject. ``trouble``: faults with file and line."""
+    """``clubs``: slot, setup, standing. ``changes``: day and subject. ``trouble``: faults with file and line.
+
+    ``searches``: of each search for the change to blame that runs, its club and what is to be hit next.
+    """
 
     name: str
     season: str
@@ -22,6 +25,7 @@ class PlayerSummary(NamedTuple):
     pending: tuple[str, ...]
     changes: tuple[tuple[str, str], ...]
     trouble: tuple[str, ...]
+    searches: tuple[tuple[str, str], ...] = ()
 
 
 def summarize_player(desk: Desk, player: str) -> PlayerSummary:
@@ -45,7 +49,16 @@ def summarize_player(desk: Desk, player: str) -> PlayerSummary:
     open_ = tuple(f"{test.slot} {name[:10]} #{test.id}" for name, test in pending_tests(desk, player, sessions=3))
     entries = desk.history.entries([f"players/{player}"], limit=CHANGES)
     changes = tuple((f"{entry.when:%m-%d}", entry.subject) for entry in entries)
-    return PlayerSummary(name, season, clubs, open_, changes, tuple(trouble))
+    searches = _searches(desk, player)
+    return PlayerSummary(name, season, clubs, open_, changes, tuple(trouble), searches)
+
+
+def _searches(desk: Desk, player: str) -> tuple[tuple[str, str], ...]:
+    if not desk.workspace.searches(player):
+        return ()
+    from fitlog.views.history.which_change import running_searches
+
+    return tuple((each.record.slot, each.conclusion) for each in running_searches(desk, player))
 
 
 def _mark(club: Club) -> str:

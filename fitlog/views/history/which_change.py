@@ -4,16 +4,28 @@ from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
 
 from fitlog.coherence.suspects import Suspect, Suspects, suspects, taken_back
-from fitlog.evidence.halving import OPEN, REGAINED, Answer, Standing, next_setup, standing, told
+from fitlog.evidence.halving import (
+    OPEN,
+    REGAINED,
+    Answer,
+    Standing,
+    next_setup,
+    shift_of_days,
+    standing,
+    told_over_days,
+)
+from fitlog.evidence.wording import difference_sentence
 from fitlog.history.restore_points import LAST_PROVEN, clubs_of, find_revision, last_proven
 from fitlog.records.bag import CLUB_KEYS, Club, choose_club, club_setup
-from fitlog.records.change_search import ChangeSearch
+from fitlog.records.change_search import ChangeSearch, Regain
+from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import FitlogError, Refusal, UsageError
+from fitlog.records.plurals import format_count
 from fitlog.records.refs import ClubRef
 from fitlog.records.session import ref
 from fitlog.records.setup import setup_of
 from fitlog.saving.desk import Desk
-from fitlog.views.verdict.evidence import readings
+from fitlog.views.verdict.evidence import display_units, readings
 from fitlog.workspace.layout import bag_file
 
 NONE_OF_THESE = "none of these"
@@ -31,7 +43,10 @@ class Begun(NamedTuple):
 
 
 class Step(NamedTuple):
-    """One setup that was hit: what it took back, its numbers of shots, and what they tell."""
+    """One setup that was hit, on one day or on several: what it took back, its numbers of shots, and what they tell.
+
+    ``ref`` is the test of the last day, ``days`` the tests of all.
+    """
 
     ref: str
     reverted: tuple[str, ...]
@@ -39,12 +54,13 @@ class Step(NamedTuple):
     reference_shots: int
     answer: str
     sentence: str
+    days: tuple[str, ...] = ()
 
 
 class Search(NamedTuple):
     """A search as it stands: how likely each change is, the steps so far, and what to take back next.
 
-    ``waiting`` is the step whose shots do not tell yet; while there is one nothing else is to be hit.
+    ``waiting`` is the step whose shots do not tell yet; while there is one it is hit on, and ``next`` is its changes.
     ``next_values`` are the values of the next setup, against the club now.
     """
 
@@ -176,8 +192,9 @@ def look_at_search(desk: Desk, player: str, search: str) -> Search:
         if each.answer != OPEN
     ]
     stands = standing(len(found.changes), answers)
-    waiting = steps[-1] if steps and steps[-1].answer == OPEN else None
-    chosen = [found.changes[place] for place in sorted(next_setup(stands, found.together))]
+    waiting = next((each for each in reversed(steps) if each.answer == OPEN), None)
+    asked = [places[name] for name in waiting.reverted if name in places] if waiting else None
+    chosen = [found.changes[place] for place in sorted(asked or next_setup(stands, found.together))]
     values = taken_back(then, now, chosen)[1]
     return Search(player, search, record, found.changes, stands, steps, waiting, tuple(chosen), values)
 
@@ -187,22 +204,48 @@ def _table(value: Any) -> Mapping[str, Any]:
 
 
 def _steps(desk: Desk, player: str, search: str, record: ChangeSearch) -> tuple[Step, ...]:
-    """The tests that name the search, oldest first; sessions before it began are not read."""
+    """The steps that were hit, oldest first; sessions before the search began are not read.
+
+    A step that does not tell on one day goes on where the same changes are taken back on another.
+    """
+    assert record.regain is not None
     since = record.started.isoformat() if record.started else ""
-    out = []
+    out: list[Step] = []
+    waiting: dict[frozenset[str], tuple[int, list[_Hit]]] = {}
     names = [name for name in desk.workspace.sessions(player) if name >= since]
+    units = display_units(desk)
     for name, session in desk.workspace.readable_sessions(player, names):
         for test in session.test:
-            if test.search == search and record.regain is not None:
-                beside = session.reference_for(test)
-                sides = [readings(each, record.regain.metric) for each in (test, beside)]
-                out.append(_step(ref(name, test.id), test.reverted, sides, record.regain.by))
+            if test.search != search:
+                continue
+            sides = [readings(each, record.regain.metric) for each in (test, session.reference_for(test))]
+            key = frozenset(test.reverted)
+            place, hit = waiting.setdefault(key, (len(out), []))
+            hit.append(_Hit(ref(name, test.id), sides[0], sides[1]))
+            out[place:] = [_step(test.reverted, hit, record.regain, units), *out[place + 1 :]]
+            if out[place].answer != OPEN:
+                del waiting[key]
     return tuple(out)
 
 
-def _step(where: str, reverted: tuple[str, ...], sides: Sequence[Sequence[float]], by: float) -> Step:
-    ours, theirs = sides
-    answer = told(ours, theirs, by)
-    shots = f"{len(ours)} shots against {len(theirs)}"
-    sentence = f"{answer} ({shots})" if answer != OPEN else f"{shots} do not tell yet, hit both on in turn"
-    return Step(where, reverted, len(ours), len(theirs), answer, sentence)
+class _Hit(NamedTuple):
+    """One day of a step: its test, and the values of its setup and of the club as it is."""
+
+    ref: str
+    test: Sequence[float]
+    reference: Sequence[float]
+
+
+def _step(reverted: tuple[str, ...], hit: Sequence[_Hit], regain: Regain, units: DisplayUnits) -> Step:
+    days = [(each.test, each.reference) for each in hit]
+    answer = told_over_days(days, regain.by)
+    ours, theirs = (sum(len(day[side]) for day in days) for side in (0, 1))
+    shots = f"{format_count(ours, 'shot')} against {theirs}"
+    shots += f" on {len(days)} days" if len(days) > 1 else ""
+    found = shift_of_days(days)
+    seen = difference_sentence(regain.metric, *found[:3], "the club as it is", units) if found else ""
+    if answer == OPEN:
+        sentence = f"{shots} do not tell yet" + (f" ({seen})" if seen else "") + "; hit both on in turn"
+    else:
+        sentence = f"{answer}: {seen} ({shots})"
+    return Step(hit[-1].ref, reverted, ours, theirs, answer, sentence, tuple(each.ref for each in hit))

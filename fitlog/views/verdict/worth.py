@@ -1,10 +1,9 @@
 """What is worth hitting next: a player's open questions, by how much some more balls would settle."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.records.display_units import DisplayUnits
-from fitlog.records.errors import FitlogError
 from fitlog.records.session import REFERENCE, ClubTest, Session, ref
 from fitlog.saving.desk import Desk
 from fitlog.views.verdict.evidence import criteria_of, display_units, readings
@@ -12,6 +11,7 @@ from fitlog.views.verdict.pending import pending_tests
 
 if TYPE_CHECKING:
     from fitlog.evidence.criteria import Criterion
+    from fitlog.evidence.halving import Day
     from fitlog.evidence.worth import Chance
 
 BALLS = 10
@@ -118,7 +118,7 @@ def _of_stale_clubs(desk: Desk, player: str, balls: int, units: DisplayUnits) ->
             yield Question(STALE, club.slot, newest.ref, wanted.said(units), why, balls, chance)
         if not found:
             lacks = f"{why}, and no criterion says what it must show"
-            yield Question(STALE, club.slot, newest.ref, "does it do what it did", lacks, balls, None)
+            yield Question(STALE, club.slot, newest.ref, "does it still do what it did", lacks, balls, None)
 
 
 def _afresh(
@@ -134,26 +134,28 @@ def _afresh(
 
 
 def _of_searches(desk: Desk, player: str, balls: int) -> Iterator[Question]:
-    from fitlog.evidence.halving import OPEN, REGAINED, told
+    from fitlog.evidence.halving import OPEN, REGAINED, Day, told_over_days
     from fitlog.evidence.worth import chance_of
-    from fitlog.views.history.which_change import look_at_search
+    from fitlog.views.history.which_change import running_searches
 
-    for name in desk.workspace.searches(player):
-        try:
-            found = look_at_search(desk, player, name)
-        except FitlogError:
+    for found in running_searches(desk, player):
+        if found.waiting is None or found.record.regain is None:
             continue
-        if found.record.ended is not None or found.waiting is None or found.record.regain is None:
-            continue
-        session, record, test = desk.workspace.pick_test(player, found.waiting.ref)
         key, by = found.record.regain
+        days = [_both_sides(desk, player, where, key) for where in found.waiting.days]
 
-        def answer(test: object, reference: object, by: float = by) -> bool | None:
-            said = told(test, reference, by)  # type: ignore[arg-type]
+        def answer(
+            test: Sequence[float], reference: Sequence[float], by: float = by, earlier: Sequence[Day] = days[:-1]
+        ) -> bool | None:
+            said = told_over_days([*earlier, (test, reference)], by)
             return None if said == OPEN else said == REGAINED
 
-        sides = [readings(each, key) for each in (test, record.reference_for(test))]
-        chance = chance_of(answer, sides[0], sides[1], balls)
-        what = f"is what was lost back with {' and '.join(test.reverted)} as then"
+        chance = chance_of(answer, *days[-1], balls)
+        what = f"is what was lost back with {' and '.join(found.waiting.reverted)} as then"
         why = "" if chance else "fewer than 3 shots so far"
-        yield Question(SEARCH, test.slot, ref(session, test.id), what, why, balls, chance)
+        yield Question(SEARCH, found.record.slot, found.waiting.ref, what, why, balls, chance)
+
+
+def _both_sides(desk: Desk, player: str, where: str, metric: str) -> "Day":
+    _, session, test = desk.workspace.pick_test(player, where)
+    return readings(test, metric), readings(session.reference_for(test), metric)

@@ -1,5 +1,7 @@
 """A search for the change to blame, from a good setup to the change named, in plain files."""
 
+from datetime import datetime
+
 import pytest
 
 from fitlog.actions.bag.edit import bag_set
@@ -7,6 +9,7 @@ from fitlog.actions.history.proven import mark_proven
 from fitlog.actions.history.undo import undo
 from fitlog.actions.history.which_change import end_search, start_search, start_step
 from fitlog.actions.session.shots import add_shots, end_shots
+from fitlog.evidence.halving import REGAINED
 from fitlog.records.errors import FitlogError
 from fitlog.saving.desk import Desk
 from fitlog.views.history.which_change import NONE_OF_THESE, look_at_search, open_search
@@ -110,3 +113,33 @@ def test_nothing_changed_is_said(desk: Desk) -> None:
     bag_set(desk, "mo", "3w", {"shaft.tip_trim_in": 2.0}, "tipped")
     with pytest.raises(FitlogError, match="a shaft is cut once"):
         start_search(desk, "mo", "3w", "last-proven", "carry_yd", 8.0)
+
+
+def test_a_step_goes_on_on_another_day_and_its_days_are_told_together(changed: Desk) -> None:
+    search, _ = start_search(changed, "mo", "3w", "last-proven", "carry_yd", 8.0)
+    started = start_step(changed, "mo", search)
+    _hit_some(changed, started.ref, 4, level=200.0)
+    waiting = look_at_search(changed, "mo", search).waiting
+    assert waiting is not None
+    assert "4 shots against 4 do not tell yet" in waiting.sentence
+    changed.now = lambda: datetime(2026, 4, 20, 10, 0)
+    again = start_step(changed, "mo", search)
+    assert again.session != started.session
+    tests = [changed.workspace.pick_test("mo", each)[2] for each in (started.ref, again.ref)]
+    assert tests[0].reverted == tests[1].reverted
+    with pytest.raises(FitlogError, match="cannot be told yet"):
+        start_step(changed, "mo", search)
+    _hit_some(changed, again.ref, 4, level=180.0)  # another day, another level: only what is side by side counts
+    (step,) = look_at_search(changed, "mo", search).steps
+    assert step.days == (started.ref, again.ref)
+    assert (step.shots, step.answer) == (8, REGAINED)
+    assert "on 2 days" in step.sentence
+
+
+def _hit_some(desk: Desk, where: str, count: int, level: float) -> None:
+    session, _, test = desk.workspace.pick_test("mo", where)
+    beside = desk.workspace.session("mo", session).reference_for(test)
+    assert beside is not None
+    add_shots(desk, "mo", f"{session}#{beside.id}", [{"carry_yd": level + n} for n in range(count)])
+    add_shots(desk, "mo", where, [{"carry_yd": level + 8 + n} for n in range(count)])
+    end_shots(desk)

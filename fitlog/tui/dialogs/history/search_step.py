@@ -1,0 +1,115 @@
+"""A search for the change to blame as it stands: Enter sets up what is to be hit next, a reason ends it."""
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from textual.content import Content
+from textual.widget import Widget
+
+from fitlog.records.refs import TestRef
+from fitlog.tui.base.worker import LOOKING
+from fitlog.tui.dialogs.dialog import Dialog
+from fitlog.tui.text.sanitize import safe
+from fitlog.tui.widgets.scroll_text import ScrollText, bullet, heading, line
+
+if TYPE_CHECKING:
+    from fitlog.actions.session.setup import StartedTest
+    from fitlog.saving.desk import Desk
+    from fitlog.saving.save import Done
+    from fitlog.views.history.which_change import Search
+
+_BAR = 20
+_ENDS = "a reason and ⏎ ends the search    esc leaves"
+
+
+class SearchStep(Dialog[str]):
+    """Dismissed with the address of the test to hit; with nothing where the search was ended or left."""
+
+    title_text = "Which change did it"
+    hint = _ENDS
+
+    def __init__(self, player: str, search: str) -> None:
+        super().__init__(f"search {player} {search} end")
+        self.player, self.search = player, search
+        self.found: Search | None = None
+        self.today = ""
+
+    def middle(self) -> Iterable[Widget]:
+        yield ScrollText(id="plan")
+
+    def on_mount(self) -> None:
+        def work(desk: "Desk") -> "tuple[Search, str]":
+            from fitlog.views.history.which_change import look_at_search
+            from fitlog.views.session.today import todays_session
+
+            return look_at_search(desk, self.player, self.search), todays_session(desk, self.player)
+
+        self.ask(work, self._show, self.trouble, "search", LOOKING, holds_keys=True)
+
+    def _show(self, read: "tuple[Search, str]") -> None:
+        self.found, self.today = read
+        pad = self.query_one(ScrollText)
+        pad.show(search_lines(self.found, max(pad.size.width - 2, 40)))
+        self.hint_at(self._hint)
+
+    @property
+    def _waits_today(self) -> str:
+        """The test of today whose shots do not tell yet."""
+        waiting = self.found.waiting if self.found else None
+        return waiting.ref if waiting and TestRef.split(waiting.ref).session == self.today else ""
+
+    @property
+    def _hint(self) -> str:
+        if self.found is None or self.found.result or self.found.record.ended:
+            return _ENDS
+        if self._waits_today:
+            return f"⏎ goes to its shots    {_ENDS}"
+        return f"⏎ sets it up {'again today' if self.found.waiting else 'beside the club as it is'}    {_ENDS}"
+
+    def submit(self, text: str, /) -> None:
+        if self.found is None:
+            return
+        if text.strip() or self.found.result:
+            self._end(text)
+        elif self._waits_today:
+            self.dismiss(self._waits_today)
+        else:
+            self._start()
+
+    def _start(self) -> None:
+        def work(desk: "Desk") -> "StartedTest":
+            from fitlog.actions.history.which_change import start_step
+
+            return start_step(desk, self.player, self.search)
+
+        self.do(work, lambda started: self.finished(started.done, started.ref))
+
+    def _end(self, reason: str) -> None:
+        def work(desk: "Desk") -> "Done":
+            from fitlog.actions.history.which_change import end_search
+
+            return end_search(desk, self.player, self.search, reason)
+
+        self.do(work, lambda done: self.finished(done, ""))
+
+
+def search_lines(found: "Search", width: int) -> list[Content]:
+    """A search: what follows, how likely each change is the one, and what each step told."""
+    from fitlog.views.history.which_change import NONE_OF_THESE
+
+    out = bullet("▸", "bold $ink-accent", found.conclusion, "bold", width)
+    out += [line(""), heading("how likely each is", f"good at {safe(found.record.good or 'then')}")]
+    chances = [(each.name, chance, each.said) for each, chance in found.ranked]
+    chances.append((NONE_OF_THESE, found.standing.none, "the swing, the ball or the day"))
+    for name, chance, said in chances:
+        bar = "━" * round(chance * _BAR)
+        mark = f"{chance:>4.0%} {bar:<{_BAR}}"
+        out += bullet(mark, "$ink-accent", said if name in said else f"{name}: {said}", "", width)
+    out += [line(("left out: " + safe(each), "$ink-muted")) for each in found.record.left_out]
+    if found.steps:
+        out += [line(""), heading("hit so far")]
+    for number, step in enumerate(found.steps, 1):
+        out += bullet(
+            f"{number}.", "$ink-muted", f"{' and '.join(step.reverted)} as then: {step.sentence}", "", width
+        )
+    return out
