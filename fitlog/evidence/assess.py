@@ -67,7 +67,7 @@ def assess(
     >>> print(found.sentences[0])
     carries 9 yd farther than the reference, 95 % interval 5 to 13
     >>> found.without.criteria[0].advice
-    'about two more shots before we can tell'
+    'with about two more shots, a 95 % chance to tell'
     """
     if candidates < 1:
         raise Refusal(f"{candidates} candidates", where="candidates", do="count at least this one")

@@ -13,7 +13,8 @@ from typing import Literal, NamedTuple, TypeAlias
 
 from fitlog.evidence.distances import spread_bounds
 from fitlog.evidence.looks import FIRST, Bounds, Looks, median_bounds, share_bounds
-from fitlog.evidence.planning import MOST_MORE, Kind, Wanted, more_shots
+from fitlog.evidence.planning import MOST_MORE, Plan, plan_more
+from fitlog.evidence.predictive import Kind, Question
 from fitlog.evidence.quantities import is_sided, number, quantity
 from fitlog.evidence.ranks import Shift, shift
 from fitlog.evidence.summary import checked, median, moments
@@ -99,8 +100,8 @@ class Criterion(NamedTuple):
 
 
 class Judgement(NamedTuple):
-    """A criterion judged; ``said`` is the criterion in the units shown. ``more`` shots before it can be told
-    (None: told already, or out of reach); ``advice`` says so, empty where it is told."""
+    """A criterion judged; ``said`` is the criterion in the units shown. ``chance`` that ``more`` shots tell (``more``
+    None: told already, or 60 give no better chance than this); ``advice`` says so, empty where it is told."""
 
     criterion: Criterion
     said: str
@@ -113,6 +114,7 @@ class Judgement(NamedTuple):
     more: int | None
     advice: str
     sentence: str
+    chance: float | None = None
 
 
 def criterion(given: Mapping[str, object]) -> Criterion:
@@ -191,9 +193,9 @@ def judge(
 
     >>> print(judge(Criterion("carry_yd", "at_least", 232), [236, 241, 233, 238, 240, 235, 239, 237]).sentence)
     carry at least 232 yd: met; middle shot 238 yd, 95 % interval 233 to 241 (8 shots)
-    >>> judged = judge(Criterion("carry_yd", "at_least", 232), [228, 241, 232, 238, 240, 239])
+    >>> judged = judge(Criterion("carry_yd", "at_least", 232), [231, 241, 236, 238, 240, 239])
     >>> print(judged.outcome, judged.advice, sep="; ")
-    cannot tell; about nine more shots before we can tell
+    cannot tell; with about 14 more shots, an 80 % chance to tell
     """
     n = len(checked(test, 0))
     n_base = len(checked(reference or (), 0)) if wanted.against_reference else None
@@ -205,12 +207,14 @@ def judge(
         return Judgement(wanted, said, "cannot tell", None, None, None, n, n_base, more, lacking, sentence)
     found = _find(wanted, test, reference or (), looks, candidates, between)
     outcome = _outcome(found)
-    more, advice = None, ""
+    plan, advice = Plan(None, None), ""
     if outcome == "cannot tell":
-        more = more_shots(_wanted(wanted, found, test, reference or (), candidates))
-        advice = _advice(more, wanted)
+        plan = plan_more(question_of(wanted, test, reference or (), candidates))
+        advice = describe_plan(plan, wanted.against_reference)
     low, high = (end if math.isfinite(end) else None for end in found.bounds[1:])
-    judged = Judgement(wanted, said, outcome, found.bounds.estimate, low, high, n, n_base, more, advice, "")
+    judged = Judgement(
+        wanted, said, outcome, found.bounds.estimate, low, high, n, n_base, plan.more, advice, "", plan.chance
+    )
     return judged._replace(sentence=_sentence(judged, found, units))
 
 
@@ -293,24 +297,31 @@ def _outcome(found: _Found) -> Outcome:
     return "missed" if high < least or low > most else "cannot tell"
 
 
-def _wanted(
-    wanted: Criterion, found: _Found, test: Sequence[float], reference: Sequence[float], candidates: int
-) -> Wanted:
-    """What planning needs to know of a criterion that cannot be told yet."""
+def question_of(
+    wanted: Criterion, test: Sequence[float], reference: Sequence[float] = (), candidates: int = 1
+) -> Question:
+    """What is asked of more shots about a criterion; raises Refusal for NaN."""
     kind: Kind = "share" if wanted.kind in SHARES else "spread" if wanted.kind == "spread_at_most" else "middle"
-    spread = moments(test).sd
-    base = moments(reference).sd if wanted.against_reference else None
-    n = min(len(test), len(reference)) if base is not None else len(test)
-    return Wanted(kind, found.bounds.estimate, found.limits, n, spread, base, candidates)
+    base = tuple(checked(reference, 0)) if wanted.against_reference else ()
+    return Question(kind, _limits(wanted), tuple(checked(test, 0)), base, wanted.share, candidates)
 
 
-def _advice(more: int | None, wanted: Criterion) -> str:
-    if more is None and wanted.kind in SHARES:
-        return f"more than {MOST_MORE} more shots before we can tell"
-    if more is None:
-        return f"too close to the limit for {MOST_MORE} more shots to tell"
-    each = " with each club" if wanted.against_reference else ""
-    return f"about {count(more)} more {plural(more, 'shot')}{each} before we can tell"
+def describe_plan(plan: Plan, each_club: bool = False) -> str:
+    """What more shots promise, in words; the chance in steps of 5 %, rounded down.
+
+    >>> describe_plan(Plan(9, 0.81)), describe_plan(Plan(None, 0.37), True)
+    ('with about nine more shots, an 80 % chance to tell', 'with 60 more shots of each club, a 35 % chance to tell')
+    """
+    club = " of each club" if each_club else ""
+    if plan.more is not None and plan.chance is None:
+        return f"too few shots to tell; hit at least {count(plan.more)} more{club}"
+    if plan.chance is None:
+        return "readings that are all alike tell nothing"
+    chance = min(math.floor(plan.chance * 20 + 1e-9) * 5, 95)
+    if chance < 5:
+        return f"even {MOST_MORE} more shots{club} would hardly tell"
+    about = f"about {count(plan.more)} more {plural(plan.more, 'shot')}" if plan.more else f"{MOST_MORE} more shots"
+    return f"with {about}{club}, {'an' if 80 <= chance < 90 else 'a'} {chance} % chance to tell"
 
 
 def _sentence(judged: Judgement, found: _Found, units: DisplayUnits) -> str:

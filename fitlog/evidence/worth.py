@@ -7,11 +7,11 @@ from collections.abc import Callable, Sequence
 from random import Random
 from typing import NamedTuple
 
-from fitlog.evidence.criteria import Criterion, outcome_of
+from fitlog.evidence.criteria import Criterion, question_of
+from fitlog.evidence.predictive import FEWEST, draw_paths
 from fitlog.evidence.summary import moments
 from fitlog.records.errors import Refusal
 
-FEWEST = 3  # shots below which nothing is known of the spread, and no chance is given
 DRAWS = 200
 _SEED = 1906
 
@@ -35,36 +35,29 @@ def chance_told(
     balls: int = 10,
     candidates: int = 1,
     afresh: bool = False,
-    draws: int = DRAWS,
 ) -> Chance | None:
     """The chance that a criterion is told, met or missed, after ``balls`` more; None with too few shots.
 
-    Each of ``draws`` times a middle and a spread are drawn from what the shots leave possible
-    (σ² = (n − 1)s²/χ²(n − 1), μ = x̄ + z σ/√n), then the balls from them, and the criterion is judged on all shots.
-    Where the reference counts the balls go to whichever club has fewer shots, so that both come out even.
+    Middle and spread are drawn from what the shots leave possible, then the balls from them, and the criterion is
+    judged on all shots (``predictive.draw_paths``, with its source and limits). Where the reference counts the balls
+    go to whichever club has fewer shots, so that both come out even.
     ``afresh``: the shots so far only say what to expect, and the new ones alone are judged (a new ball, another day).
     ``test``, ``reference`` in the criterion's unit. Raises Refusal for no balls and for NaN.
-    Source: the posterior predictive of a normal sample with the prior 1/σ²; assumes normal shots. Its honesty is
-    held by simulation (tests/evidence/test_worth.py). The same draws each time: equal shots give equal chances.
+    Held by simulation (tests/evidence/test_worth.py). The same draws each time: equal shots give equal chances.
 
     >>> found = chance_told(Criterion("carry_yd", "at_least", 232), [235, 238, 231, 236, 240, 233])
     >>> round(found.met, 2), round(found.missed, 2)
-    (0.45, 0.0)
+    (0.41, 0.0)
     """
     if balls < 1:
         raise Refusal(f"{balls} balls", where="balls", do="give at least one")
-    sides = [test, reference] if wanted.against_reference else [test]
-    if any(len(side) < FEWEST for side in sides):
+    of = question_of(wanted, test, reference, candidates)
+    if min(len(of.test), len(of.reference) if wanted.against_reference else len(of.test)) < FEWEST:
         return None
-    of = [moments(side) for side in sides]
+    sides = [of.test, of.reference] if wanted.against_reference else [of.test]
     split = _split(balls, [0 if afresh else len(side) for side in sides])
-    random = Random(_SEED)
-    told = {"met": 0, "missed": 0, "cannot tell": 0}
-    for _ in range(draws):
-        more = [_draw(random, each.n, each.mean, each.sd, count) for each, count in zip(of, split, strict=True)]
-        judged = [new if afresh else [*side, *new] for side, new in zip(sides, more, strict=True)]
-        told[outcome_of(wanted, judged[0], judged[1] if len(judged) > 1 else (), candidates)] += 1
-    return Chance(told["met"] / draws, told["missed"] / draws)
+    met, missed = draw_paths(of._replace(afresh=afresh), [(split[0], split[-1])])
+    return Chance(float(met.mean()), float(missed.mean()))
 
 
 def chance_of(
@@ -74,7 +67,10 @@ def chance_of(
     balls: int = 10,
     draws: int = DRAWS,
 ) -> Chance | None:
-    """As ``chance_told`` for any question about two clubs: it answers yes, no, or None while it cannot tell."""
+    """As ``chance_told`` for any question about two clubs: it answers yes, no, or None while it cannot tell.
+
+    Each of ``draws`` times σ² = (n − 1)s²/χ²(n − 1) and μ = x̄ + zσ/√n of each club, then the balls, and the question.
+    """
     if min(len(test), len(reference)) < FEWEST:
         return None
     of, split = [moments(test), moments(reference)], _split(balls, [len(test), len(reference)])

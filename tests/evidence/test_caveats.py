@@ -46,12 +46,12 @@ def test_verdict_against_evidence(verdict: str, evidence: Assessment, warnings: 
 def test_too_early(verdict: str) -> None:
     (said,) = verdict_warnings(verdict, OPEN)
     assert said.startswith(f"{verdict}, although it cannot be told yet: carry at least 232 yd")
-    assert said.endswith("about nine more shots before we can tell")
+    assert said.endswith("with 60 more shots, a 70 % chance to tell")
 
 
 def test_three_good_swings() -> None:
     said = verdict_warnings("keep", found(260, 262, 261))
-    assert any("about five more shots" in one for one in said)
+    assert any("with about five more shots" in one for one in said)
     assert "keep, although the test has only three shots" in said
 
 

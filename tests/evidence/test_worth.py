@@ -29,7 +29,7 @@ def test_stated_chances_come_true(wanted: Criterion, long: bool) -> None:
         reference = base if wanted.against_reference else []
         if outcome_of(wanted, test, reference) != "cannot tell":
             continue
-        chance = chance_told(wanted, test, reference, draws=60)
+        chance = chance_told(wanted, test, reference)
         assert chance is not None
         each = 5 if wanted.against_reference else 10
         more = [random.gauss(middle, spread) for _ in range(each)]

@@ -123,6 +123,7 @@ def _table(each: "Evidence", more: "EvidenceContext") -> dict[str, Any]:
                 "criterion": str(one.criterion),
                 "outcome": one.outcome,
                 "more": one.more,
+                "chance": one.chance,
                 "low": one.low,
                 "high": one.high,
                 "sentence": one.sentence,

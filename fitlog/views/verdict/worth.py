@@ -89,7 +89,8 @@ def _of_criterion(
     units: DisplayUnits,
 ) -> Iterator[Question]:
     from fitlog.evidence.criteria import outcome_of
-    from fitlog.evidence.worth import FEWEST, chance_told
+    from fitlog.evidence.predictive import FEWEST
+    from fitlog.evidence.worth import chance_told
 
     ours, theirs = (readings(each, wanted.metric) for each in (test, reference))
     if outcome_of(wanted, ours, theirs, rivals) != "cannot tell":
