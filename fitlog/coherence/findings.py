@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from typing import NamedTuple
 
@@ -101,3 +102,24 @@ def group(findings: Sequence[Finding]) -> list[Finding]:
             of_rule[found.slot, each.rule] = len(out)
             out.append(found)
     return out
+
+
+_TEST_ADDRESS = re.compile(r"\d{4}-\d\d-\d\d-\w+#\w+ ")
+
+
+def fold_evidence(findings: Sequence[Finding]) -> list[Finding]:
+    """Stale evidence once for all the clubs that it concerns in the same way; then no test is named.
+
+    >>> old = [Finding("", slot, f"evidence 2026-04-18-q7k#{slot} is stale: ball A → B", "", STALE) for slot in "ab"]
+    >>> [str(each) for each in fold_evidence(old)], [str(each) for each in fold_evidence(old[:1])]
+    (['a, b: evidence is stale: ball A → B'], ['a: evidence 2026-04-18-q7k#a is stale: ball A → B'])
+    """
+    alike: dict[tuple[str, str], list[Finding]] = {}
+    for each in findings:
+        stale = each.level == STALE
+        sentence = _TEST_ADDRESS.sub("", each.sentence) if stale else f"{each.slot}: {each.sentence}"
+        alike.setdefault((each.level, sentence), []).append(each)
+    return [
+        first._replace(slot=", ".join(each.slot for each in (first, *more)), sentence=key[1]) if more else first
+        for key, (first, *more) in alike.items()
+    ]

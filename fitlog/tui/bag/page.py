@@ -1,33 +1,26 @@
-"""The bag: clubs by slot, the loft ladder, and for the chosen club every value with since when and why."""
+"""The bag: clubs by slot, the ladder, and for the chosen club every value with since when and why."""
 
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import TYPE_CHECKING, Any
 
 from textual import on
-from textual.containers import Container
-from textual.content import Content
 from textual.widget import Widget
 
 from fitlog.saving.change_stamp import ChangeStamp, change_stamp
 from fitlog.saving.desk import Desk
-from fitlog.tui.bag.ladder import ladder
-from fitlog.tui.bag.text import ABOUT, club_rows, columns, remark_lines, rungs, value_lines
+from fitlog.tui.bag.state import BROKEN, NO_CLUB, BagState
+from fitlog.tui.bag.text import ABOUT
+from fitlog.tui.bag.view import BagView
 from fitlog.tui.base import keys, pages
 from fitlog.tui.base.command import Availability, Command, needs
 from fitlog.tui.base.page import Page
 from fitlog.tui.commands import everywhere, player
-from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.rows import Rows
-from fitlog.tui.widgets.scroll_text import ScrollText, bullet, heading, tabs
+from fitlog.tui.widgets.scroll_text import ScrollText
 
 if TYPE_CHECKING:
-    from fitlog.coherence.carries import Carry
-    from fitlog.history.why import Step
-    from fitlog.views.bag.overview import BagOverview, ClubView, Remarks
-
-PANES = ("values", "ladder", "remarks")
-_EMPTY = "an empty bag: press # to type it into a grid, or + to add one club"
-_BROKEN = "this bag cannot be shown: its file is broken, and the values say where"
+    from fitlog.views.bag.overview import BagOverview
+    from fitlog.views.bag.review import BagReview
 
 
 class BagPage(Page):
@@ -36,30 +29,14 @@ class BagPage(Page):
     kind = pages.BAG
     about = ABOUT
     AUTO_FOCUS = "#clubs"
-    PANES: ClassVar[tuple[str, ...]] = PANES
 
     def __init__(self, player: str) -> None:
         super().__init__(player)
-        self.picture: BagOverview | None = None
-        self.origins: dict[str, Mapping[str, Step]] = {}
-        self.remarks: Remarks | None = None
-        self.carries: Mapping[str, Carry] = {}
-        self.pane = 0
+        self.state = BagState(player)
+        self.view = BagView(self, self.state)
 
     def body(self) -> Sequence[Widget]:
-        return (
-            Container(
-                Rows(columns(self.services.units), id="clubs", empty="reading the bag …"),
-                ScrollText(id="values", classes="pane"),
-                ScrollText(id="ladder", classes="pane"),
-                ScrollText(id="remarks", classes="pane"),
-                id="bag",
-            ),
-        )
-
-    def begin(self) -> None:
-        self._show_pane()
-        super().begin()
+        return self.view.widgets()
 
     # reading
 
@@ -67,75 +44,65 @@ class BagPage(Page):
         return change_stamp(self.services.root, [self.player])
 
     def load(self) -> None:
-        def work(desk: Desk) -> "BagOverview":
+        def read(desk: Desk) -> "BagOverview":
             from fitlog.views.bag.overview import bag_overview
 
             return bag_overview(desk, self.player)
 
-        def look_over(desk: Desk) -> "tuple[Remarks, tuple[Carry, ...]]":
-            from fitlog.views.bag.checks import carries
-            from fitlog.views.bag.overview import remarks
+        def look_over(desk: Desk) -> "BagReview":
+            from fitlog.views.bag.review import review_bag
 
-            return remarks(desk, self.player), tuple(carries(desk, self.player).values())
+            return review_bag(desk, self.player)
 
-        self.origins.clear()
-        self.ask(work, self._loaded, group="bag", holds_keys=self.picture is None)
-        self.ask(look_over, self._looked_over, self._not_looked_over, group="remarks")
+        self.state.forget_origins()
+        self.ask(read, self._loaded, group="bag", holds_keys=self.state.overview is None)
+        self.ask(look_over, self._reviewed, lambda _: self._reviewed(None), group="remarks")
         self.count_pending()
 
-    def _loaded(self, picture: "BagOverview") -> None:
-        self.picture = picture
-        rows = self.query_one(Rows)
-        rows.empty = _BROKEN if picture.trouble else _EMPTY
-        rows.show(club_rows(picture.clubs, self.services.units), columns(self.services.units))
-        self._show_club()
-        self._show_remarks()
-        self.show_state()
+    def _loaded(self, overview: "BagOverview") -> None:
+        self.state.update(overview)
+        self._show_all()
+        self._ask_for_origins()
 
-    def _looked_over(self, found: "tuple[Remarks, tuple[Carry, ...]]") -> None:
-        self.remarks, carries = found
-        self.carries = {each.slot: each for each in carries}
-        self._show_remarks()
-        self._show_club_again()
-
-    def _not_looked_over(self, _: str) -> None:
-        """What is wrong is told by the bag itself; remarks of before hold no longer."""
-        self.remarks, self.carries = None, {}
-        self._show_remarks()
-        self._show_club_again()
+    def _reviewed(self, review: "BagReview | None") -> None:
+        # where the bag is broken it says so itself; what was found before holds no longer
+        self.state.set_review(review)
+        self._show_panes()
 
     def pending_changed(self) -> None:
-        self._show_remarks()
+        self.view.show_remarks(self._choices)
+
+    @property
+    def _choices(self) -> Sequence[Any]:
+        return self.services.sync_status.pending.choices_of(self.player)
 
     # showing
 
     def trail(self) -> tuple[str, ...]:
-        picture = self.picture
-        if picture is None:
-            return (safe(self.player), "bag")
-        hand = f"{picture.player.hand}-handed" if picture.player.hand else ""
-        season = f"season {safe(picture.bag.season)}" if picture.bag.season else ""
-        ball = safe(picture.bag.ball.model) if picture.bag.ball.model else ""
-        carried = "" if picture.trouble else f"{len(picture.bag.carried)} carried"
-        return tuple(filter(None, (safe(picture.player.name), hand, season, ball, carried)))
-
-    @property
-    def view(self) -> "ClubView | None":
-        """The chosen club."""
-        address = self.query_one(Rows).key
-        return next(
-            (each for each in (self.picture.clubs if self.picture else ()) if each.club.address == address), None
-        )
+        return self.state.trail()
 
     @property
     def slot(self) -> str:
-        return self.query_one(Rows).key if self.query(Rows) else ""
+        return self.state.address
+
+    def _show_all(self) -> None:
+        self.view.show_clubs(self.services.units)
+        self.state.address = self.view.clubs.key
+        self._show_panes()
+        self.show_state()
+
+    def _show_panes(self) -> None:
+        self.view.show_panes(self.services.units, self._choices)
 
     @on(Rows.Moved, "#clubs")
-    def _show_club(self) -> None:
-        self._show_club_again()
-        view = self.view
-        if view is None or view.club.address in self.origins:
+    def _choose_club(self) -> None:
+        self.state.address = self.view.clubs.key
+        self.view.show_club(self.services.units)
+        self._ask_for_origins()
+
+    def _ask_for_origins(self) -> None:
+        view = self.state.club
+        if view is None or view.club.address in self.state.origins:
             return
         club = view.club
 
@@ -146,73 +113,16 @@ class BagPage(Page):
 
         self.ask_soon(work, self._know_origins, "origins")
 
-    def _show_club_again(self) -> None:
-        self._show_values()
-        self._show_ladder()
-
     def _know_origins(self, found: tuple[str, Mapping[str, Any]]) -> None:
         address, origins = found
-        self.origins[address] = origins
-        self._show_values()
-
-    def _show_values(self) -> None:
-        pad = self.query_one("#values", ScrollText)
-        view = self.view
-        if view is None:
-            pad.show(
-                self._tabs()
-                + [
-                    row
-                    for each in (self.picture.trouble if self.picture else ())
-                    for row in bullet("!", "$ink-bad", each, "$ink-bad", max(pad.size.width - 4, 30))
-                ]
-            )
-            return
-        width = max(pad.size.width - 4, 40)
-        pad.show(
-            self._tabs()
-            + value_lines(view, self.origins.get(view.club.address), self.services.units, width, not self.narrow)
-        )
-
-    def _show_ladder(self) -> None:
-        pad = self.query_one("#ladder", ScrollText)
-        found = rungs(self.picture.clubs if self.picture else (), self.carries)
-        pad.show(
-            self._tabs() + ladder(found, max(pad.size.width - 2, 40), self.query_one(Rows).key, self.services.units)
-        )
-
-    def _show_remarks(self) -> None:
-        pad = self.query_one("#remarks", ScrollText)
-        picture = self.picture
-        if picture is None:
-            return
-        choices = self.services.sync_status.pending.choices_of(self.player)
-        out = remark_lines(self.player, picture, choices, self.remarks, max(pad.size.width - 4, 40))
-        head = [] if self.narrow else [heading("to look at")]
-        pad.show(self._tabs() + head + out)
-
-    # panes: all at once on a wide screen, one at a time on a narrow one
-
-    @property
-    def narrow(self) -> bool:
-        """Whether one pane is shown at a time."""
-        return not self.has_class("-wide")
-
-    def _tabs(self) -> list[Content]:
-        if not self.narrow:
-            return []
-        listed = self.remarks.listed if self.remarks else ()
-        count = sum(each.weighty for each in listed) + len(self.picture.trouble if self.picture else ())
-        return [tabs([f"{name} ({count})" if name == "remarks" and count else name for name in PANES], self.pane)]
-
-    def _show_pane(self) -> None:
-        for place, name in enumerate(PANES):
-            self.query_one(f"#{name}", ScrollText).set_class(place == self.pane, "shown")
+        self.state.origins[address] = origins
+        self.view.show_club(self.services.units)
 
     def _turn(self, by: int) -> None:
         """Show another pane, or on a wide screen move to another block to scroll."""
-        if self.narrow:
-            self._to_pane((self.pane + by) % len(PANES))
+        if self.view.is_narrow:
+            self.state.turn(by)
+            self._show_panes()
         elif by > 0:
             self.focus_next("Rows, ScrollText")
         else:
@@ -220,25 +130,17 @@ class BagPage(Page):
 
     @on(ScrollText.Turned)
     def _clicked(self, turned: ScrollText.Turned) -> None:
-        self._to_pane(turned.place)
-
-    def _to_pane(self, place: int) -> None:
-        self.pane = place
-        self._show_pane()
-        self._show_all()
+        self.state.pane = self.state.panes[turned.place]
+        self._show_panes()
 
     def scroller(self) -> ScrollText:
-        return self.query_one(f"#{PANES[self.pane]}" if self.narrow else "#values", ScrollText)
+        return self.view.scroller()
 
     @on(ScrollText.Fitted)
     def on_resize(self) -> None:
-        # the pads too: one that was not shown has no width to wrap to until it is
-        if self.is_mounted and self.picture:
-            self._show_all()
-
-    def _show_all(self) -> None:
-        self.call_after_refresh(self._show_club)
-        self.call_after_refresh(self._show_remarks)
+        # the panes too: one that was not shown has no width to wrap to until it is
+        if self.is_mounted and self.state.overview:
+            self.call_after_refresh(self._show_all)
 
     # commands
 
@@ -274,9 +176,9 @@ class BagPage(Page):
         )
 
     def _has_club(self) -> Availability:
-        if self.picture is None:
+        if self.state.overview is None:
             return needs(self.slot)
-        return needs(self.slot, _BROKEN if self.picture.trouble else "no club is chosen: + adds one to the bag")
+        return needs(self.slot, BROKEN if self.state.trouble else NO_CLUB)
 
     def _new_test(self) -> None:
         """A candidate: the chosen club, but …"""
@@ -298,7 +200,7 @@ class BagPage(Page):
         """Carry the club or leave it at hand."""
         from fitlog.tui.dialogs.confirmations import carry
 
-        if (view := self.view) is not None:
+        if (view := self.state.club) is not None:
             self.app.push_screen(carry(self.player, view.club.address, not view.club.carried))
 
     def _change_ball(self) -> None:

@@ -79,14 +79,14 @@ class Remarks(NamedTuple):
 
 def remarks(desk: Desk, player: str) -> Remarks:
     """What to look at in the bag as a whole; nothing where a file of it is broken."""
-    from fitlog.coherence.findings import NOT_CHECKED, group, is_unchecked_rule, name_unchecked
+    from fitlog.coherence.findings import NOT_CHECKED, fold_evidence, group, is_unchecked_rule, name_unchecked
     from fitlog.views.bag.checks import findings
 
     try:
         found = findings(desk, player)
     except FitlogError:
         return Remarks()
-    listed = group([each for each in found if not is_unchecked_rule(each)])
+    listed = fold_evidence(group([each for each in found if not is_unchecked_rule(each)]))
     units = DisplayUnits(desk.workspace.settings_at_hand().units)
     rows = tuple(Remark(units.sentence(str(each)), each.level != NOT_CHECKED) for each in listed)
     return Remarks(rows, name_unchecked(found))

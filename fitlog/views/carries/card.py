@@ -102,7 +102,7 @@ def carry_card(
     record, settings = desk.workspace.player(player), desk.workspace.settings_at_hand()
     wedges = tuple(club for club in clubs if club.of_kind == WEDGE)
     full = {(line.club.address, "full"): _full_cell(line) for line in lines if line.club.of_kind == WEDGE}
-    cells = {**full, **_partial_cells(desk, player, wedges, place)}
+    cells = {**full, **partial_cells(desk, player, wedges, place)}
     return CarryCard(
         player,
         record,
@@ -161,7 +161,7 @@ def _full_cell(line: CarryLine) -> Cell:
     return Cell(line.club.address, "full", of.ref, of.n, line.yd, sd, of.stale)
 
 
-def _partial_cells(desk: Desk, player: str, wedges: Sequence[Club], place: Place) -> dict[tuple[str, str], Cell]:
+def partial_cells(desk: Desk, player: str, wedges: Sequence[Club], place: Place) -> dict[tuple[str, str], Cell]:
     """The newest test of each wedge as it is now with each partial swing, at the place."""
     out: dict[tuple[str, str], Cell] = {}
     for name, session in _sessions_since(desk, player, wedges):

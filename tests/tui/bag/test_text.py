@@ -7,7 +7,8 @@ from fitlog.records.display_units import DisplayUnits
 from fitlog.records.player import Player
 from fitlog.records.settings import UnitChoices
 from fitlog.records.setup import Setup
-from fitlog.tui.bag.text import club_rows, columns, remark_lines
+from fitlog.tui.bag.remarks import remark_lines
+from fitlog.tui.bag.text import club_rows, columns, longest_difference
 from fitlog.views.bag.overview import BagOverview, ClubView, Remark, Remarks
 from fitlog.views.bag.swing_weight import SwingWeight
 
@@ -15,7 +16,7 @@ BARE = BagOverview(Player("Mo", ""), Bag(), (), ())
 
 
 def plain(remarks: Remarks, width: int = 60) -> list[str]:
-    return [each.plain for each in remark_lines("mo", BARE, (), remarks, width)]
+    return [each.plain for each in remark_lines(BARE, (), remarks, width)]
 
 
 def view(slot: str, club_id: str, setup: dict[str, Any]) -> ClubView:
@@ -24,19 +25,17 @@ def view(slot: str, club_id: str, setup: dict[str, Any]) -> ClubView:
     )
 
 
-def test_what_matters_stands_first_and_unchecked_rules_in_one_row() -> None:
+def test_what_matters_stands_first_and_unchecked_rules_in_one_remark() -> None:
     remarks = Remarks((Remark("a gap of 9°", True), Remark("carry not known", False)), "lie (1d), grip length (3a)")
-    assert plain(remarks) == [
+    assert plain(remarks, 80) == [
         "! a gap of 9°",
         "· carry not known",
-        "· not checked for want of data: lie (1d), grip length (3a)",
-        "  fitlog findings mo lists all of it",
+        "· rules not checked, values not known: lie (1d), grip length (3a)",
     ]
 
 
-def test_the_row_of_unchecked_rules_is_cut_between_two_of_them() -> None:
-    cut = plain(Remarks((), "lie (1d), grip length (3a), CT (4c(i))"), 52)[0]
-    assert cut == "· not checked for want of data: lie (1d), grip…"
+def test_no_remark_of_the_app_names_a_command_of_the_shell() -> None:
+    assert "fitlog" not in " ".join(plain(Remarks((), "lie (1d), grip length (3a), CT (4c(i))"), 52))
 
 
 def test_clubs_of_one_slot_begin_with_what_tells_them_apart() -> None:
@@ -63,3 +62,35 @@ def test_lengths_stand_in_the_unit_shown_under_a_head_that_names_it() -> None:
     ):
         assert columns(units)[5].title == head
         assert club_rows([club], units)[0].cells[5][0] == said
+
+
+def rivals() -> list[ClubView]:
+    """Two clubs of one slot with a long difference, one of another."""
+    alike = {"shaft": {"model": "Osier 75"}, "grip": {"model": "Jute"}}
+    setups = ({"model": "Alder 16.5 with the long and low face"}, {"model": "Alder 16"})
+    clubs = [
+        view("3w", club_id, {"head": head, "lie_deg": 57.0, **alike})
+        for club_id, head in zip("ab", setups, strict=True)
+    ]
+    return [*clubs, view("5w", "", {"head": {"model": "Alder 18"}, **alike})]
+
+
+def test_what_tells_clubs_of_one_slot_apart_is_never_cut_at_80_columns() -> None:
+    from fitlog.tui.widgets.rows import Rows
+
+    clubs, units = rivals(), DisplayUnits()
+    differing = longest_difference(clubs, units)
+    assert differing == len("Alder 16.5 with the long and low face")
+    rows = Rows(columns(units, 80, differing))
+    rows.rows = club_rows(clubs, units, 80)
+    rows._measure()
+    widths = rows._widths(80)
+    assert widths[2] >= differing
+    assert widths[4] == 0  # the lie gives way
+    assert sum(each + 2 for each in widths if each) + 1 <= 80
+
+
+def test_a_narrow_list_has_the_standing_as_a_mark_and_a_wide_one_in_words() -> None:
+    one = [view("7i", "", {})]
+    assert club_rows(one, DisplayUnits(), 80)[0].cells[7] == ("○", "accent")
+    assert club_rows(one, DisplayUnits(), 140)[0].cells[7] == ("○ trial", "accent")

@@ -1,0 +1,95 @@
+"""What the bag's screen knows: the bag as it was read, what was found in it, the chosen club, the pane."""
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING
+
+from fitlog.tui.text.sanitize import safe
+
+if TYPE_CHECKING:
+    from fitlog.history.why import Step
+    from fitlog.views.bag.ladder import BagLadder
+    from fitlog.views.bag.overview import BagOverview, ClubView
+    from fitlog.views.bag.review import BagReview
+
+VALUES, LADDER, SWINGS, REMARKS = "values", "ladder", "swings", "remarks"
+NO_CLUB = "no club is chosen: + adds one to the bag"
+BROKEN = 'this bag cannot be shown: its file is broken, and the values say where; " puts the last sound one back'
+
+
+class BagState:
+    """One player's bag; ``address`` is the chosen club's."""
+
+    def __init__(self, player: str) -> None:
+        self.player = player
+        self.overview: BagOverview | None = None
+        self.review: BagReview | None = None
+        self.origins: dict[str, Mapping[str, Step]] = {}  # since when and why of each value, by club
+        self.address = ""
+        self.pane = VALUES
+        self._ladder: BagLadder | None = None
+
+    def update(self, overview: "BagOverview") -> None:
+        """Take in the bag as it was read anew; what was found in it stays until it is looked over again."""
+        self.overview = overview
+        self._ladder = None
+
+    def forget_origins(self) -> None:
+        """What is known of the values' origins holds no longer."""
+        self.origins.clear()
+
+    def set_review(self, review: "BagReview | None") -> None:
+        """Take in what was found in the bag; None where it cannot be read."""
+        self.review = review
+        self._ladder = None
+        if self.pane not in self.panes:
+            self.pane = VALUES
+
+    @property
+    def club(self) -> "ClubView | None":
+        """The chosen club."""
+        clubs = self.overview.clubs if self.overview else ()
+        return next((each for each in clubs if each.club.address == self.address), None)
+
+    @property
+    def trouble(self) -> tuple[str, ...]:
+        """What is wrong with the files."""
+        return self.overview.trouble if self.overview else ()
+
+    @property
+    def ladder(self) -> "BagLadder":
+        """The ladder of the clubs, on carries as soon as they are known."""
+        from fitlog.views.bag.ladder import build_ladder
+
+        if self._ladder is None:
+            found = self.review
+            clubs = self.overview.clubs if self.overview else ()
+            self._ladder = build_ladder(clubs, found.carries if found else (), found.steps if found else ())
+        return self._ladder
+
+    @property
+    def panes(self) -> tuple[str, ...]:
+        """What there is to see beside the clubs; wedges by swing where the player has partial swings."""
+        swings = (SWINGS,) if self.review and self.review.swings else ()
+        return (VALUES, LADDER, *swings, REMARKS)
+
+    @property
+    def remarks_that_matter(self) -> int:
+        """How many remarks a person should look at."""
+        listed = self.review.remarks.listed if self.review else ()
+        return sum(each.weighty for each in listed) + len(self.trouble)
+
+    def turn(self, by: int) -> None:
+        """Choose another pane."""
+        panes = self.panes
+        self.pane = panes[(panes.index(self.pane) + by) % len(panes)]
+
+    def trail(self) -> tuple[str, ...]:
+        """Where one is, for the top row."""
+        overview = self.overview
+        if overview is None:
+            return (safe(self.player), "bag")
+        hand = f"{overview.player.hand}-handed" if overview.player.hand else ""
+        season = f"season {safe(overview.bag.season)}" if overview.bag.season else ""
+        ball = safe(overview.bag.ball.model) if overview.bag.ball.model else ""
+        carried = "" if overview.trouble else f"{len(overview.bag.carried)} carried"
+        return tuple(filter(None, (safe(overview.player.name), hand, season, ball, carried)))

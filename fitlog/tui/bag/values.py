@@ -1,0 +1,86 @@
+"""The chosen club's values, each with since when and why."""
+
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING
+
+from rich.cells import cell_len
+from textual.content import Content
+
+from fitlog.records.bag import PROVEN
+from fitlog.records.display_units import DisplayUnits
+from fitlog.records.fields import flatten
+from fitlog.records.words import describe_setup, format_label, format_value
+from fitlog.tui.text.sanitize import padded, safe, shortened, wrap
+from fitlog.tui.widgets.scroll_text import heading, line
+
+if TYPE_CHECKING:
+    from fitlog.history.why import Step
+    from fitlog.views.bag.overview import ClubView
+
+_NOT_VALUES = ("slot", "id", "evidence", "standing", "since", "carried")
+_HOW = {"read": "measured on the bench", "computed": "computed from the components"}
+
+
+def value_lines(
+    view: "ClubView", origins: "Mapping[str, Step] | None", units: DisplayUnits, width: int, wide: bool
+) -> list[Content]:
+    club = view.club
+    standing = "● proven" if club.standing == PROVEN else "○ trial"
+    since = f" since {club.since}" if club.since else ""
+    carried = "" if club.carried else ", at hand, not carried"
+    rests = (("evidence ", "$ink-muted"), safe(", ".join(club.evidence) or "none"))
+    fits = sum(map(cell_len, (standing, since, carried, rests[0][0], rests[1]))) + 2 <= width
+    beside, below = ((("  ", ""), *rests), []) if fits else ((), [line(*rests)])
+    described = describe_setup(club.raw, units)
+    out = [
+        heading(safe(club.address), safe(shortened(described, width - len(club.address) - 2))),
+        line((standing, "$ink-good" if club.standing == PROVEN else "$ink-accent"), f"{since}{carried}", *beside),
+        *below,
+    ]
+    weight = view.swing_weight
+    found = [("swing weight", weight.text, _HOW.get(weight.how, weight.how))] if weight.text else []
+    for key, value in flatten(club.raw):
+        if key not in _NOT_VALUES:
+            step = (origins or {}).get(key)
+            why = "…" if origins is None else _because(step)
+            found.append((format_label(key), format_value(key, value, units=units), why))
+    return out + (_by_change(found, width) if wide else _in_rows(found, width))
+
+
+def _in_rows(found: Sequence[tuple[str, str, str]], width: int) -> list[Content]:
+    """Name, value, and since when and why in one row each; what came with the value before has a ditto mark."""
+    names = min(max((len(name) for name, _, _ in found), default=0), 16)
+    values = min(max((cell_len(value) for _, value, _ in found), default=0), 20)
+    out = []
+    before = ""
+    for name, value, why in found:
+        shown = "″" if why == before else shortened(safe(why), max(width - names - values - 4, 10))
+        before = why
+        out.append(
+            line(
+                (padded(safe(name), names) + "  ", "$ink-muted"),
+                padded(safe(value), values) + "  ",
+                (shown, "$ink-muted"),
+            )
+        )
+    return out
+
+
+def _by_change(found: Sequence[tuple[str, str, str]], width: int) -> list[Content]:
+    """The values under the change that gave them: when and why once, in full."""
+    out = []
+    names = min(max((len(name) for name, _, _ in found), default=0), 18)
+    for reason in dict.fromkeys(why for _, _, why in found):
+        out.append(line(""))
+        out += [line((each, "$ink-muted")) for each in wrap(safe(reason), width, 3)]
+        for name, value, why in found:
+            if why == reason:
+                text = shortened(safe(value), max(width - names - 4, 10))
+                out.append(line((f"  {padded(safe(name), names)}  ", "$ink-muted"), text))
+    return out
+
+
+def _because(step: "Step | None") -> str:
+    if step is None:
+        return "edited by hand, not in the history yet"
+    return f"{step.entry.when:%Y-%m-%d}  {step.entry.reason or step.entry.subject}"

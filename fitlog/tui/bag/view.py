@@ -1,0 +1,104 @@
+"""Draw a bag: the clubs, the ladder, wedges by swing, the chosen club's values, what to look at."""
+
+from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING
+
+from textual.containers import Container
+from textual.content import Content
+from textual.screen import Screen
+from textual.widget import Widget
+
+from fitlog.tui.bag.ladder import ladder_lines, swing_lines
+from fitlog.tui.bag.remarks import remark_lines
+from fitlog.tui.bag.state import BROKEN, LADDER, REMARKS, SWINGS, VALUES, BagState
+from fitlog.tui.bag.text import club_rows, columns, longest_difference
+from fitlog.tui.bag.values import value_lines
+from fitlog.tui.text.units import Units
+from fitlog.tui.widgets.rows import Rows
+from fitlog.tui.widgets.scroll_text import ScrollText, bullet, heading, tabs
+
+if TYPE_CHECKING:
+    from fitlog.saving.conflicts import Choice
+
+_EMPTY = "an empty bag: press # to type it into a grid, or + to add one club"
+_LEAST = 40
+
+
+class BagView:
+    """The widgets of the bag's screen, and what they show of its state.
+
+    A wide screen shows all panes at once, a narrow one the one that is chosen.
+    """
+
+    def __init__(self, screen: Screen[None], state: BagState) -> None:
+        self._screen, self._state = screen, state
+        self.clubs = Rows((), id="clubs", empty="reading the bag …")
+        self._panes = {name: ScrollText(id=name, classes="pane") for name in (LADDER, SWINGS, VALUES, REMARKS)}
+
+    def widgets(self) -> Sequence[Widget]:
+        """What stands on the screen."""
+        panes = self._panes
+        left = Container(self.clubs, panes[LADDER], panes[SWINGS], id="bag-clubs")
+        return (Container(left, Container(panes[VALUES], panes[REMARKS], id="bag-club"), id="bag"),)
+
+    @property
+    def is_narrow(self) -> bool:
+        """Whether one pane is shown at a time."""
+        return not self._screen.has_class("-wide")
+
+    def scroller(self) -> ScrollText:
+        """What the page keys scroll."""
+        return self._panes[self._state.pane if self.is_narrow else VALUES]
+
+    def show_clubs(self, units: Units) -> None:
+        """Show the list of clubs."""
+        state, rows = self._state, self.clubs
+        clubs = state.overview.clubs if state.overview else ()
+        rows.empty = BROKEN if state.trouble else _EMPTY
+        width = rows.size.width or 80
+        rows.show(club_rows(clubs, units, width), columns(units, width, longest_difference(clubs, units)))
+        rows.styles.max_height = None if self.is_narrow else max(len(clubs), 1) + 1
+
+    def show_panes(self, units: Units, choices: "Iterable[Choice]") -> None:
+        """Show all that stands beside the clubs."""
+        self.show_club(units)
+        self.show_remarks(choices)
+        matrix = self._state.review.swings if self._state.review else None
+        self._show(SWINGS, swing_lines(matrix, self._width(SWINGS), units) if matrix else [])
+        for name, pane in self._panes.items():
+            pane.set_class(name == self._state.pane, "shown")
+            pane.set_class(name not in self._state.panes, "-nothing")
+
+    def show_club(self, units: Units) -> None:
+        """Show the chosen club's values, and where it stands on the ladder."""
+        state = self._state
+        self._show(LADDER, ladder_lines(state.ladder, self._width(LADDER), state.address, units))
+        self._show(VALUES, self._value_lines(units))
+
+    def _value_lines(self, units: Units) -> list[Content]:
+        view, width = self._state.club, self._width(VALUES)
+        if view is None:
+            faults = self._state.trouble
+            return [row for each in faults for row in bullet("!", "$ink-bad", each, "$ink-bad", width)]
+        return value_lines(view, self._state.origins.get(view.club.address), units, width, not self.is_narrow)
+
+    def show_remarks(self, choices: "Iterable[Choice]") -> None:
+        """Show what to look at."""
+        overview, review = self._state.overview, self._state.review
+        if overview is not None:
+            found = remark_lines(overview, choices, review.remarks if review else None, self._width(REMARKS))
+            self._show(REMARKS, found if self.is_narrow else [heading("to look at"), *found])
+
+    def _width(self, name: str) -> int:
+        return max(self._panes[name].size.width - 4, _LEAST)
+
+    def _show(self, name: str, lines: list[Content]) -> None:
+        self._panes[name].show(self._tabs() + lines)
+
+    def _tabs(self) -> list[Content]:
+        if not self.is_narrow:
+            return []
+        state = self._state
+        count = state.remarks_that_matter
+        names = [f"{name} ({count})" if name == REMARKS and count else name for name in state.panes]
+        return [tabs(names, state.panes.index(state.pane))]

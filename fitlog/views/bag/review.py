@@ -1,0 +1,36 @@
+"""A bag looked over for its screen: what to look at, the carries and their steps, the wedges by swing."""
+
+from typing import NamedTuple
+
+from fitlog.coherence.carries import Carry, Step
+from fitlog.saving.desk import Desk
+from fitlog.views.bag.checks import carries
+from fitlog.views.bag.overview import Remarks, remarks
+from fitlog.views.carries.swings import SwingMatrix, swing_matrix
+
+
+class BagReview(NamedTuple):
+    """Remarks, the tested carries longest first, the steps between the clubs carried, and wedges by swing."""
+
+    remarks: Remarks = Remarks()
+    carries: tuple[Carry, ...] = ()
+    steps: tuple[Step, ...] = ()
+    swings: SwingMatrix | None = None
+
+
+def review_bag(desk: Desk, player: str) -> BagReview:
+    """Look over a bag.
+
+    Raises UsageError for a player who is not there, BrokenFile for a broken bag.
+    """
+    from fitlog.coherence.carries import carry_steps
+
+    bag = desk.workspace.bag(player)
+    known = carries(desk, player, bag)
+    carried = [known[club.address] for club in bag.carried if club.address in known]
+    return BagReview(
+        remarks(desk, player),
+        tuple(known.values()),
+        carry_steps(carried, bag.carried),
+        swing_matrix(desk, player, known),
+    )
