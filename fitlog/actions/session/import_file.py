@@ -17,7 +17,7 @@ from fitlog.records.importer import Column, Importer, read_importer, to_table
 from fitlog.records.session import ClubTest, ref
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving, settle_shots
-from fitlog.views.session.groups import earlier_imports
+from fitlog.views.session.groups import earlier_imports, names_other_club
 from fitlog.views.session.shot_file import kept_name
 from fitlog.workspace.files import read_any_file as read_any_file
 from fitlog.workspace.files import read_bytes
@@ -69,10 +69,7 @@ def refuse_other_club(group: str, slot: str, where: str) -> None:
 
     Raises Refusal.
     """
-    from fitlog.records.slot_words import find_slots, read_slot
-
-    slots = (read_slot(group).slot,) if read_slot(group).slot else find_slots(group)
-    if slots and slot not in slots:
+    if names_other_club(group, slot):
         raise Refusal(
             f"the file calls these shots '{group}', and the test is of {slot}",
             where=where,

@@ -4,15 +4,16 @@ import os
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from fitlog.actions.session.import_file import refuse_other_club
+from fitlog.actions.session.import_file import refuse_other_club, save_importer
 from fitlog.actions.session.shots import add_shots
 from fitlog.edits.test_rows import find_row
 from fitlog.history.message import Message
+from fitlog.records.names import free_id
 from fitlog.records.refs import TestRef
 from fitlog.records.session import ref
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, saving, settle_shots
-from fitlog.views.session.shot_file import kept_name
+from fitlog.views.session.shot_file import ShotFile, kept_name
 from fitlog.views.session.watching import Arrival, active_test
 from fitlog.workspace.files import read_any_file
 from fitlog.workspace.layout import session_file, source_file
@@ -40,6 +41,15 @@ def take_arrival(desk: Desk, player: str, arrival: Arrival, test: str = "", othe
     where = ref(session, found.id)
     ids = add_shots(desk, player, where, arrival.shots)
     return Taken(where, found.slot, found.role, tuple(ids), arrival)
+
+
+def keep_map(desk: Desk, file: ShotFile) -> str:
+    """The id of the map that reads a file; a new map is kept under an id that no other map has."""
+    if file.importer_id:
+        return file.importer_id
+    name = free_id(file.importer.name, desk.workspace.importers(), "shot-file")
+    save_importer(desk, name, file.importer)
+    return name
 
 
 def end_watch(desk: Desk, player: str, importer: str, taken: Iterable[Taken]) -> Done | None:

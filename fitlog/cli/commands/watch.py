@@ -99,19 +99,14 @@ class _Watching:
 
         Raises Refusal where a person says no.
         """
-        from fitlog.actions.session.import_file import save_importer
-        from fitlog.records.names import free_id
+        from fitlog.actions.session.watch import keep_map
         from fitlog.views.session.shot_file import look_into
 
         found = look_into(self.desk, path)
-        columns = ", ".join(f"{each.header} is {each.key}" for each in found.importer.column)
-        output.print_note(f"{found.name} is read so: {columns}")
+        output.print_note(f"{found.name} is read so: {found.reading}")
         if not self.call.args.yes and not _agreed():
             raise Refusal("the map was not taken", do="make one with: fitlog importer add ID FILE")
-        self.importer = found.importer_id
-        if not self.importer:
-            self.importer = free_id(found.importer.name, self.desk.workspace.importers(), "shot-file")
-            save_importer(self.desk, self.importer, found.importer)
+        self.importer = keep_map(self.desk, found)
         self.folder.importer = found.importer
 
     def end(self) -> int:

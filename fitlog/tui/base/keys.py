@@ -106,7 +106,13 @@ LEAVE_OUT = CommandKey(
     "leave out",
     "leave the marked shot out with a reason, or count it again (↑ ↓ mark one)",
 )
-IMPORT_FILE = CommandKey("import_file", "f", "ctrl+f", "file", "shots from a file, through an importer's map")
+IMPORT_FILE = CommandKey(
+    "import_file",
+    "f",
+    "ctrl+f",
+    "file",
+    "shots from a file, or from a folder that is watched: new rows come in by themselves",
+)
 COLUMNS = CommandKey("columns", "l", "ctrl+l", "columns", "which numbers are typed, and in which order")
 PLACE_AND_AIR = CommandKey(
     "place_and_air", "at", "at", "place, air", "see and change place, ball, air and notes of the session"

@@ -1,6 +1,6 @@
 """The line that takes the shots: log one, correct one in place, bring one back that cannot be saved."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from textual.widgets import Input
@@ -62,14 +62,24 @@ class ShotEntry:
 
     def log(self, texts: Sequence[str]) -> bool:
         """Log shots: they are on the disk when this returns True, and saved in their turn."""
+        try:
+            values = [self._parse(text) for text in texts]
+        except FitlogError as error:
+            self._page.notice(str(error), "trouble")
+            return False
+        self._state.is_marked_by_hand = False
+        return self.log_values(values, texts)
+
+    def log_values(self, values: Sequence[Mapping[str, Any]], texts: Sequence[str] = ()) -> bool:
+        """Log shots by their values; ``texts`` is how they were typed."""
         state, services = self._state, self._page.services
         test = state.test
         if test is None:
             return False
+        texts = texts or [format_line(Shot(**each), state.columns, services.units) for each in values]
         try:
             refuse_past(services.desk)
             refuse_decided(test.raw, state.test_ref)
-            values = [self._parse(text) for text in texts]
             shots = state.identify(values, services.desk.draw, services.desk.now().time())
             services.shot_queue.log(state.player, state.test_ref, shots, texts)
         except FitlogError as error:
@@ -79,7 +89,6 @@ class ShotEntry:
         for shot in shots:
             questions += self._question(shot)
             state.add(state.test_id, [Shot(**shot)])
-        state.is_marked_by_hand = False
         self._page.notice("")
         self._show()
         self._page.set_timer(_WAITING_S, self._page.show_state)

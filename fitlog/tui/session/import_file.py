@@ -1,50 +1,45 @@
-"""Shots from a file: its path, the importer's map, and for a file with several setups which one."""
+"""Shots from a file, or from a folder that is watched: the path, the importer's map, what would come in."""
 
+import os
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, ClassVar
 
-from rich.cells import cell_len
 from textual.binding import Binding, BindingType
-from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
 from fitlog.records.errors import FitlogError
-from fitlog.records.session import MEASURES
 from fitlog.saving.desk import Desk
 from fitlog.tui.base.worker import LOOKING
 from fitlog.tui.dialogs.dialog import Dialog
-from fitlog.tui.session.column_map import told
-from fitlog.tui.text.numbers import head_of, quantity
+from fitlog.tui.session import preview
 from fitlog.tui.text.sanitize import safe
-from fitlog.tui.widgets.scroll_text import ScrollText, bullet, line
+from fitlog.tui.widgets.scroll_text import ScrollText, line
 
 if TYPE_CHECKING:
     from fitlog.actions.session.import_file import ImportResult
-    from fitlog.actions.session.import_groups import Logged
     from fitlog.intake.preview import Preview
-    from fitlog.intake.reading import Intake
     from fitlog.records.importer import Importer
+    from fitlog.views.session.groups import FilePlan
 
 _GUESS = ""
-_ALL = "all of them, each to its club"
-_WIDTH, _FIRST, _LEAST = 74, 2, 6
 
 
-class ImportFile(Dialog[bool]):
+class ImportFile(Dialog[str]):
     """The path is typed, Tab completes it; ↑ ↓ choose the importer. Enter shows first, and imports the second time.
 
-    Of a file with several setups Tab chooses one then. The first importer that reads the file is taken, unless one is
-    chosen; where none does, a map is proposed from the file. Ctrl+L says what each column is, of any map.
+    The first importer that reads the file is taken, unless one is chosen; where none does, a map is proposed from the
+    file. Ctrl+L says what each column is, of any map. A file of several clubs opens the table of its groups. The
+    result is the path of a folder to watch, else empty.
     """
 
-    title_text = "Shots from a file"
+    title_text = "Shots from a file; a folder is watched"
     asks = "path"
-    hint = "tab completes    ↑ ↓ importer    ⏎ looks into the file, ⏎ again imports    esc leaves"
+    hint = "tab completes    ↑ ↓ importer    ⏎ looks into the file, or watches the folder    esc leaves"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("up", "importer(-1)", show=False, priority=True),
         Binding("down", "importer(1)", show=False, priority=True),
-        Binding("tab", "group", show=False, priority=True),
+        Binding("tab", "complete", show=False, priority=True),
         Binding("ctrl+l", "columns", show=False, priority=True),
     ]
 
@@ -54,12 +49,10 @@ class ImportFile(Dialog[bool]):
         self.importers: list[str] = [_GUESS]
         self.at = 0
         self.picked = False  # whether a person chose the importer
-        self.groups: list[str] = []
-        self.group = ""
         self.looked = ""
         self.map: Importer | None = None
         self.preview: Preview | None = None
-        self.agreed = ("", "")  # the file and group that a person takes though it names another club
+        self.agreed = ""  # the file that a person takes though it names another club
         self.mapped = False  # the map is a person's own by now, and not yet saved
 
     def middle(self) -> Iterable[Widget]:
@@ -77,30 +70,17 @@ class ImportFile(Dialog[bool]):
 
     def _show(self) -> None:
         name = self.importers[self.at]
-        said = safe(name) if name else "a new one, made from this file"
-        out = [
-            line(
-                ("importer  ", "$ink-muted"),
-                (said, "bold"),
-                (f"   ↑ ↓ changes it ({self.at + 1} of {len(self.importers)})", "$ink-muted"),
-            )
-        ]
-        if self.groups:
-            out.append(
-                line(
-                    ("setup     ", "$ink-muted"),
-                    (safe(self.group), "bold"),
-                    (f"   tab changes it ({len(self.groups)} in the file)", "$ink-muted"),
-                )
-            )
-        self.query_one("#choices", Static).update(line("\n").join(out))
+        text = safe(name) if name else "a new one, made from this file"
+        keys = f"   ↑ ↓ changes it ({self.at + 1} of {len(self.importers)})"
+        row = line(("importer  ", "$ink-muted"), (text, "bold"), (keys, "$ink-muted"))
+        self.query_one("#choices", Static).update(row)
 
     def typed(self, _: str) -> None:
         self._forget()
 
     def _forget(self) -> None:
         """Another file or importer: what was seen holds no longer."""
-        self.looked, self.groups, self.map, self.preview, self.mapped = "", [], None, None, False
+        self.looked, self.map, self.preview, self.mapped = "", None, None, False
         self.query_one(ScrollText).show(line(""))
         self.hint_at(self.hint)
 
@@ -112,18 +92,17 @@ class ImportFile(Dialog[bool]):
         self._forget()
         self._show()
 
-    def action_group(self) -> None:
-        """Another setup of the file; before it was read, the path is completed."""
-        if not self.looked:
-            self.complete_path()
-        elif self.groups:
-            self.group = self.groups[(self.groups.index(self.group) + 1) % len(self.groups)]
-            self._show()
+    def action_complete(self) -> None:
+        """Complete the path."""
+        self.complete_path()
 
     def submit(self, text: str) -> None:
         path = text.strip()
+        folder = os.path.expanduser(path)
         if not path:
             self.trouble("a path is missing; type where the file is")
+        elif os.path.isdir(folder):
+            self.dismiss(folder)
         elif self.looked == path:
             self._import(path)
         else:
@@ -160,38 +139,19 @@ class ImportFile(Dialog[bool]):
         name, self.map, self.preview = found
         self.at = self.importers.index(name)
         self._show()
-        intake = self.preview.intake
+        intake, columns = self.preview.intake, preview.column_lines(self.preview)
+        pad = self.query_one(ScrollText)
         if intake is None:
-            self.query_one(ScrollText).show(_columns(self.preview))
+            pad.show(columns)
             self.trouble("no column of this file was recognised; ^l says what each of them is")
             return
         self.looked = path
-        self.groups = [*intake.groups, _ALL] if len(intake.groups) > 1 else []
-        self.group = self.group if self.group in self.groups else self.groups[0] if self.groups else ""
-        self.query_one(ScrollText).show([*self._told(intake), *_columns(self.preview)])
-        another = "    tab: other setup" if self.groups else ""
-        self.hint_at(f"⏎ imports these    ^l what each column is{another}    esc leaves")
-        self._show()
-
-    def _told(self, intake: "Intake") -> list[Content]:
-        """How much comes in, what does not, and the first shots under the names of what they are."""
-        units = self.services.units
-        out = [line((told(intake.groups, len(intake.unreadable)), "bold"), f"; {len(intake.skipped)} lines skipped")]
-        out += [row for each in intake.unreadable for row in bullet("!", "$ink-warn", str(each), "", _WIDTH)]
-        if intake.absent:
-            out += bullet("!", "$ink-warn", "not in the file: " + ", ".join(intake.absent), "", _WIDTH)
-        first = [shot for shots in intake.groups.values() for shot in shots[:_FIRST]]
-        keys = [key for key in MEASURES if any(key in shot for shot in first)]
-        heads = [f"{head_of(key, units):>{_LEAST}}" for key in keys]
-        while sum(cell_len(each) + 2 for each in heads) > _WIDTH:
-            heads.pop()
-        out += [line(""), line(("  ".join(heads), "$ink-muted"))]
-        for name, shots in intake.groups.items():
-            out += [line((safe(name), "bold"))] if name else []
-            for shot in shots[:_FIRST]:
-                cells = zip((units.text(key, shot.get(key)) for key in keys), heads, strict=False)
-                out.append(line("  ".join(f"{cell:>{cell_len(head)}}" for cell, head in cells)))
-        return [*out, line("")]
+        shots = [*preview.shot_lines(intake, self.services.units), line("")]
+        last = [*preview.last_lines(self.preview.last), line("")]
+        pad.show([preview.describe_count(intake), *preview.trouble_lines(intake), line(""), *shots, *last, *columns])
+        self.hint_at("⏎ imports these    ^l what each column is    esc leaves")
+        if len(intake.groups) > 1:
+            self._open_table()
 
     def action_columns(self) -> None:
         """What each column is."""
@@ -209,68 +169,64 @@ class ImportFile(Dialog[bool]):
             self._look(self.line.value.strip())
 
     def _import(self, path: str) -> None:
-        if self.groups and self.group == _ALL:
-            self._import_all(path)
+        intake = self.preview.intake if self.preview else None
+        if intake and len(intake.groups) > 1:
+            self._open_table()
             return
-        importer, group, chosen, mapped = self.importers[self.at], self.group, self.map, self.mapped
-        agreed = self.agreed == (path, group)
+        importer, chosen, mapped, agreed = self.importers[self.at], self.map, self.mapped, self.agreed == path
 
         def work(desk: Desk) -> "ImportResult":
-            from fitlog.actions.session.import_file import import_shots, save_importer
-            from fitlog.records.names import free_id
+            from fitlog.actions.session.import_file import import_shots
 
-            name = importer
-            if chosen is not None and (mapped or not importer):
-                name = importer or free_id(chosen.name, desk.workspace.importers(), "shot-file")
-                save_importer(desk, name, chosen)
-            return import_shots(desk, self.player, self.where, path, name, group, other_club=agreed)
+            name = _keep_map(desk, importer, chosen, mapped)
+            return import_shots(desk, self.player, self.where, path, name, other_club=agreed)
 
         def failed(text: str) -> None:
             if "--other-club" in text:  # the yes of a person at the screen is a second Enter
-                self.agreed = (path, group)
-                text = f"{text.partition(';')[0]}; Enter again takes them all the same, tab chooses other shots"
+                self.agreed = path
+                text = f"{text.partition(';')[0]}; Enter again takes them all the same, esc leaves"
             self.trouble(text)
 
         self.busy = True
         self.save(work, self._imported, failed)
 
-    def _import_all(self, path: str) -> None:
-        """Bring every group in that says whose shots it is: one change."""
-        name = self.importers[self.at] if not self.mapped else ""
+    def _open_table(self) -> None:
+        """Show which group of the file goes to which club and test."""
+        path, name, chosen, mapped = self.looked, self.importers[self.at], self.map, self.mapped
 
-        def work(desk: Desk) -> "Logged":
-            from fitlog.actions.session.import_groups import import_groups
+        def work(desk: Desk) -> "FilePlan":
             from fitlog.views.session.groups import plan_file
             from fitlog.views.session.shot_file import look_into
 
-            plan = plan_file(desk, self.player, look_into(desk, path, name), self.where.partition("#")[0])
-            got = import_groups(desk, plan, plan.groups)
-            left = [f"'{each.group}' was left aside: {each.where}" for each in plan.groups if not each.ready]
-            return got._replace(done=got.done._replace(notes=(*got.done.notes, *left)))
+            file = look_into(desk, path, name)
+            if mapped and chosen is not None and self.preview is not None:
+                file = file._replace(importer=chosen, seen=self.preview)
+            return plan_file(desk, self.player, file, self.where.partition("#")[0])
 
-        self.busy = True
-        self.save(work, lambda got: self.finished(got.done, True), self.trouble)
+        self.ask(work, self._show_table, self.trouble, "table", holds_keys=True)
+
+    def _show_table(self, plan: "FilePlan") -> None:
+        from fitlog.tui.session.group_table import GroupTable
+
+        def then(done: bool | None) -> None:
+            if done:
+                self.services.keep_draft(self.purpose, "")
+                self.dismiss("")
+
+        self.app.push_screen(GroupTable(plan, keeps_map=self.mapped), then)
 
     def _imported(self, found: "ImportResult") -> None:
         notes = [*found.done.notes, *found.unreadable, *found.odd]
-        self.finished(found.done._replace(notes=tuple(notes)), True)
+        self.finished(found.done._replace(notes=tuple(notes)), "")
 
 
-def _columns(seen: "Preview") -> list[Content]:
-    """What the map makes of each column, and the columns that it leaves."""
-    taken = [
-        f"{each.header} → {quantity(each.column.key)}" + (f" in {each.column.unit}" if each.column.unit else "")
-        for each in seen.columns
-        if each.column
-    ]
-    left = [
-        f"{each.header} ({', '.join(each.samples)})" if each.samples else each.header
-        for each in seen.columns
-        if each.column is None and not each.splits
-    ]
-    return [
-        row
-        for name, said in (("taken:", taken), ("left:", left))
-        if said
-        for row in bullet(name, "$ink-muted", "; ".join(said), "", _WIDTH)
-    ]
+def _keep_map(desk: Desk, importer: str, chosen: "Importer | None", mapped: bool) -> str:
+    """The id of the map that reads the file; one that is new or was changed is kept first."""
+    from fitlog.actions.session.import_file import save_importer
+    from fitlog.records.names import free_id
+
+    if chosen is None or (importer and not mapped):
+        return importer
+    name = importer or free_id(chosen.name, desk.workspace.importers(), "shot-file")
+    save_importer(desk, name, chosen)
+    return name

@@ -21,6 +21,8 @@ from fitlog.tui.session.entry import ShotEntry
 from fitlog.tui.session.state import SessionState
 from fitlog.tui.session.text import ABOUT
 from fitlog.tui.session.view import SessionView
+from fitlog.tui.session.watch_folder import FolderCommands
+from fitlog.tui.session.watching import FolderChanged
 from fitlog.tui.session.work import end_shots, prepare_saving
 from fitlog.tui.widgets.line import Line
 from fitlog.tui.widgets.rows import Rows
@@ -49,6 +51,7 @@ class SessionPage(Page):
         self.state = SessionState(player, session, test, slot)
         self.view = SessionView(self, self.state)
         self.entry = ShotEntry(self, self.state, self.view)
+        self.folder = FolderCommands(self, self.state, self.entry)
         self._line_is_filled = False  # whether what was typed for the marked test is in the line again
 
     def body(self) -> Sequence[Widget]:
@@ -144,7 +147,8 @@ class SessionPage(Page):
 
     @on(Input.Submitted, "#entry")
     def _submit(self, event: Input.Submitted) -> None:
-        self.entry.submit(event.value)
+        if event.value.strip() or self.state.correcting or not self.folder.take_held(other_club=True):
+            self.entry.submit(event.value)
 
     def on_line_several(self, pasted: Line.Several) -> None:
         """Several lines pasted at once are several shots."""
@@ -176,6 +180,7 @@ class SessionPage(Page):
         if other := self.state.turn(by):
             self.services.save(end_shots)
             self._mark_test(other)
+            self.folder.take_held()
             self.show()
             self._judge()
 
@@ -346,7 +351,24 @@ class SessionPage(Page):
         """Shots from a file."""
         from fitlog.tui.session.import_file import ImportFile
 
-        self.app.push_screen(ImportFile(self.player, self.state.test_ref), lambda _: self.load())
+        def then(folder: str | None) -> None:
+            self.load()
+            if folder:
+                self.folder.begin(folder)
+
+        self.app.push_screen(ImportFile(self.player, self.state.test_ref), then)
+
+    # a watched folder
+
+    def more_state(self) -> Sequence[tuple[str, str]]:
+        return self.folder.status
+
+    @on(FolderChanged)
+    def _folder_changed(self, event: FolderChanged) -> None:
+        self.folder.take_in(event)
+
+    def on_unmount(self) -> None:
+        self.folder.end()
 
     def _decide(self) -> None:
         """The verdict on the marked test, or on the one that waits."""
@@ -361,6 +383,8 @@ class SessionPage(Page):
     def back(self) -> None:
         if self.state.correcting:
             self.entry.cancel()
+            return
+        if self.folder.end():
             return
         self.services.save(end_shots)
         super().back()

@@ -94,7 +94,7 @@ class SessionView:
                 for number, shot in enumerate(shots, 1)
             ]
         rows.show(found, heads)
-        if is_longer:
+        if is_longer and not state.is_marked_by_hand:
             rows.action_move(len(shots))
 
     def _show_picture(self, units: Units) -> None:

@@ -4,9 +4,9 @@ import re
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
-from fitlog.records.bag import Bag, Club, club_setup, find_clubs
+from fitlog.records.bag import Bag, Club, choose_club, club_setup, find_clubs
 from fitlog.records.session import REFERENCE, ClubTest, Session, ref
-from fitlog.records.slot_words import find_slots, read_slot
+from fitlog.records.slot_words import find_slots, known_address, read_slot
 from fitlog.records.words import describe_setup
 from fitlog.saving.desk import Desk
 from fitlog.views.session.shot_file import ShotFile
@@ -133,6 +133,42 @@ def _choose_test(plan: GroupPlan, name: str, record: Session | None, bag: Bag, o
         )
     test = told or open_tests[0]
     return plan._replace(test=ref(name, test.id), why=f"{test.role} {test.id}")
+
+
+def place_group(desk: Desk, plan: FilePlan, group: str, wanted: str) -> FilePlan:
+    """The plan with one group going where a person says: a club of the bag, a test, or ``-`` to leave it aside.
+
+    wanted: a test's id in the plan's session, SESSION#TEST, or a club as it is written or spoken.
+    Raises UsageError for a club or test that is not there.
+    """
+    return plan._replace(
+        groups=tuple(
+            _placed(desk, plan, each, wanted.strip()) if each.group == group else each for each in plan.groups
+        )
+    )
+
+
+def _placed(desk: Desk, plan: FilePlan, each: GroupPlan, wanted: str) -> GroupPlan:
+    if wanted == "-":
+        return each._replace(club="", test="", why="left aside")
+    record = desk.workspace.session(plan.player, plan.session) if plan.session else None
+    ids = [test.id for test in record.test] if record else []
+    if "#" in wanted or wanted in ids:
+        name, _, test = desk.workspace.pick_test(plan.player, wanted if "#" in wanted else ref(plan.session, wanted))
+        return each._replace(club=test.address, test=ref(name, test.id), why=f"{test.role} {test.id}")
+    bag = desk.workspace.bag(plan.player)
+    club = choose_club(bag, known_address(bag, wanted), plan.player)
+    return _choose_test(each._replace(club=club.address, test="", why=""), plan.session, record, bag, False)
+
+
+def names_other_club(group: str, slot: str) -> bool:
+    """Whether a group's name says another club than this slot's.
+
+    >>> names_other_club("7 Iron", "3w"), names_other_club("7 Iron", "7i"), names_other_club("new shaft", "3w")
+    (True, False, False)
+    """
+    slots = (read_slot(group).slot,) if read_slot(group).slot else find_slots(group)
+    return bool(slots) and slot not in slots
 
 
 def is_reference_of(test: ClubTest, club: Club) -> bool:

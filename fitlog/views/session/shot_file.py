@@ -9,6 +9,7 @@ from fitlog.intake.source import content_hash
 from fitlog.records.errors import FitlogError, Refusal
 from fitlog.records.ids import pick
 from fitlog.records.importer import Importer
+from fitlog.records.words import format_label
 from fitlog.saving.desk import Desk
 from fitlog.workspace.files import read_any_file
 
@@ -33,6 +34,11 @@ class ShotFile(NamedTuple):
     def name(self) -> str:
         """What the file is called where it came from."""
         return os.path.basename(self.path)
+
+    @property
+    def reading(self) -> str:
+        """What each column that is taken means, in words."""
+        return ", ".join(f"{each.header} is {format_label(each.key)}" for each in self.importer.column)
 
 
 def kept_name(path: str, data: bytes) -> str:

@@ -42,6 +42,7 @@ class FolderWatch:
         self.waiting_for_map = ""
         self.trouble: list[str] = []
         self._files: dict[str, GrowingFile] = {}
+        self._left: set[str] = set()
         self._troubled: set[str] = set()
         self._unended: dict[str, tuple[bytes, float]] = {}
         try:
@@ -54,13 +55,19 @@ class FolderWatch:
 
     def look(self, paths: Iterable[str], now: float) -> list[Arrival]:
         """What is new in these files, and in those whose last line waits for its end; ``now`` in seconds."""
-        self._due |= {path for path in paths if os.path.isfile(path)}
+        self._due |= {path for path in paths if path not in self._left and os.path.isfile(path)}
         if self.importer is None:
             self.waiting_for_map = next((path for path in sorted(self._due) if self._has_rows(path)), "")
             return []
         self.waiting_for_map = ""
         due, self._due = self._due | set(self._unended), set()
         return [each for path in sorted(due) for each in self._read(path, now)]
+
+    def leave(self, path: str) -> None:
+        """Look at a file no more: it holds no shots."""
+        self._left.add(path)
+        self._due.discard(path)
+        self.waiting_for_map = ""
 
     def end(self, now: float) -> list[Arrival]:
         """What is left when the watching ends: last lines without an end are taken as they stand."""
