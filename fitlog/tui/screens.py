@@ -29,7 +29,7 @@ def _session(target: Target) -> Page:
     from fitlog.tui.session.page import SessionPage
 
     session, test = TestRef.split(target.ref)
-    return SessionPage(target.player, session, test, target.slot)
+    return SessionPage(target.player, session, test, target.slot, target.measuring)
 
 
 def _verdict(target: Target) -> Page:

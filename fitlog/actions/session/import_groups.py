@@ -81,7 +81,7 @@ def log_lots(
         if plan:
             importing.keep(plan)
         if rests:
-            _rest_on(save, player, tests)
+            rest_on(save, player, tests)
         count = sum(len(lot.shots) for lot in lots)
         slots = list(dict.fromkeys(ClubRef.parse(club).slot for club, _ in tests))
         origin = f" from {plan.file.name}" if plan else ""
@@ -163,7 +163,7 @@ class _Importing:
         self.save.put_bytes(source_file(self.player, plan.file.kept), plan.file.data)
 
 
-def _rest_on(save: Save, player: str, tests: Sequence[tuple[str, str]]) -> None:
+def rest_on(save: Save, player: str, tests: Sequence[tuple[str, str]]) -> None:
     """Have each club rest on the test that was hit with it."""
     document = save.open(bag_file(player))
     for number, address in _rows_of(document, player, [club for club, _ in tests]):

@@ -159,6 +159,7 @@ class BagPage(Page):
             player.why(self, self._has_club),
             Command(keys.CHANGE_VALUE, self._change_value, self._has_club),
             Command(keys.SPECS, lambda: self.open_page(pages.SPECS, self.player)),
+            Command(keys.MEASURE, self._measure, self._has_club),
             Command(keys.CARRY, self._carry, self._has_club),
             Command(keys.BALL, self._change_ball),
             Command(keys.MAKEUPS, self._show_makeups),
@@ -214,6 +215,16 @@ class BagPage(Page):
         from fitlog.tui.bag.makeups import MakeUps
 
         self.app.push_screen(MakeUps(self.player))
+
+    def _measure(self) -> None:
+        """Measure the bag club after club."""
+        from fitlog.tui.bag.measure import Measure
+
+        self.app.push_screen(Measure(self.player), self._measuring)
+
+    def _measuring(self, ref: str | None) -> None:
+        if ref:
+            self.open_page(pages.SESSION, self.player, ref=ref, measuring=True)
 
     def _add_club(self) -> None:
         """A club for a slot."""

@@ -27,7 +27,7 @@ class CommandKey(NamedTuple):
 CHANGING = frozenset(
     {
         "log_shot", "save_verdict", "new_test", "into_bag", "keep", "reject", "retest", "go_back", "undo", "proven",
-        "change_value", "carry", "ball", "makeups", "take_back", "leave_out", "import_file", "columns",
+        "change_value", "carry", "ball", "makeups", "measure", "take_back", "leave_out", "import_file", "columns",
         "correct", "hit_again", "guess", "place_and_air", "criteria", "details", "parts", "reference", "hand_edits",
         "add", "choose", "sync", "which_change",
     }
@@ -37,7 +37,7 @@ OF_TODAY = {"live": "the live page follows today's session", "find": "find knows
 _SHOWN = {
     "less_than_sign": "<", "slash": "/",
     "greater_than_sign": ">", "asterisk": "*", "exclamation_mark": "!", "equals_sign": "=",
-    "percent_sign": "%", "dollar_sign": "$", "vertical_line": "|",
+    "percent_sign": "%", "minus": "-", "dollar_sign": "$", "vertical_line": "|",
     "number_sign": "#", "full_stop": ".", "semicolon": ";", "underscore": "_", "ampersand": "&", "colon": ":",
     "comma": ",", "at": "@", "escape": "esc", "enter": "⏎", "question_mark": "?", "plus": "+",
     "pageup": "pgup", "pagedown": "pgdn",
@@ -81,6 +81,14 @@ CARRY = CommandKey(
 BALL = CommandKey("ball", "full_stop", "", "ball", "change the ball that is played, with a reason", footer=False)
 MAKEUPS = CommandKey(
     "makeups", "comma", "", "make-ups", "named choices of clubs: see, name, choose, take away", footer=False
+)
+MEASURE = CommandKey(
+    "measure",
+    "minus",
+    "",
+    "gaps",
+    "measure the bag: hit club after club, and the wedges by swing; carries and gaps go into the ladder",
+    footer=False,
 )
 SHEET = CommandKey("sheet", "j", "", "sheet", "write the bag card, a build sheet or the verdict sheet into a file")
 DETAILS = CommandKey(

@@ -203,9 +203,9 @@ class Page(WorkerScreen):
         pressed.stop()
         self.action_run(pressed.command)
 
-    def open_page(self, kind: str, player: str = "", slot: str = "", ref: str = "") -> None:
+    def open_page(self, kind: str, player: str = "", slot: str = "", ref: str = "", measuring: bool = False) -> None:
         """Ask the app for another screen."""
-        self.post_message(OpenPage(kind, player, slot, ref))
+        self.post_message(OpenPage(kind, player, slot, ref, measuring))
 
     def back(self) -> None:
         """Go to the screen before."""

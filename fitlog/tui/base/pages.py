@@ -9,17 +9,21 @@ BENCH, FIND, SPECS, QUESTIONS = "bench", "find", "specs", "questions"
 
 
 class Target(NamedTuple):
-    """A screen to open; ``ref`` is a test (``SESSION#TEST``) or a session. A screen ignores what it does not need."""
+    """A screen to open; ``ref`` is a test (``SESSION#TEST``) or a session. A screen ignores what it does not need.
+
+    ``measuring``: the session goes on club after club.
+    """
 
     kind: str
     player: str = ""
     slot: str = ""
     ref: str = ""
+    measuring: bool = False
 
 
 class OpenPage(Message):
     """Ask the app to open a screen; one of its kind that lies under this one is left behind."""
 
-    def __init__(self, kind: str, player: str = "", slot: str = "", ref: str = "") -> None:
-        self.target = Target(kind, player, slot, ref)
+    def __init__(self, kind: str, player: str = "", slot: str = "", ref: str = "", measuring: bool = False) -> None:
+        self.target = Target(kind, player, slot, ref, measuring)
         super().__init__()

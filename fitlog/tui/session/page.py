@@ -14,10 +14,11 @@ from fitlog.records.words import format_label
 from fitlog.saving.change_stamp import ChangeStamp, change_stamp
 from fitlog.saving.desk import Desk
 from fitlog.tui.base import keys, pages
-from fitlog.tui.base.command import Availability, Command, needs
+from fitlog.tui.base.command import AVAILABLE, Availability, Command, needs
 from fitlog.tui.base.page import Page
 from fitlog.tui.commands import everywhere, player
 from fitlog.tui.session.entry import ShotEntry
+from fitlog.tui.session.measuring import Measuring
 from fitlog.tui.session.state import SessionState
 from fitlog.tui.session.text import ABOUT
 from fitlog.tui.session.view import SessionView
@@ -46,12 +47,15 @@ class SessionPage(Page):
         Binding("down", "mark(1)", show=False),
     ]
 
-    def __init__(self, player: str, session: str = "", test: str = "", slot: str = "") -> None:
+    def __init__(
+        self, player: str, session: str = "", test: str = "", slot: str = "", measuring: bool = False
+    ) -> None:
         super().__init__(player)
         self.state = SessionState(player, session, test, slot)
         self.view = SessionView(self, self.state)
         self.entry = ShotEntry(self, self.state, self.view)
         self.folder = FolderCommands(self, self.state, self.entry)
+        self.measuring = Measuring(self, self.state, self.show) if measuring else None
         self._line_is_filled = False  # whether what was typed for the marked test is in the line again
 
     def body(self) -> Sequence[Widget]:
@@ -86,6 +90,8 @@ class SessionPage(Page):
         self.show()
         self.show_state()
         self._judge()
+        if self.measuring:
+            self.measuring.read()
         self.services.save(prepare_saving(self.player, self.state.session))
 
     def _judge(self) -> None:
@@ -176,8 +182,11 @@ class SessionPage(Page):
         self.app.push_screen(LivePage(self.player))
 
     def _turn(self, by: int) -> None:
-        """Mark another test."""
-        if other := self.state.turn(by):
+        """Mark another test; where the bag is measured, go on to another club."""
+        if self.measuring:
+            self.services.save(end_shots)
+            self.measuring.turn(by, self._open_test)
+        elif other := self.state.turn(by):
             self.services.save(end_shots)
             self._mark_test(other)
             self.folder.take_held()
@@ -253,6 +262,8 @@ class SessionPage(Page):
             )
 
     def _has_others(self) -> Availability:
+        if self.measuring:
+            return AVAILABLE
         if not self.state.tests:
             return self._has_test()
         return needs(self.state.turn(1), "this is the only test of the session")
@@ -369,6 +380,8 @@ class SessionPage(Page):
 
     def on_unmount(self) -> None:
         self.folder.end()
+        if self.measuring:
+            self.measuring.end()
 
     def _decide(self) -> None:
         """The verdict on the marked test, or on the one that waits."""
@@ -386,5 +399,8 @@ class SessionPage(Page):
             return
         if self.folder.end():
             return
-        self.services.save(end_shots)
+        if self.measuring:
+            self.measuring.end()
+        else:
+            self.services.save(end_shots)
         super().back()

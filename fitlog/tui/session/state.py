@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from fitlog.evidence.criteria import Judgement
     from fitlog.records.session import Session
     from fitlog.saving.typed_shots import TypedShot
+    from fitlog.views.session.measuring import MeasuringCell
     from fitlog.views.session.overview import SessionOverview
 
 
@@ -30,6 +31,7 @@ class SessionState:
         self.judged: dict[str, Sequence[Judgement]] = {}  # the criteria as they stand, by test
         self.correcting = ""  # the id of the shot that is in the line
         self.is_marked_by_hand = False  # whether a person chose the marked shot
+        self.cells: tuple[MeasuringCell, ...] = ()  # where the bag is measured, club after club
         self._slot = slot
         self._columns: tuple[str, tuple[str, ...]] = ("", ())
 
@@ -150,6 +152,24 @@ class SessionState:
         record, test = self._record_now, self.test
         planned = planned_for(record, test) if record is not None and test is not None else None
         return describe_next(record, planned) if record is not None and planned is not None else ""
+
+    @property
+    def place_of_cell(self) -> int:
+        """The place of the marked test among the cells that are measured; -1 for none."""
+        test = self.test
+        names = [each[:2] for each in self.cells]
+        key = (test.address, test.swing_name) if test else None
+        return names.index(key) if key in names else -1
+
+    @property
+    def next_cell(self) -> str:
+        """How far the measuring is, and which club comes next; empty where nothing is measured."""
+        place = self.place_of_cell
+        if place < 0:
+            return ""
+        after = [each.name for each in self.cells[place + 1 : place + 2]]
+        step = f"tab: {after[0]}" if after else "the last one; esc ends, the bag shows the gaps"
+        return f"measuring {self.cells[place].name}, {place + 1} of {len(self.cells)}; {step}"
 
     @property
     def _record_now(self) -> "Session | None":

@@ -66,7 +66,7 @@ class SessionView:
         names = ["shots", *(head_of(key, units) for key in columns), "verdict"]
         setup_rows = 3 if self._screen.has_class("-high") else 2
         rows = beside(names, sides, max(self._tests.size.width - 3, 60), setup_rows)
-        if planned := state.next_planned:
+        if planned := state.next_planned or state.next_cell:
             rows.insert(0, line((safe(planned), "bold $ink-accent")))
         self._tests.show(rows)
 

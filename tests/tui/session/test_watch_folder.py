@@ -62,7 +62,7 @@ def test_rows_of_a_growing_file_come_in_once_until_escape(waiting: Desk, folder:
     session = waiting.workspace.sessions("mo")[-1]
     (source,) = waiting.workspace.session("mo", session).test[-1].sources
     assert source.name == "today.csv"
-    assert Path(waiting.root, "players/mo/sources", source.file).exists()
+    assert Path(waiting.root, "players/mo/sources", str(source.file)).exists()
     assert waiting.workspace.importers() == ["today"]
 
 
