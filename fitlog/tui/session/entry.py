@@ -57,8 +57,11 @@ class ShotEntry:
             if self.log([text]):
                 self._set_line("")
                 self._page.services.keep_draft(self.purpose, "")
-        elif not self._bring_back() and state.is_marked_by_hand:
-            self.correct(self._view.shots.key)
+        elif not self._bring_back():
+            if state.is_marked_by_hand:
+                self.correct(self._view.shots.key)
+            else:
+                self._confirm_asked()
 
     def log(self, texts: Sequence[str]) -> bool:
         """Log shots: they are on the disk when this returns True, and saved in their turn."""
@@ -93,13 +96,13 @@ class ShotEntry:
         self._show()
         self._page.set_timer(_WAITING_S, self._page.show_state)
         if questions:
-            self._page.notice(f"logged, but check: {'; '.join(questions)}; ^x corrects it", "note")
+            self._page.notice(f"logged, but check: {'; '.join(questions)}; ⏎ it is right, ^x corrects it", "note")
         return True
 
     def _question(self, shot: dict[str, Any]) -> list[str]:
         """What looks wrong in a shot, by itself and beside this club's others."""
         state, units = self._state, self._page.services.units
-        others = [each._asdict() for each in state.shots_of_slot if not each.excluded]
+        others = [each._asdict() for each in state.comparable_shots if not each.excluded]
         if state.hidden:  # nobody is shown numbers of a planned test before its end
             others = []
         out = [
@@ -113,6 +116,15 @@ class ShotEntry:
         if out:
             state.questions[str(shot["id"])] = out[0]
         return [*suspicious({key: value for key, value in shot.items() if key not in ("id", "at")}, units), *out]
+
+    def _confirm_asked(self) -> None:
+        """A person says that the shot asked about last is right."""
+        shot_id = self._state.asked_shot
+        if not shot_id:
+            return
+        self._state.questions.pop(shot_id)
+        self._page.notice("it stands as it was typed")
+        self._show()
 
     # correcting
 

@@ -16,6 +16,7 @@ from fitlog.saving.desk import Desk
 from fitlog.tui.base import keys, pages
 from fitlog.tui.base.command import AVAILABLE, Availability, Command, needs
 from fitlog.tui.base.page import Page
+from fitlog.tui.base.worker import IDLE
 from fitlog.tui.commands import everywhere, player
 from fitlog.tui.session.entry import ShotEntry
 from fitlog.tui.session.measuring import Measuring
@@ -31,6 +32,7 @@ from fitlog.views.session.columns import format_shot
 
 if TYPE_CHECKING:
     from fitlog.evidence.criteria import Judgement
+    from fitlog.records.session import Shot
     from fitlog.saving.save import Done
     from fitlog.views.session.overview import SessionOverview
 
@@ -112,6 +114,23 @@ class SessionPage(Page):
         test_id, self.state.judged[test_id] = found
         self.view.show_criteria()
 
+    def _read_usual(self) -> None:
+        """Read the earlier shots with the marked test's club, which new ones are held against."""
+        test = self.state.test
+        if test is None or (key := (test.slot, test.swing_name)) in self.state.usual:
+            return
+        self.state.usual[key] = ()
+
+        def work(desk: Desk) -> "Sequence[Shot]":
+            from fitlog.views.session.usual import usual_shots
+
+            return usual_shots(desk, self.player, *key)
+
+        def then(shots: "Sequence[Shot]") -> None:
+            self.state.usual[key] = shots
+
+        self.ask(work, then, lambda _: None, urgency=IDLE)
+
     # showing
 
     @property
@@ -138,6 +157,7 @@ class SessionPage(Page):
         """Mark a test; what was typed for it and not logged is in the line again."""
         self._line_is_filled = True
         self.state.mark(test_id)
+        self._read_usual()
         self.entry.fill()
         self.view.shots.rows = []
         self.view.entry.disabled = self.state.test is None
@@ -270,9 +290,8 @@ class SessionPage(Page):
 
     def _correct(self) -> None:
         """Correct the marked shot, or the one that was asked about last."""
-        asked = [each.id for each in self.state.marked_shots if each.id in self.state.questions]
-        is_asked = bool(asked) and not self.state.is_marked_by_hand
-        self.entry.correct(str(asked[-1]) if is_asked else self.view.shots.key)
+        asked = "" if self.state.is_marked_by_hand else self.state.asked_shot
+        self.entry.correct(asked or self.view.shots.key)
 
     def _hit_again(self) -> None:
         """A retest: a new test of the same setup, linked to the one that was decided."""

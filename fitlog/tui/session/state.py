@@ -28,6 +28,7 @@ class SessionState:
         self.overview: SessionOverview | None = None
         self.shots: dict[str, list[Shot]] = {}  # by test
         self.questions: dict[str, str] = {}  # what looks wrong in a shot, by its id
+        self.usual: dict[tuple[str, str], Sequence[Shot]] = {}  # earlier shots, by slot and swing
         self.judged: dict[str, Sequence[Judgement]] = {}  # the criteria as they stand, by test
         self.correcting = ""  # the id of the shot that is in the line
         self.is_marked_by_hand = False  # whether a person chose the marked shot
@@ -187,9 +188,20 @@ class SessionState:
         return ids.index(self.correcting) + 1 if self.correcting in ids else 0
 
     @property
-    def shots_of_slot(self) -> Sequence[Shot]:
-        """The shots of all tests of the club's slot in this session."""
-        return [shot for test in self.tests_of_slot for shot in self.shots.get(test.id, ())]
+    def comparable_shots(self) -> Sequence[Shot]:
+        """The player's shots with the club and swing of the marked test: of earlier sessions and of this one."""
+        test = self.test
+        swing = test.swing_name if test else ""
+        tests = (each for each in self.tests_of_slot if each.swing_name == swing)
+        here = {shot.id: shot for each in tests for shot in self.shots.get(each.id, ())}
+        earlier = self.usual.get((test.slot, swing), ()) if test else ()
+        return [*(each for each in earlier if each.id not in here), *here.values()]
+
+    @property
+    def asked_shot(self) -> str:
+        """The id of the marked test's shot that was asked about last; empty for none."""
+        asked = [str(each.id) for each in self.marked_shots if each.id in self.questions]
+        return asked[-1] if asked else ""
 
     @property
     def columns(self) -> tuple[str, ...]:

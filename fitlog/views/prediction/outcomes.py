@@ -1,11 +1,9 @@
 """What came of predictions and guesses: of one test beside its reference, and over the workspace."""
 
-import os
 from collections.abc import Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.records.display_units import DisplayUnits
-from fitlog.records.errors import FitlogError
 from fitlog.records.session import BandRow, ClubTest
 from fitlog.saving.desk import Desk
 from fitlog.views.verdict.evidence import readings
@@ -14,8 +12,6 @@ if TYPE_CHECKING:
     from fitlog.index.queries import ScoredBand
     from fitlog.prediction.bands import Outcome
     from fitlog.prediction.record import Held
-
-_SMALL = 300  # files up to which the index may be brought up to date within a save
 
 
 class Factor(NamedTuple):
@@ -83,26 +79,14 @@ def _score(row: BandRow, test: ClubTest, reference: ClubTest | None, units: Disp
 
 def factors(desk: Desk, metrics: Iterable[str]) -> dict[str, Factor]:
     """How much the workspace's record moves the bands of each quantity; empty where it cannot be asked in passing."""
-    if desk.bulk or not _index_at_hand(desk):
+    if desk.bulk:
         return {}
     from fitlog.index.queries import deviations
     from fitlog.prediction.record import factor
-    from fitlog.views.search.finder import query_index
+    from fitlog.views.search.finder import query_in_passing
 
-    try:
-        known = query_index(desk, deviations, most=_SMALL)
-    except FitlogError:
-        return {}
+    known = query_in_passing(desk, deviations) or {}
     return {key: Factor(factor(known[key]), len(known[key])) for key in metrics if key in known}
-
-
-def _index_at_hand(desk: Desk) -> bool:
-    """Whether there is an index, or so few sessions that it may be built in passing."""
-    from fitlog.views.search.finder import INDEX_FILE
-
-    if os.path.isfile(os.path.join(desk.root, INDEX_FILE)):
-        return True
-    return sum(len(desk.workspace.sessions(player)) for player in desk.workspace.players()) <= _SMALL
 
 
 class Share(NamedTuple):

@@ -26,6 +26,7 @@ from fitlog.workspace.layout import OWN_FOLDER, kind_of_file
 INDEX_FILE = f"{OWN_FOLDER}/index.sqlite"
 _BATCH = 2000
 _MANY = 50
+_FEW = 300  # files that may be read before an answer that is only nice to have
 _TELL_EVERY = 50
 LONGEST_WORD = 200  # letters of what is looked for; the index takes seconds over thousands
 Progress = Callable[[int, int], None]
@@ -143,6 +144,17 @@ def query_index(
         _open(desk, anew=True)
         refresh(desk, desk.index, progress, most)
         return question(desk.index)
+
+
+def query_in_passing(desk: Desk, question: Callable[[Index], T]) -> T | None:
+    """The answer of the index where it is at hand; None where too many files would have to be read first."""
+    has_index = os.path.isfile(os.path.join(desk.root, INDEX_FILE))
+    if not has_index and sum(len(desk.workspace.sessions(each)) for each in desk.workspace.players()) > _FEW:
+        return None
+    try:
+        return query_index(desk, question, most=_FEW)
+    except FitlogError:
+        return None
 
 
 def refuse_index_of_past(desk: Desk) -> None:

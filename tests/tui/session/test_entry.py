@@ -1,9 +1,13 @@
 """The line that takes the shots: to the club that is meant, corrected in place, asked about where it looks wrong."""
 
+from datetime import timedelta
+
+from fitlog.actions.session.setup import start_test
 from fitlog.actions.verdict.decide import give_verdict
 from fitlog.records.session import REFERENCE, Shot
 from fitlog.saving.desk import Desk
 from fitlog.tui.session.page import SessionPage
+from tests.conftest import SteadyClock
 from tests.tui.driving import Hands, drive
 
 
@@ -160,3 +164,27 @@ def test_one_key_hits_a_decided_setup_again(waiting: Desk) -> None:
     again = waiting.workspace.session("mo", session).test[-1]
     assert again.retest_of
     assert [shot.carry_yd for shot in again.shots] == [231]
+
+
+def test_a_shot_far_from_those_of_earlier_sessions_is_asked_about_and_confirmed_by_one_key(waiting: Desk) -> None:
+    clock = waiting.now
+    assert isinstance(clock, SteadyClock)
+    clock.time += timedelta(days=3)
+    start_test(waiting, "mo", "3w", role=REFERENCE)
+
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "s")
+        await hands.type("22 4")
+        await hands.press("enter")
+        said = " ".join(hands.text().split())
+        assert "carry 22 yd is far from the others" in said
+        assert "⏎ it is right, ^x corrects it" in said
+        assert " 1? " in said
+        await hands.press("enter")
+        said = hands.text()
+        assert "it stands as it was typed" in said
+        assert " 1? " not in said
+
+    drive(waiting, story, player="mo")
+    session = waiting.workspace.session("mo", waiting.workspace.sessions("mo")[-1])
+    assert [shot.carry_yd for shot in session.test[0].shots] == [22]

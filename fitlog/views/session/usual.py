@@ -1,0 +1,55 @@
+"""A player's earlier shots with a club, over all sessions: what a new shot is held against as it is typed."""
+
+from typing import TYPE_CHECKING
+
+from fitlog.records.errors import FitlogError
+from fitlog.records.refs import TestRef
+from fitlog.records.session import ClubTest, Shot
+from fitlog.saving.desk import Desk
+from fitlog.views.session.planned import hidden_tests
+
+if TYPE_CHECKING:
+    from fitlog.index.store import Index
+
+_TESTS = 20  # the latest ones tell enough
+
+
+def usual_shots(desk: Desk, player: str, slot: str, swing: str) -> tuple[Shot, ...]:
+    """The shots that count of the player's latest tests of a slot with a swing; one question finds the tests.
+
+    Hidden tests are left out. Empty where the index cannot be asked in passing. Raises UsageError for a player who is
+    not there.
+    """
+    from fitlog.views.search.finder import query_in_passing
+
+    player = desk.workspace.pick_player(player)
+    refs = query_in_passing(desk, lambda index: _latest(index, player, slot)) or []
+    out: list[Shot] = []
+    for name, ids in _by_session(refs).items():
+        try:
+            record = desk.workspace.session(player, name)
+        except FitlogError:  # named by check
+            continue
+        hidden = hidden_tests(record)
+        tests = (test for test in record.test if test.id in ids and test.id not in hidden)
+        out += [shot for test in tests if _is_alike(test, slot, swing) for shot in test.counted]
+    return tuple(out)
+
+
+def _latest(index: "Index", player: str, slot: str) -> list[str]:
+    from fitlog.index.queries import Wanted, search
+    from fitlog.index.schema import TEST
+
+    return [hit.ref for hit in search(index, Wanted(player=player, slot=slot, what=TEST, limit=_TESTS))]
+
+
+def _by_session(refs: list[str]) -> dict[str, set[str]]:
+    out: dict[str, set[str]] = {}
+    for each in refs:
+        session, test = TestRef.split(each)
+        out.setdefault(session, set()).add(test)
+    return out
+
+
+def _is_alike(test: ClubTest, slot: str, swing: str) -> bool:
+    return test.slot == slot and test.swing_name == swing
