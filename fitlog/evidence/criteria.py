@@ -19,7 +19,7 @@ from fitlog.evidence.quantities import is_sided, number, quantity
 from fitlog.evidence.ranks import Shift, shift
 from fitlog.evidence.summary import checked, median, moments
 from fitlog.evidence.terms import side
-from fitlog.evidence.wording import IN_FILES, apart, count, decimals, interval
+from fitlog.evidence.wording import IN_FILES, SURE, apart, count, decimals, interval, span
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import Refusal
 from fitlog.records.plurals import format_count, plural
@@ -100,8 +100,9 @@ class Criterion(NamedTuple):
 
 
 class Judgement(NamedTuple):
-    """A criterion judged; ``said`` is the criterion in the units shown. ``chance`` that ``more`` shots tell (``more``
-    None: told already, or 60 give no better chance than this); ``advice`` says so, empty where it is told."""
+    """A criterion judged; ``said`` is the criterion in the units shown, ``measure`` what its shots gave. ``chance``
+    that ``more`` shots tell (``more`` None: told already, or 60 give no better chance than this); ``advice`` says so,
+    empty where it is told."""
 
     criterion: Criterion
     said: str
@@ -113,8 +114,13 @@ class Judgement(NamedTuple):
     n_reference: int | None
     more: int | None
     advice: str
-    sentence: str
     chance: float | None = None
+    measure: str = ""
+
+    @property
+    def sentence(self) -> str:
+        """All of it in one sentence."""
+        return "; ".join(filter(None, (f"{self.said}: {self.outcome}", self.measure, self.advice)))
 
 
 def criterion(given: Mapping[str, object]) -> Criterion:
@@ -137,6 +143,21 @@ def criterion(given: Mapping[str, object]) -> Criterion:
     if limit is None or (kinds[0] in ("within", "spread_at_most", "same_within", "shots_within") and limit <= 0):
         raise Refusal(f"{limit} is not a width above zero", where=where, do="write a width above zero")
     return Criterion(metric, kinds[0], limit, _share(given.get("share"), kinds[0], where))
+
+
+def describe_criteria(rows: Sequence[Mapping[str, object]], units: DisplayUnits = IN_FILES) -> str:
+    """Criteria as they stand in a file, in words; an old version written by hand may be anything.
+
+    >>> describe_criteria([{"metric": "carry_yd", "at_least": 232}, {"metric": "lift"}]), describe_criteria([])
+    ('carry at least 232 yd, a criterion that cannot be read', 'none')
+    """
+    words = []
+    for row in rows:
+        try:
+            words.append(criterion(row).said(units))
+        except (Refusal, AttributeError):
+            words.append("a criterion that cannot be read")
+    return ", ".join(words) or "none"
 
 
 def _share(given: object, kind: str, where: str) -> float:
@@ -203,8 +224,7 @@ def judge(
     if not n or n_base == 0:
         lacking = f"no {quantity(wanted.metric).label} was measured{' of the reference' if n else ''}"
         more = None if n else FEWEST
-        sentence = f"{said}: cannot tell; {lacking}"
-        return Judgement(wanted, said, "cannot tell", None, None, None, n, n_base, more, lacking, sentence)
+        return Judgement(wanted, said, "cannot tell", None, None, None, n, n_base, more, lacking)
     found = _find(wanted, test, reference or (), looks, candidates, between)
     outcome = _outcome(found)
     plan, advice = Plan(None, None), ""
@@ -213,9 +233,9 @@ def judge(
         advice = describe_plan(plan, wanted.against_reference)
     low, high = (end if math.isfinite(end) else None for end in found.bounds[1:])
     judged = Judgement(
-        wanted, said, outcome, found.bounds.estimate, low, high, n, n_base, plan.more, advice, "", plan.chance
+        wanted, said, outcome, found.bounds.estimate, low, high, n, n_base, plan.more, advice, plan.chance
     )
-    return judged._replace(sentence=_sentence(judged, found, units))
+    return judged._replace(measure=_measure(judged, found, units))
 
 
 def outcome_of(
@@ -242,8 +262,7 @@ def both_ways(without: Sequence[Judgement], with_all: Sequence[Judgement]) -> li
             out.append(one)
             continue
         advice = f"{one.outcome} only without the shots left out, {other.outcome} with them"
-        sentence = one.sentence.replace(f": {one.outcome}; ", ": cannot tell; ", 1) + f"; {advice}"
-        out.append(one._replace(outcome="cannot tell", advice=advice, sentence=sentence))
+        out.append(one._replace(outcome="cannot tell", advice=advice))
     return out
 
 
@@ -324,15 +343,13 @@ def describe_plan(plan: Plan, each_club: bool = False) -> str:
     return f"with {about}{club}, {'an' if 80 <= chance < 90 else 'a'} {chance} % chance to tell"
 
 
-def _sentence(judged: Judgement, found: _Found, units: DisplayUnits) -> str:
-    shots = f"{format_count(judged.n, 'shot')}"
+def _measure(judged: Judgement, found: _Found, units: DisplayUnits) -> str:
+    shots = format_count(judged.n, "shot")
     if judged.n_reference is not None:
         shots += f" against {judged.n_reference}"
-    said = (
-        _describe_share(found.bounds) if judged.criterion.kind in SHARES else _describe_measure(judged, found, units)
-    )
-    sentence = f"{judged.said}: {judged.outcome}; {said} ({shots})"
-    return f"{sentence}; {judged.advice}" if judged.advice else sentence
+    if judged.criterion.kind in SHARES:
+        return f"{_describe_share(found.bounds)} ({shots})"
+    return f"{_describe_measure(judged, found, units)} ({shots})"
 
 
 def _describe_share(of: Bounds) -> str:
@@ -350,7 +367,10 @@ def _describe_measure(judged: Judgement, found: _Found, units: DisplayUnits) -> 
     ends = units.convert(key, judged.low), units.convert(key, judged.high)
     places = decimals((ends[1] - ends[0]) / 2)
     middle, low, high = (_apart(wanted, end, places) for end in (estimate, *ends))
-    return f"{found.what} {_signed(wanted, middle, unit)}, {interval(_signed(wanted, low), _signed(wanted, high))}"
+    size = _signed(wanted, middle, unit)
+    if wanted.kind == "spread_at_most":
+        return f"{found.what} {size}, {interval(low, high)}"
+    return f"{found.what} {size}, {SURE} {span(key, low, high, None, wanted.against_reference)}"
 
 
 def _apart(wanted: Criterion, end: float, places: int) -> str:
@@ -358,9 +378,14 @@ def _apart(wanted: Criterion, end: float, places: int) -> str:
     return apart(end, low if abs(end - low) < abs(end - high) else high, places)
 
 
-def _signed(wanted: Criterion, text: str, unit: str = "") -> str:
-    """The number with its unit; left or right instead of a sign where the quantity has sides."""
-    if wanted.kind == "spread_at_most" or not is_sided(wanted.metric):
-        return with_unit(text, unit)
+def _signed(wanted: Criterion, text: str, unit: str) -> str:
+    """The number with its unit; a word instead of a sign for what has sides and for differences."""
     size = with_unit(text.lstrip("-"), unit)
-    return f"{size} {side(float(text))}" if float(text) else size
+    if wanted.kind == "spread_at_most" or not float(text):
+        return size
+    if is_sided(wanted.metric):
+        return f"{size} {side(float(text))}"
+    if wanted.against_reference:
+        of = quantity(wanted.metric)
+        return f"{size} {of.more if float(text) > 0 else of.less}"
+    return with_unit(text, unit)

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from fitlog.evidence.compare import Pattern
 from fitlog.evidence.dispersion import Dispersion
 from fitlog.evidence.findings import Compared
+from fitlog.evidence.order import Drift
 from fitlog.evidence.quantities import quantity
 from fitlog.evidence.ranks import Shift
 from fitlog.evidence.terms import sided
-from fitlog.evidence.wording import IN_FILES, count, decimals, digits
+from fitlog.evidence.wording import IN_FILES, count, decimals, digits, effect_words
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.plurals import format_count
 from fitlog.records.units import with_unit
@@ -20,10 +21,12 @@ LIMIT = 0.05
 _TOLD = ("carry_yd", "offline_yd", "start_yd", "curve_yd", "ball_speed_mph", "launch_deg", "spin_rpm", "landing_deg")
 
 
-def difference_sentences(compared: Mapping[str, Compared], units: DisplayUnits = IN_FILES) -> list[str]:
+def difference_sentences(
+    compared: Mapping[str, Compared], units: DisplayUnits = IN_FILES, counted: bool = True
+) -> list[str]:
     """The differences whose interval keeps off zero, largest first; the rest in one line; what to expect of both.
 
-    Largest by the estimate in half widths of its interval. ``compared`` by quantity.
+    Largest by the estimate in half widths of its interval. ``compared`` by quantity; ``counted`` says how many.
 
     >>> from fitlog.evidence.assess import assess
     >>> ours = [{"carry_yd": c + 7, "launch_deg": 12 + c % 3} for c in (231, 228, 234, 229, 232, 230)]
@@ -41,7 +44,7 @@ def difference_sentences(compared: Mapping[str, Compared], units: DisplayUnits =
     ]
     if rest:
         out.append(f"no difference seen in {', '.join(rest)}")
-    if len(compared) >= _MANY:
+    if counted and len(compared) >= _MANY:
         out.append(
             f"{count(len(compared))} quantities were compared, each with one chance in 20 of a difference by chance"
         )
@@ -54,11 +57,26 @@ _MANY = 5
 def _at_most(each: Compared, units: DisplayUnits) -> str:
     """How large a difference may still be, either way."""
     found: Shift = each.difference
-    low, high = (
-        abs(units.convert(each.metric, end) - units.convert(each.metric, 0.0)) for end in (found.low, found.high)
-    )
-    most = max(low, high)
-    return f"(at most {with_unit(digits(most, decimals(most)), units.unit(each.metric))})"
+    return f"(at most {effect_words(each.metric, found.estimate, found.low, found.high, units).most})"
+
+
+def no_drift_sentence(drifts: Sequence[Drift], units: DisplayUnits = IN_FILES) -> str:
+    """In what no drift was seen, and how large one may still be; empty where one was seen in each.
+
+    >>> from fitlog.evidence.order import drift
+    >>> order = [("a", {"carry_yd": 230 + i * 7 % 5, "ball_speed_mph": 150 - i}) for i in range(12)]
+    >>> no_drift_sentence([found for key in ("carry_yd", "ball_speed_mph") if (found := drift(order, key))])
+    'no drift seen over 12 shots in carry (at most 3 yd)'
+    """
+    calm = [each for each in drifts if not each.over_session.tells]
+    if not calm:
+        return ""
+    names = [f"{quantity(each.metric).label} (at most {_most(each, units)})" for each in calm]
+    return f"no drift seen over {format_count(max(each.n for each in calm), 'shot')} in {', '.join(names)}"
+
+
+def _most(each: Drift, units: DisplayUnits) -> str:
+    return effect_words(each.metric, *each.over_session[:3], units).most
 
 
 def spread_sentences(compared: Mapping[str, Compared], units: DisplayUnits = IN_FILES) -> list[str]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 from fitlog.evidence.quantities import is_sided, quantity
 from fitlog.evidence.terms import side
 from fitlog.records.display_units import DisplayUnits
@@ -80,24 +82,99 @@ def difference_sentence(
     >>> difference_sentence("carry_yd", 6, -2, 14)
     'carries 6 yd farther than the reference, 95 % interval 2 shorter to 14 farther'
     """
-    of = quantity(key)
+    words = effect_words(key, estimate, low, high, units)
+    link = "of" if is_sided(key) else "than"
+    if words.size:
+        effect = f"{quantity(key).does} {words.size} {link} {other}"
+    else:
+        same = "in line with" if is_sided(key) else "the same as"
+        effect = f"{quantity(key).does} {same} {other}"
+    return f"{effect}, {sure} {words.ends}"
+
+
+class EffectWords(NamedTuple):
+    """A difference in words: ``5 yd farther``, empty where it rounds to none; its interval; how large it is at most.
+
+    ``ends`` is the interval where unit and direction were named before, ``span`` with them.
+    """
+
+    size: str
+    ends: str
+    span: str
+    most: str
+
+    @property
+    def unseen(self) -> str:
+        """That no difference was seen, and how large one can be at most."""
+        return f"no difference seen, at most {self.most}"
+
+
+def effect_words(key: str, estimate: float, low: float, high: float, units: DisplayUnits = IN_FILES) -> EffectWords:
+    """The difference to another club in the golfer's words, with the digits that its interval supports.
+
+    ``key`` of the quantity; ``estimate``, ``low``, ``high`` in its unit; ``units`` those it is told in.
+
+    >>> effect_words("carry_yd", 5, -1, 11)[:3]
+    ('5 yd farther', '1 shorter to 11 farther', '1 yd shorter to 11 yd farther')
+    >>> effect_words("start_yd", -4, -6, -2).span, effect_words("landing_deg", 0.2, -1.4, 1.9).unseen
+    ('2 to 6 yd left', 'no difference seen, at most 1.9°')
+    """
+    unit = units.unit(key)
     estimate, low, high = (units.convert(key, each) for each in (estimate, low, high))
     places = decimals((high - low) / 2)
     if low * high > 0 and not float(digits(min(abs(low), abs(high)), places)):
         places += 1
-    size = digits(abs(estimate), places)
-    if not float(size):
-        effect = f"{of.does} in line with {other}" if is_sided(key) else f"{of.does} the same as {other}"
-    else:
-        link = "of" if is_sided(key) else "than"
-        effect = f"{of.does} {with_unit(size, units.unit(key))} {_word(key, estimate)} {link} {other}"
-    if low * high > 0 and float(size):
-        ends = sorted((abs(low), abs(high)))
-        span = interval(digits(ends[0], places), digits(ends[1], places), sure)
-    else:
-        near, far = (f"{digits(abs(end), places)} {_word(key, end)}" for end in (low, high))
-        span = interval(near, far, sure)
-    return f"{effect}, {span}"
+    size, ends = digits(abs(estimate), places), (digits(low, places), digits(high, places))
+    return EffectWords(
+        f"{with_unit(size, unit)} {_word(key, estimate)}" if float(size) else "",
+        span(key, *ends, None, True),
+        span(key, *ends, unit, True),
+        with_unit(digits(max(-low, high), places), unit),
+    )
+
+
+def span(key: str, low: str, high: str, unit: str | None, is_difference: bool = False) -> str:
+    """From one end to the other; the direction in words where the quantity, or a difference of it, has one.
+
+    ``low``, ``high`` numbers as they are shown; ``unit`` None where unit and direction were named before.
+
+    >>> span("carry_yd", "230", "235", "yd"), span("carry_yd", "-6", "4", None, True)
+    ('230 to 235 yd', '6 shorter to 4 farther')
+    >>> span("offline_yd", "-3", "4", "yd"), span("offline_yd", "-6", "-2", "yd")
+    ('3 yd left to 4 yd right', '2 to 6 yd left')
+    """
+    if not (is_difference or is_sided(key)):
+        return f"{low} to {with_unit(high, unit or '')}"
+    if float(low) * float(high) > 0:
+        near, far = sorted((low.lstrip("-"), high.lstrip("-")), key=float)
+        return f"{near} to {far}" if unit is None else f"{near} to {with_unit(far, unit)} {_word(key, float(low))}"
+    ends = (
+        f"{with_unit(end.lstrip('-'), unit or '')} {_word(key, float(end))}" if float(end) else end
+        for end in (low, high)
+    )
+    return " to ".join(ends)
+
+
+def format_interval(
+    key: str, low: float, high: float, units: DisplayUnits = IN_FILES, is_difference: bool = False
+) -> str:
+    """The interval of a value, or of a difference, in the units shown.
+
+    >>> format_interval("offline_yd", -3.0, 4.0)
+    '3 yd left to 4 yd right'
+    """
+    ends = units.convert(key, low), units.convert(key, high)
+    places = decimals((ends[1] - ends[0]) / 2)
+    return span(key, digits(ends[0], places), digits(ends[1], places), units.unit(key), is_difference)
+
+
+def format_p(p: float) -> str:
+    """A p-value as it is printed, last.
+
+    >>> format_p(0.0001), format_p(0.0312), format_p(0.42)
+    ('< 0.001', '0.031', '0.42')
+    """
+    return "< 0.001" if p < 0.001 else f"{p:.3f}" if p < 0.1 else f"{p:.2f}"
 
 
 def _word(key: str, value: float) -> str:

@@ -192,12 +192,21 @@ def _test(old: Table, new: Table) -> Iterator[str]:
         yield f"{verdict.get('decision')}: {format_value('reason', verdict.get('reason'))}"
     if new.get("guess") and new.get("guess") != old.get("guess"):
         yield f"guess: {_bands(new['guess'])}"
-    skip = {"shots", "setup", "verdict", "predicted", "guess"}
+    if (before := _test_criteria(old)) != (after := _test_criteria(new)):
+        yield f"criteria {before} → {after}"
+    skip = {"shots", "setup", "verdict", "predicted", "guess", "criteria"}
     rest = describe_changes(
         *({key: value for key, value in each.items() if key in TEST_KEYS - skip} for each in (old, new))
     )
     if rest:
         yield rest
+
+
+def _test_criteria(test: Table) -> str:
+    """The criteria of a test in words; those that a hand wrote otherwise are named as such."""
+    from fitlog.evidence.criteria import describe_criteria
+
+    return describe_criteria(rows_in(test, "criteria"))
 
 
 def _bands(given: Any) -> str:

@@ -9,10 +9,11 @@ from fitlog.evidence.quantities import QUANTITIES
 from fitlog.records.errors import FitlogError, Refusal
 from fitlog.records.glossary import shot_heading
 from fitlog.records.session import CANDIDATE, REFERENCE, ClubTest, Session, Shot
-from fitlog.report.evidence import OUTCOMES
-from fitlog.report.values import Units, format_effect
+from fitlog.report.values import Units
 from fitlog.report.verdict_line import club_words, slot_name
 from fitlog.saving.desk import Desk
+from fitlog.views.evidence.effects import format_effect
+from fitlog.views.evidence.standings import OUTCOMES
 from fitlog.views.session.columns import columns_of
 from fitlog.views.session.overview import session_overview
 from fitlog.views.verdict.evidence import Evidence, assessment

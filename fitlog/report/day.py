@@ -2,9 +2,10 @@
 
 from fitlog.records.plurals import format_count
 from fitlog.report.document import Block, Bullets, Cell, Document, Heading, Page, Paragraph, Table
-from fitlog.report.evidence import OUTCOMES
-from fitlog.report.values import Units, display_name, format_effect
+from fitlog.report.values import Units, display_name
 from fitlog.report.verdict import MARKS, TONES
+from fitlog.views.evidence.effects import format_effect
+from fitlog.views.evidence.standings import OUTCOMES
 from fitlog.views.sheets.day_sheet import DaySheet, DayTest, Visit
 from fitlog.views.sheets.verdict_sheet import describe_ball
 

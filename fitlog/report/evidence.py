@@ -2,22 +2,21 @@
 
 from collections.abc import Mapping, Sequence
 
-from fitlog.evidence.dispersion import Dispersion, cloud, dispersion_of
+from fitlog.evidence.dispersion import cloud, dispersion_of
 from fitlog.evidence.findings import Assessment, Compared
 from fitlog.evidence.picture import SHAPES, Series, landing_scene
 from fitlog.evidence.quantities import QUANTITIES
-from fitlog.evidence.ranks import Shift
-from fitlog.evidence.sentences import pattern_sentence, spread_sentences
 from fitlog.evidence.summary import Both, Summary
 from fitlog.evidence.terms import sided
-from fitlog.evidence.wording import SURE, count
-from fitlog.flight.trajectory import SHALLOW
+from fitlog.evidence.wording import SURE, count, format_interval, format_p
 from fitlog.records.errors import Refusal
 from fitlog.records.glossary import shot_heading
 from fitlog.records.plurals import plural
 from fitlog.records.session import MEASURES
 from fitlog.report.document import Block, Bullets, Cell, Figure, Heading, Pair, Paragraph, Table, Tone
-from fitlog.report.values import Units, describe_effect, format_effect, format_interval, format_p
+from fitlog.report.values import Units
+from fitlog.views.evidence.effects import format_effect, words_of
+from fitlog.views.evidence.presentation import COMPUTED, LIMITS, NO_CRITERION, ODD, describe_more
 from fitlog.views.sheets.verdict_sheet import ShotRow, TestedSetup, VerdictSheet
 from fitlog.views.verdict.flights import TOLD, Modelled
 
@@ -27,11 +26,6 @@ _FIRST = (
 )  # fmt: skip
 # The same thing in another unit: told once, in yards, where both can be told.
 _TWINS = {"direction_deg": "start_yd", "spin_axis_deg": "curve_yd"}
-OUTCOMES: dict[str, tuple[str, Tone]] = {
-    "met": ("✓ met", "good"),
-    "missed": ("✗ missed", "bad"),
-    "cannot tell": ("? cannot tell", "open"),
-}
 Summaries = Mapping[str, Both]
 _ODD = 3  # odd readings told one by one: a sheet has no room for a long list
 _BESIDE, _ALONE = 9, 17  # measures of a shot that fit on paper beside as many of the other club, and across the page
@@ -109,16 +103,11 @@ def _difference(found: Compared | None, with_all: Compared | None, key: str, uni
         return (Cell("–"), Cell("–"), Cell("–"), Cell("–"))
     tone: Tone = "" if found.difference.tells else "quiet"
     return (
-        Cell(_effect_text(found.difference, key, units), tone),
-        Cell(describe_effect(key, found.difference, units)[1], tone),
-        Cell(_effect_text(with_all.difference, key, units) if with_all else "–", "quiet"),
+        Cell(format_effect(key, found.difference, units), tone),
+        Cell(words_of(key, found.difference, units).span, tone),
+        Cell(format_effect(key, with_all.difference, units) if with_all else "–", "quiet"),
         Cell(format_p(found.difference.p), "quiet"),
     )
-
-
-def _effect_text(found: Shift, key: str, units: Units) -> str:
-    """The effect, or that none was seen and how large it can be at most."""
-    return format_effect(key, found, units)
 
 
 def _normal_rows(sheet: VerdictSheet, units: Units) -> list[tuple[Cell, ...]]:
@@ -128,41 +117,41 @@ def _normal_rows(sheet: VerdictSheet, units: Units) -> list[tuple[Cell, ...]]:
 
 def _modelled_row(of: Modelled, units: Units, name: str = "") -> tuple[Cell, ...]:
     """A computed quantity, marked as such in every field."""
-    key, found, said = of.metric, of.difference, ("–", "–")
+    key, found, effect = of.metric, of.difference, ("–", "–")
     if found is not None:
-        said = (_effect_text(found, key, units), describe_effect(key, found, units)[1])
+        effect = (format_effect(key, found, units), words_of(key, found, units).span)
     means = (_computed(of.reference, of.of_reference, key, units), _computed(of.own, of.of, key, units))
     head = Cell(units.column_head(key, name or QUANTITIES[key].label), computed=True)
-    cells = [Cell(each, computed=True) for each in (*means, *said)]
+    cells = [Cell(each, computed=True) for each in (*means, *effect)]
     return (head, *cells, Cell("–"), Cell("–"))
 
 
 def _computed(of: Summary | None, shots: int, key: str, units: Units) -> str:
     if of is None:
         return "–"
-    said = units.format_number(key, of.mean) + (f" ± {units.format_width(key, of.sd)}" if of.sd is not None else "")
-    return said if of.n == shots else f"{said} ({of.n} of {shots})"
+    mean = units.format_number(key, of.mean) + (f" ± {units.format_width(key, of.sd)}" if of.sd is not None else "")
+    return mean if of.n == shots else f"{mean} ({of.n} of {shots})"
 
 
 # criteria
 
 
-def criteria(sheet: VerdictSheet, units: Units) -> list[Block]:
-    """Each criterion with its outcome, what was measured, and how many more shots it takes."""
-    judged = sheet.evidence.criteria
-    if not judged:
-        return [Paragraph("No criterion was set for this test.", "open")]
-    rows = []
-    for one in judged:
-        word, tone = OUTCOMES[one.outcome]
-        spread = one.criterion.kind == "spread_at_most"
-        key = one.criterion.metric
-        span = format_interval(key, one.low, one.high, units, spread) if one.n else "–"
-        shots = f"{one.n}" + (f" against {one.n_reference}" if one.n_reference is not None else "")
-        rows.append((Cell(one.said), Cell(word, tone), Cell(span), Cell(shots), Cell(one.advice)))
-    heads = ("Criterion", "Outcome", SURE, "Shots", "What is missing")
-    changed = tuple(f"changed after shots were hit, {each}" for each in sheet.context.criteria_changed)
-    return [Table(heads, tuple(rows), stacks=True), *([Bullets(changed, "warn")] if changed else [])]
+def criteria(sheet: VerdictSheet) -> list[Block]:
+    """Each criterion with its outcome, what was measured, and what is missing."""
+    shown = sheet.presentation
+    if not shown.standings:
+        return [no_criterion()]
+    rows = tuple(
+        (Cell(one.criterion), Cell(one.label.text, one.label.tone), Cell(one.measure or "–"), Cell(one.advice))
+        for one in shown.standings
+    )
+    table = Table(("Criterion", "Outcome", "Measured", "What is missing"), rows, stacks=True)
+    return [table, *([Bullets(shown.criteria_changed, "warn")] if shown.criteria_changed else [])]
+
+
+def no_criterion() -> Paragraph:
+    """That the test had nothing to show."""
+    return Paragraph(f"{NO_CRITERION.capitalize()}.", "open")
 
 
 # shots
@@ -192,7 +181,7 @@ def _shots(hit: TestedSetup, name: str, units: Units, paper: int) -> list[Block]
     heads = ["", *(units.column_head(key, shot_heading(key, QUANTITIES[key].label)) for key in keys)]
     heads.append(units.column_head("carry_yd", "ref. air"))
     rows = tuple(_shot(number, row, keys, units) for number, row in enumerate(hit.rows, 1))
-    notes = tuple(said for number, row in enumerate(hit.rows, 1) if (said := _shot_note(number, row)))
+    notes = tuple(note for number, row in enumerate(hit.rows, 1) if (note := _shot_note(number, row)))
     decide = sorted(keys, key=lambda key: _ON_PAPER.index(key) if key in _ON_PAPER else 99)[:paper]
     dropped = frozenset(place for place, key in enumerate(keys, 1) if key not in decide)
     table = Table(tuple(heads), rows, frozenset(range(1, len(keys) + 2)), screen=dropped)
@@ -213,12 +202,11 @@ def _shot(number: int, row: ShotRow, keys: Sequence[str], units: Units) -> tuple
 
 
 def _shot_note(number: int, row: ShotRow) -> str:
-    """What is to be said of a shot: why it was left out or may be a mishit, how it felt."""
+    """What is to be said of a shot: why it was left out, how it felt."""
     shot = row.shot
-    said = [f"left out: {shot.excluded}"] if shot.excluded else []
-    said += [f"may be a mishit: {row.suspected}"] if row.suspected and not shot.excluded else []
-    said += [text for text in (shot.feel, shot.note) if text]
-    return f"{number}: {'; '.join(said)}" if said else ""
+    notes = [f"left out: {shot.excluded}"] if shot.excluded else []
+    notes += [text for text in (shot.feel, shot.note) if text]
+    return f"{number}: {'; '.join(notes)}" if notes else ""
 
 
 # the picture
@@ -269,72 +257,36 @@ def _pattern(series: Series, units: Units) -> str:
     )
 
 
-def shapes(sheet: VerdictSheet, units: Units) -> list[Block]:
-    """Shape of the shots and strike, in the player's own words, where they were measured."""
-    found = sheet.assessment
-    said = [str(each) for each in (found.shape, found.strikes) if each is not None] if found else []
-    if found and found.without.pattern:
-        said.append(pattern_sentence(found.without.pattern, units))
-    said += spread_sentences(found.without.compared, units) if found else []
-    if found and found.without.landing:
-        said.append(f"19 of 20 of the next shots land on {_area(found.without.landing, units)}")
-    return [Heading("Shape and strike"), Bullets(tuple(said))] if said else []
+# what is said
 
 
-def _area(found: Dispersion, units: Units) -> str:
-    """The area of the larger ellipse; a length in the units shown, squared."""
-    yard = units.convert_difference("carry_yd", 1.0)
-    return f"{found.most.area * yard * yard:.0f} {units.symbol('carry_yd')}²"
-
-
-def off_centre(sheet: VerdictSheet) -> list[Block]:
-    """What strikes off-centre strikes cost, where they were noted."""
-    said = sheet.assessment.without.off_centre_said if sheet.assessment else []
-    return [Heading("Off-centre strikes"), Bullets(tuple(said))] if said else []
-
-
-# limits
+def sentences(sheet: VerdictSheet, *kinds: str) -> list[Block]:
+    """The sentences of some kinds, each kind under its heading."""
+    out: list[Block] = []
+    for each in sheet.presentation.sections:
+        if each.kind in kinds:
+            heading = f"{each.heading[:1].upper()}{each.heading[1:]}"
+            out += [Heading(f"≈ {heading}" if each.kind == COMPUTED else heading), Bullets(each.sentences)]
+    return out
 
 
 def limits(sheet: VerdictSheet) -> list[Block]:
-    """What to know before believing the numbers."""
-    found = sheet.assessment
-    said = [*(found.limits if found else []), *sheet.since]
-    if sheet.reference is None:
-        said.append("no reference was hit in this session, so nothing is compared")
+    """What to know before believing the numbers; odd readings as far as there is room."""
+    shown = sheet.presentation
+    lines = [each for each in shown.section(LIMITS) if not each.startswith(ODD)]
+    odd = [each for each in shown.section(LIMITS) if each.startswith(ODD)]
+    lines += odd[:_ODD] + ([describe_more(len(odd) - _ODD)] if len(odd) > _ODD else [])
+    lines += sheet.since
+    if not shown.has_reference:
+        lines.append(f"reference: {shown.reference}")
     if not sheet.candidate.rows:
-        return [Bullets((*said, "no shot was hit with the candidate yet"))]
-    said += _air(sheet)
-    odd = sheet.context.odd
-    said += [f"looks odd: {each}" for each in odd[:_ODD]]
-    if len(odd) > _ODD:
-        said.append(f"{count(len(odd) - _ODD)} more readings look odd; fitlog compare lists them all")
-    said.append(
+        return [Bullets((*lines, shown.shots))]
+    lines.append(_describe_method(sheet.assessment))
+    return [Bullets(tuple(lines))]
+
+
+def _describe_method(found: Assessment | None) -> str:
+    return (
         "an outcome rests on the 95 % interval, which holds however often one looks; intervals and ellipses take"
         f" the shots as a fair sample of this player's normal swings{f' ({found.method})' if found else ''}"
     )
-    return [Bullets(tuple(each for each in said if each))]
-
-
-def _air(sheet: VerdictSheet) -> list[str]:
-    """What ≈ marks, in what air; where nothing was computed, why carries are as measured."""
-    flown, read = sheet.context.flights, sheet.session.air
-    told = any(key in flown.filled for key in TOLD)
-    if not told and flown.normal is None:
-        if read.temperature_c is None:
-            return ["the air of the day was not noted; carries are as measured"]
-        return ["carries are as measured: launch, spin and ball speed are not known well enough to compute a flight"]
-    said = []
-    if told:
-        said.append(
-            f"≈ marks what was computed from launch, spin and ball speed and not measured, in {flown.air}, by the"
-            f" flight model {flown.model}"
-        )
-        if "landing_deg" in flown.filled:
-            said.append(SHALLOW)
-    if flown.normal is not None:
-        said.append(
-            f"≈ carry in the reference air of {flown.reference_air}, calm: by the ratio of two modelled flights"
-            f" ({flown.model}); the day had {flown.air}"
-        )
-    return [*said, *flown.assumed]

@@ -3,7 +3,8 @@
 from fitlog.records.plurals import format_count
 from fitlog.records.refs import ClubRef
 from fitlog.report.document import Block, Cell, Document, Heading, Page, Paragraph, Table
-from fitlog.report.values import Units, display_name, format_effect, without_ids
+from fitlog.report.values import Units, display_name, without_ids
+from fitlog.views.evidence.effects import format_effect
 from fitlog.views.sheets.season_sheet import APART_DAYS, Changed, Once, SeasonSheet, ThenAndNow
 
 FOOT = "Carries then and now in the reference air; a player's form and the day are in the difference too."

@@ -19,6 +19,7 @@ from fitlog.report.verdict_front import MARKS as MARKS
 from fitlog.report.verdict_front import TONES as TONES
 from fitlog.report.verdict_front import candidate_names, front_page
 from fitlog.report.verdict_line import club_words, slot_name
+from fitlog.views.evidence.presentation import COMPARED, COMPUTED, DAYS, PREDICTED, STRIKES, WITH_ALL
 from fitlog.views.sheets.verdict_sheet import VerdictSheet, setup_values
 
 FOOT = "The numbers inform; the decision is the player's and the fitter's."
@@ -54,11 +55,12 @@ def _numbers_page(sheet: VerdictSheet, name: str, called: str) -> Page:
     club = club_words(setup_values(test))
     subtitle = " · ".join(filter(None, (name, club, sheet.ref, logged)))
     blocks: list[Block] = [Heading("The setup in full"), *_setup_blocks(sheet)]
-    left: list[Block] = [*evidence.shapes(sheet, units), *evidence.off_centre(sheet)]
-    right: list[Block] = [Heading("Limits of these data"), *evidence.limits(sheet)]
-    blocks += [Heading("Criteria"), *evidence.criteria(sheet, units)]
+    left = evidence.sentences(sheet, COMPARED, STRIKES, PREDICTED)
+    right: list[Block] = [Heading("Limits of this evidence"), *evidence.limits(sheet)]
+    right += evidence.sentences(sheet, DAYS, COMPUTED, WITH_ALL)
+    blocks += [Heading("Criteria"), *evidence.criteria(sheet)]
     blocks += [Pair(tuple(left), tuple(right))] if left else right
-    blocks += [Heading("Against the reference" if sheet.reference else "What was measured")]
+    blocks += [Heading("Quantity by quantity" if sheet.reference else "What was measured")]
     blocks += [*evidence.effects(sheet, units), evidence.both_shots(sheet, units)]
     title = f"{slot_name(test.slot)}, {called}: the numbers in full"
     return Page(f"{title[:1].upper()}{title[1:]}", subtitle, tuple(blocks))

@@ -5,10 +5,9 @@ from collections.abc import Sequence
 from fitlog.evidence.quantities import QUANTITIES
 from fitlog.report import evidence
 from fitlog.report.document import Banner, Block, Bullets, Cell, Club, Heading, Page, Pair, Paragraph, Table, Tone
-from fitlog.report.evidence import OUTCOMES
-from fitlog.report.values import MINUS, Units, format_effect, format_interval, is_sided_key
+from fitlog.report.values import Units
 from fitlog.report.verdict_line import changed_keys, club_words, parts_of, slot_name, verdict_line
-from fitlog.views.sheets.loft_alone import describe_loft_alone
+from fitlog.views.evidence.effects import format_effect
 from fitlog.views.sheets.verdict_sheet import VerdictSheet, describe_ball, setup_values
 
 TONES: dict[str, Tone] = {"keep": "good", "reject": "bad", "retest": "open"}
@@ -31,9 +30,9 @@ def front_page(sheets: Sequence[VerdictSheet], name: str, line: str = "") -> Pag
     tried: list[Block] = [Heading("What was tried"), *(_tried(sheet, names[sheet.ref]) for sheet in sheets)]
     landed: list[Block] = [Heading("Where they landed"), *evidence.picture(sheets, units, names)]
     blocks.append(Pair(tuple(landed), tuple(tried)))
-    blocks += _criteria(sheets, names, units)
+    blocks += _criteria(sheets, names)
     blocks += [Heading("Beside the reference" if first.reference else "What was measured"), _beside(sheets, units)]
-    blocks += [Paragraph(each, "quiet") for sheet in sheets for each in _loft_alone(sheet, names[sheet.ref], units)]
+    blocks += [Paragraph(each, "quiet") for sheet in sheets for each in _loft_alone(sheet, names[sheet.ref])]
     return Page(_title(first), _subtitle(first, name), tuple(blocks), kind="signed")
 
 
@@ -61,26 +60,30 @@ def _banner(sheet: VerdictSheet, name: str, units: Units, line: str) -> Banner:
     """The club in plain words, the verdict, a sentence from the numbers, and the reason given."""
     verdict, club = sheet.evidence.test.verdict, _club(sheet)
     about = club if name == "candidate" else f"{name[-1]} · {club}"
-    said = line or verdict_line(sheet.evidence, units)
+    sentence = line or verdict_line(sheet.evidence, units)
     if verdict is None:
-        return Banner(OPEN, said, "no verdict yet", "open", about)
+        return Banner(OPEN, sentence, "no verdict yet", "open", about)
     by = " ".join(filter(None, (f"by {verdict.by}" if verdict.by else "", f"on {verdict.on}" if verdict.on else "")))
     small = f"Reason: {verdict.reason}" + (f" ({by})" if by else "")
-    return Banner(MARKS[verdict.decision], said, small, TONES[verdict.decision], about)
+    return Banner(MARKS[verdict.decision], sentence, small, TONES[verdict.decision], about)
 
 
 def _club(sheet: VerdictSheet) -> str:
     """The club in plain words; where they are the reference's own, the first change tells it apart."""
     test, reference = sheet.evidence.test, sheet.evidence.reference
-    said = club_words(setup_values(test))
-    if reference is None or club_words(setup_values(reference)) != said:
-        return said
+    club = club_words(setup_values(test))
+    if reference is None or club_words(setup_values(reference)) != club:
+        return club
     changed = changed_keys(test, reference, Units(sheet.units))
-    return f"{said} · {changed[0][1]}" if changed else f"{said} · as the reference"
+    return f"{club} · {changed[0][1]}" if changed else f"{club} · as the reference"
 
 
 def _warnings(sheet: VerdictSheet) -> list[Block]:
-    return [Bullets(tuple(f"Note: {each}" for each in sheet.warnings), "warn")] if sheet.warnings else []
+    return (
+        [Bullets(tuple(f"Note: {each}" for each in sheet.presentation.warnings), "warn")]
+        if sheet.presentation.warnings
+        else []
+    )
 
 
 def _tried(sheet: VerdictSheet, name: str) -> Block:
@@ -95,12 +98,12 @@ def _tried(sheet: VerdictSheet, name: str) -> Block:
     return Club(parts, label)
 
 
-def _criteria(sheets: Sequence[VerdictSheet], names: dict[str, str], units: Units) -> list[Block]:
+def _criteria(sheets: Sequence[VerdictSheet], names: dict[str, str]) -> list[Block]:
     """Each criterion once; for each candidate its outcome, what was measured and the interval."""
-    said = list(dict.fromkeys(one.said for sheet in sheets for one in sheet.evidence.criteria))
-    if not said:
-        return [Heading("Criteria"), Paragraph("No criterion was set for this test.", "open")]
-    rows = [(Cell(each), *(_outcome(sheet, each, units) for sheet in sheets)) for each in said]
+    needed = list(dict.fromkeys(one.criterion for sheet in sheets for one in sheet.presentation.standings))
+    if not needed:
+        return [Heading("Criteria"), evidence.no_criterion()]
+    rows = [(Cell(each), *(_outcome(sheet, each) for sheet in sheets)) for each in needed]
     heads = ("Needed", *(_head(names[sheet.ref]) for sheet in sheets))
     return [Heading("Criteria"), Table(heads, tuple(rows), stacks=True)]
 
@@ -109,28 +112,11 @@ def _head(name: str) -> str:
     return f"{name[:1].upper()}{name[1:]}"
 
 
-def _outcome(sheet: VerdictSheet, said: str, units: Units) -> Cell:
-    one = next((each for each in sheet.evidence.criteria if each.said == said), None)
+def _outcome(sheet: VerdictSheet, criterion: str) -> Cell:
+    one = next((each for each in sheet.presentation.standings if each.criterion == criterion), None)
     if one is None:
         return Cell("–")
-    word, tone = OUTCOMES[one.outcome]
-    key, spread = one.criterion.metric, one.criterion.kind == "spread_at_most"
-    if not one.n or one.estimate is None:
-        return Cell(word, tone)
-    if one.criterion.share:
-        middle = f"{one.estimate:.0%} of the shots"
-        span = f", {one.low:.0%} to {one.high:.0%}" if one.low is not None and one.high is not None else ""
-        return Cell(f"{word}: {middle}{span}", tone)
-    span = format_interval(key, one.low, one.high, units, spread) if one.low is not None else ""
-    mean = sheet.candidate.summaries[key].without if key in sheet.candidate.summaries else None
-    if one.criterion.kind in ("at_least", "at_most", "within") and mean is not None:
-        middle = f"mean {units.format_number(key, mean.mean)}"
-        return Cell(f"{word}: {middle}" + (f"; middle shot {span}" if span else ""), tone)
-    middle = units.format_width(key, one.estimate) if spread else units.format_number(key, one.estimate)
-    if one.criterion.against_reference and not is_sided_key(key):
-        size = units.convert_difference(key, one.estimate)
-        middle = f"{size:+.{units.places(key)}f}".replace("-", MINUS)
-    return Cell(f"{word}: {middle}" + (f" ({span})" if span else ""), tone)
+    return Cell(": ".join(filter(None, (one.label.text, one.measure))), one.label.tone)
 
 
 def _beside(sheets: Sequence[VerdictSheet], units: Units) -> Table:
@@ -163,7 +149,6 @@ def _mean(side: "evidence.Summaries", key: str, units: Units) -> str:
     return "–" if of is None else units.format_number(key, of.mean)
 
 
-def _loft_alone(sheet: VerdictSheet, name: str, units: Units) -> list[str]:
+def _loft_alone(sheet: VerdictSheet, name: str) -> list[str]:
     """What part of the difference the other loft alone explains, by the flight model."""
-    found = sheet.loft_alone
-    return [] if found is None else [f"{_head(name)}: {describe_loft_alone(found, units)}."]
+    return [f"{_head(name)}: {sheet.context.loft}."] if sheet.context.loft else []

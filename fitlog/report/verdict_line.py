@@ -10,7 +10,8 @@ from fitlog.evidence.quantities import QUANTITIES
 from fitlog.evidence.ranks import Shift
 from fitlog.records.session import ClubTest
 from fitlog.records.words import format_number
-from fitlog.report.values import Units, describe_effect, format_effect
+from fitlog.report.values import Units
+from fitlog.views.evidence.effects import format_effect, words_of
 from fitlog.views.verdict.evidence import Evidence
 
 _MOST = 2  # causes in one sentence: a third is read by nobody
@@ -93,7 +94,7 @@ def _differences(found: Assessment, units: Units) -> list[str]:
         (key for key, one in compared.items() if one.tells and _TWINS.get(key) not in compared),
         key=lambda key: (key not in _FIRST, -_size(compared[key])),
     )
-    parts = [f"{QUANTITIES[key].does} {describe_effect(key, compared[key], units)[0]}" for key in seen[:_MOST]]
+    parts = [f"{QUANTITIES[key].does} {words_of(key, compared[key], units).size}" for key in seen[:_MOST]]
     carry = compared.get("carry_yd")
     if carry is not None and not carry.tells:
         parts.append(f"carry: {format_effect('carry_yd', carry, units)}")

@@ -19,7 +19,7 @@ from fitlog.views.verdict import preview
 from fitlog.views.verdict.evidence import compare
 from tests.benchmarks.timing import Call
 
-CANDIDATES, SHOTS = 5, 10
+CANDIDATES, SHOTS = 5, 60
 SESSION = "2026-04-18-aaa"
 
 

@@ -146,7 +146,7 @@ def test_three_hundred_turns_less_than_the_reference() -> None:
     wanted = Criterion("spin_rpm", "gain_at_most", -300)
     less = judge(wanted, [spin - 450 for spin in theirs], theirs)
     assert less.outcome == "met"
-    assert less.sentence.startswith("spin at least 300 rpm below the reference: met; difference -450 rpm")
+    assert less.sentence.startswith("spin at least 300 rpm below the reference: met; difference 450 rpm less")
     assert judge(wanted, [spin - 100 for spin in theirs], theirs).outcome == "missed"
     assert judge(wanted, [spin - 310 for spin in theirs], theirs).outcome == "cannot tell"
 

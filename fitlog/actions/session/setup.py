@@ -274,7 +274,7 @@ def set_criteria(desk: Desk, player: str, where: str, criteria: Sequence[Mapping
         refuse_decided(row, where)
         edited.set(("test", place, "criteria"), chosen)
         save.put_document(edited)
-        after = f", after {len(test.shots)} shots" if test.shots else ""
+        after = f", after {format_count(len(test.shots), 'shot')}" if test.shots else ""
         said = f"{test.slot} {test.id}: criteria changed{after}"
         return save.commit(Message(said, "criteria", reason, [player], [test.slot], [ref(session, test.id)]))
 

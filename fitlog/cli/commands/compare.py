@@ -1,7 +1,7 @@
 """compare: the candidates of a session beside their reference."""
 
 from argparse import ArgumentParser
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from fitlog.cli import output, parsing
@@ -9,7 +9,6 @@ from fitlog.cli.call import Call
 from fitlog.records.plurals import format_count
 
 if TYPE_CHECKING:
-    from fitlog.evidence.findings import Assessment
     from fitlog.evidence.summary import Both, Summary
     from fitlog.records.display_units import DisplayUnits
     from fitlog.records.session import ClubTest
@@ -147,7 +146,7 @@ def _table(each: "Evidence", more: "EvidenceContext") -> dict[str, Any]:
         "predicted": more.prediction._asdict(),
         "odd": more.odd,
         "loft_alone": more.loft or None,
-        "other_days": more.other_days or None,
+        "days": more.days,
         "criteria_changed": more.criteria_changed,
         "limits": found.limits if found else [],
         "evidence": plain(found),
@@ -182,61 +181,24 @@ def _modelled(of: "Modelled") -> dict[str, Any]:
 
 
 def _show(each: "Evidence", more: "EvidenceContext", numbers: bool) -> None:
-    from fitlog.evidence.sentences import landing_sentence, pattern_sentence, spread_sentences
-    from fitlog.views.verdict.evidence import warnings
+    """One candidate, in the sentences that the screen and the sheet have too."""
+    from fitlog.views.evidence.presentation import COMPUTED, NO_CRITERION, present_evidence
 
-    found, verdict = each.assessment, each.test.verdict
+    shown, verdict = present_evidence(each, more), each.test.verdict
     output.print_line()
-    output.print_line(f"{each.test.slot} {each.ref}: {each.setup}")
-    if each.hidden:
-        output.print_line(f"  {each.hidden}")
+    output.print_line(f"{shown.slot} {shown.ref}: {shown.setup}")
+    if shown.hidden:
+        output.print_line(f"  {shown.hidden}")
         return
-    if found is None:
-        output.print_line("  no shot yet")
-        _part("criteria", [one.sentence for one in each.criteria] or ["none was set"])
-        _part("predicted", more.prediction.sentences)
-        return
-    out = len(each.test.shots) - len(each.test.counted)
-    against = _against(found.without.n_reference) if each.reference else ", no reference was hit"
-    output.print_line(f"  {format_count(found.without.n, 'shot')}{against}" + (f", {out} left out" if out else ""))
-    for line in found.sentences:
-        output.print_indented(line, "  ")
-    said = [landing_sentence(found.without.landing, each.units)] if found.without.landing else []
-    for line in (*said, *(str(one) for one in (found.shape, found.strikes) if one is not None)):
-        output.print_indented(line, "  ")
-    said = [pattern_sentence(found.without.pattern, each.units)] if found.without.pattern else []
-    said += spread_sentences(found.without.compared, each.units) or ["no difference in spread seen"] * bool(said)
-    for line in said:
-        output.print_indented(line, "  ")
-    if numbers:
-        _numbers("candidate", found.summaries, each.units)
-        _numbers("reference", found.reference, each.units)
-    _part("off-centre strikes", found.without.off_centre_said)
-    _part("≈ computed, not measured", [*filter(None, [more.loft]), *more.flights.sentences])
-    _part("criteria", [one.sentence for one in found.without.criteria] or ["none was set"])
-    _part("predicted, and seen", more.prediction.sentences)
-    _part("criteria changed after shots were hit", list(more.criteria_changed))
-    _part("with the shots left out", _with_all(found))
-    _part("may be mishits, counted until someone leaves them out", _mishits(found))
-    _part("other days", [more.other_days] if more.other_days else [])
-    _part("looks odd", list(more.odd))
-    _part("limits of this evidence", found.limits)
+    output.print_line(f"  {shown.shots}")
+    _part("criteria", [*(one.sentence for one in shown.standings), *shown.criteria_changed] or [NO_CRITERION])
+    for section in shown.sections:
+        _part(f"{'≈ ' if section.kind == COMPUTED else ''}{section.heading}", section.sentences)
+    if numbers and each.assessment is not None:
+        _numbers("candidate", each.assessment.summaries, each.units)
+        _numbers("reference", each.assessment.reference, each.units)
     if verdict:
-        _part("verdict", [f"{verdict.decision}: {verdict.reason}", *warnings(found, verdict.decision)])
-
-
-def _with_all(found: "Assessment") -> list[str]:
-    """Every shot counted: each difference, then each criterion, beside those without the shots left out."""
-    if found.with_all is None:
-        return []
-    without, with_all = found.without, found.with_all
-    said = [one.sentence for one in with_all.compared.values()]
-    pairs = zip(without.criteria, with_all.criteria, strict=True)
-    return said + [f"{b.said}: {b.outcome} ({a.outcome} without them)" for a, b in pairs]
-
-
-def _mishits(found: "Assessment") -> list[str]:
-    return [f"shot {one.shot}: {one.sentence}" if one.shot else one.sentence for one in found.mishits]
+        _part("verdict", [f"{verdict.decision}: {verdict.reason}", *shown.warnings])
 
 
 def _numbers(name: str, summaries: "Mapping[str, Both]", units: "DisplayUnits") -> None:
@@ -259,12 +221,8 @@ def _row(label: str, of: "Summary", scale: float) -> tuple[str, ...]:
     return (f"    {label}", str(of.n), *("–" if value is None else f"{value * scale:.6g}" for value in values))
 
 
-def _against(n_reference: int) -> str:
-    return f" against {n_reference}" if n_reference else ", none with the reference yet"
-
-
-def _part(name: str, said: list[str]) -> None:
-    if said:
+def _part(name: str, sentences: "Sequence[str]") -> None:
+    if sentences:
         output.print_line(f"  {name}:")
-    for each in said:
+    for each in sentences:
         output.print_indented(each)

@@ -1,7 +1,6 @@
-"""What became of a criterion: its mark, its words and its ink."""
+"""The mark, the words and the ink of an outcome."""
 
-OUTCOMES = {
-    "met": ("✓ met", "$ink-good"),
-    "missed": ("✗ missed", "$ink-bad"),
-    "cannot tell": ("? cannot tell", "$ink-warn"),
-}
+from fitlog.views.evidence.standings import OUTCOMES as LABELS
+
+INKS = {"good": "$ink-good", "bad": "$ink-bad", "open": "$ink-warn"}
+OUTCOMES = {outcome: (label.text, INKS[label.tone]) for outcome, label in LABELS.items()}

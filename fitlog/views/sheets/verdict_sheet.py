@@ -12,9 +12,9 @@ from fitlog.records.player import Player
 from fitlog.records.session import CANDIDATE, ClubTest, Session, Shot, ref
 from fitlog.records.settings import UnitChoices
 from fitlog.saving.desk import Desk
-from fitlog.views.sheets.loft_alone import LoftAlone, loft_alone
+from fitlog.views.evidence.presentation import Presentation, present_evidence
 from fitlog.views.verdict.context import EvidenceContext, session_contexts
-from fitlog.views.verdict.evidence import Evidence, SessionEvidence, compare, numbers, shot_values, warnings
+from fitlog.views.verdict.evidence import Evidence, SessionEvidence, compare, numbers, shot_values
 
 if TYPE_CHECKING:
     from fitlog.evidence.dispersion import Dispersion
@@ -51,10 +51,9 @@ class VerdictSheet(NamedTuple):
     differences: tuple[str, ...]
     candidate: TestedSetup
     reference: TestedSetup | None
-    warnings: tuple[str, ...]
     since: tuple[str, ...]
     context: EvidenceContext
-    loft_alone: LoftAlone | None = None
+    presentation: Presentation
 
     @property
     def ref(self) -> str:
@@ -102,7 +101,6 @@ def _verdict_sheet(desk: Desk, of: SessionEvidence, evidence: Evidence, more: Ev
     if reference is not None:
         landing = found.without.landing_reference if found else None
         base = _tested_setup(reference, more.flights.base, found.reference if found else {}, landing, evidence.units)
-    decision = test.verdict.decision if test.verdict else ""
     return VerdictSheet(
         of.player,
         desk.workspace.player(of.player),
@@ -113,10 +111,9 @@ def _verdict_sheet(desk: Desk, of: SessionEvidence, evidence: Evidence, more: Ev
         describe_differences(test, reference, evidence.units),
         own,
         base,
-        tuple(warnings(found, decision)) if decision else (),
         tuple(_changes_since_verdict(test, found)),
         more,
-        loft_alone(desk, ref(of.session, reference.id), of.record, test, reference) if reference else None,
+        present_evidence(evidence, more),
     )
 
 
@@ -155,16 +152,16 @@ def _changes_since_verdict(test: ClubTest, found: "Assessment | None") -> list[s
         return []
     now_table, method = numbers(found)
     now = dict(flatten(now_table))
-    said = [
+    out = [
         f"since the verdict {key.replace('.', ' of ').replace('_', ' ')} went from {then[key]} to {now[key]}"
         for key in then
         if not key.startswith(("criteria", "sd.", "interval.", "confidence")) and key in now and now[key] != then[key]
     ]
     before, after = then.get("criteria", []), now.get("criteria", [])
-    said += [f"at the verdict it was: {each}" for each in before if each not in after]
+    out += [f"at the verdict it was: {each}" for each in before if each not in after]
     if verdict.get("method") not in (None, method):
-        said.append(f"the verdict was given with {verdict['method']}, these numbers are of {method}")
-    return said
+        out.append(f"the verdict was given with {verdict['method']}, these numbers are of {method}")
+    return out
 
 
 def setup_values(test: ClubTest) -> dict[str, Any]:

@@ -3,14 +3,15 @@
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any, NamedTuple
 
+from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import FitlogError
 from fitlog.records.refs import TestRef
-from fitlog.records.session import CRITERION_KEYS, ClubTest, Session, ref
+from fitlog.records.session import ClubTest, Session, ref
 from fitlog.saving.desk import Desk
 from fitlog.views.prediction.outcomes import TestPrediction, scored_prediction
 from fitlog.views.session.air import Conditions, conditions
-from fitlog.views.verdict.days import describe_other_days, other_days, pairs_elsewhere
-from fitlog.views.verdict.evidence import Evidence, SessionEvidence, shot_values
+from fitlog.views.verdict.days import describe_days, pairs_elsewhere
+from fitlog.views.verdict.evidence import Evidence, SessionEvidence, display_units, shot_values
 from fitlog.views.verdict.flights import Flights, flights
 from fitlog.workspace.layout import session_file
 
@@ -18,15 +19,15 @@ from fitlog.workspace.layout import session_file
 class EvidenceContext(NamedTuple):
     """``odd``: readings that look implausible; ``criteria_changed``: changes after shots were hit, oldest first.
 
-    ``prediction`` what was written down before the first shot, beside what was seen; ``other_days`` that the same
-    question was asked on other days, empty where it was not; ``loft`` what another loft alone explains.
+    ``prediction`` what was written down before the first shot, beside what was seen; ``days`` on which days the same
+    question was asked; ``loft`` what another loft alone explains.
     """
 
     flights: Flights
     odd: tuple[str, ...]
     criteria_changed: tuple[str, ...]
     prediction: TestPrediction
-    other_days: str = ""
+    days: tuple[str, ...] = ()
     loft: str = ""
 
 
@@ -42,8 +43,8 @@ def session_contexts(desk: Desk, found: SessionEvidence) -> dict[str, EvidenceCo
             odd_measurements(each.test, around),
             changed.get(each.name, ()),
             scored_prediction(each.test, each.reference, each.units),
-            describe_other_days(other_days(elsewhere, each.test, each.reference)),
-            _loft_said(desk, found.session, found.record, each),
+            describe_days(elsewhere, each.test, each.reference),
+            _describe_loft(desk, found.session, found.record, each),
         )
         for each in found.tests
     }
@@ -62,10 +63,10 @@ def evidence_flights(around: Conditions, one: Evidence) -> Flights:
     return flights(around, one.test, one.reference, candidates, one.units)
 
 
-def _loft_said(desk: Desk, session: str, record: Session, one: Evidence) -> str:
+def _describe_loft(desk: Desk, session: str, record: Session, one: Evidence) -> str:
     from fitlog.views.sheets.loft_alone import describe_loft_alone, loft_alone
 
-    if one.reference is None or one.hidden or not one.test.shots:
+    if one.reference is None or one.hidden:
         return ""
     found = loft_alone(desk, ref(session, one.reference.id), record, one.test, one.reference)
     return describe_loft_alone(found, one.units) if found else ""
@@ -116,14 +117,14 @@ def criteria_changes(desk: Desk, player: str, session: str) -> dict[str, tuple[s
     """Every change of a test's criteria once shots had been hit, by test id, by hand or through fitlog."""
     name = session_file(player, session)
     out: dict[str, tuple[str, ...]] = {}
-    history = desk.history
+    history, units = desk.history, display_units(desk)
     for entry in reversed(history.entries([name])):
         now = _tests(history.table_at(entry.commit, name))
         before = [_tests(history.table_at(parent, name)) for parent in entry.parents]
         for test_id, row in now.items():
-            said = _criteria_change([rows[test_id] for rows in before if test_id in rows], row)
-            if said:
-                line = f"{entry.when:%Y-%m-%d %H:%M}: {said} ({entry.reason or entry.subject})"
+            change = _criteria_change([rows[test_id] for rows in before if test_id in rows], row, units)
+            if change:
+                line = f"{entry.when:%Y-%m-%d %H:%M}: {change} ({entry.reason or entry.subject})"
                 out[test_id] = (*out.get(test_id, ()), line)
     try:
         here = {test.id: test.raw for test in desk.workspace.session(player, session).test}
@@ -131,8 +132,8 @@ def criteria_changes(desk: Desk, player: str, session: str) -> dict[str, tuple[s
         return out
     for test_id, row in here.items():
         last = _tests(history.table_at("HEAD", name)).get(test_id)
-        if last is not None and (said := _criteria_change([last], row)):
-            out[test_id] = (*out.get(test_id, ()), f"now: {said} (by hand, not in the history yet)")
+        if last is not None and (change := _criteria_change([last], row, units)):
+            out[test_id] = (*out.get(test_id, ()), f"now: {change} (by hand, not in the history yet)")
     return out
 
 
@@ -141,22 +142,16 @@ def _tests(table: Mapping[str, Any]) -> dict[str, Mapping[str, Any]]:
     return {str(row.get("id")): row for row in rows if isinstance(row, Mapping)} if isinstance(rows, list) else {}
 
 
-def _criteria_change(before: Sequence[Mapping[str, Any]], now: Mapping[str, Any]) -> str:
+def _criteria_change(before: Sequence[Mapping[str, Any]], now: Mapping[str, Any], units: DisplayUnits) -> str:
     """How criteria differ from those of every version before it that had shots; empty where they do not."""
     hit = [row for row in before if row.get("shots")]
-    if not hit or any(_describe_criteria(row) == _describe_criteria(now) for row in before):
+    if not hit or any(row.get("criteria", []) == now.get("criteria", []) for row in before):
         return ""
-    return f"{_describe_criteria(hit[0])} → {_describe_criteria(now)}"
+    return f"{_describe_criteria(hit[0], units)} → {_describe_criteria(now, units)}"
 
 
-def _describe_criteria(row: Mapping[str, Any]) -> str:
-    from fitlog.evidence.criteria import criterion
+def _describe_criteria(row: Mapping[str, Any], units: DisplayUnits) -> str:
+    from fitlog.evidence.criteria import describe_criteria
 
-    said = []
     rows = row.get("criteria", [])
-    for each in rows if isinstance(rows, list) else []:
-        try:
-            said.append(str(criterion({key: each[key] for key in CRITERION_KEYS if key in each})))
-        except (FitlogError, TypeError):  # an old version written by hand may be anything
-            said.append("a criterion that cannot be read")
-    return ", ".join(said) or "none"
+    return describe_criteria(rows if isinstance(rows, list) else [], units)

@@ -45,14 +45,20 @@ def other_days(elsewhere: Iterable[Pair], test: ClubTest, reference: ClubTest | 
     return tuple(dict.fromkeys(each.session for each in elsewhere if _same_question(here, each)))
 
 
-def describe_other_days(days: Sequence[str]) -> str:
-    """That the question was asked on other days too, in words; empty where it was not.
+def describe_days(elsewhere: Iterable[Pair], test: ClubTest, reference: ClubTest | None) -> tuple[str, ...]:
+    """On which days the question of a test was asked, in words: one day says that it is one."""
+    if reference is None or not (test.counted and reference.counted):
+        return ()
+    days = other_days(elsewhere, test, reference)
+    return (format_other_days(days),) if days else (ONE_DAY,)
 
-    >>> describe_other_days(["2026-04-18-q7k", "2026-05-02-b3d"])
+
+def format_other_days(days: Sequence[str]) -> str:
+    """That the question was asked on other days too, in words.
+
+    >>> format_other_days(["2026-04-18-q7k", "2026-05-02-b3d"])
     'also hit on 2 other days, 2026-04-18, 2026-05-02: together by fitlog compare --all'
     """
-    if not days:
-        return ""
     on = ", ".join(each[:10] for each in days)
     return f"also hit on {format_count(len(days), 'other day')}, {on}: together by fitlog compare --all"
 

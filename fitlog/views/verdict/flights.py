@@ -36,7 +36,8 @@ class Modelled(NamedTuple):
 class Flights(NamedTuple):
     """The computed side of a test: each shot's in file order, what was filled by quantity, and the normal carry.
 
-    ``normal`` is None where the day's air is not known; ``air`` is what was computed in, empty where nothing was.
+    ``normal`` is None where the day's air is not known; ``air`` is what was computed in, empty where nothing was,
+    ``lacking`` why measured carries were not brought to the reference air.
     """
 
     own: tuple[Flown, ...]
@@ -47,19 +48,19 @@ class Flights(NamedTuple):
     reference_air: str
     assumed: tuple[str, ...]
     model: str = ""
+    lacking: str = ""
 
     @property
     def sentences(self) -> list[str]:
-        """What was computed, and in what air; empty where nothing was."""
-        filled = [self.filled[key].sentence for key in TOLD if key in self.filled]
-        if not filled and self.normal is None:
+        """What was computed, by which model and in what air; empty where nothing was."""
+        out = [self.filled[key].sentence for key in TOLD if key in self.filled]
+        if not out and self.normal is None:
             return []
-        said = [*filled, f"flights computed in {self.air}, by the flight model {self.model}"]
         if "landing_deg" in self.filled:
-            said.append(SHALLOW)
+            out.append(SHALLOW)
         if self.normal is not None:
-            said += [self.normal.sentence, f"reference air: {self.reference_air}, calm; the day's: {self.air}"]
-        return [*(said if filled else said[1:]), *self.assumed]
+            out += [self.normal.sentence, f"reference air: {self.reference_air}, calm"]
+        return [*out, f"flights computed in {self.air}, by the flight model {self.model}", *self.assumed]
 
 
 def flights(
@@ -93,10 +94,28 @@ def flights(
     if own:
         normal = _modelled("carry_yd", own, theirs, test, reference, candidates, units, " in the reference air")
         normal = normal._replace(sentence=f"{normal.sentence}; {_as_measured(test, reference, units)}")
-    said, model = describe_air(around.reference, units), around.model.name
+    reference_air, model = describe_air(around.reference, units), around.model.name
     return Flights(
-        tuple(own_flown), tuple(base_flown), filled, normal, around.description, said, around.assumed, model
+        tuple(own_flown),
+        tuple(base_flown),
+        filled,
+        normal,
+        around.description,
+        reference_air,
+        around.assumed,
+        model,
+        "" if normal is not None or any(key in filled for key in TOLD) else _describe_lack(around, test),
     )
+
+
+def _describe_lack(around: Conditions, test: ClubTest) -> str:
+    if all(shot.carry_yd is None for shot in test.shots):
+        return ""
+    if around.day is None:
+        return "the air of the day was not noted; carries are as measured"
+    if around.wind is None:
+        return f"{around.assumed[0]}; carries are as measured"
+    return "carries are as measured: launch, spin and ball speed are not known well enough to compute a flight"
 
 
 def _flown(around: Conditions, shots: Sequence[Shot]) -> list[Flown]:
@@ -136,8 +155,7 @@ def _modelled(
     if found is not None:
         from fitlog.evidence.wording import difference_sentence
 
-        said = difference_sentence(key, found.estimate, found.low, found.high, units=units)
-        sentence += f"; {said}"
+        sentence += f"; {difference_sentence(key, found.estimate, found.low, found.high, units=units)}"
     ours, theirs = (summarise(side) if side else None for side in (own, base))
     return Modelled(key, ours, theirs, of, of_reference, found, sentence)
 
@@ -145,12 +163,12 @@ def _modelled(
 def _as_measured(test: ClubTest, reference: ClubTest | None, units: DisplayUnits) -> str:
     """The carries as measured, to stand beside those in the reference air."""
     sides = [("", test)] + ([("reference ", reference)] if reference else [])
-    said = [
+    parts = [
         _side(name, "carry_yd", carries, len(each.counted), units)
         for name, each in sides
         if (carries := [shot.carry_yd for shot in each.counted if shot.carry_yd is not None])
     ]
-    return f"as measured: {', '.join(said) or 'none'}"
+    return f"as measured: {', '.join(parts) or 'none'}"
 
 
 def _side(name: str, key: str, values: Sequence[float], of: int, units: DisplayUnits) -> str:
@@ -162,6 +180,6 @@ def _side(name: str, key: str, values: Sequence[float], of: int, units: DisplayU
 
     mean, unit = units.convert(key, moments(values).mean), units.unit(key)
     places = 0 if is_sided(key) else 1
-    said = sided(mean, unit) if is_sided(key) else with_unit(f"{mean:.{places}f}", unit)
+    size = sided(mean, unit) if is_sided(key) else with_unit(f"{mean:.{places}f}", unit)
     some = "" if len(values) == of else f" ({len(values)} of {of} shots)"
-    return f"{name}{said}{some}"
+    return f"{name}{size}{some}"

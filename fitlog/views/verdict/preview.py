@@ -7,7 +7,8 @@ from fitlog.records.errors import FitlogError
 from fitlog.records.refs import ClubRef
 from fitlog.records.session import DECISIONS, KEEP, ref
 from fitlog.saving.desk import Desk
-from fitlog.views.verdict.context import EvidenceContext, test_context
+from fitlog.views.evidence.presentation import Presentation, present_evidence
+from fitlog.views.verdict.context import test_context
 from fitlog.views.verdict.evidence import Evidence, assessment, warnings
 from fitlog.views.verdict.pending import undecided_tests
 from fitlog.views.verdict.plan import plan_verdict
@@ -23,16 +24,16 @@ class Offer(NamedTuple):
 
 
 class VerdictPreview(NamedTuple):
-    """The test, the others that wait, its evidence with what stands beside it, and the three offers.
+    """The test, the others that wait, its evidence in numbers and in words, and the three offers.
 
-    ``evidence`` and ``beside`` are None where no test waits.
+    ``evidence`` and ``presentation`` are None where no test waits.
     """
 
     pending: tuple[str, ...]
     evidence: Evidence | None
     offers: dict[str, Offer]
     hand: str
-    context: EvidenceContext | None = None
+    presentation: Presentation | None = None
 
 
 def preview_verdict(desk: Desk, player: str, where: str = "", slot: str = "") -> VerdictPreview:
@@ -45,14 +46,15 @@ def preview_verdict(desk: Desk, player: str, where: str = "", slot: str = "") ->
         return VerdictPreview(names, None, {}, hand)
     found = assessment(desk, player, chosen)
     offers = {each: _offer(desk, player, found, each) for each in DECISIONS}
-    return VerdictPreview(names, found, offers, hand, test_context(desk, player, found))
+    shown = present_evidence(found, test_context(desk, player, found))
+    return VerdictPreview(names, found, offers, hand, shown)
 
 
 def _offer(desk: Desk, player: str, found: Evidence, decision: str) -> Offer:
-    said = tuple(warnings(found.assessment, decision, found.hidden))
+    disagree = tuple(warnings(found.assessment, decision, found.hidden))
     if decision != KEEP:
-        return Offer(decision, (), said)
+        return Offer(decision, (), disagree)
     try:
-        return Offer(decision, plan_verdict(desk, player, found.ref, decision).bag, said)
+        return Offer(decision, plan_verdict(desk, player, found.ref, decision).bag, disagree)
     except FitlogError as error:
-        return Offer(decision, (), said, str(error))
+        return Offer(decision, (), disagree, str(error))

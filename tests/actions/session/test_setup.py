@@ -57,7 +57,7 @@ def test_the_players_criteria_stand_in_the_test_before_the_first_shot(desk: Desk
     with pytest.raises(UsageError, match="a reason is missing"):
         setup.set_criteria(desk, "mo", where, [{"metric": "carry_yd", "at_least": 225.0}], "")
     done = setup.set_criteria(desk, "mo", where, [{"metric": "carry_yd", "at_least": 225.0}], "range balls")
-    assert done.subject == f"3w {test.id}: criteria changed, after 1 shots"
+    assert done.subject == f"3w {test.id}: criteria changed, after 1 shot"
     with pytest.raises(UsageError, match="two limits"):
         setup.set_criteria(desk, "mo", where, [{"metric": "carry_yd", "at_least": 1.0, "at_most": 2.0}], "x")
 

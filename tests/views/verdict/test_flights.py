@@ -10,6 +10,7 @@ from fitlog.flight.air import Air, pressure_at
 from fitlog.flight.launch import Launch
 from fitlog.flight.trajectory import fly
 from fitlog.saving.desk import Desk
+from fitlog.views.evidence.presentation import COMPUTED
 from fitlog.views.verdict.context import EvidenceContext, session_contexts
 from fitlog.views.verdict.evidence import compare
 from fitlog.views.verdict.preview import preview_verdict
@@ -116,11 +117,10 @@ def test_wind_altitude_and_pressure_count(desk: Desk) -> None:
 
 
 def test_the_verdict_screen_gets_it_all(desk: Desk) -> None:
-    assert preview_verdict(desk, "mo").context is None  # nothing waits
-    ref = hit(desk, {"temperature_c": 9.0})
-    seen = preview_verdict(desk, "mo", ref).context
+    assert preview_verdict(desk, "mo").presentation is None  # nothing waits
+    seen = preview_verdict(desk, "mo", hit(desk, {"temperature_c": 9.0})).presentation
     assert seen is not None
-    assert seen.flights.filled["apex_yd"].own is not None
+    assert any(each.startswith("peak height, computed: ") for each in seen.section(COMPUTED))
 
 
 def test_metres_taken_for_yards_are_seen_with_the_model(desk: Desk) -> None:

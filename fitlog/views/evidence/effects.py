@@ -1,0 +1,27 @@
+"""Differences to the reference in words."""
+
+from typing import TYPE_CHECKING
+
+from fitlog.evidence.wording import EffectWords, effect_words
+from fitlog.records.display_units import DisplayUnits
+
+if TYPE_CHECKING:
+    from fitlog.evidence.ranks import Shift
+
+
+def words_of(key: str, found: "Shift", units: DisplayUnits) -> EffectWords:
+    """A difference in the golfer's words, in the units shown."""
+    return effect_words(key, found.estimate, found.low, found.high, units)
+
+
+def format_effect(key: str, found: "Shift", units: DisplayUnits) -> str:
+    """A difference that was seen; else that none was, and how large it can be at most.
+
+    >>> from fitlog.evidence.ranks import Shift
+    >>> format_effect("landing_deg", Shift(0.2, -1.4, 1.9, 0.95, 8, 10, 0.6), DisplayUnits())
+    'no difference seen, at most 1.9°'
+    >>> format_effect("carry_yd", Shift(5.0, 1.0, 9.0, 0.95, 8, 10, 0.01), DisplayUnits())
+    '5 yd farther'
+    """
+    words = words_of(key, found, units)
+    return words.size if found.tells else words.unseen

@@ -1,0 +1,52 @@
+"""How a test stands against its criteria, in words."""
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Literal, NamedTuple, TypeAlias
+
+if TYPE_CHECKING:
+    from fitlog.evidence.criteria import Judgement
+
+Tone: TypeAlias = Literal["good", "bad", "open"]
+
+
+class OutcomeLabel(NamedTuple):
+    """An outcome as it is marked: a sign and a word, so that nothing hangs on colour alone."""
+
+    text: str
+    tone: Tone
+
+
+OUTCOMES = {
+    "met": OutcomeLabel("✓ met", "good"),
+    "missed": OutcomeLabel("✗ missed", "bad"),
+    "cannot tell": OutcomeLabel("? cannot tell", "open"),
+}
+
+
+class Standing(NamedTuple):
+    """One criterion: what was needed, the outcome, what its shots gave with interval and number, what is missing."""
+
+    criterion: str
+    outcome: str
+    measure: str
+    advice: str
+
+    @property
+    def label(self) -> OutcomeLabel:
+        """The outcome as it is marked."""
+        return OUTCOMES[self.outcome]
+
+    @property
+    def found(self) -> str:
+        """What its shots gave and what is missing."""
+        return "; ".join(filter(None, (self.measure, self.advice)))
+
+    @property
+    def sentence(self) -> str:
+        """All of it in one sentence."""
+        return "; ".join(filter(None, (f"{self.criterion}: {self.outcome}", self.found)))
+
+
+def standings(judged: "Sequence[Judgement]") -> tuple[Standing, ...]:
+    """Criteria as they stand."""
+    return tuple(Standing(one.said, one.outcome, one.measure, one.advice) for one in judged)
