@@ -6,7 +6,7 @@ import math
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
-from fitlog.evidence.distributions import CONFIDENCE, f_tail, t_quantile, t_tail
+from fitlog.evidence.distributions import CONFIDENCE, f_tail, t_tail
 from fitlog.evidence.line import Interval, around, difference
 from fitlog.evidence.summary import Moments, checked, median, moments
 from fitlog.records.errors import Refusal
@@ -334,12 +334,3 @@ def several(
     found = {name: welch(moments(data), base, level) for name, data in candidates.items()}
     corrected = holm([one.p for one in found.values()])
     return {name: Candidate(one, p) for (name, one), p in zip(found.items(), corrected, strict=True)}
-
-
-def half_width(sd_test: float, n_test: int, sd_reference: float, n_reference: int, share: float) -> float:
-    """t(share; df)·se of a Welch difference that is planned and not yet measured."""
-    a, b = sd_test**2 / n_test, sd_reference**2 / n_reference
-    if a + b == 0:
-        return 0.0
-    df = (a + b) ** 2 / (a**2 / (n_test - 1) + b**2 / (n_reference - 1))
-    return t_quantile(share, df) * math.sqrt(a + b)

@@ -12,6 +12,7 @@ from typing import NamedTuple
 
 from fitlog.evidence.compare import welch
 from fitlog.evidence.distributions import CONFIDENCE, t_quantile, t_tail
+from fitlog.evidence.looks import Bounds
 from fitlog.evidence.summary import moments
 from fitlog.records.errors import Refusal
 
@@ -153,3 +154,22 @@ def apart_over_days(
         return None
     half = t_quantile((1 + confidence) / 2, df) * math.sqrt(variance)
     return Apart(a.mean - b.mean, a.mean - b.mean - half, a.mean - b.mean + half, df)
+
+
+def over_all_days(of: Bounds, day_sd: float, days: int, confidence: float = CONFIDENCE) -> Bounds:
+    """One day's middle shot with the interval in which the middle of all of the player's days lies.
+
+    Each end moves out: distance² + (t·S)², t with days − 1 degrees of freedom; an infinite end stays.
+    ``of`` from ``looks.median_bounds``; ``day_sd`` S, how much the mean of one unchanged club varies from day to day,
+    its shots included; ``days`` on how many it was learned, two or more. Returns Bounds in the unit. Raises Refusal
+    for fewer days. Source: sum of two independent errors, the second by Student's t; held by simulation
+    (tests/evidence/test_days.py). S holds the shots of a day too, so that the interval errs on the wide side.
+
+    >>> [round(each, 1) for each in over_all_days(Bounds(237.5, 233.0, 241.0), 3.0, 6)]
+    [237.5, 228.6, 246.0]
+    """
+    if days < 2 or day_sd < 0:
+        raise Refusal(f"{days} days", where="days", do="learn the spread on two days or more")
+    apart = t_quantile((1 + confidence) / 2, days - 1) * day_sd
+    low, high = (math.hypot(end - of.estimate, apart) for end in of[1:])
+    return Bounds(of.estimate, of.estimate - low, of.estimate + high)

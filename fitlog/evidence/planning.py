@@ -29,8 +29,8 @@ def plan_more(of: Question) -> Plan:
 
     The predictive distribution of when the interval first keeps off the limit (``predictive.draw_paths``).
     ``of`` with at least one shot of each club it needs. Stated chances come true on average over effects that scatter
-    about the limit as single shots do (simulated: of those told a number, 78 to 86 % were told by then); for a true
-    effect of half a spread, where most are far from told, 47 to 65 %.
+    about the limit as single shots do (simulated: of those given a number, 79 to 82 % were told by then). At a true
+    effect of half a spread, which no rule knows beforehand, about half were.
 
     >>> plan_more(Question("middle", (232.0, float("inf")), (236.0, 241, 233, 238, 240, 231)))
     Plan(more=37, chance=0.804)

@@ -8,7 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fitlog.evidence.compare import welch
-from fitlog.evidence.days import Day, apart_over_days, between_days, combine, day
+from fitlog.evidence.days import Day, apart_over_days, between_days, combine, day, over_all_days
+from fitlog.evidence.looks import Bounds, median_bounds
 from fitlog.evidence.summary import moments
 from fitlog.records.errors import Refusal
 
@@ -86,3 +87,23 @@ def test_two_tests_of_different_days_are_covered_with_a_spread_learned_on_few(da
         assert found is not None
         hits += found.low <= 5 <= found.high
     assert hits / runs >= 0.94
+
+
+@pytest.mark.parametrize("days", [2, 4, 8])
+def test_one_day_with_the_spread_of_days_holds_for_all_days(days: int) -> None:
+    """Days differ by half a shot's spread; one day alone would hold the middle of all days far too seldom."""
+    rng, runs, alone, widened = np.random.default_rng(days), 2000, 0, 0
+    for _ in range(runs):
+        spread = float(np.std(rng.normal(0, (3**2 + 6**2 / 10) ** 0.5, days), ddof=1))
+        of = median_bounds(rng.normal(rng.normal(0, 3), 6, 10).tolist(), "once")
+        wide = over_all_days(of, spread, days)
+        alone, widened = alone + (of.low <= 0 <= of.high), widened + (wide.low <= 0 <= wide.high)
+    assert alone / runs < 0.93
+    assert widened / runs >= 0.95
+
+
+def test_an_end_that_shots_do_not_bound_stays_open_over_all_days() -> None:
+    of = over_all_days(Bounds(230.0, -np.inf, 240.0), 0.0, 2)
+    assert (of.low, of.high) == (-np.inf, 240.0)
+    with pytest.raises(Refusal):
+        over_all_days(of, 3.0, 1)

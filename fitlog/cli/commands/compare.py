@@ -70,7 +70,8 @@ def compare(call: Call) -> int:
 
 def _days(call: Call) -> int:
     """One question over several days, or two tests of different days."""
-    from fitlog.views.verdict.days import across_days, over_days, question_table
+    from fitlog.views.verdict.day_spread import across_days
+    from fitlog.views.verdict.days import over_days, question_table
 
     given, desk = call.args, call.desk()
     if given.against:

@@ -113,7 +113,7 @@ def find(call: Call) -> int:
 
 def _effect(call: Call) -> int:
     from fitlog.cli.commands.which_change import parse_regain
-    from fitlog.views.search.effect import pooled_effect
+    from fitlog.views.search.effect import describe_effect, pooled_effect
 
     desk = call.desk()
     asked = _allowed_filters(call, "an effect", "part", "kind", "slot")
@@ -123,12 +123,10 @@ def _effect(call: Call) -> int:
     if call.json:
         output.print_json(found)
         return 0
-    tests, players = format_count(found.tests, "test"), format_count(found.players, "player")
-    output.print_line(f"{found.asked}: {tests} of {players} beside a reference without it")
-    if found.mixed:
-        output.print_indented(f"in {found.mixed} of them something else differed too", "  ")
-    for each in found.effects:
-        output.print_indented(each.sentence, "  ")
+    head, *rest = describe_effect(found)
+    output.print_line(head)
+    for each in rest:
+        output.print_indented(each, "  ")
     return 0
 
 

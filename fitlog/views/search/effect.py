@@ -3,17 +3,19 @@
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any, NamedTuple
 
-from fitlog.evidence.pooled import PlayerEffect, Pooled, of_player, pool
+from fitlog.evidence.pooled import FEWEST, PlayerEffect, Pooled, of_player, pool
 from fitlog.index import queries
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import FitlogError, UsageError
 from fitlog.records.fields import flatten
+from fitlog.records.plurals import format_count
 from fitlog.records.refs import TestRef
 from fitlog.records.session import ClubTest, Session
 from fitlog.records.units import unit_of_key, with_unit
 from fitlog.records.words import compare_tables, format_label
 from fitlog.saving.desk import Desk
 from fitlog.views.search.finder import Progress, query_index
+from fitlog.views.search.speed_class import describe_class, driver_speed, speed_class
 from fitlog.views.verdict.evidence import display_units, readings
 
 METRICS = (
@@ -32,14 +34,26 @@ class Effect(NamedTuple):
     sentence: str
 
 
+class ClassEffect(NamedTuple):
+    """The effects of the players of one speed class, in words with its limits."""
+
+    name: str
+    players: int
+    effects: tuple[Effect, ...]
+
+
 class PooledEffect(NamedTuple):
-    """What was asked, what was found by quantity, and in how many of the tests something else differed too."""
+    """What was asked, what was found by quantity, and in how many of the tests something else differed too.
+
+    ``classes`` the same by speed class, those with three players or more, where there are players of others too.
+    """
 
     asked: str
     players: int
     tests: int
     mixed: int
     effects: tuple[Effect, ...]
+    classes: tuple[ClassEffect, ...] = ()
 
 
 class _Tried(NamedTuple):
@@ -79,9 +93,41 @@ def pooled_effect(
         if change
         else ""
     )
-    effects = tuple(each for metric in METRICS if (each := _effect(metric, tried, units)))
-    return PooledEffect(
-        asked, len({each.player for each in tried}), len(tried), sum(not each.alone for each in tried), effects
+    players, mixed = len({each.player for each in tried}), sum(not each.alone for each in tried)
+    return PooledEffect(asked, players, len(tried), mixed, _effects(tried, units), _by_class(desk, tried, units))
+
+
+def describe_effect(found: PooledEffect) -> list[str]:
+    """All of it in sentences: how many it rests on, what else differed, each quantity, and each speed class."""
+    tests, players = format_count(found.tests, "test"), format_count(found.players, "player")
+    out = [f"{found.asked}: {tests} of {players} beside a reference without it"]
+    if found.mixed:
+        out.append(f"in {found.mixed} of them something else differed too")
+    out += [each.sentence for each in found.effects]
+    for group in found.classes:
+        out.append(f"{group.name} ({format_count(group.players, 'player')})")
+        out += [each.sentence for each in group.effects]
+    return out
+
+
+def _effects(tried: "Sequence[_Tried]", units: DisplayUnits) -> tuple[Effect, ...]:
+    return tuple(each for metric in METRICS if (each := _effect(metric, tried, units)))
+
+
+def _by_class(desk: Desk, tried: "Sequence[_Tried]", units: DisplayUnits) -> tuple[ClassEffect, ...]:
+    """The effects by speed class; nothing of a class that is all there is, or has fewer than three players."""
+    players = sorted({each.player for each in tried})
+    if len(players) < FEWEST:
+        return ()
+    speeds = {player: driver_speed(desk, player) for player in players}
+    groups: dict[int, list[str]] = {}
+    for player, speed in speeds.items():
+        if speed is not None:
+            groups.setdefault(speed_class(speed), []).append(player)
+    return tuple(
+        ClassEffect(describe_class(number, units), len(names), _effects(own, units))
+        for number, names in sorted(groups.items())
+        if FEWEST <= len(names) < len(players) and (own := [each for each in tried if each.player in names])
     )
 
 

@@ -4,9 +4,8 @@ from collections.abc import Collection, Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.records.display_units import DisplayUnits
-from fitlog.records.errors import Refusal
 from fitlog.records.plurals import format_count
-from fitlog.records.session import CANDIDATE, REFERENCE, ClubTest, Session, ref
+from fitlog.records.session import CANDIDATE, ClubTest, Session, ref
 from fitlog.saving.desk import Desk
 from fitlog.views.session.planned import hidden_tests
 from fitlog.views.verdict.evidence import display_units, readings
@@ -190,93 +189,6 @@ def _sentence(key: str, days: "Sequence[Day]", combined: "Combined | None", unit
     said = difference_sentence(key, combined.estimate, combined.low, combined.high, units=units)
     apart = f"{digits(units.convert(key, combined.between_sd), 1)} {units.symbol(key)}".strip()
     return f"over {combined.days} days: {said}; from day to day it varies by {apart}; {each}"
-
-
-# how a player's days differ
-
-
-class DaySpread(NamedTuple):
-    """How much the mean of one unchanged club varies from day to day, its shots included, learned on so many days."""
-
-    metric: str
-    sd: float
-    days: int
-
-
-def _day_spread(metric: str, references: Iterable[Sequence[ClubTest]]) -> DaySpread | None:
-    """The player's day-to-day spread of a quantity, learned from reference tests of one setup over the sessions.
-
-    ``references``: those of one setup together. Carries are compared as measured, so the air of the days is part of
-    it. Of several setups each gives its spread and they are pooled by their days less one. None before one setup was
-    the reference on two days.
-    """
-    from fitlog.evidence.summary import moments
-
-    total, freedom = 0.0, 0
-    for tests in references:
-        means = [moments(found).mean for test in tests if len(found := readings(test, metric)) > 1]
-        if len(means) > 1:
-            total, freedom = total + moments(means).sd ** 2 * (len(means) - 1), freedom + len(means) - 1
-    return DaySpread(metric, (total / freedom) ** 0.5, freedom + 1) if freedom else None
-
-
-def _references(desk: Desk, player: str, slot: str) -> list[list[ClubTest]]:
-    """The reference tests of a slot, those of one setup and swing together, one a session."""
-    groups: list[list[ClubTest]] = []
-    for _, record in desk.workspace.readable_sessions(player):
-        tests = [test for test in record.tests_of(slot) if test.role == REFERENCE and test.counted]
-        for test in tests[-1:]:
-            own = next((each for each in groups if _same_club(each[0], test)), None)
-            if own is None:
-                groups.append([test])
-            else:
-                own.append(test)
-    return groups
-
-
-def _same_club(one: ClubTest, other: ClubTest) -> bool:
-    return one.swing_name == other.swing_name and same_setup(one, other)
-
-
-class AcrossDays(NamedTuple):
-    """Two tests of different days, such as this year's club against last year's: one quantity and its sentence."""
-
-    metric: str
-    estimate: float
-    low: float
-    high: float
-    sentence: str
-
-
-def across_days(desk: Desk, player: str, one: str, other: str) -> tuple[AcrossDays, ...]:
-    """A test against one of another day: the means apart, with the player's own day-to-day spread in the interval.
-
-    Carry is compared as measured: the air of the days is part of the spread. A quantity whose day-to-day spread is
-    not known yet is left out. Raises Refusal where none of them is known, UsageError for no such test.
-    """
-    from fitlog.evidence.days import apart_over_days
-    from fitlog.evidence.quantities import QUANTITIES
-    from fitlog.evidence.wording import difference_sentence
-
-    player = desk.workspace.pick_player(player)
-    first, _, test = desk.workspace.pick_test(player, one)
-    second, _, base = desk.workspace.pick_test(player, other)
-    if first == second:
-        raise Refusal("both tests are of one session", do="compare it by itself: fitlog compare PLAYER SESSION")
-    units, out, alike = display_units(desk), [], _references(desk, player, base.slot)
-    for key in QUANTITIES:
-        ours, theirs = readings(test, key), readings(base, key)
-        spread = _day_spread(key, alike) if min(len(ours), len(theirs)) > 1 else None
-        found = apart_over_days(ours, theirs, spread.sd, spread.days) if spread else None
-        if found is not None and spread is not None:
-            said = difference_sentence(key, found.estimate, found.low, found.high, units=units)
-            days = f"with this player's day-to-day spread, learned on {spread.days} days"
-            out.append(AcrossDays(key, found.estimate, found.low, found.high, f"{said}; {days}"))
-    if not out:
-        raise Refusal(
-            "how this player's days differ is not known yet", do="hit one unchanged reference on two days or more"
-        )
-    return tuple(out)
 
 
 def question_table(found: Question) -> dict[str, object]:

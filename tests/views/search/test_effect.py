@@ -8,7 +8,7 @@ from fitlog.actions.session.setup import start_test
 from fitlog.records.errors import FitlogError
 from fitlog.records.session import REFERENCE
 from fitlog.saving.desk import Desk
-from fitlog.views.search.effect import pooled_effect
+from fitlog.views.search.effect import describe_effect, pooled_effect
 
 
 def _tries(desk: Desk, player: str, gain: float, values: dict[str, object]) -> None:
@@ -45,6 +45,25 @@ def test_a_change_counts_where_it_is_about_as_large(tried: Desk) -> None:
     assert "of one player alone (ada)" in found.effects[0].sentence
     assert pooled_effect(tried, change=("lie_deg", -1.0)).tests == 0
     assert pooled_effect(tried, change=("lie_deg", 3.0)).tests == 0
+
+
+def test_effects_are_split_by_speed_where_three_players_are_of_a_class(desk: Desk) -> None:
+    speeds = {"ada": 80.0, "bo": 82.0, "cy": 78.0, "di": 110.0}
+    for player, gain in (("ada", 4.0), ("bo", 6.0), ("cy", 5.0), ("di", 15.0)):
+        add_player(desk, player, player.title(), "right")
+        bag_set(desk, player, "7i", {"head.model": "Elm 7", "shaft.model": "Gorse 70"}, "new")
+        bag_set(desk, player, "driver", {"head.model": "Elm 10"}, "new")
+        drives = [{"head_speed_mph": speeds[player] + n % 2} for n in range(5)]
+        start_test(desk, player, "driver", role=REFERENCE, shots=drives)
+        _tries(desk, player, gain, {"shaft.model": "Osier 75"})
+    found = pooled_effect(desk, part="osier")
+    (slow,) = found.classes
+    assert (slow.name, slow.players) == ("head speed with the driver under 85 mph", 3)
+    assert slow.effects[0].pooled is not None
+    assert slow.effects[0].pooled.estimate == pytest.approx(5.0)
+    lines = describe_effect(found)
+    assert lines[0] == "part osier: 4 tests of 4 players beside a reference without it"
+    assert "head speed with the driver under 85 mph (3 players)" in lines
 
 
 def test_a_part_that_both_sides_have_says_nothing(tried: Desk) -> None:

@@ -1,0 +1,155 @@
+"""How a player's days differ, learned from unchanged references, and what it does to one day's test."""
+
+import math
+from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING, NamedTuple
+
+from fitlog.records.display_units import DisplayUnits
+from fitlog.records.errors import Refusal
+from fitlog.records.session import REFERENCE, ClubTest
+from fitlog.records.units import with_unit
+from fitlog.saving.desk import Desk
+from fitlog.views.verdict.days import same_setup
+from fitlog.views.verdict.evidence import display_units, readings
+
+if TYPE_CHECKING:
+    from fitlog.evidence.looks import Bounds
+
+
+class DaySpread(NamedTuple):
+    """How much the mean of one unchanged club varies from day to day, its shots included, learned on so many days."""
+
+    metric: str
+    sd: float
+    days: int
+
+
+def day_spreads(desk: Desk, player: str, slot: str) -> dict[str, DaySpread]:
+    """The player's day-to-day spread of each quantity with a slot's club, learned from its reference tests.
+
+    The same setup and swing, one test a session. Carries are compared as measured, so the air of the days is part of
+    it. Of several setups each gives its spread and they are pooled by their days less one. A quantity is left out
+    before one setup was the reference on two days. Raises UsageError for a player that is not there.
+    """
+    from fitlog.evidence.quantities import QUANTITIES
+
+    alike = _references(desk, desk.workspace.pick_player(player), slot)
+    return {key: found for key in QUANTITIES if (found := _day_spread(key, alike))}
+
+
+def _day_spread(metric: str, references: Iterable[Sequence[ClubTest]]) -> DaySpread | None:
+    from fitlog.evidence.summary import moments
+
+    total, freedom = 0.0, 0
+    for tests in references:
+        means = [moments(found).mean for test in tests if len(found := readings(test, metric)) > 1]
+        if len(means) > 1:
+            total, freedom = total + moments(means).sd ** 2 * (len(means) - 1), freedom + len(means) - 1
+    return DaySpread(metric, (total / freedom) ** 0.5, freedom + 1) if freedom else None
+
+
+def _references(desk: Desk, player: str, slot: str) -> list[list[ClubTest]]:
+    """The reference tests of a slot, those of one setup and swing together, one a session."""
+    groups: list[list[ClubTest]] = []
+    for _, record in desk.workspace.readable_sessions(player):
+        tests = [test for test in record.tests_of(slot) if test.role == REFERENCE and test.counted]
+        for test in tests[-1:]:
+            own = next((each for each in groups if _same_club(each[0], test)), None)
+            if own is None:
+                groups.append([test])
+            else:
+                own.append(test)
+    return groups
+
+
+def _same_club(one: ClubTest, other: ClubTest) -> bool:
+    return one.swing_name == other.swing_name and same_setup(one, other)
+
+
+class AllDays(NamedTuple):
+    """One quantity of one day's test: its middle shot, where that of all days lies, and the sentence."""
+
+    metric: str
+    estimate: float
+    low: float
+    high: float
+    sentence: str
+
+
+def all_days(desk: Desk, player: str, test: str) -> dict[str, AllDays]:
+    """What one day's test says of all days: each middle shot with the player's day-to-day spread in its interval.
+
+    By quantity; empty while the spread is not known, or where the test has under seven shots. A limit that keeps
+    outside is kept or broken on all days, not on this one alone. Raises UsageError for no such test.
+    """
+    from fitlog.evidence.days import over_all_days
+    from fitlog.evidence.looks import median_bounds
+
+    player = desk.workspace.pick_player(player)
+    _, _, found = desk.workspace.pick_test(player, test)
+    units, out = display_units(desk), {}
+    for key, spread in day_spreads(desk, player, found.slot).items():
+        if not (shots := readings(found, key)):
+            continue
+        of = over_all_days(median_bounds(shots), spread.sd, spread.days)
+        if math.isfinite(of.low):
+            out[key] = AllDays(key, *of, _all_days_sentence(key, of, spread, units))
+    return out
+
+
+def _all_days_sentence(key: str, of: "Bounds", spread: DaySpread, units: DisplayUnits) -> str:
+    from fitlog.evidence.quantities import quantity
+    from fitlog.evidence.wording import decimals, digits, interval
+
+    middle, low, high = (units.convert(key, each) for each in of)
+    places = decimals((high - low) / 2)
+    shown = with_unit(digits(middle, places), units.unit(key))
+    ends = interval(digits(low, places), digits(high, places))
+    return f"{quantity(key).label} over all days: middle shot {shown}, {ends}; {describe_spread(spread)}"
+
+
+def describe_spread(spread: DaySpread) -> str:
+    """Where the day-to-day spread comes from, in words.
+
+    >>> describe_spread(DaySpread("carry_yd", 4.1, 5))
+    "with this player's day-to-day spread, learned on 5 days"
+    """
+    return f"with this player's day-to-day spread, learned on {spread.days} days"
+
+
+class AcrossDays(NamedTuple):
+    """Two tests of different days, such as this year's club against last year's: one quantity and its sentence."""
+
+    metric: str
+    estimate: float
+    low: float
+    high: float
+    sentence: str
+
+
+def across_days(desk: Desk, player: str, one: str, other: str) -> tuple[AcrossDays, ...]:
+    """A test against one of another day: the means apart, with the player's own day-to-day spread in the interval.
+
+    Carry is compared as measured: the air of the days is part of the spread. A quantity whose day-to-day spread is
+    not known yet is left out. Raises Refusal where none of them is known, UsageError for no such test.
+    """
+    from fitlog.evidence.days import apart_over_days
+    from fitlog.evidence.wording import difference_sentence
+
+    player = desk.workspace.pick_player(player)
+    first, _, test = desk.workspace.pick_test(player, one)
+    second, _, base = desk.workspace.pick_test(player, other)
+    if first == second:
+        raise Refusal("both tests are of one session", do="compare it by itself: fitlog compare PLAYER SESSION")
+    units, out = display_units(desk), []
+    for key, spread in day_spreads(desk, player, base.slot).items():
+        found = apart_over_days(readings(test, key), readings(base, key), spread.sd, spread.days)
+        if found is not None:
+            sentence = difference_sentence(key, found.estimate, found.low, found.high, units=units)
+            whole = f"{sentence}; {describe_spread(spread)}"
+            out.append(AcrossDays(key, found.estimate, found.low, found.high, whole))
+    if not out:
+        raise Refusal(
+            "how this player's days differ is not known yet", do="hit one unchanged reference on two days or more"
+        )
+    return tuple(out)
