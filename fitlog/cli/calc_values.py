@@ -14,17 +14,17 @@ if TYPE_CHECKING:
 Place: TypeAlias = "ArgumentParser | _ArgumentGroup"
 
 
-def required_number(parser: "Place", *names: str, unit: str, said: str, default: float | None = None) -> None:
+def required_number(parser: "Place", *names: str, unit: str, help: str, default: float | None = None) -> None:
     """An option that takes a number; without a default it is needed."""
     more = f"; {default:g} if left out" if default is not None else ""
     parser.add_argument(
-        *names, metavar=unit, type=reader(unit), required=default is None, default=default, help=f"{said}{more}"
+        *names, metavar=unit, type=reader(unit), required=default is None, default=default, help=f"{help}{more}"
     )
 
 
-def optional_number(parser: "Place", *names: str, unit: str, said: str) -> None:
+def optional_number(parser: "Place", *names: str, unit: str, help: str) -> None:
     """An option that takes a number and may be left out."""
-    parser.add_argument(*names, metavar=unit, type=reader(unit), help=said)
+    parser.add_argument(*names, metavar=unit, type=reader(unit), help=help)
 
 
 _READ = {"IN": "in", "G": "g", "YD": "yd", "MPH": "mph", "C": "c", "M": "m"}
@@ -56,8 +56,8 @@ def reader(unit: str) -> Callable[[str], float]:
 def value_or_default(value: float | None, customary: float, what: str, assumed: list[str]) -> float:
     """The value, or the customary one, which is then named in ``assumed``; ``what`` ends with the unit.
 
-    >>> said = []
-    >>> value_or_default(None, 0.125, "cap, in", said), value_or_default(0.25, 0.125, "cap, in", said), said
+    >>> assumed = []
+    >>> value_or_default(None, 0.125, "cap, in", assumed), value_or_default(0.25, 0.125, "cap, in", assumed), assumed
     (0.125, 0.25, ['cap 0.125 in'])
     """
     if value is not None:

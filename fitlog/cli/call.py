@@ -92,7 +92,7 @@ class Call:
                 output.print_json({**more, **done_values(done)})
                 return 0
             output.print_line(done.subject)
-            print_differences([said for each in done.differences if (said := str(each)) not in done.subject])
+            print_differences([text for each in done.differences if (text := str(each)) not in done.subject])
             if done.commit:
                 output.print_line(f"commit {done.commit[:8]}")
         except OSError as error:  # it was saved all the same
@@ -110,7 +110,7 @@ def done_values(done: "Done") -> dict[str, Any]:
     }
 
 
-def print_differences(said: list[str]) -> None:
+def print_differences(sentences: list[str]) -> None:
     """Differences in golf words, a line each."""
-    for each in said:
+    for each in sentences:
         output.print_indented(each, "  ")

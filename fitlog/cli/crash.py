@@ -14,12 +14,12 @@ _NAME = "crash.log"
 
 def report_crash(crash: Exception, folder: str | None) -> int:
     """Say in one sentence what happened and where the details are."""
-    said = one_line(f"{type(crash).__name__}: {crash}".rstrip(": "))
+    text = one_line(f"{type(crash).__name__}: {crash}".rstrip(": "))
     if isinstance(crash, OSError) and crash.strerror:
-        said = crash.strerror + (f": {crash.filename}" if crash.filename else "")
+        text = crash.strerror + (f": {crash.filename}" if crash.filename else "")
     kept = _write_log(folder)
     where = f"the details are in {kept}" if kept else "there was no workspace to write the details into"
-    print_error(f"fitlog stopped at something it did not expect ({said}); what was saved is safe, and {where}")
+    print_error(f"fitlog stopped at something it did not expect ({text}); what was saved is safe, and {where}")
     return 1
 
 

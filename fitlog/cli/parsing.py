@@ -46,8 +46,8 @@ class Parser(argparse.ArgumentParser):
 
 def make_parser(name: str, summary: str) -> Parser:
     """A parser for ``fitlog NAME`` with the options that every command has."""
-    said = summary[:1].upper() + summary[1:] + "."
-    parser = Parser(prog=f"fitlog {name}", description=said, allow_abbrev=False, formatter_class=_formatter)
+    description = summary[:1].upper() + summary[1:] + "."
+    parser = Parser(prog=f"fitlog {name}", description=description, allow_abbrev=False, formatter_class=_formatter)
     common(parser)
     return parser
 

@@ -40,20 +40,20 @@ def show_activity(doing: str) -> Iterator[None]:
 def show_progress(doing: str) -> Iterator[Callable[[int, int], None]]:
     """A function to be told how many of how many are done. Nothing is shown for what is done in half a second."""
     begun = time.monotonic()
-    shown = 0.0
+    last = 0.0
     seen = sys.stderr is not None and sys.stderr.isatty()
 
     def tell(done: int, of: int) -> None:
-        nonlocal shown
+        nonlocal last
         now = time.monotonic()
-        if seen and now - begun > _QUIET_S and now - shown > _EVERY_S:
-            shown = now
+        if seen and now - begun > _QUIET_S and now - last > _EVERY_S:
+            last = now
             sys.stderr.write(f"\r{doing}: {done:,} of {of:,}, {done * 100 // max(of, 1)}%\x1b[K")
             sys.stderr.flush()
 
     try:
         yield tell
     finally:
-        if shown:
+        if last:
             sys.stderr.write("\r\x1b[K")
             sys.stderr.flush()

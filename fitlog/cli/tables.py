@@ -9,8 +9,8 @@ FORMS = ("csv", "md")
 def form_option(parser: ArgumentParser) -> None:
     """--csv, --md."""
     chosen = parser.add_mutually_exclusive_group()
-    for form, said in zip(FORMS, ("CSV", "Markdown"), strict=True):
-        chosen.add_argument(f"--{form}", dest="form", action="store_const", const=form, help=f"print it as {said}")
+    for form, name in zip(FORMS, ("CSV", "Markdown"), strict=True):
+        chosen.add_argument(f"--{form}", dest="form", action="store_const", const=form, help=f"print it as {name}")
 
 
 def table_text(heads: Sequence[str], rows: Sequence[Sequence[str]], form: str) -> str:

@@ -84,10 +84,10 @@ def _type_text(kind: Mapping[str, Any]) -> str:
         return "table"
     if form := kind.get("format"):
         return str(form)
-    said = _TYPES[kind["type"]]
+    text = _TYPES[kind["type"]]
     if "minimum" in kind:
-        return f"{said}, {kind['minimum']:g} to {kind['maximum']:g}"
-    return said
+        return f"{text}, {kind['minimum']:g} to {kind['maximum']:g}"
+    return text
 
 
 def _meaning(name: str, kind: Mapping[str, Any]) -> tuple[str, str]:

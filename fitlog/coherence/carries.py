@@ -163,7 +163,7 @@ def carry_findings(
             limit = f"over {gap_yd:g}" if step.kind == "gap" else f"under {overlap_yd:g}"
             sentence = f"{step.kind} to {step.shorter}: {_size(step)}, {limit} yd"
             two = [each for each in carries if each.slot in (step.longer, step.shorter)]
-            when = "".join(f"; {told}" for told in (describe_air(two), describe_tests(two)) if told)
+            when = "".join(f"; {note}" for note in (describe_air(two), describe_tests(two)) if note)
             yield Finding(f"carry {step.kind}", step.longer, sentence + _of_stale(step, carries) + when, "", GAP)
     tested = {each.slot for each in carries}
     for club in clubs:

@@ -63,9 +63,9 @@ def complete_setup(setup: Setup, parts: Parts) -> CompletedSetup:
             missing.append(f"parts/{name}")
             continue
         part = parts[name]
-        said = _describe_blank_mismatch(own, part.component, name) if component == "shaft" else ""
-        unfit += [said] if said else []
-        kept = _OWN | _OF_LENGTH if said else _OWN
+        mismatch = _describe_blank_mismatch(own, part.component, name) if component == "shaft" else ""
+        unfit += [mismatch] if mismatch else []
+        kept = _OWN | _OF_LENGTH if mismatch else _OWN
         found = {
             key: value
             for key, value in part.component._asdict().items()

@@ -55,8 +55,8 @@ def wrong_hand(setup: Setup, parts: Parts, hand: str) -> Contradiction | None:
     part = parts.get(f"heads/{setup.head.part}") if setup.head.part else None
     if part is None or not hand or part.stock.hand in (None, hand):
         return None
-    said = f"the head {setup.head.part} is for a {part.stock.hand}-handed player"
-    return Contradiction("head.part", f"{said}, and this player is {hand}-handed")
+    text = f"the head {setup.head.part} is for a {part.stock.hand}-handed player"
+    return Contradiction("head.part", f"{text}, and this player is {hand}-handed")
 
 
 def _models(club: Club, parts: Parts) -> Iterator[Contradiction]:

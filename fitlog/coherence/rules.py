@@ -98,19 +98,18 @@ def against(limit: Limit, value: float | None, slot: str = "") -> Finding | None
     """
     if value is None:
         return unknown_value(limit.what, slot, limit.rule)
-    shown = f"{limit.what} {_format(value, limit.unit)}"
+    reading = f"{limit.what} {_format(value, limit.unit)}"
     for edge, over in ((limit.least, -1), (limit.most, 1)):
         if edge is None or (value - edge) * over <= _SLACK:
             continue
         side = f"{'over' if over > 0 else 'under'} the {_format(edge, limit.unit)} of {limit.rule}"
         if (value - edge) * over <= limit.tolerance + _SLACK:
-            sentence = (
-                f"{shown} is {side}; it passes only by the test's tolerance of {_format(limit.tolerance, limit.unit)}"
-            )
+            allowed = _format(limit.tolerance, limit.unit)
+            sentence = f"{reading} is {side}; it passes only by the test's tolerance of {allowed}"
             known = f" ({limit.note})" if limit.note else ""
             return Finding(limit.what, slot, f"{sentence}{known}; {DECIDES}", limit.rule, RULE, USED)
         return Finding(
-            limit.what, slot, f"{shown} is {side}; {_tolerance(limit)}; {DECIDES}", limit.rule, RULE, NOT_USED
+            limit.what, slot, f"{reading} is {side}; {_tolerance(limit)}; {DECIDES}", limit.rule, RULE, NOT_USED
         )
     return None
 
@@ -150,15 +149,15 @@ def _spacing(known: KnownClub) -> Iterator[Finding]:
         yield unknown_value("groove spacing" if apart is None else "groove width", known.slot, GROOVES)
         return
     by_width = GROOVE_WIDTHS_APART * width
-    said = f"groove spacing {format_number(apart)} in, edge to edge, is under the {{}} of {GROOVES}"
+    pattern = f"groove spacing {format_number(apart)} in, edge to edge, is under the {{}} of {GROOVES}"
     if apart < GROOVE_APART_IN - _SLACK:
-        yield _groove(known, said.format(f"{GROOVE_APART_IN:g} in"), "no tolerance is used", NOT_USED)
+        yield _groove(known, pattern.format(f"{GROOVE_APART_IN:g} in"), "no tolerance is used", NOT_USED)
     elif apart < by_width - GROOVE_APART_SLACK_IN - _SLACK:
         tail = f"that is outside the slack of {GROOVE_APART_SLACK_IN:g} in on three widths too"
-        yield _groove(known, said.format(f"three widths, {format_number(by_width)} in,"), tail, NOT_USED)
+        yield _groove(known, pattern.format(f"three widths, {format_number(by_width)} in,"), tail, NOT_USED)
     elif apart < by_width - _SLACK:
         tail = f"it passes only by the slack of {GROOVE_APART_SLACK_IN:g} in on three widths"
-        yield _groove(known, said.format(f"three widths, {format_number(by_width)} in,"), tail, USED)
+        yield _groove(known, pattern.format(f"three widths, {format_number(by_width)} in,"), tail, USED)
 
 
 def _groove(known: KnownClub, sentence: str, tail: str, tolerance: str) -> Finding:

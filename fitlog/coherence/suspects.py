@@ -32,7 +32,7 @@ class Suspect(NamedTuple):
 
     name: str
     keys: tuple[str, ...]
-    said: str
+    text: str
 
 
 class Suspects(NamedTuple):
@@ -53,7 +53,7 @@ def suspects(then: Mapping[str, Any], now: Mapping[str, Any]) -> Suspects:
 
     >>> then = {"shaft": {"model": "Withy 65", "tip_trim_in": 0.0}, "lie_deg": 60.0}
     >>> found = suspects(then, {"shaft": {"model": "Withy 65", "tip_trim_in": 0.5}, "lie_deg": 61.0})
-    >>> [each.said for each in found.changes], found.left_out
+    >>> [each.text for each in found.changes], found.left_out
     (['lie 60 → 61°'], ('tip trim 0 → 0.5 in: a shaft is cut once',))
     """
     changes = [each for each in compare_tables(then, now) if each.key not in _WORDS]
@@ -104,8 +104,8 @@ def _name(key: str, changes: Sequence[Change]) -> str:
 def _say(group: Sequence[Change]) -> str:
     """The changes of one piece in words; the id of a part is no news beside its model."""
     keys = {each.key for each in group}
-    said = [each for each in group if not (each.key.endswith(".part") and f"{each.key[:-5]}.model" in keys)]
-    return "; ".join(format_change(each) for each in said)
+    changes = [each for each in group if not (each.key.endswith(".part") and f"{each.key[:-5]}.model" in keys)]
+    return "; ".join(format_change(each) for each in changes)
 
 
 def _together(pieces: Sequence[Suspect], changes: Sequence[Change]) -> tuple[frozenset[int], ...]:

@@ -15,22 +15,22 @@ VERDICTS = ("keep", "reject", "retest")
 
 def limits(found: Assessment, has_reference: bool) -> list[str]:
     """What a reader should know before believing the numbers."""
-    said = []
+    sentences = []
     for name, n in (("test", found.without.n), ("reference", found.without.n_reference)):
         if n < FEWEST and (n or has_reference or name == "test"):
-            said.append(
+            sentences.append(
                 f"the {name} has {_shots(n)}: too few to tell anything" if n else f"no shot of the {name} counts"
             )
     if has_reference and not found.alternation.alternated:
-        said.append(found.alternation.sentence)
-    said += [one.sentence for one in found.drifts if one.over_session.tells]
-    said += [part for one in found.drifts if (part := _accounted(one, found))]
+        sentences.append(found.alternation.sentence)
+    sentences += [one.sentence for one in found.drifts if one.over_session.tells]
+    sentences += [part for one in found.drifts if (part := _accounted(one, found))]
     suspected = len(found.mishits) + len(found.mishits_reference)
     if suspected == 1:
-        said.append("one shot may be a mishit and is counted until someone leaves it out")
+        sentences.append("one shot may be a mishit and is counted until someone leaves it out")
     elif suspected:
-        said.append(f"{count(suspected)} shots may be mishits and are counted until someone leaves them out")
-    return said
+        sentences.append(f"{count(suspected)} shots may be mishits and are counted until someone leaves them out")
+    return sentences
 
 
 def _accounted(one: Drift, found: Assessment) -> str:
@@ -49,7 +49,7 @@ def _accounted(one: Drift, found: Assessment) -> str:
 
 
 def _undecided(verdict: str, judged: Judgement) -> str:
-    return f"{verdict}, although it cannot be told yet: {judged.said}; {judged.advice}"
+    return f"{verdict}, although it cannot be told yet: {judged.text}; {judged.advice}"
 
 
 def verdict_warnings(verdict: str, found: Assessment) -> list[str]:
@@ -69,26 +69,28 @@ def verdict_warnings(verdict: str, found: Assessment) -> list[str]:
     judged = found.without.criteria
     missed = [one for one in judged if one.outcome == "missed"]
     open_ = [one for one in judged if one.outcome == "cannot tell"]
-    said = []
+    sentences = []
     if not judged and verdict != "retest":
-        said.append(f"{verdict}, although no criterion was set for this test")
+        sentences.append(f"{verdict}, although no criterion was set for this test")
     if verdict == "keep":
-        said += [f"keep, although {one.said} is missed" for one in missed]
-        said += [_undecided(verdict, one) for one in open_]
+        sentences += [f"keep, although {one.text} is missed" for one in missed]
+        sentences += [_undecided(verdict, one) for one in open_]
     elif verdict == "reject" and judged and not missed:
         if open_:
-            said += [_undecided(verdict, one) for one in open_]
+            sentences += [_undecided(verdict, one) for one in open_]
         else:
-            said.append("reject, although every criterion is met")
+            sentences.append("reject, although every criterion is met")
     elif verdict == "retest" and judged and not open_:
         whole = "at least one criterion is missed" if missed else "every criterion is met"
-        said.append(f"retest, although {whole} already")
+        sentences.append(f"retest, although {whole} already")
     if verdict != "retest" and 0 < found.without.n_reference < FEWEST:
-        said.append(f"{verdict}, although the reference has only {_shots(found.without.n_reference)}")
+        sentences.append(f"{verdict}, although the reference has only {_shots(found.without.n_reference)}")
     if verdict != "retest" and found.without.n < FEWEST:
         n = found.without.n
-        said.append(f"{verdict}, although {f'the test has only {_shots(n)}' if n else 'no shot of the test counts'}")
-    return said
+        sentences.append(
+            f"{verdict}, although {f'the test has only {_shots(n)}' if n else 'no shot of the test counts'}"
+        )
+    return sentences
 
 
 def _shots(n: int) -> str:

@@ -46,13 +46,13 @@ class Criterion(NamedTuple):
     share: float = 0.0
 
     def __str__(self) -> str:
-        return self.said(IN_FILES)
+        return self.format(IN_FILES)
 
-    def said(self, units: DisplayUnits) -> str:
+    def format(self, units: DisplayUnits) -> str:
         """The criterion in the units shown.
 
         >>> from fitlog.records.settings import UnitChoices
-        >>> Criterion("carry_yd", "at_least", 230).said(DisplayUnits(UnitChoices("m")))
+        >>> Criterion("carry_yd", "at_least", 230).format(DisplayUnits(UnitChoices("m")))
         'carry at least 210.3 m'
         """
         of = quantity(self.metric)
@@ -105,7 +105,7 @@ class Judgement(NamedTuple):
     empty where it is told."""
 
     criterion: Criterion
-    said: str
+    text: str
     outcome: Outcome
     estimate: float | None
     low: float | None
@@ -120,7 +120,7 @@ class Judgement(NamedTuple):
     @property
     def sentence(self) -> str:
         """All of it in one sentence."""
-        return "; ".join(filter(None, (f"{self.said}: {self.outcome}", self.measure, self.advice)))
+        return "; ".join(filter(None, (f"{self.text}: {self.outcome}", self.measure, self.advice)))
 
 
 def criterion(given: Mapping[str, object]) -> Criterion:
@@ -154,7 +154,7 @@ def describe_criteria(rows: Sequence[Mapping[str, object]], units: DisplayUnits 
     words = []
     for row in rows:
         try:
-            words.append(criterion(row).said(units))
+            words.append(criterion(row).format(units))
         except (Refusal, AttributeError):
             words.append("a criterion that cannot be read")
     return ", ".join(words) or "none"
@@ -220,11 +220,11 @@ def judge(
     """
     n = len(checked(test, 0))
     n_base = len(checked(reference or (), 0)) if wanted.against_reference else None
-    said = wanted.said(units)
+    text = wanted.format(units)
     if not n or n_base == 0:
         lacking = f"no {quantity(wanted.metric).label} was measured{' of the reference' if n else ''}"
         more = None if n else FEWEST
-        return Judgement(wanted, said, "cannot tell", None, None, None, n, n_base, more, lacking)
+        return Judgement(wanted, text, "cannot tell", None, None, None, n, n_base, more, lacking)
     found = _find(wanted, test, reference or (), looks, candidates, between)
     outcome = _outcome(found)
     plan, advice = Plan(None, None), ""
@@ -233,7 +233,7 @@ def judge(
         advice = describe_plan(plan, wanted.against_reference)
     low, high = (end if math.isfinite(end) else None for end in found.bounds[1:])
     judged = Judgement(
-        wanted, said, outcome, found.bounds.estimate, low, high, n, n_base, plan.more, advice, plan.chance
+        wanted, text, outcome, found.bounds.estimate, low, high, n, n_base, plan.more, advice, plan.chance
     )
     return judged._replace(measure=_measure(judged, found, units))
 

@@ -42,7 +42,7 @@ class Findings(NamedTuple):
     pattern: Pattern | None
     off_centre: dict[str, OffCentreDifference]
     criteria: list[Judgement]
-    off_centre_said: list[str]
+    off_centre_sentences: list[str]
     middles: dict[str, Bounds]
 
 

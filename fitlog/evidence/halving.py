@@ -104,16 +104,16 @@ def _blocks(count: int, together: Sequence[Iterable[int]]) -> list[set[int]]:
     return [*blocks, *({place} for place in range(count) if place not in there)]
 
 
-def told(test: Sequence[float], reference: Sequence[float], regain: float) -> str:
-    """Whether a setup hit on one day regains what was lost; as ``told_over_days``.
+def answer_of(test: Sequence[float], reference: Sequence[float], regain: float) -> str:
+    """Whether a setup hit on one day regains what was lost; as ``answer_over_days``.
 
-    >>> told([238.0, 241, 236, 240, 243, 239, 242, 238], [231.0, 228, 234, 229, 232, 230, 229, 231], 8.0)
+    >>> answer_of([238.0, 241, 236, 240, 243, 239, 242, 238], [231.0, 228, 234, 229, 232, 230, 229, 231], 8.0)
     'regained'
     """
-    return told_over_days([(test, reference)], regain)
+    return answer_over_days([(test, reference)], regain)
 
 
-def told_over_days(days: Sequence[Day], regain: float) -> str:
+def answer_over_days(days: Sequence[Day], regain: float) -> str:
     """Whether a setup regains what was lost against the club as it is now: REGAINED, STILL_LOST or OPEN.
 
     Regained where the interval of the difference (``shift_of_days``, which holds after every shot) lies beyond a

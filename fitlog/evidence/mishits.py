@@ -55,9 +55,9 @@ def suggest(shots: Sequence[Shot], units: DisplayUnits = IN_FILES) -> list[Mishi
                 continue
             of = QUANTITIES[key]
             this, usual, lost = (units.convert(key, each) for each in (reading, middle, middle - reading))
-            said = (with_unit(text, units.unit(key)) for text in (_plain(this), f"{lost:.0f}", _plain(usual)))
+            values = (with_unit(text, units.unit(key)) for text in (_plain(this), f"{lost:.0f}", _plain(usual)))
             sentence = "{} {} is {} below the median of {}, more than {} robust spreads".format(
-                of.label, *said, LIMIT
+                of.label, *values, LIMIT
             )
             who = str(shot.get("id", ""))
             found.setdefault(index, Mishit(index, who, key, (reading - middle) / spread, sentence))

@@ -30,15 +30,15 @@ def off_centre_sentences(
     >>> print(off_centre_sentences(shots, {}, ["ball_speed_mph"])[0])
     10 mm off the centre it leaves 2.1 mph slower than a strike in the middle, 95 % interval 1.5 to 2.6
     """
-    said = [sentence for key in keys if (sentence := _own(test, key, units))]
+    sentences = [sentence for key in keys if (sentence := _own(test, key, units))]
     for key in keys:
         if (two := found.get(key)) is not None:
             there = _sentence(key, two.there, "the reference", units)
             middle = _sentence(key, two.centred, "the reference", units)
-            said.append(
+            sentences.append(
                 f"{_place(key, two.at_mm)} it {there}{_beyond(test, key, two.at_mm)}; in the middle it {middle}"
             )
-    return said
+    return sentences
 
 
 def _own(test: Sequence[Shot], key: str, units: DisplayUnits) -> str:

@@ -89,8 +89,8 @@ def _findings(found: dict[str, float], who: str, head_mass_g: float | None, unit
     return [Finding(who, key, sentence) for key, sentence in (*out, *checks) if sentence]
 
 
-_Said = tuple[str, str]
-_NOTHING: _Said = ("", "")
+_Remark = tuple[str, str]
+_NOTHING: _Remark = ("", "")
 
 
 def _out(key: str, reading: float, units: DisplayUnits) -> float:
@@ -102,12 +102,12 @@ def _reading(key: str, reading: float, units: DisplayUnits, places: str = ".10g"
     return with_unit(f"{_out(key, reading, units):{places}}", units.unit(key))
 
 
-def _range(key: str, reading: float, units: DisplayUnits) -> _Said:
+def _range(key: str, reading: float, units: DisplayUnits) -> _Remark:
     low, high = RANGES[key]
     if low <= reading <= high:
         return _NOTHING
     way, limit, much = ("above", high, "more") if reading > high else ("below", low, "less")
-    told, bound = _reading(key, reading, units), _reading(key, limit, units)
+    text, bound = _reading(key, reading, units), _reading(key, limit, units)
     typed, unit = _out(key, reading, units), unit_of_key(key)
     guesses = [
         f"{typed:.10g} {other} would be {_reading(key, meant, units, '.1f')}"
@@ -119,10 +119,10 @@ def _range(key: str, reading: float, units: DisplayUnits) -> _Said:
     if key == "spin_rpm" and 0.5 <= reading <= 15:
         guesses = [f"in thousands it would be {_reading(key, reading * 1000, units)}"]
     hint = ", ".join(guesses) or "check the number, its sign and its unit"
-    return key, f"{QUANTITIES[key].label} {told} is {way} {bound}, {much} than any shot gives; {hint}"
+    return key, f"{QUANTITIES[key].label} {text} is {way} {bound}, {much} than any shot gives; {hint}"
 
 
-def _speed_ratio(shot: dict[str, float], head_mass_g: float | None) -> _Said:
+def _speed_ratio(shot: dict[str, float], head_mass_g: float | None) -> _Remark:
     if not {"ball_speed_mph", "head_speed_mph"} <= shot.keys():
         return _NOTHING
     ball, head = shot["ball_speed_mph"], shot["head_speed_mph"]
@@ -141,7 +141,7 @@ def _speed_ratio(shot: dict[str, float], head_mass_g: float | None) -> _Said:
     return _NOTHING
 
 
-def _carry(shot: dict[str, float], units: DisplayUnits) -> _Said:
+def _carry(shot: dict[str, float], units: DisplayUnits) -> _Remark:
     if not {"ball_speed_mph", "carry_yd"} <= shot.keys():
         return _NOTHING
     ball, carry, launch = shot["ball_speed_mph"], shot["carry_yd"], shot.get("launch_deg")
@@ -166,24 +166,27 @@ def _carry(shot: dict[str, float], units: DisplayUnits) -> _Said:
     return "carry_yd", f"carry {_reading('carry_yd', carry, units)} is {way} (usually {about}); {hint}"
 
 
-def _total(shot: dict[str, float], units: DisplayUnits) -> _Said:
+def _total(shot: dict[str, float], units: DisplayUnits) -> _Remark:
     carry = shot.get("carry_yd")
     if carry is None:
         return _NOTHING
     total, offline, apex = shot.get("total_yd"), shot.get("offline_yd"), shot.get("apex_yd")
 
-    def shown(key: str) -> str:
+    def text_of(key: str) -> str:
         return _reading(key, shot[key], units)
 
     if total is not None and total < carry - 15:
-        said = f"total {shown('total_yd')} is well short of the carry {shown('carry_yd')}; they may be swapped"
-        return "total_yd", said
+        text = f"total {text_of('total_yd')} is well short of the carry {text_of('carry_yd')}; they may be swapped"
+        return "total_yd", text
     if offline is not None and carry > 0 and abs(offline) > carry:
-        return "offline_yd", f"offline {shown('offline_yd')} is more than the carry {shown('carry_yd')}; look at both"
+        return (
+            "offline_yd",
+            f"offline {text_of('offline_yd')} is more than the carry {text_of('carry_yd')}; look at both",
+        )
     if apex is not None and carry > 20 and apex > 0.6 * carry:
         high = _out("apex_yd", apex, units)
         return "apex_yd", (
-            f"peak height {shown('apex_yd')} is too high for a carry of {shown('carry_yd')}; "
+            f"peak height {text_of('apex_yd')} is too high for a carry of {text_of('carry_yd')}; "
             f"{high:.10g} ft would be {_reading('apex_yd', convert(high, 'ft', 'yd'), units, '.0f')}"
         )
     return _NOTHING
@@ -211,7 +214,7 @@ def _opposite(shot: dict[str, float]) -> bool | None:
     return sent * shot["offline_yd"] < 0
 
 
-def _signs(shot: dict[str, float], units: DisplayUnits) -> _Said:
+def _signs(shot: dict[str, float], units: DisplayUnits) -> _Remark:
     if not _opposite(shot):
         return _NOTHING
     start, axis, offline = shot["direction_deg"], shot["spin_axis_deg"], shot["offline_yd"]
@@ -221,14 +224,14 @@ def _signs(shot: dict[str, float], units: DisplayUnits) -> _Said:
     )
 
 
-def _loft(shot: dict[str, float]) -> _Said:
+def _loft(shot: dict[str, float]) -> _Remark:
     launch, loft = shot.get("launch_deg"), shot.get("dynamic_loft_deg")
     if launch is None or loft is None or launch <= loft + 2:
         return _NOTHING
     return "launch_deg", f"launch {launch:.10g}° is above the dynamic loft {loft:.10g}°; they may be swapped"
 
 
-def _between(shot: dict[str, float]) -> _Said:
+def _between(shot: dict[str, float]) -> _Remark:
     if not {"direction_deg", "face_deg", "path_deg"} <= shot.keys():
         return _NOTHING
     start, face, path = shot["direction_deg"], shot["face_deg"], shot["path_deg"]
@@ -272,7 +275,7 @@ def check_shots(
     return found + [Finding("", key, say) for key, say in (distances, signs) if say]
 
 
-def _metres(shots: Sequence[Shot], carry_of: Callable[[Shot], float | None] | None) -> _Said:
+def _metres(shots: Sequence[Shot], carry_of: Callable[[Shot], float | None] | None) -> _Remark:
     ratios = []
     for shot in shots:
         carry, ball, launch = (value(shot, key) for key in ("carry_yd", "ball_speed_mph", "launch_deg"))
@@ -297,7 +300,7 @@ def _metres(shots: Sequence[Shot], carry_of: Callable[[Shot], float | None] | No
     return _NOTHING
 
 
-def _all_signs(readings: Sequence[dict[str, float]]) -> _Said:
+def _all_signs(readings: Sequence[dict[str, float]]) -> _Remark:
     clear = [opposite for reading in readings if (opposite := _opposite(reading)) is not None]
     if len(clear) < 5 or sum(clear) < 0.7 * len(clear):
         return _NOTHING

@@ -18,7 +18,16 @@ from fitlog.records.units import with_unit
 
 LIMIT = 0.05
 # Of two that say the same in other units, the one that is told.
-_TOLD = ("carry_yd", "offline_yd", "start_yd", "curve_yd", "ball_speed_mph", "launch_deg", "spin_rpm", "landing_deg")
+_SPREAD_KEYS = (
+    "carry_yd",
+    "offline_yd",
+    "start_yd",
+    "curve_yd",
+    "ball_speed_mph",
+    "launch_deg",
+    "spin_rpm",
+    "landing_deg",
+)
 
 
 def difference_sentences(
@@ -36,11 +45,11 @@ def difference_sentences(
     carries 7 yd farther than the reference, 95 % interval 3 to 11
     no difference seen in launch angle (at most 2°)
     """
-    told = [each for each in compared.values() if each.difference.tells]
-    told.sort(key=lambda each: -abs(each.difference.estimate) / (each.difference.high - each.difference.low or 1))
-    out = [each.sentence for each in told]
+    clear = [each for each in compared.values() if each.difference.tells]
+    clear.sort(key=lambda each: -abs(each.difference.estimate) / (each.difference.high - each.difference.low or 1))
+    out = [each.sentence for each in clear]
     rest = [
-        f"{quantity(each.metric).label} {_at_most(each, units)}" for each in compared.values() if each not in told
+        f"{quantity(each.metric).label} {_at_most(each, units)}" for each in compared.values() if each not in clear
     ]
     if rest:
         out.append(f"no difference seen in {', '.join(rest)}")
@@ -87,11 +96,11 @@ def spread_sentences(compared: Mapping[str, Compared], units: DisplayUnits = IN_
     >>> from fitlog.evidence.assess import assess
     >>> even, wild = (230, 231, 229, 230, 231, 229, 230, 231), (221, 239, 212, 247, 225, 236, 218, 243)
     >>> ours, theirs = ([{"carry_yd": carry} for carry in side] for side in (even, wild))
-    >>> for said in spread_sentences(assess(ours, theirs).without.compared):
-    ...     print(said)
+    >>> for sentence in spread_sentences(assess(ours, theirs).without.compared):
+    ...     print(sentence)
     spread of carry 0.8 yd against 13 yd of the reference, 0.065 times as much (p 0.00014)
     """
-    looked = {key: compared[key].spread for key in _TOLD if key in compared}
+    looked = {key: compared[key].spread for key in _SPREAD_KEYS if key in compared}
     return [
         f"spread of {quantity(key).label} {_size(key, of.test_sd, units)} against"
         f" {_size(key, of.reference_sd, units)} of the reference, {of.ratio:.2g} times as much (p {of.robust.p:.2g})"

@@ -51,15 +51,15 @@ def shape(shots: Sequence[Shot], hand: Hand, units: DisplayUnits = IN_FILES) -> 
     draws, fades, straight = (words.count(word) for word in ("draw", "fade", "straight"))
     sides = summarise(start), summarise(curve), summarise(offline)
     means = (units.convert("offline_yd", each.mean) for each in sides)
-    said = _describe(*means, hand=hand, unit=units.unit("offline_yd"))
-    said += f"; {draws} draw, {straight} straight, {fades} fade"
-    return Shape(hand, *sides, draws, fades, straight, said)
+    text = _describe(*means, hand=hand, unit=units.unit("offline_yd"))
+    text += f"; {draws} draw, {straight} straight, {fades} fade"
+    return Shape(hand, *sides, draws, fades, straight, text)
 
 
 def _describe(start: float, curve: float, offline: float, *, hand: Hand, unit: str) -> str:
-    said = [
+    sentences = [
         f"starts {sided(start, unit)}" + (f" ({start_word(start, hand)})" if round(start) else ""),
         f"curves {sided(curve, unit)} ({curve_word(curve, hand)})" if round(curve) else "flies straight",
         f"lands {sided(offline, unit)} on average",
     ]
-    return ", ".join(said)
+    return ", ".join(sentences)

@@ -124,11 +124,11 @@ def compare_patterns(groups: Mapping[str, Rows]) -> dict[str, Any]:
         except Refusal as refusal:
             lacking.append(f"{of} and {minus} in all columns at once: {refusal}")
     corrected = holm([each.test.p for *_, each in found])
-    said = {
+    patterns = {
         of: {"of": of, "minus": minus, "shift": each.shift, "t2": each.t2, **each.test._asdict(), "p_holm": p}
         for (of, minus, each), p in zip(found, corrected, strict=True)
     }
-    out = {"pattern": said.get(names[0])} if len(names) == 2 else {"patterns_against_first": said}
+    out = {"pattern": patterns.get(names[0])} if len(names) == 2 else {"patterns_against_first": patterns}
     drawn = {name: _ellipses(points) for name, points in groups.items()}
     return {**out, "ellipses": {name: each for name, each in drawn.items() if each}, "not_compared": lacking}
 

@@ -31,8 +31,8 @@ def sided(value: float, unit: str, decimals: int = 0) -> str:
     >>> sided(-4.2, "yd"), sided(0.04, "deg", 1)
     ('4 yd left', 'on line')
     """
-    shown = f"{abs(value):.{decimals}f}"
-    return f"{with_unit(shown, unit)} {side(value)}" if float(shown) else "on line"
+    number = f"{abs(value):.{decimals}f}"
+    return f"{with_unit(number, unit)} {side(value)}" if float(number) else "on line"
 
 
 def curve_word(curve: float, hand: Hand, straight: float = 0.0) -> str:

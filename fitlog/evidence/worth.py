@@ -23,12 +23,12 @@ class Chance(NamedTuple):
     missed: float
 
     @property
-    def told(self) -> float:
+    def conclusive(self) -> float:
         """The chance that it is told at all."""
         return self.met + self.missed
 
 
-def chance_told(
+def chance_of_answer(
     wanted: Criterion,
     test: Sequence[float],
     reference: Sequence[float] = (),
@@ -45,7 +45,7 @@ def chance_told(
     ``test``, ``reference`` in the criterion's unit. Raises Refusal for no balls and for NaN.
     Held by simulation (tests/evidence/test_worth.py). The same draws each time: equal shots give equal chances.
 
-    >>> found = chance_told(Criterion("carry_yd", "at_least", 232), [235, 238, 231, 236, 240, 233])
+    >>> found = chance_of_answer(Criterion("carry_yd", "at_least", 232), [235, 238, 231, 236, 240, 233])
     >>> round(found.met, 2), round(found.missed, 2)
     (0.41, 0.0)
     """
@@ -67,7 +67,7 @@ def chance_of(
     balls: int = 10,
     draws: int = DRAWS,
 ) -> Chance | None:
-    """As ``chance_told`` for any question about two clubs: it answers yes, no, or None while it cannot tell.
+    """As ``chance_of_answer`` for any question about two clubs: it answers yes, no, or None while it cannot tell.
 
     Each of ``draws`` times σ² = (n − 1)s²/χ²(n − 1) and μ = x̄ + zσ/√n of each club, then the balls, and the question.
     """

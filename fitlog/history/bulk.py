@@ -136,7 +136,7 @@ class _Stream(Git):
             self._importer.communicate(b"done\n")
             self._importer = None
 
-    def _ask(self, said: bytes) -> str:
+    def _ask(self, command: bytes) -> str:
         """Say something to the importing process and read its one line of answer."""
         if self._importer is None:
             self.opened()
@@ -156,14 +156,14 @@ class _Stream(Git):
         if not (to and back and errors):
             raise AssertionError("pipes were asked for")
         try:
-            to.write(said)
+            to.write(command)
             to.flush()
         except BrokenPipeError:
             pass
         answer = back.readline().decode().strip()
         if not answer:
-            said_last = errors.read().decode(errors="replace").strip()
-            raise Refusal(f"git stopped: {said_last[:200]}", where=self.root, do="make room, then try again")
+            output = errors.read().decode(errors="replace").strip()
+            raise Refusal(f"git stopped: {output[:200]}", where=self.root, do="make room, then try again")
         return answer.removeprefix("progress ")
 
 

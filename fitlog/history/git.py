@@ -104,8 +104,8 @@ class Git:
             raise no_git() from error
         return int(status), str(out), str(text)
 
-    def _refused(self, args: tuple[str, ...], said: str) -> GitRefused:
-        return refused(self.root, args, said, self.opened().version_info)
+    def _refused(self, args: tuple[str, ...], output: str) -> GitRefused:
+        return refused(self.root, args, output, self.opened().version_info)
 
     def blob(self, revision: str, name: str) -> bytes | None:
         """A file's bytes at a revision, or None where it was not there; one process answers all these calls."""
@@ -136,9 +136,9 @@ class Git:
     def lost_id(self, revision: str, name: str) -> str:
         """The id of a content that a revision holds and the damaged history cannot give, or an empty string."""
         header = self._look_up("get_object_header", f"{revision}:{name}")
-        return self._told_by_trees(revision, name) if header is None else ""
+        return self._named_by_trees(revision, name) if header is None else ""
 
-    def _told_by_trees(self, revision: str, name: str) -> str:
+    def _named_by_trees(self, revision: str, name: str) -> str:
         """The id that the revision's folders give for a file, which git does not find; ``lost`` for a lost folder."""
         steps = name.split("/")
         for depth in range(len(steps) - 1, -1, -1):
@@ -163,7 +163,7 @@ class Git:
         try:
             return self.run("rev-parse", "--verify", "--quiet", "HEAD").strip()
         except GitRefused as refused:
-            if refused.said.strip():
+            if refused.output.strip():
                 raise
         if self._had_commits():
             raise Refusal("the branch main is damaged", where=self.root, do="mend it with: fitlog check --repair")
@@ -231,11 +231,11 @@ class Git:
         return removed
 
 
-def in_the_way(said: str) -> bool:
+def in_the_way(output: str) -> bool:
     """Whether another git held a lock or moved the branch first: then trying again helps."""
-    if any(words in said for words in _NOT_IN_THE_WAY):
+    if any(words in output for words in _NOT_IN_THE_WAY):
         return False
-    return (".lock" in said and "File exists" in said) or "cannot lock ref" in said
+    return (".lock" in output and "File exists" in output) or "cannot lock ref" in output
 
 
 def _plain(word: str | bytes) -> str:

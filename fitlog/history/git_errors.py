@@ -60,25 +60,27 @@ def no_git() -> Refusal:
 
 
 class GitRefused(Refusal):
-    """git said no; ``said`` is what it printed."""
+    """git said no; ``output`` is what it printed."""
 
-    def __init__(self, what: str, said: str, *, where: str = "", do: str = "") -> None:
+    def __init__(self, what: str, output: str, *, where: str = "", do: str = "") -> None:
         super().__init__(what, where=where, do=do)
-        self.said = said
+        self.output = output
 
 
-def refused(root: str, args: tuple[str, ...], said: str, version: tuple[int, ...]) -> GitRefused:
+def refused(root: str, args: tuple[str, ...], output: str, version: tuple[int, ...]) -> GitRefused:
     """What a git that failed means, with the way out; ``version`` is that git's."""
-    broken = _BROKEN_SETTINGS.search(said)
+    broken = _BROKEN_SETTINGS.search(output)
     if broken and ".git/config" not in broken[2]:
         line = f", line {broken[1]}" if broken[1] else ""
-        return GitRefused("your own git settings cannot be read", said, where=broken[2].strip() + line,
+        return GitRefused("your own git settings cannot be read", output, where=broken[2].strip() + line,
                           do="mend that line, or move the file away")  # fmt: skip
     for words, what, do in _KNOWN:
-        if words.lower() in said.lower():
-            return GitRefused(what, said, where=root, do=do.format(root=root))
+        if words.lower() in output.lower():
+            return GitRefused(what, output, where=root, do=do.format(root=root))
     if old := too_old(version):
-        return GitRefused(f"git {old} is too old", said, do=NEWER_GIT)
-    first = next((line for line in said.splitlines() if line.startswith(("fatal", "error"))), said.strip()[:200])
+        return GitRefused(f"git {old} is too old", output, do=NEWER_GIT)
+    first = next((line for line in output.splitlines() if line.startswith(("fatal", "error"))), output.strip()[:200])
     why = first.removeprefix("fatal: ").removeprefix("error: ") or "it gave no reason"
-    return GitRefused(f"git {args[0]} failed: {why}", said, where=root, do="nothing is lost: mend that and try again")
+    return GitRefused(
+        f"git {args[0]} failed: {why}", output, where=root, do="nothing is lost: mend that and try again"
+    )

@@ -122,7 +122,7 @@ class History:
         try:
             return self.git.run(*args, environment=environment)
         except GitRefused as refused:
-            unknown = "identity" in refused.said or "tell me who you are" in refused.said
+            unknown = "identity" in refused.output or "tell me who you are" in refused.output
             if name or self._fallback or not unknown:
                 raise
             self._fallback = _identity(FALLBACK_NAME, FALLBACK_EMAIL)
@@ -161,7 +161,7 @@ class History:
         try:
             out = self.git.run(*LOG, "--full-history", *bounds, "--end-of-options", start, "--", *names)
         except GitRefused as refused:
-            if "bad revision" in refused.said or "does not have any commits" in refused.said:
+            if "bad revision" in refused.output or "does not have any commits" in refused.output:
                 self.head()  # a branch that was lost is no new one
                 return []
             raise

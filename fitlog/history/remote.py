@@ -191,9 +191,9 @@ def _not_bare(address: str) -> Refusal:
                    do="share through a bare repository: git init --bare DIR")  # fmt: skip
 
 
-def _trouble(address: str, said: str, sending: bool = False) -> Refusal:
+def _trouble(address: str, output: str, sending: bool = False) -> Refusal:
     """What went wrong at the other end, in words; in ``sending`` it may be this one."""
-    low = said.lower()
+    low = output.lower()
     path = local_path(address)
     if sending and any(_LOST_HERE.search(line) for line in low.splitlines() if not line.startswith("remote:")):
         return Refusal("the history of this workspace is damaged, so it cannot be sent",
@@ -213,25 +213,25 @@ def _trouble(address: str, said: str, sending: bool = False) -> Refusal:
             "the shared repository cannot be written", where=address, do="free space there, or get the right to write"
         )
     if is_bundle(path):
-        return Refusal(f"this backup is damaged: {_last(said)}", where=address, do="name another one")
+        return Refusal(f"this backup is damaged: {_last(output)}", where=address, do="name another one")
     if os.path.isfile(path):
         return Refusal("this is a file, not a shared repository", where=address,
                        do="make one with: git init --bare DIR")  # fmt: skip
     if path and os.path.isdir(path):
         if os.path.exists(os.path.join(path, "HEAD")) or os.path.exists(os.path.join(path, ".git")):
-            return Refusal(f"the shared repository is damaged: {_last(said)}", where=address,
+            return Refusal(f"the shared repository is damaged: {_last(output)}", where=address,
                            do="run git fsck there")  # fmt: skip
         return Refusal("there is no shared repository in this folder", where=address,
                        do="make one with: git init --bare DIR")  # fmt: skip
     if "fsck" in low or "bad object" in low:
-        return Refusal(f"the shared repository sends what git does not trust: {_last(said)}", where=address,
+        return Refusal(f"the shared repository sends what git does not trust: {_last(output)}", where=address,
                        do="run git fsck there")  # fmt: skip
-    why = "the folder is not there" if path else _last(said)
+    why = "the folder is not there" if path else _last(output)
     return Offline(f"the shared repository cannot be reached ({why})", where=address)
 
 
-def _last(said: str) -> str:
-    lines = [line.strip() for line in said.replace("\r", "\n").splitlines() if line.strip()]
+def _last(output: str) -> str:
+    lines = [line.strip() for line in output.replace("\r", "\n").splitlines() if line.strip()]
     worst = (
         [line for line in lines if line.startswith(("fatal:", "error:", "ssh:"))] or lines or ["it gave no reason"]
     )
@@ -294,9 +294,9 @@ def _network(git: Git, address: str, *args: str) -> tuple[int, str]:
         raise
 
 
-def _patience(here: bool, said: bytes | bytearray) -> float:
+def _patience(here: bool, output: bytes | bytearray) -> float:
     """How long git may be silent: longer the more objects its progress has spoken of, ``(12/3400)``."""
-    most = max(map(int, _TOTAL.findall(said)), default=0)
+    most = max(map(int, _TOTAL.findall(output)), default=0)
     return (SILENCE_HERE_S if here else SILENCE_S) + min(most, 10**7) / _OBJECTS_A_SECOND
 
 

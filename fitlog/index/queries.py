@@ -17,7 +17,7 @@ _COMPONENTS = ("head", "shaft", "grip")
 _MEANS = ", ".join(f"e.mean_{key}" for key in MEASURES)
 _HIT = (
     "e.what, e.player, coalesce(p.name, e.player), e.slot, e.kind, e.ref, e.day, e.role, e.ball, "
-    f"coalesce(s.said, ''), coalesce(s.head, ''), coalesce(s.shaft, ''), "
+    f"coalesce(s.text, ''), coalesce(s.head, ''), coalesce(s.shaft, ''), "
     f"e.decision, e.reason, e.notes, e.shots, e.left_out, {_MEANS}"
 )
 _FROM = "FROM entry e LEFT JOIN setup s ON s.id = e.setup LEFT JOIN player p ON p.player = e.player"

@@ -28,7 +28,7 @@ class SetupRow(NamedTuple):
     """One setup, known by its content: however many tests and bags have it, it stands in the index once."""
 
     id: int
-    said: str
+    text: str
     models: str
     head: str
     shaft: str

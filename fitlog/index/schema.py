@@ -52,7 +52,7 @@ CREATE INDEX outcome_file ON outcome (file);
 CREATE INDEX outcome_metric ON outcome (who, metric);
 CREATE TABLE setup (
     id INTEGER PRIMARY KEY,
-    said TEXT NOT NULL,
+    text TEXT NOT NULL,
     models TEXT NOT NULL,
     head TEXT NOT NULL,
     shaft TEXT NOT NULL,
@@ -84,7 +84,7 @@ CREATE INDEX entry_setup ON entry (setup) WHERE setup IS NOT NULL;
 CREATE INDEX entry_player ON entry (player, day);
 CREATE INDEX entry_tried ON entry (setup, decision, reason, player, kind) WHERE what = 'test' AND role = 'candidate';
 CREATE INDEX entry_ref ON entry (ref);
-CREATE VIRTUAL TABLE words USING fts5 (models, said, tokenize = "unicode61 remove_diacritics 2");
+CREATE VIRTUAL TABLE words USING fts5 (models, text, tokenize = "unicode61 remove_diacritics 2");
 """
 
 

@@ -163,7 +163,7 @@ class Index:
         text = "\n".join(filter(None, (entry.reason, entry.notes)))
         if text or entry.models:
             self.db.execute(
-                "INSERT INTO words (rowid, models, said) VALUES (?, ?, ?)", (made.lastrowid, entry.models, text)
+                "INSERT INTO words (rowid, models, text) VALUES (?, ?, ?)", (made.lastrowid, entry.models, text)
             )
 
     def restamp(self, name: str, stamp: str) -> None:
@@ -194,7 +194,7 @@ class Index:
         names = ", ".join(_ENTRY)
         questions = {
             "file": "SELECT name, blob, stamp = '', broken FROM file",
-            "entry": f"SELECT f.name, {names}, models, said FROM entry e LEFT JOIN file f ON f.id = e.file "  # noqa: S608
+            "entry": f"SELECT f.name, {names}, models, text FROM entry e LEFT JOIN file f ON f.id = e.file "  # noqa: S608
             "LEFT JOIN words w ON w.rowid = e.id",
             "player": "SELECT player, name, left_out FROM player",
             "ball": "SELECT player, session, part, model, year FROM ball",

@@ -23,7 +23,7 @@ class GrowingFile:
 
     def __init__(self) -> None:
         self._given: Counter[Hashable] = Counter()
-        self._told: set[str] = set()
+        self._reported: set[str] = set()
 
     def skip(self, data: bytes, importer: Importer) -> None:
         """Take what a file holds already as given."""
@@ -57,8 +57,8 @@ class GrowingFile:
         return out
 
     def _new_problems(self, intake: Intake) -> list[str]:
-        out = [text for each in intake.unreadable if (text := str(each)) not in self._told]
-        self._told.update(out)
+        out = [text for each in intake.unreadable if (text := str(each)) not in self._reported]
+        self._reported.update(out)
         return out
 
 

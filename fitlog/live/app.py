@@ -69,18 +69,18 @@ class Door:
             if not secrets.compare_digest(given.encode(), self.token.encode()):
                 return self._refuse(request)
         elif request.headers.get("host", "").rpartition(":")[0].lower() not in self.hosts:
-            return _said(403, "this page is for this machine alone")
+            return _response(403, "this page is for this machine alone")
         if path == "":
             return _file("page.html")
         if path in ("page.js", "page.css"):
             return _file(path)
         if path == "events":
             return self._events()
-        return _said(404, "there is nothing here")
+        return _response(404, "there is nothing here")
 
     def _events(self) -> Response:
         if self.watch.listeners >= MOST_LISTENERS:
-            return _said(503, "too many are watching")
+            return _response(503, "too many are watching")
         return StreamingResponse(
             self.watch.events(), media_type="text/event-stream", headers={**_HEADERS, "X-Accel-Buffering": "no"}
         )
@@ -93,8 +93,8 @@ class Door:
             self._wrong.clear()
         self._wrong[who] = [*recent, now][-MOST_WRONG - 1 :]
         if len(recent) >= MOST_WRONG:
-            return _said(429, "too many tries; wait a minute")
-        return _said(404, "there is nothing here")
+            return _response(429, "too many tries; wait a minute")
+        return _response(404, "there is nothing here")
 
 
 class Limits:
@@ -118,15 +118,15 @@ class Limits:
 def _excess(scope: Scope) -> Callable[[Scope, Receive, Send], Awaitable[None]] | None:
     headers = dict(scope["headers"])
     if scope["method"] not in ("GET", "HEAD"):
-        return _said(405, "this page can only be read")
+        return _response(405, "this page can only be read")
     if len(scope.get("raw_path") or b"") + len(scope.get("query_string") or b"") > LONGEST_PATH:
-        return _said(414, "this address is too long")
+        return _response(414, "this address is too long")
     if headers.get(b"content-length", b"0") != b"0" or b"transfer-encoding" in headers:
-        return _said(413, "this page takes nothing in")
+        return _response(413, "this page takes nothing in")
     return None
 
 
-def _said(status: int, text: str) -> Response:
+def _response(status: int, text: str) -> Response:
     return PlainTextResponse(text + "\n", status, headers=_HEADERS)
 
 

@@ -50,14 +50,14 @@ function mark(shape, x, y, series) {
   return draw("path", { class: kind + (shape === "diamond" ? " full" : ""), d: outlines[shape] });
 }
 
-function picture(scene, unit, said) {
+function picture(scene, unit, label) {
   if (!scene) return null;
   const wide = scene.high[0] - scene.low[0], tall = scene.high[1] - scene.low[1];
   const scale = Math.min((WIDTH - LEFT - EDGE) / wide, (430 - BOTTOM - EDGE) / tall);
   const width = wide * scale, height = tall * scale;
   const x = value => LEFT + (value - scene.low[0]) * scale, y = value => EDGE + (scene.high[1] - value) * scale;
   const box = `0 0 ${LEFT + width + EDGE} ${EDGE + height + BOTTOM}`;
-  const made = draw("svg", { viewBox: box, role: "img", "aria-label": said });
+  const made = draw("svg", { viewBox: box, role: "img", "aria-label": label });
   made.append(draw("rect", { class: "plot", x: LEFT, y: EDGE, width, height }));
   scene.x_ticks.forEach((tick, place) => {
     made.append(draw("line", { class: "grid", x1: x(tick), x2: x(tick), y1: EDGE, y2: EDGE + height }));
@@ -120,7 +120,7 @@ function show(state) {
   fill("clubs", "Clubs", table([["", ""], [`carry, ${state.unit}`, "n"], ["shots", "n"]], clubRows(state.clubs)));
   const several = new Set([...state.criteria, ...state.differences].map(one => one.club)).size > 1;
   const named = (one, ...cells) => row(several ? [[one.club], ...cells] : cells, "td"), first = several ? [[""]] : [];
-  const asked = state.criteria.map(one => named(one, [one.said], [one.outcome, one.tone]));
+  const asked = state.criteria.map(one => named(one, [one.text], [one.outcome, one.tone]));
   const seen = state.differences.map(one => named(one, [one.label], [one.text]));
   fill("criteria", "As it stands", table([...first, ["needed"], ["outcome"]], asked),
        table([...first, ["beside the reference"], [""]], seen));

@@ -22,7 +22,7 @@ _ROWS = 12
 _MOST_COLUMNS = 8
 _LETTERS = "ABCDEFGH"
 _LARGE = ("carry_yd", "offline_yd")
-_TOLD = ("carry_yd", "offline_yd", "apex_yd", "landing_deg", "ball_speed_mph", "spin_rpm")
+_METRICS = ("carry_yd", "offline_yd", "apex_yd", "landing_deg", "ball_speed_mph", "spin_rpm")
 
 
 class Club(NamedTuple):
@@ -181,7 +181,7 @@ def _series(club: Club, units: Units) -> Series:
 
 def _criteria(club: Club, evidence: Evidence) -> list[dict[str, str]]:
     return [
-        {"club": club.name, "said": one.said, "outcome": OUTCOMES[one.outcome][0], "tone": OUTCOMES[one.outcome][1]}
+        {"club": club.name, "text": one.text, "outcome": OUTCOMES[one.outcome][0], "tone": OUTCOMES[one.outcome][1]}
         for one in evidence.criteria
     ]
 
@@ -196,6 +196,6 @@ def _differences(club: Club, evidence: Evidence, units: Units) -> list[dict[str,
             "label": QUANTITIES[key].label,
             "text": format_effect(key, found.without.compared[key].difference, units),
         }
-        for key in _TOLD
+        for key in _METRICS
         if key in found.without.compared
     ]

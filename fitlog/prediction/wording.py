@@ -21,10 +21,10 @@ def band_sentence(
     >>> band_sentence("carry_yd", 4, -2, 10, Outcome("carry_yd", 11.0, -2, 10, 1.5, False))
     'carries 4 yd farther than the reference, 80 % band 2 shorter to 10 farther; seen 11 yd farther: outside the band'
     """
-    said = difference_sentence(metric, change, low, high, units=units, sure=SURE)
+    text = difference_sentence(metric, change, low, high, units=units, sure=SURE)
     if seen is None:
-        return said
-    return f"{said}; seen {size(metric, seen.seen, units)}: {'inside' if seen.held else 'outside'} the band"
+        return text
+    return f"{text}; seen {size(metric, seen.seen, units)}: {'inside' if seen.held else 'outside'} the band"
 
 
 def size(metric: str, value: float, units: DisplayUnits = IN_FILES) -> str:

@@ -60,10 +60,10 @@ class DisplayUnits:
         >>> DisplayUnits().in_words("lie_deg", 56.25), metric.in_words("length_in", 45.25, unit=False)
         ('56.25°', '1149.3')
         """
-        shown = self.unit(key)
-        same = shown == unit_of_key(key)
+        display_unit = self.unit(key)
+        same = display_unit == unit_of_key(key)
         text = format_number(value if same else round(self.convert(key, value), 1))
-        return with_unit(text, shown) if unit else text
+        return with_unit(text, display_unit) if unit else text
 
     def sentence(self, text: str) -> str:
         """A sentence of the computing rooms, which write inches, with its lengths in the unit shown.
@@ -93,19 +93,19 @@ class DisplayUnits:
         """
         return format_number(self.convert(key, value))
 
-    def with_unit_shown(self, key: str, text: str) -> str:
+    def with_display_unit(self, key: str, text: str) -> str:
         """A typed length with its unit, where a bare number was typed and another unit than the file's is shown.
 
         >>> metric = DisplayUnits(UnitChoices(length="mm"))
-        >>> metric.with_unit_shown("length_in", "1150"), metric.with_unit_shown("length_in", "45 in")
+        >>> metric.with_display_unit("length_in", "1150"), metric.with_display_unit("length_in", "45 in")
         ('1150 mm', '45 in')
-        >>> metric.with_unit_shown("length_in", "+12,5"), metric.with_unit_shown("lie_deg", "58")
+        >>> metric.with_display_unit("length_in", "+12,5"), metric.with_display_unit("lie_deg", "58")
         ('+12,5 mm', '58')
-        >>> metric.with_unit_shown("weights", "lead 3@1010, tip 2")
+        >>> metric.with_display_unit("weights", "lead 3@1010, tip 2")
         'lead 3@1010 mm, tip 2'
         """
         if key == "weights":  # lead 3@1010: the place is a length
-            return _AT.sub(lambda found: "@" + self.with_unit_shown("at_in", found[1]), text)
+            return _AT.sub(lambda found: "@" + self.with_display_unit("at_in", found[1]), text)
         bare = any(map(str.isnumeric, text)) and not set(text) - _BARE
         return f"{text.strip()} mm" if bare and self.unit(key) == "mm" != unit_of_key(key) else text
 

@@ -23,9 +23,9 @@ else:
 
         __slots__ = ("__metadata__", "__origin__")
 
-        def __class_getitem__(cls, said: tuple[Any, ...]) -> "Annotated":
+        def __class_getitem__(cls, items: tuple[Any, ...]) -> "Annotated":
             made = object.__new__(cls)
-            made.__origin__, *rest = said
+            made.__origin__, *rest = items
             made.__metadata__ = tuple(rest)
             return made
 

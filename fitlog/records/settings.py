@@ -53,8 +53,8 @@ class Settings(NamedTuple):
 
 def read_settings(table: Mapping[str, Any], faults: list[Fault]) -> Settings:
     """The settings from the workspace file's table."""
-    if said := newer_schema_message(table):
-        faults.append(Fault(("schema",), said, GET_NEWER))
+    if newer := newer_schema_message(table):
+        faults.append(Fault(("schema",), newer, GET_NEWER))
         table = {**table, "schema": SCHEMA_VERSION}
     return read_record(Settings, table, (), faults)
 

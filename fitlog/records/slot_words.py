@@ -88,8 +88,13 @@ def find_slots(text: str) -> tuple[str, ...]:
     for length in (3, 2, 1):
         for start in range(len(words) - length + 1):
             places = range(start, start + length)
-            said = " ".join(words[start : start + length])
-            if len(said) > 1 and not said.isdigit() and used.isdisjoint(places) and (slot := read_slot(said).slot):
+            phrase = " ".join(words[start : start + length])
+            if (
+                len(phrase) > 1
+                and not phrase.isdigit()
+                and used.isdisjoint(places)
+                and (slot := read_slot(phrase).slot)
+            ):
                 out[slot] = None
                 used.update(places)
     return tuple(out)

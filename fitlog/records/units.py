@@ -83,7 +83,7 @@ _SUFFIXES = frozenset(
     {"in", "g", "deg", "yd", "mph", "rpm", "mm", "c", "cpm", "hpa", "pa", "pct", "cc", "m", "s", "us", "nm2"}
 )
 _OF_TWO_PARTS = {"g_cm2": "g·cm²", "kg_cm2": "kg·cm²", "in_oz": "in·oz", "kg_m3": "kg/m³", "m2_s": "m²/s"}
-_SHOWN = {
+_SYMBOLS = {
     "deg": "°", "c": "°C", "f": "°F", "pct": "%", "hpa": "hPa", "pa": "Pa", "us": "µs", "nm2": "N·m²",
     **_OF_TWO_PARTS,
 }  # fmt: skip
@@ -105,12 +105,12 @@ def unit_of_key(key: str) -> str:
 
 def unit_symbol(unit: str) -> str:
     """The unit as a person reads it: ``deg`` → ``°``."""
-    return _SHOWN.get(unit, unit)
+    return _SYMBOLS.get(unit, unit)
 
 
 def with_unit(number: str, unit: str) -> str:
     """A number, already written, with its unit: ``9.5°``, ``45.25 in``."""
     if not unit:
         return number
-    shown = unit_symbol(unit)
-    return number + shown if shown == "°" else f"{number} {shown}"
+    symbol = unit_symbol(unit)
+    return number + symbol if symbol == "°" else f"{number} {symbol}"

@@ -169,10 +169,10 @@ def _slot(address: str) -> str:
 def _findings(card: BagCard, player_id: str) -> list[Block]:
     """What to look at; what could not be checked is counted, for the card has no room for it."""
     listed = group([each for each in card.findings if each.level != NOT_CHECKED])
-    told = [without_ids(Units(card.units).sentence(str(each))) for each in listed]
+    lines = [without_ids(Units(card.units).sentence(str(each))) for each in listed]
     unknown = sum(each.level == NOT_CHECKED for each in card.findings)
     out: list[Block] = [Heading("To look at")]
-    out.append(Bullets(tuple(told), "warn") if told else Paragraph("Nothing was found."))
+    out.append(Bullets(tuple(lines), "warn") if lines else Paragraph("Nothing was found."))
     if unknown:
         where = f"; fitlog findings {player_id} lists them" if player_id else ""
         out.append(Paragraph(f"{unknown} checks could not be made for want of data{where}.", "quiet"))

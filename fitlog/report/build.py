@@ -44,11 +44,11 @@ _READINGS = (
 def document(sheet: BuildSheet, initials: bool = False) -> Document:
     """A page a club; of several clubs the first page shows the set in one table."""
     name = display_name(sheet.player, initials)
-    said = f"{name} · {sheet.player.hand}-handed · {sheet.on}"
+    subtitle = f"{name} · {sheet.player.hand}-handed · {sheet.on}"
     cautions: list[Block] = [Heading("Cautions (common practice)"), Bullets(CAUTIONS, "quiet")]
     cautions.append(Paragraph(DEFERS, "quiet"))
     alone = cautions if len(sheet.clubs) == 1 else []  # of a set they stand once, on its first page
-    pages = [_page(club, said, alone) for club in sheet.clubs]
+    pages = [_page(club, subtitle, alone) for club in sheet.clubs]
     if len(sheet.clubs) > 1:
         pages.insert(
             0,
@@ -137,13 +137,13 @@ def _parts(club: BuildClub) -> Table:
     rows = []
     for name in _COMPONENTS:
         record = getattr(table, name)._asdict()
-        said = [
+        details = [
             _format_named(name, key, value, club.work.units) + (" (stock)" if f"{name}.{key}" in stock else "")
             for key, value in record.items()
             if value is not None and key not in ("model", *_NOT_A_PART)
         ]
-        if record.get("model") or said:
-            rows.append(plain_row(name, str(record.get("model") or "–"), "; ".join(said)))
+        if record.get("model") or details:
+            rows.append(plain_row(name, str(record.get("model") or "–"), "; ".join(details)))
     if club.work.table.get("weights"):
         rows.append(
             plain_row("weights", "–", format_value("weights", club.work.table["weights"], units=club.work.units))
@@ -228,9 +228,9 @@ def _blanks(club: BuildClub) -> Iterator[Blank]:
     before = {**measured_values(read), "mass_g": read.mass_g, "balance_in": read.balance_in}
     units = club.work.units
     for key, name, unit in _READINGS:
-        said, of_sums = _target_text(key, wanted.get(key), computed.get(key), club, target)
+        text, of_sums = _target_text(key, wanted.get(key), computed.get(key), club, target)
         last = read.swing_weight if key == "points" else _format_with_unit(before.get(key), unit, units)
-        yield Blank(name, said, f"± {_format_with_unit(SHEET_TOLERANCES[key], unit, units)}", last or "", of_sums)
+        yield Blank(name, text, f"± {_format_with_unit(SHEET_TOLERANCES[key], unit, units)}", last or "", of_sums)
 
 
 def _target_text(
@@ -275,5 +275,5 @@ def _target_note(club: BuildClub) -> list[Block]:
 
 def _mismatches(club: BuildClub) -> list[Block]:
     """The readings that do not fit the sheet as it stands."""
-    said = tuple(club.work.units.sentence(sentence(each)) for each in club.sheet.differences if each.disagrees)
-    return [Bullets(said, "warn")] if said else []
+    mismatches = tuple(club.work.units.sentence(sentence(each)) for each in club.sheet.differences if each.disagrees)
+    return [Bullets(mismatches, "warn")] if mismatches else []

@@ -120,18 +120,18 @@ def _gap_row(cell: SwingCell, gap: str, units: Units) -> tuple[Cell, ...]:
 
 def _notes(card: CarryCard, units: Units) -> list[Block]:
     used = dict.fromkeys(line.how for line in card.lines)
-    said = [f"{_MARKS[how]} {HOW[how]}".strip() for how in used]
+    notes = [f"{_MARKS[how]} {HOW[how]}".strip() for how in used]
     if used.keys() - {AS_MEASURED}:
-        said.append(f"flight model {card.model}; each carry is the mean as measured times a ratio of two flights")
+        notes.append(f"flight model {card.model}; each carry is the mean as measured times a ratio of two flights")
     if card.lines:
-        said.append("spread: standard deviation of the balls as hit")
+        notes.append("spread: standard deviation of the balls as hit")
         wind = f"{units.convert('wind_mph', WIND_MPH):.0f} {units.symbol('wind_mph')}"
-        said.append(f"across: how far {wind} from the side moves a ball")
+        notes.append(f"across: how far {wind} from the side moves a ball")
     if any(line.tested.stale for line in card.lines):
-        said.append("stale: the test holds no longer; the ball or the club changed, or it grew old")
+        notes.append("stale: the test holds no longer; the ball or the club changed, or it grew old")
     if missing := [f"{club.address} {swing}" for club, swing in _missing(card)]:
-        said.append(f"not hit yet: {', '.join(missing)}")
-    return [Bullets((*said, *card.notes), "quiet")] if said or card.notes else []
+        notes.append(f"not hit yet: {', '.join(missing)}")
+    return [Bullets((*notes, *card.notes), "quiet")] if notes or card.notes else []
 
 
 def _missing(card: CarryCard) -> Iterable[tuple[Club, str]]:

@@ -20,9 +20,9 @@ def document(sheet: DaySheet, initials: bool = False) -> Document:
     """One sheet for all sessions of the day."""
     units = Units(sheet.units)
     tests = [test for visit in sheet.visits for test in visit.tests]
-    said = _count_verdicts(tests)
+    verdicts = _count_verdicts(tests)
     players = len({visit.player_id for visit in sheet.visits})
-    subtitle = f"{sheet.workspace} · {format_count(players, 'player')} · {said}"
+    subtitle = f"{sheet.workspace} · {format_count(players, 'player')} · {verdicts}"
     blocks: list[Block] = []
     if not sheet.visits:
         blocks.append(Paragraph("No session on this day."))
@@ -48,26 +48,26 @@ def _count_verdicts(tests: list[DayTest]) -> str:
 
 def _open(sheet: DaySheet, initials: bool) -> list[Block]:
     """Candidates without a verdict, and those to be hit again."""
-    said = [
+    sentences = [
         f"{display_name(visit.player, initials)}, {each.test.slot}: {_setup_text(each)}"
         + (f" (retest: {each.test.verdict.reason})" if each.test.verdict else " (no verdict yet)")
         for visit in sheet.visits
         for each in visit.tests
         if each.test.verdict is None or each.test.verdict.decision == "retest"
     ]
-    return [Heading("Left"), Bullets(tuple(said), "open")] if said else []
+    return [Heading("Left"), Bullets(tuple(sentences), "open")] if sentences else []
 
 
 def _decided(sheet: DaySheet, initials: bool) -> list[Block]:
     """What was kept and turned down, and why."""
-    said = [
+    sentences = [
         f"{MARKS[each.test.verdict.decision]}: {display_name(visit.player, initials)}, {each.test.slot},"
         f" {_setup_text(each)}: {each.test.verdict.reason}"
         for visit in sheet.visits
         for each in visit.tests
         if each.test.verdict is not None and each.test.verdict.decision != "retest"
     ]
-    return [Heading("Decided"), Bullets(tuple(said))] if said else []
+    return [Heading("Decided"), Bullets(tuple(sentences))] if sentences else []
 
 
 def _visit(visit: Visit, units: Units, initials: bool) -> list[Block]:
@@ -106,8 +106,8 @@ def _row(each: DayTest, units: Units) -> tuple[Cell, ...]:
 def _setup_text(each: DayTest) -> str:
     """The first differences from the reference, or the setup where there is none."""
     few = 3
-    said = "; ".join(each.differences[:few]) or each.evidence.setup
-    return f"{said} and {len(each.differences) - few} more" if len(each.differences) > few else said
+    differences = "; ".join(each.differences[:few]) or each.evidence.setup
+    return f"{differences} and {len(each.differences) - few} more" if len(each.differences) > few else differences
 
 
 def _effects(each: DayTest, units: Units) -> str:
@@ -115,17 +115,17 @@ def _effects(each: DayTest, units: Units) -> str:
     found = each.evidence.assessment
     if found is None:
         return "–"
-    compared, said = found.without.compared, []
+    compared, effects = found.without.compared, []
     for key in _ASKED:
         one = compared.get(key)
         if one is None or (key == "direction_deg" and "start_yd" in compared):
             continue
         text = format_effect(key, one.difference, units)
         if one.difference.tells:
-            said.append(f"{_WORDS[key]} {text}")
+            effects.append(f"{_WORDS[key]} {text}")
         elif key == "carry_yd":
-            said.append(f"carry: {text}")
-    return "; ".join(said[:3]) or "–"
+            effects.append(f"carry: {text}")
+    return "; ".join(effects[:3]) or "–"
 
 
 def _criteria(each: DayTest) -> str:

@@ -100,8 +100,8 @@ def block(each: Block) -> str:
         case Banner(word, text, small, tone, about):
             above = f"<b>{_safe(about)}</b>" if about else ""
             below = f"<small>{_safe(small)}</small>" if small else ""
-            said = f"<strong>{_safe(word)}</strong>{above}<p>{_safe(text)}</p>{below}"
-            return f'<section class="banner {tone}">{said}</section>'
+            content = f"<strong>{_safe(word)}</strong>{above}<p>{_safe(text)}</p>{below}"
+            return f'<section class="banner {tone}">{content}</section>'
         case Club(parts, caption):
             return _club(parts, caption)
         case Figure():
@@ -171,13 +171,13 @@ def _figure(figure: Figure) -> str:
 def _club(parts: Sequence[tuple[str, Sequence[str]]], caption: str) -> str:
     """A club drawn, and below each of its places what was changed there."""
     changed = [place for place, changes in parts if changes]
-    told = "".join(
+    items = "".join(
         f"<div><b>{_safe(place)}</b>{''.join(f'<span>{_safe(each)}</span>' for each in changes)}</div>"
         for place, changes in parts
         if changes
     )
-    said = f"<figcaption>{_safe(caption)}</figcaption>" if caption else ""
-    return f'<figure class="club">{said}{svg.club(changed)}<div class="parts">{told}</div></figure>'
+    heading = f"<figcaption>{_safe(caption)}</figcaption>" if caption else ""
+    return f'<figure class="club">{heading}{svg.club(changed)}<div class="parts">{items}</div></figure>'
 
 
 def _blanks(blanks: Blanks) -> str:

@@ -69,12 +69,12 @@ def _block(block: Block) -> str:
         case Facts(pairs):
             return "\n".join(f"- {safe(name)}: {safe(value or '–')}" for name, value in pairs)
         case Club(parts, caption):
-            told = [f"- {safe(place)}: {safe('; '.join(changes))}" for place, changes in parts if changes]
-            return "\n".join([safe(caption), "", *told] if caption else told)
+            entries = [f"- {safe(place)}: {safe('; '.join(changes))}" for place, changes in parts if changes]
+            return "\n".join([safe(caption), "", *entries] if caption else entries)
         case Banner(word, text, small, _, about):
             first = f"{safe(about)}: **{safe(word)}**" if about else f"**{safe(word)}**"
-            told = [first, safe(text)] if about else [first + (f": {safe(text)}" if text else "")]
-            lines = [*told, safe(small) if small else ""]
+            head = [first, safe(text)] if about else [first + (f": {safe(text)}" if text else "")]
+            lines = [*head, safe(small) if small else ""]
             return "\n".join(f"> {line}" for line in lines if line)
         case Table():
             return _table(without_empty_columns(block))

@@ -62,5 +62,5 @@ def _picture_style() -> str:
     css = style()
     colours = dict(re.findall(r"--([\w-]+): (#\w+);", css[css.index("@media print") :]))
     rules = re.findall(r"svg ([^{}\s][^{}]*)\{([^{}]*)\}", css)  # a rule without a selector would end them all
-    said = " ".join(f"{selector.strip().replace('svg ', '')} {{{body}}}" for selector, body in rules)
-    return re.sub(r"var\(--([\w-]+)\)", lambda found: colours[found[1]], said)
+    text = " ".join(f"{selector.strip().replace('svg ', '')} {{{body}}}" for selector, body in rules)
+    return re.sub(r"var\(--([\w-]+)\)", lambda found: colours[found[1]], text)

@@ -61,6 +61,6 @@ def _swings(card: BagCard, units: Units) -> list[Block]:
     rows = []
     for club in of.wedges:
         cells = [of.cells.get((club.address, swing)) for swing in swings]
-        said = [f"{units.convert_difference('carry_yd', cell.mean_yd):.0f}" if cell else "–" for cell in cells]
-        rows.append(plain_row(club.slot, *said))
+        carries = [f"{units.convert_difference('carry_yd', cell.mean_yd):.0f}" if cell else "–" for cell in cells]
+        rows.append(plain_row(club.slot, *carries))
     return [Heading("Wedges"), Table(("", *swings), tuple(rows), frozenset(range(1, len(swings) + 1)))]

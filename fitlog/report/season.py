@@ -32,8 +32,8 @@ def _changes(sheet: SeasonSheet) -> list[Block]:
     if not sheet.changes:
         return [Paragraph("No change was saved in between.")]
     rows = tuple(_change(each) for each in sheet.changes)
-    said = format_count(len(rows), "change")
-    return [Table(("Day", "Club", "What", "Why", "From the test of"), rows, stacks=True), Paragraph(said, "quiet")]
+    count = format_count(len(rows), "change")
+    return [Table(("Day", "Club", "What", "Why", "From the test of"), rows, stacks=True), Paragraph(count, "quiet")]
 
 
 def _change(each: Changed) -> tuple[Cell, ...]:
@@ -59,14 +59,14 @@ def _same(sheet: SeasonSheet, units: Units) -> list[Block]:
 
 
 def _then_and_now(each: ThenAndNow, units: Units) -> tuple[Cell, ...]:
-    told = format_effect("carry_yd", each.difference, units) if each.difference else "too few balls to tell"
+    effect = format_effect("carry_yd", each.difference, units) if each.difference else "too few balls to tell"
     return (
         Cell(each.club.slot),
         Cell(_when(each.then)),
         Cell(f"{units.convert('carry_yd', each.then.mean_yd):.0f}", computed=each.then.computed),
         Cell(_when(each.now)),
         Cell(f"{units.convert('carry_yd', each.now.mean_yd):.0f}", computed=each.now.computed),
-        Cell(told),
+        Cell(effect),
     )
 
 

@@ -14,8 +14,8 @@ _LEFT, _BOTTOM, _EDGE = 46.0, 34.0, 6.0
 _HALF_LABEL = 16.0
 
 
-def picture(scene: Scene, said: str, unit: str = "yd") -> str:
-    """A landing picture; ``said`` is what a screen reader reads instead of it."""
+def picture(scene: Scene, text: str, unit: str = "yd") -> str:
+    """A landing picture; ``text`` is what a screen reader reads instead of it."""
     wide, tall = scene.size
     scale = min((WIDTH - _LEFT - _EDGE) / wide, (TALLEST - _BOTTOM - _EDGE) / tall)
     width, height = wide * scale, tall * scale
@@ -30,11 +30,11 @@ def picture(scene: Scene, said: str, unit: str = "yd") -> str:
         _mark(mark, *at(mark.x, mark.y)) for mark in sorted(scene.marks, key=lambda mark: mark.shape != "centre")
     ]
     box = f"0 0 {_LEFT + width + _EDGE:.1f} {_EDGE + height + _BOTTOM:.1f}"
-    return _svg("picture", box, said, parts)
+    return _svg("picture", box, text, parts)
 
 
-def _svg(kind: str, box: str, said: str, parts: list[str]) -> str:
-    label = escape(one_line(said))
+def _svg(kind: str, box: str, text: str, parts: list[str]) -> str:
+    label = escape(one_line(text))
     return f'<svg class="{kind}" viewBox="{box}" role="img" aria-label="{label}">{"".join(parts)}</svg>'
 
 
@@ -116,11 +116,11 @@ def ladder(of: Ladder) -> str:
             near, far = x - rung.reach * scale, x + rung.reach * scale
             parts.append(f'<line class="reach" x1="{near:.1f}" y1="{y:g}" x2="{far:.1f}" y2="{y:g}"/>')
         parts.append(f'<circle class="dot" cx="{x:.1f}" cy="{y:g}" r="4.5"/>')
-        parts.append(_label(left + room + 12, y + 4, rung.text, "start", "said"))
+        parts.append(_label(left + room + 12, y + 4, rung.text, "start", "text"))
     box = f"0 0 {WIDTH:g} {row * len(of.rungs):g}"
-    said = "; ".join(f"{rung.name} {rung.text}" for rung in of.rungs)
+    text = "; ".join(f"{rung.name} {rung.text}" for rung in of.rungs)
     return (
-        f'<svg class="ladder" viewBox="{box}" role="img" aria-label="{escape(one_line(said))}">{"".join(parts)}</svg>'
+        f'<svg class="ladder" viewBox="{box}" role="img" aria-label="{escape(one_line(text))}">{"".join(parts)}</svg>'
     )
 
 
@@ -136,5 +136,5 @@ def club(changed: Sequence[str]) -> str:
         parts.append(f'<g class="{"changed" if place in changed else "same"}">{shape}</g>')
         if place in changed:
             parts.append(f'<circle class="spot" cx="{x}" cy="{y}" r="5"/>')
-    said = f"a club; changed: {', '.join(changed) or 'nothing'}"
-    return _svg("club", "0 10 440 60", said, parts)
+    text = f"a club; changed: {', '.join(changed) or 'nothing'}"
+    return _svg("club", "0 10 440 60", text, parts)

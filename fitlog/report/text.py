@@ -63,9 +63,9 @@ def _squeeze_blank_lines(lines: list[str]) -> list[str]:
     return out
 
 
-def _wrap(said: str, width: int, first: str = "", rest: str = "") -> list[str]:
+def _wrap(text: str, width: int, first: str = "", rest: str = "") -> list[str]:
     return wrap(
-        one_line(said),
+        one_line(text),
         width,
         initial_indent=first,
         subsequent_indent=rest or " " * len(first),
@@ -76,11 +76,11 @@ def _wrap(said: str, width: int, first: str = "", rest: str = "") -> list[str]:
 def lines_of(block: Block, width: int) -> list[str]:
     """One block in lines of at most ``width`` characters."""
     match block:
-        case Heading(said):
-            lines = _wrap(said, width)
+        case Heading(text):
+            lines = _wrap(text, width)
             return [*lines, "─" * max(map(len, lines), default=0)]
-        case Paragraph(said, _):
-            return _wrap(said, width)
+        case Paragraph(text, _):
+            return _wrap(text, width)
         case Bullets(items, _):
             return [line for item in items for line in _wrap(item, width, "• ")]
         case Facts(pairs):
@@ -90,13 +90,13 @@ def lines_of(block: Block, width: int) -> list[str]:
                 for name, value in pairs
                 for line in _wrap(value or "–", width, one_line(name).ljust(longest) + _GAP)
             ]
-        case Banner(word, said, small, _, about):
+        case Banner(word, text, small, _, about):
             first = f"{about}: {word}" if about else word
-            told = [first, said] if about else [f"{word}: {said}" if said else word]
-            return [f"┃ {line}" for each in (*told, small) for line in _wrap(each, width - 4)]
+            head = [first, text] if about else [f"{word}: {text}" if text else word]
+            return [f"┃ {line}" for each in (*head, small) for line in _wrap(each, width - 4)]
         case Club(parts, caption):
-            told = [f"{place}: {'; '.join(changes)}" for place, changes in parts if changes]
-            return [line for each in (caption, *told) for line in _wrap(each, width)]
+            entries = [f"{place}: {'; '.join(changes)}" for place, changes in parts if changes]
+            return [line for each in (caption, *entries) for line in _wrap(each, width)]
         case Table():
             return _table(without_empty_columns(block), width)
         case Figure():
@@ -130,8 +130,8 @@ def _table(table: Table, width: int) -> list[str]:
 
 
 def _cell_text(cell: Cell) -> str:
-    said = cell_text(cell)
-    return f"({said})" if cell.struck and said not in ("", "–") else said
+    text = cell_text(cell)
+    return f"({text})" if cell.struck and text not in ("", "–") else text
 
 
 def _minimum_width(column: tuple[str, ...], numbers: bool) -> int:
@@ -203,8 +203,8 @@ def ladder_lines(ladder: Ladder, width: int) -> list[str]:
     low = min(rung.value - rung.reach for rung in ladder.rungs)
     high = max(rung.value + rung.reach for rung in ladder.rungs)
     name = max(len(one_line(rung.name)) for rung in ladder.rungs)
-    said = max(len(one_line(rung.text)) for rung in ladder.rungs)
-    room = max(10, min(width, 88) - name - said - 4)
+    text_width = max(len(one_line(rung.text)) for rung in ladder.rungs)
+    room = max(10, min(width, 88) - name - text_width - 4)
     per = (room - 1) / (high - low) if high > low else 0.0
     lines = []
     for rung in ladder.rungs:

@@ -79,8 +79,8 @@ def _setup_blocks(sheet: VerdictSheet) -> list[Block]:
         for each in changed
     )
     same = describe_values({key: value for key, value in own.items() if base.get(key) == value}, units)
-    said = "The same on both: " if rows else "The same setup as the reference: "
-    alike: list[Block] = [Paragraph(said + same, "quiet")] if same else []
+    lead = "The same on both: " if rows else "The same setup as the reference: "
+    alike: list[Block] = [Paragraph(lead + same, "quiet")] if same else []
     half = (len(rows) + 1) // 2
     first, second = (Table(("", "Reference", "Candidate"), part) for part in (rows[:half], rows[half:]))
     if len(rows) > 3:

@@ -64,8 +64,8 @@ def verdict_line(evidence: Evidence, units: Units) -> str:
     parts = missed[:_MOST] or _differences(found, units)
     if not parts:
         return "Nothing was hit to compare it with." if evidence.reference is None else "Nothing can be told yet."
-    said = "; ".join(parts)
-    return f"{said[:1].upper()}{said[1:]}."
+    text = "; ".join(parts)
+    return f"{text[:1].upper()}{text[1:]}."
 
 
 def _missed(one: Judgement, found: Assessment, units: Units) -> str:
@@ -74,12 +74,12 @@ def _missed(one: Judgement, found: Assessment, units: Units) -> str:
     of, key = QUANTITIES[criterion.metric], criterion.metric
     mean = found.summaries[key].without if key in found.summaries else None
     if criterion.kind in ("at_least", "at_most") and mean is not None:
-        needed = one.said.removeprefix(of.label).strip()
+        needed = one.text.removeprefix(of.label).strip()
         return f"{of.label} {units.format_number(key, mean.mean)}{_unit(key, units)}, needed {needed}"
     compared = found.without.compared.get(key)
     if criterion.against_reference and compared is not None:
-        return f"{of.does} {format_effect(key, compared.difference, units)}; needed was {one.said}"
-    return f"missed: {one.said}"
+        return f"{of.does} {format_effect(key, compared.difference, units)}; needed was {one.text}"
+    return f"missed: {one.text}"
 
 
 def _unit(key: str, units: Units) -> str:
@@ -124,10 +124,10 @@ def parts_of(changes: Sequence[tuple[str, str]]) -> tuple[Part, ...]:
     >>> parts_of([("shaft.model", "shaft A → B"), ("weights", "weights none → toe 4 g")])[1:]
     (Part(place='shaft', changes=('shaft A → B',)), Part(place='head', changes=('weights none → toe 4 g',)))
     """
-    told: dict[str, list[str]] = {GRIP: [], SHAFT: [], HEAD: []}
+    by_place: dict[str, list[str]] = {GRIP: [], SHAFT: [], HEAD: []}
     for key, words in changes:
-        told[_PLACES.get(key.partition(".")[0], HEAD)].append(words)
-    return tuple(Part(place, tuple(said)) for place, said in told.items())
+        by_place[_PLACES.get(key.partition(".")[0], HEAD)].append(words)
+    return tuple(Part(place, tuple(text)) for place, text in by_place.items())
 
 
 def changed_keys(test: ClubTest, reference: ClubTest, units: Units) -> list[tuple[str, str]]:

@@ -31,7 +31,7 @@ class Side(NamedTuple):
     """One of the two: the value (None where it was taken away), in words, and who made it so, when and why."""
 
     value: Any
-    said: str
+    text: str
     by: str
     when: datetime | None
     reason: str
@@ -52,10 +52,10 @@ class Choice(NamedTuple):
     settled: bool
 
     @property
-    def said(self) -> str:
+    def text(self) -> str:
         """Both in one line."""
         place = f"{self.place}: " if self.place else ""
-        return f"{place}{self.stands.said}, or {self.other.said}"
+        return f"{place}{self.stands.text}, or {self.other.text}"
 
 
 # writing
@@ -70,7 +70,7 @@ def choice_text(name: str, conflict: Conflict, stands: bool, entries: "tuple[Ent
     head = {"file": name, "place": place_text(conflict), "where": list(conflict.where), "key": conflict.key}
     blocks = [row_text(head)]
     for title, (value, entry) in zip((STANDS, OTHER), sides if stands else sides[::-1], strict=True):
-        row: dict[str, Any] = {"said": side_text(conflict, value)}
+        row: dict[str, Any] = {"text": side_text(conflict, value)}
         if entry is not None:
             row |= {"by": entry.author, "when": entry.when, "commit": entry.commit}
             row |= {"reason": entry.reason or entry.subject}
@@ -140,7 +140,7 @@ def _side(row: Mapping[str, Any]) -> Side:
     when = row.get("when")
     return Side(
         value,
-        str(row["said"]),
+        str(row["text"]),
         str(row.get("by", "")),
         when if isinstance(when, datetime) else None,
         str(row.get("reason", "")),

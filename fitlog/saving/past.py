@@ -84,10 +84,10 @@ class PastHistory(History):
 class PastDesk(Desk):
     """The workspace as it was; its clock stands at that moment, so that what was stale then is told as it was."""
 
-    def __init__(self, root: str, commit: str, moment: datetime, said: str) -> None:
+    def __init__(self, root: str, commit: str, moment: datetime, text: str) -> None:
         super().__init__(root, now=lambda: moment)
         git = PastGit(root, commit)
-        self.past = said
+        self.past = text
         self.workspace = PastWorkspace(root, git)
         self._history = PastHistory(root, git)
 

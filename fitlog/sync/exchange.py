@@ -138,8 +138,8 @@ def commit_pending(desk: Desk) -> list[str]:
             if not _is_ours(desk, name):
                 continue
             if not is_text(name):
-                shown = name.encode("utf-8", "surrogateescape").decode("utf-8", "backslashreplace")
-                save.notes.append(f"left alone: {shown}: its name is not UTF-8 text; rename it")
+                printable = name.encode("utf-8", "surrogateescape").decode("utf-8", "backslashreplace")
+                save.notes.append(f"left alone: {printable}: its name is not UTF-8 text; rename it")
                 continue
             try:
                 save.settle(name)

@@ -25,8 +25,10 @@ def check_files(git: Git, files: Mapping[str, str], names: Iterable[str]) -> Non
     """
     for name in files:
         if not is_text(name):
-            shown = name.encode("utf-8", "surrogateescape").decode("utf-8", "backslashreplace")
-            raise Refusal(f"{_THERE} a file whose name is not UTF-8 text", where=shown, do="have it renamed there")
+            printable = name.encode("utf-8", "surrogateescape").decode("utf-8", "backslashreplace")
+            raise Refusal(
+                f"{_THERE} a file whose name is not UTF-8 text", where=printable, do="have it renamed there"
+            )
         if name.split("/")[0].casefold() in (OWN_FOLDER, ".git"):
             raise Refusal(f"{_THERE} a file that is each van's own", where=name, do="have it removed there")
     for one, other in clashes(filter(is_text, names)):

@@ -42,7 +42,7 @@ def choose(desk: Desk, choice: str, side: str, reason: str) -> Done:
             removed.append(found.file)
         place = f"{found.place}: " if found.place else f"{found.file}: "
         message = Message(
-            f"Choice: {place}{taken.said}",
+            f"Choice: {place}{taken.text}",
             "choose",
             reason,
             [found.player] if found.player else [],

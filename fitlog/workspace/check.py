@@ -190,8 +190,8 @@ def _name_problems(names: list[str]) -> Iterator[Problem]:
     """Names that stop a sync: no text, or taken for another file's on macOS and Windows."""
     for name in names:
         if not is_text(name):
-            shown = name.encode("utf-8", "surrogateescape").decode("utf-8", "backslashreplace")
-            yield Problem(shown, 0, "", name_fault(name), "rename it")
+            printable = name.encode("utf-8", "surrogateescape").decode("utf-8", "backslashreplace")
+            yield Problem(printable, 0, "", name_fault(name), "rename it")
     for one, other in clashes(filter(is_text, names)):
         yield Problem(one, 0, "", f"macOS and Windows cannot tell this name from '{other}'", "rename one of them")
 

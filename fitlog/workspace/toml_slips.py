@@ -10,8 +10,8 @@ _FIGURES = re.compile(r"[+-]?\d+(?:\.\d+)?(?![\d_.:eTZ+\-])")
 _BARE = re.compile(r"true|false|inf|nan|[+-]?\d[\d_.:eETZ+\-]*")
 
 
-def describe_slip(text: str, line: int, said: str) -> tuple[int, str, str]:
-    """The line of a slip, what is wrong there and what to do; ``said`` is what the parser says of ``line``.
+def describe_slip(text: str, line: int, sentence: str) -> tuple[int, str, str]:
+    """The line of a slip, what is wrong there and what to do; ``sentence`` is what the parser says of ``line``.
 
     >>> describe_slip('a = 1\\nhead.model = “Elm 7”\\n', 2, "Invalid value")
     (2, 'the quotes here are curly', 'write plain ones: head.model = "Elm 7"')
@@ -35,15 +35,15 @@ def describe_slip(text: str, line: int, said: str) -> tuple[int, str, str]:
         return number, "this number has text behind it", f"write the number alone: {key} = {figures[0]}"
     if key and not re.match(r"[\"'\[{]", bare) and not _BARE.fullmatch(bare):
         return number, "this text has no quotes", f'write: {key} = "{bare}"'
-    if (table := re.match(r"\s*\[(\w+)\]", here)) and said.startswith("Cannot"):
+    if (table := re.match(r"\s*\[(\w+)\]", here)) and sentence.startswith("Cannot"):
         return number, f"[{table[1]}] appears a second time", f"write [[{table[1]}]], with two brackets, for each"
     if here.strip().startswith("[") and not key and here.count("[") != here.count("]"):
         return number, "a bracket is missing here", "close it, as in [[club]]"
-    if said.startswith("Cannot overwrite") and key:
+    if sentence.startswith("Cannot overwrite") and key:
         return number, f"{key} appears twice", "keep one of the two"
     if here.strip() and "=" not in here and not here.strip().startswith(("[", "#", "]", "}")):
         return number, "this line has no =", "write lines of the form key = value; a remark begins with #"
-    return number, f"this is not TOML: {said[:1].lower()}{said[1:]}", "write lines of the form key = value"
+    return number, f"this is not TOML: {sentence[:1].lower()}{sentence[1:]}", "write lines of the form key = value"
 
 
 def _line_meant(lines: list[str], line: int) -> tuple[int, str]:

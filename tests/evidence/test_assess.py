@@ -189,7 +189,7 @@ def test_sentences_are_told_in_the_units_shown_and_numbers_stay_in_those_of_the_
     yards = assess(ours, bag, wanted, hand="right")
     metres = assess(ours, bag, wanted, hand="right", units=DisplayUnits(UnitChoices(distance="m", speed="km/h")))
     assert yards.without.compared["carry_yd"].difference == metres.without.compared["carry_yd"].difference
-    assert [one.said for one in metres.without.criteria] == [
+    assert [one.text for one in metres.without.criteria] == [
         "carry at least 212.1 m",
         "carry at most 4.6 m below the reference",
     ]
@@ -197,7 +197,9 @@ def test_sentences_are_told_in_the_units_shown_and_numbers_stay_in_those_of_the_
     def told(found: Assessment) -> str:
         drifts, criteria, mishits = found.drifts, found.without.criteria, found.mishits
         said = [each.sentence for group in (drifts, criteria, mishits) for each in group]
-        return " ".join([*said, *found.sentences, *found.limits, *found.without.off_centre_said, str(found.shape)])
+        return " ".join(
+            [*said, *found.sentences, *found.limits, *found.without.off_centre_sentences, str(found.shape)]
+        )
 
     assert {"yd", "mph"} <= {*re.findall(r"\b(yd|mph|m|km/h)\b", told(yards))} <= {"yd", "mph"}
     assert {"m", "km/h"} <= {*re.findall(r"\b(yd|mph|m|km/h)\b", told(metres))} <= {"m", "km/h"}

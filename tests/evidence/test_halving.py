@@ -9,11 +9,11 @@ from fitlog.evidence.halving import (
     REGAINED,
     STILL_LOST,
     Answer,
+    answer_of,
+    answer_over_days,
     next_setup,
     shift_of_days,
     standing,
-    told,
-    told_over_days,
 )
 from fitlog.records.errors import Refusal
 
@@ -47,7 +47,7 @@ def _hit(random: Random, gain: float) -> str:
         for ball in range(A_DAY):
             days[-1][0].append(random.gauss(level + gain, 1))
             days[-1][1].append(random.gauss(level, 1))
-            if (len(days) > 1 or ball >= 4) and (answer := told_over_days(days, EFFECT)) != OPEN:
+            if (len(days) > 1 or ball >= 4) and (answer := answer_over_days(days, EFFECT)) != OPEN:
                 return answer
     return OPEN
 
@@ -98,11 +98,11 @@ def test_one_change_alone_is_asked_about() -> None:
 def test_what_fell_is_regained_by_falling(side: int) -> None:
     test = [side * each for each in (8.0, 11, 6, 10, 13, 9, 12, 8)]
     reference = [side * each for each in (1.0, -2, 4, -1, 2, 0, -1, 1)]
-    assert told(test, reference, side * 8.0) == REGAINED
-    assert told(reference, reference, side * 8.0) == STILL_LOST
-    assert told(test[:3], reference, side * 8.0) == OPEN
+    assert answer_of(test, reference, side * 8.0) == REGAINED
+    assert answer_of(reference, reference, side * 8.0) == STILL_LOST
+    assert answer_of(test[:3], reference, side * 8.0) == OPEN
     with pytest.raises(Refusal):
-        told(test, reference, 0.0)
+        answer_of(test, reference, 0.0)
 
 
 def test_looking_after_every_shot_of_several_days_misleads_as_seldom(long: bool) -> None:

@@ -6,7 +6,7 @@ from random import Random
 import pytest
 
 from fitlog.evidence.criteria import Criterion, outcome_of
-from fitlog.evidence.worth import Chance, chance_of, chance_told
+from fitlog.evidence.worth import Chance, chance_of, chance_of_answer
 from fitlog.records.errors import Refusal
 
 AT_LEAST = Criterion("carry_yd", "at_least", 230)
@@ -29,13 +29,13 @@ def test_stated_chances_come_true(wanted: Criterion, long: bool) -> None:
         reference = base if wanted.against_reference else []
         if outcome_of(wanted, test, reference) != "cannot tell":
             continue
-        chance = chance_told(wanted, test, reference)
+        chance = chance_of_answer(wanted, test, reference)
         assert chance is not None
         each = 5 if wanted.against_reference else 10
         more = [random.gauss(middle, spread) for _ in range(each)]
         beside = [random.gauss(230, spread) for _ in range(each)] if reference else []
         now = outcome_of(wanted, [*test, *more], [*reference, *beside])
-        worlds, stated, told = worlds + 1, stated + chance.told, told + (now != "cannot tell")
+        worlds, stated, told = worlds + 1, stated + chance.conclusive, told + (now != "cannot tell")
     off = (told - stated) / worlds
     print(f"{wanted.kind}: stated {stated / worlds:.1%}, told {told / worlds:.1%} of {worlds}")
     assert abs(off) < 0.03 + 2 * math.sqrt(0.2 / worlds)
@@ -43,27 +43,27 @@ def test_stated_chances_come_true(wanted: Criterion, long: bool) -> None:
 
 def test_more_balls_tell_more() -> None:
     shots = [233.0, 236, 229, 234, 238, 231]
-    few, many = (chance_told(AT_LEAST, shots, balls=balls) for balls in (5, 40))
+    few, many = (chance_of_answer(AT_LEAST, shots, balls=balls) for balls in (5, 40))
     assert few is not None
     assert many is not None
-    assert 0 < few.told < many.told <= 1
-    assert chance_told(AT_LEAST, shots, balls=40) == many
+    assert 0 < few.conclusive < many.conclusive <= 1
+    assert chance_of_answer(AT_LEAST, shots, balls=40) == many
 
 
 def test_fresh_shots_alone_are_judged() -> None:
     shots = [240.0 + n % 3 for n in range(30)]
     assert outcome_of(AT_LEAST, shots) == "met"
-    afresh = chance_told(AT_LEAST, shots, balls=4, afresh=True)
+    afresh = chance_of_answer(AT_LEAST, shots, balls=4, afresh=True)
     assert afresh == Chance(0.0, 0.0)  # four shots tell nothing, whatever was before
-    assert chance_told(AT_LEAST, shots, balls=12, afresh=True) == Chance(1.0, 0.0)
+    assert chance_of_answer(AT_LEAST, shots, balls=12, afresh=True) == Chance(1.0, 0.0)
 
 
 def test_too_few_shots_give_no_chance() -> None:
-    assert chance_told(AT_LEAST, [233.0, 236]) is None
-    assert chance_told(Criterion("carry_yd", "gain_at_least", 1), [233.0, 236, 234], [231.0]) is None
+    assert chance_of_answer(AT_LEAST, [233.0, 236]) is None
+    assert chance_of_answer(Criterion("carry_yd", "gain_at_least", 1), [233.0, 236, 234], [231.0]) is None
     assert chance_of(lambda test, reference: True, [1.0, 2], [1.0, 2, 3]) is None
     with pytest.raises(Refusal):
-        chance_told(AT_LEAST, [233.0, 236, 234], balls=0)
+        chance_of_answer(AT_LEAST, [233.0, 236, 234], balls=0)
 
 
 def test_balls_go_to_the_club_that_has_fewer() -> None:

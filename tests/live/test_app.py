@@ -135,7 +135,7 @@ def test_the_page_tells_nothing_of_others_and_nothing_private(hit: Desk) -> None
     assert state["last"]["out"] is True
     assert state["last"]["values"][0] == {"label": "carry", "value": "235.0", "unit": "yd"}
     assert [each["out"] for each in state["shots"]].count(True) == 1
-    assert state["criteria"][0]["said"] == "carry at least 200 yd"
+    assert state["criteria"][0]["text"] == "carry at least 200 yd"
     assert {mark["shape"] for mark in state["picture"]["marks"]} == {"circle", "diamond", "out", "centre"}
 
 

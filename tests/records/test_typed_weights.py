@@ -31,7 +31,7 @@ def test_weights_are_read_as_people_write_them(text: str, expected: list[dict[st
 
 
 def test_a_place_follows_the_units_shown() -> None:
-    table = read_weights(METRIC.with_unit_shown("weights", "lead 3@1016, back 2@35 in, tip 1@900,5"))
+    table = read_weights(METRIC.with_display_unit("weights", "lead 3@1016, back 2@35 in, tip 1@900,5"))
     assert [each["at_in"] for each in table] == [40.0, 35.0, 35.4528]
     assert format_weights(table[:1], METRIC) == "lead 3@1016"
 

@@ -196,7 +196,7 @@ def test_the_same_thing_changed_twice_is_a_choice_with_both_reasons(vans: tuple[
     one, two = vans
     choice = conflict(one, two)
     assert club(one, "3w").setup.shaft.model == "Sedge 80", "the later change stands"
-    assert choice.said == "3w: shaft Gorse 70 → Sedge 80, or shaft Gorse 70 → Osier 75; tip trim 0 → 1 in"
+    assert choice.text == "3w: shaft Gorse 70 → Sedge 80, or shaft Gorse 70 → Osier 75; tip trim 0 → 1 in"
     assert (choice.stands.reason, choice.other.reason) == ("wants it heavier", "ballooned in the wind")
     assert not choice.settled
     for desk in vans:
@@ -247,7 +247,7 @@ def test_a_club_taken_out_in_one_van_and_changed_in_the_other_stays(vans: tuple[
     set_(two, "7i", "lie_deg=62", reason="toe digs")
     sync_all(one, two)
     (choice,) = conflicts.choices(two)
-    assert choice.said == "7i: lie none → 62°, or taken out"
+    assert choice.text == "7i: lie none → 62°, or taken out"
     resolve.choose(two, choice.id, "other", "bent indeed")
     sync_all(two, one)
     assert [each.slot for each in one.workspace.bag("mo").clubs] == ["driver", "3w"]
@@ -287,7 +287,7 @@ def test_verdicts_that_differ_are_a_choice(vans: tuple[Desk, Desk]) -> None:
     decide.give_verdict(two, "mo", where, "keep", "straighter")
     sync_all(one, two)
     (choice,) = conflicts.choices(one)
-    assert choice.said == f"test {where.partition('#')[2]}: keep: straighter, or reject: too low"
+    assert choice.text == f"test {where.partition('#')[2]}: keep: straighter, or reject: too low"
     resolve.choose(one, choice.id, "other", "too low it is")
     _, _, test = one.workspace.pick_test("mo", where)
     assert test.verdict is not None
@@ -301,7 +301,7 @@ def test_a_player_removed_in_one_van_and_changed_in_the_other(vans: tuple[Desk, 
     sync_all(one, two)
     assert files_of(one) == files_of(two)
     (choice,) = conflicts.choices(one)
-    assert (choice.file, choice.other.said) == (BAG, "taken out")
+    assert (choice.file, choice.other.text) == (BAG, "taken out")
     resolve.choose(one, choice.id, "other", "moved away")
     assert not Path(one.root, BAG).exists()
 
@@ -483,7 +483,7 @@ def test_a_conflict_in_plain_git_merge_is_a_choice_too(
     plain_git(two, "pull", "-q", "--no-rebase", "--no-edit")
     assert b"<<<<" not in files_of(two)[BAG]
     (choice,) = conflicts.choices(two)
-    assert sorted([choice.stands.said, choice.other.said]) == ["length 43 → 42 in", "length 43 → 42.5 in"]
+    assert sorted([choice.stands.text, choice.other.text]) == ["length 43 → 42 in", "length 43 → 42.5 in"]
     assert club(two, "3w").setup.length_in == choice.stands.value["length_in"]
     sync_all(two, one)
     assert [each.id for each in conflicts.choices(one)] == [choice.id]

@@ -52,8 +52,8 @@ def tune_own_ball(desk: Desk, player: str, reason: str) -> Tuned:
         document = save.open(bag_file(player))
         document.become(("tuned",), {key: value for key, value in tuned._asdict().items() if value is not None})
         save.put_document(document)
-        said = f"own ball: drag {found.drag:.3f}, lift {found.lift:.3f} of the model's, by {found.shots} balls"
-        return Tuned(found, save.commit(Message(said, "tune-ball", reason, [player])))
+        subject = f"own ball: drag {found.drag:.3f}, lift {found.lift:.3f} of the model's, by {found.shots} balls"
+        return Tuned(found, save.commit(Message(subject, "tune-ball", reason, [player])))
 
 
 def _hits(desk: Desk, player: str, bag: Bag) -> Iterator["Hit"]:

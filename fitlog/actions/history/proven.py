@@ -26,8 +26,8 @@ def mark_proven(desk: Desk, player: str, slots: Sequence[str], reason: str) -> D
             edited.set(("club", record.club.index(club), "standing"), PROVEN)
         save.put_document(edited)
         names = list(dict.fromkeys(club.slot for club in clubs))
-        said = f"Proven: {', '.join(names)}" if slots else "Proven: the whole bag"
-        return save.commit(Message(said, "proven", reason, [player], names))
+        subject = f"Proven: {', '.join(names)}" if slots else "Proven: the whole bag"
+        return save.commit(Message(subject, "proven", reason, [player], names))
 
 
 def _find_club(record: Any, wanted: str, player: str) -> list[Any]:

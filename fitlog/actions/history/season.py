@@ -31,5 +31,5 @@ def close_season(desk: Desk, player: str, name: str, following: str = "") -> Don
         edited = save.open(bag_file(player))
         edited.set(("season",), following)
         save.put_document(edited)
-        said = f"Season {name} closed; season {following} begins"
-        return save.commit(Message(said, "season-close", players=[player], season=name))
+        subject = f"Season {name} closed; season {following} begins"
+        return save.commit(Message(subject, "season-close", players=[player], season=name))

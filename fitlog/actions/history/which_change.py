@@ -47,8 +47,8 @@ def start_search(desk: Desk, player: str, wanted: str, good: str, metric: str, b
         save.put(file, schema_line(file, "search") + table_text(table))
         save.notes += begun.notes
         count = len(begun.found.changes)
-        said = f"{begun.club.slot}: search among {format_count(count, 'change')} since {begun.good}"
-        return name, save.commit(Message(said, "search", "", [player], [begun.club.slot]))
+        subject = f"{begun.club.slot}: search among {format_count(count, 'change')} since {begun.good}"
+        return name, save.commit(Message(subject, "search", "", [player], [begun.club.slot]))
 
 
 def _put_schema(save: Save, desk: Desk) -> None:

@@ -41,8 +41,8 @@ def note_guess(desk: Desk, player: str, where: str, bands: Bands) -> Done:
         who = desk.workspace.settings_at_hand().logger.name
         edited.become(("test", place, "guess"), {**({"by": who} if who else {}), "rows": rows})
         save.put_document(edited)
-        said = ", ".join(format_band(each["metric"], each["low"], each["high"]) for each in rows)
-        message = Message(f"{test.slot} {test.id}: guess {said}", "guess", "", [player], [test.slot],
+        text = ", ".join(format_band(each["metric"], each["low"], each["high"]) for each in rows)
+        message = Message(f"{test.slot} {test.id}: guess {text}", "guess", "", [player], [test.slot],
                           [ref(session, test.id)])  # fmt: skip
         return save.commit(message)
 

@@ -141,9 +141,9 @@ def import_shots(
         place = [row.get("id") for row in edited.table["test"]].index(test.id)
         put_file(desk, save, edited, player, place, read)
         save.put_document(edited)
-        said = f"{test.slot} {test.id}: {read.description}"
+        subject = f"{test.slot} {test.id}: {read.description}"
         done = save.commit(
-            Message(said, "import", players=[player], slots=[test.slot], evidence=[ref(session, test.id)])
+            Message(subject, "import", players=[player], slots=[test.slot], evidence=[ref(session, test.id)])
         )
     return import_result(desk, player, where, done, read)
 

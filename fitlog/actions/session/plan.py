@@ -64,8 +64,8 @@ def plan_tests(
         row = {"slot": tests[0].slot, "order": order, "turn": balls, "blind": blind}
         edited.append(("plan",), {**row, "tests": names, "sequence": sequence})
         save.put_document(edited)
-        said = f"{tests[0].slot}: {shots} shots each planned, {order}{', blind' if blind else ''}"
-        message = Message(said, "plan", players=[player], slots=[tests[0].slot], evidence=[ref(session, names[0])])
+        subject = f"{tests[0].slot}: {shots} shots each planned, {order}{', blind' if blind else ''}"
+        message = Message(subject, "plan", players=[player], slots=[tests[0].slot], evidence=[ref(session, names[0])])
         return PlannedTests(tuple(names), sequence, save.commit(message))
 
 

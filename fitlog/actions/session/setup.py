@@ -121,10 +121,10 @@ def start_test(
         name, edited = open_with_rows(desk, save, player, name, rows, about or {})
         ids, hit = _with_shots(desk, save, edited, player, shots, read)
         save.put_document(edited)
-        said = (
+        subject = (
             ", ".join([f"{slot} {role}", *([f"{swing} swing"] if swing else []), *hit]) + f": {describe_setup(setup)}"
         )
-        done = save.commit(Message(said, "test", players=[player], slots=[slot], evidence=[ref(name, taken[-1])]))
+        done = save.commit(Message(subject, "test", players=[player], slots=[slot], evidence=[ref(name, taken[-1])]))
         return StartedTest(player, name, taken[-1], done, tuple(ids))
 
 
@@ -292,5 +292,5 @@ def set_session(desk: Desk, player: str, session: str, values: Values) -> Done:
         save.put_document(edited)
         from fitlog.history.differences import summary
 
-        said = summary(save.differences()) or "session: no change"
-        return save.commit(Message(said, "session", players=[player]))
+        subject = summary(save.differences()) or "session: no change"
+        return save.commit(Message(subject, "session", players=[player]))

@@ -96,12 +96,12 @@ def _shots_message(committed: Mapping[str, Any], now: Mapping[str, Any], player:
     before = {each.get("id"): len(each.get("shots", [])) for each in committed.get("test", [])}
     counts = [(row, len(row.get("shots", [])) - before.get(row.get("id"), 0)) for row in now["test"]]
     hit = [(row, count) for row, count in counts if count]
-    said = "; ".join(
+    subject = "; ".join(
         f"{row['slot']} {row.get('role', CANDIDATE)} {row['id']}: {format_count(count, 'shot')} hit"
         for row, count in hit
     )
     slots = list(dict.fromkeys(str(row["slot"]) for row, _ in hit))
-    return Message(said, "shots", "", [player], slots, [ref(session, str(row["id"])) for row, _ in hit])
+    return Message(subject, "shots", "", [player], slots, [ref(session, str(row["id"])) for row, _ in hit])
 
 
 def end_shots(desk: Desk) -> list[str]:
@@ -121,8 +121,8 @@ def take_back_shot(desk: Desk, player: str, where: str) -> Done:
             raise Refusal("this test has no shot to take back", where=where, do="name another test, or hit one first")
         edited.remove_item(("test", place, "shots"), len(row["shots"]) - 1)
         save.put_document(edited)
-        said = f"{row['slot']} {test}: last shot taken back"
-        return save.commit(Message(said, "shot-back", players=[player], slots=[row["slot"]], evidence=[where]))
+        subject = f"{row['slot']} {test}: last shot taken back"
+        return save.commit(Message(subject, "shot-back", players=[player], slots=[row["slot"]], evidence=[where]))
 
 
 def correct_shot(desk: Desk, player: str, where: str, shot: str, values: Mapping[str, Any]) -> Done:
@@ -165,5 +165,5 @@ def leave_out(desk: Desk, player: str, where: str, shot: str, reason: str) -> Do
         else:
             edited.unset(("test", place, "shots", number, "excluded"))
         save.put_document(edited)
-        said = f"{row['slot']} {test.id}: shot {shot} " + ("left out" if reason.strip() else "counted again")
-        return save.commit(Message(said, "leave-out", reason, [player], [row["slot"]], [ref(session, test.id)]))
+        subject = f"{row['slot']} {test.id}: shot {shot} " + ("left out" if reason.strip() else "counted again")
+        return save.commit(Message(subject, "leave-out", reason, [player], [row["slot"]], [ref(session, test.id)]))

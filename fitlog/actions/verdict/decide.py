@@ -53,9 +53,9 @@ def give_verdict(
         if decision == KEEP:
             moved = _put_into_bag(desk, save, player, test, session, beside)
         club = moved[0].place if moved else test.slot
-        said = summary(moved).removeprefix(club + ": ") or describe_trial(desk, player, record, test)
+        changes = summary(moved).removeprefix(club + ": ") or describe_trial(desk, player, record, test)
         message = Message(
-            f"{decision.capitalize()} {club}: {said}",
+            f"{decision.capitalize()} {club}: {changes}",
             decision,
             reason,
             [player],

@@ -35,9 +35,9 @@ def bench_arguments(parser: ArgumentParser) -> None:
     parser.add_argument("--target", metavar="SW", help="target swing weight, such as D2; else the club's own target")
     parser.add_argument("--like", metavar="SLOT", help="the club to match; of a test, the bag's own if left out")
     parser.add_argument("--solve", action="store_true", help="search parts/ for the builds nearest to the target")
-    optional_number(parser, "--target-weight", unit="G", said="of the search: weight in all")
-    optional_number(parser, "--target-moi", unit="KG_CM2", said="MOI about the butt; else that of --like")
-    optional_number(parser, "--target-balance", unit="IN", said="balance point from the butt end")
+    optional_number(parser, "--target-weight", unit="G", help="of the search: weight in all")
+    optional_number(parser, "--target-moi", unit="KG_CM2", help="MOI about the butt; else that of --like")
+    optional_number(parser, "--target-balance", unit="IN", help="balance point from the butt end")
     parser.add_argument(
         "--vary", metavar="PARTS", help="what of the club may be changed, such as heads,trims,tip weights"
     )

@@ -88,8 +88,8 @@ def show_sleeve(sheet: "Sheet") -> None:
         output.print_line(f"sleeve, {turned.source}:")
         rows = []
         for row in turned.rows:
-            rows.append((f"{row.position}{' (now)' if row.now else ''}", row.said))
-            rows += [("", way) for way in row.ways if way != row.said]
+            rows.append((f"{row.position}{' (now)' if row.now else ''}", row.text))
+            rows += [("", way) for way in row.ways if way != row.text]
         output.print_table(rows)
         if turned.ask:
             output.print_line(turned.ask)
@@ -116,8 +116,8 @@ def show_lie(sheet: "Sheet", carry: float) -> None:
 def show_bends(sheet: "Sheet") -> None:
     """What another length does to the lie as played, and a bend for loft to bounce and offset."""
     from fitlog.views.bench.fitting_bends import (
-        LENGTH_SAID,
-        LOFT_SAID,
+        LENGTH_NOTE,
+        LOFT_NOTE,
         length_rows,
         length_text,
         loft_rows,
@@ -125,11 +125,11 @@ def show_bends(sheet: "Sheet") -> None:
     )
 
     if lengths := length_rows(sheet):
-        output.print_line(f"length and lie, {LENGTH_SAID}:")
+        output.print_line(f"length and lie, {LENGTH_NOTE}:")
         for each in lengths:
             output.print_indented(sheet.work.units.sentence(length_text(each)), "  ")
     if lofts := loft_rows(sheet):
-        output.print_line(f"bent for loft, {LOFT_SAID}:")
+        output.print_line(f"bent for loft, {LOFT_NOTE}:")
         for bent in lofts:
             output.print_indented(loft_text(bent), "  ")
 
@@ -163,8 +163,8 @@ def show_ways(ways: Any, points: float | None, units: "DisplayUnits") -> None:
     output.print_line(f"to {format_points(points or 0.0)}, by one change alone:")
     for way in ways:
         becomes = f", to {way.becomes:.2f} {way.unit}" if way.becomes is not None else ""
-        said = way.refused or f"{way.change:+.2f} {way.unit}{becomes}"
-        output.print_indented(units.sentence(f"{way.what}: {said}"), "  ")
+        text = way.refused or f"{way.change:+.2f} {way.unit}{becomes}"
+        output.print_indented(units.sentence(f"{way.what}: {text}"), "  ")
 
 
 def show_matches(like: str, matches: Any) -> None:

@@ -41,11 +41,11 @@ def model_option(parser: ArgumentParser) -> None:
 def launch_options(parser: ArgumentParser, needed: bool = True) -> None:
     """How the ball starts."""
     take = required_number if needed else optional_number
-    take(parser, "--ball-speed", unit="MPH", said="ball speed")
-    take(parser, "--launch", unit="DEG", said="launch angle above the ground")
-    take(parser, "--spin", unit="RPM", said="spin")
-    required_number(parser, "--axis", unit="DEG", said="tilt of the spin axis, positive curves right", default=0.0)
-    required_number(parser, "--direction", unit="DEG", said="start line, right positive", default=0.0)
+    take(parser, "--ball-speed", unit="MPH", help="ball speed")
+    take(parser, "--launch", unit="DEG", help="launch angle above the ground")
+    take(parser, "--spin", unit="RPM", help="spin")
+    required_number(parser, "--axis", unit="DEG", help="tilt of the spin axis, positive curves right", default=0.0)
+    required_number(parser, "--direction", unit="DEG", help="start line, right positive", default=0.0)
 
 
 def air_options(parser: ArgumentParser, otherwise: str = "") -> None:
@@ -54,11 +54,11 @@ def air_options(parser: ArgumentParser, otherwise: str = "") -> None:
         parser,
         "--temperature",
         unit="C",
-        said="air temperature; 15 if left out" + (f"; {otherwise}" * bool(otherwise)),
+        help="air temperature; 15 if left out" + (f"; {otherwise}" * bool(otherwise)),
     )
-    optional_number(parser, "--pressure", unit="HPA", said=PRESSURE_HELP)
-    optional_number(parser, "--humidity", unit="PCT", said="relative humidity; 0 if left out")
-    optional_number(parser, "--altitude", unit="M", said="altitude; sea level if left out")
+    optional_number(parser, "--pressure", unit="HPA", help=PRESSURE_HELP)
+    optional_number(parser, "--humidity", unit="PCT", help="relative humidity; 0 if left out")
+    optional_number(parser, "--altitude", unit="M", help="altitude; sea level if left out")
     parser.add_argument("--wind", metavar="MPH@DEG", help=WIND_HELP)
 
 
@@ -130,10 +130,10 @@ def parse_wind(text: str | None) -> "Wind":
 
 def air_arguments(parser: ArgumentParser) -> None:
     """Temperature, pressure, humidity."""
-    required_number(parser, "--temperature", unit="C", said="air temperature")
-    optional_number(parser, "--pressure", unit="HPA", said=PRESSURE_HELP)
-    required_number(parser, "--humidity", unit="PCT", said="relative humidity", default=0.0)
-    optional_number(parser, "--altitude", unit="M", said="altitude, without a pressure; sea level if left out")
+    required_number(parser, "--temperature", unit="C", help="air temperature")
+    optional_number(parser, "--pressure", unit="HPA", help=PRESSURE_HELP)
+    required_number(parser, "--humidity", unit="PCT", help="relative humidity", default=0.0)
+    optional_number(parser, "--altitude", unit="M", help="altitude, without a pressure; sea level if left out")
 
 
 def air(call: Call) -> int:

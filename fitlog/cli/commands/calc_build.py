@@ -12,14 +12,14 @@ from fitlog.records.errors import UsageError
 
 def cut_arguments(parser: ArgumentParser) -> None:
     """The blank and the club."""
-    optional_number(parser, "--raw", unit="IN", said="length of the raw blank")
-    optional_number(parser, "--length", unit="IN", said="playing length by the 60° rule; a putter's along the shaft")
-    optional_number(parser, "--tip-trim", unit="IN", said="off the tip, of a set off its first iron's; 0 if left out")
-    required_number(parser, "--bore-to-ground", unit="IN", said="bottom of the bore (or sleeve) to the ground")
-    optional_number(parser, "--cap", unit="IN", said="thickness of the grip's cap; 0.125 if left out")
-    optional_number(parser, "--insertion", unit="IN", said="shaft inside the bore; 1.25 if left out")
+    optional_number(parser, "--raw", unit="IN", help="length of the raw blank")
+    optional_number(parser, "--length", unit="IN", help="playing length by the 60° rule; a putter's along the shaft")
+    optional_number(parser, "--tip-trim", unit="IN", help="off the tip, of a set off its first iron's; 0 if left out")
+    required_number(parser, "--bore-to-ground", unit="IN", help="bottom of the bore (or sleeve) to the ground")
+    optional_number(parser, "--cap", unit="IN", help="thickness of the grip's cap; 0.125 if left out")
+    optional_number(parser, "--insertion", unit="IN", help="shaft inside the bore; 1.25 if left out")
     parser.add_argument("--tip", choices=("parallel", "taper"), help="parallel if left out")
-    optional_number(parser, "--parallel", unit="IN", said="parallel section at the blank's tip")
+    optional_number(parser, "--parallel", unit="IN", help="parallel section at the blank's tip")
     set_arguments(parser)
 
 
@@ -68,19 +68,19 @@ def cut(call: Call) -> int:
 
 def lie_arguments(parser: ArgumentParser) -> None:
     """Loft, error, carry, hand; or what a lie board, a length or a face says of the lie."""
-    optional_number(parser, "--loft", unit="DEG", said="loft of the club")
-    optional_number(parser, "--error", unit="DEG", said="lie error, toe up (too upright) positive")
-    optional_number(parser, "--carry", unit="YD", said="carry")
+    optional_number(parser, "--loft", unit="DEG", help="loft of the club")
+    optional_number(parser, "--error", unit="DEG", help="lie error, toe up (too upright) positive")
+    optional_number(parser, "--carry", unit="YD", help="carry")
     optional_number(
-        parser, "--face", unit="DEG", said="in place of --error: a direction of the face, for its lie error"
+        parser, "--face", unit="DEG", help="in place of --error: a direction of the face, for its lie error"
     )
     optional_number(
-        parser, "--mark", unit="IN", said="mark of a lie board on the sole, from its middle towards the heel"
+        parser, "--mark", unit="IN", help="mark of a lie board on the sole, from its middle towards the heel"
     )
-    optional_number(parser, "--sole-radius", unit="IN", said="camber of the sole; 14.3 (¼ in a degree) if left out")
-    optional_number(parser, "--length", unit="IN", said="with --length-by and --lie: length of the club")
-    optional_number(parser, "--length-by", unit="IN", said="change of length, to see the lie as it plays then")
-    optional_number(parser, "--lie", unit="DEG", said="lie of the club, with --length-by")
+    optional_number(parser, "--sole-radius", unit="IN", help="camber of the sole; 14.3 (¼ in a degree) if left out")
+    optional_number(parser, "--length", unit="IN", help="with --length-by and --lie: length of the club")
+    optional_number(parser, "--length-by", unit="IN", help="change of length, to see the lie as it plays then")
+    optional_number(parser, "--lie", unit="DEG", help="lie of the club, with --length-by")
     parser.add_argument("--hand", choices=("right", "left"), default="right", help="right if left out")
     parser.epilog = (
         "Right of the target is positive for every player: a right-hander's club that lies toe up points left, so its"
@@ -130,10 +130,10 @@ def lie(call: Call) -> int:
 
 def loft_arguments(parser: ArgumentParser) -> None:
     """The bend, and what is known of the club."""
-    required_number(parser, "--by", unit="DEG", said="bend of the hosel: weaker positive, stronger negative")
-    optional_number(parser, "--loft", unit="DEG", said="loft of the club, to see it after the bend")
-    optional_number(parser, "--bounce", unit="DEG", said="bounce of the club, to see it after the bend")
-    optional_number(parser, "--bend-at", unit="IN", said="the bend above the leading edge; 1.75 if left out")
+    required_number(parser, "--by", unit="DEG", help="bend of the hosel: weaker positive, stronger negative")
+    optional_number(parser, "--loft", unit="DEG", help="loft of the club, to see it after the bend")
+    optional_number(parser, "--bounce", unit="DEG", help="bounce of the club, to see it after the bend")
+    optional_number(parser, "--bend-at", unit="IN", help="the bend above the leading edge; 1.75 if left out")
     parser.epilog = (
         "The head turns about the bend and the shaft stays: a degree less loft takes a degree of bounce away and adds"
         " offset. The head maker's own limit of bending comes first."
@@ -162,10 +162,10 @@ def loft(call: Call) -> int:
 
 def sleeve_arguments(parser: ArgumentParser) -> None:
     """The head, the bend, and one turn or all positions."""
-    required_number(parser, "--loft", unit="DEG", said="loft of the head on a straight sleeve")
-    required_number(parser, "--lie", unit="DEG", said="its lie")
-    required_number(parser, "--bend", unit="DEG", said="bend of the sleeve")
-    optional_number(parser, "--turn", unit="DEG", said="one position: 0 is flat, 180 upright, 90 opens the face")
+    required_number(parser, "--loft", unit="DEG", help="loft of the head on a straight sleeve")
+    required_number(parser, "--lie", unit="DEG", help="its lie")
+    required_number(parser, "--bend", unit="DEG", help="bend of the sleeve")
+    optional_number(parser, "--turn", unit="DEG", help="one position: 0 is flat, 180 upright, 90 opens the face")
     parser.add_argument("--positions", metavar="N", type=parsing.whole_number, help="or N positions; 8 if left out")
     parser.add_argument("--hand", choices=("right", "left"), default="right", help="right if left out")
     parser.epilog = (
@@ -198,19 +198,19 @@ def sleeve(call: Call) -> int:
 
 def frequency_arguments(parser: ArgumentParser) -> None:
     """EI or a reading, the free length, the weights, and a change."""
-    optional_number(parser, "--ei", "--ei-nm2", unit="NM2", said="bending stiffness EI in N·m²")
-    optional_number(parser, "--reading", unit="CPM", said="or one reading, which gives EI")
-    required_number(parser, "--length", "--free-length", unit="IN", said="free length, clamp to tip")
-    required_number(parser, "--shaft", "--shaft-weight", unit="G", said="weight of that free length")
-    required_number(parser, "--head", "--head-weight", unit="G", said="weight at the tip")
-    optional_number(parser, "--length-by", unit="IN", said="also: after this change of length, cut at the butt")
-    optional_number(parser, "--head-by", unit="G", said="also: after this change of head weight")
-    optional_number(parser, "--tip-by", unit="IN", said="also: after this much more tip trim at the same length")
-    optional_number(parser, "--raw", unit="IN", said="length of the raw blank; just long enough if left out")
-    optional_number(parser, "--tip-trim", unit="IN", said="tip trim as it is; 0 if left out")
-    optional_number(parser, "--clamp", unit="IN", said="butt inside the clamp; 5 if left out")
+    optional_number(parser, "--ei", "--ei-nm2", unit="NM2", help="bending stiffness EI in N·m²")
+    optional_number(parser, "--reading", unit="CPM", help="or one reading, which gives EI")
+    required_number(parser, "--length", "--free-length", unit="IN", help="free length, clamp to tip")
+    required_number(parser, "--shaft", "--shaft-weight", unit="G", help="weight of that free length")
+    required_number(parser, "--head", "--head-weight", unit="G", help="weight at the tip")
+    optional_number(parser, "--length-by", unit="IN", help="also: after this change of length, cut at the butt")
+    optional_number(parser, "--head-by", unit="G", help="also: after this change of head weight")
+    optional_number(parser, "--tip-by", unit="IN", help="also: after this much more tip trim at the same length")
+    optional_number(parser, "--raw", unit="IN", help="length of the raw blank; just long enough if left out")
+    optional_number(parser, "--tip-trim", unit="IN", help="tip trim as it is; 0 if left out")
+    optional_number(parser, "--clamp", unit="IN", help="butt inside the clamp; 5 if left out")
     optional_number(
-        parser, "--ratio", unit="N", said="stiffness at the blank's butt over its tip's (3 to 5); 4 if left out"
+        parser, "--ratio", unit="N", help="stiffness at the blank's butt over its tip's (3 to 5); 4 if left out"
     )
     parser.epilog = (
         "EI is that of the uniform shaft that gives the frequency. Every change is worked out on one blank, whose"

@@ -30,8 +30,8 @@ def set_arguments(parser: ArgumentParser) -> None:
         help="each club with its playing length, and its own raw blank and the blank's weight where they differ,"
         " such as 4i@38.5 5i@38 pw@35.75",
     )  # fmt: skip
-    required_number(parser, "--trim-step", unit="IN", said="more tip trim from number to number", default=0.5)
-    required_number(parser, "--wedge-step", unit="IN", said="and from the 9i to the wedges", default=0.25)
+    required_number(parser, "--trim-step", unit="IN", help="more tip trim from number to number", default=0.5)
+    required_number(parser, "--wedge-step", unit="IN", help="and from the 9i to the wedges", default=0.25)
     parser.add_argument(
         "--sheet-starts",
         metavar="CLUB",
@@ -45,10 +45,10 @@ def set_arguments(parser: ArgumentParser) -> None:
         help="tip trims of the wedges: alike, as the 9i, or stepped on; alike if left out",
     )
     parser.add_argument("--target", metavar="D2", help="also: the head weight that brings each to this swing weight")
-    optional_number(parser, "--target-moi", unit="KG_CM2", said="or to this MOI about the butt")
-    required_number(parser, "--moi-step", unit="KG_CM2", said="and this much more from club to club", default=0.0)
-    optional_number(parser, "--shaft-weight", unit="G", said="weight of a raw blank, for a target")
-    optional_number(parser, "--grip-weight", unit="G", said="weight of a grip; 50 if left out")
+    optional_number(parser, "--target-moi", unit="KG_CM2", help="or to this MOI about the butt")
+    required_number(parser, "--moi-step", unit="KG_CM2", help="and this much more from club to club", default=0.0)
+    optional_number(parser, "--shaft-weight", unit="G", help="weight of a raw blank, for a target")
+    optional_number(parser, "--grip-weight", unit="G", help="weight of a grip; 50 if left out")
 
 
 def cut_set(call: Call, assumed: list[str]) -> int:
@@ -168,8 +168,8 @@ def _show(given: Namespace, plans: "dict[str, CutPlan]", heads: "dict[str, SetRo
     output.print_table(rows, (*heading, f"HEAD FOR {goal}", "SW", "MOI", "STEP") if heads else heading)
     output.print_line("in inches; the blank's own sheet comes before these steps of tip trim")
     of_heads = (each for row in heads.values() for each in row.assumed if not each.startswith("balance"))
-    if said := dict.fromkeys([*assumed, *of_heads]):
-        output.print_line("assumed: " + ", ".join(said))
+    if assumptions := dict.fromkeys([*assumed, *of_heads]):
+        output.print_line("assumed: " + ", ".join(assumptions))
 
 
 def _reached(heads: "dict[str, SetRow]", name: str) -> tuple[str, str, str]:

@@ -112,8 +112,8 @@ def _show(values: Mapping[str, Any]) -> None:
 def _show_groups(values: Mapping[str, Any]) -> None:
     rows = []
     for name, of in values["groups"].items():
-        shown = [_text(of[key]) for key in ("mean", "sd", "median", "robust_sd", "low", "high")]
-        rows.append((name, str(of["n"]), *shown))
+        cells = [_text(of[key]) for key in ("mean", "sd", "median", "robust_sd", "low", "high")]
+        rows.append((name, str(of["n"]), *cells))
     output.print_table(rows, ("", "N", "MEAN", "SD", "MEDIAN", "ROBUST SD", "LOW", "HIGH"))
     if "difference" in values:
         _show_difference(values["difference"], values.get("spread"))

@@ -27,13 +27,13 @@ _SCALE = (
 
 def _pieces_arguments(parser: ArgumentParser) -> None:
     for name in _PARTS:
-        said = "any other weights" if name == "at" else f"the {name}"
-        _masses(parser, f"--{name}", f"{said}, from the butt end")
+        what = "any other weights" if name == "at" else f"the {name}"
+        _masses(parser, f"--{name}", f"{what}, from the butt end")
 
 
-def _masses(parser: ArgumentParser, name: str, said: str) -> None:
+def _masses(parser: ArgumentParser, name: str, text: str) -> None:
     """An option for weights at their places: several at once, and the option again, both add to the list."""
-    parser.add_argument(name, metavar="G@IN[:ROD]", nargs="+", action="extend", default=[], help=said)
+    parser.add_argument(name, metavar="G@IN[:ROD]", nargs="+", action="extend", default=[], help=text)
 
 
 def _pieces(args: Namespace) -> "list[Piece]":
@@ -49,8 +49,8 @@ def _pieces(args: Namespace) -> "list[Piece]":
 def swing_weight_arguments(parser: ArgumentParser) -> None:
     """Weights at their places, or a whole club."""
     _pieces_arguments(parser)
-    optional_number(parser, "--weight", unit="G", said="a whole club's weight, with --balance")
-    optional_number(parser, "--balance", unit="IN", said="its balance point from the butt end")
+    optional_number(parser, "--weight", unit="G", help="a whole club's weight, with --balance")
+    optional_number(parser, "--balance", unit="IN", help="its balance point from the butt end")
     parser.add_argument("--target", metavar="D2", help="also: what brings it to this swing weight")
     parser.epilog = _SCALE
 
@@ -144,7 +144,7 @@ def match_arguments(parser: ArgumentParser) -> None:
     _pieces_arguments(parser)
     _masses(parser, "--to", "the club to match, weight by weight")
     parser.add_argument("--to-swing-weight", metavar="D2", help="or its swing weight")
-    optional_number(parser, "--to-moi", unit="KG_CM2", said="and its MOI about the butt end")
+    optional_number(parser, "--to-moi", unit="KG_CM2", help="and its MOI about the butt end")
     parser.add_argument(
         "--by",
         choices=("swing-weight", "moi", "compromise", "both"),
@@ -152,9 +152,9 @@ def match_arguments(parser: ArgumentParser) -> None:
         help="one weight for one of them or nearest to both, or two weights for both; swing-weight if left out",
     )
     optional_number(
-        parser, "--weight-at", unit="IN", said="place of the weight from the butt end; the head's if left out"
+        parser, "--weight-at", unit="IN", help="place of the weight from the butt end; the head's if left out"
     )
-    optional_number(parser, "--second-at", unit="IN", said="place of the second weight; 0.5 if left out")
+    optional_number(parser, "--second-at", unit="IN", help="place of the second weight; 0.5 if left out")
     parser.epilog = _SCALE
 
 
@@ -227,6 +227,6 @@ def _report_match(call: Call, found: Any, knows: set[str]) -> int:
     }
     if not call.json:
         for each in found.weights:
-            said = "add" if each.mass_g >= 0 else "take off"
-            output.print_line(f"{said} {abs(each.mass_g):.2f} g at {each.at_in:g} in from the butt end")
+            verb = "add" if each.mass_g >= 0 else "take off"
+            output.print_line(f"{verb} {abs(each.mass_g):.2f} g at {each.at_in:g} in from the butt end")
     return print_values(call, values)

@@ -42,17 +42,17 @@ def what_if_arguments(parser: ArgumentParser) -> None:
     air_options(parser)
     model_option(parser)
     changes = parser.add_argument_group("what is different, added to the launch")
-    required_number(changes, "--more-speed", unit="MPH", said="ball speed", default=0.0)
-    required_number(changes, "--more-launch", unit="DEG", said="launch angle", default=0.0)
-    required_number(changes, "--more-spin", unit="RPM", said="spin, such as -400", default=0.0)
-    required_number(changes, "--more-axis", unit="DEG", said="tilt of the spin axis", default=0.0)
-    required_number(changes, "--more-direction", unit="DEG", said="start line", default=0.0)
-    required_number(changes, "--more-loft", unit="DEG", said="dynamic loft of the same swing", default=0.0)
+    required_number(changes, "--more-speed", unit="MPH", help="ball speed", default=0.0)
+    required_number(changes, "--more-launch", unit="DEG", help="launch angle", default=0.0)
+    required_number(changes, "--more-spin", unit="RPM", help="spin, such as -400", default=0.0)
+    required_number(changes, "--more-axis", unit="DEG", help="tilt of the spin axis", default=0.0)
+    required_number(changes, "--more-direction", unit="DEG", help="start line", default=0.0)
+    required_number(changes, "--more-loft", unit="DEG", help="dynamic loft of the same swing", default=0.0)
     other = parser.add_argument_group("another air, in place of the first; what is left out stays")
-    optional_number(other, "--to-temperature", unit="C", said="air temperature")
-    optional_number(other, "--to-pressure", unit="HPA", said="absolute pressure on the spot")
-    optional_number(other, "--to-humidity", unit="PCT", said="relative humidity")
-    optional_number(other, "--to-altitude", unit="M", said="altitude, in place of a pressure")
+    optional_number(other, "--to-temperature", unit="C", help="air temperature")
+    optional_number(other, "--to-pressure", unit="HPA", help="absolute pressure on the spot")
+    optional_number(other, "--to-humidity", unit="PCT", help="relative humidity")
+    optional_number(other, "--to-altitude", unit="M", help="altitude, in place of a pressure")
     other.add_argument("--to-wind", metavar="MPH@DEG", help=WIND_HELP)
     _head_options(parser)
 
@@ -60,11 +60,11 @@ def what_if_arguments(parser: ArgumentParser) -> None:
 def _head_options(parser: ArgumentParser) -> None:
     head = parser.add_argument_group("the head, for a change of loft alone")
     optional_number(
-        head, "--attack", unit="DEG", said="attack angle, upward positive; of the shots, or 0 if left out"
+        head, "--attack", unit="DEG", help="attack angle, upward positive; of the shots, or 0 if left out"
     )
     head.add_argument("--club", choices=("driver", "wood", "iron", "wedge"), help="kind of head; driver if left out")
-    optional_number(head, "--restitution", unit="E", said="0 to 1; of the kind of head if left out")
-    optional_number(head, "--head-weight", unit="G", said="weight of the head; of the kind of head if left out")
+    optional_number(head, "--restitution", unit="E", help="0 to 1; of the kind of head if left out")
+    optional_number(head, "--head-weight", unit="G", help="weight of the head; of the kind of head if left out")
 
 
 def _own_shots(parser: ArgumentParser) -> None:

@@ -17,7 +17,7 @@ def place_arguments(parser: ArgumentParser) -> None:
     parsing.player(parser)
     made = parser.add_argument("--at", metavar="VENUE", default="", help="a venue; else the reference air")
     parsing.from_shell(made, "venues")
-    optional_number(parser, "--temperature", unit="C", said="air temperature, in place of the usual one")
+    optional_number(parser, "--temperature", unit="C", help="air temperature, in place of the usual one")
     parser.add_argument("--wind", metavar="MPH@DEG", help=WIND_HELP)
     parser.add_argument("--makeup", metavar="NAME", default="", help="the clubs of a make-up, at its venue")
 

@@ -142,7 +142,7 @@ def _table(each: "Evidence", more: "EvidenceContext") -> dict[str, Any]:
             }
             for one in (found.without.compared.values() if found else [])
         ],
-        "off_centre": found.without.off_centre_said if found else [],
+        "off_centre": found.without.off_centre_sentences if found else [],
         "computed": _computed(each.test, each.reference, more.flights),
         "predicted": more.prediction._asdict(),
         "odd": more.odd,

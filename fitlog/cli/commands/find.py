@@ -47,12 +47,12 @@ def _filters(call: Call) -> dict[str, Any]:
     from fitlog.views.search.query_line import FIELDS, parse_find
 
     given = call.args
-    said = []
+    words = []
     for word in given.words:
         field, colon, value = word.partition(":")
         spaced = colon and field.lower() in FIELDS and " " in value  # the shell took the quotes off
-        said.append(f'{field}:"{value}"' if spaced else word)
-    found = parse_find(" ".join(said), whole=True)
+        words.append(f'{field}:"{value}"' if spaced else word)
+    found = parse_find(" ".join(words), whole=True)
     options = {name: getattr(given, name) for name in FIELDS if getattr(given, name, "")}
     return {**found, **options, "where": [*given.where, *found["where"]]}
 
@@ -152,8 +152,8 @@ def _row(hit: "Hit") -> tuple[str, ...]:
     how = hit.decision or (hit.role if hit.what in ("test", "club") else "")
     shots = format_count(hit.shots, "shot") if hit.shots else ""
     carry = f"{hit.means['carry_yd']:.0f} yd" if "carry_yd" in hit.means else ""
-    said = " · ".join(filter(None, (hit.reason, hit.notes)))
-    return (hit.day, hit.what, hit.player, hit.slot, hit.ref, how, hit.setup, shots, carry, said)
+    remarks = " · ".join(filter(None, (hit.reason, hit.notes)))
+    return (hit.day, hit.what, hit.player, hit.slot, hit.ref, how, hit.setup, shots, carry, remarks)
 
 
 def _reasons(call: Call) -> int:
@@ -191,7 +191,8 @@ def _stale(call: Call) -> int:
         clubs = stale_after_ball(call.desk(), player, progress=tell)
     if call.json:
         named = [
-            {**each._asdict(), "tests": [{"ref": ref, "changed": said} for ref, said in each.tests]} for each in clubs
+            {**each._asdict(), "tests": [{"ref": ref, "changed": change} for ref, change in each.tests]}
+            for each in clubs
         ]
         output.print_json({"clubs": named})
         return 0

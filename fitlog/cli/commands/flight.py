@@ -18,7 +18,7 @@ def optimum_arguments(parser: ArgumentParser) -> None:
     parsing.player(parser)
     parsing.slot(parser)
     parser.add_argument("--test", metavar="SESSION#TEST", default="", help="the shots to start from; else the newest")
-    required_number(parser, "--within", unit="YD", said="how much carry the flat range may lose", default=1.0)
+    required_number(parser, "--within", unit="YD", help="how much carry the flat range may lose", default=1.0)
     air_options(parser, "the workspace's reference air if nothing of it is given")
 
 

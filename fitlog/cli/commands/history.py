@@ -90,8 +90,8 @@ def _show(event: "Event") -> None:
     output.print_indented(entry.subject, "  ")
     if entry.reason:
         output.print_indented("because: " + entry.reason)
-    said = [str(each) for each in event.differences]
-    for each in said:
+    differences = [str(each) for each in event.differences]
+    for each in differences:
         if each not in entry.subject:
             output.print_indented(each)
 
@@ -115,9 +115,9 @@ def entry_table(entry: "Entry") -> dict[str, Any]:
 def diff_arguments(parser: ArgumentParser) -> None:
     """PLAYER FROM [TO]."""
     parsing.player(parser)
-    for name, many, said in (("old", None, "a revision, a date or a season"), ("new", "?", "likewise; else now")):
-        shown = "FROM" if name == "old" else "TO"
-        made = parser.add_argument(name, metavar=shown, nargs=many, default="", help=said)
+    for name, many, text in (("old", None, "a revision, a date or a season"), ("new", "?", "likewise; else now")):
+        metavar = "FROM" if name == "old" else "TO"
+        made = parser.add_argument(name, metavar=metavar, nargs=many, default="", help=text)
         parsing.from_shell(made, "places")
 
 

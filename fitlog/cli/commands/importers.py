@@ -139,8 +139,8 @@ def _report(call: Call, seen: "Preview", table: dict[str, Any]) -> None:
         ("COLUMN", "IS", "UNIT", "SIGN", "SUCH AS"),
     )
     for name, count in table["shots"].items():
-        said = format_count(count, "shot")
-        output.print_line(f"{name}: {said}" if name else said)
+        text = format_count(count, "shot")
+        output.print_line(f"{name}: {text}" if name else text)
     for each in table["unreadable"]:
         output.print_note(each)
     if table["absent"]:

@@ -59,12 +59,12 @@ def _show(name: str, record: "Session", units: "DisplayUnits") -> None:
     for plan in planned_tests(record):
         output.print_line(f"planned, {plan.plan.slot}: {describe_next(record, plan)}")
     for test in record.test:
-        said = (
+        text = (
             f"{test.verdict.decision}: {output.one_line(test.verdict.reason)}" if test.verdict else "no verdict yet"
         )
         output.print_line()
         output.print_line(
-            f"{name}#{test.id}  {test.slot} {test.role}" + (f"  {said}" if test.role == "candidate" else "")
+            f"{name}#{test.id}  {test.slot} {test.role}" + (f"  {text}" if test.role == "candidate" else "")
         )
         output.print_indented(describe_setup(test.raw.get("setup", {}), units), "  ")
         if test.id in hidden:

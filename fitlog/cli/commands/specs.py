@@ -71,10 +71,10 @@ def _take(call: Call) -> int:
     units = DisplayUnits(desk.workspace.settings_at_hand().units)
     lines = []
     for club, values in changes:
-        said = ", ".join(
+        sentence = ", ".join(
             format_change(Change(key, now.get(club, {}).get(key), value), units) for key, value in values.items()
         )
-        lines.append(f"{club}: {said or 'a new club'}")
+        lines.append(f"{club}: {sentence or 'a new club'}")
     if call.json:
         output.print_json(
             {"player": given.player, "changes": [{"club": club, "values": values} for club, values in changes]}

@@ -34,7 +34,7 @@ def sync(call: Call) -> int:
         return 0
     output.print_line(f"Received {_changes(done.received)}, sent {_changes(done.sent)}: {done.remote}")
     for choice in done.choices:
-        output.print_line(f"choice {choice.id}: {choice.said}")
+        output.print_line(f"choice {choice.id}: {choice.text}")
     if done.choices:
         output.print_line("Logging goes on meanwhile. Settle it with: fitlog choose ID stands|other --reason TEXT")
     return 0
@@ -64,7 +64,7 @@ def choices(call: Call) -> int:
         for title, side in (("stands", choice.stands), ("other", choice.other)):
             when = f", {side.when.date().isoformat()}" if side.when else ""
             why = f" ({side.by}{when}: {output.one_line(side.reason)})" if side.by else ""
-            output.print_indented(f"{title:<6} {side.said}{why}", "  ")
+            output.print_indented(f"{title:<6} {side.text}{why}", "  ")
         if choice.settled:
             output.print_indented("the file has changed since: choose stands to settle it", "  ")
     output.print_line(

@@ -151,10 +151,10 @@ def _report_typed(ids: Sequence[str], shots: Sequence[dict[str, Any]]) -> dict[s
         from fitlog.views.verdict.evidence import suspicious
 
         out["odd"] = [
-            f"shot {name}: {said}" for name, each in zip(ids, shots, strict=True) for said in suspicious(each)
+            f"shot {name}: {remark}" for name, each in zip(ids, shots, strict=True) for remark in suspicious(each)
         ]
-        for said in out["odd"]:
-            output.print_note(f"logged, but check: {said}")
+        for remark in out["odd"]:
+            output.print_note(f"logged, but check: {remark}")
     return out
 
 

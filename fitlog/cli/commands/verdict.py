@@ -55,9 +55,9 @@ def _plan(call: Call) -> int:
         return 0
     for each in warnings:
         output.print_note(each)
-    said = [str(each) for each in plan.bag]
+    differences = [str(each) for each in plan.bag]
     output.print_line(
-        f"{plan.decision} {plan.ref} would " + ("change the bag:" if said else "leave the bag as it is.")
+        f"{plan.decision} {plan.ref} would " + ("change the bag:" if differences else "leave the bag as it is.")
     )
-    print_differences(said)
+    print_differences(differences)
     return 0

@@ -19,7 +19,7 @@ def remark_lines(
     listed = remarks.listed if remarks else ()
     out = [row for each in picture.trouble for row in bullet("!", "$ink-bad", each, "$ink-bad", width)]
     for choice in choices:
-        out += bullet("≠", "bold $ink-warn", f"changed in two places (! chooses): {choice.said}", "", width)
+        out += bullet("≠", "bold $ink-warn", f"changed in two places (! chooses): {choice.text}", "", width)
     for each in listed:
         if each.weighty:
             out += bullet("!", "bold $ink-warn", each.text, "", width)

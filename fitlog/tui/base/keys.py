@@ -34,7 +34,7 @@ CHANGING = frozenset(
 )  # fmt: skip
 # What these do knows today alone: in the past they do not work, and say where they do.
 OF_TODAY = {"live": "the live page follows today's session", "find": "find knows today's workspace alone"}
-_SHOWN = {
+_SYMBOLS = {
     "less_than_sign": "<", "slash": "/",
     "greater_than_sign": ">", "asterisk": "*", "exclamation_mark": "!", "equals_sign": "=",
     "percent_sign": "%", "minus": "-", "dollar_sign": "$", "vertical_line": "|",
@@ -50,7 +50,7 @@ def format_key(key: str) -> str:
     >>> format_key("ctrl+n"), format_key("escape"), format_key("k")
     ('^n', 'esc', 'k')
     """
-    return _SHOWN.get(key, key.replace("ctrl+", "^").replace("shift+", "⇧"))
+    return _SYMBOLS.get(key, key.replace("ctrl+", "^").replace("shift+", "⇧"))
 
 
 OPEN = CommandKey("open", "enter", "enter", "open", "open what the cursor is on")

@@ -101,11 +101,11 @@ def describe_sync(done: "Synced") -> tuple[str, str]:
     """What a sync did, in a sentence, and which kind of sentence it is."""
     if done.offline:
         wait = format_count(done.unsent, "change")
-        said = [f"not synced now: {done.offline}; {wait} kept here for the next time"]
+        sentences = [f"not synced now: {done.offline}; {wait} kept here for the next time"]
     else:
         came = [f"{done.received} received"] if done.received else []
         went = [f"{done.sent} sent"] if done.sent else []
-        said = ["synced: " + (", ".join(came + went) or "nothing was new on either side")]
+        sentences = ["synced: " + (", ".join(came + went) or "nothing was new on either side")]
     if done.choices:
-        said.append(f"{format_count(len(done.choices), 'choice')} to make when there is time, with !")
-    return "; ".join([*said, *done.notes]), "note" if done.offline or done.choices else "done"
+        sentences.append(f"{format_count(len(done.choices), 'choice')} to make when there is time, with !")
+    return "; ".join([*sentences, *done.notes]), "note" if done.offline or done.choices else "done"

@@ -211,9 +211,9 @@ class BenchPage(Page):
 
     def _turn(self, by: int) -> None:
         """Show another pane."""
-        shown = self.view.panes
-        place = (shown.index(self.state.pane_name) + by) % len(shown)
-        self._show_pane(shown[place])
+        panes = self.view.panes
+        place = (panes.index(self.state.pane_name) + by) % len(panes)
+        self._show_pane(panes[place])
 
     @on(ScrollText.Turned)
     def _clicked(self, turned: ScrollText.Turned) -> None:

@@ -14,7 +14,7 @@ from fitlog.tui.text.sanitize import safe, wrap
 from fitlog.tui.widgets.scroll_text import heading, line
 from fitlog.views.bench.bending import FREQUENCY_MODEL, example_carry, frequencies, lie_rows, offline_text, sleeves
 from fitlog.views.bench.builds import also_assumed, cost_text
-from fitlog.views.bench.fitting_bends import LENGTH_SAID, LOFT_SAID, length_rows, length_text, loft_rows, loft_text
+from fitlog.views.bench.fitting_bends import LENGTH_NOTE, LOFT_NOTE, length_rows, length_text, loft_rows, loft_text
 from fitlog.views.bench.listing import Laid
 from fitlog.views.bench.options import match_text, matchings, ways_to
 from fitlog.views.bench.sheet import Sheet
@@ -30,7 +30,7 @@ _SUMS = (
 )
 
 
-def said(text: str, width: int, style: str = "", mark: str = "") -> list[Content]:
+def wrap_text(text: str, width: int, style: str = "", mark: str = "") -> list[Content]:
     """A sentence in rows of the pane's width; ``mark`` stands before its first row."""
     rows = wrap(safe(text), max(width - len(mark), 20))
     indent = " " * len(mark)
@@ -41,7 +41,7 @@ def sums_pane(sheet: Sheet, width: int) -> list[Content]:
     """What the components add up to beside what was read, and what a gram or an inch does."""
     out: list[Content] = []
     if sheet.sums is None:
-        out += said("no sums from components: " + sheet.missing, width, _WARN, "! ")
+        out += wrap_text("no sums from components: " + sheet.missing, width, _WARN, "! ")
     else:
         out += _sums(sheet)
     if sheet.measured is not None:
@@ -49,14 +49,14 @@ def sums_pane(sheet: Sheet, width: int) -> list[Content]:
     others = [row for row in sheet.differences if row.expected_from != "components"]
     out += [each for row in others if row.disagrees for each in _apart(row, sheet.work.units, width)]
     if agreeing := [row.quantity for row in others if not row.disagrees]:
-        out += said("as on the sheet, within tolerance: " + ", ".join(agreeing), width, _MUTED, "· ")
+        out += wrap_text("as on the sheet, within tolerance: " + ", ".join(agreeing), width, _MUTED, "· ")
     if sheet.sensitivities:
         out.append(line(("a gram or an inch more, in points", _MUTED), ("   rule of thumb in brackets", _MUTED)))
         out += _senses(sheet.sensitivities, width)
     if sheet.assumed:
-        out += said("assumed: " + ", ".join(sheet.assumed), width, _MUTED)
+        out += wrap_text("assumed: " + ", ".join(sheet.assumed), width, _MUTED)
     for each in sheet.notes:
-        out += said(each, width, _MUTED, "· ")
+        out += wrap_text(each, width, _MUTED, "· ")
     return out
 
 
@@ -98,7 +98,7 @@ def _gap(row: Difference) -> tuple[str, str]:
 def _apart(row: Difference, units: DisplayUnits, width: int) -> list[Content]:
     from fitlog.bench.readings import sentence
 
-    return said(units.sentence(sentence(row)), width, _BAD, "! ")
+    return wrap_text(units.sentence(sentence(row)), width, _BAD, "! ")
 
 
 def _senses(rows: Sequence[Sensitivity], width: int) -> list[Content]:
@@ -128,22 +128,24 @@ def target_pane(laid: Laid, sheet: Sheet, width: int) -> list[Content]:
     aim = laid.aim
     out: list[Content] = []
     if aim.points is None:
-        out += said("no target is given: type a swing weight, or a club to be like, into the list", width, _MUTED)
+        out += wrap_text(
+            "no target is given: type a swing weight, or a club to be like, into the list", width, _MUTED
+        )
     else:
         out.append(heading(f"to {format_points(aim.points)}, by one change alone"))
         for way in ways_to(sheet, aim.points):
             becomes = f"  → {way.becomes:.2f} {way.unit}" if way.becomes is not None else ""
             text = f"{way.change:+.2f} {way.unit}{becomes}" if way.change is not None else way.refused
             text = sheet.work.units.sentence(text)
-            out += said(f"{way.what:<12} {text}" if way.change is not None else f"{way.what}: {text}", width)
+            out += wrap_text(f"{way.what:<12} {text}" if way.change is not None else f"{way.what}: {text}", width)
     if aim.reference is not None:
         reference = aim.reference
         tail = f"{reference.swing_weight}, {reference.mass_g:.1f} g, {reference.moi_butt_kg_cm2:.0f} kg·cm²"
         out.append(heading(f"to match the {safe(aim.like)}", tail))
         for each in matchings(sheet, reference):
-            out += said(match_text(each), width, "", "· ")
+            out += wrap_text(match_text(each), width, "", "· ")
     if sheet.sums is None:
-        out += said(sheet.missing, width, _WARN, "! ")
+        out += wrap_text(sheet.missing, width, _WARN, "! ")
     return out
 
 
@@ -151,7 +153,7 @@ def cut_pane(sheet: Sheet, width: int) -> list[Content]:
     """Where to cut, in the order of work."""
     cut = sheet.cut
     if cut.plan is None:
-        return said("no cut plan: " + cut.missing, width, _WARN, "! ")
+        return wrap_text("no cut plan: " + cut.missing, width, _WARN, "! ")
     plan, units = cut.plan, sheet.work.units
     left = (
         "" if plan.parallel_left_in is None else f", {units.lengths(plan.parallel_left_in)} of parallel section left"
@@ -159,14 +161,14 @@ def cut_pane(sheet: Sheet, width: int) -> list[Content]:
     tail = f"cut shaft {units.lengths(plan.cut_in, 3)}, butt trim {units.lengths(plan.butt_trim_in, 3)}{left}"
     out = [
         heading(f"{units.lengths(plan.raw_in)} blank → {units.lengths(plan.length_in)} club"),
-        *said(tail, width),
+        *wrap_text(tail, width),
     ]
     for place, step in enumerate(cut.steps, 1):
-        out += said(step, width, "", f"{place}. ")
+        out += wrap_text(step, width, "", f"{place}. ")
     for each in cut.warnings:
-        out += said(each, width, _WARN, "! ")
+        out += wrap_text(each, width, _WARN, "! ")
     if cut.assumed:
-        out += said("assumed: " + ", ".join(cut.assumed), width, _MUTED)
+        out += wrap_text("assumed: " + ", ".join(cut.assumed), width, _MUTED)
     return out
 
 
@@ -176,17 +178,17 @@ def sleeve_pane(sheet: Sheet, width: int, carry_yd: float | None) -> list[Conten
     out: list[Content] = []
     if found.rows:
         out.append(heading("sleeve"))
-        out += said(found.source, width, _MUTED)
+        out += wrap_text(found.source, width, _MUTED)
         for row in found.rows:
             mark = "● " if row.now else "  "
-            out += said(f"{safe(row.position):<4} {row.said}", width, _GOOD if row.now else "", mark)
+            out += wrap_text(f"{safe(row.position):<4} {row.text}", width, _GOOD if row.now else "", mark)
             for way in row.ways:
-                if way != row.said:
-                    out += said(way, width, _MUTED, "       ")
+                if way != row.text:
+                    out += wrap_text(way, width, _MUTED, "       ")
         if found.ask:
-            out += said(found.ask, width, _WARN, "! ")
+            out += wrap_text(found.ask, width, _WARN, "! ")
     else:
-        out += said("sleeve: " + found.missing, width, _MUTED)
+        out += wrap_text("sleeve: " + found.missing, width, _MUTED)
     carry = example_carry(sheet) if carry_yd is None else carry_yd
     if rows := lie_rows(sheet, carry):
         out.append(heading("lie", f"face, and where the ball starts at {format_number(carry)} yd; right is +"))
@@ -195,15 +197,15 @@ def sleeve_pane(sheet: Sheet, width: int, carry_yd: float | None) -> list[Conten
             out.append(line(f"{abs(lie.error_deg):g}° {how:<12} {lie.face_deg:+.2f}°  {offline_text(lie, carry)}"))
     if lengths := length_rows(sheet):
         out.append(heading("length and lie"))
-        out += said(LENGTH_SAID, width, _MUTED)
+        out += wrap_text(LENGTH_NOTE, width, _MUTED)
         out += [line(sheet.work.units.sentence(length_text(each))) for each in lengths]
     if lofts := loft_rows(sheet):
         out.append(heading("bent for loft"))
-        out += said(LOFT_SAID, width, _MUTED)
-        out += [each for bent in lofts for each in said(loft_text(bent), width)]
+        out += wrap_text(LOFT_NOTE, width, _MUTED)
+        out += [each for bent in lofts for each in wrap_text(loft_text(bent), width)]
     if changes := frequencies(sheet):
         out.append(heading("frequency", f"measured {sheet.work.readings.frequency_cpm:g} cpm"))
-        out += said(sheet.work.units.sentence(FREQUENCY_MODEL), width, _MUTED)
+        out += wrap_text(sheet.work.units.sentence(FREQUENCY_MODEL), width, _MUTED)
         out += [line(row) for row in _filled((f"{each.what} {each.by:+.1f} cpm" for each in changes), width)]
     return out
 
@@ -211,16 +213,16 @@ def sleeve_pane(sheet: Sheet, width: int, carry_yd: float | None) -> list[Conten
 def stock_pane(laid: Laid, sheet: Sheet, found: Found | None, trouble: str, width: int) -> list[Content]:
     """The nearest builds from what lies in parts/."""
     if trouble:
-        return said(trouble, width, _WARN, "! ")
+        return wrap_text(trouble, width, _WARN, "! ")
     if all(goal is None for goal in laid.aim.target):
-        return said(
+        return wrap_text(
             "no target is given: type a swing weight, a weight or a club to be like into the list", width, _MUTED
         )
     if found is None:
         return [line(("looking at everything in stock …", _MUTED))]
     answer, units = found.answer, laid.work.units
-    said_ = f"{answer.combinations:,} builds looked at, {answer.within} within tolerance; 1–9 lays one on the bench"
-    out = [*said(said_, width, _MUTED)]
+    summary = f"{answer.combinations:,} builds looked at, {answer.within} within tolerance; 1–9 lays one on the bench"
+    out = [*wrap_text(summary, width, _MUTED)]
     for place, (build, cost) in enumerate(list(zip(answer.builds, found.costs, strict=True))[:9], 1):
         chosen = build.chosen
         cut = chosen.tip_trim_in if laid.aim.vary & {SHAFTS, TRIMS} else None
@@ -231,15 +233,15 @@ def stock_pane(laid: Laid, sheet: Sheet, found: Found | None, trouble: str, widt
         parts = ", ".join(filter(None, (chosen.head, *weights, chosen.shaft, trim, long, chosen.grip)))
         mark = "● " if build.within else "  "
         text = f"{build.sums.swing_weight} {build.sums.mass_g:.1f} g  {parts}"
-        out += said(text, width, _GOOD if build.within else "", f"{place} {mark}")
-        out += said(cost_text(cost), width, _MUTED, "    ")
+        out += wrap_text(text, width, _GOOD if build.within else "", f"{place} {mark}")
+        out += wrap_text(cost_text(cost), width, _MUTED, "    ")
     if new := also_assumed(sheet, answer.builds[:9]):
-        out += said("also assumed, for some of them: " + ", ".join(new), width, _MUTED, "· ")
+        out += wrap_text("also assumed, for some of them: " + ", ".join(new), width, _MUTED, "· ")
     for each in (*filter(None, [answer.advice]), *found.notes, *answer.left_out[:3]):
-        out += said(each, width, _MUTED, "· ")
+        out += wrap_text(each, width, _MUTED, "· ")
     return out
 
 
 def cautions_pane(width: int) -> list[Content]:
     """What to mind in the workshop."""
-    return [each for text in caution_lines() for each in said(text, width, "", "· ")]
+    return [each for text in caution_lines() for each in wrap_text(text, width, "", "· ")]

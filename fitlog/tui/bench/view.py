@@ -113,7 +113,7 @@ class BenchView:
 
 
 def _row(field: Field) -> Row:
-    now: Cell = (safe(field.shown), "strong" if field.was else "" if field.text else "muted")
+    now: Cell = (safe(field.display), "strong" if field.was else "" if field.text else "muted")
     known: Cell = ("changed" if field.was else field.mark, "accent" if field.was else _TONES.get(field.mark, "muted"))
     name: Cell = (safe(field.name), "accent" if field.key.startswith(AIM) else "")
     return Row(field.key, [name, now, (field.unit, "muted"), known, (safe(field.was), "muted")])

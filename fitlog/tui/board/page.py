@@ -136,12 +136,12 @@ class Board(Page):
     def trail(self) -> tuple[str, ...]:
         tested = sum(each.last_session.startswith(self.today) for each in self.known.values()) if self.today else 0
         waiting = sum(self.open.values())
-        said = (
+        pieces = (
             format_count(len(self.ids), "player"),
             f"{tested} tested today" if tested else "",
             f"{waiting} to decide" if waiting else "",
         )
-        return tuple(filter(None, said))
+        return tuple(filter(None, pieces))
 
     def _show(self) -> None:
         rows = self.query_one(Rows)

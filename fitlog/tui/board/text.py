@@ -57,8 +57,8 @@ def player_row(player: str, glance: "PlayerRow | None", count: int) -> Row:
 def glimpse_lines(seen: "PlayerSummary", choices: "Iterable[Choice]", width: int) -> list[Content]:
     """The chosen player: what is broken, what two vans changed, the bag, what waits, the latest changes."""
     out = [heading(safe(seen.name), safe(seen.season))]
-    out += [each for said in seen.trouble for each in bullet("!", "$ink-bad", said, "$ink-bad", width)]
-    both = [each for choice in choices for each in bullet("≠", "bold $ink-warn", choice.said, "", width)]
+    out += [each for sentence in seen.trouble for each in bullet("!", "$ink-bad", sentence, "$ink-bad", width)]
+    both = [each for choice in choices for each in bullet("≠", "bold $ink-warn", choice.text, "", width)]
     out += [heading("changed in two places", "! chooses"), *both, line("")] if both else []
     out += [_club_line(each, width) for each in seen.clubs]
     if not seen.clubs and not seen.trouble:

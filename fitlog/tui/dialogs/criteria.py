@@ -55,7 +55,7 @@ class CriteriaDialog(ListDialog[bool]):
             kept = json.loads(self.services.draft(self._kept_as()) or "null")
             if kept is not None:
                 self.given = [dict(each) for each in kept]
-                self._said(self.given)
+                self._format_criteria(self.given)
         except (ValueError, TypeError, FitlogError):  # a draft cut short by a pulled plug
             self.given = list(self.now)
         self._to(_LIST)
@@ -68,8 +68,8 @@ class CriteriaDialog(ListDialog[bool]):
     def _keep(self) -> None:
         self.services.keep_draft(self._kept_as(), json.dumps(self.given) if self.given != self.now else "")
 
-    def _said(self, given: Iterable[Given]) -> list[str]:
-        return [safe(criterion(each).said(self.services.units)) for each in given]
+    def _format_criteria(self, given: Iterable[Given]) -> list[str]:
+        return [safe(criterion(each).format(self.services.units)) for each in given]
 
     # steps
 
@@ -101,9 +101,9 @@ class CriteriaDialog(ListDialog[bool]):
             if self.given != self.now:
                 yield Row(_SAVE, [("▸ save what it must show", "good"), ""])
             yield Row(_ADD, [("+ a criterion", "accent"), "" if self.given else ("none yet", "muted")])
-            for place, said in enumerate(self._said(self.given)):
+            for place, text in enumerate(self._format_criteria(self.given)):
                 new = "" if self.given[place] in self.now else ("new", "accent")
-                yield Row(str(place), [said, new])
+                yield Row(str(place), [text, new])
         elif self.step == _QUANTITY:
             for key in MEASURES:
                 if wanted in quantity(key):
@@ -161,7 +161,7 @@ class CriteriaDialog(ListDialog[bool]):
         found = {"metric": self.metric, self.limit: self.services.units.into({self.metric: number})[self.metric]}
         found |= {"share": share[0]} if share else {}
         try:
-            self._said([found])
+            self._format_criteria([found])
         except FitlogError as error:
             self.trouble(str(error))
             return

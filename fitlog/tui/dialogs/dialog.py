@@ -84,9 +84,9 @@ class Dialog(ModalScreen[R], WorkerScreen):
     def trouble(self, text: str) -> None:
         """Say what is wrong; what was typed stays."""
         self.busy = False
-        said = self.query_one(".trouble", Static)
-        said.display = bool(text)
-        said.update(Content("! " + "\n! ".join(safe(each) for each in text.splitlines())) if text else "")
+        widget = self.query_one(".trouble", Static)
+        widget.display = bool(text)
+        widget.update(Content("! " + "\n! ".join(safe(each) for each in text.splitlines())) if text else "")
 
     @on(Input.Changed, "#line")
     def _changed(self, event: Input.Changed) -> None:

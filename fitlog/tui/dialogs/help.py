@@ -32,7 +32,7 @@ class Help(ModalScreen[None], WorkerScreen):
     def compose(self) -> ComposeResult:
         width = min(_WIDTH, self.app.size.width) - 9
         out = [heading(self._title)]
-        out += [each for said in self._about for each in bullet("·", "$ink-muted", said, "", width)]
+        out += [each for text in self._about for each in bullet("·", "$ink-muted", text, "", width)]
         out += [line(""), heading("keys")]
         for key, command in self._commands:
             out += _key(key, command.name, command.help, width)
@@ -44,7 +44,7 @@ class Help(ModalScreen[None], WorkerScreen):
             yield Static("esc closes; ↑ ↓ scroll", classes="hint", markup=False)
 
 
-def _key(key: str, name: str, said: str, width: int) -> list[Content]:
-    first, *more = wrap(said, width - 25)
+def _key(key: str, name: str, text: str, width: int) -> list[Content]:
+    first, *more = wrap(text, width - 25)
     out = [line((f"{key:>6}  ", "bold $ink-accent"), f"{name:<16} ", (first, "$ink-muted"))]
     return out + [line(" " * 25, (each, "$ink-muted")) for each in more]

@@ -42,18 +42,18 @@ class LivePage(Dialog[bool]):
         return _serving.get(self.services.root)
 
     def _show(self) -> None:
-        said = self.query_one("#live", Static)
+        widget = self.query_one("#live", Static)
         running = self.running
         if running is None:
             who = "others in this network too, by a random address" if self.network else "this machine alone"
-            said.update(Content(f"The customer sees every shot, and can change nothing. For {who}."))
+            widget.update(Content(f"The customer sees every shot, and can change nothing. For {who}."))
             self.hint_at("⏎ serves it    tab: for whom    esc leaves")
             return
         from fitlog.live.server import qr_blocks
 
         code = qr_blocks(running.at.url) if running.at.token else []
         blocks = [part for each in code for part in ("\n", (each, "black on white"))]
-        said.update(Content.assemble(f"{safe(running.player)}: open {running.at.url}", *blocks))
+        widget.update(Content.assemble(f"{safe(running.player)}: open {running.at.url}", *blocks))
         self.hint_at("⏎ ends it    esc leaves; the page goes on")
 
     def action_turn(self) -> None:

@@ -65,9 +65,9 @@ class PartsDialog(ListDialog[bool]):
         for component in SHELF_OF if self.club else ():
             values = self.club.raw.get(component, {}) if self.club else {}
             known = {each.part for each in self.stock.get(component, ())}
-            said = f"keep as a part: {component} of {safe(self.slot)}"
-            if values.get("model") and values.get("part") not in known and self.wanted in said:
-                yield Row(_KEEP + component, [(said, "accent"), safe(str(values["model"])), ""])
+            label = f"keep as a part: {component} of {safe(self.slot)}"
+            if values.get("model") and values.get("part") not in known and self.wanted in label:
+                yield Row(_KEEP + component, [(label, "accent"), safe(str(values["model"])), ""])
         for component in _COMPONENTS:
             if self.wanted in f"+ a {component}":
                 yield Row(_ADD + component, [(f"+ a {component}", "accent"), "", ""])

@@ -55,11 +55,11 @@ class PlayerDetails(ValuePicker):
         slot, measure = _of_target(key)
         return f"{safe(slot)} target {kinds_of(Target)[measure].label}"
 
-    def said(self, key: str, value: Any) -> str:
+    def format_value(self, key: str, value: Any) -> str:
         if value is None:
             return "–"
         kind = kind_at(_of_target(key)[1], Target) if key.startswith(_TARGET) else None
-        unit = super().said(_of_target(key)[1], value) if isinstance(kind, Number) else str(value)
+        unit = super().format_value(_of_target(key)[1], value) if isinstance(kind, Number) else str(value)
         return " ".join(unit.split())
 
     def typed_value(self, key: str, text: str) -> Any:

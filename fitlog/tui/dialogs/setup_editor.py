@@ -43,7 +43,7 @@ class SetupEditor(ValuePicker):
         unit = self.services.units.symbol(key)
         return f"\na bare number is in {unit}" if unit != unit_symbol(unit_of_key(key)) else ""
 
-    def said(self, key: str, value: Any) -> str:
+    def format_value(self, key: str, value: Any) -> str:
         return format_value(key, value, units=self.services.units)
 
     def differs(self, key: str, value: Any) -> str:
@@ -53,10 +53,10 @@ class SetupEditor(ValuePicker):
 
     def typed_value(self, key: str, text: str) -> Any:
         units, now = self.services.units, self.base.get(key)
-        value = super().typed_value(key, units.with_unit_shown(key, text))
+        value = super().typed_value(key, units.with_display_unit(key, text))
         rounded = units.unit(key) != unit_of_key(key) and isinstance(value, int | float) and now is not None
         # shown to a tenth: what is typed back as it stands there changes nothing
-        return now if rounded and self.said(key, value) == self.said(key, now) else value
+        return now if rounded and self.format_value(key, value) == self.format_value(key, now) else value
 
     def look_ahead(self) -> None:
         base, values = dict(self.base), dict(self.values)

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 class Sheet(NamedTuple):
     """What a person reads, what makes it, and the name it gets unless a person types another."""
 
-    said: str
+    title: str
     make: "Callable[[Desk], Document]"
     name: str
 
@@ -51,7 +51,7 @@ class WriteSheet(Dialog[bool]):
     def _show(self) -> None:
         sheet = self.sheets[self.at]
         count = f"   tab: another sheet ({self.at + 1} of {len(self.sheets)})" if len(self.sheets) > 1 else ""
-        self.query_one("#which", Static).update(line((safe(sheet.said), "bold"), (count, "$ink-muted")))
+        self.query_one("#which", Static).update(line((safe(sheet.title), "bold"), (count, "$ink-muted")))
         self.ask_for("file", f"~/{sheet.name}.html")
 
     def action_turn(self, by: int) -> None:
@@ -126,8 +126,8 @@ def bag_sheets(player: str, address: str) -> WriteSheet:
         Sheet("the build sheet of all clubs carried", build(), f"{player}-build"),
     ]
     if address:
-        said = f"the build sheet of the {address}"
-        sheets.append(Sheet(said, build(address), f"{player}-build-{address.replace('#', '-')}"))
+        title = f"the build sheet of the {address}"
+        sheets.append(Sheet(title, build(address), f"{player}-build-{address.replace('#', '-')}"))
     sheets.append(Sheet("the carries in the reference air", _carries(player), f"{player}-carries"))
     sheets.append(Sheet("the last season beside this one", _season(player), f"{player}-season"))
     return WriteSheet(sheets)

@@ -9,7 +9,7 @@ from fitlog.views.bench.components import InStock
 
 SHELF_COLUMNS = (Column("in stock", 16, grow=1), Column("", 20, grow=2), Column("part", 14, grow=1))
 _AS_TYPED = " typed"
-_TOLD = ("loft_deg", "flex", "mass_g", "raw_length_in", "size", "year")
+_KEYS = ("loft_deg", "flex", "mass_g", "raw_length_in", "size", "year")
 
 
 def stock_rows(shelf: Sequence[InStock], text: str) -> list[Row]:
@@ -17,14 +17,14 @@ def stock_rows(shelf: Sequence[InStock], text: str) -> list[Row]:
     typed = text.strip()
     wanted = typed.casefold()
     found = [each for each in shelf if wanted in each.model.casefold() or wanted in each.part]
-    rows = [Row(each.part, [safe(each.model), (_told(each), "muted"), safe(each.part)]) for each in found]
+    rows = [Row(each.part, [safe(each.model), (_describe(each), "muted"), safe(each.part)]) for each in found]
     exact = any(wanted in (each.model.casefold(), each.part) for each in found)
     if typed and not exact:
         rows.insert(0, Row(_AS_TYPED, [safe(typed), ("as typed", "muted"), ""]))
     return rows
 
 
-def _told(part: InStock) -> str:
+def _describe(part: InStock) -> str:
     """What tells a part from another of its model: ``X, 77 g``."""
-    told = {key.partition(".")[2]: (key, value) for key, value in part.values.items()}
-    return safe(", ".join(format_value(*told[name]) for name in _TOLD if name in told))
+    values = {key.partition(".")[2]: (key, value) for key, value in part.values.items()}
+    return safe(", ".join(format_value(*values[name]) for name in _KEYS if name in values))

@@ -94,7 +94,7 @@ class ValuePicker(ListDialog[str]):
         """What a value is called."""
         return format_label(key)
 
-    def said(self, key: str, value: Any) -> str:
+    def format_value(self, key: str, value: Any) -> str:
         """A value in words."""
         return format_value(key, value)
 
@@ -232,7 +232,7 @@ class ValuePicker(ListDialog[str]):
             self._show()
 
     def _hint_at_value(self) -> None:
-        now = self.said(self.key, self.values.get(self.key, self.base.get(self.key))) if self.read_it else "…"
+        now = self.format_value(self.key, self.values.get(self.key, self.base.get(self.key))) if self.read_it else "…"
         more = "; ↑ ↓ choose from stock" if self._shelf else "; - takes it away"
         self.hint_at(f"now {safe(now)}; type the new value, ⏎ takes it{more}{self.explained(self.key)}")
 
@@ -265,11 +265,13 @@ class ValuePicker(ListDialog[str]):
             self.values[self.key] = value
         self.to_find()
         if self.key not in self.values and self.read_it:
-            self.hint_at(f"{self.label(self.key)} is {safe(self.said(self.key, value))} as it is    esc leaves")
+            self.hint_at(
+                f"{self.label(self.key)} is {safe(self.format_value(self.key, value))} as it is    esc leaves"
+            )
 
     def _show(self) -> None:
-        said = "; ".join(self.differs(key, value) for key, value in self.values.items())
-        pieces: list[Piece] = [(self.starts(), "$ink-muted"), (safe(said) if said else "…", "bold")]
+        text = "; ".join(self.differs(key, value) for key, value in self.values.items())
+        pieces: list[Piece] = [(self.starts(), "$ink-muted"), (safe(text) if text else "…", "bold")]
         pieces += [("\n" + safe(each), "$ink-muted") for each in self.follows if self.values]
         self.query_one("#so-far", Static).update(line(*pieces))
         rows = self.rows
@@ -288,7 +290,7 @@ class ValuePicker(ListDialog[str]):
     def differs(self, key: str, value: Any) -> str:
         """What a value changes, in words."""
         if self.read_it and not self.base:
-            return f"{self.label(key)} {self.said(key, value)}"
+            return f"{self.label(key)} {self.format_value(key, value)}"
         return format_change(Change(key, self.base.get(key), value))
 
     def _rows(self) -> Iterable[Row]:
@@ -299,7 +301,7 @@ class ValuePicker(ListDialog[str]):
         found = [key for key in keys if not wanted or wanted in self.label(key).casefold() or wanted in key]
         found.sort(key=lambda key: bool(wanted) and not self.label(key).startswith(wanted))
         for key in found:
-            new = ("→ " + safe(self.said(key, self.values[key])), "accent") if key in self.values else ""
-            yield Row(key, [self.label(key), (safe(self.said(key, self.base.get(key))), "muted"), new])
+            new = ("→ " + safe(self.format_value(key, self.values[key])), "accent") if key in self.values else ""
+            yield Row(key, [self.label(key), (safe(self.format_value(key, self.base.get(key))), "muted"), new])
         if self.ready_unchanged and not self.values and not wanted and self.read_it:
             yield Row(_READY, [(f"▸ {self.ready_unchanged}", "good"), "", ""])

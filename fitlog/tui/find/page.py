@@ -20,7 +20,7 @@ from fitlog.tui.base import keys, pages
 from fitlog.tui.base.command import Command
 from fitlog.tui.base.page import Page
 from fitlog.tui.commands import everywhere
-from fitlog.tui.find.text import ABOUT, TITLES, TRIED, Found, columns_of, rows_of, target_of, told
+from fitlog.tui.find.text import ABOUT, TITLES, TRIED, Found, columns_of, details, rows_of, target_of
 from fitlog.tui.text.sanitize import safe_lines
 from fitlog.tui.widgets.line import Line
 from fitlog.tui.widgets.rows import Rows
@@ -45,7 +45,7 @@ class Answered(Message):
         super().__init__()
 
 
-class Told(Message):
+class ReadingProgress(Message):
     """How many files of how many are read."""
 
     def __init__(self, done: int, of: int) -> None:
@@ -120,16 +120,16 @@ class FindPage(Page):
         return self._desk
 
     def _progress(self) -> Progress:
-        begun = shown = time.monotonic()
+        begun = last = time.monotonic()
 
         def tell(done: int, of: int) -> None:
-            nonlocal shown
+            nonlocal last
             if self.left:
                 raise _LeftError
             now = time.monotonic()
-            if now - begun > _QUIET_S and now - shown > _EVERY_S:
-                shown = now
-                self.post_message(Told(done, of))
+            if now - begun > _QUIET_S and now - last > _EVERY_S:
+                last = now
+                self.post_message(ReadingProgress(done, of))
 
         return tell
 
@@ -147,10 +147,10 @@ class FindPage(Page):
 
     # showing
 
-    @on(Told)
-    def _told(self, told_: Told) -> None:
-        said = f"reading files that are new to the index: {told_.done:,} of {told_.of:,}; esc goes back and stops it"
-        self.notice(said, "note")
+    @on(ReadingProgress)
+    def _show_progress(self, progress: ReadingProgress) -> None:
+        count = f"{progress.done:,} of {progress.of:,}"
+        self.notice(f"reading files that are new to the index: {count}; esc goes back and stops it", "note")
 
     @on(Answered)
     def _answered(self, answer: Answered) -> None:
@@ -195,7 +195,7 @@ class FindPage(Page):
         here = self.here
         pad = self.query_one("#hit", ScrollText)
         width = max(pad.size.width - 4, 30)
-        pad.show(told(here, width, self.services.units) if here is not None else Content(""))
+        pad.show(details(here, width, self.services.units) if here is not None else Content(""))
 
     # commands
 

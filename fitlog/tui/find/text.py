@@ -79,7 +79,7 @@ def _cells(scope: str, each: Any) -> Sequence[Cell]:
     ]
 
 
-def told(each: Found, width: int, units: Units) -> list[Content]:
+def details(each: Found, width: int, units: Units) -> list[Content]:
     """All that is known of one thing found."""
     if isinstance(each, PartRecord):
         out = [heading(safe(each.model), each.component)]
@@ -105,9 +105,9 @@ def _hit(hit: Hit, width: int, units: Units) -> list[Content]:
         out.append(line(("ball  ", "$ink-muted"), safe(hit.ball)))
     if hit.decision:
         out += [line(""), line((hit.decision, "bold"))]
-    for said, style in ((hit.reason, "bold"), (hit.notes, "")):
-        if said:
-            out += [line((row, style)) for text in safe_lines(said) for row in wrap(text, width)]
+    for remark, style in ((hit.reason, "bold"), (hit.notes, "")):
+        if remark:
+            out += [line((row, style)) for text in safe_lines(remark) for row in wrap(text, width)]
     if hit.shots is not None:
         left = f", {hit.left_out} left out" if hit.left_out else ""
         out += [line(""), line((f"{format_count(hit.shots, 'shot')}{left}; means", "$ink-muted"))]

@@ -46,7 +46,7 @@ def _row(found: Questions, key: str) -> Row:
         said = ("which change: " + safe(search.conclusion), "accent")
         return Row(key, [("?", "accent"), (safe(search.record.slot), "strong"), said, (safe(search.id), "muted")])
     assert question is not None
-    chance = f"{question.chance.told:.0%}" if question.chance else ("–", "muted")
+    chance = f"{question.chance.conclusive:.0%}" if question.chance else ("–", "muted")
     return Row(key, [chance, (safe(question.slot), "strong"), safe(question.what), (safe(question.ref), "muted")])
 
 

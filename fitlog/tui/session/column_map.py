@@ -37,7 +37,7 @@ _HEADS = {
     _UNIT: (Head("in", 24, grow=1),),
 }
 _SIDES = {"strike_x_mm": ("toe", "heel"), "strike_y_mm": ("high", "low"), "attack_deg": ("up", "down")}
-_LEFT, _SPLITS_SAID = "–", "splits the file into setups"
+_LEFT, _SPLITS_TEXT = "–", "splits the file into setups"
 _MARKS = {".": "a point, as in 232.5", ",": "a comma, as in 232,5"}
 
 
@@ -85,21 +85,21 @@ class ColumnMap(ListDialog[Importer]):
         header, nth = self.seen.columns[at].header, self._nth(at)
         return next((each for each in self.map.column if each.header == header and (each.nth or nth) == nth), None)
 
-    def _said(self, at: int) -> str:
+    def _meaning_text(self, at: int) -> str:
         given, header = self._given(at), self.seen.columns[at].header
         if given is not None:
             unit = f", {unit_symbol(given.unit)}" if given.unit else ""
             return f"{quantity(given.key)}{unit}" + (f", {_sides(given.key)[1]} is +" if given.turn_sign else "")
-        return _SPLITS_SAID if header and header == self.map.group else _LEFT
+        return _SPLITS_TEXT if header and header == self.map.group else _LEFT
 
     def _columns(self, wanted: str) -> Iterable[Row]:
         if not wanted and self.map.column:
             yield Row(_READY, [("▸ use this map", "good"), "", ""])
         for at, seen in enumerate(self.seen.columns):
-            name, said = _head(self.seen.columns, at), self._said(at)
-            if wanted in f"{name} {said}".casefold():
+            name, text = _head(self.seen.columns, at), self._meaning_text(at)
+            if wanted in f"{name} {text}".casefold():
                 cells = (safe("  ".join(seen.samples)), "muted")
-                yield Row(str(at), [name, cells, (said, "muted" if said == _LEFT else "accent")])
+                yield Row(str(at), [name, cells, (text, "muted" if text == _LEFT else "accent")])
         if not wanted:
             yield Row(_DECIMAL, [("decimal mark", "muted"), "", _MARKS[self.map.decimal]])
 
@@ -135,7 +135,7 @@ class ColumnMap(ListDialog[Importer]):
         if step == _COLUMN:
             rows.go(str(self.at) if self.asked else _READY)
         elif step == _KEY:
-            rows.go(here.key if here else _SPLITS if self._said(self.at) == _SPLITS_SAID else _NOTHING)
+            rows.go(here.key if here else _SPLITS if self._meaning_text(self.at) == _SPLITS_TEXT else _NOTHING)
         elif here and here.unit:
             rows.go(here.unit + (_TURNED if here.turn_sign else ""))
 
@@ -211,13 +211,17 @@ class ColumnMap(ListDialog[Importer]):
 
     def _show(self) -> None:
         intake = self.seen.intake
-        said = "no column has a meaning yet" if intake is None else told(intake.groups, len(intake.unreadable))
-        self.query_one("#so-far", Static).update(line((said, "bold" if intake else "$ink-muted")))
+        text = (
+            "no column has a meaning yet"
+            if intake is None
+            else describe_groups(intake.groups, len(intake.unreadable))
+        )
+        self.query_one("#so-far", Static).update(line((text, "bold" if intake else "$ink-muted")))
         made = {_COLUMN: self._columns, _KEY: self._keys, _UNIT: self._units}[self.step]
         self.rows.show(list(made(self.wanted)), _HEADS[self.step])
 
 
-def told(groups: Mapping[str, Sequence[object]], unreadable: int) -> str:
+def describe_groups(groups: Mapping[str, Sequence[object]], unreadable: int) -> str:
     """How many shots come in: ``11 shots; 1 cell cannot be read``."""
     shots = format_count(sum(map(len, groups.values())), "shot")
     if len(groups) > 1:

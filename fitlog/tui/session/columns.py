@@ -40,8 +40,8 @@ class Columns(ListDialog[bool]):
         self._show()
 
     def _show(self) -> None:
-        said = ", ".join(quantity(key) for key in self.columns) or "none yet"
-        self.query_one("#so-far", Static).update(line(("in this order: ", "$ink-muted"), (said, "bold")))
+        names = ", ".join(quantity(key) for key in self.columns) or "none yet"
+        self.query_one("#so-far", Static).update(line(("in this order: ", "$ink-muted"), (names, "bold")))
         wanted = self.wanted
         rows = [] if wanted else [Row(_READY, ["", ("▸ use these", "good"), ""])]
         for key in [*self.columns, *(each for each in MEASURES if each not in self.columns)]:

@@ -20,7 +20,7 @@ def criteria_row(about: str, judged: "Sequence[Judgement]", width: int) -> Conte
     """Each criterion behind its mark; where they do not all fit, the longest give way and every mark stays."""
     if not judged:
         return line((f"{about} …", "$ink-muted"))
-    texts = [safe(each.said) for each in judged]
+    texts = [safe(each.text) for each in judged]
     room = width - cell_len(about) - len(texts) * (len(_APART) + 2)
     rooms = _share([cell_len(each) for each in texts], room)
     pieces: list[Piece] = [(about, "$ink-muted")]

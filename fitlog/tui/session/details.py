@@ -30,8 +30,13 @@ class SessionDetails(ValuePicker):
 
     def read(self, desk: Desk) -> Any:
         record = desk.workspace.session(self.player, self.about)
-        told = {"place": record.place, "ball": _given(record.ball), "air": _given(record.air), "notes": record.notes}
-        return {key: value for key, value in flatten(told) if value is not None}
+        values = {
+            "place": record.place,
+            "ball": _given(record.ball),
+            "air": _given(record.air),
+            "notes": record.notes,
+        }
+        return {key: value for key, value in flatten(values) if value is not None}
 
     def asked(self) -> Sequence[str]:
         return _ASKED
@@ -44,23 +49,24 @@ class SessionDetails(ValuePicker):
         helps = "; ".join(filter(None, (f"in {unit}" if unit else "", _EXPLAINED.get(key, ""))))
         return f"\n{helps}" if helps else ""
 
-    def said(self, key: str, value: Any) -> str:
+    def format_value(self, key: str, value: Any) -> str:
         if key in _AIR and value is not None:
             return self.services.units.format(key, value)
-        return super().said(key, value)
+        return super().format_value(key, value)
 
     def differs(self, key: str, value: Any) -> str:
         if key not in _AIR:
             return super().differs(key, value)
         now = self.base.get(key)
-        return f"{format_label(key)} {self.said(key, now) if now is not None else NONE} → {self.said(key, value)}"
+        before = self.format_value(key, now) if now is not None else NONE
+        return f"{format_label(key)} {before} → {self.format_value(key, value)}"
 
     def typed_value(self, key: str, text: str) -> Any:
         kind = kind_for(key, Session)
         if not text or key not in _AIR or not isinstance(kind, Number):
             return typed_value(key, text, Session)
         value, now = self.services.units.typed(key, kind, text), self.base.get(key)
-        return now if now is not None and self.said(key, value) == self.said(key, now) else value
+        return now if now is not None and self.format_value(key, value) == self.format_value(key, now) else value
 
     def finish(self, _: str, /) -> None:
         def work(desk: Desk) -> Done:
@@ -75,8 +81,8 @@ class SessionDetails(ValuePicker):
         now = {**self.base, **self.values}
         if not now.get("air.wind_mph") or now.get("air.wind_from_deg") is not None:
             return done
-        said = "no flight is computed until the wind has a direction"
-        return done._replace(notes=(*done.notes, said))
+        text = "no flight is computed until the wind has a direction"
+        return done._replace(notes=(*done.notes, text))
 
 
 def _given(record: Any) -> dict[str, Any]:

@@ -7,7 +7,7 @@ from rich.cells import cell_len
 from textual.content import Content
 
 from fitlog.records.session import MEASURES
-from fitlog.tui.session.column_map import told
+from fitlog.tui.session.column_map import describe_groups
 from fitlog.tui.text.numbers import head_of, quantity
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.text.units import Units
@@ -23,7 +23,9 @@ _FIRST, _LEAST = 2, 6
 
 def describe_count(intake: "Intake") -> Content:
     """How much comes in, and how many lines do not."""
-    return line((told(intake.groups, len(intake.unreadable)), "bold"), f"; {len(intake.skipped)} lines skipped")
+    return line(
+        (describe_groups(intake.groups, len(intake.unreadable)), "bold"), f"; {len(intake.skipped)} lines skipped"
+    )
 
 
 def trouble_lines(intake: "Intake") -> list[Content]:

@@ -16,31 +16,35 @@ class Side(NamedTuple):
 
     shape: str
     title: str
-    said: str
+    text: str
     numbers: Sequence[str]
     here: bool
     whole: bool = False
 
 
-def beside(names: Sequence[str], sides: Sequence[Side], width: int, said_rows: int = 1) -> list[Content]:
+def beside(names: Sequence[str], sides: Sequence[Side], width: int, text_rows: int = 1) -> list[Content]:
     """A column for each test; the first stays, the others are those around the marked one where room is short."""
     if not sides:
         return []
     fit = max((width - _NAME) // 21, 1)
-    shown = _window(sides, fit)
-    room = min(max((width - _NAME) // len(shown), 16), 44)
-    more = len(sides) - len(shown)
+    visible = _window(sides, fit)
+    room = min(max((width - _NAME) // len(visible), 16), 44)
+    more = len(sides) - len(visible)
     out = [
         _row(
-            f"+{more} more, tab" if more else "", [f"{each.shape} {each.title}" for each in shown], shown, room, True
+            f"+{more} more, tab" if more else "",
+            [f"{each.shape} {each.title}" for each in visible],
+            visible,
+            room,
+            True,
         )
     ]
-    wrapped = [wrap(each.said, room - 2, 0 if each.whole else said_rows) for each in shown]
+    wrapped = [wrap(each.text, room - 2, 0 if each.whole else text_rows) for each in visible]
     for number in range(max(len(each) for each in wrapped)):
         cells = [each[number] if number < len(each) else "" for each in wrapped]
-        out.append(_row("" if number else "setup", cells, shown, room, False))
+        out.append(_row("" if number else "setup", cells, visible, room, False))
     for number, name in enumerate(names):
-        out.append(_row(name, [each.numbers[number] for each in shown], shown, room, False))
+        out.append(_row(name, [each.numbers[number] for each in visible], visible, room, False))
     return out
 
 

@@ -8,7 +8,7 @@ from textual.content import Content
 from fitlog.evidence.picture import Series
 from fitlog.records.session import REFERENCE, ClubTest, Shot
 from fitlog.tui.session.side_by_side import Side
-from fitlog.tui.text.numbers import counted_said, head_of, mean_and_spread, series_of, verdict_said
+from fitlog.tui.text.numbers import format_counts, format_verdict, head_of, mean_and_spread, series_of
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.text.units import Units
 from fitlog.tui.widgets.rows import Cell, Column, Row
@@ -72,7 +72,7 @@ def side_of(
     test: ClubTest,
     shots: Sequence[Shot],
     mark: str,
-    said: str,
+    text: str,
     columns: Sequence[str],
     units: Units,
     here: bool,
@@ -80,11 +80,11 @@ def side_of(
 ) -> Side:
     """One test of those side by side; ``swing`` names its swing where not all are full ones."""
     counted = [shot for shot in shots if not shot.excluded]
-    numbers = [counted_said(shots), *(mean_and_spread(counted, key, units) for key in columns), verdict_said(test)]
+    numbers = [format_counts(shots), *(mean_and_spread(counted, key, units) for key in columns), format_verdict(test)]
     title = "reference" if test.role == REFERENCE else f"candidate {test.id}"
     if swing:
         title = f"{safe(swing)} {title}"
-    return Side(mark, title, safe(said), numbers, here, whole=test.role != REFERENCE)
+    return Side(mark, title, safe(text), numbers, here, whole=test.role != REFERENCE)
 
 
 def weightiest_first(columns: Sequence[str]) -> list[str]:
@@ -106,16 +106,16 @@ def shot_columns(columns: Sequence[str], units: Units, width: int) -> tuple[list
     """
     widths = {key: max(cell_len(head_of(key, units)), 6) + 2 for key in columns}
     room = width - 1 - (_NUMBER + 2) - (_FEEL + 2)
-    shown = list(columns)
+    visible = list(columns)
     if sum(widths.values()) > room:
-        shown = []
+        visible = []
         for key in weightiest_first(columns):
             if widths[key] <= room:
-                shown.append(key)
+                visible.append(key)
                 room -= widths[key]
     heads = [Column("", _NUMBER, right=True)]
-    heads += [Column(head_of(key, units), widths[key] - 2, right=True) for key in shown]
-    return shown, [*heads, Column("feel", _FEEL, grow=1)]
+    heads += [Column(head_of(key, units), widths[key] - 2, right=True) for key in visible]
+    return visible, [*heads, Column("feel", _FEEL, grow=1)]
 
 
 def shot_row(number: int, shot: Shot, columns: Sequence[str], units: Units, question: str = "") -> Row:
@@ -163,7 +163,7 @@ def asked(columns: Sequence[str], typed: int, units: Units, width: int) -> Conte
 def sides(
     tests: Sequence[ClubTest],
     shots: Mapping[str, Sequence[Shot]],
-    said: Mapping[str, str],
+    text: Mapping[str, str],
     columns: Sequence[str],
     units: Units,
     here: str,
@@ -176,7 +176,7 @@ def sides(
             each,
             shots.get(each.id, ()),
             mark_of(each, pictured),
-            said[each.id],
+            text[each.id],
             columns,
             units,
             each.id == here,
@@ -194,7 +194,7 @@ def hide(sides: Sequence[Side], tests: Sequence[ClubTest], hidden: Set[str], cod
 
 def _hide(side: Side, code: str) -> Side:
     numbers = [side.numbers[0], *("hidden" for _ in side.numbers[1:-1]), side.numbers[-1]]
-    named = side._replace(title=f"club {code}", said="blind") if code else side
+    named = side._replace(title=f"club {code}", text="blind") if code else side
     return named._replace(numbers=numbers)
 
 

@@ -82,15 +82,15 @@ class SessionView:
 
     def _show_shots(self, units: Units) -> None:
         rows, state = self.shots, self._state
-        shown, heads = text.shot_columns(state.columns, units, max(rows.outer_size.width - 1, 40))
+        visible, heads = text.shot_columns(state.columns, units, max(rows.outer_size.width - 1, 40))
         rows.empty = "no shot yet: type the first one below" if state.test else ""
         shots = state.marked_shots
         is_longer = len(shots) > len(rows.rows)
         if state.test_id in state.hidden:
-            found = [text.hidden_row(number, shot, shown) for number, shot in enumerate(shots, 1)]
+            found = [text.hidden_row(number, shot, visible) for number, shot in enumerate(shots, 1)]
         else:
             found = [
-                text.shot_row(number, shot, shown, units, state.questions.get(str(shot.id), ""))
+                text.shot_row(number, shot, visible, units, state.questions.get(str(shot.id), ""))
                 for number, shot in enumerate(shots, 1)
             ]
         rows.show(found, heads)

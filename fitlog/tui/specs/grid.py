@@ -106,7 +106,7 @@ class GridView(Static, can_focus=True):
 
     def lines(self, width: int, height: int) -> list[Content]:
         """The grid in so many columns and rows."""
-        places = self._columns_shown(width)
+        places = self._visible_columns(width)
         room = height - 1
         self._first_row = max(min(self._first_row, self.grid.row), self.grid.row - room + 1)
         head: list[Piece] = []
@@ -148,23 +148,23 @@ class GridView(Static, can_focus=True):
             longest = max(longest, len(self.grid.text) + 1)
         return max(_LEAST, min(longest + 1, _MOST))
 
-    def _columns_shown(self, width: int) -> list[int]:
+    def _visible_columns(self, width: int) -> list[int]:
         """The slot, then as many columns as fit, the one that one stands in among them."""
         at = max(self.grid.column, 1)
         self._first_column = min(self._first_column, at)
-        while at not in (shown := self._columns_from(self._first_column, width - self._width(0) - _GAP)):
+        while at not in (visible := self._columns_from(self._first_column, width - self._width(0) - _GAP)):
             self._first_column += 1
-        return [0, *shown]
+        return [0, *visible]
 
     def _columns_from(self, first: int, room: int) -> list[int]:
-        shown = [first]
+        visible = [first]
         left = room - self._width(first) - _GAP
         for place in range(first + 1, len(self.grid.columns)):
             if left < self._width(place):
                 break
-            shown.append(place)
+            visible.append(place)
             left -= self._width(place) + _GAP
-        return shown
+        return visible
 
 
 def _fitted(text: str, width: int) -> str:
@@ -174,7 +174,7 @@ def _fitted(text: str, width: int) -> str:
 
 def _end(text: str, width: int) -> str:
     """The end of what is being typed."""
-    said = safe(text)
-    while cell_len(said) > width:
-        said = said[1:]
-    return padded(said, width)
+    visible = safe(text)
+    while cell_len(visible) > width:
+        visible = visible[1:]
+    return padded(visible, width)

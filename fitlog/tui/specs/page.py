@@ -95,8 +95,8 @@ class SpecsPage(Page):
         return (safe(self.player), "specs")
 
     def more_state(self) -> Sequence[tuple[str, str]]:
-        said = count_changes(self.grid)
-        return ((said, "bold $ink-warn"),) if said else ()
+        count = count_changes(self.grid)
+        return ((count, "bold $ink-warn"),) if count else ()
 
     # commands
 

@@ -86,9 +86,9 @@ class StartApp(App[Opened]):
         if not self.answers.way:
             out.append(line("There is no workspace in this folder yet."))
             out.append(line(""))
-            for place, (_, said) in enumerate(WAYS):
+            for place, (_, text) in enumerate(WAYS):
                 here = place == self.at
-                out.append(line((f" {'▸' if here else ' '} {place + 1}  {said}", "bold" if here else "")))
+                out.append(line((f" {'▸' if here else ' '} {place + 1}  {text}", "bold" if here else "")))
             return out
         out.append(line((dict(WAYS)[self.answers.way], "bold")))
         out += [line((f"   {key:<8}", "$ink-muted"), safe(value)) for key, value in self.answers.given.items()]

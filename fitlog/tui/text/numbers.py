@@ -34,14 +34,14 @@ def quantity(key: str) -> str:
     return kinds_of(Shot)[key].label
 
 
-def verdict_said(test: ClubTest) -> str:
+def format_verdict(test: ClubTest) -> str:
     """The verdict in a word or two."""
     if test.role == REFERENCE:
         return "–"
     return f"{test.verdict.decision}: {safe(test.verdict.reason)}" if test.verdict else "open"
 
 
-def counted_said(shots: Sequence[Shot]) -> str:
+def format_counts(shots: Sequence[Shot]) -> str:
     """How many shots count, and how many were left out."""
     out = sum(bool(shot.excluded) for shot in shots)
     return f"{len(shots) - out}" + (f" (+{out} left out)" if out else "")

@@ -20,7 +20,7 @@ def safe(value: object) -> str:
     text = str(value)
     if text.isascii() and text.isprintable():
         return text
-    return "".join(_shown(char) for char in text)
+    return "".join(_visible(char) for char in text)
 
 
 def safe_lines(value: object) -> list[str]:
@@ -32,7 +32,7 @@ def safe_lines(value: object) -> list[str]:
     return [safe(line.expandtabs(4)) for line in str(value).split("\n")]
 
 
-def _shown(char: str) -> str:
+def _visible(char: str) -> str:
     code = ord(char)
     if char in "\n\r\t":
         return " "

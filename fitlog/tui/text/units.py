@@ -57,6 +57,6 @@ class Units(DisplayUnits):
         found: float = self.into({key: number})[key]
         if isfinite(number) and kind.low <= found <= kind.high:
             return found
-        told, least = with_unit(f"{number:g}", self.unit(key)), round(self.convert(key, kind.low), 1)
+        amount, least = with_unit(f"{number:g}", self.unit(key)), round(self.convert(key, kind.low), 1)
         most = self.format(key, kind.high)
-        raise Refusal(f"{kind.label} {told} is outside {least:g} to {most}", do="write one within")
+        raise Refusal(f"{kind.label} {amount} is outside {least:g} to {most}", do="write one within")

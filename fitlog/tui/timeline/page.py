@@ -56,11 +56,11 @@ class TimelinePage(Page):
         self.entries: list[Entry] = []
         self.more = False
         self.raw = False
-        self.told: ChangeDetail | None = None
+        self.detail: ChangeDetail | None = None
 
     def body(self) -> Sequence[Widget]:
         changes = Rows(_COLUMNS, id="changes", empty="reading the history …")
-        return (Container(changes, ScrollText(id="told"), id="timeline"),)
+        return (Container(changes, ScrollText(id="change-detail"), id="timeline"),)
 
     # reading
 
@@ -119,7 +119,7 @@ class TimelinePage(Page):
         commit, raw = self.change, self.raw
         entry = next((each for each in self.entries if each.commit == commit), None)
         if entry is None:
-            self.query_one("#told", ScrollText).show(Content(""))
+            self.query_one("#change-detail", ScrollText).show(Content(""))
             return
 
         def work(desk: Desk) -> "tuple[ChangeDetail | None, str]":
@@ -130,27 +130,27 @@ class TimelinePage(Page):
                 return None, raw_diff(desk, commit, self.player)
             return change_detail(desk, self.player, entry), ""
 
-        self.ask_soon(work, self._show, "told")
+        self.ask_soon(work, self._show, "detail")
 
     def _show(self, found: "tuple[ChangeDetail | None, str]") -> None:
-        told, raw = found
-        pad = self.query_one("#told", ScrollText)
-        if told is None:
+        detail, raw = found
+        pad = self.query_one("#change-detail", ScrollText)
+        if detail is None:
             pad.show([_raw_line(each) for each in safe_lines(raw)])
             return
-        entry, width = told.event.entry, max(pad.size.width - 4, 30)
+        entry, width = detail.event.entry, max(pad.size.width - 4, 30)
         out = [heading(f"{entry.when:%Y-%m-%d %H:%M}", safe(entry.author))]
         if entry.reason:
             out += bullet("because ", "$ink-muted", entry.reason, "bold", width)
         out.append(line(""))
-        for each in told.event.differences:
+        for each in detail.event.differences:
             out += bullet(safe(each.place) + " ", "bold $ink-accent", _once(each.text, entry.reason), "", width)
-        if not told.event.differences:
+        if not detail.event.differences:
             out.append(line((safe(entry.subject), "")))
-        if told.evidence:
+        if detail.evidence:
             out.append(line(""))
-            for said in told.evidence:
-                out += bullet("rests on ", "$ink-muted", _once(said, entry.reason), "", width)
+            for test in detail.evidence:
+                out += bullet("rests on ", "$ink-muted", _once(test, entry.reason), "", width)
         pad.show(out)
 
     def on_resize(self) -> None:
@@ -158,7 +158,7 @@ class TimelinePage(Page):
             self.call_after_refresh(self._tell)
 
     def scroller(self) -> ScrollText:
-        return self.query_one("#told", ScrollText)
+        return self.query_one("#change-detail", ScrollText)
 
     # commands
 
@@ -213,9 +213,9 @@ def _row(entry: "Entry") -> Row:
     )
 
 
-def _once(said: str, reason: str) -> str:
+def _once(text: str, reason: str) -> str:
     """What is said without the reason that stands above already."""
-    return said.replace(f": {reason}", "", 1) if reason else said
+    return text.replace(f": {reason}", "", 1) if reason else text
 
 
 def _raw_line(text: str) -> Content:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from textual.content import Content
 
 from fitlog.records.session import ClubTest
-from fitlog.tui.text.numbers import counted_said, head_of, mean_and_spread, series_of
+from fitlog.tui.text.numbers import format_counts, head_of, mean_and_spread, series_of
 from fitlog.tui.text.outcomes import OUTCOMES
 from fitlog.tui.text.sanitize import safe, wrap
 from fitlog.tui.text.units import Units
@@ -126,7 +126,7 @@ def number_lines(test: ClubTest, reference: ClubTest | None, units: Units) -> li
         if any(shot.excluded for shot in shots)
     ]
     out = [heading("mean ± spread"), _numbers("", [name for name, _ in columns], "$ink-muted")]
-    out.append(_numbers("shots", [counted_said(test.shots), counted_said(base) if reference else "–"]))
+    out.append(_numbers("shots", [format_counts(test.shots), format_counts(base) if reference else "–"]))
     return out + [
         _numbers(head_of(key, units), [mean_and_spread(shots, key, units) for _, shots in columns]) for key in used
     ]

@@ -13,13 +13,13 @@ class Notice(Static):
 
     def __init__(self) -> None:
         super().__init__("", markup=False)
-        self.said = ""
+        self.text = ""
 
     def say(self, text: str, kind: str = "done") -> None:
         """Show a sentence; an empty one clears the place."""
-        if not text and not self.said:
+        if not text and not self.text:
             return
-        self.said = safe(text)
+        self.text = safe(text)
         mark, style = _MARKS[kind]
         self.display = bool(text)
-        self.update(Content.assemble((mark, style), (self.said, style if kind == "trouble" else "$foreground")))
+        self.update(Content.assemble((mark, style), (self.text, style if kind == "trouble" else "$foreground")))

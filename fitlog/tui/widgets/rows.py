@@ -257,6 +257,6 @@ class Rows(ScrollView, can_focus=True):
 
 def _fit(text: str, width: int, right: bool) -> str:
     """Text in exactly so many cells, an ellipsis where it is cut."""
-    shown = shortened(text, width)
-    fill = " " * (width - cell_len(shown))
-    return fill + shown if right else shown + fill
+    visible = shortened(text, width)
+    fill = " " * (width - cell_len(visible))
+    return fill + visible if right else visible + fill

@@ -29,7 +29,7 @@ def bag_at(desk: Desk, player: str, at: str = "") -> BagSnapshot:
     from fitlog.history.restore_points import find_revision
 
     try:
-        commit, said = find_revision(desk.history, [bag_file(player)], at)
+        commit, moment = find_revision(desk.history, [bag_file(player)], at)
     except UsageError:
         now = desk.workspace.bag(player)
         if at != now.season:
@@ -37,7 +37,7 @@ def bag_at(desk: Desk, player: str, at: str = "") -> BagSnapshot:
         return BagSnapshot(player, now, "", f"season {at}, now")
     faults: list[Fault] = []
     record = read_bag(desk.history.table_at(commit, bag_file(player), sure=True), faults)
-    return BagSnapshot(player, record, commit, said)
+    return BagSnapshot(player, record, commit, moment)
 
 
 def bag_table(view: BagSnapshot) -> dict[str, Any]:

@@ -161,7 +161,7 @@ def read_specs(
     for key in keys:
         if key and keys.count(key) > 1:
             raise UsageError(f"two columns are {key}", do="take one out")
-    shown = {row.club: row.values for row in specs(desk, player).rows}
+    current = {row.club: row.values for row in specs(desk, player).rows}
     out: list[tuple[str, Values]] = []
     for number, row in enumerate(table[1:], 2):
         cells = dict(zip(keys, row, strict=False))
@@ -172,9 +172,9 @@ def read_specs(
         for key, text in cells.items():
             if key in ("", "slot") or not text.strip():
                 continue
-            now = stated.get(key, shown.get(address, {}).get(key))
+            now = stated.get(key, current.get(address, {}).get(key))
             try:
-                value = read_cell(key, in_units[key].with_unit_shown(key, text), now)
+                value = read_cell(key, in_units[key].with_display_unit(key, text), now)
             except FitlogError as error:
                 raise Refusal(f"row {number}, {address}, {key}: {error.what}", do=error.do) from error
             if value != now:

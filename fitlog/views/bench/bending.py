@@ -10,7 +10,7 @@ from fitlog.views.bench.sheet import Sheet
 class SleeveRow(NamedTuple):
     """One sleeve position against the one set now: degrees of loft, lie (upright +), face (closed +).
 
-    None is not known. ``said`` is the change in words as its source states it; ``ways`` the same change held,
+    None is not known. ``text`` is the change in words as its source states it; ``ways`` the same change held,
     squared and soled, empty where that cannot be worked out.
     """
 
@@ -18,7 +18,7 @@ class SleeveRow(NamedTuple):
     loft_deg: float | None
     lie_deg: float | None
     closed_deg: float | None
-    said: str
+    text: str
     now: bool
     ways: tuple[str, ...] = ()
 

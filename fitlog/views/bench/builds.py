@@ -54,22 +54,22 @@ def cost_text(cost: Cost) -> str:
     >>> cost_text(Cost((), 1, 8.0, 0.0))
     'changes nothing; 1 weight of 8 g'
     """
-    said = [f"changes {', '.join(cost.changed) or 'nothing'}"]
+    sentences = [f"changes {', '.join(cost.changed) or 'nothing'}"]
     if cost.weights:
-        said.append(
+        sentences.append(
             f"1 weight of {cost.weights_g:g} g"
             if cost.weights == 1
             else f"{cost.weights} weights, {cost.weights_g:g} g in all"
         )
     if cost.mass_by_g is not None and abs(cost.mass_by_g) >= 0.05:
-        said.append(f"the club {abs(cost.mass_by_g):.1f} g {'heavier' if cost.mass_by_g > 0 else 'lighter'}")
-    return "; ".join(said)
+        sentences.append(f"the club {abs(cost.mass_by_g):.1f} g {'heavier' if cost.mass_by_g > 0 else 'lighter'}")
+    return "; ".join(sentences)
 
 
 def also_assumed(sheet: Sheet, builds: Sequence[Build]) -> tuple[str, ...]:
     """What had to be assumed for some of the builds and not for the club as it lies there."""
-    said = (sheet.work.units.sentence(each) for build in builds for each in build.assumed)
-    return tuple(dict.fromkeys(each for each in said if each not in sheet.assumed))
+    sentences = (sheet.work.units.sentence(each) for build in builds for each in build.assumed)
+    return tuple(dict.fromkeys(each for each in sentences if each not in sheet.assumed))
 
 
 def build_values(desk: Desk, sheet: Sheet, build: Build) -> Values:

@@ -8,8 +8,8 @@ from fitlog.records.slots import IRON, WEDGE
 from fitlog.records.words import format_number
 from fitlog.views.bench.sheet import Sheet
 
-LOFT_SAID = "the head turns about the bend 1¾ in above the leading edge; the head maker's own limit comes first"
-LENGTH_SAID = "with the hands at their height, the most that can be; the trade counts 1° for ½ in"
+LOFT_NOTE = "the head turns about the bend 1¾ in above the leading edge; the head maker's own limit comes first"
+LENGTH_NOTE = "with the hands at their height, the most that can be; the trade counts 1° for ½ in"
 
 
 class LoftRow(NamedTuple):

@@ -93,7 +93,7 @@ class Field(NamedTuple):
 
     key: str
     name: str
-    shown: str
+    display: str
     text: str
     unit: str
     mark: str
@@ -129,7 +129,7 @@ def retyped(desk: Desk, laid: Laid, key: str, text: str) -> Laid:
     Raises Refusal or UsageError for a text that the value cannot be.
     """
     if not key.startswith(AIM):
-        return laid._replace(work=change(desk, laid.work, key, laid.work.units.with_unit_shown(key, text.strip())))
+        return laid._replace(work=change(desk, laid.work, key, laid.work.units.with_display_unit(key, text.strip())))
     name, text, aim = key.removeprefix(AIM), text.strip(), laid.aim
     if name == "like":
         return laid._replace(aim=_like(desk, laid.work, aim, text))
@@ -145,7 +145,7 @@ def retyped(desk: Desk, laid: Laid, key: str, text: str) -> Laid:
         return laid._replace(aim=aim._replace(moi_butt_kg_cm2=_inertia(text)))
     from fitlog.workspace.assignments import NOTHING, typed_value
 
-    text = laid.work.units.with_unit_shown(name, text)
+    text = laid.work.units.with_display_unit(name, text)
     return laid._replace(aim=aim._replace(**{name: typed_value(name, text, Readings, getattr(aim, name) or NOTHING)}))
 
 
@@ -190,7 +190,7 @@ def lengths_of(text: str, units: DisplayUnits = IN_FILES) -> tuple[float, ...]:
     found = []
     for each in filter(None, (part.strip() for part in text.split(","))):
         try:
-            value = parse_number(units.with_unit_shown("length_in", each), "length_in", _LENGTH).value
+            value = parse_number(units.with_display_unit("length_in", each), "length_in", _LENGTH).value
         except FitlogError:
             raise UsageError(f"'{each}' is not a length", do="write inches or mm, such as 44.75, 1143 mm") from None
         found.append(validate(round(value, DECIMALS), "playing length", "in", bounds_of("length_in")))
@@ -208,8 +208,8 @@ def _in_units(field: Field, units: DisplayUnits) -> Field:
     key = field.key.removeprefix(AIM)
     if units.unit(key) == unit_of_key(key):
         return field
-    shown = {name: _exact(key, getattr(field, name), units) for name in ("shown", "text", "was")}
-    return field._replace(**shown, unit=units.symbol(key))
+    texts = {name: _exact(key, getattr(field, name), units) for name in ("display", "text", "was")}
+    return field._replace(**texts, unit=units.symbol(key))
 
 
 def _exact(key: str, text: str, units: DisplayUnits) -> str:
@@ -228,9 +228,9 @@ def _aims(aim: Aim) -> list[Field]:
         value = texts[key] if key in texts else getattr(aim, key)
         text = format_number(value) if isinstance(value, float) else value or ""
         wide = _WIDE_UNITS.get(key, "")
-        shown = f"{text} {wide}".strip() if text else "–"
+        display = f"{text} {wide}".strip() if text else "–"
         unit = "in" if key == "lengths" and text else "" if wide else unit_of_key(key)
-        out.append(Field(AIM + key, name, shown, text, unit, "aimed at" if text else ""))
+        out.append(Field(AIM + key, name, display, text, unit, "aimed at" if text else ""))
     return out
 
 
@@ -253,10 +253,10 @@ def _setup(sheet: Sheet) -> list[Field]:
             )
         elif key in known:
             value = known[key]
-            shown = format_number(value.value)
-            typed = shown if value.mark not in (ASSUMED, COMPUTED) else ""
+            display = format_number(value.value)
+            typed = display if value.mark not in (ASSUMED, COMPUTED) else ""
             out.append(
-                Field(key, format_label(key), shown, typed, unit_symbol(value.unit), value.mark, value.source, was)
+                Field(key, format_label(key), display, typed, unit_symbol(value.unit), value.mark, value.source, was)
             )
         elif key == "shaft.tip" and key not in table and sheet.components.setup.shaft.tip:
             tip = sheet.components.setup.shaft.tip
@@ -293,7 +293,7 @@ def nudged(field: Field, by: int) -> str:
     '45.5'
     """
     try:
-        value = float(field.shown.split(" ")[0])
+        value = float(field.display.split(" ")[0])
     except ValueError:
         return ""
     step = _FINE.get(field.key, _STEPS.get(unit_of_key(field.key), 1.0))

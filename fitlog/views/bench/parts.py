@@ -142,8 +142,8 @@ def _weights(setup: Setup, values: list[Value], notes: list[str]) -> tuple[Added
     for number, each in enumerate(setup.weights):
         weight = as_weight(each)
         if weight is None:
-            said = each if isinstance(each, str) else f"at {each.place}" if each.place else "without a place"
-            notes.append(f"weight {said} has no grams written down and is not counted")
+            where = each if isinstance(each, str) else f"at {each.place}" if each.place else "without a place"
+            notes.append(f"weight {where} has no grams written down and is not counted")
             continue
         values.append(Value(f"weights.{number}", f"weight {weight.place}", weight.mass_g, "g", WRITTEN))
         place = place_of(weight)

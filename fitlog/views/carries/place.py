@@ -50,8 +50,8 @@ def _venue_air(
     temperature = venue.air.temperature_c if temperature_c is None else temperature_c
     if temperature is None:
         temperature = reference.temperature_c
-        said = units.format("temperature_c", temperature)
-        assumed.append(f"no usual temperature is written down for {venue.name}; the reference air's {said} is taken")
+        text = units.format("temperature_c", temperature)
+        assumed.append(f"no usual temperature is written down for {venue.name}; the reference air's {text} is taken")
     if venue.air.pressure_hpa is None and venue.altitude_m is None:
         assumed.append(f"no altitude is written down for {venue.name}; the reference air's pressure is taken")
     read = AirRead(**venue.air._asdict(), altitude_m=venue.altitude_m)

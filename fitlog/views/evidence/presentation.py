@@ -125,7 +125,7 @@ def _sections(evidence: Evidence, context: "EvidenceContext | None") -> Iterator
     found = evidence.assessment
     if found is not None:
         yield COMPARED, list(_compared(evidence, found))
-        yield STRIKES, found.without.off_centre_said
+        yield STRIKES, found.without.off_centre_sentences
         yield LIMITS, [*_limits(found, evidence.units), *(_around(context) if context else ())]
     if context is None:
         return
@@ -183,7 +183,7 @@ def _with_all(evidence: Evidence, found: "Assessment") -> Iterator[str]:
 
 def _both_outcomes(without: "Findings", with_all: "Findings") -> Iterator[str]:
     for one, all_in in zip(without.criteria, with_all.criteria, strict=True):
-        yield f"{all_in.said}: {all_in.outcome} with them, {one.outcome} without"
+        yield f"{all_in.text}: {all_in.outcome} with them, {one.outcome} without"
 
 
 def describe_more(left: int) -> str:

@@ -49,4 +49,4 @@ class Standing(NamedTuple):
 
 def standings(judged: "Sequence[Judgement]") -> tuple[Standing, ...]:
     """Criteria as they stand."""
-    return tuple(Standing(one.said, one.outcome, one.measure, one.advice) for one in judged)
+    return tuple(Standing(one.text, one.outcome, one.measure, one.advice) for one in judged)

@@ -25,18 +25,18 @@ def compare_bags(desk: Desk, player: str, old: str, new: str = "") -> Comparison
     """
     player = desk.workspace.pick_player(player)
     name = bag_file(player)
-    before, before_said = _bag_at(desk, player, old)
-    after, after_said = _bag_at(desk, player, new) if new else (desk.workspace.load(name).table, "now")
+    before, before_day = _bag_at(desk, player, old)
+    after, after_day = _bag_at(desk, player, new) if new else (desk.workspace.load(name).table, "now")
     current = desk.workspace.bag(player).season
     if any(
         each and (each == current or restore_points.season_end(desk.history, [name], each)) for each in (old, new)
     ):
         before, after = ({key: value for key, value in each.items() if key != "season"} for each in (before, after))
-    return Comparison(player, before_said, after_said, tuple(bag_differences(before, after)))
+    return Comparison(player, before_day, after_day, tuple(bag_differences(before, after)))
 
 
 def _bag_at(desk: Desk, player: str, wanted: str) -> tuple[Mapping[str, Any], str]:
     if wanted == desk.workspace.bag(player).season:
         return desk.workspace.load(bag_file(player)).table, f"season {wanted}, now"
-    commit, said = restore_points.find_revision(desk.history, [bag_file(player)], wanted)
-    return desk.history.table_at(commit, bag_file(player), sure=True), said
+    commit, moment = restore_points.find_revision(desk.history, [bag_file(player)], wanted)
+    return desk.history.table_at(commit, bag_file(player), sure=True), moment

@@ -9,10 +9,10 @@ from fitlog.evidence.halving import (
     REGAINED,
     Answer,
     Standing,
+    answer_over_days,
     next_setup,
     shift_of_days,
     standing,
-    told_over_days,
 )
 from fitlog.evidence.wording import difference_sentence
 from fitlog.history.restore_points import LAST_PROVEN, clubs_of, find_revision, last_proven
@@ -84,7 +84,7 @@ class Search(NamedTuple):
     @property
     def sentences(self) -> list[str]:
         """Where the search stands, in words."""
-        out = [f"{each.name}: {chance:.0%} ({each.said})" for each, chance in self.ranked]
+        out = [f"{each.name}: {chance:.0%} ({each.text})" for each, chance in self.ranked]
         out.append(f"{NONE_OF_THESE}, the swing, the ball or the day: {self.standing.none:.0%}")
         return [*out, self.conclusion]
 
@@ -100,7 +100,7 @@ class Search(NamedTuple):
         if self.result == NONE_OF_THESE:
             return "none of these changes did it: look at the swing, the ball and the day"
         if self.result:
-            return f"it is the {self.result}: {self.ranked[0][0].said}"
+            return f"it is the {self.result}: {self.ranked[0][0].text}"
         if self.waiting:
             return f"hit on with {self.waiting.ref}: {self.waiting.sentence}"
         return f"hit next: the club with {' and '.join(each.name for each in self.next)} as then"
@@ -112,20 +112,20 @@ def begin_search(desk: Desk, player: str, wanted: str, good: str) -> Begun:
     Raises UsageError for a club or time that is not there, Refusal where the club did not change.
     """
     club = choose_club(desk.workspace.bag(player), wanted, player)
-    then, ball, said = _then(desk, player, club, good)
+    then, ball, moment = _then(desk, player, club, good)
     now = club_setup(club)
     found = suspects(then, now)
     if not found.changes:
         left = f" ({'; '.join(found.left_out)})" if found.left_out else ""
         raise Refusal(
-            f"nothing of {club.address} that can be taken back has changed since {said}{left}",
+            f"nothing of {club.address} that can be taken back has changed since {moment}{left}",
             do="look at the swing, the ball and the day, or give an earlier day",
         )
     notes = [f"left out: {each}" for each in found.left_out]
     here = desk.workspace.bag(player).ball
     if any(ball.get(key) not in (None, value) for key, value in here._asdict().items()):
         notes.append("the ball is another one since then: hit all of it with the same ball")
-    return Begun(club, said, then, now, found, tuple(notes))
+    return Begun(club, moment, then, now, found, tuple(notes))
 
 
 def _then(desk: Desk, player: str, club: Club, good: str) -> tuple[dict[str, Any], Mapping[str, Any], str]:
@@ -136,16 +136,16 @@ def _then(desk: Desk, player: str, club: Club, good: str) -> tuple[dict[str, Any
         targets = last_proven(desk.history, file, bag, [club.slot])
         if not targets:
             raise Refusal(f"{club.slot} was never proven", do="give a day on which it was good: --good 2026-03-10")
-        clubs, commit, said = targets[0].clubs, targets[0].commit, "it was last proven"
+        clubs, commit, moment = targets[0].clubs, targets[0].commit, "it was last proven"
     else:
-        commit, said = find_revision(desk.history, [file], good)
+        commit, moment = find_revision(desk.history, [file], good)
         clubs = clubs_of(desk.history.table_at(commit, file, sure=True), club.slot)
     table = desk.history.table_at(commit, file) if commit else desk.workspace.load(file).table
     row = next((each for each in clubs if str(each.get("id", "")) == club.id), clubs[0] if len(clubs) == 1 else None)
     if row is None:
-        raise UsageError(f"there was no {club.address} at {said}", do="give a day on which it was in the bag")
+        raise UsageError(f"there was no {club.address} at {moment}", do="give a day on which it was in the bag")
     ball = table.get("ball")
-    return setup_of(row, CLUB_KEYS), ball if isinstance(ball, Mapping) else {}, said
+    return setup_of(row, CLUB_KEYS), ball if isinstance(ball, Mapping) else {}, moment
 
 
 def open_search(desk: Desk, player: str, wanted: str) -> str:
@@ -238,7 +238,7 @@ class _Hit(NamedTuple):
 
 def _step(reverted: tuple[str, ...], hit: Sequence[_Hit], regain: Regain, units: DisplayUnits) -> Step:
     days = [(each.test, each.reference) for each in hit]
-    answer = told_over_days(days, regain.by)
+    answer = answer_over_days(days, regain.by)
     ours, theirs = (sum(len(day[side]) for day in days) for side in (0, 1))
     shots = f"{format_count(ours, 'shot')} against {theirs}"
     shots += f" on {len(days)} days" if len(days) > 1 else ""

@@ -80,8 +80,8 @@ def describe_tests(desk: Desk, refs: Sequence[str], player: str) -> list[str]:
     for each in refs:
         try:
             _, _, test = desk.workspace.pick_test(player, each)
-            said = f"{test.verdict.decision}: {test.verdict.reason}" if test.verdict else "no verdict yet"
+            verdict = f"{test.verdict.decision}: {test.verdict.reason}" if test.verdict else "no verdict yet"
         except UsageError:
-            said = "not found"
-        out.append(f"{each} ({said})")
+            verdict = "not found"
+        out.append(f"{each} ({verdict})")
     return out

@@ -198,10 +198,10 @@ def _sentence(metric: str, found: Sequence[PlayerEffect], pooled: Pooled | None,
 
     if pooled is None:
         (one,) = found
-        said = size(metric, one.estimate, units)
-        return f"{quantity(metric).label} {said}, of one player alone ({one.name})"
-    said = difference_sentence(metric, pooled.estimate, pooled.low, pooled.high, "the reference", units)
+        effect = size(metric, one.estimate, units)
+        return f"{quantity(metric).label} {effect}, of one player alone ({one.name})"
+    effect = difference_sentence(metric, pooled.estimate, pooled.low, pooled.high, "the reference", units)
     if pooled.next_low is None or pooled.next_high is None:
-        return f"{said}; too few players to say what to expect of the next"
+        return f"{effect}; too few players to say what to expect of the next"
     low, high = (size(metric, end, units) for end in (pooled.next_low, pooled.next_high))
-    return f"{said}; for the next player {low} to {high} (95 %)"
+    return f"{effect}; for the next player {low} to {high} (95 %)"

@@ -165,8 +165,8 @@ def _verdict_rows(row: Row, test: ClubTest) -> Iterator[Row]:
     for key in MEASURES:
         values = [value for shot in counted if (value := getattr(shot, key)) is not None]
         means[f"mean.{key}"] = round(sum(values) / len(values), 4) if values else None
-    said = test.verdict._asdict()
-    yield {**row, **said, "shots": len(counted), "shots_left_out": len(test.shots) - len(counted), **means}
+    verdict = test.verdict._asdict()
+    yield {**row, **verdict, "shots": len(counted), "shots_left_out": len(test.shots) - len(counted), **means}
 
 
 # the file

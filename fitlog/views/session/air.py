@@ -85,8 +85,8 @@ def _with_altitude(desk: Desk, session: Session) -> tuple[AirRead, str]:
         return read, ""
     if altitude is None:
         return read, ""
-    said = f"air pressure was not noted and follows from the {altitude:g} m of {session.venue}"
-    return read._replace(altitude_m=altitude), said
+    text = f"air pressure was not noted and follows from the {altitude:g} m of {session.venue}"
+    return read._replace(altitude_m=altitude), text
 
 
 def _air(read: AirRead, reference: Air) -> tuple[Air | None, list[str]]:

@@ -106,9 +106,9 @@ def _slots_of(bag: Bag, name: str) -> tuple[str, ...]:
 
 def _one_of(clubs: Sequence[Club], simple: str) -> Club | None:
     """The club meant of those in one slot: the one whose head the name tells, else the one carried."""
-    told = [club for club in clubs if (model := _simple(club.setup.head.model or "")) and model in simple]
+    match = [club for club in clubs if (model := _simple(club.setup.head.model or "")) and model in simple]
     carried = [club for club in clubs if club.carried]
-    for found in (told, clubs, carried):
+    for found in (match, clubs, carried):
         if len(found) == 1:
             return found[0]
     return None
@@ -126,12 +126,12 @@ def _choose_test(plan: GroupPlan, name: str, record: Session | None, bag: Bag, o
         open_tests = [test for test in open_tests if is_reference_of(test, club)]
     if not open_tests:
         return plan._replace(why="a new reference test")
-    told = _told_by(plan.group, open_tests)
-    if len(open_tests) > 1 and not told:
+    match = _test_of_group(plan.group, open_tests)
+    if len(open_tests) > 1 and not match:
         return plan._replace(
             club="", why=f"{len(open_tests)} open tests of {club.slot}; say which: GROUP=SESSION#TEST"
         )
-    test = told or open_tests[0]
+    test = match or open_tests[0]
     return plan._replace(test=ref(name, test.id), why=f"{test.role} {test.id}")
 
 
@@ -177,7 +177,7 @@ def is_reference_of(test: ClubTest, club: Club) -> bool:
     return test.role == REFERENCE and test.slot == club.slot and (test.club or "") == club.id and same
 
 
-def _told_by(group: str, tests: Sequence[ClubTest]) -> ClubTest | None:
+def _test_of_group(group: str, tests: Sequence[ClubTest]) -> ClubTest | None:
     """The one test whose setup or role shares the most words with a group's name."""
     words = set(_simple(group).split())
     scores = [len(words & _words_of(test)) for test in tests]

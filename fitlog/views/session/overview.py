@@ -18,7 +18,7 @@ from fitlog.workspace.layout import session_file
 
 
 class SessionOverview(NamedTuple):
-    """``said`` tells each test from its reference, by id; ``number`` of ``sessions`` is its place in time."""
+    """``descriptions`` tell each test from its reference, by id; ``number`` of ``sessions`` is its place in time."""
 
     name: str
     record: Session
@@ -51,9 +51,9 @@ def session_overview(
     name = names[place]
     record = desk.workspace.session(player, name)
     units = DisplayUnits(desk.workspace.settings_at_hand().units)
-    said = {test.id: _describe_test(record, test, units) for test in record.test}
+    descriptions = {test.id: _describe_test(record, test, units) for test in record.test}
     is_today = name[:10] == desk.now().date().isoformat()
-    return SessionOverview(name, record, said, columns_of(record), is_today, place + 1, len(names))
+    return SessionOverview(name, record, descriptions, columns_of(record), is_today, place + 1, len(names))
 
 
 def _latest(desk: Desk, player: str, slot: str) -> str:

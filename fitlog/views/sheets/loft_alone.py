@@ -66,11 +66,11 @@ def describe_loft_alone(found: LoftAlone, units: DisplayUnits) -> str:
     >>> describe_loft_alone(LoftAlone(32.0, 34.0, gain), DisplayUnits())
     'the loft alone (34° in place of 32°) explains 6 yd shorter, 2 yd higher, 1.3° steeper, by the flight model'
     """
-    said = []
+    sentences = []
     for key, more, less in (("carry_yd", "farther", "shorter"), ("apex_yd", "higher", "lower")):
         size = units.convert(key, getattr(found.gain, key))
-        said.append(f"{abs(size):.0f} {units.symbol(key)} {more if size >= 0 else less}")
+        sentences.append(f"{abs(size):.0f} {units.symbol(key)} {more if size >= 0 else less}")
     steep = found.gain.landing_deg
-    said.append(f"{abs(steep):.1f}° {'steeper' if steep >= 0 else 'shallower'}")
+    sentences.append(f"{abs(steep):.1f}° {'steeper' if steep >= 0 else 'shallower'}")
     lofts = f"{format_number(found.after_deg)}° in place of {format_number(found.before_deg)}°"
-    return f"the loft alone ({lofts}) explains {', '.join(said)}, by the flight model"
+    return f"the loft alone ({lofts}) explains {', '.join(sentences)}, by the flight model"

@@ -39,7 +39,7 @@ class Question(NamedTuple):
         if self.chance is None:
             said = f"no chance can be given: {self.why}"
         else:
-            said = f"{self.chance.told:.0%} to be told by {self.balls} more balls"
+            said = f"{self.chance.conclusive:.0%} to be told by {self.balls} more balls"
             said += f" ({self.chance.met:.0%} yes, {self.chance.missed:.0%} no)"
             said += f"; {self.why}" if self.why else ""
         return f"{self.slot} {self.ref}: {self.what}: {said}"
@@ -59,7 +59,7 @@ def open_questions(desk: Desk, player: str, balls: int = BALLS) -> list[Question
         *_of_stale_clubs(desk, player, balls, units),
         *_of_searches(desk, player, balls),
     ]
-    return sorted(found, key=lambda each: -(each.chance.told if each.chance else -1.0))
+    return sorted(found, key=lambda each: -(each.chance.conclusive if each.chance else -1.0))
 
 
 def _of_tests(desk: Desk, player: str, balls: int, units: DisplayUnits) -> Iterator[Question]:
@@ -90,15 +90,15 @@ def _of_criterion(
 ) -> Iterator[Question]:
     from fitlog.evidence.criteria import outcome_of
     from fitlog.evidence.predictive import FEWEST
-    from fitlog.evidence.worth import chance_told
+    from fitlog.evidence.worth import chance_of_answer
 
     ours, theirs = (readings(each, wanted.metric) for each in (test, reference))
     if outcome_of(wanted, ours, theirs, rivals) != "cannot tell":
         return
-    chance = chance_told(wanted, ours, theirs, balls, rivals)
+    chance = chance_of_answer(wanted, ours, theirs, balls, rivals)
     few = min(len(ours), len(theirs) if wanted.against_reference else len(ours))
     why = f"{few} shots so far, {FEWEST} are needed to say what to expect" if chance is None else ""
-    yield Question(CRITERION, test.slot, where, wanted.said(units), why, balls, chance)
+    yield Question(CRITERION, test.slot, where, wanted.format(units), why, balls, chance)
 
 
 def _of_stale_clubs(desk: Desk, player: str, balls: int, units: DisplayUnits) -> Iterator[Question]:
@@ -116,7 +116,7 @@ def _of_stale_clubs(desk: Desk, player: str, balls: int, units: DisplayUnits) ->
         found = list(_afresh(desk, player, club.slot, club.of_kind, tests[newest.ref].test, balls))
         why = f"its evidence is stale: {'; '.join(newest.changed)}"
         for wanted, chance in found:
-            yield Question(STALE, club.slot, newest.ref, wanted.said(units), why, balls, chance)
+            yield Question(STALE, club.slot, newest.ref, wanted.format(units), why, balls, chance)
         if not found:
             lacks = f"{why}, and no criterion says what it must show"
             yield Question(STALE, club.slot, newest.ref, "does it still do what it did", lacks, balls, None)
@@ -126,16 +126,16 @@ def _afresh(
     desk: Desk, player: str, slot: str, kind: str, test: ClubTest, balls: int
 ) -> "Iterator[tuple[Criterion, Chance | None]]":
     """The player's own criteria of a club, each judged on new shots alone, as the old ones lead to expect them."""
-    from fitlog.evidence.worth import chance_told
+    from fitlog.evidence.worth import chance_of_answer
 
     mine = desk.workspace.player(player).criteria_for(slot, kind)
     for wanted in criteria_of(test._replace(criteria=mine)):
         if not wanted.against_reference:
-            yield wanted, chance_told(wanted, readings(test, wanted.metric), balls=balls, afresh=True)
+            yield wanted, chance_of_answer(wanted, readings(test, wanted.metric), balls=balls, afresh=True)
 
 
 def _of_searches(desk: Desk, player: str, balls: int) -> Iterator[Question]:
-    from fitlog.evidence.halving import OPEN, REGAINED, Day, told_over_days
+    from fitlog.evidence.halving import OPEN, REGAINED, Day, answer_over_days
     from fitlog.evidence.worth import chance_of
     from fitlog.views.history.which_change import running_searches
 
@@ -148,7 +148,7 @@ def _of_searches(desk: Desk, player: str, balls: int) -> Iterator[Question]:
         def answer(
             test: Sequence[float], reference: Sequence[float], by: float = by, earlier: Sequence[Day] = days[:-1]
         ) -> bool | None:
-            said = told_over_days([*earlier, (test, reference)], by)
+            said = answer_over_days([*earlier, (test, reference)], by)
             return None if said == OPEN else said == REGAINED
 
         chance = chance_of(answer, *days[-1], balls)

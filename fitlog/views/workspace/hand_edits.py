@@ -67,6 +67,6 @@ def describe_files(names: Sequence[str]) -> str:
             parts[inside[0]] = parts.get(inside[0], 0) + 1
         else:
             rest.append(_ONE_EACH.get(kind, name).format(*inside))
-    said = [f"{' and '.join(sorted(kinds, reverse=True))} of {player}" for player, kinds in of_players.items()]
-    said += [f"{count} {shelf if count > 1 else shelf[:-1]}" for shelf, count in parts.items()]
-    return "; ".join(said + rest)
+    sentences = [f"{' and '.join(sorted(kinds, reverse=True))} of {player}" for player, kinds in of_players.items()]
+    sentences += [f"{count} {shelf if count > 1 else shelf[:-1]}" for shelf, count in parts.items()]
+    return "; ".join(sentences + rest)

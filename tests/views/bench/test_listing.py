@@ -25,7 +25,7 @@ def field(laid: Laid, key: str) -> Field:
 
 
 def test_each_value_says_how_it_is_known(laid: Laid) -> None:
-    marks = {each.key: (each.shown, each.unit, each.mark) for each in fields(laid, work_out(laid.work))}
+    marks = {each.key: (each.display, each.unit, each.mark) for each in fields(laid, work_out(laid.work))}
     assert marks["length_in"] == ("45.25", "in", "as written")
     assert marks["head.mass_g"] == ("196", "g", "from stock")
     assert marks["ferrule.mass_g"] == ("2", "g", "assumed")
@@ -46,7 +46,7 @@ def test_what_is_assumed_is_what_the_arithmetic_takes(desk: Desk) -> None:
     assumed = [each for each in fields(Laid(work, Aim()), before) if each.mark == "assumed"]
     assert len(assumed) == len(before.assumed) == 15
     for each in assumed:
-        written = work_out(change(desk, work, each.key, each.shown))
+        written = work_out(change(desk, work, each.key, each.display))
         assert written.sums is not None
         # what is shown is rounded to four places
         assert written.sums.points == pytest.approx(before.sums.points, abs=1e-3), each.key
@@ -163,7 +163,7 @@ def test_inertia_and_balance_point_are_aimed_at_too(desk: Desk, laid: Laid) -> N
     aimed = retyped(desk, retyped(desk, laid, "aim.moi_butt_kg_cm2", "2850"), "aim.balance_in", "33.25")
     assert (aimed.aim.target.moi_butt_kg_cm2, aimed.aim.target.balance_in) == (2850.0, 33.25)
     inertia = field(aimed, "aim.moi_butt_kg_cm2")
-    assert (inertia.shown, inertia.text, nudged(inertia, 1)) == ("2850 kg·cm²", "2850", "2860")
+    assert (inertia.display, inertia.text, nudged(inertia, 1)) == ("2850 kg·cm²", "2850", "2860")
     assert retyped(desk, aimed, "aim.moi_butt_kg_cm2", "").aim.target.moi_butt_kg_cm2 is None
     for text in ("heavy", "nan", "-5", "inf"):
         with pytest.raises(FitlogError):

@@ -44,7 +44,7 @@ def field(desk: Desk, key: str) -> Field:
 
 def test_the_bench_shows_and_takes_millimetres(metric: Desk) -> None:
     shown = field(metric, "length_in")
-    assert (shown.shown, shown.unit) == ("1149.35", "mm")
+    assert (shown.display, shown.unit) == ("1149.35", "mm")
     laid = lay(metric, lay_out(metric, "mo", "driver"))
     assert retyped(metric, laid, "length_in", shown.text).work.changed == {}  # back to the same inches
     assert retyped(metric, laid, "length_in", "1143").work.changed == {"length_in": 45.0}
@@ -84,7 +84,7 @@ def test_the_grid_of_a_bag_goes_out_and_comes_back_in_millimetres(metric: Desk) 
 
 def test_inches_stay_inches_where_nobody_asked(desk: Desk) -> None:
     stocked(desk)
-    assert field(desk, "length_in").shown == "45.25"
+    assert field(desk, "length_in").display == "45.25"
     assert "length" in specs_table(specs(desk, "mo"))[0]
 
 
@@ -113,7 +113,7 @@ def test_a_setup_is_described_in_millimetres(metric: Desk) -> None:
 @given(st.floats(10, 60).map(lambda value: round(value, 4)))
 def test_a_length_as_the_units_write_it_exactly_reads_back(inches: float) -> None:
     units = DisplayUnits(UnitChoices(length="mm"))
-    typed = units.with_unit_shown("length_in", units.exact("length_in", inches))
+    typed = units.with_display_unit("length_in", units.exact("length_in", inches))
     assert typed.endswith(" mm")
     assert typed_value("length_in", typed) == pytest.approx(inches, abs=1e-4)
 

@@ -134,14 +134,14 @@ def start_the_table(desk: Desk, work: Work) -> Work:
 def test_a_position_of_which_nothing_is_stated_is_not_taken_for_neutral(work: Work) -> None:
     row = sleeves(work_out(work)).rows[1]
     assert row[1:4] == (None, None, None)
-    assert row.said == "loft not known as the table has it; lie and face not known"
+    assert row.text == "loft not known as the table has it; lie and face not known"
 
 
 def test_sleeve_by_the_parts_table_says_what_moves_together(desk: Desk, work: Work) -> None:
     work = start_the_table(desk, work)
     found = sleeves(work_out(work))
     assert [(row.position, row.now) for row in found.rows] == [("mid", True), ("high", False)]
-    assert found.rows[1].said.endswith("closes the face 1.0° and lies 0.5° more upright")
+    assert found.rows[1].text.endswith("closes the face 1.0° and lies 0.5° more upright")
     assert "not stated" in found.source
     assert "loft_as" in found.ask
     assert found.rows[1].ways == ()

@@ -20,7 +20,7 @@ def test_questions_are_ranked_by_their_chance(desk: Desk) -> None:
     add_shots(desk, "mo", started.ref, [{"carry_yd": 232.0 + n % 4 - 2 * (n % 3)} for n in range(6)])
     end_shots(desk)
     found = open_questions(desk, "mo", 10)
-    told = [each.chance.told if each.chance else None for each in found]
+    told = [each.chance.conclusive if each.chance else None for each in found]
     assert {each.what for each in found[:2]} == {"carry at least 150 yd", "carry at least 225 yd"}
     assert found[2].what == "carry at least 231.9 yd"
     assert told[-1] is None
@@ -30,7 +30,7 @@ def test_questions_are_ranked_by_their_chance(desk: Desk) -> None:
     more = open_questions(desk, "mo", 40)
     assert more[0].chance is not None
     assert found[0].chance is not None
-    assert more[0].chance.told >= found[0].chance.told
+    assert more[0].chance.conclusive >= found[0].chance.conclusive
 
 
 def test_a_step_of_a_search_is_among_them(desk: Desk) -> None:

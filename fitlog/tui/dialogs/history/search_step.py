@@ -99,7 +99,7 @@ def search_lines(found: "Search", width: int) -> list[Content]:
 
     out = bullet("▸", "bold $ink-accent", found.conclusion, "bold", width)
     out += [line(""), heading("how likely each is", f"good at {safe(found.record.good or 'then')}")]
-    chances = [(each.name, chance, each.said) for each, chance in found.ranked]
+    chances = [(each.name, chance, each.text) for each, chance in found.ranked]
     chances.append((NONE_OF_THESE, found.standing.none, "the swing, the ball or the day"))
     for name, chance, said in chances:
         bar = "━" * round(chance * _BAR)

@@ -66,8 +66,8 @@ class Seasons(ModalScreen[None], WorkerScreen):
         self._old = max(self._new - 1, 0)
         self._show()
 
-    def _show_error(self, said: str) -> None:
-        self.query_one(ScrollText).show(line(("! ", "$ink-bad"), safe(said)))
+    def _show_error(self, text: str) -> None:
+        self.query_one(ScrollText).show(line(("! ", "$ink-bad"), safe(text)))
 
     def action_old(self, by: int) -> None:
         """Another earlier season."""

@@ -54,8 +54,8 @@ class WhichChange(Dialog[str]):
     def _go_to(self, step: str) -> None:
         self.step, self.busy = step, False
         self.purpose = f"search {self.player} {self.slot} {step}" if step != CLUB else ""
-        said, hint = _SAYS[step]
-        self.query_one("#asked", Static).update(line((f"{self.slot}: " if self.slot else "", "bold"), said))
+        text, hint = _SAYS[step]
+        self.query_one("#asked", Static).update(line((f"{self.slot}: " if self.slot else "", "bold"), text))
         self.hint_at(hint)
         typed = self.services.draft(self.purpose) if self.purpose else ""
         self.ask_for(step, typed or (_LAST_PROVEN if step == GOOD else ""))
@@ -92,7 +92,7 @@ class WhichChange(Dialog[str]):
     def _show_changes(self, begun: "Begun") -> None:
         self._go_to(REGAIN)
         rows = [
-            line(safe(each.said if each.name in each.said else f"{each.name}: {each.said}"))
+            line(safe(each.text if each.name in each.text else f"{each.name}: {each.text}"))
             for each in begun.found.changes
         ]
         notes = [line((safe(each), "$ink-muted")) for each in begun.notes]

@@ -98,8 +98,8 @@ class Why(ModalScreen[None], WorkerScreen):
         rows = [Row(_GONE + each.club, [(safe(each.club), "muted"), (each.state, "muted")]) for each in found]
         self.query_one(Rows).show([*self.values, *rows])
 
-    def _show_error(self, said: str) -> None:
-        self.query_one(ScrollText).show(line(("! ", "$ink-bad"), safe(said)))
+    def _show_error(self, text: str) -> None:
+        self.query_one(ScrollText).show(line(("! ", "$ink-bad"), safe(text)))
 
     @on(Rows.Moved)
     def _choose(self, moved: Rows.Moved) -> None:

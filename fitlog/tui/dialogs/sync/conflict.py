@@ -37,14 +37,14 @@ class ConflictDialog(Dialog[bool]):
         self.other = False
 
     def middle(self) -> Iterable[Widget]:
-        yield ScrollText(self._told(), id="both")
+        yield ScrollText(self._both_sides(), id="both")
 
     @property
     def choice(self) -> "Choice":
         """The one that is asked about."""
         return self.choices[self.at]
 
-    def _told(self) -> Content:
+    def _both_sides(self) -> Content:
         choice = self.choice
         who = f"{safe(choice.player)}: " if choice.player else ""
         count = f"   {self.at + 1} of {len(self.choices)}, tab: the next" if len(self.choices) > 1 else ""
@@ -56,7 +56,7 @@ class ConflictDialog(Dialog[bool]):
         return line("\n").join(out)
 
     def _show(self) -> None:
-        self.query_one("#both", ScrollText).show(self._told())
+        self.query_one("#both", ScrollText).show(self._both_sides())
 
     def action_other_side(self) -> None:
         """The other one of the two."""
@@ -98,12 +98,12 @@ class ConflictDialog(Dialog[bool]):
 
 def _side(name: str, side: "Side", here: bool) -> list[Content]:
     mark, style = ("▸ ", "bold $ink-accent") if here else ("  ", "$ink-muted")
-    first, *more = wrap(safe(side.said), _WIDTH - 22)
+    first, *more = wrap(safe(side.text), _WIDTH - 22)
     out = [line((mark, style), (f"{name:<18}", style), (first, "bold" if here else ""))]
     out += [line(" " * 20, (each, "bold" if here else "")) for each in more]
     when = f"{side.when:%Y-%m-%d %H:%M}" if side.when else ""
-    if said := ", ".join(filter(None, (safe(side.by), when))):
-        out.append(line(" " * 20, (said, "$ink-muted")))
+    if origin := ", ".join(filter(None, (safe(side.by), when))):
+        out.append(line(" " * 20, (origin, "$ink-muted")))
     if side.reason:
         out += [line(" " * 20, (each, "$ink-muted")) for each in wrap("because " + safe(side.reason), _WIDTH - 22)]
     return out

@@ -22,12 +22,12 @@ class Share(Dialog[None]):
         super().__init__("share")
 
     def middle(self) -> Iterable[Widget]:
-        said = (
+        sentences = (
             "It is not shared yet. Any bare git repository that the vans can reach will do:",
             "a folder on a stick or in the shop's network, or an address that git takes.",
             "A new one is made with: git init --bare FOLDER",
         )
-        yield ScrollText([line((each, "$ink-muted")) for each in said])
+        yield ScrollText([line((each, "$ink-muted")) for each in sentences])
 
     def action_complete(self) -> None:
         """Complete a path to a folder."""
