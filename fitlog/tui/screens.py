@@ -68,6 +68,12 @@ def _questions(target: Target) -> Page:
     return QuestionsPage(target.player)
 
 
+def _part(target: Target) -> Page:
+    from fitlog.tui.part.page import PartPage
+
+    return PartPage(target.ref)
+
+
 _MAKERS: Mapping[str, Callable[[Target], Page]] = {
     pages.BOARD: _board,
     pages.BAG: _bag,
@@ -78,4 +84,5 @@ _MAKERS: Mapping[str, Callable[[Target], Page]] = {
     pages.FIND: _find,
     pages.SPECS: _specs,
     pages.QUESTIONS: _questions,
+    pages.PART: _part,
 }

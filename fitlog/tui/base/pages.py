@@ -5,13 +5,13 @@ from typing import NamedTuple
 from textual.message import Message
 
 BOARD, BAG, SESSION, VERDICT, TIMELINE = "board", "bag", "session", "verdict", "timeline"
-BENCH, FIND, SPECS, QUESTIONS = "bench", "find", "specs", "questions"
+BENCH, FIND, SPECS, QUESTIONS, PART = "bench", "find", "specs", "questions", "part"
 
 
 class Target(NamedTuple):
-    """A screen to open; ``ref`` is a test (``SESSION#TEST``) or a session. A screen ignores what it does not need.
+    """A screen to open; ``ref`` is a test (``SESSION#TEST``), a session or a part.
 
-    ``measuring``: the session goes on club after club.
+    A screen ignores what it does not need. ``measuring``: the session goes on club after club.
     """
 
     kind: str

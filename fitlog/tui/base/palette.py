@@ -1,4 +1,4 @@
-"""The palette: every command of the screen, every player, and the look."""
+"""The palette: every command of the screen, every player and part, and the look."""
 
 from collections.abc import Callable, Iterator
 from functools import partial
@@ -9,7 +9,7 @@ from textual.command import DiscoveryHit, Hit, Hits, Provider
 from fitlog.saving.change_stamp import player_ids
 from fitlog.tui.base import keys
 from fitlog.tui.base.page import Page
-from fitlog.tui.base.pages import BAG
+from fitlog.tui.base.pages import BAG, PART
 from fitlog.tui.base.services import Services
 from fitlog.tui.text.sanitize import safe
 
@@ -46,6 +46,11 @@ class CommandPalette(Provider):
             for player in player_ids(services.root):
                 open_bag = partial(page.open_page, BAG, player)
                 yield _Item(f"player {safe(player)}", open_bag, "open this player's bag", discovered=False)
+            from fitlog.views.search.part_story import part_ids
+
+            for part in part_ids(services.root):
+                open_part = partial(page.open_page, PART, ref=part)
+                yield _Item(f"part {safe(part)}", open_part, "where it was tried and what it did", discovered=False)
 
 
 def _commands(page: Page) -> Iterator[_Item]:

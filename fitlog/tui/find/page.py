@@ -20,7 +20,8 @@ from fitlog.tui.base import keys, pages
 from fitlog.tui.base.command import Command
 from fitlog.tui.base.page import Page
 from fitlog.tui.commands import everywhere
-from fitlog.tui.find.text import ABOUT, TITLES, TRIED, Found, columns_of, details, rows_of, target_of
+from fitlog.tui.find.state import MOST, TRIED, FindState, Found
+from fitlog.tui.find.text import ABOUT, columns_of, details, rows_of, target_of
 from fitlog.tui.text.sanitize import safe_lines
 from fitlog.tui.widgets.line import Line
 from fitlog.tui.widgets.rows import Rows
@@ -28,7 +29,6 @@ from fitlog.tui.widgets.scroll_text import ScrollText, line
 from fitlog.views.search.query_line import parse_find
 
 Progress = Callable[[int, int], None]
-MOST = 200
 _QUIET_S = 0.5
 _EVERY_S = 0.2
 
@@ -71,12 +71,7 @@ class FindPage(Page):
     def __init__(self, wanted: str = "") -> None:
         super().__init__()
         self.wanted = wanted
-        self.scope = TRIED
-        self.found: Sequence[Found] = ()
-        self.more = False
-        self.number = 0
-        self._opens_next = False  # Enter came before what was asked for was found
-        self._last_answer = 0
+        self.state = FindState()
         self.left = False
         self._desk: Desk | None = None
         self._one_at_a_time = threading.Lock()
@@ -101,13 +96,12 @@ class FindPage(Page):
 
     def _find(self, fresh: bool) -> None:
         """Look for what the line says; of several questions that wait only the last is answered."""
-        self.number += 1
-        number, scope = self.number, self.scope
+        number, scope = self.state.ask(), self.state.scope
         asked = parse_find(self.query_one("#wanted", Line).value)
 
         def work() -> None:
             with self._one_at_a_time:
-                if not self.left and (not fresh or number == self.number):
+                if not self.left and (not fresh or number == self.state.number):
                     self.post_message(_answer(self._desk_of_its_own(), number, scope, asked, fresh, self._progress()))
             if self.left:
                 self._let_go()
@@ -122,7 +116,7 @@ class FindPage(Page):
     def _progress(self) -> Progress:
         begun = last = time.monotonic()
 
-        def tell(done: int, of: int) -> None:
+        def report(done: int, of: int) -> None:
             nonlocal last
             if self.left:
                 raise _LeftError
@@ -131,7 +125,7 @@ class FindPage(Page):
                 last = now
                 self.post_message(ReadingProgress(done, of))
 
-        return tell
+        return report
 
     def on_unmount(self) -> None:
         self.left = True
@@ -154,23 +148,21 @@ class FindPage(Page):
 
     @on(Answered)
     def _answered(self, answer: Answered) -> None:
-        if answer.number != self.number:
+        state = self.state
+        if not state.take(answer.number, answer.found):
             return
-        self._last_answer = answer.number
-        opens, self._opens_next = self._opens_next, False
+        opens, state.opens_next = state.opens_next, False
         self.release_keys("find")
         self.notice("")
         if answer.error is not None:
             self._refused(answer.error)
             return
-        self.more = len(answer.found) > MOST
-        self.found = answer.found[:MOST]
         rows = self.query_one(Rows)
         rows.empty = "nothing found"
-        rows.show(rows_of(self.scope, self.found), columns_of(self.scope))
+        rows.show(rows_of(state.scope, state.found), columns_of(state.scope))
         rows.cursor = 0
         self.show_state()
-        self._tell()
+        self._show_detail()
         if opens:
             self._open()
 
@@ -182,16 +174,15 @@ class FindPage(Page):
             self.notice("the search failed; the details are in .fitlog/crash.log", "trouble")
 
     def trail(self) -> tuple[str, ...]:
-        return ("find", f"{TITLES[self.scope]}, {len(self.found)}{'+' if self.more else ''}")
+        return ("find", self.state.title)
 
     @property
     def here(self) -> Found | None:
         """What the cursor is on."""
-        key = self.query_one(Rows).key
-        return self.found[int(key)] if key and int(key) < len(self.found) else None
+        return self.state.at(self.query_one(Rows).key)
 
     @on(Rows.Moved, "#hits")
-    def _tell(self) -> None:
+    def _show_detail(self) -> None:
         here = self.here
         pad = self.query_one("#hit", ScrollText)
         width = max(pad.size.width - 4, 30)
@@ -217,26 +208,18 @@ class FindPage(Page):
     @on(Input.Submitted, "#wanted")
     @on(Rows.Picked, "#hits")
     def _open(self) -> None:
-        """The session, bag or timeline that the cursor's row is about; for a part, where it was tried."""
-        if self._last_answer != self.number:
-            self._opens_next = True
+        """The session, bag, timeline or part that the cursor's row is about."""
+        if self.state.waits:
+            self.state.opens_next = True
             self.hold_keys("find")
             return
-        if self.here is None:
-            return
-        target = target_of(self.here)
-        if isinstance(target, str):
-            self.scope = TRIED
-            self.query_one("#wanted", Line).value = target
-            self._find(fresh=True)
-        else:
+        target = target_of(self.here) if self.here is not None else None
+        if target is not None:
             self.open_page(*target)
 
     def _turn(self, by: int) -> None:
         """Show what was tried, or the parts with their reasons, or evidence gone stale with the ball."""
-        scopes = list(TITLES)
-        self.scope = scopes[(scopes.index(self.scope) + by) % len(scopes)]
-        self.found = ()
+        self.state.turn(by)
         self._find(fresh=True)
 
 

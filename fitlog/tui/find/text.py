@@ -7,14 +7,13 @@ from textual.content import Content
 
 from fitlog.index.queries import Hit, PartRecord, StaleClub
 from fitlog.records.plurals import format_count
-from fitlog.tui.base.pages import BAG, SESSION, TIMELINE, Target
+from fitlog.tui.base.pages import BAG, PART, SESSION, TIMELINE, Target
+from fitlog.tui.find.state import PARTS, STALE, TRIED, Found
 from fitlog.tui.text.numbers import quantity
 from fitlog.tui.text.sanitize import safe, safe_lines, wrap
 from fitlog.tui.text.units import Units
 from fitlog.tui.widgets.rows import Cell, Column, Row
 from fitlog.tui.widgets.scroll_text import bullet, heading, line
-
-TRIED, PARTS, STALE = "tried", "parts", "stale"
 
 ABOUT = (
     "Where a part was tried, by whom, with what verdict and why, over all players; newest first.",
@@ -22,11 +21,9 @@ ABOUT = (
     "part:osier, slot:3w, player:mo, kind:wood, since:2026-04-01, until: and what: narrow it.",
     "tip_trim_in >= 1 compares a setup; carry_yd > 240 the mean of the shots; shots >= 8 how many there are.",
     "Tab goes on to the parts with their reasons for rejection, and to clubs whose tests had another ball.",
-    "Enter opens the session, the bag or the changes; for a part, where it was tried.",
+    "Enter opens the session, the bag or the changes; for a part, its page.",
 )
 
-TITLES = {TRIED: "tried, noted, changed", PARTS: "parts and why not", STALE: "stale since the ball changed"}
-Found = Hit | PartRecord | StaleClub
 
 _COLUMNS = {
     TRIED: (
@@ -118,18 +115,18 @@ def _hit(hit: Hit, width: int, units: Units) -> list[Content]:
     return out
 
 
-def target_of(each: Found) -> Target | str:
-    """The screen that Enter opens for this; for a part, the words to look for."""
+def target_of(each: Found) -> Target | None:
+    """The screen that Enter opens for this; None where it is nobody's."""
     if isinstance(each, PartRecord):
-        return f'part:"{each.model}"'
+        return Target(PART, ref=each.model)
     if isinstance(each, StaleClub):
         return Target(BAG, each.player)
     if each.what == "part":
-        return f'part:"{each.ref.partition("/")[2]}"'
+        return Target(PART, ref=each.ref.partition("/")[2])
     if each.what == "test":
         return Target(SESSION, each.player, each.slot, each.ref)
     if each.what == "session":
         return Target(SESSION, each.player, ref=each.ref)
     if each.what == "change" and each.player:
         return Target(TIMELINE, each.player, each.slot.partition(",")[0])
-    return Target(BAG, each.player) if each.player else ""
+    return Target(BAG, each.player) if each.player else None

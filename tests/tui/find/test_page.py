@@ -56,7 +56,15 @@ def test_parts_with_their_reasons_and_from_there_to_the_tests(shop: Desk) -> Non
         await hands.press("tab")
         await hands.see("parts and why not, 1", "Sedge 80", "rejected because", "1 × too stiff late in the day")
         await hands.press("enter")
-        await hands.see('part:"Sedge 80"', "tried, noted, changed, 1 ")
+        said = await hands.see("part", "Sedge 80", "what it did", "1 test of 1 player beside a reference without it")
+        assert hands.page == "PartPage"
+        assert "rejected 1 ×" in said
+        assert "too stiff late in the day" in said
+        assert "it has no file in parts/" in said
+        await hands.press("enter")
+        assert hands.page == "SessionPage"
+        await hands.press("escape", "escape")
+        assert hands.page == "FindPage"
 
     drive(shop, story, size=(120, 34))
 

@@ -50,7 +50,7 @@ def test_the_standing_of_a_club_is_never_cut() -> None:
 def test_names_and_verdicts_are_read_in_full_in_find() -> None:
     cells = ["2026-04-15", "Tove Skerrow", "3w", "reference", "x" * 60, "y" * 60]
     for width in (72, 80, 84):
-        found = widths(tuple(findtext.columns_of(findtext.TRIED)), cells, width)
+        found = widths(tuple(findtext.columns_of("tried")), cells, width)
         assert found[1] >= cell_len("Tove Skerrow")
         assert found[3] >= cell_len("reference")
 
