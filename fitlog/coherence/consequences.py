@@ -118,8 +118,8 @@ def _exchange(
                 where=part_key,
                 do=f"name one that is there, or write the {component}'s name as {model_key}",
             )
-    elif _changes(before, asked, model_key) and part_key not in asked:
-        found = find(shelf, asked[model_key]) if asked[model_key] else None
+    elif _changes(before, asked, model_key) and asked.get(part_key) is None:
+        found = find(shelf, asked[model_key]) if asked[model_key] and part_key not in asked else None
     else:
         return False
     for key in before:

@@ -129,7 +129,7 @@ def _club(old: Table | None, new: Table | None, shared: Container[str]) -> Itera
     name = address(row) if _slot(row) in shared else _slot(row)
     if old is None and new is not None:
         carried = "" if new.get("carried", True) else ", not carried"
-        yield Difference(name, f"added, {describe_setup(new)}{carried}")
+        yield Difference(name, f"added, {describe_setup(new)}{_loft_apart(new)}{carried}")
     elif new is None and old is not None:
         yield Difference(name, f"taken out of the bag, {describe_setup(old)}")
     elif old is not None and new is not None:
@@ -140,6 +140,13 @@ def _club(old: Table | None, new: Table | None, shared: Container[str]) -> Itera
             text = "; ".join(filter(None, (text, "evidence " + ", ".join(extra))))
         if text:
             yield Difference(name, text)
+
+
+def _loft_apart(row: Table) -> str:
+    """A new club's loft, where its head does not say one."""
+    head = row.get("head")
+    of_head = isinstance(head, Mapping) and head.get("loft_deg") is not None
+    return "" if of_head or row.get("loft_deg") is None else f", loft {format_value('loft_deg', row['loft_deg'])}"
 
 
 def setup_differences(old: Table, new: Table, units: DisplayUnits | None = None) -> str:

@@ -43,6 +43,22 @@ class Part(NamedTuple):
     raw: Mapping[str, Any]
 
 
+def fitting_models(text: str, models: Mapping[str, str]) -> list[str]:
+    """The ids of the parts that a typed model fits: the one so called, else those whose model has all its words.
+
+    models: each part's model by its id.
+
+    >>> shelf = {"withy-60": "Withy 60", "withy-65": "Withy 65"}
+    >>> fitting_models("withy 65", shelf), fitting_models("WITHY", shelf)
+    (['withy-65'], ['withy-60', 'withy-65'])
+    """
+    typed = " ".join(text.casefold().split())
+    exact = [part for part, model in models.items() if typed in (part, " ".join(model.casefold().split()))]
+    words = typed.split()
+    fitting = [part for part, model in models.items() if words and all(each in model.casefold() for each in words)]
+    return exact or fitting
+
+
 def read_part(shelf: str, table: Mapping[str, Any], faults: list[Fault]) -> Part:
     """A part from its file's table; a part has a model."""
     record = SHELVES[shelf]

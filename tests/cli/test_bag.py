@@ -194,3 +194,21 @@ def test_a_club_that_a_make_up_counts_on_is_not_taken_out(desk: Desk, fitlog: Ru
     assert fitlog("makeup", "mo", "Links", "driver", "--reason", "wind").status == 0
     assert fitlog("take-out", "mo", "3w", "--reason", "sold").status == 0
     assert [club.slot for club in desk.workspace.bag("mo").clubs] == ["driver", "7i"]
+
+
+def test_a_model_that_only_begins_to_name_parts_is_asked_about(desk: Desk, fitlog: Run) -> None:
+    for model in ("Rook 13", "Rook 15"):
+        assert fitlog("part", "add", "head", "--set", f"model={model}", "mass_g=200", "loft_deg=13").status == 0
+    before = desk.workspace.bag("mo")
+    ran = fitlog("bag-set", "mo", "driver", "--set", "head.model=rook", "--reason", "x")
+    assert (ran.status, "may mean Rook 13 (rook-13), Rook 15 (rook-15)" in ran.err) == (1, True)
+    assert (
+        "may mean Rook 13 (rook-13)"
+        in fitlog("bag-set", "mo", "driver", "--set", "head.model=13", "--reason", "x").err
+    )
+    assert desk.workspace.bag("mo") == before
+    assert fitlog("bag-set", "mo", "driver", "--set", "head.model=rook 13", "--reason", "new").status == 0
+    assert desk.workspace.bag("mo").clubs[0].setup.head.part == "rook-13"
+    assert fitlog("bag-set", "mo", "driver", "--set", 'head.model="\'Rook"', "--reason", "hers").status == 0
+    head = desk.workspace.bag("mo").clubs[0].setup.head
+    assert (head.model, head.part, head.mass_g) == ("Rook", None, None)

@@ -164,3 +164,9 @@ def test_nothing_that_follows_is_ever_a_measurement(
     }  # fmt: skip
     found = consequences(club, {key: data.draw(value)}, find)
     assert all(new is None for key, new in found.values.items() if key.startswith("readings."))
+
+
+def test_a_name_taken_as_it_stands_never_keeps_the_old_parts_data() -> None:
+    club = {"head.part": "rook", "head.model": "Rook 10", "head.mass_g": 196.0, "loft_deg": 10.5}
+    found = consequences(club, {"head.part": None, "head.model": "Rook"}, shop(rook=head(mass_g=196.0)))
+    assert after(club, found) == {"head.model": "Rook"}

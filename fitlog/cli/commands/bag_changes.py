@@ -28,10 +28,11 @@ def bag_set(call: Call) -> int:
     """Change values of one club, or put a new one in."""
     from fitlog.actions.bag.edit import bag_set as change
     from fitlog.actions.values import parse_settings
+    from fitlog.edits.follow import check_models
 
     given = call.args
-    values = parse_settings(given.set)
     desk, reason = call.writing_desk(), call.reason()
+    values = check_models(desk, parse_settings(given.set))
     return call.report(change(desk, given.player, given.slot, values, reason, given.beside, own_slot=given.own_slot))
 
 

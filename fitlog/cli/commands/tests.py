@@ -60,13 +60,14 @@ def test(call: Call) -> int:
     """Set up a test and put its shots in."""
     from fitlog.actions.session.setup import start_test
     from fitlog.actions.values import parse_settings
+    from fitlog.edits.follow import check_models
     from fitlog.records.session import CANDIDATE, REFERENCE
     from fitlog.records.setup import Setup
 
     given = call.args
-    values = parse_settings(given.set, Setup)
-    criteria = None if given.criterion is None else [parse_criterion(each) for each in given.criterion]
     desk = call.writing_desk()
+    values = check_models(desk, parse_settings(given.set, Setup))
+    criteria = None if given.criterion is None else [parse_criterion(each) for each in given.criterion]
     columns = parse_columns(given.columns)
     shots = _parse_shots(given.shot, columns or _DEFAULT)
     read = _read_file(desk, given.player, call)

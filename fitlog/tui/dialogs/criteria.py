@@ -33,6 +33,7 @@ class CriteriaDialog(ListDialog[bool]):
     """Delete takes a criterion out, Ctrl+T the last one back. Kept at every step until it is saved."""
 
     asks = _LIST
+    always_why = ""  # the hint where a reason is asked for though no shot was hit
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+t", "take_back", show=False, priority=True),
         Binding("delete", "take_out", show=False, priority=True),
@@ -88,7 +89,7 @@ class CriteriaDialog(ListDialog[bool]):
         hints = {
             _LIST: "↑ ↓ choose, ⏎ adds or saves; del takes a criterion out    esc leaves",
             _NUMBER: "type the number (with a share of the shots: two, such as -15 0.95), ⏎ takes it    esc back",
-            _REASON: "shots were hit already: say why it changes now; ⏎ saves it    esc back",
+            _REASON: self.always_why or "shots were hit already: say why it changes now; ⏎ saves it    esc back",
         }
         self.hint_at(hints.get(step, "type to find, ↑ ↓ choose, ⏎ takes it    esc back"))
         self._show()
@@ -131,7 +132,7 @@ class CriteriaDialog(ListDialog[bool]):
 
     def take(self, row: str, /) -> None:
         if row == _SAVE:
-            if self.shots:
+            if self.shots or self.always_why:
                 self._to(_REASON)
             else:
                 self._save("")
@@ -174,15 +175,19 @@ class CriteriaDialog(ListDialog[bool]):
         given = list(self.given)
 
         def work(desk: Desk) -> Done:
-            from fitlog.actions.session.setup import set_criteria
-
-            return set_criteria(desk, self.player, self.where, given, reason)
+            return self.change(desk, given, reason)
 
         def then(done: Done) -> None:
             self.services.keep_draft(self._kept_as(), "")
             self.finished(done, True)
 
         self.do(work, then)
+
+    def change(self, desk: Desk, given: list[Given], reason: str) -> Done:
+        """Save what is given; a family member saves it elsewhere."""
+        from fitlog.actions.session.setup import set_criteria
+
+        return set_criteria(desk, self.player, self.where, given, reason)
 
     def action_leave(self) -> None:
         """A step back; from the list, out of it. What is chosen is kept."""

@@ -70,6 +70,10 @@ class Dialog(ModalScreen[R], WorkerScreen):
         self.line.value = value
         self.line.cursor_position = len(value)
 
+    def show_title(self) -> None:
+        """Show the title anew, where it was not known at first."""
+        self.query_one(".title", Static).update(Content(safe(self.title_text)))
+
     def hint_at(self, text: str) -> None:
         """Another hint."""
         self.query_one(".hint", Static).update(Content(text))

@@ -1,28 +1,21 @@
 """The parts in stock: see them, add one, change one, keep a component of the club as one."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from typing import Any
 
 from textual.widget import Widget
 
 from fitlog.coherence.complete import SHELF_OF
-from fitlog.coherence.consequences import DONE_TO_CLUB
 from fitlog.records.bag import Club, find_clubs
-from fitlog.records.fields import Items, Sub, kinds_of
-from fitlog.records.part import SHELVES, Stock
-from fitlog.records.session import Session
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
 from fitlog.tui.dialogs.list_dialog import ListDialog
+from fitlog.tui.dialogs.part_editor import COMPONENTS, PartEditor
 from fitlog.tui.dialogs.stock_rows import stock_rows
-from fitlog.tui.dialogs.value_picker import ValuePicker
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.rows import Column, Row
 from fitlog.views.bench.components import InStock, in_stock
-from fitlog.workspace.assignments import typed_value
 
 _ADD, _KEEP = "add ", "keep "
-_COMPONENTS = {**SHELF_OF, "ball": "balls"}
 _COLUMNS = (Column("part", 20, grow=1), Column("", 20, grow=2), Column("id", 14, grow=1))
 
 
@@ -68,7 +61,7 @@ class PartsDialog(ListDialog[bool]):
             label = f"keep as a part: {component} of {safe(self.slot)}"
             if values.get("model") and values.get("part") not in known and self.wanted in label:
                 yield Row(_KEEP + component, [(label, "accent"), safe(str(values["model"])), ""])
-        for component in _COMPONENTS:
+        for component in COMPONENTS:
             if self.wanted in f"+ a {component}":
                 yield Row(_ADD + component, [(f"+ a {component}", "accent"), "", ""])
 
@@ -95,58 +88,3 @@ class PartsDialog(ListDialog[bool]):
     def _edited(self, saved: str | None) -> None:
         if saved is not None:
             self.dismiss(True)
-
-
-class PartEditor(ValuePicker):
-    """The values of one part, or of a new one."""
-
-    def __init__(self, component: str, part: str) -> None:
-        super().__init__("", f"{component}/{part}")
-        self.component, self.part = component, part
-        self.title_text = f"The {component} {safe(part)} in stock" if part else f"A {component} for the stock"
-        self.needs_reason = bool(part)
-        self.ready = "save, with a reason" if part else "save the part"
-
-    @property
-    def _shelf(self) -> Sequence[InStock]:
-        """A part's model is typed, not taken from another part."""
-        return ()
-
-    def read(self, desk: Desk) -> Any:
-        """The part's values as they are; those of its component under its name."""
-        if not self.part:
-            return {}
-        raw = desk.workspace.part(_COMPONENTS[self.component], self.part).raw
-        return {name: raw[key] for name in self.asked() if (key := self._key(name)) in raw}
-
-    def asked(self) -> Sequence[str]:
-        own = kinds_of(SHELVES[_COMPONENTS[self.component]])
-        names = [
-            f"{self.component}.{key}"
-            for key, kind in own.items()
-            if key not in ("part", *DONE_TO_CLUB) and not isinstance(kind, Items | Sub)
-        ]
-        more = [key for key, kind in kinds_of(Stock).items() if key not in own and not isinstance(kind, Items | Sub)]
-        return names + more
-
-    def _key(self, name: str) -> str:
-        return name.removeprefix(f"{self.component}.")
-
-    def label(self, key: str) -> str:
-        return super().label(key) if "." in key else kinds_of(Stock)[key].label
-
-    def typed_value(self, key: str, text: str) -> Any:
-        if "." not in key:
-            return typed_value(key, text, Stock)
-        return typed_value(key, text, Session) if self.component == "ball" else super().typed_value(key, text)
-
-    def finish(self, reason: str, /) -> None:
-        values = {self._key(name): value for name, value in self.values.items()}
-        shelf = _COMPONENTS[self.component]
-
-        def work(desk: Desk) -> Done:
-            from fitlog.actions.parts import add_part, change_part
-
-            return change_part(desk, shelf, self.part, values, reason) if self.part else add_part(desk, shelf, values)
-
-        self.do(work, lambda done: self.finished(done, self.about))

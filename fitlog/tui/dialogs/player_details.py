@@ -1,25 +1,39 @@
-"""What is written of a player: name, hand, preferences, private notes, and what each club should measure."""
+"""What is written of a player: name, hand, preferences, private notes, grips, swings, targets and steps."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
-from fitlog.records.fields import Number, kinds_of
-from fitlog.records.player import Player, Target
+from fitlog.evidence.criteria import criterion
+from fitlog.records.errors import FitlogError
+from fitlog.records.fields import Items, Number
+from fitlog.records.keyed_rows import flatten_rows, row_key
+from fitlog.records.player import STEPPED, Player, StepTarget, Target
 from fitlog.records.setup import kind_at
+from fitlog.records.slots import order_of
+from fitlog.records.units import unit_of_key
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
+from fitlog.tui.dialogs.default_criteria import DefaultCriteria
 from fitlog.tui.dialogs.value_picker import ValuePicker
 from fitlog.tui.text.sanitize import safe
-from fitlog.workspace.assignments import typed_value
+from fitlog.tui.widgets.rows import Row
+from fitlog.views.player.details import detail_label
+from fitlog.workspace.assignments import NOTHING, typed_items, typed_value
+from fitlog.workspace.layout import player_file
 
-_PLAIN = ("name", "hand", "initials", "prefers", "notes")
-_LISTS = ("prefers",)
-_TARGET = "target."
-_LABELS = {"prefers": "preferences", "notes": "private notes"}
+_PLAIN = ("name", "hand", "initials", "prefers", "swings", "notes")
+_MORE = (
+    "grip_pattern.model", "grip_pattern.size", "grip_pattern.tape_wraps", "grip_pattern.rib", "evidence_months",
+    "local_46_in", "left_out",
+)  # fmt: skip
+_MUST_SHOW = " must show "
 
 
 class PlayerDetails(ValuePicker):
-    """The lines of a player's file that a person changes, saved together with a reason."""
+    """The lines of a player's file that a person changes, saved together with a reason.
+
+    What new tests must show is a list of its own for each slot and kind, saved by itself.
+    """
 
     ready = "save, with a reason"
     needs_reason = True
@@ -28,51 +42,91 @@ class PlayerDetails(ValuePicker):
         super().__init__(player, "player")
         self.title_text = f"What is written of {safe(player)}"
         self.slots: Sequence[str] = ()
+        self.criteria: Sequence[Mapping[str, Any]] = ()
 
     def read(self, desk: Desk) -> Any:
-        """The values now, and the slots of the bag."""
-        player, bag = desk.workspace.player(self.player), desk.workspace.bag(self.player)
-        now = {key: ", ".join(value) if key in _LISTS else value for key in _PLAIN if (value := getattr(player, key))}
-        for each in player.target:
-            measures = each._asdict()
-            slot = measures.pop("slot")
-            now |= {f"{_TARGET}{slot}.{key}": value for key, value in measures.items() if value is not None}
-        return now, tuple(dict.fromkeys(club.slot for club in bag.clubs))
+        """The values now, the criteria of new tests, and the slots of the bag."""
+        table = desk.workspace.load(player_file(self.player)).table
+        now = {
+            key: typed_items(map(str, value)) if _is_list(key) and isinstance(value, list) else value
+            for key, value in flatten_rows(table)
+            if _is_list(key) or not isinstance(value, list)
+        }
+        slots = dict.fromkeys(club.slot for club in desk.workspace.bag(self.player).clubs)
+        return now, desk.workspace.player(self.player).criterion, tuple(sorted(slots, key=order_of))
 
     def know(self, found: Any) -> None:
-        base, self.slots = found
+        base, criteria, self.slots = found
+        self.criteria = [each._asdict() for each in criteria]
+        self.title_text = f"What is written of {safe(str(base.get('name', self.player)))}"
+        self.show_title()
         super().know(base)
 
     def asked(self) -> Sequence[str]:
-        targets = [f"{_TARGET}{slot}.{key}" for slot in self.slots for key in Target._fields if key != "slot"]
-        return (*_PLAIN, *targets)
+        targets = [f"target.{slot}.{key}" for slot in self.slots for key in Target._fields if key != "slot"]
+        steps = [f"step.{clubs}.{key}" for clubs in STEPPED for key in StepTarget._fields if key != "clubs"]
+        return (*_PLAIN, *_MORE, *targets, *steps)
+
+    def _rows(self) -> Iterable[Row]:
+        yield from super()._rows()
+        wanted = self.wanted if self.finding else ""
+        for clubs in ("", *STEPPED, *self.slots):
+            name = f"{clubs or 'every test'} must show"
+            if not wanted or wanted in name:
+                text = "; ".join(self._criteria(clubs)) or "–"
+                yield Row(_MUST_SHOW + clubs, [safe(name), (safe(text), "muted"), ""])
+
+    def _criteria(self, clubs: str) -> Iterable[str]:
+        for each in self._rows_for(clubs):
+            try:
+                yield criterion(each).format(self.services.units)
+            except FitlogError:  # a criterion that a hand wrote wrongly; the check of the workspace names it
+                continue
+
+    def _rows_for(self, clubs: str) -> list[Mapping[str, Any]]:
+        return [each for each in self.criteria if clubs == (each.get("slot") or each.get("kind") or "")]
+
+    def go_on(self, key: str) -> None:
+        if not key.startswith(_MUST_SHOW):
+            super().go_on(key)
+            return
+        clubs = key.removeprefix(_MUST_SHOW)
+        bare = [{name: each[name] for name in each if name not in ("slot", "kind")} for each in self._rows_for(clubs)]
+        self.app.push_screen(DefaultCriteria(self.player, clubs, bare), self._criteria_saved)
+
+    def _criteria_saved(self, saved: bool | None) -> None:
+        if saved:
+            self.read_base()
 
     def label(self, key: str) -> str:
-        if key in _LABELS:
-            return _LABELS[key]
-        if not key.startswith(_TARGET):
-            return kinds_of(Player)[key].label
-        slot, measure = _of_target(key)
-        return f"{safe(slot)} target {kinds_of(Target)[measure].label}"
+        return safe(detail_label(key))
 
     def format_value(self, key: str, value: Any) -> str:
         if value is None:
             return "–"
-        kind = kind_at(_of_target(key)[1], Target) if key.startswith(_TARGET) else None
-        unit = super().format_value(_of_target(key)[1], value) if isinstance(kind, Number) else str(value)
-        return " ".join(unit.split())
+        kind = kind_at(key, Player)
+        text = super().format_value(key, value) if isinstance(kind, Number) or isinstance(value, bool) else str(value)
+        return " ".join(text.split())
 
     def typed_value(self, key: str, text: str) -> Any:
-        if key.startswith(_TARGET):
-            return typed_value(_of_target(key)[1], text, Target, self.base.get(key))
-        return text if key in _LISTS else typed_value(key, text, Player)
+        units = self.services.units
+        if _is_list(key):
+            return typed_items(typed_value(key, text, Player))
+        return typed_value(key, units.with_display_unit(key, text), Player, self.base.get(key, NOTHING))
 
     def explained(self, key: str, /) -> str:
-        return "; several with commas between" if key in _LISTS else ""
+        if _is_list(key):
+            return "; several with ; between"
+        unit = self.services.units.symbol(key)
+        return (
+            f"; a bare number is in {unit}"
+            if row_key(key) and self.services.units.unit(key) != unit_of_key(key)
+            else ""
+        )
 
     def finish(self, reason: str, /) -> None:
         values: Mapping[str, Any] = {
-            key: [each.strip() for each in value.split(",") if each.strip()] if value and key in _LISTS else value
+            key: typed_value(key, value, Player) if value and _is_list(key) else value
             for key, value in self.values.items()
         }
 
@@ -84,7 +138,6 @@ class PlayerDetails(ValuePicker):
         self.do(work, lambda done: self.finished(done, self.player))
 
 
-def _of_target(key: str) -> tuple[str, str]:
-    """The slot and the measure of a target's key."""
-    slot, _, measure = key.removeprefix(_TARGET).rpartition(".")
-    return slot, measure
+def _is_list(key: str) -> bool:
+    """Whether the key holds a list of words."""
+    return isinstance(kind_at(key, Player), Items) and "." not in key

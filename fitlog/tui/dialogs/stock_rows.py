@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from fitlog.records.part import fitting_models
 from fitlog.records.words import format_value
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.rows import Column, Row
@@ -13,14 +14,15 @@ _KEYS = ("loft_deg", "flex", "mass_g", "raw_length_in", "size", "year")
 
 
 def stock_rows(shelf: Sequence[InStock], text: str) -> list[Row]:
-    """The parts whose name holds what is typed; an exact name first, else what is typed as it is."""
+    """The parts whose name holds what is typed; last, what is typed as it is."""
     typed = text.strip()
     wanted = typed.casefold()
-    found = [each for each in shelf if wanted in each.model.casefold() or wanted in each.part]
+    fitting = fitting_models(typed, {each.part: each.model for each in shelf})
+    found = [each for each in shelf if not typed or each.part in fitting or wanted in each.part]
     rows = [Row(each.part, [safe(each.model), (_describe(each), "muted"), safe(each.part)]) for each in found]
     exact = any(wanted in (each.model.casefold(), each.part) for each in found)
-    if typed and not exact:
-        rows.insert(0, Row(_AS_TYPED, [safe(typed), ("as typed", "muted"), ""]))
+    if typed and not exact:  # last: Enter on what fits never erases what a part says
+        rows.append(Row(_AS_TYPED, [safe(typed), ("as typed", "muted"), ""]))
     return rows
 
 

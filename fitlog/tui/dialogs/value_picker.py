@@ -20,7 +20,7 @@ from fitlog.tui.widgets.scroll_text import Piece, line
 from fitlog.views.bench.components import InStock, component_of, in_stock, of_old_part, swapped
 from fitlog.workspace.assignments import Relative, Values, settled, typed_value
 
-_READY = " ready"
+_READY, _KEEP = " ready", " keep"
 _FIND, _VALUE, _REASON = "find", "value", "reason"
 _COLUMNS = (Column("value", 16, grow=1), Column("now", 20, grow=2), Column("new", 14, grow=2))
 
@@ -238,6 +238,9 @@ class ValuePicker(ListDialog[str]):
 
     def _choose(self, text: str, row: str) -> None:
         """Another component: the part in stock that the cursor is on, or what is typed."""
+        if row == _KEEP:  # Enter alone changes nothing
+            self.to_find()
+            return
         part = next((each for each in self._shelf if each.part == row), None)
         component = component_of(self.key)
         if part is None and not text.strip():
@@ -276,7 +279,7 @@ class ValuePicker(ListDialog[str]):
         self.query_one("#so-far", Static).update(line(*pieces))
         rows = self.rows
         if self._shelf:
-            rows.show(stock_rows(self._shelf, self.line.value), SHELF_COLUMNS)
+            rows.show([*self._kept(), *stock_rows(self._shelf, self.line.value)], SHELF_COLUMNS)
             rows.cursor = 0
             return
         rows.show(list(self._rows()), _COLUMNS)
@@ -286,6 +289,12 @@ class ValuePicker(ListDialog[str]):
             rows.go(_READY)
         elif self.line.value:
             rows.cursor = 0
+
+    def _kept(self) -> Iterable[Row]:
+        """The component as it is, where nothing is typed yet."""
+        now = self.values.get(self.key, self.base.get(self.key))
+        if now and not self.line.value.strip():
+            yield Row(_KEEP, [safe(str(now)), ("as it is", "muted"), ""])
 
     def differs(self, key: str, value: Any) -> str:
         """What a value changes, in words."""

@@ -111,7 +111,7 @@ class GridView(Static, can_focus=True):
         self._first_row = max(min(self._first_row, self.grid.row), self.grid.row - room + 1)
         head: list[Piece] = []
         for place in places:
-            text = self.grid.columns[place].heading
+            text = self.grid.heading(place)
             style = "bold $ink-accent" if place == self.grid.column else "$ink-muted"
             head += [(_fitted(text, self._width(place)), style), " " * _GAP]
         out = [line(*head)]
@@ -143,7 +143,7 @@ class GridView(Static, can_focus=True):
     def _width(self, place: int) -> int:
         key = self.grid.columns[place].key
         cells = [self.grid.cell(row, key) for row in self.grid.rows]
-        longest = max([len(self.grid.columns[place].heading), *map(len, cells)])
+        longest = max([len(self.grid.heading(place)), *map(len, cells)])
         if place == self.grid.column:
             longest = max(longest, len(self.grid.text) + 1)
         return max(_LEAST, min(longest + 1, _MOST))

@@ -35,6 +35,7 @@ class SpecsPage(Page):
     def __init__(self, player: str) -> None:
         super().__init__(player)
         self.grid = Grid()
+        self.player_name = player
         self._restored = False
 
     def body(self) -> Sequence[Widget]:
@@ -54,15 +55,15 @@ class SpecsPage(Page):
         return change_stamp(self.services.root, [self.player])
 
     def load(self) -> None:
-        def work(desk: Desk) -> "tuple[Specs, Mapping[str, Sequence[str]]]":
+        def work(desk: Desk) -> "tuple[str, Specs, Mapping[str, Sequence[str]]]":
             from fitlog.views.bag.specs import specs, stock_models
 
-            return specs(desk, self.player), stock_models(desk)
+            return desk.workspace.player(self.player).name, specs(desk, self.player), stock_models(desk)
 
         self.ask(work, self._loaded, group="specs")
 
-    def _loaded(self, found: "tuple[Specs, Mapping[str, Sequence[str]]]") -> None:
-        specs, self.grid.stock = found
+    def _loaded(self, found: "tuple[str, Specs, Mapping[str, Sequence[str]]]") -> None:
+        self.player_name, specs, self.grid.stock = found
         self.grid.fill(specs)
         if not self._restored:
             self._restored = True
@@ -92,7 +93,7 @@ class SpecsPage(Page):
         self.query_one("#cell", Static).update(line((safe(describe_cell(self.grid)), "$ink-muted")))
 
     def trail(self) -> tuple[str, ...]:
-        return (safe(self.player), "specs")
+        return (safe(self.player_name), "specs")
 
     def more_state(self) -> Sequence[tuple[str, str]]:
         count = count_changes(self.grid)

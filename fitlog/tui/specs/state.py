@@ -4,10 +4,12 @@ import re
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any, NamedTuple
 
+from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import FitlogError, Refusal
 from fitlog.records.slot_words import read_slot, slot_advice
-from fitlog.records.spec_columns import COLUMNS, SpecColumn, read_cell
-from fitlog.views.bag.specs import Specs, format_cell
+from fitlog.records.spec_columns import COLUMNS, TAKE_AWAY, SpecColumn, read_cell
+from fitlog.records.units import unit_of_key
+from fitlog.views.bag.specs import Specs, format_cell, heading
 
 SLOT = SpecColumn("slot", "slot")
 MOST_ROWS = 200
@@ -37,6 +39,7 @@ class Grid:
         self.row = self.column = 0
         self.text = ""  # what is being typed into the cell
         self.stock: Mapping[str, Sequence[str]] = {}
+        self.units = DisplayUnits()
         self._own = ""  # a slot that was not understood, for the explicit yes
 
     # what is there
@@ -46,6 +49,7 @@ class Grid:
         known = [GridRow(row.club, row.values, row.out_of_tolerance) for row in found.rows]
         names = {row.club for row in known}
         self.rows = [*known, *(row for row in self.rows if row.new and row.club not in names)]
+        self.units = found.units
         self.row = min(self.row, len(self.rows))
 
     @property
@@ -62,7 +66,14 @@ class Grid:
         """What a cell shows: what was typed, else the value."""
         if key == SLOT.key:
             return row.club
-        return self.typed.get((row.club, key), format_cell(row.values.get(key)))
+        text = self.typed.get((row.club, key))
+        if text is None or self.units.unit(key) != unit_of_key(key):
+            return text if text == TAKE_AWAY else format_cell(self._value(row, key), key, self.units)
+        return text
+
+    def heading(self, place: int) -> str:
+        """A column's heading, with its unit where another than the file's is shown."""
+        return heading(self.columns[place], self.units)
 
     def is_typed(self, row: GridRow, key: str) -> bool:
         """Whether a cell holds what is not saved yet."""
@@ -153,27 +164,36 @@ class Grid:
         self.rows = [row for row in self.rows if not row.new]
 
     def _meant(self, text: str) -> str:
-        """The part in stock that is meant, where exactly one fits; else the text as it stands."""
+        """The part in stock that is meant; else the text as it stands.
+
+        Raises Refusal where several fit: a new name would erase what the parts say.
+        """
         if text.startswith("'"):
             return text[1:].strip()
         found = self.fitting()
-        return found[0] if len(found) == 1 else text
+        if len(found) > 1:
+            raise Refusal(
+                f"several fit: {', '.join(found)}", do="type more of one, or ' before it to take it as it stands"
+            )
+        return found[0] if found else text
 
     def _put(self, place: int, key: str, text: str) -> None:
         if place >= len(self.rows):
             raise Refusal("there is no club in this row yet", do="type its slot into the first column")
         row = self.rows[place]
-        value = read_cell(key, text, self._value(row, key))
+        self._put_value(row, key, read_cell(key, self.units.with_display_unit(key, text), self._value(row, key)))
+
+    def _put_value(self, row: GridRow, key: str, value: Any) -> None:
         if value == row.values.get(key):
             self.typed.pop((row.club, key), None)
         else:
-            self.typed[row.club, key] = "-" if value is None else format_cell(value)
+            self.typed[row.club, key] = TAKE_AWAY if value is None else format_cell(value)
 
     def _value(self, row: GridRow, key: str) -> Any:
         text = self.typed.get((row.club, key))
         if text is None:
             return row.values.get(key)
-        return None if text == "-" else read_cell(key, text)
+        return None if text == TAKE_AWAY else read_cell(key, text)
 
     def _enter_same(self, text: str) -> None:
         """The value above, as often as asked, each time with the step."""
@@ -194,7 +214,7 @@ class Grid:
             if step:
                 self._put_number(above, step)
             else:
-                self._put(self.row, self.key, format_cell(above))
+                self._put_value(self.rows[self.row], self.key, above)
             self.text = ""
             last = self.row + 1 >= len(self.rows)
             self.go_down()
@@ -204,7 +224,8 @@ class Grid:
     def _put_number(self, above: Any, step: str) -> None:
         if isinstance(above, bool) or not isinstance(above, int | float):
             raise Refusal("a step needs a number above", do='write " alone for the same')
-        self._put(self.row, self.key, format_cell(read_cell(self.key, step, above)))
+        value = read_cell(self.key, self.units.with_display_unit(self.key, step), above)
+        self._put_value(self.rows[self.row], self.key, value)
 
     # slots
 
@@ -242,9 +263,9 @@ class Grid:
     def _copy(self, model: GridRow, slot: str) -> None:
         """What is stated of a club, for another; what was measured is not copied."""
         for column in COLUMNS:
-            text = self.cell(model, column.key)
-            if text and not column.key.startswith("readings."):
-                self.typed[slot, column.key] = text
+            value = self._value(model, column.key)
+            if value is not None and not column.key.startswith("readings."):
+                self.typed[slot, column.key] = format_cell(value)
 
     def _slots_meant(self, text: str) -> list[str]:
         """The slots that a text names: one, several, or a run such as 4i-pw.
@@ -282,7 +303,7 @@ class Grid:
                         self._paste_cell()
                         count += 1
         except FitlogError as error:
-            where = f"row {self.row - top + 1}, {self.columns[self.column].heading}"
+            where = f"row {self.row - top + 1}, {self.heading(self.column)}"
             self.typed, self.rows, self.row, self.column = before
             self.text = ""
             raise Refusal(f"{where}: {error.what}", do=error.do) from error

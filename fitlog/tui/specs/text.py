@@ -29,7 +29,7 @@ def describe_cell(grid: Grid) -> str:
         return "no club in this row yet: its slot goes into the first column"
     found = grid.fitting()
     if not grid.text:
-        return f"{here.club}, {grid.columns[grid.column].heading}"
+        return f"{here.club}, {grid.heading(grid.column)}"
     if not found:
         return ""
     return f"⏎ takes {found[0]} from stock" if len(found) == 1 else "in stock: " + _listed(found)

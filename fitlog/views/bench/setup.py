@@ -137,7 +137,10 @@ def change(desk: Desk, work: Work, key: str, text: str) -> Work:
             raise UsageError(f"'{name}' is not a reading", do="use one of " + ", ".join(Readings._fields))
         value = typed_value(name, text, Readings, getattr(work.readings, name) or NOTHING)
         return work._replace(readings=work.readings._replace(**{name: value}))
-    return with_values(desk, work, {key: typed_value(key, text, Setup, dict(flatten(work.table)).get(key, NOTHING))})
+    from fitlog.edits.follow import check_models
+
+    value = typed_value(key, text, Setup, dict(flatten(work.table)).get(key, NOTHING))
+    return with_values(desk, work, check_models(desk, {key: value}))
 
 
 def with_values(desk: Desk, work: Work, values: Values) -> Work:

@@ -43,6 +43,29 @@ def test_a_part_is_added_and_changed(proven: Desk) -> None:
     assert proven.history.entries(limit=1)[0].reason == "one is built in"
 
 
+def test_weights_and_sleeve_positions_of_a_head_are_typed(proven: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("_")
+        await hands.type("+ a head")
+        await hands.press("enter")
+        await give(hands, "head", "Crake 12")
+        await give(hands, "weights", "back 8, lead 2,5@40")
+        await give(hands, "+ a sleeve", "L+")
+        for name, value in (("loft", "-1"), ("lie", "0.5")):
+            await hands.press("ctrl+u")
+            await give(hands, f"position L+: {name}", value)
+        await hands.press("enter")
+        assert hands.page == "BagPage", hands.text()
+
+    drive(proven, story, (140, 45), player="mo")
+    stock = proven.workspace.part("heads", "crake-12").stock
+    assert [(each.place, each.mass_g, each.at_in) for each in stock.weights] == [
+        ("back", 8.0, None),
+        ("lead", 2.5, 40.0),
+    ]
+    assert [(each.position, each.loft_deg, each.lie_deg) for each in stock.setting] == [("L+", -1.0, 0.5)]
+
+
 def test_a_component_of_a_club_is_kept_as_a_part(proven: Desk) -> None:
     before = proven.workspace.bag("mo").clubs[1]
 

@@ -19,14 +19,14 @@ async def give(hands: Hands, name: str, value: str) -> None:
 def test_the_lines_of_a_player_are_changed_together(proven: Desk) -> None:
     async def story(hands: Hands) -> None:
         await hands.press(";")
-        await hands.see("What is written of mo", "Mo Ferrant")
+        await hands.see("What is written of Mo Ferrant")
         await give(hands, "name", "Mo Ferrant-Lee")
         await give(hands, "hand", "sideways")
         assert "right or left" in hands.text()
         await hands.press("ctrl+u")
         await hands.type("right")
         await hands.press("enter")
-        await give(hands, "preferences", "low flight, soft feel")
+        await give(hands, "preferences", "low flight; soft, never dull")
         await give(hands, "private", "knee is stiff before noon")
         await give(hands, "7i target lie", "62,5")
         await give(hands, "7i target len", "37 1/4")
@@ -39,7 +39,11 @@ def test_the_lines_of_a_player_are_changed_together(proven: Desk) -> None:
 
     drive(proven, story, (140, 45), player="mo")
     player = proven.workspace.player("mo")
-    assert (player.name, player.hand, player.prefers) == ("Mo Ferrant-Lee", "right", ("low flight", "soft feel"))
+    assert (player.name, player.hand, player.prefers) == (
+        "Mo Ferrant-Lee",
+        "right",
+        ("low flight", "soft, never dull"),
+    )
     assert player.notes == "knee is stiff before noon"
     assert player.target == (Target("7i", lie_deg=62.5, length_in=37.25),)
     assert proven.history.entries(limit=1)[0].reason == "told at the first lesson"
@@ -53,3 +57,39 @@ def test_what_is_taken_away_goes_and_name_and_hand_stay(proven: Desk) -> None:
     for values in ({"name": None}, {"hand": None}, {}):
         with pytest.raises(UsageError):
             change_player(proven, "mo", values, "a slip")
+
+
+def test_steps_swings_grips_and_what_new_tests_must_show_are_set_in_the_app(proven: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press(";")
+        await hands.see("Mo Ferrant")
+        await give(hands, "swings", "three-quarter; half")
+        await give(hands, "irons: loft", "4")
+        await give(hands, "rib", "round")
+        await give(hands, "irons: length", "")  # Enter alone sets nothing
+        await hands.press("enter")
+        await hands.type("one set of steps")
+        await hands.press("enter")
+        assert hands.page == "BagPage"
+        await hands.press(";")
+        await hands.see("three-quarter; half")
+        await hands.type("7i must")
+        await hands.press("enter")
+        await hands.see("What a new test of 7i must show")
+        for text in ("+ a", "carry", "at least", "150"):
+            if text != "+ a":
+                await hands.type(text)
+            await hands.press("enter")
+        await hands.see("carry at least 150 yd")
+        await hands.press("home", "enter")
+        await hands.type("the pond on four")
+        await hands.press("enter")
+        await hands.see("7i must show", "carry at least 150 yd")
+
+    drive(proven, story, (140, 45), player="mo")
+    player = proven.workspace.player("mo")
+    assert player.swings == ("three-quarter", "half")
+    assert (player.step[0].clubs, player.step[0].loft_deg, player.step[0].length_in) == ("iron", 4.0, None)
+    assert player.grip_pattern.rib == "round"
+    assert [(each.metric, each.at_least, each.slot) for each in player.criterion] == [("carry_yd", 150.0, "7i")]
+    assert proven.history.entries(limit=1)[0].reason == "the pond on four"

@@ -27,7 +27,7 @@ def test_a_shaft_from_stock_brings_all_its_data(stocked: Desk) -> None:
     async def story(hands: Hands) -> None:
         await hands.press("down", "n", "s", "h", "enter")
         assert "Tansy 65" in hands.text()
-        await hands.press("down", "enter")
+        await hands.press("down", "down", "enter")
         assert "shaft weight" in hands.text()
         await hands.press("enter")
         assert isinstance(hands.app.screen, SessionPage)
@@ -271,3 +271,23 @@ def test_a_bare_number_is_in_the_millimetres_that_are_shown(proven: Desk) -> Non
     drive(proven, story, player="mo")
     assert proven.workspace.bag("mo").clubs[1].setup.length_in == 42.5
     assert "42.5 in" in proven.history.entries(limit=1)[0].subject  # the history stays in the files' units
+
+
+def test_enter_alone_in_the_list_of_parts_keeps_the_shaft(stocked: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "n", "s", "h", "enter")
+        await hands.see("as it is")
+        await hands.press("enter")
+        await hands.see("the bag's 3w, but …")
+
+    drive(stocked, story, player="mo")
+
+
+def test_a_name_that_one_part_fits_takes_the_part_and_not_the_bare_text(stocked: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "n", "s", "h", "enter")
+        await hands.type("65 tan")
+        await hands.press("enter")
+        await hands.see("shaft Gorse 70 → Tansy 65")
+
+    drive(stocked, story, (140, 45), player="mo")

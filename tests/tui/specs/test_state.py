@@ -4,7 +4,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import FitlogError, Refusal
+from fitlog.records.settings import UnitChoices
 from fitlog.tui.specs.state import Grid, keep, restore
 
 
@@ -92,8 +94,26 @@ def test_exactly_one_part_that_fits_is_taken_and_an_apostrophe_takes_the_text() 
     grid.stock = {"heads": ["Rook 13", "Rook 15", "Oak 9"]}
     grid.text = "rook"
     assert grid.fitting() == ["Rook 13", "Rook 15"]
-    typed(grid, "13 rook", "rook", "'rook 13")
+    with pytest.raises(Refusal, match="several fit: Rook 13, Rook 15"):
+        grid.enter()
+    assert grid.text == "rook"  # what was typed stays
+    typed(grid, "13 rook", "'rook", "'rook 13")
     assert column(grid, "head.model") == ["Rook 13", "rook", "rook 13"]
+
+
+def test_a_metric_workspace_types_and_sees_millimetres_and_keeps_inches() -> None:
+    grid = typed(bag(), "")
+    grid.units = DisplayUnits(UnitChoices(length="mm"))
+    grid.column = next(n for n, each in enumerate(grid.columns) if each.key == "length_in")
+    grid.row = 0
+    typed(grid, "1143", '"-12.7', '"', "43 in")
+    assert column(grid, "length_in")[:4] == ["1143", "1130.3", "1130.3", "1092.2"]
+    assert grid.heading(grid.column) == "length (mm)"
+    table = grid.table()
+    assert [row[table[0].index("length_in")] for row in table[1:5]] == ["45", "44.5", "44.5", "43"]
+    grid.row = 0
+    with pytest.raises(Refusal, match="length"):
+        typed(grid, "45")  # forty-five millimetres are no club
 
 
 def test_nothing_typed_is_lost() -> None:
