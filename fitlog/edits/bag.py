@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 
 # Changing one of these does not make another club of it: its standing stays.
-_NOT_SETUP = CLUB_KEYS | {"notes"}
+_NOT_SETUP = CLUB_KEYS | {"notes", "swing_weight"}  # what is aimed at changes nothing in the club
 
 
 def set_club(

@@ -139,12 +139,35 @@ class BenchPage(Page):
 
     @on(Rows.Picked, "#values")
     def _picked(self) -> None:
-        self._change_value()
-
-    def _change_value(self) -> None:
-        """Type the chosen value."""
-        if self.state.laid is not None and not self.state.editing:
+        if self.state.laid is not None and not self.state.editing and self.view.values.key:
             self._edit(self.view.values.key)
+
+    def _find_value(self) -> None:
+        """Type any part of a value's name; Enter then types the value."""
+        if self.state.laid is None or self.state.editing:
+            return
+        self.state.wanted_row = ""
+        with self.prevent(Input.Changed):
+            self.view.line.value = ""
+        self.view.show_prompt()
+        self.view.line.focus()
+        self.show_state()
+
+    def _show_found(self, text: str) -> None:
+        self.state.wanted_row = text
+        self.view.show()
+        self.view.values.cursor = 0
+
+    def _end_find(self) -> str:
+        """Leave the finding; returns the key of the row that it stands on."""
+        key = self.view.values.key
+        self.state.wanted_row = None
+        self.view.show()
+        if key:
+            self.view.values.go(key)
+        self.view.values.focus()
+        self.view.show_prompt()
+        return key
 
     def _edit(self, key: str) -> None:
         self.state.begin_edit(key)
@@ -160,6 +183,9 @@ class BenchPage(Page):
     def _typing(self, event: Input.Changed) -> None:
         """Every key counts at once; what cannot be yet keeps the last valid result, and Enter says why."""
         editing = self.state.editing
+        if self.state.wanted_row is not None:
+            self._show_found(event.value)
+            return
         self.services.keep_draft(self._half, f"{editing}={event.value}" if event.value else "")
         if editing and editing != SLOT:
             self.state.try_text(self.services.desk, event.value)
@@ -168,6 +194,10 @@ class BenchPage(Page):
     @on(Input.Submitted, "#type-value")
     def _typed(self, event: Input.Submitted) -> None:
         event.stop()
+        if self.state.wanted_row is not None:
+            if key := self._end_find():
+                self._edit(key)
+            return
         text, key = event.value.strip(), self.state.editing
         if key == SLOT:
             self._start_blank(text)
@@ -276,7 +306,7 @@ class BenchPage(Page):
         return (
             Command(keys.NEW_TEST, self._new_test, self._is_testable),
             Command(keys.INTO_BAG, self._into_bag, self._is_changed),
-            Command(keys.CHANGE_VALUE, self._change_value),
+            Command(keys.CHANGE_VALUE, self._find_value),
             Command(keys.TAKE_BACK, self._take_back, lambda: needs(self.state.typed)),
             Command(keys.ADD, self._add_blank),
             everywhere.find(self),
@@ -357,7 +387,9 @@ class BenchPage(Page):
 
     def back(self) -> None:
         """From typing back to the list; from there to the screen before. What is changed is kept."""
-        if self.state.editing:
+        if self.state.wanted_row is not None:
+            self._end_find()
+        elif self.state.editing:
             self.state.cancel_edit()
             self._end_edit()
         else:

@@ -31,6 +31,7 @@ class BenchState:
         self.typed: dict[str, str] = {}  # what was changed, by key, as typed
         self.editing = ""  # the key that is being typed
         self.kept: Laid | None = None  # the last valid result before it
+        self.wanted_row: str | None = None  # what is typed to find a row; None while none is looked for
         self.pane = 0
         self.stock: Found | None = None
         self.stock_error = ""
@@ -68,6 +69,11 @@ class BenchState:
             return []
         self.sheet = work_out(self.laid.work)
         return list(fields(self.laid, self.sheet))
+
+    def found(self) -> list[Field]:
+        """The values whose name or key holds every word that is typed to find a row; all while none is."""
+        words = (self.wanted_row or "").casefold().split()
+        return [each for each in self.fields() if all(word in f"{each.name} {each.key}".casefold() for word in words)]
 
     def field(self, key: str) -> Field:
         """The field of a key."""

@@ -61,7 +61,7 @@ class BenchView:
 
     def show(self) -> None:
         """Show all of it."""
-        self.values.show([_row(each) for each in self._state.fields()])
+        self.values.show([_row(each) for each in self._state.found()])
         self.show_panes()
         self.show_prompt()
 
@@ -94,8 +94,10 @@ class BenchView:
     def show_prompt(self) -> None:
         """Show what is typed, or what can be."""
         state = self._state
-        self.line.display = bool(state.editing)
-        if state.editing:
+        self.line.display = bool(state.editing) or state.wanted_row is not None
+        if state.wanted_row is not None:
+            self._prompt.update(line(("find ›", "bold $ink-accent")))
+        elif state.editing:
             name = "slot" if state.editing == SLOT else state.field(state.editing).name
             self._prompt.update(line((f"{safe(name)} ›", "bold $ink-accent")))
         else:

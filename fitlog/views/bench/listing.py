@@ -17,12 +17,13 @@ from fitlog.records.units import MM_PER_IN, unit_of_key, unit_symbol
 from fitlog.records.words import format_label, format_number, format_value
 from fitlog.saving.desk import Desk
 from fitlog.views.bench.parts import ASSUMED, COMPUTED, MEASURED, STOCK, WRITTEN, assumed_values
-from fitlog.views.bench.setup import TEST, Work, change, lay_out, target_swing_weight
+from fitlog.views.bench.setup import TEST, Work, change, lay_out, target_swing_weight, with_values
 from fitlog.views.bench.sheet import Sheet, work_out
 from fitlog.views.bench.solving import CHOICES, USUAL
 
 AIM = "aim."
 IN_FILES = DisplayUnits()
+_INERTIA = Number("MOI about the butt", 100, 20000, "2850")
 _LENGTH = cast(Number, kind_at("length_in"))
 _SETUP_KEYS = (
     "length_in", "head.mass_g", "weights", "shaft.mass_g", "shaft.tip_trim_in", "shaft.raw_length_in",
@@ -138,27 +139,33 @@ def retyped(desk: Desk, laid: Laid, key: str, text: str) -> Laid:
     if name == "lengths":
         return laid._replace(aim=aim._replace(lengths=lengths_of(text, laid.work.units)))
     if name == "swing_weight":
-        if text:
-            parse(text)
-        return laid._replace(aim=aim._replace(swing_weight=text.upper().replace(" ", "")))
+        return _aimed_swing_weight(desk, laid, text)
     if name == "moi_butt_kg_cm2":
-        return laid._replace(aim=aim._replace(moi_butt_kg_cm2=_inertia(text)))
+        return laid._replace(aim=aim._replace(moi_butt_kg_cm2=_inertia(text, aim.moi_butt_kg_cm2)))
     from fitlog.workspace.assignments import NOTHING, typed_value
 
     text = laid.work.units.with_display_unit(name, text)
     return laid._replace(aim=aim._replace(**{name: typed_value(name, text, Readings, getattr(aim, name) or NOTHING)}))
 
 
-def _inertia(text: str) -> float | None:
+def _aimed_swing_weight(desk: Desk, laid: Laid, text: str) -> Laid:
+    """Aim at a swing weight: it is the setup's own target, so it is kept with the club; empty: the player's."""
+    from fitlog.records.typed import read_swing_weight
+
+    asked = read_swing_weight(text, laid.aim.swing_weight or None) if text else ""
+    work = with_values(desk, laid.work, {"swing_weight": asked or None})
+    player = desk.workspace.player(work.player) if work.player else None
+    return laid._replace(work=work, aim=laid.aim._replace(swing_weight=target_swing_weight(work, player)[0]))
+
+
+def _inertia(text: str, now: float | None) -> float | None:
     from fitlog.bench.bounds import validate
+    from fitlog.records.typed import read_number
 
     if not text:
         return None
-    try:
-        value = float(text)
-    except ValueError:
-        raise UsageError(f"'{text}' is not a number", where="MOI", do="write kg·cm², such as 2850") from None
-    return validate(value, "MOI about the butt", "kg·cm²", (100.0, 20000.0))
+    value = read_number(text, "moi_butt_kg_cm2", _INERTIA, now)
+    return validate(value, _INERTIA.label, "kg·cm²", (_INERTIA.low, _INERTIA.high))
 
 
 def choices_of(text: str) -> frozenset[str]:
@@ -198,9 +205,9 @@ def lengths_of(text: str, units: DisplayUnits = IN_FILES) -> tuple[float, ...]:
 
 
 def fields(laid: Laid, sheet: Sheet) -> tuple[Field, ...]:
-    """Every value that the bench works with: the setup, the readings, what is aimed at."""
+    """Every value that the bench works with: what is aimed at, the setup, the readings."""
     units = laid.work.units
-    return tuple(_in_units(each, units) for each in (*_setup(sheet), *_readings(sheet.work), *_aims(laid.aim)))
+    return tuple(_in_units(each, units) for each in (*_aims(laid.aim), *_setup(sheet), *_readings(sheet.work)))
 
 
 def _in_units(field: Field, units: DisplayUnits) -> Field:

@@ -194,7 +194,7 @@ def test_a_tests_setup_is_held_against_the_bags_club(built: Desk) -> None:
 def test_stock_is_searched_and_a_build_laid_on_the_bench(built: Desk) -> None:
     async def story(hands: Hands) -> None:
         page = await bench(hands)
-        await hands.press("end", *["up"] * 6)
+        await hands.press("home")
         await retype(hands, "D5")
         await hands.press("shift+tab", "shift+tab")
         await hands.rest()
@@ -227,13 +227,14 @@ def test_a_blank_sheet_becomes_a_club_of_the_bag(built: Desk) -> None:
         await hands.press("enter")
         assert "a blank sheet for the 9i" in hands.text()
         assert "no sums from components" in hands.text()
-        await hands.press("home")
+        await hands.press("home", *["down"] * 7)  # below what is aimed at
         await retype(hands, "36")
         await hands.press("down")
         await retype(hands, "282")
         await hands.press("down", "down")
         await retype(hands, "104")
         assert swing_weight(hands)[0] in "CDE"
+        await hands.press(*["down"] * 8)
         assert "assumed" in hands.text()
         await hands.press("i")
         assert "a new club for 9i" in hands.text()
@@ -307,3 +308,31 @@ def test_a_value_half_typed_is_there_again_and_the_footer_follows_the_line(built
 
     drive(built, half, player="mo")
     drive(built, rest, player="mo")
+
+
+def test_a_row_is_found_by_its_name_and_an_aim_is_saved_with_the_club(built: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        page = await bench(hands)
+        assert page.view.values.rows[0].key == "aim.swing_weight"
+        await hands.press("v")
+        await hands.type("aim swing")
+        assert [each.key for each in page.view.values.rows] == ["aim.swing_weight"]
+        await hands.press("enter")
+        await clear(hands)
+        await hands.type("d4")
+        await hands.press("enter")
+        assert page.view.values.key == "aim.swing_weight"
+        assert "D4" in row(hands, "aim: swing weight")
+        await hands.press("v")
+        await hands.type("no such value")
+        await hands.press("escape")
+        assert len(page.view.values.rows) > 20
+        await hands.press("ctrl+g")
+        await hands.see("target swing weight")
+        await hands.type("as her old one")
+        await hands.press("enter")
+        await hands.see(gone="not saved")
+
+    drive(built, story, (140, 45), player="mo")
+    club = built.workspace.bag("mo").clubs[0]
+    assert club.setup.swing_weight == "D4"

@@ -126,6 +126,10 @@ def test_aims_are_typed_and_refused(desk: Desk, laid: Laid) -> None:
     assert retyped(desk, laid, "aim.mass_g", "320").aim.target.mass_g == 320
     assert retyped(desk, laid, "aim.vary", "heads, tip").aim.vary == {"heads", "tip weights"}
     assert retyped(desk, laid, "aim.vary", ", ".join(CHOICES)).aim.vary == set(CHOICES)
+    assert retyped(desk, laid, "aim.swing_weight", "d 2,5").work.setup.swing_weight == "D2.5"
+    assert (
+        retyped(desk, laid, "aim.moi_butt_kg_cm2", "2 850,5 kg·cm²".replace(" 8", "8")).aim.moi_butt_kg_cm2 == 2850.5
+    )
     for key, text in (("aim.swing_weight", "H2"), ("aim.mass_g", "5000"), ("aim.vary", "ball"), ("aim.like", "9w")):
         with pytest.raises(FitlogError):
             retyped(desk, laid, key, text)
