@@ -1,6 +1,7 @@
 """Shared by all tests: a calm git, a steady clock, a small workspace."""
 
 import os
+import sys
 from collections.abc import Callable, Iterator
 from datetime import datetime, timedelta, timezone
 from pathlib import Path
@@ -19,6 +20,19 @@ from fitlog.records.ids import LETTERS
 from fitlog.saving.desk import Desk
 from fitlog.workspace.assignments import parse_settings
 
+
+def keep_bytecode() -> None:
+    """Let every process of the suite find code compiled, even where the surroundings forbid writing it.
+
+    Compiling is half of a start-up, and the suite starts hundreds of programs.
+    """
+    if os.environ.pop("PYTHONDONTWRITEBYTECODE", ""):
+        folder = str(Path(__file__).parents[1] / ".pytest_cache" / "bytecode")
+        os.environ["PYTHONPYCACHEPREFIX"] = sys.pycache_prefix = folder
+        sys.dont_write_bytecode = False
+
+
+keep_bytecode()
 settings.register_profile("fitlog", deadline=None)
 settings.load_profile("fitlog")
 

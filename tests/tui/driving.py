@@ -55,6 +55,16 @@ class Hands:
         for _ in range(_ROUNDS):
             await self.pilot._wait_for_screen()
             self.app.screen._on_timer_update()
+            if self._is_quiet():
+                break
+
+    def _is_quiet(self) -> bool:
+        """Whether nothing waits to be handled, by any widget of any screen, nor to be painted."""
+        screen = self.app.screen
+        if screen._callbacks or screen._dirty_widgets or screen._layout_required or screen._repaint_required:
+            return False
+        pumps = (self.app, *self.app._registry)
+        return not any(each._message_queue.qsize() or each._next_callbacks for each in pumps)
 
     async def still(self) -> None:
         """Until the screen stays as it is: some of it is drawn only after the paint before."""
