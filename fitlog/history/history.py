@@ -13,6 +13,7 @@ from fitlog.history.git_errors import GitRefused
 from fitlog.history.message import LOG, Entry, Message, read_record
 from fitlog.history.repository import init_repository
 from fitlog.records.errors import Refusal, UsageError
+from fitlog.system.files import open_plain
 
 _INDEXED = ("players", "parts", "venues")
 FALLBACK_NAME, FALLBACK_EMAIL = "fitlog", "fitlog@localhost"
@@ -63,7 +64,7 @@ class History:
         """
         folder = os.path.join(self.root, ".git")
         try:
-            with open(os.path.join(folder, "HEAD"), encoding="utf-8") as file:
+            with open(open_plain(os.path.join(folder, "HEAD")), encoding="utf-8") as file:
                 head = file.read().strip()
         except (OSError, UnicodeDecodeError):
             return

@@ -1,6 +1,7 @@
 """The ``.git`` folder of a workspace: made as fitlog needs it, and looked at before a stranger's is used."""
 
 import os
+import stat
 from contextlib import suppress
 
 from fitlog.history.environment import load_gitpython, runner
@@ -19,6 +20,9 @@ _NO_LINKS = (
     "", "HEAD", "config", "index", "info", "objects", "packed-refs", "refs", "refs/heads", "refs/heads/main",
     "logs", "logs/HEAD", "logs/refs", "logs/refs/heads", "logs/refs/heads/main",
 )  # fmt: skip
+
+# Git reads these whenever it starts: a pipe in the place of one would keep it waiting without end.
+_PLAIN = ("HEAD", "config", "index", "packed-refs", "info/attributes", "refs/heads/main", "logs/HEAD")
 
 
 def init_repository(root: str) -> None:
@@ -50,7 +54,7 @@ def prepare_repository(root: str) -> None:
 def check_repository(root: str) -> None:
     """Look at the ``.git`` folder before git does: it may have come from a stranger with the rest of the workspace.
 
-    Raises Refusal where there is none, or where it leads out of the workspace.
+    Raises Refusal where there is none, where it leads out of the workspace or holds what is no plain file.
     """
     folder = os.path.join(root, ".git")
     if not os.path.lexists(folder):
@@ -59,6 +63,7 @@ def check_repository(root: str) -> None:
             where=root,
             do="make one with: fitlog check --repair",
         )
+    _check_plain(folder)
     away = next((name for name in _NO_LINKS if os.path.islink(os.path.join(folder, name).rstrip("/"))), None)
     if away is None and os.path.isdir(folder) and not os.path.lexists(os.path.join(folder, "commondir")):
         with suppress(OSError):  # where it may not be written, nothing is going to be saved either
@@ -73,6 +78,15 @@ def check_repository(root: str) -> None:
         do="copy the workspace together with its whole .git folder, or start anew from its shared repository "
         "with: fitlog init DIR --from PATH-OR-URL",
     )
+
+
+def _check_plain(folder: str) -> None:
+    for name in _PLAIN:
+        path = os.path.join(folder, name)
+        with suppress(FileNotFoundError, NotADirectoryError):
+            if not stat.S_ISREG(os.lstat(path).st_mode) and not os.path.islink(path):
+                raise Refusal("is not a plain file, and git would wait for it without end", where=f".git/{name}",
+                              do="take it away, then run: fitlog check --repair")  # fmt: skip
 
 
 def _keep_attributes(root: str) -> None:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from fitlog.history.environment import load_gitpython
 from fitlog.history.git_errors import NEWER_GIT, no_git, refused, too_old
 from fitlog.records.errors import Refusal
-from fitlog.system.files import NO_FOLLOW, open_plain
+from fitlog.system.files import NO_FOLLOW, NO_WAIT, open_plain
 
 if TYPE_CHECKING:
     from git import Git as Runner
@@ -35,7 +35,7 @@ def check_version(root: str, run: "Runner") -> None:
     if version := too_old(found_version):
         raise Refusal(f"git {version} is too old", do=NEWER_GIT)
     with suppress(OSError):
-        handle = os.open(note, os.O_WRONLY | os.O_CREAT | os.O_TRUNC | NO_FOLLOW, 0o644)
+        handle = os.open(note, os.O_WRONLY | os.O_CREAT | os.O_TRUNC | NO_FOLLOW | NO_WAIT, 0o644)
         with open(handle, "w", encoding="utf-8", errors="surrogateescape") as file:
             file.write(found)
 

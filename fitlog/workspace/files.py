@@ -56,9 +56,8 @@ def read_bytes(root: str, name: str) -> bytes | None:
     except (FileNotFoundError, NotADirectoryError):
         return None
     except OSError as error:
-        raise Refusal(
-            f"cannot be read: {error.strerror}", where=name, do="check who owns it and its rights"
-        ) from error
+        do = "check who owns it and its rights" if error.errno else "put a plain file in its place"
+        raise Refusal(f"cannot be read: {error.strerror}", where=name, do=do) from error
     if len(data) > LARGEST:
         raise Refusal("is larger than 32 MB", where=name, do="move what is not fitlog's out of the workspace")
     return data

@@ -111,6 +111,9 @@ def find_root(start: str, given: str | None = None) -> str:
     if named:
         if os.path.isfile(os.path.join(named, WORKSPACE_FILE)):
             return os.path.abspath(named)
+        if os.path.lexists(os.path.join(named, WORKSPACE_FILE)):
+            raise UsageError(f"{named} is not a fitlog workspace (its {WORKSPACE_FILE} is not a plain file)",
+                             do="put the file back in its place")  # fmt: skip
         raise UsageError(
             f"{named} is not a fitlog workspace (it has no {WORKSPACE_FILE})",
             do=f"make one with: fitlog init {named}",

@@ -27,7 +27,8 @@ _NO_FOLLOW = getattr(os, "O_NOFOLLOW", 0)  # Windows has none
 def locked(root: str, patience_s: float = PATIENCE_S) -> Iterator[None]:
     """Hold the workspace's lock; waits in line for other writers to finish.
 
-    Raises Refusal when it is not our turn in time, or the folder may not be written.
+    Raises Refusal when it is not our turn in time, or the folder may not be written; KeyboardInterrupt, with what to
+    say, where ctrl-c ends the waiting.
     """
     folder = os.path.join(root, OWN_FOLDER)
     if os.path.islink(folder):
@@ -46,7 +47,10 @@ def locked(root: str, patience_s: float = PATIENCE_S) -> Iterator[None]:
             do="check who owns the folder and its rights",
         ) from error
     try:
-        _take(handle, os.path.join(folder, _QUEUE), root, patience_s)
+        try:
+            _take(handle, os.path.join(folder, _QUEUE), root, patience_s)
+        except KeyboardInterrupt:
+            raise KeyboardInterrupt("interrupted while another program was saving: nothing was done") from None
         yield
     finally:
         os.close(handle)

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from fitlog.saving.desk import Desk
 from tests.cli.conftest import Run
 
 WRITES = {
@@ -113,5 +114,24 @@ def test_what_stands_in_the_way_of_our_own_notes_stops_nothing(
         shutil.rmtree(own)
     own.unlink(missing_ok=True)
     put(own, kind)
-    ran = fitlog("bag", "mo")
-    assert ran.status == 0, ran.err
+    for command in ("bag mo", "find oak", "bag-set mo 3w --set length_in=42 --reason why"):
+        ran = fitlog(*command.split())
+        assert ran.status == 0, ran.err
+
+
+@pytest.mark.parametrize("file", ["workspace.toml", "players/mo/bag.toml", ".git/HEAD", ".git/config", ".git/index"])
+def test_a_pipe_in_the_place_of_a_file_is_named_and_waited_for_by_none(fitlog: Run, desk: Desk, file: str) -> None:
+    path = Path(desk.root, file)
+    path.unlink()
+    os.mkfifo(path)
+    asked = ["check", "players", "bag mo", "find oak", "history mo", "edits", "report bag mo",
+             "bag-set mo 3w --set length_in=42 --reason why", "sync /nowhere", "backup x.bundle"]  # fmt: skip
+    named = 0
+    for command in asked:
+        ran = fitlog(*command.split())
+        assert ran.status == 0 or ran.err, command
+        assert "did not expect" not in ran.err, ran.err
+        assert ran.err.count("\n") <= 1, ran.err
+        named += file in ran.err
+    assert named >= 5
+    assert stat.S_ISFIFO(os.lstat(path).st_mode)

@@ -67,10 +67,10 @@ def test_a_hand_edit_of_another_file_is_not_swept_up(desk: Desk) -> None:
     bag_edit.bag_set(desk, "mo", "3w", {"length_in": 42.5}, "shorter")
     assert desk.history.files_of("HEAD") == [("players/mo/bag.toml", "M")]
     [edit] = hand_edits.hand_edits(desk)
-    assert (edit.file, edit.what) == ("players/mo/player.toml", "notes none → likes flat lies")
+    assert (edit.file, edit.what) == ("players/mo/player.toml", "private notes changed")
     done = commit_edits.commit_hand_edits(desk, "he said so")
     assert hand_edits.hand_edits(desk) == []
-    assert done.subject == "Edit by hand: notes none → likes flat lies"
+    assert done.subject == "Edit by hand: private notes changed"
     assert desk.history.entry("HEAD").reason == "he said so"
 
 

@@ -64,7 +64,7 @@ class Hands:
         if screen._callbacks or screen._dirty_widgets or screen._layout_required or screen._repaint_required:
             return False
         pumps = (self.app, *self.app._registry)
-        return not any(each._message_queue.qsize() or each._next_callbacks for each in pumps)
+        return not any(each.message_queue_size + len(each._next_callbacks) for each in pumps)
 
     async def still(self) -> None:
         """Until the screen stays as it is: some of it is drawn only after the paint before."""

@@ -1,15 +1,18 @@
 """The workspace's lock: one at a time, in the order they came, and never held up by the dead."""
 
 import os
+import signal
 import subprocess
 import sys
 import threading
 import time
+from functools import partial
 from pathlib import Path
 
 import pytest
 
 from fitlog.records.errors import Refusal
+from fitlog.saving.desk import Desk
 from fitlog.workspace.lock import locked
 
 QUEUE = ".fitlog/queue"
@@ -38,6 +41,25 @@ def test_a_second_writer_is_refused_when_the_first_does_not_finish(tmp_path: Pat
     with locked(str(tmp_path), patience_s=0.05):
         pass
     assert numbers(tmp_path) == []
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="sends a signal")
+def test_ctrl_c_ends_the_waiting_with_a_sentence(desk: Desk) -> None:
+    head = desk.history.head()
+    argv = [sys.executable, "-m", "fitlog", "-w", desk.root, "bag-set", "mo", "3w", "--set", "length_in=42"]
+    with locked(desk.root):
+        # a suite that runs in the background passes an ignored interrupt on to its children
+        listen = partial(signal.signal, signal.SIGINT, signal.default_int_handler)
+        argv += ["--reason", "why"]
+        with subprocess.Popen(argv, stderr=subprocess.PIPE, text=True, preexec_fn=listen) as waiter:  # noqa: PLW1509
+            wait_for_numbers(Path(desk.root), 1)
+            waiter.send_signal(signal.SIGINT)
+            _, errors = waiter.communicate(timeout=10)  # a third of the patience of one who waits; alone 0.2 s
+    assert waiter.returncode == 130
+    assert errors == "note: interrupted while another program was saving: nothing was done\n"
+    assert desk.history.head() == head
+    assert desk.history.changed() == []
+    assert numbers(Path(desk.root)) == []
 
 
 def test_only_one_at_a_time(tmp_path: Path) -> None:
