@@ -4,8 +4,9 @@ One shot a line, in the order of ``COLUMNS``; words at the end say how it felt. 
 """
 
 COLUMNS = (
-    "ball_speed_mph", "launch_deg", "direction_deg", "spin_rpm", "spin_axis_deg", "carry_yd", "offline_yd", "apex_yd",
-    "landing_deg",
+    "ball_speed_mph", "launch_deg", "direction_deg", "spin_rpm", "spin_axis_deg", "carry_yd", "offline_yd",
+    "peak_height_yd",
+    "descent_deg",
 )  # fmt: skip
 
 SHOTS = {

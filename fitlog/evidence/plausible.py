@@ -27,8 +27,8 @@ RANGES: dict[str, tuple[float, float]] = {
     "carry_yd": (0, 420),
     "total_yd": (0, 480),
     "offline_yd": (-150, 150),
-    "apex_yd": (0, 70),
-    "landing_deg": (0, 85),
+    "peak_height_yd": (0, 70),
+    "descent_deg": (0, 85),
     "time_s": (0, 12),
     "attack_deg": (-20, 20),
     "path_deg": (-30, 30),
@@ -170,7 +170,7 @@ def _total(shot: dict[str, float], units: DisplayUnits) -> _Remark:
     carry = shot.get("carry_yd")
     if carry is None:
         return _NOTHING
-    total, offline, apex = shot.get("total_yd"), shot.get("offline_yd"), shot.get("apex_yd")
+    total, offline, peak = shot.get("total_yd"), shot.get("offline_yd"), shot.get("peak_height_yd")
 
     def text_of(key: str) -> str:
         return _reading(key, shot[key], units)
@@ -183,11 +183,11 @@ def _total(shot: dict[str, float], units: DisplayUnits) -> _Remark:
             "offline_yd",
             f"offline {text_of('offline_yd')} is more than the carry {text_of('carry_yd')}; look at both",
         )
-    if apex is not None and carry > 20 and apex > 0.6 * carry:
-        high = _out("apex_yd", apex, units)
-        return "apex_yd", (
-            f"peak height {text_of('apex_yd')} is too high for a carry of {text_of('carry_yd')}; "
-            f"{high:.10g} ft would be {_reading('apex_yd', convert(high, 'ft', 'yd'), units, '.0f')}"
+    if peak is not None and carry > 20 and peak > 0.6 * carry:
+        high = _out("peak_height_yd", peak, units)
+        return "peak_height_yd", (
+            f"peak height {text_of('peak_height_yd')} is too high for a carry of {text_of('carry_yd')}; "
+            f"{high:.10g} ft would be {_reading('peak_height_yd', convert(high, 'ft', 'yd'), units, '.0f')}"
         )
     return _NOTHING
 

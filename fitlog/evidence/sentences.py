@@ -26,7 +26,7 @@ _SPREAD_KEYS = (
     "ball_speed_mph",
     "launch_deg",
     "spin_rpm",
-    "landing_deg",
+    "descent_deg",
 )
 
 

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from statistics import median
 from typing import NamedTuple
 
-KEYS = ("carry_yd", "total_yd", "ball_speed_mph", "head_speed_mph", "spin_rpm", "apex_yd")
+KEYS = ("carry_yd", "total_yd", "ball_speed_mph", "head_speed_mph", "spin_rpm", "peak_height_yd")
 FEWEST = 3  # other shots, before one is held against them
 _FAR = 0.35  # share of the middle shot
 _WIDE = 6.0  # times the usual distance from the middle shot

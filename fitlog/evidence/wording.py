@@ -116,7 +116,7 @@ def effect_words(key: str, estimate: float, low: float, high: float, units: Disp
 
     >>> effect_words("carry_yd", 5, -1, 11)[:3]
     ('5 yd farther', '1 shorter to 11 farther', '1 yd shorter to 11 yd farther')
-    >>> effect_words("start_yd", -4, -6, -2).span, effect_words("landing_deg", 0.2, -1.4, 1.9).unseen
+    >>> effect_words("start_yd", -4, -6, -2).span, effect_words("descent_deg", 0.2, -1.4, 1.9).unseen
     ('2 to 6 yd left', 'no difference seen, at most 1.9°')
     """
     unit = units.unit(key)

@@ -8,7 +8,7 @@ from fitlog.flight.launch import Flight, Launch
 from fitlog.records.errors import Refusal
 
 NEEDED = ("ball_speed_mph", "launch_deg", "spin_rpm")
-FILLED = ("carry_yd", "apex_yd", "landing_deg", "time_s", "offline_yd")
+FILLED = ("carry_yd", "peak_height_yd", "descent_deg", "time_s", "offline_yd")
 # offline means nothing without the start line and the tilt of the spin axis
 _SIDEWAYS = ("direction_deg", "spin_axis_deg")
 _STRAIGHT_DEG = 0.0  # not measured: a straight shot is assumed, and nothing is said of where it ends sideways
@@ -40,8 +40,8 @@ def fill(shot: Mapping[str, float | None], flight: Flight) -> dict[str, float]:
     ``shot`` as for ``launch_of``; offline is given only where start line and spin axis were measured. Raises nothing.
 
     >>> flight = Flight(170.0, 31.0, 48.0, 6.1, 2.0)
-    >>> fill({"carry_yd": 170.5, "apex_yd": None}, flight)
-    {'apex_yd': 31.0, 'landing_deg': 48.0, 'time_s': 6.1}
+    >>> fill({"carry_yd": 170.5, "peak_height_yd": None}, flight)
+    {'peak_height_yd': 31.0, 'descent_deg': 48.0, 'time_s': 6.1}
     """
     sideways = all(shot.get(key) is not None for key in _SIDEWAYS)
     gaps = [key for key in FILLED if shot.get(key) is None and (key != "offline_yd" or sideways)]

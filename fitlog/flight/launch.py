@@ -92,12 +92,12 @@ class Flight(NamedTuple):
     """Where the ball comes down on the level of its start.
 
     ``carry_yd``: straight level distance from start to landing, negative where a headwind brings the ball down
-    behind its start; ``apex_yd``: peak height above the start;
-    ``landing_deg``: angle of descent below the level; ``time_s``; ``offline_yd``: right of the target line positive.
+    behind its start; ``peak_height_yd``: peak height above the start;
+    ``descent_deg``: angle of descent below the level; ``time_s``; ``offline_yd``: right of the target line positive.
     """
 
     carry_yd: float
-    apex_yd: float
-    landing_deg: float
+    peak_height_yd: float
+    descent_deg: float
     time_s: float
     offline_yd: float

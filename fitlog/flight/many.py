@@ -43,8 +43,8 @@ class Flights(NamedTuple):
     """The fields of a Flight, each an array of shape (n,)."""
 
     carry_yd: Floats
-    apex_yd: Floats
-    landing_deg: Floats
+    peak_height_yd: Floats
+    descent_deg: Floats
     time_s: Floats
     offline_yd: Floats
 
@@ -90,8 +90,8 @@ def fly_many(
     forward = landed[0] * np.cos(right) - landed[1] * np.sin(right)
     return Flights(
         carry_yd=np.copysign(np.hypot(landed[0], landed[1]), forward) / M_PER_YD,
-        apex_yd=_apex(rates, rising) / M_PER_YD,
-        landing_deg=np.degrees(np.arctan2(-landed[5], level_speed)),
+        peak_height_yd=_peak_height(rates, rising) / M_PER_YD,
+        descent_deg=np.degrees(np.arctan2(-landed[5], level_speed)),
         time_s=steps * STEP_S + rest,
         offline_yd=-landed[1] / M_PER_YD + 0.0,
     )
@@ -167,7 +167,7 @@ def _until_last_step(rates: Rates, state: Floats) -> tuple[Floats, Floats, Float
     )
 
 
-def _apex(rates: Rates, before: Floats) -> Floats:
+def _peak_height(rates: Rates, before: Floats) -> Floats:
     """Peak heights, m, inside the step after ``before``, shape (n,): Newton on the climbing speed."""
     h = np.zeros(before.shape[1])
     state = before

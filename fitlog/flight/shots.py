@@ -91,7 +91,7 @@ def fly_shots(
     >>> cold, warm = Air(10.0, 101325.0, 50.0), Air(20.0, 101325.0, 50.0)
     >>> (found,) = fly_shots([shot], cold, reference=warm)
     >>> sorted(found.computed), round(found.normal_carry_yd, 1)
-    (['apex_yd', 'landing_deg', 'time_s'], 254.1)
+    (['descent_deg', 'peak_height_yd', 'time_s'], 254.1)
     """
     starts = [launch_of(shot) for shot in shots]
     launches = [start for start in starts if isinstance(start, Launch)]

@@ -62,12 +62,12 @@ def fly(
     Source: the equations are mechanics; the coefficients are the model's.
 
     >>> flight = fly(Launch(120.0, 16.3, 7097.0), Medium(1.225, 1.48e-5))
-    >>> round(flight.carry_yd), round(flight.apex_yd), round(flight.landing_deg)
+    >>> round(flight.carry_yd), round(flight.peak_height_yd), round(flight.descent_deg)
     (169, 30, 46)
     """
     rates = _rates(launch, air, wind, model, ball, gravity)
     before = state = _start(launch)
-    apex = 0.0
+    peak = 0.0
     steps = 0
     while state.z > 0 or steps == 0:
         if steps * STEP_S > LONGEST_S:
@@ -79,15 +79,15 @@ def fly(
         before, state = state, _step(rates, state, STEP_S)
         steps += 1
         if before.vz > 0 >= state.vz:
-            apex = max(apex, _apex(rates, before))
+            peak = max(peak, _peak_height(rates, before))
     rest = _until_down(rates, before)
     landed = _step(rates, before, rest)
     right = math.radians(launch.direction_deg)
     forward = landed.x * math.cos(right) - landed.y * math.sin(right)
     return Flight(
         carry_yd=math.copysign(math.hypot(landed.x, landed.y), forward) / M_PER_YD,
-        apex_yd=apex / M_PER_YD,
-        landing_deg=math.degrees(math.atan2(-landed.vz, math.hypot(landed.vx, landed.vy))),
+        peak_height_yd=peak / M_PER_YD,
+        descent_deg=math.degrees(math.atan2(-landed.vz, math.hypot(landed.vx, landed.vy))),
         time_s=(steps - 1) * STEP_S + rest,
         offline_yd=-landed.y / M_PER_YD + 0.0,
     )
@@ -205,7 +205,7 @@ def _until_down(rates: Rates, before: State) -> float:
     return h
 
 
-def _apex(rates: Rates, before: State) -> float:
+def _peak_height(rates: Rates, before: State) -> float:
     """The peak height, m, inside the step that follows ``before``: Newton on the climbing speed."""
     h = 0.0
     state = before

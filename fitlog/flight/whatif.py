@@ -64,7 +64,7 @@ def what_if(
     5500 rpm the default model does not feel more spin.
 
     >>> found = what_if(Launch(167.0, 10.9, 2686.0), LaunchChange(launch_deg=2.0))
-    >>> round(found.gain.carry_yd, 1), round(found.gain.apex_yd, 1)
+    >>> round(found.gain.carry_yd, 1), round(found.gain.peak_height_yd, 1)
     (4.3, 5.9)
     """
     changed = launch

@@ -32,9 +32,9 @@ _WORDS: tuple[tuple[str, str], ...] = (
     ("offline_yd", "offline, off line, side, side carry, carry side, lateral, lateral*, seite, seitenabweichung, "
                    "abweichung, ecart, ecart lateral, desvio, desviacion, deviazione, zijwaarts, afwijking, sida, "
                    "sidled"),
-    ("apex_yd", "apex, height, peak height, max height, hohe, hoehe, flughohe, flughoehe, scheitel*, hauteur, "
+    ("peak_height_yd", "apex, height, peak height, max height, hohe, hoehe, flughohe, flughoehe, scheitel*, hauteur, "
                 "altura, altezza, hoogte, hojd"),
-    ("landing_deg", "landing, landing angle, land angle, descent, descent angle, landewinkel, angle chute, "
+    ("descent_deg", "landing, landing angle, land angle, descent, descent angle, landewinkel, angle chute, "
                     "angle atterrissage, angulo caida, angulo aterrizaje, angolo atterraggio, landingshoek"),
     ("time_s", "flight time, hang time, air time, flugzeit, temps vol, tiempo vuelo, tempo volo, vluchttijd"),
     ("at", "time, time day, clock, zeit, uhrzeit, heure, hora, ora, tijd, tid, klockan"),

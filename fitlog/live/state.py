@@ -22,7 +22,7 @@ _ROWS = 12
 _MOST_COLUMNS = 8
 _LETTERS = "ABCDEFGH"
 _LARGE = ("carry_yd", "offline_yd")
-_METRICS = ("carry_yd", "offline_yd", "apex_yd", "landing_deg", "ball_speed_mph", "spin_rpm")
+_METRICS = ("carry_yd", "offline_yd", "peak_height_yd", "descent_deg", "ball_speed_mph", "spin_rpm")
 
 
 class Club(NamedTuple):

@@ -25,7 +25,7 @@ _TINY = 1e-12  # a band without width, written by hand
 # only where the reference was not hit on the day.
 DAY = {
     "ball_speed_mph": 1.0, "launch_deg": 0.5, "spin_rpm": 150.0, "direction_deg": 0.7, "carry_yd": 4.0,
-    "apex_yd": 1.2, "landing_deg": 0.9,
+    "peak_height_yd": 1.2, "descent_deg": 0.9,
 }  # fmt: skip
 
 

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from fitlog.flight.air import Air, Medium
 
 PREDICTED = (
-    "ball_speed_mph", "launch_deg", "spin_rpm", "direction_deg", "carry_yd", "apex_yd", "landing_deg",
+    "ball_speed_mph", "launch_deg", "spin_rpm", "direction_deg", "carry_yd", "peak_height_yd", "descent_deg",
 )  # fmt: skip
 # How much of the computed effect a player's swing may take back or add, one standard deviation: builder's judgement.
 _SHARE = {LOFT: 0.35, FACE: 0.4, LIE: 0.4, LENGTH: 1.0, HEAD_WEIGHT: 1.0}
@@ -25,7 +25,7 @@ _SHARE = {LOFT: 0.35, FACE: 0.4, LIE: 0.4, LENGTH: 1.0, HEAD_WEIGHT: 1.0}
 # workspace widens or narrows all of it.
 FLOOR = {
     "ball_speed_mph": 0.7, "launch_deg": 0.4, "spin_rpm": 120.0, "direction_deg": 0.5, "carry_yd": 2.0,
-    "apex_yd": 0.8, "landing_deg": 0.8,
+    "peak_height_yd": 0.8, "descent_deg": 0.8,
 }  # fmt: skip
 _SPEED_PER_IN = 0.01  # head speed, as a share, for an inch of length: common practice, no source, and disputed
 _SPEED_BY_MASS = -0.19  # head speed as a power of head weight: C. B. Daish's M·v^5.3, from memory
@@ -141,4 +141,4 @@ def _faster(start: Launch, share: float) -> Launch:
 def _moved(before: Launch, after: Launch, air: Air | Medium, model: Model) -> dict[str, float]:
     old, new = (Flight(*fly(each, air, model=model)) for each in (before, after))
     out = {key: getattr(after, key) - getattr(before, key) for key in ("ball_speed_mph", "launch_deg", "spin_rpm")}
-    return out | {key: getattr(new, key) - getattr(old, key) for key in ("carry_yd", "apex_yd", "landing_deg")}
+    return out | {key: getattr(new, key) - getattr(old, key) for key in ("carry_yd", "peak_height_yd", "descent_deg")}

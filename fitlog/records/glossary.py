@@ -92,7 +92,8 @@ GROUPS: dict[str, tuple[Term, ...]] = {
 
 _HEADINGS = {
     "ball_speed_mph": "ball", "head_speed_mph": "head", "launch_deg": "launch", "direction_deg": "start",
-    "spin_axis_deg": "axis", "apex_yd": "peak", "landing_deg": "descent", "time_s": "time", "attack_deg": "attack",
+    "spin_axis_deg": "axis", "peak_height_yd": "peak", "descent_deg": "descent",
+    "time_s": "time", "attack_deg": "attack",
     "path_deg": "path", "face_deg": "face", "dynamic_loft_deg": "dyn. loft", "strike_x_mm": "toe +",
     "strike_y_mm": "high +",
 }  # fmt: skip
@@ -101,7 +102,7 @@ _HEADINGS = {
 def shot_heading(key: str, otherwise: str) -> str:
     """Return the head of a shot column, short and no two alike; ``otherwise`` where the word is short already.
 
-    >>> shot_heading("landing_deg", "descent angle"), shot_heading("carry_yd", "carry")
+    >>> shot_heading("descent_deg", "descent angle"), shot_heading("carry_yd", "carry")
     ('descent', 'carry')
     """
     return _HEADINGS.get(key, otherwise)

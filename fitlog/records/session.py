@@ -46,8 +46,8 @@ class Shot(NamedTuple):
     carry_yd: Annotated[float | None, Number("carry", 0, 450, "232.5")] = None
     total_yd: Annotated[float | None, Number("total", 0, 550, "251.0")] = None
     offline_yd: Annotated[float | None, Number("offline", -200, 200, "-3.5")] = None
-    apex_yd: Annotated[float | None, Number("peak height", 0, 100, "31.0")] = None
-    landing_deg: Annotated[float | None, Number("descent angle", 0, 90, "44.0")] = None
+    peak_height_yd: Annotated[float | None, Number("peak height", 0, 100, "31.0")] = None
+    descent_deg: Annotated[float | None, Number("descent angle", 0, 90, "44.0")] = None
     time_s: Annotated[float | None, Number("flight time", 0, 15, "6.3")] = None
     attack_deg: Annotated[float | None, Number("attack angle", -30, 30, "-1.5")] = None
     path_deg: Annotated[float | None, Number("club path", -45, 45, "1.0")] = None

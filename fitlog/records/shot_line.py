@@ -32,8 +32,8 @@ def parse_shot_line(text: str, columns: Sequence[str], to_file_units: Units = di
 
     >>> parse_shot_line("155 5L thin", ["carry_yd", "offline_yd"])
     {'carry_yd': 155.0, 'offline_yd': -5.0, 'feel': 'thin'}
-    >>> parse_shot_line("155, 5, 42", ["carry_yd", "offline_yd", "landing_deg"])
-    {'carry_yd': 155.0, 'offline_yd': 5.0, 'landing_deg': 42.0}
+    >>> parse_shot_line("155, 5, 42", ["carry_yd", "offline_yd", "descent_deg"])
+    {'carry_yd': 155.0, 'offline_yd': 5.0, 'descent_deg': 42.0}
     """
     line = text.strip("\r\n ")
     numbers, words, quoted = _split(line, columns)

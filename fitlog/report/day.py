@@ -11,9 +11,9 @@ from fitlog.views.sheets.verdict_sheet import describe_ball
 
 FOOT = "Effects are against the session's reference."
 # what a day's reader asks first: how far, where to, how high
-_ASKED = ("carry_yd", "offline_yd", "start_yd", "direction_deg", "apex_yd", "ball_speed_mph")
+_ASKED = ("carry_yd", "offline_yd", "start_yd", "direction_deg", "peak_height_yd", "ball_speed_mph")
 _WORDS = {"carry_yd": "carries", "offline_yd": "lands", "start_yd": "starts", "direction_deg": "starts"}
-_WORDS |= {"apex_yd": "peaks", "ball_speed_mph": "ball speed"}
+_WORDS |= {"peak_height_yd": "peaks", "ball_speed_mph": "ball speed"}
 
 
 def document(sheet: DaySheet, initials: bool = False) -> Document:

@@ -21,7 +21,7 @@ from fitlog.views.sheets.verdict_sheet import ShotRow, TestedSetup, VerdictSheet
 from fitlog.views.verdict.flights import TOLD, Modelled
 
 _FIRST = (
-    "carry_yd", "total_yd", "offline_yd", "start_yd", "curve_yd", "apex_yd", "landing_deg", "ball_speed_mph",
+    "carry_yd", "total_yd", "offline_yd", "start_yd", "curve_yd", "peak_height_yd", "descent_deg", "ball_speed_mph",
     "head_speed_mph", "speed_ratio", "launch_deg", "spin_rpm",
 )  # fmt: skip
 # The same thing in another unit: told once, in yards, where both can be told.
@@ -30,8 +30,9 @@ Summaries = Mapping[str, Both]
 _ODD = 3  # odd readings told one by one: a sheet has no room for a long list
 _BESIDE, _ALONE = 9, 17  # measures of a shot that fit on paper beside as many of the other club, and across the page
 _ON_PAPER = (
-    "carry_yd", "offline_yd", "ball_speed_mph", "launch_deg", "spin_rpm", "direction_deg", "spin_axis_deg", "apex_yd",
-    "landing_deg",
+    "carry_yd", "offline_yd", "ball_speed_mph", "launch_deg", "spin_rpm", "direction_deg", "spin_axis_deg",
+    "peak_height_yd",
+    "descent_deg",
 )  # fmt: skip
 
 

@@ -15,7 +15,7 @@ MARKS = {"keep": "✓ Keep", "reject": "✗ Reject", "retest": "↻ Retest"}
 OPEN = "? Open"
 _LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 _ASKED = (
-    "carry_yd", "total_yd", "offline_yd", "start_yd", "curve_yd", "apex_yd", "landing_deg", "ball_speed_mph",
+    "carry_yd", "total_yd", "offline_yd", "start_yd", "curve_yd", "peak_height_yd", "descent_deg", "ball_speed_mph",
     "launch_deg", "spin_rpm",
 )  # fmt: skip
 

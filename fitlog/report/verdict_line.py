@@ -22,10 +22,10 @@ _WEDGES = {
 }  # fmt: skip
 # the same thing in another unit, or what moves another quantity of the list: told once
 _TWINS = {
-    "direction_deg": "start_yd", "spin_axis_deg": "curve_yd", "total_yd": "carry_yd", "time_s": "apex_yd",
+    "direction_deg": "start_yd", "spin_axis_deg": "curve_yd", "total_yd": "carry_yd", "time_s": "peak_height_yd",
     "speed_ratio": "ball_speed_mph",
 }  # fmt: skip
-_FIRST = ("carry_yd", "landing_deg", "apex_yd", "offline_yd", "start_yd", "curve_yd", "ball_speed_mph")
+_FIRST = ("carry_yd", "descent_deg", "peak_height_yd", "offline_yd", "start_yd", "curve_yd", "ball_speed_mph")
 
 
 def slot_name(slot: str) -> str:

@@ -23,7 +23,7 @@ from fitlog.views.search import finder
 from fitlog.views.workspace.hand_edits import hand_edits
 from tests.benchmarks import large
 
-KEYS = ("carry_yd", "offline_yd", "ball_speed_mph", "head_speed_mph", "launch_deg", "spin_rpm", "apex_yd")
+KEYS = ("carry_yd", "offline_yd", "ball_speed_mph", "head_speed_mph", "launch_deg", "spin_rpm", "peak_height_yd")
 USUAL = ((230, 8), (0, 9), (150, 3), (100, 3), (12, 1), (3500, 200), (30, 2))
 CLUB = '[[club]]\nslot = "{slot}"\nid = "{id:05}"\nlength_in = 43.0\nhead.model = "Alder {model}"\n'
 

@@ -225,7 +225,7 @@ def test_frequency_after_more_tip_trim(anywhere: Run) -> None:
 def test_flight_in_the_air_of_a_day(anywhere: Run) -> None:
     launch = ["calc", "flight", "--ball-speed", "150", "--launch", "12", "--spin", "2600"]
     calm = anywhere(*launch, "--json").json
-    assert set(calm) == {"carry_yd", "apex_yd", "landing_deg", "time_s", "offline_yd", "model"}
+    assert set(calm) == {"carry_yd", "peak_height_yd", "descent_deg", "time_s", "offline_yd", "model"}
     assert calm["offline_yd"] == 0
     right = anywhere(*launch, "--axis", "5", "--direction", "1", "--json").json
     assert right["offline_yd"] > calm["offline_yd"]

@@ -10,7 +10,7 @@ from fitlog.saving.desk import Desk
 from tests.cli.conftest import Run
 
 LAUNCH = ["--ball-speed", "150", "--launch", "10", "--spin", "2600"]
-FLIGHT = {"carry_yd", "apex_yd", "landing_deg", "time_s", "offline_yd"}
+FLIGHT = {"carry_yd", "peak_height_yd", "descent_deg", "time_s", "offline_yd"}
 
 
 def flight(anywhere: Run, *argv: str) -> dict[str, float]:

@@ -94,7 +94,12 @@ def test_what_was_not_measured_is_computed_and_marked_and_the_air_is_told(fitlog
     assert "carries" not in text[: text.index("≈ computed")]
     found = fitlog("compare", "mo", "--json").json["tests"][0]
     computed = found["computed"]
-    assert {each["metric"] for each in computed["quantities"]} == {"carry_yd", "apex_yd", "landing_deg", "time_s"}
+    assert {each["metric"] for each in computed["quantities"]} == {
+        "carry_yd",
+        "peak_height_yd",
+        "descent_deg",
+        "time_s",
+    }
     assert computed["normal_carry"]["own"]["mean"] > computed["quantities"][0]["own"]["mean"]
     assert len(computed["shots"][ref.partition("#")[2]]) == 6
     assert {each["metric"] for each in found["differences"]} == {"ball_speed_mph", "launch_deg", "spin_rpm"}

@@ -102,11 +102,11 @@ def test_values_that_no_player_has_are_refused(desk: Desk, fitlog: Run) -> None:
 def test_default_criteria_are_set_by_clubs(desk: Desk, fitlog: Run) -> None:
     assert fitlog("player", "criteria", "mo", "wedge", "carry_yd:at_least=80", "--reason", "gap").status == 0
     ran = fitlog(
-        "player", "criteria", "mo", "7 iron", "landing_deg:at_least=45", "spin_rpm:within=300", "--reason", "holds"
+        "player", "criteria", "mo", "7 iron", "descent_deg:at_least=45", "spin_rpm:within=300", "--reason", "holds"
     )
     assert "criterion added: 7i: descent angle at least 45°" in ran.out
     assert [(each.metric, each.slot, each.kind) for each in desk.workspace.player("mo").criterion] == [
-        ("carry_yd", None, "wedge"), ("landing_deg", "7i", None), ("spin_rpm", "7i", None),
+        ("carry_yd", None, "wedge"), ("descent_deg", "7i", None), ("spin_rpm", "7i", None),
     ]  # fmt: skip
     assert (
         "criterion taken away: wedge: carry"

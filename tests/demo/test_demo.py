@@ -235,9 +235,9 @@ def test_every_carry_is_what_the_flight_model_makes_of_its_launch_in_the_air_of_
             flight = fly(Launch(*(value for value in given if value is not None)), medium, wind)
             assert shot.carry_yd == pytest.approx(flight.carry_yd, abs=0.12)  # imported ones were rounded in metres
             assert shot.offline_yd == pytest.approx(flight.offline_yd, abs=0.12)
-            if shot.apex_yd is not None:
-                assert shot.apex_yd == pytest.approx(flight.apex_yd, abs=0.051)
-                assert shot.landing_deg == pytest.approx(flight.landing_deg, abs=0.051)
+            if shot.peak_height_yd is not None:
+                assert shot.peak_height_yd == pytest.approx(flight.peak_height_yd, abs=0.051)
+                assert shot.descent_deg == pytest.approx(flight.descent_deg, abs=0.051)
             count += 1
     assert count > 330
 

@@ -60,7 +60,7 @@ def test_within_a_tenth_of_a_yard_of_a_tight_solution(model: Model) -> None:
 
 def test_scalars_and_arrays_broadcast_and_none_is_none() -> None:
     assert fly_many(150.0, [8.0, 12.0, 16.0], 2500.0).carry_yd.shape == (3,)
-    assert fly_many(150.0, 12.0, 2500.0).apex_yd.shape == (1,)
+    assert fly_many(150.0, 12.0, 2500.0).peak_height_yd.shape == (1,)
     assert fly_many([], [], []).carry_yd.shape == (0,)
 
 

@@ -34,13 +34,13 @@ def test_many_at_once_are_as_one_by_one() -> None:
 
 
 def test_gaps_are_filled_from_the_flight_and_what_was_measured_stays() -> None:
-    measured = shot(150.0, carry_yd=241.0, apex_yd=None, spin_axis_deg=3.0, direction_deg=-1.0)
+    measured = shot(150.0, carry_yd=241.0, peak_height_yd=None, spin_axis_deg=3.0, direction_deg=-1.0)
     before = dict(measured)
     (found,) = fly_shots([measured], COLD, reference=WARM)
     launch = Launch(150.0, 13.0, 3000.0, 3.0, -1.0)
     here, there = fly(launch, COLD), fly(launch, WARM)
     assert found.computed == pytest.approx(
-        {key: getattr(here, key) for key in ("apex_yd", "landing_deg", "time_s", "offline_yd")}
+        {key: getattr(here, key) for key in ("peak_height_yd", "descent_deg", "time_s", "offline_yd")}
     )
     assert found.normal_carry_yd == pytest.approx(241.0 * there.carry_yd / here.carry_yd)
     assert measured == before

@@ -78,7 +78,7 @@ def test_path_ends_where_the_flight_ends() -> None:
     flight, states = fly(launch), list(path(launch))
     assert math.hypot(states[-1].x, states[-1].y) / 0.9144 == pytest.approx(flight.carry_yd, abs=1e-9)
     assert -states[-1].y / 0.9144 == pytest.approx(flight.offline_yd, abs=1e-9)
-    assert max(s.z for s in states) / 0.9144 == pytest.approx(flight.apex_yd, abs=0.02)
+    assert max(s.z for s in states) / 0.9144 == pytest.approx(flight.peak_height_yd, abs=0.02)
     assert len(states) == math.ceil(flight.time_s / 0.05) + 1
 
 

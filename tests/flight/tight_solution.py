@@ -53,8 +53,8 @@ def tight_flight(launch: Launch, medium: Medium, wind: Wind, model: Model) -> Fl
     end, time = solved.y_events[0][0], float(solved.t_events[0][0])
     return Flight(
         carry_yd=float(np.hypot(end[0], end[1])) / YARD,
-        apex_yd=max(float(state[2]) for state in solved.y_events[1]) / YARD,
-        landing_deg=math.degrees(math.atan2(-end[5], math.hypot(end[3], end[4]))),
+        peak_height_yd=max(float(state[2]) for state in solved.y_events[1]) / YARD,
+        descent_deg=math.degrees(math.atan2(-end[5], math.hypot(end[3], end[4]))),
         time_s=time,
         offline_yd=-float(end[1]) / YARD,
     )

@@ -50,7 +50,7 @@ TOUR = [
 
 @pytest.mark.parametrize("row", TOUR, ids=lambda row: f"{row[0]} mph")
 def test_nothing_is_pointed_out_in_the_printed_launch_table(row: tuple[float, ...]) -> None:
-    keys = ("ball_speed_mph", "launch_deg", "spin_rpm", "carry_yd", "apex_yd", "landing_deg")
+    keys = ("ball_speed_mph", "launch_deg", "spin_rpm", "carry_yd", "peak_height_yd", "descent_deg")
     assert check_shot(dict(zip(keys, row, strict=True))) == []
     assert usual_carry(row[0]) == pytest.approx(row[3], rel=0.03)
 

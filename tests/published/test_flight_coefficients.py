@@ -82,9 +82,9 @@ def test_vacuum() -> None:
     """[c] 50 m/s at 30°: 220.775 m, 31.866 m, 5.0986 s; and it lands as steeply as it left."""
     flight = fly(Launch(50 / MPH, 30.0, 3000.0), Medium(0.0, 1.48e-5))
     assert flight.carry_yd * 0.9144 == pytest.approx(220.775, abs=5e-4)
-    assert flight.apex_yd * 0.9144 == pytest.approx(31.866, abs=5e-4)
+    assert flight.peak_height_yd * 0.9144 == pytest.approx(31.866, abs=5e-4)
     assert flight.time_s == pytest.approx(5.0986, abs=5e-5)
-    assert flight.landing_deg == pytest.approx(30.0, abs=1e-9)
+    assert flight.descent_deg == pytest.approx(30.0, abs=1e-9)
 
 
 def test_terminal_speed() -> None:

@@ -53,7 +53,9 @@ class Errors(NamedTuple):
 def errors(table: str, air: Air, model: Model = DEFAULT) -> Errors:
     rows = np.array([row[1:] for row in TABLES[table]], dtype=float)
     flown = fly_many(*rows[:, :3].T, air=air, model=model)
-    return Errors(100 * (flown.carry_yd / rows[:, 3] - 1), flown.apex_yd - rows[:, 4], flown.landing_deg - rows[:, 5])
+    return Errors(
+        100 * (flown.carry_yd / rows[:, 3] - 1), flown.peak_height_yd - rows[:, 4], flown.descent_deg - rows[:, 5]
+    )
 
 
 @pytest.mark.parametrize("air", [COOL, WARM], ids=["15 °C", "25 °C"])

@@ -1,4 +1,4 @@
-"""Carry, peak height, landing angle and time for tour averages, against a solution made elsewhere and against print.
+"""Carry, peak height, descent angle and time for tour averages, against a solution made elsewhere and against print.
 
 The expected flights [c] were computed independently of this project from the same published coefficients, ρ 1.225,
 ν 1.48e-5, no wind. For Bearman & Harvey they rest on five of the table's 21 rows; the same five rows are flown

@@ -34,11 +34,11 @@ def test_course_case(angle: int) -> None:
     launch, air = Launch(50 / MPH, angle, 3500), Medium(1.2, 1.5e-5)
     held = FIVE_ROWS._replace(decay=lambda *_: 0.0)
     flight = fly(launch, air, model=held, ball=COURSE_BALL, gravity=9.81)
-    carry, apex, time, landing = COURSE[angle]
+    carry, peak, time, landing = COURSE[angle]
     assert flight.carry_yd * YARD == pytest.approx(carry, abs=0.06)
-    assert flight.apex_yd * YARD == pytest.approx(apex, abs=0.06)
+    assert flight.peak_height_yd * YARD == pytest.approx(peak, abs=0.06)
     assert flight.time_s == pytest.approx(time, abs=0.006)
-    assert flight.landing_deg == pytest.approx(landing, abs=0.06)
+    assert flight.descent_deg == pytest.approx(landing, abs=0.06)
     whole = fly(launch, air, model=BEARMAN_HARVEY._replace(decay=held.decay), ball=COURSE_BALL, gravity=9.81)
     assert whole.carry_yd * YARD == pytest.approx(carry, abs=0.9)
 

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from fitlog.records.errors import Refusal
 from fitlog.records.shot_line import parse_shot_line
 
-COLUMNS = ("carry_yd", "offline_yd", "landing_deg")
+COLUMNS = ("carry_yd", "offline_yd", "descent_deg")
 
 
 @pytest.mark.parametrize(
@@ -18,7 +18,7 @@ COLUMNS = ("carry_yd", "offline_yd", "landing_deg")
     ],
 )  # fmt: skip
 def test_all_ways_of_writing_one_shot(line: str) -> None:
-    assert parse_shot_line(line, COLUMNS) == {"carry_yd": 155.0, "offline_yd": 5.0, "landing_deg": 42.0}
+    assert parse_shot_line(line, COLUMNS) == {"carry_yd": 155.0, "offline_yd": 5.0, "descent_deg": 42.0}
 
 
 @pytest.mark.parametrize(
@@ -30,14 +30,14 @@ def test_all_ways_of_writing_one_shot(line: str) -> None:
         ("155 -12", {"carry_yd": 155.0, "offline_yd": -12.0}),
         ("155 −12", {"carry_yd": 155.0, "offline_yd": -12.0}),
         ("- 12 -", {"offline_yd": 12.0}),
-        ("155;;42", {"carry_yd": 155.0, "landing_deg": 42.0}),
-        ("155\t\t42", {"carry_yd": 155.0, "landing_deg": 42.0}),
-        ("155 5 42 thin, off the toe", {"carry_yd": 155.0, "offline_yd": 5.0, "landing_deg": 42.0,
+        ("155;;42", {"carry_yd": 155.0, "descent_deg": 42.0}),
+        ("155\t\t42", {"carry_yd": 155.0, "descent_deg": 42.0}),
+        ("155 5 42 thin, off the toe", {"carry_yd": 155.0, "offline_yd": 5.0, "descent_deg": 42.0,
                                         "feel": "thin, off the toe"}),
         ("155 'thin", {"carry_yd": 155.0, "feel": "thin"}),
-        ("155 5 42 left of the pole", {"carry_yd": 155.0, "offline_yd": 5.0, "landing_deg": 42.0,
+        ("155 5 42 left of the pole", {"carry_yd": 155.0, "offline_yd": 5.0, "descent_deg": 42.0,
                                        "feel": "left of the pole"}),
-        ("155 5 42 '3rd of 3 4 5 6", {"carry_yd": 155.0, "offline_yd": 5.0, "landing_deg": 42.0,
+        ("155 5 42 '3rd of 3 4 5 6", {"carry_yd": 155.0, "offline_yd": 5.0, "descent_deg": 42.0,
                                       "feel": "3rd of 3 4 5 6"}),
     ],
 )  # fmt: skip
@@ -85,7 +85,7 @@ def test_what_is_typed_is_what_is_logged(
     carry: float, offline: float, landing: float, between: str, words: str
 ) -> None:
     line = between.join([str(carry), str(offline), str(landing), *([words] if words else [])])
-    values = {"carry_yd": carry, "offline_yd": offline + 0.0, "landing_deg": landing}
+    values = {"carry_yd": carry, "offline_yd": offline + 0.0, "descent_deg": landing}
     assert parse_shot_line(line, COLUMNS) == values | ({"feel": words} if words else {})
 
 

@@ -18,12 +18,12 @@ from tests.conftest import SteadyClock, Temp, add_mo, open_copy
 
 COLUMNS = (
     "carry_yd", "offline_yd", "ball_speed_mph", "launch_deg", "spin_rpm", "direction_deg", "spin_axis_deg",
-    "apex_yd", "landing_deg",
+    "peak_height_yd", "descent_deg",
 )  # fmt: skip
 CRITERIA = (
     {"metric": "carry_yd", "at_least": 232.0},
     {"metric": "offline_yd", "within": 8.0},
-    {"metric": "landing_deg", "at_least": 60.0},
+    {"metric": "descent_deg", "at_least": 60.0},
 )
 
 

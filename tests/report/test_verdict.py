@@ -235,7 +235,7 @@ def test_criteria_set_before_any_shot_stand_on_the_sheet(tried: Tried) -> None:
 
 def test_one_shot_without_a_reference_is_a_sheet_too(tried: Tried) -> None:
     started = setup.start_test(tried.desk, "mo", "7i", values={"loft_deg": 32.0})
-    shots.add_shots(tried.desk, "mo", started.ref, [{"carry_yd": 150.0, "offline_yd": -3.0, "apex_yd": 28.0}])
+    shots.add_shots(tried.desk, "mo", started.ref, [{"carry_yd": 150.0, "offline_yd": -3.0, "peak_height_yd": 28.0}])
     front, page = document(verdict_sheets(tried.desk, "mo", started.ref)).pages
     text = render(Document("", (front,)), "text")
     assert "candidate: one shot, too few for an ellipse" in text

@@ -178,7 +178,7 @@ def _row(key: str, before: float, after: float) -> tuple[str, ...]:
     return _label(key), _format(key, before), _format(key, after), f"{after - before:+.{_places(key)}f}"
 
 
-_NAMES = {"apex_yd": "peak height", "landing_deg": "descent angle", "launch_deg": "launch angle"}
+_NAMES = {"peak_height_yd": "peak height", "descent_deg": "descent angle", "launch_deg": "launch angle"}
 
 
 def _label(key: str) -> str:
@@ -222,7 +222,7 @@ def lofts(call: Call) -> int:
     if call.json:
         output.print_json({"lofts": [_step(by, found) for by, found in steps], "model": start.how["model"].name})
         return 0
-    keys = ("ball_speed_mph", "launch_deg", "spin_rpm", "carry_yd", "apex_yd", "landing_deg")
+    keys = ("ball_speed_mph", "launch_deg", "spin_rpm", "carry_yd", "peak_height_yd", "descent_deg")
     rows = [
         (f"{by:+g}°", *(_format(key, _step(by, found)[key]) for key in keys), _gain(found)) for by, found in steps
     ]

@@ -80,7 +80,7 @@ def _print_reach(reach: "Reach") -> None:
             f"{each.launch.spin_rpm:.0f} rpm",
             f"{each.flight.carry_yd:.1f} yd",
             f"{each.flight.carry_yd - now.flight.carry_yd:+.1f} yd",
-            f"{each.flight.landing_deg:.0f}°",
+            f"{each.flight.descent_deg:.0f}°",
         )
         for each in found.reached
     ]

@@ -28,7 +28,7 @@ def head_of(key: str, units: Units) -> str:
 def quantity(key: str) -> str:
     """What is measured, in full.
 
-    >>> quantity("apex_yd"), quantity("direction_deg")
+    >>> quantity("peak_height_yd"), quantity("direction_deg")
     ('peak height', 'start line')
     """
     return kinds_of(Shot)[key].label

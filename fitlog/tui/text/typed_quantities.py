@@ -70,7 +70,7 @@ def find_quantity(name: str) -> str:
     Raises UsageError where it names none, or several.
 
     >>> find_quantity("peak"), find_quantity("spin"), find_quantity("carry_yd")
-    ('apex_yd', 'spin_rpm', 'carry_yd')
+    ('peak_height_yd', 'spin_rpm', 'carry_yd')
     """
     wanted = " ".join(name.casefold().split())
     exact = [key for key in MEASURES if wanted in (key, quantity(key).casefold())]

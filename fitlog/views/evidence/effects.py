@@ -18,7 +18,7 @@ def format_effect(key: str, found: "Shift", units: DisplayUnits) -> str:
     """A difference that was seen; else that none was, and how large it can be at most.
 
     >>> from fitlog.evidence.ranks import Shift
-    >>> format_effect("landing_deg", Shift(0.2, -1.4, 1.9, 0.95, 8, 10, 0.6), DisplayUnits())
+    >>> format_effect("descent_deg", Shift(0.2, -1.4, 1.9, 0.95, 8, 10, 0.6), DisplayUnits())
     'no difference seen, at most 1.9°'
     >>> format_effect("carry_yd", Shift(5.0, 1.0, 9.0, 0.95, 8, 10, 0.01), DisplayUnits())
     '5 yd farther'

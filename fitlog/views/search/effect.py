@@ -19,7 +19,8 @@ from fitlog.views.search.speed_class import describe_class, driver_speed, speed_
 from fitlog.views.verdict.evidence import display_units, readings
 
 METRICS = (
-    "carry_yd", "offline_yd", "ball_speed_mph", "launch_deg", "spin_rpm", "direction_deg", "apex_yd", "landing_deg",
+    "carry_yd", "offline_yd", "ball_speed_mph", "launch_deg", "spin_rpm", "direction_deg", "peak_height_yd",
+    "descent_deg",
 )  # fmt: skip
 _AROUND = (0.5, 1.5)  # a change counts as like the one asked for from half of it to half as much again
 _MODELS = (".model", ".part")

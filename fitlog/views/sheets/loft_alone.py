@@ -67,10 +67,10 @@ def describe_loft_alone(found: LoftAlone, units: DisplayUnits) -> str:
     'the loft alone (34° in place of 32°) explains 6 yd shorter, 2 yd higher, 1.3° steeper, by the flight model'
     """
     sentences = []
-    for key, more, less in (("carry_yd", "farther", "shorter"), ("apex_yd", "higher", "lower")):
+    for key, more, less in (("carry_yd", "farther", "shorter"), ("peak_height_yd", "higher", "lower")):
         size = units.convert(key, getattr(found.gain, key))
         sentences.append(f"{abs(size):.0f} {units.symbol(key)} {more if size >= 0 else less}")
-    steep = found.gain.landing_deg
+    steep = found.gain.descent_deg
     sentences.append(f"{abs(steep):.1f}° {'steeper' if steep >= 0 else 'shallower'}")
     lofts = f"{format_number(found.after_deg)}° in place of {format_number(found.before_deg)}°"
     return f"the loft alone ({lofts}) explains {', '.join(sentences)}, by the flight model"

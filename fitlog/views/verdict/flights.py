@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from fitlog.evidence.ranks import Shift
     from fitlog.evidence.summary import Summary
 
-TOLD = ("carry_yd", "apex_yd", "landing_deg", "offline_yd")  # flight time decides nothing
+TOLD = ("carry_yd", "peak_height_yd", "descent_deg", "offline_yd")  # flight time decides nothing
 
 
 class Modelled(NamedTuple):
@@ -56,7 +56,7 @@ class Flights(NamedTuple):
         out = [self.filled[key].sentence for key in TOLD if key in self.filled]
         if not out and self.normal is None:
             return []
-        if "landing_deg" in self.filled:
+        if "descent_deg" in self.filled:
             out.append(SHALLOW)
         if self.normal is not None:
             out += [self.normal.sentence, f"reference air: {self.reference_air}, calm"]

@@ -90,7 +90,7 @@ def test_metres_taken_for_yards_are_pointed_out_with_the_model_and_change_nothin
         odd[unit] = got.odd
         shots = desk.workspace.pick_test("mo", where)[2].shots
         assert [shot.carry_yd for shot in shots] == [round(carry * share, 1) for *_, carry in rows]
-        assert {shot.apex_yd for shot in shots} == {None}  # what is computed is never written down as measured
+        assert {shot.peak_height_yd for shot in shots} == {None}  # what is computed is never written down as measured
     assert odd["yd"] == ()
     assert len(odd["m"]) == 1
     assert "below what a computed flight gives; it may be in metres" in odd["m"][0]

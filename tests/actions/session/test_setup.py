@@ -48,7 +48,7 @@ def test_the_players_criteria_stand_in_the_test_before_the_first_shot(desk: Desk
     path.write_text(
         path.read_text()
         + '\n[[criterion]]\nslot = "3w"\nmetric = "carry_yd"\nat_least = 232\n'
-        + '\n[[criterion]]\nkind = "iron"\nmetric = "apex_yd"\nat_least = 28\n'
+        + '\n[[criterion]]\nkind = "iron"\nmetric = "peak_height_yd"\nat_least = 28\n'
     )
     _, _, test = desk.workspace.pick_test("mo", setup.start_test(desk, "mo", "3w").ref)
     assert [(each.metric, each.at_least) for each in test.criteria] == [("carry_yd", 232)]

@@ -47,7 +47,7 @@ def test_what_was_not_measured_is_computed_in_the_days_air_and_marked(desk: Desk
     assert carry.difference is not None
     assert carry.difference.low > 0
     assert carry.sentence.startswith("carry, computed: ")
-    assert set(flown.filled) == {"carry_yd", "apex_yd", "landing_deg", "time_s"}
+    assert set(flown.filled) == {"carry_yd", "peak_height_yd", "descent_deg", "time_s"}
     air = "9 °C, 1002 hPa, 70 % humidity (1.234 kg/m³), calm"
     assert f"flights computed in {air}, by the flight model bearman-harvey-2001" in flown.sentences
     assert "computed descent angles are about 4° shallow against printed ones" in flown.sentences
@@ -63,7 +63,7 @@ def test_nothing_computed_goes_into_a_file(desk: Desk) -> None:
     before = path.read_bytes()
     preview_verdict(desk, "mo", ref)
     assert path.read_bytes() == before
-    assert b"apex_yd" not in before
+    assert b"peak_height_yd" not in before
 
 
 def test_a_carry_that_was_measured_is_brought_to_the_reference_air_beside_it(desk: Desk) -> None:
@@ -78,10 +78,10 @@ def test_a_carry_that_was_measured_is_brought_to_the_reference_air_beside_it(des
 
 def test_computed_and_measured_are_never_compared(desk: Desk) -> None:
     ref = hit(desk, {"temperature_c": 15.0})
-    session_shots.add_shot(desk, "mo", ref, {"apex_yd": 31.0})
-    apex = found(desk, ref).flights.filled["apex_yd"]
-    assert apex.difference is None
-    assert "(5 of 6 shots)" in apex.sentence
+    session_shots.add_shot(desk, "mo", ref, {"peak_height_yd": 31.0})
+    peak = found(desk, ref).flights.filled["peak_height_yd"]
+    assert peak.difference is None
+    assert "(5 of 6 shots)" in peak.sentence
 
 
 def test_what_was_not_noted_of_the_air_is_said(desk: Desk) -> None:
