@@ -17,6 +17,7 @@ from fitlog.records.errors import FitlogError
 from fitlog.saving import drafts
 from fitlog.system.files import append_plain
 from fitlog.tui import themes
+from fitlog.tui.base.broken_files import BrokenFiles
 from fitlog.tui.base.gc_pause import GcPause
 from fitlog.tui.base.key_queue import KeyQueue, NextKey
 from fitlog.tui.base.page import Page
@@ -79,7 +80,7 @@ class FitlogApp(App[Leave]):
         self.shot_queue = ShotQueue(self, self._shots_changed)
         self.key_queue = KeyQueue(self, super().on_event)
         self.sync_status = SyncStatus(self, self._ask_where_to_sync)
-        self.broken_files = 0
+        self.broken_files = BrokenFiles(root)
         self.gc_pause: GcPause | None = None
         for theme in themes.THEMES:
             self.register_theme(theme)
@@ -261,6 +262,8 @@ class FitlogApp(App[Leave]):
             self.gc_pause.collect_when_still()
         if self.screen_stack and isinstance(self.screen, Page):
             self.screen.reload_if_changed()
+            if self.broken_files.is_changed:
+                self.screen.count_pending()
             self.shot_queue.retry()
             if self.sync_status.since or self.shot_queue.state:
                 self.screen.show_state()

@@ -4,13 +4,12 @@ import os
 from typing import NamedTuple
 
 from fitlog.history.message import Message
-from fitlog.records.errors import BrokenFile, Refusal, UsageError
+from fitlog.records.errors import Refusal, UsageError
 from fitlog.saving.desk import Desk
-from fitlog.workspace import pending
+from fitlog.views.workspace.broken_files import TYPED, find_last_sound, is_sound
 from fitlog.workspace.files import read_bytes, write_whole
 from fitlog.workspace.layout import kind_of_file
 from fitlog.workspace.lock import locked
-from fitlog.workspace.read import parse
 
 BROKEN = ".broken"
 
@@ -34,19 +33,16 @@ def put_back_sound(desk: Desk, file: str) -> PutBack:
         data = read_bytes(desk.root, name)
         if data is None or not kind_of_file(name)[0]:
             raise UsageError("there is no such file", where=file, do="name one that check finds broken")
-        if _is_sound(name, data):
+        if is_sound(name, data):
             raise Refusal("this file is sound", where=name, do="to go back in time use: fitlog restore")
-        sound, of = _last_sound(desk, name)
+        sound, of = find_last_sound(desk, name)
         kept = _free_name(desk.root, name)
         write_whole(desk.root, kept, data)
         write_whole(desk.root, name, sound)
-        if not desk.history.is_as_committed(name, sound) and of != _TYPED:
+        if not desk.history.is_as_committed(name, sound) and of != TYPED:
             message = Message(f"Put back the last sound version of {name}", "put-back", players=_players(name))
             desk.history.commit([name], message, desk.now() if desk.stamp else None)
     return PutBack(name, kept, of)
-
-
-_TYPED = "now, with the shots typed last"
 
 
 def _name_in(desk: Desk, file: str) -> str:
@@ -55,27 +51,6 @@ def _name_in(desk: Desk, file: str) -> str:
         found = os.path.relpath(os.path.abspath(file), desk.root).replace(os.sep, "/")
         return file if found.startswith("..") else found
     return file.replace(os.sep, "/")
-
-
-def _is_sound(name: str, data: bytes) -> bool:
-    try:
-        parse(name, data)
-    except BrokenFile:
-        return False
-    return True
-
-
-def _last_sound(desk: Desk, name: str) -> tuple[bytes, str]:
-    """The newest sound text of a file, and of when it is."""
-    for waiting in pending.waiting(desk.root):
-        text = waiting.files.get(name, ("", None))[1]
-        if text is not None and not pending.is_refused(waiting) and _is_sound(name, text.encode()):
-            return text.encode(), _TYPED
-    for entry in desk.history.entries([name]):
-        data = desk.history.bytes_at(entry.commit, name)
-        if data is not None and _is_sound(name, data):
-            return data, f"{entry.when:%Y-%m-%d %H:%M}"
-    raise Refusal("no sound version of this file is known", where=name, do="mend it by hand; see: fitlog check")
 
 
 def _free_name(root: str, name: str) -> str:

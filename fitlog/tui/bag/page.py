@@ -160,6 +160,7 @@ class BagPage(Page):
             Command(keys.CHANGE_VALUE, self._change_value, self._has_club),
             Command(keys.SPECS, lambda: self.open_page(pages.SPECS, self.player)),
             Command(keys.MEASURE, self._measure, self._has_club),
+            Command(keys.CARRIES, self._show_carries),
             Command(keys.CARRY, self._carry, self._has_club),
             Command(keys.BALL, self._change_ball),
             Command(keys.MAKEUPS, self._show_makeups),
@@ -203,6 +204,12 @@ class BagPage(Page):
 
         if (view := self.state.club) is not None:
             self.app.push_screen(carry(self.player, view.club.address, not view.club.carried))
+
+    def _show_carries(self) -> None:
+        """The carry card."""
+        from fitlog.tui.bag.carry_card import CarryCardDialog
+
+        self.app.push_screen(CarryCardDialog(self.player))
 
     def _change_ball(self) -> None:
         """Another ball."""

@@ -26,7 +26,7 @@ ABOUT = (
     " the newest tests that the clubs rest on, in the reference air; in brackets where a test had another ball, setup"
     " or season. Without two carries it stands on the lofts: the club's own where set, else the head's.",
     "Gap: over 20 yd to the next club. Overlap: under 5 yd. Lofts under 1° apart are close. Common practice.",
-    "The carry card (key -) has the carries at a venue, in another temperature or wind, and wedges by swing.",
+    "The carry card, key (, has the carries at a venue, in another temperature or wind, and wedges by swing.",
 )
 
 _MARKS = {"read": "=", "computed": "~", "computed with customary values": "~"}

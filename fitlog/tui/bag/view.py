@@ -61,13 +61,18 @@ class BagView:
 
     def show_panes(self, units: Units, choices: "Iterable[Choice]") -> None:
         """Show all that stands beside the clubs."""
+        for name, pane in self._panes.items():
+            pane.set_class(name == self._state.pane, "shown")
+            pane.set_class(name not in self._state.panes, "-nothing")
+        self._fill_panes(units, choices)
+        if any(pane.display and not pane.size.width for pane in self._panes.values()):
+            self._screen.call_after_refresh(self._fill_panes, units, choices)  # one that was hidden has no width yet
+
+    def _fill_panes(self, units: Units, choices: "Iterable[Choice]") -> None:
         self.show_club(units)
         self.show_remarks(choices)
         matrix = self._state.review.swings if self._state.review else None
         self._show(SWINGS, swing_lines(matrix, self._width(SWINGS), units) if matrix else [])
-        for name, pane in self._panes.items():
-            pane.set_class(name == self._state.pane, "shown")
-            pane.set_class(name not in self._state.panes, "-nothing")
 
     def show_club(self, units: Units) -> None:
         """Show the chosen club's values, and where it stands on the ladder."""

@@ -37,6 +37,12 @@ class Command(NamedTuple):
     key: CommandKey
     run: Callable[[], object]
     available: Callable[[], Availability] = _always
+    is_needed: Callable[[], object] | None = None  # whether the footer has it now; else as its key says
+
+    @property
+    def in_footer(self) -> bool:
+        """Whether the footer names it."""
+        return self.key.footer and (self.is_needed is None or bool(self.is_needed()))
 
     @property
     def id(self) -> str:

@@ -29,7 +29,7 @@ CHANGING = frozenset(
         "log_shot", "save_verdict", "new_test", "into_bag", "keep", "reject", "retest", "go_back", "undo", "proven",
         "change_value", "carry", "ball", "makeups", "measure", "take_back", "leave_out", "import_file", "columns",
         "correct", "hit_again", "guess", "place_and_air", "criteria", "details", "parts", "reference", "hand_edits",
-        "add", "choose", "sync", "which_change",
+        "add", "choose", "sync", "which_change", "put_back",
     }
 )  # fmt: skip
 # What these do knows today alone: in the past they do not work, and say where they do.
@@ -39,6 +39,7 @@ _SYMBOLS = {
     "greater_than_sign": ">", "asterisk": "*", "exclamation_mark": "!", "equals_sign": "=",
     "percent_sign": "%", "minus": "-", "dollar_sign": "$", "vertical_line": "|",
     "number_sign": "#", "full_stop": ".", "semicolon": ";", "underscore": "_", "ampersand": "&", "colon": ":",
+    "left_parenthesis": "(", "quotation_mark": '"',
     "comma": ",", "at": "@", "escape": "esc", "enter": "⏎", "question_mark": "?", "plus": "+",
     "pageup": "pgup", "pagedown": "pgdn",
 }  # fmt: skip
@@ -61,6 +62,13 @@ NEW_TEST = CommandKey("new_test", "n", "ctrl+n", "test", "a candidate: the bag's
 BENCH = CommandKey("bench", "m", "", "bench", "the bench: measure, weigh, make, worked out live")
 SPECS = CommandKey(
     "specs", "number_sign", "", "specs", "the whole bag as a grid: type down a column, stated beside measured"
+)
+CARRIES = CommandKey(
+    "carries",
+    "left_parenthesis",
+    "",
+    "carries",
+    "the carry card: at a venue, in a temperature and a wind; wedges by swing",
 )
 INTO_BAG = CommandKey("into_bag", "i", "ctrl+g", "into the bag", "write what was changed into the bag, with a reason")
 DECIDE = CommandKey("decide", "d", "ctrl+d", "decide", "the verdict on a test: keep, reject or retest")
@@ -166,6 +174,13 @@ OLDER = CommandKey("older", "less_than_sign", "less_than_sign", "older", "the se
 NEWER = CommandKey("newer", "greater_than_sign", "greater_than_sign", "newer", "the session after", footer=False)
 HAND_EDITS = CommandKey(
     "hand_edits", "e", "ctrl+e", "edits by hand", "save what was edited by hand as an edit of its own"
+)
+PUT_BACK = CommandKey(
+    "put_back",
+    "quotation_mark",
+    "quotation_mark",
+    "put back",
+    "put a broken file back to its last sound version; the broken one stays beside it",
 )
 ADD = CommandKey("add", "plus", "plus", "add", "a new player, a club for a slot, a blank sheet")
 QUESTIONS = CommandKey(

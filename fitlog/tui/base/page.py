@@ -1,7 +1,7 @@
 """What all screens share: a top row, a body, a sentence, the keys, and how a command is run."""
 
 from collections.abc import Sequence
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from textual.app import ComposeResult
 from textual.widget import Widget
@@ -12,6 +12,7 @@ from fitlog.saving.change_stamp import ChangeStamp
 from fitlog.tui.base.command import Availability, Command, make_bindings
 from fitlog.tui.base.keys import CHANGING, OF_TODAY, TODAY, format_key
 from fitlog.tui.base.pages import OpenPage
+from fitlog.tui.base.shell_words import name_keys
 from fitlog.tui.base.sync_status import Pending, read_pending
 from fitlog.tui.base.worker import IDLE
 from fitlog.tui.base.worker_screen import WorkerScreen
@@ -20,6 +21,9 @@ from fitlog.tui.widgets.notice import Notice
 from fitlog.tui.widgets.rows import Rows
 from fitlog.tui.widgets.scroll_text import ScrollText
 from fitlog.tui.widgets.topbar import TopBar
+
+if TYPE_CHECKING:
+    from fitlog.saving.desk import Desk
 
 
 class Page(WorkerScreen):
@@ -121,10 +125,16 @@ class Page(WorkerScreen):
         """Find out, when there is time, what waits: edits by hand, what is unsent, choices."""
         if self.services.past:
             return
-        self.ask(read_pending, self._set_pending, group="pending", urgency=IDLE)
+        self.ask(self.read_pending, self.set_pending, group="pending", urgency=IDLE)
 
-    def _set_pending(self, pending: Pending) -> None:
+    def read_pending(self, desk: "Desk") -> Pending:
+        """Find out what waits, for the worker."""
+        return read_pending(desk, tuple(self.services.broken_files.suspects))
+
+    def set_pending(self, pending: Pending) -> None:
+        """Take in what waits."""
         self.services.sync_status.pending = pending
+        self.services.broken_files.update(pending.broken)
         self.show_state()
         self.pending_changed()
 
@@ -137,8 +147,8 @@ class Page(WorkerScreen):
         state = []
         if past := self.services.past:
             state.append((f"◷ as of {past}, look only", "bold $ink-warn"))
-        if broken := self.services.broken_files:
-            state.append((f"! {format_count(broken, 'broken file')}", "bold $ink-bad"))
+        if broken := self.services.broken_files.found:
+            state.append((f"! {format_count(len(broken), 'broken file')}", "bold $ink-bad"))
         state += self.services.shot_queue.state
         state += self.services.sync_status.state
         self.query_one(TopBar).show(self.trail(), (*state, *self.more_state()))
@@ -146,7 +156,7 @@ class Page(WorkerScreen):
             [
                 Key(each.id, format_key(each.key.on(self.has_entry)), each.key.name)
                 for each in self.commands()
-                if each.key.footer and self.available(each).enabled and self._is_reached(each)
+                if each.in_footer and self.available(each).enabled and self._is_reached(each)
             ]
         )
 
@@ -161,7 +171,7 @@ class Page(WorkerScreen):
     def notice(self, text: str, kind: str = "done") -> None:
         """Show a sentence; an empty one clears the place."""
         if self.query(Notice):
-            self.query_one(Notice).say(text, kind)
+            self.query_one(Notice).say(name_keys(text), kind)
 
     # commands
 

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING, Protocol
 
 if TYPE_CHECKING:
     from fitlog.saving.desk import Desk
+    from fitlog.tui.base.broken_files import BrokenFiles
     from fitlog.tui.base.shot_queue import ShotQueue
     from fitlog.tui.base.sync_status import SyncStatus
     from fitlog.tui.base.worker import Then, Work, Worker
@@ -18,7 +19,7 @@ class Services(Protocol):
     worker: "Worker"
     sync_status: "SyncStatus"
     shot_queue: "ShotQueue"
-    broken_files: int
+    broken_files: "BrokenFiles"
     past: str  # when it was, in words, where the app looks at the past
 
     @property

@@ -1,7 +1,7 @@
 """What waits beside the screens: edits by hand, what is not sent yet, choices; and sending it."""
 
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.records.errors import UsageError
@@ -12,27 +12,31 @@ if TYPE_CHECKING:
     from fitlog.saving.desk import Desk
     from fitlog.sync.exchange import Synced
     from fitlog.tui.base.services import Services
+    from fitlog.views.workspace.broken_files import Broken
 
 
 class Pending(NamedTuple):
-    """``edits`` by hand without a commit, ``unsent`` commits, and the choices that nobody has made yet."""
+    """``edits`` by hand without a commit, ``unsent`` commits, choices that nobody has made yet, broken files."""
 
     edits: int = 0
     unsent: int = 0
     choices: "tuple[Choice, ...]" = ()
+    broken: "tuple[Broken, ...]" = ()
 
     def choices_of(self, player: str) -> "tuple[Choice, ...]":
         """The choices about a player, and those about nobody; all of them where no player is named."""
         return tuple(each for each in self.choices if not player or each.player in ("", player))
 
 
-def read_pending(desk: "Desk") -> Pending:
-    """Find out what waits."""
+def read_pending(desk: "Desk", suspects: "Iterable[str]" = ()) -> Pending:
+    """Find out what waits; ``suspects`` are files that were seen broken."""
     from fitlog.saving.conflicts import choices
     from fitlog.sync.exchange import unsent
+    from fitlog.views.workspace.broken_files import broken_files
     from fitlog.views.workspace.hand_edits import hand_edits
 
-    return Pending(len(hand_edits(desk)), unsent(desk), tuple(choices(desk)))
+    edits = hand_edits(desk)
+    return Pending(len(edits), unsent(desk), tuple(choices(desk)), broken_files(desk, edits, suspects))
 
 
 class SyncStatus:

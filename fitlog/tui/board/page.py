@@ -1,6 +1,6 @@
 """The board: every player in a line, found by typing; the chosen one's bag and latest changes beside it."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from functools import partial
 from typing import TYPE_CHECKING, ClassVar
 
@@ -23,6 +23,7 @@ from fitlog.tui.commands import everywhere
 from fitlog.tui.widgets.line import Line
 from fitlog.tui.widgets.rows import Rows
 from fitlog.tui.widgets.scroll_text import ScrollText
+from fitlog.workspace.layout import bag_file, player_file
 
 if TYPE_CHECKING:
     from fitlog.saving.desk import Desk
@@ -59,7 +60,7 @@ class Board(Page):
         self.ids = [] if self.services.past else player_ids(self.services.root)
         rows = Rows(COLUMNS, id="players", empty=_NOBODY, follows_input=True)
         return (
-            Line(placeholder="type to find a player", commands="?+/=!", id="filter"),
+            Line(placeholder="type to find a player", commands='?+/=!"', id="filter"),
             Container(rows, ScrollText(id="glimpse"), id="split"),
         )
 
@@ -117,12 +118,17 @@ class Board(Page):
     def _glanced(self, found: "tuple[list[PlayerRow], str]") -> None:
         glances, self.today = found
         self.known |= {each.id: each for each in glances}
-        self.services.broken_files = sum(bool(each.trouble) for each in self.known.values())
+        self._suspect(each.id for each in glances if each.trouble)
         for each in glances:
             if each.last_session:
                 self.ask(partial(count_waiting, each.id), self._counted, urgency=IDLE)
         self._show()
         self.show_state()
+
+    def _suspect(self, players: Iterable[str]) -> None:
+        files = [file for each in players for file in (player_file(each), bag_file(each))]
+        if self.services.broken_files.suspect(files):
+            self.count_pending()
 
     def _counted(self, found: tuple[str, int]) -> None:
         player, count = found

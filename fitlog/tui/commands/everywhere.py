@@ -4,12 +4,14 @@ from fitlog.tui.base import keys
 from fitlog.tui.base.command import Availability, Command, needs
 from fitlog.tui.base.page import Page
 from fitlog.tui.base.pages import FIND
+from fitlog.tui.base.sync_status import Pending
 
 
 def standard(page: Page) -> tuple[Command, ...]:
     """What every screen has: scrolling, help, back, quit; in the past the way to today."""
     return (
         today(page),
+        put_back(page),
         Command(keys.PAGE_UP, page.page_up),
         Command(keys.PAGE_DOWN, page.page_down),
         Command(keys.HELP, lambda: _help(page)),
@@ -43,14 +45,33 @@ def hand_edits(page: Page) -> Command:
     """Save what was edited by hand as an edit of its own."""
 
     def run() -> None:
+        # counted now: what was edited a moment ago is not known yet
+        page.ask(page.read_pending, show, group="edits", holds_keys=True)
+
+    def show(pending: Pending) -> None:
         from fitlog.tui.dialogs.confirmations import commit_edits
 
-        page.app.push_screen(commit_edits())
+        page.set_pending(pending)
+        if pending.edits:
+            page.app.push_screen(commit_edits())
+        else:
+            page.notice("nothing was edited by hand", "note")
 
-    def available() -> Availability:
-        return needs(page.services.sync_status.pending.edits, "nothing was edited by hand")
+    return Command(keys.HAND_EDITS, run, is_needed=lambda: page.services.sync_status.pending.edits)
 
-    return Command(keys.HAND_EDITS, run, available)
+
+def put_back(page: Page) -> Command:
+    """Put a broken file back to its last sound version."""
+
+    def run() -> None:
+        from fitlog.tui.dialogs.confirmations import put_back
+
+        page.app.push_screen(put_back(page.services.broken_files.found), lambda _: page.count_pending())
+
+    def broken() -> Availability:
+        return needs(page.services.broken_files.found, "no file is known to be broken")
+
+    return Command(keys.PUT_BACK, run, broken)
 
 
 def find(page: Page) -> Command:

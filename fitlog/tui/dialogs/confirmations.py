@@ -1,11 +1,15 @@
 """Actions with a plan and a reason: going back, marking proven, undo, edits by hand, carrying."""
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from fitlog.records.plurals import format_count
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
 from fitlog.tui.dialogs.confirm import Answer, Confirm, Option, Preview
+
+if TYPE_CHECKING:
+    from fitlog.views.workspace.broken_files import Broken
 
 _WHOLE = ""
 
@@ -112,6 +116,26 @@ def commit_edits() -> Confirm:
         return commit_hand_edits(desk, answer.text)
 
     return Confirm("Save the edits by hand as an edit of their own", plan, action, draft="edits")
+
+
+def put_back(broken: "Sequence[Broken]") -> Confirm:
+    """Put a broken file back to its last sound version."""
+    problems = {each.file: each.problem for each in broken}
+
+    def plan(desk: Desk, file: str, _: str) -> Preview:
+        from fitlog.views.workspace.broken_files import find_last_sound
+
+        sound = find_last_sound(desk, file)
+        return Preview([problems[file], f"its last sound version is of {sound.of}", "the broken one stays beside it"])
+
+    def action(desk: Desk, answer: Answer) -> Done:
+        from fitlog.actions.workspace.put_back import put_back_sound
+
+        done = put_back_sound(desk, answer.place)
+        return Done("", f"{done.file} is as it was at {done.of}; the broken one is kept as {done.kept}")
+
+    places = [Option(each.file, each.file) for each in broken]
+    return Confirm("Put a broken file back", plan, action, places, does="puts it back")
 
 
 def carry(player: str, address: str, carried: bool) -> Confirm:

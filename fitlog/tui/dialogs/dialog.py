@@ -13,6 +13,7 @@ from textual.widget import Widget
 from textual.widgets import Input, Static
 
 from fitlog.saving.save import Done
+from fitlog.tui.base.shell_words import name_keys
 from fitlog.tui.base.worker import Then, Work
 from fitlog.tui.base.worker_screen import WorkerScreen
 from fitlog.tui.text.sanitize import safe
@@ -90,7 +91,9 @@ class Dialog(ModalScreen[R], WorkerScreen):
         self.busy = False
         widget = self.query_one(".trouble", Static)
         widget.display = bool(text)
-        widget.update(Content("! " + "\n! ".join(safe(each) for each in text.splitlines())) if text else "")
+        widget.update(
+            Content("! " + "\n! ".join(safe(each) for each in name_keys(text).splitlines())) if text else ""
+        )
 
     @on(Input.Changed, "#line")
     def _changed(self, event: Input.Changed) -> None:

@@ -57,6 +57,55 @@ def test_an_edit_by_hand_is_shown_and_committed_as_its_own(desk: Desk) -> None:
     assert desk.history.changed() == []
 
 
+def test_edits_by_hand_are_counted_when_the_key_is_pressed(desk: Desk) -> None:
+    path = Path(desk.root, "players/mo/bag.toml")
+
+    async def story(hands: Hands) -> None:
+        await hands.press("ctrl+e")
+        assert "nothing was edited by hand" in hands.text()
+        path.write_text(path.read_text().replace("length_in = 43.0", "length_in = 42.75"))
+        hands.app.sync_status.pending = hands.app.sync_status.pending._replace(edits=0)  # as it was known before
+        await hands.press("ctrl+e")
+        assert "length 43 → 42.75 in" in hands.text()
+
+    drive(desk, story, size=(120, 30))
+
+
+def test_a_broken_file_is_put_back_from_the_board_and_the_top_row_forgets_it(desk: Desk) -> None:
+    path = Path(desk.root, "players/mo/bag.toml")
+    sound, broken = path.read_text(), 'season = "2026"\n[[club]]\nslot = "3w"\nlength_in = "long"\n'
+    path.write_text(broken)
+
+    async def story(hands: Hands) -> None:
+        await hands.see("! 1 broken file")
+        await hands.press('"')
+        seen = await hands.see("its last sound version is of")
+        assert "players/mo/bag.toml" in seen
+        await hands.press("enter")
+        await hands.see("the broken one is kept as players/mo/bag.toml.broken", gone="! 1 broken file")
+
+    drive(desk, story, size=(120, 30))
+    assert path.read_text() == sound
+    assert path.with_name("bag.toml.broken").read_text() == broken
+
+
+def test_a_file_mended_elsewhere_is_forgotten_on_any_screen(desk: Desk) -> None:
+    player.add_player(desk, "ada", "Ada Quill", "right")
+    path = Path(desk.root, "players/ada/bag.toml")
+    path.write_text("[[club]]\nslot = 3\n")
+
+    async def story(hands: Hands) -> None:
+        await hands.see("! 1 broken file")
+        await hands.press("down", "enter", "s")
+        assert hands.page == "SessionPage"
+        assert "! 1 broken file" in hands.text()
+        path.unlink()
+        await hands.see("fitlog", gone="! 1 broken file")
+        assert hands.page == "SessionPage"
+
+    drive(desk, story, size=(120, 30))
+
+
 def test_a_new_player(bare: Desk) -> None:
     async def story(hands: Hands) -> None:
         assert "no player yet" in hands.text()

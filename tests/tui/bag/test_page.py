@@ -1,0 +1,87 @@
+"""The Bag of a whole set: its ladder, its panes, the carry card, what is broken put back."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from fitlog.records.errors import UsageError
+from fitlog.saving.desk import Desk
+from fitlog.tui.bag.carry_card import read_air
+from fitlog.tui.text.units import Units
+from fitlog.views.bag.gaps import gaps
+from fitlog.views.venue.overview import list_venues
+from tests.conftest import Temp, copy_demo
+from tests.tui.driving import Hands, drive
+
+WHO = "tove-skerrow"
+
+
+@pytest.fixture
+def demo(tmp_path: Path, tmp_path_factory: Temp) -> Iterator[Desk]:
+    """The demo, where one player has carries for a whole bag and partial swings."""
+    copy_demo(str(tmp_path / "ws"), tmp_path_factory)
+    with Desk(str(tmp_path / "ws")) as desk:
+        yield desk
+
+
+def steps_on(text: str) -> dict[str, str]:
+    """The step to the next shorter club that each row of the ladder prints."""
+    rows = [row for row in text.splitlines() if "●" in row and "°" in row]
+    drawn = [row.split() for row in rows if "=" not in row and "~" not in row]
+    return {row[0]: row[3] for row in drawn if len(row) > 4}
+
+
+def test_the_whole_ladder_stands_on_a_small_screen_with_the_steps_that_the_shell_prints(demo: Desk) -> None:
+    expected = {row.club: f"{row.step.yd:.0f}" for row in gaps(demo, WHO).rows if row.step}
+
+    async def story(hands: Hands) -> None:
+        await hands.press("tab")
+        await hands.see("to next")
+        found = steps_on(hands.text())
+        assert len(found) >= 11
+        assert found == {slot: expected[slot] for slot in found}
+        await hands.press("tab")
+        assert "wedges by swing" in hands.text()
+        assert "three-quarter" in hands.text()
+
+    drive(demo, story, player=WHO)
+
+
+def test_a_large_screen_has_all_panes_and_the_carry_card_follows_venue_temperature_and_wind(demo: Desk) -> None:
+    first = next(iter(list_venues(demo).values()))
+
+    async def story(hands: Hands) -> None:
+        await hands.see(
+            "to next", "wedges by swing", "three-quarter", "to look at", "measured on the bench", "in the reference"
+        )
+        await hands.press("(")
+        await hands.see("at   the reference air", "To the next", "calm")
+        await hands.type("5 10@0")
+        await hands.see("This wind", "5 °C", gone="calm")
+        await hands.press("down")
+        await hands.see(f"at   {first.name}", f"· {first.name} ·")
+        await hands.press("escape")
+        assert hands.page == "BagPage"
+
+    drive(demo, story, player=WHO, size=(140, 45))
+
+
+def test_air_is_read_in_the_units_shown_and_refused_in_words() -> None:
+    assert read_air("", Units()) == (None, (0.0, 0.0))
+    with pytest.raises(UsageError, match="'10@x' is not a wind"):
+        read_air("10@x", Units())
+
+
+def test_a_broken_bag_is_put_back_from_its_own_screen(desk: Desk) -> None:
+    path = Path(desk.root, "players/mo/bag.toml")
+    sound = path.read_text()
+
+    async def story(hands: Hands) -> None:
+        path.write_text("[[club]]\nslot = 3\n")
+        await hands.see("its file is broken", "! 1 broken file")
+        await hands.press('"', "enter")
+        await hands.see("driver", "the broken one is kept as", gone="! 1 broken file")
+
+    drive(desk, story, player="mo", size=(140, 45))
+    assert path.read_text() == sound
