@@ -1,28 +1,25 @@
 """The board: every player in a line, found by typing; the chosen one's bag and latest changes beside it."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from functools import partial
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import on
 from textual.binding import Binding, BindingType
-from textual.containers import Container
-from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Input
 
-from fitlog.records.plurals import format_count
-from fitlog.saving.change_stamp import MARKS_OF_A_PLAYER, ChangeStamp, change_stamp, player_ids
+from fitlog.saving.change_stamp import ChangeStamp, change_stamp, player_ids
 from fitlog.tui.base import keys, pages
 from fitlog.tui.base.command import Availability, Command, needs
 from fitlog.tui.base.page import Page
-from fitlog.tui.base.worker import IDLE
-from fitlog.tui.board.text import ABOUT, COLUMNS, glimpse_lines, player_row
-from fitlog.tui.board.work import count_waiting, finish_what_waits, glances, players_of, tend, units_of
+from fitlog.tui.base.worker import IDLE, LOOKING
+from fitlog.tui.board.state import BoardState, batches
+from fitlog.tui.board.text import ABOUT
+from fitlog.tui.board.view import BoardView
+from fitlog.tui.board.work import count_waiting, finish_what_waits, players_of, read_rows, tend, units_of
 from fitlog.tui.commands import everywhere
-from fitlog.tui.widgets.line import Line
 from fitlog.tui.widgets.rows import Rows
-from fitlog.tui.widgets.scroll_text import ScrollText
 from fitlog.workspace.layout import bag_file, player_file
 
 if TYPE_CHECKING:
@@ -30,9 +27,6 @@ if TYPE_CHECKING:
     from fitlog.tui.text.units import Units
     from fitlog.views.board.players import PlayerRow
     from fitlog.views.board.summary import PlayerSummary
-
-_AT_ONCE = 20
-_NOBODY = "no player yet: press + to add one"
 
 
 class Board(Page):
@@ -50,22 +44,15 @@ class Board(Page):
     def __init__(self, first_player: str = "") -> None:
         super().__init__()
         self.first_player = first_player
-        self.ids: list[str] = []
-        self.known: dict[str, PlayerRow] = {}
-        self.marks: dict[str, ChangeStamp] = {}
-        self.open: dict[str, int] = {}
-        self.today = ""
+        self.state = BoardState()
+        self.view = BoardView(self.state)
 
     def body(self) -> Sequence[Widget]:
-        self.ids = [] if self.services.past else player_ids(self.services.root)
-        rows = Rows(COLUMNS, id="players", empty=_NOBODY, follows_input=True)
-        return (
-            Line(placeholder="type to find a player", commands='?+/=!"', id="filter"),
-            Container(rows, ScrollText(id="glimpse"), id="split"),
-        )
+        self.state.ids = [] if self.services.past else player_ids(self.services.root)
+        return self.view.widgets()
 
     def begin(self) -> None:
-        self._show()
+        self.view.show_players()
         self.call_after_refresh(self._begin)
 
     def _begin(self) -> None:
@@ -86,7 +73,7 @@ class Board(Page):
     # reading
 
     def read_stamp(self) -> ChangeStamp:
-        return change_stamp(self.services.root, self.ids)
+        return change_stamp(self.services.root, self.state.ids)
 
     def load(self) -> None:
         if self.services.past:
@@ -95,34 +82,30 @@ class Board(Page):
             self._read(player_ids(self.services.root))
 
     def _read(self, ids: list[str]) -> None:
-        self.ids = ids
-        self._show()
-        marks = {each: change_stamp(self.services.root, [each])[-MARKS_OF_A_PLAYER:] for each in self.ids}
-        changed = [each for each in self.ids if marks[each] != self.marks.get(each)]
-        self.marks = marks
-        for start in range(0, len(changed), _AT_ONCE):
-            self.ask(partial(glances, changed[start : start + _AT_ONCE]), self._glanced)
+        changed = self.state.update(ids, change_stamp(self.services.root, ids))
+        self.view.show_players()
+        for number, some in enumerate(batches(changed)):
+            self.ask(partial(read_rows, some), self._add_rows, urgency=IDLE if number else LOOKING)
         self.ask(units_of, self._set_units)
         self.count_pending()
-        self._glimpse()
+        self._ask_for_summary()
 
     def _set_units(self, units: "Units") -> None:
         self.services.units = units
 
     def pending_changed(self) -> None:
-        self._glimpse()
+        self._ask_for_summary()
 
     def more_state(self) -> Sequence[tuple[str, str]]:
         return self.services.sync_status.unsent
 
-    def _glanced(self, found: "tuple[list[PlayerRow], str]") -> None:
-        glances, self.today = found
-        self.known |= {each.id: each for each in glances}
-        self._suspect(each.id for each in glances if each.trouble)
-        for each in glances:
-            if each.last_session:
-                self.ask(partial(count_waiting, each.id), self._counted, urgency=IDLE)
-        self._show()
+    def _add_rows(self, found: "tuple[list[PlayerRow], str]") -> None:
+        self.state.add(*found)
+        rows, _ = found
+        self._suspect(each.id for each in rows if each.trouble)
+        if tested := [each.id for each in rows if each.last_session]:
+            self.ask(partial(count_waiting, tested), self._counted, urgency=IDLE)
+        self.view.show_players()
         self.show_state()
 
     def _suspect(self, players: Iterable[str]) -> None:
@@ -130,44 +113,21 @@ class Board(Page):
         if self.services.broken_files.suspect(files):
             self.count_pending()
 
-    def _counted(self, found: tuple[str, int]) -> None:
-        player, count = found
-        if self.open.get(player) != count:
-            self.open[player] = count
-            self._show()
+    def _counted(self, counts: Mapping[str, int]) -> None:
+        if self.state.set_waiting(counts):
+            self.view.show_players()
             self.show_state()
 
     # showing
 
     def trail(self) -> tuple[str, ...]:
-        tested = sum(each.last_session.startswith(self.today) for each in self.known.values()) if self.today else 0
-        waiting = sum(self.open.values())
-        pieces = (
-            format_count(len(self.ids), "player"),
-            f"{tested} tested today" if tested else "",
-            f"{waiting} to decide" if waiting else "",
-        )
-        return tuple(filter(None, pieces))
-
-    def _show(self) -> None:
-        rows = self.query_one(Rows)
-        rows.empty = _NOBODY if not self.ids else "no player of this name: esc clears what is typed"
-        rows.show([player_row(each, self.known.get(each), self.open.get(each, 0)) for each in self._found()])
-
-    def _found(self) -> Iterator[str]:
-        wanted = self.query_one("#filter", Line).value.casefold().split()
-        for each in self.ids:
-            glance = self.known.get(each)
-            text = f"{each} {glance.name if glance else ''}".casefold()
-            if all(word in text for word in wanted):
-                yield each
+        return self.state.trail()
 
     @on(Rows.Moved, "#players")
-    def _glimpse(self) -> None:
-        player = self.query_one(Rows).key
-        pad = self.query_one("#glimpse", ScrollText)
+    def _ask_for_summary(self) -> None:
+        player = self.view.player
         if not player:
-            pad.show(Content(""))
+            self.view.clear_summary()
             return
 
         def work(desk: "Desk") -> "PlayerSummary":
@@ -175,12 +135,11 @@ class Board(Page):
 
             return summarize_player(desk, player)
 
-        self.ask_soon(work, self._glimpsed, "glimpse")
+        self.ask_soon(work, self._show_summary, "summary")
 
-    def _glimpsed(self, seen: "PlayerSummary") -> None:
-        pad = self.query_one("#glimpse", ScrollText)
-        choices = self.services.sync_status.pending.choices_of(self.query_one(Rows).key)
-        pad.show(glimpse_lines(seen, choices, max(pad.size.width - 2, 30)))
+    def _show_summary(self, summary: "PlayerSummary") -> None:
+        choices = self.services.sync_status.pending.choices_of(self.view.player)
+        self.view.show_summary(summary, choices, self.services.units)
 
     # keys
 
@@ -196,30 +155,30 @@ class Board(Page):
         )
 
     def _has_player(self) -> Availability:
-        return needs(self.query_one(Rows).key)
+        return needs(self.view.player)
 
     @on(Input.Changed, "#filter")
     def _filter(self) -> None:
-        self._show()
+        self.view.show_players()
         self.show_state()
 
     @on(Input.Submitted, "#filter")
     @on(Rows.Picked, "#players")
     def _open_bag(self) -> None:
         """The chosen player's bag."""
-        if player := self.query_one(Rows).key:
+        if player := self.view.player:
             self.open_page(pages.BAG, player)
 
     def action_move(self, by: int) -> None:
         """Choose another player."""
-        self.query_one(Rows).action_move(by)
+        self.view.players.action_move(by)
 
     def scroller(self) -> Rows:
-        return self.query_one(Rows)
+        return self.view.players
 
     def _open_verdict(self) -> None:
         """The verdict that waits for the chosen player."""
-        if player := self.query_one(Rows).key:
+        if player := self.view.player:
             self.open_page(pages.VERDICT, player)
 
     def _add_player(self) -> None:
@@ -230,14 +189,13 @@ class Board(Page):
 
     def _added(self, player: str | None) -> None:
         if player:
-            self.query_one("#filter", Line).value = ""
+            self.view.filter.value = ""
             self.load()
-            self.query_one(Rows).go(player)
+            self.view.players.go(player)
 
     def back(self) -> None:
         """Clear the filter; with none, leave."""
-        filter_line = self.query_one("#filter", Line)
-        if filter_line.value:
-            filter_line.value = ""
+        if self.view.filter.value:
+            self.view.filter.value = ""
         else:
             self.notice("Ctrl+C leaves fitlog", "note")

@@ -1,23 +1,25 @@
-"""The board in rows and words: a player in a row, and at a glance."""
+"""The board in rows and words: a player in a row, and the chosen one's bag and latest changes."""
 
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from textual.content import Content
 
-from fitlog.tui.text.sanitize import safe, shortened
+from fitlog.tui.text.sanitize import padded, safe
+from fitlog.tui.text.units import Units
 from fitlog.tui.widgets.rows import Cell, Column, Row
 from fitlog.tui.widgets.scroll_text import bullet, heading, line
 
 if TYPE_CHECKING:
     from fitlog.saving.conflicts import Choice
     from fitlog.views.board.players import PlayerRow
-    from fitlog.views.board.summary import PlayerSummary
+    from fitlog.views.board.summary import ClubSummary, PlayerSummary
 
 ABOUT = (
     "All players. Type any part of a name to filter; ↑ ↓ choose; Enter opens the bag.",
     "Carried: clubs in the bag now. Trial: setups being played in. Open: candidates that wait for a verdict.",
-    "Beside it the chosen player's bag: ● proven, ○ on trial, – at hand and not carried.",
+    "Beside it the chosen player's bag: ● proven, ○ on trial, – at hand and not carried; each club's tested carry, in"
+    " brackets where its evidence is stale.",
     "A broken file is named with its line; the rest of the workspace works on around it.",
     "Edits by hand are welcome: Ctrl+E saves them as an edit of their own.",
     "= syncs with the other vans; offline is normal, and ↑ counts what is not sent yet.",
@@ -35,53 +37,60 @@ COLUMNS = (
 )
 
 
-def player_row(player: str, glance: "PlayerRow | None", count: int) -> Row:
+def player_row(player: str, row: "PlayerRow | None", count: int) -> Row:
     """A player; ``count`` candidates wait for a verdict. Before anything is read only the id is known."""
-    if glance is None:
+    if row is None:
         return Row(player, [safe(player), "", "", "", "", "", ""])
-    trial: Cell = (", ".join(map(safe, glance.on_trial)), "") if glance.on_trial else ("–", "muted")
+    trial: Cell = (", ".join(map(safe, row.on_trial)), "") if row.on_trial else ("–", "muted")
     return Row(
         player,
         [
-            (safe(glance.name), "strong"),
-            (safe(glance.hand), "muted"),
-            "" if glance.trouble else str(glance.clubs),
-            ("! broken file", "bad") if glance.trouble else trial,
-            glance.last_session[:10] or ("–", "muted"),
+            (safe(row.name), "strong"),
+            (safe(row.hand), "muted"),
+            "" if row.trouble else str(row.clubs),
+            ("! broken file", "bad") if row.trouble else trial,
+            row.last_session[:10] or ("–", "muted"),
             (f"{count} open", "warn") if count else ("–", "muted"),
-            (safe(glance.trouble), "bad") if glance.trouble else "",
+            (safe(row.trouble), "bad") if row.trouble else "",
         ],
     )
 
 
-def glimpse_lines(seen: "PlayerSummary", choices: "Iterable[Choice]", width: int) -> list[Content]:
+def summary_lines(
+    summary: "PlayerSummary", choices: "Iterable[Choice]", width: int, units: "Units | None" = None
+) -> list[Content]:
     """The chosen player: what is broken, what two vans changed, the bag, what waits, the latest changes."""
-    out = [heading(safe(seen.name), safe(seen.season))]
-    out += [each for sentence in seen.trouble for each in bullet("!", "$ink-bad", sentence, "$ink-bad", width)]
-    both = [each for choice in choices for each in bullet("≠", "bold $ink-warn", choice.text, "", width)]
+    units = units or Units()
+    out = [heading(safe(summary.name), safe(summary.season))]
+    for each in summary.trouble:
+        out += bullet("!", "$ink-bad", each, "$ink-bad", width)
+    if summary.trouble:
+        out += bullet(" ", "", '" puts a broken file back to its last sound version', "$ink-muted", width)
+    both = [row for choice in choices for row in bullet("≠", "bold $ink-warn", choice.text, "", width)]
     out += [heading("changed in two places", "! chooses"), *both, line("")] if both else []
-    out += [_club_line(each, width) for each in seen.clubs]
-    if not seen.clubs and not seen.trouble:
+    if any(each.carry_yd is not None for each in summary.clubs):
+        out.append(line((f"{'carry ' + units.unit('carry_yd'):>{width}}", "$ink-muted")))
+    out += [_club_line(each, width, units) for each in summary.clubs]
+    if not summary.clubs and not summary.trouble:
         out.append(line(("an empty bag", "$ink-muted")))
-    if seen.pending:
+    if summary.pending:
         out += [line(""), heading("waiting for a verdict")]
-        out += [line(("? ", "$ink-warn"), safe(each)) for each in seen.pending]
-    if seen.searches:
-        out += [line(""), heading("which change did it", "| on the bag goes on")]
-        out += [each for slot, said in seen.searches for each in bullet(slot, "$ink-accent", said, "", width)]
-    if seen.changes:
+        out += [line(("? ", "$ink-warn"), safe(each)) for each in summary.pending]
+    if summary.changes:
         out += [line(""), heading("latest changes")]
-        out += [each for when, text in seen.changes for each in bullet(when, "$ink-muted", text, "", width)]
+        out += [row for when, text in summary.changes for row in bullet(when, "$ink-muted", text, "", width)]
     return out
 
 
-def _club_line(club: tuple[str, str, str], width: int) -> Content:
-    """Standing as its mark, slot, setup; one at hand is marked as in the bag."""
-    slot, text, standing = club
-    at_hand = standing.endswith("at hand")
+def _club_line(club: "ClubSummary", width: int, units: Units) -> Content:
+    """Standing as its mark, slot, setup, carry; one at hand is marked as in the bag."""
+    at_hand = not club.is_carried
+    carry = "" if club.carry_yd is None else f"{units.convert('carry_yd', club.carry_yd):.0f}"
+    carry = f"({carry})" if carry and club.is_stale else carry
     return line(
-        (standing[:1], "$ink-good" if standing.startswith("●") else "$ink-accent"),
+        ("●" if club.is_proven else "○", "$ink-good" if club.is_proven else "$ink-accent"),
         (" – " if at_hand else "   ", "$ink-muted"),
-        (f"{safe(slot):<7} ", "$ink-muted" if at_hand else "bold"),
-        (shortened(safe(text), max(width - 12, 10)), "$ink-muted" if at_hand else ""),
+        (f"{padded(safe(club.slot), 7)} ", "$ink-muted" if at_hand else "bold"),
+        (padded(safe(club.setup), max(width - 19, 10)), "$ink-muted" if at_hand else ""),
+        (f"{carry:>7}", "$ink-muted" if at_hand or club.is_stale else ""),
     )

@@ -1,4 +1,4 @@
-"""What the board has done by the worker: what was left at the last end, the units, the players at a glance."""
+"""What the board has done by the worker: what was left at the last end, the units, the players in rows."""
 
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
@@ -36,14 +36,15 @@ def players_of(desk: "Desk") -> list[str]:
     return desk.workspace.players()
 
 
-def glances(some: Sequence[str], desk: "Desk") -> "tuple[list[PlayerRow], str]":
+def read_rows(some: Sequence[str], desk: "Desk") -> "tuple[list[PlayerRow], str]":
     """These players, and what day it is."""
     from fitlog.views.board import players
 
     return [players.player_row(desk, each) for each in some], desk.now().date().isoformat()
 
 
-def count_waiting(player: str, desk: "Desk") -> tuple[str, int]:
+def count_waiting(some: Sequence[str], desk: "Desk") -> dict[str, int]:
+    """How many candidates wait for a verdict, by player."""
     from fitlog.views.verdict.pending import pending_tests
 
-    return player, sum(1 for _ in pending_tests(desk, player, sessions=3))
+    return {each: sum(1 for _ in pending_tests(desk, each, sessions=3)) for each in some}

@@ -4,8 +4,6 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from textual import on
-from textual.containers import Container
-from textual.content import Content
 from textual.widget import Widget
 
 from fitlog.saving.change_stamp import ChangeStamp, change_stamp
@@ -14,31 +12,17 @@ from fitlog.tui.base import keys, pages
 from fitlog.tui.base.command import Availability, Command, needs
 from fitlog.tui.base.page import Page
 from fitlog.tui.commands import everywhere, player
-from fitlog.tui.text.sanitize import safe, safe_lines
+from fitlog.tui.timeline.state import TimelineState
 from fitlog.tui.timeline.text import ABOUT
-from fitlog.tui.widgets.rows import Cell, Column, Row, Rows
-from fitlog.tui.widgets.scroll_text import ScrollText, bullet, heading, line
+from fitlog.tui.timeline.view import TimelineView
+from fitlog.tui.widgets.rows import Rows
+from fitlog.tui.widgets.scroll_text import ScrollText
 
 if TYPE_CHECKING:
-    from fitlog.history.message import Entry
     from fitlog.views.history.pages import ChangeDetail, ChangePage
 
-_COLUMNS = (
-    Column("when", 16),
-    Column("", 9),
-    Column("change", 20, grow=1),
-    Column("by", 12, needs=100),
-)
 PAGE = 60
-_KINDS = {
-    "keep": ("keep", "good"), "reject": ("reject", "muted"), "retest": ("retest", "accent"),
-    "test": ("test", "muted"), "shots": ("shots", "muted"), "import": ("shots", "muted"),
-    "shot-back": ("shots", "muted"), "leave-out": ("shots", "muted"), "criteria": ("criteria", ""),
-    "proven": ("● proven", "good"), "restore": ("↶ back", "accent"), "undo": ("↶ undo", "accent"),
-    "edit": ("✎ edit", "warn"), "season-close": ("season", "accent"), "bag-set": ("changed", ""),
-    "carry": ("carried", ""), "leave": ("at hand", ""), "take-out": ("out", ""), "make-up": ("make-up", ""),
-    "ball": ("ball", ""), "player-add": ("player", "muted"), "session": ("session", "muted"),
-}  # fmt: skip
+_NEAR_END = 10
 
 
 class TimelinePage(Page):
@@ -50,17 +34,11 @@ class TimelinePage(Page):
 
     def __init__(self, player: str, slot: str = "") -> None:
         super().__init__(player)
-        self.player_name = player
-        self._slot = slot
-        self.only_slot = False
-        self.entries: list[Entry] = []
-        self.more = False
-        self.raw = False
-        self.detail: ChangeDetail | None = None
+        self.state = TimelineState(player, slot)
+        self.view = TimelineView(self.state)
 
     def body(self) -> Sequence[Widget]:
-        changes = Rows(_COLUMNS, id="changes", empty="reading the history …")
-        return (Container(changes, ScrollText(id="change-detail"), id="timeline"),)
+        return self.view.widgets()
 
     # reading
 
@@ -72,7 +50,7 @@ class TimelinePage(Page):
         self.count_pending()
 
     def _read(self, skip: int) -> None:
-        slot = self._slot if self.only_slot else ""
+        slot = self.state.shown_slot
 
         def work(desk: Desk) -> "tuple[str, int, ChangePage]":
             from fitlog.views.history.pages import change_page
@@ -82,83 +60,51 @@ class TimelinePage(Page):
         self.ask(work, self._loaded, group="changes")
 
     def _loaded(self, found: "tuple[str, int, ChangePage]") -> None:
-        self.player_name, skip, page = found
-        self.entries = [*self.entries[:skip], *page.entries]
-        self.more = page.more
-        rows = self.query_one(Rows)
-        rows.empty = "no change of this club yet" if self.only_slot else "no change yet"
-        rows.show([_row(each) for each in self.entries])
+        self.state.add_page(*found)
+        self.view.show_changes()
         self.show_state()
-        self._tell()
+        self._ask_for_detail()
 
     @property
     def slot(self) -> str:
-        return self._slot
-
-    @property
-    def change(self) -> str:
-        """The change that the cursor is on."""
-        return self.query_one(Rows).key if self.query(Rows) else ""
+        return self.state.slot
 
     # showing
 
     def trail(self) -> tuple[str, ...]:
-        what = f"changes of {safe(self._slot)}" if self.only_slot else "all changes"
-        count = f"{len(self.entries)}{'+' if self.more else ''}"
-        return (safe(self.player_name), f"{what}, {count}")
+        return self.state.trail()
 
     @on(Rows.Moved, "#changes")
-    def _moved(self) -> None:
-        rows = self.query_one(Rows)
-        if self.more and rows.cursor >= len(self.entries) - 10:
-            self.more = False
-            self._read(len(self.entries))
-        self._tell()
+    def _mark(self) -> None:
+        rows, state = self.view.changes, self.state
+        state.marked = rows.key
+        if state.has_more and rows.cursor >= len(state.entries) - _NEAR_END:
+            state.has_more = False
+            self._read(len(state.entries))
+        self._ask_for_detail()
 
-    def _tell(self) -> None:
-        commit, raw = self.change, self.raw
-        entry = next((each for each in self.entries if each.commit == commit), None)
+    def _ask_for_detail(self) -> None:
+        entry, is_raw = self.state.entry, self.state.is_raw
         if entry is None:
-            self.query_one("#change-detail", ScrollText).show(Content(""))
+            self.view.clear_detail()
             return
 
         def work(desk: Desk) -> "tuple[ChangeDetail | None, str]":
             from fitlog.views.history.pages import change_detail
             from fitlog.views.history.timeline import raw_diff
 
-            if raw:
-                return None, raw_diff(desk, commit, self.player)
+            if is_raw:
+                return None, raw_diff(desk, entry.commit, self.player)
             return change_detail(desk, self.player, entry), ""
 
-        self.ask_soon(work, self._show, "detail")
-
-    def _show(self, found: "tuple[ChangeDetail | None, str]") -> None:
-        detail, raw = found
-        pad = self.query_one("#change-detail", ScrollText)
-        if detail is None:
-            pad.show([_raw_line(each) for each in safe_lines(raw)])
-            return
-        entry, width = detail.event.entry, max(pad.size.width - 4, 30)
-        out = [heading(f"{entry.when:%Y-%m-%d %H:%M}", safe(entry.author))]
-        if entry.reason:
-            out += bullet("because ", "$ink-muted", entry.reason, "bold", width)
-        out.append(line(""))
-        for each in detail.event.differences:
-            out += bullet(safe(each.place) + " ", "bold $ink-accent", _once(each.text, entry.reason), "", width)
-        if not detail.event.differences:
-            out.append(line((safe(entry.subject), "")))
-        if detail.evidence:
-            out.append(line(""))
-            for test in detail.evidence:
-                out += bullet("rests on ", "$ink-muted", _once(test, entry.reason), "", width)
-        pad.show(out)
+        self.ask_soon(work, lambda found: self.view.show_detail(*found), "detail")
 
     def on_resize(self) -> None:
         if self.is_mounted:
-            self.call_after_refresh(self._tell)
+            self.call_after_refresh(self._ask_for_detail)
 
     def scroller(self) -> ScrollText:
-        return self.query_one("#change-detail", ScrollText)
+        return self.view.detail
 
     # commands
 
@@ -166,7 +112,7 @@ class TimelinePage(Page):
         return (
             player.session(self),
             player.decide(self),
-            player.go_back(self, change=lambda: self.change),
+            player.go_back(self, change=lambda: self.state.marked),
             everywhere.undo(self),
             player.proven(self),
             player.why(self, self._has_club),
@@ -182,42 +128,23 @@ class TimelinePage(Page):
         )
 
     def _has_change(self) -> Availability:
-        return needs(self.change and not self.services.past)
+        return needs(self.state.marked and not self.services.past)
 
     def _look_then(self) -> None:
         """Everything as it was at the change that the cursor is on."""
-        self.services.look_at(self.change, self.player)
+        self.services.look_at(self.state.marked, self.player)
 
     def _has_club(self) -> Availability:
-        return needs(self._slot, "no club was chosen on the bag, so there are only the changes of all")
+        return needs(self.state.slot, "no club was chosen on the bag, so there are only the changes of all")
 
     def _switch_slot(self) -> None:
         """All changes, or those of the club."""
-        if self._slot:
-            self.only_slot = not self.only_slot
-            self.entries = []
-            self.query_one(Rows).show([])
+        if self.state.slot:
+            self.state.switch_slot()
+            self.view.changes.show([])
             self._read(0)
 
     def _switch_raw(self) -> None:
         """Line by line, and back to words."""
-        self.raw = not self.raw
-        self._tell()
-
-
-def _row(entry: "Entry") -> Row:
-    kind: Cell = _KINDS.get(entry.action, (entry.action or "by hand", "muted"))
-    return Row(
-        entry.commit,
-        [(f"{entry.when:%Y-%m-%d %H:%M}", "muted"), kind, safe(entry.subject), (safe(entry.author), "muted")],
-    )
-
-
-def _once(text: str, reason: str) -> str:
-    """What is said without the reason that stands above already."""
-    return text.replace(f": {reason}", "", 1) if reason else text
-
-
-def _raw_line(text: str) -> Content:
-    style = {"+": "$ink-good", "-": "$ink-bad", "@": "$ink-accent"}.get(text[:1], "")
-    return line((text, style))
+        self.state.is_raw = not self.state.is_raw
+        self._ask_for_detail()

@@ -1,27 +1,42 @@
 """One player in brief: the bag, open tests, latest changes, broken files."""
 
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.records.bag import PROVEN, Club
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import FitlogError
 from fitlog.records.words import describe_setup
 from fitlog.saving.desk import Desk
+from fitlog.views.bag.checks import carries
 from fitlog.views.verdict.pending import pending_tests
 from fitlog.workspace.layout import session_file
+
+if TYPE_CHECKING:
+    from fitlog.coherence.carries import Carry
 
 CHANGES = 5
 
 
+class ClubSummary(NamedTuple):
+    """A club in one line; its tested carry in the reference air, yd, where one is known."""
+
+    slot: str
+    setup: str
+    is_proven: bool
+    is_carried: bool
+    carry_yd: float | None = None
+    is_stale: bool = False
+
+
 class PlayerSummary(NamedTuple):
-    """``clubs``: slot, setup, standing. ``changes``: day and subject. ``trouble``: faults with file and line.
+    """``changes``: day and subject. ``trouble``: faults with file and line.
 
     ``searches``: of each search for the change to blame that runs, its club and what is to be hit next.
     """
 
     name: str
     season: str
-    clubs: tuple[tuple[str, str, str], ...]
+    clubs: tuple[ClubSummary, ...]
     pending: tuple[str, ...]
     changes: tuple[tuple[str, str], ...]
     trouble: tuple[str, ...]
@@ -29,10 +44,10 @@ class PlayerSummary(NamedTuple):
 
 
 def summarize_player(desk: Desk, player: str) -> PlayerSummary:
-    """One player at a glance; a broken file is told and the rest is shown."""
+    """One player in brief; a broken file is named and the rest is read."""
     trouble: list[str] = []
     name, season = player, ""
-    clubs: tuple[tuple[str, str, str], ...] = ()
+    clubs: tuple[ClubSummary, ...] = ()
     try:
         record = desk.workspace.player(player)
         name = f"{record.name}, {record.hand}-handed"
@@ -42,7 +57,8 @@ def summarize_player(desk: Desk, player: str) -> PlayerSummary:
         bag = desk.workspace.bag(player)
         season = f"season {bag.season}" if bag.season else ""
         units = DisplayUnits(desk.workspace.settings_at_hand().units)
-        clubs = tuple((club.slot, describe_setup(club.raw, units), _mark(club)) for club in bag.clubs)
+        known = carries(desk, player, bag)
+        clubs = tuple(_club(club, describe_setup(club.raw, units), known.get(club.address)) for club in bag.clubs)
     except FitlogError as error:
         trouble += str(error).splitlines()
     trouble += _latest_session(desk, player)
@@ -61,9 +77,11 @@ def _searches(desk: Desk, player: str) -> tuple[tuple[str, str], ...]:
     return tuple((each.record.slot, each.conclusion) for each in running_searches(desk, player))
 
 
-def _mark(club: Club) -> str:
-    standing = "● proven" if club.standing == PROVEN else "○ trial"
-    return standing if club.carried else f"{standing}, at hand"
+def _club(club: Club, setup: str, carry: "Carry | None") -> ClubSummary:
+    is_proven = club.standing == PROVEN
+    if carry is None:
+        return ClubSummary(club.slot, setup, is_proven, club.carried)
+    return ClubSummary(club.slot, setup, is_proven, club.carried, carry.reference_yd, carry.stale)
 
 
 def _latest_session(desk: Desk, player: str) -> list[str]:

@@ -98,7 +98,7 @@ def test_what_is_assumed_is_in_millimetres(metric: Desk) -> None:
 
 
 def test_a_setup_is_described_in_millimetres(metric: Desk) -> None:
-    driver = next(text for slot, text, _ in summarize_player(metric, "mo").clubs if slot == "driver")
+    driver = next(each.setup for each in summarize_player(metric, "mo").clubs if each.slot == "driver")
     assert "1149.3 mm" in driver
     assert " in" not in driver
     (plan,) = plan_bag(metric, change(metric, lay_out(metric, "mo", "driver"), "length_in", "45"))
