@@ -42,7 +42,8 @@ class Page(WorkerScreen):
         self.player = player  # whose page it is, where it is somebody's
         self.stamp: ChangeStamp = ()
         for binding in make_bindings(self.commands()):
-            known = self._bindings.key_to_bindings  # its lists belong to the class: adding to one would outlive the page
+            # its lists belong to the class: adding to one would outlive the page
+            known = self._bindings.key_to_bindings
             known[binding.key] = [*known.get(binding.key, []), binding]
 
     def compose(self) -> ComposeResult:
