@@ -12,8 +12,6 @@ from fitlog.records.units import unit_of_key, unit_symbol
 MASS_G = (0.0, 2000.0)
 PLACE_IN = (-6.0, 60.0)
 LENGTH_IN = (0.0, 60.0)
-LOFT_DEG = (-15.0, 80.0)
-LIE_DEG = (40.0, 90.0)
 CARRY_YD = (0.0, 450.0)
 
 
@@ -73,3 +71,6 @@ def words_of(key: str) -> str:
         return f"weight of the {component}"
     kind = kind_at(key)
     return kind.label if isinstance(kind, Number) else key
+
+
+LOFT_DEG, LIE_DEG = bounds_of("loft_deg"), bounds_of("lie_deg")

@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-from fitlog.bench.bounds import LIE_DEG, LOFT_DEG, validate
+from fitlog.bench.bounds import LIE_DEG, LOFT_DEG, bounds_of, validate
 from fitlog.records.errors import Refusal
 
 HELD, SQUARED, SOLED = "held", "squared", "soled"
@@ -18,7 +18,7 @@ CONVENTIONS = (HELD, SQUARED, SOLED)
 _WORDS = {HELD: "as held", SQUARED: "with the face squared by turning the grip", SOLED: "soled flat"}
 # What each convention lets move, beside what it keeps: two numbers give bend and turn.
 _KEYS_OF = {HELD: ("loft_deg", "closed_deg"), SQUARED: ("loft_deg", "lie_deg"), SOLED: ("lie_deg", "closed_deg")}
-_MOST_BEND, _FITS = 5.0, 0.02
+_MOST_BEND, _FITS = bounds_of("sleeve.bend_deg")[1], 0.02
 Vector = tuple[float, float, float]
 
 

@@ -27,7 +27,7 @@ def optional_number(parser: "Place", *names: str, unit: str, help: str) -> None:
     parser.add_argument(*names, metavar=unit, type=reader(unit), help=help)
 
 
-_READ = {"IN": "in", "G": "g", "YD": "yd", "MPH": "mph", "C": "c", "M": "m"}
+_READ = {"IN": "in", "G": "g", "YD": "yd", "MPH": "mph", "C": "c", "M": "m", "DEG": "deg"}
 
 
 def reader(unit: str) -> Callable[[str], float]:
@@ -38,14 +38,15 @@ def reader(unit: str) -> Callable[[str], float]:
         try:
             return float(text)
         except ValueError:
-            if not of:
-                raise
+            pass  # a decimal comma, a fraction, another unit: the one parser of typed values reads it
         from fitlog.records.errors import FitlogError
         from fitlog.records.fields import Number
         from fitlog.records.typed import DECIMALS, parse_number
 
         try:
-            return round(parse_number(text, f"value_{of}", Number("value", -1e9, 1e9, "1")).value, DECIMALS)
+            return round(
+                parse_number(text, f"value_{of}" if of else "value", Number("value", -1e9, 1e9, "1")).value, DECIMALS
+            )
         except FitlogError as error:
             raise ValueError(str(error)) from error
 

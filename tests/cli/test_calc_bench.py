@@ -78,3 +78,20 @@ def test_what_is_no_length_is_still_refused(anywhere: Run) -> None:
     ran = anywhere("calc", "cut", "--raw", "46", "--length", "4 kg", "--bore-to-ground", "1")
     assert (ran.status, ran.out) == (2, "")
     assert "--length" in ran.err
+
+
+def test_calc_refuses_what_no_file_takes(anywhere: Run) -> None:
+    club = ["--shaft", "60@22.5", "--grip", "50@4"]
+    assert "from 0 to 700 g" in anywhere("calc", "swing-weight", "--head", "1500@44.5", *club).err
+    assert "from 40 to 85°" in anywhere("calc", "sleeve", "--loft", "10", "--lie", "89", "--bend", "1").err
+    assert "from 0 to 4°" in anywhere("calc", "sleeve", "--loft", "10", "--lie", "58", "--bend", "4.5").err
+    for raw, length in (("200", "45"), ("46", "200")):
+        assert "to 60 in" in anywhere("calc", "cut", "--raw", raw, "--length", length, "--bore-to-ground", "1").err
+
+
+def test_calc_reads_numbers_as_people_write_them(anywhere: Run) -> None:
+    plain = anywhere("calc", "cut", "--raw", "46", "--length", "45.5", "--bore-to-ground", "1.75", "--json").json
+    typed = ["--raw", "46 in", "--length", "45 1/2", "--bore-to-ground", "1,75"]
+    assert anywhere("calc", "cut", *typed, "--json").json == plain
+    lie = anywhere("calc", "lie", "--loft", "34", "--error", "1.5", "--carry", "160", "--json").json
+    assert anywhere("calc", "lie", "--loft", "34°", "--error", "1,5", "--carry", "160 yd", "--json").json == lie

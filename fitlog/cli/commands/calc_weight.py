@@ -40,10 +40,19 @@ def _pieces(args: Namespace) -> "list[Piece]":
     from fitlog.bench.masses import parse_piece
 
     return [
-        parse_piece(written, "weight" if name == "at" else name, stays=name == "grip")
+        _within_files(parse_piece(written, "weight" if name == "at" else name, stays=name == "grip"))
         for name in _PARTS
         for written in getattr(args, name)
     ]
+
+
+def _within_files(piece: "Piece") -> "Piece":
+    """A head, shaft or grip that is no heavier than a setup's file takes."""
+    from fitlog.bench.bounds import bounds_of, validate
+
+    if piece.name in ("head", "shaft", "grip"):
+        validate(piece.mass_g, f"{piece.name}, weight", "g", (0.0, bounds_of(f"{piece.name}.mass_g")[1]))
+    return piece
 
 
 def swing_weight_arguments(parser: ArgumentParser) -> None:
