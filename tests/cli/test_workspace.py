@@ -77,7 +77,8 @@ def test_demo_is_made_once_and_overwrites_nothing(
     root = str(tmp_path / "fitlog-demo")
     ran = anywhere("demo", "--no-open")
     assert (ran.status, ran.err) == (0, "")
-    assert ran.out == f"The demo workspace is in {root}\nOpen it with: fitlog -w {root}\n"
+    opened = "There, type part of a player's name and press Enter; ? has the keys of every screen."
+    assert ran.out == f"The demo workspace is in {root}\nOpen it with: fitlog -w {root}\n{opened}\n"
     assert len(anywhere("players", "-w", root, "--json").json["players"]) >= 3
     assert anywhere("check", "-w", root).status == 0
     assert anywhere("demo", "--no-open", "--json").json == {"workspace": root, "made": False, "commit": None}

@@ -28,6 +28,7 @@ def demo(call: Call) -> int:
     output.print_line(f"The demo workspace is in {root}" + ("" if done.commit else ", as it was left"))
     if call.args.no_open or not (sys.stdin.isatty() and sys.stdout.isatty()):
         output.print_line(f"Open it with: fitlog -w {root}")
+        output.print_line("There, type part of a player's name and press Enter; ? has the keys of every screen.")
         return 0
     from fitlog.cli.main import open_app
 
