@@ -24,8 +24,8 @@ from fitlog.report.document import (
     Table,
     Tone,
 )
-from fitlog.report.pocket import club_name, last_change, pocket_page
-from fitlog.report.values import Units, display_name, without_ids
+from fitlog.report.pocket import last_change, pocket_page
+from fitlog.report.values import Units, club_name, display_name, heads_of, without_ids
 from fitlog.views.sheets.bag_card import BagCard, CardClub
 from fitlog.views.sheets.verdict_sheet import describe_ball
 
@@ -89,7 +89,7 @@ def _club(card: BagCard, each: CardClub, units: Units) -> tuple[Cell, ...]:
     yd = card.carry_yd.get(club.address)
     carry = Cell("–" if yd is None else units.format_number("carry_yd", yd))
     return (
-        Cell(club_name(card, club)),
+        Cell(club_name(club.address, heads_of(each.club for each in card.clubs))),
         Cell(_short(each, units)),
         _value(known.loft_deg, "°"),
         _value(known.lie_deg, "°"),

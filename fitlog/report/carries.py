@@ -1,13 +1,13 @@
 """The card of carries: each club at a venue or in the reference air, what moves it, and the wedges by swing."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from fitlog.coherence.swings import Cell as SwingCell
 from fitlog.flight.elsewhere import HIGHER_M, WARMER_C, WIND_MPH
 from fitlog.records.bag import Club
 from fitlog.records.plurals import format_count
 from fitlog.report.document import Block, Bullets, Cell, Document, Heading, Page, Pair, Paragraph, Table, plain_row
-from fitlog.report.values import MINUS, Units, display_name
+from fitlog.report.values import MINUS, Units, club_name, display_name, heads_of
 from fitlog.views.carries.card import AS_MEASURED, BY_LAUNCH, BY_RATIO, HOW, CarryCard, CarryLine
 
 FOOT = "Carries over level ground, without run. What moves them is computed, and is surer than the carry itself."
@@ -31,7 +31,7 @@ def document(card: CarryCard, initials: bool = False) -> Document:
 
 
 def _clubs(card: CarryCard, units: Units) -> Table:
-    rows = []
+    rows, heads = [], _heads(card)
     for line, gap in card.gaps:
         stale = "stale" if line.tested.stale else ""
         carry = _whole(line.yd, units) + _MARKS[line.how]
@@ -39,10 +39,16 @@ def _clubs(card: CarryCard, units: Units) -> Table:
         step = "–" if gap is None else _whole(gap, units)
         computed = line.there is not None
         rows.append(
-            (Cell(line.club.address), Cell(carry, computed=computed), Cell(step), Cell(spread), Cell(stale, "warn"))
+            (
+                Cell(club_name(line.club.address, heads)),
+                Cell(carry, computed=computed),
+                Cell(step),
+                Cell(spread),
+                Cell(stale, "warn"),
+            )
         )
-    heads = ("", units.column_head("carry_yd", "Carry"), "To the next", "Spread", "Evidence")
-    return Table(heads, tuple(rows), frozenset({1, 2, 3}))
+    titles = ("", units.column_head("carry_yd", "Carry"), "To the next", "Spread", "Evidence")
+    return Table(titles, tuple(rows), frozenset({1, 2, 3}))
 
 
 def _effects(card: CarryCard, units: Units) -> Table:
@@ -51,22 +57,27 @@ def _effects(card: CarryCard, units: Units) -> Table:
     asked = bool(card.place.wind.speed_mph)
     heads: tuple[str, ...] = ("", warm, f"+{HIGHER_M:,.0f} m", f"{wind} against", f"{wind} behind", f"{wind} across")
     heads += ("This wind", "Drift") if asked else ()
-    rows = [_effect_row(line, units, asked) for line in card.lines]
+    names = _heads(card)
+    rows = [_effect_row(line, club_name(line.club.address, names), units, asked) for line in card.lines]
     caption = units.column_head("carry_yd", "What moves it")
     return Table(heads, tuple(rows), frozenset(range(1, len(heads))), caption)
 
 
-def _effect_row(line: CarryLine, units: Units, asked: bool) -> tuple[Cell, ...]:
+def _effect_row(line: CarryLine, name: str, units: Units, asked: bool) -> tuple[Cell, ...]:
     there = line.there
     if there is None:
-        return plain_row(line.club.address, *["–"] * (7 if asked else 5))
+        return plain_row(name, *["–"] * (7 if asked else 5))
     moves = [there.warmer_yd, there.higher_yd, there.into_yd, there.helping_yd]
     texts = [_signed(each, units) for each in moves] + [_whole(there.across_yd, units)]
     if asked:
         side = "R" if there.drift_yd > 0 else "L"
         drift = _whole(abs(there.drift_yd), units)
         texts += [_signed(there.carry_yd - there.calm_yd, units), f"{drift} {side}" if drift != "0" else "0"]
-    return plain_row(line.club.address, *texts)
+    return plain_row(name, *texts)
+
+
+def _heads(card: CarryCard) -> dict[str, str]:
+    return heads_of((*(line.club for line in card.lines), *card.untested, *card.wedges))
 
 
 def _whole(yd: float, units: Units) -> str:
@@ -83,7 +94,7 @@ def _signed(yd: float | None, units: Units) -> str:
 def _untested(card: CarryCard) -> list[Block]:
     if not card.untested:
         return []
-    names = ", ".join(club.address for club in card.untested)
+    names = ", ".join(club_name(club.address, _heads(card)) for club in card.untested)
     return [Paragraph(f"Not tested yet: {names}.", "open")]
 
 
@@ -92,7 +103,10 @@ def _wedges(card: CarryCard, units: Units) -> list[Block]:
     if not card.wedges:
         return []
     rows = tuple(
-        (Cell(club.address), *(_cell(card.cells.get((club.address, swing)), units) for swing in card.swings))
+        (
+            Cell(club_name(club.address, _heads(card))),
+            *(_cell(card.cells.get((club.address, swing)), units) for swing in card.swings),
+        )
         for club in card.wedges
     )
     matrix = Table(("", *card.swings), rows, frozenset(range(1, len(card.swings) + 1)))
@@ -109,13 +123,14 @@ def _cell(cell: SwingCell | None, units: Units) -> Cell:
 def _gaps(card: CarryCard, units: Units) -> Iterable[Block]:
     if not card.steps:
         return
-    rows = [_gap_row(step.longer, _whole(step.yd, units), units) for step in card.steps]
-    rows.append(_gap_row(card.steps[-1].shorter, "–", units))
+    names = _heads(card)
+    rows = [_gap_row(step.longer, names, _whole(step.yd, units), units) for step in card.steps]
+    rows.append(_gap_row(card.steps[-1].shorter, names, "–", units))
     yield Table(("", "Swing", units.column_head("carry_yd", "Carry"), "To the next"), tuple(rows), frozenset({2, 3}))
 
 
-def _gap_row(cell: SwingCell, gap: str, units: Units) -> tuple[Cell, ...]:
-    return plain_row(cell.slot, cell.swing, _whole(cell.mean_yd, units), gap)
+def _gap_row(cell: SwingCell, names: Mapping[str, str], gap: str, units: Units) -> tuple[Cell, ...]:
+    return plain_row(club_name(cell.slot, names), cell.swing, _whole(cell.mean_yd, units), gap)
 
 
 def _notes(card: CarryCard, units: Units) -> list[Block]:
@@ -129,7 +144,7 @@ def _notes(card: CarryCard, units: Units) -> list[Block]:
         notes.append(f"across: how far {wind} from the side moves a ball")
     if any(line.tested.stale for line in card.lines):
         notes.append("stale: the test holds no longer; the ball or the club changed, or it grew old")
-    if missing := [f"{club.address} {swing}" for club, swing in _missing(card)]:
+    if missing := [f"{club_name(club.address, _heads(card))} {swing}" for club, swing in _missing(card)]:
         notes.append(f"not hit yet: {', '.join(missing)}")
     return [Bullets((*notes, *card.notes), "quiet")] if notes or card.notes else []
 

@@ -1,10 +1,9 @@
 """The bag card for the pocket: one line a club, carries with their gaps first, lofts second, wedges by swing."""
 
-from fitlog.records.bag import Club
 from fitlog.records.slots import PUTTER
 from fitlog.records.words import format_number
 from fitlog.report.document import Block, Cell, Heading, Page, Paragraph, Table, plain_row
-from fitlog.report.values import Units
+from fitlog.report.values import Units, club_name, heads_of
 from fitlog.views.sheets.bag_card import BagCard, CardClub
 from fitlog.views.sheets.verdict_sheet import describe_ball
 
@@ -27,24 +26,18 @@ def last_change(card: BagCard) -> str:
     return f"as built {max(days)}" if days else ""
 
 
-def club_name(card: BagCard, club: Club) -> str:
-    """The slot; where two clubs share it, with the head: nobody reads ids."""
-    shared = sum(each.club.slot == club.slot for each in card.clubs) > 1
-    return f"{club.slot} {club.setup.head.model or ''}".strip() if shared else club.slot
-
-
 def _yardages(card: BagCard, units: Units) -> Table:
     """A line for each club carried, the longest carry first, those not tested after them."""
     carries = card.carry_yd
     clubs = [each for each in card.clubs if each.club.carried and each.club.of_kind != PUTTER]
     clubs.sort(key=lambda each: -carries.get(each.club.address, 0.0))
-    rows = []
+    rows, heads = [], heads_of(each.club for each in clubs)
     for place, each in enumerate(clubs):
         yd = carries.get(each.club.address)
         after = carries.get(clubs[place + 1].club.address) if place + 1 < len(clubs) else None
         gap = f"{units.convert_difference('carry_yd', yd - after):.0f}" if yd and after else "–"
         carry = f"{units.convert('carry_yd', yd):.0f}" if yd else "–"
-        rows.append((Cell(each.club.slot), Cell(carry), Cell(gap), Cell(_loft(each))))
+        rows.append((Cell(club_name(each.club.address, heads)), Cell(carry), Cell(gap), Cell(_loft(each))))
     return Table(("", units.column_head("carry_yd", "Carry"), "Gap", "Loft"), tuple(rows), frozenset({1, 2, 3}))
 
 
@@ -58,9 +51,9 @@ def _swings(card: BagCard, units: Units) -> list[Block]:
     if of is None or not any(swing != "full" for _, swing in of.cells):
         return []
     swings = [swing for swing in of.swings if any(key[1] == swing for key in of.cells)]
-    rows = []
+    rows, heads = [], heads_of(of.wedges)
     for club in of.wedges:
         cells = [of.cells.get((club.address, swing)) for swing in swings]
         carries = [f"{units.convert_difference('carry_yd', cell.mean_yd):.0f}" if cell else "–" for cell in cells]
-        rows.append(plain_row(club.slot, *carries))
+        rows.append(plain_row(club_name(club.address, heads), *carries))
     return [Heading("Wedges"), Table(("", *swings), tuple(rows), frozenset(range(1, len(swings) + 1)))]

@@ -1,8 +1,7 @@
 """A sheet as text for a terminal: aligned tables, the picture in braille dots, no colour, nothing that steers."""
 
-from textwrap import wrap
-
 from fitlog.evidence.picture import DASH_WORDS, GLYPHS, SHAPES, rows
+from fitlog.report.cells import count_cells, pad_left, pad_right, wrap_cells
 from fitlog.report.document import (
     Banner,
     Blanks,
@@ -32,6 +31,7 @@ from fitlog.report.document import (
 LEAST = 40
 _TALLEST = 26
 _GAP = "  "
+_LEAST_BAR = 10
 _WIDEST = 16  # a word longer than this may be broken
 
 
@@ -64,13 +64,7 @@ def _squeeze_blank_lines(lines: list[str]) -> list[str]:
 
 
 def _wrap(text: str, width: int, first: str = "", rest: str = "") -> list[str]:
-    return wrap(
-        one_line(text),
-        width,
-        initial_indent=first,
-        subsequent_indent=rest or " " * len(first),
-        break_on_hyphens=False,
-    )
+    return wrap_cells(one_line(text), width, first, rest or " " * count_cells(first))
 
 
 def lines_of(block: Block, width: int) -> list[str]:
@@ -78,17 +72,19 @@ def lines_of(block: Block, width: int) -> list[str]:
     match block:
         case Heading(text):
             lines = _wrap(text, width)
-            return [*lines, "─" * max(map(len, lines), default=0)]
+            return [*lines, "─" * max(map(count_cells, lines), default=0)]
         case Paragraph(text, _):
             return _wrap(text, width)
         case Bullets(items, _):
             return [line for item in items for line in _wrap(item, width, "• ")]
         case Facts(pairs):
-            longest = max((len(one_line(name)) for name, _ in pairs), default=0)
+            longest = max((count_cells(one_line(name)) for name, _ in pairs), default=0)
+            if longest > width // 2:
+                return [line for name, value in pairs for line in _wrap(f"{name}: {value or '–'}", width)]
             return [
                 line
                 for name, value in pairs
-                for line in _wrap(value or "–", width, one_line(name).ljust(longest) + _GAP)
+                for line in _wrap(value or "–", width, pad_right(one_line(name), longest) + _GAP)
             ]
         case Banner(word, text, small, _, about):
             first = f"{about}: {word}" if about else word
@@ -121,7 +117,7 @@ def _table(table: Table, width: int) -> list[str]:
         for part in parts:
             lines += [""] * bool(lines) + _table(columns_of(table._replace(caption=""), part), width)
         return lines
-    widths = _fit([max(1, *map(len, column)) for column in columns], least, width)
+    widths = _fit([max(1, *map(count_cells, column)) for column in columns], least, width)
     lines += _row(heads, widths, table.numbers)
     lines.append(_GAP.join("─" * room for room in widths))
     for row in cells:
@@ -138,7 +134,7 @@ def _minimum_width(column: tuple[str, ...], numbers: bool) -> int:
     """The longest word, or number with its sign and side: no column gets narrower while another can give."""
     head, *rest = column
     words = [*head.split(), *(each for cell in rest for each in ([cell] if numbers else cell.split()))]
-    return max(map(len, words), default=1)
+    return max([1, *map(count_cells, words)])
 
 
 def _parts(least: list[int], width: int) -> list[list[int]]:
@@ -168,13 +164,11 @@ def _fit(natural: list[int], least: list[int], width: int) -> list[int]:
 
 
 def _row(cells: list[str], widths: list[int], numbers: frozenset[int]) -> list[str]:
-    columns = [wrap(cell, room, break_on_hyphens=False) or [""] for cell, room in zip(cells, widths, strict=True)]
+    columns = [wrap_cells(cell, room) or [""] for cell, room in zip(cells, widths, strict=True)]
     lines = []
     for number in range(max(map(len, columns))):
         parts = [
-            (column[number] if number < len(column) else "").rjust(room)
-            if place in numbers
-            else (column[number] if number < len(column) else "").ljust(room)
+            (pad_left if place in numbers else pad_right)(column[number] if number < len(column) else "", room)
             for place, (column, room) in enumerate(zip(columns, widths, strict=True))
         ]
         lines.append(_GAP.join(parts).rstrip())
@@ -199,12 +193,14 @@ def _figure(figure: Figure, width: int) -> list[str]:
 
 
 def ladder_lines(ladder: Ladder, width: int) -> list[str]:
-    """A ladder in characters, a line a rung."""
+    """A ladder in characters, a line a rung; where there is no room for a bar, names and texts alone."""
     low = min(rung.value - rung.reach for rung in ladder.rungs)
     high = max(rung.value + rung.reach for rung in ladder.rungs)
-    name = max(len(one_line(rung.name)) for rung in ladder.rungs)
-    text_width = max(len(one_line(rung.text)) for rung in ladder.rungs)
-    room = max(10, min(width, 88) - name - text_width - 4)
+    name = max(count_cells(one_line(rung.name)) for rung in ladder.rungs)
+    text_width = max(count_cells(one_line(rung.text)) for rung in ladder.rungs)
+    room = min(width, 88) - name - text_width - 2 * len(_GAP)
+    if room < _LEAST_BAR:
+        return [line for rung in ladder.rungs for line in _wrap(f"{rung.name}: {rung.text}", width)]
     per = (room - 1) / (high - low) if high > low else 0.0
     lines = []
     for rung in ladder.rungs:
@@ -213,5 +209,7 @@ def ladder_lines(ladder: Ladder, width: int) -> list[str]:
         if rung.reach:
             bar[near : far + 1] = "━" * (far + 1 - near)
         bar[round((rung.value - low) * per)] = "●"
-        lines.append(f"{one_line(rung.name).ljust(name)}{_GAP}{''.join(bar)}{_GAP}{one_line(rung.text)}".rstrip())
+        lines.append(
+            f"{pad_right(one_line(rung.name), name)}{_GAP}{''.join(bar)}{_GAP}{one_line(rung.text)}".rstrip()
+        )
     return lines

@@ -1,11 +1,14 @@
 """Numbers as a sheet writes them: in the units that the workspace shows, with the digits that they support."""
 
 import re
+from collections.abc import Iterable, Mapping
 
 from fitlog.evidence.quantities import QUANTITIES, is_sided
 from fitlog.evidence.wording import digits
+from fitlog.records.bag import Club
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.player import Player
+from fitlog.records.refs import ClubRef
 
 MINUS = "−"
 
@@ -24,6 +27,23 @@ def without_ids(text: str) -> str:
     'evidence 2026-03-03 is stale'
     """
     return re.sub(r"\b(\d{4}-\d\d-\d\d)-[a-z0-9]{3,}(#[a-z0-9]{3,})?", r"\1", text)
+
+
+def heads_of(clubs: Iterable[Club]) -> dict[str, str]:
+    """The head's model of each club by its address, for ``club_name``."""
+    return {club.address: club.setup.head.model or "" for club in clubs}
+
+
+def club_name(address: str, heads: Mapping[str, str]) -> str:
+    """A club on paper: its slot; where clubs of ``heads`` share it, with its head, for nobody reads ids.
+
+    >>> heads = {"56#d9f": "Furrow 56 wide", "56#h43": "Furrow 56", "pw": "Tinder"}
+    >>> club_name("56#d9f", heads), club_name("pw", heads)
+    ('56 Furrow 56 wide', 'pw')
+    """
+    slot = ClubRef.parse(address).slot
+    shared = sum(ClubRef.parse(each).slot == slot for each in heads) > 1
+    return f"{slot} {heads.get(address, '')}".strip() if shared else slot
 
 
 class Units(DisplayUnits):

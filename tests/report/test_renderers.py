@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from fitlog.actions.bag import edit
 from fitlog.records.errors import UsageError
 from fitlog.report import bag, build, carries, day, season, verdict
+from fitlog.report.cells import count_cells
 from fitlog.report.document import (
     Banner,
     Blank,
@@ -29,6 +30,7 @@ from fitlog.report.document import (
     plain_row,
 )
 from fitlog.report.rendering import render
+from fitlog.report.text import lines_of
 from fitlog.saving.desk import Desk
 from fitlog.views.carries.card import carry_card
 from fitlog.views.sheets.bag_card import bag_card, build_sheet
@@ -138,6 +140,18 @@ def test_any_text_leaves_the_page_whole(text: str) -> None:
 def test_any_text_stays_inside_its_lines(text: str, width: int) -> None:
     made = render(sample(text), "text", width)
     assert made.replace("\n", "").isprintable()
+
+
+@settings(max_examples=40)
+@given(st.text("aé日本 -0\u0301\x08", max_size=40), st.integers(40, 130))
+def test_wide_and_combining_characters_stay_inside_their_lines(text: str, width: int) -> None:
+    assert max(map(count_cells, render(sample(text), "text", width).splitlines())) <= width
+
+
+def test_wide_names_stand_in_their_columns() -> None:
+    rows = tuple((Cell(name), Cell("9"), Cell("yes")) for name in ("Mo", "日本語", "Ané"))
+    lines = lines_of(Table(("name", "n", "kept"), rows, frozenset({1})), 60)
+    assert [count_cells(line.partition("yes")[0]) for line in lines[2:]] == [11, 11, 11]
 
 
 @settings(max_examples=40)

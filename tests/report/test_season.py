@@ -74,3 +74,11 @@ def test_two_dates_do_and_without_a_season_it_says_so(desk: Desk) -> None:
     sheet = season_sheet(desk, "mo", "HEAD~1")
     assert [each.entry.reason for each in sheet.changes] == ["shorter"]
     assert "Nothing: the bag is the same." in render(season.document(season_sheet(desk, "mo", "HEAD")), "text")
+
+
+def test_clubs_that_share_a_slot_are_told_apart_by_their_heads(year: Desk) -> None:
+    edit.bag_set(year, "mo", "3w", {"head.model": "Alder 16 deep"}, "for the wind", beside=True)
+    text = render(season.document(season_sheet(year, "mo")), "text")
+    (changed,) = [line for line in text.splitlines() if "added" in line and "Alder 16 deep" in line][:1]
+    assert changed.startswith("3w Alder 16 deep")
+    assert "#" not in text

@@ -9,7 +9,7 @@ from fitlog.coherence.swings import is_same_club
 from fitlog.history import restore_points
 from fitlog.history.differences import Difference, bag_differences
 from fitlog.history.message import Entry
-from fitlog.records.bag import Club
+from fitlog.records.bag import Club, read_bag
 from fitlog.records.errors import FitlogError, UsageError
 from fitlog.records.player import Player
 from fitlog.records.session import ClubTest, Session, ref
@@ -29,11 +29,12 @@ FEWEST = 3  # balls of a test with a carry
 
 
 class Changed(NamedTuple):
-    """One change of the bag with its reason, and the tests that it rests on in words."""
+    """One change of the bag with its reason, the tests that it rests on in words, and its clubs' heads by address."""
 
     entry: Entry
     differences: tuple[Difference, ...]
     tests: tuple[str, ...]
+    heads: Mapping[str, str] = {}
 
 
 class Once(NamedTuple):
@@ -61,7 +62,10 @@ class ThenAndNow(NamedTuple):
 
 
 class SeasonSheet(NamedTuple):
-    """Two states of a bag, everything that led from one to the other, and the clubs that stayed the same."""
+    """Two states of a bag, everything that led from one to the other, and the clubs that stayed the same.
+
+    ``heads``: the head's model of every club that was in the bag meanwhile, by its address.
+    """
 
     player_id: str
     player: Player
@@ -71,6 +75,7 @@ class SeasonSheet(NamedTuple):
     differences: tuple[Difference, ...]
     changes: tuple[Changed, ...]
     same: tuple[ThenAndNow, ...]
+    heads: Mapping[str, str] = {}
 
 
 def season_sheet(desk: Desk, player: str, old: str = "", new: str = "") -> SeasonSheet:
@@ -88,6 +93,8 @@ def season_sheet(desk: Desk, player: str, old: str = "", new: str = "") -> Seaso
             )
         old = closed[-1]
     compared = compare_bags(desk, player, old, new)
+    changes = tuple(_changes(desk, player, old, new))
+    heads = {club.address: club.setup.head.model or "" for club in desk.workspace.bag(player).clubs}
     return SeasonSheet(
         player,
         desk.workspace.player(player),
@@ -95,8 +102,9 @@ def season_sheet(desk: Desk, player: str, old: str = "", new: str = "") -> Seaso
         compared.old_label,
         compared.new_label,
         compared.differences,
-        tuple(_changes(desk, player, old, new)),
+        changes,
         tuple(_same_clubs(desk, player)),
+        {address: head for each in changes for address, head in each.heads.items()} | heads,
     )
 
 
@@ -113,7 +121,11 @@ def _changes(desk: Desk, player: str, old: str, new: str) -> Iterator[Changed]:
         after, before = (desk.history.table_at(each, name) for each in (entry.commit, f"{entry.commit}^"))
         found = tuple(bag_differences(before, after))
         if found and entry.action != "season-close":
-            yield Changed(entry, found, tuple(_tests(desk, player, entry.evidence)))
+            yield Changed(entry, found, tuple(_tests(desk, player, entry.evidence)), _heads(before) | _heads(after))
+
+
+def _heads(table: Mapping[str, Any]) -> dict[str, str]:
+    return {club.address: club.setup.head.model or "" for club in read_bag(table, []).clubs}
 
 
 def _commit(desk: Desk, name: str, wanted: str) -> str:
