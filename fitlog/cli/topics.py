@@ -30,7 +30,12 @@ FILES = {
 _HEADS = ("Key", "Type", "Unit", "Meaning", "Example")
 _FEW = 8  # choices that a table has room for
 _TYPES = {"number": "number", "integer": "whole number", "string": "text", "boolean": "true or false"}
-_ROOMS = {"bench": "Club arithmetic", "flight": "Flight", "evidence": "Statistics of shots"}
+_ROOMS = {
+    "bench": "Club arithmetic",
+    "flight": "Flight",
+    "evidence": "Statistics of shots",
+    "prediction": "Predictions",
+}
 
 
 def files() -> Document:

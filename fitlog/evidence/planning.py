@@ -27,7 +27,7 @@ class Plan(NamedTuple):
 def plan_more(of: Question) -> Plan:
     """How many more shots until it is told, at the look after them or at one before, with a chance of 80 %.
 
-    The predictive distribution of when the interval first keeps off the limit (``predictive.draw_paths``).
+    Source: the predictive distribution of when the interval first keeps off the limit (``predictive.draw_paths``).
     ``of`` with at least one shot of each club it needs. Stated chances come true on average over effects that scatter
     about the limit as single shots do (simulated: of those given a number, 79 to 82 % were told by then). At a true
     effect of half a spread, which no rule knows beforehand, about half were.

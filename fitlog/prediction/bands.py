@@ -98,6 +98,8 @@ def outcome(
     half² + (factor · Z)² (noise there − noise of ten and ten), and, without a reference on the day, by how a player
     differs from day to day (DAY). ``test``, ``reference`` in the quantity's unit; ``factor`` that the band was
     written down with. Returns Outcome in the unit. Raises Refusal for NaN.
+    Source: the variances of Hodges and Lehmann's shift and of a median for normal shots (π/3 and π/2 of a mean's);
+    stated 80 % bands held in 76 to 83 % of simulated outcomes (tests/prediction).
 
     >>> band = Band("carry_yd", 4.0, 1.0, 7.0, 200.0, 3.0, 10)
     >>> found = outcome(band, [205.0, 207, 203, 206, 204], [200.0, 201, 199, 202, 198])

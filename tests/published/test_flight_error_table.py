@@ -9,6 +9,7 @@ Print the whole table with: python -m tests.published.test_flight_error_table
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import NamedTuple
 
 import numpy as np
@@ -20,6 +21,7 @@ from fitlog.flight.coefficients import BEARMAN_HARVEY, DEFAULT, MODELS, Model
 from fitlog.flight.many import Floats, fly_many
 from fitlog.flight.newer_balls import FADES_OVER, LESS, TUNNEL_DIAMETER_M, TUNNEL_VISCOSITY_M2_S
 
+TOP = Path(__file__).parents[2]
 SEA = Medium(1.225, 1.48e-5)
 COOL, WARM = Air(15.0, 101325.0, 0.0), Air(25.0, 101325.0, 0.0)
 # club, ball mph, launch, spin; carry yd, peak height yd, descent angle
@@ -81,6 +83,24 @@ def test_stated_errors_of_the_default() -> None:
     assert (women.carry_pct.min(), women.carry_pct.max()) == pytest.approx((-3.2, 3.9), abs=0.06)
     assert np.sqrt((cool.carry_pct**2).mean()) == pytest.approx(1.5, abs=0.05)
     assert np.abs(cool.peak_yd).max() < 3.0
+
+
+def test_the_table_for_developers_is_what_is_computed() -> None:
+    """Every cell of the table of clubs in DEVELOPERS.md, and the rms and range of each model, men."""
+    page = (TOP / "DEVELOPERS.md").read_text(encoding="utf-8").replace("−", "-")
+    cells = {
+        row[0]: row[1:] for line in page.splitlines() if (row := [each.strip() for each in line.split("|")[1:-1]])
+    }
+    cool, warm = errors("men", COOL), errors("men", WARM)
+    for i, (club, *_) in enumerate(MEN):
+        computed = [each[i] for side in (cool, warm) for each in side]
+        assert [float(cell) for cell in cells[club]] == pytest.approx(computed, abs=0.06), club
+    for model in MODELS.values():
+        for air, place in ((COOL, 0), (WARM, 2)):
+            of = errors("men", air, model).carry_pct
+            low, high = cells[model.name][place + 1].split(" to ")
+            stated = [float(cells[model.name][place]), float(low), float(high)]
+            assert stated == pytest.approx([np.sqrt((of**2).mean()), of.min(), of.max()], abs=0.06), model.name
 
 
 def test_descent_is_shallow_with_every_model() -> None:
