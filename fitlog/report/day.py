@@ -90,7 +90,7 @@ def _visit(visit: Visit, units: Units, initials: bool) -> list[Block]:
 def _row(each: DayTest, units: Units) -> tuple[Cell, ...]:
     verdict = each.test.verdict
     out = len(each.test.shots) - len(each.test.counted)
-    shots = f"{len(each.test.counted)}" + (f", {out} left out" if out else "")
+    shots = "–" if each.evidence.is_blind else f"{len(each.test.counted)}" + (f", {out} left out" if out else "")
     decided = Cell(MARKS[verdict.decision], TONES[verdict.decision]) if verdict else Cell("? Open", "open")
     return (
         Cell(each.test.slot),
@@ -129,5 +129,5 @@ def _effects(each: DayTest, units: Units) -> str:
 
 
 def _criteria(each: DayTest) -> str:
-    judged = [one.outcome for one in each.evidence.criteria]
+    judged = [] if each.evidence.hidden else [one.outcome for one in each.evidence.criteria]
     return ", ".join(f"{judged.count(name)} {word}" for name, (word, _) in OUTCOMES.items() if name in judged) or "–"

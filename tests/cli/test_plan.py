@@ -35,7 +35,7 @@ def test_the_number_is_fixed_and_nothing_is_shown_before(fitlog: Run, desk: Desk
     assert "3w: next: A (the reference), ball 1 of 3 in a row; 0 of 12 hit" in fitlog("plan", "mo", session).out
     hit(desk, session, fitlog, 11)
     shown = fitlog("session", "mo", session).out
-    assert "6 shots hit; hidden until all planned shots are" in shown
+    assert "6 shots hit; hidden until its planned shots are hit" in shown
     assert "240" not in shown
     compared = fitlog("compare", "mo", session)
     assert "hidden until its planned shots are hit: one more shot of 6 with each club" in compared.out

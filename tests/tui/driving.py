@@ -15,7 +15,7 @@ _ROUNDS = 4
 _CHARS = {
     "number_sign": "#",
     "plus": "+", "asterisk": "*", "slash": "/", "equals_sign": "=", "exclamation_mark": "!", "question_mark": "?",
-    "ampersand": "&", "colon": ":", "dollar_sign": "$", "vertical_line": "|",
+    "ampersand": "&", "colon": ":", "dollar_sign": "$", "vertical_line": "|", "tilde": "~",
 }  # fmt: skip
 
 

@@ -49,7 +49,7 @@ def plan_tests(
     if not LEAST_SHOTS <= shots <= 200:
         raise Refusal(f"{shots} shots with each club", do=f"plan {LEAST_SHOTS} to 200: fewer tell nothing")
     with saving(desk) as save:
-        tests = _tests_to_plan(desk.workspace.session(player, session), slot)
+        tests = plannable_tests(desk.workspace.session(player, session), slot)
         random = Random(desk.draw(8))
         if blind:
             random.shuffle(tests)
@@ -65,11 +65,19 @@ def plan_tests(
         edited.append(("plan",), {**row, "tests": names, "sequence": sequence})
         save.put_document(edited)
         subject = f"{tests[0].slot}: {shots} shots each planned, {order}{', blind' if blind else ''}"
-        message = Message(subject, "plan", players=[player], slots=[tests[0].slot], evidence=[ref(session, names[0])])
-        return PlannedTests(tuple(names), sequence, save.commit(message))
+        message = Message(
+            subject, "plan", players=[player], slots=[tests[0].slot], evidence=[ref(session, min(names))]
+        )
+        done = save.commit(message)
+        # the change names the clubs in the order of their codes
+        return PlannedTests(tuple(names), sequence, done._replace(differences=()) if blind else done)
 
 
-def _tests_to_plan(record: Session, slot: str) -> list[ClubTest]:
+def plannable_tests(record: Session, slot: str) -> list[ClubTest]:
+    """The tests that a plan is made of, the reference first.
+
+    Raises UsageError where the slot is not clear, Refusal where they cannot be planned.
+    """
     slots = [slot] if slot else list(dict.fromkeys(test.slot for test in record.test))
     if len(slots) != 1:
         raise UsageError("which slot is not clear", do=f"name one with --slot: {', '.join(slots) or 'none yet'}")

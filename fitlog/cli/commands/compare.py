@@ -107,7 +107,8 @@ def _table(each: "Evidence", more: "EvidenceContext") -> dict[str, Any]:
 
     found, verdict = each.assessment, each.test.verdict
     if each.hidden:
-        return {"ref": each.ref, "slot": each.test.slot, "hidden": each.hidden, "shots": len(each.test.shots)}
+        head = {"slot": each.test.slot, "hidden": each.hidden}
+        return head if each.is_blind else {"ref": each.ref, **head, "shots": len(each.test.shots)}
     return {
         "ref": each.ref,
         "slot": each.test.slot,
@@ -187,7 +188,7 @@ def _show(each: "Evidence", more: "EvidenceContext", numbers: bool) -> None:
 
     shown, verdict = present_evidence(each, more), each.test.verdict
     output.print_line()
-    output.print_line(f"{shown.slot} {shown.ref}: {shown.setup}")
+    output.print_line(f"{shown.slot} {shown.ref}" + ("" if each.is_blind else f": {shown.setup}"))
     if shown.hidden:
         output.print_line(f"  {shown.hidden}")
         return

@@ -32,6 +32,7 @@ def plan_arguments(parser: ArgumentParser) -> None:
 
 def plan(call: Call) -> int:
     """Plan tests, or say what is next."""
+    from fitlog.views.session.blind import Hidden, hidden_in, hide_plan
     from fitlog.views.session.planned import describe_next, planned_tests
 
     given = call.args
@@ -42,7 +43,7 @@ def plan(call: Call) -> int:
         made = plan_tests(
             desk, given.player, given.session, given.shots, given.order, given.blind, given.slot, given.turn
         )
-        call.report(made.done, sequence=made.sequence, tests=list(made.tests))
+        call.report(made.done, sequence=made.sequence, tests=sorted(made.tests) if given.blind else list(made.tests))
         return 0
     desk = call.desk()
     player = desk.workspace.pick_player(given.player)
@@ -50,7 +51,12 @@ def plan(call: Call) -> int:
     record = desk.workspace.session(player, name)
     found = [each for each in planned_tests(record) if given.slot in ("", each.plan.slot)]
     if call.json:
-        rows = [{**each._asdict(), "plan": each.plan._asdict(), "complete": each.complete} for each in found]
+        hidden = Hidden({}, {}) if given.key else hidden_in(record)
+        plans = [hide_plan(each.plan._asdict(), hidden) for each in found]
+        rows = [
+            {**each._asdict(), "plan": plan, "complete": each.complete}
+            for each, plan in zip(found, plans, strict=True)
+        ]
         output.print_json({"player": player, "session": name, "plans": rows})
         return 0
     for each in found:

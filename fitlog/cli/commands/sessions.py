@@ -49,26 +49,29 @@ def session(call: Call) -> int:
 
 def _show(name: str, record: "Session", units: "DisplayUnits") -> None:
     from fitlog.records.words import describe_setup
+    from fitlog.views.session.blind import HIDDEN, hidden_in
     from fitlog.views.session.columns import columns_of, format_shot
-    from fitlog.views.session.planned import describe_next, hidden_tests, planned_tests
+    from fitlog.views.session.planned import describe_next, planned_tests
 
     output.print_line(", ".join(filter(None, (name, record.place, record.season and f"season {record.season}"))))
     if record.notes:
         output.print_indented(record.notes, "  ")
-    columns, hidden = columns_of(record), hidden_tests(record)
+    columns, hidden = columns_of(record), hidden_in(record)
     for plan in planned_tests(record):
         output.print_line(f"planned, {plan.plan.slot}: {describe_next(record, plan)}")
-    for test in record.test:
-        text = (
+    for test in sorted(record.test, key=lambda each: hidden.name(each.id)):  # their order would tell them
+        decision = (
             f"{test.verdict.decision}: {output.one_line(test.verdict.reason)}" if test.verdict else "no verdict yet"
         )
         output.print_line()
-        output.print_line(
-            f"{name}#{test.id}  {test.slot} {test.role}" + (f"  {text}" if test.role == "candidate" else "")
-        )
-        output.print_indented(describe_setup(test.raw.get("setup", {}), units), "  ")
-        if test.id in hidden:
-            output.print_line(f"  {format_count(len(test.shots), 'shot')} hit; hidden until all planned shots are")
+        if code := hidden.name(test.id):
+            output.print_line(f"{name}  {test.slot} {code}")
+        else:
+            of_candidate = f"  {decision}" if test.role == "candidate" else ""
+            output.print_line(f"{name}#{test.id}  {test.slot} {test.role}{of_candidate}")
+            output.print_indented(describe_setup(test.raw.get("setup", {}), units), "  ")
+        if hidden.has(test.id):
+            output.print_line(f"  {format_count(len(test.shots), 'shot')} hit; {HIDDEN}")
             continue
         rows = [
             (

@@ -29,7 +29,7 @@ CHANGING = frozenset(
         "log_shot", "save_verdict", "new_test", "into_bag", "keep", "reject", "retest", "go_back", "undo", "proven",
         "change_value", "carry", "ball", "makeups", "measure", "take_back", "leave_out", "import_file", "columns",
         "correct", "hit_again", "guess", "place_and_air", "criteria", "details", "parts", "reference", "hand_edits",
-        "add", "choose", "sync", "which_change", "put_back",
+        "add", "choose", "plan", "sync", "which_change", "put_back",
     }
 )  # fmt: skip
 # What these do knows today alone: in the past they do not work, and say where they do.
@@ -37,7 +37,7 @@ OF_TODAY = {"live": "the live page follows today's session", "find": "find knows
 _SYMBOLS = {
     "less_than_sign": "<", "slash": "/",
     "greater_than_sign": ">", "asterisk": "*", "exclamation_mark": "!", "equals_sign": "=",
-    "percent_sign": "%", "minus": "-", "dollar_sign": "$", "vertical_line": "|",
+    "percent_sign": "%", "minus": "-", "dollar_sign": "$", "vertical_line": "|", "tilde": "~",
     "number_sign": "#", "full_stop": ".", "semicolon": ";", "underscore": "_", "ampersand": "&", "colon": ":",
     "left_parenthesis": "(", "quotation_mark": '"',
     "comma": ",", "at": "@", "escape": "esc", "enter": "⏎", "question_mark": "?", "plus": "+",
@@ -157,6 +157,14 @@ GUESS = CommandKey(
     "dollar_sign",
     "own guess",
     "your own guess of what a candidate will show, before its first shot",
+    footer=False,
+)
+PLAN = CommandKey(
+    "plan",
+    "tilde",
+    "tilde",
+    "plan",
+    "plan the tests before the first shot: how many with each club, in what order, blind or open",
     footer=False,
 )
 LIVE = CommandKey(

@@ -176,3 +176,10 @@ def edit_criteria(page: Page, test: "ClubTest", ref: str) -> None:
             page.load()
 
     page.app.push_screen(CriteriaDialog(page.player, ref, name, now, len(test.shots)), then)
+
+
+def plan_shots(page: Page, test: "ClubTest", test_ref: str) -> None:
+    """Ask how many shots each club of a test's slot gets, in what order, blind or open."""
+    from fitlog.tui.dialogs.plan_test import plan_test
+
+    page.app.push_screen(plan_test(page.player, TestRef.split(test_ref).session, test.slot), lambda _: page.load())

@@ -46,8 +46,8 @@ Action = Callable[[Desk, Answer], Done]
 class Confirm(Dialog[bool]):
     """``places`` are chosen by ↑ ↓, ``scopes`` by Tab. ``plan`` gives the preview of a place and a scope.
 
-    After a refusal the plan is made anew: what is on the screen is what Enter does. Where ``does`` says what Enter
-    does, nothing is typed.
+    ``names`` are what scope and place are called. After a refusal the plan is made anew: what is on the screen is
+    what Enter does. Where ``does`` says what Enter does, nothing is typed.
     """
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -69,6 +69,7 @@ class Confirm(Dialog[bool]):
         draft: str = "",
         must_type: bool = True,
         does: str = "",
+        names: tuple[str, str] = ("what", "to"),
     ) -> None:
         super().__init__(draft)
         if does:
@@ -79,6 +80,7 @@ class Confirm(Dialog[bool]):
         self._plan, self._action = plan, action
         self.places, self.scopes = list(places), list(scopes)
         self._more = more_places
+        self._names = names
         self._place = self._scope = 0
         self._preview: Preview | None = None
         self._must_type = must_type and not does
@@ -107,9 +109,9 @@ class Confirm(Dialog[bool]):
     def _show_choices(self) -> None:
         out = []
         if self.scopes:
-            out.append(_wheel("what", self.scopes, self._scope, "tab"))
+            out.append(_wheel(self._names[0], self.scopes, self._scope, "tab"))
         if self.places:
-            out.append(_wheel("to", self.places, self._place, "↑ ↓"))
+            out.append(_wheel(self._names[1], self.places, self._place, "↑ ↓"))
         choices = self.query_one("#choices", Static)
         choices.set_class(not out, "-nothing")
         choices.update(Content("\n").join(out))

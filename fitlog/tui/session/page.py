@@ -230,6 +230,7 @@ class SessionPage(Page):
             Command(keys.REFERENCE, self._new_reference, self._has_club),
             Command(keys.HIT_AGAIN, self._hit_again, self._is_decided),
             player.which_change(self),
+            Command(keys.PLAN, self._plan, self._can_plan),
             Command(keys.LIVE, self._open_live, self._has_session),
             Command(keys.OLDER, lambda: self._leaf(-1)),
             Command(keys.NEWER, lambda: self._leaf(1)),
@@ -271,6 +272,17 @@ class SessionPage(Page):
             return needs(False, "a guess is for a candidate; tab goes to one")
         count = format_count(len(shots), "shot")
         return needs(not shots, f"a guess is noted before the first shot; this test has {count} already")
+
+    def _can_plan(self) -> Availability:
+        if self.state.test is None:
+            return self._has_test()
+        hit = any(self.state.shots.get(each.id) for each in self.state.tests_of_slot)
+        return needs(not hit, "shots were hit already; a plan is made before the first")
+
+    def _plan(self) -> None:
+        """How many shots with each club, in what order, blind or open."""
+        if self.state.test is not None:
+            player.plan_shots(self, self.state.test, self.state.test_ref)
 
     def _note_guess(self) -> None:
         """What a person thinks that the marked candidate will show."""

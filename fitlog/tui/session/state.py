@@ -120,7 +120,7 @@ class SessionState:
     def criteria_test(self) -> ClubTest | None:
         """The test whose criteria are shown: the marked one, for a reference the candidate that waits beside it."""
         test = self.test
-        if test is None:
+        if test is None or (test.id in self.codes and test.id in self.hidden):  # a blind reference has none
             return None
         waiting = [each for each in self.tests_of_slot if each.swing_name == test.swing_name and not each.verdict]
         found = (each for each in (test, *reversed(waiting)) if each.role == CANDIDATE)

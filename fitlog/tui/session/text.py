@@ -136,7 +136,7 @@ def prompt(mark: str, test: ClubTest | None, corrected: int = 0, code: str = "")
     if test is None:
         return line(("›", "bold $ink-accent"))
     club = f" {safe(test.slot)} {safe(code) or test.role} "
-    what = f" correct shot {corrected} ›" if corrected else f" {mark} {test.id} ›"
+    what = f" correct shot {corrected} ›" if corrected else " ›" if code else f" {mark} {test.id} ›"
     return line((club, "bold reverse $ink-accent"), (what, "bold $ink-accent"))
 
 
@@ -188,13 +188,15 @@ def sides(
 
 def hide(sides: Sequence[Side], tests: Sequence[ClubTest], hidden: Set[str], codes: Mapping[str, str]) -> list[Side]:
     """The sides without the numbers of hidden tests; those of a blind plan by their code alone."""
-    pairs = zip(sides, tests, strict=True)
+    pairs = list(zip(sides, tests, strict=True))
+    if all(test.id in codes and test.id in hidden for test in tests):  # their usual order would tell them
+        pairs.sort(key=lambda pair: codes[pair[1].id])
     return [_hide(side, codes.get(test.id, "")) if test.id in hidden else side for side, test in pairs]
 
 
 def _hide(side: Side, code: str) -> Side:
     numbers = [side.numbers[0], *("hidden" for _ in side.numbers[1:-1]), side.numbers[-1]]
-    named = side._replace(title=f"club {code}", text="blind") if code else side
+    named = side._replace(shape="", title=f"club {code}", text="blind") if code else side
     return named._replace(numbers=numbers)
 
 

@@ -102,6 +102,7 @@ class VerdictPage(Page):
             Command(keys.SHEET, self._write_sheet, self._has_evidence),
             Command(keys.THEN, self._look_then, self._is_given),
             Command(keys.CRITERIA, self._edit_criteria, self._has_evidence),
+            Command(keys.PLAN, self._plan, self._can_plan),
             everywhere.find(self),
             *everywhere.sharing(self),
             Command(keys.NEXT, lambda: self._turn(1), self._has_others),
@@ -142,6 +143,16 @@ class VerdictPage(Page):
         """What the test must show; a change after shots stays visible."""
         if self.state.test is not None:
             player.edit_criteria(self, self.state.test, self.state.test_ref)
+
+    def _can_plan(self) -> Availability:
+        if self.state.test is None:
+            return self._has_evidence()
+        return needs(not self.state.test.shots, "shots were hit already; a plan is made before the first")
+
+    def _plan(self) -> None:
+        """How many shots with each club, in what order, blind or open."""
+        if self.state.test is not None:
+            player.plan_shots(self, self.state.test, self.state.test_ref)
 
     def _write_sheet(self) -> None:
         """The verdict sheet into a file."""

@@ -11,7 +11,7 @@ from fitlog.tui.text.outcomes import OUTCOMES
 from fitlog.tui.text.sanitize import safe, wrap
 from fitlog.tui.text.units import Units
 from fitlog.tui.widgets.scroll_text import Piece, bullet, heading, line
-from fitlog.views.evidence.presentation import COMPUTED, LIMITS, NO_CRITERION, WITH_ALL
+from fitlog.views.evidence.presentation import BLIND, COMPUTED, LIMITS, NO_CRITERION, WITH_ALL
 
 if TYPE_CHECKING:
     from fitlog.records.session import Verdict
@@ -37,11 +37,11 @@ def evidence_lines(
     reference = _named("reference", shown.reference, width, "" if shown.has_reference else "bold $ink-warn")
     differs = _named("differs", shown.setup, width, "bold")
     out = [
-        heading(f"{safe(shown.slot)} candidate {shown.ref.partition('#')[2]}"),
+        heading(f"{safe(shown.slot)} {shown.name}"),
         *([*differs, *reference] if shown.has_reference else [*reference, *differs]),
         *_named("shots", shown.shots, width, ""),
         line(""),
-        *_criteria(shown, width),
+        *([] if shown.name == BLIND else _criteria(shown, width)),
     ]
     if shown.hidden:
         return [*out, line(""), *_bullets("·", "$ink-accent", [shown.hidden], width)]

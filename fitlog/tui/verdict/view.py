@@ -95,4 +95,5 @@ class VerdictView:
         """Where one is, for the top row."""
         state = self._state
         waiting = f"{len(state.pending)} to decide" if state.pending else ""
-        return tuple(filter(None, (safe(state.player_name), "verdict", safe(state.test_ref), waiting)))
+        name = state.presentation.ref if state.presentation else state.test_ref
+        return tuple(filter(None, (safe(state.player_name), "verdict", safe(name), waiting)))

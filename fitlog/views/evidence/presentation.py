@@ -30,7 +30,7 @@ _HEADINGS = {
     COMPUTED: "computed, not measured",
     WITH_ALL: "counting the shots left out",
 }
-ODD = "looks odd"
+ODD, BLIND = "looks odd", "blind test"
 NO_CRITERION = "no criterion was set for this test"
 NO_REFERENCE = "none was hit: there is nothing to compare with"
 
@@ -46,12 +46,14 @@ class Section(NamedTuple):
 class Presentation(NamedTuple):
     """One test: what it is, how it stands against its criteria, and all that its shots say.
 
-    ``hidden`` says why nothing is shown yet; then there are no sections. ``shots`` counts those of both clubs,
+    ``name`` is what the club is called: a candidate, or that it is blind. ``hidden`` says why nothing is
+    shown yet; then there are no sections. ``shots`` counts those of both clubs,
     ``has_reference`` whether there are some of the reference.
     ``warnings`` is where the verdict and the evidence disagree.
     """
 
     ref: str
+    name: str
     slot: str
     setup: str
     reference: str
@@ -78,15 +80,20 @@ def present_evidence(evidence: Evidence, context: "EvidenceContext | None" = Non
         said = {kind: tuple(lines) for kind, lines in _sections(evidence, context)}
         heads = _HEADINGS if evidence.reference else _HEADINGS | {COMPARED: "what the shots show"}
         sections = tuple(Section(kind, heads[kind], lines) for kind, lines in said.items() if lines)
+    if evidence.is_blind:  # nothing that tells which club it is
+        name, setup, reference = BLIND, BLIND, BLIND
+    else:
+        name, setup, reference = f"candidate {evidence.test.id}", evidence.setup, _describe_reference(evidence)
     return Presentation(
-        evidence.ref,
+        name if evidence.is_blind else evidence.ref,
+        name,
         evidence.test.slot,
-        evidence.setup,
-        _describe_reference(evidence),
+        setup,
+        reference,
         evidence.reference is not None and bool(evidence.reference.shots),
         _count_shots(evidence),
         evidence.hidden,
-        standings(evidence.criteria),
+        () if evidence.is_blind else standings(evidence.criteria),
         changed,
         sections,
         disagree,

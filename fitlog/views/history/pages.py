@@ -4,7 +4,7 @@ from typing import NamedTuple
 
 from fitlog.history.message import Entry
 from fitlog.saving.desk import Desk
-from fitlog.views.history.timeline import Event, differences_of, timeline
+from fitlog.views.history.timeline import Event, differences_of, hide_subject, timeline
 from fitlog.views.history.why import describe_tests
 
 
@@ -23,7 +23,7 @@ def change_page(desk: Desk, player: str, slot: str = "", limit: int = 60, skip: 
         found = [event.entry for event in events]
     else:
         found = desk.history.entries([f"players/{player}"], limit=limit + 1, skip=skip)
-    return ChangePage(tuple(found[:limit]), len(found) > limit)
+    return ChangePage(tuple(hide_subject(desk, entry) for entry in found[:limit]), len(found) > limit)
 
 
 class ChangeDetail(NamedTuple):

@@ -16,6 +16,7 @@ from fitlog.records.words import compare_tables, format_label
 from fitlog.saving.desk import Desk
 from fitlog.views.search.finder import Progress, query_index
 from fitlog.views.search.speed_class import describe_class, driver_speed, speed_class
+from fitlog.views.session.planned import hidden_tests
 from fitlog.views.verdict.evidence import display_units, readings
 
 METRICS = (
@@ -168,7 +169,7 @@ def _beside_references(desk: Desk, found: Sequence[tuple[str, str]], differs: Di
         session = sessions[player, name]
         test = next((each for each in session.test if each.id == test_id), None) if session else None
         reference = session.reference_for(test) if session and test else None
-        if test is None or reference is None:
+        if session is None or test is None or reference is None or test.id in hidden_tests(session):
             continue
         before, after = (each.raw.get("setup", {}) for each in (reference, test))
         if differs(before, after):

@@ -14,6 +14,7 @@ from fitlog.records.session import MEASURES, ClubTest, Session, ref
 from fitlog.records.words import describe_setup
 from fitlog.saving.desk import Desk
 from fitlog.system.files import replacing
+from fitlog.views.session.planned import hidden_tests
 
 SHOTS, VERDICTS = "shots", "verdicts"
 Progress = Callable[[int, int], None]
@@ -105,7 +106,10 @@ class _Gathered:
             except FitlogError as fault:
                 self.broken += str(fault).splitlines()
                 continue
+            hidden = hidden_tests(session)
             for test in session.test:
+                if test.id in hidden:
+                    continue
                 if self.only is None or (player, ref(name, test.id)) in self.only:
                     yield from self.of_test(_test_row(player, name, session, test), test)
 

@@ -21,6 +21,7 @@ from fitlog.records.slots import KINDS as CLUB_KINDS
 from fitlog.saving.desk import Desk
 from fitlog.toml import expect_many
 from fitlog.views.search.reading import GONE, FileRead, Job, read_files, stamp_of
+from fitlog.views.session.blind import hidden_refs
 from fitlog.workspace.layout import OWN_FOLDER, kind_of_file
 
 INDEX_FILE = f"{OWN_FOLDER}/index.sqlite"
@@ -54,14 +55,17 @@ def find(
 
     Each word must begin a word of a model, reason, note or player's name; ``part`` is any piece of a model or its id.
     ``where`` compares: ``shaft.tip_trim_in >= 1``, ``carry_yd > 240`` (the mean of the shots), ``shots >= 8``.
-    ``fresh`` says that the index was just brought up to date. Raises UsageError for what cannot be looked for.
+    ``fresh`` says that the index was just brought up to date. What a plan hides is not found.
+    Raises UsageError for what cannot be looked for.
     """
     wanted = Wanted(
         words, part, kind, verdict, desk.workspace.pick_player(player) if player else "", slot, _day(since, "-01-01"),
         _day(until, "-12-31"), where, what, role, limit,
     )  # fmt: skip
     _check(wanted)
-    return query_index(desk, lambda index: queries.search(index, wanted), fresh, progress)
+    hits = query_index(desk, lambda index: queries.search(index, wanted), fresh, progress)
+    hidden = hidden_refs(desk, {(hit.player, hit.ref) for hit in hits})
+    return [hit for hit in hits if (hit.player, hit.ref) not in hidden]
 
 
 def _check(wanted: Wanted) -> None:

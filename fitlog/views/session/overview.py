@@ -12,6 +12,7 @@ from fitlog.records.refs import ClubRef
 from fitlog.records.session import REFERENCE, ClubTest, Session
 from fitlog.records.words import describe_setup
 from fitlog.saving.desk import Desk
+from fitlog.views.session.blind import hidden_in, hide_in_table
 from fitlog.views.session.columns import columns_of
 from fitlog.views.session.today import todays_session
 from fitlog.workspace.layout import session_file
@@ -83,11 +84,12 @@ def _starts(desk: Desk, player: str, names: Iterable[str], slot: str) -> Iterato
 
 
 def session_table(desk: Desk, player: str, name: str) -> Mapping[str, Any]:
-    """The session's file as plain values.
+    """The session's file as plain values, without what a plan hides.
 
     Raises BrokenFile for one that cannot be read.
     """
-    return desk.workspace.load(session_file(player, name)).table
+    table = desk.workspace.load(session_file(player, name)).table
+    return hide_in_table(table, hidden_in(desk.workspace.session(player, name)))
 
 
 def _describe_test(record: Session, test: ClubTest, units: DisplayUnits) -> str:

@@ -8,6 +8,7 @@ from fitlog.records.player import Player
 from fitlog.records.session import ClubTest, Session
 from fitlog.records.settings import UnitChoices
 from fitlog.saving.desk import Desk
+from fitlog.views.evidence.presentation import BLIND
 from fitlog.views.sheets.verdict_sheet import describe_differences
 from fitlog.views.verdict.evidence import Evidence, compare
 
@@ -76,5 +77,9 @@ def day_sheet(desk: Desk, day: date | None = None) -> DaySheet:
 
 def _visit(desk: Desk, player: str, record: Player, name: str) -> Visit:
     found = compare(desk, player, name)
-    tests = tuple(DayTest(each, describe_differences(each.test, each.reference, each.units)) for each in found.tests)
+    tests = tuple(DayTest(each, _differences(each)) for each in found.tests)
     return Visit(player, record, name, found.record, tests)
+
+
+def _differences(each: Evidence) -> tuple[str, ...]:
+    return (BLIND,) if each.is_blind else describe_differences(each.test, each.reference, each.units)

@@ -9,6 +9,7 @@ from fitlog.records.errors import Refusal
 from fitlog.records.session import REFERENCE, ClubTest
 from fitlog.records.units import with_unit
 from fitlog.saving.desk import Desk
+from fitlog.views.session.planned import hidden_tests
 from fitlog.views.verdict.days import same_setup
 from fitlog.views.verdict.evidence import display_units, readings
 
@@ -52,7 +53,9 @@ def _references(desk: Desk, player: str, slot: str) -> list[list[ClubTest]]:
     """The reference tests of a slot, those of one setup and swing together, one a session."""
     groups: list[list[ClubTest]] = []
     for _, record in desk.workspace.readable_sessions(player):
-        tests = [test for test in record.tests_of(slot) if test.role == REFERENCE and test.counted]
+        hidden = hidden_tests(record)
+        alike = [test for test in record.tests_of(slot) if test.role == REFERENCE and test.counted]
+        tests = [test for test in alike if test.id not in hidden]
         for test in tests[-1:]:
             own = next((each for each in groups if _same_club(each[0], test)), None)
             if own is None:

@@ -7,7 +7,8 @@ from fitlog.history.differences import setup_differences
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.session import CANDIDATE, CRITERION_KEYS, ClubTest, Session, Shot, ref
 from fitlog.saving.desk import Desk
-from fitlog.views.session.planned import blocks_kept, describe_hidden, describe_plan, hidden_tests, planned_for
+from fitlog.views.session.blind import hidden_in
+from fitlog.views.session.planned import blocks_kept, describe_plan, planned_for
 
 if TYPE_CHECKING:
     from fitlog.evidence.criteria import Criterion, Judgement
@@ -17,7 +18,8 @@ if TYPE_CHECKING:
 class Evidence(NamedTuple):
     """One candidate beside its reference; the assessment is None while it has no shot or its outcome is hidden.
 
-    ``hidden`` says why nothing is shown yet of a planned test.
+    ``hidden`` says why nothing is shown yet of a planned test, ``is_blind`` that its club is not told
+    either, not even by its code: who knows the code of a candidate knows the rest.
     """
 
     ref: str
@@ -27,6 +29,7 @@ class Evidence(NamedTuple):
     assessment: "Assessment | None"
     units: DisplayUnits
     hidden: str = ""
+    is_blind: bool = False
 
     @property
     def name(self) -> str:
@@ -113,8 +116,8 @@ def _slot(
     kept = once and planned is not None and blocks_kept(record, planned)
     turn = planned.plan.turn if planned and kept else 0
     base = _shots_of(reference, turn) if reference else []
-    hidden = hidden_tests(record)
-    hit = [test for test in hit if test.id not in hidden]
+    hidden = hidden_in(record)
+    hit = [test for test in hit if not hidden.has(test.id)]
     found: Mapping[str, Assessment] = (
         assess_all(
             {test.id: _shots_of(test, turn) for test in hit},
@@ -130,9 +133,8 @@ def _slot(
         else {}
     )
     if planned is not None:
-        said = describe_plan(planned, kept)
-        found = {name: one._replace(limits=[*one.limits, said]) for name, one in found.items()}
-    why = describe_hidden(planned) if planned is not None else ""
+        plan = describe_plan(planned, kept)
+        found = {name: one._replace(limits=[*one.limits, plan]) for name, one in found.items()}
     return [
         Evidence(
             ref(session, test.id),
@@ -141,7 +143,8 @@ def _slot(
             _describe_candidate(test, reference, units),
             found.get(test.id),
             units,
-            why if test.id in hidden else "",
+            hidden.why.get(test.id, ""),
+            bool(hidden.name(test.id)),
         )
         for test in candidates
     ]

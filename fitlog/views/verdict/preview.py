@@ -13,6 +13,8 @@ from fitlog.views.verdict.evidence import Evidence, assessment, warnings
 from fitlog.views.verdict.pending import undecided_tests
 from fitlog.views.verdict.plan import plan_verdict
 
+BLIND = "which club this is, and so what goes into the bag, is told when the verdict is given"
+
 
 class Offer(NamedTuple):
     """What one decision would change in the bag, and where it and the evidence disagree."""
@@ -54,6 +56,8 @@ def _offer(desk: Desk, player: str, found: Evidence, decision: str) -> Offer:
     disagree = tuple(warnings(found.assessment, decision, found.hidden))
     if decision != KEEP:
         return Offer(decision, (), disagree)
+    if found.is_blind:
+        return Offer(decision, (), disagree, BLIND)
     try:
         return Offer(decision, plan_verdict(desk, player, found.ref, decision).bag, disagree)
     except FitlogError as error:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.session import REFERENCE, ClubTest, Session, ref
 from fitlog.saving.desk import Desk
+from fitlog.views.session.planned import hidden_tests
 from fitlog.views.verdict.evidence import criteria_of, display_units, readings
 from fitlog.views.verdict.pending import pending_tests
 
@@ -65,6 +66,8 @@ def open_questions(desk: Desk, player: str, balls: int = BALLS) -> list[Question
 def _of_tests(desk: Desk, player: str, balls: int, units: DisplayUnits) -> Iterator[Question]:
     for name, test in pending_tests(desk, player):
         session = desk.workspace.session(player, name)
+        if test.id in hidden_tests(session):
+            continue
         reference = session.reference_for(test)
         rivals = _rivals(session, test)
         if not test.criteria:

@@ -1,0 +1,45 @@
+"""Plan the tests of a session before the first shot: number, order, blind or open."""
+
+from fitlog.records.errors import Refusal
+from fitlog.records.plan import BLOCKS, MIRRORED
+from fitlog.saving.desk import Desk
+from fitlog.saving.save import Done
+from fitlog.tui.dialogs.confirm import Answer, Confirm, Option, Preview
+
+_OPEN, _BLIND = "open", "blind"
+
+
+def plan_test(player: str, session: str, slot: str) -> Confirm:
+    """Enter plans as many shots as are typed with each club of the slot."""
+
+    def plan(desk: Desk, order: str, seen: str) -> Preview:
+        from fitlog.actions.session.plan import plannable_tests
+
+        tests = plannable_tests(desk.workspace.session(player, session), slot)
+        how = "in random order within blocks" if order == BLOCKS else "in mirrored order: A B B A"
+        lines = [
+            f"{slot}: the reference and {len(tests) - 1} to compare, {how}",
+            "no result is shown before all are hit; then one look decides, which costs fewer shots",
+        ]
+        if seen == _BLIND:
+            lines.append("the clubs go by codes drawn at random; who hits does not know which is which")
+        return Preview(lines)
+
+    def action(desk: Desk, answer: Answer) -> Done:
+        from fitlog.actions.session.plan import plan_tests
+
+        typed = answer.text.strip()
+        if not typed.isdecimal():
+            raise Refusal(f"'{typed}' is no number of shots", do="type one such as 12")
+        return plan_tests(desk, player, session, int(typed), answer.place, answer.scope == _BLIND, slot).done
+
+    return Confirm(
+        "Plan the shots",
+        plan,
+        action,
+        [Option("random within blocks", BLOCKS), Option("mirrored", MIRRORED)],
+        [Option("open: the clubs are known", _OPEN), Option("blind: the clubs go by a code", _BLIND)],
+        asks="shots with each club",
+        must_type=False,
+        names=("seen", "order"),
+    )
