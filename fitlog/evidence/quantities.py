@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping, Sequence
-from typing import NamedTuple, TypeAlias
+from typing import Any, NamedTuple, TypeAlias
 
 from fitlog.evidence.terms import spin_loft
 from fitlog.records.errors import Refusal
@@ -150,8 +150,18 @@ def values(shots: Sequence[Shot], key: str) -> list[float]:
     >>> values([{"carry_yd": 200}, {}, {"carry_yd": 90}], "carry_yd")
     [200.0, 90.0]
     """
-    quantity(key)
+    if quantity(key).key == key and key not in _DERIVED and key != "spin_loft_deg":
+        measured = [reading for shot in shots if (reading := shot.get(key)) is not None]
+        if not measured or _are_usable(measured):
+            return measured  # type: ignore[return-value]
     return [number for shot in shots if (number := value(shot, key)) is not None]
+
+
+def _are_usable(readings: Sequence[Any]) -> bool:
+    """Whether all are floats of a size that can be: looked at all at once, for most data are."""
+    if set(map(type, readings)) != {float} or not math.isfinite(sum(readings)):
+        return False
+    return bool(min(readings) > -LARGEST and max(readings) < LARGEST)
 
 
 def pairs(shots: Sequence[Shot], x: str, y: str) -> tuple[list[float], list[float]]:
