@@ -28,5 +28,5 @@ def set_swings(desk: Desk, player: str, swings: Sequence[str], reason: str) -> D
         else:
             edited.unset(("swings",))
         save.put_document(edited)
-        text = ", ".join(partial) or "full ones alone"
+        text = ", ".join(partial) or "full shots only"
         return save.commit(Message(f"swings: {text}", "swings", reason, [player]))

@@ -49,7 +49,7 @@ def _accounted(one: Drift, found: Assessment) -> str:
 
 
 def _undecided(verdict: str, judged: Judgement) -> str:
-    return f"{verdict}, although it cannot be told yet: {judged.text}; {judged.advice}"
+    return f"{verdict}, although the shots cannot tell yet: {judged.text}; {judged.advice}"
 
 
 def verdict_warnings(verdict: str, found: Assessment) -> list[str]:

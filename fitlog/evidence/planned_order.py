@@ -22,7 +22,11 @@ def turn_of(shots: int, wanted: int = 0) -> int:
     """
     if wanted:
         if wanted > shots or shots % wanted:
-            raise Refusal(f"{shots} shots are no turns of {wanted}", where="turn", do="take a divisor of the shots")
+            raise Refusal(
+                f"{shots} shots cannot be split into turns of {wanted}",
+                where="turn",
+                do="choose a turn that divides the shots evenly",
+            )
         return wanted
     fits = [turn for turn in range(LARGEST_TURN, 0, -1) if shots % turn == 0]
     return next((turn for turn in fits if (shots // turn) % 2 == 0), fits[0])

@@ -41,6 +41,6 @@ def plan_more(of: Question) -> Plan:
         return Plan(FIRST - fewest, None)
     if of.kind != "share" and all(min(side) == max(side) for side in sides):
         return Plan(None, None)
-    chances = draw_paths(of, [(n, n) for n in range(1, MOST_MORE + 1)]).told_by()
+    chances = draw_paths(of, [(n, n) for n in range(1, MOST_MORE + 1)]).chance_by()
     more = next((n for n, chance in enumerate(chances, 1) if chance >= ENOUGH), None)
     return Plan(more, chances[(more or MOST_MORE) - 1])

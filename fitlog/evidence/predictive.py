@@ -53,12 +53,12 @@ class Paths(NamedTuple):
     met: Flags
     missed: Flags
 
-    def told_by(self) -> list[float]:
+    def chance_by(self) -> list[float]:
         """The chance that it was told at each look or at one before it."""
         import numpy as np
 
-        told = np.logical_or.accumulate(self.met | self.missed, axis=1)
-        chances: list[float] = told.mean(axis=0).tolist()
+        decided = np.logical_or.accumulate(self.met | self.missed, axis=1)
+        chances: list[float] = decided.mean(axis=0).tolist()
         return chances
 
 

@@ -63,7 +63,7 @@ def verdict_line(evidence: Evidence, units: Units) -> str:
     missed = [_missed(one, found, units) for one in evidence.criteria if one.outcome == "missed"]
     parts = missed[:_MOST] or _differences(found, units)
     if not parts:
-        return "Nothing was hit to compare it with." if evidence.reference is None else "Nothing can be told yet."
+        return "Nothing was hit to compare it with." if evidence.reference is None else "Too little was hit to tell."
     text = "; ".join(parts)
     return f"{text[:1].upper()}{text[1:]}."
 

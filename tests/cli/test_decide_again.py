@@ -21,7 +21,7 @@ def test_the_same_shots_tell_the_same(fitlog: Run) -> None:
     ref = _decided(fitlog)
     ran = fitlog("decide-again", "mo", ref)
     assert ran.status == 0, ran.err
-    assert "today the same would be told" in ran.out
+    assert "today's method says the same" in ran.out
     assert "carry at least 3 yd above the reference  met" in ran.out
 
 
@@ -34,7 +34,7 @@ def test_another_method_is_named_with_what_it_moved(desk: Desk, fitlog: Run) -> 
     assert found["because"] == ["another method (evidence 1 → evidence 2)"]
     (moved,) = [each for each in found["criteria"] if each["then"] != each["now"]]
     assert (moved["then"], moved["now"]) == ("missed", "met")
-    assert found["sentence"].startswith("told otherwise today, because of another method")
+    assert found["sentence"].startswith("today's method says otherwise, because of another method")
 
 
 def test_what_was_not_decided(fitlog: Run, ref: str) -> None:

@@ -56,7 +56,7 @@ def test_a_file_of_several_clubs_is_shown_first_and_comes_in_as_one_commit(
     assert desk.workspace.importers() == ["range"]
     again = fitlog("import", "mo", file, "--yes")
     assert (again.status, again.out) == (1, "")
-    assert "came in before" in again.err
+    assert "imported before" in again.err
     assert fitlog("undo").status == 0
     assert (desk.workspace.sessions("mo"), desk.workspace.importers()) == ([], [])
 

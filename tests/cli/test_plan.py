@@ -92,7 +92,7 @@ def test_a_verdict_before_the_end_is_warned_about_and_shows_all(
 def test_what_cannot_be_planned_is_refused(fitlog: Run, desk: Desk, pair: tuple[str, str, str]) -> None:
     session = pair[0]
     assert "plan 5 to 200" in fitlog("plan", "mo", session, "--shots", "3").err
-    assert "no turns of 4" in fitlog("plan", "mo", session, "--shots", "6", "--turn", "4").err
+    assert "cannot be split into turns of 4" in fitlog("plan", "mo", session, "--shots", "6", "--turn", "4").err
     assert fitlog("plan", "mo", session, "--shots", "6").status == 0
     assert "planned already" in fitlog("plan", "mo", session, "--shots", "6").err
     lone = fitlog("test", "mo", "7i", "--json").json["ref"]

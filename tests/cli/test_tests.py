@@ -116,7 +116,7 @@ def test_shots_come_in_from_a_file(desk: Desk, fitlog: Run, shot_file: str) -> N
     assert [shot.carry_yd for shot in found.shots] == [230, 234, 228]
     twice = fitlog("shots", "mo", "last", "--shots", shot_file, "--importer", "plain")
     assert twice.status == 1
-    assert "this file came in before" in twice.err
+    assert "this file was imported before" in twice.err
     assert fitlog("shots", "mo", "last", "--shots", shot_file, "--importer", "plain", "--again").status == 0
     unknown = fitlog("test", "mo", "3w", "--shots", shot_file, "--importer", "other")
     assert unknown.status == 2
@@ -156,7 +156,7 @@ def test_a_file_that_is_refused_leaves_no_empty_test(desk: Desk, fitlog: Run, sh
     after = commits(desk)
     twice = fitlog(*argv)
     assert (twice.status, twice.out) == (1, "")
-    assert f"this file came in before, into {made['ref']}" in twice.err
+    assert f"this file was imported before, into {made['ref']}" in twice.err
     Path(shot_file).write_text("Carry,Side\nlots,2\n")
     unread = fitlog(*argv)
     assert (unread.status, unread.out) == (1, "")

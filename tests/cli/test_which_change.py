@@ -16,7 +16,7 @@ def test_a_search_in_the_shell(fitlog: Run) -> None:
     ref = fitlog("whichchange", "mo", "3w", "--next", "--json").json["ref"]
     waits = fitlog("whichchange", "mo", "3w", "--json").json
     assert (waits["steps"][0]["ref"], waits["result"]) == (ref, None)
-    assert "hit on with" in waits["sentence"]
+    assert "go on hitting" in waits["sentence"]
     assert fitlog("whichchange", "mo", "3w", "--next").status == 1
     ended = fitlog("whichchange", "mo", "3w", "--end", "--reason", "rain", "--json").json
-    assert ended["result"] == "not told"
+    assert ended["result"] == "no answer"

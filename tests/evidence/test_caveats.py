@@ -45,7 +45,7 @@ def test_verdict_against_evidence(verdict: str, evidence: Assessment, warnings: 
 @pytest.mark.parametrize("verdict", ["keep", "reject"])
 def test_too_early(verdict: str) -> None:
     (said,) = verdict_warnings(verdict, OPEN)
-    assert said.startswith(f"{verdict}, although it cannot be told yet: carry at least 232 yd")
+    assert said.startswith(f"{verdict}, although the shots cannot tell yet: carry at least 232 yd")
     assert said.endswith("with 60 more shots, a 70 % chance to tell")
 
 

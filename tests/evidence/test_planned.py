@@ -46,7 +46,7 @@ def test_the_next_club_is_the_first_that_the_sequence_still_waits_for(done: int,
 def test_what_cannot_be_planned_is_refused() -> None:
     with pytest.raises(Refusal, match="1 clubs"):
         planned_sequence(1, 12, 3, True, Random(1))
-    with pytest.raises(Refusal, match="no turns of 5"):
+    with pytest.raises(Refusal, match="cannot be split into turns of 5"):
         turn_of(12, 5)
 
 

@@ -67,7 +67,7 @@ def test_rows_come_in_as_they_are_written(desk: Desk, fitlog: Run, tmp_path: Pat
     said = out.read_text()
     assert "3 shots came in" in said
     assert "carry 15 yd" not in said
-    assert "1 shot did not come in" in err.read_text()
+    assert "not imported: 1 shot" in err.read_text()
     _, _, test = desk.workspace.pick_test("mo", "last")
     assert [shot.carry_yd for shot in test.shots] == [151, 154, 158]
     (source,) = test.sources

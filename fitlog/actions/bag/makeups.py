@@ -62,7 +62,7 @@ def put_back_makeup(desk: Desk, player: str, reason: str) -> Done:
         rows = rows_in(document.table, "club")
         _carry(document, [bool(then.get(address(row), row.get("carried", True))) for row in rows])
         save.put_document(document)
-        return save.commit(Message("carries what it did before the make-up", PUTS_BACK, reason, [player]))
+        return save.commit(Message("carries what was carried before the make-up", PUTS_BACK, reason, [player]))
 
 
 def _before_makeup(desk: Desk, file: str) -> Mapping[str, Any]:

@@ -75,7 +75,9 @@ def start_step(desk: Desk, player: str, search: str) -> StartedTest:
     if found.result:
         raise Refusal(found.conclusion, where=search, do="end the search with a reason")
     if found.waiting and TestRef.split(found.waiting.ref).session == todays_session(desk, player):
-        raise Refusal(f"a step cannot be told yet: {found.waiting.sentence}", where=found.waiting.ref, do="hit on")
+        raise Refusal(
+            f"this step has no answer yet: {found.waiting.sentence}", where=found.waiting.ref, do="go on hitting it"
+        )
     record = found.record
     address = str(ClubRef(record.slot, record.club or ""))
     if club_setup(choose_club(desk.workspace.bag(player), address, player)) != found.record.raw.get("now"):
@@ -115,7 +117,7 @@ def end_search(desk: Desk, player: str, search: str, reason: str) -> Done:
     found = look_at_search(desk, player, search)
     if found.record.ended is not None:
         raise Refusal(f"this search ended on {found.record.ended}", where=search, do="begin another")
-    result = found.result or "not told"
+    result = found.result or "no answer"
     with saving(desk) as save:
         edited = save.open(search_file(player, search))
         for key, value in (("ended", desk.now().date()), ("result", result), ("reason", reason)):

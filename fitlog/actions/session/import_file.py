@@ -92,7 +92,9 @@ def read_file(desk: Desk, player: str, path: str, importer: str, group: str = ""
     earlier = {} if again else earlier_imports(desk, player, kept)
     if before := earlier.get(group) or earlier.get(""):
         raise Refusal(
-            f"this file came in before, into {before}", where=path, do="leave it, or import it --again on purpose"
+            f"this file was imported before, into {before}",
+            where=path,
+            do="leave it, or import it --again on purpose",
         )
     source = {"file": kept, "name": os.path.basename(path), "importer": importer}
     source |= {"group": group} if group else {}

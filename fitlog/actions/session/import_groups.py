@@ -54,7 +54,7 @@ def import_groups(
     ready = [each for each in choices if each.ready]
     if not ready:
         why = "; ".join(f"{each.group or 'the file'}: {each.where}" for each in choices)
-        raise Refusal(f"no group can come in: {why}", where=plan.file.path, do="say which club: GROUP=CLUB")
+        raise Refusal(f"no group can be imported: {why}", where=plan.file.path, do="say which club: GROUP=CLUB")
     intake = plan.file.seen.intake
     groups = intake.groups if intake else {}
     lots = [Lot(each.club, groups[each.group], each.test, each.group) for each in ready]

@@ -47,8 +47,8 @@ def end_measuring(desk: Desk, player: str, started: Collection[str] = ()) -> Don
         if fresh:
             rest_on(save, player, fresh)
         slots = [club for club, _ in fresh]
-        said = f"carries measured: {', '.join(slots)}" if fresh else "tests without a shot taken away"
-        return save.commit(Message(said, "measure", "", [player], slots, [test for _, test in fresh]))
+        subject = f"carries measured: {', '.join(slots)}" if fresh else "tests without a shot taken away"
+        return save.commit(Message(subject, "measure", "", [player], slots, [test for _, test in fresh]))
 
 
 def _has_carry(test: ClubTest) -> bool:

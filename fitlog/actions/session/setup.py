@@ -275,8 +275,8 @@ def set_criteria(desk: Desk, player: str, where: str, criteria: Sequence[Mapping
         edited.set(("test", place, "criteria"), chosen)
         save.put_document(edited)
         after = f", after {format_count(len(test.shots), 'shot')}" if test.shots else ""
-        said = f"{test.slot} {test.id}: criteria changed{after}"
-        return save.commit(Message(said, "criteria", reason, [player], [test.slot], [ref(session, test.id)]))
+        subject = f"{test.slot} {test.id}: criteria changed{after}"
+        return save.commit(Message(subject, "criteria", reason, [player], [test.slot], [ref(session, test.id)]))
 
 
 def set_session(desk: Desk, player: str, session: str, values: Values) -> Done:

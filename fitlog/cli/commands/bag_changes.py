@@ -105,7 +105,7 @@ def makeup(call: Call) -> int:
     if given.put_back and not given.name and not given.clubs:
         return call.report(put_back_makeup(call.writing_desk(), given.player, call.reason()))
     if not given.name or given.put_back:
-        raise UsageError("name the make-up, or say --put-back alone", do="see: fitlog makeup --help")
+        raise UsageError("name a make-up, or give --put-back alone", do="see: fitlog makeup --help")
     if given.carry and not given.clubs:
         return call.report(carry_makeup(call.writing_desk(), given.player, given.name, call.reason()))
     if bool(given.clubs) == given.drop or given.carry:

@@ -22,7 +22,12 @@ def import_arguments(parser: ArgumentParser) -> None:
 def file_arguments(parser: ArgumentParser) -> None:
     """Add what a file of several clubs needs."""
     parsing.from_shell(
-        parser.add_argument("--importer", metavar="ID", default="", help="a map in importers/; else what reads it"),
+        parser.add_argument(
+            "--importer",
+            metavar="ID",
+            default="",
+            help="a map in importers/; without it, the one that reads the file",
+        ),
         "importers",
     )
     parser.add_argument(

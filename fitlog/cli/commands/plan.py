@@ -12,7 +12,7 @@ def plan_arguments(parser: ArgumentParser) -> None:
     parsing.player(parser)
     made = parser.add_argument("session", metavar="SESSION", nargs="?", default="last", help="last if left out")
     parsing.from_shell(made, "sessions")
-    parser.add_argument("--shots", metavar="N", type=parsing.whole_number, help="plan so many with each club")
+    parser.add_argument("--shots", metavar="N", type=parsing.whole_number, help="plan this many shots with each club")
     parser.add_argument(
         "--order", choices=ORDERS, default=BLOCKS, help="random within blocks, or mirrored; blocks if left out"
     )

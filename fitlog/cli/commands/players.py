@@ -109,7 +109,7 @@ def criteria_arguments(parser: ArgumentParser) -> None:
         "criteria", metavar="METRIC:LIMIT=VALUE", nargs="*", help="such as carry_yd:at_least=232"
     )
     parsing.from_shell(made, "criteria")
-    parser.add_argument("--none", action="store_true", help="nothing is asked of a new test of these clubs")
+    parser.add_argument("--none", action="store_true", help="give new tests of these clubs no criteria")
     parsing.reason(parser)
 
 

@@ -52,8 +52,8 @@ def _shots(parser: ArgumentParser) -> None:
     parser.add_argument("--shots", metavar="FILE", help="a shot file, read through --importer")
     parsing.from_shell(parser.add_argument("--importer", metavar="ID", help="a map in importers/"), "importers")
     parser.add_argument("--group", metavar="NAME", default="", help="which setup of a file that holds several")
-    parser.add_argument("--again", action="store_true", help="import a file that came in before")
-    parser.add_argument("--other-club", action="store_true", help="take shots that the file calls another club")
+    parser.add_argument("--again", action="store_true", help="import a file that was imported before")
+    parser.add_argument("--other-club", action="store_true", help="accept shots that the file gives to another club")
 
 
 def test(call: Call) -> int:

@@ -24,10 +24,12 @@ def watch_arguments(parser: ArgumentParser) -> None:
         "--test", metavar="SESSION#TEST", default="", help="else the last open test of today, whichever it is then"
     )
     parsing.from_shell(made, "tests")
-    made = parser.add_argument("--importer", metavar="ID", default="", help="a map in importers/; else what reads it")
+    made = parser.add_argument(
+        "--importer", metavar="ID", default="", help="a map in importers/; without it, the one that reads the file"
+    )
     parsing.from_shell(made, "importers")
     parser.add_argument("--yes", action="store_true", help="take the map that reads the files without asking")
-    parser.add_argument("--other-club", action="store_true", help="take shots that the file calls another club")
+    parser.add_argument("--other-club", action="store_true", help="accept shots that the file gives to another club")
 
 
 def watch(call: Call) -> int:
@@ -117,7 +119,7 @@ class _Watching:
         done = end_watch(self.desk, self.player, self.importer, self.taken)
         held = sum(len(each.shots) for each in self.held)
         if held:
-            output.print_note(f"{_shots(held)} did not come in; bring them in with: fitlog import {self.player} FILE")
+            output.print_note(f"not imported: {_shots(held)}; to import, type: fitlog import {self.player} FILE")
         if self.call.json:
             tests = list(dict.fromkeys(each.test for each in self.taken))
             output.print_json(
@@ -141,7 +143,9 @@ def _format(key: str, value: object) -> str:
 def _agreed() -> bool:
     """Ask a person at the terminal; anybody else says --yes."""
     if sys.stdin is None or not sys.stdin.isatty():
-        raise Refusal("nobody is here to say whether the files are read right", do="say --yes, or name --importer ID")
+        raise Refusal(
+            "there is no terminal to ask whether the files are read correctly", do="say --yes, or name --importer ID"
+        )
     sys.stderr.write("Enter takes it, n ends: ")
     sys.stderr.flush()
     return sys.stdin.readline().strip().casefold() in ("", "y", "yes")

@@ -123,7 +123,7 @@ def put_back(call: Call) -> int:
     if call.json:
         output.print_json(done)
         return 0
-    output.print_line(f"{done.file} says again what it said: {done.of}")
+    output.print_line(f"{done.file} is back as it was: {done.of}")
     output.print_line(f"The broken text is kept in {done.kept}")
     return 0
 

@@ -48,8 +48,8 @@ class PartPage(Page):
 
         self.ask(work, self._loaded, self._refused, group="part")
 
-    def _refused(self, said: str) -> None:
-        self.notice(said, "trouble")
+    def _refused(self, text: str) -> None:
+        self.notice(text, "trouble")
 
     def _loaded(self, story: "PartStory") -> None:
         self.story = story

@@ -52,7 +52,7 @@ def _effect_lines(story: "PartStory", width: int) -> list[Content]:
     tail = f"{format_count(effect.tests, 'test')} of {format_count(effect.players, 'player')} beside a reference"
     out = [heading("what it did", f"{tail} without it" if effect.tests else "")]
     if not effect.effects:
-        out.append(line(("nothing can be told: no test of it has shots beside a reference without it", "$ink-muted")))
+        out.append(line(("nothing to compare: no test of it has shots beside a reference without it", "$ink-muted")))
     for each in effect.effects:
         out += bullet("·", "$ink-accent", each.sentence, "", width)
     for group in effect.classes:
@@ -60,8 +60,8 @@ def _effect_lines(story: "PartStory", width: int) -> list[Content]:
         for each in group.effects:
             out += bullet("·", "$ink-accent", each.sentence, "", width)
     if effect.mixed:
-        said = f"in {effect.mixed} of {format_count(effect.tests, 'test')} something else differed too"
-        out += bullet("!", "$ink-warn", said, "$ink-warn", width)
+        text = f"in {effect.mixed} of {format_count(effect.tests, 'test')} something else differed too"
+        out += bullet("!", "$ink-warn", text, "$ink-warn", width)
     return [*out, line("")]
 
 
@@ -70,8 +70,8 @@ def _verdict_lines(story: "PartStory", width: int) -> list[Content]:
     if record is None:
         return []
     who = f"by {format_count(record.players, 'player')}, {format_count(story.shots, 'shot')}"
-    said = f"{who}; kept {record.kept}, rejected {record.rejected}, to retest {record.retested}"
-    out = [heading(f"tried {format_count(record.tried, 'time')}", said)]
+    text = f"{who}; kept {record.kept}, rejected {record.rejected}, to retest {record.retested}"
+    out = [heading(f"tried {format_count(record.tried, 'time')}", text)]
     for why, times in record.reasons:
         out += bullet(f"rejected {times} ×", "$ink-muted", why, "", width)
     return [*out, line("")]

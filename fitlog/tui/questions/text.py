@@ -43,8 +43,8 @@ def question_rows(found: Questions) -> list[Row]:
 def _row(found: Questions, key: str) -> Row:
     search, question = found.search(key), found.question(key)
     if search is not None:
-        said = ("which change: " + safe(search.conclusion), "accent")
-        return Row(key, [("?", "accent"), (safe(search.record.slot), "strong"), said, (safe(search.id), "muted")])
+        name = ("which change: " + safe(search.conclusion), "accent")
+        return Row(key, [("?", "accent"), (safe(search.record.slot), "strong"), name, (safe(search.id), "muted")])
     assert question is not None
     chance = f"{question.chance.conclusive:.0%}" if question.chance else ("–", "muted")
     return Row(key, [chance, (safe(question.slot), "strong"), safe(question.what), (safe(question.ref), "muted")])
@@ -80,12 +80,12 @@ def _picture(of: "PredictionRecord", width: int) -> list[Content]:
     out = [heading(f"{name}: {format_count(of.n, 'outcome')}", "of all players, written down before the first shot")]
     cells = max(min(width - 44, 60), 20)
     for each in of.picture:
-        said = f"  {each.share:>4.0%} held  {each.low:.0%} to {each.high:.0%} is possible"
+        text = f"  {each.share:>4.0%} held  {each.low:.0%} to {each.high:.0%} is possible"
         out.append(
             line(
                 (f"{each.stated:>4.0%} bands ", "$ink-muted"),
                 *_bar(each.share, each.low, each.high, each.stated, cells),
-                said,
+                text,
             )
         )
     return out

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 class ConfirmMap(Dialog[bool]):
     """Enter takes the map; Esc ends the watching."""
 
-    title_text = "Are the files of this folder read right?"
+    title_text = "Are the files of this folder read correctly?"
     types = False
     hint = "⏎ reads them so    esc stops watching; ^f with the path of the file makes another map"
 

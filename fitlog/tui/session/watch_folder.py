@@ -117,7 +117,7 @@ class FolderCommands:
             return False
         self._page.services.save(watching.stop())
         held = watching.count_held()
-        left = f"; {format_count(held, 'shot')} did not come in, ^f brings them from the file" if held else ""
+        left = f"; {format_count(held, 'shot')} not imported; ^f imports them from the file" if held else ""
         self._page.notice(f"{watching.name} is not watched any more{left}", "note")
         self._page.show_state()
         return True

@@ -77,9 +77,9 @@ def present_evidence(evidence: Evidence, context: "EvidenceContext | None" = Non
     disagree = tuple(warnings(found, verdict.decision, evidence.hidden)) if verdict else ()
     sections: tuple[Section, ...] = ()
     if not evidence.hidden:
-        said = {kind: tuple(lines) for kind, lines in _sections(evidence, context)}
+        lines_of = {kind: tuple(lines) for kind, lines in _sections(evidence, context)}
         heads = _HEADINGS if evidence.reference else _HEADINGS | {COMPARED: "what the shots show"}
-        sections = tuple(Section(kind, heads[kind], lines) for kind, lines in said.items() if lines)
+        sections = tuple(Section(kind, heads[kind], lines) for kind, lines in lines_of.items() if lines)
     if evidence.is_blind:  # nothing that tells which club it is
         name, setup, reference = BLIND, BLIND, BLIND
     else:
@@ -124,8 +124,8 @@ def _count_shots(evidence: Evidence) -> str:
 
 def _count_side(test: ClubTest, noun: str = "shot") -> str:
     counted, left_out = len(test.counted), len(test.shots) - len(test.counted)
-    said = format_count(counted, noun) if noun else str(counted)
-    return f"{said} ({left_out} left out)" if left_out else said
+    shots = format_count(counted, noun) if noun else str(counted)
+    return f"{shots} ({left_out} left out)" if left_out else shots
 
 
 def _sections(evidence: Evidence, context: "EvidenceContext | None") -> Iterator[tuple[str, Sequence[str]]]:

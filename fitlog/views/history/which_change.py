@@ -102,7 +102,7 @@ class Search(NamedTuple):
         if self.result:
             return f"it is the {self.result}: {self.ranked[0][0].text}"
         if self.waiting:
-            return f"hit on with {self.waiting.ref}: {self.waiting.sentence}"
+            return f"go on hitting {self.waiting.ref}: {self.waiting.sentence}"
         return f"hit next: the club with {' and '.join(each.name for each in self.next)} as then"
 
 
@@ -245,7 +245,7 @@ def _step(reverted: tuple[str, ...], hit: Sequence[_Hit], regain: Regain, units:
     found = shift_of_days(days)
     seen = difference_sentence(regain.metric, *found[:3], "the club as it is", units) if found else ""
     if answer == OPEN:
-        sentence = f"{shots} do not tell yet" + (f" ({seen})" if seen else "") + "; hit both on in turn"
+        sentence = f"{shots} are too few to tell" + (f" ({seen})" if seen else "") + "; go on hitting both in turn"
     else:
         sentence = f"{answer}: {seen} ({shots})"
     return Step(hit[-1].ref, reverted, ours, theirs, answer, sentence, tuple(each.ref for each in hit))

@@ -40,7 +40,7 @@ class GroupPlan(NamedTuple):
     def where(self) -> str:
         """Where the shots would go, in words."""
         if self.before:
-            return f"came in before, into {self.before}"
+            return f"imported before, into {self.before}"
         if not self.club:
             return self.why or NOT_UNDERSTOOD
         return f"{self.club}, {self.why}" if self.why else self.club

@@ -44,15 +44,15 @@ class DecidedAgain(NamedTuple):
 
     @property
     def sentence(self) -> str:
-        """What would be told otherwise today, in one sentence."""
+        """What would be today's method says otherwise, in one sentence."""
         moved = [each for each in (*self.criteria, *self.differences) if not each.same]
         if not moved:
-            return "today the same would be told"
-        said = "; ".join(
-            f"{each.what}: {each.then or 'not told'} then, {each.now or 'not told'} today" for each in moved
+            return "today's method says the same"
+        text = "; ".join(
+            f"{each.what}: {each.then or 'nothing'} then, {each.now or 'nothing'} today" for each in moved
         )
         why = f", because of {' and '.join(self.because)}" if self.because else ""
-        return f"told otherwise today{why}: {said}"
+        return f"today's method says otherwise{why}: {text}"
 
 
 def decide_again(desk: Desk, player: str, where: str) -> DecidedAgain:
@@ -84,9 +84,9 @@ def decide_again(desk: Desk, player: str, where: str) -> DecidedAgain:
 def _criteria(then: Mapping[str, Any], found: Evidence) -> list[Compared]:
     """Every criterion, then and now; one that only one of them had is told too."""
     rows = then.get("criteria")
-    told = dict(str(each).rsplit(": ", 1) for each in rows if ": " in str(each)) if isinstance(rows, list) else {}
+    earlier = dict(str(each).rsplit(": ", 1) for each in rows if ": " in str(each)) if isinstance(rows, list) else {}
     now = {str(each.criterion): str(each.outcome) for each in found.criteria}
-    return [Compared(what, told.get(what, ""), now.get(what, "")) for what in dict.fromkeys([*told, *now])]
+    return [Compared(what, earlier.get(what, ""), now.get(what, "")) for what in dict.fromkeys([*earlier, *now])]
 
 
 def _differences(then: Mapping[str, Any], now: "Assessment | None") -> list[Compared]:
@@ -94,15 +94,15 @@ def _differences(then: Mapping[str, Any], now: "Assessment | None") -> list[Comp
     from fitlog.evidence.quantities import quantity
 
     intervals = then.get("interval")
-    was = {key: _told(ends) for key, ends in intervals.items()} if isinstance(intervals, Mapping) else {}
+    was = {key: _ends_text(ends) for key, ends in intervals.items()} if isinstance(intervals, Mapping) else {}
     compared = now.without.compared if now else {}
-    today = {key: _told((each.difference.low, each.difference.high)) for key, each in compared.items()}
+    today = {key: _ends_text((each.difference.low, each.difference.high)) for key, each in compared.items()}
     return [
         Compared(quantity(key).label, was.get(key, ""), today.get(key, "")) for key in dict.fromkeys([*was, *today])
     ]
 
 
-def _told(ends: Any) -> str:
+def _ends_text(ends: Any) -> str:
     if not isinstance(ends, list | tuple) or len(ends) != 2:
         return ""
     if not all(isinstance(end, int | float) for end in ends):

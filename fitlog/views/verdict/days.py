@@ -186,9 +186,9 @@ def _sentence(key: str, days: "Sequence[Day]", combined: "Combined | None", unit
     each = ", ".join(f"{one.name[:10]} {digits(units.convert(key, one.estimate), 1)}" for one in days)
     if combined is None:
         return f"{quantity(key).label}: one day, {each} {units.symbol(key)}".strip()
-    said = difference_sentence(key, combined.estimate, combined.low, combined.high, units=units)
+    text = difference_sentence(key, combined.estimate, combined.low, combined.high, units=units)
     apart = f"{digits(units.convert(key, combined.between_sd), 1)} {units.symbol(key)}".strip()
-    return f"over {combined.days} days: {said}; from day to day it varies by {apart}; {each}"
+    return f"over {combined.days} days: {text}; from day to day it varies by {apart}; {each}"
 
 
 def question_table(found: Question) -> dict[str, object]:

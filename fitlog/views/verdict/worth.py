@@ -38,12 +38,12 @@ class Question(NamedTuple):
     def sentence(self) -> str:
         """The question with its chance."""
         if self.chance is None:
-            said = f"no chance can be given: {self.why}"
+            text = f"no chance can be given: {self.why}"
         else:
-            said = f"{self.chance.conclusive:.0%} to be told by {self.balls} more balls"
-            said += f" ({self.chance.met:.0%} yes, {self.chance.missed:.0%} no)"
-            said += f"; {self.why}" if self.why else ""
-        return f"{self.slot} {self.ref}: {self.what}: {said}"
+            text = f"{self.chance.conclusive:.0%} that {self.balls} more balls tell"
+            text += f" ({self.chance.met:.0%} yes, {self.chance.missed:.0%} no)"
+            text += f"; {self.why}" if self.why else ""
+        return f"{self.slot} {self.ref}: {self.what}: {text}"
 
 
 def open_questions(desk: Desk, player: str, balls: int = BALLS) -> list[Question]:
@@ -151,8 +151,8 @@ def _of_searches(desk: Desk, player: str, balls: int) -> Iterator[Question]:
         def answer(
             test: Sequence[float], reference: Sequence[float], by: float = by, earlier: Sequence[Day] = days[:-1]
         ) -> bool | None:
-            said = answer_over_days([*earlier, (test, reference)], by)
-            return None if said == OPEN else said == REGAINED
+            text = answer_over_days([*earlier, (test, reference)], by)
+            return None if text == OPEN else text == REGAINED
 
         chance = chance_of(answer, *days[-1], balls)
         what = f"is what was lost back with {' and '.join(found.waiting.reverted)} as then"

@@ -86,7 +86,7 @@ def test_a_step_that_does_not_tell_is_hit_on(changed: Desk) -> None:
         ("carry_yd", 2.0, None),
         ("carry_yd", None, 6.0),
     ]
-    with pytest.raises(FitlogError, match="cannot be told yet"):
+    with pytest.raises(FitlogError, match="has no answer yet"):
         start_step(changed, "mo", search)
     undo(changed)
     assert look_at_search(changed, "mo", search).steps == ()
@@ -101,7 +101,7 @@ def test_a_club_that_was_changed_meanwhile_ends_it(changed: Desk) -> None:
     with pytest.raises(FitlogError, match="was changed since"):
         start_step(changed, "mo", search)
     end_search(changed, "mo", search, "overtaken")
-    assert changed.workspace.search("mo", search).result == "not told"
+    assert changed.workspace.search("mo", search).result == "no answer"
 
 
 def test_nothing_changed_is_said(desk: Desk) -> None:
@@ -121,13 +121,13 @@ def test_a_step_goes_on_on_another_day_and_its_days_are_told_together(changed: D
     _hit_some(changed, started.ref, 4, level=200.0)
     waiting = look_at_search(changed, "mo", search).waiting
     assert waiting is not None
-    assert "4 shots against 4 do not tell yet" in waiting.sentence
+    assert "4 shots against 4 are too few to tell" in waiting.sentence
     changed.now = lambda: datetime(2026, 4, 20, 10, 0)
     again = start_step(changed, "mo", search)
     assert again.session != started.session
     tests = [changed.workspace.pick_test("mo", each)[2] for each in (started.ref, again.ref)]
     assert tests[0].reverted == tests[1].reverted
-    with pytest.raises(FitlogError, match="cannot be told yet"):
+    with pytest.raises(FitlogError, match="has no answer yet"):
         start_step(changed, "mo", search)
     _hit_some(changed, again.ref, 4, level=180.0)  # another day, another level: only what is side by side counts
     (step,) = look_at_search(changed, "mo", search).steps

@@ -39,7 +39,7 @@ def test_the_same_file_twice_is_noticed(desk: Desk) -> None:
     where = setup.start_test(desk, "mo", "driver").ref
     path = str(DATA / "grass-tee.tsv")
     import_file.import_shots(desk, "mo", where, path, importer)
-    with pytest.raises(Refusal, match=f"this file came in before, into {where}"):
+    with pytest.raises(Refusal, match=f"this file was imported before, into {where}"):
         import_file.import_shots(desk, "mo", where, path, importer)
     import_file.import_shots(desk, "mo", where, path, importer, again=True)
     assert len(desk.workspace.pick_test("mo", where)[2].shots) == 20

@@ -40,7 +40,7 @@ def test_rows_of_a_growing_file_come_in_once_until_escape(waiting: Desk, folder:
         with path.open("a", encoding="utf-8") as file:
             file.write("3 Wood,231,4\n3 Wood,22")
             file.flush()
-            await hands.see("Are the files of this folder read right?", "Carry → carry")
+            await hands.see("Are the files of this folder read correctly?", "Carry → carry")
             began = time.monotonic()
             await hands.press("enter")
             await hands.see("231.0")
@@ -70,7 +70,7 @@ def test_shots_of_another_club_are_held_until_their_test_or_a_yes(waiting: Desk,
     async def story(hands: Hands) -> None:
         await watch(hands, folder)
         (folder / "a.csv").write_text(HEAD + "7 Iron,152,1\n7 Iron,154,2\n", encoding="utf-8")
-        await hands.see("read right?")
+        await hands.see("read correctly?")
         await hands.press("enter")
         await hands.see("2 shots held back: the file calls these shots '7 Iron', and the test is of 3w")
         assert "152.0" not in hands.text()
@@ -87,7 +87,7 @@ def test_a_file_that_is_no_table_is_said_and_left(waiting: Desk, folder: Path) -
         (folder / "a.txt").write_text("dear diary\nit rained\nagain\n", encoding="utf-8")
         await hands.see("a.txt")
         (folder / "b.csv").write_text(HEAD + "3 Wood,231,4\n", encoding="utf-8")
-        await hands.see("read right?", "b.csv")
+        await hands.see("read correctly?", "b.csv")
         await hands.press("escape")
         await hands.see("range is not watched any more")
 

@@ -101,10 +101,10 @@ def search_lines(found: "Search", width: int) -> list[Content]:
     out += [line(""), heading("how likely each is", f"good at {safe(found.record.good or 'then')}")]
     chances = [(each.name, chance, each.text) for each, chance in found.ranked]
     chances.append((NONE_OF_THESE, found.standing.none, "the swing, the ball or the day"))
-    for name, chance, said in chances:
+    for name, chance, text in chances:
         bar = "━" * round(chance * _BAR)
         mark = f"{chance:>4.0%} {bar:<{_BAR}}"
-        out += bullet(mark, "$ink-accent", said if name in said else f"{name}: {said}", "", width)
+        out += bullet(mark, "$ink-accent", text if name in text else f"{name}: {text}", "", width)
     out += [line(("left out: " + safe(each), "$ink-muted")) for each in found.record.left_out]
     if found.steps:
         out += [line(""), heading("hit so far")]
