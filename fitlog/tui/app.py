@@ -21,7 +21,7 @@ from fitlog.tui.base.broken_files import BrokenFiles
 from fitlog.tui.base.gc_pause import GcPause
 from fitlog.tui.base.key_queue import KeyQueue, NextKey
 from fitlog.tui.base.page import Page
-from fitlog.tui.base.pages import OpenPage
+from fitlog.tui.base.pages import BAG, OpenPage
 from fitlog.tui.base.palette import CommandPalette
 from fitlog.tui.base.rendering import forget_rendering
 from fitlog.tui.base.shot_queue import ShotQueue
@@ -120,7 +120,12 @@ class FitlogApp(App[Leave]):
     def on_mount(self) -> None:
         self.set_interval(POLL_S, self._poll)
         if self.first_page:
-            self.call_after_refresh(self.post_message, OpenPage(self.first_page, self.first_player))
+            self.call_after_refresh(self._open_first_page)
+
+    def _open_first_page(self) -> None:
+        """Open the first player's bag, and the screen before it: Esc leads from there to the bag."""
+        for kind in dict.fromkeys((BAG, self.first_page)):
+            self.post_message(OpenPage(kind, self.first_player))
 
     async def on_event(self, event: Event) -> None:
         if self.gc_pause and isinstance(event, Key):

@@ -101,6 +101,7 @@ def drive(
     player: str = "",
     make_desk: Callable[[], Desk] | None = None,
     past: str = "",
+    first_page: str = "",
 ) -> None:
     """Open the app on the desk's workspace and play the story."""
 
@@ -108,7 +109,7 @@ def drive(
         return Desk(desk.root, now=desk.now, draw=desk.draw, stamp=desk.stamp)
 
     async def play() -> None:
-        app = FitlogApp(desk.root, player, make_desk or same_clock, past=past)
+        app = FitlogApp(desk.root, player, make_desk or same_clock, past=past, first_page=first_page)
         try:
             async with app.run_test(size=size) as pilot:
                 hands = Hands(app, pilot)

@@ -23,11 +23,20 @@ class BallDialog(ValuePicker):
     def __init__(self, player: str) -> None:
         super().__init__(player, "ball")
         self.resting = 0
+        self._is_first = False  # whether the model is asked for before anything was chosen
 
     def begin(self) -> None:
         super().begin()
         if self.finding and not self.values:
+            self._is_first = True
             self.go_on(_BALL[0])
+
+    def action_leave(self) -> None:
+        """A step back; out of it, where the model asked for first was not given."""
+        if self._is_first and not self.values and not self.busy:
+            self.dismiss(None)
+        else:
+            super().action_leave()
 
     def read(self, desk: Desk) -> Any:
         """The ball now, and how many clubs rest on tests."""
