@@ -20,7 +20,9 @@ if TYPE_CHECKING:
 
 Table = Mapping[str, Any]
 Value = str | float
+_NUMBER = (int, float)  # as a tuple: asked of every value of every shot, int | float would be made anew each time
 _COMPONENTS = ("head", "shaft", "grip")
+_SHOT_TEXTS = ("feel", "note", "excluded")
 WHO = ("predicted", "guess")  # who may have written a band down: fitlog, a person
 
 
@@ -200,7 +202,7 @@ def _outcomes(given: Table, row: Table, reference: Table) -> "Iterator[Outcome]"
     from fitlog.prediction.bands import Band, outcome
 
     for each in _rows(given, "rows"):
-        numbers = {key: value for key, value in each.items() if isinstance(value, int | float)}
+        numbers = {key: value for key, value in each.items() if isinstance(value, _NUMBER)}
         if not {"low", "high"} <= numbers.keys():
             continue
         low, high = numbers["low"], numbers["high"]
@@ -216,7 +218,7 @@ def _outcomes(given: Table, row: Table, reference: Table) -> "Iterator[Outcome]"
 
 def _values(test: Table, key: str) -> list[float]:
     shots = (shot for shot in _rows(test, "shots") if not shot.get("excluded"))
-    return [value for shot in shots if isinstance(value := shot.get(key), int | float) and value - value == 0]
+    return [value for shot in shots if isinstance(value := shot.get(key), _NUMBER) and value - value == 0]
 
 
 def _part(names: Sequence[str], table: Table) -> FileRows:
@@ -254,8 +256,21 @@ def _tried(session: Table, row: Table, setup: Table) -> str:
     return describe_changes(_setup_table(references[-1]), setup) if references else ""
 
 
+_made: dict[tuple[str, str], SetupRow] = {}
+_MOST_MADE = 5000  # a setup stands in many tests; far more of them than this are never at hand at once
+
+
 def _setup(table: Table, tried: str = "") -> SetupRow:
     """A setup's row; ``tried`` is what it has otherwise than what it was tried against, and stands first."""
+    content = repr(table), tried
+    if content not in _made:
+        if len(_made) >= _MOST_MADE:
+            _made.clear()
+        _made[content] = _make_setup(table, tried)
+    return _made[content]
+
+
+def _make_setup(table: Table, tried: str) -> SetupRow:
     values = sorted((key, plain) for key, value in flatten(table) if (plain := plain_value(value)) is not None)
     weights = [str(each) for each in table.get("weights", [])] if isinstance(table.get("weights"), list) else []
     digest = hashlib.blake2b(
@@ -274,7 +289,7 @@ def plain_value(value: Any) -> Value | None:
     """A single value as the index compares it: numbers as numbers, all else as text; lists are left aside."""
     if isinstance(value, bool):
         return "true" if value else "false"
-    if isinstance(value, int | float):
+    if isinstance(value, _NUMBER):
         return float(value) if value - value == 0 else None
     if isinstance(value, str):
         return value
@@ -297,7 +312,7 @@ def _describe_ball(ball: Ball) -> str:
 def _test_notes(row: Table) -> str:
     setup = row.get("setup")
     shots = _rows(row, "shots")
-    of_shots = (_text(shot, key) for shot in shots for key in ("feel", "note", "excluded"))
+    of_shots = [text for shot in shots for key in _SHOT_TEXTS if key in shot and (text := _text(shot, key))]
     return _joined(
         _text(row, "notes"),
         _text(row, "swing"),
@@ -311,7 +326,7 @@ def _means(shots: Sequence[Table]) -> tuple[float | None, ...]:
     values: dict[str, list[float]] = {}
     for shot in shots:
         for key, value in shot.items():
-            if isinstance(value, int | float) and value - value == 0:
+            if isinstance(value, _NUMBER) and value - value == 0:
                 values.setdefault(key, []).append(value)
     return tuple(sum(values[key]) / len(values[key]) if key in values else None for key in MEASURES)
 

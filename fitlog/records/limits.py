@@ -74,9 +74,16 @@ def excess(table: Mapping[str, Any]) -> Excess | None:
 
 def _is_within(value: Any, levels: int) -> bool:
     """Whether a value as a reader gives it is within the limits for sure; quick, for every file is asked."""
-    kind = type(value)
-    if kind is dict:
-        value = value.values()
-    if kind is dict or kind is list:
-        return levels > 0 and all(_is_within(each, levels - 1) for each in value)
-    return kind is not int or -LARGEST_INTEGER <= value <= LARGEST_INTEGER
+    layer = [value]
+    for deeper in range(levels, -1, -1):
+        inner: list[Any] = []
+        for each in layer:
+            kind = type(each)
+            if kind is dict or kind is list:
+                if not deeper:
+                    return False
+                inner += each.values() if kind is dict else each
+            elif kind is int and not -LARGEST_INTEGER <= each <= LARGEST_INTEGER:
+                return False
+        layer = inner
+    return True
