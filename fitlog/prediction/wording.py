@@ -30,8 +30,8 @@ def band_sentence(
 def size(metric: str, value: float, units: DisplayUnits = IN_FILES) -> str:
     """A difference in words: ``4 yd farther``, ``0.8° left``.
 
-    >>> size("direction_deg", -0.84), size("spin_rpm", 210.4)
-    ('0.8° left', '210 rpm more')
+    >>> size("direction_deg", -0.84), size("spin_rpm", 210.4), size("carry_yd", -0.02)
+    ('0.8° left', '210 rpm more', '0 yd')
     """
     of, unit = quantity(metric), units.unit(metric)
     there = units.convert(metric, value)
@@ -40,4 +40,5 @@ def size(metric: str, value: float, units: DisplayUnits = IN_FILES) -> str:
     if is_sided(metric):
         way = "right" if there >= 0 else "left"
     number = digits(abs(there), places)
-    return f"{with_unit(number.removesuffix('.0'), unit)} {way}"
+    shown = with_unit(number.removesuffix(".0"), unit)
+    return f"{shown} {way}" if float(number) else shown
