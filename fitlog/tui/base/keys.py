@@ -41,7 +41,7 @@ _SYMBOLS = {
     "number_sign": "#", "full_stop": ".", "semicolon": ";", "underscore": "_", "ampersand": "&", "colon": ":",
     "left_parenthesis": "(", "quotation_mark": '"',
     "comma": ",", "at": "@", "escape": "esc", "enter": "⏎", "question_mark": "?", "plus": "+",
-    "pageup": "pgup", "pagedown": "pgdn",
+    "backslash": "\\", "pageup": "pgup", "pagedown": "pgdn",
 }  # fmt: skip
 
 
@@ -112,6 +112,14 @@ PARTS = CommandKey(
 )
 LINE_BY_LINE = CommandKey(
     "line_by_line", "g", "", "line by line", "the change line by line as the files have it, and back"
+)
+FILES = CommandKey(
+    "files",
+    "backslash",
+    "backslash",
+    "into a file",
+    "write a backup, the day sheet, or all shots as a table",
+    footer=False,
 )
 SEASONS = CommandKey("seasons", "y", "", "year by year", "compare seasons, and close one")
 TAKE_BACK = CommandKey("take_back", "t", "ctrl+t", "take back", "take back the last shot or value")

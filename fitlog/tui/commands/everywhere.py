@@ -38,6 +38,7 @@ def sharing(page: Page) -> tuple[Command, ...]:
     return (
         Command(keys.CHOOSE, lambda: _choose(page), conflicts),
         Command(keys.SYNC, lambda: _sync(page), syncing),
+        files(page),
     )
 
 
@@ -72,6 +73,21 @@ def put_back(page: Page) -> Command:
         return needs(page.services.broken_files.found, "no file is known to be broken")
 
     return Command(keys.PUT_BACK, run, broken)
+
+
+def files(page: Page) -> Command:
+    """Write a backup, the day's sheet, or every shot or verdict as a table."""
+
+    def run() -> None:
+        import os
+        from datetime import date
+
+        from fitlog.tui.dialogs.sheet import workspace_files
+
+        name = os.path.basename(os.path.normpath(page.services.root))
+        page.app.push_screen(workspace_files(name, date.today().isoformat()))
+
+    return Command(keys.FILES, run)
 
 
 def find(page: Page) -> Command:

@@ -1,4 +1,4 @@
-"""A sheet into a file: which sheet, the file's name, and Enter. Its ending says how: .html, .pdf, .md or .txt."""
+"""A sheet, a table or a backup into a file: which one, the file's name, and Enter. A sheet's ending says how."""
 
 import os
 from collections.abc import Callable, Iterable, Sequence
@@ -17,30 +17,35 @@ if TYPE_CHECKING:
     from fitlog.report.document import Document
 
 
-class Sheet(NamedTuple):
-    """What a person reads, what makes it, and the name it gets unless a person types another."""
+class FileToWrite(NamedTuple):
+    """What a person reads, what writes it and says so, and the name it gets unless a person types another."""
 
     title: str
-    make: "Callable[[Desk], Document]"
+    write: Callable[[Desk, str], str]
     name: str
 
 
+def sheet_file(title: str, make: "Callable[[Desk], Document]", name: str) -> FileToWrite:
+    """A sheet: a page for the browser unless the name that is typed ends otherwise."""
+    return FileToWrite(title, lambda desk, path: _write(_headed(desk, make), path), f"{name}.html")
+
+
 class WriteSheet(Dialog[bool]):
-    """Tab chooses among the sheets. A file that is there already takes a second Enter."""
+    """Tab chooses among the files. One that is there already takes a second Enter."""
 
     title_text = "A sheet to show or to print"
+    hint = "⏎ writes it; .html and .pdf print, .md and .txt are plain    esc leaves"
     asks = "file"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("tab", "turn(1)", show=False, priority=True),
         Binding("shift+tab", "turn(-1)", show=False, priority=True),
     ]
 
-    def __init__(self, sheets: Sequence[Sheet]) -> None:
+    def __init__(self, sheets: Sequence[FileToWrite]) -> None:
         super().__init__()
         self.sheets = list(sheets)
         self.at = 0
         self.warned = ""
-        self.hint = "⏎ writes it; .html and .pdf print, .md and .txt are plain    esc leaves"
 
     def middle(self) -> Iterable[Widget]:
         yield Static("", classes="says", markup=False, id="which")
@@ -50,9 +55,9 @@ class WriteSheet(Dialog[bool]):
 
     def _show(self) -> None:
         sheet = self.sheets[self.at]
-        count = f"   tab: another sheet ({self.at + 1} of {len(self.sheets)})" if len(self.sheets) > 1 else ""
+        count = f"   tab: another ({self.at + 1} of {len(self.sheets)})" if len(self.sheets) > 1 else ""
         self.query_one("#which", Static).update(line((safe(sheet.title), "bold"), (count, "$ink-muted")))
-        self.ask_for("file", f"~/{sheet.name}.html")
+        self.ask_for("file", f"~/{sheet.name}")
 
     def action_turn(self, by: int) -> None:
         """Another sheet."""
@@ -63,19 +68,26 @@ class WriteSheet(Dialog[bool]):
 
     def submit(self, text: str, /) -> None:
         if not text.strip():
-            self.trouble("a file is missing; type where the sheet goes")
+            self.trouble("a file is missing; type where it goes")
             return
         path = os.path.abspath(os.path.expanduser(text.strip()))
         if os.path.exists(path) and self.warned != path:
             self.warned = path
             self.trouble("this file is there already; Enter again writes over it, or type another name")
             return
-        make = self.sheets[self.at].make
-        self.do(lambda desk: _write(_headed(desk, make), path), self._written)
+        write = self.sheets[self.at].write
+        self.do(lambda desk: write(desk, path), self._written)
 
-    def _written(self, path: str) -> None:
+    def _written(self, text: str) -> None:
         self.dismiss(True)
-        self.services.show_notice(f"wrote {path}")
+        self.services.show_notice(text)
+
+
+class WriteFile(WriteSheet):
+    """What is written of the whole workspace, from any screen."""
+
+    title_text = "Into a file"
+    hint = "⏎ writes it    tab: another    esc leaves"
 
 
 def _headed(desk: Desk, make: "Callable[[Desk], Document]") -> "Document":
@@ -88,7 +100,7 @@ def _write(document: "Document", path: str) -> str:
     from fitlog.report.rendering import form_of, render_bytes, write
 
     write(path, render_bytes(document, form_of(path, "html")))
-    return path
+    return f"wrote {path}"
 
 
 def verdict_sheet(player: str, where: str) -> WriteSheet:
@@ -100,7 +112,7 @@ def verdict_sheet(player: str, where: str) -> WriteSheet:
 
         return document(verdict_sheets(desk, player, where))
 
-    return WriteSheet([Sheet(f"the verdict sheet of {where}", make, f"{player}-{where.replace('#', '-')}")])
+    return WriteSheet([sheet_file(f"the verdict sheet of {where}", make, f"{player}-{where.replace('#', '-')}")])
 
 
 def bag_sheets(player: str, address: str) -> WriteSheet:
@@ -122,14 +134,14 @@ def bag_sheets(player: str, address: str) -> WriteSheet:
         return make
 
     sheets = [
-        Sheet("the bag card", card, f"{player}-bag"),
-        Sheet("the build sheet of all clubs carried", build(), f"{player}-build"),
+        sheet_file("the bag card", card, f"{player}-bag"),
+        sheet_file("the build sheet of all clubs carried", build(), f"{player}-build"),
     ]
     if address:
         title = f"the build sheet of the {address}"
-        sheets.append(Sheet(title, build(address), f"{player}-build-{address.replace('#', '-')}"))
-    sheets.append(Sheet("the carries in the reference air", _carries(player), f"{player}-carries"))
-    sheets.append(Sheet("the last season beside this one", _season(player), f"{player}-season"))
+        sheets.append(sheet_file(title, build(address), f"{player}-build-{address.replace('#', '-')}"))
+    sheets.append(sheet_file("the carries in the reference air", _carries(player), f"{player}-carries"))
+    sheets.append(sheet_file("the last season beside this one", _season(player), f"{player}-season"))
     return WriteSheet(sheets)
 
 
@@ -151,3 +163,42 @@ def _season(player: str) -> "Callable[[Desk], Document]":
         return document(season_sheet(desk, player))
 
     return make
+
+
+def workspace_files(name: str, day: str) -> WriteFile:
+    """A backup of all that was ever saved, tables of every shot and verdict, and the day's sheet.
+
+    name: the workspace's folder; day: today, as the names of the files have it.
+    """
+
+    def day_page(desk: Desk) -> "Document":
+        from fitlog.report.day import document
+        from fitlog.views.sheets.day_sheet import day_sheet
+
+        return document(day_sheet(desk))
+
+    return WriteFile(
+        [
+            FileToWrite("a backup of the whole workspace, with its history", _backup, f"{name}-{day}.bundle"),
+            sheet_file("the sheet of today's tests", day_page, f"{name}-{day}"),
+            FileToWrite("every shot as a table", _export("shots"), f"{name}-shots-{day}.csv"),
+            FileToWrite("every verdict as a table", _export("verdicts"), f"{name}-verdicts-{day}.csv"),
+        ]
+    )
+
+
+def _backup(desk: Desk, path: str) -> str:
+    from fitlog.actions.workspace.backups import backup
+
+    done = backup(desk, path)
+    return "; ".join([f"backup written to {done.file}: {done.commits:,} changes, read back and sound", *done.notes])
+
+
+def _export(what: str) -> Callable[[Desk, str], str]:
+    def write(desk: Desk, path: str) -> str:
+        from fitlog.views.search.export import export
+
+        done = export(desk, path, what, overwrite=True)  # confirmed by the second Enter
+        return "; ".join([f"{done.rows:,} {what} written to {done.path}", *done.broken])
+
+    return write
