@@ -2,7 +2,7 @@
 
 from fitlog.actions.bag import edit
 from fitlog.report import build
-from fitlog.report.document import Facts, Table, flat
+from fitlog.report.document import Blanks, Facts, Table, flat
 from fitlog.saving.desk import Desk
 from fitlog.views.sheets.bag_card import build_sheet
 from fitlog.workspace.assignments import parse_settings
@@ -42,3 +42,10 @@ def test_parts_say_their_units_and_each_word_once(desk: Desk) -> None:
     assert "MOI 4200 g·cm²" in said["head"]
     assert said["grip"].endswith("; rib, six o'clock")
     assert "the weight of the sleeve is not known and is not counted" in sheet.clubs[0].sheet.notes
+
+
+def test_the_loft_of_a_club_that_states_none_is_its_heads(desk: Desk) -> None:
+    edit.bag_set(desk, "mo", "3w", parse_settings(["head.loft_deg=16"]), "as stamped")
+    page = build.document(build_sheet(desk, "mo", ["3w"])).pages[0]
+    [blanks] = [block for block in flat(page.blocks) if isinstance(block, Blanks)]
+    assert next(each.target for each in blanks.rows if each.name == "loft") == "16°"
