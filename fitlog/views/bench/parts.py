@@ -23,7 +23,7 @@ from fitlog.bench.head import head_centre, usual_head
 from fitlog.bench.shaft import cut_shaft, taper_of_balance
 from fitlog.coherence.complete import Parts, complete_setup
 from fitlog.records.bag import Readings
-from fitlog.records.setup import Setup, Weight
+from fitlog.records.setup import Head, Setup, Weight
 from fitlog.records.slots import DRIVER, HYBRID, WOOD
 from fitlog.records.words import format_label
 
@@ -192,11 +192,15 @@ def _points(written: str | None) -> float | None:
 
 
 def sheet_values(setup: Setup, frequency_cpm: float | None = None) -> dict[str, float]:
-    """What the setup says a built club should measure, by the keys of its readings."""
+    """What the setup says a built club should measure, by the keys of its readings.
+
+    Loft and lie are the head's where the setup states none, unless a sleeve may have moved them.
+    """
+    of_head = setup.head if setup.sleeve.position is None else Head()
     wanted: Mapping[str, float | None] = {
         "length_in": setup.length_in,
-        "loft_deg": setup.loft_deg,
-        "lie_deg": setup.lie_deg,
+        "loft_deg": of_head.loft_deg if setup.loft_deg is None else setup.loft_deg,
+        "lie_deg": of_head.lie_deg if setup.lie_deg is None else setup.lie_deg,
         "points": _points(setup.swing_weight),
         "cpm": frequency_cpm,
     }
