@@ -28,7 +28,10 @@ _LIGHTEST_HEAVIEST_G = {
 
 
 class Remedy(NamedTuple):
-    """One part that would bring a build within tolerance: any weight from ``low_g`` to ``high_g``."""
+    """One part that would bring a build within tolerance.
+
+    Any weight from ``low_g`` to ``high_g``.
+    """
 
     part: str
     low_g: float
@@ -36,7 +39,9 @@ class Remedy(NamedTuple):
 
 
 def advice_for(builds: Sequence[Build], target: Target, within: Within) -> str:
-    """What is missing, in a sentence: how far off the nearest build is, and the one part that would do.
+    """What is missing, in a sentence.
+
+    How far off the nearest build is, and the one part that would do.
 
     builds: the nearest builds, best first. The first build that one part brings within gives the advice.
     """

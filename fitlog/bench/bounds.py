@@ -16,7 +16,9 @@ CARRY_YD = (0.0, 450.0)
 
 
 def validate(value: float, what: str, unit: str, bounds: tuple[float, float], *, above: bool = False) -> float:
-    """The value itself, if it is finite and within the bounds; with ``above`` the lower bound is excluded.
+    """The value itself, if it is finite and within the bounds.
+
+    With ``above`` the lower bound is excluded.
 
     Raises Refusal with the value, what it stands for, and the bounds.
 
@@ -35,7 +37,9 @@ def validate(value: float, what: str, unit: str, bounds: tuple[float, float], *,
 
 
 def validate_key(value: float, key: str, *, above: bool = False) -> float:
-    """The value itself, if a setup's file would take it for this key: the bench and the files refuse alike.
+    """The value itself, if a setup's file would take it for this key.
+
+    The bench and the files refuse alike.
 
     Raises Refusal as validate does; KeyError for a key that holds no number.
 
@@ -61,7 +65,9 @@ def bounds_of(key: str) -> tuple[float, float]:
 
 
 def words_of(key: str) -> str:
-    """A key's name in words: the label of its record, with the component where the label alone would be too short.
+    """A key's name in words.
+
+    The label of its record, with the component where the label alone would be too short.
 
     >>> words_of("ferrule.mass_g"), words_of("length_in")
     ('weight of the ferrule', 'length')

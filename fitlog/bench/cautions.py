@@ -1,4 +1,7 @@
-"""Workshop cautions for build sheets and the Bench screen: common practice, not instructions."""
+"""Workshop cautions for build sheets and the Bench screen.
+
+Common practice, not instructions.
+"""
 
 from __future__ import annotations
 

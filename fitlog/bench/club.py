@@ -1,4 +1,6 @@
-"""A club from its components: where each part's weight sits once the shaft is cut and everything is put together.
+"""A club from its components.
+
+Where each part's weight sits once the shaft is cut and everything is put together.
 
 Places are inches from the butt end, cap included. What the caller does not know (None) is assumed where the
 trade has a customary value, and every value so assumed is named in the result; the weights of head
@@ -35,7 +37,10 @@ _TAPER_AGREES = 0.1  # how far a stated taper may differ from the one that the b
 
 
 class AddedWeight(NamedTuple):
-    """A movable or added weight. ``place`` is head, tip or butt; ``at_in`` from the butt end overrides it."""
+    """A movable or added weight.
+
+    ``place`` is head, tip or butt; ``at_in`` from the butt end overrides it.
+    """
 
     place: str
     mass_g: float
@@ -43,7 +48,9 @@ class AddedWeight(NamedTuple):
 
 
 class ClubParts(NamedTuple):
-    """What is known of a club's components; None is "not known". Field names are those of a setup, dots as ``_``.
+    """What is known of a club's components.
+
+    None is "not known". Field names are those of a setup, dots as ``_``.
 
     ``head_mass_g`` is the head without the weights listed; ``head_balance_in`` and ``head_bore_to_ground_in``
     run from the ground up the shaft axis, ``head_cg_height_in`` and ``head_cg_toe_in`` as head.axis_position takes
@@ -152,7 +159,9 @@ def assemble(parts: ClubParts) -> Assembly:
 
 
 def tip_trim_of(parts: ClubParts) -> float:
-    """The tip trim as known; where it is not, the none that assemble names among what it assumed.
+    """The tip trim as known.
+
+    Where it is not, the none that assemble names among what it assumed.
 
     >>> tip_trim_of(ClubParts(shaft_tip_trim_in=1.25)), tip_trim_of(ClubParts())
     (1.25, 0.0)
@@ -173,7 +182,9 @@ def insertion_notes(insertion_in: float) -> tuple[str, ...]:
 
 
 def grip_pieces(parts: ClubParts, assumed: list[str] | None = None) -> tuple[Piece, ...]:
-    """The grip and its tape as pieces that stay at the butt; what is assumed is added to ``assumed``.
+    """The grip and its tape as pieces that stay at the butt.
+
+    What is assumed is added to ``assumed``.
 
     Raises Refusal for numbers that a setup's file would refuse.
 

@@ -1,4 +1,7 @@
-"""A set built to one swing weight or MOI: for each club the cut and the head weight that reaches it."""
+"""A set built to one swing weight or MOI.
+
+For each club the cut and the head weight that reaches it.
+"""
 
 from __future__ import annotations
 
@@ -17,7 +20,10 @@ _ANY_HEAD_G = 250.0  # stands in for a head not yet chosen; the answer does not 
 
 
 class SetRow(NamedTuple):
-    """One club of a set. ``add_g`` is what the head in hand lacks (negative: too heavy), None without one."""
+    """One club of a set.
+
+    ``add_g`` is what the head in hand lacks (negative: too heavy), None without one.
+    """
 
     club: str
     length_in: float
@@ -53,7 +59,10 @@ def head_masses(clubs: Mapping[str, ClubParts], targets: Mapping[str, float] | f
 
 
 class MoiStep(NamedTuple):
-    """MOI of one club of a set about the butt, kg·cm²; ``step`` is from the club before, None for the first."""
+    """MOI of one club of a set about the butt, kg·cm².
+
+    ``step`` is from the club before, None for the first.
+    """
 
     club: str
     moi_kg_cm2: float
@@ -61,7 +70,9 @@ class MoiStep(NamedTuple):
 
 
 def moi_progression(clubs: Mapping[str, Sums]) -> tuple[MoiStep, ...]:
-    """List the MOI of a set's clubs about the butt and its steps, in the order given: one MOI, or even steps.
+    """List the MOI of a set's clubs about the butt and its steps, in the order given.
+
+    One MOI, or even steps.
 
     Returns a MoiStep each. Source: plain differences; that a set may be matched in MOI is common practice.
 

@@ -1,4 +1,7 @@
-"""The cut plan: from a raw blank to the playing length, and tip trims stepped through a set."""
+"""The cut plan.
+
+From a raw blank to the playing length, and tip trims stepped through a set.
+"""
 
 from __future__ import annotations
 
@@ -18,8 +21,10 @@ _SLACK = 1e-9  # rounding of decimal inches must not refuse an exact fit
 
 
 class CutPlan(NamedTuple):
-    """Where to cut, in inches. ``parallel_left_in`` is None for a taper tip, and where the blank's parallel section
-    is not known: then nothing is said of whether enough of it is left.
+    """Where to cut, in inches.
+
+    ``parallel_left_in`` is None for a taper tip, and where the blank's parallel section is not known: then nothing
+    is said of whether enough of it is left.
     """
 
     raw_in: float
@@ -145,7 +150,9 @@ def set_trims(
     tip: str = PARALLEL,
     wedges: str = WEDGES_ALIKE,
 ) -> dict[str, float]:
-    """Tip trims of an iron set, by club: a step a number from the club that the blank's sheet starts at.
+    """Tip trims of an iron set, by club.
+
+    A step a number from the club that the blank's sheet starts at.
 
     trim(n) = first + step · (n − n₁);  wedges alike: trim(9) + wedge step;  as the 9i: trim(9);
     stepped: trim(9) + wedge step · (1, 2, …) in the order given

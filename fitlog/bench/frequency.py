@@ -1,4 +1,6 @@
-"""Frequency of a clamped shaft with a head: a cantilever with a mass at its tip, in cycles per minute.
+"""Frequency of a clamped shaft with a head.
+
+A cantilever with a mass at its tip, in cycles per minute.
 
 A frequency is a number of the clamp and the weight it was read with: readings compare only when both are the
 same. Flex letters have no standard and are not computed.
@@ -23,7 +25,10 @@ _CPM = (20.0, 3000.0)
 
 
 class TaperedShaft(NamedTuple):
-    """A raw blank whose stiffness EI falls evenly from butt to tip; its mass is spread evenly."""
+    """A raw blank whose stiffness EI falls evenly from butt to tip.
+
+    Its mass is spread evenly.
+    """
 
     ei_butt_nm2: float
     ei_tip_nm2: float
@@ -50,7 +55,9 @@ def cpm(ei_nm2: float, free_length_in: float, shaft_mass_g: float, head_mass_g: 
 
 
 def stiffness(reading_cpm: float, free_length_in: float, shaft_mass_g: float, head_mass_g: float) -> float:
-    """EI in N·m² of the uniform shaft that gives this reading: the inverse of cpm (frequency goes as √EI).
+    """EI in N·m² of the uniform shaft that gives this reading.
+
+    The inverse of cpm (frequency goes as √EI).
 
     Raises Refusal for numbers out of range.
 
@@ -68,7 +75,9 @@ def tapered_cpm(
     head_mass_g: float,
     clamp_in: float = CLAMP_IN,
 ) -> float:
-    """Frequency of a tapered shaft cut at both ends and clamped at the butt: finite elements, 60 cubic beams.
+    """Frequency of a tapered shaft cut at both ends and clamped at the butt.
+
+    Finite elements, 60 cubic beams.
 
     EI falls evenly over the raw blank, so a tip trim takes the softest part away and a butt trim the stiffest.
     Trims and clamp_in in inches, head_mass_g in g. Returns cycles per minute.
@@ -98,7 +107,9 @@ def calibrate(
     head_mass_g: float,
     clamp_in: float = CLAMP_IN,
 ) -> TaperedShaft:
-    """The shaft with its stiffness scaled so that tapered_cpm gives this reading: ω² is proportional to EI.
+    """The shaft with its stiffness scaled so that tapered_cpm gives this reading.
+
+    ω² is proportional to EI.
 
     Arguments as for tapered_cpm; reading_cpm in cycles per minute. Raises Refusal for numbers out of range.
 

@@ -15,7 +15,9 @@ from fitlog.records.slots import DRIVER, HYBRID, IRON, PUTTER, WEDGE, WOOD
 
 
 class UsualHead(NamedTuple):
-    """Usual dimensions of one kind of head: degrees and inches, all of them common practice without a source.
+    """Usual dimensions of one kind of head.
+
+    Degrees and inches, all of them common practice without a source.
 
     ``cg_height_in`` is above the ground, ``cg_toe_in`` from the foot of the shaft axis towards the toe, with the
     club at its lie; ``bore_to_ground_in`` runs along the shaft axis.
@@ -86,7 +88,9 @@ def head_centre(
     cg_height_in: float | None = None,
     cg_toe_in: float | None = None,
 ) -> HeadCentre:
-    """The head's centre along the shaft axis: as measured, from its CG, or from the usual CG of its kind.
+    """The head's centre along the shaft axis.
+
+    As measured, from its CG, or from the usual CG of its kind.
 
     balance_in: measured along the axis, comes first; lie_deg, cg_height_in and cg_toe_in as axis_position takes them,
     each None where it is not known. Returns HeadCentre. Raises Refusal for numbers out of range.

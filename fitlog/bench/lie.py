@@ -25,7 +25,9 @@ _HANDS_IN = 4.0  # the middle of the hands below the butt end: common practice
 
 
 class LieEffect(NamedTuple):
-    """Where the face points and the ball starts after a lie error. Right of the target is positive for every player.
+    """Where the face points and the ball starts after a lie error.
+
+    Right of the target is positive for every player.
 
     ``start_deg`` and ``start_yd`` are least and most, by START_SHARE of the face's direction.
     """
@@ -105,7 +107,9 @@ def lie_by_length(lie_deg: float, length_in: float, by_in: float) -> float:
 
 
 def lie_error_for(loft_deg: float, face_deg: float, hand: str = "right") -> float:
-    """Lie error that turns the face by ``face_deg``, toe up positive, in degrees: lie_effect the other way round.
+    """Lie error that turns the face by ``face_deg``, toe up positive, in degrees.
+
+    The inverse of lie_effect.
 
     sin δ = tan a / tan L
 

@@ -12,14 +12,19 @@ MOST_BEND_DEG = 4.0  # more is not bent in one head: common practice; the head m
 
 
 class LoftBend(NamedTuple):
-    """What a loft bend changes: the bounce (degrees) and the offset (inches; more offset positive)."""
+    """What a loft bend changes.
+
+    The bounce (degrees) and the offset (inches; more offset positive).
+    """
 
     bounce_by_deg: float
     offset_by_in: float
 
 
 def loft_bend(by_deg: float, bend_at_in: float = BEND_AT_IN) -> LoftBend:
-    """Bounce and offset after the hosel is bent for loft: the head turns about the bend, the shaft stays.
+    """Bounce and offset after the hosel is bent for loft.
+
+    The head turns about the bend, the shaft stays.
 
     bounce by = δ;  offset by = −b sin δ
 

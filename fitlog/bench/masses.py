@@ -1,4 +1,6 @@
-"""Point masses and rods along a shaft: total mass, balance point, swing weight, moments of inertia.
+"""Point masses and rods along a shaft.
+
+Total mass, balance point, swing weight, moments of inertia.
 
 Places are inches from the butt end of the club, grip cap included, along the shaft axis.
 """
@@ -16,7 +18,9 @@ from fitlog.records.units import G_PER_OZ, KG_CM2_PER_G_IN2
 
 
 class Piece(NamedTuple):
-    """One part of a club: a mass with its centre ``at_in`` from the butt end, spread over ``rod_in`` (0: a point).
+    """One part of a club.
+
+    A mass with its centre ``at_in`` from the butt end, spread over ``rod_in`` (0: a point).
 
     ``stays`` marks what keeps its place at the butt when the club is made longer: the grip, a butt weight.
     """
@@ -39,7 +43,10 @@ class Balance(NamedTuple):
 
 
 class Sums(NamedTuple):
-    """What a list of pieces adds up to. ``points`` counts from A0; inertias in kg·cm²."""
+    """What a list of pieces adds up to.
+
+    ``points`` counts from A0; inertias in kg·cm².
+    """
 
     swing_weight: str
     points: float
@@ -115,7 +122,9 @@ def of_whole(mass_g: float, balance_in: float) -> Balance:
 
 
 def parse_piece(written: str, name: str = "mass", *, stays: bool = False) -> Piece:
-    """A piece from ``MASS@PLACE`` or ``MASS@PLACE:ROD``: grams at inches from the butt end, over a rod's inches.
+    """A piece from ``MASS@PLACE`` or ``MASS@PLACE:ROD``.
+
+    Grams at inches from the butt end, over a rod's inches.
 
     Raises UsageError for another form, Refusal for numbers out of range.
 

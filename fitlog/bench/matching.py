@@ -1,4 +1,7 @@
-"""Matching a club to another in swing weight, in inertia about the butt, or both: the weights that do it."""
+"""Matching a club to another in swing weight, in inertia about the butt, or both.
+
+The weights that do it.
+"""
 
 from __future__ import annotations
 
@@ -29,7 +32,9 @@ class Match(NamedTuple):
 
 
 def match_swing_weight(pieces: Sequence[Piece], reference: Sums, at_in: float) -> Match:
-    """One weight at a place that gives the reference's swing weight; what is left over in inertia is told.
+    """One weight at a place that gives the reference's swing weight.
+
+    What is left over in inertia is told.
 
     at_in: inches from the butt end. Returns Match. Raises Refusal as weight_for.
 
@@ -65,7 +70,9 @@ def match_compromise(
     points_weigh: float = POINTS_WEIGH,
     moi_weighs: float = MOI_WEIGHS,
 ) -> Match:
-    """One weight that comes nearest in swing weight and inertia together: least squares of both, each by its scale.
+    """One weight that comes nearest in swing weight and inertia together.
+
+    Least squares of both, each by its scale.
 
     min over m of ((p + am − p*)/P)² + ((I + bm − I*)/J)²,  a = (x − 14)/49.612, b = x²
 

@@ -1,4 +1,6 @@
-"""The 14-inch lettered scale: moment, points above A0, and the customary letter and number.
+"""The 14-inch lettered scale.
+
+Moment, points above A0, and the customary letter and number.
 
 One point is 1.75 in·oz about a fulcrum 14 in from the butt end; A0 stands at 161.0 in·oz (92 points of
 1.75), so that D0 is 213.5 in·oz. Both numbers are common practice: no primary source was found for them.
@@ -39,7 +41,9 @@ def points_of_moment(moment_in_oz: float) -> float:
 
 
 def moment_of_points(points: float) -> float:
-    """Moment about the 14-inch fulcrum, in in·oz, of points above A0: the inverse of points_of_moment.
+    """Moment about the 14-inch fulcrum, in in·oz, of points above A0.
+
+    The inverse of points_of_moment.
 
     M = 161 + 1.75 p
 
@@ -52,7 +56,9 @@ def moment_of_points(points: float) -> float:
 
 
 def text(points: float) -> str:
-    """The swing weight to a tenth of a point: ``D3.5``. Halves of a tenth are rounded up.
+    """The swing weight to a tenth of a point: ``D3.5``.
+
+    Halves of a tenth are rounded up.
 
     points: above A0, 0 (A0) to 70 (G10). Raises Refusal off the scale.
 

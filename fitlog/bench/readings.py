@@ -1,4 +1,7 @@
-"""Bench measurements beside the sum of the components: which quantities disagree, and by how much."""
+"""Bench measurements beside the sum of the components.
+
+Which quantities disagree, and by how much.
+"""
 
 from __future__ import annotations
 
@@ -13,7 +16,10 @@ from fitlog.records.units import unit_of_key, unit_symbol
 
 
 class Reading(NamedTuple):
-    """What the bench measured of a built club; None is "not measured". ``points`` counts from A0."""
+    """What the bench measured of a built club.
+
+    None is "not measured". ``points`` counts from A0.
+    """
 
     mass_g: float | None = None
     balance_in: float | None = None
@@ -22,7 +28,10 @@ class Reading(NamedTuple):
 
 
 class Tolerances(NamedTuple):
-    """How far two values may differ before they disagree: what a bench reads to, common practice without a source."""
+    """How far two values may differ before they disagree.
+
+    What a bench reads to, common practice without a source.
+    """
 
     mass_g: float = 1.0
     balance_in: float = 0.0625
@@ -45,7 +54,10 @@ SHEET_TOLERANCES: dict[str, float] = {
 
 
 class Difference(NamedTuple):
-    """One quantity two ways: ``difference`` is measured − expected; ``expected_from`` says from what."""
+    """One quantity two ways: ``difference`` is measured − expected.
+
+    ``expected_from`` says from what.
+    """
 
     quantity: str
     unit: str
@@ -144,7 +156,9 @@ def against_sheet(
 
 
 def sentence(row: Difference) -> str:
-    """One comparison in words; swing weights by their letters, the difference in points.
+    """One comparison in words.
+
+    Swing weights by their letters, the difference in points.
 
     >>> sentence(Difference("weight", "g", 310, "components", 313, 3, 1, True))
     'weight: measured 313.0 g, by components 310.0 g: difference +3.0 g (tolerance 1 g)'

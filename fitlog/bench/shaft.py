@@ -1,4 +1,7 @@
-"""What trims leave of a raw blank: its weight, where it balances, and how its weight is spread along its length."""
+"""What trims leave of a raw blank.
+
+Its weight, where it balances, and how its weight is spread along its length.
+"""
 
 from __future__ import annotations
 

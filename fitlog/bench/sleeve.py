@@ -23,7 +23,9 @@ Vector = tuple[float, float, float]
 
 
 class PositionChange(NamedTuple):
-    """What a position changes: loft, lie (upright positive) and face (closed positive, for either hand), in degrees.
+    """What a position changes.
+
+    Loft, lie (upright positive) and face (closed positive, for either hand), in degrees.
 
     None is not known, and is never taken for no change.
     """
@@ -44,7 +46,9 @@ class Position(NamedTuple):
 
 
 def position(loft_deg: float, lie_deg: float, bend_deg: float, turned_deg: float) -> Position:
-    """Rotate a head by a sleeve bent by ε and turned by φ about the shaft: loft, lie and face.
+    """Rotate a head by a sleeve bent by ε and turned by φ about the shaft.
+
+    Loft, lie and face.
 
     Axes: x to the target, y to the player's feet, z up; shaft s = (0, cos λ, sin λ), face normal
     n = (cos L, 0, sin L). The head turns by ε about x turned by φ about s. Held: azimuth and elevation of the
@@ -133,7 +137,9 @@ def fit(loft_deg: float, lie_deg: float, change: PositionChange) -> Position | N
 
 
 def between(old: PositionChange, new: PositionChange) -> PositionChange:
-    """Subtract one position's change from another's; what either does not know the difference does not know.
+    """Subtract one position's change from another's.
+
+    What either does not know the difference does not know.
 
     Raises Refusal when the two are given in different conventions.
 
@@ -155,7 +161,9 @@ def between(old: PositionChange, new: PositionChange) -> PositionChange:
 
 
 def advice(change: PositionChange) -> str:
-    """The change in words, to a tenth of a degree: what moves together, and how the loft is held.
+    """The change in words, to a tenth of a degree.
+
+    What moves together, and how the loft is held.
 
     >>> advice(PositionChange(0.85, 0.04, 0.53, "held"))
     'loft +0.9° as held; this position also closes the face 0.5°'
@@ -181,7 +189,10 @@ def advice(change: PositionChange) -> str:
 
 
 def validate_change(change: PositionChange) -> PositionChange:
-    """The change itself; raises Refusal for an unknown convention or numbers out of range."""
+    """The change itself.
+
+    Raises Refusal for an unknown convention or numbers out of range.
+    """
     if change.convention not in CONVENTIONS:
         raise Refusal(
             f"'{change.convention}' is not a loft convention", where="sleeve", do="write held, squared or soled"

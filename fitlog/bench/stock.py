@@ -9,7 +9,10 @@ from fitlog.bench.masses import Sums
 
 
 class StockHead(NamedTuple):
-    """A head in stock with its actual mass, without movable weights; None is not known of this head."""
+    """A head in stock with its actual mass, without movable weights.
+
+    None is not known of this head.
+    """
 
     part: str
     mass_g: float
@@ -22,7 +25,10 @@ class StockHead(NamedTuple):
 
 
 class StockShaft(NamedTuple):
-    """A raw blank in stock and the tip trims that may be cut; a trim of None is not known."""
+    """A raw blank in stock and the tip trims that may be cut.
+
+    A trim of None is not known.
+    """
 
     part: str
     mass_g: float
@@ -33,7 +39,10 @@ class StockShaft(NamedTuple):
 
 
 class StockGrip(NamedTuple):
-    """A grip in stock. The solver takes the cap that the base club has: search grips of another cap apart."""
+    """A grip in stock.
+
+    The solver takes the cap that the base club has: search grips of another cap apart.
+    """
 
     part: str
     mass_g: float
@@ -75,7 +84,9 @@ class Target(NamedTuple):
 
 
 class Within(NamedTuple):
-    """How near is near enough, per quantity; also the measure by which misses are weighed against each other.
+    """How near is near enough, per quantity.
+
+    Also the measure by which misses are weighed against each other.
 
     Half a point is about 1 g of head, and 5 kg·cm² of MOI about half a gram: a builder's judgement.
     """
@@ -90,7 +101,10 @@ NEAR_ENOUGH = Within()
 
 
 class PartsChoice(NamedTuple):
-    """The parts of one build by name; an empty name is what the base club has, or no weight."""
+    """The parts of one build by name.
+
+    An empty name is what the base club has, or no weight.
+    """
 
     head: str
     shaft: str
@@ -121,7 +135,10 @@ class Build(NamedTuple):
 
 
 class Answer(NamedTuple):
-    """The nearest builds, best first. ``left_out`` names what cannot be built at all, ``advice`` what is lacking."""
+    """The nearest builds, best first.
+
+    ``left_out`` names what cannot be built at all, ``advice`` what is lacking.
+    """
 
     builds: tuple[Build, ...]
     combinations: int
@@ -131,7 +148,10 @@ class Answer(NamedTuple):
 
 
 def off_target(found: Sums, target: Target) -> Target:
-    """How far a club is off each thing aimed at: found − target, None where no target is given."""
+    """How far a club is off each thing aimed at.
+
+    Found − target, None where no target is given.
+    """
     pairs = zip(Target._fields, target, strict=True)
     return Target(*(None if goal is None else getattr(found, key) - goal for key, goal in pairs))
 

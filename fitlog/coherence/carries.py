@@ -22,7 +22,9 @@ GAP_YD = 20.0
 
 
 class Carry(NamedTuple):
-    """A club's tested carry in yards. ``low_yd`` to ``high_yd`` is the 95 % interval of the mean (None: one shot).
+    """A club's tested carry in yards.
+
+    ``low_yd`` to ``high_yd`` is the 95 % interval of the mean (None: one shot).
 
     ``on`` is the day of the test and ``ball`` what was hit, as far as the session says. ``ratio`` is the carry in the
     reference air over that of the day, None where it is not known.
@@ -47,7 +49,9 @@ class Carry(NamedTuple):
 
 
 class Step(NamedTuple):
-    """From one club to the next shorter one: the difference of their carries, with its interval where one is known.
+    """From one club to the next shorter one.
+
+    The difference of their carries, with its interval where one is known.
 
     ``kind`` is ``gap``, ``overlap`` or empty. ``in_reference`` says that both were brought to the reference air.
     """
@@ -64,7 +68,9 @@ class Step(NamedTuple):
 def carry_of(
     club: Club, tests: Tests, bag: Bag, rule: AgeRule | None = None, ratios: Mapping[str, float] | None = None
 ) -> Carry | None:
-    """The carry of the newest test with full shots that the club rests on; one that still holds comes first.
+    """The carry of the newest test with full shots that the club rests on.
+
+    One that still holds comes first.
 
     ratios: carry in the reference air over that of the day, by the test. Shots that a person left out do not count.
     None where no test of the club's evidence measured carry.
@@ -88,7 +94,9 @@ def _carry(club: Club, ref: str, tests: Tests, bag: Bag, rule: AgeRule | None) -
 
 
 def describe_tests(carries: Iterable[Carry]) -> str:
-    """When and with what ball carries were tested, in words; empty where nothing is known of it.
+    """When and with what ball carries were tested, in words.
+
+    Empty where nothing is known of it.
 
     >>> known = Carry("7i", "", 5, 150, 3, 146, 154, False, date(2026, 4, 18), "Pith Soft 2026")
     >>> describe_tests([known, known._replace(on=date(2026, 5, 2))])
@@ -104,7 +112,9 @@ def describe_tests(carries: Iterable[Carry]) -> str:
 def carry_steps(
     carries: Sequence[Carry], clubs: Sequence[Club] = (), overlap_yd: float = OVERLAP_YD, gap_yd: float = GAP_YD
 ) -> tuple[Step, ...]:
-    """The clubs from the longest carry down, and each step to the next: its size, its interval, gap or overlap.
+    """The clubs from the longest carry down, and each step to the next.
+
+    Its size, its interval, gap or overlap.
 
     step = mean − next mean, with Welch's interval, both in the reference air where both can be brought to it; a gap
     is a step over ``gap_yd``, an overlap one under ``overlap_yd``. Of ``clubs``, in bag order, one whose carry is not
@@ -175,7 +185,9 @@ def carry_findings(
 
 
 def describe_air(carries: Sequence[Carry]) -> str:
-    """In which air carries of several days are held against each other; empty for one day.
+    """In which air carries of several days are held against each other.
+
+    Empty for one day.
 
     >>> known = Carry("7i", "", 5, 150, 3, 146, 154, False, date(2026, 4, 18), ratio=1.01)
     >>> describe_air([known, known._replace(on=date(2026, 5, 2))])

@@ -43,7 +43,9 @@ def part_names(setup: Setup) -> list[str]:
 
 
 def complete_setup(setup: Setup, parts: Parts) -> CompletedSetup:
-    """The setup with every value that it leaves open and its parts give; what the setup says always stands.
+    """The setup with every value that it leaves open and its parts give.
+
+    What the setup says always stands.
 
     >>> from fitlog.records.part import read_part
     >>> from fitlog.records.setup import Head

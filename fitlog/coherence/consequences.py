@@ -31,7 +31,10 @@ _PLACE = frozenset({"slot", "id", "kind", "carried", "standing", "since", "evide
 
 
 class Consequence(NamedTuple):
-    """A value that follows: its key, what it was, what it becomes (None: not known), and where that is from."""
+    """A value that follows.
+
+    Its key, what it was, what it becomes (None: not known), and where that is from.
+    """
 
     key: str
     old: Any
@@ -48,7 +51,9 @@ class Consequences(NamedTuple):
 
 
 def consequences(before: Mapping[str, Any], asked: Mapping[str, Any], find: FindPart) -> Consequences:
-    """The values asked for together with all that follows from them; what is asked for always stands.
+    """The values asked for together with all that follows from them.
+
+    What is asked for always stands.
 
     before: the club's values by dotted key, ``readings.…`` among them; asked: the values to set, None to take one
     away; find: gives id and part for a shelf and an id or model, None where none fits or several do.
@@ -81,7 +86,9 @@ def consequences(before: Mapping[str, Any], asked: Mapping[str, Any], find: Find
 
 
 def describe_consequences(found: Consequences) -> list[str]:
-    """Each value that follows, with where it comes from, and what remains to be said; one line each.
+    """Each value that follows, with where it comes from, and what remains to be said.
+
+    One line each.
 
     >>> describe_consequences(Consequences({}, (Consequence("loft_deg", 10.5, 11.5, "by the head's table"),), ()))
     ["loft 10.5 → 11.5° (by the head's table)"]

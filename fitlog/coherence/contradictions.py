@@ -1,4 +1,7 @@
-"""Values of one club that contradict each other: model and part, loft and head, kind and slot."""
+"""Values of one club that contradict each other.
+
+Model and part, loft and head, kind and slot.
+"""
 
 from __future__ import annotations
 
@@ -44,7 +47,9 @@ def contradictions(club: Club, parts: Parts, hand: str = "") -> Iterator[Contrad
 
 
 def wrong_hand(setup: Setup, parts: Parts, hand: str) -> Contradiction | None:
-    """A head whose part is marked for the other hand; None for the player's own, an unmarked one, an unknown hand.
+    """A head whose part is marked for the other hand.
+
+    None for the player's own, an unmarked one, an unknown hand.
 
     >>> from fitlog.records.part import read_part
     >>> from fitlog.records.setup import Head

@@ -1,4 +1,7 @@
-"""Uneven ladders: lofts almost alike, steps out of line with those beside them or with the player's own."""
+"""Uneven ladders.
+
+Lofts almost alike, steps out of line with those beside them or with the player's own.
+"""
 
 from __future__ import annotations
 

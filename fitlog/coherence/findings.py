@@ -1,4 +1,7 @@
-"""What is found about a bag: one sentence each, with its club, its rule and its level."""
+"""What is found about a bag.
+
+One sentence each, with its club, its rule and its level.
+"""
 
 from __future__ import annotations
 
@@ -15,7 +18,9 @@ USED, NOT_USED = "used", "not used"
 
 
 class Finding(NamedTuple):
-    """One thing to look at. ``slot`` is the club's address, empty for the bag as a whole.
+    """One thing to look at.
+
+    ``slot`` is the club's address, empty for the bag as a whole.
 
     ``rule`` names the rule where there is one; ``tolerance`` says of a rule with a number whether the value
     passes only because a test tolerance is counted (``used``) or is outside all the same (``not used``).
@@ -33,7 +38,10 @@ class Finding(NamedTuple):
 
 
 def sort(findings: Sequence[Finding]) -> list[Finding]:
-    """The weightiest level first, what passes only by a tolerance at its end; else as found, which is bag order."""
+    """The weightiest level first, what passes only by a tolerance at its end.
+
+    Else as found, which is bag order.
+    """
     return sorted(findings, key=lambda each: (LEVELS.index(each.level), each.tolerance == USED))
 
 
@@ -51,7 +59,9 @@ def _unknown_sentence(what: Sequence[str], rule: str) -> str:
 
 
 def name_unchecked(findings: Sequence[Finding]) -> str:
-    """The rules that could not be checked in one line: what is not known of the clubs, each with its rule's number.
+    """The rules that could not be checked in one line.
+
+    What is not known of the clubs, each with its rule's number.
 
     Empty where all that the rules need is known.
 
@@ -108,7 +118,9 @@ _TEST_ADDRESS = re.compile(r"\d{4}-\d\d-\d\d-\w+#\w+ ")
 
 
 def fold_evidence(findings: Sequence[Finding]) -> list[Finding]:
-    """Stale evidence once for all the clubs that it concerns in the same way; then no test is named.
+    """Stale evidence once for all the clubs that it concerns in the same way.
+
+    Then no test is named.
 
     >>> old = [Finding("", slot, f"evidence 2026-04-18-q7k#{slot} is stale: ball A → B", "", STALE) for slot in "ab"]
     >>> [str(each) for each in fold_evidence(old)], [str(each) for each in fold_evidence(old[:1])]

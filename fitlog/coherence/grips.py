@@ -15,7 +15,9 @@ _NEAR = {"mass_g": 2.0, "length_in": 0.0625, "cap_in": 0.0625}  # grips of one m
 
 
 def grip_findings(known: KnownClub, pattern: Grip) -> Iterator[Finding]:
-    """What of a club's grip differs from the pattern, or is not known; the putter has a grip of its own.
+    """What of a club's grip differs from the pattern, or is not known.
+
+    The putter has a grip of its own.
 
     pattern: the player's; keys that it leaves open are the player's "does not matter". Masses within 2 g and
     lengths within 1/16 in count as the same: common practice, no source.

@@ -1,4 +1,7 @@
-"""What is known of a bag's club: as read on the bench, else as written, else from its part."""
+"""What is known of a bag's club.
+
+As read on the bench, else as written, else from its part.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""The ladder of loft, lie, length and swing weight: each club against the player's target, and club against club."""
+"""The ladder of loft, lie, length and swing weight.
+
+Each club against the player's target, and club against club.
+"""
 
 from __future__ import annotations
 
@@ -20,7 +23,9 @@ _SLACK = 1e-9
 
 
 class Rung(NamedTuple):
-    """One club of the ladder beside its target. A step is from the club before it in its family, in bag order.
+    """One club of the ladder beside its target.
+
+    A step is from the club before it in its family, in bag order.
 
     Degrees, inches, points above A0; ``family`` is wood, hybrid, iron or wedge, empty for the rest.
     """
@@ -67,7 +72,10 @@ def ladder(clubs: Sequence[KnownClub], player: Player) -> tuple[Rung, ...]:
 
 
 def family_of(known: KnownClub) -> str:
-    """Clubs whose lofts and lengths are stepped among themselves: woods, hybrids, irons, wedges."""
+    """Clubs whose lofts and lengths are stepped among themselves.
+
+    Woods, hybrids, irons, wedges.
+    """
     slot, kind = known.club.slot, known.club.of_kind
     if kind == PUTTER:
         return ""

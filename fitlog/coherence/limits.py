@@ -24,7 +24,9 @@ _NOT_PUTTERS = (WOOD, IRON, WEDGE)
 
 
 class Limit(NamedTuple):
-    """One number against one rule. ``tolerance`` is the test's own, 0 where none is used.
+    """One number against one rule.
+
+    ``tolerance`` is the test's own, 0 where none is used.
 
     ``note`` says why none is, or how the tolerance is known.
     """

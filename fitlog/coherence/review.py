@@ -29,7 +29,9 @@ def review(
     rule: AgeRule | None = None,
     ratios: Mapping[str, float] | None = None,
 ) -> list[Finding]:
-    """What is found about a bag: rules, stale evidence, targets, grips, the ladders, and what was not checked.
+    """What is found about a bag.
+
+    Rules, stale evidence, targets, grips, the ladders, and what was not checked.
 
     Each club in the file is looked at by itself; the number of clubs and the ladders are those carried, and each
     make-up is counted too. With ``makeup`` it is that make-up's clubs and no others.

@@ -1,4 +1,6 @@
-"""Clubs against the equipment rules: a finding for what is outside a limit, and for what could not be checked.
+"""Clubs against the equipment rules.
+
+A finding for what is outside a limit, and for what could not be checked.
 
 A value within its limit gives no finding, for that a club conforms is not ours to say.
 """

@@ -1,4 +1,7 @@
-"""Evidence that no longer holds: another ball or setup since the test, or older than the player lets it grow."""
+"""Evidence that no longer holds.
+
+Another ball or setup since the test, or older than the player lets it grow.
+"""
 
 from __future__ import annotations
 
@@ -34,7 +37,10 @@ Tests = Mapping[str, EvidenceTest]
 
 
 class AgeRule(NamedTuple):
-    """How long evidence holds by the player's own rule: the months, and the first day that still counts."""
+    """How long evidence holds by the player's own rule.
+
+    The months, and the first day that still counts.
+    """
 
     months: int
     first: date
@@ -67,7 +73,9 @@ class EvidenceAge(NamedTuple):
 
 
 def evidence_age(club: Club, tested: EvidenceTest, bag: Bag, rule: AgeRule | None = None) -> EvidenceAge:
-    """What the test rests on that is another now: ball, setup in words. Unknown counts as unchanged.
+    """What the test rests on that is another now.
+
+    Ball, setup in words. Unknown counts as unchanged.
 
     rule: the player's own, by which evidence grows old; None lets it hold. A season that was closed changes nothing
     by itself: the club and the ball are what they were.
@@ -105,7 +113,9 @@ def describe_ball(ball: Ball) -> str:
 
 
 def describe_setup_change(then: Mapping[str, Any], now: Mapping[str, Any]) -> str:
-    """What was done to the club since the test, in golf words; words about it and later weighings are left aside.
+    """What was done to the club since the test, in golf words.
+
+    Words about it and later weighings are left aside.
 
     >>> describe_setup_change({"shaft": {"tip_trim_in": 0.0}}, {"shaft": {"tip_trim_in": 1.25, "mass_g": 62.0}})
     'tip trim 0 → 1.25 in'
@@ -132,7 +142,9 @@ def evidence_ages(club: Club, tests: Tests, bag: Bag, rule: AgeRule | None = Non
 
 
 def stale_findings(club: Club, tests: Tests, bag: Bag, rule: AgeRule | None = None) -> Iterator[Finding]:
-    """The club's evidence, where none of its tests holds any more; and tests that cannot be read.
+    """The club's evidence, where none of its tests holds any more.
+
+    And tests that cannot be read.
 
     A club that rests on at least one test that still holds gives no finding.
     """

@@ -28,7 +28,10 @@ _NAMES = {"ferrule.mass_g": "ferrule", "glue.mass_g": "glue"}
 
 
 class Suspect(NamedTuple):
-    """One change that can be taken back: its name, the keys that go together, and what it was in words."""
+    """One change that can be taken back.
+
+    Its name, the keys that go together, and what it was in words.
+    """
 
     name: str
     keys: tuple[str, ...]
@@ -36,7 +39,10 @@ class Suspect(NamedTuple):
 
 
 class Suspects(NamedTuple):
-    """The changes to look among; ``together`` places that only fit together; ``left_out`` what cannot be undone."""
+    """The changes to look among.
+
+    ``together`` places that only fit together; ``left_out`` what cannot be undone.
+    """
 
     changes: tuple[Suspect, ...]
     together: tuple[frozenset[int], ...]

@@ -1,4 +1,7 @@
-"""Wedges by swing: the cells of club by swing, each with its carry and spread, and the gaps from cell to cell."""
+"""Wedges by swing.
+
+The cells of club by swing, each with its carry and spread, and the gaps from cell to cell.
+"""
 
 from __future__ import annotations
 
@@ -34,7 +37,9 @@ class CellStep(NamedTuple):
 
 
 def swings_of(player: Player, used: Sequence[str] = ()) -> tuple[str, ...]:
-    """The player's swings in the player's order, the full one first; those used and not named come last.
+    """The player's swings in the player's order, the full one first.
+
+    Those used and not named come last.
 
     >>> swings_of(Player("Mo Ferrant", "left", swings=("half",)), ["pitch"])
     ('full', 'half', 'pitch')
@@ -59,7 +64,10 @@ def measure_cell(slot: str, ref: str, test: ClubTest) -> Cell | None:
 
 
 def is_same_club(club: Club, test: ClubTest) -> bool:
-    """Whether the test was hit with the club as it is now: nothing was done to it since."""
+    """Whether the test was hit with the club as it is now.
+
+    Nothing was done to it since.
+    """
     own = test.club in (None, "", club.id)
     return test.slot == club.slot and own and not describe_setup_change(test.raw.get("setup", {}), club_setup(club))
 

@@ -1,4 +1,7 @@
-"""Moist air: density, pressure from altitude, viscosity. Pure Python, so that the shell can load it at once."""
+"""Moist air: density, pressure from altitude, viscosity.
+
+Pure Python, so that the shell can load it at once.
+"""
 
 from __future__ import annotations
 
@@ -23,7 +26,10 @@ _M_DRY = 28.96546e-3  # 400 ppm of carbon dioxide
 
 
 class Medium(NamedTuple):
-    """What the flight feels of the air: density in kg/m³ and kinematic viscosity in m²/s."""
+    """What the flight feels of the air.
+
+    Density in kg/m³ and kinematic viscosity in m²/s.
+    """
 
     density_kg_m3: float
     viscosity_m2_s: float
@@ -36,7 +42,9 @@ class _AirFields(NamedTuple):
 
 
 class Air(_AirFields):
-    """The air of a day: temperature in °C, absolute (station) pressure in Pa, relative humidity in %.
+    """The air of a day.
+
+    Temperature in °C, absolute (station) pressure in Pa, relative humidity in %.
 
     Raises Refusal outside −40…60 °C, 45,000…115,000 Pa, 0…100 %.
 
@@ -74,7 +82,9 @@ def check(temperature_c: float, pressure_pa: float, humidity_pct: float) -> None
 
 
 def as_pascals(pressure: float) -> float:
-    """A pressure given in hPa or in Pa, in Pa: under 2000 it can only be hPa, above only Pa.
+    """A pressure given in hPa or in Pa, in Pa.
+
+    Under 2000 it can only be hPa, above only Pa.
 
     No course has 2000 hPa or 20 hPa, so the two cannot be mixed up. Raises nothing.
 
@@ -111,7 +121,9 @@ def vapour_fraction(temperature_c: float, pressure_pa: float, humidity_pct: floa
 
 
 def compressibility(temperature_c: float, pressure_pa: float, vapour: float) -> float:
-    """Compressibility factor Z of moist air, CIPM-2007; ``vapour`` is the mole fraction of water.
+    """Compressibility factor Z of moist air, CIPM-2007.
+
+    ``vapour`` is the mole fraction of water.
 
     >>> round(compressibility(20.0, 101325.0, 0.01158934), 8)
     0.99961477
@@ -146,7 +158,9 @@ def density(temperature_c: float, pressure_pa: float, humidity_pct: float) -> fl
 
 
 def dynamic_viscosity(temperature_c: float) -> float:
-    """Dynamic viscosity of air, Pa·s: Sutherland's law μ = 1.458e-6 T^1.5 / (T + 110.4), T in K.
+    """Dynamic viscosity of air, Pa·s.
+
+    Sutherland's law μ = 1.458e-6 T^1.5 / (T + 110.4), T in K.
 
     ``temperature_c``: °C, −40…60, Refusal outside. Dry air: the little that moisture lowers μ is left out.
     Source: ISO 2533:1975.
@@ -193,7 +207,9 @@ def pressure_at(altitude_m: float) -> float:
 
 
 def altitude_of(pressure_pa: float) -> float:
-    """The altitude, m, at which the standard atmosphere has this pressure: the inverse of ``pressure_at``.
+    """The altitude, m, at which the standard atmosphere has this pressure.
+
+    The inverse of ``pressure_at``.
 
     ``pressure_pa``: Pa, held to that of −500 to 6000 m. Source: ISO 2533:1975.
 

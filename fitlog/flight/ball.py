@@ -14,7 +14,9 @@ class _BallFields(NamedTuple):
 
 
 class Ball(_BallFields):
-    """A ball by mass in kg and diameter in m; the sphere's area, radius and inertia follow.
+    """A ball by mass in kg and diameter in m.
+
+    The sphere's area, radius and inertia follow.
 
     A = πd²/4, I = 0.4 m r² (a uniform sphere). Raises Refusal outside 10–100 g and 20–80 mm.
     The standard ball has the limits of the Rules of Golf: at most 45.93 g, at least 42.67 mm.

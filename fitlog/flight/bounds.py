@@ -1,4 +1,7 @@
-"""The bounds of what the flight room computes: a value outside them is refused with a sentence."""
+"""The bounds of what the flight room computes.
+
+A value outside them is refused with a sentence.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,6 @@
-"""The flight models: drag, lift and spin decay of a spinning golf ball, and which one is the default.
+"""The flight models.
+
+Drag, lift and spin decay of a spinning golf ball, and which one is the default.
 
 A model gives C_D and C_L and the loss of spin from the ball's speed through the air and its spin. The formulas
 work on numbers and on numpy arrays alike; the table is looked up in `bearman_harvey` for one ball and in
@@ -64,7 +66,9 @@ def spin_parameter(speed: float, spin: float, ball: Ball) -> float:
 
 
 def smits_smith(re: N, s: N, sin: Callable[[N], N]) -> tuple[N, N]:
-    """C_D and C_L of Smits & Smith 1994; ``sin`` is the sine for the type of ``re`` and ``s``.
+    """C_D and C_L of Smits & Smith 1994.
+
+    ``sin`` is the sine for the type of ``re`` and ``s``.
 
     C_D = 0.24 + 0.18 S + 0.06 sin(π (Re − 9e4)/2e5), C_L = 0.54 S^0.4.
 
@@ -84,7 +88,9 @@ def quintavalla(s: N) -> tuple[N, N]:
 
 
 def smits_decay(speed: N, spin: N, ball: Ball, _medium: Medium) -> N:
-    """dω/dt = −2e-5 · 2vω/d, rad/s² (Smits & Smith 1994); speed in m/s, spin in rad/s.
+    """dω/dt = −2e-5 · 2vω/d, rad/s² (Smits & Smith 1994).
+
+    Speed in m/s, spin in rad/s.
 
     >>> from fitlog.flight.ball import STANDARD_BALL
     >>> round(smits_decay(60.0, 1.0, STANDARD_BALL, Medium(1.225, 1.48e-5)), 4)
@@ -94,7 +100,9 @@ def smits_decay(speed: N, spin: N, ball: Ball, _medium: Medium) -> N:
 
 
 def torque_decay(speed: N, spin: N, ball: Ball, medium: Medium, moment: float) -> N:
-    """dω/dt = −½ρv²A·d·C_M/I with C_M = ``moment`` · S, rad/s²; speed in m/s, spin in rad/s.
+    """dω/dt = −½ρv²A·d·C_M/I with C_M = ``moment`` · S, rad/s².
+
+    Speed in m/s, spin in rad/s.
 
     >>> from fitlog.flight.ball import STANDARD_BALL
     >>> round(torque_decay(60.0, 1.0, STANDARD_BALL, Medium(1.2, 1.48e-5), 0.025), 4)
@@ -105,7 +113,9 @@ def torque_decay(speed: N, spin: N, ball: Ball, medium: Medium, moment: float) -
 
 
 def quintavalla_decay(speed: N, spin: N, ball: Ball, medium: Medium) -> N:
-    """dω/dt = −½ρv²A·d·C_M/I with C_M = 0.0125 S, rad/s² (Quintavalla 2002); speed in m/s, spin in rad/s.
+    """dω/dt = −½ρv²A·d·C_M/I with C_M = 0.0125 S, rad/s² (Quintavalla 2002).
+
+    Speed in m/s, spin in rad/s.
 
     >>> from fitlog.flight.ball import STANDARD_BALL
     >>> round(quintavalla_decay(60.0, 1.0, STANDARD_BALL, Medium(1.2, 1.48e-5)), 4)

@@ -84,7 +84,9 @@ def bring_carry(
     there: tuple[Air, Wind],
     model: Model = DEFAULT,
 ) -> float:
-    """The carry alone of ``carry_elsewhere``, yd, with the same arguments: two flights instead of seven.
+    """The carry alone of ``carry_elsewhere``, yd, with the same arguments.
+
+    Two flights instead of seven.
 
     >>> seven, air = Launch(120.0, 16.3, 7097.0), Air(20.0, 101325.0, 50.0)
     >>> bring_carry(170.0, seven, (air, CALM), (air, CALM))

@@ -1,4 +1,7 @@
-"""What an instrument did not report of a flight, filled from the model: computed, and never mixed with measured."""
+"""What an instrument did not report of a flight, filled from the model.
+
+Computed, and never mixed with measured.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,6 @@
-"""Club meets ball: a rigid, free head and a ball that leaves at a share of the speed along the face.
+"""Club meets ball.
+
+A rigid, free head and a ball that leaves at a share of the speed along the face.
 
 The ball leaves rolling where ``tangential`` is 0; real balls leave irons with more spin than that (the cover springs
 back along the face) and drivers with less (they slip, and strikes above the centre gear spin away). HEADS has the
@@ -25,7 +27,9 @@ DRIVER_HEAD_G = 200.0
 
 
 class HeadKind(NamedTuple):
-    """What an impact takes from the kind of head: restitution, mass in g, and the tangential share.
+    """What an impact takes from the kind of head.
+
+    Restitution, mass in g, and the tangential share.
 
     ``tangential`` e_t: the point of contact leaves at -e_t times its speed along the face; 0 is rolling.
     """
@@ -52,7 +56,10 @@ TRUST = (
 
 
 class Delivery(NamedTuple):
-    """The head at impact: mph; loft and attack in deg above the level; face and path in deg, right positive."""
+    """The head at impact.
+
+    Speed in mph; loft and attack in deg above the level; face and path in deg, right positive.
+    """
 
     head_speed_mph: float
     dynamic_loft_deg: float
@@ -62,7 +69,10 @@ class Delivery(NamedTuple):
 
 
 class Impact(NamedTuple):
-    """The ball after impact: mph, deg, rpm as in Launch; spin loft in deg; ``speed_ratio``, ball to head speed."""
+    """The ball after impact.
+
+    In mph, deg, rpm as in Launch; spin loft in deg; ``speed_ratio``, ball to head speed.
+    """
 
     ball_speed_mph: float
     launch_deg: float

@@ -1,4 +1,7 @@
-"""Many balls in flight at once: the same motion as `fitlog.flight.trajectory`, in numpy."""
+"""Many balls in flight at once.
+
+The same motion as `fitlog.flight.trajectory`, in numpy.
+"""
 
 from __future__ import annotations
 
@@ -62,7 +65,9 @@ def fly_many(
     ball: Ball = STANDARD_BALL,
     gravity: float = STANDARD_GRAVITY,
 ) -> Flights:
-    """The flights of n balls through one air and wind; the motion is that of `trajectory.fly`.
+    """The flights of n balls through one air and wind.
+
+    The motion is that of `trajectory.fly`.
 
     The first five arguments are scalars or arrays that broadcast to one shape (n,), units and bounds as for Launch;
     the others as for fly. Returns Flights with arrays of shape (n,); n may be 0.

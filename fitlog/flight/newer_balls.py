@@ -70,7 +70,9 @@ def tunnel_point(speed: N, spin: N, ball: Ball, medium: Medium) -> TunnelPoint:
 
 
 def share_of_1976(s: N, exp: Callable[[N], N]) -> N:
-    """Drag and lift of the ball of 2001 as a share of the table's: 1 − 0.17 exp(−S/0.1).
+    """Drag and lift of the ball of 2001 as a share of the table's.
+
+    1 − 0.17 exp(−S/0.1).
 
     ``exp`` is the exponential for the type of ``s``. The 0.17 is the least-squares answer to eight ratios, drag
     and lift at four points of one ball; that the difference fades at higher spin is an assumption, since the newer

@@ -14,7 +14,9 @@ LONGEST_YD = 450.0
 
 
 def normal_carry(carry_yd: float, here: Flight, there: Flight) -> float | None:
-    """A carry brought to the reference air and calm, yd: carry × modelled carry there / modelled carry here.
+    """A carry brought to the reference air and calm, yd.
+
+    Carry × modelled carry there / modelled carry here.
 
     ``carry_yd``: as measured, or as computed for the day; ``here``: the modelled flight in the day's air and wind;
     ``there``: that of the same launch in the reference air. None for a carry outside 0 to 450 yd and where ``here``

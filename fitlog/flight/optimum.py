@@ -18,7 +18,10 @@ _MOST_DEG = 12.0
 
 
 class Reached(NamedTuple):
-    """One loft that is there: its name, the change of loft in deg, and the launch and flight that come with it."""
+    """One loft that is there.
+
+    Its name, the change of loft in deg, and the launch and flight that come with it.
+    """
 
     name: str
     loft_change_deg: float

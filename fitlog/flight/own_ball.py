@@ -1,4 +1,7 @@
-"""A player's own ball: drag and lift scaled until measured carries of measured launches come out, shrunk to 1."""
+"""A player's own ball.
+
+Drag and lift scaled until measured carries of measured launches come out, shrunk to 1.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""All shots of a test through the flight model at once: what was not measured, and the carry in the reference air."""
+"""All shots of a test through the flight model at once.
+
+What was not measured, and the carry in the reference air.
+"""
 
 from __future__ import annotations
 
@@ -116,7 +119,9 @@ def fly_shots(
 def usual_carries(
     shots: Sequence[Mapping[str, float | None]], air: Air, wind: Wind = CALM, model: Model = DEFAULT
 ) -> list[float | None]:
-    """The carry that each launch usually gives, yd, None where it is not known: to point out odd measurements.
+    """The carry that each launch usually gives, yd, None where it is not known.
+
+    To point out odd measurements.
 
     ``shots``, ``air``, ``wind``, ``model`` as for ``fly_shots``. Raises nothing.
     Source: ``fly``.

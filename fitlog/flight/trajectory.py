@@ -28,7 +28,10 @@ SHALLOW = "computed descent angles are about 4° shallow against printed ones"
 
 
 class State(NamedTuple):
-    """A moment of the flight: place in m (x to the target, y left, z up), velocity in m/s, spin in rad/s."""
+    """A moment of the flight.
+
+    Place in m (x to the target, y left, z up), velocity in m/s, spin in rad/s.
+    """
 
     x: float
     y: float
@@ -102,7 +105,9 @@ def path(
     ball: Ball = STANDARD_BALL,
     gravity: float = STANDARD_GRAVITY,
 ) -> Iterator[State]:
-    """The states of a flight every 0.05 s from the start on, and the landing; arguments as for fly.
+    """The states of a flight every 0.05 s from the start on, and the landing.
+
+    Arguments as for fly.
 
     >>> heights = [state.z for state in path(Launch(120.0, 16.3, 7097.0))]
     >>> heights[0], round(max(heights), 1), abs(heights[-1]) < 1e-6

@@ -1,4 +1,7 @@
-"""What would happen: another launch, spin, loft, speed, air or wind, before anyone hits it."""
+"""What would happen.
+
+Another launch, spin, loft, speed, air or wind, before anyone hits it.
+"""
 
 from __future__ import annotations
 
@@ -13,7 +16,9 @@ from fitlog.flight.trajectory import fly
 
 
 class LaunchChange(NamedTuple):
-    """What is different: amounts to add to the launch (mph, deg, rpm), and air or wind where they are replaced.
+    """What is different.
+
+    Amounts to add to the launch (mph, deg, rpm), and air or wind where they are replaced.
 
     ``loft_deg`` changes the dynamic loft of the same swing, which moves launch, spin and speed together
     (impact.reloft); the other amounts come on top.
@@ -88,7 +93,9 @@ def loft_ladder(
     tangential: float = 0.0,
     model: Model = DEFAULT,
 ) -> list[WhatIf]:
-    """The same swing with each change of loft, in the order given; arguments as for what_if.
+    """The same swing with each change of loft, in the order given.
+
+    Arguments as for what_if.
 
     >>> lofts = loft_ladder(Launch(150.0, 9.0, 2400.0), [-1.0, 0.0, 1.0, 2.0], attack_deg=-1.0)
     >>> [round(step.gain.carry_yd, 1) for step in lofts]

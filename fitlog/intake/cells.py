@@ -1,4 +1,7 @@
-"""What one cell says: a number with its side and unit, a time of day, a text, or nothing."""
+"""What one cell says.
+
+A number with its side and unit, a time of day, a text, or nothing.
+"""
 
 import re
 from datetime import time
@@ -35,7 +38,10 @@ def is_missing(cell: str, more: tuple[str, ...] = ()) -> bool:
 
 
 def read_cell(cell: str, column: Column, importer: Importer) -> Any:
-    """The value for the column's key, in the key's unit; None where the cell says there is none. Raises Unread."""
+    """The value for the column's key, in the key's unit.
+
+    None where the cell says there is none. Raises Unread.
+    """
     if is_missing(cell, importer.missing):
         return None
     if column.key in MEASURES:
@@ -44,7 +50,9 @@ def read_cell(cell: str, column: Column, importer: Importer) -> Any:
 
 
 def read_measure(cell: str, column: Column, decimal: str, thousands: str) -> float:
-    """A number of the file in the unit of our key, right, toe and high positive. Raises Unread.
+    """A number of the file in the unit of our key, right, toe and high positive.
+
+    Raises Unread.
 
     A side in letters (``12.3 L``) says which way the shot went whatever sign the column uses.
     """

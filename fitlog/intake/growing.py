@@ -1,4 +1,7 @@
-"""A shot file that grows while it is read: each of its rows once, half-written last lines waited for."""
+"""A shot file that grows while it is read.
+
+Each of its rows once, half-written last lines waited for.
+"""
 
 from collections import Counter
 from collections.abc import Hashable, Mapping
@@ -16,7 +19,9 @@ class NewRows(NamedTuple):
 
 
 class GrowingFile:
-    """What is known of one file: the shots that it has given already, counted, wherever they stand in it.
+    """What is known of one file.
+
+    The shots that it has given already, counted, wherever they stand in it.
 
     A file that is written anew with its old rows gives them no second time, whether new rows come first or last.
     """

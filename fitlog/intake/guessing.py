@@ -31,7 +31,9 @@ class _Sheet(NamedTuple):
 
 
 def guess(data: bytes, name: str = "New map") -> Importer:
-    """A map for this file: delimiter, marks, header row, units, keys by the words of the headers.
+    """A map for this file.
+
+    Delimiter, marks, header row, units, keys by the words of the headers.
 
     What is not understood is left out: a map without columns still finds the header row, so that a person can
     say what each column is. Raises Refusal where the file is no table of text at all.

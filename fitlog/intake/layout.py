@@ -36,7 +36,10 @@ class Skipped(NamedTuple):
 
 
 class Layout(NamedTuple):
-    """A file laid out by a map: places count from 0; ``body`` is what stands below the header."""
+    """A file laid out by a map.
+
+    Places count from 0; ``body`` is what stands below the header.
+    """
 
     encoding: str
     delimiter: str
@@ -59,7 +62,10 @@ def letters(text: str) -> str:
 
 
 def places_of(cells: tuple[str, ...], header: str) -> list[int]:
-    """Where a header stands in a row: as written, or where it is nowhere so, without its unit."""
+    """Where a header stands in a row.
+
+    As written, or where it is nowhere so, without its unit.
+    """
     wanted = plain(header)
     written, bare = _names(cells)
     return written.get(wanted) or bare.get(wanted) or []
@@ -164,7 +170,10 @@ def _same_unit(written: str, column: Column, line: Line, exact: bool = False) ->
 
 
 def why_skipped(line: Line, layout: Layout, importer: Importer) -> str:
-    """Why a line below the header holds no shot, or an empty string. Raises Refusal where units disagree."""
+    """Why a line below the header holds no shot, or an empty string.
+
+    Raises Refusal where units disagree.
+    """
     if is_comment(line, importer):
         return "comment"
     places = [place for place, _ in layout.places] or range(len(layout.header.cells))
@@ -182,7 +191,10 @@ def why_skipped(line: Line, layout: Layout, importer: Importer) -> str:
 
 
 def is_summary(cell: str, words: tuple[str, ...] | None) -> bool:
-    """Whether a cell marks a summary row: by the map's words, or where it has none by the customary ones."""
+    """Whether a cell marks a summary row.
+
+    By the map's words, or where it has none by the customary ones.
+    """
     if words is not None:
         return bool(cell) and plain(cell) in map(plain, words)
     return letters(cell) in _SUMMARY_WORDS and not re.search(r"\d", cell)

@@ -1,4 +1,7 @@
-"""Any plain table with one row of titles: its columns as numbers, its marks found out, nothing guessed silently."""
+"""Any plain table with one row of titles.
+
+Its columns as numbers, its marks found out, nothing guessed silently.
+"""
 
 import re
 from typing import NamedTuple
@@ -17,7 +20,10 @@ _THOUSANDS = re.compile(r"[-+−]?[1-9]\d{0,2}(,\d{3})+")
 
 
 class PlainTable(NamedTuple):
-    """Titles and the rows below them; ``name`` of the file; ``comma``: numbers are written with a decimal comma."""
+    """Titles and the rows below them.
+
+    ``name`` of the file; ``comma``: numbers are written with a decimal comma.
+    """
 
     name: str
     titles: tuple[str, ...]
@@ -25,7 +31,10 @@ class PlainTable(NamedTuple):
     comma: bool
 
     def place(self, wanted: str) -> int:
-        """Where a column stands, by its title or its place from 1. Raises UsageError for none or two."""
+        """Where a column stands, by its title or its place from 1.
+
+        Raises UsageError for none or two.
+        """
         if self.titles.count(wanted) == 1:
             return self.titles.index(wanted)
         if wanted.isdecimal() and 1 <= int(wanted) <= len(self.titles):
@@ -38,7 +47,10 @@ class PlainTable(NamedTuple):
         return row.cells[place] if place < len(row.cells) else ""
 
     def number(self, row: Line, place: int) -> float | None:
-        """A cell as a number, None where it says that there is none (empty, NA, –). Raises Refusal for text."""
+        """A cell as a number, None where it says that there is none (empty, NA, –).
+
+        Raises Refusal for text.
+        """
         cell = self.text(row, place)
         if is_missing(cell):
             return None
@@ -65,7 +77,9 @@ class PlainTable(NamedTuple):
 
 
 def plain_table(data: bytes, name: str = "table") -> PlainTable:
-    """The table in a file: tab, semicolon, comma, bar or spaces between its cells, or one column alone.
+    """The table in a file.
+
+    Tab, semicolon, comma, bar or spaces between its cells, or one column alone.
 
     The mark is the one by which most rows have as many cells as there are titles. In a table whose cells are not set
     apart by commas, a comma in numbers is the decimal mark, unless some have a point or all look like thousands.

@@ -10,7 +10,10 @@ SAMPLES = 3
 
 
 class Seen(NamedTuple):
-    """One column of the file: its place from 1, its header, some of its cells, and what the map makes of it."""
+    """One column of the file.
+
+    Its place from 1, its header, some of its cells, and what the map makes of it.
+    """
 
     number: int
     header: str
@@ -20,7 +23,9 @@ class Seen(NamedTuple):
 
 
 class Preview(NamedTuple):
-    """The columns of the file, and what would come in; ``intake`` is None while the map names no column.
+    """The columns of the file, and what would come in.
+
+    ``intake`` is None while the map names no column.
 
     ``last`` are the last rows of the file, each with why it is left aside, or an empty string for a shot.
     """
@@ -31,7 +36,10 @@ class Preview(NamedTuple):
 
 
 def preview(data: bytes, importer: Importer) -> Preview:
-    """A file seen through a map. Raises Refusal as ``read_shots`` does, save for a map without columns."""
+    """A file seen through a map.
+
+    Raises Refusal as ``read_shots`` does, save for a map without columns.
+    """
     layout = lay_out(data, importer)
     given = dict(layout.places)
     lines = [line for line in layout.body if not why_skipped(line, layout, importer)]

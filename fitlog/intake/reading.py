@@ -1,4 +1,7 @@
-"""Shots out of a file: what each row says in our own keys and units, and what could not be read."""
+"""Shots out of a file.
+
+What each row says in our own keys and units, and what could not be read.
+"""
 
 from collections.abc import Mapping
 from typing import Any, NamedTuple
@@ -14,7 +17,10 @@ WHOLE = ""  # the name of the one group of a file that no column splits
 
 
 class Unreadable(NamedTuple):
-    """A row that could not be read: where, counted from 1, under which header, and what is wrong."""
+    """A row that could not be read.
+
+    Where, counted from 1, under which header, and what is wrong.
+    """
 
     line: int
     column: int
@@ -27,7 +33,9 @@ class Unreadable(NamedTuple):
 
 
 class Intake(NamedTuple):
-    """What a file gives: shots by group in file order, and an account of every line that gave none.
+    """What a file gives.
+
+    Shots by group in file order, and an account of every line that gave none.
 
     ``absent`` names columns of the map that the file does not have.
     """
@@ -51,7 +59,9 @@ class _Row(Exception):
 
 
 def read_shots(data: bytes, importer: Importer) -> Intake:
-    """The shots of a file, read by its map: our keys and units, right of target positive.
+    """The shots of a file, read by its map.
+
+    Our keys and units, right of target positive.
 
     Missing values have no key. A row with a cell that cannot be read is left out whole and reported; the rest
     comes in. Raises Refusal where the file or the map as a whole cannot be used.

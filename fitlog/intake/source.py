@@ -25,7 +25,10 @@ _NOT_TEXT = {
 
 
 class Line(NamedTuple):
-    """One row of the file: its first line's number from 1, that line's start, and its cells, cleaned."""
+    """One row of the file.
+
+    Its first line's number from 1, that line's start, and its cells, cleaned.
+    """
 
     number: int
     text: str
@@ -33,7 +36,10 @@ class Line(NamedTuple):
 
 
 def content_hash(data: bytes) -> str:
-    """The SHA-256 of the bytes in hexadecimal: the same file has the same, whatever it is called."""
+    """The SHA-256 of the bytes in hexadecimal.
+
+    The same file has the same, whatever it is called.
+    """
     from hashlib import sha256
 
     return sha256(data).hexdigest()
@@ -75,7 +81,9 @@ def separator(delimiter: str) -> str:
 
 
 def clean(cell: str) -> str:
-    """A cell as plain text: control and other invisible characters become spaces, which are then run together.
+    """A cell as plain text.
+
+    Control and other invisible characters become spaces, which are then run together.
 
     >>> clean(" Probe\\x1b[31m\\u00a0A ")
     'Probe [31m A'

@@ -17,7 +17,10 @@ _ROUNDING = 1e-4  # our own, of converted values
 
 
 class Row(NamedTuple):
-    """A row of the file: its cells, the values read from it, and the group that it belongs to."""
+    """A row of the file.
+
+    Its cells, the values read from it, and the group that it belongs to.
+    """
 
     cells: tuple[str, ...]
     values: Mapping[str, float]
@@ -25,7 +28,9 @@ class Row(NamedTuple):
 
 
 def find_summaries(rows: Sequence[Row], places: Sequence[tuple[int, Column]], decimal: str) -> dict[int, str]:
-    """Find the rows that sum up the ones above; returns what each of them is, by its place among ``rows``.
+    """Find the rows that sum up the ones above.
+
+    Returns what each of them is, by its place among ``rows``.
 
     A row is one where each of its measures is the same statistic (mean, median, spread, lowest, highest) of the
     rows since the group began, or of all above, to the last digit that it writes: in three columns or more, or in

@@ -56,7 +56,10 @@ class Ball(NamedTuple):
 
 
 class TunedBall(NamedTuple):
-    """The player's own ball beside the published one of a flight model: shares of drag and lift, and how sure."""
+    """The player's own ball beside the published one of a flight model.
+
+    Shares of drag and lift, and how sure.
+    """
 
     model: Annotated[str, Text("flight model")]
     drag: Annotated[float, Number("share of drag", 0.5, 1.5, "0.97")]
@@ -99,7 +102,10 @@ CLUB_KEYS = frozenset(kinds_of(Club))
 
 
 class MakeUp(NamedTuple):
-    """A named choice of clubs for a course or a purpose; ``venue`` is the id of the course's file in venues/."""
+    """A named choice of clubs for a course or a purpose.
+
+    ``venue`` is the id of the course's file in venues/.
+    """
 
     name: Annotated[str, Text("make-up")]
     clubs: Annotated[tuple[str, ...], Items("clubs", (Text("club"),))] = ()

@@ -1,4 +1,7 @@
-"""A search for the change to blame: from a setup that was good to the one that is not."""
+"""A search for the change to blame.
+
+From a setup that was good to the one that is not.
+"""
 
 from collections.abc import Mapping
 from datetime import date
@@ -11,14 +14,20 @@ from fitlog.records.slots import SLOT_FORM, SLOT_PATTERN
 
 
 class Regain(NamedTuple):
-    """What was lost: a quantity, and by how much it is to rise (negative: to fall) to be as it was."""
+    """What was lost.
+
+    A quantity, and by how much it is to rise (negative: to fall) to be as it was.
+    """
 
     metric: Annotated[str, Text("quantity", options=MEASURES)]
     by: Annotated[float, Number("to regain", -1e5, 1e5, "8")]
 
 
 class ChangeSearch(NamedTuple):
-    """A search's file. Its steps are the tests that name it; ``result`` stands once it has ended."""
+    """A search's file.
+
+    Its steps are the tests that name it; ``result`` stands once it has ended.
+    """
 
     slot: Annotated[str, Text("slot", pattern=SLOT_PATTERN, form=SLOT_FORM)]
     club: Annotated[str | None, Text("the bag's club")] = None

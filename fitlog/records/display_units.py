@@ -1,4 +1,7 @@
-"""Values in the units that a workspace shows; its files hold one set: yd, mph, °C, in, g."""
+"""Values in the units that a workspace shows.
+
+Its files hold one set: yd, mph, °C, in, g.
+"""
 
 import re
 
@@ -54,7 +57,9 @@ class DisplayUnits:
         return with_unit(f"{round(self.convert(key, value), 1):.10g}", self.unit(key))
 
     def in_words(self, key: str, value: float, unit: bool = True) -> str:
-        """A value of the files as a sentence has it: as it is, or to a tenth where another unit is shown.
+        """A value of the files as a sentence has it.
+
+        As it is, or to a tenth where another unit is shown.
 
         >>> metric = DisplayUnits(UnitChoices(length="mm"))
         >>> DisplayUnits().in_words("lie_deg", 56.25), metric.in_words("length_in", 45.25, unit=False)
@@ -76,7 +81,9 @@ class DisplayUnits:
         return _INCHES.sub(lambda found: self.in_words("length_in", float(found[1])), text)
 
     def lengths(self, value_in: float, places: int | None = None) -> str:
-        """A length in inches, in the unit shown: inches to so many decimals or as they are, millimetres to a tenth.
+        """A length in inches, in the unit shown.
+
+        Inches to so many decimals or as they are, millimetres to a tenth.
 
         >>> DisplayUnits().lengths(43.625, 3), DisplayUnits(UnitChoices(length="mm")).lengths(43.625, 3)
         ('43.625 in', '1108.1 mm')

@@ -32,7 +32,10 @@ class UsageError(FitlogError):
 
 
 class Problem(NamedTuple):
-    """One thing wrong in one file. ``line`` is 0 where none can be named; ``beyond`` is a limit of the reader."""
+    """One thing wrong in one file.
+
+    ``line`` is 0 where none can be named; ``beyond`` is a limit of the reader.
+    """
 
     file: str
     line: int
@@ -48,7 +51,10 @@ class Problem(NamedTuple):
 
 
 class BrokenFile(FitlogError):
-    """A file that cannot be read as what it should be; it is left as it is until a person mends it."""
+    """A file that cannot be read as what it should be.
+
+    It is left as it is until a person mends it.
+    """
 
     def __init__(self, problems: list[Problem]) -> None:
         super().__init__("\n".join(map(str, problems)))

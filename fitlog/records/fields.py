@@ -1,4 +1,6 @@
-"""Kinds of value a key may hold: one declaration serves reading, checking, the JSON Schemas and the words.
+"""Kinds of value a key may hold.
+
+One declaration serves reading, checking, the JSON Schemas and the words.
 
 A record is a ``NamedTuple`` whose annotations carry a kind: ``length_in: Annotated[float | None, Number(…)]``.
 (NamedTuple and not dataclass: importing ``dataclasses`` alone costs a third of the shell's start-up budget.)
@@ -19,7 +21,10 @@ if TYPE_CHECKING:
 else:
 
     class Annotated:
-        """At run time a record needs only the kind: typing's own takes 16 µs for each of a bag's hundred keys."""
+        """At run time a record needs only the kind.
+
+        Typing's own takes 16 µs for each of a bag's hundred keys.
+        """
 
         __slots__ = ("__metadata__", "__origin__")
 
@@ -47,7 +52,10 @@ UNIT_WORDS = {
 
 
 class Fault(NamedTuple):
-    """One thing wrong at a path inside a document; ``hint`` marks what is odd but breaks nothing."""
+    """One thing wrong at a path inside a document.
+
+    ``hint`` marks what is odd but breaks nothing.
+    """
 
     path: Path
     what: str
@@ -77,7 +85,10 @@ def quote_value(value: Any) -> str:
 
 
 def key_text(path: Path) -> str:
-    """The dotted key that a message names: positions in lists are left to the line number."""
+    """The dotted key that a message names.
+
+    Positions in lists are left to the line number.
+    """
     return ".".join(str(step) for step in path if isinstance(step, str))
 
 
@@ -279,7 +290,9 @@ _KINDS: dict[type, dict[str, Kind]] = {}
 
 
 def read_record(record: type[R], table: Mapping[str, Any], path: Path, faults: list[Fault], *more: type) -> R:
-    """The table as a record; what is wrong is added to ``faults`` and read as not given.
+    """The table as a record.
+
+    What is wrong is added to ``faults`` and read as not given.
 
     ``more`` names records that share the table, so that their keys are not taken for unknown ones.
     """
@@ -338,7 +351,10 @@ def table_schema(record: type, *more: type) -> dict[str, Any]:
 
 
 def tables(rows: list[Any], name: str, faults: list[Fault]) -> Iterator[tuple[int, Mapping[str, Any]]]:
-    """The tables of the list ``name`` with their places; what is no table goes to ``faults``."""
+    """The tables of the list ``name`` with their places.
+
+    What is no table goes to ``faults``.
+    """
     for number, row in enumerate(rows):
         if isinstance(row, Mapping):
             yield number, row

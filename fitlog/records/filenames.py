@@ -16,7 +16,9 @@ _NOT_ALLOWED = frozenset('<>:"\\|?*')
 
 
 def is_text(name: str) -> bool:
-    """Whether a name is text at all; bytes that are no UTF-8 reach Python as lone surrogates.
+    """Whether a name is text at all.
+
+    Bytes that are no UTF-8 reach Python as lone surrogates.
 
     >>> is_text("bag.toml"), is_text("sh\\udcff.csv")
     (True, False)

@@ -1,4 +1,7 @@
-"""The trade's words: what each means here, its unit, and the short head of its column on screens and sheets."""
+"""The trade's words.
+
+What each means here, its unit, and the short head of its column on screens and sheets.
+"""
 
 from __future__ import annotations
 
@@ -100,7 +103,9 @@ _HEADINGS = {
 
 
 def shot_heading(key: str, otherwise: str) -> str:
-    """Return the head of a shot column, short and no two alike; ``otherwise`` where the word is short already.
+    """Return the head of a shot column, short and no two alike.
+
+    ``otherwise`` where the word is short already.
 
     >>> shot_heading("descent_deg", "descent angle"), shot_heading("carry_yd", "carry")
     ('descent', 'carry')

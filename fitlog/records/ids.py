@@ -1,4 +1,7 @@
-"""Ids that need no central counter: short random letters that two vans will not both draw."""
+"""Ids that need no central counter.
+
+Short random letters that two vans will not both draw.
+"""
 
 import re
 from collections.abc import Callable, Iterable
@@ -25,7 +28,10 @@ def draw_letters(count: int) -> str:
 
 
 def draw_unused(draw: Draw, count: int, taken: Iterable[str]) -> str:
-    """Letters that are not among ``taken``; an id always starts with a letter, so that TOML and shells are calm."""
+    """Letters that are not among ``taken``.
+
+    An id always starts with a letter, so that TOML and shells are calm.
+    """
     used = taken if isinstance(taken, set) else set(taken)
     while True:
         letters = draw(count)
@@ -34,7 +40,9 @@ def draw_unused(draw: Draw, count: int, taken: Iterable[str]) -> str:
 
 
 def ordinal(number: int) -> str:
-    """What a row without an id goes by among others like it; their number is far below 21.
+    """What a row without an id goes by among others like it.
+
+    Their number is far below 21.
 
     >>> ordinal(1), ordinal(2), ordinal(11)
     ('1st', '2nd', '11th')
@@ -58,7 +66,9 @@ def session_id(day: date, letters: str) -> str:
 
 
 def pick(wanted: str, ids: Iterable[str], what: str) -> str:
-    """The one id that ``wanted`` means: itself, an unambiguous start, its letters, or ``last``.
+    """The one id that ``wanted`` means.
+
+    Itself, an unambiguous start, its letters, or ``last``.
 
     Raises UsageError, naming the candidates, where none or several are meant.
     """

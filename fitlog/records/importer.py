@@ -31,7 +31,10 @@ class Column(NamedTuple):
 
 
 class Importer(NamedTuple):
-    """An importer file. Delimiter and encoding are guessed for each file where they are not given."""
+    """An importer file.
+
+    Delimiter and encoding are guessed for each file where they are not given.
+    """
 
     name: Annotated[str, Text("name", pattern=_SOME, form="a name for this map")]
     delimiter: Annotated[

@@ -10,7 +10,10 @@ from fitlog.records.rows import NAME_KEYS, rows_in
 
 
 class RowKey(NamedTuple):
-    """A list, the name of one of its rows, and a key of that row; an empty key is the row itself."""
+    """A list, the name of one of its rows, and a key of that row.
+
+    An empty key is the row itself.
+    """
 
     rows: str
     name: str
@@ -21,7 +24,9 @@ class RowKey(NamedTuple):
 
 
 def row_key(dotted: str) -> RowKey | None:
-    """The parts of a key that leads into a named row; None for another key. A name may hold points.
+    """The parts of a key that leads into a named row.
+
+    None for another key. A name may hold points.
 
     >>> row_key("setting.+1.5.loft_deg"), row_key("length_in")
     (RowKey(rows='setting', name='+1.5', key='loft_deg'), None)

@@ -1,4 +1,7 @@
-"""Keys as people write them: which known key an unknown one most likely means, and keys of one's own."""
+"""Keys as people write them.
+
+Which known key an unknown one most likely means, and keys of one's own.
+"""
 
 import re
 from functools import lru_cache
@@ -55,7 +58,9 @@ def known_keys(*records: type) -> tuple[str, ...]:
 
 @lru_cache(256)
 def similar_keys(key: str, *records: type) -> tuple[str, ...]:
-    """The known keys that an unknown dotted key resembles, the likeliest first; none where it is like no other.
+    """The known keys that an unknown dotted key resembles, the likeliest first.
+
+    None where it is like no other.
 
     >>> from fitlog.records.setup import Setup
     >>> [similar_keys(key, Setup)[0] for key in ("length", "length_cm", "lenght_in", "head.weight", "tip_trim_in")]

@@ -11,7 +11,10 @@ _FLAT = "write it flat, as one line for each value"
 
 
 class Excess(NamedTuple):
-    """The first thing in a table that is beyond a limit: where, what is wrong and what to do."""
+    """The first thing in a table that is beyond a limit.
+
+    Where, what is wrong and what to do.
+    """
 
     path: tuple[str | int, ...]
     what: str
@@ -46,7 +49,9 @@ def chain_line(text: str) -> int:
 
 
 def excess(table: Mapping[str, Any]) -> Excess | None:
-    """Find the first value that is nested too deeply or has too many digits; None where all is within the limits.
+    """Find the first value that is nested too deeply or has too many digits.
+
+    None where all is within the limits.
 
     It walks without recursion: a table of any depth is answered.
 

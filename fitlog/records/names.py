@@ -8,7 +8,9 @@ _LONGEST = 40
 
 
 def id_from(name: str) -> str:
-    """A readable id made of a name in any script; empty where nothing of it can be spelled.
+    """A readable id made of a name in any script.
+
+    Empty where nothing of it can be spelled.
 
     >>> id_from("Åsa Öberg"), id_from("Мария О'Нил"), id_from("李小花"), id_from("!!")
     ('asa-oberg', 'mariya-o-nil', 'lixiaohua', '')
@@ -19,7 +21,9 @@ def id_from(name: str) -> str:
 
 
 def free_id(name: str, taken: Iterable[str], otherwise: str = "") -> str:
-    """An id made of a name that no other has: a number is put behind it where it is taken.
+    """An id made of a name that no other has.
+
+    A number is put behind it where it is taken.
 
     >>> free_id("Mo", ["mo", "mo-2"]), free_id("?", [], "player")
     ('mo-3', 'player')

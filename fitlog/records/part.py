@@ -1,4 +1,7 @@
-"""Parts in stock: a head, shaft, grip or ball model with its published or measured data."""
+"""Parts in stock.
+
+A head, shaft, grip or ball model with its published or measured data.
+"""
 
 from collections.abc import Mapping
 from typing import Annotated, Any, NamedTuple
@@ -44,7 +47,9 @@ class Part(NamedTuple):
 
 
 def fitting_models(text: str, models: Mapping[str, str]) -> list[str]:
-    """The ids of the parts that a typed model fits: the one so called, else those whose model has all its words.
+    """The ids of the parts that a typed model fits.
+
+    The one so called, else those whose model has all its words.
 
     models: each part's model by its id.
 

@@ -1,4 +1,7 @@
-"""A plan of a slot's tests, made before the first shot: how many each, and in what order."""
+"""A plan of a slot's tests, made before the first shot.
+
+How many each, and in what order.
+"""
 
 from typing import Annotated, NamedTuple
 

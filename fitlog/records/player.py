@@ -28,7 +28,10 @@ STEPPED = ("wood", "hybrid", "iron", "wedge")
 
 
 class StepTarget(NamedTuple):
-    """The steps of a set from club to club: more loft, and how much shorter, both positive."""
+    """The steps of a set from club to club.
+
+    More loft, and how much shorter, both positive.
+    """
 
     clubs: Annotated[str, Text("clubs of the set", options=STEPPED)]
     loft_deg: Annotated[float | None, Number("loft step", 0.5, 12, "4")] = None

@@ -1,4 +1,7 @@
-"""How a test and a club are named: SESSION#TEST, and a slot with the club's id where two share it."""
+"""How a test and a club are named.
+
+SESSION#TEST, and a slot with the club's id where two share it.
+"""
 
 from typing import NamedTuple
 
@@ -40,7 +43,10 @@ class TestRef(NamedTuple):
 
 
 class ClubRef(NamedTuple):
-    """A club by its slot, with its id where two share the slot; as text ``3w`` or ``3w#q7k``."""
+    """A club by its slot, with its id where two share the slot.
+
+    As text ``3w`` or ``3w#q7k``.
+    """
 
     slot: str
     id: str = ""

@@ -1,4 +1,7 @@
-"""Lists of rows in a file: what tells one row from another, wherever it stands in the list."""
+"""Lists of rows in a file.
+
+What tells one row from another, wherever it stands in the list.
+"""
 
 import json
 from collections.abc import Mapping, Sequence
@@ -52,7 +55,9 @@ def identity(name: str, row: Row) -> str:
 
 
 def rows_in(table: Row, name: str) -> list[Row]:
-    """The rows of the list ``name``; what is no list, or in it no row, is passed over.
+    """The rows of the list ``name``.
+
+    What is no list, or in it no row, is passed over.
 
     >>> rows_in({"club": [{"slot": "3w"}, 5]}, "club"), rows_in({"club": "3w"}, "club")
     ([{'slot': '3w'}], [])

@@ -1,4 +1,7 @@
-"""A session: one visit of one player; its tests, their shots, criteria and verdicts."""
+"""A session: one visit of one player.
+
+Its tests, their shots, criteria and verdicts.
+"""
 
 from collections.abc import Mapping
 from datetime import date, time
@@ -33,7 +36,10 @@ _ID = Text("id", pattern=r"[a-z0-9]{3,}", form="three small letters such as q7k"
 
 
 class Shot(NamedTuple):
-    """One ball hit. Right of target is positive for every player; toe and high on the face are positive."""
+    """One ball hit.
+
+    Right of target is positive for every player; toe and high on the face are positive.
+    """
 
     id: Annotated[str, _ID] = ""
     at: Annotated[time | None, Clock("time")] = None
@@ -64,7 +70,10 @@ MEASURES = tuple(key for key, kind in kinds_of(Shot).items() if isinstance(kind,
 
 
 class Criterion(NamedTuple):
-    """What a test must show, set before it: a measured quantity and one limit in that quantity's unit."""
+    """What a test must show, set before it.
+
+    A measured quantity and one limit in that quantity's unit.
+    """
 
     metric: Annotated[str, Text("quantity", options=MEASURES)]
     at_least: Annotated[float | None, Number("at least", -1e5, 1e5, "232")] = None
@@ -101,7 +110,10 @@ def check_criterion(row: Mapping[str, Any], path: tuple[str | int, ...], faults:
 
 
 class Verdict(NamedTuple):
-    """keep, reject or retest, always with a reason; ``numbers`` is what the evidence was at that moment."""
+    """keep, reject or retest, always with a reason.
+
+    ``numbers`` is what the evidence was at that moment.
+    """
 
     decision: Annotated[str, Text("verdict", options=DECISIONS)]
     reason: Annotated[str, Text("reason")]
@@ -120,7 +132,9 @@ class Source(NamedTuple):
 
 
 class BandRow(NamedTuple):
-    """What one quantity should do against the reference: the change, test minus reference, and its 80 % band.
+    """What one quantity should do against the reference.
+
+    The change, test minus reference, and its 80 % band.
 
     A prediction says too what it rests on: the reference's middle shot, the spread and the number of its shots, and
     ``factor``, by how much the workspace's record has widened or narrowed the band.
@@ -137,7 +151,10 @@ class BandRow(NamedTuple):
 
 
 class Prediction(NamedTuple):
-    """What a test should show, computed and written down before its first shot; ``outcomes`` that moved its bands."""
+    """What a test should show, computed and written down before its first shot.
+
+    ``outcomes`` that moved its bands.
+    """
 
     method: Annotated[str, Text("method")]
     made_from: Annotated[
@@ -244,7 +261,10 @@ class Session(NamedTuple):
         return tuple(test for test in self.test if test.slot == slot)
 
     def reference_for(self, test: ClubTest) -> ClubTest | None:
-        """The test that this one is compared against: the last reference of the slot with the same swing."""
+        """The test that this one is compared against.
+
+        The last reference of the slot with the same swing.
+        """
         alike = [one for one in self.tests_of(test.slot) if one.swing_name == test.swing_name and one.id != test.id]
         found = [one for one in alike if one.role == REFERENCE]
         return found[-1] if found else None

@@ -1,4 +1,7 @@
-"""The workspace's own file: name, schema version, units to show, reference air, who logs."""
+"""The workspace's own file.
+
+Name, schema version, units to show, reference air, who logs.
+"""
 
 from collections.abc import Mapping
 from typing import Annotated, Any, NamedTuple
@@ -15,7 +18,10 @@ GET_NEWER = "install a newer fitlog; nothing was changed"
 
 
 class UnitChoices(NamedTuple):
-    """The units a person reads on screens; the files always hold yards, mph, inches, grams and °C."""
+    """The units a person reads on screens.
+
+    The files always hold yards, mph, inches, grams and °C.
+    """
 
     distance: Annotated[str, Text("distance", options=("yd", "m"))] = "yd"
     speed: Annotated[str, Text("speed", options=("mph", "km/h", "m/s"))] = "mph"
@@ -24,14 +30,20 @@ class UnitChoices(NamedTuple):
 
 
 class Logger(NamedTuple):
-    """Who logs: the author of this workspace's commits. Left empty, git's own identity is taken."""
+    """Who logs: the author of this workspace's commits.
+
+    Left empty, git's own identity is taken.
+    """
 
     name: Annotated[str | None, Text("name")] = None
     email: Annotated[str | None, Text("email")] = None
 
 
 class Shop(NamedTuple):
-    """What the sheets say of whoever prints them; ``logo`` is the name of a picture in the workspace."""
+    """What the sheets say of whoever prints them.
+
+    ``logo`` is the name of a picture in the workspace.
+    """
 
     name: Annotated[str | None, Text("shop")] = None
     contact: Annotated[str | None, Text("contact")] = None
@@ -60,7 +72,9 @@ def read_settings(table: Mapping[str, Any], faults: list[Fault]) -> Settings:
 
 
 def newer_schema_message(table: Mapping[str, Any]) -> str:
-    """What to say of a workspace whose files may mean what this fitlog does not know; empty for one that it knows.
+    """What to say of a workspace whose files may mean what this fitlog does not know.
+
+    Empty for one that it knows.
 
     >>> newer_schema_message({"schema": 99})
     'this workspace was written for a newer fitlog (schema 99; this one knows 1)'

@@ -13,7 +13,9 @@ _PART = Text("part", pattern=r"[a-z0-9][a-z0-9._-]*", form="the id of a file in 
 
 
 class Head(NamedTuple):
-    """The head as built; ``balance_in`` is from the ground to the head's centre along the shaft axis.
+    """The head as built.
+
+    ``balance_in`` is from the ground to the head's centre along the shaft axis.
 
     ``cg_height_in`` is the CG above the ground, ``cg_toe_in`` from the foot of the shaft axis towards the toe.
 
@@ -42,7 +44,9 @@ class Head(NamedTuple):
 
 
 class Shaft(NamedTuple):
-    """The shaft; mass, length and balance are the raw blank's, from its butt; trims are what was cut off.
+    """The shaft; mass, length and balance are the raw blank's, from its butt.
+
+    Trims are what was cut off.
 
     ``mass_taper`` is the blank's mass per inch at the butt over that at the tip: 1 is uniform.
     """
@@ -62,7 +66,10 @@ class Shaft(NamedTuple):
 
 
 class Grip(NamedTuple):
-    """The grip; ``rib`` says rib or round, and where the rib sits; ``balance_in`` is its centre from the butt end."""
+    """The grip; ``rib`` says rib or round, and where the rib sits.
+
+    ``balance_in`` is its centre from the butt end.
+    """
 
     part: Annotated[str | None, _PART] = None
     model: Annotated[str | None, Text("grip")] = None
@@ -111,7 +118,9 @@ class SoleMark(NamedTuple):
 
 
 class Setup(NamedTuple):
-    """One exact configuration of a club. Any key may be absent: not known is not zero.
+    """One exact configuration of a club.
+
+    Any key may be absent: not known is not zero.
 
     ``face_deg`` is open positive and closed negative, whichever hand plays the club.
     """
@@ -165,7 +174,10 @@ _ASKED: dict[str, tuple[str, ...]] = {
 
 
 def form_keys(kind: str) -> tuple[str, ...]:
-    """The dotted keys that a form asks for a club of this kind, in order; ``notes`` comes last."""
+    """The dotted keys that a form asks for a club of this kind, in order.
+
+    ``notes`` comes last.
+    """
     return (*_ASKED[kind], "notes")
 
 
@@ -185,5 +197,8 @@ def kind_at(dotted: str, record: type = Setup) -> Kind | None:
 
 
 def setup_of(table: Mapping[str, Any], club_keys: frozenset[str]) -> dict[str, Any]:
-    """The setup inside a club's table: everything but what belongs to its place in the bag."""
+    """The setup inside a club's table.
+
+    Everything but what belongs to its place in the bag.
+    """
     return {key: value for key, value in table.items() if key not in club_keys}

@@ -1,4 +1,7 @@
-"""A typed or pasted line of shot values: numbers in the order of the columns, then words."""
+"""A typed or pasted line of shot values.
+
+Numbers in the order of the columns, then words.
+"""
 
 from __future__ import annotations
 
@@ -23,7 +26,9 @@ Units = Callable[[dict[str, Any]], dict[str, Any]]
 
 
 def parse_shot_line(text: str, columns: Sequence[str], to_file_units: Units = dict) -> dict[str, Any]:
-    """Return one shot's values by key; ``-`` is not measured, words after the last column are the feel.
+    """Return one shot's values by key.
+
+    ``-`` is not measured, words after the last column are the feel.
 
     Values stand apart by spaces, commas, semicolons or tabs. A unit may follow (``142m``), and a side for what goes
     left or right of target (``12L``, ``l12``, ``12 left``). Words before the last column follow a ``'``.

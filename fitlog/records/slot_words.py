@@ -55,7 +55,9 @@ class SlotReading(NamedTuple):
 
 
 def read_slot(text: str) -> SlotReading:
-    """Understand a slot as a person types it; spaces, hyphens, case and word order do not matter.
+    """Understand a slot as a person types it.
+
+    Spaces, hyphens, case and word order do not matter.
 
     >>> [read_slot(each).slot for each in ("7 iron", "iron 7", "3 wood", "PW", "gap wedge", "52°", "2 hybrid")]
     ['7i', '7i', '3w', 'pw', 'gw', '52', '2h']
@@ -77,7 +79,9 @@ def read_slot(text: str) -> SlotReading:
 
 
 def find_slots(text: str) -> tuple[str, ...]:
-    """The slots that stand somewhere in a text, longest words first; a lone letter or number is none.
+    """The slots that stand somewhere in a text, longest words first.
+
+    A lone letter or number is none.
 
     >>> find_slots("7 iron, new shaft"), find_slots("Tove's gap wedge"), find_slots("a new one")
     (('7i',), ('gw',), ())
@@ -143,7 +147,9 @@ def _nearest(words: list[str]) -> tuple[str, ...]:
 
 
 def checked_slot(text: str, own: bool = False) -> str:
-    """Return the slot that a person typed; with ``own`` a slot of the player's own making is taken too.
+    """Return the slot that a person typed.
+
+    With ``own`` a slot of the player's own making is taken too.
 
     Raises UsageError, naming the nearest slots, for what is not understood.
 

@@ -11,7 +11,9 @@ _LETTERED = {"pw": 44.0, "uw": 48.0, "aw": 50.0, "gw": 50.5, "sw": 55.0, "lw": 6
 
 
 def kind_of(slot: str) -> str:
-    """The kind of club a slot holds; a slot of one's own naming is an iron unless the club says its kind.
+    """The kind of club a slot holds.
+
+    A slot of one's own naming is an iron unless the club says its kind.
 
     >>> [kind_of(slot) for slot in ("driver", "3w", "5h", "4i", "pw", "52", "putter")]
     ['wood', 'wood', 'wood', 'iron', 'wedge', 'wedge', 'putter']
@@ -26,7 +28,9 @@ def kind_of(slot: str) -> str:
 
 
 def head_kind(slot: str, kind: str = "") -> str:
-    """The kind of head in a slot, finer than kind_of: driver and hybrid are not a wood. ``kind`` is the club's own.
+    """The kind of head in a slot, finer than kind_of.
+
+    Driver and hybrid are not a wood. ``kind`` is the club's own.
 
     >>> [head_kind(slot) for slot in ("driver", "3w", "5h", "4i", "pw", "putter")]
     ['driver', 'wood', 'hybrid', 'iron', 'wedge', 'putter']
@@ -40,7 +44,10 @@ def head_kind(slot: str, kind: str = "") -> str:
 
 
 def order_of(slot: str) -> tuple[float, float, str]:
-    """A sort key that puts slots in bag order: driver, woods, hybrids, irons, wedges, others, putter."""
+    """A sort key that puts slots in bag order.
+
+    Driver, woods, hybrids, irons, wedges, others, putter.
+    """
     if slot == "driver":
         return (0, 0, slot)
     numbered = re.fullmatch(r"(\d{1,2})([whi])", slot)

@@ -1,4 +1,7 @@
-"""The columns of a bag's grid: what a person states of each club, and what is measured of it."""
+"""The columns of a bag's grid.
+
+What a person states of each club, and what is measured of it.
+"""
 
 from __future__ import annotations
 
@@ -49,7 +52,9 @@ _BY_HEADING = {each.heading.casefold(): each.key for each in COLUMNS} | {"club":
 
 
 def key_of_heading(heading: str) -> str:
-    """Return the key that a column's heading names: one of ours, or a dotted key of a club.
+    """Return the key that a column's heading names.
+
+    One of ours, or a dotted key of a club.
 
     Raises UsageError, with the nearest keys, for another heading.
 
@@ -70,7 +75,9 @@ def key_of_heading(heading: str) -> str:
 
 
 def read_cell(key: str, text: str, current: Any = None) -> Any:
-    """Return the value typed in a cell as the files hold it; ``-`` is None: taken away.
+    """Return the value typed in a cell as the files hold it.
+
+    ``-`` is None: taken away.
 
     Numbers may be relative to ``current`` (``+1``) and in other units.
     Raises Refusal for what the key cannot hold.

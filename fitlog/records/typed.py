@@ -56,7 +56,10 @@ _FEET = re.compile(r"\s*(?P<feet>\d+)\s*(?:'|’|′|ft|feet|foot)\s*(?P<rest>\d
 
 
 class TypedNumber(NamedTuple):
-    """A number as typed, in the key's unit; ``relative`` says that it is to be added to what stands there."""
+    """A number as typed, in the key's unit.
+
+    ``relative`` says that it is to be added to what stands there.
+    """
 
     value: float
     relative: bool
@@ -184,7 +187,9 @@ def _advice(unit: str, kind: Number) -> str:
 
 
 def read_swing_weight(text: str, current: str | None = None) -> str:
-    """Return a swing weight as the files hold it; ``+1`` is a point more than ``current``.
+    """Return a swing weight as the files hold it.
+
+    ``+1`` is a point more than ``current``.
 
     Raises Refusal for what is no swing weight, or where there is none yet to change.
 
@@ -233,7 +238,9 @@ def read_flag(text: str) -> bool:
 
 
 def read_option(text: str, options: tuple[str, ...]) -> str:
-    """Return the choice that a person typed: itself in any case, or the one that begins so.
+    """Return the choice that a person typed.
+
+    Itself in any case, or the one that begins so.
 
     Raises Refusal, naming the choices, for none or several.
 

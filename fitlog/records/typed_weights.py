@@ -17,7 +17,9 @@ IN_FILES = DisplayUnits()
 
 
 def read_weights(text: str) -> list[dict[str, Any]]:
-    """Weights as a person types them: grams, and behind ``@`` inches from the butt where no unit is written.
+    """Weights as a person types them.
+
+    Grams, and behind ``@`` inches from the butt where no unit is written.
 
     Raises Refusal for a weight that cannot be.
 
@@ -50,7 +52,9 @@ def _bounded(key: str, text: str) -> float:
 
 
 def format_weights(weights: Iterable[Any], units: DisplayUnits = IN_FILES) -> str:
-    """Weights of a setup's table as ``read_weights`` reads them; one without a mass keeps its words.
+    """Weights of a setup's table as ``read_weights`` reads them.
+
+    One without a mass keeps its words.
 
     >>> format_weights([{"place": "back", "mass_g": 8.0}, 2, {"place": "lead", "mass_g": 3.0, "at_in": 40.0}])
     'back 8, head 2, lead 3@40'

@@ -1,4 +1,6 @@
-"""Units and their exact factors: the files hold one set, the screen and the importers know the others.
+"""Units and their exact factors.
+
+The files hold one set, the screen and the importers know the others.
 
 Factors are exact by definition (international yard and pound agreement of 1959, ISO 80000); the pressure
 unit inHg is conventional mercury at 0 °C.

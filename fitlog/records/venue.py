@@ -10,7 +10,10 @@ VENUE_FORM = "small letters, digits and hyphens, such as long-marrow"
 
 
 class UsualAir(NamedTuple):
-    """The air that is usual at a venue; its pressure follows from the altitude where it is not given."""
+    """The air that is usual at a venue.
+
+    Its pressure follows from the altitude where it is not given.
+    """
 
     temperature_c: Annotated[float | None, Number("usual temperature", -40, 60, "18")] = None
     pressure_hpa: Annotated[float | None, Number("usual pressure", 500, 1100, "985")] = None

@@ -18,7 +18,10 @@ NONE = "none"
 
 
 class Change(NamedTuple):
-    """One value that differs: the dotted key and the value before and after (None where there is none)."""
+    """One value that differs.
+
+    The dotted key and the value before and after (None where there is none).
+    """
 
     key: str
     old: Any
@@ -119,7 +122,9 @@ def format_band(key: str, low: float, high: float) -> str:
 
 
 def format_change(change: Change, units: "DisplayUnits | None" = None) -> str:
-    """One difference in words; the unit stands once, the file's or the one that ``units`` show.
+    """One difference in words.
+
+    The unit stands once, the file's or the one that ``units`` show.
 
     >>> format_change(Change("shaft.tip_trim_in", 0, 1.25))
     'tip trim 0 → 1.25 in'
@@ -157,7 +162,9 @@ def describe_changes(
 
 
 def describe_setup(setup: Mapping[str, Any], units: "DisplayUnits | None" = None) -> str:
-    """A setup in one line: its models, then what was done to it; lengths in the file's unit or as ``units`` show.
+    """A setup in one line.
+
+    Its models, then what was done to it; lengths in the file's unit or as ``units`` show.
 
     >>> describe_setup({"head": {"model": "Alder", "loft_deg": 8.0}, "length_in": 45.0})
     'Alder 8°, 45 in'

@@ -22,7 +22,9 @@ class Relative(NamedTuple):
 
 
 def parse_settings(given: Iterable[str], record: type = Club, *more: type) -> Values:
-    """``KEY=VALUE`` texts as dotted keys and values; ``KEY+=VALUE`` and ``KEY-=VALUE`` change what stands there.
+    """``KEY=VALUE`` texts as dotted keys and values.
+
+    ``KEY+=VALUE`` and ``KEY-=VALUE`` change what stands there.
 
     VALUE is what ``typed_value`` takes. An empty VALUE (``KEY=``) is None: the key is taken away. A change of a value
     is a ``Relative``, for ``settled`` to work out. ``more`` are records that share the table.

@@ -1,4 +1,7 @@
-"""A TOML text in blocks, one for each ``[[row]]``: tomlkit parses only those that are edited."""
+"""A TOML text in blocks, one for each ``[[row]]``.
+
+Tomlkit parses only those that are edited.
+"""
 
 import re
 from itertools import pairwise
@@ -15,7 +18,10 @@ _WIDE_QUOTES = ('"""', "'''")
 
 
 class Blocks:
-    """A text that is edited here and there; each block is plain text until it is asked for."""
+    """A text that is edited here and there.
+
+    Each block is plain text until it is asked for.
+    """
 
     def __init__(self, text: str) -> None:
         self._texts = _split(text)
@@ -38,7 +44,10 @@ class Blocks:
         return self._document(0)
 
     def row(self, name: str, number: int, count: int) -> Container | None:
-        """One row of the list ``name``, which has ``count``; None where it has no block of its own."""
+        """One row of the list ``name``, which has ``count``.
+
+        None where it has no block of its own.
+        """
         blocks = self._rows.get(name, ())
         return self._document(blocks[number])[name][0] if len(blocks) == count else None
 

@@ -1,4 +1,7 @@
-"""Files that the program carries: the JSON Schemas and the demo, in the wheel or beside the code."""
+"""Files that the program carries.
+
+The JSON Schemas and the demo, in the wheel or beside the code.
+"""
 
 import os
 

@@ -1,4 +1,7 @@
-"""The comments of a TOML file, each with the value it belongs to; and the same text with other comments."""
+"""The comments of a TOML file, each with the value it belongs to.
+
+And the same text with other comments.
+"""
 
 from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
@@ -13,7 +16,10 @@ _BLANK = " \t\r"
 
 
 class Place(NamedTuple):
-    """Where a comment stands: at the value, header or list at ``path``, in one of the four ways."""
+    """Where a comment stands.
+
+    At the value, header or list at ``path``, in one of the four ways.
+    """
 
     path: Path
     how: str

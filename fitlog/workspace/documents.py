@@ -1,4 +1,6 @@
-"""Changing a TOML file in place: comments, order and unknown keys stay as they are.
+"""Changing a TOML file in place.
+
+Comments, order and unknown keys stay as they are.
 
 Reading goes through tomllib; tomlkit is touched only for the file that is being edited, and what it made is read back
 with tomllib and compared before anything is written.
@@ -35,7 +37,10 @@ class Document:
         return self._blocks.whole()
 
     def record(self) -> Any:
-        """The file as its reader has it, as it is now; what is wrong with it is passed over."""
+        """The file as its reader has it, as it is now.
+
+        What is wrong with it is passed over.
+        """
         if not self._edited:
             with suppress(BrokenFile):
                 return parse(self.name, self._given.encode()).record
@@ -69,7 +74,10 @@ class Document:
         return copied
 
     def set(self, path: Sequence[str | int], value: Any) -> None:
-        """Set one value; ``path`` leads through tables by name and through lists of tables by position."""
+        """Set one value.
+
+        ``path`` leads through tables by name and through lists of tables by position.
+        """
         place, plain, rest = self._reach(path)
         if not rest:
             raise Refusal("there is no value to set", where=self.name, do="name a key")
@@ -79,7 +87,10 @@ class Document:
         plain[rest[-1]] = plain_copy(value)
 
     def unset(self, path: Sequence[str | int]) -> None:
-        """Take one value away; nothing happens where there is none. A table left without a word goes too."""
+        """Take one value away.
+
+        Nothing happens where there is none. A table left without a word goes too.
+        """
         *way, last = path
         place, plain, rest = self._reach(path, stop=1)
         if rest != [last] or last not in plain:
@@ -92,7 +103,10 @@ class Document:
     def become(
         self, path: Sequence[str | int], wanted: Mapping[str, Any], keep: frozenset[str] = frozenset()
     ) -> None:
-        """Make the table at ``path`` say exactly ``wanted`` with as few edits as can be; ``keep`` is left alone."""
+        """Make the table at ``path`` say exactly ``wanted`` with as few edits as can be.
+
+        ``keep`` is left alone.
+        """
         now, then = dict(leaves(_table_at(self.table, path))), dict(leaves(wanted))
         for steps in now:
             if steps not in then and steps[0] not in keep:
@@ -121,7 +135,10 @@ class Document:
         return len(rows) - 1
 
     def drop(self, name: str, number: int) -> None:
-        """Remove one ``[[name]]`` table; a comment that stood behind it, before the next, stays."""
+        """Remove one ``[[name]]`` table.
+
+        A comment that stood behind it, before the next, stays.
+        """
         rows: Any = self._doc[name]
         trailing = _take_trivia(rows[number].value)
         del self.table[name][number]

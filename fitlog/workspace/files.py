@@ -1,4 +1,7 @@
-"""Reading and writing one file: whole or not at all, and never outside the workspace."""
+"""Reading and writing one file.
+
+Whole or not at all, and never outside the workspace.
+"""
 
 import os
 from collections.abc import Iterator
@@ -98,7 +101,10 @@ def write_whole(root: str, name: str, data: bytes) -> None:
 
 @contextmanager
 def unsynced(root: str) -> Iterator[None]:
-    """Let the system write this workspace's files in its own time: for files that can be made again."""
+    """Let the system write this workspace's files in its own time.
+
+    For files that can be made again.
+    """
     _unsynced.add(root)
     try:
         yield
@@ -119,7 +125,9 @@ def make_folders(root: str, folder: str) -> None:
 
 
 def remove(root: str, name: str) -> None:
-    """Remove the file, and as git does the folders that it leaves empty; nothing happens where there is none.
+    """Remove the file, and as git does the folders that it leaves empty.
+
+    Nothing happens where there is none.
 
     The folder is not synced: a removal that a pulled plug takes back is found and done again.
     """

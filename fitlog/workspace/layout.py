@@ -56,7 +56,10 @@ def search_file(player: str, search: str) -> str:
 
 
 def choice_file(about: str, choice: str) -> str:
-    """Where a choice about a file is written: beside the player's files, or at the top."""
+    """Where a choice about a file is written.
+
+    Beside the player's files, or at the top.
+    """
     parts = about.split("/")
     folder = f"players/{parts[1]}/" if parts[0] == "players" and len(parts) > 2 else ""
     return f"{folder}choices/{choice}.toml"

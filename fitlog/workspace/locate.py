@@ -15,7 +15,9 @@ _BLANK = " \t"
 
 
 def line_of(text: str, path: Path) -> int:
-    """The line of the value at ``path``, or of the nearest table around it; 0 where nothing is found.
+    """The line of the value at ``path``, or of the nearest table around it.
+
+    0 where nothing is found.
 
     >>> line_of('a = 1\\n[[club]]\\nslot = "3w"\\nhead.model = "Alder"\\n', ("club", 0, "head", "model"))
     4
@@ -29,7 +31,10 @@ def line_of(text: str, path: Path) -> int:
 
 
 class Scanner:
-    """One pass over a valid document; ``lines`` gets the line of every key, table and list item."""
+    """One pass over a valid document.
+
+    ``lines`` gets the line of every key, table and list item.
+    """
 
     def __init__(self, text: str) -> None:
         self.text = text + "\n"
@@ -46,7 +51,10 @@ class Scanner:
         return self._line
 
     def pass_mark(self, mark: str, path: Path = (), start: int = -1) -> None:
-        """Hear that a mark is passed: START, OPEN, CLOSE or END of a value or header, or a COMMENT from ``start``."""
+        """Hear that a mark is passed.
+
+        START, OPEN, CLOSE or END of a value or header, or a COMMENT from ``start``.
+        """
 
     def _skip(self, newlines: bool = True) -> None:
         skipped = _BLANK + ("\r\n" if newlines else "")

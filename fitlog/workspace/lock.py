@@ -1,4 +1,6 @@
-"""One writer at a time, first come, first served: a lock that the system lets go when its holder dies.
+"""One writer at a time, first come, first served.
+
+A lock that the system lets go when its holder dies.
 
 Whoever finds the lock taken, or others waiting for it, takes a number: a file under ``.fitlog/queue`` that it keeps
 locked. The lock alone decides who may write; numbers only decide whose turn is next, so a lost one costs its place in

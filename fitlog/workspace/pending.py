@@ -22,7 +22,10 @@ _REFUSED = "refused-"
 
 
 class Pending(NamedTuple):
-    """One commit to be: each file's content hash before and its new text (None: to be removed), message and time."""
+    """One commit to be.
+
+    Each file's content hash before and its new text (None: to be removed), message and time.
+    """
 
     name: str
     files: Mapping[str, tuple[str, str | None]]
@@ -66,7 +69,10 @@ def drop(root: str, name: str) -> None:
 
 
 def refuse(root: str, name: str) -> str:
-    """Mark a note as one to take back, which needs no room on the disk; returns its new name."""
+    """Mark a note as one to take back, which needs no room on the disk.
+
+    Returns its new name.
+    """
     refused = _REFUSED + name
     try:
         os.replace(inside(root, note_file(name)), inside(root, note_file(refused)))
@@ -83,7 +89,10 @@ def is_refused(pending: Pending) -> bool:
 
 
 def waiting(root: str) -> list[Pending]:
-    """All that waits, oldest name first. A note that cannot be read is put aside, never deleted."""
+    """All that waits, oldest name first.
+
+    A note that cannot be read is put aside, never deleted.
+    """
     try:
         names = sorted(os.listdir(os.path.join(root, _FOLDER)))
     except FileNotFoundError:
@@ -137,7 +146,9 @@ def finish(root: str, pending: Pending) -> list[str]:
 
 
 def take_back(root: str, pending: Pending, committed: Callable[[str], bytes | None]) -> list[str]:
-    """Bring files that hold what was refused back to what is committed; returns those that are so now.
+    """Bring files that hold what was refused back to what is committed.
+
+    Returns those that are so now.
 
     A file that somebody has changed since is left alone.
     """

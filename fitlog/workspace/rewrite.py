@@ -1,4 +1,7 @@
-"""Having a file say another table with as few edits as can be: its comments, order and layout stay."""
+"""Having a file say another table with as few edits as can be.
+
+Its comments, order and layout stay.
+"""
 
 import tomllib
 from collections.abc import Iterable, Mapping
@@ -41,7 +44,10 @@ def with_comments(text: str, comments: Iterable[str]) -> str:
 
 
 def comment_lines(text: str) -> list[str]:
-    """The comments that have a line of their own; lines inside a text of several lines may be among them."""
+    """The comments that have a line of their own.
+
+    Lines inside a text of several lines may be among them.
+    """
     return [line.strip() for line in text.splitlines() if line.strip().startswith("#")]
 
 

@@ -13,7 +13,9 @@ _PREFIX = "kept-"
 
 
 class Kept:
-    """Files as they are before a change; ``changed`` says what each is about to hold, None where it goes.
+    """Files as they are before a change.
+
+    ``changed`` says what each is about to hold, None where it goes.
 
     Each keeps a second name (a hard link), so that a full disk cannot stand in the way of bringing it back; its bytes
     are kept too, for file systems without links.
@@ -32,7 +34,9 @@ class Kept:
                     self._links[name] = link
 
     def restore(self) -> bool:
-        """Bring each file back that holds what was to be written; False where one could not be brought back.
+        """Bring each file back that holds what was to be written.
+
+        False where one could not be brought back.
 
         A file that somebody changed meanwhile is left alone.
         """
@@ -64,7 +68,10 @@ class Kept:
 
 
 def clear_left(root: str) -> None:
-    """Remove what a killed program left of its own; call it while holding the workspace's lock."""
+    """Remove what a killed program left of its own.
+
+    Call it while holding the workspace's lock.
+    """
     folder = os.path.join(root, OWN_FOLDER)
     with suppress(OSError):
         for name in os.listdir(folder):

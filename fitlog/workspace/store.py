@@ -23,7 +23,10 @@ if TYPE_CHECKING:
 
 
 class Workspace:
-    """The files under one root. Every reader raises BrokenFile for a broken file and works on for the others."""
+    """The files under one root.
+
+    Every reader raises BrokenFile for a broken file and works on for the others.
+    """
 
     def __init__(self, root: str) -> None:
         self.root = root
@@ -100,7 +103,9 @@ class Workspace:
         return settings
 
     def settings_at_hand(self) -> "Settings":
-        """The workspace's own file; where it is broken what is usual, and ``unsettled`` says why.
+        """The workspace's own file.
+
+        Where it is broken what is usual, and ``unsettled`` says why.
 
         It must not keep anybody from the players' files, which do not depend on it.
         """
@@ -143,7 +148,9 @@ class Workspace:
         return record
 
     def readable_sessions(self, player: str, names: "Iterable[str] | None" = None) -> "Iterator[tuple[str, Session]]":
-        """The player's sessions that can be read, each with its id, oldest first; or those of ``names``, in order.
+        """The player's sessions that can be read, each with its id, oldest first.
+
+        Or those of ``names``, in order.
 
         A broken one is left out: check names it.
         """
@@ -181,7 +188,10 @@ class Workspace:
         return pick(wanted, self.venues(), "venue")
 
     def pick_session(self, player: str, wanted: str) -> str:
-        """The session that an id, the start of one, or ``last`` means; the last of a day is the last started."""
+        """The session that an id, the start of one, or ``last`` means.
+
+        The last of a day is the last started.
+        """
         known = self.sessions(player)
         if wanted != LAST or not known:
             return pick(wanted, known, "session")
@@ -199,7 +209,9 @@ class Workspace:
             return ""
 
     def pick_test(self, player: str, wanted: str) -> "tuple[str, Session, ClubTest]":
-        """The session and test that ``SESSION#TEST`` means; either half may be a start of an id, or ``last``.
+        """The session and test that ``SESSION#TEST`` means.
+
+        Either half may be a start of an id, or ``last``.
 
         Raises UsageError where none or several are meant.
         """

@@ -11,7 +11,9 @@ _BARE = re.compile(r"true|false|inf|nan|[+-]?\d[\d_.:eETZ+\-]*")
 
 
 def describe_slip(text: str, line: int, sentence: str) -> tuple[int, str, str]:
-    """The line of a slip, what is wrong there and what to do; ``sentence`` is what the parser says of ``line``.
+    """The line of a slip, what is wrong there and what to do.
+
+    ``sentence`` is what the parser says of ``line``.
 
     >>> describe_slip('a = 1\\nhead.model = “Elm 7”\\n', 2, "Invalid value")
     (2, 'the quotes here are curly', 'write plain ones: head.model = "Elm 7"')

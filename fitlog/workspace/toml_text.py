@@ -22,7 +22,10 @@ def row_text(row: Mapping[str, Any]) -> str:
 
 
 def table_text(table: Mapping[str, Any]) -> str:
-    """A whole new file: plain keys first, then its tables, each list of tables as ``[[name]]``."""
+    """A whole new file.
+
+    Plain keys first, then its tables, each list of tables as ``[[name]]``.
+    """
     lists = {key: value for key, value in table.items() if _is_rows(value)}
     head = row_text({key: value for key, value in table.items() if key not in lists})
     blocks = [head] if head else []
@@ -32,7 +35,10 @@ def table_text(table: Mapping[str, Any]) -> str:
 
 
 def leaves(table: Mapping[str, Any], way: tuple[str, ...] = ()) -> Iterator[tuple[tuple[str, ...], Any]]:
-    """Every value of nested tables with the keys that lead to it; a table without a word is a value too."""
+    """Every value of nested tables with the keys that lead to it.
+
+    A table without a word is a value too.
+    """
     for key, value in table.items():
         if isinstance(value, Mapping) and value:
             yield from leaves(value, (*way, key))
