@@ -72,7 +72,7 @@ def draw_paths(of: Question, looks: Sequence[tuple[int, int]]) -> Paths:
     Assoc. 90:928, from memory). Shares: Beta(kept + ½, others + ½), Jeffreys' prior.
 
     >>> asked = Question("middle", (225.0, math.inf), (236.0, 241, 233, 238, 240, 231))
-    >>> [round(chance, 2) for chance in draw_paths(asked, [(2, 2), (4, 4), (10, 10)]).told_by()]
+    >>> [round(chance, 2) for chance in draw_paths(asked, [(2, 2), (4, 4), (10, 10)]).chance_by()]
     [0.94, 0.94, 0.97]
     """
     import numpy as np
