@@ -16,8 +16,10 @@ from fitlog.views.evidence.effects import format_effect
 from fitlog.views.evidence.standings import OUTCOMES
 from fitlog.views.session.columns import columns_of
 from fitlog.views.session.overview import session_overview
+from fitlog.views.session.planned import hidden_tests, planned_for
 from fitlog.views.verdict.evidence import Evidence, assessment
 
+_HIDDEN = "·"
 _ROWS = 12
 _MOST_COLUMNS = 8
 _LETTERS = "ABCDEFGH"
@@ -26,19 +28,24 @@ _METRICS = ("carry_yd", "offline_yd", "peak_height_yd", "descent_deg", "ball_spe
 
 
 class Club(NamedTuple):
-    """One club on the page: the test, what it is called, and its place among the colours."""
+    """One club on the page: the test, what it is called, and its place among the colours.
+
+    ``is_hidden``: its shots are told only when the planned number is hit.
+    """
 
     test: ClubTest
     name: str
     words: str
     series: int
+    is_hidden: bool = False
 
 
 def page_state(desk: Desk, player: str, blind: bool = False) -> dict[str, Any]:
     """The session of today, else the latest, as it stands: the slot hit last, its clubs, shots and criteria.
 
-    ``blind`` calls every club by a number and tells no setup and which is the reference. Raises nothing for a broken
-    file: the page then says that it waits.
+    ``blind`` calls every club by a number and tells no setup and which is the reference. A planned test shows no
+    outcome before its shots are hit, and a blind plan calls its clubs by their codes until then. Raises nothing for a
+    broken file: the page then says that it waits.
     """
     units = Units(desk.workspace.settings_at_hand().units)
     try:
@@ -77,11 +84,31 @@ def _current(session: Session) -> ClubTest:
 
 
 def _clubs(session: Session, test: ClubTest, blind: bool) -> list[Club]:
-    """The clubs of the slot and swing that is hit, reference first; blind ones by number, in the order of ids."""
+    """The clubs of the slot and swing that is hit, reference first; blind ones by number or code, in their order."""
     alike = [each for each in session.tests_of(test.slot) if each.swing_name == test.swing_name]
-    if blind:
+    hidden = hidden_tests(session)
+    codes = _blind_codes(session, alike) if hidden & {each.id for each in alike} else {}
+    if codes:
+        ordered = sorted(alike, key=lambda each: codes.get(each.id, each.id))
+        names = [f"Club {codes.get(each.id, place + 1)}" for place, each in enumerate(ordered)]
+        found = [Club(each, name, "", place) for place, (each, name) in enumerate(zip(ordered, names, strict=True))]
+    elif blind:
         ordered = sorted(alike, key=lambda each: each.id)
-        return [Club(each, f"Club {place + 1}", "", place) for place, each in enumerate(ordered)]
+        found = [Club(each, f"Club {place + 1}", "", place) for place, each in enumerate(ordered)]
+    else:
+        found = _named_clubs(alike)
+    return [each._replace(is_hidden=each.test.id in hidden) for each in found]
+
+
+def _blind_codes(session: Session, tests: Sequence[ClubTest]) -> dict[str, str]:
+    """The codes of a blind plan by test; empty without one."""
+    plans = (planned_for(session, each) for each in tests)
+    return {
+        test: found.plan.code_of(test) for found in plans if found and found.plan.blind for test in found.plan.tests
+    }
+
+
+def _named_clubs(alike: Sequence[ClubTest]) -> list[Club]:
     references = [each for each in alike if each.role == REFERENCE]
     candidates = [each for each in alike if each.role == CANDIDATE]
     out = [Club(each, "Reference", _words(each), 0) for each in references]
@@ -98,7 +125,7 @@ def _words(test: ClubTest) -> str:
 def _evidence(desk: Desk, player: str, session: str, clubs: Sequence[Club]) -> list[tuple[Club, Evidence]]:
     out = []
     for each in clubs:
-        if each.test.role == CANDIDATE:
+        if each.test.role == CANDIDATE and not each.is_hidden:
             try:
                 out.append((each, assessment(desk, player, f"{session}#{each.test.id}")))
             except FitlogError:
@@ -109,6 +136,8 @@ def _evidence(desk: Desk, player: str, session: str, clubs: Sequence[Club]) -> l
 def _club(club: Club, units: Units, blind: bool) -> dict[str, Any]:
     carries = [shot.carry_yd for shot in club.test.counted if shot.carry_yd is not None]
     mean = f"{units.convert('carry_yd', sum(carries) / len(carries)):.0f}" if carries else "–"
+    if club.is_hidden:
+        mean = _HIDDEN
     return {
         "name": club.name,
         "words": "" if blind else club.words,
@@ -127,7 +156,7 @@ def _last(clubs: Sequence[Club], columns: Sequence[str], units: Units) -> dict[s
     values = [
         {"label": QUANTITIES[key].label, "value": _value(shot, key, units), "unit": units.symbol(key)}
         for key in sorted(columns, key=lambda key: (key not in _LARGE, _LARGE.index(key) if key in _LARGE else 0))
-        if getattr(shot, key) is not None
+        if getattr(shot, key) is not None and not club.is_hidden
     ]
     return {"club": club.name, "number": len(club.test.shots), "out": bool(shot.excluded), "values": values}
 
@@ -150,14 +179,14 @@ def _shots(clubs: Sequence[Club], columns: Sequence[str], units: Units) -> list[
             "series": min(club.series, len(SHAPES) - 1),
             "number": number,
             "out": bool(shot.excluded),
-            "values": [_value(shot, key, units) for key in columns],
+            "values": [_HIDDEN if club.is_hidden else _value(shot, key, units) for key in columns],
         }
         for _, _, number, club, shot in hit[:_ROWS]
     ]
 
 
 def _picture(clubs: Sequence[Club], units: Units) -> Mapping[str, Any] | None:
-    series = [_series(club, units) for club in clubs[: len(SHAPES)]]
+    series = [_series(club, units) for club in clubs[: len(SHAPES)] if not club.is_hidden]
     try:
         scene = landing_scene(series)
     except Refusal:

@@ -17,6 +17,7 @@ from starlette.testclient import TestClient
 
 from fitlog.actions import player
 from fitlog.actions.session import setup
+from fitlog.actions.session.plan import plan_tests
 from fitlog.actions.session.shots import add_shots, leave_out
 from fitlog.live import app as live_app
 from fitlog.live.app import MOST_LISTENERS, MOST_WRONG, make_app
@@ -146,6 +147,23 @@ def test_a_blind_page_tells_no_club_from_another(hit: Desk) -> None:
     for told in ("Osier", "Alder", "eference", "andidate", "criterion"):
         assert told not in said
     assert state["criteria"] == state["differences"] == []
+
+
+def test_a_blind_plan_hides_clubs_and_outcomes_until_its_shots_are_hit(desk: Desk) -> None:
+    started = setup.start_test(desk, "mo", "3w", values={"shaft.model": "Osier 75"}, also_reference=True)
+    plan = plan_tests(desk, "mo", started.session, 5, blind=True)
+    codes = dict(zip(plan.tests, "AB", strict=True))
+    for number, code in enumerate(plan.sequence):
+        test = next(test for test in plan.tests if codes[test] == code)
+        add_shots(desk, "mo", f"{started.session}#{test}", [{"carry_yd": 211.0 + number, "offline_yd": 3.0}])
+        state = page_state(desk, "mo")
+        text = json.dumps(state)
+        if number + 1 < len(plan.sequence):
+            assert [club["name"] for club in state["clubs"]] == ["Club A", "Club B"]
+            assert state["last"]["club"] == f"Club {code}"
+            assert not re.search(r"Reference|Candidate|Osier|Gorse|21\d|carry at", text)
+    assert "Candidate" in text
+    assert "220" in text
 
 
 def test_markup_that_was_typed_stays_text(hit: Desk) -> None:

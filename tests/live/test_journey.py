@@ -1,5 +1,6 @@
 """From the shell to the page: a shot is seen within a second, and a server that comes back is found again."""
 
+import asyncio
 import json
 import re
 import signal
@@ -19,6 +20,7 @@ pytest.importorskip("uvicorn", reason="fitlog[live] is not installed here")
 
 from fitlog.saving.desk import Desk
 from tests.live.chromium import CHROMIUM, OpenPage
+from tests.tui.driving import Hands, drive
 
 SOON_S = 1.0
 
@@ -130,6 +132,28 @@ def test_the_page_shows_a_shot_and_finds_a_server_that_came_back(shots: Desk, tm
     finally:
         if page is not None:
             page.close()
+        stop(process)
+
+
+@pytest.mark.skipif(CHROMIUM is None, reason="no chromium here: apt-get install chromium to see the page in it")
+@pytest.mark.xdist_group("browser")
+def test_a_shot_typed_in_the_app_is_seen_in_the_page_within_a_second(shots: Desk, tmp_path: Path) -> None:
+    process, url = serve(shots, "--port", str(free_port()))
+    page = OpenPage(tmp_path / "profile", url, 390, 800)
+
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "s")
+        await hands.type("233.5 4L 150")
+        began = time.monotonic()
+        await hands.press("enter")
+        await asyncio.to_thread(page.wait_for, "document.querySelector('#last b').textContent == '233.5'")
+        assert time.monotonic() - began < SOON_S
+
+    try:
+        page.wait_for("document.body.innerText.includes('226.0')")
+        drive(shots, story, player="mo")
+    finally:
+        page.close()
         stop(process)
 
 
