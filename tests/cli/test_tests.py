@@ -48,6 +48,14 @@ def test_a_test_prints_its_address_first(fitlog: Run) -> None:
     assert count == "2 shots logged"
 
 
+def test_the_bags_club_without_a_change_is_a_reference(desk: Desk, fitlog: Run) -> None:
+    roles = [
+        desk.workspace.pick_test("mo", fitlog("test", "mo", "7i", *more, "--json").json["ref"])[2].role
+        for more in ([], ["--set", "lie_deg=62"], ["--criterion", "carry_yd:at_least=150"], ["--with-reference"])
+    ]
+    assert roles == ["reference", "candidate", "candidate", "candidate"]
+
+
 def test_a_test_as_json_is_in_the_file(desk: Desk, fitlog: Run) -> None:
     document = fitlog(
         "test", "mo", "3w", "--columns", "spin_rpm,carry_yd", "--shot", "3900 231", "--criterion",

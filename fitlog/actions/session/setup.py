@@ -128,6 +128,15 @@ def start_test(
         return StartedTest(player, name, taken[-1], done, tuple(ids))
 
 
+def role_for(made_from: str, values: Values) -> str:
+    """The role of a test of which nothing else is said: the bag's club without a change is a reference.
+
+    >>> role_for("bag", {}), role_for("bag", {"lie_deg": 58}), role_for("2026-04-18-q7k#b4t", {})
+    ('reference', 'candidate', 'candidate')
+    """
+    return REFERENCE if made_from == "bag" and not values else CANDIDATE
+
+
 def retest(desk: Desk, player: str, where: str) -> StartedTest:
     """Start a new test of the same setup, linked to the first, with its criteria; the reference is set up too.
 

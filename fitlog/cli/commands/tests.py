@@ -12,6 +12,7 @@ from fitlog.records.plurals import format_count
 if TYPE_CHECKING:
     from fitlog.actions.session.import_file import FileShots, ImportResult
     from fitlog.saving.desk import Desk
+    from fitlog.workspace.assignments import Values
 
 
 def test_arguments(parser: ArgumentParser) -> None:
@@ -26,7 +27,11 @@ def test_arguments(parser: ArgumentParser) -> None:
     parsing.own_slot(parser)
     made = parser.add_argument("--swing", metavar="NAME", default="", help="the player's own name of a partial swing")
     parsing.from_shell(made, "swings")
-    parser.add_argument("--reference", action="store_true", help="this is the club that candidates are compared with")
+    parser.add_argument(
+        "--reference",
+        action="store_true",
+        help="this is the club that candidates are compared with; so is the bag's club where nothing differs",
+    )
     parser.add_argument("--with-reference", action="store_true", help="set the bag's club up as reference too")
     parsing.from_shell(
         parser.add_argument("--session", metavar="ID", default="", help="else today's, or a new one"), "sessions"
@@ -61,7 +66,6 @@ def test(call: Call) -> int:
     from fitlog.actions.session.setup import start_test
     from fitlog.actions.values import parse_settings
     from fitlog.edits.follow import check_models
-    from fitlog.records.session import CANDIDATE, REFERENCE
     from fitlog.records.setup import Setup
 
     given = call.args
@@ -79,7 +83,7 @@ def test(call: Call) -> int:
         given.slot,
         given.made_from,
         values,
-        REFERENCE if given.reference else CANDIDATE,
+        _role(given, values),
         given.session,
         criteria,
         about,
@@ -109,6 +113,18 @@ def test(call: Call) -> int:
         **more,
     }
     return _report(call, table)
+
+
+def _role(given: Any, values: "Values") -> str:
+    """The role asked for; what must show something is a candidate, the bag's club without a change a reference."""
+    from fitlog.actions.session.setup import role_for
+    from fitlog.records.session import CANDIDATE, REFERENCE
+
+    if given.reference:
+        return REFERENCE
+    if given.with_reference or given.criterion:
+        return CANDIDATE
+    return role_for(given.made_from, values)
 
 
 _DEFAULT = ("carry_yd", "offline_yd", "ball_speed_mph")

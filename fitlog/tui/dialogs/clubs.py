@@ -60,9 +60,9 @@ class NewCandidate(SetupEditor):
 
     def finish(self, _: str, /) -> None:
         def work(desk: Desk) -> "StartedTest":
-            from fitlog.actions.session.setup import start_test
+            from fitlog.actions.session.setup import role_for, start_test
 
-            if not self.values and self.made_from == "bag":
+            if role_for(self.made_from, self.values) == REFERENCE:
                 return start_test(desk, self.player, self.about, role=REFERENCE)
             return start_test(desk, self.player, self.about, self.made_from, self.values, also_reference=True)
 
