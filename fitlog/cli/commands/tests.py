@@ -12,7 +12,6 @@ from fitlog.records.plurals import format_count
 if TYPE_CHECKING:
     from fitlog.actions.session.import_file import FileShots, ImportResult
     from fitlog.saving.desk import Desk
-    from fitlog.workspace.assignments import Values
 
 
 def test_arguments(parser: ArgumentParser) -> None:
@@ -115,7 +114,7 @@ def test(call: Call) -> int:
     return _report(call, table)
 
 
-def _role(given: Any, values: "Values") -> str:
+def _role(given: Any, values: dict[str, Any]) -> str:
     """The role asked for; what must show something is a candidate, the bag's club without a change a reference."""
     from fitlog.actions.session.setup import role_for
     from fitlog.records.session import CANDIDATE, REFERENCE

@@ -28,6 +28,7 @@ ABOUT = (
 
 _FIRST = ("carry_yd", "offline_yd")
 _NUMBER, _FEEL = 3, 6
+_LEAST, _TIGHT = 6, 5  # cells of a number, and where there is little room
 
 
 def without_test(slot: str, has_others: bool) -> Content:
@@ -95,27 +96,48 @@ def weightiest_first(columns: Sequence[str]) -> list[str]:
 # the shots
 
 
+def table_width(columns: Sequence[str], units: Units) -> int:
+    """The cells that a table of all these columns takes, the feel cut to its least."""
+    return 1 + (_NUMBER + 2) + sum(_head_width(head_of(key, units)) for key in columns) + (_FEEL + 2)
+
+
 def shot_columns(columns: Sequence[str], units: Units, width: int) -> tuple[list[str], list[Column]]:
-    """The columns that fit, as typed where all do, else carry and offline first; no head is cut.
+    """The columns as typed; without room for that without units, then without feel, then carry and offline first.
 
     >>> keys = ["ball_speed_mph", "launch_deg", "carry_yd", "offline_yd"]
-    >>> shot_columns(keys, Units(), 80)[0] == keys
-    True
-    >>> shot_columns(keys, Units(), 36)[0]
-    ['carry_yd', 'offline_yd']
+    >>> def titles(width):
+    ...     return [each.title for each in shot_columns(keys, Units(), width)[1]]
+    >>> titles(80)
+    ['', 'ball mph', 'launch °', 'carry yd', 'offline yd', 'feel']
+    >>> titles(49)
+    ['', 'ball', 'launch', 'carry', 'offline', 'feel']
+    >>> titles(38)
+    ['', 'ball', 'launch', 'carry', 'offline']
+    >>> titles(26)
+    ['', 'carry', 'offline']
     """
-    widths = {key: max(cell_len(head_of(key, units)), 6) + 2 for key in columns}
-    room = width - 1 - (_NUMBER + 2) - (_FEEL + 2)
+    heads = {key: head_of(key, units) for key in columns}
+    room = width - 1 - (_NUMBER + 2)
+    least = _LEAST
+    if sum(_head_width(each, least) for each in heads.values()) > room - (_FEEL + 2):
+        heads = {key: head.removesuffix(units.symbol(key)).strip() for key, head in heads.items()}
+        least = _TIGHT
+    widths = {key: _head_width(head, least) for key, head in heads.items()}
     visible = list(columns)
     if sum(widths.values()) > room:
         visible = []
         for key in weightiest_first(columns):
-            if widths[key] <= room:
+            if sum(widths[each] for each in visible) + widths[key] <= room:
                 visible.append(key)
-                room -= widths[key]
-    heads = [Column("", _NUMBER, right=True)]
-    heads += [Column(head_of(key, units), widths[key] - 2, right=True) for key in visible]
-    return visible, [*heads, Column("feel", _FEEL, grow=1)]
+    made = [Column("", _NUMBER, right=True)]
+    made += [Column(heads[key], widths[key] - 2, right=True) for key in visible]
+    if sum(widths[key] for key in visible) + _FEEL + 2 <= room:
+        made.append(Column("feel", _FEEL, grow=1))
+    return visible, made
+
+
+def _head_width(head: str, least: int = _LEAST) -> int:
+    return max(cell_len(head), least) + 2
 
 
 def shot_row(number: int, shot: Shot, columns: Sequence[str], units: Units, question: str = "") -> Row:

@@ -20,6 +20,8 @@ from fitlog.tui.widgets.rows import Rows
 from fitlog.tui.widgets.scroll_text import ScrollText, line
 from fitlog.tui.widgets.shot_plot import landing
 
+_PICTURE, _NARROW = 26, 34  # cells of a picture: at least, and where the screen is narrow at most
+
 
 class SessionView:
     """The widgets of a session's screen, and what they show of its state."""
@@ -80,9 +82,20 @@ class SessionView:
             room = max(self._screen.size.width, 40) - 2
             self._criteria.update(criteria_row(about, state.judged.get(test.id, ()), room))
 
+    def _share_width(self, units: Units) -> int:
+        """Give the table the room for its columns and the picture the rest; returns the table's width."""
+        width = max(self._screen.size.width, 40)
+        table = text.table_width(self._state.columns, units) + 1
+        picture = width - max(table, width // 2)
+        if self._screen.has_class("-narrow"):
+            picture = min(picture, _NARROW)
+        self._picture.display = picture >= _PICTURE
+        self._picture.styles.width = max(picture, _PICTURE)
+        return width - picture if picture >= _PICTURE else width
+
     def _show_shots(self, units: Units) -> None:
         rows, state = self.shots, self._state
-        visible, heads = text.shot_columns(state.columns, units, max(rows.outer_size.width - 1, 40))
+        visible, heads = text.shot_columns(state.columns, units, self._share_width(units) - 1)
         rows.empty = "no shot yet: type the first one below" if state.test else ""
         shots = state.marked_shots
         is_longer = len(shots) > len(rows.rows)
