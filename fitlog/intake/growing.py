@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Hashable, Mapping
 from typing import Any, NamedTuple
 
+from fitlog.intake.layout import lay_out
 from fitlog.intake.reading import Intake, read_shots
 from fitlog.records.importer import Importer
 
@@ -65,6 +66,15 @@ class GrowingFile:
         out = [text for each in intake.unreadable if (text := str(each)) not in self._reported]
         self._reported.update(out)
         return out
+
+
+def has_whole_last_row(data: bytes, importer: Importer) -> bool:
+    """Whether the last row has a cell under every head: one with fewer is still being written.
+
+    Raises Refusal where the file cannot be read by this map.
+    """
+    layout = lay_out(data, importer)
+    return not layout.body or len(layout.body[-1].cells) >= len(layout.header.cells)
 
 
 def complete_lines(data: bytes) -> bytes:

@@ -3,7 +3,7 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitlog.intake.growing import GrowingFile, complete_lines
+from fitlog.intake.growing import GrowingFile, complete_lines, has_whole_last_row
 from fitlog.records.importer import Column, Importer
 
 MAP = Importer("Bay", summary=(), column=(Column("Carry", "carry_yd"), Column("Side", "offline_yd")))
@@ -55,3 +55,8 @@ def test_what_a_file_held_before_is_skipped_and_trouble_is_told_once() -> None:
 def test_complete_lines() -> None:
     assert complete_lines(b"a") == b""
     assert complete_lines(b"a\r\nb") == b"a\r\n"
+
+
+def test_a_last_row_with_too_few_cells_is_not_whole() -> None:
+    assert has_whole_last_row(HEAD + b"152,3", MAP)
+    assert not has_whole_last_row(HEAD + b"152,3\n15", MAP)

@@ -4,7 +4,7 @@ import os
 from collections.abc import Iterable, Mapping
 from typing import Any, NamedTuple
 
-from fitlog.intake.growing import GrowingFile, complete_lines
+from fitlog.intake.growing import GrowingFile, complete_lines, has_whole_last_row
 from fitlog.records.errors import FitlogError, Refusal, UsageError
 from fitlog.records.importer import Importer
 from fitlog.records.session import ClubTest, Session
@@ -70,7 +70,7 @@ class FolderWatch:
         self.waiting_for_map = ""
 
     def end(self, now: float) -> list[Arrival]:
-        """What is left when the watching ends: last lines without an end are taken as they stand."""
+        """What is left when the watching ends: whole last lines without an end are taken."""
         return self.look((), now + 2 * QUIET_S)
 
     def _has_rows(self, path: str) -> bool:
@@ -91,7 +91,7 @@ class FolderWatch:
                 file = GrowingFile()
                 if path in self._before:
                     file.skip(self._before[path], importer)
-            new, untold = file.take(data, importer, self._has_ended(path, data, now))
+            new, untold = file.take(data, importer, self._has_ended(path, data, importer, now))
         except FitlogError as error:
             if str(error) not in self._troubled:
                 self._troubled.add(str(error))
@@ -101,8 +101,8 @@ class FolderWatch:
         self.trouble += [f"{os.path.basename(path)}: {each}" for each in untold]
         return [Arrival(path, each.group, each.shots) for each in new]
 
-    def _has_ended(self, path: str, data: bytes, now: float) -> bool:
-        """Whether a last line without its end has been left alone long enough to be whole."""
+    def _has_ended(self, path: str, data: bytes, importer: Importer, now: float) -> bool:
+        """Whether a last line without its end is whole: left alone long enough, with a cell under every head."""
         if complete_lines(data) == data:
             self._unended.pop(path, None)
             return True
@@ -110,7 +110,7 @@ class FolderWatch:
         if before != data:
             self._unended[path] = (data, now)
             return False
-        if now - since < QUIET_S:
+        if now - since < QUIET_S or not has_whole_last_row(data, importer):
             return False
         self._unended.pop(path)
         return True
