@@ -121,14 +121,19 @@ def _join_sides(tokens: list[str], columns: Sequence[str]) -> list[str]:
     out: list[str] = []
     for token in tokens:
         column = columns[len(out) - 1] if 0 < len(out) <= len(columns) else ""
-        if token.casefold() in _SIDES and column and _goes_both_ways(column) and _plain(out[-1]):
+        if token.casefold() in _SIDES and column and goes_both_ways(column) and _plain(out[-1]):
             out[-1] += token
         else:
             out.append(token)
     return out
 
 
-def _goes_both_ways(column: str) -> bool:
+def goes_both_ways(column: str) -> bool:
+    """Whether a measured quantity has a left and a right of target.
+
+    >>> goes_both_ways("offline_yd"), goes_both_ways("carry_yd")
+    (True, False)
+    """
     kind = kinds_of(Shot).get(column)
     return isinstance(kind, Number) and kind.low < 0 and -kind.low >= kind.high / 2
 
@@ -151,7 +156,7 @@ def _value(cell: str, key: str, line: str) -> tuple[float, bool]:
         sign, number = _SIDES[found_first[1]], found_first[2]
     elif found_last := _SIDE_LAST.fullmatch(number):
         sign, number = _SIDES[found_last[2]], found_last[1]
-    if sign and not _goes_both_ways(key):
+    if sign and not goes_both_ways(key):
         raise Refusal(
             f"{_marked(line, cell)}: {kind.label} has no left or right", do="check which column this is for"
         )

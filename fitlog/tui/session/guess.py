@@ -27,7 +27,7 @@ class GuessDialog(Dialog[bool]):
 
     title_text = "Your guess, before the first shot"
     asks = "guess"
-    hint = "such as: carry 2 to 8, spin -400 to -100    ⏎ notes it    esc leaves"
+    hint = "such as: carry 2 to 8, offline 2L to 1R    ⏎ notes it    esc leaves"
 
     def __init__(self, player: str, ref: str, test: ClubTest) -> None:
         super().__init__(f"guess {player} {ref}")

@@ -5,11 +5,12 @@ from collections.abc import Mapping
 
 from fitlog.records.errors import UsageError
 from fitlog.records.session import MEASURES
+from fitlog.records.shot_line import goes_both_ways
 from fitlog.tui.text.numbers import quantity
 from fitlog.tui.text.units import Units
 
 Band = tuple[float, float]
-_NUMBER = r"[+\-−]?\d+(?:[.,]\d+)?"
+_NUMBER = r"[+\-−]?\d+(?:[.,]\d+)?(?:\s*[LlRr]\b)?"
 _NAME = r"(?P<name>[^\d]*?)\s*[=:]?\s*"
 _BAND = re.compile(rf"{_NAME}(?P<low>{_NUMBER})\s*(?:to|\.\.|…|–)\s*(?P<high>{_NUMBER})\s*(?P<unit>\S*)")
 _AMOUNT = re.compile(rf"{_NAME}(?P<by>{_NUMBER})\s*(?P<unit>\S*)")
@@ -23,6 +24,8 @@ def read_bands(text: str, units: Units) -> dict[str, Band]:
 
     >>> read_bands("carry 2 to 8, spin -400..-100 rpm", Units())
     {'carry_yd': (2.0, 8.0), 'spin_rpm': (-400.0, -100.0)}
+    >>> read_bands("offline 2L to 1R", Units())
+    {'offline_yd': (-2.0, 1.0)}
     """
     bands: dict[str, Band] = {}
     for part in filter(None, map(str.strip, _BETWEEN.split(text))):
@@ -86,5 +89,17 @@ def _amount(key: str, number: str, unit: str, units: Units) -> float:
     symbol = units.symbol(key)
     if unit and unit.casefold() not in (symbol.casefold(), units.unit(key)):
         raise UsageError(f"{quantity(key)} is not read in '{unit}' here", do=f"write it in {symbol}")
-    value = float(number.replace("−", "-").replace(",", "."))
+    value = _signed(key, number.replace("−", "-").replace(",", "."))
     return float(units.into({key: value})[key])
+
+
+def _signed(key: str, number: str) -> float:
+    """A number, left of target negative where it names a side.
+
+    Raises UsageError for a side of a quantity that has none.
+    """
+    side = number[-1].upper() if number[-1].isalpha() else ""
+    if side and not goes_both_ways(key):
+        raise UsageError(f"{quantity(key)} has no left and right", do="write it without L or R")
+    value = float(number[:-1] if side else number)
+    return -abs(value) if side == "L" else value
