@@ -38,7 +38,7 @@ class Measure(ListDialog[str]):
         yield Static(line(_ABOUT), classes="says", markup=False)
         carry = f"carry {self.services.units.symbol('carry_yd')}"
         heads = (Column("club", 8), Column("swing", 14, grow=1), Column(carry, 9, right=True), Column("", 20, grow=1))
-        yield self.list_rows(heads, "no club of this name is carried")
+        yield self.list_rows(heads, "reading the bag …")
 
     def on_mount(self) -> None:
         def work(desk: Desk) -> "tuple[MeasuringCell, ...]":
@@ -50,6 +50,7 @@ class Measure(ListDialog[str]):
 
     def _know(self, cells: "tuple[MeasuringCell, ...]") -> None:
         self.cells = cells
+        self.rows.empty = "no club of this name is carried"
         self._show()
         due = next((place for place, each in enumerate(cells) if not each.shots and self._is_due(each)), 0)
         self.rows.action_move(due)

@@ -96,7 +96,7 @@ class ShotEntry:
         self._show()
         self._page.set_timer(_WAITING_S, self._page.show_state)
         if questions:
-            self._page.notice(f"logged, but check: {'; '.join(questions)}; ⏎ it is right, ^x corrects it", "note")
+            self._page.notice(f"logged; ⏎ it is right, ^x corrects it: {'; '.join(questions)}", "note")
         return True
 
     def _question(self, shot: dict[str, Any]) -> list[str]:
