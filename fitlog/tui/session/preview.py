@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 from rich.cells import cell_len
 from textual.content import Content
 
+from fitlog.records.plurals import format_count
 from fitlog.records.session import MEASURES
 from fitlog.tui.session.column_map import describe_groups
 from fitlog.tui.text.numbers import head_of, quantity
@@ -23,9 +24,8 @@ _FIRST, _LEAST = 2, 6
 
 def describe_count(intake: "Intake") -> Content:
     """How much comes in, and how many lines do not."""
-    return line(
-        (describe_groups(intake.groups, len(intake.unreadable)), "bold"), f"; {len(intake.skipped)} lines skipped"
-    )
+    skipped = format_count(len(intake.skipped), "line")
+    return line((describe_groups(intake.groups, len(intake.unreadable)), "bold"), f"; {skipped} skipped")
 
 
 def trouble_lines(intake: "Intake") -> list[Content]:
