@@ -46,7 +46,12 @@ class Measure(ListDialog[str]):
 
             return measuring_cells(desk, self.player)
 
-        self.ask(work, self._know, self.trouble, group="cells", holds_keys=True)
+        self.ask(work, self._know, self._fail, group="cells", holds_keys=True)
+
+    def _fail(self, text: str) -> None:
+        self.rows.empty = "nothing can be measured until this is mended"
+        self.rows.show([])
+        self.trouble(text)
 
     def _know(self, cells: "tuple[MeasuringCell, ...]") -> None:
         self.cells = cells
