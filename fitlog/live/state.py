@@ -14,9 +14,9 @@ from fitlog.report.verdict_line import club_words, slot_name
 from fitlog.saving.desk import Desk
 from fitlog.views.evidence.effects import format_effect
 from fitlog.views.evidence.standings import OUTCOMES
+from fitlog.views.session.blind import hidden_in
 from fitlog.views.session.columns import columns_of
 from fitlog.views.session.overview import session_overview
-from fitlog.views.session.planned import hidden_tests, planned_for
 from fitlog.views.verdict.evidence import Evidence, assessment
 
 _HIDDEN = "·"
@@ -86,26 +86,17 @@ def _current(session: Session) -> ClubTest:
 def _clubs(session: Session, test: ClubTest, blind: bool) -> list[Club]:
     """The clubs of the slot and swing that is hit, reference first; blind ones by number or code, in their order."""
     alike = [each for each in session.tests_of(test.slot) if each.swing_name == test.swing_name]
-    hidden = hidden_tests(session)
-    codes = _blind_codes(session, alike) if hidden & {each.id for each in alike} else {}
-    if codes:
-        ordered = sorted(alike, key=lambda each: codes.get(each.id, each.id))
-        names = [f"Club {codes.get(each.id, place + 1)}" for place, each in enumerate(ordered)]
-        found = [Club(each, name, "", place) for place, (each, name) in enumerate(zip(ordered, names, strict=True))]
+    hidden = hidden_in(session)
+    if any(hidden.name(each.id) for each in alike):
+        ordered = sorted(alike, key=lambda each: hidden.name(each.id))
+        named = [(each, hidden.name(each.id) or f"club {each.id}") for each in ordered]
+        found = [Club(each, name[:1].upper() + name[1:], "", place) for place, (each, name) in enumerate(named)]
     elif blind:
         ordered = sorted(alike, key=lambda each: each.id)
         found = [Club(each, f"Club {place + 1}", "", place) for place, each in enumerate(ordered)]
     else:
         found = _named_clubs(alike)
-    return [each._replace(is_hidden=each.test.id in hidden) for each in found]
-
-
-def _blind_codes(session: Session, tests: Sequence[ClubTest]) -> dict[str, str]:
-    """The codes of a blind plan by test; empty without one."""
-    plans = (planned_for(session, each) for each in tests)
-    return {
-        test: found.plan.code_of(test) for found in plans if found and found.plan.blind for test in found.plan.tests
-    }
+    return [each._replace(is_hidden=hidden.has(each.test.id)) for each in found]
 
 
 def _named_clubs(alike: Sequence[ClubTest]) -> list[Club]:
