@@ -244,7 +244,7 @@ def test_units_that_the_person_prefers(waiting: Desk) -> None:
     assert shot.carry_yd == 218.72
 
 
-def test_carry_and_offline_come_first_where_not_all_fit_and_no_head_is_cut(waiting: Desk) -> None:
+def test_every_typed_column_is_shown_in_its_order_and_no_head_is_cut(waiting: Desk) -> None:
     from fitlog.actions.session.setup import set_session
 
     (session,) = waiting.workspace.sessions("mo")
@@ -255,7 +255,8 @@ def test_carry_and_offline_come_first_where_not_all_fit_and_no_head_is_cut(waiti
         await hands.press("down", "s")
         page = hands.app.screen
         heads = [column.title for column in page.query_one("#shots", Rows).columns if column.title]
-        assert heads[:2] == ["carry yd", "offline yd"]
+        assert heads == ["ball mph", "spin rpm", "axis °", "start °", "carry yd", "offline yd", "feel"]
+        assert not page.query_one("#picture").display  # it gives its room to the table
         assert all(head in hands.text() for head in heads)
         assert "o reference" in hands.text()
         assert "◆ candidate" in hands.text()
