@@ -6,7 +6,7 @@ Name, schema version, units to show, reference air, who logs.
 from collections.abc import Mapping
 from typing import Annotated, Any, NamedTuple
 
-from fitlog.records.fields import Fault, Number, Sub, Text, read_record
+from fitlog.records.fields import Fault, Flag, Number, Sub, Text, read_record
 from fitlog.records.session import AirRead
 
 SCHEMA_VERSION = 1
@@ -59,6 +59,7 @@ class Settings(NamedTuple):
     units: Annotated[UnitChoices, Sub("units shown", UnitChoices)] = UnitChoices()
     reference_air: Annotated[AirRead, Sub("reference air", AirRead)] = AirRead()
     flight_model: Annotated[str, Text("flight model", options=FLIGHT_MODELS)] = FLIGHT_MODELS[0]
+    measured_without_reason: Annotated[bool, Flag("values measured need no reason")] = False
     logger: Annotated[Logger, Sub("who logs", Logger)] = Logger()
     shop: Annotated[Shop, Sub("the shop on sheets", Shop)] = Shop()
 

@@ -212,3 +212,14 @@ def test_a_model_that_only_begins_to_name_parts_is_asked_about(desk: Desk, fitlo
     assert fitlog("bag-set", "mo", "driver", "--set", 'head.model="\'Rook"', "--reason", "hers").status == 0
     head = desk.workspace.bag("mo").clubs[0].setup.head
     assert (head.model, head.part, head.mass_g) == ("Rook", None, None)
+
+
+def test_a_workspace_may_ask_for_no_reason_where_all_is_measured(desk: Desk, fitlog: Run) -> None:
+    measured = ("bag-set", "mo", "driver", "--set", "readings.loft_deg=9.75", "readings.swing_weight=D3")
+    assert fitlog(*measured).status == 2
+    file = Path(desk.root, "workspace.toml")
+    file.write_text(file.read_text() + "\nmeasured_without_reason = true\n")
+    ran = fitlog(*measured)
+    assert (ran.status, ran.err) == (0, "")
+    assert desk.workspace.bag("mo").clubs[0].readings.swing_weight == "D3"
+    assert fitlog("bag-set", "mo", "driver", "--set", "readings.loft_deg=9.5", "length_in=45").status == 2

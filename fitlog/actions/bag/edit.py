@@ -1,6 +1,6 @@
 """Change a club, a make-up or the ball of a bag, with the reason."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from fitlog.edits.bag import read_document, set_club
 from fitlog.records.bag import choose_club, find_clubs
@@ -8,10 +8,23 @@ from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.fields import flatten
 from fitlog.records.refs import ClubRef
 from fitlog.records.slot_words import known_address
+from fitlog.records.spec_columns import READINGS
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving
 from fitlog.workspace.assignments import Values, settled
 from fitlog.workspace.layout import bag_file
+
+
+def needs_reason(desk: Desk, keys: Iterable[str]) -> bool:
+    """Whether a change of these keys needs a reason; a workspace may ask for none where all are measured."""
+    measured = all(key.startswith(READINGS) for key in keys)
+    return not (measured and desk.workspace.settings_at_hand().measured_without_reason)
+
+
+def _reason_for(desk: Desk, keys: Iterable[str], reason: str) -> str:
+    from fitlog.history.message import checked_reason
+
+    return checked_reason(reason) if reason.strip() or needs_reason(desk, keys) else ""
 
 
 def bag_set(
@@ -31,9 +44,7 @@ def bag_set(
     A changed setup is on trial again and dates from today, unless the values say otherwise.
     Raises UsageError without a reason, Refusal for a value that does not fit.
     """
-    from fitlog.history.message import checked_reason
-
-    reason = checked_reason(reason)
+    reason = _reason_for(desk, values, reason)
     player = desk.workspace.pick_player(player)
     if not values:
         raise UsageError("no value was given", do="give at least one, such as --set shaft.tip_trim_in=1.25")
@@ -61,9 +72,7 @@ def set_specs(desk: Desk, player: str, rows: Sequence[tuple[str, Values]], reaso
     rows: a club's address or slot, and its values by dotted key.
     Raises UsageError without a reason, Refusal for a value that does not fit; nothing is written then.
     """
-    from fitlog.history.message import checked_reason
-
-    reason = checked_reason(reason)
+    reason = _reason_for(desk, [key for _, values in rows for key in values or [""]], reason)
     player = desk.workspace.pick_player(player)
     with saving(desk) as save:
         document = save.open(bag_file(player))

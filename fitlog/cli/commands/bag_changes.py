@@ -27,12 +27,14 @@ def bag_set_arguments(parser: ArgumentParser) -> None:
 def bag_set(call: Call) -> int:
     """Change values of one club, or put a new one in."""
     from fitlog.actions.bag.edit import bag_set as change
+    from fitlog.actions.bag.edit import needs_reason
     from fitlog.actions.values import parse_settings
     from fitlog.edits.follow import check_models
 
     given = call.args
-    desk, reason = call.writing_desk(), call.reason()
+    desk = call.writing_desk()
     values = check_models(desk, parse_settings(given.set))
+    reason = call.reason() if given.reason or needs_reason(desk, values) else ""
     return call.report(change(desk, given.player, given.slot, values, reason, given.beside, own_slot=given.own_slot))
 
 

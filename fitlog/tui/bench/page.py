@@ -351,7 +351,10 @@ class BenchPage(Page):
             return to_bag(desk, work, answer.text)
 
         self.app.push_screen(
-            Confirm(f"Into the bag: {work.slot}", plan, action, draft=f"bench reason {self.player}"), self._written
+            Confirm(
+                f"Into the bag: {work.slot}", plan, action, draft=f"bench reason {self.player}", must_type=False
+            ),  # the action asks for the reason, unless the workspace needs none for what is measured
+            self._written,
         )
 
     def _written(self, done: bool | None) -> None:

@@ -131,7 +131,10 @@ class SpecsPage(Page):
             return set_specs(desk, player, read_specs(desk, player, table, own_slots=True), answer.text)
 
         self.app.push_screen(
-            Confirm("Into the bag, as one change", plan, action, draft=f"specs reason {player}"), self._saved
+            Confirm(
+                "Into the bag, as one change", plan, action, draft=f"specs reason {player}", must_type=False
+            ),  # the action asks for the reason, unless the workspace needs none for what is measured
+            self._saved,
         )
 
     def _saved(self, done: bool | None) -> None:

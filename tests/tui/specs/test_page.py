@@ -1,6 +1,7 @@
 """The grid on the screen: typed, previewed, saved at once; nothing typed is lost."""
 
 from collections.abc import Awaitable, Callable
+from pathlib import Path
 
 from textual import events
 
@@ -91,3 +92,25 @@ def test_measured_out_of_tolerance_is_marked(desk: Desk) -> None:
         await hands.see("35!")
 
     drive(desk, open_specs(story), size=(140, 45))
+
+
+def test_measured_values_need_no_reason_where_the_workspace_says_so(desk: Desk) -> None:
+    file = Path(desk.root, "workspace.toml")
+    file.write_text(file.read_text() + "\nmeasured_without_reason = true\n")
+
+    async def story(hands: Hands) -> None:
+        await hands.press("end", "left")
+        await lines(hands, "345")
+        await hands.press("ctrl+g")
+        await hands.see("measured weight")
+        await hands.press("enter")
+        await hands.see("345", gone="not saved")
+        await hands.press("home", "right", "right")
+        await lines(hands, "9.5")
+        await hands.press("ctrl+g")
+        await hands.see("3w: loft none → 9.5°")
+        await hands.press("enter")
+        await hands.see("a reason is missing")
+
+    drive(desk, open_specs(story))
+    assert desk.workspace.bag("mo").clubs[0].readings.mass_g == 345
