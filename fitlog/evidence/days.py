@@ -173,3 +173,24 @@ def over_all_days(of: Bounds, day_sd: float, days: int, confidence: float = CONF
     apart = t_quantile((1 + confidence) / 2, days - 1) * day_sd
     low, high = (math.hypot(end - of.estimate, apart) for end in of[1:])
     return Bounds(of.estimate, of.estimate - low, of.estimate + high)
+
+
+def over_known_days(estimates: Sequence[float], day_sd: float, days: int, confidence: float = CONFIDENCE) -> Apart:
+    """The difference over one or more days, where the player's own spread of days is known from elsewhere.
+
+    d̄ ± t(1 − α/2; days − 1)·√(2S²/k) for k days: each day's difference varies at most as if the day moved each club
+    by itself, so that the interval is rather too wide: what moves both clubs alike falls out of a difference.
+    ``estimates`` each day's difference, test minus reference, one or more; ``day_sd`` S, how much the mean of one
+    unchanged club varies from day to day, its shots included; ``days`` on how many it was learned, two or more.
+    Returns Apart in the unit. Raises Refusal for fewer. Source: the t interval of a mean whose spread is known from
+    others (any textbook); held by simulation (tests/evidence/test_days.py). It holds for one look.
+
+    >>> found = over_known_days([5.0, 7.0], 2.0, 6)
+    >>> found.estimate, round(found.low, 1), round(found.high, 1)
+    (6.0, 0.9, 11.1)
+    """
+    if days < 2 or day_sd < 0 or not estimates:
+        raise Refusal(f"{days} days", where="days", do="learn the spread on two days or more")
+    middle = math.fsum(estimates) / len(estimates)
+    half = t_quantile((1 + confidence) / 2, days - 1) * day_sd * math.sqrt(2 / len(estimates))
+    return Apart(middle, middle - half, middle + half, float(days - 1))

@@ -104,20 +104,27 @@ def value(shot: Shot, key: str) -> float | None:
     >>> round(value({"carry_yd": 200, "direction_deg": -2, "offline_yd": 3}, "curve_yd"), 2)
     9.98
     """
-    where = f"shot {shot['id']}.{key}" if "id" in shot else key
     if key in _DERIVED:
         needs, formula = _DERIVED[key]
-        parts = [number(shot.get(need), where) for need in needs]
+        parts = [_reading(shot, need, key) for need in needs]
         given = [part for part in parts if part is not None]
         return formula(*given) if len(given) == len(parts) else None
     if key == "spin_loft_deg":
         loft, attack, face, path = (
-            number(shot.get(need), where) for need in ("dynamic_loft_deg", "attack_deg", "face_deg", "path_deg")
+            _reading(shot, need, key) for need in ("dynamic_loft_deg", "attack_deg", "face_deg", "path_deg")
         )
         if loft is None or attack is None:
             return None
         return spin_loft(loft, attack, 0.0 if face is None or path is None else face - path)
-    return number(shot.get(quantity(key).key), where)
+    return _reading(shot, quantity(key).key, key)
+
+
+def _reading(shot: Shot, need: str, key: str) -> float | None:
+    """What a shot has of ``need``; ``key`` is what it is needed for."""
+    raw = shot.get(need)
+    if raw is None or (type(raw) is float and -LARGEST < raw < LARGEST):  # nearly always, and thousands of times
+        return raw
+    return number(raw, f"shot {shot['id']}.{key}" if "id" in shot else key)
 
 
 def _start(carry: float, direction: float) -> float:

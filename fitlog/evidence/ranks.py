@@ -74,7 +74,7 @@ def shift(
     k = most_below(n, m, tail)
     if k < 0:
         return None
-    apart = sorted(x - y for x in ours for y in theirs)
+    apart = sorted([x - y for x in ours for y in theirs])
     total = n * m
     below, above = bisect_left(apart, 0.0), total - bisect_right(apart, 0.0)
     # ties count against a difference, so that p agrees with the interval

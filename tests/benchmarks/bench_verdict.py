@@ -1,6 +1,7 @@
-"""How long the data of the Verdict screen take: five candidates and a reference, sixty shots in all.
+"""What the data of the Verdict screen cost in CPU time: five candidates and a reference, sixty shots each.
 
-``python -m tests.benchmarks.bench_verdict`` prints medians of one process; ``--profile`` where the time goes.
+``python -m tests.benchmarks.bench_verdict`` prints medians of one process; ``--profile`` where the time goes. CPU
+time, so that a busy machine counts little.
 """
 
 import argparse
@@ -66,14 +67,14 @@ def main() -> None:
             "the Verdict screen's data": lambda: preview.preview_verdict(desk, "mo", f"{SESSION}#c0c"),
         }
         for name, call in calls.items():
-            first = time.perf_counter()
+            first = time.process_time()
             call()
-            first = time.perf_counter() - first
+            first = time.process_time() - first
             found = []
             for _ in range(args.rounds):
-                start = time.perf_counter()
+                start = time.process_time()
                 call()
-                found.append(time.perf_counter() - start)
+                found.append(time.process_time() - start)
             print(f"{name:<28} first {first * 1000:8.1f} ms, then {median(found) * 1000:8.1f} ms (wanted: 50)")
             if args.profile:
                 profile = cProfile.Profile()

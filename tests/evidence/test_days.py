@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from random import Random
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fitlog.evidence.compare import welch
-from fitlog.evidence.days import Day, apart_over_days, between_days, combine, day, over_all_days
+from fitlog.evidence.days import Day, apart_over_days, between_days, combine, day, over_all_days, over_known_days
 from fitlog.evidence.looks import Bounds, median_bounds
 from fitlog.evidence.summary import moments
 from fitlog.records.errors import Refusal
@@ -107,3 +109,20 @@ def test_an_end_that_shots_do_not_bound_stays_open_over_all_days() -> None:
     assert (of.low, of.high) == (-np.inf, 240.0)
     with pytest.raises(Refusal):
         over_all_days(of, 3.0, 1)
+
+
+def test_a_known_spread_of_days_covers_the_difference_over_them() -> None:
+    """Four days learned on, one or two hit; the day moves each club by itself, or both alike."""
+    random = Random(4)
+    for days_hit, shared in ((1, False), (2, False), (1, True)):
+        inside = 0
+        for _ in range(1500):
+            learned = moments([random.gauss(0, 3) + random.gauss(0, 4) / 3 for _ in range(4)]).sd
+            estimates = []
+            for _ in range(days_hit):
+                both = random.gauss(0, 3)
+                sides = [(both if shared else random.gauss(0, 3)) + random.gauss(0, 4) / 3 for _ in range(2)]
+                estimates.append(5 + sides[0] - sides[1])
+            found = over_known_days(estimates, learned, 4)
+            inside += found.low <= 5 <= found.high
+        assert inside / 1500 >= (0.93 if not shared else 0.97)

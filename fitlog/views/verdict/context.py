@@ -1,6 +1,7 @@
 """Context of the evidence: computed flights, odd measurements, criteria changed after the shots."""
 
 from collections.abc import Callable, Mapping, Sequence
+from functools import cache
 from typing import Any, NamedTuple
 
 from fitlog.records.display_units import DisplayUnits
@@ -10,6 +11,7 @@ from fitlog.records.session import ClubTest, Session, ref
 from fitlog.saving.desk import Desk
 from fitlog.views.prediction.outcomes import TestPrediction, scored_prediction
 from fitlog.views.session.air import Conditions, conditions
+from fitlog.views.verdict.day_spread import DaySpread, day_spreads
 from fitlog.views.verdict.days import describe_days, pairs_elsewhere
 from fitlog.views.verdict.evidence import Evidence, SessionEvidence, display_units, shot_values
 from fitlog.views.verdict.flights import Flights, flights
@@ -37,13 +39,18 @@ def session_contexts(desk: Desk, found: SessionEvidence) -> dict[str, EvidenceCo
     changed = criteria_changes(desk, found.player, found.session) if found.tests else {}
     slots = {each.test.slot for each in found.tests if each.reference}
     elsewhere = pairs_elsewhere(desk, found.player, found.session, slots)
+
+    @cache
+    def spreads(slot: str, metrics: tuple[str, ...]) -> Mapping[str, DaySpread]:
+        return day_spreads(desk, found.player, slot, metrics)
+
     return {
         each.name: EvidenceContext(
             evidence_flights(around, each),
             odd_measurements(each.test, around),
             changed.get(each.name, ()),
             scored_prediction(each.test, each.reference, each.units),
-            describe_days(elsewhere, each.test, each.reference),
+            describe_days(elsewhere, each.test, each.reference, spreads, each.units),
             _describe_loft(desk, found.session, found.record, each),
         )
         for each in found.tests

@@ -1,17 +1,16 @@
 """How a player's days differ, learned from unchanged references, and what it does to one day's test."""
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import Refusal
 from fitlog.records.session import REFERENCE, ClubTest
-from fitlog.records.units import with_unit
 from fitlog.saving.desk import Desk
 from fitlog.views.session.planned import hidden_tests
-from fitlog.views.verdict.days import same_setup
 from fitlog.views.verdict.evidence import display_units, readings
+from fitlog.views.verdict.same_setup import same_setup
 
 if TYPE_CHECKING:
     from fitlog.evidence.looks import Bounds
@@ -25,17 +24,18 @@ class DaySpread(NamedTuple):
     days: int
 
 
-def day_spreads(desk: Desk, player: str, slot: str) -> dict[str, DaySpread]:
-    """The player's day-to-day spread of each quantity with a slot's club, learned from its reference tests.
+def day_spreads(desk: Desk, player: str, slot: str, metrics: Iterable[str] = ()) -> dict[str, DaySpread]:
+    """The player's day-to-day spread of each quantity, or of some, with a slot's club.
 
-    The same setup and swing, one test a session. Carries are compared as measured, so the air of the days is part of
-    it. Of several setups each gives its spread and they are pooled by their days less one. A quantity is left out
-    before one setup was the reference on two days. Raises UsageError for a player that is not there.
+    Learned from its reference tests: the same setup and swing, one test a session. Carries are compared as
+    measured, so the air of the days is part of it. Of several setups each gives its spread and they are pooled by
+    their days less one. A quantity is left out before one setup was the reference on two days. Raises UsageError
+    for a player that is not there.
     """
     from fitlog.evidence.quantities import QUANTITIES
 
     alike = _references(desk, desk.workspace.pick_player(player), slot)
-    return {key: found for key in QUANTITIES if (found := _day_spread(key, alike))}
+    return {key: found for key in metrics or QUANTITIES if (found := _day_spread(key, alike))}
 
 
 def _day_spread(metric: str, references: Iterable[Sequence[ClubTest]]) -> DaySpread | None:
@@ -43,6 +43,8 @@ def _day_spread(metric: str, references: Iterable[Sequence[ClubTest]]) -> DaySpr
 
     total, freedom = 0.0, 0
     for tests in references:
+        if len(tests) < 2:
+            continue
         means = [moments(found).mean for test in tests if len(found := readings(test, metric)) > 1]
         if len(means) > 1:
             total, freedom = total + moments(means).sd ** 2 * (len(means) - 1), freedom + len(means) - 1
@@ -85,14 +87,26 @@ def all_days(desk: Desk, player: str, test: str) -> dict[str, AllDays]:
     By quantity; empty while the spread is not known, or where the test has under seven shots. A limit that keeps
     outside is kept or broken on all days, not on this one alone. Raises UsageError for no such test.
     """
+    player = desk.workspace.pick_player(player)
+    _, _, found = desk.workspace.pick_test(player, test)
+    return _all_days(found, day_spreads(desk, player, found.slot), display_units(desk))
+
+
+def describe_all_days(
+    test: ClubTest, metrics: Iterable[str], spreads: Mapping[str, DaySpread], units: DisplayUnits
+) -> tuple[str, ...]:
+    """The sentences of one day's test about all days, for some quantities; none where the spread is not known."""
+    found = _all_days(test, {key: spreads[key] for key in metrics if key in spreads}, units)
+    return tuple(each.sentence for each in found.values())
+
+
+def _all_days(test: ClubTest, spreads: Mapping[str, DaySpread], units: DisplayUnits) -> dict[str, AllDays]:
     from fitlog.evidence.days import over_all_days
     from fitlog.evidence.looks import median_bounds
 
-    player = desk.workspace.pick_player(player)
-    _, _, found = desk.workspace.pick_test(player, test)
-    units, out = display_units(desk), {}
-    for key, spread in day_spreads(desk, player, found.slot).items():
-        if not (shots := readings(found, key)):
+    out = {}
+    for key, spread in spreads.items():
+        if not (shots := readings(test, key)):
             continue
         of = over_all_days(median_bounds(shots), spread.sd, spread.days)
         if math.isfinite(of.low):
@@ -102,13 +116,11 @@ def all_days(desk: Desk, player: str, test: str) -> dict[str, AllDays]:
 
 def _all_days_sentence(key: str, of: "Bounds", spread: DaySpread, units: DisplayUnits) -> str:
     from fitlog.evidence.quantities import quantity
-    from fitlog.evidence.wording import decimals, digits, interval
+    from fitlog.evidence.wording import SURE, format_interval
 
-    middle, low, high = (units.convert(key, each) for each in of)
-    places = decimals((high - low) / 2)
-    shown = with_unit(digits(middle, places), units.unit(key))
-    ends = interval(digits(low, places), digits(high, places))
-    return f"{quantity(key).label} over all days: middle shot {shown}, {ends}; {describe_spread(spread)}"
+    middle = units.in_words(key, round(of.estimate, 1))
+    ends = format_interval(key, of.low, of.high, units)
+    return f"{quantity(key).label} over all days: middle shot {middle}, {SURE} {ends}; {describe_spread(spread)}"
 
 
 def describe_spread(spread: DaySpread) -> str:

@@ -1,17 +1,22 @@
 """One question over several days: the same candidate beside the same reference, in several sessions."""
 
-from collections.abc import Collection, Iterable, Iterator, Sequence
-from typing import TYPE_CHECKING, NamedTuple
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
+from typing import TYPE_CHECKING, NamedTuple, TypeAlias
 
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.plurals import format_count
-from fitlog.records.session import CANDIDATE, ClubTest, Session, ref
+from fitlog.records.session import CANDIDATE, ClubTest, Criterion, Session, ref
 from fitlog.saving.desk import Desk
 from fitlog.views.session.planned import hidden_tests
+from fitlog.views.verdict.day_spread import DaySpread, day_spreads, describe_all_days, describe_spread
 from fitlog.views.verdict.evidence import display_units, readings
+from fitlog.views.verdict.same_setup import same_setup
 
 if TYPE_CHECKING:
     from fitlog.evidence.days import Combined, Day
+
+
+Spreads: TypeAlias = Callable[[str, tuple[str, ...]], Mapping[str, DaySpread]]
 
 
 class Pair(NamedTuple):
@@ -44,12 +49,26 @@ def other_days(elsewhere: Iterable[Pair], test: ClubTest, reference: ClubTest | 
     return tuple(dict.fromkeys(each.session for each in elsewhere if _same_question(here, each)))
 
 
-def describe_days(elsewhere: Iterable[Pair], test: ClubTest, reference: ClubTest | None) -> tuple[str, ...]:
-    """On which days the question of a test was asked, in words: one day says that it is one."""
-    if reference is None or not (test.counted and reference.counted):
-        return ()
+def describe_days(
+    elsewhere: Iterable[Pair], test: ClubTest, reference: ClubTest | None, spreads: Spreads, units: DisplayUnits
+) -> tuple[str, ...]:
+    """On which days the question of a test was asked, in words: one day says that it is one.
+
+    ``spreads`` looks up how the player's days differ in some quantities of a slot; asked only where one day alone is
+    judged by what it must reach, and not by what it gains on the reference.
+    """
     days = other_days(elsewhere, test, reference)
-    return (format_other_days(days),) if days else (ONE_DAY,)
+    if days:
+        return (format_other_days(days),)
+    level = tuple(dict.fromkeys(each.metric for each in test.criteria if _is_level(each)))
+    over_all = describe_all_days(test, level, spreads(test.slot, level), units) if level else ()
+    alone = ONE_DAY if reference is not None and reference.counted else ONE_DAY_LEVEL
+    return (alone, *over_all) if test.counted else ()
+
+
+def _is_level(each: Criterion) -> bool:
+    """Whether a criterion asks what the club does by itself, in the middle of its shots."""
+    return any(limit is not None for limit in (each.at_least, each.at_most, each.within))
 
 
 def format_other_days(days: Sequence[str]) -> str:
@@ -104,7 +123,8 @@ def over_days(desk: Desk, player: str, sessions: Sequence[str] = (), slot: str =
             own.append(pair)
     units = display_units(desk)
     groups.sort(key=lambda each: -len({pair.session for pair in each}))
-    return tuple(_question(each, units) for each in groups)
+    spreads = {name: day_spreads(desk, player, name) for name in {each[0].test.slot for each in groups}}
+    return tuple(_question(each, spreads[each[0].test.slot], units) for each in groups)
 
 
 def _pairs(desk: Desk, player: str, names: Iterable[str], slot: str = "") -> Iterator[Pair]:
@@ -128,20 +148,12 @@ def _same_question(one: Pair, other: Pair) -> bool:
     return same_setup(one.test, other.test) and same_setup(one.reference, other.reference)
 
 
-def same_setup(one: ClubTest, other: ClubTest) -> bool:
-    """Whether two tests were hit with one setup, as far as both are known; weighings since change nothing."""
-    from fitlog.coherence.stale import describe_setup_change
-
-    then, now = one.raw.get("setup", {}), other.raw.get("setup", {})
-    return not describe_setup_change(then, now) and not describe_setup_change(now, then)
-
-
-def _question(pairs: Sequence[Pair], units: DisplayUnits) -> Question:
+def _question(pairs: Sequence[Pair], spreads: Mapping[str, DaySpread], units: DisplayUnits) -> Question:
     from fitlog.evidence.quantities import QUANTITIES
     from fitlog.history.differences import setup_differences
 
     first = pairs[0]
-    found = [one for key in QUANTITIES if (one := _quantity(key, pairs, units))]
+    found = [one for key in QUANTITIES if (one := _quantity(key, pairs, spreads.get(key), units))]
     found.sort(key=lambda each: not (each.combined and each.combined.tells))
     before, after = (each.raw.get("setup", {}) for each in (first.reference, first.test))
     setup = setup_differences(before, after, units)
@@ -151,12 +163,13 @@ def _question(pairs: Sequence[Pair], units: DisplayUnits) -> Question:
     )
 
 
+ONE_DAY_LEVEL = "one day alone: on another day the same club may do more or less; hit it on another day"
 ONE_DAY = (
     "one day alone: how much the difference varies from day to day is not in its interval; hit it on another day"
 )
 
 
-def _quantity(key: str, pairs: Sequence[Pair], units: DisplayUnits) -> OverDays | None:
+def _quantity(key: str, pairs: Sequence[Pair], spread: DaySpread | None, units: DisplayUnits) -> OverDays | None:
     from fitlog.evidence.days import combine, day
 
     days = []
@@ -168,7 +181,7 @@ def _quantity(key: str, pairs: Sequence[Pair], units: DisplayUnits) -> OverDays 
     if not days:
         return None
     combined = combine(days)
-    return OverDays(key, tuple(days), combined, _sentence(key, days, combined, units))
+    return OverDays(key, tuple(days), combined, _sentence(key, days, combined, spread, units))
 
 
 def _by_session(pairs: Sequence[Pair]) -> dict[str, list[Pair]]:
@@ -178,17 +191,32 @@ def _by_session(pairs: Sequence[Pair]) -> dict[str, list[Pair]]:
     return out
 
 
-def _sentence(key: str, days: "Sequence[Day]", combined: "Combined | None", units: DisplayUnits) -> str:
-    """The combination in words, with each day's difference; a single day says that it is one."""
+def _sentence(
+    key: str, days: "Sequence[Day]", combined: "Combined | None", spread: DaySpread | None, units: DisplayUnits
+) -> str:
+    """The combination in words, then by the player's own spread of days where that is known, then each day's."""
     from fitlog.evidence.quantities import quantity
-    from fitlog.evidence.wording import difference_sentence, digits
+    from fitlog.evidence.wording import difference_sentence
+    from fitlog.prediction.wording import size
 
-    each = ", ".join(f"{one.name[:10]} {digits(units.convert(key, one.estimate), 1)}" for one in days)
+    each = ", ".join(f"{one.name[:10]} {size(key, one.estimate, units)}" for one in days)
     if combined is None:
-        return f"{quantity(key).label}: one day, {each} {units.symbol(key)}".strip()
-    text = difference_sentence(key, combined.estimate, combined.low, combined.high, units=units)
-    apart = f"{digits(units.convert(key, combined.between_sd), 1)} {units.symbol(key)}".strip()
-    return f"over {combined.days} days: {text}; from day to day it varies by {apart}; {each}"
+        parts = [f"{quantity(key).label}: one day, {each}"]
+    else:
+        sentence = difference_sentence(key, combined.estimate, combined.low, combined.high, units=units)
+        varies = units.in_words(key, round(combined.between_sd, 1))
+        parts = [f"over {combined.days} days: {sentence}", f"from day to day it varies by {varies}", each]
+    if spread is not None:
+        parts.insert(1, _by_known_spread(key, days, spread, units))
+    return "; ".join(parts)
+
+
+def _by_known_spread(key: str, days: "Sequence[Day]", spread: DaySpread, units: DisplayUnits) -> str:
+    from fitlog.evidence.days import over_known_days
+    from fitlog.evidence.wording import SURE, effect_words
+
+    found = over_known_days([one.estimate for one in days], spread.sd, spread.days)
+    return f"{describe_spread(spread)}, {SURE} {effect_words(key, found.estimate, found.low, found.high, units).span}"
 
 
 def question_table(found: Question) -> dict[str, object]:

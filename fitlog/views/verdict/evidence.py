@@ -57,7 +57,7 @@ class SessionEvidence(NamedTuple):
 
 def shot_values(shot: Shot) -> dict[str, Any]:
     """A shot as the statistics take it: only what was measured."""
-    return {key: value for key, value in shot._asdict().items() if value is not None}
+    return {key: value for key, value in zip(shot._fields, shot, strict=True) if value is not None}
 
 
 def readings(test: ClubTest | None, key: str) -> list[float]:

@@ -1,0 +1,11 @@
+"""Whether two tests were hit with one and the same setup."""
+
+from fitlog.records.session import ClubTest
+
+
+def same_setup(one: ClubTest, other: ClubTest) -> bool:
+    """Whether two tests were hit with one setup, as far as both are known; weighings since change nothing."""
+    from fitlog.coherence.stale import describe_setup_change
+
+    then, now = one.raw.get("setup", {}), other.raw.get("setup", {})
+    return not describe_setup_change(then, now) and not describe_setup_change(now, then)
