@@ -137,8 +137,8 @@ _demos: list[str] = []
 def copy_demo(root: str, temp: Temp) -> None:
     """The demo at ``root``, made once by each worker."""
     if not _demos:
-        made = str(temp.mktemp("demo") / "ws")
-        make_demo(made)
+        made = str(temp.mktemp("demo"))
+        make_demo(made)  # in a folder that is there and empty
         _demos.append(made)
     copytree(_demos[0], root, symlinks=True)
 

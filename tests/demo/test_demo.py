@@ -31,6 +31,7 @@ from fitlog.views.verdict.evidence import assessment, numbers
 from fitlog.views.workspace.checks import check
 from fitlog.views.workspace.hand_edits import hand_edits
 from fitlog.workspace.carried import carried_folder
+from tests.conftest import copy_demo
 
 WHOLE_BAGS = {each.name for each in (Path(demo.__file__).parent / "brought" / "whole_bags").iterdir()}
 
@@ -38,7 +39,7 @@ WHOLE_BAGS = {each.name for each in (Path(demo.__file__).parent / "brought" / "w
 @pytest.fixture(scope="module")
 def made(tmp_path_factory: pytest.TempPathFactory) -> str:
     root = str(tmp_path_factory.mktemp("demo") / "ws")
-    demo.make_demo(root)
+    copy_demo(root, tmp_path_factory)
     return root
 
 
@@ -333,16 +334,18 @@ def test_another_persons_workspace_is_no_demo(bare: Desk) -> None:
         demo.make_demo(bare.root)
 
 
-def test_a_demo_that_is_there_is_left_as_it_was_left(tmp_path: Path) -> None:
-    empty = tmp_path / "demo"
-    empty.mkdir()
-    first = demo.make_demo(str(empty))
-    with Desk(str(empty)) as desk:
+def test_a_demo_that_is_there_is_left_as_it_was_left(
+    tmp_path: Path, tmp_path_factory: pytest.TempPathFactory
+) -> None:
+    root = str(tmp_path / "demo")
+    copy_demo(root, tmp_path_factory)
+    first = git(root, "rev-parse", "HEAD")
+    with Desk(root) as desk:
         done = bag_set(desk, "tove", "7w", {"shaft.tip_trim_in": 1.75}, "to see what happens")
-    again = demo.make_demo(str(empty))
+    again = demo.make_demo(root)
     assert again.commit == ""
     assert "as it was left" in again.subject
-    assert git(str(empty), "rev-parse", "HEAD") == done.commit != first.commit
+    assert git(root, "rev-parse", "HEAD") == done.commit != first
     assert [each.name for each in tmp_path.iterdir()] == ["demo"]
 
 
@@ -350,6 +353,10 @@ def test_nothing_is_left_of_a_demo_that_could_not_be_made(tmp_path: Path, monkey
     def full(*_: object) -> None:
         raise OSError(28, "No space left on device")
 
+    def replay(root: str, *_: object) -> None:
+        Path(root, "players").mkdir()
+
+    monkeypatch.setattr(demo, "_replay", replay)
     monkeypatch.setattr(demo, "_move", full)
     with pytest.raises(Refusal, match="the demo cannot be made: No space left on device"):
         demo.make_demo(str(tmp_path / "demo"))
