@@ -1,8 +1,8 @@
 """Write down a venue, or change one."""
 
 import re
-from typing import TYPE_CHECKING, Any
 
+from fitlog.edits.named_rows import set_values
 from fitlog.history.message import Message
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.fields import flatten, nest
@@ -12,9 +12,6 @@ from fitlog.saving.save import Done, Save, saving
 from fitlog.workspace.assignments import Values, settled
 from fitlog.workspace.layout import SCHEMA_FOLDER, schema_line, venue_file
 from fitlog.workspace.toml_text import table_text
-
-if TYPE_CHECKING:
-    from fitlog.workspace.documents import Document
 
 
 def add_venue(desk: Desk, venue: str, name: str, values: Values, reason: str = "") -> Done:
@@ -60,17 +57,9 @@ def change_venue(desk: Desk, venue: str, values: Values, reason: str) -> Done:
         raise UsageError("no value was given", do="give at least one, such as --set altitude_m=420")
     with saving(desk) as save:
         edited = save.open(venue_file(venue))
-        _apply(edited, settled(values, dict(flatten(edited.table))))
+        set_values(edited, settled(values, dict(flatten(edited.table))))
         save.put_document(edited)
         return save.commit(Message(_subject(save, venue), "venue", reason))
-
-
-def _apply(edited: "Document", values: dict[str, Any]) -> None:
-    for key, value in values.items():
-        if value is None:
-            edited.unset(key.split("."))
-        else:
-            edited.set(key.split("."), value)
 
 
 def _subject(save: Save, venue: str) -> str:

@@ -194,13 +194,18 @@ def _not_bare(address: str) -> Refusal:
 def _trouble(address: str, output: str, sending: bool = False) -> Refusal:
     """What went wrong at the other end, in words; in ``sending`` it may be this one."""
     low = output.lower()
-    path = local_path(address)
     if sending and any(_LOST_HERE.search(line) for line in low.splitlines() if not line.startswith("remote:")):
         return Refusal("the history of this workspace is damaged, so it cannot be sent",
                        do="mend what can be mended with: fitlog check --repair")  # fmt: skip
+    return _refused_there(address, low) or _no_repository(address, output) or _no_answer(address, output)
+
+
+def _refused_there(address: str, low: str) -> Refusal | None:
+    """What git says that it may not do there."""
     if "dubious ownership" in low:
         return Refusal("the shared repository belongs to another user, so git leaves it alone", where=address,
-                       do=f"trust it with: git config --global --add safe.directory {path}")  # fmt: skip
+                       do="trust it with: git config --global --add safe.directory "
+                       + local_path(address))  # fmt: skip
     if "not allowed" in low and "transport" in low:
         return Refusal(
             "git does not take this kind of address", where=address, do="give a path, or an https or ssh URL"
@@ -212,21 +217,32 @@ def _trouble(address: str, output: str, sending: bool = False) -> Refusal:
         return Refusal(
             "the shared repository cannot be written", where=address, do="free space there, or get the right to write"
         )
+    return None
+
+
+def _no_repository(address: str, output: str) -> Refusal | None:
+    """What lies at a path in place of a sound repository; None where nothing does, or it is no path."""
+    path = local_path(address)
     if is_bundle(path):
         return Refusal(f"this backup is damaged: {_last(output)}", where=address, do="name another one")
     if os.path.isfile(path):
         return Refusal("this is a file, not a shared repository", where=address,
                        do="make one with: git init --bare DIR")  # fmt: skip
-    if path and os.path.isdir(path):
-        if os.path.exists(os.path.join(path, "HEAD")) or os.path.exists(os.path.join(path, ".git")):
-            return Refusal(f"the shared repository is damaged: {_last(output)}", where=address,
-                           do="run git fsck there")  # fmt: skip
-        return Refusal("there is no shared repository in this folder", where=address,
-                       do="make one with: git init --bare DIR")  # fmt: skip
-    if "fsck" in low or "bad object" in low:
+    if not path or not os.path.isdir(path):
+        return None
+    if os.path.exists(os.path.join(path, "HEAD")) or os.path.exists(os.path.join(path, ".git")):
+        return Refusal(f"the shared repository is damaged: {_last(output)}", where=address,
+                       do="run git fsck there")  # fmt: skip
+    return Refusal("there is no shared repository in this folder", where=address,
+                   do="make one with: git init --bare DIR")  # fmt: skip
+
+
+def _no_answer(address: str, output: str) -> Refusal:
+    """Why nothing usable came: it is damaged, or it cannot be reached."""
+    if "fsck" in output.lower() or "bad object" in output.lower():
         return Refusal(f"the shared repository sends what git does not trust: {_last(output)}", where=address,
                        do="run git fsck there")  # fmt: skip
-    why = "the folder is not there" if path else _last(output)
+    why = "the folder is not there" if local_path(address) else _last(output)
     return Offline(f"the shared repository cannot be reached ({why})", where=address)
 
 

@@ -48,9 +48,8 @@ class Camera:
     async def take(self, seconds: float) -> None:
         """A frame of the screen at rest."""
         await self.hands.still()
-        rows: list[Row] = []
-        for strip in self.app.screen._compositor.render_strips():
-            rows.append(tuple((each.text, each.style) for each in strip if not each.control))
+        strips = self.app.screen._compositor.render_strips()
+        rows: list[Row] = [tuple((each.text, each.style) for each in strip if not each.control) for strip in strips]
         self.frames.append(Frame(rows, seconds))
 
     async def type(self, text: str, seconds: float) -> None:

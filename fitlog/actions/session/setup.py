@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.coherence.consequences import describe_consequences
 from fitlog.edits.follow import follow
+from fitlog.edits.named_rows import set_values
 from fitlog.edits.session import make_test_row, open_with_rows
 from fitlog.edits.test_rows import append_shots, find_row, refuse_decided
 from fitlog.history.message import Message
@@ -293,11 +294,7 @@ def set_session(desk: Desk, player: str, session: str, values: Values) -> Done:
     settle_shots(desk)
     with saving(desk) as save:
         edited = save.open(session_file(player, session))
-        for key, value in settled(values, dict(flatten(edited.table))).items():
-            if value is None:
-                edited.unset(key.split("."))
-            else:
-                edited.set(key.split("."), value)
+        set_values(edited, settled(values, dict(flatten(edited.table))))
         save.put_document(edited)
         from fitlog.history.differences import summary
 
