@@ -71,10 +71,10 @@ class PastHistory(History):
         self.git: PastGit = git
 
     def entries(self, names: Sequence[str] = (), start: str = _HEAD, limit: int = 0, skip: int = 0) -> list[Entry]:
-        """The commits up to then that touched these files, newest first."""
-        if start != _HEAD or len(names) == 1:
-            return super().entries(names, start, limit, skip)
-        return super().entries(names, self.git.commit, limit, skip)
+        """The commits up to then that touched these files, newest first; a few are found without walking them all."""
+        walks_all = len(names) == 1 and (not limit or names[0] in (self.git.walked or {}))
+        from_then = self.git.commit if start == _HEAD and not walks_all else start
+        return super().entries(names, from_then, limit, skip)
 
     def changed(self, names: Iterable[str] = ()) -> list[str]:  # noqa: ARG002  nothing is edited by hand in the past
         """Nothing is edited by hand in the past."""

@@ -117,3 +117,16 @@ def test_others_may_save_meanwhile(two_days: tuple[Desk, str]) -> None:
 def test_a_time_that_is_not_there(two_days: tuple[Desk, str], at: str) -> None:
     with pytest.raises(FitlogError):
         past_desk(two_days[0].root, at)
+
+
+def test_a_few_changes_are_the_newest_of_all(two_days: tuple[Desk, str]) -> None:
+    desk, _ = two_days
+    first = desk.history.entries(["players/mo"])[-2].commit
+    with past_desk(desk.root, first) as then, past_desk(desk.root, first) as other:
+        whole = then.history.entries(["players/mo"])
+        assert len(whole) > 1
+        assert whole[0].commit == first
+        for limit, skip in ((1, 0), (2, 0), (1, 1)):
+            few = [each.commit for each in whole[skip : skip + limit]]
+            assert [each.commit for each in other.history.entries(["players/mo"], limit=limit, skip=skip)] == few
+            assert [each.commit for each in then.history.entries(["players/mo"], limit=limit, skip=skip)] == few
