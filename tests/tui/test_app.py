@@ -331,7 +331,7 @@ def test_the_mouse_turns_panes_chooses_rows_and_presses_the_footer(waiting: Desk
         await click("ladder")
         assert "▸ladder" in hands.text()
         await click("remarks")
-        rows = [row for row in hands.text().splitlines() if "not checked for want of data" in row]
+        rows = [row for row in hands.text().splitlines() if "rules not checked, values not known" in row]
         assert any(cell_len(row.rstrip()) > 60 for row in rows)  # wrapped to the pane, not to a guess
         await click("m bench")
         assert hands.page == "BenchPage"
