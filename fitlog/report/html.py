@@ -157,7 +157,9 @@ def _cell(cell: Cell, place: int, table: Table) -> str:
         if so and name
     )
     label = f' data-head="{_safe(table.heads[place])}"' if table.stacks else ""
-    return f"<td{_tone(cell.tone, more)}{label}>{_DAY.sub(_WHOLE, _safe(cell_text(cell)))}</td>"
+    text = _DAY.sub(_WHOLE, _safe(cell_text(cell)))
+    # one piece beside its head on a phone, where a cell's pieces stand in columns
+    return f"<td{_tone(cell.tone, more)}{label}>{f'<span>{text}</span>' if label else text}</td>"
 
 
 def _figure(figure: Figure) -> str:
