@@ -28,7 +28,7 @@ class Message(NamedTuple):
         """The message as git stores it."""
         subject = " ".join(clean(self.subject).split())
         if len(subject) > SUBJECT_LENGTH:
-            subject = subject[: SUBJECT_LENGTH - 1] + "…"
+            subject = _shorten(subject)
         trailers = [
             *(("Reason", line) for line in [fold(self.reason)] if line),
             *(("Player", each) for each in self.players),
@@ -39,6 +39,15 @@ class Message(NamedTuple):
             ("Action", self.action),
         ]
         return subject + "\n\n" + "\n".join(f"{name}: {value}" for name, value in trailers) + "\n"
+
+
+def _shorten(subject: str) -> str:
+    """A subject cut to its longest length at a semicolon or comma, so that no number or word is cut in two."""
+    kept = subject[: SUBJECT_LENGTH - 1]
+    at = kept.rfind("; ")
+    if at * 2 < SUBJECT_LENGTH:
+        at = max(kept.rfind(", "), kept.rfind("; "))
+    return (kept[:at] if at * 2 >= SUBJECT_LENGTH else kept) + "…"
 
 
 _CONTROLS = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\ud800-\udfff]")

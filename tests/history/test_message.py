@@ -45,6 +45,26 @@ def test_a_subject_is_one_line_of_bounded_length() -> None:
     assert subject.startswith("a b[31mxxx")
 
 
+@pytest.mark.parametrize(
+    ("whole", "rest"),
+    [
+        (
+            "driver: added, Vellum 10, Sallow 5 S, 45.2756 in, loft 10.5°",
+            "; 3w: added, Vellum 4, Sallow 5 S, 43 in, loft 15°",
+        ),
+        (
+            "driver: added, Vellum 10 with a long name of its own, Sallow 5 S, shaft weight 58 g, tip trim 0.5 in",
+            ", length 45.25 in",
+        ),
+    ],
+)
+def test_a_long_subject_is_cut_between_values(whole: str, rest: str) -> None:
+    subject = Message(whole + rest, "specs").text().partition("\n")[0]
+    assert len(subject) <= SUBJECT_LENGTH
+    assert subject.endswith("…")
+    assert (whole + rest)[len(subject) - 1 :].startswith((";", ","))  # what is left out begins with a whole value
+
+
 def test_a_reason_that_says_nothing_or_too_much_is_refused() -> None:
     for empty in ("", " \n\t", "\x00\x1b"):
         with pytest.raises(UsageError, match="a reason is missing"):
