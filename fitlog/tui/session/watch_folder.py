@@ -1,7 +1,6 @@
 """What a session's screen does about a watched folder: begin, ask once about the map, say what is held back, end."""
 
 import os
-from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from fitlog.records.plurals import format_count
@@ -14,7 +13,7 @@ from fitlog.tui.text.sanitize import safe
 
 if TYPE_CHECKING:
     from fitlog.views.session.shot_file import ShotFile
-    from fitlog.views.session.watching import Arrival, FolderWatch
+    from fitlog.views.session.watching import FolderWatch
 
 
 class FolderCommands:
@@ -48,12 +47,15 @@ class FolderCommands:
 
     def take_in(self, event: FolderChanged) -> None:
         """Take what a look into the folder gave."""
-        if self._watching is None:
+        watching = self._watching
+        if watching is None or event.watching is not watching:
             return
         if event.waiting_for_map:
-            self._find_map(self._watching, event.waiting_for_map)
-        if event.arrivals:
-            self._take(self._watching, event.arrivals)
+            self._find_map(watching, event.waiting_for_map)
+        if watching.has_new():
+            self._take(watching)
+        if event.has_ended:
+            self.end()
         if event.trouble:
             self._page.notice("; ".join(event.trouble), "trouble")
 
@@ -64,11 +66,11 @@ class FolderCommands:
         """
         if self._watching is None or not self._watching.held:
             return False
-        self._take(self._watching, (), other_club)
+        self._take(self._watching, other_club)
         return True
 
-    def _take(self, watching: Watching, arrivals: "Sequence[Arrival]", other_club: bool = False) -> None:
-        watching.take(arrivals, other_club)
+    def _take(self, watching: Watching, other_club: bool = False) -> None:
+        watching.take(other_club)
         if held := watching.held:
             shots = format_count(watching.count_held(), "shot")
             self._page.notice(

@@ -2,8 +2,9 @@
 
 import os
 import time
-from collections.abc import Callable, Sequence
-from threading import Event, Thread
+from collections.abc import Callable, Iterator, Sequence
+from queue import Empty, SimpleQueue
+from threading import Event, Lock, Thread
 from typing import TYPE_CHECKING, NamedTuple
 
 from textual.message import Message
@@ -25,10 +26,16 @@ _JOIN_S = 1.0
 
 
 class FolderChanged(Message):
-    """What a look into the folder gave; ``waiting_for_map`` is a file that no map was chosen for yet."""
+    """A look into the folder gave something: its shots wait to be taken.
 
-    def __init__(self, arrivals: "Sequence[Arrival]", trouble: Sequence[str], waiting_for_map: str) -> None:
-        self.arrivals, self.trouble, self.waiting_for_map = arrivals, trouble, waiting_for_map
+    ``waiting_for_map`` is a file that no map was chosen for yet; ``has_ended``: the folder cannot be watched any more.
+    """
+
+    def __init__(
+        self, watching: "Watching", trouble: Sequence[str] = (), waiting_for_map: str = "", has_ended: bool = False
+    ) -> None:
+        self.watching, self.trouble = watching, trouble
+        self.waiting_for_map, self.has_ended = waiting_for_map, has_ended
         super().__init__()
 
 
@@ -50,6 +57,8 @@ class Watching:
         self.held: list[HeldBack] = []
         self.is_asking = False  # whether a person is asked about the map
         self._taken: list[Taken] = []
+        self._new: SimpleQueue[Arrival] = SimpleQueue()  # a message may come after the end, its shots must not go
+        self._looking = Lock()
         self._stop = Event()
         self._thread = Thread(target=self._run, name="folder", daemon=True)
         self._thread.start()
@@ -70,22 +79,46 @@ class Watching:
         """How many shots could not come in."""
         return sum(len(each.arrival.shots) for each in self.held)
 
+    def has_new(self) -> bool:
+        """Whether shots wait to be taken."""
+        return not self._new.empty()
+
     def _run(self) -> None:
         from fitlog.system.folder_watch import changed_files
 
-        for paths in changed_files(self.folder.folder, self._stop):
-            arrivals = self.folder.look(paths, time.monotonic())
+        try:
+            for paths in changed_files(self.folder.folder, self._stop):
+                self._look(paths)
+        except (OSError, RuntimeError) as error:  # the folder is gone, or the system watches no more
+            self._post(FolderChanged(self, (f"{self.name} cannot be watched: {error}",), has_ended=True))
+
+    def _look(self, paths: set[str]) -> None:
+        with self._looking:
+            if self._stop.is_set():
+                return
+            self._put(self.folder.look(paths, time.monotonic()))
             trouble, self.folder.trouble = self.folder.trouble, []
-            if arrivals or trouble or self.folder.waiting_for_map:
-                self._post(FolderChanged(arrivals, trouble, self.folder.waiting_for_map))
+        if self.has_new() or trouble or self.folder.waiting_for_map:
+            self._post(FolderChanged(self, trouble, self.folder.waiting_for_map))
+
+    def _put(self, arrivals: "Sequence[Arrival]") -> None:
+        for each in arrivals:
+            self._new.put(each)
+
+    def _take_new(self) -> "Iterator[Arrival]":
+        while True:
+            try:
+                yield self._new.get_nowait()
+            except Empty:
+                return
 
     def use_map(self, importer_id: str, importer: "Importer") -> None:
         """Read the folder's files by a map from now on."""
         self.importer_id, self.folder.importer = importer_id, importer
 
-    def take(self, arrivals: "Sequence[Arrival]" = (), other_club: bool = False) -> None:
+    def take(self, other_club: bool = False) -> None:
         """Log what is new and what was held back before; what cannot go to the marked test is held back."""
-        waiting, self.held = [*(each.arrival for each in self.held), *arrivals], []
+        waiting, self.held = [*(each.arrival for each in self.held), *self._take_new()], []
         for arrival in waiting:
             reason = self._refusal(arrival, other_club)
             if reason:
@@ -121,7 +154,9 @@ class Watching:
         """End the watching; what is left comes in. Returns the work that keeps the files."""
         self._stop.set()
         self._thread.join(_JOIN_S)
-        self.take(self.folder.end(time.monotonic()))
+        with self._looking:
+            self._put(self.folder.end(time.monotonic()))
+        self.take()
         player, importer_id, taken = self._state.player, self.importer_id, self._taken
 
         def work(desk: "Desk") -> object:
