@@ -89,3 +89,22 @@ def test_all_is_told_once_every_shot_is_hit(fitlog: Run, desk: Desk, blind: tupl
     assert "club A" not in fitlog("session", "mo", session).out
     assert test in fitlog("compare", "mo", session).out
     assert "243.1" in fitlog("session", "mo", session).out
+
+
+def test_shots_from_a_folder_and_a_file_tell_neither_club_nor_numbers(
+    desk: Desk, blind: tuple[str, str, str], tmp_path: Path
+) -> None:
+    from fitlog.actions.session.watch import take_arrival
+    from fitlog.views.session.groups import place_group, plan_file
+    from fitlog.views.session.shot_file import look_into
+    from fitlog.views.session.watching import Arrival
+
+    path = tmp_path / "a.csv"
+    path.write_text("Club,Carry\n3 Wood,231\n3 Wood,232\n", encoding="utf-8")
+    plan = plan_file(desk, "mo", look_into(desk, str(path)), blind[0])
+    for where in blind[1:]:
+        (placed,) = place_group(desk, plan, "3 Wood", where).groups
+        assert placed.where == "3w, a blind test"
+    taken = take_arrival(desk, "mo", Arrival(str(path), "", ({"carry_yd": 231.0},)), blind[1])
+    assert taken.is_hidden
+    assert taken.name in ("3w club A", "3w club B")

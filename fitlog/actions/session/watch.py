@@ -13,6 +13,7 @@ from fitlog.records.refs import TestRef
 from fitlog.records.session import ref
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, saving, settle_shots
+from fitlog.views.session.blind import hidden_in
 from fitlog.views.session.shot_file import ShotFile, kept_name
 from fitlog.views.session.watching import Arrival, active_test
 from fitlog.workspace.files import read_any_file
@@ -20,13 +21,12 @@ from fitlog.workspace.layout import session_file, source_file
 
 
 class Taken(NamedTuple):
-    """Shots that came in: the test, its slot and role, the ids."""
+    """Shots that came in: the test, what it is called, and whether its numbers are hidden."""
 
     test: str
-    slot: str
-    role: str
-    ids: tuple[str, ...]
     arrival: Arrival
+    name: str = ""
+    is_hidden: bool = False
 
 
 def take_arrival(desk: Desk, player: str, arrival: Arrival, test: str = "", other_club: bool = False) -> Taken:
@@ -35,12 +35,13 @@ def take_arrival(desk: Desk, player: str, arrival: Arrival, test: str = "", othe
     Raises Refusal where no test is open, or the file names another club than the test's without ``other_club``.
     """
     player = desk.workspace.pick_player(player)
-    session, _, found = active_test(desk, player, test)
+    session, record, found = active_test(desk, player, test)
     if not other_club:
         refuse_other_club(arrival.group, found.slot, arrival.path)
     where = ref(session, found.id)
-    ids = add_shots(desk, player, where, arrival.shots)
-    return Taken(where, found.slot, found.role, tuple(ids), arrival)
+    add_shots(desk, player, where, arrival.shots)
+    hidden = hidden_in(record)
+    return Taken(where, arrival, f"{found.slot} {hidden.name(found.id) or found.role}", hidden.has(found.id))
 
 
 def keep_map(desk: Desk, file: ShotFile) -> str:

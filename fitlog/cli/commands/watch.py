@@ -35,6 +35,7 @@ def watch_arguments(parser: ArgumentParser) -> None:
 def watch(call: Call) -> int:
     """Watch a folder until Ctrl-C."""
     from fitlog.system.folder_watch import changed_files
+    from fitlog.views.session.blind import hidden_in
     from fitlog.views.session.watching import FolderWatch, active_test
 
     given = call.args
@@ -42,8 +43,9 @@ def watch(call: Call) -> int:
     player = desk.workspace.pick_player(given.player)
     importer = desk.workspace.importer(given.importer) if given.importer else None
     watching = _Watching(call, desk, player, FolderWatch(given.dir, importer))
-    _, _, test = active_test(desk, player, given.test)
-    watching.tell(f"Watching {given.dir}; new rows go to the {test.slot} {test.role}. Ctrl-C ends.")
+    _, record, test = active_test(desk, player, given.test)
+    club = hidden_in(record).name(test.id) or test.role
+    watching.tell(f"Watching {given.dir}; new rows go to the {test.slot} {club}. Ctrl-C ends.")
     try:
         for paths in changed_files(watching.folder.folder):
             watching.step(paths)
@@ -81,6 +83,7 @@ class _Watching:
     def _take(self, arrivals: "list[Arrival]") -> None:
         """Log what is new and what was held back before; what cannot come in now is told once and held."""
         from fitlog.actions.session.watch import take_arrival
+        from fitlog.views.session.blind import HIDDEN
 
         given, waiting, self.held = self.call.args, self.held, []
         for each in [*waiting, *arrivals]:
@@ -94,7 +97,8 @@ class _Watching:
             self.taken.append(got)
             for shot in each.shots:
                 self.count += 1
-                self.tell(f"{got.slot} {got.role}: " + ", ".join(_format(key, value) for key, value in shot.items()))
+                numbers = ", ".join(_format(key, value) for key, value in shot.items())
+                self.tell(f"{got.name}: {HIDDEN if got.is_hidden else numbers}")
 
     def _find_map(self, path: str) -> None:
         """Find the map that reads the files, ask about it once, and keep it where it is new.

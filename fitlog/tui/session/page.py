@@ -36,6 +36,8 @@ if TYPE_CHECKING:
     from fitlog.saving.save import Done
     from fitlog.views.session.overview import SessionOverview
 
+_BLIND = "this plan is blind: which club is the candidate is told when its shots are hit"
+
 
 class SessionPage(Page):
     """One session of one player, to log shots into."""
@@ -262,12 +264,16 @@ class SessionPage(Page):
     def _is_candidate(self) -> Availability:
         if self.state.test is None:
             return self._has_test()
+        if self.state.is_blind:
+            return needs(False, _BLIND)
         return needs(self.state.test.role == CANDIDATE, "a reference has nothing to show; tab goes to the candidate")
 
     def _can_guess(self) -> Availability:
         test, shots = self.state.test, self.state.marked_shots
         if test is None:
             return self._has_test()
+        if self.state.is_blind:
+            return needs(False, _BLIND)
         if test.role != CANDIDATE:
             return needs(False, "a guess is for a candidate; tab goes to one")
         count = format_count(len(shots), "shot")

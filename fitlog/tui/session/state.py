@@ -120,7 +120,7 @@ class SessionState:
     def criteria_test(self) -> ClubTest | None:
         """The test whose criteria are shown: the marked one, for a reference the candidate that waits beside it."""
         test = self.test
-        if test is None or (test.id in self.codes and test.id in self.hidden):  # a blind reference has none
+        if test is None or self.is_blind:  # a reference has none, which would tell it
             return None
         waiting = [each for each in self.tests_of_slot if each.swing_name == test.swing_name and not each.verdict]
         found = (each for each in (test, *reversed(waiting)) if each.role == CANDIDATE)
@@ -144,6 +144,11 @@ class SessionState:
         """The codes that clubs of a blind plan go by, by test."""
         plans = self.overview.record.plan if self.overview else ()
         return {test: plan.code_of(test) for plan in plans if plan.blind for test in plan.tests}
+
+    @property
+    def is_blind(self) -> bool:
+        """Whether nobody is to know yet which club the marked test is."""
+        return self.test_id in self.codes and self.test_id in self.hidden
 
     @property
     def next_planned(self) -> str:

@@ -41,7 +41,9 @@ class FolderCommands:
 
     def _begun(self, folder: "FolderWatch") -> None:
         self._watching = Watching(folder, self._state, self._entry, self._page.post_message)
-        club = f"{self._state.slot} {self._state.test.role}" if self._state.test else "marked test"
+        state, test = self._state, self._state.test
+        code = f"club {state.codes[test.id]}" if test and state.is_blind else ""
+        club = f"{state.slot} {code or test.role}" if test else "marked test"
         self._page.notice(f"watching {folder.folder}: new rows go to the {club}; esc stops", "note")
         self._page.show_state()
 

@@ -28,7 +28,7 @@ _JOIN_S = 1.0
 class FolderChanged(Message):
     """A look into the folder gave something: its shots wait to be taken.
 
-    ``waiting_for_map`` is a file that no map was chosen for yet; ``has_ended``: the folder cannot be watched any more.
+    ``waiting_for_map`` is a file that no map was chosen for yet. With ``has_ended`` nothing more comes.
     """
 
     def __init__(
@@ -148,7 +148,7 @@ class Watching:
         if test is None or not self._entry.log_values(arrival.shots):
             self.held.append(HeldBack(arrival, "they could not be logged"))
             return
-        self._taken.append(Taken(state.test_ref, test.slot, test.role, (), arrival))
+        self._taken.append(Taken(state.test_ref, arrival))
 
     def stop(self) -> "Callable[[Desk], object]":
         """End the watching; what is left comes in. Returns the work that keeps the files."""

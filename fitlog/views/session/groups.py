@@ -9,6 +9,7 @@ from fitlog.records.session import REFERENCE, ClubTest, Session, ref
 from fitlog.records.slot_words import find_slots, known_address, read_slot
 from fitlog.records.words import describe_setup
 from fitlog.saving.desk import Desk
+from fitlog.views.session.blind import hidden_in
 from fitlog.views.session.shot_file import ShotFile
 from fitlog.views.session.today import todays_session
 from fitlog.workspace.files import read_bytes
@@ -131,8 +132,13 @@ def _choose_test(plan: GroupPlan, name: str, record: Session | None, bag: Bag, o
         return plan._replace(
             club="", why=f"{len(open_tests)} open tests of {club.slot}; say which: GROUP=SESSION#TEST"
         )
-    test = match or open_tests[0]
-    return plan._replace(test=ref(name, test.id), why=f"{test.role} {test.id}")
+    return _at_test(plan, name, record, match or open_tests[0])
+
+
+def _at_test(plan: GroupPlan, name: str, record: Session | None, test: ClubTest) -> GroupPlan:
+    """The group going to a test; of a blind one neither role nor code is told beside its id."""
+    is_blind = record is not None and hidden_in(record).name(test.id)
+    return plan._replace(test=ref(name, test.id), why="a blind test" if is_blind else f"{test.role} {test.id}")
 
 
 def place_group(desk: Desk, plan: FilePlan, group: str, wanted: str) -> FilePlan:
@@ -154,8 +160,9 @@ def _placed(desk: Desk, plan: FilePlan, each: GroupPlan, wanted: str) -> GroupPl
     record = desk.workspace.session(plan.player, plan.session) if plan.session else None
     ids = [test.id for test in record.test] if record else []
     if "#" in wanted or wanted in ids:
-        name, _, test = desk.workspace.pick_test(plan.player, wanted if "#" in wanted else ref(plan.session, wanted))
-        return each._replace(club=test.address, test=ref(name, test.id), why=f"{test.role} {test.id}")
+        wanted = wanted if "#" in wanted else ref(plan.session, wanted)
+        name, record, test = desk.workspace.pick_test(plan.player, wanted)
+        return _at_test(each._replace(club=test.address), name, record, test)
     bag = desk.workspace.bag(plan.player)
     club = choose_club(bag, known_address(bag, wanted), plan.player)
     return _choose_test(each._replace(club=club.address, test="", why=""), plan.session, record, bag, False)
