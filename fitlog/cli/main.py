@@ -166,7 +166,7 @@ def _dispatch(folder: str | None, rest: list[str], at: str = "") -> int:
         if rest[0] == "help" and of_help:
             from fitlog.cli import table
 
-            return _run("help", table.find("help") or ("help", ""), folder, rest[1:])
+            return _run("help", table.find("help") or ("shell.help", ""), folder, rest[1:])
         if named:
             return _dispatch(folder, [*named, "--help"], at)
         from fitlog.cli.help import print_help

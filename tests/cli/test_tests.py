@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from fitlog.cli.commands.tests import parse_criterion
+from fitlog.cli.commands.session.tests import parse_criterion
 from fitlog.history.message import Message
 from fitlog.records.errors import UsageError
 from fitlog.saving.desk import Desk

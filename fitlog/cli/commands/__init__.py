@@ -1,1 +1,1 @@
-"""One module for each command, or for a few that belong together; ``fitlog.cli.table`` says which is where."""
+"""The commands, in a folder for each thing a person does; ``fitlog.cli.table`` says which is where."""

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 from fitlog.cli import output, parsing
 from fitlog.cli.calc_values import optional_number
 from fitlog.cli.call import Call
-from fitlog.cli.commands.calc_air import WIND_HELP, parse_wind
+from fitlog.cli.commands.calc.air import WIND_HELP, parse_wind
 
 if TYPE_CHECKING:
     from fitlog.views.carries.card import CarryCard

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 from fitlog.cli import output, parsing
 from fitlog.cli.calc_values import required_number
 from fitlog.cli.call import Call
-from fitlog.cli.commands.calc_air import air_is_given, air_options, parse_air, parse_wind
+from fitlog.cli.commands.calc.air import air_is_given, air_options, parse_air, parse_wind
 from fitlog.records.plurals import format_count
 
 if TYPE_CHECKING:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 from fitlog.cli import output
 from fitlog.cli.calc_values import optional_number, required_number
 from fitlog.cli.call import Call
-from fitlog.cli.commands.calc_air import (
+from fitlog.cli.commands.calc.air import (
     WIND_HELP,
     air_options,
     launch_options,

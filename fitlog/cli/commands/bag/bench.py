@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 from fitlog.cli import output, parsing
 from fitlog.cli.calc_values import optional_number
 from fitlog.cli.call import Call
-from fitlog.cli.commands.bench_text import (
+from fitlog.cli.commands.bag.bench_text import (
     show,
     show_bends,
     show_builds,

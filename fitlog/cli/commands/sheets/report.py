@@ -84,7 +84,7 @@ def build(call: Call) -> int:
 
 def carries_arguments(parser: ArgumentParser) -> None:
     """PLAYER, --at, --temperature, --wind, --makeup."""
-    from fitlog.cli.commands.carries import place_arguments
+    from fitlog.cli.commands.session.carries import place_arguments
 
     place_arguments(parser)
     _common(parser)
@@ -92,7 +92,7 @@ def carries_arguments(parser: ArgumentParser) -> None:
 
 def carries(call: Call) -> int:
     """The card of carries."""
-    from fitlog.cli.commands.carries import build_card
+    from fitlog.cli.commands.session.carries import build_card
     from fitlog.report.carries import document
 
     return _print_sheet(call, document(build_card(call), call.args.initials))

@@ -112,7 +112,7 @@ def find(call: Call) -> int:
 
 
 def _effect(call: Call) -> int:
-    from fitlog.cli.commands.which_change import parse_regain
+    from fitlog.cli.commands.history.which_change import parse_regain
     from fitlog.views.search.effect import describe_effect, pooled_effect
 
     desk = call.desk()

@@ -116,7 +116,7 @@ def criteria_arguments(parser: ArgumentParser) -> None:
 def criteria(call: Call) -> int:
     """Say what a new test of some clubs must show."""
     from fitlog.actions.player import set_default_criteria
-    from fitlog.cli.commands.tests import parse_criterion
+    from fitlog.cli.commands.session.tests import parse_criterion
     from fitlog.records.errors import UsageError
 
     given = call.args

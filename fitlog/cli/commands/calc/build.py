@@ -6,7 +6,7 @@ from typing import Any
 from fitlog.cli import output, parsing
 from fitlog.cli.calc_values import optional_number, print_values, required_number, value_or_default
 from fitlog.cli.call import Call
-from fitlog.cli.commands.calc_set import cut_set, set_arguments
+from fitlog.cli.commands.calc.cut_set import cut_set, set_arguments
 from fitlog.records.errors import UsageError
 
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from fitlog.cli import output, parsing
 from fitlog.cli.call import Call
-from fitlog.cli.commands.imports import file_arguments, take_file
+from fitlog.cli.commands.session.imports import file_arguments, take_file
 from fitlog.records.errors import FitlogError, Refusal, UsageError
 
 if TYPE_CHECKING:
@@ -74,7 +74,7 @@ def _take_typed(call: Call) -> None:
     import sys
 
     from fitlog.actions.session.import_groups import log_lots
-    from fitlog.cli.commands.tests import parse_columns
+    from fitlog.cli.commands.session.tests import parse_columns
     from fitlog.views.session.columns import USUAL_COLUMNS
 
     desk = call.writing_desk()

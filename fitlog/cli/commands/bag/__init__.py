@@ -1,0 +1,1 @@
+"""The bag: its clubs, their values, the bench, its seasons."""

@@ -1,0 +1,1 @@
+"""Arithmetic on plain values: no workspace is needed."""

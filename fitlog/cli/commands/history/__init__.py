@@ -1,0 +1,1 @@
+"""Look back, go back, and find what was tried."""

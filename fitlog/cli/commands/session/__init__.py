@@ -1,0 +1,1 @@
+"""Tests and their shots: set up, planned, typed, imported, watched, and what the shots give."""

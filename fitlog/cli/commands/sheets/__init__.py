@@ -1,0 +1,1 @@
+"""Sheets to hand over, and the page that follows a session."""

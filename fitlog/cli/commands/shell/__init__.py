@@ -1,0 +1,1 @@
+"""What the program tells of itself: help, and completion in a shell."""

@@ -1,0 +1,1 @@
+"""Decide a test: compare, predict, keep or turn down."""
