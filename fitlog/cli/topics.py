@@ -1,9 +1,9 @@
 """What ``fitlog help TOPIC`` says, as sheets made from the records, the glossary and the docstrings themselves."""
 
 import ast
-import os
 import re
 from collections.abc import Callable, Iterator, Mapping
+from pathlib import Path
 from typing import Any
 
 from fitlog.records.fields import UNIT_WORDS, either, kinds_of, table_schema
@@ -145,25 +145,24 @@ def formulas() -> Document:
     """Each public computation that names its source, from its docstring."""
     blocks: list[Block] = []
     for room, title in _ROOMS.items():
-        for module, function, text in _computations(room):
+        for function, text in _computations(room):
             if not blocks or not any(isinstance(each, Heading) and each.text == title for each in blocks):
                 blocks.append(Heading(title))
-            blocks.append(Paragraph(f"{room}.{module}.{function}"))
+            blocks.append(Paragraph(function))
             blocks += [Paragraph(each) for each in text]
     return _sheet("Formulas", "each public computation, as its docstring states it", blocks)
 
 
-def _computations(room: str) -> Iterator[tuple[str, str, list[str]]]:
-    folder = os.path.join(os.path.dirname(os.path.dirname(__file__)), room)
-    for name in sorted(os.listdir(folder)):
-        if not name.endswith(".py"):
-            continue
-        with open(os.path.join(folder, name), encoding="utf-8") as file:
-            tree = ast.parse(file.read())
+def _computations(room: str) -> Iterator[tuple[str, list[str]]]:
+    """Yield each computation of a room, as ROOM.MODULE.FUNCTION, with what its docstring says."""
+    house = Path(__file__).parents[1]
+    for path in sorted((house / room).rglob("*.py")):
+        module = ".".join(path.relative_to(house).with_suffix("").parts)
+        tree = ast.parse(path.read_text(encoding="utf-8"))
         for each in tree.body:
             stated = ast.get_docstring(each) if isinstance(each, ast.FunctionDef) else None
             if stated and "Source:" in stated and not each.name.startswith("_"):  # type: ignore[attr-defined]
-                yield name[:-3], each.name, _paragraphs(stated)  # type: ignore[attr-defined]
+                yield f"{module}.{each.name}", _paragraphs(stated)  # type: ignore[attr-defined]
 
 
 def _paragraphs(stated: str) -> list[str]:

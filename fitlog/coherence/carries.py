@@ -9,9 +9,9 @@ from typing import NamedTuple
 
 from fitlog.coherence.findings import GAP, NOT_CHECKED, Finding
 from fitlog.coherence.stale import AgeRule, Tests, describe_ball, evidence_age
-from fitlog.evidence.compare import welch
-from fitlog.evidence.summary import Moments, mean_interval, moments
-from fitlog.evidence.wording import decimals, digits
+from fitlog.evidence.comparison.compare import welch
+from fitlog.evidence.intervals.summary import Moments, mean_interval, moments
+from fitlog.evidence.shots.wording import decimals, digits
 from fitlog.records.bag import Bag, Club
 from fitlog.records.errors import Refusal
 from fitlog.records.slots import PUTTER
@@ -120,7 +120,7 @@ def carry_steps(
     is a step over ``gap_yd``, an overlap one under ``overlap_yd``. Of ``clubs``, in bag order, one whose carry is not
     known and that stands between two others may well fill the gap between them: then it is none. carries: yards.
     Returns Steps, in yards.
-    Source: the interval as in evidence.compare; the two limits are common practice, no source.
+    Source: the interval as in evidence.comparison.compare; the two limits are common practice, no source.
 
     >>> known = [Carry(slot, "", 5, yd, 3.0, yd - 3.7, yd + 3.7, False) for slot, yd in (("7i", 150), ("6i", 172))]
     >>> [(step.longer, step.shorter, step.yd, step.kind) for step in carry_steps(known)]

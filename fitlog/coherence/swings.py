@@ -10,7 +10,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from fitlog.coherence.stale import describe_setup_change
-from fitlog.evidence.summary import moments
+from fitlog.evidence.intervals.summary import moments
 from fitlog.records.bag import Club, club_setup
 from fitlog.records.player import Player
 from fitlog.records.session import FULL, ClubTest

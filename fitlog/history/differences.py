@@ -211,7 +211,7 @@ def _test(old: Table, new: Table) -> Iterator[str]:
 
 def _test_criteria(test: Table) -> str:
     """The criteria of a test in words; those that a hand wrote otherwise are named as such."""
-    from fitlog.evidence.criteria import describe_criteria
+    from fitlog.evidence.criteria.criteria import describe_criteria
 
     return describe_criteria(rows_in(test, "criteria"))
 
@@ -247,7 +247,7 @@ def _rows(key: str, old: Any, new: Any) -> Iterator[str]:
 
 def _criteria(rows: Any) -> list[str]:
     """Default criteria in words, each with the clubs that it is for; one that a hand wrote wrongly as it stands."""
-    from fitlog.evidence.criteria import criterion
+    from fitlog.evidence.criteria.criteria import criterion
 
     out = []
     for row in rows_in({"criterion": rows}, "criterion"):

@@ -3,9 +3,9 @@
 from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
 
-from fitlog.evidence.dispersion import cloud, dispersion_of
-from fitlog.evidence.picture import SHAPES, Series, landing_scene
-from fitlog.evidence.quantities import QUANTITIES
+from fitlog.evidence.pattern.dispersion import cloud, dispersion_of
+from fitlog.evidence.pattern.picture import SHAPES, Series, landing_scene
+from fitlog.evidence.shots.quantities import QUANTITIES
 from fitlog.records.errors import FitlogError, Refusal
 from fitlog.records.glossary import shot_heading
 from fitlog.records.session import CANDIDATE, REFERENCE, ClubTest, Session, Shot

@@ -10,7 +10,7 @@ import math
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
-from fitlog.evidence.summary import median, moments
+from fitlog.evidence.intervals.summary import median, moments
 from fitlog.prediction.effects import Effect
 
 METHOD = "prediction 1"  # goes into the session file; raise it when a number would change

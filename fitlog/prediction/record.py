@@ -70,6 +70,6 @@ def _held(stated: float, sizes: Sequence[float]) -> Held:
     count, n = sum(size <= within for size in sizes), len(sizes)
     if not n:
         return Held(stated, 0, 0, 0.0, 1.0)
-    from fitlog.evidence.looks import share_bounds
+    from fitlog.evidence.intervals.looks import share_bounds
 
     return Held(stated, count, n, *share_bounds(count, n, "once")[1:])

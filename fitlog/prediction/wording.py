@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from fitlog.evidence.quantities import is_sided, quantity
-from fitlog.evidence.wording import IN_FILES, difference_sentence, digits
+from fitlog.evidence.shots.quantities import is_sided, quantity
+from fitlog.evidence.shots.wording import IN_FILES, difference_sentence, digits
 from fitlog.prediction.bands import Outcome
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.units import with_unit

@@ -6,7 +6,7 @@ All text in it is plain text: a renderer writes it so that no markup in a name o
 from collections.abc import Iterator, Sequence
 from typing import Any, Literal, NamedTuple, TypeAlias
 
-from fitlog.evidence.picture import Scene
+from fitlog.evidence.pattern.picture import Scene
 from fitlog.views.sheets.letterhead import Letterhead
 
 Tone: TypeAlias = Literal["", "good", "bad", "open", "quiet", "warn"]

@@ -2,13 +2,13 @@
 
 from collections.abc import Mapping, Sequence
 
-from fitlog.evidence.dispersion import cloud, dispersion_of
-from fitlog.evidence.findings import Assessment, Compared
-from fitlog.evidence.picture import SHAPES, Series, landing_scene
-from fitlog.evidence.quantities import QUANTITIES
-from fitlog.evidence.summary import Both, Summary
-from fitlog.evidence.terms import sided
-from fitlog.evidence.wording import SURE, count, format_interval, format_p
+from fitlog.evidence.assessment.findings import Assessment, Compared
+from fitlog.evidence.intervals.summary import Both, Summary
+from fitlog.evidence.pattern.dispersion import cloud, dispersion_of
+from fitlog.evidence.pattern.picture import SHAPES, Series, landing_scene
+from fitlog.evidence.shots.quantities import QUANTITIES
+from fitlog.evidence.shots.terms import sided
+from fitlog.evidence.shots.wording import SURE, count, format_interval, format_p
 from fitlog.records.errors import Refusal
 from fitlog.records.glossary import shot_heading
 from fitlog.records.plurals import plural

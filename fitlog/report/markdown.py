@@ -2,7 +2,7 @@
 
 import re
 
-from fitlog.evidence.picture import rows
+from fitlog.evidence.pattern.picture import rows
 from fitlog.report.document import (
     Banner,
     Blanks,

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 from html import escape
 
-from fitlog.evidence.picture import DASHES, SHAPES, Mark, Scene, Stroke, sided_tick
+from fitlog.evidence.pattern.picture import DASHES, SHAPES, Mark, Scene, Stroke, sided_tick
 from fitlog.report.document import Ladder, one_line
 
 Place = Callable[[float, float], tuple[float, float]]

@@ -1,6 +1,6 @@
 """A sheet as text for a terminal: aligned tables, the picture in braille dots, no colour, nothing that steers."""
 
-from fitlog.evidence.picture import DASH_WORDS, GLYPHS, SHAPES, rows
+from fitlog.evidence.pattern.picture import DASH_WORDS, GLYPHS, SHAPES, rows
 from fitlog.report.cells import count_cells, pad_left, pad_right, wrap_cells
 from fitlog.report.document import (
     Banner,

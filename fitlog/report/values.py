@@ -3,8 +3,8 @@
 import re
 from collections.abc import Iterable, Mapping
 
-from fitlog.evidence.quantities import QUANTITIES, is_sided
-from fitlog.evidence.wording import digits
+from fitlog.evidence.shots.quantities import QUANTITIES, is_sided
+from fitlog.evidence.shots.wording import digits
 from fitlog.records.bag import Club
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.player import Player

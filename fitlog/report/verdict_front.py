@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from fitlog.evidence.quantities import QUANTITIES
+from fitlog.evidence.shots.quantities import QUANTITIES
 from fitlog.report import evidence
 from fitlog.report.document import Banner, Block, Bullets, Cell, Club, Heading, Page, Pair, Paragraph, Table, Tone
 from fitlog.report.values import Units

@@ -4,10 +4,10 @@ import re
 from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
 
-from fitlog.evidence.criteria import Judgement
-from fitlog.evidence.findings import Assessment
-from fitlog.evidence.quantities import QUANTITIES
-from fitlog.evidence.ranks import Shift
+from fitlog.evidence.assessment.findings import Assessment
+from fitlog.evidence.criteria.criteria import Judgement
+from fitlog.evidence.intervals.ranks import Shift
+from fitlog.evidence.shots.quantities import QUANTITIES
 from fitlog.records.session import ClubTest
 from fitlog.records.words import format_number
 from fitlog.report.values import Units

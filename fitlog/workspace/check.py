@@ -62,7 +62,7 @@ def check(
 
 def _odd_readings(loaded: Loaded) -> Iterator[Problem]:
     """Readings of a session that look implausible: they break nothing, and are never changed."""
-    from fitlog.evidence.plausible import check_shots
+    from fitlog.evidence.shots.plausible import check_shots
     from fitlog.records.fields import Fault
     from fitlog.records.session import Session
     from fitlog.workspace.read import problem

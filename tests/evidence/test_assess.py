@@ -8,10 +8,10 @@ import re
 import numpy as np
 import pytest
 
-from fitlog.evidence.assess import assess, assess_all
-from fitlog.evidence.criteria import Criterion
-from fitlog.evidence.findings import METHOD, Assessment, plain
-from fitlog.evidence.quantities import values
+from fitlog.evidence.assessment.assess import assess, assess_all
+from fitlog.evidence.assessment.findings import METHOD, Assessment, plain
+from fitlog.evidence.criteria.criteria import Criterion
+from fitlog.evidence.shots.quantities import values
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import Refusal
 from fitlog.records.settings import UnitChoices

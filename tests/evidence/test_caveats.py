@@ -2,10 +2,10 @@ from __future__ import annotations
 
 import pytest
 
-from fitlog.evidence.assess import assess
-from fitlog.evidence.caveats import verdict_warnings
-from fitlog.evidence.criteria import Criterion
-from fitlog.evidence.findings import Assessment
+from fitlog.evidence.assessment.assess import assess
+from fitlog.evidence.assessment.caveats import verdict_warnings
+from fitlog.evidence.assessment.findings import Assessment
+from fitlog.evidence.criteria.criteria import Criterion
 from fitlog.records.errors import Refusal
 
 CARRY = Criterion("carry_yd", "at_least", 232)

@@ -9,11 +9,11 @@ import numpy as np
 import pytest
 from scipy import stats
 
-from fitlog.evidence.assess import assess
-from fitlog.evidence.compare import hotelling_unequal, spread_test
-from fitlog.evidence.looks import FIRST
-from fitlog.evidence.quantities import QUANTITIES, Shot
-from fitlog.evidence.ranks import looked_at, most_below, pair_level
+from fitlog.evidence.assessment.assess import assess
+from fitlog.evidence.comparison.compare import hotelling_unequal, spread_test
+from fitlog.evidence.intervals.looks import FIRST
+from fitlog.evidence.intervals.ranks import looked_at, most_below, pair_level
+from fitlog.evidence.shots.quantities import QUANTITIES, Shot
 from tests.evidence.rivals import WORLDS, Array, draw
 from tests.evidence.test_looking import Flags, ever
 

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitlog.evidence.compare import (
+from fitlog.evidence.comparison.compare import (
     holm,
     hotelling,
     hotelling_moments,
@@ -16,7 +16,7 @@ from fitlog.evidence.compare import (
     spread_test,
     welch,
 )
-from fitlog.evidence.summary import Moments, moments
+from fitlog.evidence.intervals.summary import Moments, moments
 from fitlog.records.errors import Refusal
 
 sides = st.builds(Moments, st.integers(2, 40), st.floats(-300, 300), st.floats(0.1, 50))

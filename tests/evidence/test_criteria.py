@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitlog.evidence.assess import assess
-from fitlog.evidence.criteria import FEWEST, KINDS, Criterion, criterion, judge
-from fitlog.evidence.looks import median_bounds
+from fitlog.evidence.assessment.assess import assess
+from fitlog.evidence.criteria.criteria import FEWEST, KINDS, Criterion, criterion, judge
+from fitlog.evidence.intervals.looks import median_bounds
 from fitlog.records.errors import Refusal
 
 GOOD = [236.0, 241, 233, 238, 240, 235, 239, 237]

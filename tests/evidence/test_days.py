@@ -9,10 +9,18 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fitlog.evidence.compare import welch
-from fitlog.evidence.days import Day, apart_over_days, between_days, combine, day, over_all_days, over_known_days
-from fitlog.evidence.looks import Bounds, median_bounds
-from fitlog.evidence.summary import moments
+from fitlog.evidence.comparison.compare import welch
+from fitlog.evidence.comparison.days import (
+    Day,
+    apart_over_days,
+    between_days,
+    combine,
+    day,
+    over_all_days,
+    over_known_days,
+)
+from fitlog.evidence.intervals.looks import Bounds, median_bounds
+from fitlog.evidence.intervals.summary import moments
 from fitlog.records.errors import Refusal
 
 differences = st.lists(st.tuples(st.floats(-20, 20), st.floats(0.5, 6)), min_size=2, max_size=8)

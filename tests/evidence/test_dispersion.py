@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitlog.evidence.dispersion import (
+from fitlog.evidence.pattern.dispersion import (
     Cloud,
     cloud,
     dispersion,

@@ -4,7 +4,7 @@ from random import Random
 
 import pytest
 
-from fitlog.evidence.halving import (
+from fitlog.evidence.comparison.halving import (
     OPEN,
     REGAINED,
     STILL_LOST,

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitlog.evidence.line import around, difference, fit_line, line_at, slope_interval
+from fitlog.evidence.intervals.line import around, difference, fit_line, line_at, slope_interval
 from fitlog.records.errors import Refusal
 
 places = st.lists(st.integers(-50, 50), min_size=3, max_size=12, unique=True)

@@ -10,10 +10,10 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
-from fitlog.evidence.criteria import Criterion, judge
-from fitlog.evidence.distances import TO_SD, edges
-from fitlog.evidence.looks import FIRST, Looks, level, most_misses
-from fitlog.evidence.ranks import most_below, pair_level
+from fitlog.evidence.criteria.criteria import Criterion, judge
+from fitlog.evidence.intervals.distances import TO_SD, edges
+from fitlog.evidence.intervals.looks import FIRST, Looks, level, most_misses
+from fitlog.evidence.intervals.ranks import most_below, pair_level
 from tests.evidence.rivals import WORLDS, Array, draw, running, t_mixture, t_quantiles, truth
 
 LAST = 20

@@ -7,8 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy import stats
 
-from fitlog.evidence.looks import FIRST, level, median_bounds, most_misses, share_bounds
-from fitlog.evidence.ranks import cumulative, looked_at, most_below, pair_level, shift
+from fitlog.evidence.intervals.looks import FIRST, level, median_bounds, most_misses, share_bounds
+from fitlog.evidence.intervals.ranks import cumulative, looked_at, most_below, pair_level, shift
 from fitlog.records.errors import Refusal
 
 

@@ -3,7 +3,7 @@ from __future__ import annotations
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitlog.evidence.mishits import LEAST, suggest
+from fitlog.evidence.pattern.mishits import LEAST, suggest
 
 EVEN = [231.0, 228, 234, 229, 232, 230, 227]
 

@@ -4,7 +4,7 @@ import datetime
 
 import pytest
 
-from fitlog.evidence.order import alternation, drift, in_order
+from fitlog.evidence.comparison.order import alternation, drift, in_order
 from fitlog.records.errors import Refusal
 
 

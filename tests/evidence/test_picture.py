@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fitlog.evidence.dispersion import dispersion
-from fitlog.evidence.picture import DASHES, FRAME, GLYPHS, SHAPES, Scene, Series, cells, landing_scene, rows
+from fitlog.evidence.pattern.dispersion import dispersion
+from fitlog.evidence.pattern.picture import DASHES, FRAME, GLYPHS, SHAPES, Scene, Series, cells, landing_scene, rows
 from fitlog.records.errors import Refusal
 
 BAG = [(-6.0, 228.0), (2.0, 231.0), (5.0, 226.0), (-1.0, 233.0), (-9.0, 219.0)]

@@ -10,12 +10,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy import stats
 
-from fitlog.evidence.assess import assess
-from fitlog.evidence.criteria import Criterion
-from fitlog.evidence.order import alternation
-from fitlog.evidence.planned_order import next_code, planned_sequence, turn_of
-from fitlog.evidence.ranks import most_below
-from fitlog.evidence.within_blocks import shift_within
+from fitlog.evidence.assessment.assess import assess
+from fitlog.evidence.comparison.order import alternation
+from fitlog.evidence.comparison.planned_order import next_code, planned_sequence, turn_of
+from fitlog.evidence.comparison.within_blocks import shift_within
+from fitlog.evidence.criteria.criteria import Criterion
+from fitlog.evidence.intervals.ranks import most_below
 from fitlog.records.errors import Refusal
 
 

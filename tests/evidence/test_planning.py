@@ -11,8 +11,8 @@ from random import Random
 
 import pytest
 
-from fitlog.evidence.criteria import Criterion, describe_plan, judge, outcome_of, question_of
-from fitlog.evidence.planning import MOST_MORE, Plan, plan_more
+from fitlog.evidence.criteria.criteria import Criterion, describe_plan, judge, outcome_of, question_of
+from fitlog.evidence.criteria.planning import MOST_MORE, Plan, plan_more
 
 KINDS = {
     "at_least": Criterion("carry_yd", "at_least", 230),

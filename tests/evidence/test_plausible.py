@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitlog.evidence.plausible import RANGES, check_shot, check_shots
-from fitlog.evidence.quantities import QUANTITIES
-from fitlog.evidence.typical_carry import usual_carry
+from fitlog.evidence.shots.plausible import RANGES, check_shot, check_shots
+from fitlog.evidence.shots.quantities import QUANTITIES
+from fitlog.evidence.shots.typical_carry import usual_carry
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import Refusal
 from fitlog.records.settings import UnitChoices

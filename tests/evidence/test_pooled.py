@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 from statsmodels.stats.meta_analysis import combine_effects
 
-from fitlog.evidence.distributions import t_quantile
-from fitlog.evidence.pooled import PlayerEffect, of_player, pool
+from fitlog.evidence.comparison.pooled import PlayerEffect, of_player, pool
+from fitlog.evidence.intervals.distributions import t_quantile
 from fitlog.records.errors import Refusal
 
 

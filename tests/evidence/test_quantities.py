@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from fitlog.evidence.quantities import QUANTITIES, kept, pairs, quantity, value, values
+from fitlog.evidence.shots.quantities import QUANTITIES, kept, pairs, quantity, value, values
 from fitlog.records.errors import Refusal
 
 

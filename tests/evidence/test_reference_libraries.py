@@ -13,13 +13,13 @@ from typing import Any
 import numpy as np
 import pytest
 
-from fitlog.evidence.compare import holm, hotelling, one_way, same_within, spread_test, welch
-from fitlog.evidence.dispersion import cloud, ellipse, next_shot_factor
-from fitlog.evidence.distributions import chi2_quantile, f2_quantile, f_tail, t_quantile, t_tail
-from fitlog.evidence.line import fit_line, line_at, slope_interval
-from fitlog.evidence.order import drift
-from fitlog.evidence.strike import compare_off_centre, off_centre
-from fitlog.evidence.summary import mean_interval, median, moments, robust_sd, sd_interval
+from fitlog.evidence.comparison.compare import holm, hotelling, one_way, same_within, spread_test, welch
+from fitlog.evidence.comparison.order import drift
+from fitlog.evidence.intervals.distributions import chi2_quantile, f2_quantile, f_tail, t_quantile, t_tail
+from fitlog.evidence.intervals.line import fit_line, line_at, slope_interval
+from fitlog.evidence.intervals.summary import mean_interval, median, moments, robust_sd, sd_interval
+from fitlog.evidence.pattern.dispersion import cloud, ellipse, next_shot_factor
+from fitlog.evidence.pattern.strike import compare_off_centre, off_centre
 
 SEEDS = range(8)
 

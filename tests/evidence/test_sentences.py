@@ -2,10 +2,10 @@
 
 import pytest
 
-from fitlog.evidence.assess import assess
-from fitlog.evidence.compare import FTest, Pattern
-from fitlog.evidence.dispersion import dispersion
-from fitlog.evidence.sentences import landing_sentence, pattern_sentence, spread_sentences
+from fitlog.evidence.assessment.assess import assess
+from fitlog.evidence.assessment.sentences import landing_sentence, pattern_sentence, spread_sentences
+from fitlog.evidence.comparison.compare import FTest, Pattern
+from fitlog.evidence.pattern.dispersion import dispersion
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.settings import UnitChoices
 

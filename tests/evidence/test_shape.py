@@ -4,8 +4,8 @@ from typing import Any
 
 import pytest
 
-from fitlog.evidence.assess import assess
-from fitlog.evidence.shape import shape
+from fitlog.evidence.assessment.assess import assess
+from fitlog.evidence.pattern.shape import shape
 from fitlog.records.errors import Refusal
 
 SHOTS: list[dict[str, object]] = [

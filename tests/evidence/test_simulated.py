@@ -11,14 +11,14 @@ import math
 import numpy as np
 import pytest
 
-from fitlog.evidence.compare import hotelling_moments, hotelling_unequal, same_within, several, welch
-from fitlog.evidence.criteria import Criterion, judge
-from fitlog.evidence.dispersion import cloud, ellipse, mean_factor, next_shot_factor
-from fitlog.evidence.line import fit_line, slope_interval
-from fitlog.evidence.mishits import suggest
-from fitlog.evidence.order import drift
-from fitlog.evidence.strike import compare_off_centre, off_centre
-from fitlog.evidence.summary import mean_interval, moments, sd_interval
+from fitlog.evidence.comparison.compare import hotelling_moments, hotelling_unequal, same_within, several, welch
+from fitlog.evidence.comparison.order import drift
+from fitlog.evidence.criteria.criteria import Criterion, judge
+from fitlog.evidence.intervals.line import fit_line, slope_interval
+from fitlog.evidence.intervals.summary import mean_interval, moments, sd_interval
+from fitlog.evidence.pattern.dispersion import cloud, ellipse, mean_factor, next_shot_factor
+from fitlog.evidence.pattern.mishits import suggest
+from fitlog.evidence.pattern.strike import compare_off_centre, off_centre
 
 SHOTS = 8
 SESSIONS = 4000

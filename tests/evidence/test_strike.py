@@ -2,8 +2,8 @@ from __future__ import annotations
 
 import pytest
 
-from fitlog.evidence.offcentre import off_centre_sentences
-from fitlog.evidence.strike import compare_off_centre, off_centre, strike_pattern
+from fitlog.evidence.pattern.offcentre import off_centre_sentences
+from fitlog.evidence.pattern.strike import compare_off_centre, off_centre, strike_pattern
 from fitlog.records.errors import Refusal
 
 NOISE = (0.3, -0.4, 0.1, 0.5, -0.5, -0.1, 0.2, -0.2)

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitlog.evidence.summary import (
+from fitlog.evidence.intervals.summary import (
     Moments,
     mean_interval,
     moments,

@@ -8,8 +8,8 @@ import pingouin
 import pytest
 from scipy import stats
 
-from fitlog.evidence.compare import paired
-from fitlog.evidence.tables import compare_groups, compare_pairs, compare_patterns
+from fitlog.evidence.assessment.tables import compare_groups, compare_pairs, compare_patterns
+from fitlog.evidence.comparison.compare import paired
 from fitlog.records.errors import Refusal
 
 RNG = np.random.default_rng(11)

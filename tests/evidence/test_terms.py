@@ -7,7 +7,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitlog.evidence.terms import curve_word, side, sided, speed_ratio_bound, spin_loft, start_word, strike_words
+from fitlog.evidence.shots.terms import (
+    curve_word,
+    side,
+    sided,
+    speed_ratio_bound,
+    spin_loft,
+    start_word,
+    strike_words,
+)
 from fitlog.records.errors import Refusal
 
 angles = st.floats(-40, 40)

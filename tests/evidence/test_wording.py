@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitlog.evidence.quantities import QUANTITIES
-from fitlog.evidence.wording import apart, count, decimals, difference_sentence, digits
+from fitlog.evidence.shots.quantities import QUANTITIES
+from fitlog.evidence.shots.wording import apart, count, decimals, difference_sentence, digits
 
 
 @pytest.mark.parametrize(

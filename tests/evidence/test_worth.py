@@ -5,8 +5,8 @@ from random import Random
 
 import pytest
 
-from fitlog.evidence.criteria import Criterion, outcome_of
-from fitlog.evidence.worth import Chance, chance_of, chance_of_answer
+from fitlog.evidence.criteria.criteria import Criterion, outcome_of
+from fitlog.evidence.criteria.worth import Chance, chance_of, chance_of_answer
 from fitlog.records.errors import Refusal
 
 AT_LEAST = Criterion("carry_yd", "at_least", 230)

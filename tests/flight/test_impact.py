@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fitlog.evidence.terms import speed_ratio_bound, spin_loft
+from fitlog.evidence.shots.terms import speed_ratio_bound, spin_loft
 from fitlog.flight.impact import DRIVER_HEAD_G, Delivery, reloft, strike
 from fitlog.flight.launch import Launch
 from fitlog.records.errors import Refusal

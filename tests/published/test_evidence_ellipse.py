@@ -6,8 +6,8 @@ import math
 
 import pytest
 
-from fitlog.evidence.dispersion import Cloud, ellipse, known_factor, mean_factor, next_shot_factor
-from fitlog.evidence.distributions import f2_quantile
+from fitlog.evidence.intervals.distributions import f2_quantile
+from fitlog.evidence.pattern.dispersion import Cloud, ellipse, known_factor, mean_factor, next_shot_factor
 
 SPREAD = Cloud(99, 0.0, 0.0, 100.0, 30.0, 225.0)
 

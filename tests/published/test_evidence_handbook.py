@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from fitlog.evidence.compare import (
+from fitlog.evidence.comparison.compare import (
     holm,
     hotelling_moments,
     one_way,
@@ -14,8 +14,8 @@ from fitlog.evidence.compare import (
     spread_test,
     welch,
 )
-from fitlog.evidence.distributions import f2_quantile, t_quantile
-from fitlog.evidence.summary import Moments, mean_interval, moments, sd_interval
+from fitlog.evidence.intervals.distributions import f2_quantile, t_quantile
+from fitlog.evidence.intervals.summary import Moments, mean_interval, moments, sd_interval
 
 SLEEP = (
     [0.7, -1.6, -0.2, -1.2, -0.1, 3.4, 3.7, 0.8, 0.0, 2.0],

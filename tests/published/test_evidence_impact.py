@@ -6,9 +6,9 @@ import math
 
 import pytest
 
-from fitlog.evidence.plausible import check_shot, expected_offline
-from fitlog.evidence.terms import speed_ratio_bound, spin_loft
-from fitlog.evidence.typical_carry import usual_carry
+from fitlog.evidence.shots.plausible import check_shot, expected_offline
+from fitlog.evidence.shots.terms import speed_ratio_bound, spin_loft
+from fitlog.evidence.shots.typical_carry import usual_carry
 
 
 @pytest.mark.parametrize(("head_g", "speed_ratio"), [(195, 1.481), (200, 1.488), (210, 1.501)])

@@ -12,9 +12,9 @@ from importlib import resources
 
 import pytest
 
-from fitlog.evidence.compare import hotelling, one_way
-from fitlog.evidence.line import fit_line
-from fitlog.evidence.summary import moments
+from fitlog.evidence.comparison.compare import hotelling, one_way
+from fitlog.evidence.intervals.line import fit_line
+from fitlog.evidence.intervals.summary import moments
 
 NUMBER = r"([-+]?\d*\.?\d+(?:E[-+]?\d+)?)"
 

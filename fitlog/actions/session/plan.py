@@ -39,7 +39,7 @@ def plan_tests(
     in a row, at most three where it is left out.
     Raises Refusal where shots were hit, where there is nothing to compare, or for too few shots.
     """
-    from fitlog.evidence.planned_order import planned_sequence, turn_of
+    from fitlog.evidence.comparison.planned_order import planned_sequence, turn_of
 
     settle_shots(desk)
     player = desk.workspace.pick_player(player)

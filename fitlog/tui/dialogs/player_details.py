@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
-from fitlog.evidence.criteria import criterion
+from fitlog.evidence.criteria.criteria import criterion
 from fitlog.records.errors import FitlogError
 from fitlog.records.fields import Items, Number
 from fitlog.records.keyed_rows import flatten_rows, row_key

@@ -107,7 +107,7 @@ def _bar(share: float, low: float, high: float, stated: float, cells: int) -> li
 
 
 def _group(head: str, rows: "Sequence[Share]") -> list[Content]:
-    from fitlog.evidence.quantities import QUANTITIES
+    from fitlog.evidence.shots.quantities import QUANTITIES
 
     if not rows:
         return []

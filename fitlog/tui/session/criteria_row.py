@@ -11,7 +11,7 @@ from fitlog.tui.text.sanitize import safe, shortened
 from fitlog.tui.widgets.scroll_text import Piece, line
 
 if TYPE_CHECKING:
-    from fitlog.evidence.criteria import Judgement
+    from fitlog.evidence.criteria.criteria import Judgement
 
 _APART = "  "
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 from textual.widgets import Input
 
 from fitlog.edits.test_rows import refuse_decided
-from fitlog.evidence.unusual import far_from_others, repeats
+from fitlog.evidence.shots.unusual import far_from_others, repeats
 from fitlog.records.errors import FitlogError
 from fitlog.records.session import MEASURES, Shot
 from fitlog.records.shot_line import parse_shot_line

@@ -31,7 +31,7 @@ from fitlog.tui.widgets.rows import Rows
 from fitlog.views.session.columns import format_shot
 
 if TYPE_CHECKING:
-    from fitlog.evidence.criteria import Judgement
+    from fitlog.evidence.criteria.criteria import Judgement
     from fitlog.records.session import Shot
     from fitlog.saving.save import Done
     from fitlog.views.session.overview import SessionOverview

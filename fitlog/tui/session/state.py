@@ -10,7 +10,7 @@ from fitlog.records.session import CANDIDATE, REFERENCE, ClubTest, Shot, ref
 from fitlog.views.session.columns import columns_of
 
 if TYPE_CHECKING:
-    from fitlog.evidence.criteria import Judgement
+    from fitlog.evidence.criteria.criteria import Judgement
     from fitlog.records.session import Session
     from fitlog.saving.typed_shots import TypedShot
     from fitlog.views.session.measuring import MeasuringCell

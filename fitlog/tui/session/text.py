@@ -5,7 +5,7 @@ from collections.abc import Callable, Mapping, Sequence, Set
 from rich.cells import cell_len
 from textual.content import Content
 
-from fitlog.evidence.picture import Series
+from fitlog.evidence.pattern.picture import Series
 from fitlog.records.session import REFERENCE, ClubTest, Shot
 from fitlog.tui.session.side_by_side import Side
 from fitlog.tui.text.numbers import format_counts, format_verdict, head_of, mean_and_spread, series_of

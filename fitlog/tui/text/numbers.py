@@ -2,9 +2,9 @@
 
 from collections.abc import Sequence
 
-from fitlog.evidence.dispersion import cloud, dispersion_of
-from fitlog.evidence.picture import Series
-from fitlog.evidence.summary import moments
+from fitlog.evidence.intervals.summary import moments
+from fitlog.evidence.pattern.dispersion import cloud, dispersion_of
+from fitlog.evidence.pattern.picture import Series
 from fitlog.records.fields import kinds_of
 from fitlog.records.glossary import shot_heading
 from fitlog.records.session import REFERENCE, ClubTest, Shot

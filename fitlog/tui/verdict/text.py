@@ -68,7 +68,7 @@ def _section(section: "Section", width: int) -> list[Content]:
 
 def landing_of(evidence: "Evidence", units: Units, width: int, height: int) -> list[Content]:
     """Where the reference's and the candidate's shots came down."""
-    from fitlog.evidence.picture import Series
+    from fitlog.evidence.pattern.picture import Series
     from fitlog.tui.widgets.shot_plot import MARKS, landing
 
     base = evidence.reference

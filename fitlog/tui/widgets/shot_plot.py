@@ -5,7 +5,7 @@ from itertools import groupby
 
 from textual.content import Content
 
-from fitlog.evidence.picture import FRAME, GLYPHS, SHAPES, Series, cells, landing_scene
+from fitlog.evidence.pattern.picture import FRAME, GLYPHS, SHAPES, Series, cells, landing_scene
 from fitlog.records.errors import Refusal
 from fitlog.tui.widgets.scroll_text import Piece, line
 
@@ -18,7 +18,7 @@ SMALLEST = (24, 8)
 def landing(series: Sequence[Series], width: int, height: int, unit: str, here: int) -> list[Content]:
     """The picture in at most so many columns and rows, the series ``here`` made strong.
 
-    >>> from fitlog.evidence.dispersion import cloud, dispersion_of
+    >>> from fitlog.evidence.pattern.dispersion import cloud, dispersion_of
     >>> points = [(-5.0, 220.0), (5.0, 230.0), (1.0, 224.0)]
     >>> drawn = landing([Series("reference", points)], 40, 12, "yd", 0)
     >>> len(drawn) <= 12, "".join(row.plain for row in drawn).count("o"), drawn[-1].plain.split()[0]

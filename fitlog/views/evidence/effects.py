@@ -2,11 +2,11 @@
 
 from typing import TYPE_CHECKING
 
-from fitlog.evidence.wording import EffectWords, effect_words
+from fitlog.evidence.shots.wording import EffectWords, effect_words
 from fitlog.records.display_units import DisplayUnits
 
 if TYPE_CHECKING:
-    from fitlog.evidence.ranks import Shift
+    from fitlog.evidence.intervals.ranks import Shift
 
 
 def words_of(key: str, found: "Shift", units: DisplayUnits) -> EffectWords:
@@ -17,7 +17,7 @@ def words_of(key: str, found: "Shift", units: DisplayUnits) -> EffectWords:
 def format_effect(key: str, found: "Shift", units: DisplayUnits) -> str:
     """A difference that was seen; else that none was, and how large it can be at most.
 
-    >>> from fitlog.evidence.ranks import Shift
+    >>> from fitlog.evidence.intervals.ranks import Shift
     >>> format_effect("descent_deg", Shift(0.2, -1.4, 1.9, 0.95, 8, 10, 0.6), DisplayUnits())
     'no difference seen, at most 1.9°'
     >>> format_effect("carry_yd", Shift(5.0, 1.0, 9.0, 0.95, 8, 10, 0.01), DisplayUnits())

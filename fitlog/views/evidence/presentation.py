@@ -14,8 +14,8 @@ from fitlog.views.evidence.standings import Standing, standings
 from fitlog.views.verdict.evidence import Evidence, warnings
 
 if TYPE_CHECKING:
-    from fitlog.evidence.findings import Assessment, Findings
-    from fitlog.evidence.mishits import Mishit
+    from fitlog.evidence.assessment.findings import Assessment, Findings
+    from fitlog.evidence.pattern.mishits import Mishit
     from fitlog.views.verdict.context import EvidenceContext
 
 COMPARED, STRIKES, LIMITS, DAYS, PREDICTED, COMPUTED, WITH_ALL = (
@@ -145,7 +145,7 @@ def _sections(evidence: Evidence, context: "EvidenceContext | None") -> Iterator
 
 def _compared(evidence: Evidence, found: "Assessment") -> Iterator[str]:
     """Differences, largest first, then the rest in a line; then shape, strike, patterns and spreads."""
-    from fitlog.evidence.sentences import landing_sentence, pattern_sentence, spread_sentences
+    from fitlog.evidence.assessment.sentences import landing_sentence, pattern_sentence, spread_sentences
 
     of, units = found.without, evidence.units
     yield from found.sentences
@@ -161,7 +161,7 @@ def _compared(evidence: Evidence, found: "Assessment") -> Iterator[str]:
 
 def _limits(found: "Assessment", units: DisplayUnits) -> Iterator[str]:
     """What to know before believing the numbers, the weightiest first."""
-    from fitlog.evidence.sentences import no_drift_sentence
+    from fitlog.evidence.assessment.sentences import no_drift_sentence
 
     yield from dict.fromkeys(found.limits)
     for of, mishits in (("", found.mishits), (" of the reference", found.mishits_reference)):
@@ -180,7 +180,7 @@ def _mishit(each: "Mishit", of: str) -> str:
 
 def _with_all(evidence: Evidence, found: "Assessment") -> Iterator[str]:
     """Every shot counted: each criterion beside its outcome without those left out, then the differences."""
-    from fitlog.evidence.sentences import difference_sentences
+    from fitlog.evidence.assessment.sentences import difference_sentences
 
     if found.with_all is None:
         return
@@ -199,6 +199,6 @@ def describe_more(left: int) -> str:
     >>> describe_more(2)
     'two more readings look odd; fitlog compare lists them all'
     """
-    from fitlog.evidence.wording import count
+    from fitlog.evidence.shots.wording import count
 
     return f"{count(left)} more {plural(left, 'reading')} look odd; fitlog compare lists them all"

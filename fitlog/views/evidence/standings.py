@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, Literal, NamedTuple, TypeAlias
 
 if TYPE_CHECKING:
-    from fitlog.evidence.criteria import Judgement
+    from fitlog.evidence.criteria.criteria import Judgement
 
 Tone: TypeAlias = Literal["good", "bad", "open"]
 

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
 
 from fitlog.coherence.suspects import Suspect, Suspects, suspects, taken_back
-from fitlog.evidence.halving import (
+from fitlog.evidence.comparison.halving import (
     OPEN,
     REGAINED,
     Answer,
@@ -14,7 +14,7 @@ from fitlog.evidence.halving import (
     shift_of_days,
     standing,
 )
-from fitlog.evidence.wording import difference_sentence
+from fitlog.evidence.shots.wording import difference_sentence
 from fitlog.history.restore_points import LAST_PROVEN, clubs_of, find_revision, last_proven
 from fitlog.records.bag import CLUB_KEYS, Club, choose_club, club_setup
 from fitlog.records.change_search import ChangeSearch, Regain

@@ -50,7 +50,7 @@ def _words(key: str, value: Any) -> str:
 
 
 def _criteria(table: Mapping[str, Any]) -> list[PlayerDetail]:
-    from fitlog.evidence.criteria import criterion
+    from fitlog.evidence.criteria.criteria import criterion
     from fitlog.records.rows import rows_in
 
     out = []

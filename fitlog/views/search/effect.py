@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any, NamedTuple
 
-from fitlog.evidence.pooled import FEWEST, PlayerEffect, Pooled, of_player, pool
+from fitlog.evidence.comparison.pooled import FEWEST, PlayerEffect, Pooled, of_player, pool
 from fitlog.index import queries
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import FitlogError, UsageError
@@ -194,8 +194,8 @@ def _effect(metric: str, tried: Sequence[_Tried], units: DisplayUnits) -> Effect
 
 
 def _sentence(metric: str, found: Sequence[PlayerEffect], pooled: Pooled | None, units: DisplayUnits) -> str:
-    from fitlog.evidence.quantities import quantity
-    from fitlog.evidence.wording import difference_sentence
+    from fitlog.evidence.shots.quantities import quantity
+    from fitlog.evidence.shots.wording import difference_sentence
     from fitlog.prediction.wording import size
 
     if pooled is None:

@@ -1,6 +1,6 @@
 """Players by how fast they swing the driver, for effects that may differ between fast and slow."""
 
-from fitlog.evidence.summary import median
+from fitlog.evidence.intervals.summary import median
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.session import ClubTest
 from fitlog.records.units import with_unit

@@ -33,7 +33,7 @@ class Planned(NamedTuple):
 
 def planned_tests(record: Session) -> tuple[Planned, ...]:
     """The plans of a session, each with what was hit so far."""
-    from fitlog.evidence.planned_order import next_code
+    from fitlog.evidence.comparison.planned_order import next_code
 
     out = []
     for plan in record.plan:
@@ -89,7 +89,7 @@ def describe_hidden(planned: Planned) -> str:
     >>> describe_hidden(Planned(plan, 3, {"A": 3, "B": 1}, "B"))
     'hidden until its planned shots are hit: two more shots of 3 with each club'
     """
-    from fitlog.evidence.wording import count
+    from fitlog.evidence.shots.wording import count
 
     return (
         f"hidden until its planned shots are hit: {count(planned.to_go)} more"
@@ -99,7 +99,7 @@ def describe_hidden(planned: Planned) -> str:
 
 def blocks_kept(record: Session, planned: Planned) -> bool:
     """Whether the clubs were hit in the planned order, by the times of their shots."""
-    from fitlog.evidence.order import in_order
+    from fitlog.evidence.comparison.order import in_order
     from fitlog.views.verdict.evidence import shot_values
 
     tests = {test.id: test for test in record.test}

@@ -22,7 +22,7 @@ from fitlog.views.session.air import conditions
 from fitlog.workspace.layout import bag_file
 
 if TYPE_CHECKING:
-    from fitlog.evidence.ranks import Shift
+    from fitlog.evidence.intervals.ranks import Shift
 
 APART_DAYS = 120  # less apart is one season's form; common practice, no source
 FEWEST = 3  # balls of a test with a carry
@@ -163,7 +163,7 @@ def _same_clubs(desk: Desk, player: str) -> Iterator[ThenAndNow]:
 
 
 def _difference(then: Once, now: Once) -> "Shift | None":
-    from fitlog.evidence.ranks import shift
+    from fitlog.evidence.intervals.ranks import shift
 
     return shift(list(now.carries), list(then.carries), looks="once")
 

@@ -17,9 +17,9 @@ from fitlog.views.verdict.context import EvidenceContext, session_contexts
 from fitlog.views.verdict.evidence import Evidence, SessionEvidence, compare, numbers, shot_values
 
 if TYPE_CHECKING:
-    from fitlog.evidence.dispersion import Dispersion
-    from fitlog.evidence.findings import Assessment
-    from fitlog.evidence.summary import Both
+    from fitlog.evidence.assessment.findings import Assessment
+    from fitlog.evidence.intervals.summary import Both
+    from fitlog.evidence.pattern.dispersion import Dispersion
 
 
 class ShotRow(NamedTuple):
@@ -124,7 +124,7 @@ def _tested_setup(
     landing: "Dispersion | None",
     units: DisplayUnits,
 ) -> TestedSetup:
-    from fitlog.evidence.mishits import suggest
+    from fitlog.evidence.pattern.mishits import suggest
 
     suspected = {each.place: each.sentence for each in suggest([shot_values(shot) for shot in test.shots], units)}
     rows = [

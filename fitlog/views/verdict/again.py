@@ -12,7 +12,7 @@ from fitlog.views.verdict.context import evidence_flights
 from fitlog.views.verdict.evidence import Evidence, assessment, warnings
 
 if TYPE_CHECKING:
-    from fitlog.evidence.findings import Assessment
+    from fitlog.evidence.assessment.findings import Assessment
 
 
 class Compared(NamedTuple):
@@ -91,7 +91,7 @@ def _criteria(then: Mapping[str, Any], found: Evidence) -> list[Compared]:
 
 def _differences(then: Mapping[str, Any], now: "Assessment | None") -> list[Compared]:
     """Every quantity that was compared, told as a difference or as none seen."""
-    from fitlog.evidence.quantities import quantity
+    from fitlog.evidence.shots.quantities import quantity
 
     intervals = then.get("interval")
     was = {key: _ends_text(ends) for key, ends in intervals.items()} if isinstance(intervals, Mapping) else {}

@@ -94,7 +94,7 @@ def find_odd(shots: Sequence[Mapping[str, Any]], around: Conditions, head_mass_g
     Where enough launches are known, carries are held against computed flights in the session's air, which see metres
     for yards more sharply than a table of usual carries. Returns Findings.
     """
-    from fitlog.evidence.plausible import check_shots
+    from fitlog.evidence.shots.plausible import check_shots
 
     return check_shots(shots, head_mass_g=head_mass_g, carry_of=_carry_of(shots, around), units=around.units)
 
@@ -158,7 +158,7 @@ def _criteria_change(before: Sequence[Mapping[str, Any]], now: Mapping[str, Any]
 
 
 def _describe_criteria(row: Mapping[str, Any], units: DisplayUnits) -> str:
-    from fitlog.evidence.criteria import describe_criteria
+    from fitlog.evidence.criteria.criteria import describe_criteria
 
     rows = row.get("criteria", [])
     return describe_criteria(rows if isinstance(rows, list) else [], units)

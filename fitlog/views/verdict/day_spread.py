@@ -13,7 +13,7 @@ from fitlog.views.verdict.evidence import display_units, readings
 from fitlog.views.verdict.same_setup import same_setup
 
 if TYPE_CHECKING:
-    from fitlog.evidence.looks import Bounds
+    from fitlog.evidence.intervals.looks import Bounds
 
 
 class DaySpread(NamedTuple):
@@ -32,14 +32,14 @@ def day_spreads(desk: Desk, player: str, slot: str, metrics: Iterable[str] = ())
     their days less one. A quantity is left out before one setup was the reference on two days. Raises UsageError
     for a player that is not there.
     """
-    from fitlog.evidence.quantities import QUANTITIES
+    from fitlog.evidence.shots.quantities import QUANTITIES
 
     alike = _references(desk, desk.workspace.pick_player(player), slot)
     return {key: found for key in metrics or QUANTITIES if (found := _day_spread(key, alike))}
 
 
 def _day_spread(metric: str, references: Iterable[Sequence[ClubTest]]) -> DaySpread | None:
-    from fitlog.evidence.summary import moments
+    from fitlog.evidence.intervals.summary import moments
 
     total, freedom = 0.0, 0
     for tests in references:
@@ -101,8 +101,8 @@ def describe_all_days(
 
 
 def _all_days(test: ClubTest, spreads: Mapping[str, DaySpread], units: DisplayUnits) -> dict[str, AllDays]:
-    from fitlog.evidence.days import over_all_days
-    from fitlog.evidence.looks import median_bounds
+    from fitlog.evidence.comparison.days import over_all_days
+    from fitlog.evidence.intervals.looks import median_bounds
 
     out = {}
     for key, spread in spreads.items():
@@ -115,8 +115,8 @@ def _all_days(test: ClubTest, spreads: Mapping[str, DaySpread], units: DisplayUn
 
 
 def _all_days_sentence(key: str, of: "Bounds", spread: DaySpread, units: DisplayUnits) -> str:
-    from fitlog.evidence.quantities import quantity
-    from fitlog.evidence.wording import SURE, format_interval
+    from fitlog.evidence.shots.quantities import quantity
+    from fitlog.evidence.shots.wording import SURE, format_interval
 
     middle = units.in_words(key, round(of.estimate, 1))
     ends = format_interval(key, of.low, of.high, units)
@@ -148,8 +148,8 @@ def across_days(desk: Desk, player: str, one: str, other: str) -> tuple[AcrossDa
     Carry is compared as measured: the air of the days is part of the spread. A quantity whose day-to-day spread is
     not known yet is left out. Raises Refusal where none of them is known, UsageError for no such test.
     """
-    from fitlog.evidence.days import apart_over_days
-    from fitlog.evidence.wording import difference_sentence
+    from fitlog.evidence.comparison.days import apart_over_days
+    from fitlog.evidence.shots.wording import difference_sentence
 
     player = desk.workspace.pick_player(player)
     first, _, test = desk.workspace.pick_test(player, one)

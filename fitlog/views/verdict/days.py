@@ -13,7 +13,7 @@ from fitlog.views.verdict.evidence import display_units, readings
 from fitlog.views.verdict.same_setup import same_setup
 
 if TYPE_CHECKING:
-    from fitlog.evidence.days import Combined, Day
+    from fitlog.evidence.comparison.days import Combined, Day
 
 
 Spreads: TypeAlias = Callable[[str, tuple[str, ...]], Mapping[str, DaySpread]]
@@ -149,7 +149,7 @@ def _same_question(one: Pair, other: Pair) -> bool:
 
 
 def _question(pairs: Sequence[Pair], spreads: Mapping[str, DaySpread], units: DisplayUnits) -> Question:
-    from fitlog.evidence.quantities import QUANTITIES
+    from fitlog.evidence.shots.quantities import QUANTITIES
     from fitlog.history.differences import setup_differences
 
     first = pairs[0]
@@ -170,7 +170,7 @@ ONE_DAY = (
 
 
 def _quantity(key: str, pairs: Sequence[Pair], spread: DaySpread | None, units: DisplayUnits) -> OverDays | None:
-    from fitlog.evidence.days import combine, day
+    from fitlog.evidence.comparison.days import combine, day
 
     days = []
     for session, tests in _by_session(pairs).items():
@@ -195,8 +195,8 @@ def _sentence(
     key: str, days: "Sequence[Day]", combined: "Combined | None", spread: DaySpread | None, units: DisplayUnits
 ) -> str:
     """The combination in words, then by the player's own spread of days where that is known, then each day's."""
-    from fitlog.evidence.quantities import quantity
-    from fitlog.evidence.wording import difference_sentence
+    from fitlog.evidence.shots.quantities import quantity
+    from fitlog.evidence.shots.wording import difference_sentence
     from fitlog.prediction.wording import size
 
     each = ", ".join(f"{one.name[:10]} {size(key, one.estimate, units)}" for one in days)
@@ -212,8 +212,8 @@ def _sentence(
 
 
 def _by_known_spread(key: str, days: "Sequence[Day]", spread: DaySpread, units: DisplayUnits) -> str:
-    from fitlog.evidence.days import over_known_days
-    from fitlog.evidence.wording import SURE, effect_words
+    from fitlog.evidence.comparison.days import over_known_days
+    from fitlog.evidence.shots.wording import SURE, effect_words
 
     found = over_known_days([one.estimate for one in days], spread.sd, spread.days)
     return f"{describe_spread(spread)}, {SURE} {effect_words(key, found.estimate, found.low, found.high, units).span}"
@@ -221,7 +221,7 @@ def _by_known_spread(key: str, days: "Sequence[Day]", spread: DaySpread, units: 
 
 def question_table(found: Question) -> dict[str, object]:
     """A question as plain values."""
-    from fitlog.evidence.findings import plain
+    from fitlog.evidence.assessment.findings import plain
 
     sessions = sorted({pair.session for pair in found.pairs})
     head = {"slot": found.slot, "swing": found.swing, "setup": found.setup, "tests": list(found.refs)}

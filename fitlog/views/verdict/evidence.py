@@ -11,8 +11,8 @@ from fitlog.views.session.blind import hidden_in
 from fitlog.views.session.planned import blocks_kept, describe_plan, planned_for
 
 if TYPE_CHECKING:
-    from fitlog.evidence.criteria import Criterion, Judgement
-    from fitlog.evidence.findings import Assessment
+    from fitlog.evidence.assessment.findings import Assessment
+    from fitlog.evidence.criteria.criteria import Criterion, Judgement
 
 
 class Evidence(NamedTuple):
@@ -41,7 +41,7 @@ class Evidence(NamedTuple):
         """What became of each criterion; before the first shot none can be told."""
         if self.assessment is not None:
             return self.assessment.without.criteria
-        from fitlog.evidence.criteria import judge
+        from fitlog.evidence.criteria.criteria import judge
 
         return [judge(each, [], None, self.units) for each in criteria_of(self.test)]
 
@@ -62,7 +62,7 @@ def shot_values(shot: Shot) -> dict[str, Any]:
 
 def readings(test: ClubTest | None, key: str) -> list[float]:
     """A quantity, measured or derived, of each counted shot of a test that has it; none without a test."""
-    from fitlog.evidence.quantities import values
+    from fitlog.evidence.shots.quantities import values
 
     return values([shot_values(shot) for shot in test.counted], key) if test else []
 
@@ -74,7 +74,7 @@ def display_units(desk: Desk) -> DisplayUnits:
 
 def criteria_of(test: ClubTest) -> list["Criterion"]:
     """The criteria of a test as the statistics take them."""
-    from fitlog.evidence.criteria import criterion
+    from fitlog.evidence.criteria.criteria import criterion
 
     keys = CRITERION_KEYS
     return [
@@ -105,7 +105,7 @@ def compare(desk: Desk, player: str, session: str, slot: str = "", only: str = "
 def _slot(
     record: Session, session: str, slot: str, swing: str, hand: Any, units: DisplayUnits, only: str = ""
 ) -> list[Evidence]:
-    from fitlog.evidence.assess import assess_all
+    from fitlog.evidence.assessment.assess import assess_all
 
     alike = [test for test in record.tests_of(slot) if test.swing_name == swing]
     candidates = [test for test in alike if test.role == CANDIDATE]
@@ -181,7 +181,7 @@ def assessment(desk: Desk, player: str, where: str) -> Evidence:
 
 
 def _alone(record: Session, test: ClubTest, units: DisplayUnits) -> "Assessment | None":
-    from fitlog.evidence.assess import assess
+    from fitlog.evidence.assessment.assess import assess
 
     shots = [shot_values(shot) for shot in test.shots]
     return assess(shots, [], criteria_of(test), test_id=test.id, units=units) if shots and record.test else None
@@ -192,7 +192,7 @@ def warnings(found: "Assessment | None", decision: str, hidden: str = "") -> lis
 
     ``hidden`` is why nothing was shown of a planned test.
     """
-    from fitlog.evidence.caveats import verdict_warnings
+    from fitlog.evidence.assessment.caveats import verdict_warnings
 
     if hidden:
         return [f"{decision}, although its planned shots are not all hit: {hidden}"]
@@ -223,6 +223,6 @@ def numbers(found: "Assessment | None") -> tuple[dict[str, Any], str]:
 
 def suspicious(values: Mapping[str, Any], units: DisplayUnits | None = None) -> list[str]:
     """What looks implausible in one shot as it is typed, told in the units it was typed in; light enough for each."""
-    from fitlog.evidence.plausible import check_shot
+    from fitlog.evidence.shots.plausible import check_shot
 
     return [finding.sentence for finding in check_shot(dict(values), units=units or DisplayUnits())]

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
-from fitlog.evidence.wording import IN_FILES
+from fitlog.evidence.shots.wording import IN_FILES
 from fitlog.flight.fill import FILLED
 from fitlog.flight.shots import Flown, fly_shots
 from fitlog.flight.trajectory import SHALLOW
@@ -12,8 +12,8 @@ from fitlog.records.session import ClubTest, Shot
 from fitlog.views.session.air import Conditions, describe_air
 
 if TYPE_CHECKING:
-    from fitlog.evidence.ranks import Shift
-    from fitlog.evidence.summary import Summary
+    from fitlog.evidence.intervals.ranks import Shift
+    from fitlog.evidence.intervals.summary import Summary
 
 TOLD = ("carry_yd", "peak_height_yd", "descent_deg", "offline_yd")  # flight time decides nothing
 
@@ -143,9 +143,9 @@ def _modelled(
     units: DisplayUnits,
     where: str = "",
 ) -> Modelled:
-    from fitlog.evidence.quantities import quantity
-    from fitlog.evidence.ranks import shift
-    from fitlog.evidence.summary import summarise
+    from fitlog.evidence.intervals.ranks import shift
+    from fitlog.evidence.intervals.summary import summarise
+    from fitlog.evidence.shots.quantities import quantity
 
     found = shift(own, base, candidates=candidates) if candidates and own and base else None
     of, of_reference = len(test.counted), len(reference.counted) if reference else 0
@@ -153,7 +153,7 @@ def _modelled(
     parts += [_side("reference ", key, base, of_reference, units)] if base else []
     sentence = f"{quantity(key).label}{where}, computed: {', '.join(parts)}"
     if found is not None:
-        from fitlog.evidence.wording import difference_sentence
+        from fitlog.evidence.shots.wording import difference_sentence
 
         sentence += f"; {difference_sentence(key, found.estimate, found.low, found.high, units=units)}"
     ours, theirs = (summarise(side) if side else None for side in (own, base))
@@ -173,9 +173,9 @@ def _as_measured(test: ClubTest, reference: ClubTest | None, units: DisplayUnits
 
 def _side(name: str, key: str, values: Sequence[float], of: int, units: DisplayUnits) -> str:
     """The mean of one side in words, and for how many of its shots."""
-    from fitlog.evidence.quantities import is_sided
-    from fitlog.evidence.summary import moments
-    from fitlog.evidence.terms import sided
+    from fitlog.evidence.intervals.summary import moments
+    from fitlog.evidence.shots.quantities import is_sided
+    from fitlog.evidence.shots.terms import sided
     from fitlog.records.units import with_unit
 
     mean, unit = units.convert(key, moments(values).mean), units.unit(key)

@@ -11,9 +11,9 @@ from fitlog.views.verdict.evidence import criteria_of, display_units, readings
 from fitlog.views.verdict.pending import pending_tests
 
 if TYPE_CHECKING:
-    from fitlog.evidence.criteria import Criterion
-    from fitlog.evidence.halving import Day
-    from fitlog.evidence.worth import Chance
+    from fitlog.evidence.comparison.halving import Day
+    from fitlog.evidence.criteria.criteria import Criterion
+    from fitlog.evidence.criteria.worth import Chance
 
 BALLS = 10
 CRITERION, STALE, SEARCH = "criterion", "stale", "search"
@@ -91,9 +91,9 @@ def _of_criterion(
     balls: int,
     units: DisplayUnits,
 ) -> Iterator[Question]:
-    from fitlog.evidence.criteria import outcome_of
-    from fitlog.evidence.predictive import FEWEST
-    from fitlog.evidence.worth import chance_of_answer
+    from fitlog.evidence.criteria.criteria import outcome_of
+    from fitlog.evidence.criteria.predictive import FEWEST
+    from fitlog.evidence.criteria.worth import chance_of_answer
 
     ours, theirs = (readings(each, wanted.metric) for each in (test, reference))
     if outcome_of(wanted, ours, theirs, rivals) != "cannot tell":
@@ -129,7 +129,7 @@ def _afresh(
     desk: Desk, player: str, slot: str, kind: str, test: ClubTest, balls: int
 ) -> "Iterator[tuple[Criterion, Chance | None]]":
     """The player's own criteria of a club, each judged on new shots alone, as the old ones lead to expect them."""
-    from fitlog.evidence.worth import chance_of_answer
+    from fitlog.evidence.criteria.worth import chance_of_answer
 
     mine = desk.workspace.player(player).criteria_for(slot, kind)
     for wanted in criteria_of(test._replace(criteria=mine)):
@@ -138,8 +138,8 @@ def _afresh(
 
 
 def _of_searches(desk: Desk, player: str, balls: int) -> Iterator[Question]:
-    from fitlog.evidence.halving import OPEN, REGAINED, Day, answer_over_days
-    from fitlog.evidence.worth import chance_of
+    from fitlog.evidence.comparison.halving import OPEN, REGAINED, Day, answer_over_days
+    from fitlog.evidence.criteria.worth import chance_of
     from fitlog.views.history.which_change import running_searches
 
     for found in running_searches(desk, player):

@@ -2,7 +2,7 @@
 
 from rich.cells import cell_len
 
-from fitlog.evidence.criteria import Criterion, judge
+from fitlog.evidence.criteria.criteria import Criterion, judge
 from fitlog.records.display_units import DisplayUnits
 from fitlog.records.settings import UnitChoices
 from fitlog.saving.desk import Desk

@@ -42,7 +42,7 @@ def stats(call: Call) -> int:
 
 
 def _side_by_side(table: "PlainTable", columns: Sequence[str], confidence: float) -> dict[str, Any]:
-    from fitlog.evidence.tables import compare_groups, compare_pairs
+    from fitlog.evidence.assessment.tables import compare_groups, compare_pairs
 
     lists = {column: [value for (value,) in _rows(table, [column])] for column in columns}
     values = compare_groups(lists, confidence)
@@ -52,7 +52,7 @@ def _side_by_side(table: "PlainTable", columns: Sequence[str], confidence: float
 
 
 def _by_group(table: "PlainTable", columns: Sequence[str], by: str, confidence: float) -> dict[str, Any]:
-    from fitlog.evidence.tables import compare_groups, compare_patterns
+    from fitlog.evidence.assessment.tables import compare_groups, compare_patterns
 
     found = {
         column: compare_groups(

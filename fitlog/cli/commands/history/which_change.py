@@ -92,7 +92,7 @@ def _show(call: Call, found: "Search") -> int:
         return 0
     record = found.record
     assert record.regain is not None
-    from fitlog.evidence.quantities import quantity
+    from fitlog.evidence.shots.quantities import quantity
     from fitlog.records.units import with_unit
 
     by = with_unit(f"{record.regain.by:+g}", quantity(record.regain.metric).unit)

@@ -9,7 +9,7 @@ from fitlog.cli.call import Call
 from fitlog.records.plurals import format_count
 
 if TYPE_CHECKING:
-    from fitlog.evidence.summary import Both, Summary
+    from fitlog.evidence.intervals.summary import Both, Summary
     from fitlog.records.display_units import DisplayUnits
     from fitlog.records.session import ClubTest
     from fitlog.views.verdict.context import EvidenceContext
@@ -102,7 +102,7 @@ def _days(call: Call) -> int:
 
 def _table(each: "Evidence", more: "EvidenceContext") -> dict[str, Any]:
     """One candidate as plain values: what is shown and every number behind it."""
-    from fitlog.evidence.findings import plain
+    from fitlog.evidence.assessment.findings import plain
     from fitlog.views.verdict.evidence import warnings
 
     found, verdict = each.assessment, each.test.verdict
@@ -176,7 +176,7 @@ def _computed(test: "ClubTest", reference: "ClubTest | None", flown: "Flights") 
 
 
 def _modelled(of: "Modelled") -> dict[str, Any]:
-    from fitlog.evidence.findings import plain
+    from fitlog.evidence.assessment.findings import plain
 
     out = plain(of)
     return out if isinstance(out, dict) else {}
@@ -205,7 +205,7 @@ def _show(each: "Evidence", more: "EvidenceContext", numbers: bool) -> None:
 
 def _numbers(name: str, summaries: "Mapping[str, Both]", units: "DisplayUnits") -> None:
     """A line for each quantity: without the shots left out, and below it with them where that is another number."""
-    from fitlog.evidence.quantities import quantity
+    from fitlog.evidence.shots.quantities import quantity
 
     rows: list[tuple[str, ...]] = []
     for key, both in summaries.items():

@@ -102,7 +102,7 @@ def _show(name: str, of: "PredictionRecord") -> None:
 
 
 def _row(each: "Share") -> tuple[str, ...]:
-    from fitlog.evidence.quantities import QUANTITIES
+    from fitlog.evidence.shots.quantities import QUANTITIES
 
     name = QUANTITIES[each.name].label if each.name in QUANTITIES else each.name
     return f"    {name}", f"{each.held} of {each.n} held", f"{each.low:.0%} to {each.high:.0%}"
@@ -118,7 +118,7 @@ def _bar(share: float, stated: float) -> str:
 
 def factor_sentences(of: "PredictionRecord") -> list[str]:
     """How much the record widens or narrows the next bands, or how many outcomes are missing for that."""
-    from fitlog.evidence.quantities import quantity
+    from fitlog.evidence.shots.quantities import quantity
     from fitlog.prediction.record import FROM
 
     out = []

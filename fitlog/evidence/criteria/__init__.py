@@ -1,0 +1,1 @@
+"""Whether a criterion is met, and what more shots would settle."""

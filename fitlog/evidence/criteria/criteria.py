@@ -1,0 +1,391 @@
+"""Each criterion met, missed, or too few shots to tell: from the interval against the limit, not the middle shot.
+
+The 95 % interval that is printed is the one that decides, and it holds after every shot (``looks``). So *met* is
+wrong in at most one case of forty where the limit has one side, however often a person looks.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from fractions import Fraction
+from typing import Literal, NamedTuple, TypeAlias
+
+from fitlog.evidence.criteria.planning import MOST_MORE, Plan, plan_more
+from fitlog.evidence.criteria.predictive import Kind, Question
+from fitlog.evidence.intervals.distances import spread_bounds
+from fitlog.evidence.intervals.looks import FIRST, Bounds, Looks, median_bounds, share_bounds
+from fitlog.evidence.intervals.ranks import Shift, shift
+from fitlog.evidence.intervals.summary import checked, median, moments
+from fitlog.evidence.shots.quantities import is_sided, number, quantity
+from fitlog.evidence.shots.terms import side
+from fitlog.evidence.shots.wording import IN_FILES, SURE, apart, count, decimals, interval, span
+from fitlog.records.display_units import DisplayUnits
+from fitlog.records.errors import Refusal
+from fitlog.records.plurals import format_count, plural
+from fitlog.records.units import with_unit
+
+Outcome: TypeAlias = Literal["met", "missed", "cannot tell"]
+SHARES = ("shots_at_least", "shots_at_most", "shots_within")  # limits on every shot, kept by a share of them
+KINDS = (
+    "at_least", "at_most", "within", "spread_at_most", "gain_at_least", "gain_at_most", "same_within", *SHARES,
+)  # fmt: skip
+FEWEST = FIRST  # below this nothing is met or missed: three good swings fool nobody
+
+
+class Criterion(NamedTuple):
+    """What a test must show: a quantity, the kind of limit, and the limit in the quantity's unit.
+
+    The middle shot is held to ``at_least``, ``at_most`` and ``within``; the middle of all pairings with the
+    reference to the gains; with ``shots_…`` a ``share`` of the shots must keep the limit.
+    """
+
+    metric: str
+    kind: str
+    limit: float
+    share: float = 0.0
+
+    def __str__(self) -> str:
+        return self.format(IN_FILES)
+
+    def format(self, units: DisplayUnits) -> str:
+        """The criterion in the units shown.
+
+        >>> from fitlog.records.settings import UnitChoices
+        >>> Criterion("carry_yd", "at_least", 230).format(DisplayUnits(UnitChoices("m")))
+        'carry at least 210.3 m'
+        """
+        of = quantity(self.metric)
+        limit = self._size(self.limit, units)
+        return {
+            "at_least": f"{of.label} at least {limit}",
+            "at_most": f"{of.label} at most {limit}",
+            "within": f"{of.label} of the middle shot within {limit} of {self._zero()}",
+            "spread_at_most": f"spread of {of.label} at most {limit}",
+            "gain_at_least": f"{of.label} {self._gain('at least', 'at most', units)} the reference",
+            "gain_at_most": f"{of.label} {self._gain('at most', 'at least', units)} the reference",
+            "same_within": f"{of.label} within {limit} of the reference",
+            "shots_at_least": f"no more than {few(1 - self.share)} {self._beyond(False, units)}",
+            "shots_at_most": f"no more than {few(1 - self.share)} {self._beyond(True, units)}",
+            "shots_within": f"at least {few(self.share)} with {of.label} within {limit} of {self._zero()}",
+        }[self.kind]
+
+    def _zero(self) -> str:
+        return "the target line" if is_sided(self.metric) else "zero"
+
+    def _beyond(self, above: bool, units: DisplayUnits) -> str:
+        """The shots that break a limit on every shot."""
+        if not is_sided(self.metric):
+            way = "above" if above else "below"
+            return f"with {quantity(self.metric).label} {way} {self._size(self.limit, units)}"
+        at = self._size(abs(self.limit), units)
+        place = f"{at} {side(self.limit)} of the target line" if self.limit else "the target line"
+        return f"with {quantity(self.metric).label} {'right' if above else 'left'} of {place}"
+
+    def _size(self, limit: float, units: DisplayUnits) -> str:
+        unit = units.unit(self.metric)
+        size = limit if unit == quantity(self.metric).unit else round(units.convert(self.metric, limit), 1)
+        return with_unit(f"{size:.10g}", unit)
+
+    def _gain(self, above: str, below: str, units: DisplayUnits) -> str:
+        """A gain on the reference; one below zero is a loss, of which the limit is the other end."""
+        size = self._size(abs(self.limit), units)
+        ways = ("right of", "left of") if is_sided(self.metric) else ("above", "below")
+        return f"{above} {size} {ways[0]}" if self.limit >= 0 else f"{below} {size} {ways[1]}"
+
+    @property
+    def against_reference(self) -> bool:
+        """Whether the reference's shots are needed."""
+        return self.kind in ("gain_at_least", "gain_at_most", "same_within")
+
+
+class Judgement(NamedTuple):
+    """A criterion judged; ``said`` is the criterion in the units shown, ``measure`` what its shots gave. ``chance``
+    that ``more`` shots tell (``more`` None: told already, or 60 give no better chance than this); ``advice`` says so,
+    empty where it is told."""
+
+    criterion: Criterion
+    text: str
+    outcome: Outcome
+    estimate: float | None
+    low: float | None
+    high: float | None
+    n: int
+    n_reference: int | None
+    more: int | None
+    advice: str
+    chance: float | None = None
+    measure: str = ""
+
+    @property
+    def sentence(self) -> str:
+        """All of it in one sentence."""
+        return "; ".join(filter(None, (f"{self.text}: {self.outcome}", self.measure, self.advice)))
+
+
+def criterion(given: Mapping[str, object]) -> Criterion:
+    """A criterion from its mapping: ``metric`` and exactly one kind of limit; other keys are left alone.
+
+    Raises Refusal for an unknown metric, no or several kinds, or a limit that cannot be one.
+
+    >>> str(criterion({"metric": "carry_yd", "at_least": 232}))
+    'carry at least 232 yd'
+    """
+    metric, kinds = given.get("metric"), [kind for kind in KINDS if given.get(kind) is not None]
+    if not isinstance(metric, str):
+        raise Refusal("this criterion has no metric", where="criterion", do='write one such as metric = "carry_yd"')
+    quantity(metric)
+    if len(kinds) != 1:
+        has = " and ".join(kinds) or "no limit"
+        raise Refusal(f"the criterion has {has}", where=f"criterion {metric}", do="give one of " + ", ".join(KINDS))
+    where = f"criterion {metric}.{kinds[0]}"
+    limit = number(given[kinds[0]], where)
+    if limit is None or (kinds[0] in ("within", "spread_at_most", "same_within", "shots_within") and limit <= 0):
+        raise Refusal(f"{limit} is not a width above zero", where=where, do="write a width above zero")
+    return Criterion(metric, kinds[0], limit, _share(given.get("share"), kinds[0], where))
+
+
+def describe_criteria(rows: Sequence[Mapping[str, object]], units: DisplayUnits = IN_FILES) -> str:
+    """Criteria as they stand in a file, in words; an old version written by hand may be anything.
+
+    >>> describe_criteria([{"metric": "carry_yd", "at_least": 232}, {"metric": "lift"}]), describe_criteria([])
+    ('carry at least 232 yd, a criterion that cannot be read', 'none')
+    """
+    words = []
+    for row in rows:
+        try:
+            words.append(criterion(row).format(units))
+        except (Refusal, AttributeError):
+            words.append("a criterion that cannot be read")
+    return ", ".join(words) or "none"
+
+
+def _share(given: object, kind: str, where: str) -> float:
+    """The share that a ``shots_…`` limit needs, and no other limit takes."""
+    if kind not in SHARES:
+        if given is not None:
+            raise Refusal(f"{kind} takes no share", where=where, do="leave share out, or use " + ", ".join(SHARES))
+        return 0.0
+    share = number(given, f"{where}: share")
+    if share is None or not 0 < share < 1:
+        raise Refusal("the share of shots is missing", where=where, do="write one such as share = 0.95")
+    return share
+
+
+def few(share: float) -> str:
+    """A share of shots as a golfer says it.
+
+    >>> few(0.05), few(0.8), few(1 / 3)
+    ('1 shot in 20', '8 shots in 10', '1 shot in 3')
+    """
+    of = Fraction(share).limit_denominator(50)
+    top, bottom = (of.numerator * 2, of.denominator * 2) if of.denominator == 5 else (of.numerator, of.denominator)
+    return f"{format_count(top, 'shot')} in {bottom}"
+
+
+class _Found(NamedTuple):
+    """An interval with the limits it must lie between, and the name of what is estimated."""
+
+    what: str
+    bounds: Bounds
+    limits: tuple[float, float]
+    flat: bool = False
+
+
+def judge(
+    wanted: Criterion,
+    test: Sequence[float],
+    reference: Sequence[float] | None = None,
+    units: DisplayUnits = IN_FILES,
+    looks: Looks = "every",
+    candidates: int = 1,
+    between: Shift | None = None,
+) -> Judgement:
+    """One criterion against the readings of its quantity.
+
+    Met where the whole 95 % interval lies within the limits, missed where all of it lies outside, else too few
+    to tell. The interval: of the middle shot (``looks.median_bounds``), of the spread
+    (``distances.spread_bounds``), of the shift from the reference (``ranks.shift``), or of the share of shots
+    that keep the limit (``looks.share_bounds``). ``test``, ``reference`` in the quantity's unit, shots left out
+    not among them. ``looks`` "once" where the number of shots was fixed before the test and nobody looked before;
+    ``candidates`` how many tests of the slot this one stands among; ``between`` the shift from the reference where
+    it was found within blocks. Returns Judgement.
+    Raises Refusal for what is no number. Sources: those of the functions named.
+
+    >>> print(judge(Criterion("carry_yd", "at_least", 232), [236, 241, 233, 238, 240, 235, 239, 237]).sentence)
+    carry at least 232 yd: met; middle shot 238 yd, 95 % interval 233 to 241 (8 shots)
+    >>> judged = judge(Criterion("carry_yd", "at_least", 232), [231, 241, 236, 238, 240, 239])
+    >>> print(judged.outcome, judged.advice, sep="; ")
+    cannot tell; with about 14 more shots, an 80 % chance to tell
+    """
+    n = len(checked(test, 0))
+    n_base = len(checked(reference or (), 0)) if wanted.against_reference else None
+    text = wanted.format(units)
+    if not n or n_base == 0:
+        lacking = f"no {quantity(wanted.metric).label} was measured{' of the reference' if n else ''}"
+        more = None if n else FEWEST
+        return Judgement(wanted, text, "cannot tell", None, None, None, n, n_base, more, lacking)
+    found = _find(wanted, test, reference or (), looks, candidates, between)
+    outcome = _outcome(found)
+    plan, advice = Plan(None, None), ""
+    if outcome == "cannot tell":
+        plan = plan_more(question_of(wanted, test, reference or (), candidates))
+        advice = describe_plan(plan, wanted.against_reference)
+    low, high = (end if math.isfinite(end) else None for end in found.bounds[1:])
+    judged = Judgement(
+        wanted, text, outcome, found.bounds.estimate, low, high, n, n_base, plan.more, advice, plan.chance
+    )
+    return judged._replace(measure=_measure(judged, found, units))
+
+
+def outcome_of(
+    wanted: Criterion, test: Sequence[float], reference: Sequence[float] = (), candidates: int = 1
+) -> Outcome:
+    """What ``judge`` would say, alone and quickly: for trying what more shots might show.
+
+    >>> outcome_of(Criterion("carry_yd", "at_least", 232), [236, 241, 233, 238, 240, 235, 239, 237])
+    'met'
+    """
+    if not test or (wanted.against_reference and not reference):
+        return "cannot tell"
+    return _outcome(_find(wanted, test, reference, "every", candidates))
+
+
+def both_ways(without: Sequence[Judgement], with_all: Sequence[Judgement]) -> list[Judgement]:
+    """Judgements that do not hang on the shots a person left out: told only where they agree with all shots.
+
+    Whoever leaves out bad shots after seeing them can make any club pass, so such an outcome cannot be told.
+    """
+    out = []
+    for one, other in zip(without, with_all, strict=True):
+        if one.outcome in ("cannot tell", other.outcome):
+            out.append(one)
+            continue
+        advice = f"{one.outcome} only without the shots left out, {other.outcome} with them"
+        out.append(one._replace(outcome="cannot tell", advice=advice))
+    return out
+
+
+def _limits(wanted: Criterion) -> tuple[float, float]:
+    limit = wanted.limit
+    return {
+        "at_least": (limit, math.inf),
+        "gain_at_least": (limit, math.inf),
+        "at_most": (-math.inf, limit),
+        "spread_at_most": (-math.inf, limit),
+        "gain_at_most": (-math.inf, limit),
+        "within": (-limit, limit),
+        "same_within": (-limit, limit),
+        "shots_at_least": (limit, math.inf),
+        "shots_at_most": (-math.inf, limit),
+        "shots_within": (-limit, limit),
+    }[wanted.kind]
+
+
+def _find(
+    wanted: Criterion,
+    test: Sequence[float],
+    reference: Sequence[float],
+    looks: Looks,
+    candidates: int,
+    between: Shift | None = None,
+) -> _Found:
+    low, high = _limits(wanted)
+    if wanted.kind in SHARES:
+        keep = sum(low <= each <= high for each in test)
+        return _Found("share of shots", share_bounds(keep, len(test), looks, candidates), (wanted.share, math.inf))
+    if wanted.against_reference:
+        between = between or shift(test, reference, looks, candidates)
+        if between is None:
+            apart_by = median([a - b for a in test for b in reference])
+            return _Found("difference", Bounds(apart_by, -math.inf, math.inf), (low, high))
+        return _Found("difference", Bounds(between.estimate, between.low, between.high), (low, high))
+    if wanted.kind == "spread_at_most":
+        spread = spread_bounds(test, looks, candidates)
+        return _Found("spread", spread or Bounds(moments(test).sd, -math.inf, math.inf), (low, high))
+    of = median_bounds(test, looks, candidates)
+    if len(test) > 1 and min(test) == max(test):  # from a display or a typist, not from swings
+        return _Found("middle shot", Bounds(of.estimate, -math.inf, math.inf), (low, high), True)
+    return _Found("middle shot", of, (low, high))
+
+
+def _outcome(found: _Found) -> Outcome:
+    (_, low, high), (least, most) = found.bounds, found.limits
+    if low >= least and high <= most:
+        return "met"
+    return "missed" if high < least or low > most else "cannot tell"
+
+
+def question_of(
+    wanted: Criterion, test: Sequence[float], reference: Sequence[float] = (), candidates: int = 1
+) -> Question:
+    """What is asked of more shots about a criterion; raises Refusal for NaN."""
+    kind: Kind = "share" if wanted.kind in SHARES else "spread" if wanted.kind == "spread_at_most" else "middle"
+    base = tuple(checked(reference, 0)) if wanted.against_reference else ()
+    return Question(kind, _limits(wanted), tuple(checked(test, 0)), base, wanted.share, candidates)
+
+
+def describe_plan(plan: Plan, each_club: bool = False) -> str:
+    """What more shots promise, in words; the chance in steps of 5 %, rounded down.
+
+    >>> describe_plan(Plan(9, 0.81)), describe_plan(Plan(None, 0.37), True)
+    ('with about nine more shots, an 80 % chance to tell', 'with 60 more shots of each club, a 35 % chance to tell')
+    """
+    club = " of each club" if each_club else ""
+    if plan.more is not None and plan.chance is None:
+        return f"too few shots to tell; hit at least {count(plan.more)} more{club}"
+    if plan.chance is None:
+        return "readings that are all alike tell nothing"
+    chance = min(math.floor(plan.chance * 20 + 1e-9) * 5, 95)
+    if chance < 5:
+        return f"even {MOST_MORE} more shots{club} would hardly tell"
+    about = f"about {count(plan.more)} more {plural(plan.more, 'shot')}" if plan.more else f"{MOST_MORE} more shots"
+    return f"with {about}{club}, {'an' if 80 <= chance < 90 else 'a'} {chance} % chance to tell"
+
+
+def _measure(judged: Judgement, found: _Found, units: DisplayUnits) -> str:
+    shots = format_count(judged.n, "shot")
+    if judged.n_reference is not None:
+        shots += f" against {judged.n_reference}"
+    if judged.criterion.kind in SHARES:
+        return f"{_describe_share(found.bounds)} ({shots})"
+    return f"{_describe_measure(judged, found, units)} ({shots})"
+
+
+def _describe_share(of: Bounds) -> str:
+    return f"{of.estimate:.0%} of the shots keep it, {interval(f'{of.low:.0%}', f'{of.high:.0%}')}"
+
+
+def _describe_measure(judged: Judgement, found: _Found, units: DisplayUnits) -> str:
+    key = judged.criterion.metric
+    wanted = judged.criterion._replace(limit=units.convert(key, judged.criterion.limit))
+    unit, estimate = units.unit(key), units.convert(key, found.bounds.estimate)
+    if judged.low is None or judged.high is None:
+        middle = _signed(wanted, f"{round(estimate, 2):.10g}", unit)
+        why = "the readings do not vary" if found.flat else "too few shots for an interval"
+        return f"{found.what} {middle}, {why}"
+    ends = units.convert(key, judged.low), units.convert(key, judged.high)
+    places = decimals((ends[1] - ends[0]) / 2)
+    middle, low, high = (_apart(wanted, end, places) for end in (estimate, *ends))
+    size = _signed(wanted, middle, unit)
+    if wanted.kind == "spread_at_most":
+        return f"{found.what} {size}, {interval(low, high)}"
+    return f"{found.what} {size}, {SURE} {span(key, low, high, None, wanted.against_reference)}"
+
+
+def _apart(wanted: Criterion, end: float, places: int) -> str:
+    low, high = _limits(wanted)
+    return apart(end, low if abs(end - low) < abs(end - high) else high, places)
+
+
+def _signed(wanted: Criterion, text: str, unit: str) -> str:
+    """The number with its unit; a word instead of a sign for what has sides and for differences."""
+    size = with_unit(text.lstrip("-"), unit)
+    if wanted.kind == "spread_at_most" or not float(text):
+        return size
+    if is_sided(wanted.metric):
+        return f"{size} {side(float(text))}"
+    if wanted.against_reference:
+        of = quantity(wanted.metric)
+        return f"{size} {of.more if float(text) > 0 else of.less}"
+    return with_unit(text, unit)

@@ -1,0 +1,1 @@
+"""Summaries and the intervals about them: the statistics that everything else stands on."""

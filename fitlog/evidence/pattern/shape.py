@@ -1,0 +1,65 @@
+"""The shape of the shots in the player's own words: push or pull, draw or fade, and where they land."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from fitlog.evidence.intervals.summary import Summary, summarise
+from fitlog.evidence.shots.quantities import Shot, kept, value
+from fitlog.evidence.shots.terms import Hand, curve_word, sided, start_word
+from fitlog.evidence.shots.wording import IN_FILES
+from fitlog.records.display_units import DisplayUnits
+
+STRAIGHT_YD = 3.0  # a curve up to this still counts as straight: common sense, no source
+
+
+class Shape(NamedTuple):
+    """Start line, curve and offline at the carry, yd, right positive; how many drew, faded, flew straight."""
+
+    hand: Hand
+    start: Summary
+    curve: Summary
+    offline: Summary
+    draws: int
+    fades: int
+    straight: int
+    sentence: str
+
+    def __str__(self) -> str:
+        return self.sentence
+
+
+def shape(shots: Sequence[Shot], hand: Hand, units: DisplayUnits = IN_FILES) -> Shape | None:
+    """The shape of the shots not left out that have carry, start line and offline; None where none has.
+
+    start = carry · tan(direction), curve = offline − start (yd). ``hand`` of the player names push and
+    pull, draw and fade. Raises Refusal for an unknown hand.
+
+    >>> shots = [{"carry_yd": 230, "direction_deg": -1.5, "offline_yd": x} for x in (2, 5, -5)]
+    >>> print(shape(shots, "right"))
+    starts 6 yd left (pull), curves 7 yd right (fade), lands 1 yd right on average; 0 draw, 1 straight, 2 fade
+    >>> print(shape(shots, "left"))
+    starts 6 yd left (push), curves 7 yd right (draw), lands 1 yd right on average; 2 draw, 1 straight, 0 fade
+    """
+    rows = [tuple(value(shot, key) for key in ("start_yd", "curve_yd", "offline_yd")) for shot in kept(shots)]
+    whole = [(a, b, c) for a, b, c in rows if a is not None and b is not None and c is not None]
+    if not whole:
+        return None
+    start, curve, offline = (list(column) for column in zip(*whole, strict=True))
+    words = [curve_word(one, hand, STRAIGHT_YD) for one in curve]
+    draws, fades, straight = (words.count(word) for word in ("draw", "fade", "straight"))
+    sides = summarise(start), summarise(curve), summarise(offline)
+    means = (units.convert("offline_yd", each.mean) for each in sides)
+    text = _describe(*means, hand=hand, unit=units.unit("offline_yd"))
+    text += f"; {draws} draw, {straight} straight, {fades} fade"
+    return Shape(hand, *sides, draws, fades, straight, text)
+
+
+def _describe(start: float, curve: float, offline: float, *, hand: Hand, unit: str) -> str:
+    sentences = [
+        f"starts {sided(start, unit)}" + (f" ({start_word(start, hand)})" if round(start) else ""),
+        f"curves {sided(curve, unit)} ({curve_word(curve, hand)})" if round(curve) else "flies straight",
+        f"lands {sided(offline, unit)} on average",
+    ]
+    return ", ".join(sentences)

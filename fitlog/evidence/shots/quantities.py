@@ -1,0 +1,183 @@
+"""What is read off a shot: its measured keys, what follows from them, and the words for more and less.
+
+A shot is a mapping of keys to numbers or None; ``excluded`` (a reason) keeps it in the file but out of the
+results. Right of target is positive for every player.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any, NamedTuple, TypeAlias
+
+from fitlog.evidence.shots.terms import spin_loft
+from fitlog.records.errors import Refusal
+from fitlog.records.units import unit_of_key
+
+Shot: TypeAlias = Mapping[str, object]
+LARGEST = 1e150  # squares of anything larger overflow
+
+
+class Quantity(NamedTuple):
+    """One quantity of a shot: ``does`` … ``more`` or ``less`` make the sentence of a difference."""
+
+    key: str
+    label: str
+    does: str
+    more: str
+    less: str
+
+    @property
+    def unit(self) -> str:
+        """The unit of the key, empty for a ratio."""
+        return unit_of_key(self.key)
+
+
+_SIDES = ("right", "left")
+QUANTITIES: dict[str, Quantity] = {
+    quantity.key: quantity
+    for quantity in (
+        Quantity("ball_speed_mph", "ball speed", "leaves", "faster", "slower"),
+        Quantity("head_speed_mph", "head speed", "is swung", "faster", "slower"),
+        Quantity(
+            "speed_ratio", "ball speed to head speed", "has a ratio of ball speed to head speed", "higher", "lower"
+        ),
+        Quantity("launch_deg", "launch angle", "launches", "higher", "lower"),
+        Quantity("direction_deg", "start line", "starts", *_SIDES),
+        Quantity("start_yd", "start line at the carry", "starts", *_SIDES),
+        Quantity("curve_yd", "curve", "curves", *_SIDES),
+        Quantity("spin_rpm", "spin", "spins", "more", "less"),
+        Quantity("spin_axis_deg", "spin axis", "tilts the spin axis", *_SIDES),
+        Quantity("carry_yd", "carry", "carries", "farther", "shorter"),
+        Quantity("total_yd", "total", "finishes", "farther", "shorter"),
+        Quantity("offline_yd", "offline", "lands", *_SIDES),
+        Quantity("peak_height_yd", "peak height", "peaks", "higher", "lower"),
+        Quantity("descent_deg", "descent angle", "comes down", "steeper", "shallower"),
+        Quantity("time_s", "flight time", "flies", "longer", "shorter"),
+        Quantity("attack_deg", "attack angle", "is delivered", "more upward", "more downward"),
+        Quantity("path_deg", "club path", "is swung", *_SIDES),
+        Quantity("face_deg", "face to target", "points the face", *_SIDES),
+        Quantity("dynamic_loft_deg", "dynamic loft", "is delivered", "more lofted", "less lofted"),
+        Quantity("spin_loft_deg", "spin loft", "has a spin loft", "larger", "smaller"),
+        Quantity("strike_x_mm", "strike heel to toe", "is struck", "nearer the toe", "nearer the heel"),
+        Quantity("strike_y_mm", "strike low to high", "is struck", "higher", "lower"),
+        Quantity("off_centre_mm", "strike off centre", "is struck", "farther from the centre", "nearer the centre"),
+    )
+}
+
+
+def quantity(key: str) -> Quantity:
+    """The quantity of a key. Raises Refusal for a key that no shot has.
+
+    >>> quantity("carry_yd").unit
+    'yd'
+    """
+    if key not in QUANTITIES:
+        raise Refusal(f"'{key}' is not measured of a shot", where="metric", do="use one of " + ", ".join(QUANTITIES))
+    return QUANTITIES[key]
+
+
+def is_sided(key: str) -> bool:
+    """Whether more and less of this quantity are right and left of the target."""
+    return (QUANTITIES[key].more, QUANTITIES[key].less) == _SIDES
+
+
+def number(raw: object, where: str) -> float | None:
+    """The number, or None where nothing was measured. Raises Refusal for text, NaN or infinity."""
+    if raw is None:
+        return None
+    if isinstance(raw, bool) or not isinstance(raw, int | float):
+        raise Refusal(f"{raw!r} is not a number", where=where, do="write a number or leave it out")
+    if not abs(raw) < LARGEST:
+        raise Refusal(f"{raw} is not a usable number", where=where, do="write a finite number or leave it out")
+    return float(raw)
+
+
+def value(shot: Shot, key: str) -> float | None:
+    """One quantity of one shot, measured or derived; None where what it needs is missing.
+
+    speed_ratio = ball/head speed; spin loft see ``terms.spin_loft``; off centre = √(x² + y²);
+    start = carry · tan(direction); curve = offline − start.
+
+    >>> value({"ball_speed_mph": 150.0, "head_speed_mph": 100.0}, "speed_ratio")
+    1.5
+    >>> round(value({"carry_yd": 200, "direction_deg": -2, "offline_yd": 3}, "curve_yd"), 2)
+    9.98
+    """
+    if key in _DERIVED:
+        needs, formula = _DERIVED[key]
+        parts = [_reading(shot, need, key) for need in needs]
+        given = [part for part in parts if part is not None]
+        return formula(*given) if len(given) == len(parts) else None
+    if key == "spin_loft_deg":
+        loft, attack, face, path = (
+            _reading(shot, need, key) for need in ("dynamic_loft_deg", "attack_deg", "face_deg", "path_deg")
+        )
+        if loft is None or attack is None:
+            return None
+        return spin_loft(loft, attack, 0.0 if face is None or path is None else face - path)
+    return _reading(shot, quantity(key).key, key)
+
+
+def _reading(shot: Shot, need: str, key: str) -> float | None:
+    """What a shot has of ``need``; ``key`` is what it is needed for."""
+    raw = shot.get(need)
+    if raw is None or (type(raw) is float and -LARGEST < raw < LARGEST):  # nearly always, and thousands of times
+        return raw
+    return number(raw, f"shot {shot['id']}.{key}" if "id" in shot else key)
+
+
+def _start(carry: float, direction: float) -> float:
+    return carry * math.tan(math.radians(direction))
+
+
+_DERIVED: dict[str, tuple[tuple[str, ...], Callable[..., float | None]]] = {
+    "speed_ratio": (("ball_speed_mph", "head_speed_mph"), lambda ball, head: ball / head if head > 0 else None),
+    "start_yd": (("carry_yd", "direction_deg"), _start),
+    "curve_yd": (
+        ("carry_yd", "direction_deg", "offline_yd"),
+        lambda carry, direction, offline: offline - _start(carry, direction),
+    ),
+    "off_centre_mm": (("strike_x_mm", "strike_y_mm"), math.hypot),
+}
+
+
+def kept(shots: Sequence[Shot]) -> list[Shot]:
+    """The shots that nobody left out.
+
+    >>> len(kept([{"carry_yd": 200}, {"carry_yd": 90, "excluded": "topped"}]))
+    1
+    """
+    return [shot for shot in shots if not shot.get("excluded")]
+
+
+def values(shots: Sequence[Shot], key: str) -> list[float]:
+    """The quantity of every shot that has it, in order; shots without it are skipped.
+
+    >>> values([{"carry_yd": 200}, {}, {"carry_yd": 90}], "carry_yd")
+    [200.0, 90.0]
+    """
+    if quantity(key).key == key and key not in _DERIVED and key != "spin_loft_deg":
+        measured = [reading for shot in shots if (reading := shot.get(key)) is not None]
+        if not measured or _are_usable(measured):
+            return measured  # type: ignore[return-value]
+    return [number for shot in shots if (number := value(shot, key)) is not None]
+
+
+def _are_usable(readings: Sequence[Any]) -> bool:
+    """Whether all are floats of a size that can be: looked at all at once, for most data are."""
+    if set(map(type, readings)) != {float} or not math.isfinite(sum(readings)):
+        return False
+    return bool(min(readings) > -LARGEST and max(readings) < LARGEST)
+
+
+def pairs(shots: Sequence[Shot], x: str, y: str) -> tuple[list[float], list[float]]:
+    """Two quantities of every shot that has both.
+
+    >>> pairs([{"offline_yd": 3, "carry_yd": 200}, {"carry_yd": 90}], "offline_yd", "carry_yd")
+    ([3.0], [200.0])
+    """
+    for key in (x, y):
+        quantity(key)
+    both = [(a, b) for s in shots if (a := value(s, x)) is not None and (b := value(s, y)) is not None]
+    return [a for a, _ in both], [b for _, b in both]
