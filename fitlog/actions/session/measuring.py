@@ -10,7 +10,7 @@ from fitlog.records.refs import TestRef
 from fitlog.records.session import FULL, REFERENCE, ClubTest
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving, settle_shots
-from fitlog.views.session.measuring import MeasuringCell, measuring_cells
+from fitlog.views.session.measuring import MeasuringCell, todays_cells
 from fitlog.workspace.layout import session_file
 
 
@@ -19,7 +19,7 @@ def open_cell(desk: Desk, player: str, cell: MeasuringCell) -> str:
 
     Raises UsageError for a club that is not in the bag.
     """
-    known = next((each.test for each in measuring_cells(desk, player) if each[:2] == cell[:2]), "")
+    known = next((each.test for each in todays_cells(desk, player) if each[:2] == cell[:2]), "")
     if known:
         return known
     swing = "" if cell.swing == FULL else cell.swing
@@ -33,9 +33,7 @@ def end_measuring(desk: Desk, player: str, started: Collection[str] = ()) -> Don
     """
     settle_shots(desk)
     player = desk.workspace.pick_player(player)
-    hit = [
-        (cell, desk.workspace.pick_test(player, cell.test)[2]) for cell in measuring_cells(desk, player) if cell.test
-    ]
+    hit = [(cell, desk.workspace.pick_test(player, cell.test)[2]) for cell in todays_cells(desk, player) if cell.test]
     resting = [(cell.club, cell.test) for cell, test in hit if cell.swing == FULL and _has_carry(test)]
     empty = [cell.test for cell, test in hit if cell.test in started and not test.shots]
     bag = {club.address: club.evidence for club in desk.workspace.bag(player).club}

@@ -1,6 +1,6 @@
 """Measuring a bag: every club with a full shot, then the wedges with the player's partial swings, cell by cell."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from datetime import date
 from typing import NamedTuple
 
@@ -41,9 +41,20 @@ def measuring_cells(desk: Desk, player: str) -> tuple[MeasuringCell, ...]:
     """
     player = desk.workspace.pick_player(player)
     bag, record = desk.workspace.bag(player), desk.workspace.player(player)
+    return _with_tests(desk, player, bag, record, _known(desk, player, bag, record))
+
+
+def todays_cells(desk: Desk, player: str) -> tuple[MeasuringCell, ...]:
+    """As ``measuring_cells``, without the carries known before, which take a flight each to compute."""
+    player = desk.workspace.pick_player(player)
+    return _with_tests(desk, player, desk.workspace.bag(player), desk.workspace.player(player), {})
+
+
+def _with_tests(
+    desk: Desk, player: str, bag: Bag, record: Player, known: Mapping[tuple[str, str], MeasuringCell]
+) -> tuple[MeasuringCell, ...]:
     name = todays_session(desk, player)
     session = desk.workspace.session(player, name) if name else None
-    known = _known(desk, player, bag, record)
     out = []
     for club, swing in _cells(bag, record):
         cell = known.get((club.address, swing), MeasuringCell(club.address, swing))
