@@ -1,6 +1,6 @@
 """Findings about a bag as a whole, and each club's carry from its own tests."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import TYPE_CHECKING
 
 from fitlog.records.bag import Bag, Club
@@ -69,15 +69,13 @@ def carries(desk: Desk, player: str, bag: Bag | None = None) -> "dict[str, Carry
     return {each.slot: each for each in sorted(found, key=lambda each: -each.reference_yd)}
 
 
-def carry_ladder(desk: Desk, player: str, bag: Bag | None = None) -> "tuple[tuple[Carry, ...], tuple[Step, ...]]":
-    """The tested carries of the clubs carried, longest first, and the steps between them."""
+def carry_ladder(known: "Mapping[str, Carry]", bag: Bag) -> "tuple[tuple[Carry, ...], tuple[Step, ...]]":
+    """Of the known ``carries``, those of the clubs carried, longest first, and the steps between them."""
     from fitlog.coherence.carries import carry_steps
 
-    player = desk.workspace.pick_player(player)
-    carried = (bag or desk.workspace.bag(player)).carried
-    addresses = {club.address for club in carried}
-    known = tuple(each for slot, each in carries(desk, player, bag).items() if slot in addresses)
-    return known, carry_steps(known, carried)
+    addresses = {club.address for club in bag.carried}
+    carried = tuple(each for address, each in known.items() if address in addresses)
+    return carried, carry_steps(carried, bag.carried)
 
 
 def known_clubs(desk: Desk, player: str, bag: Bag | None = None) -> "dict[str, KnownClub]":

@@ -3,7 +3,7 @@
 from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.saving.desk import Desk
-from fitlog.views.bag.checks import carry_ladder
+from fitlog.views.bag.checks import carries, carry_ladder
 
 if TYPE_CHECKING:
     from fitlog.coherence.carries import Carry, Step
@@ -39,10 +39,11 @@ def gaps(desk: Desk, player: str) -> Gaps:
     from fitlog.records.slots import PUTTER
 
     player = desk.workspace.pick_player(player)
-    known, steps = carry_ladder(desk, player)
+    bag = desk.workspace.bag(player)
+    known, steps = carry_ladder(carries(desk, player, bag), bag)
     step_from = {step.longer: step for step in steps}
     rows = [GapRow(each.slot, each, step_from.get(each.slot)) for each in known]
     tested = {each.slot for each in known}
-    carried = [club for club in desk.workspace.bag(player).carried if club.of_kind != PUTTER]
+    carried = [club for club in bag.carried if club.of_kind != PUTTER]
     rows += [GapRow(club.address, None, None) for club in carried if club.address not in tested]
     return Gaps(player, tuple(rows), "; ".join(filter(None, (describe_tests(known), describe_air(known)))))

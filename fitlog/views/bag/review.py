@@ -4,7 +4,7 @@ from typing import NamedTuple
 
 from fitlog.coherence.carries import Carry, Step
 from fitlog.saving.desk import Desk
-from fitlog.views.bag.checks import carries
+from fitlog.views.bag.checks import carries, carry_ladder
 from fitlog.views.bag.overview import Remarks, remarks
 from fitlog.views.carries.swings import SwingMatrix, swing_matrix
 
@@ -23,14 +23,7 @@ def review_bag(desk: Desk, player: str) -> BagReview:
 
     Raises UsageError for a player who is not there, BrokenFile for a broken bag.
     """
-    from fitlog.coherence.carries import carry_steps
-
     bag = desk.workspace.bag(player)
     known = carries(desk, player, bag)
-    carried = [known[club.address] for club in bag.carried if club.address in known]
-    return BagReview(
-        remarks(desk, player),
-        tuple(known.values()),
-        carry_steps(carried, bag.carried),
-        swing_matrix(desk, player, known),
-    )
+    _, steps = carry_ladder(known, bag)
+    return BagReview(remarks(desk, player), tuple(known.values()), steps, swing_matrix(desk, player, known))

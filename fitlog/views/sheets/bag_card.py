@@ -77,7 +77,7 @@ def bag_card(desk: Desk, player: str, at: str = "", venue: str = "") -> BagCard:
         CardClub(known, carries.get(place), bool(ages.get(place)) and all(aged.stale for aged in ages[place]))
         for place, known in checks.known_clubs(desk, player, bag).items()
     )
-    _, steps = checks.carry_ladder(desk, player, bag)
+    _, steps = checks.carry_ladder(carries, bag)
     found = tuple(checks.findings(desk, player, bag=bag))
     record, units = desk.workspace.player(player), desk.workspace.settings_at_hand().units
     carried = None if at else carry_card(desk, player, venue)

@@ -48,7 +48,7 @@ def test_tested_carries_by_slot(kept: Desk) -> None:
     assert list(found) == ["driver"]
     assert found["driver"].n == 8
     assert found["driver"].mean_yd == pytest.approx((3 * 230 + 3 * 231 + 2 * 232) / 8)
-    known, steps = checks.carry_ladder(kept, "mo")
+    known, steps = checks.carry_ladder(checks.carries(kept, "mo"), kept.workspace.bag("mo"))
     assert ([each.slot for each in known], steps) == (["driver"], ())
 
 
