@@ -2,13 +2,13 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager, suppress
-from datetime import datetime
 from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.history.differences import Difference, file_differences, summary
 from fitlog.history.message import Message
 from fitlog.records.errors import BrokenFile, FitlogError, Refusal, UsageError
 from fitlog.records.settings import GET_NEWER, newer_schema_message
+from fitlog.saving.carry_out import SAVE, carry_out, finish
 from fitlog.saving.desk import Desk, refuse_past
 from fitlog.workspace import pending
 from fitlog.workspace.files import as_mark, as_text, read_bytes, write_whole
@@ -22,9 +22,7 @@ from fitlog.workspace.rollback import Kept, clear_left
 if TYPE_CHECKING:
     from fitlog.workspace.documents import Document
 
-_SAVE = "save"
 _SHOTS = "shots"
-_SYNC = "sync-"
 
 
 class Done(NamedTuple):
@@ -144,7 +142,7 @@ class Save:
         }
         files |= {name: (content_hash(self._before[name]), None) for name in removed}
         now = self.desk.now()
-        waiting = Pending(_SAVE, files, message.text(), now.isoformat())
+        waiting = Pending(SAVE, files, message.text(), now.isoformat())
         self.desk.history.check_ready()
         self._check_untouched(files)
         new = [name for name in changed if self._before[name] is None]
@@ -243,93 +241,6 @@ def _checked(name: str, text: str) -> None:
     except BrokenFile as broken:
         first = broken.problems[0]
         raise Refusal(f"{first.key}: {first.what}" if first.key else first.what, do=first.do) from broken
-
-
-def carry_out(desk: Desk, waiting: Pending, when: datetime | None, new: Sequence[str]) -> str:
-    """Write the files of a save and commit them, or leave everything as it was; returns the commit.
-
-    The history was seen to be ready. ``new`` are the files that the last commit does not have. Raises Refusal where
-    nothing was saved; then nothing of it will be, not even later.
-    """
-    wanted = {name: None if text is None else as_bytes(text) for name, (_, text) in waiting.files.items()}
-    kept = Kept(desk.root, wanted)
-    tip = _branch_tip(desk)
-    try:
-        pending.put(desk.root, waiting)
-        pending.write(desk.root, waiting)
-        commit = desk.history.commit([*waiting.files], waiting.message, when, new, is_ready=True)
-    except Exception:
-        commit = _commit_nevertheless(desk, tip, waiting.message)
-        if not commit:
-            _take_back(desk, waiting, kept, new)
-            raise
-    finally:
-        kept.drop()
-    with suppress(FitlogError):  # a note that stays is seen to be done at the next save
-        pending.drop(desk.root, waiting.name)
-    return commit
-
-
-def _branch_tip(desk: Desk) -> str:
-    try:
-        return desk.history.head()
-    except FitlogError:
-        return ""
-
-
-def _commit_nevertheless(desk: Desk, tip: str, message: str) -> str:
-    """The commit of this save where git failed only after it had made it, else an empty string."""
-    try:
-        since = desk.history.entries(start=f"{tip}..HEAD" if tip else "HEAD", limit=20)
-        made = next((each for each in since if desk.history.message_of(each.commit) == message), None)
-    except FitlogError:
-        return ""
-    return made.commit if made else ""
-
-
-def _take_back(desk: Desk, waiting: Pending, kept: Kept, new: Sequence[str]) -> None:
-    """Undo a save that was refused; what cannot be undone now is undone before the next save."""
-    with suppress(FitlogError, OSError):
-        refused = pending.refuse(desk.root, waiting.name)
-        if kept.restore():
-            with suppress(FitlogError):
-                desk.history.git.refresh(new)
-            pending.drop(desk.root, refused)
-
-
-def finish(desk: Desk, waiting: Pending) -> list[str]:
-    """Finish a save or sync that was cut short, take back one that was refused, or commit shots that were typed.
-
-    Returns what to tell a person.
-    """
-    if waiting.name.startswith(_SYNC):
-        from fitlog.saving.apply_commit import finish_move
-
-        return finish_move(desk, waiting)
-    if pending.is_refused(waiting):
-        back = pending.take_back(desk.root, waiting, lambda name: desk.history.bytes_at("HEAD", name))
-        desk.history.git.refresh(back)
-        pending.drop(desk.root, waiting.name)
-        return []
-    done = pending.finish(desk.root, waiting)
-    notes = []
-    if missing := [name for name in waiting.files if name not in done]:
-        meanwhile = "while a save was interrupted" if waiting.name == _SAVE else "after shots were typed into it"
-        notes.append(
-            f"{', '.join(missing)} was changed by hand {meanwhile}; "
-            "the hand edit stands, and the text that was to be saved is kept in .fitlog/drafts"
-        )
-    open_ = [name for name in done if not desk.history.is_as_committed(name, read_bytes(desk.root, name))]
-    subject = waiting.message.partition("\n")[0]
-    if open_:
-        when = datetime.fromisoformat(waiting.when) if desk.stamp else None
-        desk.history.commit(open_, waiting.message, when)
-        if waiting.name == _SAVE:
-            notes.append(f"finished an interrupted save: {subject}")
-    else:  # git may have died between its commit and its index
-        desk.history.git.refresh(done)
-    pending.drop(desk.root, waiting.name)
-    return notes
 
 
 def _commit_edit(desk: Desk, name: str, data: bytes | None) -> str:

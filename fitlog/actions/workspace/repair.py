@@ -10,8 +10,8 @@ from fitlog.history.git_errors import GitRefused
 from fitlog.history.repository import DRIVER, attributes_are_ours, check_repository, prepare_repository
 from fitlog.records.errors import FitlogError
 from fitlog.records.plurals import format_count
+from fitlog.saving.carry_out import finish
 from fitlog.saving.desk import Desk, refuse_past
-from fitlog.saving.save import finish
 from fitlog.workspace import pending
 from fitlog.workspace.lock import locked
 

@@ -1,0 +1,102 @@
+"""Carry a save out whole or not at all, and finish one that was cut short."""
+
+from collections.abc import Sequence
+from contextlib import suppress
+from datetime import datetime
+
+from fitlog.records.errors import FitlogError
+from fitlog.saving.desk import Desk
+from fitlog.workspace import pending
+from fitlog.workspace.files import read_bytes
+from fitlog.workspace.pending import Pending, as_bytes
+from fitlog.workspace.rollback import Kept
+
+SAVE = "save"
+_SYNC = "sync-"
+
+
+def carry_out(desk: Desk, waiting: Pending, when: datetime | None, new: Sequence[str]) -> str:
+    """Write the files of a save and commit them, or leave everything as it was; returns the commit.
+
+    The history was seen to be ready. ``new`` are the files that the last commit does not have. Raises Refusal where
+    nothing was saved; then nothing of it will be, not even later.
+    """
+    wanted = {name: None if text is None else as_bytes(text) for name, (_, text) in waiting.files.items()}
+    kept = Kept(desk.root, wanted)
+    tip = _branch_tip(desk)
+    try:
+        pending.put(desk.root, waiting)
+        pending.write(desk.root, waiting)
+        commit = desk.history.commit([*waiting.files], waiting.message, when, new, is_ready=True)
+    except Exception:
+        commit = _commit_nevertheless(desk, tip, waiting.message)
+        if not commit:
+            _take_back(desk, waiting, kept, new)
+            raise
+    finally:
+        kept.drop()
+    with suppress(FitlogError):  # a note that stays is seen to be done at the next save
+        pending.drop(desk.root, waiting.name)
+    return commit
+
+
+def _branch_tip(desk: Desk) -> str:
+    try:
+        return desk.history.head()
+    except FitlogError:
+        return ""
+
+
+def _commit_nevertheless(desk: Desk, tip: str, message: str) -> str:
+    """The commit of this save where git failed only after it had made it, else an empty string."""
+    try:
+        since = desk.history.entries(start=f"{tip}..HEAD" if tip else "HEAD", limit=20)
+        made = next((each for each in since if desk.history.message_of(each.commit) == message), None)
+    except FitlogError:
+        return ""
+    return made.commit if made else ""
+
+
+def _take_back(desk: Desk, waiting: Pending, kept: Kept, new: Sequence[str]) -> None:
+    """Undo a save that was refused; what cannot be undone now is undone before the next save."""
+    with suppress(FitlogError, OSError):
+        refused = pending.refuse(desk.root, waiting.name)
+        if kept.restore():
+            with suppress(FitlogError):
+                desk.history.git.refresh(new)
+            pending.drop(desk.root, refused)
+
+
+def finish(desk: Desk, waiting: Pending) -> list[str]:
+    """Finish a save or sync that was cut short, take back one that was refused, or commit shots that were typed.
+
+    Returns what to tell a person.
+    """
+    if waiting.name.startswith(_SYNC):
+        from fitlog.saving.apply_commit import finish_move
+
+        return finish_move(desk, waiting)
+    if pending.is_refused(waiting):
+        back = pending.take_back(desk.root, waiting, lambda name: desk.history.bytes_at("HEAD", name))
+        desk.history.git.refresh(back)
+        pending.drop(desk.root, waiting.name)
+        return []
+    done = pending.finish(desk.root, waiting)
+    notes = []
+    if missing := [name for name in waiting.files if name not in done]:
+        meanwhile = "while a save was interrupted" if waiting.name == SAVE else "after shots were typed into it"
+        notes.append(
+            f"{', '.join(missing)} was changed by hand {meanwhile}; "
+            "the hand edit stands, and the text that was to be saved is kept in .fitlog/drafts"
+        )
+    open_ = [name for name in done if not desk.history.is_as_committed(name, read_bytes(desk.root, name))]
+    subject = waiting.message.partition("\n")[0]
+    if open_:
+        when = datetime.fromisoformat(waiting.when) if desk.stamp else None
+        desk.history.commit(open_, waiting.message, when)
+        if waiting.name == SAVE:
+            notes.append(f"finished an interrupted save: {subject}")
+    else:  # git may have died between its commit and its index
+        desk.history.git.refresh(done)
+    pending.drop(desk.root, waiting.name)
+    return notes
