@@ -286,7 +286,7 @@ def test_a_program_that_died_is_finished(desk: Desk, monkeypatch: pytest.MonkeyP
     class Killed(BaseException):
         pass
 
-    def die(*_: object) -> None:
+    def die(*_: object, **__: object) -> None:
         raise Killed
 
     with monkeypatch.context() as patch:
