@@ -84,7 +84,7 @@ class Call:
         return given
 
     def report(self, done: "Done", **more: Any) -> int:
-        """Report what an action did: the subject in golf words, every difference, and the commit."""
+        """Report what an action did: the subject in golf words and every difference."""
         for each in done.notes:
             output.print_note(each)
         try:
@@ -93,8 +93,6 @@ class Call:
                 return 0
             output.print_line(done.subject)
             print_differences([text for each in done.differences if (text := str(each)) not in done.subject])
-            if done.commit:
-                output.print_line(f"commit {done.commit[:8]}")
         except OSError as error:  # it was saved all the same
             self.lost = error
         return 0

@@ -50,7 +50,9 @@ def test_a_player_who_is_not_there_ends_alike_everywhere(fitlog: Run) -> None:
         "report verdict": ["nobody", "last"], "report day": None, "diff": ["nobody", "HEAD"],
         "why": ["nobody", "3w", "length_in"], "restore": ["nobody", "--to", "HEAD", "--reason", "x"],
         "guess": ["nobody", "last", "carry_yd=2..8"], "decide-again": ["nobody", "last"],
-        "whichchange": ["nobody", "3w"],
+        "whichchange": ["nobody", "3w"], "part keep": ["nobody", "3w", "shaft"],
+        "player set": ["nobody", "--set", "name=A", "--reason", "x"],
+        "player criteria": ["nobody", "3w", "carry_yd:at_least=1", "--reason", "x"],
         "undo": None, "choices": None, "choose": None, "watch": ["nobody", "/tmp"], "import": ["nobody", __file__],
     }  # fmt: skip
     for name in table.names():

@@ -25,7 +25,10 @@ def test_two_vans_and_a_choice(desk: Desk, anywhere: Run, tmp_path: Path) -> Non
     ran = anywhere("-w", first, "sync", place)
     assert (ran.status, ran.out) == (0, f"Received 0 changes, sent 5 changes: {place}\n")
     made = anywhere("init", second, "--from", place)
-    assert made.out.startswith(f"Workspace from {place}, in {second}, at commit ")
+    first_line, last_change = made.out.splitlines()
+    assert first_line == f"Workspace from {place}, in {second}"
+    assert last_change.startswith("Its last change, of 20")
+    assert last_change.endswith(f": {desk.history.entries(limit=1)[0].subject}")
     set_(anywhere, first, "length_in=42.5")
     set_(anywhere, second, "length_in=42")
     assert anywhere("-w", first, "sync").status == 0
@@ -39,7 +42,7 @@ def test_two_vans_and_a_choice(desk: Desk, anywhere: Run, tmp_path: Path) -> Non
     (choice,) = anywhere("-w", second, "choices", "--json").json["choices"]
     assert (choice["place"], choice["key"], choice["settled"]) == ("3w", "setup", False)
     ran = anywhere("-w", second, "choose", choice["id"], "other", "--reason", "hit both")
-    assert ran.out.startswith(f"Choice: 3w: {choice['other']['said']}")
+    assert ran.out.startswith(f"Choice: 3w: {choice['other']['text']}")
     assert anywhere("-w", second, "choices").out == "There is no choice to make.\n"
     assert anywhere("-w", second, "sync", "--json").json["sent"] == 1
     assert anywhere("-w", second, "choose", "zzz", "other", "--reason", "x").status == 2

@@ -619,7 +619,7 @@ def test_what_cannot_be_saved_in_can_still_be_backed_up(desk: Desk, tmp_path: Pa
     done = backups.backup(desk, str(tmp_path / "van.bundle"))
     assert "only what was committed before is in it: " in done.notes[0]
     with Desk(str(tmp_path / "again")) as again:
-        assert backups.init_from(again, str(tmp_path / "van.bundle")) == desk.history.head()
+        assert backups.init_from(again, str(tmp_path / "van.bundle")).commit == desk.history.head()
 
 
 def test_a_workspace_of_a_newer_fitlog_is_read_and_not_written(desk: Desk, tmp_path: Path) -> None:
@@ -670,7 +670,7 @@ def test_starting_from_what_cannot_be_reached_may_be_tried_again(desk: Desk, tmp
         with pytest.raises(Refusal, match="it holds no fitlog workspace"):
             backups.init_from(new, str(shared))
         exchange.sync(desk, str(shared))
-        assert backups.init_from(new, str(shared)) == desk.history.head()
+        assert backups.init_from(new, str(shared)).commit == desk.history.head()
         sound(new)
 
 

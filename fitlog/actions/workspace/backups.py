@@ -5,6 +5,7 @@ import shutil
 from typing import NamedTuple
 
 from fitlog.actions.workspace.create import new_folder
+from fitlog.history.message import Entry
 from fitlog.records.errors import FitlogError, Refusal
 from fitlog.records.settings import GET_NEWER, newer_schema_message
 from fitlog.saving.desk import Desk
@@ -67,8 +68,8 @@ def backup(desk: Desk, file: str) -> Backup:
     return Backup(path, os.path.getsize(path), commits, tuple(notes))
 
 
-def init_from(desk: Desk, source: str) -> str:
-    """Make the desk's folder the workspace that a backup file or a shared repository holds; returns its last commit.
+def init_from(desk: Desk, source: str) -> Entry:
+    """Make the desk's folder the workspace that a backup file or a shared repository holds; returns its last change.
 
     A shared repository is remembered as the one to sync with.
     Raises Refusal where the folder holds other things or the source is no workspace.
@@ -97,7 +98,7 @@ def init_from(desk: Desk, source: str) -> str:
         git.run("update-ref", "-d", remote.TRACKING)
     else:
         remote.remember(git, address)
-    return commit
+    return desk.history.entries(limit=1)[0]
 
 
 def _fetch_workspace(desk: Desk, address: str) -> str:

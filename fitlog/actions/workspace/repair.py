@@ -124,7 +124,7 @@ def _branch(desk: Desk) -> list[str]:
         if _ID.fullmatch(commit) and git.once("cat-file", "-e", commit + "^{tree}")[0] == 0:
             os.makedirs(os.path.dirname(path), exist_ok=True)
             _write(path, commit + "\n")
-            return [f"the branch main was damaged; it is back at its last commit, {commit[:8]}"]
+            return ["the branch main was damaged; it is back at its last commit"]
     return [
         "!the branch main is damaged and git's log of it is too: restore a backup with fitlog init DIR --from FILE"
     ]

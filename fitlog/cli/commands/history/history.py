@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 _PAGE = 40
 _ALL = 1_000_000
 _LOOKING = "looking through the history"
+_IDS = "The eight characters after the time name a change: type them after restore --to or bag --at, or for diff."
 
 
 def history_arguments(parser: ArgumentParser) -> None:
@@ -33,6 +34,7 @@ def history_arguments(parser: ArgumentParser) -> None:
         "--skip", metavar="N", type=parsing.whole_number, default=0, help="how many to pass over first"
     )
     parser.add_argument("--raw", action="store_true", help="each change line by line, as git shows it")
+    parser.epilog = _IDS
 
 
 def history(call: Call) -> int:
@@ -149,6 +151,7 @@ def why_arguments(parser: ArgumentParser) -> None:
     what = "a dotted key, such as shaft.tip_trim_in; else whether the club is carried"
     made = parser.add_argument("key", metavar="KEY", nargs="?", default="", help=what)
     parsing.from_shell(made, "keys")
+    parser.epilog = _IDS
 
 
 def why(call: Call) -> int:

@@ -51,11 +51,12 @@ def _init_from(call: Call, root: str) -> int:
     if call.args.name:
         raise UsageError("a workspace that is there already keeps its name", do="leave out --name or --from")
     with Desk(root) as desk, show_activity("getting the workspace"):
-        commit = init_from(desk, call.args.source)
+        last = init_from(desk, call.args.source)
     if call.json:
-        output.print_json({"workspace": root, "commit": commit})
+        output.print_json({"workspace": root, "commit": last.commit})
     else:
-        output.print_line(f"Workspace from {call.args.source}, in {root}, at commit {commit[:8]}")
+        output.print_line(f"Workspace from {call.args.source}, in {root}")
+        output.print_line(f"Its last change, of {last.when:%Y-%m-%d %H:%M}: {last.subject}")
     return 0
 
 
