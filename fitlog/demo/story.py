@@ -1,6 +1,6 @@
 """The story's order: its chapters by date, whoever they are about."""
 
-from fitlog.demo import amateur, customer, tour
+from fitlog.demo import amateur, customer, searches, tour
 from fitlog.demo.replay import Teller
 
 
@@ -17,6 +17,7 @@ def tell(teller: Teller) -> None:
     amateur.ends_his_season(teller)
     tour.joins_the_tour(teller)
     amateur.changes_the_ball(teller)
+    searches.mends_the_4_hybrid(teller)
     tour.looks_up_the_courses(teller)
     tour.tries_high_lofted_woods(teller)
     tour.tries_drivers(teller)
@@ -26,8 +27,11 @@ def tell(teller: Teller) -> None:
     tour.leaves_the_driver_out(teller)
     amateur.hits_the_5_wood_again(teller)
     customer.wants_a_6_iron_that_stops(teller)
+    searches.alters_the_3_hybrid(teller)
     customer.grows_out_of_his_clubs(teller)
     tour.trusts_the_new_shaft(teller)
     amateur.swaps_the_wedges(teller)
     tour.walks_through_her_wedges(teller)
     customer.trusts_the_new_iron(teller)
+    searches.asks_about_the_3_hybrid(teller)
+    searches.finds_what_ails_the_4_hybrid(teller)

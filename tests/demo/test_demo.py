@@ -16,6 +16,7 @@ from fitlog.bench.club import AddedWeight, ClubParts, assemble
 from fitlog.bench.masses import sums
 from fitlog.bench.readings import sentence
 from fitlog.demo.shots import COLUMNS, SHOTS
+from fitlog.evidence.comparison.halving import REGAINED
 from fitlog.flight.air import Air
 from fitlog.flight.launch import Launch, Wind
 from fitlog.flight.trajectory import fly
@@ -27,6 +28,7 @@ from fitlog.saving.desk import Desk
 from fitlog.views.bag.checks import carries
 from fitlog.views.bench.setup import lay_out
 from fitlog.views.bench.sheet import work_out
+from fitlog.views.history.which_change import look_at_search, running_searches
 from fitlog.views.verdict.evidence import assessment, numbers
 from fitlog.views.workspace.checks import check
 from fitlog.views.workspace.hand_edits import hand_edits
@@ -111,7 +113,7 @@ def test_nothing_in_it_is_broken_or_odd_and_nothing_waits(told: Desk) -> None:
 
 def test_the_history_tells_what_the_readme_promises(told: Desk) -> None:
     entries = told.history.entries()
-    assert 60 <= len(entries) <= 90
+    assert 60 <= len(entries) <= 100
     actions = {entry.action for entry in entries}
     assert actions >= {
         *(
@@ -139,6 +141,7 @@ def test_the_history_tells_what_the_readme_promises(told: Desk) -> None:
             "leave",
             "session",
             "venue",
+            "search",
         ),
     }
     times = [entry.when for entry in entries]
@@ -160,6 +163,16 @@ def test_a_retest_became_a_keep_and_the_driver_is_the_proven_one_again(told: Des
     assert before.setup == test.setup
     assert clubs["7w"].standing == clubs["driver"].standing == "proven"
     assert clubs["driver"].setup.head.model == "Quince 10.5"
+
+
+def test_one_search_named_the_change_and_one_waits_for_its_first_setup(told: Desk) -> None:
+    (ended,) = told.workspace.searches("arvid-pellow")
+    found = look_at_search(told, "arvid-pellow", ended)
+    assert (found.result, found.record.result) == ("shaft", "shaft")
+    assert [each.answer for each in found.steps] == [REGAINED, REGAINED]
+    (running,) = running_searches(told, "jossie-wrenfield")
+    assert (running.record.slot, running.steps) == ("3h", ())
+    assert running.conclusion == "hit next: the club with grip as then"
 
 
 def test_one_trial_goes_over_three_days_at_three_heights(told: Desk) -> None:
