@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from fitlog.bench.points import format_points
 from fitlog.coherence.carries import describe_tests
-from fitlog.coherence.findings import NOT_CHECKED, group
+from fitlog.coherence.findings import NOT_CHECKED, fold_evidence, group
 from fitlog.coherence.known import COMPUTED, READ, Known
 from fitlog.records.plurals import format_count
 from fitlog.records.refs import ClubRef
@@ -36,16 +36,16 @@ def document(card: BagCard, initials: bool = False) -> Document:
     """The card for the pocket, and behind it the bag in full."""
     units = Units(card.units)
     name = display_name(card.player, initials)
-    pages = (pocket_page(card, name, units), _full_page(card, name, units, initials))
+    pages = (pocket_page(card, name, units), _full_page(card, name, units))
     return Document(f"Bag: {name}", pages, FOOT)
 
 
-def _full_page(card: BagCard, name: str, units: Units, initials: bool) -> Page:
+def _full_page(card: BagCard, name: str, units: Units) -> Page:
     """Specs, measurements, standing, ladders, make-ups, what to look at."""
     blocks: list[Block] = [_clubs(card, units)]
     lofts, carries = _lofts(card), _carries(card, units)
     right: list[Block] = [Heading("Carries, as tested"), *carries] if carries else []
-    right += [*_makeups(card), *_findings(card, "" if initials or card.at else card.player_id)]
+    right += [*_makeups(card), *_findings(card)]
     if lofts:
         blocks.append(Pair((Heading("Lofts"), *lofts), tuple(right)))
     else:
@@ -166,14 +166,15 @@ def _slot(address: str) -> str:
     return ClubRef.parse(address).slot
 
 
-def _findings(card: BagCard, player_id: str) -> list[Block]:
+def _findings(card: BagCard) -> list[Block]:
     """What to look at; what could not be checked is counted, for the card has no room for it."""
-    listed = group([each for each in card.findings if each.level != NOT_CHECKED])
+    heads = heads_of(each.club for each in card.clubs)
+    named = [each._replace(slot=club_name(each.slot, heads) if each.slot else "") for each in card.findings]
+    listed = fold_evidence(group([each for each in named if each.level != NOT_CHECKED]))
     lines = [without_ids(Units(card.units).sentence(str(each))) for each in listed]
     unknown = sum(each.level == NOT_CHECKED for each in card.findings)
     out: list[Block] = [Heading("To look at")]
     out.append(Bullets(tuple(lines), "warn") if lines else Paragraph("Nothing was found."))
     if unknown:
-        where = f"; fitlog findings {player_id} lists them" if player_id else ""
-        out.append(Paragraph(f"{unknown} checks could not be made for want of data{where}.", "quiet"))
+        out.append(Paragraph(f"{unknown} checks could not be made for want of data.", "quiet"))
     return out

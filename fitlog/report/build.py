@@ -1,6 +1,6 @@
 """The build sheet: parts, cuts, the head weight for the swing weight, blanks to measure into, cautions."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from fitlog.bench.cautions import CAUTIONS, DEFERS
 from fitlog.bench.points import parse
@@ -23,7 +23,7 @@ from fitlog.report.document import (
     Table,
     plain_row,
 )
-from fitlog.report.values import display_name
+from fitlog.report.values import club_name, display_name, without_ids
 from fitlog.views.bench.parts import STOCK, measured_values, sheet_values
 from fitlog.views.sheets.bag_card import BuildClub, BuildSheet
 
@@ -48,7 +48,8 @@ def document(sheet: BuildSheet, initials: bool = False) -> Document:
     cautions: list[Block] = [Heading("Cautions (common practice)"), Bullets(CAUTIONS, "quiet")]
     cautions.append(Paragraph(DEFERS, "quiet"))
     alone = cautions if len(sheet.clubs) == 1 else []  # of a set they stand once, on its first page
-    pages = [_page(club, subtitle, alone) for club in sheet.clubs]
+    heads = _heads(sheet)
+    pages = [_page(club, _name(club, heads), subtitle, alone) for club in sheet.clubs]
     if len(sheet.clubs) > 1:
         pages.insert(
             0,
@@ -70,7 +71,7 @@ def _length_word(sheet: BuildSheet) -> str:
 
 def _set(sheet: BuildSheet) -> Table:
     heads = ("", "Length", "Tip trim", "Cut shaft", "Butt trim", "Head", "SW", "Target SW", "Head for target")
-    rows = []
+    rows, of_place = [], _heads(sheet)
     for club in sheet.clubs:
         plan, parts, sums = club.sheet.cut.plan, club.sheet.components.parts, club.sheet.sums
         cuts = (
@@ -81,7 +82,7 @@ def _set(sheet: BuildSheet) -> Table:
         head = club.head.becomes if club.head else None
         rows.append(
             (
-                Cell(club.work.place),
+                Cell(_name(club, of_place)),
                 *(Cell(_length(each, club)) for each in cuts),
                 Cell(_grams(parts.head_mass_g)),
                 Cell(sums.swing_weight if sums else "–", computed=True),
@@ -105,7 +106,18 @@ def _grams(value: float | None) -> str:
     return "–" if value is None else f"{value:.1f}"
 
 
-def _page(club: BuildClub, subtitle: str, cautions: Sequence[Block]) -> Page:
+def _heads(sheet: BuildSheet) -> dict[str, str]:
+    return {club.work.place: club.work.setup.head.model or "" for club in sheet.clubs}
+
+
+def _name(club: BuildClub, heads: Mapping[str, str]) -> str:
+    """A club of the bag by its slot, with its head where two share it; a test by its slot and day."""
+    if club.work.place in ("", club.work.slot) or club.work.place.startswith(f"{club.work.slot}#"):
+        return club_name(club.work.place, heads) if club.work.place else club.work.slot
+    return f"{club.work.slot}, test of {without_ids(club.work.place)}"
+
+
+def _page(club: BuildClub, name: str, subtitle: str, cautions: Sequence[Block]) -> Page:
     left: list[Block] = [Heading("Cut plan"), *_cut(club)]
     right: list[Block] = [Heading("Weight"), *_weight(club)]
     blocks: list[Block] = [Heading("Parts"), _parts(club), Pair(tuple(left), tuple(right))]
@@ -118,7 +130,7 @@ def _page(club: BuildClub, subtitle: str, cautions: Sequence[Block]) -> Page:
     if notes := (*club.sheet.notes, *_loft_note(club)):
         blocks += [Heading("Notes"), Bullets(notes)]
     blocks += cautions
-    return Page(f"Build: {club.work.slot}", f"{subtitle} · {club.work.place}", tuple(blocks))
+    return Page(f"Build: {name}", subtitle, tuple(blocks), kind="large")
 
 
 def _loft_note(club: BuildClub) -> tuple[str, ...]:

@@ -18,7 +18,7 @@ def document(card: CarryCard, initials: bool = False) -> Document:
     """One page."""
     units = Units(card.units)
     who = display_name(card.player, initials)
-    what = " · ".join(filter(None, (who, card.makeup, card.place.name, card.place.words)))
+    what = " · ".join(filter(None, (who, card.makeup, card.place.name, *_ground(card), card.place.words)))
     blocks: list[Block] = []
     if card.lines:
         blocks.append(Pair((_clubs(card, units),), (_effects(card, units),)))
@@ -27,7 +27,16 @@ def document(card: CarryCard, initials: bool = False) -> Document:
     blocks += _untested(card)
     blocks += _wedges(card, units)
     blocks += _notes(card, units)
-    return Document(f"Carries: {who}", (Page("Carries", what, tuple(blocks)),), FOOT)
+    return Document(f"Carries: {who}", (Page("Carries", what, tuple(blocks), kind="large"),), FOOT)
+
+
+def _ground(card: CarryCard) -> Iterable[str]:
+    """How high the venue lies and what its ground is like, where its file says so."""
+    venue = card.place.venue
+    if venue is not None and venue.altitude_m is not None:
+        yield f"{venue.altitude_m:,.0f} m up"
+    if venue is not None and venue.ground:
+        yield venue.ground
 
 
 def _clubs(card: CarryCard, units: Units) -> Table:

@@ -14,10 +14,11 @@ from fitlog.records.glossary import shot_heading
 from fitlog.records.plurals import plural
 from fitlog.records.session import MEASURES
 from fitlog.report.document import Block, Bullets, Cell, Figure, Heading, Pair, Paragraph, Table, Tone
-from fitlog.report.values import Units
+from fitlog.report.values import Units, without_ids
 from fitlog.views.evidence.effects import format_effect, words_of
 from fitlog.views.evidence.presentation import COMPUTED, LIMITS, NO_CRITERION, ODD, describe_more
 from fitlog.views.sheets.verdict_sheet import ShotRow, TestedSetup, VerdictSheet
+from fitlog.views.verdict.days import TOGETHER
 from fitlog.views.verdict.flights import TOLD, Modelled
 
 _FIRST = (
@@ -262,12 +263,13 @@ def _pattern(series: Series, units: Units) -> str:
 
 
 def sentences(sheet: VerdictSheet, *kinds: str) -> list[Block]:
-    """The sentences of some kinds, each kind under its heading."""
+    """The sentences of some kinds, each kind under its heading; paper names no address and no command."""
     out: list[Block] = []
     for each in sheet.presentation.sections:
         if each.kind in kinds:
             heading = f"{each.heading[:1].upper()}{each.heading[1:]}"
-            out += [Heading(f"≈ {heading}" if each.kind == COMPUTED else heading), Bullets(each.sentences)]
+            lines = tuple(without_ids(line).removesuffix(f": {TOGETHER}") for line in each.sentences)
+            out += [Heading(f"≈ {heading}" if each.kind == COMPUTED else heading), Bullets(lines)]
     return out
 
 

@@ -133,6 +133,7 @@ def _table(table: Table) -> str:
     return note + _scroll(f"<table{kind}>{caption}<thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table>")
 
 
+_SHORT = 16  # letters of a toned cell that stands on one line; a sentence of several candidates must break
 _DAY = re.compile(r"\b\d{4}-\d{2}-\d{2}\b")
 _WHOLE = r'<span class="day">\g<0></span>'  # a day is not broken at its hyphens
 
@@ -152,6 +153,7 @@ def _cell(cell: Cell, place: int, table: Table) -> str:
             (_place(place, table), True),
             ("computed", cell.computed),
             ("struck", cell.struck),
+            ("whole", bool(cell.tone) and len(cell.text) <= _SHORT),
             ("none", cell.text in ("", "–")),
         )
         if so and name

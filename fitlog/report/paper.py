@@ -26,7 +26,9 @@ def zoom(page: Page) -> float:
     if page.kind == "pocket":
         return round(min(1.0, _POCKET_MM / _pocket_mm(page)), 2)
     if page.kind in ("signed", "large"):
-        size = min(LARGEST, (ROOM_MM - _SIGN_MM) * _SURE / height_mm(page))
+        size = (ROOM_MM - _SIGN_MM) / height_mm(page)
+        if size > 1:
+            size = min(LARGEST, max(1.0, size * _SURE))
         return round(size, 2) if size >= SMALLEST else 1.0
     size = ROOM_MM / height_mm(page)
     return round(size, 2) if SMALLEST <= size < 1 and not page.long else 1.0

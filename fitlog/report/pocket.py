@@ -21,9 +21,11 @@ def pocket_page(card: BagCard, name: str, units: Units) -> Page:
 
 
 def last_change(card: BagCard) -> str:
-    """When the bag was last changed, for a card that lies in a drawer; empty where no club says."""
+    """When clubs were built, and who changed the bag last: for a card that lies in a drawer."""
     days = [club.since for club in card.bag.carried if club.since]
-    return f"as built {max(days)}" if days else ""
+    built = f"built {max(days)}" if days else ""
+    last = f"changed {card.changed.when.date()} by {card.changed.author}" if card.changed else ""
+    return " · ".join(filter(None, (built, last)))
 
 
 def _yardages(card: BagCard, units: Units) -> Table:

@@ -53,7 +53,7 @@ def _numbers_page(sheet: VerdictSheet, name: str, called: str) -> Page:
     test, session = sheet.evidence.test, sheet.session
     logged = f"logged by {session.logged_by}" if session.logged_by else ""
     club = club_words(setup_values(test))
-    subtitle = " · ".join(filter(None, (name, club, sheet.ref, logged)))
+    subtitle = " · ".join(filter(None, (name, club, str(session.date), logged)))
     blocks: list[Block] = [Heading("The setup in full"), *_setup_blocks(sheet)]
     left = evidence.sentences(sheet, COMPARED, STRIKES, PREDICTED)
     right: list[Block] = [Heading("Limits of this evidence"), *evidence.limits(sheet)]

@@ -80,12 +80,17 @@ def test_the_card_for_the_pocket_has_carries_gaps_and_lofts_and_nothing_private(
         assert "wrist" not in said
         assert "fears" not in said
         assert tried.ref not in said
+        assert "fitlog " not in said  # a card asks nobody to type
+    last = tried.desk.history.entries(["players/mo/bag.toml"], limit=1)[0]
+    assert f"changed {last.when.date()} by {last.author}" in render(made, "text")
 
 
 def test_two_clubs_of_a_slot_are_told_apart_by_their_heads(desk: Desk) -> None:
     edit.bag_set(desk, "mo", "3w", {"head.model": "Tansy 15"}, "a rival", beside=True)
     rows = rows_of(bag.document(bag_card(desk, "mo")), page=1)
     assert [row[0] for row in rows] == ["driver", "3w Alder 16", "3w Tansy 15", "7i"]
+    for made in (bag.document(bag_card(desk, "mo")), build.document(build_sheet(desk, "mo"))):
+        assert "3w#" not in render(made, "text")
 
 
 def test_an_empty_bag_has_no_card(bare: Desk) -> None:

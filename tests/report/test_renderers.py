@@ -29,6 +29,7 @@ from fitlog.report.document import (
     as_data,
     plain_row,
 )
+from fitlog.report.html import block
 from fitlog.report.rendering import render
 from fitlog.report.text import lines_of
 from fitlog.saving.desk import Desk
@@ -169,6 +170,13 @@ def test_columns_that_say_nothing_are_left_out_and_computed_values_are_marked() 
     text = render(Document("t", (Page("t", "s", (table,)),)), "text", 60)
     assert " b" not in text
     assert "≈ 3" in text
+
+
+def test_a_short_outcome_stays_on_one_line_and_a_sentence_may_break() -> None:
+    short, long = Cell("✓ met", "good"), Cell("✗ missed: 4° shallower, needed at least 1.5° above it", "bad")
+    made = block(Table(("", ""), ((short, long),)))
+    assert '<td class="good whole">✓ met</td>' in made
+    assert '<td class="bad">✗ missed' in made
 
 
 def test_blank_places_are_empty_boxes_in_html_and_lines_in_text() -> None:

@@ -179,6 +179,12 @@ def test_a_verdict_against_the_evidence_is_noted(tried: Tried) -> None:
     assert "Note: keep, although descent angle at least 60° is missed" in render(made(tried), "text", 200)
 
 
+def test_no_address_of_a_test_stands_on_paper(tried: Tried) -> None:
+    for form in ("text", "md", "html"):
+        text = render(made(tried), form)
+        assert tried.session not in text
+
+
 def test_initials_hide_the_name(tried: Tried) -> None:
     for form in ("text", "md", "html"):
         assert "Ferrant" not in render(made(tried, initials=True), form)

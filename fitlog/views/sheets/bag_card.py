@@ -11,12 +11,14 @@ from fitlog.saving.desk import Desk
 from fitlog.views.bag import checks
 from fitlog.views.bag.snapshot import bag_at
 from fitlog.views.bench.setup import Work, lay_out, target_swing_weight
+from fitlog.workspace.layout import bag_file
 
 if TYPE_CHECKING:
     from fitlog.bench.masses import Sums
     from fitlog.coherence.carries import Carry, Step
     from fitlog.coherence.findings import Finding
     from fitlog.coherence.known import KnownClub
+    from fitlog.history.message import Entry
     from fitlog.views.bench.options import Way
     from fitlog.views.bench.sheet import Sheet
     from fitlog.views.carries.card import CarryCard
@@ -36,7 +38,10 @@ class CardClub(NamedTuple):
 
 
 class BagCard(NamedTuple):
-    """A player's bag with its ladders and what is found about it; ``at`` says when, empty for now."""
+    """A player's bag with its ladders and what is found about it; ``at`` says when, empty for now.
+
+    ``changed`` is the last change of the bag in the history, with its day and who made it.
+    """
 
     player_id: str
     player: Player
@@ -47,6 +52,7 @@ class BagCard(NamedTuple):
     findings: tuple["Finding", ...]
     at: str
     carries: "CarryCard | None" = None
+    changed: "Entry | None" = None
 
     @property
     def carry_yd(self) -> dict[str, float]:
@@ -81,7 +87,9 @@ def bag_card(desk: Desk, player: str, at: str = "", venue: str = "") -> BagCard:
     found = tuple(checks.findings(desk, player, bag=bag))
     record, units = desk.workspace.player(player), desk.workspace.settings_at_hand().units
     carried = None if at else carry_card(desk, player, venue)
-    return BagCard(player, record, units, bag, clubs, steps, found, view.label if at else "", carried)
+    entries = desk.history.entries([bag_file(player)], start=view.revision or "HEAD", limit=1)
+    changed = entries[0] if entries else None
+    return BagCard(player, record, units, bag, clubs, steps, found, view.label if at else "", carried, changed)
 
 
 class BuildClub(NamedTuple):

@@ -19,6 +19,9 @@ if TYPE_CHECKING:
 Spreads: TypeAlias = Callable[[str, tuple[str, ...]], Mapping[str, DaySpread]]
 
 
+TOGETHER = "together by fitlog compare --all"
+
+
 class Pair(NamedTuple):
     """A candidate and its reference of one session."""
 
@@ -78,7 +81,7 @@ def format_other_days(days: Sequence[str]) -> str:
     'also hit on 2 other days, 2026-04-18, 2026-05-02: together by fitlog compare --all'
     """
     on = ", ".join(each[:10] for each in days)
-    return f"also hit on {format_count(len(days), 'other day')}, {on}: together by fitlog compare --all"
+    return f"also hit on {format_count(len(days), 'other day')}, {on}: {TOGETHER}"
 
 
 class OverDays(NamedTuple):
