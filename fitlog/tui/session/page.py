@@ -156,7 +156,7 @@ class SessionPage(Page):
     # typing
 
     def _mark_test(self, test_id: str) -> None:
-        """Mark a test; what was typed for it and not logged is in the line again."""
+        """Mark a test; what was typed for it and not logged is in the line again, and shots held for it come in."""
         self._line_is_filled = True
         self.state.mark(test_id)
         self._read_usual()
@@ -167,6 +167,7 @@ class SessionPage(Page):
             self.view.entry.focus()
         elif self.state.slot and self.state.overview is not None:
             self.notice(f"no test of the {self.state.slot} in this session; ^r hits it as reference now", "note")
+        self.folder.take_held()
 
     @on(Input.Changed, "#entry")
     def _typed(self, event: Input.Changed) -> None:
@@ -175,7 +176,8 @@ class SessionPage(Page):
 
     @on(Input.Submitted, "#entry")
     def _submit(self, event: Input.Submitted) -> None:
-        if event.value.strip() or self.state.correcting or not self.folder.take_held(other_club=True):
+        is_of_shot = event.value.strip() or self.state.correcting or self.state.is_marked_by_hand
+        if is_of_shot or not self.folder.take_held(other_club=True):
             self.entry.submit(event.value)
 
     def on_line_several(self, pasted: Line.Several) -> None:
@@ -211,7 +213,6 @@ class SessionPage(Page):
         elif other := self.state.turn(by):
             self.services.save(end_shots)
             self._mark_test(other)
-            self.folder.take_held()
             self.show()
             self._judge()
 

@@ -1,5 +1,7 @@
 """Measuring the bag: club after club by one key, the wedges by swing, carries in the ladder, no verdict asked."""
 
+from pathlib import Path
+
 from fitlog.actions.bag.edit import bag_set
 from fitlog.actions.swings import set_swings
 from fitlog.saving.desk import Desk
@@ -79,3 +81,26 @@ def test_wedges_are_hit_swing_by_swing(desk: Desk) -> None:
     assert {key: (cell.n, cell.mean_yd) for key, cell in cells.items()} == {
         ("54", "half"): (2, 62.5), ("54", "three-quarter"): (1, 81.0),
     }  # fmt: skip
+
+
+def test_shots_of_the_next_club_come_in_with_its_turn(desk: Desk, tmp_path: Path) -> None:
+    folder = tmp_path / "range"
+    folder.mkdir()
+
+    async def story(hands: Hands) -> None:
+        await hands.press("minus", "enter")
+        await hands.see("measuring driver, 1 of 3")
+        await hands.press("ctrl+f", "ctrl+u")
+        await hands.type(str(folder))
+        await hands.press("enter")
+        await hands.see("watching range")
+        (folder / "a.csv").write_text("Club,Carry,Side\n3 Wood,221,3\n3 Wood,225,-2\n", encoding="utf-8")
+        await hands.see("read correctly?")
+        await hands.press("enter")
+        await hands.see("2 shots held back")
+        await hands.press("tab")
+        await hands.see("measuring 3w, 2 of 3", "221.0", "225.0", gone="held back")
+
+    drive(desk, story, player="mo", size=(120, 36))
+    session = desk.workspace.session("mo", desk.workspace.sessions("mo")[-1])
+    assert [(test.slot, [shot.carry_yd for shot in test.shots]) for test in session.test] == [("3w", [221.0, 225.0])]
