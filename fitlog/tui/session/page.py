@@ -8,8 +8,7 @@ from textual.binding import Binding, BindingType
 from textual.widget import Widget
 from textual.widgets import Input
 
-from fitlog.records.plurals import format_count
-from fitlog.records.session import CANDIDATE, REFERENCE, ref
+from fitlog.records.session import REFERENCE, ref
 from fitlog.records.words import format_label
 from fitlog.saving.change_stamp import ChangeStamp, change_stamp
 from fitlog.saving.desk import Desk
@@ -18,6 +17,7 @@ from fitlog.tui.base.command import AVAILABLE, Availability, Command, needs
 from fitlog.tui.base.page import Page
 from fitlog.tui.base.worker import IDLE
 from fitlog.tui.commands import everywhere, player
+from fitlog.tui.session.command_rules import CommandRules
 from fitlog.tui.session.entry import ShotEntry
 from fitlog.tui.session.measuring import Measuring
 from fitlog.tui.session.state import SessionState
@@ -36,8 +36,6 @@ if TYPE_CHECKING:
     from fitlog.saving.save import Done
     from fitlog.views.session.overview import SessionOverview
 
-_BLIND = "this plan is blind: which club is the candidate is told when its shots are hit"
-
 
 class SessionPage(Page):
     """One session of one player, to log shots into."""
@@ -54,8 +52,9 @@ class SessionPage(Page):
     def __init__(
         self, player: str, session: str = "", test: str = "", slot: str = "", measuring: bool = False
     ) -> None:
-        super().__init__(player)
         self.state = SessionState(player, session, test, slot)
+        self.rules = CommandRules(self.state)
+        super().__init__(player)
         self.view = SessionView(self, self.state)
         self.entry = ShotEntry(self, self.state, self.view)
         self.folder = FolderCommands(self, self.state, self.entry)
@@ -218,23 +217,23 @@ class SessionPage(Page):
 
     def commands(self) -> Sequence[Command]:
         return (
-            Command(keys.LOG_SHOT, lambda: self.entry.submit(self.view.entry.value), self._has_test),
-            Command(keys.NEW_TEST, self._new_candidate, self._has_club),
+            Command(keys.LOG_SHOT, lambda: self.entry.submit(self.view.entry.value), self.rules.has_test),
+            Command(keys.NEW_TEST, self._new_candidate, self.rules.has_club),
             player.bench(self, lambda: self.state.test_ref),
-            Command(keys.DECIDE, self._decide, self._has_test),
-            Command(keys.TAKE_BACK, self._take_back, self._has_shots),
-            Command(keys.CORRECT, self._correct, self._has_shots),
-            Command(keys.LEAVE_OUT, self._leave_out, self._has_shots),
-            Command(keys.IMPORT_FILE, self._import_file, self._has_test),
-            Command(keys.COLUMNS, self._choose_columns, self._has_test),
-            Command(keys.PLACE_AND_AIR, self._edit_details, self._has_session),
-            Command(keys.CRITERIA, self._edit_criteria, self._is_candidate),
-            Command(keys.GUESS, self._note_guess, self._can_guess),
-            Command(keys.REFERENCE, self._new_reference, self._has_club),
-            Command(keys.HIT_AGAIN, self._hit_again, self._is_decided),
+            Command(keys.DECIDE, self._decide, self.rules.has_test),
+            Command(keys.TAKE_BACK, self._take_back, self.rules.has_shots),
+            Command(keys.CORRECT, self._correct, self.rules.has_shots),
+            Command(keys.LEAVE_OUT, self._leave_out, self.rules.has_shots),
+            Command(keys.IMPORT_FILE, self._import_file, self.rules.has_test),
+            Command(keys.COLUMNS, self._choose_columns, self.rules.has_test),
+            Command(keys.PLACE_AND_AIR, self._edit_details, self.rules.has_session),
+            Command(keys.CRITERIA, self._edit_criteria, self.rules.is_candidate),
+            Command(keys.GUESS, self._note_guess, self.rules.can_guess),
+            Command(keys.REFERENCE, self._new_reference, self.rules.has_club),
+            Command(keys.HIT_AGAIN, self._hit_again, self.rules.is_decided),
             player.which_change(self),
-            Command(keys.PLAN, self._plan, self._can_plan),
-            Command(keys.LIVE, self._open_live, self._has_session),
+            Command(keys.PLAN, self._plan, self.rules.can_plan),
+            Command(keys.LIVE, self._open_live, self.rules.has_session),
             Command(keys.OLDER, lambda: self._leaf(-1)),
             Command(keys.NEWER, lambda: self._leaf(1)),
             *everywhere.sharing(self),
@@ -242,49 +241,6 @@ class SessionPage(Page):
             Command(keys.PREVIOUS, lambda: self._turn(-1), self._has_others),
             *everywhere.standard(self),
         )
-
-    def _has_club(self) -> Availability:
-        return needs(self.slot, self.state.without_test)
-
-    def _has_session(self) -> Availability:
-        return needs(self.state.overview, self.state.without_test)
-
-    def _has_test(self) -> Availability:
-        return needs(self.state.test, self.state.without_test)
-
-    def _has_shots(self) -> Availability:
-        if self.state.test is None:
-            return self._has_test()
-        return needs(self.state.marked_shots, "this test has no shot yet")
-
-    def _is_decided(self) -> Availability:
-        if self.state.test is None:
-            return self._has_test()
-        return needs(self.state.test.verdict, "this test is not decided yet: its shots go on in it")
-
-    def _is_candidate(self) -> Availability:
-        if self.state.test is None:
-            return self._has_test()
-        if self.state.is_blind:
-            return needs(False, _BLIND)
-        return needs(self.state.test.role == CANDIDATE, "a reference has nothing to show; tab goes to the candidate")
-
-    def _can_guess(self) -> Availability:
-        test, shots = self.state.test, self.state.marked_shots
-        if test is None:
-            return self._has_test()
-        if self.state.is_blind:
-            return needs(False, _BLIND)
-        if test.role != CANDIDATE:
-            return needs(False, "a guess is for a candidate; tab goes to one")
-        count = format_count(len(shots), "shot")
-        return needs(not shots, f"a guess is noted before the first shot; this test has {count} already")
-
-    def _can_plan(self) -> Availability:
-        if self.state.test is None:
-            return self._has_test()
-        hit = any(self.state.shots.get(each.id) for each in self.state.tests_of_slot)
-        return needs(not hit, "shots were hit already; a plan is made before the first")
 
     def _plan(self) -> None:
         """How many shots with each club, in what order, blind or open."""
@@ -304,7 +260,7 @@ class SessionPage(Page):
         if self.measuring:
             return AVAILABLE
         if not self.state.tests:
-            return self._has_test()
+            return self.rules.has_test()
         return needs(self.state.turn(1), "this is the only test of the session")
 
     def _correct(self) -> None:
