@@ -100,9 +100,12 @@ class Criterion(NamedTuple):
 
 
 class Judgement(NamedTuple):
-    """A criterion judged; ``said`` is the criterion in the units shown, ``measure`` what its shots gave. ``chance``
-    that ``more`` shots tell (``more`` None: told already, or 60 give no better chance than this); ``advice`` says so,
-    empty where it is told."""
+    """A criterion judged, and what more shots promise.
+
+    ``text``: the criterion in the units shown; ``measure``: what its shots gave; ``chance`` that of an answer after
+    ``more`` shots; ``more`` is None where the answer is known, or where 60 give no better chance. ``advice``
+    says so, empty where the answer is known.
+    """
 
     criterion: Criterion
     text: str
