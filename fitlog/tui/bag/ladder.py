@@ -1,15 +1,18 @@
 """Draw the ladder: a staircase from club to club, and the wedges by swing."""
 
 from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING
 
 from textual.content import Content
 
-from fitlog.coherence.swings import Cell
 from fitlog.tui.text.sanitize import padded, safe
 from fitlog.tui.text.units import Units
 from fitlog.tui.widgets.scroll_text import Piece, bullet, heading, line
-from fitlog.views.bag.ladder import BagLadder, Rung
-from fitlog.views.carries.swings import SwingMatrix
+
+if TYPE_CHECKING:
+    from fitlog.coherence.swings import Cell
+    from fitlog.views.bag.ladder import BagLadder, Rung
+    from fitlog.views.carries.swings import SwingMatrix
 
 _LEFT = 16  # club and loft
 _STEP = 14  # the step and what is said of it
@@ -17,7 +20,7 @@ _CELL = 16
 _NO_LADDER = "no lofts and no carries are known yet: # types them into a grid, s tests a club"
 
 
-def ladder_lines(ladder: BagLadder, width: int, here: str, units: Units) -> list[Content]:
+def ladder_lines(ladder: "BagLadder", width: int, here: str, units: Units) -> list[Content]:
     """The ladder in so many cells, the club ``here`` made strong.
 
     The line at a club reaches to the next shorter club, in a ladder of lofts to the next stronger one: its length is
@@ -30,7 +33,7 @@ def ladder_lines(ladder: BagLadder, width: int, here: str, units: Units) -> list
     return _loft_lines(ladder.rungs, width, here)
 
 
-def _carry_lines(ladder: BagLadder, width: int, here: str, units: Units) -> list[Content]:
+def _carry_lines(ladder: "BagLadder", width: int, here: str, units: Units) -> list[Content]:
     values = [None if each.carry_yd is None else units.convert("carry_yd", each.carry_yd) for each in ladder.rungs]
     places, marks = _scale([each for each in values if each is not None], width - _LEFT - 9 - _STEP)
     unit = units.unit("carry_yd")
@@ -45,7 +48,7 @@ def _carry_lines(ladder: BagLadder, width: int, here: str, units: Units) -> list
     return [*out, *bullet(" ", "", about, "$ink-muted", width)]
 
 
-def _loft_lines(rungs: Sequence[Rung], width: int, here: str) -> list[Content]:
+def _loft_lines(rungs: "Sequence[Rung]", width: int, here: str) -> list[Content]:
     lofts = [each.loft_deg or 0.0 for each in rungs]
     places, marks = _scale(lofts, width - _LEFT - _STEP, "°")
     out = [line((f"{'loft':>15}{'step':>6}{'':>8}{marks}", "$ink-muted"))]
@@ -58,7 +61,7 @@ def _loft_lines(rungs: Sequence[Rung], width: int, here: str) -> list[Content]:
     return out
 
 
-def _next(rungs: Sequence[Rung], values: Sequence[float | None], place: int) -> float | None:
+def _next(rungs: "Sequence[Rung]", values: Sequence[float | None], place: int) -> float | None:
     """The carry of the next shorter club that is carried."""
     later = zip(rungs[place + 1 :], values[place + 1 :], strict=True)
     return next((value for rung, value in later if rung.is_carried and value is not None), None)
@@ -81,7 +84,7 @@ def _scale(values: Sequence[float], room: int, unit: str = "") -> tuple[Callable
     return place, marks
 
 
-def _stair(at: int | None, start: int | None, rung: Rung) -> list[Piece]:
+def _stair(at: int | None, start: int | None, rung: "Rung") -> list[Piece]:
     """The step as a line from where the next club stands to this one."""
     if at is None:
         return []
@@ -90,7 +93,7 @@ def _stair(at: int | None, start: int | None, rung: Rung) -> list[Piece]:
     return [" " * first, ("━" * (at - first), style), ("●" if rung.is_carried else "○", "")]
 
 
-def _rung_line(rung: Rung, here: str, carry: str, step: str, picture: Sequence[Piece]) -> Content:
+def _rung_line(rung: "Rung", here: str, carry: str, step: str, picture: Sequence[Piece]) -> Content:
     style = "bold $ink-accent" if rung.club == here else "" if rung.is_carried else "$ink-muted"
     loft = "–     " if rung.loft_deg is None else f"{rung.loft_deg:5.1f}°"
     drawn = [(each, style) if isinstance(each, str) else (each[0], each[1] or style) for each in picture]
@@ -102,7 +105,7 @@ def _rung_line(rung: Rung, here: str, carry: str, step: str, picture: Sequence[P
     )
 
 
-def swing_lines(matrix: SwingMatrix, width: int, units: Units) -> list[Content]:
+def swing_lines(matrix: "SwingMatrix", width: int, units: Units) -> list[Content]:
     """Club by swing: the carry with its spread, and the gap to the next shorter one of all."""
     out = [heading("wedges by swing", f"carry {units.unit('carry_yd')} ± spread, ↓ to the next shorter one")]
     room = max(min(_CELL, (width - 8) // max(len(matrix.swings), 1)), 6)
@@ -116,7 +119,7 @@ def swing_lines(matrix: SwingMatrix, width: int, units: Units) -> list[Content]:
     return out
 
 
-def _cell(cell: Cell | None, gap: float | None, room: int, units: Units) -> list[Piece]:
+def _cell(cell: "Cell | None", gap: float | None, room: int, units: Units) -> list[Piece]:
     if cell is None:
         return [(f"{'–':<{room}}", "$ink-muted")]
     carry, spread = (_whole(each, units) for each in (cell.mean_yd, cell.sd_yd))
