@@ -113,9 +113,10 @@ class ShotEntry:
         measured = {key: value for key, value in shot.items() if key in MEASURES}
         if place := repeats(measured, [each._asdict() for each in state.marked_shots]):
             out.append(f"exactly the same as shot {place}")
-        if out:
-            state.questions[str(shot["id"])] = out[0]
-        return [*suspicious({key: value for key, value in shot.items() if key not in ("id", "at")}, units), *out]
+        alone = suspicious({key: value for key, value in shot.items() if key not in ("id", "at")}, units)
+        if out or alone:  # every shot that is asked about: Enter and ^x answer for this one, not for one before it
+            state.questions[str(shot["id"])] = [*out, *alone][0]
+        return [*alone, *out]
 
     def _confirm_asked(self) -> None:
         """A person says that the shot asked about last is right."""

@@ -166,6 +166,27 @@ def test_one_key_hits_a_decided_setup_again(waiting: Desk) -> None:
     assert [shot.carry_yd for shot in again.shots] == [231]
 
 
+def test_the_keys_of_a_question_answer_for_the_shot_that_it_names(waiting: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "s")
+        await hands.type("23 4")
+        await hands.press("enter")
+        await hands.type("231 160L")  # odd by itself; its carry is like the others
+        await hands.press("enter")
+        said = " ".join(hands.text().split())
+        assert "^x corrects it: offline" in said
+        assert "7?" in said
+        assert "8?" in said
+        await hands.press("ctrl+x")
+        assert "correct shot 8 ›" in hands.text()
+        await hands.press("escape", "enter")  # it is right: so the one before it is asked about next
+        assert "8?" not in hands.text()
+        await hands.press("ctrl+x")
+        assert "correct shot 7 ›" in hands.text()
+
+    drive(waiting, story, player="mo", size=(140, 45))
+
+
 def test_a_shot_far_from_those_of_earlier_sessions_is_asked_about_and_confirmed_by_one_key(waiting: Desk) -> None:
     clock = waiting.now
     assert isinstance(clock, SteadyClock)
