@@ -6,6 +6,8 @@ import unicodedata
 from rich.cells import cell_len, set_cell_size
 
 _NUMBER_START = re.compile(r"[.,/:-]?\d")
+_UNIT = re.compile(r"(?<=\d) (?=(?:in|g|mm|cm|m|yd|ft|mph|km/h|m/s|rpm|cpm|oz|lb|°C|°F|%)(?:[\s,;.:)]|$))")
+_WORD = re.compile(r"(?:\S|\xa0)+")
 _NUMBER_END = re.compile(r"[+−-]?\d[\d.,/:-]*$")
 _CONTROL_PICTURES = 0x2400
 _HIDDEN = {"Cf", "Cs", "Co", "Cn", "Zl", "Zp"}
@@ -94,8 +96,10 @@ def _cut(text: str, width: int) -> str:
 def wrap(text: str, width: int, rows: int = 0) -> list[str]:
     """The words of a text in rows of so many cells; at most ``rows`` where given, with an ellipsis where it is cut.
 
-    A word longer than a row, as in a language without spaces, goes on in the next.
+    A word longer than a row, as in a language without spaces, goes on in the next. A number keeps its unit.
 
+    >>> wrap("Steelrush S, 37 in", 15)
+    ['Steelrush S,', '37 in']
     >>> wrap("starts right and no longer", 14)
     ['starts right', 'and no longer']
     >>> wrap("starts right and no longer", 14, 1)
@@ -104,12 +108,13 @@ def wrap(text: str, width: int, rows: int = 0) -> list[str]:
     ['日本語', 'の軸', '75']
     """
     out: list[str] = []
-    rest = [piece for word in text.split() for piece in _pieces(word, width)]
+    words = _WORD.findall(_UNIT.sub("\xa0", text))
+    rest = [piece for word in words for piece in _pieces(word, width)]
     while rest and (not rows or len(out) < rows):
         row = rest.pop(0)
         while rest and cell_len(row) + 1 + cell_len(rest[0]) <= width:
             row += " " + rest.pop(0)
-        out.append(row)
+        out.append(row.replace("\xa0", " "))
     if rest:
         out[-1] = shortened(out[-1], max(width - 1, 1)).rstrip("… ,;") + "…"
     return out or [""]

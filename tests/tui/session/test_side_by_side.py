@@ -30,3 +30,10 @@ def test_two_references_of_one_club_are_told_apart_by_their_swings() -> None:
     titles = [each.title for each in sides(tests, {}, said, ("carry_yd",), Units(), "a")]
     assert titles == ["full reference", "half reference", "half candidate c"]
     assert sides(tests[:1], {}, said, ("carry_yd",), Units(), "a")[0].title == "reference"
+
+
+def test_a_length_is_never_parted_from_its_unit() -> None:
+    setup = "Quarrel P, Steelrush S, 37 in"
+    for width in range(40, 90):
+        rows = [row.plain for row in beside((), [Side("o", "reference", setup, (), True, whole=True)] * 2, width, 2)]
+        assert any("37 in" in row for row in rows), (width, rows)
