@@ -114,7 +114,9 @@ def runner(root: str) -> "Git":
     """GitPython's runner of git processes at ``root``; it reads no configuration itself."""
     from pathlib import Path  # GitPython would put the environment's values into a text such as /srv/$HOME
 
-    forget_foreign()
-    made: Git = load_gitpython().Git(Path(root))
+    git = load_gitpython()
+    with _LOADING:  # not while another thread loads it: its shields would be dropped
+        forget_foreign()
+    made: Git = git.Git(Path(root))
     made.update_environment(**environment(root))
     return made
