@@ -1,9 +1,10 @@
 """The schemas in schemas/ against the records they are made from: ``python -m tests.schemas check|write``."""
 
+import json
 import sys
 from pathlib import Path
 
-from fitlog.records.schema import NAMES, schema_text
+from fitlog.records.schema import NAMES, schema
 
 FOLDER = Path(__file__).parents[1] / "schemas"
 
@@ -11,6 +12,11 @@ FOLDER = Path(__file__).parents[1] / "schemas"
 def path_of(name: str) -> Path:
     """Where a schema stands."""
     return FOLDER / f"{name}.schema.json"
+
+
+def schema_text(name: str) -> str:
+    """The schema as it should stand in its file."""
+    return json.dumps(schema(name), indent=2, ensure_ascii=False) + "\n"
 
 
 def drifted() -> list[str]:

@@ -44,10 +44,3 @@ NAMES = tuple(_MADE)
 def schema(name: str) -> dict[str, Any]:
     """The JSON Schema of one file kind, by its name in schemas/ (see ``NAMES``)."""
     return {"$schema": DIALECT, "title": f"fitlog {name} file", **_MADE[name]()}
-
-
-def schema_text(name: str) -> str:
-    """The schema as it stands in schemas/NAME.schema.json."""
-    import json
-
-    return json.dumps(schema(name), indent=2, ensure_ascii=False) + "\n"

@@ -11,7 +11,6 @@ from fitlog.evidence.pattern.dispersion import (
     cloud,
     dispersion,
     ellipse,
-    known_factor,
     mean_factor,
     next_shot_factor,
 )
@@ -33,14 +32,16 @@ def test_an_ellipse_turns_with_its_points(long: float, short: float, turn: float
 
 @given(st.integers(3, 500), st.floats(0.1, 0.99))
 def test_few_shots_ask_for_a_larger_ellipse(n: int, share: float) -> None:
-    assert next_shot_factor(n, share) > next_shot_factor(n + 1, share) > known_factor(share)
+    assert (
+        next_shot_factor(n, share) > next_shot_factor(n + 1, share) > -2 * math.log1p(-share)
+    )  # chi-square, two degrees
     assert mean_factor(n, share) < next_shot_factor(n, share)
 
 
 def test_the_small_sample_factor_at_eight_shots_is_three_times_chi_square() -> None:
     # 2·7·9/(8·6) · F(0.95; 2, 6) = 2.625 · 5.1433 (F table)
     assert next_shot_factor(8) == pytest.approx(2.625 * 5.1433, abs=2e-4)
-    assert next_shot_factor(10**7) == pytest.approx(known_factor(0.95), rel=1e-5)
+    assert next_shot_factor(10**7) == pytest.approx(5.991465, rel=1e-5)  # chi-square table
 
 
 def test_shots_on_one_line_make_a_flat_ellipse() -> None:

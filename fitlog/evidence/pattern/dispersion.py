@@ -109,18 +109,6 @@ def mean_factor(n: int, share: float = CONFIDENCE) -> float:
     return next_shot_factor(n, share) / (n + 1)
 
 
-def known_factor(share: float) -> float:
-    """k² where the covariance is known and not estimated: −2 ln(1 − share), chi-square with 2 degrees.
-
-    The limit of the other factors for many shots. Raises Refusal for a share outside 0 to 1.
-
-    >>> round(known_factor(0.95), 6)
-    5.991465
-    """
-    _check(3, share)
-    return -2 * math.log1p(-share)
-
-
 def _check(n: int, share: float) -> None:
     if n < 3:
         raise Refusal(f"{n} shots are too few for an ellipse", where="landing", do="hit at least three")
@@ -134,7 +122,7 @@ def ellipse(of: Cloud, factor: float, share: float) -> Ellipse:
     ``of`` a Cloud; ``factor`` k² from one of the factor functions; ``share`` what it stands for. Returns half axes
     in the Cloud's unit, degrees and an area. Raises nothing. Source: eigenvalues of a symmetric 2 × 2 matrix.
 
-    >>> e = ellipse(Cloud(99, 0, 0, 100, 30, 225), known_factor(0.95), 0.95)
+    >>> e = ellipse(Cloud(99, 0, 0, 100, 30, 225), 5.991465, 0.95)  # chi-square, two degrees
     >>> round(e.half_long, 4), round(e.half_short, 4), round(e.angle_deg, 4), round(e.area, 2)
     (37.2691, 23.6271, 77.1795, 2766.37)
     """
