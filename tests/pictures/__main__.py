@@ -48,8 +48,9 @@ class Camera:
     async def take(self, seconds: float) -> None:
         """A frame of the screen at rest."""
         await self.hands.still()
-        strips = self.app.screen._compositor.render_strips()
-        rows: list[Row] = [tuple((each.text, each.style) for each in strip if not each.control) for strip in strips]
+        rows: list[Row] = [
+            tuple((each.text, each.style) for each in strip if not each.control) for strip in self.hands.strips()
+        ]
         self.frames.append(Frame(rows, seconds))
 
     async def type(self, text: str, seconds: float) -> None:

@@ -7,6 +7,7 @@ from typing import Any
 from textual import events
 from textual.keys import _character_to_key
 from textual.pilot import Pilot
+from textual.strip import Strip
 
 from fitlog.saving.desk import Desk
 from fitlog.tui.app import FitlogApp, Leave
@@ -53,13 +54,15 @@ class Hands:
     async def _settle(self) -> None:
         """Until every message on its way has arrived, those that they gave rise to as well, and all is painted."""
         for _ in range(_ROUNDS):
-            await self.pilot._wait_for_screen()
-            self.app.screen._on_timer_update()
+            await self.pilot.pause(0)
             if self._is_quiet():
                 break
 
     def _is_quiet(self) -> bool:
-        """Whether nothing waits to be handled, by any widget of any screen, nor to be painted."""
+        """Whether nothing waits to be handled, by any widget of any screen, nor to be painted.
+
+        Textual has no public word for it; without it, each key would cost all the rounds.
+        """
         screen = self.app.screen
         if screen._callbacks or screen._dirty_widgets or screen._layout_required or screen._repaint_required:
             return False
@@ -85,8 +88,11 @@ class Hands:
 
     def text(self) -> str:
         """What stands on the screen, as a reader sees it."""
-        rows = self.app.screen._compositor.render_strips()
-        return "\n".join("".join(segment.text for segment in row) for row in rows)
+        return "\n".join(strip.text for strip in self.strips())
+
+    def strips(self) -> list[Strip]:
+        """The screen's rows with their colours; Textual's public ways give a picture, but no rows."""
+        return self.app.screen._compositor.render_strips()
 
     @property
     def page(self) -> str:

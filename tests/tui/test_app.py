@@ -115,10 +115,9 @@ def test_every_screen_says_all_without_colour(waiting: Desk, monkeypatch: pytest
     async def story(hands: Hands) -> None:
         assert hands.app.no_color
         assert "● proven" in hands.text()
-        strips = hands.app.screen._compositor.render_strips()
         colours = {
             segment.style.color.get_truecolor()
-            for strip in strips
+            for strip in hands.strips()
             for segment in strip.apply_filter(hands.app.get_line_filters()[0], hands.app.background_colors[0])
             if segment.style and segment.style.color
         }

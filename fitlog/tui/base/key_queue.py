@@ -46,7 +46,7 @@ class KeyQueue:
     @property
     def is_stuck(self) -> bool:
         """Whether a key waits longer than a person wants to."""
-        return self._task is not None and time.monotonic() - self._begun > _PATIENCE_S
+        return not self.is_empty and time.monotonic() - self._begun > _PATIENCE_S
 
     async def put(self, event: Event) -> None:
         """Handle an event once those before it are done with."""
