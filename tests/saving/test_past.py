@@ -97,10 +97,19 @@ def test_nothing_can_be_changed_there(two_days: tuple[Desk, str]) -> None:
         where = f"{session}#{then.workspace.session('mo', session).test[0].id}"
         with pytest.raises(FitlogError, match="nothing can be changed"):
             add_shots(then, "mo", where, [{"carry_yd": 250.0}])
-        with pytest.raises(FitlogError, match="looks at today"):
-            find(then, "alder")
         assert (recover(then), settle_shots(then)) == ([], [])
     assert _files(desk.root) == before
+
+
+def test_find_knows_what_was_there_then_and_keeps_nothing(two_days: tuple[Desk, str]) -> None:
+    desk, day = two_days
+    bag_set(desk, "mo", "3w", {"notes": "cobbled together"}, "a word of today")
+    before = _files(desk.root)
+    with past_desk(desk.root, day) as then:
+        assert find(then, "cobbled") == []
+        assert {hit.player for hit in find(then, slot="3w")} == {"mo"}
+        assert _files(desk.root) == before
+    assert [hit.slot for hit in find(desk, "cobbled")]
 
 
 def test_others_may_save_meanwhile(two_days: tuple[Desk, str]) -> None:

@@ -70,14 +70,29 @@ def test_what_knows_today_alone_is_refused_with_the_way_to_it(changed: tuple[Des
     desk, then = changed
 
     async def story(hands: Hands) -> None:
-        await hands.press("enter", "slash")
-        assert hands.page == "BagPage"
-        assert "find knows today's workspace alone; z leads back to today, use it there" in hands.text()
-        await hands.press("s", "percent_sign")
+        await hands.press("enter", "s", "percent_sign")
         assert hands.page == "SessionPage"
         assert "the live page follows today's session; ^y leads back to today, use it there" in hands.text()
         await hands.press("ctrl+y")
         assert hands.app.return_value == Leave("", "mo")
+
+    drive(desk, story, (140, 45), make_desk=partial(past_desk, desk.root, then), past="yesterday")
+
+
+def test_find_looks_among_the_files_of_then(changed: tuple[Desk, str]) -> None:
+    desk, then = changed
+
+    async def story(hands: Hands) -> None:
+        await hands.press("slash")
+        assert hands.page == "FindPage"
+        assert MARK in hands.text()
+        await hands.type("today")
+        await hands.rest()
+        assert "of today" not in hands.text()
+        await hands.press("ctrl+u")
+        await hands.type("slot=driver")
+        await hands.rest()
+        assert "Mo Ferrant" in hands.text()
 
     drive(desk, story, (140, 45), make_desk=partial(past_desk, desk.root, then), past="yesterday")
 

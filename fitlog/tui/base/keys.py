@@ -33,7 +33,7 @@ CHANGING = frozenset(
     }
 )  # fmt: skip
 # What these do knows today alone: in the past they do not work, and say where they do.
-OF_TODAY = {"live": "the live page follows today's session", "find": "find knows today's workspace alone"}
+OF_TODAY = {"live": "the live page follows today's session"}
 _SYMBOLS = {
     "less_than_sign": "<", "slash": "/",
     "greater_than_sign": ">", "asterisk": "*", "exclamation_mark": "!", "equals_sign": "=",

@@ -110,7 +110,7 @@ class FindPage(Page):
 
     def _desk_of_its_own(self) -> Desk:
         if self._desk is None:
-            self._desk = Desk(self.services.root)
+            self._desk = self.services.worker.make_desk()  # the past, where the app looks at it
         return self._desk
 
     def _progress(self) -> Progress:

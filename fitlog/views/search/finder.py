@@ -13,7 +13,7 @@ from fitlog.index.queries import Hit as Hit
 from fitlog.index.queries import PartRecord as PartRecord
 from fitlog.index.queries import StaleClub as StaleClub
 from fitlog.index.queries import Wanted
-from fitlog.index.rows import KINDS, EntryRow, FileRows
+from fitlog.index.rows import KINDS, EntryRow, FileRows, rows_of
 from fitlog.index.store import Index, Known
 from fitlog.records.errors import FitlogError, Refusal, UsageError
 from fitlog.records.session import DECISIONS
@@ -133,9 +133,10 @@ def query_index(
 ) -> T:
     """The answer of an index that knows the files as they are now; a damaged one is thrown away and built anew.
 
-    ``most``: how many files may be read first. Raises Refusal where there are more, and for a workspace of the past.
+    ``most``: how many files may be read first. Raises Refusal where there are more.
     """
-    refuse_index_of_past(desk)
+    if desk.past:
+        return question(_index_of_past(desk, progress, most))
     if desk.index is None or not desk.index.is_current():
         _open(desk)
         fresh = False
@@ -161,15 +162,27 @@ def query_in_passing(desk: Desk, question: Callable[[Index], T]) -> T | None:
         return None
 
 
-def refuse_index_of_past(desk: Desk) -> None:
-    """Refuse to search the past: the index knows today's files alone.
+def _index_of_past(desk: Desk, progress: Progress | None, most: int | None) -> Index:
+    """What the files of the past say, in memory alone: read from the history at the first question."""
+    if desk.index is None:
+        commit = desk.history.git.tip()
+        files = {name: blob for name, blob in desk.history.tree(commit).items() if _counts(name)}
+        _refuse_many(len(files), most)
+        index = Index()
+        with index.writing():
+            for done, (name, blob) in enumerate(files.items()):
+                if progress and done % _TELL_EVERY == 0:
+                    progress(done, len(files))
+                rows = rows_of(*kind_of_file(name), desk.history.git.content(blob))
+                index.put(name, Known(blob, ""), rows)
+            _move_on(desk, index, commit)
+        desk.index = index
+    return desk.index
 
-    Raises Refusal.
-    """
-    if desk.past:
-        raise Refusal(
-            f"a search across players looks at today, not at {desk.past}", do="search in the workspace of today"
-        )
+
+def _refuse_many(count: int, most: int | None) -> None:
+    if most is not None and count > most:
+        raise Refusal(f"the index lacks {count:,} files", do="bring it up to date with: fitlog find")
 
 
 def _open(desk: Desk, anew: bool = False) -> None:
@@ -205,8 +218,7 @@ def refresh(desk: Desk, index: Index, progress: Progress | None = None, most: in
     work = _work(desk, index)
     if not work.files and (work.head or "") == index.commit:
         return 0
-    if most is not None and len(work.files) > most:
-        raise Refusal(f"the index lacks {len(work.files):,} files", do="bring it up to date with: fitlog find")
+    _refuse_many(len(work.files), most)
     with index.locked():
         work = _work(desk, index)  # another program may have done it while we waited
         known = index.files()
