@@ -251,7 +251,7 @@ def _shaft(
         validate_key(raw, "shaft.raw_length_in")
     if length is None:
         if raw is None or butt_trim is None:
-            raise Refusal("the length is not known", where="length", do="give it, or the raw shaft and both trims")
+            raise Refusal("the length is not known", do="give it, or the raw shaft and both trims")
         length = raw - tip_trim - butt_trim + cap + bore
     validate_key(length, "length_in")
     cut = length - cap - bore
@@ -301,5 +301,5 @@ def _known(parts: ClubParts, key: str, default: float, what: str, assumed: list[
 def _needed(parts: ClubParts, key: str) -> float:
     value: float | None = getattr(parts, key.replace(".", "_"))
     if value is None:
-        raise Refusal(f"the {words_of(key)} is not known", where=words_of(key), do="weigh it and give it in g")
+        raise Refusal(f"the {words_of(key)} is not known", do="weigh it and give it in g")
     return validate_key(value, key)

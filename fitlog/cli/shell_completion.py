@@ -10,7 +10,8 @@ def answer() -> int:
     """Answer the shell's question; argcomplete ends the process."""
     import argcomplete
 
-    argcomplete.autocomplete(whole_parser())
+    # options only where a word begins with -, or nothing else fits: the useful word comes first
+    argcomplete.autocomplete(whole_parser(), always_complete_options=False)
     return 0
 
 

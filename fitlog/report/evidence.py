@@ -18,7 +18,6 @@ from fitlog.report.values import Units, without_ids
 from fitlog.views.evidence.effects import format_effect, words_of
 from fitlog.views.evidence.presentation import COMPUTED, LIMITS, NO_CRITERION, ODD, describe_more
 from fitlog.views.sheets.verdict_sheet import ShotRow, TestedSetup, VerdictSheet
-from fitlog.views.verdict.days import TOGETHER
 from fitlog.views.verdict.flights import TOLD, Modelled
 
 _FIRST = (
@@ -268,7 +267,7 @@ def sentences(sheet: VerdictSheet, *kinds: str) -> list[Block]:
     for each in sheet.presentation.sections:
         if each.kind in kinds:
             heading = f"{each.heading[:1].upper()}{each.heading[1:]}"
-            lines = tuple(without_ids(line).removesuffix(f": {TOGETHER}") for line in each.sentences)
+            lines = tuple(map(without_ids, each.sentences))
             out += [Heading(f"≈ {heading}" if each.kind == COMPUTED else heading), Bullets(lines)]
     return out
 

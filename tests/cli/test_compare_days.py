@@ -65,7 +65,8 @@ def test_only_the_days_that_are_named(days: Run) -> None:
 
 def test_a_session_says_that_its_question_was_asked_on_other_days(days: Run) -> None:
     text = " ".join(days("compare", "mo", "2026-04-18-aaa").out.split())
-    assert "also hit on 2 other days, 2026-04-11, 2026-05-02" in text
+    assert "also hit on 2 other days, 2026-04-11, 2026-05-02; here this day counts alone" in text
+    assert "all days together: fitlog compare PLAYER --all" in text
     assert "other days" not in days("compare", "mo", "2026-05-09-aaa").out
 
 

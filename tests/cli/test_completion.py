@@ -60,6 +60,9 @@ def test_ids_slots_keys_and_tests_are_offered(desk: Desk, ref: str, tmp_path: Pa
     assert ask("restore mo --to l") == ["last-proven"]
     assert "keep" in ask(f"verdict mo {ref} k")
     assert ask("bag zed") == []
+    assert ask(f"verdict mo {ref} ") == ["keep", "reject", "retest"]  # what is useful, and no option before it
+    assert ask("why mo ")[0] == "driver"
+    assert "--json" in ask("bag --")
 
 
 def test_a_broken_workspace_offers_nothing_and_says_nothing(desk: Desk, tmp_path: Path) -> None:

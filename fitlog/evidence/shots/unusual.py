@@ -47,14 +47,14 @@ def far_from_others(shot: Mapping[str, object], others: Sequence[Mapping[str, ob
     return out
 
 
-def repeats(shot: Mapping[str, object], others: Sequence[Mapping[str, object]]) -> int:
-    """The place (from 1) of an earlier shot with exactly these values, two at least; 0 where there is none.
+def repeats(shot: Mapping[str, object], others: Sequence[Mapping[str, object]], fewest: int = 2) -> int:
+    """The place (from 1) of an earlier shot with exactly these values, ``fewest`` at least; 0 where there is none.
 
     >>> repeats({"carry_yd": 166.0, "offline_yd": 4.0}, [{"carry_yd": 166.0, "offline_yd": 4.0}])
     1
     """
     values = {key: value for key, value in shot.items() if isinstance(value, int | float)}
-    if len(values) < 2:
+    if len(values) < fewest:
         return 0
     found = (place for place, each in enumerate(others, 1) if all(each.get(key) == values[key] for key in values))
     return next(found, 0)

@@ -16,7 +16,7 @@ from fitlog.saving.save import Done
 from fitlog.tui.dialogs.default_criteria import DefaultCriteria
 from fitlog.tui.dialogs.value_picker import ValuePicker
 from fitlog.tui.text.sanitize import safe
-from fitlog.tui.widgets.rows import Row
+from fitlog.tui.widgets.rows import Column, Row
 from fitlog.views.player.details import detail_label
 from fitlog.workspace.assignments import NOTHING, typed_items, typed_value
 from fitlog.workspace.layout import player_file
@@ -35,6 +35,7 @@ class PlayerDetails(ValuePicker):
     What new tests must show is a list of its own for each slot and kind, saved by itself.
     """
 
+    columns = (Column("value", 28, grow=1), Column("now", 18, grow=2), Column("new", 12, grow=2))
     ready = "save, with a reason"
     needs_reason = True
 

@@ -36,6 +36,7 @@ class ValuePicker(ListDialog[str]):
     ]
     asks = "find"
     hint = ""
+    columns: ClassVar[Sequence[Column]] = _COLUMNS
     ready = "save"
     ready_unchanged = ""  # what can be done while nothing differs; empty for nothing
     needs_reason = False
@@ -53,7 +54,7 @@ class ValuePicker(ListDialog[str]):
 
     def middle(self) -> Iterable[Widget]:
         yield Static("", classes="says", markup=False, id="so-far")
-        yield self.list_rows(_COLUMNS, "no value of this name")
+        yield self.list_rows(self.columns, "no value of this name")
 
     def on_mount(self) -> None:
         # Textual calls the on_mount of every class of the family: a subclass overrides begin instead
@@ -282,7 +283,7 @@ class ValuePicker(ListDialog[str]):
             rows.show([*self._kept(), *stock_rows(self._shelf, self.line.value)], SHELF_COLUMNS)
             rows.cursor = 0
             return
-        rows.show(list(self._rows()), _COLUMNS)
+        rows.show(list(self._rows()), self.columns)
         if self.step == _VALUE:
             rows.go(self.key)
         elif self.values and not self.line.value:

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from fitlog.saving.save import Done
 
 _WAITING_S = 0.35
+_ENOUGH_TO_REPEAT = 3  # two rounded values come again by chance over a season
 
 
 class ShotEntry:
@@ -113,6 +114,8 @@ class ShotEntry:
         measured = {key: value for key, value in shot.items() if key in MEASURES}
         if place := repeats(measured, [each._asdict() for each in state.marked_shots]):
             out.append(f"exactly the same as shot {place}")
+        elif repeats(measured, others, _ENOUGH_TO_REPEAT):
+            out.append("exactly the same as an earlier shot with this club")
         alone = suspicious({key: value for key, value in shot.items() if key not in ("id", "at")}, units)
         if out or alone:  # every shot that is asked about: Enter and ^x answer for this one, not for one before it
             state.questions[str(shot["id"])] = [*out, *alone][0]

@@ -18,8 +18,7 @@ if TYPE_CHECKING:
 
 Spreads: TypeAlias = Callable[[str, tuple[str, ...]], Mapping[str, DaySpread]]
 
-
-TOGETHER = "together by fitlog compare --all"
+COUNTS_ALONE = "here this day counts alone"
 
 
 class Pair(NamedTuple):
@@ -78,10 +77,10 @@ def format_other_days(days: Sequence[str]) -> str:
     """That the question was asked on other days too, in words.
 
     >>> format_other_days(["2026-04-18-q7k", "2026-05-02-b3d"])
-    'also hit on 2 other days, 2026-04-18, 2026-05-02: together by fitlog compare --all'
+    'also hit on 2 other days, 2026-04-18, 2026-05-02; here this day counts alone'
     """
     on = ", ".join(each[:10] for each in days)
-    return f"also hit on {format_count(len(days), 'other day')}, {on}: {TOGETHER}"
+    return f"also hit on {format_count(len(days), 'other day')}, {on}; {COUNTS_ALONE}"
 
 
 class OverDays(NamedTuple):

@@ -13,7 +13,7 @@ from fitlog.actions.bag import edit
 from fitlog.actions.history import proven, restore, season, undo
 from fitlog.actions.session import setup, shots
 from fitlog.actions.verdict import decide
-from fitlog.actions.workspace import create
+from fitlog.actions.workspace import commit_edits, create
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.saving import save
 from fitlog.saving.desk import Desk
@@ -171,6 +171,20 @@ def test_undo_keeps_a_later_edit_by_hand_of_other_lines(desk: Desk) -> None:
     undo.undo(desk)
     assert desk.workspace.bag("mo").clubs[1].setup.length_in == 43
     assert bag_path(desk).read_text().startswith("# checked on the bench\n")
+
+
+def test_undo_says_which_edits_by_hand_it_passes_over(desk: Desk) -> None:
+    set_(desk, "3w", "length_in=42.75")
+    assert undo_plan.plan_undo(desk).passed_over == ""
+    lengthen = bag_path(desk).read_text().replace("length_in = 45.25", "length_in = 45.0", 1)
+    bag_path(desk).write_text(lengthen)
+    commit_edits.commit_hand_edits(desk, "cut at home")
+    passed = undo_plan.plan_undo(desk).passed_over
+    assert passed.startswith("an edit by hand since then stands, undo passes over it: ")
+    assert "driver: length 45.25 → 45 in" in passed
+    assert passed in undo.undo(desk).notes
+    clubs = desk.workspace.bag("mo").clubs
+    assert (clubs[0].setup.length_in, clubs[1].setup.length_in) == (45, 43)
 
 
 def test_undo_keeps_a_comment_by_hand_beside_an_added_club(desk: Desk) -> None:

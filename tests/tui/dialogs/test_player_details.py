@@ -49,6 +49,16 @@ def test_the_lines_of_a_player_are_changed_together(proven: Desk) -> None:
     assert proven.history.entries(limit=1)[0].reason == "told at the first lesson"
 
 
+def test_no_label_is_cut_at_80_columns(proven: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press(";")
+        await hands.see("What is written of Mo Ferrant")
+        await hands.type("woods: length")
+        assert "woods: length step, shorter " in hands.text()
+
+    drive(proven, story, (80, 24), player="mo")
+
+
 def test_what_is_taken_away_goes_and_name_and_hand_stay(proven: Desk) -> None:
     change_player(proven, "mo", {"notes": "stiff knee", "target.7i.lie_deg": 62.5}, "first lesson")
     change_player(proven, "mo", {"notes": None, "target.7i.lie_deg": None, "target.3w.lie_deg": None}, "better now")

@@ -3,6 +3,7 @@
 from datetime import timedelta
 
 from fitlog.actions.session.setup import start_test
+from fitlog.actions.session.shots import add_shot
 from fitlog.actions.verdict.decide import give_verdict
 from fitlog.records.session import REFERENCE, Shot
 from fitlog.saving.desk import Desk
@@ -93,9 +94,29 @@ def test_an_exact_repeat_is_asked_about_and_kept(waiting: Desk) -> None:
     assert len(shots_of(waiting)) == 8
 
 
+def test_an_exact_repeat_of_an_earlier_session_is_asked_about(waiting: Desk) -> None:
+    (session,) = waiting.workspace.sessions("mo")
+    test = waiting.workspace.session("mo", session).test[0].id
+    add_shot(waiting, "mo", f"{session}#{test}", {"carry_yd": 231.5, "offline_yd": 4.0, "ball_speed_mph": 148.0})
+    clock = waiting.now
+    assert isinstance(clock, SteadyClock)
+    clock.time += timedelta(days=3)
+    start_test(waiting, "mo", "3w", role=REFERENCE)
+
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "s")
+        await hands.type("231.5 5 148")
+        await hands.press("enter")
+        assert "exactly the same" not in " ".join(hands.text().split())
+        await hands.type("231.5 4 148")
+        await hands.press("enter")
+        assert "exactly the same as an earlier shot with this club" in " ".join(hands.text().split())
+
+    drive(waiting, story, player="mo", size=(140, 45))
+
+
 def test_a_correction_keeps_what_is_not_in_the_columns(waiting: Desk) -> None:
     from fitlog.actions.session.setup import set_session
-    from fitlog.actions.session.shots import add_shot
 
     (session,) = waiting.workspace.sessions("mo")
     test = waiting.workspace.session("mo", session).test[1].id

@@ -185,6 +185,7 @@ def _modelled(of: "Modelled") -> dict[str, Any]:
 def _show(each: "Evidence", more: "EvidenceContext", numbers: bool) -> None:
     """One candidate, in the sentences that the screen and the sheet have too."""
     from fitlog.views.evidence.presentation import COMPUTED, NO_CRITERION, present_evidence
+    from fitlog.views.verdict.days import COUNTS_ALONE
 
     shown, verdict = present_evidence(each, more), each.test.verdict
     output.print_line()
@@ -196,6 +197,8 @@ def _show(each: "Evidence", more: "EvidenceContext", numbers: bool) -> None:
     _part("criteria", [*(one.sentence for one in shown.standings), *shown.criteria_changed] or [NO_CRITERION])
     for section in shown.sections:
         _part(f"{'≈ ' if section.kind == COMPUTED else ''}{section.heading}", section.sentences)
+    if any(sentence.endswith(COUNTS_ALONE) for sentence in more.days):
+        output.print_line("  all days together: fitlog compare PLAYER --all")
     if numbers and each.assessment is not None:
         _numbers("candidate", each.assessment.summaries, each.units)
         _numbers("reference", each.assessment.reference, each.units)
