@@ -25,6 +25,7 @@ from fitlog.records.refs import ClubRef
 from fitlog.records.session import ref
 from fitlog.records.setup import setup_of
 from fitlog.saving.desk import Desk
+from fitlog.views.session.blind import hidden_in
 from fitlog.views.verdict.evidence import display_units, readings
 from fitlog.workspace.layout import bag_file
 
@@ -215,13 +216,14 @@ def _steps(desk: Desk, player: str, search: str, record: ChangeSearch) -> tuple[
     names = [name for name in desk.workspace.sessions(player) if name >= since]
     units = display_units(desk)
     for name, session in desk.workspace.readable_sessions(player, names):
+        hidden = hidden_in(session)
         for test in session.test:
             if test.search != search:
                 continue
             sides = [readings(each, record.regain.metric) for each in (test, session.reference_for(test))]
             key = frozenset(test.reverted)
             place, hit = waiting.setdefault(key, (len(out), []))
-            hit.append(_Hit(ref(name, test.id), sides[0], sides[1]))
+            hit.append(_Hit(ref(name, test.id), sides[0], sides[1], hidden.why.get(test.id, "")))
             out[place:] = [_step(test.reverted, hit, record.regain, units), *out[place + 1 :]]
             if out[place].answer != OPEN:
                 del waiting[key]
@@ -229,22 +231,25 @@ def _steps(desk: Desk, player: str, search: str, record: ChangeSearch) -> tuple[
 
 
 class _Hit(NamedTuple):
-    """One day of a step: its test, and the values of its setup and of the club as it is."""
+    """One day of a step: its test, the values of its setup and of the club as it is, and why they are hidden."""
 
     ref: str
     test: Sequence[float]
     reference: Sequence[float]
+    hidden: str = ""
 
 
 def _step(reverted: tuple[str, ...], hit: Sequence[_Hit], regain: Regain, units: DisplayUnits) -> Step:
-    days = [(each.test, each.reference) for each in hit]
+    days = [(each.test, each.reference) for each in hit if not each.hidden]
     answer = answer_over_days(days, regain.by)
     ours, theirs = (sum(len(day[side]) for day in days) for side in (0, 1))
     shots = f"{format_count(ours, 'shot')} against {theirs}"
     shots += f" on {len(days)} days" if len(days) > 1 else ""
     found = shift_of_days(days)
     seen = difference_sentence(regain.metric, *found[:3], "the club as it is", units) if found else ""
-    if answer == OPEN:
+    if hit[-1].hidden:
+        sentence = hit[-1].hidden
+    elif answer == OPEN:
         sentence = f"{shots} are too few to tell" + (f" ({seen})" if seen else "") + "; go on hitting both in turn"
     else:
         sentence = f"{answer}: {seen} ({shots})"

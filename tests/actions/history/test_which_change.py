@@ -8,8 +8,9 @@ from fitlog.actions.bag.edit import bag_set
 from fitlog.actions.history.proven import mark_proven
 from fitlog.actions.history.undo import undo
 from fitlog.actions.history.which_change import end_search, start_search, start_step
+from fitlog.actions.session.plan import plan_tests
 from fitlog.actions.session.shots import add_shots, end_shots
-from fitlog.evidence.comparison.halving import REGAINED
+from fitlog.evidence.comparison.halving import OPEN, REGAINED
 from fitlog.records.errors import FitlogError
 from fitlog.saving.desk import Desk
 from fitlog.views.history.which_change import NONE_OF_THESE, look_at_search, open_search
@@ -134,6 +135,18 @@ def test_a_step_goes_on_on_another_day_and_its_days_are_told_together(changed: D
     assert step.days == (started.ref, again.ref)
     assert (step.shots, step.answer) == (8, REGAINED)
     assert "on 2 days" in step.sentence
+
+
+def test_a_planned_step_tells_nothing_before_its_shots_are_hit(changed: Desk) -> None:
+    search, _ = start_search(changed, "mo", "3w", "last-proven", "carry_yd", 8.0)
+    started = start_step(changed, "mo", search)
+    plan_tests(changed, "mo", started.session, 5, blind=True, slot="3w")
+    _hit_some(changed, started.ref, 4, level=200.0)
+    (step,) = look_at_search(changed, "mo", search).steps
+    assert (step.answer, step.shots) == (OPEN, 0)
+    assert step.sentence == "hidden until its planned shots are hit: two more shots of 5 with each club"
+    _hit_some(changed, started.ref, 1, level=203.0)
+    assert "5 shots against 5" in look_at_search(changed, "mo", search).steps[0].sentence
 
 
 def _hit_some(desk: Desk, where: str, count: int, level: float) -> None:
