@@ -9,7 +9,7 @@ import re
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
-from fitlog.records.errors import Refusal
+from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.fields import Fault, Number, kinds_of, read_record
 from fitlog.records.session import Shot
 from fitlog.records.typed import read_number
@@ -136,6 +136,26 @@ def goes_both_ways(column: str) -> bool:
     """
     kind = kinds_of(Shot).get(column)
     return isinstance(kind, Number) and kind.low < 0 and -kind.low >= kind.high / 2
+
+
+def read_signed(key: str, text: str) -> float:
+    """An amount of a measured quantity, left of target negative where it names a side.
+
+    Raises UsageError for what is no number, and for a side of a quantity that has none.
+
+    >>> read_signed("offline_yd", "2,5L"), read_signed("carry_yd", "−3")
+    (-2.5, -3.0)
+    """
+    number = text.strip().replace("−", "-").replace(",", ".")
+    side = number[-1:].upper() if number[-1:].upper() in ("L", "R") else ""
+    label = kinds_of(Shot)[key].label if key in kinds_of(Shot) else key
+    if side and not goes_both_ways(key):
+        raise UsageError(f"{label} has no left and right", do="write it without L or R")
+    try:
+        value = float(number.removesuffix(number[-1:]) if side else number)
+    except ValueError:
+        raise UsageError(f"'{text.strip()}' is not a number", do="write one such as 2, -2 or 2L") from None
+    return -abs(value) if side == "L" else value
 
 
 def _plain(token: str) -> bool:

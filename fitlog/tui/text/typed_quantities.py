@@ -5,7 +5,7 @@ from collections.abc import Mapping
 
 from fitlog.records.errors import UsageError
 from fitlog.records.session import MEASURES
-from fitlog.records.shot_line import goes_both_ways
+from fitlog.records.shot_line import read_signed
 from fitlog.tui.text.numbers import quantity
 from fitlog.tui.text.units import Units
 
@@ -89,17 +89,5 @@ def _amount(key: str, number: str, unit: str, units: Units) -> float:
     symbol = units.symbol(key)
     if unit and unit.casefold() not in (symbol.casefold(), units.unit(key)):
         raise UsageError(f"{quantity(key)} is not read in '{unit}' here", do=f"write it in {symbol}")
-    value = _signed(key, number.replace("−", "-").replace(",", "."))
+    value = read_signed(key, number)
     return float(units.into({key: value})[key])
-
-
-def _signed(key: str, number: str) -> float:
-    """A number, left of target negative where it names a side.
-
-    Raises UsageError for a side of a quantity that has none.
-    """
-    side = number[-1].upper() if number[-1].isalpha() else ""
-    if side and not goes_both_ways(key):
-        raise UsageError(f"{quantity(key)} has no left and right", do="write it without L or R")
-    value = float(number[:-1] if side else number)
-    return -abs(value) if side == "L" else value

@@ -1,12 +1,14 @@
 """guess, predictions: what a test will show, noted before it, and how often that held."""
 
 from argparse import ArgumentParser
+from math import isfinite
 from typing import TYPE_CHECKING, Any
 
 from fitlog.cli import output, parsing
 from fitlog.cli.call import Call
 from fitlog.records.errors import UsageError
 from fitlog.records.plurals import format_count
+from fitlog.records.shot_line import read_signed
 
 if TYPE_CHECKING:
     from fitlog.views.prediction.outcomes import PredictionRecord, Share
@@ -24,7 +26,7 @@ def guess_arguments(parser: ArgumentParser) -> None:
         "bands",
         metavar="QUANTITY=LOW..HIGH",
         nargs="+",
-        help="the difference from the reference, eight times in ten: carry_yd=2..8 spin_rpm=-400..-100",
+        help="the difference from the reference, eight times in ten: carry_yd=2..8 offline_yd=2L..1R",
     )
 
 
@@ -42,17 +44,16 @@ def parse_band(text: str) -> tuple[str, tuple[float, float]]:
 
     Raises UsageError for another form.
 
-    >>> parse_band("carry_yd=-2..8")
-    ('carry_yd', (-2.0, 8.0))
+    >>> parse_band("carry_yd=-2..8"), parse_band("offline_yd=2L..1R")
+    (('carry_yd', (-2.0, 8.0)), ('offline_yd', (-2.0, 1.0)))
     """
     key, _, ends = text.partition("=")
     low, dots, high = ends.partition("..")
-    try:
-        band = (float(low), float(high))
-    except ValueError:
-        band = (float("nan"), float("nan"))
-    if not dots or any(end - end != 0 for end in band):
-        raise UsageError(f"'{text}' is not a guess", do="write, for example, carry_yd=2..8")
+    if not dots:
+        raise UsageError(f"'{text}' is not a guess", do="write, for example, carry_yd=2..8 or offline_yd=2L..1R")
+    band = (read_signed(key, low), read_signed(key, high))
+    if not all(map(isfinite, band)):
+        raise UsageError(f"'{text}' is not a guess", do="write, for example, carry_yd=2..8 or offline_yd=2L..1R")
     return key, band
 
 
