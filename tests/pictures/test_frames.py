@@ -5,8 +5,9 @@ from xml.etree import ElementTree
 
 from rich.style import Style
 
-from tests.pictures.__main__ import OUT
+from tests.pictures.__main__ import PICTURES
 from tests.pictures.frames import Frame, film
+from tests.pictures.recording import NAME
 
 LINE = (("driver ", Style(bold=True, color="#dadada")), ("日本 <b>", Style(bgcolor="#202020", color="red")))
 
@@ -25,7 +26,7 @@ def test_a_row_that_stays_is_drawn_once_and_frames_follow_one_another() -> None:
 
 
 def test_the_recording_is_small_and_brings_nothing_from_outside() -> None:
-    made = OUT.read_text(encoding="utf-8")
+    made = (PICTURES / NAME).read_text(encoding="utf-8")
     assert len(made) < 400_000
     ElementTree.fromstring(made)
     assert "http" not in made.replace('xmlns="http://www.w3.org/2000/svg"', "")

@@ -1,14 +1,11 @@
-"""``python -m tests.pictures FOLDER``: pictures of the screens and of a sheet on a fresh demo, for the README.
+"""Draw the pictures of the screens and of a sheet on a fresh demo, for the README.
 
 Each screen is exported as SVG and drawn to PNG by a headless Chromium, which must be on the path.
 """
 
-from __future__ import annotations
-
 import asyncio
 import re
 import subprocess
-import sys
 import tempfile
 from pathlib import Path
 
@@ -30,8 +27,6 @@ WAYS: dict[str, tuple[str, ...]] = {
     "timeline": ("enter", "h"),
     "bench": ("enter", "down", "m"),
 }
-
-
 PLAYERS = {"session": "jossie", "verdict": "jossie"}  # the 6-iron of the latest session; else Tove
 
 
@@ -82,18 +77,11 @@ def _sheet(root: str, target: Path, scratch: Path) -> None:
         _photograph(render(made._replace(pages=made.pages[:1]), "html"), *SHEET, target, scratch)
 
 
-def main(folder: str) -> None:
+def draw_stills(folder: Path) -> None:
     """Draw every screen and a sheet into the folder."""
-    out = Path(folder)
-    out.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory() as scratch:
         root = str(Path(scratch) / "demo")
         make_demo(root)
         for name, way in WAYS.items():
-            _draw(asyncio.run(_svg(root, way, PLAYERS.get(name, "tove"))), out / f"{name}.png", Path(scratch))
-            print(name)
-        _sheet(root, out / "sheet.png", Path(scratch))
-
-
-if __name__ == "__main__":
-    main(sys.argv[1])
+            _draw(asyncio.run(_svg(root, way, PLAYERS.get(name, "tove"))), folder / f"{name}.png", Path(scratch))
+        _sheet(root, folder / "sheet.png", Path(scratch))
