@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import cmath
 import math
 
 import pytest
@@ -19,9 +20,10 @@ def test_the_projection_and_the_distance_from_the_axis_make_the_cg(height: float
     assert math.hypot(along, away) == pytest.approx(math.hypot(height, toe))
 
 
-@given(HEIGHTS, TOES)
-def test_on_a_vertical_shaft_the_height_alone_counts(height: float, toe: float) -> None:
-    assert axis_position(height, toe, 90) == pytest.approx(height)
+@given(HEIGHTS, TOES, st.floats(40, 85))
+def test_the_axis_position_is_the_centre_turned_by_the_lie(height: float, toe: float, lie: float) -> None:
+    turned = complex(-toe, height) * cmath.exp(-1j * math.radians(lie))
+    assert axis_position(height, toe, lie) == pytest.approx(turned.real, abs=1e-12)
 
 
 @pytest.mark.parametrize(

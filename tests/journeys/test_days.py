@@ -84,7 +84,7 @@ def test_a_day_on_the_van_test_keep_and_back_to_the_last_proven(root: str) -> No
         assert club(root, "tove-skerrow", "7w")["shaft"]["model"] == "Gorse 90"
         assert club(root, "tove-skerrow", "7w")["standing"] == "trial"
 
-        van.see("7w +Quince 21.*trial")
+        van.see("7w +Quince 21, Gorse 90 .*○")
         van.keys = 0
         van.press("b")
         van.see("shaft Gorse 90 → Osier 50")

@@ -252,7 +252,7 @@ def test_what_was_put_back_by_hand_is_not_undone_again_for_ever(desk: Desk) -> N
     bag_path(desk).write_bytes(before)
     first, second = undo.undo(desk), undo.undo(desk)
     assert "42.75" in first.subject
-    assert second.subject == "Undo: 7i: added, Elm 7, Sedge 105, 37 in"
+    assert second.subject == "Undo: 7i: added, Elm 7, Sedge 105, 37 in, loft 33°"
 
 
 def test_seasons_close_and_compare(desk: Desk) -> None:

@@ -153,7 +153,7 @@ def test_the_ball_of_a_session_comes_from_stock(balls: Desk) -> None:
     async def story(hands: Hands) -> None:
         await hands.press("s", "@")
         await hands.type("ball")
-        await hands.press("enter", "f", "i", "r", "m", "down", "enter", "enter")
+        await hands.press("enter", "f", "i", "r", "m", "enter", "enter")
 
     drive(balls, story, player="mo")
     assert session(balls).ball == Ball("pith-firm", "Pith firm", 2026)
@@ -166,7 +166,7 @@ def test_another_ball_from_stock_with_a_reason(balls: Desk) -> None:
         said = hands.text()
         assert "makes evidence stale" in said
         assert "now Pith soft" in said
-        await hands.press("f", "i", "r", "m", "down", "enter", "enter", "enter")
+        await hands.press("f", "i", "r", "m", "enter", "enter", "enter")
         assert "a reason is missing" in hands.text()
         await hands.type("more spin with the wedges")
         await hands.press("enter")

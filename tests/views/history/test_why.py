@@ -63,7 +63,10 @@ def test_the_timeline_of_a_slot_leaves_the_others_out(desk: Desk) -> None:
     subjects = [event.entry.subject for event in timeline.timeline(desk, "mo", "3w")]
     assert subjects == ["3w: added, Alder 16, Gorse 70, 43 in"]
     assert len(timeline.timeline(desk, "mo", limit=2)) == 2
-    assert timeline.timeline(desk, "mo", limit=2, skip=1)[0].entry.subject == "7i: added, Elm 7, Sedge 105, 37 in"
+    assert (
+        timeline.timeline(desk, "mo", limit=2, skip=1)[0].entry.subject
+        == "7i: added, Elm 7, Sedge 105, 37 in, loft 33°"
+    )
 
 
 def test_every_commit_says_who_what_and_why(desk: Desk) -> None:
