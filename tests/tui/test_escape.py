@@ -1,5 +1,7 @@
 """Esc goes one step back from every screen and from everything that opens over it."""
 
+import asyncio
+
 import pytest
 
 from fitlog.saving.desk import Desk
@@ -33,6 +35,10 @@ def test_escape_goes_one_step_back(waiting: Desk, name: str) -> None:
                 continue
             page.action_run(command.id)
             await hands.rest()
+            for _ in range(10):  # what opens after a question to the files comes a moment later
+                if hands.app.screen is not page:
+                    break
+                await asyncio.sleep(0.05)
             if hands.app.screen is not page:
                 opened.add(command.id)
                 await hands.press("escape")
