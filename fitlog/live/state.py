@@ -140,10 +140,10 @@ def _club(club: Club, units: Units, blind: bool) -> dict[str, Any]:
 
 def _last(clubs: Sequence[Club], columns: Sequence[str], units: Units) -> dict[str, Any] | None:
     """The shot hit last, large."""
-    hit = [(str(shot.at or ""), club, shot) for club in clubs for shot in club.test.shots]
+    hit = [(str(shot.at or ""), number, club, shot) for club in clubs for number, shot in enumerate(club.test.shots)]
     if not hit:
         return None
-    _, club, shot = max(hit, key=lambda each: each[0])
+    _, _, club, shot = max(hit, key=lambda each: each[:2])  # of one second, the later in the file
     values = [
         {"label": QUANTITIES[key].label, "value": _value(shot, key, units), "unit": units.symbol(key)}
         for key in sorted(columns, key=lambda key: (key not in _LARGE, _LARGE.index(key) if key in _LARGE else 0))
