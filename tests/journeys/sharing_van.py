@@ -11,9 +11,9 @@ from fitlog.saving.desk import Desk
 from fitlog.sync import exchange
 
 
-def share(root: str, name: str) -> None:
-    """Log and sync until killed."""
-    _share(root, name, count())
+def share(root: str, name: str, first: int = 0) -> None:
+    """Log and sync until killed; another first number begins with other values, so that something is to save."""
+    _share(root, name, count(first))
 
 
 def share_once(root: str, number: int) -> None:

@@ -73,7 +73,7 @@ def test_killed_at_any_moment_with_its_git(desk: Desk, second: Desk, long: bool)
     said: list[str] = []
     with Program(sharing_van.share, second.root, "other") as steady:
         for number in range(kills):
-            with Program(sharing_van.share, desk.root, f"van {number}") as van:
+            with Program(sharing_van.share, desk.root, f"van {number}", 5 * number) as van:
                 begun = time.monotonic()
                 said.append(van.line())
                 time.sleep((time.monotonic() - begun) * chance.uniform(0, 4))
