@@ -1,6 +1,7 @@
 """A blind plan: until it is opened nothing that fitlog prints tells an outcome, or which club is which."""
 
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -50,9 +51,10 @@ def test_nothing_tells_an_outcome_or_a_club(
     ran = fitlog(*command)
     shown = ran.out + ran.err
     assert ran.status in (0, 1), shown
+    figures = re.sub(r"\b[0-9a-f]{40}\b", "", shown)  # a commit's id has any digits
     for carry in CARRIES:
-        assert str(carry) not in shown
-        assert f"{carry:.0f}" not in shown
+        assert str(carry) not in figures
+        assert f"{carry:.0f}" not in figures
     ids = [ref.partition("#")[2] for ref in blind[1:]]
     for line in shown.splitlines():
         told = "club A" in line or "club B" in line or '"code"' in line

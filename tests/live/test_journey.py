@@ -151,7 +151,7 @@ def test_a_shot_typed_in_the_app_is_seen_in_the_page_within_a_second(shots: Desk
 
     try:
         page.wait_for("document.body.innerText.includes('226.0')")
-        drive(shots, story, player="mo")
+        drive(shots, story, player="mo", make_desk=lambda: Desk(shots.root))  # the clock of the shell's shot
     finally:
         page.close()
         stop(process)
