@@ -9,7 +9,7 @@ import sys
 import tomllib
 from typing import Any
 
-from fitlog.records.limits import chain_line, excess, size_excess
+from fitlog.records.schema.limits import chain_line, excess, size_excess
 
 # Below this, importing rtoml costs more than it saves.
 _SHORT = 16_000

@@ -16,7 +16,7 @@ from fitlog.actions import player
 from fitlog.actions.bag.edit import bag_set
 from fitlog.actions.workspace import create
 from fitlog.demo import make_demo
-from fitlog.records.ids import LETTERS
+from fitlog.records.naming.ids import LETTERS
 from fitlog.saving.desk import Desk
 from fitlog.workspace.assignments import parse_settings
 

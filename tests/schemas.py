@@ -4,7 +4,7 @@ import json
 import sys
 from pathlib import Path
 
-from fitlog.records.schema import NAMES, schema
+from fitlog.records.schema.json_schema import NAMES, schema
 
 FOLDER = Path(__file__).parents[1] / "schemas"
 

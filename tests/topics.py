@@ -4,7 +4,7 @@ import sys
 from pathlib import Path
 
 from fitlog.cli.topics import TOPICS
-from fitlog.report.rendering import render
+from fitlog.report.formats.rendering import render
 
 TOP = Path(__file__).parents[1]
 PAGES = {

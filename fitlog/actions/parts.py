@@ -7,16 +7,16 @@ from fitlog.coherence.complete import SHELF_OF
 from fitlog.coherence.consequences import DONE_TO_CLUB
 from fitlog.edits.named_rows import set_values
 from fitlog.history.message import Message, checked_reason
-from fitlog.records.bag import choose_club
 from fitlog.records.errors import Refusal, UsageError
-from fitlog.records.fields import flatten, nest
-from fitlog.records.keyed_rows import flatten_rows, row_key
-from fitlog.records.names import free_id
+from fitlog.records.models.bag import choose_club
+from fitlog.records.naming.names import free_id
+from fitlog.records.schema.fields import flatten, nest
+from fitlog.records.schema.keyed_rows import flatten_rows, row_key
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, saving
 from fitlog.workspace.assignments import settled
 from fitlog.workspace.layout import bag_file, part_file, schema_line
-from fitlog.workspace.toml_text import table_text
+from fitlog.workspace.text.toml_text import table_text
 
 
 def add_part(desk: Desk, shelf: str, values: Mapping[str, Any]) -> Done:

@@ -6,14 +6,14 @@ from typing import Any
 from fitlog.edits.named_rows import set_values
 from fitlog.history.message import Message
 from fitlog.records.errors import Refusal, UsageError
-from fitlog.records.keyed_rows import flatten_rows, row_key
-from fitlog.records.player import LEFT, RIGHT
+from fitlog.records.models.player import LEFT, RIGHT
+from fitlog.records.schema.keyed_rows import flatten_rows, row_key
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, saving
 from fitlog.workspace.assignments import settled
 from fitlog.workspace.files import read_bytes
 from fitlog.workspace.layout import bag_file, check_player_id, player_file, schema_line
-from fitlog.workspace.toml_text import table_text
+from fitlog.workspace.text.toml_text import table_text
 
 
 def add_player(desk: Desk, player: str, name: str, hand: str, season: str = "") -> Done:
@@ -68,7 +68,7 @@ def _known_key(desk: Desk, player: str, dotted: str) -> str:
 
     Raises UsageError for a slot that is not understood and that no club of the bag has.
     """
-    from fitlog.records.slot_words import checked_slot
+    from fitlog.records.entry.slot_words import checked_slot
 
     key = row_key(dotted)
     if key is None or key.rows != "target":
@@ -113,8 +113,8 @@ def criteria_place(clubs: str) -> dict[str, str]:
     >>> criteria_place("7 iron"), criteria_place("wedge"), criteria_place("")
     ({'slot': '7i'}, {'kind': 'wedge'}, {})
     """
-    from fitlog.records.slot_words import checked_slot
-    from fitlog.records.slots import KINDS
+    from fitlog.records.entry.slot_words import checked_slot
+    from fitlog.records.naming.slots import KINDS
 
     if not clubs:
         return {}

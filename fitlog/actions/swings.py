@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from fitlog.history.message import Message, checked_reason
 from fitlog.records.errors import UsageError
-from fitlog.records.session import FULL
+from fitlog.records.models.session import FULL
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, saving
 from fitlog.workspace.layout import player_file

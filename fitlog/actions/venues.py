@@ -5,13 +5,13 @@ import re
 from fitlog.edits.named_rows import set_values
 from fitlog.history.message import Message
 from fitlog.records.errors import Refusal, UsageError
-from fitlog.records.fields import flatten, nest
-from fitlog.records.venue import VENUE_FORM, VENUE_PATTERN
+from fitlog.records.models.venue import VENUE_FORM, VENUE_PATTERN
+from fitlog.records.schema.fields import flatten, nest
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving
 from fitlog.workspace.assignments import Values, settled
 from fitlog.workspace.layout import SCHEMA_FOLDER, schema_line, venue_file
-from fitlog.workspace.toml_text import table_text
+from fitlog.workspace.text.toml_text import table_text
 
 
 def add_venue(desk: Desk, venue: str, name: str, values: Values, reason: str = "") -> Done:

@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 
 from fitlog.records.errors import Refusal
-from fitlog.records.fields import Number
-from fitlog.records.setup import kind_at
-from fitlog.records.units import unit_of_key, unit_symbol
+from fitlog.records.models.setup import kind_at
+from fitlog.records.schema.fields import Number
+from fitlog.records.wording.units import unit_of_key, unit_symbol
 
 MASS_G = (0.0, 2000.0)
 PLACE_IN = (-6.0, 60.0)

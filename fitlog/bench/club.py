@@ -12,11 +12,11 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from fitlog.bench.bounds import validate_key, words_of
-from fitlog.bench.head import head_centre, usual_head
-from fitlog.bench.masses import Piece, validate_piece
-from fitlog.bench.shaft import CutShaft, cut_shaft, taper_of_balance
+from fitlog.bench.components.head import head_centre, usual_head
+from fitlog.bench.components.masses import Piece, validate_piece
+from fitlog.bench.components.shaft import CutShaft, cut_shaft, taper_of_balance
 from fitlog.records.errors import Refusal
-from fitlog.records.slots import DRIVER, HYBRID, WOOD
+from fitlog.records.naming.slots import DRIVER, HYBRID, WOOD
 
 # Customary values of every club: common practice without a source. Those of a head by its kind: bench.head.
 CAP_IN = 0.125
@@ -111,7 +111,7 @@ def assemble(parts: ClubParts) -> Assembly:
     Raises Refusal when the head's or the shaft's weight or the length is not known, when the blank is too short, or
     for numbers that a setup's file would refuse. Source: geometry; customary values as named are common practice.
 
-    >>> from fitlog.bench.masses import sums
+    >>> from fitlog.bench.components.masses import sums
     >>> club = ClubParts(45.5, "driver", 200, shaft_mass_g=64, shaft_raw_length_in=46, grip_mass_g=50)
     >>> built = assemble(club)
     >>> built.cut_in, built.butt_trim_in, sums(built.pieces).swing_weight

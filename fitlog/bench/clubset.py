@@ -10,11 +10,11 @@ from functools import partial
 from typing import NamedTuple
 
 from fitlog.bench.bounds import validate
+from fitlog.bench.building.sensitivity import head_mass_for
 from fitlog.bench.club import ClubParts, assemble, tip_trim_of
-from fitlog.bench.masses import Piece, Sums, sums
-from fitlog.bench.sensitivity import head_mass_for
+from fitlog.bench.components.masses import Piece, Sums, sums
 from fitlog.records.errors import Refusal
-from fitlog.records.units import KG_CM2_PER_G_IN2
+from fitlog.records.wording.units import KG_CM2_PER_G_IN2
 
 _ANY_HEAD_G = 250.0  # stands in for a head not yet chosen; the answer does not depend on it
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any, TypeAlias
 
 from fitlog.cli import output
 from fitlog.cli.call import Call
-from fitlog.records.units import unit_of_key, with_unit
+from fitlog.records.wording.units import unit_of_key, with_unit
 
 if TYPE_CHECKING:
     from argparse import _ArgumentGroup
@@ -39,9 +39,9 @@ def reader(unit: str) -> Callable[[str], float]:
             return float(text)
         except ValueError:
             pass  # a decimal comma, a fraction, another unit: the one parser of typed values reads it
+        from fitlog.records.entry.values import DECIMALS, parse_number
         from fitlog.records.errors import FitlogError
-        from fitlog.records.fields import Number
-        from fitlog.records.typed import DECIMALS, parse_number
+        from fitlog.records.schema.fields import Number
 
         try:
             return round(

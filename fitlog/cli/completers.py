@@ -105,16 +105,16 @@ def swings(parsed_args: Namespace, **_: Any) -> list[str]:
 
 def keys(parsed_args: Namespace, **_: Any) -> list[str]:
     """Every dotted key of a club, and of readings; those that this club has come along."""
-    from fitlog.records.bag import Readings
-    from fitlog.records.setup import Setup
+    from fitlog.records.models.bag import Readings
+    from fitlog.records.models.setup import Setup
 
     known = [*_keys(Setup), "standing", "carried", "kind", "since", *(f"readings.{key}" for key in _keys(Readings))]
     return list(dict.fromkeys([*known, *_club_keys(parsed_args)]))
 
 
 def _club_keys(parsed: Namespace) -> Iterable[str]:
-    from fitlog.records.bag import choose_club
-    from fitlog.records.fields import flatten
+    from fitlog.records.models.bag import choose_club
+    from fitlog.records.schema.fields import flatten
 
     found = _player(parsed)
     try:
@@ -128,7 +128,7 @@ def _club_keys(parsed: Namespace) -> Iterable[str]:
 
 
 def _keys(record: type) -> list[str]:
-    from fitlog.records.fields import Sub, kinds_of
+    from fitlog.records.schema.fields import Sub, kinds_of
 
     out: list[str] = []
     for key, kind in kinds_of(record).items():
@@ -143,42 +143,42 @@ def settings(parsed_args: Namespace, **given: Any) -> list[str]:
 
 def session_settings(**_: Any) -> list[str]:
     """KEY= for what is said of a session as a whole."""
-    from fitlog.records.session import Session
+    from fitlog.records.models.session import Session
 
     return [f"{key}=" for key in _keys(Session) if key != "test"]
 
 
 def venue_settings(**_: Any) -> list[str]:
     """KEY= for every key of a venue."""
-    from fitlog.records.venue import Venue
+    from fitlog.records.models.venue import Venue
 
     return [f"{key}=" for key in _keys(Venue)]
 
 
 def ball_settings(**_: Any) -> list[str]:
     """KEY= for every key of a ball."""
-    from fitlog.records.bag import Ball
+    from fitlog.records.models.bag import Ball
 
     return [f"{key}=" for key in _keys(Ball)]
 
 
 def measures(**_: Any) -> list[str]:
     """The measured quantities of a shot."""
-    from fitlog.records.session import MEASURES
+    from fitlog.records.models.session import MEASURES
 
     return list(MEASURES)
 
 
 def criteria(**_: Any) -> list[str]:
     """METRIC:LIMIT= for every pair."""
-    from fitlog.records.session import LIMITS, MEASURES
+    from fitlog.records.models.session import LIMITS, MEASURES
 
     return [f"{metric}:{limit}=" for metric in MEASURES for limit in LIMITS]
 
 
 def parts(parsed_args: Namespace, **_: Any) -> list[str]:
     """The ids of the parts in stock."""
-    from fitlog.records.part import SHELVES
+    from fitlog.records.models.part import SHELVES
 
     workspace = _workspace(parsed_args)
     return [name for shelf in SHELVES for name in workspace.parts(shelf)] if workspace else []
@@ -186,7 +186,7 @@ def parts(parsed_args: Namespace, **_: Any) -> list[str]:
 
 def part_settings(**_: Any) -> list[str]:
     """KEY= for every key of a part."""
-    from fitlog.records.part import SHELVES, Stock
+    from fitlog.records.models.part import SHELVES, Stock
 
     known = dict.fromkeys(key for record in (*SHELVES.values(), Stock) for key in _keys(record))
     return [f"{key}=" for key in known if key not in ("part", "setting")]
@@ -194,7 +194,7 @@ def part_settings(**_: Any) -> list[str]:
 
 def player_settings(parsed_args: Namespace, **given: Any) -> list[str]:
     """KEY= for every key of a player, the targets of each slot of the bag among them."""
-    from fitlog.records.player import STEPPED, Player, StepTarget, Target
+    from fitlog.records.models.player import STEPPED, Player, StepTarget, Target
 
     own = [key for key in _keys(Player) if key not in ("target", "step", "criterion")]
     targets = [f"target.{slot}.{key}" for slot in slots(parsed_args, **given) for key in Target._fields[1:]]

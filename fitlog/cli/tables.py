@@ -26,7 +26,7 @@ def table_text(heads: Sequence[str], rows: Sequence[Sequence[str]], form: str) -
     | 3w | a\\|b |
     """
     if form == "md":
-        from fitlog.report.markdown import safe
+        from fitlog.report.formats.markdown import safe
 
         lines = ["| " + " | ".join(safe(cell) for cell in row) + " |" for row in (heads, *rows)]
         return "\n".join([lines[0], "|" + "---|" * len(heads), *lines[1:]])

@@ -6,12 +6,12 @@ from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
-from fitlog.records.fields import UNIT_WORDS, either, kinds_of, table_schema
-from fitlog.records.glossary import GROUPS, KEY_MEANINGS, shot_heading
-from fitlog.records.schema import NAMES, schema
-from fitlog.records.session import MEASURES, Shot
-from fitlog.records.setup import Setup
-from fitlog.records.units import unit_of_key, unit_symbol
+from fitlog.records.models.session import MEASURES, Shot
+from fitlog.records.models.setup import Setup
+from fitlog.records.schema.fields import UNIT_WORDS, either, kinds_of, table_schema
+from fitlog.records.schema.json_schema import NAMES, schema
+from fitlog.records.wording.glossary import GROUPS, KEY_MEANINGS, shot_heading
+from fitlog.records.wording.units import unit_of_key, unit_symbol
 from fitlog.report.document import Block, Document, Heading, Page, Paragraph, Table, plain_row
 
 FILES = {

@@ -12,9 +12,9 @@ from fitlog.coherence.stale import AgeRule, Tests, describe_ball, evidence_age
 from fitlog.evidence.comparison.compare import welch
 from fitlog.evidence.intervals.summary import Moments, mean_interval, moments
 from fitlog.evidence.shots.wording import decimals, digits
-from fitlog.records.bag import Bag, Club
 from fitlog.records.errors import Refusal
-from fitlog.records.slots import PUTTER
+from fitlog.records.models.bag import Bag, Club
+from fitlog.records.naming.slots import PUTTER
 
 # Steps that a person would want pointed out: common practice without a source, and the caller's to change.
 OVERLAP_YD = 5.0

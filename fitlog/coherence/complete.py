@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any, NamedTuple
 
-from fitlog.records.part import Part
-from fitlog.records.setup import Setup
+from fitlog.records.models.part import Part
+from fitlog.records.models.setup import Setup
 
 Parts = Mapping[str, Part]  # by shelf and id: "heads/alder-9"
 SHELF_OF = {"head": "heads", "shaft": "shafts", "grip": "grips"}
@@ -34,7 +34,7 @@ class CompletedSetup(NamedTuple):
 def part_names(setup: Setup) -> list[str]:
     """The parts that a setup names, as ``heads/alder-9``.
 
-    >>> from fitlog.records.setup import Head
+    >>> from fitlog.records.models.setup import Head
     >>> part_names(Setup(head=Head(part="alder-9")))
     ['heads/alder-9']
     """
@@ -47,8 +47,8 @@ def complete_setup(setup: Setup, parts: Parts) -> CompletedSetup:
 
     What the setup says always stands.
 
-    >>> from fitlog.records.part import read_part
-    >>> from fitlog.records.setup import Head
+    >>> from fitlog.records.models.part import read_part
+    >>> from fitlog.records.models.setup import Head
     >>> alder = read_part("heads", {"model": "Alder 8", "mass_g": 201.5}, [])
     >>> found = complete_setup(Setup(head=Head(part="alder-9")), {"heads/alder-9": alder})
     >>> found.setup.head.mass_g, found.sources["head.mass_g"]

@@ -11,10 +11,10 @@ from typing import Any, NamedTuple
 
 from fitlog.coherence.complete import SHELF_OF
 from fitlog.records.errors import FitlogError, Refusal
-from fitlog.records.part import Part, Setting
-from fitlog.records.plurals import format_count
-from fitlog.records.setup import Head
-from fitlog.records.words import Change, format_change, format_label
+from fitlog.records.models.part import Part, Setting
+from fitlog.records.models.setup import Head
+from fitlog.records.wording.plurals import format_count
+from fitlog.records.wording.words import Change, format_change, format_label
 
 Values = dict[str, Any]
 FindPart = Callable[[str, str], "tuple[str, Part] | None"]  # shelf and a part's id or model → id and part
@@ -59,7 +59,7 @@ def consequences(before: Mapping[str, Any], asked: Mapping[str, Any], find: Find
     away; find: gives id and part for a shelf and an id or model, None where none fits or several do.
     Raises Refusal for a part id that is not in stock.
 
-    >>> from fitlog.records.part import read_part
+    >>> from fitlog.records.models.part import read_part
     >>> settings = [{"position": "mid", "loft_deg": 0.0}, {"position": "up", "loft_deg": 1.0}]
     >>> rook = read_part("heads", {"model": "Rook", "loft_deg": 10.5, "setting": settings}, [])
     >>> club = {"head.part": "rook", "sleeve.position": "mid", "loft_deg": 10.5}
@@ -240,7 +240,7 @@ def _follow_turn(
     before: Mapping[str, Any], asked: Mapping[str, Any], derived: dict[str, tuple[Any, str]], notes: list[str]
 ) -> None:
     """A bent sleeve turned: by exact rotation from the head's own loft and lie (``bench.sleeve``)."""
-    from fitlog.bench.sleeve import HELD, position
+    from fitlog.bench.components.sleeve import HELD, position
 
     bend = asked.get("sleeve.bend_deg", before.get("sleeve.bend_deg"))
     loft, lie = before.get("head.loft_deg"), before.get("head.lie_deg")

@@ -9,10 +9,10 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from fitlog.coherence.complete import SHELF_OF, Parts
-from fitlog.records.bag import Club
-from fitlog.records.setup import Setup
-from fitlog.records.slots import kind_of
-from fitlog.records.words import format_number
+from fitlog.records.models.bag import Club
+from fitlog.records.models.setup import Setup
+from fitlog.records.naming.slots import kind_of
+from fitlog.records.wording.words import format_number
 
 # Stated to a tenth of a degree; a loft bent by hand is stated with the club and not with its head.
 _SLACK_DEG = 0.25
@@ -32,8 +32,8 @@ def contradictions(club: Club, parts: Parts, hand: str = "") -> Iterator[Contrad
     in each position, is held to it. parts: the parts that the club names, by shelf and id; hand: the player's, empty
     where it is not known.
 
-    >>> from fitlog.records.part import read_part
-    >>> from fitlog.records.setup import Setup, Shaft
+    >>> from fitlog.records.models.part import read_part
+    >>> from fitlog.records.models.setup import Setup, Shaft
     >>> gorse = read_part("shafts", {"model": "Gorse 60"}, [])
     >>> club = Club("3w", setup=Setup(shaft=Shaft(part="gorse-60", model="Sedge 70")))
     >>> [each.sentence for each in contradictions(club, {"shafts/gorse-60": gorse})]
@@ -51,8 +51,8 @@ def wrong_hand(setup: Setup, parts: Parts, hand: str) -> Contradiction | None:
 
     None for the player's own, an unmarked one, an unknown hand.
 
-    >>> from fitlog.records.part import read_part
-    >>> from fitlog.records.setup import Head
+    >>> from fitlog.records.models.part import read_part
+    >>> from fitlog.records.models.setup import Head
     >>> alder = {"heads/alder": read_part("heads", {"model": "Alder 8", "hand": "right"}, [])}
     >>> wrong_hand(Setup(head=Head(part="alder")), alder, "left").sentence
     'the head alder is for a right-handed player, and this player is left-handed'

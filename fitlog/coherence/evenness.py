@@ -10,15 +10,15 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from fitlog.bench.readings import SHEET_TOLERANCES
+from fitlog.bench.measures.readings import SHEET_TOLERANCES
 from fitlog.coherence.findings import GAP, TARGET, Finding
-from fitlog.records.refs import ClubRef
-from fitlog.records.words import format_number
+from fitlog.records.naming.refs import ClubRef
+from fitlog.records.wording.words import format_number
 
 if TYPE_CHECKING:
     from fitlog.coherence.known import Known
     from fitlog.coherence.ladder import Rung
-    from fitlog.records.player import Player
+    from fitlog.records.models.player import Player
 
 # Common practice, no source: lofts closer than a degree make two clubs of one; more than 8° leaves a gap in a set.
 CLOSE_DEG = 1.0

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from fitlog.coherence.findings import GRIP, NOT_CHECKED, Finding
 from fitlog.coherence.known import KnownClub
-from fitlog.records.setup import Grip
-from fitlog.records.slots import PUTTER
-from fitlog.records.words import format_label, format_value
+from fitlog.records.models.setup import Grip
+from fitlog.records.naming.slots import PUTTER
+from fitlog.records.wording.words import format_label, format_value
 
 _KEYS = ("model", "size", "tape_wraps", "rib", "mass_g", "length_in", "cap_in")
 _NEAR = {"mass_g": 2.0, "length_in": 0.0625, "cap_in": 0.0625}  # grips of one model differ: common practice
@@ -23,8 +23,8 @@ def grip_findings(known: KnownClub, pattern: Grip) -> Iterator[Finding]:
     lengths within 1/16 in count as the same: common practice, no source.
 
     >>> from fitlog.coherence.known import known_club
-    >>> from fitlog.records.bag import Club
-    >>> from fitlog.records.setup import Setup
+    >>> from fitlog.records.models.bag import Club
+    >>> from fitlog.records.models.setup import Setup
     >>> club = known_club(Club("7i", setup=Setup(grip=Grip(model="Abb Soft", rib="round"))), {})
     >>> [str(found) for found in grip_findings(club, Grip(model="Abb Soft", rib="at six"))]
     ['7i: rib round, the pattern says at six']

@@ -8,11 +8,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from fitlog.bench.points import parse
+from fitlog.bench.measures.points import parse
 from fitlog.coherence.complete import Parts, complete_setup
-from fitlog.records.bag import Club
-from fitlog.records.setup import Setup
-from fitlog.records.words import format_number
+from fitlog.records.models.bag import Club
+from fitlog.records.models.setup import Setup
+from fitlog.records.wording.words import format_number
 
 READ, WRITTEN, COMPUTED = "read", "as written", "from components"
 
@@ -49,7 +49,7 @@ def known_club(club: Club, parts: Parts, points: Mapping[str, float] | None = No
 
     ``points`` gives swing weights computed from components, by the club's address; a reading comes before it.
 
-    >>> from fitlog.records.bag import Readings
+    >>> from fitlog.records.models.bag import Readings
     >>> club = Club("7i", setup=Setup(loft_deg=33.0), readings=Readings(loft_deg=32.5))
     >>> known_club(club, {}).loft_deg
     Known(value=32.5, source='read')

@@ -8,16 +8,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from fitlog.bench.points import format_points, parse
-from fitlog.bench.readings import SHEET_TOLERANCES
+from fitlog.bench.measures.points import format_points, parse
+from fitlog.bench.measures.readings import SHEET_TOLERANCES
 from fitlog.coherence.carries import Carry
 from fitlog.coherence.findings import GAP, NOT_CHECKED, TARGET, Finding
 from fitlog.coherence.known import Known, KnownClub, format_known
-from fitlog.records.player import Player, Target
-from fitlog.records.plurals import format_count
-from fitlog.records.refs import ClubRef
-from fitlog.records.slots import PUTTER, order_of
-from fitlog.records.words import format_number
+from fitlog.records.models.player import Player, Target
+from fitlog.records.naming.refs import ClubRef
+from fitlog.records.naming.slots import PUTTER, order_of
+from fitlog.records.wording.plurals import format_count
+from fitlog.records.wording.words import format_number
 
 _SLACK = 1e-9
 
@@ -45,8 +45,8 @@ def ladder(clubs: Sequence[KnownClub], player: Player) -> tuple[Rung, ...]:
     """The clubs in bag order with what is known of each, its target, and the steps within each family.
 
     >>> from fitlog.coherence.known import known_club
-    >>> from fitlog.records.bag import Club
-    >>> from fitlog.records.setup import Setup
+    >>> from fitlog.records.models.bag import Club
+    >>> from fitlog.records.models.setup import Setup
     >>> irons = [known_club(Club(f"{n}i", setup=Setup(loft_deg=5.0 + 4 * n)), {}) for n in (6, 7)]
     >>> [rung.loft_step_deg for rung in ladder(irons, Player("Mo Ferrant", "left"))]
     [None, 4.0]

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from fitlog.records.slots import IRON, KINDS, PUTTER, WEDGE, WOOD
+from fitlog.records.naming.slots import IRON, KINDS, PUTTER, WEDGE, WOOD
 
 EQUIPMENT = "Equipment Rules Part 2, "
 CLUBS_CARRIED = "Rules of Golf 4.1b(1)"

@@ -14,9 +14,9 @@ from fitlog.coherence.known import KnownClub, known_club
 from fitlog.coherence.ladder import ladder, step_findings, target_findings
 from fitlog.coherence.rules import clubs_carried, rule_findings
 from fitlog.coherence.stale import AgeRule, Tests, stale_findings
-from fitlog.records.bag import Bag, Club, MakeUp, find_clubs
 from fitlog.records.errors import UsageError
-from fitlog.records.player import Player
+from fitlog.records.models.bag import Bag, Club, MakeUp, find_clubs
+from fitlog.records.models.player import Player
 
 
 def review(
@@ -41,7 +41,7 @@ def review(
     player's evidence grows old, None lets it hold; ratios: carry in the reference air over that of the day, by test.
     Returns findings, weightiest first. Raises UsageError for a make-up that the bag does not have.
 
-    >>> from fitlog.records.setup import Setup
+    >>> from fitlog.records.models.setup import Setup
     >>> bag = Bag(club=(Club("driver", setup=Setup(length_in=48.01)),))
     >>> print(review(bag, Player("Mo Ferrant", "left"))[0].sentence[:70])
     length 48.01 in is over the 48 in of Equipment Rules Part 2, 1c; the t

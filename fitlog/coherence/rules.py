@@ -27,9 +27,9 @@ from fitlog.coherence.limits import (
     WOOD_HEAD,
     Limit,
 )
-from fitlog.records.plurals import format_count
-from fitlog.records.slots import PUTTER, WOOD
-from fitlog.records.words import format_number
+from fitlog.records.naming.slots import PUTTER, WOOD
+from fitlog.records.wording.plurals import format_count
+from fitlog.records.wording.words import format_number
 
 _SLACK = 1e-9  # rounding of decimal fractions must not fail a value that stands at its limit
 
@@ -59,8 +59,8 @@ def club_rules(known: KnownClub, local_46_in: bool = False) -> list[Finding]:
     Source: Rules of Golf and Equipment Rules 2023, as named in each finding.
 
     >>> from fitlog.coherence.known import known_club
-    >>> from fitlog.records.bag import Club
-    >>> from fitlog.records.setup import Setup
+    >>> from fitlog.records.models.bag import Club
+    >>> from fitlog.records.models.setup import Setup
     >>> long = known_club(Club("driver", setup=Setup(length_in=48.25)), {})
     >>> [each.rule for each in club_rules(long) if each.level == "rule"]
     ['Equipment Rules Part 2, 1c']

@@ -10,10 +10,10 @@ from datetime import date
 from typing import Any, NamedTuple
 
 from fitlog.coherence.findings import NOT_CHECKED, STALE, Finding
-from fitlog.records.bag import Bag, Ball, Club, club_setup
-from fitlog.records.plurals import format_count
-from fitlog.records.session import ClubTest, Session
-from fitlog.records.words import Change, compare_tables, format_change
+from fitlog.records.models.bag import Bag, Ball, Club, club_setup
+from fitlog.records.models.session import ClubTest, Session
+from fitlog.records.wording.plurals import format_count
+from fitlog.records.wording.words import Change, compare_tables, format_change
 
 # Words about the club, which change nothing of it.
 _WORDS = ("notes", "sole_marks", "start_line", "roll", "alignment", "swing_weight", "loft_as")

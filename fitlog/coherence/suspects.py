@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, NamedTuple
 
-from fitlog.records.fields import flatten, nest
-from fitlog.records.words import Change, compare_tables, format_change
+from fitlog.records.schema.fields import flatten, nest
+from fitlog.records.wording.words import Change, compare_tables, format_change
 
 # what comes and goes with the head, and what with a sleeve's position on the same head
 _WITH_HEAD = (

@@ -11,9 +11,9 @@ from typing import NamedTuple
 
 from fitlog.coherence.stale import describe_setup_change
 from fitlog.evidence.intervals.summary import moments
-from fitlog.records.bag import Club, club_setup
-from fitlog.records.player import Player
-from fitlog.records.session import FULL, ClubTest
+from fitlog.records.models.bag import Club, club_setup
+from fitlog.records.models.player import Player
+from fitlog.records.models.session import FULL, ClubTest
 
 
 class Cell(NamedTuple):
@@ -50,7 +50,7 @@ def swings_of(player: Player, used: Sequence[str] = ()) -> tuple[str, ...]:
 def measure_cell(slot: str, ref: str, test: ClubTest) -> Cell | None:
     """The cell that a test fills; None where no shot that counts has a carry.
 
-    >>> from fitlog.records.session import Shot
+    >>> from fitlog.records.models.session import Shot
     >>> test = ClubTest("b4t", "54", swing="half", shots=(Shot(carry_yd=60.0), Shot(carry_yd=64.0)))
     >>> found = measure_cell("54", "2026-04-18-q7k#b4t", test)
     >>> found.mean_yd, round(found.sd_yd, 2)

@@ -6,7 +6,7 @@ from fitlog.actions.history.season import close_season
 from fitlog.actions.player import add_player
 from fitlog.actions.session.shots import leave_out
 from fitlog.demo.replay import Teller
-from fitlog.records.session import KEEP, REJECT
+from fitlog.records.models.session import KEEP, REJECT
 from fitlog.workspace.layout import bag_file
 
 ARVID = "arvid-pellow"

@@ -4,7 +4,7 @@ from fitlog.actions.history.proven import mark_proven
 from fitlog.actions.player import add_player
 from fitlog.actions.session.import_file import import_shots
 from fitlog.demo.replay import Teller
-from fitlog.records.session import KEEP, REJECT, RETEST
+from fitlog.records.models.session import KEEP, REJECT, RETEST
 
 JOSSIE, LUDO = "jossie-wrenfield", "ludo-penrow"
 _BAY = "Skerrow Gap, bay 4"

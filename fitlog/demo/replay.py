@@ -13,9 +13,9 @@ from fitlog.actions.session.shots import add_shots, end_shots
 from fitlog.actions.verdict.decide import give_verdict
 from fitlog.actions.workspace.commit_edits import commit_hand_edits
 from fitlog.demo.shots import COLUMNS, SHOTS
-from fitlog.records.ids import LETTERS, Draw
-from fitlog.records.session import REFERENCE, ref
-from fitlog.records.shot_line import parse_shot_line
+from fitlog.records.entry.shot_line import parse_shot_line
+from fitlog.records.models.session import REFERENCE, ref
+from fitlog.records.naming.ids import LETTERS, Draw
 from fitlog.saving.desk import Desk
 from fitlog.workspace.carried import carried_folder
 from fitlog.workspace.files import read_bytes

@@ -6,7 +6,7 @@ from fitlog.demo.amateur import ARVID
 from fitlog.demo.customer import JOSSIE
 from fitlog.demo.replay import Teller
 from fitlog.demo.shots import COLUMNS
-from fitlog.history.restore_points import LAST_PROVEN
+from fitlog.history.timeline.restore_points import LAST_PROVEN
 
 
 def mends_the_4_hybrid(teller: Teller) -> None:

@@ -11,8 +11,8 @@ from fitlog.actions.session.setup import StartedTest, set_session
 from fitlog.actions.session.shots import leave_out
 from fitlog.actions.venues import add_venue
 from fitlog.demo.replay import Teller
-from fitlog.history.restore_points import LAST_PROVEN
-from fitlog.records.session import KEEP, REJECT, RETEST
+from fitlog.history.timeline.restore_points import LAST_PROVEN
+from fitlog.records.models.session import KEEP, REJECT, RETEST
 
 TOVE = "tove-skerrow"
 _FIRST_DAY = "2026-04-21"

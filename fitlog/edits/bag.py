@@ -6,12 +6,12 @@ from typing import TYPE_CHECKING, Any
 
 from fitlog.coherence.consequences import describe_consequences
 from fitlog.edits.follow import follow
-from fitlog.records.bag import CLUB_KEYS, TRIAL, Bag, Club, choose_club, find_clubs
 from fitlog.records.errors import UsageError
-from fitlog.records.fields import flatten
-from fitlog.records.ids import draw_unused
-from fitlog.records.refs import ClubRef
-from fitlog.records.slots import SLOT_FORM, SLOT_PATTERN
+from fitlog.records.models.bag import CLUB_KEYS, TRIAL, Bag, Club, choose_club, find_clubs
+from fitlog.records.naming.ids import draw_unused
+from fitlog.records.naming.refs import ClubRef
+from fitlog.records.naming.slots import SLOT_FORM, SLOT_PATTERN
+from fitlog.records.schema.fields import flatten
 from fitlog.saving.desk import Desk
 from fitlog.workspace.assignments import Values, settled
 

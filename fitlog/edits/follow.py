@@ -6,12 +6,12 @@ from typing import TYPE_CHECKING, Any
 from fitlog.coherence.complete import SHELF_OF
 from fitlog.coherence.consequences import Consequences, consequences
 from fitlog.records.errors import FitlogError, Refusal
-from fitlog.records.part import fitting_models
+from fitlog.records.models.part import fitting_models
 from fitlog.saving.desk import Desk
 from fitlog.workspace.assignments import Values
 
 if TYPE_CHECKING:
-    from fitlog.records.part import Part
+    from fitlog.records.models.part import Part
 
 
 AS_TYPED = "'"  # before a model: it is taken as it stands, whatever is in stock

@@ -3,10 +3,10 @@
 from typing import TYPE_CHECKING, Any
 
 from fitlog.edits.bag import name_twins, read_document
-from fitlog.records.bag import CLUB_KEYS, TRIAL, club_setup, find_clubs
 from fitlog.records.errors import UsageError
-from fitlog.records.ids import draw_unused
-from fitlog.records.session import DECISIONS, ClubTest, ref
+from fitlog.records.models.bag import CLUB_KEYS, TRIAL, club_setup, find_clubs
+from fitlog.records.models.session import DECISIONS, ClubTest, ref
+from fitlog.records.naming.ids import draw_unused
 from fitlog.saving.desk import Desk
 
 if TYPE_CHECKING:

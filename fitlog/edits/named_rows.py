@@ -3,8 +3,8 @@
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
-from fitlog.records.keyed_rows import RowKey, row_key
-from fitlog.records.rows import NAME_KEYS
+from fitlog.records.schema.keyed_rows import RowKey, row_key
+from fitlog.records.schema.rows import NAME_KEYS
 
 if TYPE_CHECKING:
     from fitlog.workspace.documents import Document

@@ -3,11 +3,11 @@
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
-from fitlog.history import restore_points
-from fitlog.history.renamed import slot_then
-from fitlog.history.restore_points import LAST_PROVEN, Target, clubs_of, slots_of
+from fitlog.history.timeline import restore_points
+from fitlog.history.timeline.renamed import slot_then
+from fitlog.history.timeline.restore_points import LAST_PROVEN, Target, clubs_of, slots_of
 from fitlog.records.errors import Refusal, UsageError
-from fitlog.records.refs import ClubRef
+from fitlog.records.naming.refs import ClubRef
 from fitlog.saving.desk import Desk
 
 if TYPE_CHECKING:

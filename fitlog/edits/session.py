@@ -3,12 +3,12 @@
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
-from fitlog.records.bag import Club
-from fitlog.records.ids import draw_unused, session_id
+from fitlog.records.models.bag import Club
+from fitlog.records.naming.ids import draw_unused, session_id
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Save
 from fitlog.workspace.layout import schema_line, session_file
-from fitlog.workspace.toml_text import table_text
+from fitlog.workspace.text.toml_text import table_text
 
 if TYPE_CHECKING:
     from fitlog.workspace.documents import Document

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from fitlog.records.errors import Refusal, UsageError
-from fitlog.records.ids import draw_unused
+from fitlog.records.naming.ids import draw_unused
 from fitlog.saving.desk import Desk
 
 if TYPE_CHECKING:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from fitlog.flight.air import Air, altitude_of, pressure_at
-from fitlog.flight.coefficients import DEFAULT, Model
+from fitlog.flight.balls.coefficients import DEFAULT, Model
 from fitlog.flight.launch import CALM, Launch, Wind
 from fitlog.flight.normalise import SHORTEST_YD
 from fitlog.flight.trajectory import fly

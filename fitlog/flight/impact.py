@@ -16,11 +16,11 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-from fitlog.flight.ball import STANDARD_BALL, Ball
+from fitlog.flight.balls.ball import STANDARD_BALL, Ball
 from fitlog.flight.bounds import within
 from fitlog.flight.launch import Launch
 from fitlog.records.errors import Refusal
-from fitlog.records.units import MPS_PER_MPH, RAD_S_PER_RPM
+from fitlog.records.wording.units import MPS_PER_MPH, RAD_S_PER_RPM
 
 DRIVER_RESTITUTION = 0.83
 DRIVER_HEAD_G = 200.0

@@ -11,11 +11,11 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from fitlog.flight import bearman_harvey as table
-from fitlog.flight import newer_balls
 from fitlog.flight.air import STANDARD_AIR, STANDARD_GRAVITY, Air, Medium
-from fitlog.flight.ball import STANDARD_BALL, Ball
-from fitlog.flight.coefficients import (
+from fitlog.flight.balls import bearman_harvey as table
+from fitlog.flight.balls import newer_balls
+from fitlog.flight.balls.ball import STANDARD_BALL, Ball
+from fitlog.flight.balls.coefficients import (
     BEARMAN_HARVEY,
     BEARMAN_HARVEY_2001,
     DEFAULT,
@@ -31,7 +31,7 @@ from fitlog.flight.coefficients import (
 from fitlog.flight.launch import CALM, Wind, check
 from fitlog.flight.trajectory import LONGEST_S, NEWTON_STEPS, STEP_S, STILL_MPS, medium_of, wind_vector
 from fitlog.records.errors import Refusal, UsageError
-from fitlog.records.units import M_PER_YD, MPS_PER_MPH, RAD_S_PER_RPM
+from fitlog.records.wording.units import M_PER_YD, MPS_PER_MPH, RAD_S_PER_RPM
 
 Floats = NDArray[np.float64]
 # state of n balls, shape (7, n): x, y, z, vx, vy, vz in m and m/s, spin in rad/s

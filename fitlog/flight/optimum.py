@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from fitlog.flight.air import STANDARD_AIR, Air, Medium
+from fitlog.flight.balls.coefficients import DEFAULT, Model
 from fitlog.flight.bounds import within
-from fitlog.flight.coefficients import DEFAULT, Model
 from fitlog.flight.impact import HEADS, HeadKind, reloft
 from fitlog.flight.launch import CALM, Flight, Launch, Wind
 from fitlog.flight.trajectory import fly

@@ -9,7 +9,7 @@ from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from fitlog.flight.air import Air
-from fitlog.flight.coefficients import DEFAULT, Model
+from fitlog.flight.balls.coefficients import DEFAULT, Model
 from fitlog.flight.fill import fill, launch_of
 from fitlog.flight.launch import CALM, Flight, Launch, Wind
 from fitlog.flight.normalise import normal_carry

@@ -12,11 +12,11 @@ from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 from fitlog.flight.air import STANDARD_AIR, STANDARD_GRAVITY, Air, Medium
-from fitlog.flight.ball import STANDARD_BALL, Ball
-from fitlog.flight.coefficients import DEFAULT, Model
+from fitlog.flight.balls.ball import STANDARD_BALL, Ball
+from fitlog.flight.balls.coefficients import DEFAULT, Model
 from fitlog.flight.launch import CALM, Flight, Launch, Wind
 from fitlog.records.errors import Refusal
-from fitlog.records.units import M_PER_YD, MPS_PER_MPH, RAD_S_PER_RPM
+from fitlog.records.wording.units import M_PER_YD, MPS_PER_MPH, RAD_S_PER_RPM
 
 STEP_S = 0.05
 LONGEST_S = 60.0

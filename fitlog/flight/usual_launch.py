@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fitlog.flight.air import Air
-from fitlog.flight.coefficients import DEFAULT, Model
+from fitlog.flight.balls.coefficients import DEFAULT, Model
 from fitlog.flight.launch import CALM, FASTEST_BALL_MPH, MOST_SPIN_RPM, Launch, Wind
 from fitlog.flight.trajectory import fly
 from fitlog.records.errors import Refusal

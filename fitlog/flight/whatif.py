@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from fitlog.flight.air import STANDARD_AIR, Air, Medium
-from fitlog.flight.coefficients import DEFAULT, Model
+from fitlog.flight.balls.coefficients import DEFAULT, Model
 from fitlog.flight.impact import DRIVER_HEAD_G, DRIVER_RESTITUTION, reloft
 from fitlog.flight.launch import CALM, Flight, Launch, Wind
 from fitlog.flight.trajectory import fly

@@ -4,17 +4,17 @@ from collections import Counter, deque
 from collections.abc import Container, Hashable, Iterable, Iterator, Mapping, Sequence
 from typing import Any, NamedTuple
 
-from fitlog.records.bag import CLUB_KEYS
-from fitlog.records.display_units import DisplayUnits
+from fitlog.records.entry.weights import format_weights
 from fitlog.records.errors import FitlogError
-from fitlog.records.keyed_rows import flatten_rows
-from fitlog.records.plurals import format_count
-from fitlog.records.rows import NAME_KEYS, address, rows_in
-from fitlog.records.session import TEST_KEYS
-from fitlog.records.setup import setup_of
-from fitlog.records.slots import order_of
-from fitlog.records.typed_weights import format_weights
-from fitlog.records.words import (
+from fitlog.records.models.bag import CLUB_KEYS
+from fitlog.records.models.session import TEST_KEYS
+from fitlog.records.models.setup import setup_of
+from fitlog.records.naming.slots import order_of
+from fitlog.records.schema.keyed_rows import flatten_rows
+from fitlog.records.schema.rows import NAME_KEYS, address, rows_in
+from fitlog.records.wording.display_units import DisplayUnits
+from fitlog.records.wording.plurals import format_count
+from fitlog.records.wording.words import (
     NONE,
     compare_tables,
     describe_changes,

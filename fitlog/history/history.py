@@ -6,12 +6,12 @@ from collections.abc import Iterable, Iterator, Sequence
 from datetime import date, datetime
 from typing import Any, NamedTuple
 
-from fitlog.history import path_index
-from fitlog.history.blob import WIDE, hash_blob
-from fitlog.history.git import BRANCH, Git
-from fitlog.history.git_errors import GitRefused
 from fitlog.history.message import LOG, Entry, Message, read_record
-from fitlog.history.repository import init_repository
+from fitlog.history.plumbing.blob import WIDE, hash_blob
+from fitlog.history.plumbing.git import BRANCH, Git
+from fitlog.history.plumbing.git_errors import GitRefused
+from fitlog.history.plumbing.repository import init_repository
+from fitlog.history.timeline import path_index
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.system.files import open_plain
 

@@ -7,9 +7,9 @@ from typing import NamedTuple
 
 from fitlog.index.rows import Value
 from fitlog.records.errors import UsageError
-from fitlog.records.fields import Sub, kinds_of
-from fitlog.records.session import MEASURES
-from fitlog.records.setup import Setup
+from fitlog.records.models.session import MEASURES
+from fitlog.records.models.setup import Setup
+from fitlog.records.schema.fields import Sub, kinds_of
 
 _FORM = re.compile(r"\s*([A-Za-z_][\w.-]*)\s*(>=|<=|!=|==|=|>|<|≥|≤|≠)\s*(.*?)\s*", re.DOTALL)
 _SAME = {"==": "=", "≥": ">=", "≤": "<=", "≠": "!="}

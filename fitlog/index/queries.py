@@ -10,8 +10,8 @@ from fitlog.index.conditions import Condition, parse_conditions
 from fitlog.index.rows import Value
 from fitlog.index.schema import CLUB, TEST
 from fitlog.index.store import Index
-from fitlog.records.bag import Ball
-from fitlog.records.session import MEASURES
+from fitlog.records.models.bag import Ball
+from fitlog.records.models.session import MEASURES
 
 _COMPONENTS = ("head", "shaft", "grip")
 _MEANS = ", ".join(f"e.mean_{key}" for key in MEASURES)

@@ -6,13 +6,13 @@ from datetime import date, time
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.index.schema import CLUB, PART, PLAYER, SESSION, TEST, VENUE
-from fitlog.records.bag import CLUB_KEYS, Ball
-from fitlog.records.fields import flatten
-from fitlog.records.refs import ClubRef
-from fitlog.records.session import MEASURES, REFERENCE, ref
-from fitlog.records.setup import setup_of
-from fitlog.records.slots import kind_of
-from fitlog.records.words import describe_changes, describe_setup
+from fitlog.records.models.bag import CLUB_KEYS, Ball
+from fitlog.records.models.session import MEASURES, REFERENCE, ref
+from fitlog.records.models.setup import setup_of
+from fitlog.records.naming.refs import ClubRef
+from fitlog.records.naming.slots import kind_of
+from fitlog.records.schema.fields import flatten
+from fitlog.records.wording.words import describe_changes, describe_setup
 from fitlog.toml import load_within_limits
 
 if TYPE_CHECKING:

@@ -2,7 +2,7 @@
 
 from zlib import crc32
 
-from fitlog.records.session import MEASURES
+from fitlog.records.models.session import MEASURES
 
 MEANING = 2  # goes up when the same tables come to say something else
 

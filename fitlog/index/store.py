@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from fitlog.index.rows import EntryRow, FileRows
 from fitlog.index.schema import VERSION, statements
-from fitlog.records.session import MEASURES
+from fitlog.records.models.session import MEASURES
 
 _ENTRY = (
     "what", "player", "slot", "kind", "ref", "day", "clock", "role", "ball", "decision", "reason", "notes", "setup",

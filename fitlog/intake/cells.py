@@ -10,10 +10,10 @@ from math import isfinite
 from typing import Any
 
 from fitlog.intake.unitwords import unit_of
-from fitlog.records.fields import Number, kinds_of, quote_value
-from fitlog.records.importer import Column, Importer, unit_fits
-from fitlog.records.session import MEASURES, Shot
-from fitlog.records.units import convert, unit_of_key, unit_symbol
+from fitlog.records.models.importer import Column, Importer, unit_fits
+from fitlog.records.models.session import MEASURES, Shot
+from fitlog.records.schema.fields import Number, kinds_of, quote_value
+from fitlog.records.wording.units import convert, unit_of_key, unit_symbol
 
 _LONGEST = 60  # characters of a number with all that may stand around it
 DECIMALS = 4  # finer than any instrument, coarse enough that no conversion noise is written

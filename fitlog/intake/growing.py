@@ -9,7 +9,7 @@ from typing import Any, NamedTuple
 
 from fitlog.intake.layout import lay_out
 from fitlog.intake.reading import Intake, read_shots
-from fitlog.records.importer import Importer
+from fitlog.records.models.importer import Importer
 
 
 class NewRows(NamedTuple):

@@ -10,9 +10,9 @@ from fitlog.intake.layout import HEADER_WITHIN, is_comment, is_summary, letters,
 from fitlog.intake.source import Line
 from fitlog.intake.unitwords import is_unit_row, split_unit, unit_of
 from fitlog.records.errors import Refusal
-from fitlog.records.importer import SIDED, Column, Importer, unit_fits
-from fitlog.records.session import MEASURES
-from fitlog.records.units import unit_of_key
+from fitlog.records.models.importer import SIDED, Column, Importer, unit_fits
+from fitlog.records.models.session import MEASURES
+from fitlog.records.wording.units import unit_of_key
 
 _SAMPLE_LINES = 400
 _MARKS: tuple[tuple[str, str | None], ...] = (

@@ -8,9 +8,9 @@ from fitlog.intake import source
 from fitlog.intake.source import Line
 from fitlog.intake.unitwords import is_unit_row, split_unit, unit_of
 from fitlog.records.errors import Refusal
-from fitlog.records.fields import quote_value
-from fitlog.records.importer import Column, Importer, unit_fits
-from fitlog.records.units import unit_of_key
+from fitlog.records.models.importer import Column, Importer, unit_fits
+from fitlog.records.schema.fields import quote_value
+from fitlog.records.wording.units import unit_of_key
 
 HEADER_WITHIN = 100  # lines
 TEXTS = ("feel", "note", "excluded")

@@ -4,7 +4,7 @@ from typing import NamedTuple
 
 from fitlog.intake.layout import lay_out, why_skipped
 from fitlog.intake.reading import Intake, read_shots
-from fitlog.records.importer import Column, Importer
+from fitlog.records.models.importer import Column, Importer
 
 SAMPLES = 3
 

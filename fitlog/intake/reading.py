@@ -11,7 +11,7 @@ from fitlog.intake.layout import Layout, Skipped, lay_out, why_skipped
 from fitlog.intake.source import Line
 from fitlog.intake.summary_rows import Row, find_summaries
 from fitlog.records.errors import Refusal
-from fitlog.records.importer import Importer
+from fitlog.records.models.importer import Importer
 
 WHOLE = ""  # the name of the one group of a file that no column splits
 
@@ -66,7 +66,7 @@ def read_shots(data: bytes, importer: Importer) -> Intake:
     Missing values have no key. A row with a cell that cannot be read is left out whole and reported; the rest
     comes in. Raises Refusal where the file or the map as a whole cannot be used.
 
-    >>> from fitlog.records.importer import Column
+    >>> from fitlog.records.models.importer import Column
     >>> bay = Importer("Bay", column=(Column("Side", "offline_yd"), Column("Carry", "carry_yd", "m")))
     >>> read_shots(b"Carry,Side\\n200,3.2 L\\nx,1\\n", bay).groups
     {'': [{'offline_yd': -3.2, 'carry_yd': 218.7227}]}

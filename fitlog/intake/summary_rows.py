@@ -7,9 +7,9 @@ from math import sqrt
 from typing import NamedTuple
 
 from fitlog.intake.cells import is_missing
-from fitlog.records.importer import Column
-from fitlog.records.session import MEASURES
-from fitlog.records.units import convert, unit_of_key
+from fitlog.records.models.importer import Column
+from fitlog.records.models.session import MEASURES
+from fitlog.records.wording.units import convert, unit_of_key
 
 _LEAST_ROWS = 3  # fewer rows above have no spread to speak of
 _LEAST_COLUMNS = 3  # columns that must agree; two where the row has no number in the file's count

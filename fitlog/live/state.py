@@ -7,10 +7,10 @@ from fitlog.evidence.pattern.dispersion import cloud, dispersion_of
 from fitlog.evidence.pattern.picture import SHAPES, Series, landing_scene
 from fitlog.evidence.shots.quantities import QUANTITIES
 from fitlog.records.errors import FitlogError, Refusal
-from fitlog.records.glossary import shot_heading
-from fitlog.records.session import CANDIDATE, REFERENCE, ClubTest, Session, Shot
-from fitlog.report.values import Units
-from fitlog.report.verdict_line import club_words, slot_name
+from fitlog.records.models.session import CANDIDATE, REFERENCE, ClubTest, Session, Shot
+from fitlog.records.wording.glossary import shot_heading
+from fitlog.report.sheets.values import Units
+from fitlog.report.sheets.verdict_line import club_words, slot_name
 from fitlog.saving.desk import Desk
 from fitlog.views.evidence.effects import format_effect
 from fitlog.views.evidence.standings import OUTCOMES

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any, NamedTuple
 
-from fitlog.records.fields import flatten
-from fitlog.records.words import Change, compare_tables, format_change
+from fitlog.records.schema.fields import flatten
+from fitlog.records.wording.words import Change, compare_tables, format_change
 
 LOFT, FACE, LIE, LENGTH, HEAD_WEIGHT = "loft", "face", "lie", "length", "head weight"
 KINDS = (LOFT, FACE, LIE, LENGTH, HEAD_WEIGHT)

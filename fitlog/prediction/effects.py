@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, NamedTuple
 
-from fitlog.bench.lie import START_SHARE, lie_effect
+from fitlog.bench.measures.lie import START_SHARE, lie_effect
 from fitlog.flight.air import STANDARD_AIR
-from fitlog.flight.coefficients import DEFAULT, Model
+from fitlog.flight.balls.coefficients import DEFAULT, Model
 from fitlog.flight.impact import HeadKind, reloft
 from fitlog.flight.launch import Flight, Launch
 from fitlog.flight.trajectory import fly

@@ -5,8 +5,8 @@ from __future__ import annotations
 from fitlog.evidence.shots.quantities import is_sided, quantity
 from fitlog.evidence.shots.wording import IN_FILES, difference_sentence, digits
 from fitlog.prediction.bands import Outcome
-from fitlog.records.display_units import DisplayUnits
-from fitlog.records.units import with_unit
+from fitlog.records.wording.display_units import DisplayUnits
+from fitlog.records.wording.units import with_unit
 
 SURE = "80 % band"
 

@@ -6,13 +6,13 @@ from typing import TYPE_CHECKING
 from fitlog.records.errors import Refusal
 from fitlog.saving.desk import Desk
 from fitlog.saving.merge_file import merge_file
-from fitlog.workspace import pending
 from fitlog.workspace.files import read_bytes, remove, write_whole
-from fitlog.workspace.pending import Pending
-from fitlog.workspace.rollback import Kept
+from fitlog.workspace.safety import pending
+from fitlog.workspace.safety.pending import Pending
+from fitlog.workspace.safety.rollback import Kept
 
 if TYPE_CHECKING:
-    from fitlog.history.advance import Entries
+    from fitlog.history.plumbing.advance import Entries
 
 PREFIX = "sync-"  # of the pending note: sync-OLD-NEW
 _NAME = re.compile(PREFIX + r"([0-9a-f]{40,64})-([0-9a-f]{40,64})")
@@ -23,7 +23,7 @@ def move_on(desk: Desk, old: str, new: str) -> bool:
 
     Call it under the lock, with no edit pending on a file that differs between the two.
     """
-    from fitlog.history import advance
+    from fitlog.history.plumbing import advance
 
     entries = advance.changes(desk.history.git, old, new)
     desk.history.check_ready()
@@ -41,7 +41,7 @@ def move_on(desk: Desk, old: str, new: str) -> bool:
 
 def finish_move(desk: Desk, waiting: Pending) -> list[str]:
     """Finish a move that was cut short; one that had not begun is forgotten. Returns what to tell a person."""
-    from fitlog.history import advance
+    from fitlog.history.plumbing import advance
 
     ids = _NAME.fullmatch(waiting.name)
     if not ids:  # no sync of ours

@@ -6,10 +6,10 @@ from datetime import datetime
 
 from fitlog.records.errors import FitlogError
 from fitlog.saving.desk import Desk
-from fitlog.workspace import pending
 from fitlog.workspace.files import read_bytes
-from fitlog.workspace.pending import Pending, as_bytes
-from fitlog.workspace.rollback import Kept
+from fitlog.workspace.safety import pending
+from fitlog.workspace.safety.pending import Pending, as_bytes
+from fitlog.workspace.safety.rollback import Kept
 
 SAVE = "save"
 _SYNC = "sync-"

@@ -8,11 +8,11 @@ from collections.abc import Mapping, Sequence
 from datetime import datetime
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from fitlog.history.merge import SETUP, Conflict, same
-from fitlog.records.bag import CLUB_KEYS
+from fitlog.history.merging.merge import SETUP, Conflict, same
 from fitlog.records.errors import FitlogError
-from fitlog.records.ids import LETTERS
-from fitlog.records.rows import keyed
+from fitlog.records.models.bag import CLUB_KEYS
+from fitlog.records.naming.ids import LETTERS
+from fitlog.records.schema.rows import keyed
 from fitlog.saving.desk import Desk
 
 if TYPE_CHECKING:
@@ -63,8 +63,8 @@ class Choice(NamedTuple):
 
 def choice_text(name: str, conflict: Conflict, stands: bool, entries: "tuple[Entry | None, Entry | None]") -> str:
     """The file of a choice; ``stands`` says whether ours does, ``entries`` who made ours and theirs so."""
-    from fitlog.history.conflicts import place_text, side_text
-    from fitlog.workspace.toml_text import row_text
+    from fitlog.history.merging.conflicts import place_text, side_text
+    from fitlog.workspace.text.toml_text import row_text
 
     sides = [(conflict.ours, entries[0]), (conflict.theirs, entries[1])]
     head = {"file": name, "place": place_text(conflict), "where": list(conflict.where), "key": conflict.key}
@@ -86,7 +86,7 @@ def choice_id(name: str, conflict: Conflict, commits: Sequence[str]) -> str:
     """The id of a choice: the same one, wherever the same two changes meet."""
     from hashlib import sha256
 
-    from fitlog.records.rows import canonical
+    from fitlog.records.schema.rows import canonical
 
     lines = [name, *conflict.where, conflict.key, *sorted(commits), *sorted(map(canonical, conflict[-2:]))]
     number = int.from_bytes(sha256("\0".join(lines).encode()).digest()[:8], "big")

@@ -5,7 +5,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from fitlog.records.errors import Refusal
-from fitlog.records.ids import Draw, draw_letters
+from fitlog.records.naming.ids import Draw, draw_letters
 from fitlog.workspace.store import Workspace as Workspace
 
 if TYPE_CHECKING:
@@ -54,7 +54,7 @@ class Desk:
             logger = self.workspace.settings_at_hand().logger
             author = Author(logger.name or "", logger.email or "")
             if self.bulk:
-                from fitlog.history.bulk import BulkHistory
+                from fitlog.history.plumbing.bulk import BulkHistory
 
                 self._history = BulkHistory(self.root, author)
             else:

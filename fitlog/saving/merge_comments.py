@@ -4,10 +4,10 @@ from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
-from fitlog.history.merge import named_as
-from fitlog.records.rows import canonical, keyed
-from fitlog.workspace.comments import ABOVE, BEHIND, FOOT, Commented, Place
+from fitlog.history.merging.merge import named_as
+from fitlog.records.schema.rows import canonical, keyed
 from fitlog.workspace.locate import Path
+from fitlog.workspace.text.comments import ABOVE, BEHIND, FOOT, Commented, Place
 
 Table = Mapping[str, Any]
 Version = tuple[str, Table]  # a text and what it says

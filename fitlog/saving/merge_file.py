@@ -5,18 +5,18 @@ import tomllib
 from collections.abc import Mapping
 from typing import Any, NamedTuple
 
-from fitlog.history import textmerge
-from fitlog.history.git import Git
-from fitlog.history.merge import Conflict, Stands, by_content, leads, merge
+from fitlog.history.merging import textmerge
+from fitlog.history.merging.merge import Conflict, Stands, by_content, leads, merge
+from fitlog.history.plumbing.git import Git
 from fitlog.records.errors import BrokenFile, UsageError
-from fitlog.records.rows import canonical
+from fitlog.records.schema.rows import canonical
 from fitlog.saving.merge_comments import Version, merged_comments
 from fitlog.system.files import open_plain, replacing
-from fitlog.workspace.comments import comment_words
 from fitlog.workspace.files import as_text
 from fitlog.workspace.layout import kind_of_file
 from fitlog.workspace.read import parse, parse_table
-from fitlog.workspace.rewrite import comment_lines, rewritten, with_comments
+from fitlog.workspace.text.comments import comment_words
+from fitlog.workspace.text.rewrite import comment_lines, rewritten, with_comments
 
 _MARK = b"<<<<<<<"
 
@@ -94,7 +94,7 @@ def _version(root: str, path: str) -> bytes:
 
 def _write_choice(root: str, name: str, conflict: Conflict) -> str:
     """Write a conflict down as a choice; returns it in words."""
-    from fitlog.history.conflicts import place_text, side_text
+    from fitlog.history.merging.conflicts import place_text, side_text
     from fitlog.saving.conflicts import choice_id, choice_text
     from fitlog.workspace.files import write_whole
     from fitlog.workspace.layout import choice_file

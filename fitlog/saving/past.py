@@ -8,11 +8,11 @@ from collections.abc import Iterable, Sequence
 from datetime import UTC, date, datetime, time
 from typing import Any
 
-from fitlog.history.git import Git
 from fitlog.history.history import History
 from fitlog.history.message import Entry
+from fitlog.history.plumbing.git import Git
 from fitlog.records.errors import UsageError
-from fitlog.records.filenames import is_text
+from fitlog.records.naming.filenames import is_text
 from fitlog.saving.desk import Desk
 from fitlog.workspace.layout import player_file
 from fitlog.workspace.read import Loaded, parse

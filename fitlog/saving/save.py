@@ -7,17 +7,17 @@ from typing import TYPE_CHECKING, NamedTuple
 from fitlog.history.differences import Difference, file_differences, summary
 from fitlog.history.message import Message
 from fitlog.records.errors import BrokenFile, FitlogError, Refusal, UsageError
-from fitlog.records.settings import GET_NEWER, newer_schema_message
+from fitlog.records.models.settings import GET_NEWER, newer_schema_message
 from fitlog.saving.carry_out import SAVE, carry_out, finish
 from fitlog.saving.desk import Desk, refuse_past
-from fitlog.workspace import pending
 from fitlog.workspace.files import as_mark, as_text, read_bytes, write_whole
-from fitlog.workspace.interrupt import uninterrupted
 from fitlog.workspace.layout import WORKSPACE_FILE, kind_of_file, schema_line
-from fitlog.workspace.lock import locked
-from fitlog.workspace.pending import Pending, as_bytes, as_kept, content_hash
 from fitlog.workspace.read import parse, parse_table
-from fitlog.workspace.rollback import Kept, clear_left
+from fitlog.workspace.safety import pending
+from fitlog.workspace.safety.interrupt import uninterrupted
+from fitlog.workspace.safety.lock import locked
+from fitlog.workspace.safety.pending import Pending, as_bytes, as_kept, content_hash
+from fitlog.workspace.safety.rollback import Kept, clear_left
 
 if TYPE_CHECKING:
     from fitlog.workspace.documents import Document

@@ -8,11 +8,11 @@ import time
 from random import uniform
 from typing import TYPE_CHECKING, NamedTuple
 
-from fitlog.history.merge import Conflict, same
+from fitlog.history.merging.merge import Conflict, same
 from fitlog.records.errors import BrokenFile, FitlogError, Refusal, UsageError
-from fitlog.records.filenames import is_text
-from fitlog.records.plurals import format_count
-from fitlog.records.settings import GET_NEWER, newer_schema_message
+from fitlog.records.models.settings import GET_NEWER, newer_schema_message
+from fitlog.records.naming.filenames import is_text
+from fitlog.records.wording.plurals import format_count
 from fitlog.saving.apply_commit import move_on
 from fitlog.saving.conflicts import Choice, choice_id, choice_text, choices, value_at
 from fitlog.saving.desk import Desk, refuse_past
@@ -22,9 +22,9 @@ from fitlog.sync.incoming import check_files
 from fitlog.workspace.layout import OWN_FOLDER, TRACKED_OWN_FOLDER, UNTRACK, WORKSPACE_FILE, choice_file, kind_of_file
 
 if TYPE_CHECKING:
-    from fitlog.history.advance import Entries
-    from fitlog.history.advance import Entry as TreeEntry
     from fitlog.history.message import Entry
+    from fitlog.history.plumbing.advance import Entries
+    from fitlog.history.plumbing.advance import Entry as TreeEntry
 
 TRIES = 8
 
@@ -43,8 +43,8 @@ class Synced(NamedTuple):
 
 def unsent(desk: Desk) -> int:
     """How many commits the shared repository does not have yet; 0 where nothing is shared."""
-    from fitlog.history.git import BRANCH
-    from fitlog.history.remote import TRACKING, remembered
+    from fitlog.history.plumbing.git import BRANCH
+    from fitlog.history.plumbing.remote import TRACKING, remembered
 
     known = [_loose(desk.root, name) for name in (BRANCH, TRACKING)]
     if known[0] and known[0] == known[1]:
@@ -71,7 +71,7 @@ def sync(desk: Desk, remote: str = "") -> Synced:
     Raises UsageError where no remote was ever named, Refusal where the shared repository is not for us or a broken
     file stands in the way.
     """
-    from fitlog.history import remote as sharing
+    from fitlog.history.plumbing import remote as sharing
 
     git = desk.history.git
     desk.history.check_ready()
@@ -108,7 +108,7 @@ def check_own_folder(desk: Desk) -> None:
 
 def _exchange(desk: Desk, address: str, notes: list[str]) -> tuple[int, int]:
     """Get and send until both sides hold the same; returns how many commits went and came."""
-    from fitlog.history import remote as sharing
+    from fitlog.history.plumbing import remote as sharing
 
     git = desk.history.git
     received = 0
@@ -164,7 +164,7 @@ def _is_ours(desk: Desk, name: str) -> bool:
 
 def _bring_together(desk: Desk, theirs: str) -> list[str]:
     """Move the workspace on to a commit that holds both histories; returns what to tell a person."""
-    from fitlog.history import advance
+    from fitlog.history.plumbing import advance
 
     git = desk.history.git
     notes: list[str] = []
@@ -192,7 +192,7 @@ def _bring_together(desk: Desk, theirs: str) -> list[str]:
 
 
 def _check_incoming(desk: Desk, theirs: str, incoming: "Entries") -> None:
-    from fitlog.history.advance import GONE, PLAIN
+    from fitlog.history.plumbing.advance import GONE, PLAIN
 
     if not desk.history.git.blob_id(theirs, WORKSPACE_FILE):
         raise Refusal(f"the shared repository holds no fitlog workspace (it has no {WORKSPACE_FILE})",
@@ -226,8 +226,8 @@ def _settle(save: Save, incoming: "Entries") -> None:
 
 def _merge(desk: Desk, base: str, ours: str, theirs: str, incoming: "Entries") -> str:
     """Make the commit that holds both; returns its id."""
-    from fitlog.history import advance
     from fitlog.history.message import Message
+    from fitlog.history.plumbing import advance
 
     git, history = desk.history.git, desk.history
     mine = advance.changes(git, base, ours)
@@ -253,7 +253,7 @@ def _merge(desk: Desk, base: str, ours: str, theirs: str, incoming: "Entries") -
 
 
 def _entry(desk: Desk, data: bytes | None, mode: str = "100644") -> "TreeEntry":
-    from fitlog.history import advance
+    from fitlog.history.plumbing import advance
 
     return advance.GONE if data is None else advance.Entry(mode, advance.store(desk.history.git, data))
 

@@ -3,10 +3,10 @@
 import re
 from collections.abc import Iterable, Mapping
 
-from fitlog.history.git import Git
+from fitlog.history.plumbing.git import Git
 from fitlog.records.errors import BrokenFile, Refusal
-from fitlog.records.filenames import clashes, is_text
-from fitlog.records.limits import LARGEST_FILE
+from fitlog.records.naming.filenames import clashes, is_text
+from fitlog.records.schema.limits import LARGEST_FILE
 from fitlog.workspace.files import LARGEST
 from fitlog.workspace.layout import OWN_FOLDER, kind_of_file
 from fitlog.workspace.read import parse_table

@@ -3,13 +3,13 @@
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
-from fitlog.history.merge import SETUP
+from fitlog.history.merging.merge import SETUP
 from fitlog.history.message import Message, checked_reason
-from fitlog.records.bag import TRIAL
 from fitlog.records.errors import Refusal, UsageError
-from fitlog.records.ids import pick
-from fitlog.records.refs import ClubRef
-from fitlog.records.rows import address, identity
+from fitlog.records.models.bag import TRIAL
+from fitlog.records.naming.ids import pick
+from fitlog.records.naming.refs import ClubRef
+from fitlog.records.schema.rows import address, identity
 from fitlog.saving.conflicts import OTHER, STANDS, Choice, Where, choices, setup_in
 from fitlog.saving.desk import Desk, refuse_past
 from fitlog.saving.save import Done, Save, saving, settle_shots

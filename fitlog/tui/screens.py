@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Mapping
 
-from fitlog.records.refs import TestRef
+from fitlog.records.naming.refs import TestRef
 from fitlog.tui.base import pages
 from fitlog.tui.base.page import Page
 from fitlog.tui.base.pages import Target

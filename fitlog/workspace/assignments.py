@@ -5,10 +5,10 @@ import tomllib
 from collections.abc import Iterable, Mapping
 from typing import Any, NamedTuple
 
-from fitlog.records.bag import Club
 from fitlog.records.errors import Refusal, UsageError
-from fitlog.records.fields import Fault, Flag, Items, Kind, Number, Sub, Text
-from fitlog.records.setup import SWING_WEIGHT_PATTERN, Setup, Weight, kind_at
+from fitlog.records.models.bag import Club
+from fitlog.records.models.setup import SWING_WEIGHT_PATTERN, Setup, Weight, kind_at
+from fitlog.records.schema.fields import Fault, Flag, Items, Kind, Number, Sub, Text
 
 Values = dict[str, Any]
 ITEMS_MARK = ";"  # between the words of a list; a comma may stand within one
@@ -31,8 +31,8 @@ def parse_settings(given: Iterable[str], record: type = Club, *more: type) -> Va
     Raises UsageError for a text without ``=`` and for a key that is neither known nor, beginning with ``own.``, a
     person's own; Refusal for a value of the wrong kind.
     """
-    from fitlog.records.keyed_rows import row_key
-    from fitlog.records.keys import check_key
+    from fitlog.records.schema.keyed_rows import row_key
+    from fitlog.records.schema.keys import check_key
 
     out: Values = {}
     for each in given:
@@ -104,7 +104,7 @@ def typed_items(value: Iterable[str]) -> str:
 
 def _read(key: str, text: str, kind: Kind | None, record: type, now: Any) -> Any:
     """What was typed, by the kind of value that the key holds."""
-    from fitlog.records import typed
+    from fitlog.records.entry import values as typed
 
     if isinstance(kind, Number):
         number = typed.parse_number(text, key, kind)
@@ -129,7 +129,7 @@ def _read(key: str, text: str, kind: Kind | None, record: type, now: Any) -> Any
 
 def _read_items(text: str, kind: Items) -> Any:
     """A list: weights as people write them, words with semicolons between; another kind needs its brackets."""
-    from fitlog.records.typed_weights import read_weights
+    from fitlog.records.entry.weights import read_weights
 
     if any(isinstance(each, Sub) and each.record is Weight for each in kind.of):
         return read_weights(text)

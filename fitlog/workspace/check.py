@@ -6,8 +6,8 @@ from collections.abc import Callable, Iterable, Iterator
 from typing import NamedTuple
 
 from fitlog.records.errors import BrokenFile, FitlogError, Problem
-from fitlog.records.filenames import clashes, is_text, name_fault
-from fitlog.records.refs import TestRef
+from fitlog.records.naming.filenames import clashes, is_text, name_fault
+from fitlog.records.naming.refs import TestRef
 from fitlog.workspace import layout
 from fitlog.workspace.files import read_bytes
 from fitlog.workspace.read import Loaded, load
@@ -63,8 +63,8 @@ def check(
 def _odd_readings(loaded: Loaded) -> Iterator[Problem]:
     """Readings of a session that look implausible: they break nothing, and are never changed."""
     from fitlog.evidence.shots.plausible import check_shots
-    from fitlog.records.fields import Fault
-    from fitlog.records.session import Session
+    from fitlog.records.models.session import Session
+    from fitlog.records.schema.fields import Fault
     from fitlog.workspace.read import problem
 
     if not isinstance(loaded.record, Session):
@@ -82,8 +82,8 @@ def _contradictions(workspace: Workspace, loaded: Loaded) -> Iterator[Problem]:
     """Values of a bag's clubs that contradict each other, or name a part that is not there."""
     from fitlog.coherence.complete import part_names
     from fitlog.coherence.contradictions import contradictions
-    from fitlog.records.bag import Bag
-    from fitlog.records.fields import Fault
+    from fitlog.records.models.bag import Bag
+    from fitlog.records.schema.fields import Fault
     from fitlog.workspace.read import problem
 
     if not isinstance(loaded.record, Bag):
@@ -117,9 +117,9 @@ def _contradictions(workspace: Workspace, loaded: Loaded) -> Iterator[Problem]:
 def _wrong_hands(workspace: Workspace, loaded: Loaded) -> Iterator[Problem]:
     """Heads of a bag or of a session's tests that are for the other hand than the player's."""
     from fitlog.coherence.contradictions import wrong_hand
-    from fitlog.records.bag import Bag
-    from fitlog.records.fields import Fault
-    from fitlog.records.session import Session
+    from fitlog.records.models.bag import Bag
+    from fitlog.records.models.session import Session
+    from fitlog.records.schema.fields import Fault
     from fitlog.workspace.read import problem
 
     record = loaded.record

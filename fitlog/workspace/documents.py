@@ -15,10 +15,10 @@ from tomlkit.container import OutOfOrderTableProxy
 from tomlkit.items import AoT, Comment, InlineTable, Item, Table, Whitespace
 
 from fitlog.records.errors import BrokenFile, Refusal
-from fitlog.records.rows import canonical
-from fitlog.workspace.blocks import Blocks, Container
+from fitlog.records.schema.rows import canonical
 from fitlog.workspace.read import parse, parse_table, read_table
-from fitlog.workspace.toml_text import MANY, inline_of, inline_text, item_of, leaves, plain_copy, row_text
+from fitlog.workspace.text.blocks import Blocks, Container
+from fitlog.workspace.text.toml_text import MANY, inline_of, inline_text, item_of, leaves, plain_copy, row_text
 
 
 class Document:

@@ -3,8 +3,8 @@
 import os
 import re
 
-from fitlog.records import ids
 from fitlog.records.errors import UsageError
+from fitlog.records.naming import ids
 
 WORKSPACE_FILE = "workspace.toml"
 OWN_FOLDER = ".fitlog"

@@ -7,7 +7,7 @@
 from collections.abc import Iterator
 from itertools import accumulate
 
-from fitlog.records.limits import DEEPEST
+from fitlog.records.schema.limits import DEEPEST
 
 Path = tuple[str | int, ...]
 START, OPEN, CLOSE, END, COMMENT = "start", "open", "close", "end", "comment"

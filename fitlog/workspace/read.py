@@ -8,8 +8,8 @@ from importlib import import_module
 from typing import Any, NamedTuple
 
 from fitlog.records.errors import BrokenFile, Problem
-from fitlog.records.fields import Fault, key_text
-from fitlog.records.limits import DEEPEST, chain_line, excess, size_excess
+from fitlog.records.schema.fields import Fault, key_text
+from fitlog.records.schema.limits import DEEPEST, chain_line, excess, size_excess
 from fitlog.toml import load_toml
 from fitlog.workspace.files import as_text, read_bytes
 from fitlog.workspace.layout import kind_of_file
@@ -131,7 +131,7 @@ def _syntax(name: str, text: str, message: str) -> Problem:
         return Problem(
             name, line, "", "a merge was left half done in this file", "choose one side and delete the marks"
         )
-    from fitlog.workspace.toml_slips import describe_slip
+    from fitlog.workspace.text.toml_slips import describe_slip
 
     line, what, do = describe_slip(text, line, sentence)
     return Problem(name, line, "", what, do)
@@ -156,13 +156,13 @@ def _reader(name: str) -> Reader:
     """How to read this kind of file; only the records that it needs are imported."""
     kind, names = kind_of_file(name)
     if kind == "part":
-        from fitlog.records.part import read_part
+        from fitlog.records.models.part import read_part
 
         return partial(read_part, names[0])
     if kind not in _READERS:
         return _as_it_is
     module, function = _READERS[kind]
-    reader: Reader = getattr(import_module(f"fitlog.records.{module}"), function)
+    reader: Reader = getattr(import_module(f"fitlog.records.models.{module}"), function)
     return reader
 
 

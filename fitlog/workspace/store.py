@@ -4,22 +4,22 @@ import os
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
-from fitlog.records.bag import Bag
 from fitlog.records.errors import BrokenFile, FitlogError, UsageError
-from fitlog.records.filenames import is_text
-from fitlog.records.ids import LAST, pick
-from fitlog.records.refs import TestRef
+from fitlog.records.models.bag import Bag
+from fitlog.records.naming.filenames import is_text
+from fitlog.records.naming.ids import LAST, pick
+from fitlog.records.naming.refs import TestRef
 from fitlog.workspace import layout
 from fitlog.workspace.read import Loaded, load
 
 if TYPE_CHECKING:
-    from fitlog.records.change_search import ChangeSearch
-    from fitlog.records.importer import Importer
-    from fitlog.records.part import Part
-    from fitlog.records.player import Player
-    from fitlog.records.session import ClubTest, Session
-    from fitlog.records.settings import Settings
-    from fitlog.records.venue import Venue
+    from fitlog.records.models.change_search import ChangeSearch
+    from fitlog.records.models.importer import Importer
+    from fitlog.records.models.part import Part
+    from fitlog.records.models.player import Player
+    from fitlog.records.models.session import ClubTest, Session
+    from fitlog.records.models.settings import Settings
+    from fitlog.records.models.venue import Venue
 
 
 class Workspace:
@@ -114,7 +114,7 @@ class Workspace:
             self.unsettled = ""
             return found
         except FitlogError as fault:
-            from fitlog.records.settings import Settings
+            from fitlog.records.models.settings import Settings
 
             if isinstance(fault, BrokenFile):  # a workspace that is being made has no file yet
                 self.unsettled = f"{str(fault).splitlines()[0]}; until then the usual units and reference air hold"

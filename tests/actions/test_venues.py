@@ -8,7 +8,7 @@ from fitlog.actions import venues
 from fitlog.actions.bag.edit import bag_set, set_carried, set_makeup
 from fitlog.actions.bag.makeups import carry_makeup, put_back_makeup
 from fitlog.actions.history.undo import undo
-from fitlog.history.merge import merge
+from fitlog.history.merging.merge import merge
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.saving.desk import Desk
 from fitlog.views.search.finder import find
@@ -92,7 +92,7 @@ def test_two_vans_change_a_venue() -> None:
 def test_a_session_at_a_venue_takes_its_pressure_from_the_altitude(hill: Desk) -> None:
     from datetime import date
 
-    from fitlog.records.session import AirRead, Session
+    from fitlog.records.models.session import AirRead, Session
 
     session = Session(date(2026, 4, 18), venue="long-marrow", air=AirRead(temperature_c=15.0, humidity_pct=50.0))
     around = conditions(hill, session)

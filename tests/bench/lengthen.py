@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from fitlog.bench.masses import Piece
+from fitlog.bench.components.masses import Piece
 
 
 def lengthen(

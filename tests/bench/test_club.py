@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from fitlog.bench.building.sensitivity import length_for
 from fitlog.bench.club import AddedWeight, ClubParts, assemble, weight_piece
-from fitlog.bench.masses import Piece, sums
-from fitlog.bench.sensitivity import length_for
-from fitlog.bench.shaft import cut_shaft, taper_of_balance
+from fitlog.bench.components.masses import Piece, sums
+from fitlog.bench.components.shaft import cut_shaft, taper_of_balance
 from fitlog.records.errors import Refusal
 
 FULL = ClubParts(

@@ -16,7 +16,7 @@ from fitlog.actions import player
 from fitlog.actions.bag import edit
 from fitlog.actions.session import import_file, setup
 from fitlog.actions.workspace import commit_edits, create
-from fitlog.records.importer import Column, Importer
+from fitlog.records.models.importer import Column, Importer
 from fitlog.saving.desk import Desk
 from fitlog.views.board.players import list_players
 from fitlog.views.search import finder

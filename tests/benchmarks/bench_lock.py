@@ -8,7 +8,7 @@ import time
 from pathlib import Path
 from statistics import median
 
-from fitlog.workspace.lock import locked
+from fitlog.workspace.safety.lock import locked
 from tests.benchmarks.large import make
 
 

@@ -13,9 +13,9 @@ from random import Random
 from time import sleep as pause
 from typing import NamedTuple
 
-from fitlog.history.git import Git
 from fitlog.history.message import Message
-from fitlog.history.repository import init_repository
+from fitlog.history.plumbing.git import Git
+from fitlog.history.plumbing.repository import init_repository
 from fitlog.workspace.carried import schema_files
 from tests.benchmarks.text import bag_text, part_texts, player_text, session_text
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from fitlog.cli.topics import TOPICS
-from fitlog.records.fields import kinds_of
-from fitlog.records.setup import Shaft
+from fitlog.records.models.setup import Shaft
+from fitlog.records.schema.fields import kinds_of
 from tests.cli.conftest import Run
 from tests.topics import drifted
 
@@ -26,7 +26,7 @@ def test_every_key_of_a_shaft_stands_in_the_help_on_files(anywhere: Run) -> None
 
 def test_a_formula_comes_with_its_units_and_its_source(anywhere: Run) -> None:
     text = " ".join(anywhere("help", "formulas").out.split())
-    assert "bench.lie.lie_effect" in text
+    assert "bench.measures.lie.lie_effect" in text
     assert "tan a = tan L · sin δ" in text
     assert "Source: rigid rotation of the face normal about the target line, by hand" in text
 

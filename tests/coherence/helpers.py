@@ -7,8 +7,8 @@ from datetime import date
 from typing import Any
 
 from fitlog.coherence.stale import EvidenceTest
-from fitlog.records.bag import Ball, Club, read_club
-from fitlog.records.session import Session, read_session
+from fitlog.records.models.bag import Ball, Club, read_club
+from fitlog.records.models.session import Session, read_session
 
 
 def club(slot: str, **keys: Any) -> Club:

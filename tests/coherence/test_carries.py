@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from fitlog.coherence.carries import Carry, carry_findings, carry_of, carry_steps
 from fitlog.coherence.findings import GAP, NOT_CHECKED
-from fitlog.records.bag import Bag, Ball
+from fitlog.records.models.bag import Bag, Ball
 from tests.coherence.helpers import club, hit
 
 OLD, NEW = "2025-05-02-abc#t1x", "2026-04-18-q7k#b4t"

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from fitlog.coherence.consequences import Consequences, consequences, describe_consequences
 from fitlog.records.errors import Refusal
-from fitlog.records.part import Part, read_part
+from fitlog.records.models.part import Part, read_part
 
 MARKS = ("one", "two", "three", "four")
 _tenths = st.integers(-30, 30).map(lambda n: n / 20)

@@ -5,9 +5,9 @@ from typing import Any
 import pytest
 
 from fitlog.coherence.contradictions import contradictions
-from fitlog.records.bag import Club
-from fitlog.records.part import read_part
-from fitlog.records.setup import Head, Setup, Shaft, Sleeve
+from fitlog.records.models.bag import Club
+from fitlog.records.models.part import read_part
+from fitlog.records.models.setup import Head, Setup, Shaft, Sleeve
 
 ROOK = read_part(
     "heads",

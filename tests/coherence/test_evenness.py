@@ -3,9 +3,9 @@
 from fitlog.coherence.evenness import step_target_findings, uneven_findings
 from fitlog.coherence.known import known_club
 from fitlog.coherence.ladder import ladder
-from fitlog.records.bag import Club
-from fitlog.records.player import Player, StepTarget
-from fitlog.records.setup import Setup
+from fitlog.records.models.bag import Club
+from fitlog.records.models.player import Player, StepTarget
+from fitlog.records.models.setup import Setup
 
 
 def found(**lofts: float) -> dict[str, str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fitlog.coherence.findings import GRIP, NOT_CHECKED
 from fitlog.coherence.grips import grip_findings
 from fitlog.coherence.known import known_club
-from fitlog.records.setup import Grip
+from fitlog.records.models.setup import Grip
 from tests.coherence.helpers import club
 
 PATTERN = Grip(model="Abb Soft", size="standard", tape_wraps=1.0, rib="round")

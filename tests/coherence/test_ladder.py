@@ -10,7 +10,7 @@ from fitlog.coherence.carries import Carry
 from fitlog.coherence.findings import GAP, NOT_CHECKED, TARGET
 from fitlog.coherence.known import known_club
 from fitlog.coherence.ladder import Rung, ladder, step_findings, target_findings
-from fitlog.records.player import Player, Target
+from fitlog.records.models.player import Player, Target
 from tests.coherence.helpers import club
 
 PLAYER = Player("Mo Ferrant", "left")

@@ -8,11 +8,11 @@ from hypothesis import strategies as st
 
 from fitlog.coherence.findings import LEVELS, NOT_CHECKED, RULE, Finding, group, sort
 from fitlog.coherence.review import makeup_clubs, review
-from fitlog.records.bag import Bag, MakeUp
 from fitlog.records.errors import UsageError
-from fitlog.records.part import read_part
-from fitlog.records.player import Player, Target
-from fitlog.records.setup import Grip
+from fitlog.records.models.bag import Bag, MakeUp
+from fitlog.records.models.part import read_part
+from fitlog.records.models.player import Player, Target
+from fitlog.records.models.setup import Grip
 from tests.coherence.helpers import club, hit
 
 NEW = "2026-04-18-q7k#b4t"

@@ -6,7 +6,7 @@ from datetime import date
 
 from fitlog.coherence.findings import NOT_CHECKED, STALE
 from fitlog.coherence.stale import age_rule, describe_setup_change, evidence_age, evidence_ages, stale_findings
-from fitlog.records.bag import Bag, Ball
+from fitlog.records.models.bag import Bag, Ball
 from tests.coherence.helpers import club, hit
 
 OLD, NEW = "2025-05-02-abc#t1x", "2026-04-18-q7k#b4t"

@@ -13,17 +13,17 @@ import pytest
 from fitlog import demo
 from fitlog.actions.bag.edit import bag_set
 from fitlog.bench.club import AddedWeight, ClubParts, assemble
-from fitlog.bench.masses import sums
-from fitlog.bench.readings import sentence
+from fitlog.bench.components.masses import sums
+from fitlog.bench.measures.readings import sentence
 from fitlog.demo.shots import COLUMNS, SHOTS
 from fitlog.evidence.comparison.halving import REGAINED
 from fitlog.flight.air import Air
 from fitlog.flight.launch import Launch, Wind
 from fitlog.flight.trajectory import fly
+from fitlog.records.entry.shot_line import parse_shot_line
 from fitlog.records.errors import Refusal
-from fitlog.records.session import Session
-from fitlog.records.shot_line import parse_shot_line
-from fitlog.records.slots import head_kind
+from fitlog.records.models.session import Session
+from fitlog.records.naming.slots import head_kind
 from fitlog.saving.desk import Desk
 from fitlog.views.bag.checks import carries
 from fitlog.views.bench.setup import lay_out

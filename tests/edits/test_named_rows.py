@@ -6,7 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fitlog.edits.named_rows import set_values
-from fitlog.records.keyed_rows import flatten_rows, row_key
+from fitlog.records.schema.keyed_rows import flatten_rows, row_key
 from fitlog.workspace.documents import Document
 
 FILE = "players/mo/player.toml"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from fitlog.flight.ball import Ball
+from fitlog.flight.balls.ball import Ball
 from fitlog.flight.launch import Launch, Wind
 from fitlog.records.errors import Refusal
 

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fitlog.flight.air import Air, Medium
-from fitlog.flight.coefficients import BEARMAN_HARVEY, DEFAULT, FERGUSON, MODELS, Model
+from fitlog.flight.balls.coefficients import BEARMAN_HARVEY, DEFAULT, FERGUSON, MODELS, Model
 from fitlog.flight.launch import CALM, Launch, Wind
 from fitlog.flight.many import fly_many
 from fitlog.flight.trajectory import fly

@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fitlog.flight.air import STANDARD_AIR, Air, Medium
-from fitlog.flight.coefficients import BEARMAN_HARVEY, MODELS, QUINTAVALLA, SMITS_SMITH, Model
+from fitlog.flight.balls.coefficients import BEARMAN_HARVEY, MODELS, QUINTAVALLA, SMITS_SMITH, Model
 from fitlog.flight.launch import CALM, Launch, Wind
 from fitlog.flight.trajectory import fly, path
 from fitlog.records.errors import Refusal

@@ -11,7 +11,7 @@ import pytest
 from fitlog.actions.bag import edit
 from fitlog.actions.workspace import repair
 from fitlog.cli import crash
-from fitlog.history import maintenance
+from fitlog.history.plumbing import maintenance
 from fitlog.records.errors import Refusal
 from fitlog.saving import drafts
 from fitlog.saving.desk import Desk

@@ -7,8 +7,8 @@ from hypothesis import strategies as st
 
 from fitlog.index.rows import FileRows, rows_of, rows_of_table
 from fitlog.index.store import Index, Known
-from fitlog.records.bag import Ball
-from fitlog.records.session import MEASURES
+from fitlog.records.models.bag import Ball
+from fitlog.records.models.session import MEASURES
 
 SESSION = b"""
 date = 2026-04-18

@@ -13,7 +13,7 @@ import pytest
 from fitlog.intake.guessing import guess
 from fitlog.intake.layout import Skipped
 from fitlog.intake.reading import Intake, read_shots
-from fitlog.records.importer import Importer, read_importer, to_table
+from fitlog.records.models.importer import Importer, read_importer, to_table
 
 DATA = Path(__file__).parent / "data"
 EXPECTED: dict[str, Any] = tomllib.loads((DATA / "expected.toml").read_text(encoding="utf-8"))

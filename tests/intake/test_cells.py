@@ -7,9 +7,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fitlog.intake.cells import Unread, read_cell, read_clock, read_measure
-from fitlog.records.importer import FILE_UNITS, Column, Importer, unit_fits
-from fitlog.records.session import MEASURES
-from fitlog.records.units import convert, unit_of_key
+from fitlog.records.models.importer import FILE_UNITS, Column, Importer, unit_fits
+from fitlog.records.models.session import MEASURES
+from fitlog.records.wording.units import convert, unit_of_key
 
 SIDE = Column("Side", "offline_yd")
 
@@ -135,8 +135,8 @@ MARKS = [(".", ""), (",", ""), (".", ","), (",", "."), (".", " "), (",", " "), (
 def test_numbers_survive_unit_and_marks(
     pair: tuple[str, str], marks: tuple[str, str], share: float, minus: bool, unit_in_cell: bool
 ) -> None:
-    from fitlog.records.fields import Number, kinds_of
-    from fitlog.records.session import Shot
+    from fitlog.records.models.session import Shot
+    from fitlog.records.schema.fields import Number, kinds_of
 
     key, unit = pair
     kind = kinds_of(Shot)[key]

@@ -4,7 +4,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fitlog.intake.growing import GrowingFile, complete_lines, has_whole_last_row
-from fitlog.records.importer import Column, Importer
+from fitlog.records.models.importer import Column, Importer
 
 MAP = Importer("Bay", summary=(), column=(Column("Carry", "carry_yd"), Column("Side", "offline_yd")))
 HEAD = b"Carry,Side\n"

@@ -8,8 +8,8 @@ from fitlog.intake.guessing import guess
 from fitlog.intake.preview import preview
 from fitlog.intake.reading import read_shots
 from fitlog.records.errors import Refusal
-from fitlog.records.fields import Fault
-from fitlog.records.importer import Column, Importer, read_importer, to_table
+from fitlog.records.models.importer import Column, Importer, read_importer, to_table
+from fitlog.records.schema.fields import Fault
 
 
 def columns(importer: Importer) -> dict[str, tuple[str, str | None]]:

@@ -3,7 +3,7 @@
 import pytest
 
 from fitlog.intake.headers import _WORDS, GROUP, counts_other_side, key_of
-from fitlog.records.importer import SHOT_KEYS
+from fitlog.records.models.importer import SHOT_KEYS
 
 
 @pytest.mark.parametrize(

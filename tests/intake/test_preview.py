@@ -4,7 +4,7 @@ import pytest
 
 from fitlog.intake.preview import Seen, preview
 from fitlog.records.errors import Refusal
-from fitlog.records.importer import Column, Importer
+from fitlog.records.models.importer import Column, Importer
 
 DATA = b"Bay 2\nClub,Carry,Side\n,[m],[m]\nOak,200,1\nOak,x,2\nAlder,202,\nOak,203,4\nOak,204,5\n"
 METRIC = Importer("Bay", header_word="Carry", group="Club", column=(Column("Carry", "carry_yd", "m"),))

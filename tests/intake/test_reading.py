@@ -9,8 +9,8 @@ from hypothesis import strategies as st
 
 from fitlog.intake.reading import Unreadable, read_shots
 from fitlog.records.errors import Refusal
-from fitlog.records.importer import Column, Importer
-from fitlog.records.units import convert
+from fitlog.records.models.importer import Column, Importer
+from fitlog.records.wording.units import convert
 
 BAY = Importer("Bay", column=(Column("Carry", "carry_yd"), Column("Side", "offline_yd")))
 

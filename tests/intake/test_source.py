@@ -12,7 +12,7 @@ from fitlog.intake.preview import preview
 from fitlog.intake.reading import read_shots
 from fitlog.intake.source import MAX_BYTES, MAX_LINES, clean, content_hash, decode, rows
 from fitlog.records.errors import Refusal
-from fitlog.records.importer import Column, Importer
+from fitlog.records.models.importer import Column, Importer
 
 BAY = Importer("Bay", column=(Column("Carry", "carry_yd"),))
 

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from fitlog.intake.preview import preview
 from fitlog.intake.reading import read_shots
-from fitlog.records.importer import Column, Importer
+from fitlog.records.models.importer import Column, Importer
 
 COLUMNS = (
     Column("Ball", "ball_speed_mph", "m/s"),

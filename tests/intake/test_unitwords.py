@@ -3,7 +3,7 @@
 import pytest
 
 from fitlog.intake.unitwords import is_unit_row, split_unit, unit_of
-from fitlog.records.importer import FILE_UNITS
+from fitlog.records.models.importer import FILE_UNITS
 
 
 def test_every_unit_of_a_map_is_understood_as_it_stands_and_in_brackets() -> None:

@@ -12,8 +12,9 @@ WAYS = multiprocessing.get_all_start_methods()
 _CONTEXT: Any = multiprocessing.get_context("forkserver" if "forkserver" in WAYS else "spawn")
 # loaded once for all: what fitlog imports late, and the runner of the tests, which each process imports anew
 _ROOMS = [
-    "pytest", "git", "filelock", "encodings.utf_8_sig", "fitlog.workspace.documents", "fitlog.history.advance",
-    "fitlog.history.remote", "fitlog.views.prediction.planned", "fitlog.views.verdict.pending",
+    "pytest", "git", "filelock", "encodings.utf_8_sig", "fitlog.workspace.documents",
+    "fitlog.history.plumbing.advance", "fitlog.history.plumbing.remote", "fitlog.views.prediction.planned",
+    "fitlog.views.verdict.pending",
 ]  # fmt: skip
 _VANS = ["tests.journeys.van", "tests.journeys.any_van", "tests.journeys.sharing_van"]
 _CHANGES = ("os.rename", "os.remove", "os.link", "os.mkdir", "os.rmdir", "os.truncate", "subprocess.Popen")

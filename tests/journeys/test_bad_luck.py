@@ -25,8 +25,8 @@ from fitlog.sync import exchange
 from fitlog.views.bag import snapshot
 from fitlog.views.history import compare, timeline, undo_plan, why
 from fitlog.views.workspace import checks, hand_edits
-from fitlog.workspace import pending
 from fitlog.workspace.assignments import parse_settings
+from fitlog.workspace.safety import pending
 from tests.actions.history.test_restore_undo import files_of
 from tests.conftest import SteadyClock, steady_draw
 from tests.journeys.program import kill_gits

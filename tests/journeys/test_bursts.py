@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from fitlog.workspace.lock import locked
+from fitlog.workspace.safety.lock import locked
 from tests.conftest import Temp, copy_demo
 from tests.journeys.terminal import Terminal
 

@@ -13,7 +13,7 @@ from fitlog.actions.bag import edit
 from fitlog.saving import save
 from fitlog.saving.desk import Desk
 from fitlog.views.workspace import checks
-from fitlog.workspace import pending
+from fitlog.workspace.safety import pending
 from tests.journeys import van
 from tests.journeys.program import Program, kill_gits
 

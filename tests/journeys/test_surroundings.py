@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from fitlog.history import environment
+from fitlog.history.plumbing import environment
 from fitlog.saving.desk import Desk
 
 NAME = "Zoë Łukasz"

@@ -10,8 +10,8 @@ import tempfile
 from pathlib import Path
 
 from fitlog.demo import make_demo
-from fitlog.report.rendering import make_sheet, render
-from fitlog.report.verdict import document
+from fitlog.report.formats.rendering import make_sheet, render
+from fitlog.report.sheets.verdict import document
 from fitlog.saving.desk import Desk
 from fitlog.tui.app import FitlogApp
 from fitlog.views.sheets.verdict_sheet import verdict_sheets

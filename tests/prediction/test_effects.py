@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from fitlog.bench.lie import lie_effect
+from fitlog.bench.measures.lie import lie_effect
 from fitlog.flight.impact import HEADS
 from fitlog.flight.launch import Launch
 from fitlog.flight.whatif import LaunchChange, what_if

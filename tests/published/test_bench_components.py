@@ -11,17 +11,17 @@ from __future__ import annotations
 
 import pytest
 
+from fitlog.bench.building.cut import cut_plan
+from fitlog.bench.building.matching import match_both, match_inertia, match_swing_weight
+from fitlog.bench.building.sensitivity import head_mass_for, length_for, weight_for
+from fitlog.bench.building.solver import solve
 from fitlog.bench.club import AddedWeight, ClubParts, assemble
 from fitlog.bench.clubset import head_masses
-from fitlog.bench.cut import cut_plan
-from fitlog.bench.frequency import stiffness
-from fitlog.bench.lie import lie_error_for
-from fitlog.bench.masses import Piece, sums
-from fitlog.bench.matching import match_both, match_inertia, match_swing_weight
-from fitlog.bench.readings import Reading, compare
-from fitlog.bench.sensitivity import head_mass_for, length_for, weight_for
-from fitlog.bench.solver import solve
-from fitlog.bench.stock import Stock, StockGrip, StockHead, StockWeight, Target
+from fitlog.bench.components.masses import Piece, sums
+from fitlog.bench.components.stock import Stock, StockGrip, StockHead, StockWeight, Target
+from fitlog.bench.measures.frequency import stiffness
+from fitlog.bench.measures.lie import lie_error_for
+from fitlog.bench.measures.readings import Reading, compare
 from fitlog.records.errors import Refusal
 
 # 45.5 in long; the blank is cut to 44 in and balances at 22.375, so that it sits at 22.5 under a cap of ⅛ in;

@@ -9,8 +9,8 @@ from __future__ import annotations
 
 import pytest
 
-from fitlog.bench.cut import cut_plan, set_trims
-from fitlog.bench.shaft import cut_shaft
+from fitlog.bench.building.cut import cut_plan, set_trims
+from fitlog.bench.components.shaft import cut_shaft
 from fitlog.records.errors import Refusal
 
 

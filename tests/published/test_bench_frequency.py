@@ -14,7 +14,7 @@ import math
 
 import pytest
 
-from fitlog.bench.frequency import (
+from fitlog.bench.measures.frequency import (
     TaperedShaft,
     cpm,
     cpm_after,

@@ -9,8 +9,8 @@ from __future__ import annotations
 
 import pytest
 
-from fitlog.bench.lie import lie_effect
-from fitlog.bench.sleeve import position
+from fitlog.bench.components.sleeve import position
+from fitlog.bench.measures.lie import lie_effect
 
 # loft °, carry yd, then (face °, offline yd) for 1° to 4° too upright, derived by hand
 LIE = [

@@ -14,8 +14,9 @@ import math
 
 import pytest
 
-from fitlog.bench.masses import Piece, of_whole, sums
-from fitlog.bench.points import (
+from fitlog.bench.building.sensitivity import points_per_gram, sensitivities
+from fitlog.bench.components.masses import Piece, of_whole, sums
+from fitlog.bench.measures.points import (
     G_IN_PER_POINT,
     customary,
     moment_of_points,
@@ -23,8 +24,7 @@ from fitlog.bench.points import (
     points_of_moment,
     text,
 )
-from fitlog.bench.sensitivity import points_per_gram, sensitivities
-from fitlog.records.units import G_PER_OZ, NM_PER_INOZ
+from fitlog.records.wording.units import G_PER_OZ, NM_PER_INOZ
 from tests.bench.lengthen import lengthen
 
 DRIVER = (

@@ -13,9 +13,9 @@ import pytest
 
 from fitlog.bench.club import ClubParts, assemble
 from fitlog.bench.clubset import head_masses
-from fitlog.bench.masses import sums
-from fitlog.bench.points import parse
-from fitlog.records.slots import head_kind
+from fitlog.bench.components.masses import sums
+from fitlog.bench.measures.points import parse
+from fitlog.records.naming.slots import head_kind
 
 # slot, lie °, length in, head g, shaft g, grip g, swing weight
 CLUBS = [

@@ -10,9 +10,9 @@ import math
 import pytest
 
 from fitlog.flight.air import Medium
-from fitlog.flight.ball import STANDARD_BALL
-from fitlog.flight.bearman_harvey import lookup
-from fitlog.flight.coefficients import (
+from fitlog.flight.balls.ball import STANDARD_BALL
+from fitlog.flight.balls.bearman_harvey import lookup
+from fitlog.flight.balls.coefficients import (
     BEARMAN_HARVEY,
     quintavalla,
     quintavalla_decay,

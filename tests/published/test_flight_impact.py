@@ -9,7 +9,7 @@ import math
 
 import pytest
 
-from fitlog.flight.ball import STANDARD_BALL, Ball
+from fitlog.flight.balls.ball import STANDARD_BALL, Ball
 from fitlog.flight.impact import HEADS, Delivery, HeadKind, strike
 
 CASES = {

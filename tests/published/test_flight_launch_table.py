@@ -12,7 +12,7 @@ from typing import NamedTuple
 import pytest
 
 from fitlog.flight.air import Medium
-from fitlog.flight.coefficients import BEARMAN_HARVEY, QUINTAVALLA, SMITS_SMITH
+from fitlog.flight.balls.coefficients import BEARMAN_HARVEY, QUINTAVALLA, SMITS_SMITH
 from fitlog.flight.launch import Flight, Launch
 from fitlog.flight.trajectory import fly
 from tests.flight.printed_table import FIVE_ROWS

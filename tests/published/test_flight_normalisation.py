@@ -8,7 +8,7 @@ from __future__ import annotations
 import pytest
 
 from fitlog.flight.air import Air, pressure_at
-from fitlog.flight.coefficients import BEARMAN_HARVEY, QUINTAVALLA, Model
+from fitlog.flight.balls.coefficients import BEARMAN_HARVEY, QUINTAVALLA, Model
 from fitlog.flight.launch import CALM, Launch, Wind
 from fitlog.flight.shots import fly_shots
 from fitlog.flight.trajectory import fly

@@ -11,8 +11,8 @@ import numpy as np
 import pytest
 
 from fitlog.flight.air import Medium
-from fitlog.flight.ball import Ball
-from fitlog.flight.coefficients import BEARMAN_HARVEY, QUINTAVALLA
+from fitlog.flight.balls.ball import Ball
+from fitlog.flight.balls.coefficients import BEARMAN_HARVEY, QUINTAVALLA
 from fitlog.flight.launch import Launch
 from fitlog.flight.trajectory import fly
 from tests.flight.printed_table import FIVE_ROWS

@@ -10,7 +10,7 @@ import math
 
 import pytest
 
-from fitlog.records import units
+from fitlog.records.wording import units
 
 
 def test_defined_units() -> None:

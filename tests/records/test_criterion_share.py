@@ -2,8 +2,8 @@
 
 import pytest
 
-from fitlog.records.fields import Fault
-from fitlog.records.session import check_criterion
+from fitlog.records.models.session import check_criterion
+from fitlog.records.schema.fields import Fault
 
 
 @pytest.mark.parametrize(

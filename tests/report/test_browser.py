@@ -12,8 +12,8 @@ from typing import Any, NamedTuple
 import pytest
 
 from fitlog.actions.session import setup, shots
-from fitlog.report import verdict
-from fitlog.report.rendering import render
+from fitlog.report.formats.rendering import render
+from fitlog.report.sheets import verdict
 from fitlog.views.sheets.verdict_sheet import verdict_sheets
 from tests.report.conftest import COLUMNS, CRITERIA, Tried
 from tests.report.test_renderers import SHEETS

@@ -9,9 +9,9 @@ from fitlog.actions.bag import edit
 from fitlog.actions.session import setup
 from fitlog.actions.verdict import decide
 from fitlog.records.errors import Refusal, UsageError
-from fitlog.report import bag, build, day
 from fitlog.report.document import Blanks, Document, Ladder, Table, flat
-from fitlog.report.rendering import render
+from fitlog.report.formats.rendering import render
+from fitlog.report.sheets import bag, build, day
 from fitlog.saving.desk import Desk
 from fitlog.views.sheets.bag_card import bag_card, build_sheet
 from fitlog.views.sheets.day_sheet import day_sheet

@@ -9,8 +9,6 @@ from hypothesis import strategies as st
 
 from fitlog.actions.bag import edit
 from fitlog.records.errors import UsageError
-from fitlog.report import bag, build, carries, day, season, verdict
-from fitlog.report.cells import count_cells
 from fitlog.report.document import (
     Banner,
     Blank,
@@ -29,9 +27,11 @@ from fitlog.report.document import (
     as_data,
     plain_row,
 )
-from fitlog.report.html import block
-from fitlog.report.rendering import render
-from fitlog.report.text import lines_of
+from fitlog.report.formats.cells import count_cells
+from fitlog.report.formats.html import block
+from fitlog.report.formats.rendering import render
+from fitlog.report.formats.text import lines_of
+from fitlog.report.sheets import bag, build, carries, day, season, verdict
 from fitlog.saving.desk import Desk
 from fitlog.views.carries.card import carry_card
 from fitlog.views.sheets.bag_card import bag_card, build_sheet

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from fitlog.history.git import Git
+from fitlog.history.plumbing.git import Git
 from fitlog.saving.desk import Desk
 from fitlog.saving.merge_file import merge_file
 

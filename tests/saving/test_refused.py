@@ -17,12 +17,12 @@ from fitlog.actions import player
 from fitlog.actions.bag import edit
 from fitlog.actions.session import setup, shots
 from fitlog.actions.workspace import create
-from fitlog.history import git as git_module
+from fitlog.history.plumbing import git as git_module
 from fitlog.records.errors import FitlogError, Refusal
 from fitlog.saving import save
 from fitlog.saving.desk import Desk
-from fitlog.workspace import pending, rollback
 from fitlog.workspace.assignments import parse_settings
+from fitlog.workspace.safety import pending, rollback
 from tests.conftest import SteadyClock, steady_draw
 
 BAG = "players/mo/bag.toml"

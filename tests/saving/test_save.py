@@ -11,16 +11,16 @@ from fitlog.actions.bag import edit as bag_edit
 from fitlog.actions.session import setup, shots
 from fitlog.actions.workspace import commit_edits, create
 from fitlog.history.message import Message
+from fitlog.records.entry.shot_line import parse_shot_line
 from fitlog.records.errors import BrokenFile, Refusal, UsageError
-from fitlog.records.shot_line import parse_shot_line
 from fitlog.saving import save as saving_save
 from fitlog.saving.desk import Desk
 from fitlog.views.board import players
 from fitlog.views.history import timeline
 from fitlog.views.workspace import hand_edits
-from fitlog.workspace import pending
 from fitlog.workspace.assignments import parse_settings
-from fitlog.workspace.pending import Pending, content_hash
+from fitlog.workspace.safety import pending
+from fitlog.workspace.safety.pending import Pending, content_hash
 
 COMMENTED = """\
 # the bag of Mo, by hand

@@ -19,18 +19,19 @@ from fitlog.actions.session import setup as session_setup
 from fitlog.actions.session import shots
 from fitlog.actions.verdict import decide
 from fitlog.actions.workspace import create
-from fitlog.history import remote
-from fitlog.records.bag import Club
+from fitlog.history.plumbing import remote
 from fitlog.records.errors import Refusal, UsageError
+from fitlog.records.models.bag import Club
 from fitlog.saving import conflicts, save
 from fitlog.saving.desk import Desk
 from fitlog.sync import exchange, resolve
 from fitlog.views.bag import snapshot
 from fitlog.views.history import why as history_why
 from fitlog.views.workspace import checks
-from fitlog.workspace import files, pending
+from fitlog.workspace import files
 from fitlog.workspace.assignments import parse_settings
 from fitlog.workspace.documents import Document
+from fitlog.workspace.safety import pending
 from tests.actions.history.test_restore_undo import Files, files_of
 from tests.conftest import SteadyClock, steady_draw
 
@@ -493,7 +494,7 @@ def test_a_conflict_in_plain_git_merge_is_a_choice_too(
 def test_a_sync_cut_short_is_finished_at_the_next_start(
     vans: tuple[Desk, Desk], monkeypatch: pytest.MonkeyPatch, cut: str
 ) -> None:
-    from fitlog.history import advance
+    from fitlog.history.plumbing import advance
     from fitlog.saving import apply_commit
 
     one, two = vans

@@ -9,7 +9,7 @@ import pytest
 
 from fitlog.actions.workspace import backups
 from fitlog.records.errors import Refusal
-from fitlog.records.limits import LARGEST_FILE
+from fitlog.records.schema.limits import LARGEST_FILE
 from fitlog.saving.desk import Desk
 from fitlog.sync import exchange
 from fitlog.views.workspace import checks

@@ -8,8 +8,8 @@ import pytest
 from fitlog.actions.bag import edit as bag_edit
 from fitlog.actions.session import setup, shots
 from fitlog.actions.workspace import commit_edits
-from fitlog.records.bag import Ball
 from fitlog.records.errors import Refusal, UsageError
+from fitlog.records.models.bag import Ball
 from fitlog.saving import conflicts
 from fitlog.saving.desk import Desk
 from fitlog.sync import resolve

@@ -7,8 +7,15 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).parents[2]
-FEW = ["tests/saving/test_save.py", "tests/workspace/test_files.py", "tests/cli/test_bag.py"]
-MORE = ["tests/workspace", "tests/saving", "tests/cli/test_sync.py", "tests/sync", "tests/history", "tests/actions"]
+FEW = ["tests/saving/test_save.py", "tests/workspace/test_files.py", "tests/cli/commands/bag/test_bag.py"]
+MORE = [
+    "tests/workspace",
+    "tests/saving",
+    "tests/cli/commands/workspace/test_sync.py",
+    "tests/sync",
+    "tests/history",
+    "tests/actions",
+]
 ALONE = {"PYTEST_XDIST_WORKER", "PYTEST_XDIST_WORKER_COUNT", "PYTEST_CURRENT_TEST"}
 
 

@@ -1,6 +1,6 @@
 """How many keys the jobs of a day take, from the bag screen; values typed are not counted."""
 
-from fitlog.records.bag import PROVEN
+from fitlog.records.models.bag import PROVEN
 from fitlog.saving.desk import Desk
 from fitlog.tui.session.page import SessionPage
 from tests.tui.driving import Hands, drive

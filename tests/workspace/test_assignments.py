@@ -2,10 +2,10 @@
 
 import pytest
 
-from fitlog.records.bag import Ball, Club, Readings
 from fitlog.records.errors import FitlogError, Refusal, UsageError
-from fitlog.records.session import Session
-from fitlog.records.setup import Setup
+from fitlog.records.models.bag import Ball, Club, Readings
+from fitlog.records.models.session import Session
+from fitlog.records.models.setup import Setup
 from fitlog.workspace.assignments import Relative, parse_settings, settled, typed_value
 
 

@@ -8,10 +8,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fitlog.records.fields import flatten
-from fitlog.records.rows import canonical
+from fitlog.records.schema.fields import flatten
+from fitlog.records.schema.rows import canonical
 from fitlog.workspace.documents import Document
-from fitlog.workspace.toml_text import inline_text, row_text, table_text
+from fitlog.workspace.text.toml_text import inline_text, row_text, table_text
 
 BAG = """# my bag, by hand
 season = "2026"   # this year

@@ -8,14 +8,14 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from fitlog.bench.bounds import validate_key
-from fitlog.records.bag import Club, Readings
 from fitlog.records.errors import FitlogError
-from fitlog.records.fields import Fault, Number, flatten, kinds_of, nest, read_record
-from fitlog.records.keys import known_keys
-from fitlog.records.part import SHELVES, Stock
-from fitlog.records.player import Player, Target
-from fitlog.records.setup import Setup, kind_at
-from fitlog.records.spec_columns import COLUMNS, read_cell
+from fitlog.records.models.bag import Club, Readings
+from fitlog.records.models.part import SHELVES, Stock
+from fitlog.records.models.player import Player, Target
+from fitlog.records.models.setup import Setup, kind_at
+from fitlog.records.schema.fields import Fault, Number, flatten, kinds_of, nest, read_record
+from fitlog.records.schema.keys import known_keys
+from fitlog.records.schema.spec_columns import COLUMNS, read_cell
 from fitlog.workspace.assignments import parse_settings, typed_value
 
 NUMBERS = [key for key in known_keys(Setup) if isinstance(kind_at(key), Number)]

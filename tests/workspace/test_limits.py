@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from fitlog.index.rows import rows_of
 from fitlog.records.errors import BrokenFile, Problem
-from fitlog.records.limits import DEEPEST, LARGEST_FILE, LARGEST_INTEGER, excess
+from fitlog.records.schema.limits import DEEPEST, LARGEST_FILE, LARGEST_INTEGER, excess
 from fitlog.workspace.read import NOT_UNDERSTOOD, parse
 
 BAG = "players/mo/bag.toml"

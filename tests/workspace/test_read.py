@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from fitlog.records.errors import BrokenFile, Refusal
 from fitlog.workspace.locate import line_of
 from fitlog.workspace.read import parse
-from fitlog.workspace.toml_text import table_text
+from fitlog.workspace.text.toml_text import table_text
 
 BAG = b"""season = "2026"
 

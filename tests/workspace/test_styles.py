@@ -8,11 +8,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fitlog.records.fields import nest
+from fitlog.records.schema.fields import nest
 from fitlog.workspace.documents import Document
 from fitlog.workspace.locate import line_of
-from fitlog.workspace.rewrite import comment_lines, rewritten
-from fitlog.workspace.toml_text import table_text
+from fitlog.workspace.text.rewrite import comment_lines, rewritten
+from fitlog.workspace.text.toml_text import table_text
 
 BAG = "players/mo/bag.toml"
 PARTS = {

@@ -3,12 +3,12 @@
 from collections.abc import Iterable, Sequence
 
 from fitlog.edits.bag import read_document, set_club
-from fitlog.records.bag import choose_club, find_clubs
+from fitlog.records.entry.slot_words import known_address
 from fitlog.records.errors import Refusal, UsageError
-from fitlog.records.fields import flatten
-from fitlog.records.refs import ClubRef
-from fitlog.records.slot_words import known_address
-from fitlog.records.spec_columns import READINGS
+from fitlog.records.models.bag import choose_club, find_clubs
+from fitlog.records.naming.refs import ClubRef
+from fitlog.records.schema.fields import flatten
+from fitlog.records.schema.spec_columns import READINGS
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving
 from fitlog.workspace.assignments import Values, settled

@@ -2,8 +2,8 @@
 
 from typing import Any
 
-from fitlog.records.bag import find_clubs
 from fitlog.records.errors import Refusal
+from fitlog.records.models.bag import find_clubs
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
 from fitlog.views.bench.setup import BAG, BLANK, READINGS_PREFIX, TEST, Work, owner_of, values_against_bag

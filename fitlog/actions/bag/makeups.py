@@ -5,9 +5,9 @@ from typing import TYPE_CHECKING, Any
 
 from fitlog.edits.bag import read_document
 from fitlog.history.message import Message, checked_reason
-from fitlog.records.bag import Bag, MakeUp, find_clubs
 from fitlog.records.errors import Refusal, UsageError
-from fitlog.records.rows import address, rows_in
+from fitlog.records.models.bag import Bag, MakeUp, find_clubs
+from fitlog.records.schema.rows import address, rows_in
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, saving
 from fitlog.workspace.layout import bag_file

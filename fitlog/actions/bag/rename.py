@@ -5,10 +5,10 @@ from typing import TYPE_CHECKING
 
 from fitlog.edits.bag import read_document
 from fitlog.history.message import Message, checked_reason
-from fitlog.records.bag import find_clubs
+from fitlog.records.entry.slot_words import known_address, read_slot
 from fitlog.records.errors import Refusal, UsageError
-from fitlog.records.refs import ClubRef
-from fitlog.records.slot_words import known_address, read_slot
+from fitlog.records.models.bag import find_clubs
+from fitlog.records.naming.refs import ClubRef
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving, settle_shots
 from fitlog.views.history.timeline import RENAME

@@ -5,14 +5,14 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.coherence.stale import describe_ball_change
 from fitlog.history.message import Message, checked_reason
-from fitlog.records.bag import Bag, TunedBall
 from fitlog.records.errors import Refusal
+from fitlog.records.models.bag import Bag, TunedBall
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, saving, settle_shots
 from fitlog.workspace.layout import bag_file
 
 if TYPE_CHECKING:
-    from fitlog.flight.own_ball import Hit, OwnBall
+    from fitlog.flight.balls.own_ball import Hit, OwnBall
 
 
 class Tuned(NamedTuple):
@@ -28,8 +28,8 @@ def tune_own_ball(desk: Desk, player: str, reason: str) -> Tuned:
     Sessions from now on carry it, and their flights are computed by it; another ball takes it away.
     Raises Refusal for too few shots with launch, carry and the air of the day.
     """
-    from fitlog.flight.coefficients import model_named
-    from fitlog.flight.own_ball import tune_ball
+    from fitlog.flight.balls.coefficients import model_named
+    from fitlog.flight.balls.own_ball import tune_ball
 
     reason = checked_reason(reason)
     settle_shots(desk)
@@ -58,8 +58,8 @@ def tune_own_ball(desk: Desk, player: str, reason: str) -> Tuned:
 
 def _hits(desk: Desk, player: str, bag: Bag) -> Iterator["Hit"]:
     """The season's balls with a whole launch and a measured carry, in an air that was noted."""
+    from fitlog.flight.balls.own_ball import Hit
     from fitlog.flight.fill import launch_of
-    from fitlog.flight.own_ball import Hit
     from fitlog.views.session.air import conditions
 
     for _, session in desk.workspace.readable_sessions(player):

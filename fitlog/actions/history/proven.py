@@ -5,7 +5,7 @@ from typing import Any
 
 from fitlog.edits.bag import read_document
 from fitlog.history.message import Message, checked_reason
-from fitlog.records.bag import PROVEN
+from fitlog.records.models.bag import PROVEN
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, saving
 from fitlog.workspace.layout import bag_file
@@ -31,6 +31,6 @@ def mark_proven(desk: Desk, player: str, slots: Sequence[str], reason: str) -> D
 
 
 def _find_club(record: Any, wanted: str, player: str) -> list[Any]:
-    from fitlog.records.bag import choose_club
+    from fitlog.records.models.bag import choose_club
 
     return [choose_club(record, wanted, player)]

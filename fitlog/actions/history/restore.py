@@ -6,7 +6,7 @@ from fitlog.edits.restore import restore_clubs
 from fitlog.history.differences import summary
 from fitlog.history.message import Message, checked_reason
 from fitlog.records.errors import Refusal
-from fitlog.records.refs import ClubRef
+from fitlog.records.naming.refs import ClubRef
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, saving
 from fitlog.views.history.restore_plan import RestorePlan

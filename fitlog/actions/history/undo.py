@@ -1,7 +1,7 @@
 """Take back the last action."""
 
-from fitlog.history import restore_points
 from fitlog.history.message import Message
+from fitlog.history.timeline import restore_points
 from fitlog.records.errors import Refusal
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, saving

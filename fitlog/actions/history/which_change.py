@@ -5,18 +5,18 @@ from typing import Any
 
 from fitlog.actions.session.setup import StartedTest, start_test
 from fitlog.history.message import Message, checked_reason
-from fitlog.records.bag import choose_club, club_setup
 from fitlog.records.errors import Refusal, UsageError
-from fitlog.records.ids import draw_unused, session_id
-from fitlog.records.plurals import format_count
-from fitlog.records.refs import ClubRef, TestRef
-from fitlog.records.session import MEASURES
+from fitlog.records.models.bag import choose_club, club_setup
+from fitlog.records.models.session import MEASURES
+from fitlog.records.naming.ids import draw_unused, session_id
+from fitlog.records.naming.refs import ClubRef, TestRef
+from fitlog.records.wording.plurals import format_count
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving, settle_shots
 from fitlog.views.history.which_change import begin_search, look_at_search, open_search
 from fitlog.views.session.today import todays_session
 from fitlog.workspace.layout import SCHEMA_FOLDER, schema_line, search_file
-from fitlog.workspace.toml_text import table_text
+from fitlog.workspace.text.toml_text import table_text
 
 _SCHEMA = "search.schema.json"
 

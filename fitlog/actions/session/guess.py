@@ -6,8 +6,8 @@ from typing import Any
 from fitlog.edits.test_rows import find_row, refuse_decided
 from fitlog.history.message import Message
 from fitlog.records.errors import Refusal, UsageError
-from fitlog.records.session import MEASURES, REFERENCE, ref
-from fitlog.records.words import format_band
+from fitlog.records.models.session import MEASURES, REFERENCE, ref
+from fitlog.records.wording.words import format_band
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, saving, settle_shots
 from fitlog.workspace.layout import session_file

@@ -11,10 +11,10 @@ from fitlog.intake.preview import Preview as Preview
 from fitlog.intake.preview import preview
 from fitlog.intake.reading import Intake, read_shots
 from fitlog.records.errors import Refusal, UsageError
-from fitlog.records.fields import Fault
-from fitlog.records.ids import pick
-from fitlog.records.importer import Column, Importer, read_importer, to_table
-from fitlog.records.session import ClubTest, ref
+from fitlog.records.models.importer import Column, Importer, read_importer, to_table
+from fitlog.records.models.session import ClubTest, ref
+from fitlog.records.naming.ids import pick
+from fitlog.records.schema.fields import Fault
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving, settle_shots
 from fitlog.views.session.groups import earlier_imports, names_other_club
@@ -22,7 +22,7 @@ from fitlog.views.session.shot_file import kept_name
 from fitlog.workspace.files import read_any_file as read_any_file
 from fitlog.workspace.files import read_bytes
 from fitlog.workspace.layout import importer_file, schema_line, session_file, source_file
-from fitlog.workspace.toml_text import table_text
+from fitlog.workspace.text.toml_text import table_text
 
 if TYPE_CHECKING:
     from fitlog.workspace.documents import Document

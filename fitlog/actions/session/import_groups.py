@@ -7,14 +7,14 @@ from fitlog.actions.session.import_file import put_importer
 from fitlog.edits.session import make_test_row, open_with_rows
 from fitlog.edits.test_rows import append_file, append_shots, find_row, refuse_decided
 from fitlog.history.message import Message
-from fitlog.records.bag import Bag, Club, choose_club, club_setup
+from fitlog.records.entry.shot_line import check_shot
 from fitlog.records.errors import Refusal, UsageError
-from fitlog.records.ids import draw_unused
-from fitlog.records.names import free_id
-from fitlog.records.plurals import format_count
-from fitlog.records.refs import ClubRef
-from fitlog.records.session import REFERENCE, ref
-from fitlog.records.shot_line import check_shot
+from fitlog.records.models.bag import Bag, Club, choose_club, club_setup
+from fitlog.records.models.session import REFERENCE, ref
+from fitlog.records.naming.ids import draw_unused
+from fitlog.records.naming.names import free_id
+from fitlog.records.naming.refs import ClubRef
+from fitlog.records.wording.plurals import format_count
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving, settle_shots
 from fitlog.views.session.groups import FilePlan, GroupPlan, is_reference_of

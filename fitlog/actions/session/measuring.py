@@ -6,8 +6,8 @@ from fitlog.actions.session.import_groups import rest_on
 from fitlog.actions.session.setup import start_test
 from fitlog.edits.test_rows import find_row
 from fitlog.history.message import Message
-from fitlog.records.refs import TestRef
-from fitlog.records.session import FULL, REFERENCE, ClubTest
+from fitlog.records.models.session import FULL, REFERENCE, ClubTest
+from fitlog.records.naming.refs import TestRef
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving, settle_shots
 from fitlog.views.session.measuring import MeasuringCell, todays_cells

@@ -6,8 +6,8 @@ from typing import NamedTuple
 from fitlog.edits.test_rows import find_row, refuse_decided
 from fitlog.history.message import Message
 from fitlog.records.errors import Refusal, UsageError
-from fitlog.records.plan import BLOCKS, MIRRORED, ORDERS
-from fitlog.records.session import REFERENCE, ClubTest, Session, ref
+from fitlog.records.models.plan import BLOCKS, MIRRORED, ORDERS
+from fitlog.records.models.session import REFERENCE, ClubTest, Session, ref
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, saving, settle_shots
 from fitlog.workspace.layout import session_file

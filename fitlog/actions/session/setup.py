@@ -9,14 +9,11 @@ from fitlog.edits.named_rows import set_values
 from fitlog.edits.session import make_test_row, open_with_rows
 from fitlog.edits.test_rows import append_shots, find_row, refuse_decided
 from fitlog.history.message import Message
-from fitlog.records.bag import Club, choose_club, club_setup, find_clubs
+from fitlog.records.entry.slot_words import known_address
 from fitlog.records.errors import Refusal, UsageError
-from fitlog.records.fields import Fault, flatten, nest
-from fitlog.records.ids import draw_unused
-from fitlog.records.player import Player
-from fitlog.records.plurals import format_count
-from fitlog.records.refs import ClubRef
-from fitlog.records.session import (
+from fitlog.records.models.bag import Club, choose_club, club_setup, find_clubs
+from fitlog.records.models.player import Player
+from fitlog.records.models.session import (
     CANDIDATE,
     CRITERION_KEYS,
     FULL,
@@ -26,9 +23,12 @@ from fitlog.records.session import (
     check_criterion,
     ref,
 )
-from fitlog.records.slot_words import known_address
-from fitlog.records.slots import kind_of
-from fitlog.records.words import describe_setup
+from fitlog.records.naming.ids import draw_unused
+from fitlog.records.naming.refs import ClubRef
+from fitlog.records.naming.slots import kind_of
+from fitlog.records.schema.fields import Fault, flatten, nest
+from fitlog.records.wording.plurals import format_count
+from fitlog.records.wording.words import describe_setup
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving, settle_shots
 from fitlog.views.session.today import todays_session

@@ -6,16 +6,16 @@ from typing import TYPE_CHECKING, Any
 from fitlog.edits.test_rows import append_shots, find_row, refuse_decided
 from fitlog.history.message import Message
 from fitlog.history.message import checked_reason as checked_reason
+from fitlog.records.entry.shot_line import check_shot
 from fitlog.records.errors import Refusal, UsageError
-from fitlog.records.plurals import format_count
-from fitlog.records.refs import TestRef
-from fitlog.records.session import CANDIDATE, MEASURES, ref
-from fitlog.records.shot_line import check_shot
+from fitlog.records.models.session import CANDIDATE, MEASURES, ref
+from fitlog.records.naming.refs import TestRef
+from fitlog.records.wording.plurals import format_count
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, document, saving, settle_shots, type_text
 from fitlog.workspace.files import read_bytes
 from fitlog.workspace.layout import session_file
-from fitlog.workspace.lock import locked
+from fitlog.workspace.safety.lock import locked
 
 if TYPE_CHECKING:
     from fitlog.workspace.documents import Document
@@ -67,7 +67,7 @@ def _is_same(row: Mapping[str, Any] | None, shot: Mapping[str, Any]) -> bool:
 
 def _open_session(desk: Desk, name: str, test: str) -> tuple["Document", int]:
     """The session's document as it is on disk, and the test's place in it."""
-    from fitlog.workspace import pending
+    from fitlog.workspace.safety import pending
 
     data = read_bytes(desk.root, name)
     if data is None:

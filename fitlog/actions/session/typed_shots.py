@@ -6,7 +6,7 @@ from typing import Any, NamedTuple
 
 from fitlog.actions.session.shots import add_shots_once
 from fitlog.records.errors import FitlogError
-from fitlog.records.plurals import format_count
+from fitlog.records.wording.plurals import format_count
 from fitlog.saving import typed_shots
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import saving

@@ -8,9 +8,9 @@ from fitlog.actions.session.import_file import refuse_other_club, save_importer
 from fitlog.actions.session.shots import add_shots
 from fitlog.edits.test_rows import find_row
 from fitlog.history.message import Message
-from fitlog.records.names import free_id
-from fitlog.records.refs import TestRef
-from fitlog.records.session import ref
+from fitlog.records.models.session import ref
+from fitlog.records.naming.names import free_id
+from fitlog.records.naming.refs import TestRef
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, saving, settle_shots
 from fitlog.views.session.blind import hidden_in

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Any
 
 from fitlog.history.differences import Difference, bag_differences, summary
 from fitlog.history.message import Message, checked_reason
-from fitlog.records.session import KEEP, ClubTest, ref
+from fitlog.records.models.session import KEEP, ClubTest, ref
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving, settle_shots
 from fitlog.workspace.layout import bag_file, session_file

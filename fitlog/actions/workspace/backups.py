@@ -7,7 +7,7 @@ from typing import NamedTuple
 from fitlog.actions.workspace.create import new_folder
 from fitlog.history.message import Entry
 from fitlog.records.errors import FitlogError, Refusal
-from fitlog.records.settings import GET_NEWER, newer_schema_message
+from fitlog.records.models.settings import GET_NEWER, newer_schema_message
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import settle_shots
 from fitlog.sync.incoming import check_files
@@ -31,7 +31,7 @@ def backup(desk: Desk, file: str) -> Backup:
     read-only) is not in it, and is told.
     Raises Refusal where the file cannot be written, or is there already and is no backup.
     """
-    from fitlog.history.remote import is_bundle
+    from fitlog.history.plumbing.remote import is_bundle
     from fitlog.sync.exchange import commit_pending
 
     try:
@@ -74,7 +74,7 @@ def init_from(desk: Desk, source: str) -> Entry:
     A shared repository is remembered as the one to sync with.
     Raises Refusal where the folder holds other things or the source is no workspace.
     """
-    from fitlog.history import remote
+    from fitlog.history.plumbing import remote
 
     root = desk.root
     address = remote.checked_address(source, os.getcwd())
@@ -103,8 +103,8 @@ def init_from(desk: Desk, source: str) -> Entry:
 
 def _fetch_workspace(desk: Desk, address: str) -> str:
     """The last commit of what is there, which must be a workspace of plain files."""
-    from fitlog.history import remote
-    from fitlog.history.advance import PLAIN
+    from fitlog.history.plumbing import remote
+    from fitlog.history.plumbing.advance import PLAIN
 
     git = desk.history.git
     commit = remote.fetch(git, address)

@@ -12,7 +12,7 @@ from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, saving
 from fitlog.workspace.carried import schema_files
 from fitlog.workspace.layout import OWN_FOLDER, SCHEMA_FOLDER, WORKSPACE_FILE
-from fitlog.workspace.toml_text import table_text
+from fitlog.workspace.text.toml_text import table_text
 
 _HEADER = """\
 # A fitlog workspace. Every file here is plain TOML: read it, edit it, diff it.

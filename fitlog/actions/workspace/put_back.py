@@ -9,7 +9,7 @@ from fitlog.saving.desk import Desk
 from fitlog.views.workspace.broken_files import TYPED, find_last_sound, is_sound
 from fitlog.workspace.files import read_bytes, write_whole
 from fitlog.workspace.layout import kind_of_file
-from fitlog.workspace.lock import locked
+from fitlog.workspace.safety.lock import locked
 
 BROKEN = ".broken"
 

@@ -5,15 +5,15 @@ import re
 from collections.abc import Callable
 from typing import NamedTuple
 
-from fitlog.history.git import Git
-from fitlog.history.git_errors import GitRefused
-from fitlog.history.repository import DRIVER, attributes_are_ours, check_repository, prepare_repository
+from fitlog.history.plumbing.git import Git
+from fitlog.history.plumbing.git_errors import GitRefused
+from fitlog.history.plumbing.repository import DRIVER, attributes_are_ours, check_repository, prepare_repository
 from fitlog.records.errors import FitlogError
-from fitlog.records.plurals import format_count
+from fitlog.records.wording.plurals import format_count
 from fitlog.saving.carry_out import finish
 from fitlog.saving.desk import Desk, refuse_past
-from fitlog.workspace import pending
-from fitlog.workspace.lock import locked
+from fitlog.workspace.safety import pending
+from fitlog.workspace.safety.lock import locked
 
 _ID = re.compile(r"[0-9a-f]{40}")
 
@@ -205,7 +205,7 @@ def _unreadable(git: Git) -> set[str]:
 
 
 def _fetch_lost(git: Git) -> list[str]:
-    from fitlog.history import remote
+    from fitlog.history.plumbing import remote
 
     address = remote.remembered(git)
     try:

@@ -3,7 +3,7 @@
 from fitlog.actions.player import add_player
 from fitlog.actions.workspace.create import init
 from fitlog.records.errors import UsageError
-from fitlog.records.player import LEFT, RIGHT
+from fitlog.records.models.player import LEFT, RIGHT
 from fitlog.saving.desk import Desk
 from fitlog.workspace.layout import check_player_id
 

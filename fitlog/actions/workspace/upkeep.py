@@ -8,6 +8,6 @@ def tend_if_due(desk: Desk) -> list[str]:
 
     It takes a fraction of a second, or a few seconds in a large workspace for the first time, and blocks no save.
     """
-    from fitlog.history.maintenance import is_due, tend
+    from fitlog.history.plumbing.maintenance import is_due, tend
 
     return tend(desk.history.git) if is_due(desk.root) else []

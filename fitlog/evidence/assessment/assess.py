@@ -28,8 +28,8 @@ from fitlog.evidence.pattern.strike import OffCentreDifference, compare_off_cent
 from fitlog.evidence.shots.quantities import QUANTITIES, Shot, kept, pairs, value, values
 from fitlog.evidence.shots.terms import Hand
 from fitlog.evidence.shots.wording import IN_FILES, difference_sentence
-from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import Refusal
+from fitlog.records.wording.display_units import DisplayUnits
 
 BLOCK = "block"  # a shot's block in a plan kept to: with looks "once", clubs are compared within blocks
 OFF_CENTRE = ("ball_speed_mph", "carry_yd", "direction_deg")

@@ -8,7 +8,7 @@ from fitlog.evidence.criteria.criteria import FEWEST, Judgement
 from fitlog.evidence.shots.quantities import quantity
 from fitlog.evidence.shots.wording import count
 from fitlog.records.errors import Refusal
-from fitlog.records.plurals import plural
+from fitlog.records.wording.plurals import plural
 
 VERDICTS = ("keep", "reject", "retest")
 

@@ -12,9 +12,9 @@ from fitlog.evidence.pattern.dispersion import Dispersion
 from fitlog.evidence.shots.quantities import quantity
 from fitlog.evidence.shots.terms import sided
 from fitlog.evidence.shots.wording import IN_FILES, count, decimals, digits, effect_words
-from fitlog.records.display_units import DisplayUnits
-from fitlog.records.plurals import format_count
-from fitlog.records.units import with_unit
+from fitlog.records.wording.display_units import DisplayUnits
+from fitlog.records.wording.plurals import format_count
+from fitlog.records.wording.units import with_unit
 
 LIMIT = 0.05
 # Of two that say the same in other units, the one that is told.

@@ -163,7 +163,7 @@ def over_all_days(of: Bounds, day_sd: float, days: int, confidence: float = CONF
     ``of`` from ``looks.median_bounds``; ``day_sd`` S, how much the mean of one unchanged club varies from day to day,
     its shots included; ``days`` on how many it was learned, two or more. Returns Bounds in the unit. Raises Refusal
     for fewer days. Source: sum of two independent errors, the second by Student's t; held by simulation
-    (tests/evidence/test_days.py). S holds the shots of a day too, so that the interval errs on the wide side.
+    (test_days.py). S holds the shots of a day too, so that the interval errs on the wide side.
 
     >>> [round(each, 1) for each in over_all_days(Bounds(237.5, 233.0, 241.0), 3.0, 6)]
     [237.5, 228.6, 246.0]
@@ -183,7 +183,7 @@ def over_known_days(estimates: Sequence[float], day_sd: float, days: int, confid
     ``estimates`` each day's difference, test minus reference, one or more; ``day_sd`` S, how much the mean of one
     unchanged club varies from day to day, its shots included; ``days`` on how many it was learned, two or more.
     Returns Apart in the unit. Raises Refusal for fewer. Source: the t interval of a mean whose spread is known from
-    others (any textbook); held by simulation (tests/evidence/test_days.py). It holds for one look.
+    others (any textbook); held by simulation (test_days.py). It holds for one look.
 
     >>> found = over_known_days([5.0, 7.0], 2.0, 6)
     >>> found.estimate, round(found.low, 1), round(found.high, 1)

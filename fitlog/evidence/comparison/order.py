@@ -16,10 +16,10 @@ from fitlog.evidence.intervals.line import Interval, around
 from fitlog.evidence.intervals.summary import moments
 from fitlog.evidence.shots.quantities import Shot, kept, quantity, value
 from fitlog.evidence.shots.wording import IN_FILES, decimals, digits, interval
-from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import Refusal
-from fitlog.records.plurals import format_count
-from fitlog.records.units import with_unit
+from fitlog.records.wording.display_units import DisplayUnits
+from fitlog.records.wording.plurals import format_count
+from fitlog.records.wording.units import with_unit
 
 LEAST = 8  # below so many shots nothing is said about drift
 BALANCED = 0.3  # the most of a steady drift over the session that may end up in the difference of two clubs

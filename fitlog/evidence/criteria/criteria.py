@@ -20,10 +20,10 @@ from fitlog.evidence.intervals.summary import checked, median, moments
 from fitlog.evidence.shots.quantities import is_sided, number, quantity
 from fitlog.evidence.shots.terms import side
 from fitlog.evidence.shots.wording import IN_FILES, SURE, apart, count, decimals, interval, span
-from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import Refusal
-from fitlog.records.plurals import format_count, plural
-from fitlog.records.units import with_unit
+from fitlog.records.wording.display_units import DisplayUnits
+from fitlog.records.wording.plurals import format_count, plural
+from fitlog.records.wording.units import with_unit
 
 Outcome: TypeAlias = Literal["met", "missed", "cannot tell"]
 SHARES = ("shots_at_least", "shots_at_most", "shots_within")  # limits on every shot, kept by a share of them
@@ -51,7 +51,7 @@ class Criterion(NamedTuple):
     def format(self, units: DisplayUnits) -> str:
         """The criterion in the units shown.
 
-        >>> from fitlog.records.settings import UnitChoices
+        >>> from fitlog.records.models.settings import UnitChoices
         >>> Criterion("carry_yd", "at_least", 230).format(DisplayUnits(UnitChoices("m")))
         'carry at least 210.3 m'
         """

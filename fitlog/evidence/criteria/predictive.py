@@ -2,7 +2,7 @@
 
 Criteria are set near what is expected, so the true middle (or difference, or spread) is drawn as if one further shot
 had lain at the limit: a prior of one shot's information. Shots are taken as normal. What comes out is held by
-simulation (tests/evidence/test_planning.py): stated chances come true on average over that prior.
+simulation (tests/evidence/criteria/test_planning.py): stated chances come true on average over that prior.
 """
 
 from __future__ import annotations

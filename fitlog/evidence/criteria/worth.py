@@ -43,7 +43,7 @@ def chance_of_answer(
     go to whichever club has fewer shots, so that both come out even.
     ``afresh``: the shots so far only say what to expect, and the new ones alone are judged (a new ball, another day).
     ``test``, ``reference`` in the criterion's unit. Raises Refusal for no balls and for NaN.
-    Source: as ``draw_paths``; held by simulation (tests/evidence/test_worth.py). The same draws each time: equal
+    Source: as ``draw_paths``; held by simulation (test_worth.py). The same draws each time: equal
     shots give equal chances.
 
     >>> found = chance_of_answer(Criterion("carry_yd", "at_least", 232), [235, 238, 231, 236, 240, 233])

@@ -37,7 +37,7 @@ def level(shots: int, looks: Looks = "every", candidates: int = 1) -> float:
     ``once``: 2.5 %. ``every``: 0.6 %, from 20 shots on 0.6 % · 20/n, so that all looks from the fifth shot on
     stay within 2.5 % together. ``candidates`` divides it (Bonferroni).
     Source: a constant nominal level over planned looks (Pocock 1977, Biometrika 64:191), calibrated here by the
-    exact distribution of the binomial path; ``tests/evidence/test_looks.py`` recomputes it.
+    exact distribution of the binomial path; ``tests/evidence/intervals/test_looks.py`` recomputes it.
 
     >>> level(8), level(40), round(level(8, "once"), 6)
     (0.006, 0.003, 0.025)

@@ -8,8 +8,8 @@ from typing import NamedTuple
 from fitlog.evidence.intervals.summary import MAD_TO_SD, median
 from fitlog.evidence.shots.quantities import QUANTITIES, Shot, kept, value
 from fitlog.evidence.shots.wording import IN_FILES
-from fitlog.records.display_units import DisplayUnits
-from fitlog.records.units import with_unit
+from fitlog.records.wording.display_units import DisplayUnits
+from fitlog.records.wording.units import with_unit
 
 LIMIT = 3.5
 LEAST = 6

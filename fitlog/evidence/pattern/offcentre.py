@@ -8,8 +8,8 @@ from fitlog.evidence.intervals.line import Interval
 from fitlog.evidence.pattern.strike import OffCentreDifference, off_centre
 from fitlog.evidence.shots.quantities import Shot, is_sided, kept, values
 from fitlog.evidence.shots.wording import IN_FILES, difference_sentence
-from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import Refusal
+from fitlog.records.wording.display_units import DisplayUnits
 
 STEP_MM = 10.0  # one club's loss is told for a strike this far out
 

@@ -9,7 +9,7 @@ from fitlog.evidence.intervals.summary import Summary, summarise
 from fitlog.evidence.shots.quantities import Shot, kept, value
 from fitlog.evidence.shots.terms import Hand, curve_word, sided, start_word
 from fitlog.evidence.shots.wording import IN_FILES
-from fitlog.records.display_units import DisplayUnits
+from fitlog.records.wording.display_units import DisplayUnits
 
 STRAIGHT_YD = 3.0  # a curve up to this still counts as straight: common sense, no source
 

@@ -15,7 +15,7 @@ from fitlog.evidence.intervals.summary import Summary, summarise
 from fitlog.evidence.shots.quantities import Shot, is_sided, kept, pairs, quantity
 from fitlog.evidence.shots.terms import strike_words
 from fitlog.records.errors import Refusal
-from fitlog.records.plurals import format_count
+from fitlog.records.wording.plurals import format_count
 
 
 class StrikePattern(NamedTuple):

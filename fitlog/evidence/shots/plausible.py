@@ -13,8 +13,8 @@ from fitlog.evidence.shots.quantities import QUANTITIES, Shot, kept, value
 from fitlog.evidence.shots.terms import side, speed_ratio_bound
 from fitlog.evidence.shots.typical_carry import usual_carry
 from fitlog.evidence.shots.wording import IN_FILES
-from fitlog.records.display_units import DisplayUnits
-from fitlog.records.units import convert, unit_of_key, with_unit
+from fitlog.records.wording.display_units import DisplayUnits
+from fitlog.records.wording.units import convert, unit_of_key, with_unit
 
 # key -> lowest and highest reading that a person's shot gives
 RANGES: dict[str, tuple[float, float]] = {

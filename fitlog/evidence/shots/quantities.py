@@ -12,7 +12,7 @@ from typing import Any, NamedTuple, TypeAlias
 
 from fitlog.evidence.shots.terms import spin_loft
 from fitlog.records.errors import Refusal
-from fitlog.records.units import unit_of_key
+from fitlog.records.wording.units import unit_of_key
 
 Shot: TypeAlias = Mapping[str, object]
 LARGEST = 1e150  # squares of anything larger overflow

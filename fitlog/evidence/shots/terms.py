@@ -10,7 +10,7 @@ import math
 from typing import Literal, TypeAlias
 
 from fitlog.records.errors import Refusal
-from fitlog.records.units import with_unit
+from fitlog.records.wording.units import with_unit
 
 Hand: TypeAlias = Literal["right", "left"]
 BALL_MASS_G = 45.93  # the heaviest ball that the Rules allow, 1.620 oz

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from fitlog.records.units import convert
+from fitlog.records.wording.units import convert
 
 # ball speed mph, carry yd: averages of the men's tours, driver to wedge, as printed
 _TOUR = (

@@ -6,8 +6,8 @@ from typing import NamedTuple
 
 from fitlog.evidence.shots.quantities import is_sided, quantity
 from fitlog.evidence.shots.terms import side
-from fitlog.records.display_units import DisplayUnits
-from fitlog.records.units import with_unit
+from fitlog.records.wording.display_units import DisplayUnits
+from fitlog.records.wording.units import with_unit
 
 SURE = "95 % interval"
 IN_FILES = DisplayUnits()  # sentences in yd and mph, where nobody asked for others

@@ -3,11 +3,11 @@
 from collections.abc import Sequence
 from typing import Any
 
-from fitlog.records.plurals import format_count
-from fitlog.records.session import Session
+from fitlog.records.models.session import Session
+from fitlog.records.wording.plurals import format_count
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
-from fitlog.tui.dialogs.value_picker import ValuePicker
+from fitlog.tui.dialogs.setup.value_picker import ValuePicker
 from fitlog.workspace.assignments import typed_value
 
 _BALL = ("ball.model", "ball.year")

@@ -89,8 +89,8 @@ class CarryCardDialog(Dialog[None]):
         venue, width = self.places[self._place][0], min(self.app.size.width - 10, _WIDEST)
 
         def work(desk: Desk) -> list[str]:
-            from fitlog.report.carries import document
-            from fitlog.report.rendering import render
+            from fitlog.report.formats.rendering import render
+            from fitlog.report.sheets.carries import document
             from fitlog.views.carries.card import carry_card
 
             card = carry_card(desk, self.player, venue, temperature_c, wind)
@@ -119,9 +119,9 @@ def read_air(text: str, units: "Units") -> "tuple[float | None, Wind]":
     (12.0, 10, 180.0)
     """
     from fitlog.flight.launch import CALM, Wind
-    from fitlog.records.fields import Number, kinds_of
-    from fitlog.records.session import AirRead
-    from fitlog.records.units import convert
+    from fitlog.records.models.session import AirRead
+    from fitlog.records.schema.fields import Number, kinds_of
+    from fitlog.records.wording.units import convert
 
     temperature_c, wind = None, CALM
     for word in text.split():

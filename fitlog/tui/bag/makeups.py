@@ -9,9 +9,9 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from fitlog.coherence.limits import CLUBS_CARRIED, MOST_CLUBS
-from fitlog.records.bag import Bag, Club, MakeUp, find_clubs
-from fitlog.records.plurals import format_count
-from fitlog.records.words import describe_setup
+from fitlog.records.models.bag import Bag, Club, MakeUp, find_clubs
+from fitlog.records.wording.plurals import format_count
+from fitlog.records.wording.words import describe_setup
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
 from fitlog.tui.dialogs.list_dialog import ListDialog

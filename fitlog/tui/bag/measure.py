@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from textual.widget import Widget
 from textual.widgets import Static
 
-from fitlog.records.session import FULL
+from fitlog.records.models.session import FULL
 from fitlog.saving.desk import Desk
 from fitlog.tui.dialogs.list_dialog import ListDialog
 from fitlog.tui.text.sanitize import safe

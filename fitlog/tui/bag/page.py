@@ -184,7 +184,7 @@ class BagPage(Page):
 
     def _new_test(self) -> None:
         """A candidate: the chosen club, but …"""
-        from fitlog.tui.dialogs.clubs import NewCandidate
+        from fitlog.tui.dialogs.setup.clubs import NewCandidate
 
         self.app.push_screen(NewCandidate(self.player, self.slot), self._started)
 
@@ -194,7 +194,7 @@ class BagPage(Page):
 
     def _change_value(self) -> None:
         """Change values of the chosen club."""
-        from fitlog.tui.dialogs.clubs import ChangeValue
+        from fitlog.tui.dialogs.setup.clubs import ChangeValue
 
         self.app.push_screen(ChangeValue(self.player, self.slot))
 
@@ -235,7 +235,7 @@ class BagPage(Page):
 
     def _add_club(self) -> None:
         """A club for a slot."""
-        from fitlog.tui.dialogs.clubs import NewClub
+        from fitlog.tui.dialogs.setup.clubs import NewClub
 
         self.app.push_screen(NewClub(self.player))
 

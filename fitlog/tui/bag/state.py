@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from fitlog.tui.text.sanitize import safe
 
 if TYPE_CHECKING:
-    from fitlog.history.why import Step
+    from fitlog.history.timeline.why import Step
     from fitlog.views.bag.ladder import BagLadder
     from fitlog.views.bag.overview import BagOverview, ClubView
     from fitlog.views.bag.review import BagReview

@@ -5,14 +5,14 @@ from typing import TYPE_CHECKING, Any
 
 from rich.cells import cell_len
 
-from fitlog.records.bag import PROVEN
-from fitlog.records.display_units import DisplayUnits
-from fitlog.records.words import describe_setup, format_value
+from fitlog.records.models.bag import PROVEN
+from fitlog.records.wording.display_units import DisplayUnits
+from fitlog.records.wording.words import describe_setup, format_value
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.rows import Cell, Column, Row
 
 if TYPE_CHECKING:
-    from fitlog.records.bag import Club
+    from fitlog.records.models.bag import Club
     from fitlog.views.bag.overview import ClubView
 
 ABOUT = (

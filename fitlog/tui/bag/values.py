@@ -6,15 +6,15 @@ from typing import TYPE_CHECKING
 from rich.cells import cell_len
 from textual.content import Content
 
-from fitlog.records.bag import PROVEN
-from fitlog.records.display_units import DisplayUnits
-from fitlog.records.fields import flatten
-from fitlog.records.words import describe_setup, format_label, format_value
+from fitlog.records.models.bag import PROVEN
+from fitlog.records.schema.fields import flatten
+from fitlog.records.wording.display_units import DisplayUnits
+from fitlog.records.wording.words import describe_setup, format_label, format_value
 from fitlog.tui.text.sanitize import padded, safe, shortened, wrap
 from fitlog.tui.widgets.scroll_text import heading, line
 
 if TYPE_CHECKING:
-    from fitlog.history.why import Step
+    from fitlog.history.timeline.why import Step
     from fitlog.views.bag.overview import ClubView
 
 _NOT_VALUES = ("slot", "id", "evidence", "standing", "since", "carried")

@@ -7,7 +7,7 @@ from textual.app import ComposeResult
 from textual.widget import Widget
 from textual.widgets import Input
 
-from fitlog.records.plurals import format_count
+from fitlog.records.wording.plurals import format_count
 from fitlog.saving.change_stamp import ChangeStamp
 from fitlog.tui.base.command import Availability, Command, make_bindings
 from fitlog.tui.base.keys import CHANGING, OF_TODAY, TODAY, format_key

@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterable
 from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.records.errors import UsageError
-from fitlog.records.plurals import format_count
+from fitlog.records.wording.plurals import format_count
 
 if TYPE_CHECKING:
     from fitlog.saving.conflicts import Choice

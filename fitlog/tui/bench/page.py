@@ -9,7 +9,7 @@ from textual.widget import Widget
 from textual.widgets import Input
 
 from fitlog.records.errors import FitlogError, UsageError
-from fitlog.records.plurals import format_count
+from fitlog.records.wording.plurals import format_count
 from fitlog.saving.change_stamp import ChangeStamp, change_stamp
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
@@ -375,7 +375,7 @@ class BenchPage(Page):
             self._edit(SLOT)
 
     def _start_blank(self, slot: str) -> None:
-        from fitlog.records.slot_words import checked_slot, read_slot
+        from fitlog.records.entry.slot_words import checked_slot, read_slot
 
         try:
             slot = checked_slot(slot, own=read_slot(slot).own == self._refused_slot)

@@ -4,12 +4,12 @@ from collections.abc import Iterable, Sequence
 
 from textual.content import Content
 
-from fitlog.bench.cautions import lines as caution_lines
-from fitlog.bench.points import TOP, customary, format_points
-from fitlog.bench.readings import Difference
-from fitlog.bench.sensitivity import Sensitivity
-from fitlog.records.display_units import DisplayUnits
-from fitlog.records.words import format_number
+from fitlog.bench.building.cautions import lines as caution_lines
+from fitlog.bench.building.sensitivity import Sensitivity
+from fitlog.bench.measures.points import TOP, customary, format_points
+from fitlog.bench.measures.readings import Difference
+from fitlog.records.wording.display_units import DisplayUnits
+from fitlog.records.wording.words import format_number
 from fitlog.tui.text.sanitize import safe, wrap
 from fitlog.tui.widgets.scroll_text import heading, line
 from fitlog.views.bench.bending import FREQUENCY_MODEL, example_carry, frequencies, lie_rows, offline_text, sleeves
@@ -96,7 +96,7 @@ def _gap(row: Difference) -> tuple[str, str]:
 
 
 def _apart(row: Difference, units: DisplayUnits, width: int) -> list[Content]:
-    from fitlog.bench.readings import sentence
+    from fitlog.bench.measures.readings import sentence
 
     return wrap_text(units.sentence(sentence(row)), width, _BAD, "! ")
 

@@ -4,7 +4,7 @@ from contextlib import suppress
 from typing import TYPE_CHECKING
 
 from fitlog.records.errors import FitlogError
-from fitlog.records.refs import ClubRef
+from fitlog.records.naming.refs import ClubRef
 from fitlog.saving.desk import Desk
 from fitlog.views.bench.listing import Field, Laid, fields, retyped
 from fitlog.views.bench.setup import BAG, BLANK

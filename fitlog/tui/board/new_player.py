@@ -1,6 +1,6 @@
 """A new player: the name, then the hand; the id is made from the name, or asked for where that cannot be."""
 
-from fitlog.records.names import id_from
+from fitlog.records.naming.names import id_from
 from fitlog.saving.change_stamp import player_ids
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done

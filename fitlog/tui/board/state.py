@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
-from fitlog.records.plurals import format_count
+from fitlog.records.wording.plurals import format_count
 from fitlog.saving.change_stamp import MARKS_OF_A_PLAYER, ChangeStamp
 
 if TYPE_CHECKING:

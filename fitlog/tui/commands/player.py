@@ -3,14 +3,14 @@
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from fitlog.records.refs import TestRef
+from fitlog.records.naming.refs import TestRef
 from fitlog.tui.base import keys
 from fitlog.tui.base.command import AVAILABLE, Availability, Command
 from fitlog.tui.base.page import Page
 from fitlog.tui.base.pages import BENCH, QUESTIONS, SESSION, TIMELINE, VERDICT
 
 if TYPE_CHECKING:
-    from fitlog.records.session import ClubTest
+    from fitlog.records.models.session import ClubTest
     from fitlog.saving.desk import Desk
 
 Available = Callable[[], Availability]
@@ -145,7 +145,7 @@ def parts(page: Page) -> Command:
     """See and change the parts in stock."""
 
     def run() -> None:
-        from fitlog.tui.dialogs.parts import PartsDialog
+        from fitlog.tui.dialogs.setup.parts import PartsDialog
 
         page.app.push_screen(PartsDialog(page.player, page.slot))
 

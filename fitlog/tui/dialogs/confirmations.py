@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from fitlog.records.plurals import format_count
+from fitlog.records.wording.plurals import format_count
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
 from fitlog.tui.dialogs.confirm import Answer, Confirm, Option, Preview
@@ -20,7 +20,7 @@ def _scopes(slot: str, what: str = "the whole bag") -> list[Option]:
 
 def go_back(player: str, slot: str, commit: str) -> Confirm:
     """Put the club or the bag back: to the last proven setup, to a change, to the end of a season."""
-    from fitlog.history.restore_points import LAST_PROVEN
+    from fitlog.history.timeline.restore_points import LAST_PROVEN
 
     places = [Option("the last proven setup", LAST_PROVEN)]
     if commit:
@@ -54,9 +54,9 @@ def mark_proven(player: str, slot: str) -> Confirm:
     """Mark the club, or all that is carried, as proven."""
 
     def plan(desk: Desk, _: str, scope: str) -> Preview:
-        from fitlog.records.bag import PROVEN, find_clubs
-        from fitlog.records.display_units import DisplayUnits
-        from fitlog.records.words import describe_setup
+        from fitlog.records.models.bag import PROVEN, find_clubs
+        from fitlog.records.wording.display_units import DisplayUnits
+        from fitlog.records.wording.words import describe_setup
 
         bag, units = desk.workspace.bag(player), DisplayUnits(desk.workspace.settings_at_hand().units)
         clubs = find_clubs(bag, scope) if scope else list(bag.carried)

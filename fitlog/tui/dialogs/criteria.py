@@ -9,7 +9,7 @@ from textual.widget import Widget
 
 from fitlog.evidence.criteria.criteria import criterion
 from fitlog.records.errors import FitlogError
-from fitlog.records.session import LIMITS, MEASURES, SHARE_LIMITS
+from fitlog.records.models.session import LIMITS, MEASURES, SHARE_LIMITS
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
 from fitlog.tui.dialogs.list_dialog import ListDialog

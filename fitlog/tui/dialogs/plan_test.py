@@ -1,7 +1,7 @@
 """Plan the tests of a session before the first shot: number, order, blind or open."""
 
 from fitlog.records.errors import Refusal
-from fitlog.records.plan import BLOCKS, MIRRORED
+from fitlog.records.models.plan import BLOCKS, MIRRORED
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
 from fitlog.tui.dialogs.confirm import Answer, Confirm, Option, Preview

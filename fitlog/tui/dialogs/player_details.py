@@ -5,16 +5,16 @@ from typing import Any
 
 from fitlog.evidence.criteria.criteria import criterion
 from fitlog.records.errors import FitlogError
-from fitlog.records.fields import Items, Number
-from fitlog.records.keyed_rows import flatten_rows, row_key
-from fitlog.records.player import STEPPED, Player, StepTarget, Target
-from fitlog.records.setup import kind_at
-from fitlog.records.slots import order_of
-from fitlog.records.units import unit_of_key
+from fitlog.records.models.player import STEPPED, Player, StepTarget, Target
+from fitlog.records.models.setup import kind_at
+from fitlog.records.naming.slots import order_of
+from fitlog.records.schema.fields import Items, Number
+from fitlog.records.schema.keyed_rows import flatten_rows, row_key
+from fitlog.records.wording.units import unit_of_key
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
 from fitlog.tui.dialogs.default_criteria import DefaultCriteria
-from fitlog.tui.dialogs.value_picker import ValuePicker
+from fitlog.tui.dialogs.setup.value_picker import ValuePicker
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.rows import Column, Row
 from fitlog.views.player.details import detail_label

@@ -91,13 +91,13 @@ class WriteFile(WriteSheet):
 
 
 def _headed(desk: Desk, make: "Callable[[Desk], Document]") -> "Document":
-    from fitlog.report.rendering import make_sheet
+    from fitlog.report.formats.rendering import make_sheet
 
     return make_sheet(desk, make(desk))
 
 
 def _write(document: "Document", path: str) -> str:
-    from fitlog.report.rendering import form_of, render_bytes, write
+    from fitlog.report.formats.rendering import form_of, render_bytes, write
 
     write(path, render_bytes(document, form_of(path, "html")))
     return f"wrote {path}"
@@ -107,7 +107,7 @@ def verdict_sheet(player: str, where: str) -> WriteSheet:
     """The verdict sheet of one test."""
 
     def make(desk: Desk) -> "Document":
-        from fitlog.report.verdict import document
+        from fitlog.report.sheets.verdict import document
         from fitlog.views.sheets.verdict_sheet import verdict_sheets
 
         return document(verdict_sheets(desk, player, where))
@@ -119,14 +119,14 @@ def bag_sheets(player: str, address: str) -> WriteSheet:
     """The bag card, the build sheets of all that is carried and of one club, carries, the season."""
 
     def card(desk: Desk) -> "Document":
-        from fitlog.report.bag import document
+        from fitlog.report.sheets.bag import document
         from fitlog.views.sheets.bag_card import bag_card
 
         return document(bag_card(desk, player))
 
     def build(*clubs: str) -> "Callable[[Desk], Document]":
         def make(desk: Desk) -> "Document":
-            from fitlog.report.build import document
+            from fitlog.report.sheets.build import document
             from fitlog.views.sheets.bag_card import build_sheet
 
             return document(build_sheet(desk, player, clubs))
@@ -147,7 +147,7 @@ def bag_sheets(player: str, address: str) -> WriteSheet:
 
 def _carries(player: str) -> "Callable[[Desk], Document]":
     def make(desk: Desk) -> "Document":
-        from fitlog.report.carries import document
+        from fitlog.report.sheets.carries import document
         from fitlog.views.carries.card import carry_card
 
         return document(carry_card(desk, player))
@@ -157,7 +157,7 @@ def _carries(player: str) -> "Callable[[Desk], Document]":
 
 def _season(player: str) -> "Callable[[Desk], Document]":
     def make(desk: Desk) -> "Document":
-        from fitlog.report.season import document
+        from fitlog.report.sheets.season import document
         from fitlog.views.sheets.season_sheet import season_sheet
 
         return document(season_sheet(desk, player))
@@ -172,7 +172,7 @@ def workspace_files(name: str, day: str) -> WriteFile:
     """
 
     def day_page(desk: Desk) -> "Document":
-        from fitlog.report.day import document
+        from fitlog.report.sheets.day import document
         from fitlog.views.sheets.day_sheet import day_sheet
 
         return document(day_sheet(desk))

@@ -6,7 +6,7 @@ from typing import Any
 from textual.content import Content
 
 from fitlog.index.queries import Hit, PartRecord, StaleClub
-from fitlog.records.plurals import format_count
+from fitlog.records.wording.plurals import format_count
 from fitlog.tui.base.pages import BAG, PART, SESSION, TIMELINE, Target
 from fitlog.tui.find.state import PARTS, STALE, TRIED, Found
 from fitlog.tui.text.numbers import quantity

@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING
 
 from textual.content import Content
 
-from fitlog.records.plurals import format_count
+from fitlog.records.wording.plurals import format_count
 from fitlog.tui.text.sanitize import padded, safe, wrap
 from fitlog.tui.widgets.rows import Cell, Column, Row
 from fitlog.tui.widgets.scroll_text import bullet, heading, line

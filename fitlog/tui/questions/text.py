@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 from textual.content import Content
 
-from fitlog.records.plurals import format_count
+from fitlog.records.wording.plurals import format_count
 from fitlog.tui.dialogs.history.search_step import search_lines
 from fitlog.tui.questions.state import Questions
 from fitlog.tui.text.sanitize import padded, safe, wrap

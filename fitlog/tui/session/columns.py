@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 from textual.widget import Widget
 from textual.widgets import Static
 
-from fitlog.records.session import MEASURES
+from fitlog.records.models.session import MEASURES
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
 from fitlog.tui.dialogs.list_dialog import ListDialog

@@ -1,7 +1,7 @@
 """When a command of the session's screen works, and why it does not."""
 
-from fitlog.records.plurals import format_count
-from fitlog.records.session import CANDIDATE
+from fitlog.records.models.session import CANDIDATE
+from fitlog.records.wording.plurals import format_count
 from fitlog.tui.base.command import Availability, needs
 from fitlog.tui.session.state import SessionState
 

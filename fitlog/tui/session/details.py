@@ -3,12 +3,12 @@
 from collections.abc import Sequence
 from typing import Any
 
-from fitlog.records.fields import Number, flatten
-from fitlog.records.session import AirRead, Session
-from fitlog.records.words import NONE, format_label
+from fitlog.records.models.session import AirRead, Session
+from fitlog.records.schema.fields import Number, flatten
+from fitlog.records.wording.words import NONE, format_label
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
-from fitlog.tui.dialogs.value_picker import ValuePicker
+from fitlog.tui.dialogs.setup.value_picker import ValuePicker
 from fitlog.tui.text.sanitize import safe
 from fitlog.views.session.air import FROM
 from fitlog.workspace.assignments import kind_for, typed_value

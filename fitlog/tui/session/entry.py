@@ -7,10 +7,10 @@ from textual.widgets import Input
 
 from fitlog.edits.test_rows import refuse_decided
 from fitlog.evidence.shots.unusual import far_from_others, repeats
+from fitlog.records.entry.shot_line import parse_shot_line
 from fitlog.records.errors import FitlogError
-from fitlog.records.session import MEASURES, Shot
-from fitlog.records.shot_line import parse_shot_line
-from fitlog.records.words import format_label
+from fitlog.records.models.session import MEASURES, Shot
+from fitlog.records.wording.words import format_label
 from fitlog.saving.desk import Desk, refuse_past
 from fitlog.tui.base.page import Page
 from fitlog.tui.session.state import SessionState

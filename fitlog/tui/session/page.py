@@ -8,8 +8,8 @@ from textual.binding import Binding, BindingType
 from textual.widget import Widget
 from textual.widgets import Input
 
-from fitlog.records.session import REFERENCE, ref
-from fitlog.records.words import format_label
+from fitlog.records.models.session import REFERENCE, ref
+from fitlog.records.wording.words import format_label
 from fitlog.saving.change_stamp import ChangeStamp, change_stamp
 from fitlog.saving.desk import Desk
 from fitlog.tui.base import keys, pages
@@ -19,12 +19,12 @@ from fitlog.tui.base.worker import IDLE
 from fitlog.tui.commands import everywhere, player
 from fitlog.tui.session.command_rules import CommandRules
 from fitlog.tui.session.entry import ShotEntry
+from fitlog.tui.session.files.watch_folder import FolderCommands
+from fitlog.tui.session.files.watching import FolderChanged
 from fitlog.tui.session.measuring import Measuring
 from fitlog.tui.session.state import SessionState
 from fitlog.tui.session.text import ABOUT
 from fitlog.tui.session.view import SessionView
-from fitlog.tui.session.watch_folder import FolderCommands
-from fitlog.tui.session.watching import FolderChanged
 from fitlog.tui.session.work import end_shots, prepare_saving
 from fitlog.tui.widgets.line import Line
 from fitlog.tui.widgets.rows import Rows
@@ -32,7 +32,7 @@ from fitlog.views.session.columns import format_shot
 
 if TYPE_CHECKING:
     from fitlog.evidence.criteria.criteria import Judgement
-    from fitlog.records.session import Shot
+    from fitlog.records.models.session import Shot
     from fitlog.saving.save import Done
     from fitlog.views.session.overview import SessionOverview
 
@@ -249,7 +249,7 @@ class SessionPage(Page):
 
     def _note_guess(self) -> None:
         """What a person thinks that the marked candidate will show."""
-        from fitlog.tui.session.guess import GuessDialog
+        from fitlog.tui.session.files.guess import GuessDialog
 
         if self.state.test is not None:
             self.app.push_screen(
@@ -310,7 +310,7 @@ class SessionPage(Page):
 
     def _new_candidate(self) -> None:
         """Another candidate for the same slot."""
-        from fitlog.tui.dialogs.clubs import NewCandidate
+        from fitlog.tui.dialogs.setup.clubs import NewCandidate
 
         self.app.push_screen(NewCandidate(self.player, self.slot, self.state.candidate_ref), self._open_test)
 
@@ -354,7 +354,7 @@ class SessionPage(Page):
 
     def _import_file(self) -> None:
         """Shots from a file."""
-        from fitlog.tui.session.import_file import ImportFile
+        from fitlog.tui.session.files.import_file import ImportFile
 
         def then(folder: str | None) -> None:
             self.load()

@@ -4,14 +4,14 @@ from collections.abc import Mapping, Sequence
 from datetime import time
 from typing import TYPE_CHECKING, Any
 
-from fitlog.records.ids import Draw, draw_unused
-from fitlog.records.refs import TestRef
-from fitlog.records.session import CANDIDATE, REFERENCE, ClubTest, Shot, ref
+from fitlog.records.models.session import CANDIDATE, REFERENCE, ClubTest, Shot, ref
+from fitlog.records.naming.ids import Draw, draw_unused
+from fitlog.records.naming.refs import TestRef
 from fitlog.views.session.columns import columns_of
 
 if TYPE_CHECKING:
     from fitlog.evidence.criteria.criteria import Judgement
-    from fitlog.records.session import Session
+    from fitlog.records.models.session import Session
     from fitlog.saving.typed_shots import TypedShot
     from fitlog.views.session.measuring import MeasuringCell
     from fitlog.views.session.overview import SessionOverview

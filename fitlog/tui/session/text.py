@@ -6,7 +6,7 @@ from rich.cells import cell_len
 from textual.content import Content
 
 from fitlog.evidence.pattern.picture import Series
-from fitlog.records.session import REFERENCE, ClubTest, Shot
+from fitlog.records.models.session import REFERENCE, ClubTest, Shot
 from fitlog.tui.session.side_by_side import Side
 from fitlog.tui.text.numbers import format_counts, format_verdict, head_of, mean_and_spread, series_of
 from fitlog.tui.text.sanitize import safe

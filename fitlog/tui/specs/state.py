@@ -4,11 +4,11 @@ import re
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any, NamedTuple
 
-from fitlog.records.display_units import DisplayUnits
+from fitlog.records.entry.slot_words import read_slot, slot_advice
 from fitlog.records.errors import FitlogError, Refusal
-from fitlog.records.slot_words import read_slot, slot_advice
-from fitlog.records.spec_columns import COLUMNS, TAKE_AWAY, SpecColumn, read_cell
-from fitlog.records.units import unit_of_key
+from fitlog.records.schema.spec_columns import COLUMNS, TAKE_AWAY, SpecColumn, read_cell
+from fitlog.records.wording.display_units import DisplayUnits
+from fitlog.records.wording.units import unit_of_key
 from fitlog.views.bag.specs import Specs, format_cell, heading
 
 SLOT = SpecColumn("slot", "slot")

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from fitlog.records.errors import UsageError
-from fitlog.records.names import id_from
+from fitlog.records.naming.names import id_from
 
 MAKE, DEMO, OPEN = "make", "demo", "open"
 WAYS = (

@@ -5,9 +5,9 @@ from collections.abc import Sequence
 from fitlog.evidence.intervals.summary import moments
 from fitlog.evidence.pattern.dispersion import cloud, dispersion_of
 from fitlog.evidence.pattern.picture import Series
-from fitlog.records.fields import kinds_of
-from fitlog.records.glossary import shot_heading
-from fitlog.records.session import REFERENCE, ClubTest, Shot
+from fitlog.records.models.session import REFERENCE, ClubTest, Shot
+from fitlog.records.schema.fields import kinds_of
+from fitlog.records.wording.glossary import shot_heading
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.text.units import Units
 
@@ -20,7 +20,7 @@ def head_of(key: str, units: Units) -> str:
     >>> head_of("spin_axis_deg", Units()), head_of("carry_yd", Units())
     ('axis °', 'carry yd')
     """
-    from fitlog.records.words import format_label
+    from fitlog.records.wording.words import format_label
 
     return f"{shot_heading(key, format_label(key))} {units.symbol(key)}".strip()
 

@@ -3,9 +3,9 @@
 import re
 from collections.abc import Mapping
 
+from fitlog.records.entry.shot_line import read_signed
 from fitlog.records.errors import UsageError
-from fitlog.records.session import MEASURES
-from fitlog.records.shot_line import read_signed
+from fitlog.records.models.session import MEASURES
 from fitlog.tui.text.numbers import quantity
 from fitlog.tui.text.units import Units
 

@@ -4,11 +4,11 @@ from collections.abc import Mapping
 from math import isfinite
 from typing import Any
 
-from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import Refusal
-from fitlog.records.fields import Number, kinds_of
-from fitlog.records.session import Shot
-from fitlog.records.units import convert, unit_of_key, with_unit
+from fitlog.records.models.session import Shot
+from fitlog.records.schema.fields import Number, kinds_of
+from fitlog.records.wording.display_units import DisplayUnits
+from fitlog.records.wording.units import convert, unit_of_key, with_unit
 
 
 class Units(DisplayUnits):

@@ -7,8 +7,8 @@ from textual import on
 from textual.widget import Widget
 from textual.widgets import Input
 
-from fitlog.records.refs import TestRef
-from fitlog.records.session import KEEP, REJECT, RETEST
+from fitlog.records.models.session import KEEP, REJECT, RETEST
+from fitlog.records.naming.refs import TestRef
 from fitlog.saving.change_stamp import ChangeStamp, change_stamp
 from fitlog.saving.desk import Desk
 from fitlog.tui.base import keys, pages

@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING
 
-from fitlog.records.session import ClubTest
+from fitlog.records.models.session import ClubTest
 
 if TYPE_CHECKING:
     from fitlog.views.evidence.presentation import Presentation

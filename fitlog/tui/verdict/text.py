@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 from textual.content import Content
 
-from fitlog.records.session import ClubTest
+from fitlog.records.models.session import ClubTest
 from fitlog.tui.text.numbers import format_counts, head_of, mean_and_spread, series_of
 from fitlog.tui.text.outcomes import OUTCOMES
 from fitlog.tui.text.sanitize import safe, wrap
@@ -14,7 +14,7 @@ from fitlog.tui.widgets.scroll_text import Piece, bullet, heading, line
 from fitlog.views.evidence.presentation import BLIND, COMPUTED, LIMITS, NO_CRITERION, WITH_ALL
 
 if TYPE_CHECKING:
-    from fitlog.records.session import Verdict
+    from fitlog.records.models.session import Verdict
     from fitlog.views.evidence.presentation import Presentation, Section
     from fitlog.views.verdict.evidence import Evidence
     from fitlog.views.verdict.preview import Offer
@@ -113,7 +113,7 @@ def _bullets(mark: str, mark_style: str, texts: Iterable[str], width: int, style
 
 def number_lines(test: ClubTest, reference: ClubTest | None, units: Units) -> list[Content]:
     """Mean and spread of each quantity, without and with the shots left out."""
-    from fitlog.records.session import MEASURES
+    from fitlog.records.models.session import MEASURES
 
     used = [key for key in MEASURES if any(getattr(shot, key) is not None for shot in test.shots)]
     if not used:

@@ -8,7 +8,7 @@ from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Static
 
-from fitlog.records.session import KEEP, REJECT, RETEST
+from fitlog.records.models.session import KEEP, REJECT, RETEST
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.text.units import Units
 from fitlog.tui.verdict import text

@@ -3,12 +3,12 @@
 from collections.abc import Iterable, Mapping
 from typing import TYPE_CHECKING
 
-from fitlog.records.bag import Bag, Club
 from fitlog.records.errors import BrokenFile, FitlogError, UsageError
-from fitlog.records.part import Part
-from fitlog.records.refs import TestRef
-from fitlog.records.session import Session
-from fitlog.records.slots import head_kind
+from fitlog.records.models.bag import Bag, Club
+from fitlog.records.models.part import Part
+from fitlog.records.models.session import Session
+from fitlog.records.naming.refs import TestRef
+from fitlog.records.naming.slots import head_kind
 from fitlog.saving.desk import Desk
 from fitlog.views.bench.setup import load_parts
 
@@ -128,7 +128,7 @@ def _parts(desk: Desk, bag: Bag) -> dict[str, Part]:
 def _points(bag: Bag, parts: dict[str, Part]) -> dict[str, float]:
     """The swing weights that the components give, for the clubs whose components are known."""
     from fitlog.bench.club import assemble
-    from fitlog.bench.masses import sums
+    from fitlog.bench.components.masses import sums
     from fitlog.views.bench.parts import components_of
 
     out = {}

@@ -36,7 +36,7 @@ def gaps(desk: Desk, player: str) -> Gaps:
     Raises UsageError for a player who is not there, BrokenFile for a broken bag.
     """
     from fitlog.coherence.carries import describe_air, describe_tests
-    from fitlog.records.slots import PUTTER
+    from fitlog.records.naming.slots import PUTTER
 
     player = desk.workspace.pick_player(player)
     bag = desk.workspace.bag(player)

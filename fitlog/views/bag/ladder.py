@@ -6,8 +6,8 @@ from typing import NamedTuple
 
 from fitlog.coherence.carries import Carry, Step, describe_air, describe_tests
 from fitlog.coherence.evenness import CLOSE_DEG, WIDE_DEG
-from fitlog.records.refs import ClubRef
-from fitlog.records.slots import IRON, PUTTER, WEDGE
+from fitlog.records.naming.refs import ClubRef
+from fitlog.records.naming.slots import IRON, PUTTER, WEDGE
 from fitlog.views.bag.overview import ClubView
 
 GAP, OVERLAP, CLOSE = "gap", "overlap", "close"

@@ -3,11 +3,11 @@
 from typing import NamedTuple
 
 from fitlog.coherence.complete import complete_setup
-from fitlog.records.bag import Bag, Club
-from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import FitlogError
-from fitlog.records.part import Part
-from fitlog.records.player import Player
+from fitlog.records.models.bag import Bag, Club
+from fitlog.records.models.part import Part
+from fitlog.records.models.player import Player
+from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.saving.desk import Desk
 from fitlog.views.bag.swing_weight import SwingWeight, swing_weight
 from fitlog.views.bench.setup import load_parts

@@ -2,9 +2,9 @@
 
 from typing import Any, NamedTuple
 
-from fitlog.records.bag import Bag, read_bag
 from fitlog.records.errors import UsageError
-from fitlog.records.fields import Fault
+from fitlog.records.models.bag import Bag, read_bag
+from fitlog.records.schema.fields import Fault
 from fitlog.saving.desk import Desk
 from fitlog.workspace.layout import bag_file
 
@@ -26,7 +26,7 @@ def bag_at(desk: Desk, player: str, at: str = "") -> BagSnapshot:
     player = desk.workspace.pick_player(player)
     if not at:
         return BagSnapshot(player, desk.workspace.bag(player), "", "now")
-    from fitlog.history.restore_points import find_revision
+    from fitlog.history.timeline.restore_points import find_revision
 
     try:
         commit, moment = find_revision(desk.history, [bag_file(player)], at)

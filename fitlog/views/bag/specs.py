@@ -3,15 +3,15 @@
 from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
 
-from fitlog.records.bag import Bag, Club, choose_club, find_clubs
-from fitlog.records.display_units import DisplayUnits
+from fitlog.records.entry.slot_words import checked_slot
 from fitlog.records.errors import FitlogError, Refusal, UsageError
-from fitlog.records.fields import flatten
-from fitlog.records.settings import UnitChoices
-from fitlog.records.setup import Setup
-from fitlog.records.slot_words import checked_slot
-from fitlog.records.spec_columns import COLUMNS, MEASURED, READINGS, SpecColumn, key_of_heading, read_cell
-from fitlog.records.units import unit_of_key
+from fitlog.records.models.bag import Bag, Club, choose_club, find_clubs
+from fitlog.records.models.settings import UnitChoices
+from fitlog.records.models.setup import Setup
+from fitlog.records.schema.fields import flatten
+from fitlog.records.schema.spec_columns import COLUMNS, MEASURED, READINGS, SpecColumn, key_of_heading, read_cell
+from fitlog.records.wording.display_units import DisplayUnits
+from fitlog.records.wording.units import unit_of_key
 from fitlog.saving.desk import Desk
 from fitlog.workspace.assignments import Values
 
@@ -68,8 +68,8 @@ def _table(value: Any) -> Any:
 
 def _out_of_tolerance(values: Mapping[str, Any]) -> tuple[str, ...]:
     """The measured keys that differ from what is stated by more than the sheet's tolerance."""
-    from fitlog.bench.points import parse
-    from fitlog.bench.readings import SHEET_TOLERANCES
+    from fitlog.bench.measures.points import parse
+    from fitlog.bench.measures.readings import SHEET_TOLERANCES
 
     out = []
     for column in MEASURED:

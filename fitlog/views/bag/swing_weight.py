@@ -3,9 +3,9 @@
 from typing import NamedTuple
 
 from fitlog.coherence.complete import Parts
-from fitlog.records.bag import Club
 from fitlog.records.errors import FitlogError
-from fitlog.records.slots import head_kind
+from fitlog.records.models.bag import Club
+from fitlog.records.naming.slots import head_kind
 from fitlog.views.bench.parts import components_of
 
 READ, COMPUTED, ASSUMED, UNKNOWN = "read", "computed", "computed with customary values", ""
@@ -25,7 +25,7 @@ def swing_weight(club: Club, parts: Parts) -> SwingWeight:
     A reading stands before a computed value. Without head mass, shaft mass or length there is none.
     """
     from fitlog.bench.club import assemble
-    from fitlog.bench.masses import sums
+    from fitlog.bench.components.masses import sums
 
     if club.readings.swing_weight:
         return SwingWeight(club.readings.swing_weight, READ)

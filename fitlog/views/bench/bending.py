@@ -58,7 +58,7 @@ _ASK = (
 
 
 def _by_table(sheet: Sheet, settings: Any, loft_as: str | None, loft: float | None, lie: float | None) -> Sleeves:
-    from fitlog.bench.sleeve import HELD, PositionChange, advice, between, fit
+    from fitlog.bench.components.sleeve import HELD, PositionChange, advice, between, fit
 
     convention = loft_as or HELD
     table = {
@@ -90,7 +90,7 @@ def _by_table(sheet: Sheet, settings: Any, loft_as: str | None, loft: float | No
 
 
 def _by_bend(loft: float, lie: float, bend: float, turn: float | None) -> Sleeves:
-    from fitlog.bench.sleeve import advice, position, positions
+    from fitlog.bench.components.sleeve import advice, position, positions
 
     found = positions(loft, lie, bend, 8)
     if turn is not None and turn % 360 not in [at.turned_deg for at in found]:
@@ -129,7 +129,7 @@ def frequencies(sheet: Sheet) -> tuple[FrequencyRow, ...]:
     Empty where no frequency was measured or the sums are missing; a change that cannot be made is left out.
     """
     from fitlog.bench.club import tip_trim_of
-    from fitlog.bench.frequency import CLAMP_IN, cpm_after
+    from fitlog.bench.measures.frequency import CLAMP_IN, cpm_after
 
     measured, built = sheet.work.readings.frequency_cpm, sheet.built
     if measured is None or built is None:
@@ -173,14 +173,14 @@ class LieRow(NamedTuple):
 
 def example_carry(sheet: Sheet) -> float:
     """A carry that suits this kind of club, in yards, to show the size of a lie error where no carry is known."""
-    from fitlog.bench.lie import EXAMPLE_YD
+    from fitlog.bench.measures.lie import EXAMPLE_YD
 
     return EXAMPLE_YD[sheet.components.parts.kind]
 
 
 def lie_rows(sheet: Sheet, carry_yd: float, errors: tuple[float, ...] = (-2.0, -1.0, 1.0, 2.0)) -> tuple[LieRow, ...]:
     """List what lies too flat or too upright do to face and start line; empty where the loft is not known."""
-    from fitlog.bench.lie import lie_effect
+    from fitlog.bench.measures.lie import lie_effect
 
     setup = sheet.components.setup
     loft = setup.loft_deg if setup.loft_deg is not None else setup.head.loft_deg

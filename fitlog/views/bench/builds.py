@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import Any, NamedTuple
 
 from fitlog.bench.club import AddedWeight, tip_trim_of
-from fitlog.bench.stock import Build
+from fitlog.bench.components.stock import Build
 from fitlog.saving.desk import Desk
 from fitlog.views.bench.heads import THIS_HEAD, Port, ports_of
 from fitlog.views.bench.parts import as_weight

@@ -4,8 +4,8 @@ from contextlib import suppress
 from typing import NamedTuple
 
 from fitlog.records.errors import FitlogError
-from fitlog.records.slots import IRON, WEDGE
-from fitlog.records.words import format_number
+from fitlog.records.naming.slots import IRON, WEDGE
+from fitlog.records.wording.words import format_number
 from fitlog.views.bench.sheet import Sheet
 
 LOFT_NOTE = "the head turns about the bend 1¾ in above the leading edge; the head maker's own limit comes first"
@@ -24,7 +24,7 @@ class LoftRow(NamedTuple):
 
 def loft_rows(sheet: Sheet, bends: tuple[float, ...] = (-2.0, -1.0, 1.0, 2.0)) -> tuple[LoftRow, ...]:
     """List what bends for loft do to an iron or a wedge; empty for other clubs, whose hosel is not bent for it."""
-    from fitlog.bench.loft import loft_bend
+    from fitlog.bench.measures.loft import loft_bend
 
     if sheet.components.parts.kind not in (IRON, WEDGE):
         return ()
@@ -65,7 +65,7 @@ class LengthRow(NamedTuple):
 
 def length_rows(sheet: Sheet, changes: tuple[float, ...] = (-0.5, 0.5)) -> tuple[LengthRow, ...]:
     """List what another length does to the lie as played; empty where length or lie is not known."""
-    from fitlog.bench.lie import lie_by_length
+    from fitlog.bench.measures.lie import lie_by_length
 
     setup, length = sheet.components.setup, sheet.components.parts.length_in
     lie = setup.lie_deg if setup.lie_deg is not None else setup.head.lie_deg

@@ -4,11 +4,11 @@ from collections.abc import Iterator, Sequence
 from typing import Any, NamedTuple
 
 from fitlog.bench.club import AddedWeight, ClubParts
-from fitlog.bench.stock import StockHead, StockWeight
+from fitlog.bench.components.stock import StockHead, StockWeight
 from fitlog.records.errors import BrokenFile
-from fitlog.records.part import Part
-from fitlog.records.setup import Setup
-from fitlog.records.slots import head_kind
+from fitlog.records.models.part import Part
+from fitlog.records.models.setup import Setup
+from fitlog.records.naming.slots import head_kind
 from fitlog.saving.desk import Desk
 from fitlog.views.bench.parts import as_weight, place_of
 from fitlog.views.bench.sheet import Sheet

@@ -3,18 +3,18 @@
 from contextlib import suppress
 from typing import NamedTuple, cast
 
-from fitlog.bench.masses import Sums
-from fitlog.bench.points import parse
-from fitlog.bench.stock import Target
-from fitlog.records.bag import Readings
-from fitlog.records.display_units import DisplayUnits
+from fitlog.bench.components.masses import Sums
+from fitlog.bench.components.stock import Target
+from fitlog.bench.measures.points import parse
+from fitlog.records.entry.values import DECIMALS
+from fitlog.records.entry.weights import format_weights
 from fitlog.records.errors import FitlogError, UsageError
-from fitlog.records.fields import Number, flatten
-from fitlog.records.setup import kind_at
-from fitlog.records.typed import DECIMALS
-from fitlog.records.typed_weights import format_weights
-from fitlog.records.units import MM_PER_IN, unit_of_key, unit_symbol
-from fitlog.records.words import format_label, format_number, format_value
+from fitlog.records.models.bag import Readings
+from fitlog.records.models.setup import kind_at
+from fitlog.records.schema.fields import Number, flatten
+from fitlog.records.wording.display_units import DisplayUnits
+from fitlog.records.wording.units import MM_PER_IN, unit_of_key, unit_symbol
+from fitlog.records.wording.words import format_label, format_number, format_value
 from fitlog.saving.desk import Desk
 from fitlog.views.bench.parts import ASSUMED, COMPUTED, MEASURED, STOCK, WRITTEN, assumed_values
 from fitlog.views.bench.setup import TEST, Work, change, lay_out, target_swing_weight, with_values
@@ -150,7 +150,7 @@ def retyped(desk: Desk, laid: Laid, key: str, text: str) -> Laid:
 
 def _aimed_swing_weight(desk: Desk, laid: Laid, text: str) -> Laid:
     """Aim at a swing weight: it is the setup's own target, so it is kept with the club; empty: the player's."""
-    from fitlog.records.typed import read_swing_weight
+    from fitlog.records.entry.values import read_swing_weight
 
     asked = read_swing_weight(text, laid.aim.swing_weight or None) if text else ""
     work = with_values(desk, laid.work, {"swing_weight": asked or None})
@@ -160,7 +160,7 @@ def _aimed_swing_weight(desk: Desk, laid: Laid, text: str) -> Laid:
 
 def _inertia(text: str, now: float | None) -> float | None:
     from fitlog.bench.bounds import validate
-    from fitlog.records.typed import read_number
+    from fitlog.records.entry.values import read_number
 
     if not text:
         return None
@@ -192,7 +192,7 @@ def lengths_of(text: str, units: DisplayUnits = IN_FILES) -> tuple[float, ...]:
     ((44.75, 45.0), ())
     """
     from fitlog.bench.bounds import bounds_of, validate
-    from fitlog.records.typed import parse_number
+    from fitlog.records.entry.values import parse_number
 
     found = []
     for each in filter(None, (part.strip() for part in text.split(","))):

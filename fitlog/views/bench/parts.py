@@ -19,13 +19,13 @@ from fitlog.bench.club import (
     ClubParts,
     tip_trim_of,
 )
-from fitlog.bench.head import head_centre, usual_head
-from fitlog.bench.shaft import cut_shaft, taper_of_balance
+from fitlog.bench.components.head import head_centre, usual_head
+from fitlog.bench.components.shaft import cut_shaft, taper_of_balance
 from fitlog.coherence.complete import Parts, complete_setup
-from fitlog.records.bag import Readings
-from fitlog.records.setup import Head, Setup, Weight
-from fitlog.records.slots import DRIVER, HYBRID, WOOD
-from fitlog.records.words import format_label
+from fitlog.records.models.bag import Readings
+from fitlog.records.models.setup import Head, Setup, Weight
+from fitlog.records.naming.slots import DRIVER, HYBRID, WOOD
+from fitlog.records.wording.words import format_label
 
 MEASURED, WRITTEN, STOCK, ASSUMED, COMPUTED = "measured", "as written", "from stock", "assumed", "from components"
 _TABLES = ("head", "shaft", "grip", "sleeve", "ferrule", "epoxy")
@@ -132,7 +132,7 @@ def assumed_values(parts: ClubParts, built: Assembly | None, known: Iterable[str
 
 
 def _value(key: str, value: float, mark: str, source: str = "") -> Value:
-    from fitlog.records.units import unit_of_key
+    from fitlog.records.wording.units import unit_of_key
 
     return Value(key, format_label(key), float(value), unit_of_key(key), mark, source)
 
@@ -180,13 +180,13 @@ def place_of(weight: AddedWeight) -> str:
 
 def reading_of(readings: Readings) -> Any:
     """The bench readings as the bench's comparison takes them: mass, balance point and swing weight."""
-    from fitlog.bench.readings import Reading
+    from fitlog.bench.measures.readings import Reading
 
     return Reading(readings.mass_g, readings.balance_in, _points(readings.swing_weight))
 
 
 def _points(written: str | None) -> float | None:
-    from fitlog.bench.points import parse
+    from fitlog.bench.measures.points import parse
 
     return None if written is None else parse(written)
 

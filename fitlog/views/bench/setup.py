@@ -4,17 +4,17 @@ from collections.abc import Mapping
 from typing import Any, NamedTuple
 
 from fitlog.coherence.complete import Parts, part_names
-from fitlog.records.bag import Readings, choose_club, club_setup, find_clubs
-from fitlog.records.display_units import DisplayUnits
+from fitlog.records.entry.weights import format_weights
 from fitlog.records.errors import BrokenFile, UsageError
-from fitlog.records.fields import flatten, nest, read_record
-from fitlog.records.part import Part
-from fitlog.records.player import Player
-from fitlog.records.session import ref
-from fitlog.records.setup import Setup
-from fitlog.records.slots import kind_of
-from fitlog.records.typed_weights import format_weights
-from fitlog.records.words import compare_tables, format_label, format_value
+from fitlog.records.models.bag import Readings, choose_club, club_setup, find_clubs
+from fitlog.records.models.part import Part
+from fitlog.records.models.player import Player
+from fitlog.records.models.session import ref
+from fitlog.records.models.setup import Setup
+from fitlog.records.naming.slots import kind_of
+from fitlog.records.schema.fields import flatten, nest, read_record
+from fitlog.records.wording.display_units import DisplayUnits
+from fitlog.records.wording.words import compare_tables, format_label, format_value
 from fitlog.saving.desk import Desk
 from fitlog.workspace.assignments import NOTHING, Values, typed_value
 
@@ -159,7 +159,7 @@ def with_values(desk: Desk, work: Work, values: Values) -> Work:
 
 def plan_bag(desk: Desk, work: Work) -> list[str]:
     """What ``to_bag`` would change, in golf words, before it is done."""
-    from fitlog.records.words import Change, format_change
+    from fitlog.records.wording.words import Change, format_change
 
     place = work.place if work.origin == BAG else work.slot
     player = owner_of(work)

@@ -2,6 +2,8 @@
 
 from typing import NamedTuple
 
+from fitlog.bench.building.cut import PARALLEL, CutPlan, cut_plan, steps
+from fitlog.bench.building.sensitivity import Sensitivity, sensitivities
 from fitlog.bench.club import (
     BUTT_WEIGHT_IN,
     CAP_IN,
@@ -11,13 +13,11 @@ from fitlog.bench.club import (
     assemble,
     insertion_notes,
 )
-from fitlog.bench.cut import PARALLEL, CutPlan, cut_plan, steps
-from fitlog.bench.head import usual_head
-from fitlog.bench.masses import Balance, Sums, sums
-from fitlog.bench.readings import Difference, against_sheet, compare, from_reading
-from fitlog.bench.sensitivity import Sensitivity, sensitivities
+from fitlog.bench.components.head import usual_head
+from fitlog.bench.components.masses import Balance, Sums, sums
+from fitlog.bench.measures.readings import Difference, against_sheet, compare, from_reading
 from fitlog.records.errors import FitlogError, Refusal
-from fitlog.records.slots import head_kind
+from fitlog.records.naming.slots import head_kind
 from fitlog.views.bench.parts import Components, Value, components_of, measured_values, reading_of, sheet_values
 from fitlog.views.bench.setup import Work
 

@@ -4,9 +4,9 @@ from collections.abc import Iterator, Sequence
 from itertools import product
 from typing import Any, NamedTuple
 
+from fitlog.bench.building.solver import solve
 from fitlog.bench.club import INSERTION_IN, NO_TIP_TRIM_IN
-from fitlog.bench.solver import solve
-from fitlog.bench.stock import (
+from fitlog.bench.components.stock import (
     NEAR_ENOUGH,
     Answer,
     Stock,
@@ -17,8 +17,8 @@ from fitlog.bench.stock import (
     Within,
 )
 from fitlog.records.errors import Refusal
-from fitlog.records.part import Part
-from fitlog.records.setup import Setup
+from fitlog.records.models.part import Part
+from fitlog.records.models.setup import Setup
 from fitlog.saving.desk import Desk
 from fitlog.views.bench.builds import Cost, costs
 from fitlog.views.bench.heads import THIS_HEAD, Port, options_of, ports_of, shelf

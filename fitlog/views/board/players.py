@@ -2,8 +2,8 @@
 
 from typing import NamedTuple
 
-from fitlog.records.bag import TRIAL, Bag
 from fitlog.records.errors import FitlogError
+from fitlog.records.models.bag import TRIAL, Bag
 from fitlog.saving.desk import Desk
 from fitlog.toml import expect_many
 

@@ -2,10 +2,10 @@
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from fitlog.records.bag import PROVEN, Club
-from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import FitlogError
-from fitlog.records.words import describe_setup
+from fitlog.records.models.bag import PROVEN, Club
+from fitlog.records.wording.display_units import DisplayUnits
+from fitlog.records.wording.words import describe_setup
 from fitlog.saving.desk import Desk
 from fitlog.views.bag.checks import carries
 from fitlog.views.verdict.pending import pending_tests

@@ -6,16 +6,16 @@ from typing import TYPE_CHECKING, NamedTuple
 from fitlog.coherence.carries import Carry
 from fitlog.coherence.swings import Cell, CellStep, cell_steps, is_same_club, measure_cell, swings_of
 from fitlog.flight.air import Air
-from fitlog.flight.coefficients import Model
+from fitlog.flight.balls.coefficients import Model
 from fitlog.flight.elsewhere import Elsewhere, bring_carry, carry_elsewhere
 from fitlog.flight.launch import CALM, Launch, Wind
 from fitlog.flight.usual_launch import usual_launch
-from fitlog.records.bag import Bag, Club
 from fitlog.records.errors import Refusal
-from fitlog.records.player import Player
-from fitlog.records.session import ClubTest, Session, ref
-from fitlog.records.settings import UnitChoices
-from fitlog.records.slots import PUTTER, WEDGE
+from fitlog.records.models.bag import Bag, Club
+from fitlog.records.models.player import Player
+from fitlog.records.models.session import ClubTest, Session, ref
+from fitlog.records.models.settings import UnitChoices
+from fitlog.records.naming.slots import PUTTER, WEDGE
 from fitlog.saving.desk import Desk
 from fitlog.views.bag import checks
 from fitlog.views.carries.place import Place, place_at

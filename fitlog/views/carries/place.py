@@ -4,9 +4,9 @@ from typing import NamedTuple
 
 from fitlog.flight.air import Air
 from fitlog.flight.launch import CALM, Wind
-from fitlog.records.display_units import DisplayUnits
-from fitlog.records.session import AirRead
-from fitlog.records.venue import Venue
+from fitlog.records.models.session import AirRead
+from fitlog.records.models.venue import Venue
+from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.saving.desk import Desk
 from fitlog.views.session.air import complete_air, describe_air_and_wind, reference_air
 

@@ -6,8 +6,8 @@ from typing import NamedTuple
 from fitlog.coherence.carries import Carry
 from fitlog.coherence.swings import Cell, cell_steps, swings_of
 from fitlog.records.errors import FitlogError
-from fitlog.records.session import FULL
-from fitlog.records.slots import WEDGE
+from fitlog.records.models.session import FULL
+from fitlog.records.naming.slots import WEDGE
 from fitlog.saving.desk import Desk
 from fitlog.views.carries.card import partial_cells
 from fitlog.views.carries.place import place_at

@@ -3,7 +3,7 @@
 from typing import TYPE_CHECKING
 
 from fitlog.evidence.shots.wording import EffectWords, effect_words
-from fitlog.records.display_units import DisplayUnits
+from fitlog.records.wording.display_units import DisplayUnits
 
 if TYPE_CHECKING:
     from fitlog.evidence.intervals.ranks import Shift

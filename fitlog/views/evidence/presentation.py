@@ -6,10 +6,10 @@ The shell, the Verdict screen and the verdict sheet print these sentences and wo
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
-from fitlog.records.display_units import DisplayUnits
-from fitlog.records.plurals import format_count, plural
-from fitlog.records.session import ClubTest
-from fitlog.records.words import describe_setup
+from fitlog.records.models.session import ClubTest
+from fitlog.records.wording.display_units import DisplayUnits
+from fitlog.records.wording.plurals import format_count, plural
+from fitlog.records.wording.words import describe_setup
 from fitlog.views.evidence.standings import Standing, standings
 from fitlog.views.verdict.evidence import Evidence, warnings
 

@@ -6,7 +6,7 @@ from typing import NamedTuple
 from fitlog.flight.impact import HEADS, HeadKind
 from fitlog.flight.launch import Launch
 from fitlog.records.errors import Refusal
-from fitlog.records.session import ClubTest, Session, Shot, ref
+from fitlog.records.models.session import ClubTest, Session, Shot, ref
 from fitlog.saving.desk import Desk
 from fitlog.views.session.air import Conditions, conditions
 

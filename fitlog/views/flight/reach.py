@@ -2,11 +2,11 @@
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from fitlog.records.bag import choose_club
 from fitlog.records.errors import FitlogError, Refusal
-from fitlog.records.session import ref
-from fitlog.records.setup import Head
-from fitlog.records.slots import IRON, WEDGE
+from fitlog.records.models.bag import choose_club
+from fitlog.records.models.session import ref
+from fitlog.records.models.setup import Head
+from fitlog.records.naming.slots import IRON, WEDGE
 from fitlog.saving.desk import Desk
 from fitlog.views.bench.heads import shelf
 from fitlog.views.flight.own_launch import OwnLaunch, attack_or_level, mean_launch, own_launch

@@ -4,13 +4,13 @@ from functools import lru_cache
 
 from fitlog.coherence.stale import Tests
 from fitlog.flight.air import Air
-from fitlog.flight.coefficients import Model
+from fitlog.flight.balls.coefficients import Model
 from fitlog.flight.elsewhere import bring_carry
 from fitlog.flight.fill import launch_of
 from fitlog.flight.launch import CALM, Launch, Wind
 from fitlog.records.errors import Refusal
-from fitlog.records.refs import TestRef
-from fitlog.records.session import ClubTest
+from fitlog.records.models.session import ClubTest
+from fitlog.records.naming.refs import TestRef
 from fitlog.saving.desk import Desk
 from fitlog.views.session.air import conditions
 

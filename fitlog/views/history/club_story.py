@@ -4,13 +4,13 @@ from collections.abc import Mapping
 from typing import Any, NamedTuple
 
 from fitlog.history.message import Entry
-from fitlog.history.renamed import renamed_from
-from fitlog.history.restore_points import slots_of
-from fitlog.history.why import club_in, why
-from fitlog.records.bag import choose_club, find_clubs
+from fitlog.history.timeline.renamed import renamed_from
+from fitlog.history.timeline.restore_points import slots_of
+from fitlog.history.timeline.why import club_in, why
+from fitlog.records.entry.slot_words import read_slot
 from fitlog.records.errors import UsageError
-from fitlog.records.refs import ClubRef
-from fitlog.records.slot_words import read_slot
+from fitlog.records.models.bag import choose_club, find_clubs
+from fitlog.records.naming.refs import ClubRef
 from fitlog.saving.desk import Desk
 from fitlog.workspace.layout import bag_file
 

@@ -3,8 +3,8 @@
 from collections.abc import Mapping
 from typing import Any, NamedTuple
 
-from fitlog.history import restore_points
 from fitlog.history.differences import Difference, bag_differences
+from fitlog.history.timeline import restore_points
 from fitlog.saving.desk import Desk
 from fitlog.workspace.layout import bag_file
 

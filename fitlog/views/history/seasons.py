@@ -2,8 +2,8 @@
 
 from typing import NamedTuple
 
-from fitlog.history import restore_points
 from fitlog.history.message import Entry
+from fitlog.history.timeline import restore_points
 from fitlog.saving.desk import Desk
 from fitlog.workspace.layout import bag_file
 

@@ -4,10 +4,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime
 from typing import Any, NamedTuple
 
-from fitlog.history.changes import changes, changes_of
 from fitlog.history.differences import Difference, file_differences
 from fitlog.history.message import Entry as Entry
-from fitlog.records.refs import ClubRef
+from fitlog.history.timeline.changes import changes, changes_of
+from fitlog.records.naming.refs import ClubRef
 from fitlog.saving.desk import Desk
 from fitlog.views.session.blind import HIDDEN, Hidden, hidden_now, hidden_refs, hide_plan
 from fitlog.workspace.layout import kind_of_file

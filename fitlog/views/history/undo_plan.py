@@ -2,9 +2,9 @@
 
 from typing import NamedTuple
 
-from fitlog.history import restore_points
 from fitlog.history.differences import Difference, file_differences
 from fitlog.history.message import Entry
+from fitlog.history.timeline import restore_points
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import settle_shots
 from fitlog.workspace.layout import kind_of_file
@@ -20,7 +20,7 @@ class UndoPlan(NamedTuple):
 
 def has_pending(desk: Desk) -> bool:
     """Whether a save or typed shots wait for their commit: planning an undo commits them first."""
-    from fitlog.workspace.pending import waiting
+    from fitlog.workspace.safety.pending import waiting
 
     return bool(waiting(desk.root))
 

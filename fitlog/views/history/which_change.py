@@ -15,15 +15,15 @@ from fitlog.evidence.comparison.halving import (
     standing,
 )
 from fitlog.evidence.shots.wording import difference_sentence
-from fitlog.history.restore_points import LAST_PROVEN, clubs_of, find_revision, last_proven
-from fitlog.records.bag import CLUB_KEYS, Club, choose_club, club_setup
-from fitlog.records.change_search import ChangeSearch, Regain
-from fitlog.records.display_units import DisplayUnits
+from fitlog.history.timeline.restore_points import LAST_PROVEN, clubs_of, find_revision, last_proven
 from fitlog.records.errors import FitlogError, Refusal, UsageError
-from fitlog.records.plurals import format_count
-from fitlog.records.refs import ClubRef
-from fitlog.records.session import ref
-from fitlog.records.setup import setup_of
+from fitlog.records.models.bag import CLUB_KEYS, Club, choose_club, club_setup
+from fitlog.records.models.change_search import ChangeSearch, Regain
+from fitlog.records.models.session import ref
+from fitlog.records.models.setup import setup_of
+from fitlog.records.naming.refs import ClubRef
+from fitlog.records.wording.display_units import DisplayUnits
+from fitlog.records.wording.plurals import format_count
 from fitlog.saving.desk import Desk
 from fitlog.views.session.blind import hidden_in
 from fitlog.views.verdict.evidence import display_units, readings

@@ -4,12 +4,12 @@ from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
 
 from fitlog.history.message import Entry
-from fitlog.history.why import Step as Step
-from fitlog.history.why import club_in, since, why
-from fitlog.records.bag import Club, choose_club
+from fitlog.history.timeline.why import Step as Step
+from fitlog.history.timeline.why import club_in, since, why
 from fitlog.records.errors import UsageError
-from fitlog.records.fields import flatten
-from fitlog.records.setup import Setup
+from fitlog.records.models.bag import Club, choose_club
+from fitlog.records.models.setup import Setup
+from fitlog.records.schema.fields import flatten
 from fitlog.saving.desk import Desk
 from fitlog.views.history.club_story import refuse_taken_out
 from fitlog.workspace.layout import bag_file
@@ -56,7 +56,7 @@ def value_history(desk: Desk, player: str, wanted: str, key: str) -> ValueHistor
 
 def _full_key(key: str, values: Mapping[str, Any]) -> str:
     """The key that a person means by a short one, as written where it is not plain which."""
-    from fitlog.records.keys import similar_keys
+    from fitlog.records.schema.keys import similar_keys
 
     if key in values:
         return key

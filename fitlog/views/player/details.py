@@ -3,10 +3,10 @@
 from collections.abc import Mapping
 from typing import Any, NamedTuple
 
-from fitlog.records.keyed_rows import flatten_rows, row_label
-from fitlog.records.player import Player
-from fitlog.records.setup import kind_at
-from fitlog.records.words import format_value
+from fitlog.records.models.player import Player
+from fitlog.records.models.setup import kind_at
+from fitlog.records.schema.keyed_rows import flatten_rows, row_label
+from fitlog.records.wording.words import format_value
 from fitlog.saving.desk import Desk
 from fitlog.workspace.layout import player_file
 
@@ -51,7 +51,7 @@ def _words(key: str, value: Any) -> str:
 
 def _criteria(table: Mapping[str, Any]) -> list[PlayerDetail]:
     from fitlog.evidence.criteria.criteria import criterion
-    from fitlog.records.rows import rows_in
+    from fitlog.records.schema.rows import rows_in
 
     out = []
     for row in rows_in(table, "criterion"):

@@ -3,8 +3,8 @@
 from collections.abc import Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
-from fitlog.records.display_units import DisplayUnits
-from fitlog.records.session import BandRow, ClubTest
+from fitlog.records.models.session import BandRow, ClubTest
+from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.saving.desk import Desk
 from fitlog.views.verdict.evidence import readings
 

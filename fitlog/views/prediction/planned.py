@@ -3,11 +3,11 @@
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from fitlog.flight.coefficients import model_named
+from fitlog.flight.balls.coefficients import model_named
 from fitlog.prediction.changes import planned_change
 from fitlog.records.errors import FitlogError
-from fitlog.records.session import FULL, REFERENCE, ClubTest, ref
-from fitlog.records.slots import PUTTER
+from fitlog.records.models.session import FULL, REFERENCE, ClubTest, ref
+from fitlog.records.naming.slots import PUTTER
 from fitlog.saving.desk import Desk
 from fitlog.views.flight.own_launch import attack_or_level, head_of
 from fitlog.views.prediction.outcomes import factors

@@ -5,14 +5,14 @@ from typing import Any, NamedTuple
 
 from fitlog.evidence.comparison.pooled import FEWEST, PlayerEffect, Pooled, of_player, pool
 from fitlog.index import queries
-from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import FitlogError, UsageError
-from fitlog.records.fields import flatten
-from fitlog.records.plurals import format_count
-from fitlog.records.refs import TestRef
-from fitlog.records.session import ClubTest, Session
-from fitlog.records.units import unit_of_key, with_unit
-from fitlog.records.words import compare_tables, format_label
+from fitlog.records.models.session import ClubTest, Session
+from fitlog.records.naming.refs import TestRef
+from fitlog.records.schema.fields import flatten
+from fitlog.records.wording.display_units import DisplayUnits
+from fitlog.records.wording.plurals import format_count
+from fitlog.records.wording.units import unit_of_key, with_unit
+from fitlog.records.wording.words import compare_tables, format_label
 from fitlog.saving.desk import Desk
 from fitlog.views.search.finder import Progress, query_index
 from fitlog.views.search.speed_class import describe_class, driver_speed, speed_class

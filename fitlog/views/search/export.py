@@ -8,10 +8,10 @@ from typing import Any, NamedTuple
 
 from fitlog.index.queries import Hit
 from fitlog.records.errors import FitlogError, Refusal, UsageError
-from fitlog.records.fields import flatten
-from fitlog.records.refs import ClubRef
-from fitlog.records.session import MEASURES, ClubTest, Session, ref
-from fitlog.records.words import describe_setup
+from fitlog.records.models.session import MEASURES, ClubTest, Session, ref
+from fitlog.records.naming.refs import ClubRef
+from fitlog.records.schema.fields import flatten
+from fitlog.records.wording.words import describe_setup
 from fitlog.saving.desk import Desk
 from fitlog.system.files import replacing
 from fitlog.views.session.planned import hidden_tests
@@ -242,7 +242,7 @@ def _write_parquet(path: str, columns: Sequence[str], rows: Iterator[Row]) -> in
 
 
 def _is_number(column: str) -> bool:
-    from fitlog.records.words import is_number
+    from fitlog.records.wording.words import is_number
 
     return column.removeprefix("mean.") in MEASURES or column in ("shots", "shots_left_out") or is_number(column)
 

@@ -7,7 +7,7 @@ from contextlib import closing
 from itertools import islice
 from typing import NamedTuple, NoReturn, TypeVar
 
-from fitlog.history.blob import WIDE
+from fitlog.history.plumbing.blob import WIDE
 from fitlog.index import queries
 from fitlog.index.queries import Hit as Hit
 from fitlog.index.queries import PartRecord as PartRecord
@@ -16,8 +16,8 @@ from fitlog.index.queries import Wanted
 from fitlog.index.rows import KINDS, EntryRow, FileRows, rows_of
 from fitlog.index.store import Index, Known
 from fitlog.records.errors import FitlogError, Refusal, UsageError
-from fitlog.records.session import DECISIONS
-from fitlog.records.slots import KINDS as CLUB_KINDS
+from fitlog.records.models.session import DECISIONS
+from fitlog.records.naming.slots import KINDS as CLUB_KINDS
 from fitlog.saving.desk import Desk
 from fitlog.toml import expect_many
 from fitlog.views.search.reading import GONE, FileRead, Job, read_files, stamp_of
@@ -70,7 +70,7 @@ def find(
 
 def _check(wanted: Wanted) -> None:
     from fitlog.index.schema import WHATS
-    from fitlog.records.fields import either
+    from fitlog.records.schema.fields import either
 
     for given, options in ((wanted.kind, CLUB_KINDS), (wanted.verdict, DECISIONS), (wanted.what, WHATS)):
         if given and given not in options:

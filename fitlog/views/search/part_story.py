@@ -4,8 +4,8 @@ import os
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from fitlog.records.part import SHELVES
-from fitlog.records.session import CANDIDATE
+from fitlog.records.models.part import SHELVES
+from fitlog.records.models.session import CANDIDATE
 from fitlog.saving.desk import Desk
 from fitlog.views.search.effect import PooledEffect, pooled_effect
 from fitlog.views.search.finder import Hit, PartRecord, Progress, find, part_records

@@ -3,7 +3,7 @@
 import re
 from typing import Any
 
-from fitlog.records.session import DECISIONS
+from fitlog.records.models.session import DECISIONS
 
 FIELDS = ("part", "kind", "player", "slot", "since", "until", "what", "role", "verdict")
 _FIELD = re.compile(rf"({'|'.join(FIELDS)}):(\S*)", re.IGNORECASE)

@@ -11,7 +11,7 @@ from collections.abc import Generator, Iterator, Sequence
 from contextlib import suppress
 from typing import IO, Any, NamedTuple
 
-from fitlog.history.blob import hash_blob
+from fitlog.history.plumbing.blob import hash_blob
 from fitlog.index.rows import FileRows, rows_of
 from fitlog.records.errors import FitlogError
 from fitlog.toml import expect_many

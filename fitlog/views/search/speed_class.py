@@ -1,9 +1,9 @@
 """Players by how fast they swing the driver, for effects that may differ between fast and slow."""
 
 from fitlog.evidence.intervals.summary import median
-from fitlog.records.display_units import DisplayUnits
-from fitlog.records.session import ClubTest
-from fitlog.records.units import with_unit
+from fitlog.records.models.session import ClubTest
+from fitlog.records.wording.display_units import DisplayUnits
+from fitlog.records.wording.units import with_unit
 from fitlog.saving.desk import Desk
 from fitlog.views.verdict.evidence import readings
 

@@ -3,12 +3,12 @@
 from typing import NamedTuple
 
 from fitlog.flight.air import STANDARD_PRESSURE_PA, Air, pressure_at
-from fitlog.flight.coefficients import DEFAULT, Model, model_named
+from fitlog.flight.balls.coefficients import DEFAULT, Model, model_named
 from fitlog.flight.launch import CALM, Wind
-from fitlog.records.bag import TunedBall
-from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import FitlogError, Refusal
-from fitlog.records.session import AirRead, Session
+from fitlog.records.models.bag import TunedBall
+from fitlog.records.models.session import AirRead, Session
+from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.saving.desk import Desk
 
 # A standing day to compare carries on, where the workspace names none: stated wherever it is used.

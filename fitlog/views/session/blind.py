@@ -7,8 +7,8 @@ from collections.abc import Collection, Iterator, Mapping
 from typing import Any, NamedTuple
 
 from fitlog.records.errors import FitlogError
-from fitlog.records.refs import TestRef
-from fitlog.records.session import Session, ref
+from fitlog.records.models.session import Session, ref
+from fitlog.records.naming.refs import TestRef
 from fitlog.saving.desk import Desk
 from fitlog.views.session.planned import describe_hidden, hidden_tests, planned_tests
 

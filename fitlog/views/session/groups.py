@@ -4,10 +4,10 @@ import re
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
-from fitlog.records.bag import Bag, Club, choose_club, club_setup, find_clubs
-from fitlog.records.session import REFERENCE, ClubTest, Session, ref
-from fitlog.records.slot_words import find_slots, known_address, read_slot
-from fitlog.records.words import describe_setup
+from fitlog.records.entry.slot_words import find_slots, known_address, read_slot
+from fitlog.records.models.bag import Bag, Club, choose_club, club_setup, find_clubs
+from fitlog.records.models.session import REFERENCE, ClubTest, Session, ref
+from fitlog.records.wording.words import describe_setup
 from fitlog.saving.desk import Desk
 from fitlog.views.session.blind import hidden_in
 from fitlog.views.session.shot_file import ShotFile

@@ -4,10 +4,10 @@ from collections.abc import Iterator, Mapping
 from datetime import date
 from typing import NamedTuple
 
-from fitlog.records.bag import Bag, Club
-from fitlog.records.player import Player
-from fitlog.records.session import FULL, Session, ref
-from fitlog.records.slots import PUTTER, WEDGE
+from fitlog.records.models.bag import Bag, Club
+from fitlog.records.models.player import Player
+from fitlog.records.models.session import FULL, Session, ref
+from fitlog.records.naming.slots import PUTTER, WEDGE
 from fitlog.saving.desk import Desk
 from fitlog.views.session.groups import is_reference_of
 from fitlog.views.session.today import todays_session

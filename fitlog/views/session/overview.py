@@ -5,12 +5,12 @@ from itertools import groupby
 from typing import Any, NamedTuple
 
 from fitlog.history.differences import setup_differences
-from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import FitlogError
-from fitlog.records.ids import LAST
-from fitlog.records.refs import ClubRef
-from fitlog.records.session import REFERENCE, ClubTest, Session
-from fitlog.records.words import describe_setup
+from fitlog.records.models.session import REFERENCE, ClubTest, Session
+from fitlog.records.naming.ids import LAST
+from fitlog.records.naming.refs import ClubRef
+from fitlog.records.wording.display_units import DisplayUnits
+from fitlog.records.wording.words import describe_setup
 from fitlog.saving.desk import Desk
 from fitlog.views.session.blind import hidden_in, hide_in_table
 from fitlog.views.session.columns import columns_of

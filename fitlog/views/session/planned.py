@@ -2,9 +2,9 @@
 
 from typing import NamedTuple
 
-from fitlog.records.plan import Plan
-from fitlog.records.plurals import format_count
-from fitlog.records.session import REFERENCE, ClubTest, Session
+from fitlog.records.models.plan import Plan
+from fitlog.records.models.session import REFERENCE, ClubTest, Session
+from fitlog.records.wording.plurals import format_count
 
 
 class Planned(NamedTuple):

@@ -7,9 +7,9 @@ from fitlog.intake.guessing import guess
 from fitlog.intake.preview import Preview, preview
 from fitlog.intake.source import content_hash
 from fitlog.records.errors import FitlogError, Refusal
-from fitlog.records.ids import pick
-from fitlog.records.importer import Importer
-from fitlog.records.words import format_label
+from fitlog.records.models.importer import Importer
+from fitlog.records.naming.ids import pick
+from fitlog.records.wording.words import format_label
 from fitlog.saving.desk import Desk
 from fitlog.workspace.files import read_any_file
 

@@ -3,8 +3,8 @@
 from typing import TYPE_CHECKING
 
 from fitlog.records.errors import FitlogError
-from fitlog.records.refs import TestRef
-from fitlog.records.session import ClubTest, Shot
+from fitlog.records.models.session import ClubTest, Shot
+from fitlog.records.naming.refs import TestRef
 from fitlog.saving.desk import Desk
 from fitlog.views.session.planned import hidden_tests
 

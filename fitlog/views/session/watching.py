@@ -6,8 +6,8 @@ from typing import Any, NamedTuple
 
 from fitlog.intake.growing import GrowingFile, complete_lines, has_whole_last_row
 from fitlog.records.errors import FitlogError, Refusal, UsageError
-from fitlog.records.importer import Importer
-from fitlog.records.session import ClubTest, Session
+from fitlog.records.models.importer import Importer
+from fitlog.records.models.session import ClubTest, Session
 from fitlog.saving.desk import Desk
 from fitlog.system.folder_watch import files_in
 from fitlog.views.session.today import todays_session

@@ -3,10 +3,10 @@
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
-from fitlog.records.bag import Bag, Club
 from fitlog.records.errors import FitlogError, Refusal
-from fitlog.records.player import Player
-from fitlog.records.settings import UnitChoices
+from fitlog.records.models.bag import Bag, Club
+from fitlog.records.models.player import Player
+from fitlog.records.models.settings import UnitChoices
 from fitlog.saving.desk import Desk
 from fitlog.views.bag import checks
 from fitlog.views.bag.snapshot import bag_at
@@ -14,7 +14,7 @@ from fitlog.views.bench.setup import Work, lay_out, target_swing_weight
 from fitlog.workspace.layout import bag_file
 
 if TYPE_CHECKING:
-    from fitlog.bench.masses import Sums
+    from fitlog.bench.components.masses import Sums
     from fitlog.coherence.carries import Carry, Step
     from fitlog.coherence.findings import Finding
     from fitlog.coherence.known import KnownClub
@@ -123,7 +123,7 @@ def build_sheet(desk: Desk, player: str, wanted: Sequence[str] = (), target: str
     Raises UsageError for a club or test that is not there and for no swing weight, Refusal for a bag without clubs.
     """
     if target:
-        from fitlog.bench.points import parse
+        from fitlog.bench.measures.points import parse
 
         parse(target)
     player = desk.workspace.pick_player(player)
@@ -136,7 +136,7 @@ def build_sheet(desk: Desk, player: str, wanted: Sequence[str] = (), target: str
 
 
 def _build_club(work: Work, player: Player, given: str) -> BuildClub:
-    from fitlog.bench.points import parse
+    from fitlog.bench.measures.points import parse
     from fitlog.views.bench.options import ways_to
     from fitlog.views.bench.sheet import work_out
 
@@ -149,7 +149,7 @@ def _build_club(work: Work, player: Player, given: str) -> BuildClub:
 
 def _aimed(sheet: "Sheet", head: "Way | None") -> "Sums | None":
     from fitlog.bench.club import assemble
-    from fitlog.bench.masses import sums
+    from fitlog.bench.components.masses import sums
 
     if head is None or head.becomes is None:
         return None

@@ -4,9 +4,9 @@ from datetime import date
 from typing import NamedTuple
 
 from fitlog.records.errors import BrokenFile
-from fitlog.records.player import Player
-from fitlog.records.session import ClubTest, Session
-from fitlog.records.settings import UnitChoices
+from fitlog.records.models.player import Player
+from fitlog.records.models.session import ClubTest, Session
+from fitlog.records.models.settings import UnitChoices
 from fitlog.saving.desk import Desk
 from fitlog.views.evidence.presentation import BLIND
 from fitlog.views.sheets.verdict_sheet import describe_differences

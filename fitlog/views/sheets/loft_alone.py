@@ -2,10 +2,10 @@
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import FitlogError
-from fitlog.records.session import ClubTest, Session
-from fitlog.records.words import format_number
+from fitlog.records.models.session import ClubTest, Session
+from fitlog.records.wording.display_units import DisplayUnits
+from fitlog.records.wording.words import format_number
 from fitlog.saving.desk import Desk
 from fitlog.views.flight.own_launch import attack_or_level, mean_launch
 

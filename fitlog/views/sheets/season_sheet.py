@@ -6,15 +6,15 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.coherence.stale import describe_ball
 from fitlog.coherence.swings import is_same_club
-from fitlog.history import restore_points
 from fitlog.history.differences import Difference, bag_differences
 from fitlog.history.message import Entry
-from fitlog.records.bag import Club, read_bag
+from fitlog.history.timeline import restore_points
 from fitlog.records.errors import FitlogError, UsageError
-from fitlog.records.player import Player
-from fitlog.records.session import ClubTest, Session, ref
-from fitlog.records.settings import UnitChoices
-from fitlog.records.slots import PUTTER
+from fitlog.records.models.bag import Club, read_bag
+from fitlog.records.models.player import Player
+from fitlog.records.models.session import ClubTest, Session, ref
+from fitlog.records.models.settings import UnitChoices
+from fitlog.records.naming.slots import PUTTER
 from fitlog.saving.desk import Desk
 from fitlog.views.history.compare import compare_bags
 from fitlog.views.history.seasons import seasons

@@ -5,12 +5,12 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.coherence.stale import describe_ball as describe_ball
 from fitlog.flight.shots import Flown
-from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import Refusal
-from fitlog.records.fields import flatten
-from fitlog.records.player import Player
-from fitlog.records.session import CANDIDATE, ClubTest, Session, Shot, ref
-from fitlog.records.settings import UnitChoices
+from fitlog.records.models.player import Player
+from fitlog.records.models.session import CANDIDATE, ClubTest, Session, Shot, ref
+from fitlog.records.models.settings import UnitChoices
+from fitlog.records.schema.fields import flatten
+from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.saving.desk import Desk
 from fitlog.views.evidence.presentation import Presentation, present_evidence
 from fitlog.views.verdict.context import EvidenceContext, session_contexts
@@ -136,7 +136,7 @@ def _tested_setup(
 
 def describe_differences(test: ClubTest, reference: ClubTest | None, units: DisplayUnits) -> tuple[str, ...]:
     """The setup differences to the reference in words, one each; none without a reference."""
-    from fitlog.records.words import compare_tables, format_change
+    from fitlog.records.wording.words import compare_tables, format_change
 
     if reference is None:
         return ()

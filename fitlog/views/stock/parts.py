@@ -2,13 +2,13 @@
 
 from typing import Any, NamedTuple
 
+from fitlog.records.entry.weights import format_weights
 from fitlog.records.errors import FitlogError, UsageError
-from fitlog.records.ids import pick
-from fitlog.records.keyed_rows import flatten_rows, row_label
-from fitlog.records.part import SHELVES, Stock
-from fitlog.records.setup import kind_at
-from fitlog.records.typed_weights import format_weights
-from fitlog.records.words import format_value
+from fitlog.records.models.part import SHELVES, Stock
+from fitlog.records.models.setup import kind_at
+from fitlog.records.naming.ids import pick
+from fitlog.records.schema.keyed_rows import flatten_rows, row_label
+from fitlog.records.wording.words import format_value
 from fitlog.saving.desk import Desk
 from fitlog.workspace.layout import part_file
 

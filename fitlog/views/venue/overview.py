@@ -3,10 +3,10 @@
 from typing import Any, NamedTuple
 
 from fitlog.history.message import Entry
-from fitlog.history.why import value_steps
+from fitlog.history.timeline.why import value_steps
 from fitlog.records.errors import FitlogError
-from fitlog.records.fields import flatten
-from fitlog.records.venue import Venue
+from fitlog.records.models.venue import Venue
+from fitlog.records.schema.fields import flatten
 from fitlog.saving.desk import Desk
 from fitlog.workspace.layout import venue_file
 

@@ -4,8 +4,8 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.records.errors import Refusal
-from fitlog.records.refs import TestRef
-from fitlog.records.session import ClubTest, Session, Verdict
+from fitlog.records.models.session import ClubTest, Session, Verdict
+from fitlog.records.naming.refs import TestRef
 from fitlog.saving.desk import Desk
 from fitlog.views.session.air import conditions
 from fitlog.views.verdict.context import evidence_flights

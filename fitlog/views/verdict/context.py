@@ -4,10 +4,10 @@ from collections.abc import Callable, Mapping, Sequence
 from functools import cache
 from typing import Any, NamedTuple
 
-from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import FitlogError
-from fitlog.records.refs import TestRef
-from fitlog.records.session import ClubTest, Session, ref
+from fitlog.records.models.session import ClubTest, Session, ref
+from fitlog.records.naming.refs import TestRef
+from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.saving.desk import Desk
 from fitlog.views.prediction.outcomes import TestPrediction, scored_prediction
 from fitlog.views.session.air import Conditions, conditions

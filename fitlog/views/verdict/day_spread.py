@@ -4,9 +4,9 @@ import math
 from collections.abc import Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
-from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import Refusal
-from fitlog.records.session import REFERENCE, ClubTest
+from fitlog.records.models.session import REFERENCE, ClubTest
+from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.saving.desk import Desk
 from fitlog.views.session.planned import hidden_tests
 from fitlog.views.verdict.evidence import display_units, readings

@@ -3,9 +3,9 @@
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple, TypeAlias
 
-from fitlog.records.display_units import DisplayUnits
-from fitlog.records.plurals import format_count
-from fitlog.records.session import CANDIDATE, ClubTest, Criterion, Session, ref
+from fitlog.records.models.session import CANDIDATE, ClubTest, Criterion, Session, ref
+from fitlog.records.wording.display_units import DisplayUnits
+from fitlog.records.wording.plurals import format_count
 from fitlog.saving.desk import Desk
 from fitlog.views.session.planned import hidden_tests
 from fitlog.views.verdict.day_spread import DaySpread, day_spreads, describe_all_days, describe_spread

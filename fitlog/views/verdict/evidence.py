@@ -4,8 +4,8 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.history.differences import setup_differences
-from fitlog.records.display_units import DisplayUnits
-from fitlog.records.session import CANDIDATE, CRITERION_KEYS, ClubTest, Session, Shot, ref
+from fitlog.records.models.session import CANDIDATE, CRITERION_KEYS, ClubTest, Session, Shot, ref
+from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.saving.desk import Desk
 from fitlog.views.session.blind import hidden_in
 from fitlog.views.session.planned import blocks_kept, describe_plan, planned_for
@@ -158,7 +158,7 @@ def _shots_of(test: ClubTest, turn: int) -> list[dict[str, Any]]:
 
 def _describe_candidate(test: ClubTest, reference: ClubTest | None, units: DisplayUnits) -> str:
     """The candidate as what differs from the reference, else its setup."""
-    from fitlog.records.words import describe_setup
+    from fitlog.records.wording.words import describe_setup
 
     mine = test.raw.get("setup", {})
     if reference is not None:
@@ -216,7 +216,7 @@ def numbers(found: "Assessment | None") -> tuple[dict[str, Any], str]:
         out["confidence"] = round(one.difference.confidence, 4)
     if of.criteria:
         out["criteria"] = [f"{one.criterion}: {one.outcome}" for one in of.criteria]
-    from fitlog.records.fields import nest
+    from fitlog.records.schema.fields import nest
 
     return nest(out), found.method
 

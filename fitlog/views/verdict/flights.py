@@ -7,8 +7,8 @@ from fitlog.evidence.shots.wording import IN_FILES
 from fitlog.flight.fill import FILLED
 from fitlog.flight.shots import Flown, fly_shots
 from fitlog.flight.trajectory import SHALLOW
-from fitlog.records.display_units import DisplayUnits
-from fitlog.records.session import ClubTest, Shot
+from fitlog.records.models.session import ClubTest, Shot
+from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.views.session.air import Conditions, describe_air
 
 if TYPE_CHECKING:
@@ -176,7 +176,7 @@ def _side(name: str, key: str, values: Sequence[float], of: int, units: DisplayU
     from fitlog.evidence.intervals.summary import moments
     from fitlog.evidence.shots.quantities import is_sided
     from fitlog.evidence.shots.terms import sided
-    from fitlog.records.units import with_unit
+    from fitlog.records.wording.units import with_unit
 
     mean, unit = units.convert(key, moments(values).mean), units.unit(key)
     places = 0 if is_sided(key) else 1

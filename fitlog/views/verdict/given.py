@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from fitlog.records.errors import Refusal
-from fitlog.records.session import ref
+from fitlog.records.models.session import ref
 from fitlog.saving.desk import Desk
 from fitlog.workspace.layout import session_file
 

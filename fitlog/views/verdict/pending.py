@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from fitlog.records.session import REFERENCE, RETEST, ClubTest
+from fitlog.records.models.session import REFERENCE, RETEST, ClubTest
 from fitlog.saving.desk import Desk
 
 SESSIONS_READ = 12

@@ -3,7 +3,7 @@
 from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.history.differences import Difference, bag_differences
-from fitlog.records.session import KEEP, ClubTest, Session, ref
+from fitlog.records.models.session import KEEP, ClubTest, Session, ref
 from fitlog.saving.desk import Desk
 from fitlog.workspace.layout import bag_file
 
@@ -48,9 +48,9 @@ def plan_verdict(desk: Desk, player: str, where: str, decision: str, beside: boo
 def describe_trial(desk: Desk, player: str, session: Session, test: ClubTest) -> str:
     """What was tried, in one line: the difference to the reference, else to the bag's club, else the whole setup."""
     from fitlog.history.differences import setup_differences
-    from fitlog.records.bag import club_setup, find_clubs
     from fitlog.records.errors import FitlogError
-    from fitlog.records.words import describe_setup
+    from fitlog.records.models.bag import club_setup, find_clubs
+    from fitlog.records.wording.words import describe_setup
 
     setup, reference = test.raw.get("setup", {}), session.reference_for(test)
     try:

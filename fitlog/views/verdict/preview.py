@@ -4,8 +4,8 @@ from typing import NamedTuple
 
 from fitlog.history.differences import Difference
 from fitlog.records.errors import FitlogError
-from fitlog.records.refs import ClubRef
-from fitlog.records.session import DECISIONS, KEEP, ref
+from fitlog.records.models.session import DECISIONS, KEEP, ref
+from fitlog.records.naming.refs import ClubRef
 from fitlog.saving.desk import Desk
 from fitlog.views.evidence.presentation import Presentation, present_evidence
 from fitlog.views.verdict.context import test_context

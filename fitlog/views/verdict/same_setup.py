@@ -1,6 +1,6 @@
 """Whether two tests were hit with one and the same setup."""
 
-from fitlog.records.session import ClubTest
+from fitlog.records.models.session import ClubTest
 
 
 def same_setup(one: ClubTest, other: ClubTest) -> bool:

@@ -3,8 +3,8 @@
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
-from fitlog.records.display_units import DisplayUnits
-from fitlog.records.session import REFERENCE, ClubTest, Session, ref
+from fitlog.records.models.session import REFERENCE, ClubTest, Session, ref
+from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.saving.desk import Desk
 from fitlog.views.session.planned import hidden_tests
 from fitlog.views.verdict.evidence import criteria_of, display_units, readings

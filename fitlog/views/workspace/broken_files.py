@@ -6,8 +6,8 @@ from typing import NamedTuple
 from fitlog.records.errors import BrokenFile, FitlogError, Refusal
 from fitlog.saving.desk import Desk
 from fitlog.views.workspace.hand_edits import HandEdit
-from fitlog.workspace import pending
 from fitlog.workspace.read import parse
+from fitlog.workspace.safety import pending
 
 TYPED = "now, with the shots typed last"
 

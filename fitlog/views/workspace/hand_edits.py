@@ -23,7 +23,7 @@ class HandEdit(NamedTuple):
 
 def hand_edits(desk: Desk) -> list[HandEdit]:
     """What was edited by hand and is not in the history yet."""
-    from fitlog.workspace.pending import waiting
+    from fitlog.workspace.safety.pending import waiting
 
     typed = {name for each in waiting(desk.root) for name in each.files}
     names = [name for name in desk.history.changed() if name not in typed and not _KEPT_BROKEN.search(name)]

@@ -20,8 +20,8 @@ from fitlog.saving.desk import Desk
 from fitlog.views.bag import snapshot
 from fitlog.views.history import compare, restore_plan, seasons, timeline, undo_plan, why
 from fitlog.views.workspace import checks
-from fitlog.workspace import pending
 from fitlog.workspace.assignments import parse_settings
+from fitlog.workspace.safety import pending
 from tests.conftest import SteadyClock, steady_draw
 
 Files = dict[str, bytes]

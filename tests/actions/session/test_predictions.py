@@ -7,7 +7,7 @@ from fitlog.actions.session.guess import note_guess
 from fitlog.actions.session.setup import StartedTest, start_test
 from fitlog.actions.session.shots import add_shots, end_shots
 from fitlog.records.errors import FitlogError
-from fitlog.records.session import REFERENCE, ClubTest
+from fitlog.records.models.session import REFERENCE, ClubTest
 from fitlog.saving.desk import Desk
 from fitlog.views.prediction.outcomes import factors, prediction_record
 from fitlog.views.verdict.context import session_contexts

@@ -4,8 +4,8 @@ from datetime import date
 
 from fitlog.coherence.carries import Carry, carry_steps
 from fitlog.coherence.swings import Cell
-from fitlog.records.bag import Bag, Club
-from fitlog.records.settings import UnitChoices
+from fitlog.records.models.bag import Bag, Club
+from fitlog.records.models.settings import UnitChoices
 from fitlog.tui.bag.ladder import ladder_lines, swing_lines
 from fitlog.tui.text.units import Units
 from fitlog.views.bag.ladder import build_ladder

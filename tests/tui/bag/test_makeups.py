@@ -1,7 +1,7 @@
 """Make-ups on the bag screen: see, name, choose clubs, take away; kept while it is not saved."""
 
 from fitlog.actions.bag.edit import bag_set, set_makeup
-from fitlog.records.bag import MakeUp
+from fitlog.records.models.bag import MakeUp
 from fitlog.saving.desk import Desk
 from tests.tui.driving import Hands, drive
 

@@ -2,11 +2,11 @@
 
 from typing import Any
 
-from fitlog.records.bag import Bag, Club
-from fitlog.records.display_units import DisplayUnits
-from fitlog.records.player import Player
-from fitlog.records.settings import UnitChoices
-from fitlog.records.setup import Setup
+from fitlog.records.models.bag import Bag, Club
+from fitlog.records.models.player import Player
+from fitlog.records.models.settings import UnitChoices
+from fitlog.records.models.setup import Setup
+from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.tui.bag.remarks import remark_lines
 from fitlog.tui.bag.text import club_rows, columns, longest_difference
 from fitlog.views.bag.overview import BagOverview, ClubView, Remark, Remarks

@@ -3,7 +3,7 @@
 import pytest
 
 from fitlog.actions.session import setup
-from fitlog.records.session import Criterion
+from fitlog.records.models.session import Criterion
 from fitlog.saving.desk import Desk
 from tests.tui.driving import Hands, drive
 

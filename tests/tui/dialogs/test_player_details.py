@@ -4,7 +4,7 @@ import pytest
 
 from fitlog.actions.player import change_player
 from fitlog.records.errors import UsageError
-from fitlog.records.player import Target
+from fitlog.records.models.player import Target
 from fitlog.saving.desk import Desk
 from tests.tui.driving import Hands, drive
 

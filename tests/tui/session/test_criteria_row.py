@@ -3,8 +3,8 @@
 from rich.cells import cell_len
 
 from fitlog.evidence.criteria.criteria import Criterion, judge
-from fitlog.records.display_units import DisplayUnits
-from fitlog.records.settings import UnitChoices
+from fitlog.records.models.settings import UnitChoices
+from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.saving.desk import Desk
 from fitlog.tui.session.criteria_row import criteria_row
 from fitlog.tui.session.page import SessionPage

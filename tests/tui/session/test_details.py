@@ -5,8 +5,8 @@ from pathlib import Path
 import pytest
 
 from fitlog.actions.workspace import commit_edits
-from fitlog.records.bag import Ball
-from fitlog.records.session import AirRead, Session
+from fitlog.records.models.bag import Ball
+from fitlog.records.models.session import AirRead, Session
 from fitlog.saving.desk import Desk
 from tests.tui.driving import Hands, drive
 

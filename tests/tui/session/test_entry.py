@@ -5,7 +5,7 @@ from datetime import timedelta
 from fitlog.actions.session.setup import start_test
 from fitlog.actions.session.shots import add_shot
 from fitlog.actions.verdict.decide import give_verdict
-from fitlog.records.session import REFERENCE, Shot
+from fitlog.records.models.session import REFERENCE, Shot
 from fitlog.saving.desk import Desk
 from fitlog.tui.session.page import SessionPage
 from tests.conftest import SteadyClock

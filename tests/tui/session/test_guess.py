@@ -6,7 +6,7 @@ import pytest
 
 from fitlog.actions.session.setup import start_test
 from fitlog.actions.workspace import commit_edits
-from fitlog.records.session import BandRow, Guess
+from fitlog.records.models.session import BandRow, Guess
 from fitlog.saving.desk import Desk
 from tests.tui.driving import Hands, drive
 

@@ -5,8 +5,8 @@ from pathlib import Path
 import pytest
 
 from fitlog.saving.desk import Desk
-from fitlog.tui.session.column_map import ColumnMap
-from fitlog.tui.session.import_file import ImportFile
+from fitlog.tui.session.files.column_map import ColumnMap
+from fitlog.tui.session.files.import_file import ImportFile
 from fitlog.tui.widgets.line import Line
 from tests.tui.driving import Hands, drive
 

@@ -7,7 +7,7 @@ from textual import events
 from textual.widgets import Static
 
 from fitlog.actions.session.setup import start_test
-from fitlog.records.session import REFERENCE
+from fitlog.records.models.session import REFERENCE
 from fitlog.saving.desk import Desk
 from fitlog.tui.session.page import SessionPage
 from fitlog.tui.widgets.rows import Rows

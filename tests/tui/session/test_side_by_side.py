@@ -1,6 +1,6 @@
 """Tests side by side: what differs from the reference is read in full, however narrow its column is."""
 
-from fitlog.records.session import CANDIDATE, REFERENCE, ClubTest
+from fitlog.records.models.session import CANDIDATE, REFERENCE, ClubTest
 from fitlog.tui.session.side_by_side import Side, beside
 from fitlog.tui.session.text import sides
 from fitlog.tui.text.units import Units

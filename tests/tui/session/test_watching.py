@@ -7,10 +7,10 @@ from typing import Any, cast
 import pytest
 from textual.message import Message
 
-from fitlog.records.session import REFERENCE, ClubTest
+from fitlog.records.models.session import REFERENCE, ClubTest
 from fitlog.tui.session.entry import ShotEntry
+from fitlog.tui.session.files.watching import FolderChanged, Watching
 from fitlog.tui.session.state import SessionState
-from fitlog.tui.session.watching import FolderChanged, Watching
 from fitlog.views.session.watching import Arrival, FolderWatch
 
 SHOT = {"carry_yd": 231.0}

@@ -4,9 +4,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import FitlogError, Refusal
-from fitlog.records.settings import UnitChoices
+from fitlog.records.models.settings import UnitChoices
+from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.tui.specs.state import Grid, keep, restore
 
 

@@ -5,8 +5,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fitlog.records.errors import UsageError
-from fitlog.records.session import MEASURES
-from fitlog.records.settings import UnitChoices
+from fitlog.records.models.session import MEASURES
+from fitlog.records.models.settings import UnitChoices
 from fitlog.tui.text.typed_quantities import find_quantity, format_bands, read_amount, read_bands
 from fitlog.tui.text.units import Units
 

@@ -2,7 +2,7 @@
 
 from rich.cells import cell_len
 
-from fitlog.records.display_units import DisplayUnits
+from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.saving.desk import Desk
 from fitlog.tui.bag import text as bagtext
 from fitlog.tui.find import text as findtext

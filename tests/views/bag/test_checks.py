@@ -12,7 +12,7 @@ from fitlog.actions.session.shots import add_shots, end_shots
 from fitlog.actions.verdict.decide import give_verdict
 from fitlog.coherence.findings import Finding
 from fitlog.records.errors import UsageError
-from fitlog.records.session import Session
+from fitlog.records.models.session import Session
 from fitlog.saving.desk import Desk
 from fitlog.views.bag import checks
 from fitlog.workspace.assignments import parse_settings

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from fitlog.bench.lie import lie_by_length
+from fitlog.bench.measures.lie import lie_by_length
 from fitlog.saving.desk import Desk
 from fitlog.views.bench.fitting_bends import length_rows, length_text, loft_rows, loft_text
 from fitlog.views.bench.setup import lay_out, with_values

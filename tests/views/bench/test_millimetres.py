@@ -10,12 +10,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fitlog.actions.bag.edit import bag_set, set_specs
-from fitlog.records.display_units import DisplayUnits
 from fitlog.records.errors import Refusal
-from fitlog.records.settings import UnitChoices
-from fitlog.records.words import describe_changes, describe_setup
-from fitlog.report.build import document
-from fitlog.report.text import text as render
+from fitlog.records.models.settings import UnitChoices
+from fitlog.records.wording.display_units import DisplayUnits
+from fitlog.records.wording.words import describe_changes, describe_setup
+from fitlog.report.formats.text import text as render
+from fitlog.report.sheets.build import document
 from fitlog.saving.desk import Desk
 from fitlog.views.bag.overview import remarks
 from fitlog.views.bag.specs import parse_table, read_specs, specs, specs_table

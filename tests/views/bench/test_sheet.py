@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from fitlog.bench.masses import Piece, add_up
+from fitlog.bench.components.masses import Piece, add_up
 from fitlog.records.errors import Refusal
 from fitlog.saving.desk import Desk
 from fitlog.views.bench.bending import frequencies, lie_rows, sleeves

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from fitlog.bench.stock import Target
+from fitlog.bench.components.stock import Target
 from fitlog.records.errors import Refusal
 from fitlog.saving.desk import Desk
 from fitlog.views.bench.builds import also_assumed, build_values

@@ -11,8 +11,8 @@ from fitlog.actions.swings import set_swings
 from fitlog.actions.venues import add_venue
 from fitlog.flight.launch import Wind
 from fitlog.records.errors import UsageError
-from fitlog.report import carries as sheet
-from fitlog.report.rendering import render
+from fitlog.report.formats.rendering import render
+from fitlog.report.sheets import carries as sheet
 from fitlog.saving.desk import Desk
 from fitlog.views.carries.card import AS_MEASURED, BY_LAUNCH, BY_RATIO, carry_card
 

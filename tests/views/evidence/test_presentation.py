@@ -6,8 +6,8 @@ from pathlib import Path
 import pytest
 
 from fitlog.actions.session import setup, shots
-from fitlog.report import verdict
-from fitlog.report.rendering import render
+from fitlog.report.formats.rendering import render
+from fitlog.report.sheets import verdict
 from fitlog.saving.desk import Desk
 from fitlog.tui.text.units import Units
 from fitlog.tui.verdict.text import evidence_lines, number_lines

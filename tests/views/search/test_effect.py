@@ -6,7 +6,7 @@ from fitlog.actions.bag.edit import bag_set
 from fitlog.actions.player import add_player
 from fitlog.actions.session.setup import start_test
 from fitlog.records.errors import FitlogError
-from fitlog.records.session import REFERENCE
+from fitlog.records.models.session import REFERENCE
 from fitlog.saving.desk import Desk
 from fitlog.views.search.effect import describe_effect, pooled_effect
 

@@ -6,7 +6,7 @@ import pytest
 
 from fitlog.actions.bag.edit import bag_set
 from fitlog.actions.session.setup import start_test
-from fitlog.bench.stock import Target
+from fitlog.bench.components.stock import Target
 from fitlog.records.errors import Problem
 from fitlog.saving.desk import Desk
 from fitlog.views.bag import checks

@@ -8,8 +8,8 @@ from fitlog.cli.call import Call
 if TYPE_CHECKING:
     from argparse import ArgumentParser
 
-    from fitlog.records.bag import Club
-    from fitlog.records.display_units import DisplayUnits
+    from fitlog.records.models.bag import Club
+    from fitlog.records.wording.display_units import DisplayUnits
     from fitlog.views.bag.snapshot import BagSnapshot
 
 
@@ -33,7 +33,7 @@ def bag(call: Call) -> int:
     if call.json:
         output.print_json(bag_table(view))
         return 0
-    from fitlog.records.display_units import DisplayUnits  # reading the settings costs more than the bag
+    from fitlog.records.wording.display_units import DisplayUnits  # reading the settings costs more than the bag
 
     units = DisplayUnits(desk.workspace.settings_at_hand().units)
     if call.args.form:
@@ -48,7 +48,7 @@ def bag(call: Call) -> int:
 
 
 def _show(view: "BagSnapshot", units: "DisplayUnits") -> None:
-    from fitlog.records.words import format_value
+    from fitlog.records.wording.words import format_value
 
     of = view.bag
     parts = [view.player, f"season {of.season}" if of.season else "", "" if view.label == "now" else view.label]
@@ -69,8 +69,8 @@ def _show(view: "BagSnapshot", units: "DisplayUnits") -> None:
 
 
 def _row(club: "Club", units: "DisplayUnits") -> tuple[str, ...]:
-    from fitlog.records.bag import club_setup
-    from fitlog.records.words import describe_setup, format_value
+    from fitlog.records.models.bag import club_setup
+    from fitlog.records.wording.words import describe_setup, format_value
 
     def value(key: str, given: object) -> str:
         return "" if given is None else format_value(key, given)

@@ -19,8 +19,8 @@ from fitlog.cli.commands.bag.bench_text import (
 from fitlog.records.errors import UsageError
 
 if TYPE_CHECKING:
-    from fitlog.bench.masses import Sums
-    from fitlog.bench.stock import Target
+    from fitlog.bench.components.masses import Sums
+    from fitlog.bench.components.stock import Target
     from fitlog.saving.desk import Desk
     from fitlog.views.bench.sheet import Sheet
     from fitlog.views.bench.solving import Found
@@ -118,7 +118,7 @@ def _lie_carry(desk: "Desk", sheet: "Sheet") -> float:
 
 
 def _target(desk: "Desk", sheet: "Sheet", given: str | None) -> float | None:
-    from fitlog.bench.points import parse
+    from fitlog.bench.measures.points import parse
     from fitlog.views.bench.setup import target_swing_weight
 
     wanted = given or target_swing_weight(sheet.work, desk.workspace.player(sheet.work.player))[0]
@@ -127,7 +127,7 @@ def _target(desk: "Desk", sheet: "Sheet", given: str | None) -> float | None:
 
 def _search_target(given: Namespace, points: float | None, reference: "Sums | None") -> "Target":
     from fitlog.bench.bounds import MASS_G, PLACE_IN, validate
-    from fitlog.bench.stock import Target
+    from fitlog.bench.components.stock import Target
 
     if given.target_weight is not None:
         validate(given.target_weight, "target weight", "g", MASS_G, above=True)
@@ -153,7 +153,7 @@ def _search_builds(desk: "Desk", sheet: "Sheet", target: "Target", given: Namesp
 
 def _table(sheet: "Sheet") -> dict[str, Any]:
     """The sheet as plain values."""
-    from fitlog.bench.readings import sentence
+    from fitlog.bench.measures.readings import sentence
 
     work = sheet.work
     cut = sheet.cut

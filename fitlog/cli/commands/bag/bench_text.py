@@ -5,15 +5,15 @@ from typing import TYPE_CHECKING, Any
 from fitlog.cli import output
 
 if TYPE_CHECKING:
-    from fitlog.records.display_units import DisplayUnits
+    from fitlog.records.wording.display_units import DisplayUnits
     from fitlog.views.bench.sheet import Sheet
     from fitlog.views.bench.solving import Found
 
 
 def show(sheet: "Sheet") -> None:
     """The sums, the values and what was assumed, the readings beside them, the cut plan."""
-    from fitlog.bench.readings import sentence
-    from fitlog.records.words import describe_setup
+    from fitlog.bench.measures.readings import sentence
+    from fitlog.records.wording.words import describe_setup
 
     output.print_line(f"{sheet.work.player} {sheet.work.place}: {describe_setup(sheet.work.table, sheet.work.units)}")
     if sheet.sums is None:
@@ -41,7 +41,7 @@ def show(sheet: "Sheet") -> None:
 
 
 def _with_unit(sheet: "Sheet", key: str, value: float, unit: str) -> str:
-    from fitlog.records.words import format_number
+    from fitlog.records.wording.words import format_number
 
     units = sheet.work.units
     return units.format(key, value) if unit == "in" else f"{format_number(value)} {unit}".strip()
@@ -74,7 +74,7 @@ def _show_sums(sheet: "Sheet") -> None:
 
 
 def _customary(points: float) -> str:
-    from fitlog.bench.points import TOP, customary
+    from fitlog.bench.measures.points import TOP, customary
 
     return f", {customary(points)} to the nearest point" if 0 <= points <= TOP else ""
 
@@ -97,7 +97,7 @@ def show_sleeve(sheet: "Sheet") -> None:
 
 def show_lie(sheet: "Sheet", carry: float) -> None:
     """What a lie too flat or too upright does."""
-    from fitlog.records.words import format_number
+    from fitlog.records.wording.words import format_number
     from fitlog.views.bench.bending import lie_rows, offline_text
 
     if rows := lie_rows(sheet, carry):
@@ -158,7 +158,7 @@ def _show_cut(sheet: "Sheet") -> None:
 
 def show_ways(ways: Any, points: float | None, units: "DisplayUnits") -> None:
     """Each change that alone meets the target."""
-    from fitlog.bench.points import format_points
+    from fitlog.bench.measures.points import format_points
 
     output.print_line(f"to {format_points(points or 0.0)}, by one change alone:")
     for way in ways:

@@ -132,8 +132,8 @@ def ball(call: Call) -> int:
     """Change the ball played."""
     from fitlog.actions.bag.edit import set_ball
     from fitlog.actions.values import parse_settings
-    from fitlog.records.bag import Ball
     from fitlog.records.errors import UsageError
+    from fitlog.records.models.bag import Ball
 
     if call.args.tune:
         return _tune(call)

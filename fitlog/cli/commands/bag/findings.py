@@ -16,7 +16,7 @@ def findings_arguments(parser: ArgumentParser) -> None:
 def findings(call: Call) -> int:
     """Show the findings, weightiest first; what could not be checked once for all its clubs."""
     from fitlog.coherence.findings import NOT_USED, RULE, group
-    from fitlog.records.display_units import DisplayUnits
+    from fitlog.records.wording.display_units import DisplayUnits
     from fitlog.views.bag.checks import findings as found_in
 
     desk = call.desk()

@@ -50,9 +50,9 @@ def _take(call: Call) -> int:
 
     from fitlog.actions.bag.edit import set_specs
     from fitlog.actions.session.import_file import read_any_file
-    from fitlog.records.display_units import DisplayUnits
     from fitlog.records.errors import UsageError
-    from fitlog.records.words import Change, format_change
+    from fitlog.records.wording.display_units import DisplayUnits
+    from fitlog.records.wording.words import Change, format_change
     from fitlog.views.bag import specs as view
 
     given = call.args

@@ -10,7 +10,7 @@ from fitlog.records.errors import UsageError
 
 if TYPE_CHECKING:
     from fitlog.flight.air import Air
-    from fitlog.flight.coefficients import Model
+    from fitlog.flight.balls.coefficients import Model
     from fitlog.flight.launch import Launch, Wind
 
 _STANDARD_C, _DRY_PCT = 15.0, 0.0  # of the standard air, as the options say
@@ -75,7 +75,7 @@ def flight(call: Call) -> int:
 
 def parse_model(call: Call) -> "Model":
     """The flight model that was named, else the workspace's, else the default where there is no workspace."""
-    from fitlog.flight.coefficients import DEFAULT, model_named
+    from fitlog.flight.balls.coefficients import DEFAULT, model_named
 
     if call.args.model:
         return model_named(call.args.model)

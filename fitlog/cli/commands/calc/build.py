@@ -25,8 +25,8 @@ def cut_arguments(parser: ArgumentParser) -> None:
 
 def cut(call: Call) -> int:
     """Where to cut."""
+    from fitlog.bench.building.cut import PARALLEL, cut_plan, steps
     from fitlog.bench.club import CAP_IN, INSERTION_IN, insertion_notes
-    from fitlog.bench.cut import PARALLEL, cut_plan, steps
 
     given = call.args
     assumed: list[str] = []
@@ -93,7 +93,14 @@ def lie_arguments(parser: ArgumentParser) -> None:
 
 def lie(call: Call) -> int:
     """What a lie error does, and what a board or a length says of it."""
-    from fitlog.bench.lie import BOARD_RADIUS_IN, LIMITS, board_angle, lie_by_length, lie_effect, lie_error_for
+    from fitlog.bench.measures.lie import (
+        BOARD_RADIUS_IN,
+        LIMITS,
+        board_angle,
+        lie_by_length,
+        lie_effect,
+        lie_error_for,
+    )
 
     given = call.args
     values: dict[str, Any] = {}
@@ -142,7 +149,7 @@ def loft_arguments(parser: ArgumentParser) -> None:
 
 def loft(call: Call) -> int:
     """Bounce and offset after a bend for loft."""
-    from fitlog.bench.loft import BEND_AT_IN, loft_bend
+    from fitlog.bench.measures.loft import BEND_AT_IN, loft_bend
 
     given = call.args
     assumed: list[str] = []
@@ -178,7 +185,7 @@ def sleeve_arguments(parser: ArgumentParser) -> None:
 
 def sleeve(call: Call) -> int:
     """Loft, lie and face of sleeve positions, each seen held, squared and soled."""
-    from fitlog.bench.sleeve import Position, advice, position, positions
+    from fitlog.bench.components.sleeve import Position, advice, position, positions
 
     given = call.args
     if given.turn is not None and given.positions is not None:
@@ -221,7 +228,7 @@ def frequency_arguments(parser: ArgumentParser) -> None:
 
 def frequency(call: Call) -> int:
     """Frequency of a clamped shaft with a head."""
-    from fitlog.bench.frequency import cpm, stiffness
+    from fitlog.bench.measures.frequency import cpm, stiffness
 
     given = call.args
     if (given.ei is None) == (given.reading is None):
@@ -240,7 +247,7 @@ def frequency(call: Call) -> int:
 
 
 def _changed(given: Namespace, reading: float, asked: dict[str, float], assumed: list[str]) -> float:
-    from fitlog.bench.frequency import CLAMP_IN, STIFFNESS_RATIO, cpm_after
+    from fitlog.bench.measures.frequency import CLAMP_IN, STIFFNESS_RATIO, cpm_after
 
     trim = value_or_default(given.tip_trim, 0.0, "tip trim, in", assumed)
     clamp = value_or_default(given.clamp, CLAMP_IN, "clamped butt, in", assumed)

@@ -9,8 +9,8 @@ from fitlog.cli.call import Call
 from fitlog.records.errors import Refusal, UsageError
 
 if TYPE_CHECKING:
+    from fitlog.bench.building.cut import CutPlan
     from fitlog.bench.clubset import SetRow
-    from fitlog.bench.cut import CutPlan
 
 
 class _Club(NamedTuple):
@@ -53,7 +53,7 @@ def set_arguments(parser: ArgumentParser) -> None:
 
 def cut_set(call: Call, assumed: list[str]) -> int:
     """The cuts of the set, and the head masses with a target; ``assumed`` is what was taken for all of them."""
-    from fitlog.bench.cut import TAPER, cut_plan, set_trims
+    from fitlog.bench.building.cut import TAPER, cut_plan, set_trims
 
     given = call.args
     clubs = [_club(given, each) for each in given.set]
@@ -117,8 +117,8 @@ def _club(given: Namespace, written: str) -> _Club:
 def _heads(given: Namespace, clubs: list[_Club], plans: "dict[str, CutPlan]") -> "dict[str, SetRow]":
     from fitlog.bench.club import ClubParts
     from fitlog.bench.clubset import head_masses, head_masses_for_moi
-    from fitlog.bench.points import parse
-    from fitlog.records.slots import head_kind
+    from fitlog.bench.measures.points import parse
+    from fitlog.records.naming.slots import head_kind
 
     if any(club.shaft_mass_g is None for club in clubs):
         raise UsageError(

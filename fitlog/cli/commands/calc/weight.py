@@ -9,7 +9,7 @@ from fitlog.cli.call import Call
 from fitlog.records.errors import UsageError
 
 if TYPE_CHECKING:
-    from fitlog.bench.masses import Piece, Sums
+    from fitlog.bench.components.masses import Piece, Sums
 
 _PARTS = ("head", "shaft", "grip", "at")
 _ROUNDING = "swing_weight to a tenth of a point, customary to the nearest whole point, halves up"
@@ -37,7 +37,7 @@ def _masses(parser: ArgumentParser, name: str, text: str) -> None:
 
 
 def _pieces(args: Namespace) -> "list[Piece]":
-    from fitlog.bench.masses import parse_piece
+    from fitlog.bench.components.masses import parse_piece
 
     return [
         _within_files(parse_piece(written, "weight" if name == "at" else name, stays=name == "grip"))
@@ -80,8 +80,8 @@ def swing_weight(call: Call) -> int:
         return print_values(call, _whole_club_values(args.weight, args.balance))
     if not pieces:
         raise UsageError("there is nothing to weigh", do="give, for example, --head 200@44.5 --shaft 60@22.5")
-    from fitlog.bench.masses import sums
-    from fitlog.bench.sensitivity import sensitivities
+    from fitlog.bench.building.sensitivity import sensitivities
+    from fitlog.bench.components.masses import sums
 
     values = _sums_values(sums(pieces))
     rows = sensitivities(pieces)
@@ -107,23 +107,23 @@ def swing_weight(call: Call) -> int:
 
 
 def _sums_values(found: Any) -> dict[str, Any]:
-    from fitlog.bench.points import TOP, customary
+    from fitlog.bench.measures.points import TOP, customary
 
     on_scale = 0 <= found.points <= TOP
     return {**found._asdict(), "customary": customary(found.points) if on_scale else None, "rounding": _ROUNDING}
 
 
 def _whole_club_values(mass: float, balance: float) -> dict[str, Any]:
-    from fitlog.bench.masses import of_whole
+    from fitlog.bench.components.masses import of_whole
 
     # mass and balance point say nothing of the inertia
     return {**_sums_values(of_whole(mass, balance)), "moi_butt_kg_cm2": None, "moi_cg_kg_cm2": None}
 
 
 def _to_target(pieces: "list[Piece]", target: str) -> dict[str, float | None]:
+    from fitlog.bench.building.sensitivity import head_mass_for, length_for, weight_for
     from fitlog.bench.club import BUTT_WEIGHT_IN
-    from fitlog.bench.points import parse
-    from fitlog.bench.sensitivity import head_mass_for, length_for, weight_for
+    from fitlog.bench.measures.points import parse
 
     points = parse(target)
     head = next((piece for piece in pieces if piece.name == "head"), None)
@@ -169,7 +169,7 @@ def match_arguments(parser: ArgumentParser) -> None:
 
 def match(call: Call) -> int:
     """The weight that matches a club to another."""
-    from fitlog.bench import matching
+    from fitlog.bench.building import matching
 
     args = call.args
     pieces = _pieces(args)
@@ -200,8 +200,8 @@ def match(call: Call) -> int:
 
 def _goal(args: Namespace, pieces: "list[Piece]") -> "tuple[Sums, set[str]]":
     """The club to match as sums, and which of its two numbers are known."""
-    from fitlog.bench.masses import parse_piece, sums
-    from fitlog.bench.points import parse
+    from fitlog.bench.components.masses import parse_piece, sums
+    from fitlog.bench.measures.points import parse
 
     given = args.to_swing_weight is not None or args.to_moi is not None
     if bool(args.to) == given:

@@ -16,8 +16,8 @@ from fitlog.cli.commands.calc.air import (
     parse_wind,
 )
 from fitlog.records.errors import UsageError
-from fitlog.records.plurals import format_count
-from fitlog.records.units import unit_of_key, with_unit
+from fitlog.records.wording.plurals import format_count
+from fitlog.records.wording.units import unit_of_key, with_unit
 
 if TYPE_CHECKING:
     from fitlog.flight.air import Air

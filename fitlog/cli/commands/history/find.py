@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 from fitlog.cli import output, parsing
 from fitlog.cli.call import Call
 from fitlog.cli.progress import show_progress
-from fitlog.records.plurals import format_count
+from fitlog.records.wording.plurals import format_count
 
 if TYPE_CHECKING:
     from fitlog.views.search.finder import Hit

@@ -201,7 +201,7 @@ def _step(desk: "Desk", found: "ValueHistory", step: "Step") -> dict[str, Any]:
 
 
 def _show_why(desk: "Desk", found: "ValueHistory") -> None:
-    from fitlog.records.words import format_label, format_value
+    from fitlog.records.wording.words import format_label, format_value
     from fitlog.views.history.why import describe_tests
 
     output.print_line(f"{found.slot} {format_label(found.key)}: {format_value(found.key, found.value)}")

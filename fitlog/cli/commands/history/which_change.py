@@ -24,7 +24,7 @@ def whichchange_arguments(parser: ArgumentParser) -> None:
 
 def whichchange(call: Call) -> int:
     """Begin a search for the change to blame, set up its next step, end it, or say where it stands."""
-    from fitlog.records.bag import choose_club
+    from fitlog.records.models.bag import choose_club
     from fitlog.views.history.which_change import look_at_search, open_search
 
     given = call.args
@@ -93,7 +93,7 @@ def _show(call: Call, found: "Search") -> int:
     record = found.record
     assert record.regain is not None
     from fitlog.evidence.shots.quantities import quantity
-    from fitlog.records.units import with_unit
+    from fitlog.records.wording.units import with_unit
 
     by = with_unit(f"{record.regain.by:+g}", quantity(record.regain.metric).unit)
     output.print_line(f"{found.player} {record.slot}: search {found.id}, good at {record.good}")

@@ -35,8 +35,8 @@ def build_card(call: Call) -> "CarryCard":
 
 def carries(call: Call) -> int:
     """Show the carries."""
-    from fitlog.report.carries import document
-    from fitlog.report.rendering import render
+    from fitlog.report.formats.rendering import render
+    from fitlog.report.sheets.carries import document
 
     card = build_card(call)
     if call.json:

@@ -7,7 +7,7 @@ from fitlog.cli import output, parsing
 from fitlog.cli.calc_values import required_number
 from fitlog.cli.call import Call
 from fitlog.cli.commands.calc.air import air_is_given, air_options, parse_air, parse_wind
-from fitlog.records.plurals import format_count
+from fitlog.records.wording.plurals import format_count
 
 if TYPE_CHECKING:
     from fitlog.views.flight.reach import Reach

@@ -10,7 +10,7 @@ from fitlog.cli.commands.session.imports import file_arguments, take_file
 from fitlog.records.errors import FitlogError, Refusal, UsageError
 
 if TYPE_CHECKING:
-    from fitlog.records.bag import Bag
+    from fitlog.records.models.bag import Bag
     from fitlog.views.bag.gaps import Gaps
 
 
@@ -104,9 +104,9 @@ def read_lots(bag: "Bag", player: str, lines: Iterable[str], columns: Sequence[s
     Raises UsageError for a shot before any club, Refusal naming the line of a shot that cannot be read.
     """
     from fitlog.actions.session.import_groups import Lot
-    from fitlog.records.bag import choose_club
-    from fitlog.records.shot_line import parse_shot_line
-    from fitlog.records.slot_words import read_slot
+    from fitlog.records.entry.shot_line import parse_shot_line
+    from fitlog.records.entry.slot_words import read_slot
+    from fitlog.records.models.bag import choose_club
 
     shots: dict[str, list[dict[str, Any]]] = {}
     club = ""

@@ -6,11 +6,11 @@ from typing import TYPE_CHECKING, Any
 from fitlog.cli import output, parsing
 from fitlog.cli.call import Call
 from fitlog.records.errors import UsageError
-from fitlog.records.plurals import format_count
+from fitlog.records.wording.plurals import format_count
 
 if TYPE_CHECKING:
     from fitlog.actions.session.import_file import Preview
-    from fitlog.records.importer import Column, Importer
+    from fitlog.records.models.importer import Column, Importer
 
 _TURNED = "turned"
 
@@ -34,7 +34,7 @@ def importers(call: Call) -> int:
 
 
 def _table(importer: "Importer") -> dict[str, Any]:
-    from fitlog.records.importer import to_table
+    from fitlog.records.models.importer import to_table
 
     return to_table(importer)
 
@@ -62,7 +62,7 @@ def add_arguments(parser: ArgumentParser) -> None:
 def add(call: Call) -> int:
     """Make a map from a file, or change one, and say what the file gives with it."""
     from fitlog.actions.session.import_file import preview_importer, propose_importer, save_importer
-    from fitlog.records.importer import with_column, without_column
+    from fitlog.records.models.importer import with_column, without_column
 
     given = call.args
     desk = call.desk() if given.plan else call.writing_desk()
@@ -89,7 +89,7 @@ def add(call: Call) -> int:
 
 def _column(text: str) -> "Column":
     """``HEADER=KEY[:UNIT][:turned]`` as a column."""
-    from fitlog.records.importer import SHOT_KEYS, Column, unit_fits
+    from fitlog.records.models.importer import SHOT_KEYS, Column, unit_fits
 
     header, _, rest = text.rpartition("=")
     key, *more = rest.split(":")

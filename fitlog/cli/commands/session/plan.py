@@ -4,7 +4,7 @@ from argparse import ArgumentParser
 
 from fitlog.cli import output, parsing
 from fitlog.cli.call import Call
-from fitlog.records.plan import BLOCKS, ORDERS
+from fitlog.records.models.plan import BLOCKS, ORDERS
 
 
 def plan_arguments(parser: ArgumentParser) -> None:

@@ -5,11 +5,11 @@ from typing import TYPE_CHECKING
 
 from fitlog.cli import output, parsing
 from fitlog.cli.call import Call
-from fitlog.records.plurals import format_count
+from fitlog.records.wording.plurals import format_count
 
 if TYPE_CHECKING:
-    from fitlog.records.display_units import DisplayUnits
-    from fitlog.records.session import Session
+    from fitlog.records.models.session import Session
+    from fitlog.records.wording.display_units import DisplayUnits
 
 
 def session_arguments(parser: ArgumentParser) -> None:
@@ -26,7 +26,7 @@ def session(call: Call) -> int:
     if given.set:
         from fitlog.actions.session.setup import set_session
         from fitlog.actions.values import parse_settings
-        from fitlog.records.session import Session
+        from fitlog.records.models.session import Session
 
         values = parse_settings(given.set, Session)
         desk = call.writing_desk()
@@ -41,14 +41,14 @@ def session(call: Call) -> int:
 
         output.print_json({"player": player, "session": name, **session_table(desk, player, name)})
     else:
-        from fitlog.records.display_units import DisplayUnits
+        from fitlog.records.wording.display_units import DisplayUnits
 
         _show(name, desk.workspace.session(player, name), DisplayUnits(desk.workspace.settings_at_hand().units))
     return 0
 
 
 def _show(name: str, record: "Session", units: "DisplayUnits") -> None:
-    from fitlog.records.words import describe_setup
+    from fitlog.records.wording.words import describe_setup
     from fitlog.views.session.blind import HIDDEN, hidden_in
     from fitlog.views.session.columns import columns_of, format_shot
     from fitlog.views.session.planned import describe_next, planned_tests

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 from fitlog.cli import output, parsing
 from fitlog.cli.call import Call
 from fitlog.records.errors import UsageError
-from fitlog.records.plurals import format_count
+from fitlog.records.wording.plurals import format_count
 
 if TYPE_CHECKING:
     from fitlog.actions.session.import_file import FileShots, ImportResult
@@ -65,7 +65,7 @@ def test(call: Call) -> int:
     from fitlog.actions.session.setup import start_test
     from fitlog.actions.values import parse_settings
     from fitlog.edits.follow import check_models
-    from fitlog.records.setup import Setup
+    from fitlog.records.models.setup import Setup
 
     given = call.args
     desk = call.writing_desk()
@@ -117,7 +117,7 @@ def test(call: Call) -> int:
 def _role(given: Any, values: dict[str, Any]) -> str:
     """The role asked for; what must show something is a candidate, the bag's club without a change a reference."""
     from fitlog.actions.session.setup import role_for
-    from fitlog.records.session import CANDIDATE, REFERENCE
+    from fitlog.records.models.session import CANDIDATE, REFERENCE
 
     if given.reference:
         return REFERENCE
@@ -130,7 +130,7 @@ _DEFAULT = ("carry_yd", "offline_yd", "ball_speed_mph")
 
 
 def parse_columns(given: str | None) -> tuple[str, ...]:
-    from fitlog.records.session import MEASURES
+    from fitlog.records.models.session import MEASURES
 
     columns = tuple(each.strip() for each in given.split(",")) if given else ()
     for each in columns:
@@ -140,7 +140,7 @@ def parse_columns(given: str | None) -> tuple[str, ...]:
 
 
 def _parse_shots(lines: Sequence[str], columns: Sequence[str]) -> list[dict[str, Any]]:
-    from fitlog.records.shot_line import parse_shot_line
+    from fitlog.records.entry.shot_line import parse_shot_line
 
     return [parse_shot_line(line, columns) for line in lines]
 
@@ -210,7 +210,7 @@ def shots_arguments(parser: ArgumentParser) -> None:
 def shots(call: Call) -> int:
     """Add shots to a test, or take the last one back."""
     from fitlog.actions.session.shots import add_shots, end_shots, take_back_shot
-    from fitlog.records.session import ref
+    from fitlog.records.models.session import ref
     from fitlog.views.session.columns import columns_of
 
     given = call.args
@@ -319,7 +319,7 @@ def parse_criterion(text: str) -> dict[str, Any]:
     >>> parse_criterion("offline_yd:shots_at_least=-15@0.95")
     {'metric': 'offline_yd', 'shots_at_least': -15.0, 'share': 0.95}
     """
-    from fitlog.records.session import LIMITS
+    from fitlog.records.models.session import LIMITS
 
     metric, _, rest = text.partition(":")
     limit, _, value = rest.partition("=")

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from fitlog.cli import output, parsing
 from fitlog.cli.call import Call
 from fitlog.records.errors import FitlogError, Refusal
-from fitlog.records.plurals import format_count
+from fitlog.records.wording.plurals import format_count
 
 if TYPE_CHECKING:
     from fitlog.actions.session.watch import Taken
@@ -139,7 +139,7 @@ def _shots(count: int) -> str:
 
 
 def _format(key: str, value: object) -> str:
-    from fitlog.records.words import format_label, format_value
+    from fitlog.records.wording.words import format_label, format_value
 
     return f"{format_label(key)} {format_value(key, value)}"
 

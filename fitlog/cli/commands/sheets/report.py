@@ -34,7 +34,7 @@ def bag_arguments(parser: ArgumentParser) -> None:
 
 def bag(call: Call) -> int:
     """The bag card."""
-    from fitlog.report.bag import document
+    from fitlog.report.sheets.bag import document
     from fitlog.views.sheets.bag_card import bag_card
 
     return _print_sheet(
@@ -55,7 +55,7 @@ def verdict_arguments(parser: ArgumentParser) -> None:
 
 def verdict(call: Call) -> int:
     """The verdict sheet of a test, or of all candidates of a session."""
-    from fitlog.report.verdict import document
+    from fitlog.report.sheets.verdict import document
     from fitlog.views.sheets.verdict_sheet import verdict_sheets
 
     sheets = verdict_sheets(call.desk(), call.args.player, call.args.test)
@@ -75,7 +75,7 @@ def build_arguments(parser: ArgumentParser) -> None:
 
 def build(call: Call) -> int:
     """The build sheet."""
-    from fitlog.report.build import document
+    from fitlog.report.sheets.build import document
     from fitlog.views.sheets.bag_card import build_sheet
 
     sheet = build_sheet(call.desk(), call.args.player, call.args.clubs, call.args.target)
@@ -93,7 +93,7 @@ def carries_arguments(parser: ArgumentParser) -> None:
 def carries(call: Call) -> int:
     """The card of carries."""
     from fitlog.cli.commands.session.carries import build_card
-    from fitlog.report.carries import document
+    from fitlog.report.sheets.carries import document
 
     return _print_sheet(call, document(build_card(call), call.args.initials))
 
@@ -110,7 +110,7 @@ def season_arguments(parser: ArgumentParser) -> None:
 
 def season(call: Call) -> int:
     """The season sheet."""
-    from fitlog.report.season import document
+    from fitlog.report.sheets.season import document
     from fitlog.views.sheets.season_sheet import season_sheet
 
     sheet = season_sheet(call.desk(), call.args.player, call.args.old, call.args.new)
@@ -125,7 +125,7 @@ def day_arguments(parser: ArgumentParser) -> None:
 
 def day(call: Call) -> int:
     """The day sheet."""
-    from fitlog.report.day import document
+    from fitlog.report.sheets.day import document
     from fitlog.views.sheets.day_sheet import day_sheet
 
     return _print_sheet(call, document(day_sheet(call.desk(), _date(call.args.date)), call.args.initials))
@@ -148,7 +148,7 @@ def _print_sheet(call: Call, document: "Document") -> int:
     """Print the sheet, or write it to the file named."""
     from fitlog.records.errors import UsageError
     from fitlog.report.document import as_data
-    from fitlog.report.rendering import form_of, make_sheet, render, render_bytes, write
+    from fitlog.report.formats.rendering import form_of, make_sheet, render, render_bytes, write
     from fitlog.system.viewer import show_file
 
     path = call.args.output

@@ -9,7 +9,7 @@ from fitlog.cli.call import Call
 def help_arguments(parser: ArgumentParser) -> None:
     """The topic, and the form it is printed in."""
     from fitlog.cli.topics import TOPICS
-    from fitlog.records.fields import either
+    from fitlog.records.schema.fields import either
 
     parser.add_argument("topic", choices=tuple(TOPICS), metavar="TOPIC", help=either(tuple(TOPICS)))
     parser.add_argument("--format", choices=("text", "md"), default="text", help="text if left out")
@@ -19,7 +19,7 @@ def help_(call: Call) -> int:
     """Print the topic."""
     from fitlog.cli.topics import TOPICS
     from fitlog.report.document import as_data
-    from fitlog.report.rendering import render
+    from fitlog.report.formats.rendering import render
 
     made = TOPICS[call.args.topic][1]()
     if call.json:

@@ -6,12 +6,12 @@ from typing import TYPE_CHECKING, Any
 
 from fitlog.cli import output, parsing
 from fitlog.cli.call import Call
-from fitlog.records.plurals import format_count
+from fitlog.records.wording.plurals import format_count
 
 if TYPE_CHECKING:
     from fitlog.evidence.intervals.summary import Both, Summary
-    from fitlog.records.display_units import DisplayUnits
-    from fitlog.records.session import ClubTest
+    from fitlog.records.models.session import ClubTest
+    from fitlog.records.wording.display_units import DisplayUnits
     from fitlog.views.verdict.context import EvidenceContext
     from fitlog.views.verdict.evidence import Evidence
     from fitlog.views.verdict.flights import Flights, Modelled

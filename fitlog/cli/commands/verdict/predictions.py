@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING, Any
 
 from fitlog.cli import output, parsing
 from fitlog.cli.call import Call
+from fitlog.records.entry.shot_line import read_signed
 from fitlog.records.errors import UsageError
-from fitlog.records.plurals import format_count
-from fitlog.records.shot_line import read_signed
+from fitlog.records.wording.plurals import format_count
 
 if TYPE_CHECKING:
     from fitlog.views.prediction.outcomes import PredictionRecord, Share

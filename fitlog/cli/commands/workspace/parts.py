@@ -91,7 +91,7 @@ def set(call: Call) -> int:
 
 def _values(call: Call, shelf: str) -> dict[str, object]:
     from fitlog.actions.values import parse_settings
-    from fitlog.records.part import SHELVES, Stock
+    from fitlog.records.models.part import SHELVES, Stock
 
     return parse_settings(call.args.set, SHELVES[shelf], Stock)
 

@@ -94,7 +94,7 @@ def set(call: Call) -> int:
     """Change what is written of a player."""
     from fitlog.actions.player import change_player
     from fitlog.actions.values import parse_settings
-    from fitlog.records.player import Player
+    from fitlog.records.models.player import Player
 
     values = parse_settings(call.args.set, Player)
     return call.report(change_player(call.writing_desk(), call.args.player, values, call.reason()))

@@ -7,7 +7,7 @@ from argparse import ArgumentParser
 from fitlog.cli import output, parsing
 from fitlog.cli.call import Call
 from fitlog.cli.progress import show_activity
-from fitlog.records.plurals import format_count
+from fitlog.records.wording.plurals import format_count
 
 
 def sync_arguments(parser: ArgumentParser) -> None:

@@ -29,7 +29,7 @@ def add(call: Call) -> int:
     """Write a new venue down."""
     from fitlog.actions.values import parse_settings
     from fitlog.actions.venues import add_venue
-    from fitlog.records.venue import Venue
+    from fitlog.records.models.venue import Venue
 
     given = call.args
     values = parse_settings(given.set, Venue)
@@ -47,7 +47,7 @@ def change(call: Call) -> int:
     """Change values of a venue."""
     from fitlog.actions.values import parse_settings
     from fitlog.actions.venues import change_venue
-    from fitlog.records.venue import Venue
+    from fitlog.records.models.venue import Venue
 
     values = parse_settings(call.args.set, Venue)
     if not values:
@@ -62,7 +62,7 @@ def show_arguments(parser: ArgumentParser) -> None:
 
 def show(call: Call) -> int:
     """Show a venue: each value with since when and why."""
-    from fitlog.records.words import format_label, format_value
+    from fitlog.records.wording.words import format_label, format_value
     from fitlog.views.venue.overview import venue_overview
 
     found = venue_overview(call.desk(), call.args.venue)
@@ -103,7 +103,7 @@ def list_arguments(_: ArgumentParser) -> None:
 
 def list(call: Call) -> int:
     """A line for each venue."""
-    from fitlog.records.words import format_value
+    from fitlog.records.wording.words import format_value
     from fitlog.views.venue.overview import list_venues
 
     found = list_venues(call.desk())

@@ -7,7 +7,7 @@ from fitlog.cli import output
 from fitlog.cli.call import Call
 from fitlog.cli.progress import show_activity, show_progress
 from fitlog.records.errors import UsageError
-from fitlog.records.plurals import format_count
+from fitlog.records.wording.plurals import format_count
 
 _READING = "checking files"
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from textual.content import Content
 from textual.widget import Widget
 
-from fitlog.records.refs import TestRef
+from fitlog.records.naming.refs import TestRef
 from fitlog.tui.base.worker import LOOKING
 from fitlog.tui.dialogs.dialog import Dialog
 from fitlog.tui.text.sanitize import safe

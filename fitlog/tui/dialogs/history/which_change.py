@@ -65,7 +65,7 @@ class WhichChange(Dialog[str]):
 
     def _choose_club(self, text: str) -> None:
         def work(desk: "Desk") -> str:
-            from fitlog.records.bag import choose_club
+            from fitlog.records.models.bag import choose_club
 
             return choose_club(desk.workspace.bag(self.player), text, self.player).address
 
@@ -77,7 +77,7 @@ class WhichChange(Dialog[str]):
         self.ask(work, then, self.trouble, "search", holds_keys=True)
 
     def _choose_day(self, text: str) -> None:
-        from fitlog.history.restore_points import LAST_PROVEN
+        from fitlog.history.timeline.restore_points import LAST_PROVEN
 
         self.good = LAST_PROVEN if text in ("", _LAST_PROVEN) else text
 

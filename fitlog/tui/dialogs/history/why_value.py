@@ -14,9 +14,9 @@ from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
-from fitlog.records.bag import choose_club, find_clubs
-from fitlog.records.fields import flatten
-from fitlog.records.words import format_label, format_value
+from fitlog.records.models.bag import choose_club, find_clubs
+from fitlog.records.schema.fields import flatten
+from fitlog.records.wording.words import format_label, format_value
 from fitlog.saving.desk import Desk
 from fitlog.tui.base.worker_screen import WorkerScreen
 from fitlog.tui.text.sanitize import safe

@@ -1,0 +1,1 @@
+"""How to build a club to an aim."""

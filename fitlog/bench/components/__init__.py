@@ -1,0 +1,1 @@
+"""What a club is made of."""

@@ -1,0 +1,1 @@
+"""The ball: its size, its drag and its lift."""

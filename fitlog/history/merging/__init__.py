@@ -1,0 +1,1 @@
+"""Two versions made one, by meaning."""

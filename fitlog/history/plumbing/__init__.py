@@ -1,0 +1,1 @@
+"""git itself: run, made safe, kept in order, shared."""

@@ -1,0 +1,1 @@
+"""The past, looked up: what changed, why, and where to go back to."""

@@ -1,0 +1,1 @@
+"""Ids, references, slots and file names."""

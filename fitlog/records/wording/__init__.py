@@ -1,0 +1,1 @@
+"""Values, units and counts in words."""

@@ -1,0 +1,201 @@
+"""Values and differences in golf words, from the labels and units that the records declare."""
+
+import math
+from collections.abc import Iterable, Mapping
+from datetime import date, time
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from fitlog.records.models.bag import Ball, Club, Readings
+from fitlog.records.models.setup import Setup, kind_at
+from fitlog.records.schema.fields import Number, flatten, kinds_of
+from fitlog.records.schema.keyed_rows import row_label
+from fitlog.records.wording.units import unit_of_key, with_unit
+
+if TYPE_CHECKING:
+    from fitlog.records.wording.display_units import DisplayUnits
+
+NONE = "none"
+
+
+class Change(NamedTuple):
+    """One value that differs.
+
+    The dotted key and the value before and after (None where there is none).
+    """
+
+    key: str
+    old: Any
+    new: Any
+
+
+def compare_tables(old: Mapping[str, Any], new: Mapping[str, Any]) -> list[Change]:
+    """What differs between two tables, key by key, in the order of the newer one.
+
+    >>> compare_tables({"shaft": {"tip_trim_in": 0.0}}, {"shaft": {"tip_trim_in": 1.25}})
+    [Change(key='shaft.tip_trim_in', old=0.0, new=1.25)]
+    """
+    if old == new:
+        return []
+    before, after = dict(flatten(old)), dict(flatten(new))
+    found = [
+        Change(key, before.get(key), after.get(key))
+        for key in {**after, **before}
+        if before.get(key) != after.get(key) and not (_is_nan(before.get(key)) and _is_nan(after.get(key)))
+    ]
+    return sorted(found, key=lambda change: _rank(change.key))
+
+
+def _is_nan(value: Any) -> bool:
+    """Whether it is TOML's nan, which equals nothing, not even itself."""
+    return isinstance(value, float) and math.isnan(value)
+
+
+def _rank(key: str) -> tuple[int, int]:
+    """Components first and their model before their measures, then the rest as the setup declares it."""
+    first = key.split(".", 1)[0]
+    setup = [*kinds_of(Setup)]
+    return (setup.index(first) if first in setup else 99, 0 if key.endswith(".model") else 1)
+
+
+def format_label(key: str) -> str:
+    """A key's name as a golfer says it: ``shaft.tip_trim_in`` → ``tip trim``.
+
+    >>> [format_label(key) for key in ("shaft.model", "head.loft_deg", "readings.mass_g", "paint_code")]
+    ['shaft', 'head loft', 'measured weight', 'paint code']
+    """
+    if label := row_label(key):
+        return label
+    if key.startswith("readings."):
+        kind = kind_at(key.partition(".")[2], Readings)
+    elif key.startswith("ball."):
+        kind = kind_at(key.partition(".")[2], Ball)
+    else:
+        kind = kind_at(key) or kind_at(key, Club)
+    if kind is not None:
+        first = key.split(".", 1)[0]
+        return f"{first} {kind.label}" if kind.label in ("weight", "part") else kind.label
+    unit = unit_of_key(key)
+    bare = key[: -len(unit) - 1] if unit else key
+    return bare.replace(".", " ").replace("_", " ")
+
+
+def format_number(value: float) -> str:
+    """A number without a tail of zeros.
+
+    >>> format_number(1.5), format_number(2.0), format_number(43.625)
+    ('1.5', '2', '43.625')
+    """
+    return f"{value:.4f}".rstrip("0").rstrip(".")
+
+
+def format_value(key: str, value: Any, unit: bool = True, units: "DisplayUnits | None" = None) -> str:
+    """A value in words with its unit: the file's, or the one that ``units`` show."""
+    if value is None or value in ("", []):
+        return NONE
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, int | float) and units is not None:
+        return units.in_words(key, value, unit)
+    if isinstance(value, int | float):
+        return with_unit(format_number(value), unit_of_key(key)) if unit else format_number(value)
+    if isinstance(value, date | time):
+        return value.isoformat()
+    if isinstance(value, Mapping):
+        return " ".join(format_value(name, each, units=units) for name, each in value.items())
+    if isinstance(value, list | tuple):
+        name = key + "_g" if key == "weights" else key
+        return ", ".join(format_value(name, each, units=units) for each in value)
+    return " ".join(str(value).split())
+
+
+def format_band(key: str, low: float, high: float) -> str:
+    """A band of a quantity in words.
+
+    >>> format_band("carry_yd", -2, 8)
+    'carry -2 to 8 yd'
+    """
+    from fitlog.records.models.session import Shot
+
+    kind = kinds_of(Shot).get(key)
+    label = kind.label if kind else format_label(key)
+    return f"{label} {format_number(low)} to {with_unit(format_number(high), unit_of_key(key))}"
+
+
+def format_change(change: Change, units: "DisplayUnits | None" = None) -> str:
+    """One difference in words.
+
+    The unit stands once, the file's or the one that ``units`` show.
+
+    >>> format_change(Change("shaft.tip_trim_in", 0, 1.25))
+    'tip trim 0 → 1.25 in'
+    >>> format_change(Change("sleeve.position", "mid", None))
+    'sleeve position mid → none'
+    """
+    key, old, new = change
+    if old is None and key.startswith("readings."):
+        return f"{format_label(key)} {format_value(key, new, units=units)}"
+    both = isinstance(old, int | float) and isinstance(new, int | float)
+    before, after = format_value(key, old, not both, units), format_value(key, new, units=units)
+    return f"{format_label(key)} {before} → {after}"
+
+
+def describe_changes(
+    old: Mapping[str, Any], new: Mapping[str, Any], skip: Iterable[str] = (), *, units: "DisplayUnits | None" = None
+) -> str:
+    """All differences of two tables in one line: ``shaft Gorse 70 → Osier 75; tip trim 0 → 1.25 in``.
+
+    Where a model changed, the id of its file in parts/ is no news of its own. Readings that all go, as they were of
+    the club before a change, are told as one.
+
+    >>> before = {"lie_deg": 58.0, "readings": {"on": "2026-02-10", "lie_deg": 58.0, "mass_g": 347.5}}
+    >>> describe_changes(before, {"lie_deg": 57.0})
+    'lie 58 → 57°; measurements of 2026-02-10 → none'
+    """
+    found = compare_tables(old, new)
+    left_out = {"id", *skip, *(f"{each.key[: -len('.model')]}.part" for each in found if each.key.endswith(".model"))}
+    gone: list[str] = []
+    if old.get("readings") and not new.get("readings"):
+        left_out |= {each.key for each in found if each.key.startswith("readings.")}
+        on = dict(flatten(old)).get("readings.on")
+        gone = [f"measurements{f' of {on}' if on else ''} → {NONE}"]
+    return "; ".join([*(format_change(each, units) for each in found if each.key not in left_out), *gone])
+
+
+def describe_setup(setup: Mapping[str, Any], units: "DisplayUnits | None" = None) -> str:
+    """A setup in one line.
+
+    Its models, then what was done to it; lengths in the file's unit or as ``units`` show.
+
+    >>> describe_setup({"head": {"model": "Alder", "loft_deg": 8.0}, "length_in": 45.0})
+    'Alder 8°, 45 in'
+    """
+    parts = dict(flatten(setup))
+    head = " ".join(filter(None, (str(parts.get("head.model") or ""), _loft_beside_model(parts))))
+    shaft = " ".join(str(parts[key]) for key in ("shaft.model", "shaft.flex") if parts.get(key))
+    trim = parts.get("shaft.tip_trim_in")
+    tail = [f"tip {format_value('shaft.tip_trim_in', trim, units=units)}"] if trim else []
+    length = _format_if_set(parts, "length_in", units)
+    sleeve = parts.get("sleeve.position")
+    return (
+        ", ".join(
+            filter(None, (head, shaft, *tail, length, f"sleeve {sleeve}" if sleeve else "")),
+        )
+        or "nothing written down"
+    )
+
+
+def _loft_beside_model(parts: Mapping[str, Any]) -> str:
+    """The head's loft, empty where the model's name ends with it."""
+    loft = parts.get("head.loft_deg")
+    last_word = str(parts.get("head.model") or "").split()[-1:]
+    named = isinstance(loft, int | float) and last_word == [format_number(loft)]
+    return "" if named else _format_if_set(parts, "head.loft_deg")
+
+
+def _format_if_set(parts: Mapping[str, Any], key: str, units: "DisplayUnits | None" = None) -> str:
+    return format_value(key, parts[key], units=units) if parts.get(key) is not None else ""
+
+
+def is_number(key: str) -> bool:
+    """Whether a key holds a number."""
+    return isinstance(kind_at(key) or kind_at(key, Club), Number)

@@ -1,0 +1,1 @@
+"""A sheet as text, Markdown, HTML or PDF."""

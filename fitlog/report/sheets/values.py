@@ -1,0 +1,86 @@
+"""Numbers as a sheet writes them: in the units that the workspace shows, with the digits that they support."""
+
+import re
+from collections.abc import Iterable, Mapping
+
+from fitlog.evidence.shots.quantities import QUANTITIES, is_sided
+from fitlog.evidence.shots.wording import digits
+from fitlog.records.models.bag import Club
+from fitlog.records.models.player import Player
+from fitlog.records.naming.refs import ClubRef
+from fitlog.records.wording.display_units import DisplayUnits
+
+MINUS = "−"
+
+
+def display_name(player: Player, initials: bool) -> str:
+    """The player's name, or initials where no name is wanted."""
+    if not initials:
+        return player.name
+    return player.initials or " ".join(f"{word[0]}." for word in player.name.split())
+
+
+def without_ids(text: str) -> str:
+    """A sentence for paper: of the address of a test or session only the day is left.
+
+    >>> without_ids("evidence 2026-03-03-gbb#ztm is stale")
+    'evidence 2026-03-03 is stale'
+    """
+    return re.sub(r"\b(\d{4}-\d\d-\d\d)-[a-z0-9]{3,}(#[a-z0-9]{3,})?", r"\1", text)
+
+
+def heads_of(clubs: Iterable[Club]) -> dict[str, str]:
+    """The head's model of each club by its address, for ``club_name``."""
+    return {club.address: club.setup.head.model or "" for club in clubs}
+
+
+def club_name(address: str, heads: Mapping[str, str]) -> str:
+    """A club on paper: its slot; where clubs of ``heads`` share it, with its head, for nobody reads ids.
+
+    >>> heads = {"56#d9f": "Furrow 56 wide", "56#h43": "Furrow 56", "pw": "Tinder"}
+    >>> club_name("56#d9f", heads), club_name("pw", heads)
+    ('56 Furrow 56 wide', 'pw')
+    """
+    slot = ClubRef.parse(address).slot
+    shared = sum(ClubRef.parse(each).slot == slot for each in heads) > 1
+    return f"{slot} {heads.get(address, '')}".strip() if shared else slot
+
+
+class Units(DisplayUnits):
+    """How the sheets write numbers."""
+
+    def convert_difference(self, key: str, value: float) -> float:
+        """A difference of two values in that unit: a temperature's zero does not count."""
+        return self.convert(key, value) - self.convert(key, 0.0)
+
+    def format_width(self, key: str, value: float) -> str:
+        """A spread or another width without its unit."""
+        return digits(self.convert_difference(key, value), self.places(key))
+
+    def format_number(self, key: str, value: float | None) -> str:
+        """A measured value without its unit; right and left of the target are letters, not signs."""
+        if value is None:
+            return "–"
+        text = digits(self.convert(key, value), self.places(key))
+        return with_side_letter(text) if is_sided_key(key) else text.replace("-", MINUS)
+
+    def column_head(self, key: str, label: str) -> str:
+        """The head of a column: label and unit."""
+        unit = self.symbol(key)
+        return f"{label}, {unit}" if unit else label
+
+
+def is_sided_key(key: str) -> bool:
+    """Whether more and less of a key are right and left of the target."""
+    return key in QUANTITIES and is_sided(key)
+
+
+def with_side_letter(text: str) -> str:
+    """A signed number with R or L.
+
+    >>> with_side_letter("-4.2"), with_side_letter("3"), with_side_letter("0.0")
+    ('4.2 L', '3 R', '0.0')
+    """
+    if not float(text):
+        return text.lstrip("-")
+    return f"{text[1:]} L" if text.startswith("-") else f"{text} R"

@@ -1,0 +1,1 @@
+"""The dialogs in which a club's setup and the parts in stock are chosen."""

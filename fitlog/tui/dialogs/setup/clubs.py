@@ -1,0 +1,160 @@
+"""What is made of a changed setup: a candidate, other values of a club in the bag, a new club for a slot."""
+
+from typing import TYPE_CHECKING, Any, ClassVar
+
+from textual.binding import Binding, BindingType
+from textual.content import Content
+from textual.widgets import Static
+
+from fitlog.records.entry.slot_words import read_slot
+from fitlog.records.models.session import REFERENCE
+from fitlog.records.naming.refs import TestRef
+from fitlog.records.naming.slots import SLOT_FORM, kind_of
+from fitlog.records.schema.fields import either, flatten
+from fitlog.saving.desk import Desk
+from fitlog.saving.save import Done
+from fitlog.tui.dialogs.setup.setup_editor import SetupEditor
+from fitlog.tui.text.sanitize import safe
+from fitlog.tui.widgets.rows import Rows
+
+if TYPE_CHECKING:
+    from fitlog.actions.session.setup import StartedTest
+
+_SLOT = "slot"
+_SLOT_HINT = "driver, 3w, 7 iron, pw, 52, putter …, then ⏎    esc leaves"
+
+
+class NewCandidate(SetupEditor):
+    """A candidate that differs from the bag's club, or from an earlier test; gives the new test's address."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("tab", "other_base", show=False, priority=True)]
+    ready_unchanged = "hit it as it is, as the reference"
+
+    def __init__(self, player: str, slot: str, other: str = "") -> None:
+        super().__init__(player, slot)
+        self.title_text = f"A candidate for {slot}"
+        self.bases = ["bag", *([other] if other else [])]
+
+    @property
+    def made_from(self) -> str:
+        """Where the setup comes from."""
+        return self.bases[0]
+
+    def starts(self) -> str:
+        return super().starts() if self.made_from == "bag" else f"as test {TestRef.split(self.made_from).test}, but "
+
+    def more_hint(self) -> str:
+        return "    tab: as the other setup" if len(self.bases) > 1 else ""
+
+    def read(self, desk: Desk) -> Any:
+        if self.made_from == "bag":
+            return super().read(desk)
+        _, _, test = desk.workspace.pick_test(self.player, self.made_from)
+        return dict(flatten(test.raw.get("setup", {}))), test.of_kind
+
+    def action_other_base(self) -> None:
+        """Start from the other setup, where there is one."""
+        if len(self.bases) > 1 and self.finding:
+            self.bases.reverse()
+            self.read_base()
+
+    def finish(self, _: str, /) -> None:
+        def work(desk: Desk) -> "StartedTest":
+            from fitlog.actions.session.setup import role_for, start_test
+
+            if role_for(self.made_from, self.values) == REFERENCE:
+                return start_test(desk, self.player, self.about, role=REFERENCE)
+            return start_test(desk, self.player, self.about, self.made_from, self.values, also_reference=True)
+
+        self.do(work, lambda started: self.finished(started.done, started.ref))
+
+
+class ChangeValue(SetupEditor):
+    """Values of a club in the bag, with a reason."""
+
+    ready = "save, with a reason"
+    needs_reason = True
+
+    def __init__(self, player: str, slot: str) -> None:
+        super().__init__(player, slot)
+        self.title_text = f"Change {slot}"
+
+    def finish(self, reason: str, /) -> None:
+        def work(desk: Desk) -> Done:
+            from fitlog.actions.bag.edit import bag_set
+
+            return bag_set(desk, self.player, self.about, self.values, reason)
+
+        self.do(work, lambda done: self.finished(done, self.about))
+
+
+class NewClub(ChangeValue):
+    """A club for a slot that is named first; in a slot that has one, it comes to stand beside it, at hand."""
+
+    def __init__(self, player: str) -> None:
+        super().__init__(player, "")
+        self.title_text = "A club for the bag"
+        self._refused = ""  # a slot that was not understood; entered once more it is one of the player's own
+
+    def begin(self) -> None:
+        self.read_it = True
+        self.step = _SLOT
+        self.ask_for("slot")
+        self.hint_at(_SLOT_HINT)
+        self.query_one(Rows).display = False
+        self.query_one("#so-far").display = False
+        if slot := self.services.draft(self._slot_kept_as()):
+            self.ask_for("slot", slot)
+
+    def _slot_kept_as(self) -> str:
+        return f"NewClub {self.player}"
+
+    def finished(self, done: Done, result: str) -> None:
+        self.services.keep_draft(self._slot_kept_as(), "")
+        super().finished(done, result)
+
+    def starts(self) -> str:
+        return f"{safe(self.about)}: " if self.about else ""
+
+    def submit(self, text: str, /) -> None:
+        if self.step != _SLOT:
+            super().submit(text)
+        elif text.strip():
+            slot = self._slot_of(text)
+            if not slot:
+                return
+            self.about = slot
+            self.services.keep_draft(self._slot_kept_as(), self.about)
+            self.kind = kind_of(self.about)
+            self.query_one(Rows).display = True
+            self.query_one("#so-far").display = True
+            self.query_one(".title", Static).update(Content(f"A club for {safe(self.about)}"))
+            self.recall()
+
+    def typed(self, text: str, /) -> None:
+        if self.step != _SLOT:
+            super().typed(text)
+            return
+        slot = read_slot(text).slot
+        self.hint_at(f"⏎ takes it as {slot}    esc leaves" if slot else _SLOT_HINT)
+
+    def _slot_of(self, text: str) -> str:
+        """The slot that was typed; one of the player's own after it was entered twice, else an empty string."""
+        reading = read_slot(text)
+        if reading.slot or (reading.own and reading.own == self._refused):
+            return reading.slot or reading.own
+        self._refused = reading.own
+        near = f"; did you mean {either(reading.near)}?" if reading.near else f"; write {SLOT_FORM}"
+        mine = f" ⏎ once more makes '{reading.own}' a slot of your own" if reading.own else ""
+        self.trouble(f"'{safe(text.strip())}' is not a slot{near}{mine}")
+        return ""
+
+    def finish(self, reason: str, /) -> None:
+        def work(desk: Desk) -> Done:
+            from fitlog.actions.bag.edit import bag_set
+            from fitlog.records.models.bag import find_clubs
+
+            beside = bool(find_clubs(desk.workspace.bag(self.player), self.about))
+            return bag_set(desk, self.player, self.about, self.values, reason, beside=beside, own_slot=True)
+
+        self.do(work, lambda done: self.finished(done, self.about))

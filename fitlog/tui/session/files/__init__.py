@@ -1,0 +1,1 @@
+"""Shots from files: one file, several clubs, a folder that is watched."""

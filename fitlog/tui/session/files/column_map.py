@@ -1,0 +1,238 @@
+"""What each column of a shot file is: the map that was proposed for it, changed by a person on the screen."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from typing import TYPE_CHECKING
+
+from textual.widget import Widget
+from textual.widgets import Static
+
+from fitlog.records.models.importer import (
+    FILE_UNITS,
+    SHOT_KEYS,
+    SIDED,
+    Column,
+    Importer,
+    unit_fits,
+)
+from fitlog.records.models.session import MEASURES
+from fitlog.records.wording.plurals import format_count
+from fitlog.records.wording.units import unit_symbol
+from fitlog.saving.desk import Desk
+from fitlog.tui.base.worker import LOOKING
+from fitlog.tui.dialogs.list_dialog import ListDialog
+from fitlog.tui.text.numbers import quantity
+from fitlog.tui.text.sanitize import safe
+from fitlog.tui.widgets.rows import Column as Head
+from fitlog.tui.widgets.rows import Row
+from fitlog.tui.widgets.scroll_text import line
+
+if TYPE_CHECKING:
+    from fitlog.intake.preview import Preview, Seen
+
+_COLUMN, _KEY, _UNIT = "column", "key", "unit"
+_READY, _DECIMAL, _NOTHING, _SPLITS, _TURNED = " ready", " decimal", " nothing", " splits", " turned"
+_HEADS = {
+    _COLUMN: (Head("in the file", 14, grow=2), Head("its first cells", 18, grow=1), Head("is", 16, grow=4)),
+    _KEY: (Head("it is", 24, grow=1),),
+    _UNIT: (Head("in", 24, grow=1),),
+}
+_SIDES = {"strike_x_mm": ("toe", "heel"), "strike_y_mm": ("high", "low"), "attack_deg": ("up", "down")}
+_LEFT, _SPLITS_TEXT = "–", "splits the file into setups"
+_MARKS = {".": "a point, as in 232.5", ",": "a comma, as in 232,5"}
+
+
+class ColumnMap(ListDialog[Importer]):
+    """↑ ↓ choose a column, Enter says what it is and in which unit; the first row uses the map."""
+
+    asks = "find"
+
+    def __init__(self, path: str, importer: Importer, seen: "Preview") -> None:
+        super().__init__()
+        self.title_text = f"What each column is: {importer.name}"
+        self.path, self.map, self.seen = path, importer, seen
+        self.step = _COLUMN
+        self.at = 0
+        self.key = ""
+        self.asked = False  # whether a column was asked about yet
+
+    def middle(self) -> Iterable[Widget]:
+        yield Static("", classes="says", markup=False, id="so-far")
+        yield self.list_rows(_HEADS[_COLUMN])
+
+    def on_mount(self) -> None:
+        self._to(_COLUMN)
+
+    # what is there to choose
+
+    @property
+    def column(self) -> "Seen":
+        """The column that is asked about."""
+        return self.seen.columns[self.at]
+
+    @property
+    def name(self) -> str:
+        """Its header, or its place."""
+        return _head(self.seen.columns, self.at)
+
+    def _nth(self, at: int) -> int | None:
+        """Which of several columns of one name it is."""
+        header = self.seen.columns[at].header
+        alike = [place for place, each in enumerate(self.seen.columns) if each.header == header]
+        return alike.index(at) + 1 if len(alike) > 1 else None
+
+    def _given(self, at: int) -> Column | None:
+        """What the map makes of a column."""
+        header, nth = self.seen.columns[at].header, self._nth(at)
+        return next((each for each in self.map.column if each.header == header and (each.nth or nth) == nth), None)
+
+    def _meaning_text(self, at: int) -> str:
+        given, header = self._given(at), self.seen.columns[at].header
+        if given is not None:
+            unit = f", {unit_symbol(given.unit)}" if given.unit else ""
+            return f"{quantity(given.key)}{unit}" + (f", {_sides(given.key)[1]} is +" if given.turn_sign else "")
+        return _SPLITS_TEXT if header and header == self.map.group else _LEFT
+
+    def _columns(self, wanted: str) -> Iterable[Row]:
+        if not wanted and self.map.column:
+            yield Row(_READY, [("▸ use this map", "good"), "", ""])
+        for at, seen in enumerate(self.seen.columns):
+            name, text = _head(self.seen.columns, at), self._meaning_text(at)
+            if wanted in f"{name} {text}".casefold():
+                cells = (safe("  ".join(seen.samples)), "muted")
+                yield Row(str(at), [name, cells, (text, "muted" if text == _LEFT else "accent")])
+        if not wanted:
+            yield Row(_DECIMAL, [("decimal mark", "muted"), "", _MARKS[self.map.decimal]])
+
+    def _keys(self, wanted: str) -> Iterable[Row]:
+        if not wanted:
+            yield Row(_NOTHING, ["– nothing that is kept"])
+            if self.column.header:
+                yield Row(_SPLITS, ["what splits the file into setups"])
+        for key in SHOT_KEYS:
+            if wanted in quantity(key) or wanted in key:
+                yield Row(key, [quantity(key)])
+
+    def _units(self, wanted: str) -> Iterable[Row]:
+        for unit in FILE_UNITS:
+            if unit_fits(self.key, unit) and wanted in unit:
+                if self.key not in SIDED:
+                    yield Row(unit, [unit_symbol(unit)])
+                    continue
+                one, other = _sides(self.key)
+                yield Row(unit, [f"{unit_symbol(unit)}, {one} is +"])
+                yield Row(unit + _TURNED, [f"{unit_symbol(unit)}, {other} is +"])
+
+    # steps
+
+    def _to(self, step: str) -> None:
+        self.step = step
+        self.ask_for({_COLUMN: "find", _KEY: f"{self.name} is", _UNIT: f"{self.name} is in"}[step])
+        back = "esc leaves" if step == _COLUMN else "esc back"
+        self.hint_at(f"type to find, ↑ ↓ choose, ⏎ takes it    {back}")
+        self._show()
+        here = self._given(self.at)
+        rows = self.rows
+        if step == _COLUMN:
+            rows.go(str(self.at) if self.asked else _READY)
+        elif step == _KEY:
+            rows.go(here.key if here else _SPLITS if self._meaning_text(self.at) == _SPLITS_TEXT else _NOTHING)
+        elif here and here.unit:
+            rows.go(here.unit + (_TURNED if here.turn_sign else ""))
+
+    def typed(self, _: str, /) -> None:
+        self._show()
+        if self.line.value:
+            self.rows.cursor = 0
+
+    def take(self, row: str, /) -> None:
+        if row == _READY:
+            self.dismiss(self.map)
+        elif row == _DECIMAL:
+            other = "," if self.map.decimal == "." else "."
+            thousands = None if self.map.thousands == other else self.map.thousands
+            self.map = self.map._replace(decimal=other, thousands=thousands)
+            self._look_again()
+            self._show()
+        elif self.step == _COLUMN and row:
+            self.at, self.asked = int(row), True
+            self._to(_KEY)
+        elif self.step == _KEY and row:
+            self._take_key(row)
+        elif row:
+            self._put(row.removesuffix(_TURNED), row.endswith(_TURNED))
+
+    def _take_key(self, row: str) -> None:
+        self.key = row
+        if row in MEASURES:
+            self._to(_UNIT)
+        else:
+            self._put("", False)
+
+    def _put(self, unit: str, turned: bool) -> None:
+        """The column is what was chosen; what gave the same before gives it no longer."""
+        header, nth = self.column.header, self._nth(self.at)
+        rest = [each for each in self.map.column if each is not self._given(self.at) and each.key != self.key]
+        group = header if self.key == _SPLITS else None if self.map.group == header else self.map.group
+        if self.key not in (_NOTHING, _SPLITS):
+            rest.append(Column(header, self.key, unit or None, turned, nth))
+        self.map = self.map._replace(column=tuple(rest), group=group)
+        self._changed_map()
+
+    def _changed_map(self) -> None:
+        self.key = ""
+        self._look_again()
+        self._to(_COLUMN)
+
+    def action_leave(self) -> None:
+        """A step back; from the columns, out of it."""
+        if self.step == _COLUMN:
+            super().action_leave()
+        else:
+            self.trouble("")
+            self._to(_COLUMN)
+
+    # showing
+
+    def _look_again(self) -> None:
+        """What the map gives now, or why it gives nothing."""
+        importer = self.map
+
+        def work(_: Desk) -> "Preview":
+            from fitlog.actions.session.import_file import preview_importer
+
+            return preview_importer(self.path, importer)
+
+        self.ask(work, self._looked, self.trouble, "look", LOOKING)
+
+    def _looked(self, seen: "Preview") -> None:
+        self.seen = seen
+        self.trouble("")
+        self._show()
+
+    def _show(self) -> None:
+        intake = self.seen.intake
+        text = (
+            "no column has a meaning yet"
+            if intake is None
+            else describe_groups(intake.groups, len(intake.unreadable))
+        )
+        self.query_one("#so-far", Static).update(line((text, "bold" if intake else "$ink-muted")))
+        made = {_COLUMN: self._columns, _KEY: self._keys, _UNIT: self._units}[self.step]
+        self.rows.show(list(made(self.wanted)), _HEADS[self.step])
+
+
+def describe_groups(groups: Mapping[str, Sequence[object]], unreadable: int) -> str:
+    """How many shots come in: ``11 shots; 1 cell cannot be read``."""
+    shots = format_count(sum(map(len, groups.values())), "shot")
+    if len(groups) > 1:
+        shots += f" of {len(groups)} setups"
+    return f"{shots}; {format_count(unreadable, 'cell')} cannot be read" if unreadable else shots
+
+
+def _head(columns: "Sequence[Seen]", at: int) -> str:
+    return safe(columns[at].header) or f"column {at + 1}"
+
+
+def _sides(key: str) -> tuple[str, str]:
+    """The side that fitlog counts as positive, and the other."""
+    return _SIDES.get(key, ("right", "left"))

@@ -1,0 +1,127 @@
+"""What a session's screen does about a watched folder: begin, ask once about the map, say what is held back, end."""
+
+import os
+from typing import TYPE_CHECKING
+
+from fitlog.records.wording.plurals import format_count
+from fitlog.saving.desk import Desk
+from fitlog.tui.base.page import Page
+from fitlog.tui.session.entry import ShotEntry
+from fitlog.tui.session.files.watching import FolderChanged, Watching
+from fitlog.tui.session.state import SessionState
+from fitlog.tui.text.sanitize import safe
+
+if TYPE_CHECKING:
+    from fitlog.views.session.shot_file import ShotFile
+    from fitlog.views.session.watching import FolderWatch
+
+
+class FolderCommands:
+    """At most one folder is watched; its rows go to the marked test."""
+
+    def __init__(self, page: Page, state: SessionState, entry: ShotEntry) -> None:
+        self._page, self._state, self._entry = page, state, entry
+        self._watching: Watching | None = None
+
+    @property
+    def status(self) -> tuple[tuple[str, str], ...]:
+        """What stands in the top row."""
+        return (self._watching.status,) if self._watching else ()
+
+    def begin(self, folder: str) -> None:
+        """Watch a folder; another one is let go."""
+
+        def work(_: Desk) -> "FolderWatch":
+            from fitlog.views.session.watching import FolderWatch
+
+            return FolderWatch(folder)
+
+        self.end()
+        self._page.ask(work, self._begun, group="watch", holds_keys=True)
+
+    def _begun(self, folder: "FolderWatch") -> None:
+        self._watching = Watching(folder, self._state, self._entry, self._page.post_message)
+        state, test = self._state, self._state.test
+        code = f"club {state.codes[test.id]}" if test and state.is_blind else ""
+        club = f"{state.slot} {code or test.role}" if test else "marked test"
+        self._page.notice(f"watching {folder.folder}: new rows go to the {club}; esc stops", "note")
+        self._page.show_state()
+
+    def take_in(self, event: FolderChanged) -> None:
+        """Take what a look into the folder gave."""
+        watching = self._watching
+        if watching is None or event.watching is not watching:
+            return
+        if event.waiting_for_map:
+            self._find_map(watching, event.waiting_for_map)
+        if watching.has_new():
+            self._take(watching)
+        if event.has_ended:
+            self.end()
+        if event.trouble:
+            self._page.notice("; ".join(event.trouble), "trouble")
+
+    def take_held(self, other_club: bool = False) -> bool:
+        """Try again what was held back; returns whether anything was.
+
+        ``other_club`` is a person's yes to shots that the file calls another club.
+        """
+        if self._watching is None or not self._watching.held:
+            return False
+        self._take(self._watching, other_club)
+        return True
+
+    def _take(self, watching: Watching, other_club: bool = False) -> None:
+        watching.take(other_club)
+        if held := watching.held:
+            shots = format_count(watching.count_held(), "shot")
+            self._page.notice(
+                f"{shots} held back: {held[0].reason}; tab to their test, or ⏎ takes them here", "trouble"
+            )
+        self._page.show_state()
+
+    def _find_map(self, watching: Watching, path: str) -> None:
+        """Find the map that reads a file; a person confirms it once."""
+        if watching.is_asking:
+            return
+        watching.is_asking = True
+
+        def work(desk: Desk) -> "ShotFile":
+            from fitlog.views.session.shot_file import look_into
+
+            return look_into(desk, path)
+
+        def failed(text: str) -> None:
+            watching.is_asking = False
+            watching.folder.leave(path)
+            self._page.notice(f"{safe(os.path.basename(path))}: {text}", "trouble")
+
+        self._page.ask(work, lambda file: self._confirm_map(watching, file), failed)
+
+    def _confirm_map(self, watching: Watching, file: "ShotFile") -> None:
+        from fitlog.tui.session.files.confirm_map import ConfirmMap
+
+        def work(desk: Desk) -> str:
+            from fitlog.actions.session.watch import keep_map
+
+            return keep_map(desk, file)
+
+        def then(taken: bool | None) -> None:
+            if taken:
+                self._page.save(work, lambda importer_id: watching.use_map(importer_id, file.importer))
+            else:
+                self.end()
+
+        self._page.app.push_screen(ConfirmMap(file), then)
+
+    def end(self) -> bool:
+        """Stop watching, the files that shots came from are kept; returns whether a folder was watched."""
+        watching, self._watching = self._watching, None
+        if watching is None:
+            return False
+        self._page.services.save(watching.stop())
+        held = watching.count_held()
+        left = f"; {format_count(held, 'shot')} not imported; ^f imports them from the file" if held else ""
+        self._page.notice(f"{watching.name} is not watched any more{left}", "note")
+        self._page.show_state()
+        return True

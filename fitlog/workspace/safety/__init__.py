@@ -1,0 +1,1 @@
+"""The lock, the notes of unfinished work, and taking it back."""

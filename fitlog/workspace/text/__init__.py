@@ -1,0 +1,1 @@
+"""TOML text: changed in place, its comments kept, its slips told."""

@@ -1,0 +1,81 @@
+"""What is wrong in a text that is no TOML, in words of a person who types it and not of a parser."""
+
+import re
+
+from fitlog.records.wording.units import unit_of_key
+
+_CURLY = "“”„‟«»‘’‚"
+_KEY_VALUE = re.compile(r"""\s*("[^"]*"|'[^']*'|[A-Za-z0-9_.\- ]+?)\s*=\s*(.*?)\s*$""")
+_FIGURES = re.compile(r"[+-]?\d+(?:\.\d+)?(?![\d_.:eTZ+\-])")
+_BARE = re.compile(r"true|false|inf|nan|[+-]?\d[\d_.:eETZ+\-]*")
+
+
+def describe_slip(text: str, line: int, sentence: str) -> tuple[int, str, str]:
+    """The line of a slip, what is wrong there and what to do.
+
+    ``sentence`` is what the parser says of ``line``.
+
+    >>> describe_slip('a = 1\\nhead.model = “Elm 7”\\n', 2, "Invalid value")
+    (2, 'the quotes here are curly', 'write plain ones: head.model = "Elm 7"')
+    >>> describe_slip('slot = "7i\\n', 1, "Illegal character")[1:]
+    ('a quote is missing here', 'write: slot = "7i"')
+    """
+    lines = text.splitlines()
+    number, here = _line_meant(lines, line)
+    key, value = _pair(here)
+    bare = value.partition(" #")[0].strip()
+    if any(mark in _outside_quotes(here) for mark in _CURLY):
+        return number, "the quotes here are curly", f"write plain ones: {_straight(here.strip())}"
+    if re.match(r"-?\d+,\d", bare):
+        return number, "a number here has a decimal comma", "write a point, as in 45.25"
+    if key and not bare:
+        return number, f"{key} has no value", "write one after =, or take the line out"
+    if key and _is_open(bare):
+        whole = bare.strip("\"'")
+        return number, "a quote is missing here", f'write: {key} = "{whole}"'
+    if (figures := _FIGURES.match(bare)) and figures[0] != bare and unit_of_key(key):
+        return number, "this number has text behind it", f"write the number alone: {key} = {figures[0]}"
+    if key and not re.match(r"[\"'\[{]", bare) and not _BARE.fullmatch(bare):
+        return number, "this text has no quotes", f'write: {key} = "{bare}"'
+    if (table := re.match(r"\s*\[(\w+)\]", here)) and sentence.startswith("Cannot"):
+        return number, f"[{table[1]}] appears a second time", f"write [[{table[1]}]], with two brackets, for each"
+    if here.strip().startswith("[") and not key and here.count("[") != here.count("]"):
+        return number, "a bracket is missing here", "close it, as in [[club]]"
+    if sentence.startswith("Cannot overwrite") and key:
+        return number, f"{key} appears twice", "keep one of the two"
+    if here.strip() and "=" not in here and not here.strip().startswith(("[", "#", "]", "}")):
+        return number, "this line has no =", "write lines of the form key = value; a remark begins with #"
+    return number, f"this is not TOML: {sentence[:1].lower()}{sentence[1:]}", "write lines of the form key = value"
+
+
+def _line_meant(lines: list[str], line: int) -> tuple[int, str]:
+    """The line that a person would look at: where the parser stopped at an empty one, the line before may be it."""
+    number = min(max(line, 1), len(lines)) if lines else 1
+    here = lines[number - 1] if lines else ""
+    if number > 1 and not here.strip():
+        before = lines[number - 2]
+        if _is_open(_pair(before)[1]):
+            return number - 1, before
+    return number, here
+
+
+def _pair(line: str) -> tuple[str, str]:
+    found = _KEY_VALUE.match(line)
+    return (found[1].strip(), found[2]) if found else ("", "")
+
+
+def _is_open(value: str) -> bool:
+    """Whether a value begins or ends with a quote that has no partner."""
+    plain = value.strip()
+    starts, ends = plain[:1] in ('"', "'"), plain[-1:] in ('"', "'")
+    if starts and ends:
+        return len(plain) == 1 or plain[0] != plain[-1]
+    return (starts or ends) and not plain.startswith(("[", "{")) and plain.count('"') + plain.count("'") == 1
+
+
+def _outside_quotes(line: str) -> str:
+    return re.sub(r"\"[^\"]*\"|'[^']*'|#.*", "", line)
+
+
+def _straight(line: str) -> str:
+    return re.sub(f"[{_CURLY}]", '"', line)

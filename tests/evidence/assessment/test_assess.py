@@ -1,0 +1,205 @@
+from __future__ import annotations
+
+import datetime
+import json
+import math
+import re
+
+import numpy as np
+import pytest
+
+from fitlog.evidence.assessment.assess import assess, assess_all
+from fitlog.evidence.assessment.findings import METHOD, Assessment, plain
+from fitlog.evidence.criteria.criteria import Criterion
+from fitlog.evidence.shots.quantities import values
+from fitlog.records.errors import Refusal
+from fitlog.records.models.settings import UnitChoices
+from fitlog.records.wording.display_units import DisplayUnits
+
+
+def club(
+    seed: int, n: int = 10, *, carry: float = 232.0, start: float = 0.0, first: int = 0, step: int = 2
+) -> list[dict[str, object]]:
+    random = np.random.default_rng(seed)
+    shots: list[dict[str, object]] = []
+    for i in range(n):
+        x, y = random.normal(2, 7), random.normal(0, 5)
+        direction = random.normal(start, 0.8)
+        far = random.normal(carry, 5) - 0.4 * math.hypot(x, y)
+        shots.append(
+            {
+                "id": f"{seed}{i}",
+                "at": datetime.time(9, (first + i * step) // 60, (first + i * step) % 60),
+                "ball_speed_mph": 150 + random.normal(0, 1) - 0.1 * math.hypot(x, y),
+                "head_speed_mph": random.normal(103, 1),
+                "direction_deg": direction,
+                "carry_yd": far,
+                "offline_yd": far * math.tan(math.radians(direction)) + random.normal(0, 6),
+                "strike_x_mm": x,
+                "strike_y_mm": y,
+            }
+        )
+    return shots
+
+
+BAG = club(1)
+NEW = club(2, carry=236, start=-1.2, first=1)
+WANTED = [Criterion("carry_yd", "at_least", 245), Criterion("offline_yd", "within", 12)]
+
+
+def test_all_parts_are_there() -> None:
+    found = assess(NEW, BAG, WANTED)
+    assert found.method == METHOD
+    assert found.with_all is None
+    assert set(found.without.compared) >= {"carry_yd", "start_yd", "curve_yd", "speed_ratio", "off_centre_mm"}
+    assert found.without.landing
+    assert found.without.landing_reference
+    assert found.without.pattern
+    assert found.without.pattern.shift[0] == pytest.approx(
+        np.mean(values(NEW, "offline_yd")) - np.mean(values(BAG, "offline_yd"))
+    )
+    assert set(found.without.off_centre) == {"ball_speed_mph", "carry_yd", "direction_deg"}
+    assert found.strikes
+    assert found.alternation.alternated
+    assert [d.metric for d in found.drifts] == ["head_speed_mph", "ball_speed_mph", "carry_yd", "direction_deg"]
+    assert [j.outcome for j in found.without.criteria] == ["missed", "cannot tell"]
+
+
+def test_the_sentence_a_fitter_wants_to_say() -> None:
+    found = assess(NEW, BAG, WANTED)
+    said = found.without.compared["start_yd"].sentence
+    assert said.startswith("starts ")
+    assert "yd left of the reference, 95 % interval" in said
+    assert found.without.compared["start_yd"].difference.tells
+    assert said in found.sentences
+
+
+def test_with_and_without_stand_side_by_side() -> None:
+    wild = {"id": "w", "at": datetime.time(9, 30), "carry_yd": 95.0, "excluded": "topped"}
+    found = assess([*NEW, wild], BAG, WANTED)
+    assert found.with_all
+    assert found.without.n == 10
+    assert found.with_all.n == 11
+    assert found.without.compared == assess(NEW, BAG, WANTED).without.compared
+    assert (
+        found.with_all.compared["carry_yd"].difference.estimate
+        < found.without.compared["carry_yd"].difference.estimate
+    )
+    for one, other in zip(found.without.criteria, found.with_all.criteria, strict=True):
+        assert one.outcome in ("cannot tell", other.outcome)
+
+
+def test_without_a_reference() -> None:
+    found = assess(NEW, [], [*WANTED, Criterion("carry_yd", "gain_at_least", 3)])
+    assert found.without.compared == {}
+    assert found.without.criteria[2].outcome == "cannot tell"
+    assert not any("alternated" in said for said in found.limits)
+    assert not any("reference" in said for said in found.limits)
+
+
+def test_without_shots() -> None:
+    found = assess([], [], WANTED)
+    assert found.without.n == 0
+    assert [j.outcome for j in found.without.criteria] == ["cannot tell"] * 2
+    assert "no shot of the test counts" in found.limits
+    assert assess([{"excluded": "topped", "carry_yd": 90}], BAG, WANTED).without.n == 0
+
+
+def test_several_candidates_get_wider_intervals_that_agree_with_p() -> None:
+    others = {"new": NEW, "other": club(3, carry=233, first=1), "third": club(4, carry=232, first=1)}
+    found = assess_all(others, BAG, WANTED)
+    alone = assess(NEW, BAG, WANTED).without.compared["carry_yd"]
+    among = found["new"].without.compared["carry_yd"]
+    assert among.difference.low < alone.difference.low
+    assert "95 % interval" in among.sentence
+    assert among.difference.p == pytest.approx(min(1, 3 * alone.difference.p))
+    for one in found.values():
+        for each in one.without.compared.values():
+            assert each.difference.tells == (each.difference.p <= 0.05)
+    with_own = assess_all(others, BAG, {"new": WANTED})
+    assert [len(one.without.criteria) for one in with_own.values()] == [2, 0, 0]
+    assert assess_all({}, BAG) == {}
+
+
+def test_clubs_hit_one_after_the_other_are_said() -> None:
+    found = assess(club(2, first=100), BAG)
+    assert any("the order of hitting leaves" in said for said in found.limits)
+    untimed = [{key: item for key, item in shot.items() if key != "at"} for shot in NEW]
+    assert any("not known" in said for said in assess(untimed, BAG).limits)
+
+
+def test_a_drift_that_explains_the_difference_is_said() -> None:
+    def tiring(start: int) -> list[dict[str, object]]:
+        return [
+            {"at": datetime.time(9, 0, start + i), "carry_yd": 240.0 - (start + i) + 0.5 * (i % 2)} for i in range(9)
+        ]
+
+    found = assess(tiring(9), tiring(0))
+    assert any(said.startswith("carry fell") for said in found.limits)
+    assert any(said == "drift alone would account for 100 % of the difference in carry" for said in found.limits)
+
+
+def test_it_is_plain_json() -> None:
+    found = plain(assess([*NEW, {"carry_yd": 90.0, "excluded": "topped"}], BAG, WANTED))
+    back = json.loads(json.dumps(found, allow_nan=False))
+    assert back == found
+    assert back["method"] == METHOD
+    assert back["without"]["criteria"][0]["criterion"] == {
+        "metric": "carry_yd",
+        "kind": "at_least",
+        "limit": 245.0,
+        "share": 0.0,
+    }
+    assert back["with_all"]["compared"]["carry_yd"]["difference"]["n"] == 11
+    assert back["summaries"]["carry_yd"]["left_out"] == 1
+
+
+def test_nothing_it_is_given_is_changed() -> None:
+    before = [dict(shot) for shot in NEW]
+    assess(NEW, BAG, WANTED)
+    assert before == NEW
+
+
+def test_bad_input_is_refused() -> None:
+    with pytest.raises(Refusal):
+        assess([{"carry_yd": math.nan}], BAG)
+    with pytest.raises(Refusal):
+        assess(NEW, BAG, candidates=0)
+
+
+def test_what_cannot_be_compared_is_left_open_without_a_crash() -> None:
+    same = [{"carry_yd": 230.0, "offline_yd": 1.0, "strike_x_mm": 0.0, "strike_y_mm": 0.0} for _ in range(6)]
+    line = [{"carry_yd": 230.0 + i, "offline_yd": 1.0 * i} for i in range(6)]
+    found = assess(same, same, [Criterion("carry_yd", "same_within", 3)])
+    assert found.without.compared == {}
+    assert found.without.pattern is None
+    assert found.without.criteria[0].outcome == "cannot tell"
+    assert found.without.criteria[0].estimate == 0
+    against_line = assess(line, line).without
+    assert against_line.pattern is None
+    assert against_line.compared["carry_yd"].difference.estimate == 0
+    assert against_line.off_centre == {}
+
+
+def test_sentences_are_told_in_the_units_shown_and_numbers_stay_in_those_of_the_files() -> None:
+    bag = club(3, carry=230)
+    ours = [{**shot, "ball_speed_mph": 160 - 3 * n} for n, shot in enumerate(club(4, carry=240, first=1))]
+    ours.append({**ours[0], "carry_yd": 120.0, "ball_speed_mph": 90.0})
+    wanted = [Criterion("carry_yd", "at_least", 232), Criterion("carry_yd", "gain_at_least", -5)]
+    yards = assess(ours, bag, wanted, hand="right")
+    metres = assess(ours, bag, wanted, hand="right", units=DisplayUnits(UnitChoices(distance="m", speed="km/h")))
+    assert yards.without.compared["carry_yd"].difference == metres.without.compared["carry_yd"].difference
+    assert [one.text for one in metres.without.criteria] == [
+        "carry at least 212.1 m",
+        "carry at most 4.6 m below the reference",
+    ]
+
+    def told(found: Assessment) -> str:
+        drifts, criteria, mishits = found.drifts, found.without.criteria, found.mishits
+        said = [each.sentence for group in (drifts, criteria, mishits) for each in group]
+        return " ".join(
+            [*said, *found.sentences, *found.limits, *found.without.off_centre_sentences, str(found.shape)]
+        )
+
+    assert {"yd", "mph"} <= {*re.findall(r"\b(yd|mph|m|km/h)\b", told(yards))} <= {"yd", "mph"}
+    assert {"m", "km/h"} <= {*re.findall(r"\b(yd|mph|m|km/h)\b", told(metres))} <= {"m", "km/h"}

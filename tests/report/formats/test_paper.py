@@ -1,0 +1,32 @@
+"""How small a sheet must be printed: more to say, smaller; never so small that nobody reads it."""
+
+from fitlog.report.document import Heading, Page, Pair, Paragraph, Table, plain_row
+from fitlog.report.formats.paper import ROOM_MM, SMALLEST, height_mm, zoom
+
+
+def page(rows: int) -> Page:
+    table = Table(("a", "b"), tuple(plain_row("carry", "230") for _ in range(rows)))
+    return Page("t", "s", (Heading("h"), Paragraph("said"), Pair((table,), (table,), printed=True)))
+
+
+def test_a_sheet_with_room_is_printed_as_it_is() -> None:
+    assert height_mm(page(5)) < ROOM_MM
+    assert zoom(page(5)) == 1
+
+
+def test_a_fuller_sheet_is_printed_smaller_down_to_a_limit() -> None:
+    rows = (90, 110, 130)
+    sizes = [zoom(page(each)) for each in rows]
+    assert 1 > sizes[0] > sizes[1] > sizes[2] >= SMALLEST
+    assert all(size * height_mm(page(each)) <= ROOM_MM + 2 for size, each in zip(sizes, rows, strict=True))
+
+
+def test_a_sheet_that_fits_at_no_size_or_may_run_over_is_printed_in_full_size() -> None:
+    assert zoom(page(900)) == 1
+    assert zoom(page(110)._replace(long=True)) == 1
+
+
+def test_sides_of_a_pair_stand_beside_each_other() -> None:
+    text = (Paragraph("a word or two " * 40),)
+    beside = height_mm(Page("t", "s", (Pair(text, text),)))
+    assert beside < height_mm(Page("t", "s", (*text, *text, *text, *text)))

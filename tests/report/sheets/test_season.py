@@ -1,0 +1,84 @@
+"""The season sheet: changes with their reasons and tests, and the same club then and now."""
+
+import pytest
+
+from fitlog.actions.bag import edit
+from fitlog.actions.history.season import close_season
+from fitlog.actions.session import setup
+from fitlog.actions.session.shots import add_shots, end_shots
+from fitlog.records.errors import UsageError
+from fitlog.report.formats.rendering import render
+from fitlog.report.sheets import season
+from fitlog.saving.desk import Desk
+from fitlog.views.sheets.season_sheet import season_sheet
+from tests.conftest import SteadyClock
+
+WARM = {"air": {"temperature_c": 20.0, "pressure_hpa": 1013.25, "humidity_pct": 50.0}}
+LAUNCH = {"ball_speed_mph": 120.0, "launch_deg": 16.3, "spin_rpm": 7097.0}
+
+
+def hit(desk: Desk, *carries: float, air: object = None) -> None:
+    started = setup.start_test(desk, "mo", "7i", role="reference", about=air or WARM)  # type: ignore[arg-type]
+    add_shots(desk, "mo", started.ref, [{"carry_yd": each, **LAUNCH} for each in carries])
+    end_shots(desk)
+
+
+def later(desk: Desk, months: int) -> None:
+    clock = desk.now
+    assert isinstance(clock, SteadyClock)
+    month = clock.time.month - 1 + months
+    clock.time = clock.time.replace(year=clock.time.year + month // 12, month=month % 12 + 1)
+
+
+@pytest.fixture
+def year(desk: Desk) -> Desk:
+    """A season closed, a change in the next, and one club hit in both; the second time in the cold."""
+    hit(desk, 150.0, 151.0, 152.0, 153.0, 154.0, 155.0)
+    later(desk, 6)
+    close_season(desk, "mo", "2026")
+    later(desk, 6)
+    edit.bag_set(desk, "mo", "3w", {"length_in": 42.5}, "he chokes down anyway")
+    cold = {"air": {"temperature_c": 0.0, "pressure_hpa": 1013.25, "humidity_pct": 50.0}}
+    hit(desk, 150.0, 151.0, 152.0, 153.0, 154.0, 155.0, air=cold)
+    return desk
+
+
+def test_a_season_beside_the_one_before_with_reasons(year: Desk) -> None:
+    sheet = season_sheet(year, "mo")
+    assert [str(each) for each in sheet.differences] == ["3w: length 43 → 42.5 in"]
+    assert [(each.entry.reason, len(each.differences)) for each in sheet.changes] == [("he chokes down anyway", 1)]
+    said = render(season.document(sheet), "text", 140)
+    assert "from the end of season 2026 to now" in said
+    assert "he chokes down anyway" in said
+
+
+def test_the_same_club_then_and_now_is_brought_to_one_air(year: Desk) -> None:
+    (same,) = season_sheet(year, "mo").same
+    assert (same.club.slot, (same.now.day - same.then.day).days > 300) == ("7i", True)
+    assert same.then.computed
+    assert same.then.mean_yd == pytest.approx(152.5, abs=0.01)  # hit in the reference air itself
+    assert same.now.mean_yd > 153.5  # the same numbers in cold air are worth more
+    assert same.difference is not None
+
+
+def test_a_club_changed_since_or_hit_in_one_season_alone_is_not_there(year: Desk) -> None:
+    edit.bag_set(year, "mo", "7i", {"loft_deg": 32.0}, "bent")
+    assert season_sheet(year, "mo").same == ()
+    assert "No club was hit as it is now" in render(season.document(season_sheet(year, "mo")), "text")
+
+
+def test_two_dates_do_and_without_a_season_it_says_so(desk: Desk) -> None:
+    with pytest.raises(UsageError, match="no season of mo was closed yet"):
+        season_sheet(desk, "mo")
+    edit.bag_set(desk, "mo", "3w", {"length_in": 42.5}, "shorter")
+    sheet = season_sheet(desk, "mo", "HEAD~1")
+    assert [each.entry.reason for each in sheet.changes] == ["shorter"]
+    assert "Nothing: the bag is the same." in render(season.document(season_sheet(desk, "mo", "HEAD")), "text")
+
+
+def test_clubs_that_share_a_slot_are_told_apart_by_their_heads(year: Desk) -> None:
+    edit.bag_set(year, "mo", "3w", {"head.model": "Alder 16 deep"}, "for the wind", beside=True)
+    text = render(season.document(season_sheet(year, "mo")), "text")
+    (changed,) = [line for line in text.splitlines() if "added" in line and "Alder 16 deep" in line][:1]
+    assert changed.startswith("3w Alder 16 deep")
+    assert "#" not in text

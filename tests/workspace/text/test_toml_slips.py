@@ -1,0 +1,54 @@
+"""Slips of a hand edit are told in words, with the line and what would be right."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from fitlog.records.errors import BrokenFile
+from fitlog.workspace.read import parse
+from fitlog.workspace.text.toml_slips import describe_slip
+
+BAG = 'season = "2026"\n\n[[club]]\nslot = "3w"\nlength_in = 43.0\n\n[[club]]\nslot = "7i"\nlength_in = 37.0\n'
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "line", "said"),
+    [
+        ('slot = "3w"', "slot = “3w”", 4, 'the quotes here are curly; write plain ones: slot = "3w"'),
+        ('slot = "7i"', "slot = „7i“", 8, "the quotes here are curly"),
+        ('slot = "3w"', 'slot = "3w', 4, 'a quote is missing here; write: slot = "3w"'),
+        ('slot = "3w"', 'slot = 3w"', 4, 'a quote is missing here; write: slot = "3w"'),
+        ('slot = "3w"', "slot = wood", 4, 'this text has no quotes; write: slot = "wood"'),
+        ('slot = "3w"', "slot = 3w", 4, 'this text has no quotes; write: slot = "3w"'),
+        ("length_in = 43.0", "length_in = 43,0", 5, "a number here has a decimal comma"),
+        ("length_in = 43.0", "length_in = 43 in", 5, "has text behind it; write the number alone: length_in = 43"),
+        ("length_in = 43.0", "length_in = 43.5in", 5, "write the number alone: length_in = 43.5"),
+        ("length_in = 43.0", "length_in = long", 5, 'this text has no quotes; write: length_in = "long"'),
+        ("length_in = 43.0", "length_in =", 5, "length_in has no value"),
+        ("length_in = 43.0", "length_in 43.0", 5, "this line has no ="),
+        ("length_in = 43.0", "length_in = 43.0\nlength_in = 44.0", 6, "length_in appears twice"),
+        ("[[club]]", "[club]", 7, "[club] appears a second time; write [[club]], with two brackets"),
+        ("[[club]]", "[[club]", 3, "a bracket is missing here"),
+    ],
+)
+def test_a_slip_is_told_in_words(old: str, new: str, line: int, said: str) -> None:
+    everywhere = new in ("[club]",)
+    text = BAG.replace(old, new) if everywhere else BAG.replace(old, new, 1)
+    with pytest.raises(BrokenFile) as broken:
+        parse("players/mo/bag.toml", text.encode())
+    first = broken.value.problems[0]
+    assert said in str(first)
+    assert first.line == line
+
+
+def test_one_club_in_one_bracket_says_how_it_is_written() -> None:
+    with pytest.raises(BrokenFile, match=r"start each club with \[\[club\]\]"):
+        parse("players/mo/bag.toml", b'[club]\nslot = "3w"\n')
+
+
+@given(st.text(max_size=60), st.integers(-2, 9), st.text(max_size=10))
+def test_no_text_makes_it_fail(text: str, line: int, said: str) -> None:
+    number, what, do = describe_slip(text, line, said)
+    assert number >= 1
+    assert what
+    assert do
