@@ -131,7 +131,9 @@ class BenchPage(Page):
         self._search()
         self.show_state()
 
+    @on(ScrollText.Fitted)
     def on_resize(self) -> None:
+        # the panes too: what is shown may be here before they have their first size
         if self.is_mounted and self.state.laid:
             self.call_after_refresh(self.show)
 

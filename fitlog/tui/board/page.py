@@ -20,6 +20,7 @@ from fitlog.tui.board.view import BoardView
 from fitlog.tui.board.work import count_waiting, finish_what_waits, players_of, read_rows, tend, units_of
 from fitlog.tui.commands import everywhere
 from fitlog.tui.widgets.rows import Rows
+from fitlog.tui.widgets.scroll_text import ScrollText
 from fitlog.workspace.layout import bag_file, player_file
 
 if TYPE_CHECKING:
@@ -124,6 +125,7 @@ class Board(Page):
         return self.state.trail()
 
     @on(Rows.Moved, "#players")
+    @on(ScrollText.Fitted)
     def _ask_for_summary(self) -> None:
         player = self.view.player
         if not player:

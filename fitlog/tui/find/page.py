@@ -182,6 +182,7 @@ class FindPage(Page):
         return self.state.at(self.query_one(Rows).key)
 
     @on(Rows.Moved, "#hits")
+    @on(ScrollText.Fitted, "#hit")
     def _show_detail(self) -> None:
         here = self.here
         pad = self.query_one("#hit", ScrollText)

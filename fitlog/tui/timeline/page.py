@@ -99,6 +99,7 @@ class TimelinePage(Page):
 
         self.ask_soon(work, lambda found: self.view.show_detail(*found), "detail")
 
+    @on(ScrollText.Fitted)
     def on_resize(self) -> None:
         if self.is_mounted:
             self.call_after_refresh(self._ask_for_detail)
