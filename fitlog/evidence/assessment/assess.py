@@ -7,25 +7,26 @@ where a verdict and the evidence disagree.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from functools import cached_property
 from typing import NamedTuple
 
 from fitlog.evidence.assessment.caveats import limits
 from fitlog.evidence.assessment.findings import METHOD, Assessment, Compared, Findings
 from fitlog.evidence.assessment.sentences import difference_sentences
 from fitlog.evidence.comparison.compare import Pattern, Spread, hotelling_unequal, spread_test
-from fitlog.evidence.comparison.order import alternation, drift, in_order
+from fitlog.evidence.comparison.order import Alternation, Trend, alternation, in_order, trend
 from fitlog.evidence.comparison.within_blocks import shift_within
 from fitlog.evidence.criteria.criteria import FEWEST, Criterion, both_ways, judge
 from fitlog.evidence.intervals.looks import Bounds, Looks, median_bounds
 from fitlog.evidence.intervals.ranks import Shift, looked_at, shift
-from fitlog.evidence.intervals.summary import moments, summarise_shots
-from fitlog.evidence.pattern.dispersion import dispersion
-from fitlog.evidence.pattern.mishits import suggest
+from fitlog.evidence.intervals.summary import Both, summarise_shots
+from fitlog.evidence.pattern.dispersion import Dispersion, dispersion
+from fitlog.evidence.pattern.mishits import Mishit, suggest
 from fitlog.evidence.pattern.offcentre import off_centre_sentences
 from fitlog.evidence.pattern.shape import shape
-from fitlog.evidence.pattern.strike import OffCentreDifference, compare_off_centre, off_centre, strike_pattern
-from fitlog.evidence.shots.quantities import QUANTITIES, Shot, kept, pairs, value, values
+from fitlog.evidence.pattern.strike import OffCentre, compare_off_centre, off_centre, strike_pattern
+from fitlog.evidence.shots.quantities import QUANTITIES, Shot, Shots, kept, pairs, value, values
 from fitlog.evidence.shots.terms import Hand
 from fitlog.evidence.shots.wording import IN_FILES, difference_sentence
 from fitlog.records.errors import Refusal
@@ -44,7 +45,6 @@ def assess(
     hand: Hand | None = None,
     candidates: int = 1,
     looks: Looks = "every",
-    order: Sequence[tuple[str, Shot]] | None = None,
     test_id: str = "test",
     reference_id: str = "reference",
     units: DisplayUnits = IN_FILES,
@@ -56,8 +56,7 @@ def assess(
     held against this reference: differences, criteria and p-values then hold for all of them at once, each at
     its share of the error (Bonferroni), so that intervals and tests agree. ``looks`` "once" where the number of
     shots was fixed before and nobody looked until then; else all holds after every shot.
-    ``order`` every shot of the session as hit, by club (``order.in_order``); None: taken from the times of these
-    two tests. ``units`` that the sentences are told in.
+    ``units`` that the sentences are told in.
     Returns Assessment, each number in its quantity's unit.
     Raises Refusal for what is no number. Sources: those of the modules it calls.
 
@@ -72,32 +71,9 @@ def assess(
     if candidates < 1:
         raise Refusal(f"{candidates} candidates", where="candidates", do="count at least this one")
     how = _How(looks, candidates, units)
-    without = _findings(kept(test), kept(reference), criteria, how)
-    nothing_left_out = len(kept(test)) == len(test) and len(kept(reference)) == len(reference)
-    with_all = None if nothing_left_out else _findings(test, reference, criteria, how)
-    if with_all is not None:
-        without = without._replace(criteria=both_ways(without.criteria, with_all.criteria))
-    if order is None:
-        order = in_order({test_id: test, reference_id: reference} if reference else {test_id: test})
-    turns = alternation(None if order is None else [club for club, _ in order])
-    drifts = [d for key in DRIFTS if order and (d := drift(order, key, test_id, reference_id, units, len(DRIFTS)))]
-    found = Assessment(
-        METHOD,
-        candidates,
-        summarise_shots(test),
-        summarise_shots(reference),
-        without,
-        with_all,
-        strike_pattern(test),
-        shape(test, hand, units) if hand else None,
-        suggest(test, units),
-        suggest(reference, units),
-        turns,
-        drifts,
-        difference_sentences(without.compared, units),
-        [],
-    )
-    return found._replace(limits=limits(found, bool(reference)))
+    hit = {test_id: test, reference_id: reference} if reference else {test_id: test}
+    how = _How(looks, candidates, units)
+    return _assess(_Club(test, units), _Club(reference, units), criteria, hand, how, _hitting(hit, units), hit)
 
 
 def assess_all(
@@ -122,25 +98,14 @@ def assess_all(
     >>> print(found["a"].sentences[0])
     carries 6 yd farther than the reference, 95 % interval 2 to 10
     """
-    order = in_order({**tests, reference_id: reference})
-    found = {}
-    for name, shots in tests.items():
-        if only not in ("", name):
-            continue
-        own = criteria.get(name, ()) if isinstance(criteria, Mapping) else criteria
-        found[name] = assess(
-            shots,
-            reference,
-            own,
-            hand=hand,
-            candidates=len(tests),
-            looks=looks,
-            order=order,
-            test_id=name,
-            reference_id=reference_id,
-            units=units,
-        )
-    return found
+    how, base = _How(looks, len(tests), units), _Club(reference, units)
+    hitting = _hitting({**tests, reference_id: reference}, units)
+    own = criteria if isinstance(criteria, Mapping) else dict.fromkeys(tests, criteria)
+    return {
+        name: _assess(_Club(shots, units), base, own.get(name, ()), hand, how, hitting, (name, reference_id))
+        for name, shots in tests.items()
+        if only in ("", name)
+    }
 
 
 class _How(NamedTuple):
@@ -151,9 +116,97 @@ class _How(NamedTuple):
     units: DisplayUnits
 
 
-def _findings(test: Sequence[Shot], reference: Sequence[Shot], criteria: Sequence[Criterion], how: _How) -> Findings:
-    # the shots were chosen by the caller: nothing more is to be left out below
-    chosen, base = _all_in(test), _all_in(reference)
+class _Side:
+    """The shots of one club that count; what is worked out of them alone serves for every club held against it."""
+
+    def __init__(self, shots: Sequence[Shot]) -> None:
+        self.shots = shots
+
+    @cached_property
+    def landing(self) -> Dispersion | None:
+        return dispersion(self.shots)
+
+    @cached_property
+    def strikes(self) -> dict[str, OffCentre]:
+        return {key: found for key in OFF_CENTRE if (found := _off_centre(self.shots, key))}
+
+
+class _Club:
+    """All shots of one club, each quantity read off them once."""
+
+    def __init__(self, shots: Sequence[Shot], units: DisplayUnits) -> None:
+        self.shots, self._units = Shots(shots), units
+        self.kept = _Side(kept(self.shots))
+
+    @cached_property
+    def with_all(self) -> _Side:
+        return _Side(Shots({key: item for key, item in shot.items() if key != "excluded"} for shot in self.shots))
+
+    @cached_property
+    def summaries(self) -> dict[str, Both]:
+        return summarise_shots(self.shots)
+
+    @cached_property
+    def mishits(self) -> list[Mishit]:
+        return suggest(self.shots, self._units)
+
+    @property
+    def is_whole(self) -> bool:
+        """Whether no shot was left out."""
+        return self.kept.shots is self.shots
+
+
+class _Hitting(NamedTuple):
+    """The order of hitting, of the whole session at once."""
+
+    turns: Alternation
+    trends: list[Trend]
+
+
+def _hitting(tests: Mapping[str, Sequence[Shot]], units: DisplayUnits) -> _Hitting:
+    order = in_order(tests)
+    if order is None:
+        return _Hitting(alternation(None), [])
+    trends = [found for key in DRIFTS if (found := trend(order, key, units, len(DRIFTS)))]
+    return _Hitting(alternation([club for club, _ in order]), trends)
+
+
+def _assess(
+    test: _Club,
+    reference: _Club,
+    criteria: Sequence[Criterion],
+    hand: Hand | None,
+    how: _How,
+    hitting: _Hitting,
+    names: Iterable[str],
+) -> Assessment:
+    without = _findings(test.kept, reference.kept, criteria, how)
+    whole = test.is_whole and reference.is_whole
+    with_all = None if whole else _findings(test.with_all, reference.with_all, criteria, how)
+    if with_all is not None:
+        without = without._replace(criteria=both_ways(without.criteria, with_all.criteria))
+    mine, other = (*names, None)[:2]
+    found = Assessment(
+        METHOD,
+        how.candidates,
+        test.summaries,
+        reference.summaries,
+        without,
+        with_all,
+        strike_pattern(test.shots),
+        shape(test.shots, hand, how.units) if hand else None,
+        test.mishits,
+        reference.mishits,
+        hitting.turns,
+        [each.between(mine, other) for each in hitting.trends],
+        difference_sentences(without.compared, how.units),
+        [],
+    )
+    return found._replace(limits=limits(found, bool(reference.shots)))
+
+
+def _findings(test: _Side, reference: _Side, criteria: Sequence[Criterion], how: _How) -> Findings:
+    chosen, base = test.shots, reference.shots
     compared = {key: one for key in QUANTITIES if (one := _compare(key, chosen, base, how))}
     judged = [
         judge(
@@ -167,23 +220,18 @@ def _findings(test: Sequence[Shot], reference: Sequence[Shot], criteria: Sequenc
         )
         for wanted in criteria
     ]
-    heads = {key: head for key in OFF_CENTRE if (head := _heads(key, chosen, base))}
-    ours, theirs = dispersion(chosen), dispersion(base)
+    both = [key for key in OFF_CENTRE if key in test.strikes and key in reference.strikes]
+    heads = {key: compare_off_centre(test.strikes[key], reference.strikes[key]) for key in both}
     strikes = off_centre_sentences(chosen, heads, OFF_CENTRE, how.units)
-    pattern = _pattern(chosen, base, how)
-    return Findings(
-        len(chosen), len(base), compared, ours, theirs, pattern, heads, judged, strikes, _middles(chosen, how)
-    )
+    pattern, middles = _pattern(chosen, base, how), _middles(chosen, how)
+    landings = test.landing, reference.landing
+    return Findings(len(chosen), len(base), compared, *landings, pattern, heads, judged, strikes, middles)
 
 
 def _middles(test: Sequence[Shot], how: _How) -> dict[str, Bounds]:
     known = {key: found for key in QUANTITIES if (found := values(test, key))}
     of = {key: median_bounds(found, how.looks, how.candidates) for key, found in known.items()}
     return {key: bounds for key, bounds in of.items() if math.isfinite(bounds.low)}
-
-
-def _all_in(shots: Sequence[Shot]) -> list[Shot]:
-    return [{key: item for key, item in shot.items() if key != "excluded"} for shot in shots]
 
 
 def _compare(key: str, test: Sequence[Shot], reference: Sequence[Shot], how: _How) -> Compared | None:
@@ -214,9 +262,10 @@ def _by_block(key: str, shots: Sequence[Shot]) -> dict[int, list[float]]:
 
 
 def _spread(ours: Sequence[float], theirs: Sequence[float], how: _How) -> Spread | None:
-    if not (moments(ours).sd and moments(theirs).sd):
+    try:
+        found = spread_test(ours, theirs)
+    except Refusal:  # one side does not vary, or all lie as far from their middle: nothing to hold against chance
         return None
-    found = spread_test(ours, theirs)
     p = looked_at(found.robust.p, len(ours), len(theirs), how.looks, how.candidates)
     return found._replace(robust=found.robust._replace(p=p))
 
@@ -233,8 +282,8 @@ def _pattern(test: Sequence[Shot], reference: Sequence[Shot], how: _How) -> Patt
     return found._replace(test=found.test._replace(p=p))
 
 
-def _heads(key: str, test: Sequence[Shot], reference: Sequence[Shot]) -> OffCentreDifference | None:
+def _off_centre(shots: Sequence[Shot], key: str) -> OffCentre | None:
     try:
-        return compare_off_centre(off_centre(test, key), off_centre(reference, key))
+        return off_centre(shots, key)
     except Refusal:  # too few strikes noted, or all at one place
         return None

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from fitlog.evidence.intervals.distributions import CONFIDENCE, f_tail, t_tail
 from fitlog.evidence.intervals.line import Interval, around, difference
-from fitlog.evidence.intervals.summary import Moments, checked, median, moments
+from fitlog.evidence.intervals.summary import Moments, checked, mean, median, moments
 from fitlog.records.errors import Refusal
 
 
@@ -169,7 +169,7 @@ def one_way(groups: Sequence[Sequence[float]]) -> FTest:
         raise Refusal(
             f"{total} values in {len(of)} groups", where="comparison", do="give two groups with several each"
         )
-    grand = moments([value for group in groups for value in group]).mean
+    grand = mean([value for group in groups for value in group])
     between = math.fsum(group.n * (group.mean - grand) ** 2 for group in of) / (len(of) - 1)
     within = math.fsum((group.n - 1) * group.sd**2 for group in of) / (total - len(of))
     if within == 0:

@@ -13,8 +13,8 @@ from typing import NamedTuple
 
 from fitlog.evidence.intervals.distributions import CONFIDENCE
 from fitlog.evidence.intervals.line import Interval, around
-from fitlog.evidence.intervals.summary import moments
-from fitlog.evidence.shots.quantities import Shot, kept, quantity, value
+from fitlog.evidence.intervals.summary import mean
+from fitlog.evidence.shots.quantities import Shot, quantity, value
 from fitlog.evidence.shots.wording import IN_FILES, decimals, digits, interval
 from fitlog.records.errors import Refusal
 from fitlog.records.wording.display_units import DisplayUnits
@@ -35,6 +35,24 @@ class Drift(NamedTuple):
     over_session: Interval
     accounts_for: float | None
     sentence: str
+
+
+class Trend(NamedTuple):
+    """A quantity over the session whatever the club, and the mean place of each club's shots in the order."""
+
+    metric: str
+    n: int
+    per_shot: Interval
+    over_session: Interval
+    places: Mapping[str, float]
+    sentence: str
+
+    def between(self, test: str | None, reference: str | None) -> Drift:
+        """The same as it bears on the difference of two clubs."""
+        accounts_for = None
+        if test is not None and reference is not None and {test, reference} <= self.places.keys():
+            accounts_for = self.per_shot.estimate * (self.places[test] - self.places[reference])
+        return Drift(self.metric, self.n, self.per_shot, self.over_session, accounts_for, self.sentence)
 
 
 class Alternation(NamedTuple):
@@ -130,28 +148,34 @@ def drift(
     >>> print(drift(order, "ball_speed_mph").sentence)
     ball speed fell 4.3 mph over 12 shots, 95 % interval 3.9 to 4.6
     """
+    found = trend(order, metric, units, looked_at)
+    return found.between(test, reference) if found else None
+
+
+def trend(
+    order: Sequence[tuple[str, Shot]], metric: str, units: DisplayUnits = IN_FILES, looked_at: int = 1
+) -> Trend | None:
+    """What of a drift is the same whichever two clubs it bears on; see ``drift``."""
     quantity(metric)
     clubs: dict[str, list[tuple[float, float]]] = {}
     for place, (club, shot) in enumerate(order):
-        reading = value(shot, metric) if kept([shot]) else None
-        if reading is not None:
+        if not shot.get("excluded") and (reading := value(shot, metric)) is not None:
             clubs.setdefault(club, []).append((float(place), reading))
     n, df = sum(map(len, clubs.values())), sum(map(len, clubs.values())) - len(clubs) - 1
     if df < 1 or n < LEAST:
         return None
-    middle = {c: (moments([x for x, _ in p]).mean, moments([y for _, y in p]).mean) for c, p in clubs.items()}
+    middle = {c: (mean([x for x, _ in p]), mean([y for _, y in p])) for c, p in clubs.items()}
     apart = [(x - middle[c][0], y - middle[c][1]) for c, points in clubs.items() for x, y in points]
-    squares = math.fsum(x * x for x, _ in apart)
+    squares = math.fsum([x * x for x, _ in apart])
     if not squares > 0:
         return None
-    slope = math.fsum(x * y for x, y in apart) / squares
-    se = math.sqrt(math.fsum((y - slope * x) ** 2 for x, y in apart) / df / squares)
+    slope = math.fsum([x * y for x, y in apart]) / squares
+    se = math.sqrt(math.fsum([(y - slope * x) ** 2 for x, y in apart]) / df / squares)
     per_shot = around(slope, se, df, 1 - (1 - CONFIDENCE) / looked_at)
     last = len(order) - 1
     over = per_shot._replace(estimate=slope * last, low=per_shot.low * last, high=per_shot.high * last)
-    later = middle[test][0] - middle[reference][0] if test in middle and reference in middle else None
-    sentence = _drift_sentence(metric, n, over, units)
-    return Drift(metric, n, per_shot, over, None if later is None else slope * later, sentence)
+    places = {club: place for club, (place, _) in middle.items()}
+    return Trend(metric, n, per_shot, over, places, _drift_sentence(metric, n, over, units))
 
 
 def _drift_sentence(key: str, n: int, over: Interval, units: DisplayUnits) -> str:

@@ -74,10 +74,25 @@ def moments(data: Sequence[float]) -> Moments:
     Moments(n=8, mean=5.0, sd=2.138089935299395)
     """
     numbers = checked(data)
-    n, first = len(numbers), numbers[0]
-    mean = first + math.fsum(x - first for x in numbers) / n
-    squares = math.fsum((x - mean) ** 2 for x in numbers) - math.fsum(x - mean for x in numbers) ** 2 / n
-    return Moments(n, mean, math.sqrt(max(0.0, squares) / (n - 1)) if n > 1 and min(numbers) < max(numbers) else 0.0)
+    n, centre = len(numbers), _mean(numbers)
+    apart = [x - centre for x in numbers]
+    squares = math.fsum([x * x for x in apart]) - math.fsum(apart) ** 2 / n
+    varies = n > 1 and min(numbers) < max(numbers)
+    return Moments(n, centre, math.sqrt(max(0.0, squares) / (n - 1)) if varies else 0.0)
+
+
+def mean(data: Sequence[float]) -> float:
+    """The mean, as exact as in ``moments``. Raises Refusal for none or for NaN.
+
+    >>> mean([2, 4, 9])
+    5.0
+    """
+    return _mean(checked(data))
+
+
+def _mean(numbers: list[float]) -> float:
+    first = numbers[0]
+    return first + math.fsum([x - first for x in numbers]) / len(numbers)
 
 
 def median(data: Sequence[float]) -> float:
@@ -86,9 +101,12 @@ def median(data: Sequence[float]) -> float:
     >>> median([3, 1, 2, 10])
     2.5
     """
-    ordered = sorted(checked(data))
-    middle = len(ordered) // 2
-    return ordered[middle] if len(ordered) % 2 else (ordered[middle - 1] + ordered[middle]) / 2
+    return _middle(sorted(checked(data)))
+
+
+def _middle(ordered: list[float]) -> float:
+    half = len(ordered) // 2
+    return ordered[half] if len(ordered) % 2 else (ordered[half - 1] + ordered[half]) / 2
 
 
 def robust_sd(data: Sequence[float]) -> float:
@@ -99,8 +117,12 @@ def robust_sd(data: Sequence[float]) -> float:
     >>> round(robust_sd([1, 2, 3, 4, 100]), 4)
     1.4826
     """
-    middle = median(data)
-    return MAD_TO_SD * median([abs(x - middle) for x in data])
+    numbers = checked(data)
+    return _scaled_mad(numbers, _middle(sorted(numbers)))
+
+
+def _scaled_mad(numbers: list[float], middle: float) -> float:
+    return MAD_TO_SD * _middle(sorted([abs(x - middle) for x in numbers]))
 
 
 def mean_interval(of: Moments, confidence: float = CONFIDENCE) -> tuple[float, float] | None:
@@ -153,12 +175,12 @@ def summarise(data: Sequence[float], confidence: float = CONFIDENCE) -> Summary:
     >>> s.n, s.mean, round(s.sd, 3), s.median, round(s.low, 2), round(s.high, 2)
     (8, 231.5, 4.44, 230.5, 227.79, 235.21)
     """
-    of = moments(data)
+    numbers = checked(data)
+    of, middle = moments(numbers), _middle(sorted(numbers))
     low, high = mean_interval(of, confidence) or (None, None)
     sd_low, sd_high = sd_interval(of, confidence) or (None, None)
-    several = of.n > 1
-    sd, robust = (of.sd, robust_sd(data)) if several else (None, None)
-    return Summary(of.n, of.mean, sd, median(data), robust, low, high, sd_low, sd_high, confidence)
+    sd, robust = (of.sd, _scaled_mad(numbers, middle)) if of.n > 1 else (None, None)
+    return Summary(of.n, of.mean, sd, middle, robust, low, high, sd_low, sd_high, confidence)
 
 
 def summarise_shots(shots: Sequence[Shot], confidence: float = CONFIDENCE) -> dict[str, Both]:
@@ -170,11 +192,13 @@ def summarise_shots(shots: Sequence[Shot], confidence: float = CONFIDENCE) -> di
     """
     in_play, table = kept(shots), {}
     for key in QUANTITIES:
-        everything, without = values(shots, key), values(in_play, key)
-        if everything:
-            table[key] = Both(
-                summarise(without, confidence) if without else None,
-                summarise(everything, confidence),
-                len(everything) - len(without),
-            )
+        everything = values(shots, key)
+        if not everything:
+            continue
+        whole, without = summarise(everything, confidence), values(in_play, key)
+        if len(without) == len(everything):
+            table[key] = Both(whole, whole, 0)
+        else:
+            left = summarise(without, confidence) if without else None
+            table[key] = Both(left, whole, len(everything) - len(without))
     return table

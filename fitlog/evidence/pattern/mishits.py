@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from fitlog.evidence.intervals.summary import MAD_TO_SD, median
-from fitlog.evidence.shots.quantities import QUANTITIES, Shot, kept, value
+from fitlog.evidence.shots.quantities import QUANTITIES, Shot, column, kept, values
 from fitlog.evidence.shots.wording import IN_FILES
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.records.wording.units import with_unit
@@ -44,8 +44,7 @@ def suggest(shots: Sequence[Shot], units: DisplayUnits = IN_FILES) -> list[Mishi
     """
     found: dict[int, Mishit] = {}
     for key, floor in _WATCHED.items():
-        readings = [value(shot, key) for shot in shots]
-        played = [reading for shot in kept(shots) if (reading := value(shot, key)) is not None]
+        readings, played = column(shots, key), values(kept(shots), key)
         if len(played) < LEAST:
             continue
         middle = median(played)
@@ -55,9 +54,9 @@ def suggest(shots: Sequence[Shot], units: DisplayUnits = IN_FILES) -> list[Mishi
                 continue
             of = QUANTITIES[key]
             this, usual, lost = (units.convert(key, each) for each in (reading, middle, middle - reading))
-            values = (with_unit(text, units.unit(key)) for text in (_plain(this), f"{lost:.0f}", _plain(usual)))
+            sizes = (with_unit(text, units.unit(key)) for text in (_plain(this), f"{lost:.0f}", _plain(usual)))
             sentence = "{} {} is {} below the median of {}, more than {} robust spreads".format(
-                of.label, *values, LIMIT
+                of.label, *sizes, LIMIT
             )
             who = str(shot.get("id", ""))
             found.setdefault(index, Mishit(index, who, key, (reading - middle) / spread, sentence))

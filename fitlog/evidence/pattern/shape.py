@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from fitlog.evidence.intervals.summary import Summary, summarise
-from fitlog.evidence.shots.quantities import Shot, kept, value
+from fitlog.evidence.shots.quantities import Shot, column, kept
 from fitlog.evidence.shots.terms import Hand, curve_word, sided, start_word
 from fitlog.evidence.shots.wording import IN_FILES
 from fitlog.records.wording.display_units import DisplayUnits
@@ -42,7 +42,7 @@ def shape(shots: Sequence[Shot], hand: Hand, units: DisplayUnits = IN_FILES) -> 
     >>> print(shape(shots, "left"))
     starts 6 yd left (push), curves 7 yd right (draw), lands 1 yd right on average; 2 draw, 1 straight, 0 fade
     """
-    rows = [tuple(value(shot, key) for key in ("start_yd", "curve_yd", "offline_yd")) for shot in kept(shots)]
+    rows = zip(*(column(kept(shots), key) for key in ("start_yd", "curve_yd", "offline_yd")), strict=True)
     whole = [(a, b, c) for a, b, c in rows if a is not None and b is not None and c is not None]
     if not whole:
         return None

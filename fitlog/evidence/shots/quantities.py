@@ -7,7 +7,7 @@ results. Right of target is positive for every player.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any, NamedTuple, TypeAlias
 
 from fitlog.evidence.shots.terms import spin_loft
@@ -142,13 +142,49 @@ _DERIVED: dict[str, tuple[tuple[str, ...], Callable[..., float | None]]] = {
 }
 
 
+class Shots(list[Shot]):
+    """Shots that are changed no more, so that each quantity is read off them once; else a list like any other."""
+
+    def __init__(self, shots: Iterable[Shot] = ()) -> None:
+        super().__init__(shots)
+        self.columns: dict[str, list[float | None]] = {}
+        self.kept: list[Shot] | None = None
+
+
 def kept(shots: Sequence[Shot]) -> list[Shot]:
     """The shots that nobody left out.
 
     >>> len(kept([{"carry_yd": 200}, {"carry_yd": 90, "excluded": "topped"}]))
     1
     """
-    return [shot for shot in shots if not shot.get("excluded")]
+    if not isinstance(shots, Shots):
+        return [shot for shot in shots if not shot.get("excluded")]
+    if shots.kept is None:
+        left = Shots(shot for shot in shots if not shot.get("excluded"))
+        shots.kept = left if len(left) < len(shots) else shots
+    return shots.kept
+
+
+def column(shots: Sequence[Shot], key: str) -> list[float | None]:
+    """The quantity of every shot, in order; None where a shot has none. It is not to be changed.
+
+    >>> column([{"carry_yd": 200.0}, {}], "carry_yd")
+    [200.0, None]
+    """
+    if not isinstance(shots, Shots):
+        return _read(shots, key)
+    if key not in shots.columns:
+        shots.columns[key] = _read(shots, key)
+    return shots.columns[key]
+
+
+def _read(shots: Sequence[Shot], key: str) -> list[float | None]:
+    if quantity(key).key not in _DERIVED and key != "spin_loft_deg":
+        readings: list[Any] = [shot.get(key) for shot in shots]
+        measured = [reading for reading in readings if reading is not None]
+        if not measured or _are_usable(measured):
+            return readings
+    return [value(shot, key) for shot in shots]
 
 
 def values(shots: Sequence[Shot], key: str) -> list[float]:
@@ -157,11 +193,7 @@ def values(shots: Sequence[Shot], key: str) -> list[float]:
     >>> values([{"carry_yd": 200}, {}, {"carry_yd": 90}], "carry_yd")
     [200.0, 90.0]
     """
-    if quantity(key).key == key and key not in _DERIVED and key != "spin_loft_deg":
-        measured = [reading for shot in shots if (reading := shot.get(key)) is not None]
-        if not measured or _are_usable(measured):
-            return measured  # type: ignore[return-value]
-    return [number for shot in shots if (number := value(shot, key)) is not None]
+    return [reading for reading in column(shots, key) if reading is not None]
 
 
 def _are_usable(readings: Sequence[Any]) -> bool:
@@ -177,7 +209,6 @@ def pairs(shots: Sequence[Shot], x: str, y: str) -> tuple[list[float], list[floa
     >>> pairs([{"offline_yd": 3, "carry_yd": 200}, {"carry_yd": 90}], "offline_yd", "carry_yd")
     ([3.0], [200.0])
     """
-    for key in (x, y):
-        quantity(key)
-    both = [(a, b) for s in shots if (a := value(s, x)) is not None and (b := value(s, y)) is not None]
+    columns = zip(column(shots, x), column(shots, y), strict=True)
+    both = [(a, b) for a, b in columns if a is not None and b is not None]
     return [a for a, _ in both], [b for _, b in both]

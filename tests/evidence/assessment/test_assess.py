@@ -181,6 +181,26 @@ def test_what_cannot_be_compared_is_left_open_without_a_crash() -> None:
     assert against_line.off_centre == {}
 
 
+def test_readings_of_two_values_alone_are_compared_without_a_word_of_their_spread() -> None:
+    two = [{"spin_axis_deg": each} for each in (-1.0, -1.0, -1.0, 1.0, 1.0, 1.0)]
+    found = assess(two, two).without.compared["spin_axis_deg"]
+    assert found.difference.estimate == 0
+    assert found.spread is None
+
+
+def test_one_reference_serves_several_candidates_as_each_alone_would_be_judged() -> None:
+    topped = {"carry_yd": 90.0, "offline_yd": 3.0, "excluded": "topped"}
+    tests = {"new": [*NEW, topped], "other": club(6, carry=236, first=3)}
+    both = assess_all(tests, BAG, WANTED, hand="right")
+    for name, shots in tests.items():
+        alone = assess(shots, BAG, WANTED, hand="right", candidates=2, test_id=name)
+        assert both[name].without == alone.without
+        assert both[name].with_all == alone.with_all
+        assert both[name].summaries == alone.summaries
+        assert both[name].shape == alone.shape
+        assert both[name].mishits == alone.mishits
+
+
 def test_sentences_are_told_in_the_units_shown_and_numbers_stay_in_those_of_the_files() -> None:
     bag = club(3, carry=230)
     ours = [{**shot, "ball_speed_mph": 160 - 3 * n} for n, shot in enumerate(club(4, carry=240, first=1))]
