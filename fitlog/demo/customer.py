@@ -3,6 +3,7 @@
 from fitlog.actions.history.proven import mark_proven
 from fitlog.actions.player import add_player
 from fitlog.actions.session.import_file import import_shots
+from fitlog.actions.session.plan import plan_tests
 from fitlog.demo.replay import Teller
 from fitlog.records.models.session import KEEP, REJECT, RETEST
 
@@ -16,8 +17,6 @@ _HOLLOW_HEAD = {
 
 def wants_a_6_iron_that_stops(teller: Teller) -> None:
     """What it must show is agreed first; the first build starts right, the second stays."""
-    teller.at("2026-05-30 09:30")
-    teller.write("how the bays write their shot files", "importers")
     teller.at("2026-05-30 09:36")
     add_player(teller.desk, JOSSIE, "Jossie Wrenfield", "right")
     teller.at("2026-05-30 09:50")
@@ -68,4 +67,18 @@ def grows_out_of_his_clubs(teller: Teller) -> None:
     teller.at("2026-06-13 16:20")
     longer = teller.tries(LUDO, "7i", {"length_in": 35.5}, {"place": _BAY, "air": _AIR})
     teller.hits(LUDO, (teller.reference(longer, "7i"), "ludo 7i reference"), (longer.ref, "ludo 7i longer"))
-    teller.decides(longer, RETEST, "four yards longer from six balls each, and then his bus came; again next week")
+    teller.decides(longer, RETEST, "four yards longer from six balls each, and his bus came; again after his exams")
+
+
+def hits_blind(teller: Teller) -> None:
+    """The retest: he shall not know which is the long one; thunder comes when half is hit, and the plan waits."""
+    (first,) = (each for each in teller.desk.workspace.sessions(LUDO) if each.startswith("2026-06-13"))
+    (longer,) = (each.id for each in teller.desk.workspace.session(LUDO, first).test if each.verdict)
+    teller.at("2026-07-04 14:30")
+    notes = "Tape over both soles, so that he swings alike at both. Thunder after six balls each: the rest next week."
+    about = {"place": _BAY, "air": _AIR, "notes": notes}
+    again = teller.tries(LUDO, "7i", {}, about, made_from=f"{first}#{longer}", again=True)
+    own = teller.reference(again, "7i")
+    teller.at("2026-07-04 14:36")
+    plan = plan_tests(teller.desk, LUDO, again.session, 12, blind=True)
+    teller.hits_as_planned(LUDO, plan, {own: "ludo 7i reference, blind", again.ref: "ludo 7i longer, blind"})

@@ -8,6 +8,7 @@ from typing import Any
 
 from fitlog.actions.bag.edit import bag_set
 from fitlog.actions.session.guess import note_guess
+from fitlog.actions.session.plan import PlannedTests
 from fitlog.actions.session.setup import StartedTest, start_test
 from fitlog.actions.session.shots import add_shots, end_shots
 from fitlog.actions.verdict.decide import give_verdict
@@ -16,6 +17,7 @@ from fitlog.demo.shots import COLUMNS, SHOTS
 from fitlog.records.entry.shot_line import parse_shot_line
 from fitlog.records.models.session import REFERENCE, ref
 from fitlog.records.naming.ids import LETTERS, Draw
+from fitlog.records.naming.refs import TestRef
 from fitlog.saving.desk import Desk
 from fitlog.workspace.carried import carried_folder
 from fitlog.workspace.files import read_bytes
@@ -118,8 +120,9 @@ class Teller:
         about: dict[str, Any] | None = None,
         made_from: str = "bag",
         beside_reference: bool = True,
+        again: bool = False,
     ) -> StartedTest:
-        """A candidate, with the bag's club as its reference."""
+        """A candidate, with the bag's club as its reference; ``again`` is a retest of what it is made from."""
         columns = {"columns": list(COLUMNS)} if about is not None else {}
         return start_test(
             self.desk,
@@ -129,6 +132,7 @@ class Teller:
             values,
             about={**(about or {}), **columns},
             also_reference=beside_reference,
+            retest_of=made_from if again else "",
         )
 
     def reference(self, started: StartedTest, slot: str) -> str:
@@ -143,19 +147,32 @@ class Teller:
 
     def hits(self, player: str, *tests: tuple[str, str]) -> list[list[str]]:
         """Shots of several tests, the clubs alternating three by three; returns the ids of each test's shots."""
-        lines = [[line.strip() for line in SHOTS[key].strip().splitlines()] for _, key in tests]
+        lines = [_lines(key) for _, key in tests]
         times = self._times([len(each) for each in lines])
         ids = [
-            add_shots(
-                self.desk,
-                player,
-                where,
-                [{"at": at, **parse_shot_line(line, COLUMNS)} for at, line in zip(moments, shots, strict=True)],
-            )
+            self._adds(player, where, shots, moments)
             for (where, _), shots, moments in zip(tests, lines, times, strict=True)
         ]
         end_shots(self.desk)
         return ids
+
+    def hits_as_planned(self, player: str, plan: PlannedTests, tests: Mapping[str, str]) -> None:
+        """Shots of a plan's tests in its order, as many as there are of each."""
+        codes = {where: chr(ord("A") + plan.tests.index(TestRef.split(where).test)) for where in tests}
+        lines = {codes[where]: _lines(key) for where, key in tests.items()}
+        times: dict[str, list[time]] = {code: [] for code in lines}
+        before = ""
+        for code in plan.sequence[: sum(map(len, lines.values()))]:
+            self.clock.time += _A_SHOT if code == before else _A_SHOT + _A_CHANGE
+            times[code].append(self.clock.time.time())
+            before = code
+        for where in tests:
+            self._adds(player, where, lines[codes[where]], times[codes[where]])
+        end_shots(self.desk)
+
+    def _adds(self, player: str, where: str, lines: Sequence[str], moments: Sequence[time]) -> list[str]:
+        shots = [{"at": at, **parse_shot_line(line, COLUMNS)} for at, line in zip(moments, lines, strict=True)]
+        return add_shots(self.desk, player, where, shots)
 
     def _times(self, counts: Sequence[int]) -> list[list[time]]:
         left = list(counts)
@@ -187,6 +204,10 @@ class Teller:
         if not verdict or row.get("shots") != mine.raw.get("shots"):
             return None
         return verdict.get("numbers", {}), verdict.get("method", "")
+
+
+def _lines(key: str) -> list[str]:
+    return [line.strip() for line in SHOTS[key].strip().splitlines()]
 
 
 def _dotted(values: dict[str, Any]) -> dict[str, Any]:

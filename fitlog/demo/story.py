@@ -6,10 +6,9 @@ from fitlog.demo.replay import Teller
 
 def tell(teller: Teller) -> None:
     """All of it."""
-    teller.at("2025-03-10 16:50")
-    teller.write("the range's height above the sea, and who writes", "workspace.toml")
     teller.at("2025-03-11 08:30")
-    teller.write("shelves counted, every head and shaft on the scale", "parts")
+    by_hand = ("workspace.toml", "logo.svg", "importers", "parts")
+    teller.write("the range, its bays and what stands on sheets; every head and shaft on the scale", *by_hand)
     amateur.comes_with_his_bag(teller)
     amateur.straightens_the_5_wood(teller)
     amateur.flattens_the_putter(teller)
@@ -35,3 +34,4 @@ def tell(teller: Teller) -> None:
     customer.trusts_the_new_iron(teller)
     searches.asks_about_the_3_hybrid(teller)
     searches.finds_what_ails_the_4_hybrid(teller)
+    customer.hits_blind(teller)

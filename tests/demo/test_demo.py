@@ -29,6 +29,9 @@ from fitlog.views.bag.checks import carries
 from fitlog.views.bench.setup import lay_out
 from fitlog.views.bench.sheet import work_out
 from fitlog.views.history.which_change import look_at_search, running_searches
+from fitlog.views.session.blind import hidden_in
+from fitlog.views.session.planned import planned_tests
+from fitlog.views.sheets.letterhead import letterhead
 from fitlog.views.verdict.evidence import assessment, numbers
 from fitlog.views.workspace.checks import check
 from fitlog.views.workspace.hand_edits import hand_edits
@@ -142,6 +145,7 @@ def test_the_history_tells_what_the_readme_promises(told: Desk) -> None:
             "session",
             "venue",
             "search",
+            "plan",
         ),
     }
     times = [entry.when for entry in entries]
@@ -173,6 +177,27 @@ def test_one_search_named_the_change_and_one_waits_for_its_first_setup(told: Des
     (running,) = running_searches(told, "jossie-wrenfield")
     assert (running.record.slot, running.steps) == ("3h", ())
     assert running.conclusion == "hit next: the club with grip as then"
+
+
+def test_a_blind_retest_is_half_hit_in_the_order_of_its_plan_and_tells_nothing_yet(told: Desk) -> None:
+    name = told.workspace.sessions("ludo-penrow")[-1]
+    record = told.workspace.session("ludo-penrow", name)
+    (planned,) = planned_tests(record)
+    assert (planned.hit, planned.shots, planned.to_go) == ({"A": 6, "B": 6}, 12, 12)
+    hit = sorted((shot.at, planned.plan.code_of(test.id)) for test in record.test for shot in test.shots if shot.at)
+    assert "".join(code for _, code in hit) == planned.plan.sequence[:12]
+    hidden = hidden_in(record)
+    assert {hidden.name(test.id) for test in record.test} == {"club A", "club B"}
+    session, _, first = told.workspace.pick_test("ludo-penrow", record.test[1].retest_of or "")
+    assert first.verdict is not None
+    assert (first.verdict.decision, session) == ("retest", told.workspace.sessions("ludo-penrow")[-2])
+
+
+def test_its_sheets_carry_a_shop_of_its_own(told: Desk) -> None:
+    head = letterhead(told)
+    assert (head.shop, head.signature, head.notes) == (demo.NAME, demo.AUTHOR, ())
+    assert head.contact
+    assert head.logo.startswith("data:image/svg+xml;base64,")
 
 
 def test_one_trial_goes_over_three_days_at_three_heights(told: Desk) -> None:
