@@ -4,12 +4,12 @@ A choice is a small file beside the player's files. It blocks nothing; whoever s
 """
 
 import os
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import datetime
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.history.merging.merge import SETUP, Conflict, same
-from fitlog.records.errors import FitlogError
+from fitlog.records.errors import BrokenFile, FitlogError, Problem
 from fitlog.records.models.bag import CLUB_KEYS
 from fitlog.records.naming.ids import LETTERS
 from fitlog.records.schema.rows import keyed
@@ -25,6 +25,7 @@ _HEAD = """\
 
 """
 Where = tuple[str, ...]
+_UNREADABLE = (FitlogError, KeyError, TypeError, ValueError, AttributeError)
 
 
 class Side(NamedTuple):
@@ -106,11 +107,25 @@ def choices(desk: Desk, player: str = "") -> list[Choice]:
     for name in _files(desk):
         try:
             choice = _read(desk, name)
-        except (FitlogError, KeyError, TypeError, ValueError):
+        except _UNREADABLE:  # ``problems`` names it
             continue
         if not player or choice.player == player:
             found.append(choice)
     return found
+
+
+def problems(desk: Desk) -> Iterator[Problem]:
+    """The choices that cannot be read, and so wait for nobody."""
+    for name in _files(desk):
+        try:
+            _read(desk, name)
+        except BrokenFile as broken:
+            yield from broken.problems
+        except FitlogError as error:
+            yield Problem(name, 0, "", error.what, error.do)
+        except _UNREADABLE:
+            what = "this choice between two values cannot be read"
+            yield Problem(name, 0, "", what, "set the value as it should be, then delete this file")
 
 
 def _files(desk: Desk) -> list[str]:
@@ -140,7 +155,7 @@ def _side(row: Mapping[str, Any]) -> Side:
     when = row.get("when")
     return Side(
         value,
-        str(row["text"]),
+        str(row["text"] if "text" in row else row["said"]),  # files of before 2026-11-29 say "said"
         str(row.get("by", "")),
         when if isinstance(when, datetime) else None,
         str(row.get("reason", "")),

@@ -1,6 +1,5 @@
 """All findings in a workspace's files at once."""
 
-import json
 import os
 from collections.abc import Callable, Iterable, Iterator
 from typing import NamedTuple
@@ -9,8 +8,8 @@ from fitlog.records.errors import BrokenFile, FitlogError, Problem
 from fitlog.records.naming.filenames import clashes, is_text, name_fault
 from fitlog.records.naming.refs import TestRef
 from fitlog.workspace import layout
-from fitlog.workspace.files import read_bytes
 from fitlog.workspace.read import Loaded, load
+from fitlog.workspace.safety import pending
 from fitlog.workspace.store import Workspace
 
 
@@ -56,7 +55,7 @@ def check(
         there = list(_all_names(workspace.root))
         problems += _name_problems(there)
         hints += _name_hints(there)
-        problems += _pending_problems(workspace.root)
+        problems += pending.problems(workspace.root)
     return Findings(tuple(problems), tuple(hints), len(wanted))
 
 
@@ -200,24 +199,3 @@ def _name_hints(names: list[str]) -> Iterator[Problem]:
     for name in filter(is_text, names):
         if fault := name_fault(name):
             yield Problem(name, 0, "", fault, "rename it, so that every system can hold it")
-
-
-def _pending_problems(root: str) -> Iterator[Problem]:
-    """Notes of saves under way that cannot be read."""
-    folder = os.path.join(root, layout.OWN_FOLDER, "pending")
-    try:
-        names = sorted(os.listdir(folder))
-    except OSError:
-        return
-    for name in names:
-        if not name.endswith(".json"):
-            continue
-        where = f"{layout.OWN_FOLDER}/pending/{name}"
-        try:
-            data = read_bytes(root, where)
-            sound = data is None or isinstance(json.loads(data)["files"], dict)
-        except (FitlogError, ValueError, KeyError, TypeError, RecursionError):
-            sound = False
-        if not sound:
-            what = "this note of a save cannot be read"
-            yield Problem(where, 0, "", what, f"the next save puts it aside, in {layout.OWN_FOLDER}/drafts")

@@ -8,11 +8,12 @@ here for the commit of their test.
 import hashlib
 import json
 import os
-from collections.abc import Callable, Mapping
+import stat
+from collections.abc import Callable, Iterator, Mapping
 from datetime import datetime
 from typing import NamedTuple
 
-from fitlog.records.errors import Refusal
+from fitlog.records.errors import Problem, Refusal
 from fitlog.workspace.files import inside, read_bytes, remove, write_whole
 from fitlog.workspace.layout import OWN_FOLDER
 
@@ -88,31 +89,64 @@ def is_refused(pending: Pending) -> bool:
     return pending.name.startswith(_REFUSED)
 
 
+class _Unreadable(Exception):
+    """A note that fitlog cannot have written."""
+
+
 def waiting(root: str) -> list[Pending]:
     """All that waits, oldest name first.
 
-    A note that cannot be read is put aside, never deleted.
+    A note that fitlog cannot have written is put aside, never deleted. Raises Refusal for one that it may not read.
     """
-    try:
-        names = sorted(os.listdir(os.path.join(root, _FOLDER)))
-    except FileNotFoundError:
-        return []
     found = []
-    for name in (each[:-5] for each in names if each.endswith(".json")):
-        data = read_bytes(root, note_file(name)) or b""
+    for name in _names(root):
         try:
-            found.append(_read(root, name, data))
-        except (ValueError, KeyError, TypeError, AttributeError, Refusal):
-            _put_aside(root, f"{name}.json", data)
-            drop(root, name)
+            found.append(_read(root, name))
+        except _Unreadable:
+            _move_aside(root, f"{name}.json")
     return found
 
 
-def _read(root: str, name: str, data: bytes) -> Pending:
+def problems(root: str) -> Iterator[Problem]:
+    """What the next save will find wrong with the notes, and what it will do."""
+    for name in _names(root):
+        try:
+            _read(root, name)
+        except _Unreadable:
+            do = f"the next save puts it aside, in {_ASIDE}"
+            yield Problem(note_file(name), 0, "", "this note of a save cannot be read", do)
+        except Refusal as error:
+            yield Problem(note_file(name), 0, "", error.what, error.do)
+
+
+def _names(root: str) -> list[str]:
+    try:
+        names = sorted(os.listdir(os.path.join(root, _FOLDER)))
+    except (FileNotFoundError, NotADirectoryError):
+        return []
+    return [each[:-5] for each in names if each.endswith(".json")]
+
+
+def _read(root: str, name: str) -> Pending:
     """A note as it was put down.
 
-    Raises Refusal, or one of Python's own errors, for one that fitlog cannot have written.
+    Raises _Unreadable for what fitlog cannot have written, links, pipes and folders included, and Refusal where it
+    may not be read.
     """
+    path = os.path.join(os.path.dirname(inside(root, f"{_FOLDER}/note")), f"{name}.json")
+    try:
+        if not stat.S_ISREG(os.lstat(path).st_mode):
+            raise _Unreadable
+    except FileNotFoundError:
+        raise _Unreadable from None  # another program has just finished it: there is nothing to put aside
+    data = read_bytes(root, note_file(name)) or b""
+    try:
+        return _parse(root, name, data)
+    except (ValueError, KeyError, TypeError, AttributeError, RecursionError, Refusal) as error:
+        raise _Unreadable from error
+
+
+def _parse(root: str, name: str, data: bytes) -> Pending:
     table = json.loads(data)
     files = {file: (str(old), None if text is None else str(text)) for file, (old, text) in table["files"].items()}
     for file, (_, text) in files.items():
@@ -123,6 +157,19 @@ def _read(root: str, name: str, data: bytes) -> Pending:
     if b"\0" in message.encode():
         raise ValueError("git refuses this message")
     return Pending(name, files, message, when)
+
+
+def _move_aside(root: str, note: str) -> None:
+    """Move what stands among the notes to the texts put aside, whatever it is."""
+    new = inside(root, f"{_ASIDE}/{os.urandom(4).hex()}-{note}")
+    try:
+        os.makedirs(os.path.dirname(new), exist_ok=True)
+        os.replace(os.path.join(root, _FOLDER, note), new)
+    except FileNotFoundError:  # another program did
+        pass
+    except OSError as error:
+        what, do = f"cannot be put aside: {error.strerror}", f"check the rights of {OWN_FOLDER}"
+        raise Refusal(what, where=f"{_FOLDER}/{note}", do=do) from error
 
 
 def finish(root: str, pending: Pending) -> list[str]:

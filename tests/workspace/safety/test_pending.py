@@ -1,14 +1,17 @@
 """Notes of what waits for its commit: one that cannot be what fitlog wrote is put aside and stops nobody."""
 
 import json
+import os
 from pathlib import Path
 
 import pytest
 
 from fitlog.actions.bag import edit
 from fitlog.actions.session import setup, shots
+from fitlog.records.errors import Refusal
 from fitlog.saving import save
 from fitlog.saving.desk import Desk
+from fitlog.views.workspace import checks
 from fitlog.workspace.assignments import parse_settings
 from fitlog.workspace.safety import pending
 
@@ -45,6 +48,44 @@ def test_a_note_that_fitlog_cannot_have_written_stops_nobody(
     ]
     assert edit.bag_set(desk, "mo", "3w", parse_settings(["length_in=42"]), "a try").commit
     assert not Path(desk.root, ".git/hooks/post-commit").exists()
+
+
+@pytest.mark.parametrize("kind", ["pipe", "folder", "link", "not json", "deep"])
+def test_check_says_of_an_odd_note_what_the_next_save_does(desk: Desk, kind: str, tmp_path: Path) -> None:
+    note = Path(desk.root, ".fitlog/pending/save.json")
+    note.parent.mkdir(exist_ok=True)
+    if kind == "pipe":
+        if not hasattr(os, "mkfifo"):
+            pytest.skip("this system has no pipes with a name")
+        os.mkfifo(note)
+    elif kind == "folder":
+        note.mkdir()
+    elif kind == "link":
+        note.symlink_to(tmp_path / "elsewhere")
+    else:
+        note.write_text("{" if kind == "not json" else "[" * 100_000)
+    [problem] = checks.check(desk).problems
+    assert str(problem) == (
+        ".fitlog/pending/save.json: this note of a save cannot be read;"
+        " the next save puts it aside, in .fitlog/drafts"
+    )
+    assert edit.bag_set(desk, "mo", "3w", parse_settings(["length_in=42"]), "a try").commit
+    assert not os.path.lexists(note)
+    assert [each.endswith("-save.json") for each in pending.aside(desk.root)] == [True]
+    assert checks.check(desk).problems == ()
+
+
+def test_notes_in_a_folder_that_leads_elsewhere_are_left_alone(desk: Desk, tmp_path: Path) -> None:
+    (tmp_path / "elsewhere/save.json").mkdir(parents=True)
+    folder = Path(desk.root, ".fitlog/pending")
+    if folder.is_dir():
+        folder.rmdir()
+    folder.symlink_to(tmp_path / "elsewhere")
+    [problem] = checks.check(desk).problems
+    with pytest.raises(Refusal) as refused:
+        edit.bag_set(desk, "mo", "3w", parse_settings(["length_in=42"]), "a try")
+    assert (problem.what, problem.do) == (refused.value.what, refused.value.do)
+    assert (tmp_path / "elsewhere/save.json").is_dir()
 
 
 def test_shots_under_a_later_edit_by_hand_are_kept_and_said_to_be(desk: Desk) -> None:
