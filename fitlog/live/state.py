@@ -9,8 +9,8 @@ from fitlog.evidence.shots.quantities import QUANTITIES
 from fitlog.records.errors import FitlogError, Refusal
 from fitlog.records.models.session import CANDIDATE, REFERENCE, ClubTest, Session, Shot
 from fitlog.records.wording.glossary import shot_heading
+from fitlog.report.sheets.club_words import club_words, slot_name
 from fitlog.report.sheets.values import Units
-from fitlog.report.sheets.verdict_line import club_words, slot_name
 from fitlog.saving.desk import Desk
 from fitlog.views.evidence.effects import format_effect
 from fitlog.views.evidence.standings import OUTCOMES

@@ -14,11 +14,11 @@ from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.records.wording.words import compare_tables, format_label, format_value
 from fitlog.report.document import Block, Document, Heading, Page, Pair, Paragraph, Table, plain_row
 from fitlog.report.sheets import evidence
+from fitlog.report.sheets.club_words import club_words, slot_name
 from fitlog.report.sheets.values import Units, display_name
 from fitlog.report.sheets.verdict_front import MARKS as MARKS
 from fitlog.report.sheets.verdict_front import TONES as TONES
 from fitlog.report.sheets.verdict_front import candidate_names, front_page
-from fitlog.report.sheets.verdict_line import club_words, slot_name
 from fitlog.views.evidence.presentation import COMPARED, COMPUTED, DAYS, PREDICTED, STRIKES, WITH_ALL
 from fitlog.views.sheets.verdict_sheet import VerdictSheet, setup_values
 

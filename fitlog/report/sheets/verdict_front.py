@@ -5,8 +5,8 @@ from collections.abc import Sequence
 from fitlog.evidence.shots.quantities import QUANTITIES
 from fitlog.report.document import Banner, Block, Bullets, Cell, Club, Heading, Page, Pair, Paragraph, Table, Tone
 from fitlog.report.sheets import evidence
+from fitlog.report.sheets.club_words import changed_keys, club_words, parts_of, slot_name, verdict_line
 from fitlog.report.sheets.values import Units
-from fitlog.report.sheets.verdict_line import changed_keys, club_words, parts_of, slot_name, verdict_line
 from fitlog.views.evidence.effects import format_effect
 from fitlog.views.sheets.verdict_sheet import VerdictSheet, describe_ball, setup_values
 
