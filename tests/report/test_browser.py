@@ -169,7 +169,7 @@ def test_phone_and_tablet_show_all_of_every_sheet_without_scrolling_sideways(tri
     for seen in (seen for (name, _), seen in zip(wanted, found, strict=True) if name == "verdict"):
         text = " ".join(seen["text"].split())
         for said in (
-            "Descent angle 41.7°, needed at least 60°.",
+            "Descent angle at least 60° is missed: middle shot 41.3°.",
             "✗ Reject",
             "longer, but it lands too flat to hold a green",
             "? cannot tell",

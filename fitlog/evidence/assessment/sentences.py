@@ -48,14 +48,17 @@ def difference_sentences(
     clear = [each for each in compared.values() if each.difference.tells]
     clear.sort(key=lambda each: -abs(each.difference.estimate) / (each.difference.high - each.difference.low or 1))
     out = [each.sentence for each in clear]
-    rest = [
-        f"{quantity(each.metric).label} {_at_most(each, units)}" for each in compared.values() if each not in clear
-    ]
-    if rest:
-        out.append(f"no difference seen in {', '.join(rest)}")
+    if rest := [each for each in compared.values() if each not in clear]:
+        out.append(unseen_sentence(rest, units))
     if counted and clear and len(compared) >= _MANY:
         out.append(_family_sentence(compared, clear))
     return out
+
+
+def unseen_sentence(compared: Sequence[Compared], units: DisplayUnits = IN_FILES) -> str:
+    """In what no difference was seen, and how large one may still be."""
+    names = (f"{quantity(each.metric).label} {_at_most(each, units)}" for each in compared)
+    return f"no difference seen in {', '.join(names)}"
 
 
 _MANY = 5  # quantities from which on it is said what so many of them do to chance

@@ -102,7 +102,8 @@ class Criterion(NamedTuple):
 class Judgement(NamedTuple):
     """A criterion judged, and what more shots promise.
 
-    ``text``: the criterion in the units shown; ``measure``: what its shots gave; ``chance`` that of an answer after
+    ``text``: the criterion in the units shown; ``measure``: what its shots gave, with interval and number, and
+    ``brief`` without them; ``chance`` that of an answer after
     ``more`` shots; ``more`` is None where the answer is known, or where 60 give no better chance. ``advice``
     says so, empty where the answer is known.
     """
@@ -119,6 +120,7 @@ class Judgement(NamedTuple):
     advice: str
     chance: float | None = None
     measure: str = ""
+    brief: str = ""
 
     @property
     def sentence(self) -> str:
@@ -238,7 +240,8 @@ def judge(
     judged = Judgement(
         wanted, text, outcome, found.bounds.estimate, low, high, n, n_base, plan.more, advice, plan.chance
     )
-    return judged._replace(measure=_measure(judged, found, units))
+    brief, sure = _describe_measure(judged, found, units)
+    return judged._replace(measure=f"{brief}, {sure} ({_describe_number(judged)})", brief=brief)
 
 
 def outcome_of(
@@ -346,34 +349,29 @@ def describe_plan(plan: Plan, each_club: bool = False) -> str:
     return f"with {about}{club}, {'an' if 80 <= chance < 90 else 'a'} {chance} % chance to tell"
 
 
-def _measure(judged: Judgement, found: _Found, units: DisplayUnits) -> str:
+def _describe_number(judged: Judgement) -> str:
     shots = format_count(judged.n, "shot")
-    if judged.n_reference is not None:
-        shots += f" against {judged.n_reference}"
+    return shots if judged.n_reference is None else f"{shots} against {judged.n_reference}"
+
+
+def _describe_measure(judged: Judgement, found: _Found, units: DisplayUnits) -> tuple[str, str]:
+    """What the shots gave, and how sure that is."""
     if judged.criterion.kind in SHARES:
-        return f"{_describe_share(found.bounds)} ({shots})"
-    return f"{_describe_measure(judged, found, units)} ({shots})"
-
-
-def _describe_share(of: Bounds) -> str:
-    return f"{of.estimate:.0%} of the shots keep it, {interval(f'{of.low:.0%}', f'{of.high:.0%}')}"
-
-
-def _describe_measure(judged: Judgement, found: _Found, units: DisplayUnits) -> str:
+        of = found.bounds
+        return f"{of.estimate:.0%} of the shots keep it", interval(f"{of.low:.0%}", f"{of.high:.0%}")
     key = judged.criterion.metric
     wanted = judged.criterion._replace(limit=units.convert(key, judged.criterion.limit))
     unit, estimate = units.unit(key), units.convert(key, found.bounds.estimate)
     if judged.low is None or judged.high is None:
         middle = _signed(wanted, f"{round(estimate, 2):.10g}", unit)
-        why = "the readings do not vary" if found.flat else "too few shots for an interval"
-        return f"{found.what} {middle}, {why}"
+        return f"{found.what} {middle}", "the readings do not vary" if found.flat else "too few shots for an interval"
     ends = units.convert(key, judged.low), units.convert(key, judged.high)
     places = decimals((ends[1] - ends[0]) / 2)
     middle, low, high = (_apart(wanted, end, places) for end in (estimate, *ends))
-    size = _signed(wanted, middle, unit)
+    brief = f"{found.what} {_signed(wanted, middle, unit)}"
     if wanted.kind == "spread_at_most":
-        return f"{found.what} {size}, {interval(low, high)}"
-    return f"{found.what} {size}, {SURE} {span(key, low, high, None, wanted.against_reference)}"
+        return brief, interval(low, high)
+    return brief, f"{SURE} {span(key, low, high, None, wanted.against_reference)}"
 
 
 def _apart(wanted: Criterion, end: float, places: int) -> str:

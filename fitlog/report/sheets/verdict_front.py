@@ -5,9 +5,10 @@ from collections.abc import Sequence
 from fitlog.evidence.shots.quantities import QUANTITIES
 from fitlog.report.document import Banner, Block, Bullets, Cell, Club, Heading, Page, Pair, Paragraph, Table, Tone
 from fitlog.report.sheets import evidence
-from fitlog.report.sheets.club_words import changed_keys, club_words, parts_of, slot_name, verdict_line
+from fitlog.report.sheets.club_words import changed_keys, club_words, parts_of, slot_name
 from fitlog.report.sheets.values import Units
 from fitlog.views.evidence.effects import format_effect
+from fitlog.views.evidence.headline import headline
 from fitlog.views.sheets.verdict_sheet import VerdictSheet, describe_ball, setup_values
 
 TONES: dict[str, Tone] = {"keep": "good", "reject": "bad", "retest": "open"}
@@ -26,7 +27,7 @@ def front_page(sheets: Sequence[VerdictSheet], name: str, line: str = "") -> Pag
     names = candidate_names(sheets)
     blocks: list[Block] = []
     for sheet in sheets:
-        blocks += [_banner(sheet, names[sheet.ref], units, line), *_warnings(sheet)]
+        blocks += [_banner(sheet, names[sheet.ref], line), *_warnings(sheet)]
     tried: list[Block] = [Heading("What was tried"), *(_tried(sheet, names[sheet.ref]) for sheet in sheets)]
     landed: list[Block] = [Heading("Where they landed"), *evidence.picture(sheets, units, names)]
     blocks.append(Pair(tuple(landed), tuple(tried)))
@@ -56,11 +57,11 @@ def _subtitle(sheet: VerdictSheet, name: str) -> str:
     return " · ".join(filter(None, words))
 
 
-def _banner(sheet: VerdictSheet, name: str, units: Units, line: str) -> Banner:
+def _banner(sheet: VerdictSheet, name: str, line: str) -> Banner:
     """The club in plain words, the verdict, a sentence from the numbers, and the reason given."""
     verdict, club = sheet.evidence.test.verdict, _club(sheet)
     about = club if name == "candidate" else f"{name[-1]} · {club}"
-    sentence = line or verdict_line(sheet.evidence, units)
+    sentence = line or headline(sheet.evidence)
     if verdict is None:
         return Banner(OPEN, sentence, "no verdict yet", "open", about)
     by = " ".join(filter(None, (f"by {verdict.by}" if verdict.by else "", f"on {verdict.on}" if verdict.on else "")))

@@ -50,7 +50,7 @@ def test_the_decision_stands_first_with_its_reason(tried: Tried) -> None:
     banner = made(tried).pages[0].blocks[0]
     assert isinstance(banner, Banner)
     assert (banner.word, banner.about, banner.tone) == ("✗ Reject", "Alder 16, 16° · shaft Osier 75", "bad")
-    assert banner.text == "Descent angle 41.7°, needed at least 60°."
+    assert banner.text == "Descent angle at least 60° is missed: middle shot 41.3°."
     assert banner.small.startswith("Reason: longer, but it lands too flat to hold a green (")
 
 
