@@ -1,10 +1,11 @@
 """All findings in a workspace's files at once."""
 
 import os
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator
 from typing import NamedTuple
 
 from fitlog.records.errors import BrokenFile, FitlogError, Problem
+from fitlog.records.models.session import ClubTest, Session
 from fitlog.records.naming.filenames import clashes, is_text, name_fault
 from fitlog.records.naming.refs import TestRef
 from fitlog.workspace import layout
@@ -22,11 +23,15 @@ class Findings(NamedTuple):
 
 
 def check(
-    workspace: Workspace, names: Iterable[str] | None = None, progress: Callable[[int, int], None] | None = None
+    workspace: Workspace,
+    names: Iterable[str] | None = None,
+    progress: Callable[[int, int], None] | None = None,
+    tests_of: Callable[[Session], Collection[ClubTest]] = lambda session: session.test,
 ) -> Findings:
     """Read every file (or those named) and say all that is wrong with each.
 
-    ``progress`` is told how many of how many are read.
+    ``progress`` is told how many of how many are read; ``tests_of`` gives those tests of a session whose readings may
+    be told.
     """
     problems: list[Problem] = []
     hints: list[Problem] = []
@@ -44,7 +49,7 @@ def check(
             continue
         if loaded is not None:
             hints += loaded.hints
-            hints += _odd_readings(loaded)
+            hints += _odd_readings(loaded, tests_of)
             hints += _contradictions(workspace, loaded)
             problems += _wrong_hands(workspace, loaded)
         elif name.endswith(("player.toml", layout.WORKSPACE_FILE)):
@@ -59,16 +64,18 @@ def check(
     return Findings(tuple(problems), tuple(hints), len(wanted))
 
 
-def _odd_readings(loaded: Loaded) -> Iterator[Problem]:
+def _odd_readings(loaded: Loaded, tests_of: Callable[[Session], Collection[ClubTest]]) -> Iterator[Problem]:
     """Readings of a session that look implausible: they break nothing, and are never changed."""
     from fitlog.evidence.shots.plausible import check_shots
-    from fitlog.records.models.session import Session
     from fitlog.records.schema.fields import Fault
     from fitlog.workspace.read import problem
 
     if not isinstance(loaded.record, Session):
         return
+    told = tests_of(loaded.record)
     for number, test in enumerate(loaded.record.test):
+        if test not in told:
+            continue
         shots = [{**shot._asdict(), "id": str(place)} for place, shot in enumerate(test.shots)]
         for found in check_shots(shots, head_mass_g=test.setup.head.mass_g, full_shots=test.is_full):
             place = ("test", number, "shots", *((int(found.shot), found.key) if found.shot else ()))

@@ -61,6 +61,7 @@ def _hits(desk: Desk, player: str, bag: Bag) -> Iterator["Hit"]:
     from fitlog.flight.balls.own_ball import Hit
     from fitlog.flight.fill import launch_of
     from fitlog.views.session.air import conditions
+    from fitlog.views.session.planned import open_tests
 
     for _, session in desk.workspace.readable_sessions(player):
         if session.season != bag.season or not any(session.ball) or describe_ball_change(session.ball, bag.ball):
@@ -68,7 +69,7 @@ def _hits(desk: Desk, player: str, bag: Bag) -> Iterator["Hit"]:
         around = conditions(desk, session)
         if around.day is None or around.wind is None:
             continue
-        for shot in (shot for test in session.test for shot in test.counted):
+        for shot in (shot for test in open_tests(session) for shot in test.counted):
             launch = launch_of(shot._asdict())
             if not isinstance(launch, str) and shot.carry_yd is not None:
                 yield Hit(launch, shot.carry_yd, around.day, around.wind)

@@ -41,13 +41,14 @@ class SessionState:
         from fitlog.views.session.overview import choose_test
 
         self.player_name = player_name
-        is_other = overview is None or overview.name != self.session
+        is_other, was_blind = overview is None or overview.name != self.session, self.is_blind
         self.overview = overview
         if overview is None:
             return True
         self.session = overview.name
         self.shots = {test.id: list(test.shots) for test in overview.record.test}
-        before, self.test_id = self.test_id, choose_test(overview, self.test_id, self._slot)
+        before = self.test_id  # a mark that was set while the clubs were known would tell which one a code is
+        self.test_id = choose_test(overview, "" if self.is_blind and not was_blind else before, self._slot)
         return is_other or before != self.test_id
 
     def open_test(self, test_ref: str) -> None:
@@ -112,9 +113,9 @@ class SessionState:
 
     @property
     def candidate_ref(self) -> str:
-        """The marked test's address where it is a candidate, else an empty string."""
+        """The marked test's address where it is known to be a candidate, else an empty string."""
         test = self.test
-        return self.test_ref if test is not None and test.role == CANDIDATE else ""
+        return self.test_ref if test is not None and test.role == CANDIDATE and not self.is_blind else ""
 
     @property
     def criteria_test(self) -> ClubTest | None:
@@ -222,12 +223,17 @@ class SessionState:
 
     @property
     def tests(self) -> Sequence[ClubTest]:
-        """All tests: the slot that is tested first, its reference before its candidates."""
-        here = self.test
+        """All tests: the slot that is tested first, its reference before its candidates, blind ones by code."""
+        here, codes, hidden = self.test, self.codes, self.hidden
         tests = self.overview.record.test if self.overview else ()
-        return sorted(
-            tests, key=lambda each: (here is None or each.slot != here.slot, each.slot, each.role != REFERENCE)
-        )
+
+        def place(each: ClubTest) -> tuple[bool, str, bool, str]:
+            elsewhere = here is None or each.slot != here.slot
+            if each.id in codes and each.id in hidden:  # their usual order would tell them
+                return elsewhere, each.slot, False, codes[each.id]
+            return elsewhere, each.slot, each.role != REFERENCE, ""
+
+        return sorted(tests, key=place)
 
     def turn(self, by: int) -> str:
         """The id of the test so many places on, or an empty string where there is no other."""

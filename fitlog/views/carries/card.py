@@ -1,6 +1,7 @@
 """A card of carries: every club carried at a venue or in the reference air, what moves each, wedges by swing."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from itertools import zip_longest
 from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.coherence.carries import Carry
@@ -21,6 +22,7 @@ from fitlog.views.bag import checks
 from fitlog.views.carries.place import Place, place_at
 from fitlog.views.flight.reference_carry import mean_launch
 from fitlog.views.session.air import conditions
+from fitlog.views.session.planned import open_tests
 
 if TYPE_CHECKING:
     from fitlog.coherence.stale import EvidenceTest
@@ -68,8 +70,7 @@ class CarryCard(NamedTuple):
     @property
     def gaps(self) -> tuple[tuple[CarryLine, float | None], ...]:
         """Each club with the step to the next shorter one, yd; None for the last."""
-        after = [*self.lines[1:], None]
-        pairs = zip(self.lines, after, strict=True)
+        pairs = zip_longest(self.lines, self.lines[1:])
         return tuple((one, one.yd - other.yd if other else None) for one, other in pairs)
 
 
@@ -165,7 +166,7 @@ def partial_cells(desk: Desk, player: str, wedges: Sequence[Club], place: Place)
     """The newest test of each wedge as it is now with each partial swing, at the place."""
     out: dict[tuple[str, str], Cell] = {}
     for name, session in _sessions_since(desk, player, wedges):
-        for test in reversed(session.test):
+        for test in reversed(open_tests(session)):
             club = next((each for each in wedges if is_same_club(each, test)), None)
             if club is None or test.is_full or (club.address, test.swing_name) in out:
                 continue

@@ -9,6 +9,7 @@ from fitlog.records.errors import Refusal
 from fitlog.records.models.session import ClubTest, Session, Shot, ref
 from fitlog.saving.desk import Desk
 from fitlog.views.session.air import Conditions, conditions
+from fitlog.views.session.planned import refuse_hidden
 
 DRIVER = "driver"
 NEEDED = {"ball_speed_mph": "ball speed", "launch_deg": "launch angle", "spin_rpm": "spin"}
@@ -47,7 +48,8 @@ def own_launch(desk: Desk, player: str, wanted: str) -> OwnLaunch:
 
 
 def mean_launch(desk: Desk, ref: str, session: Session, test: ClubTest) -> OwnLaunch:
-    """The mean launch of a test at hand; raises Refusal where no shot has the whole launch."""
+    """The mean launch of a test at hand; raises Refusal where no shot has it whole, or a plan hides them yet."""
+    refuse_hidden(session, test, ref)
     shots = [shot for shot in test.counted if all(getattr(shot, key) is not None for key in NEEDED)]
     if not shots:
         missing = [name for key, name in NEEDED.items() if all(getattr(shot, key) is None for shot in test.counted)]

@@ -121,9 +121,12 @@ def prediction_record(desk: Desk, player: str = "") -> dict[str, PredictionRecor
     from fitlog.index.queries import deviations, outcomes
     from fitlog.prediction.record import factor
     from fitlog.views.search.finder import query_index
+    from fitlog.views.session.blind import hidden_refs
 
     player = desk.workspace.pick_player(player) if player else ""
     rows = query_index(desk, lambda index: outcomes(index, player))
+    hidden = hidden_refs(desk, {(each.player, each.ref) for each in rows})
+    rows = [each for each in rows if (each.player, each.ref) not in hidden]
     known = query_index(desk, deviations, fresh=True)
     moved = {key: Factor(factor(zs), len(zs)) for key, zs in known.items()}
     return {

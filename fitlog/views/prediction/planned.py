@@ -12,6 +12,7 @@ from fitlog.saving.desk import Desk
 from fitlog.views.flight.own_launch import attack_or_level, head_of
 from fitlog.views.prediction.outcomes import factors
 from fitlog.views.session.air import reference_air
+from fitlog.views.session.planned import open_tests
 from fitlog.views.verdict.evidence import readings
 from fitlog.views.verdict.pending import SESSIONS_READ
 
@@ -96,9 +97,10 @@ def reference_shots(
     names = desk.workspace.sessions(player)[-SESSIONS_READ:][::-1]
     wanted = dict.fromkeys([*([session] if session else []), *names])
     for name, record in desk.workspace.readable_sessions(player, wanted):
-        for test in reversed(record.tests_of(slot)):
+        for test in reversed(open_tests(record)):
             if (
-                test.role == REFERENCE
+                test.slot == slot
+                and test.role == REFERENCE
                 and test.swing_name == FULL
                 and (test.club or "") == club
                 and len(test.counted) >= _FEWEST

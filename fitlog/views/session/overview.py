@@ -14,6 +14,7 @@ from fitlog.records.wording.words import describe_setup
 from fitlog.saving.desk import Desk
 from fitlog.views.session.blind import hidden_in, hide_in_table
 from fitlog.views.session.columns import columns_of
+from fitlog.views.session.planned import planned_for
 from fitlog.views.session.today import todays_session
 from fitlog.workspace.layout import session_file
 
@@ -103,7 +104,8 @@ def _describe_test(record: Session, test: ClubTest, units: DisplayUnits) -> str:
 def choose_test(picture: SessionOverview, test: str = "", slot: str = "") -> str:
     """Which test to stand on: the one named, else one of the slot that waits for a verdict, else its last.
 
-    Empty where the slot has no test: its shots go to no other club. Without a slot, any test will do.
+    Empty where the slot has no test: its shots go to no other club. Without a slot, any test will do. Of blind tests
+    the one that is to be hit next: to stand on the candidate would tell it.
     """
     tests = picture.record.test
     if any(each.id == test for each in tests):
@@ -111,4 +113,9 @@ def choose_test(picture: SessionOverview, test: str = "", slot: str = "") -> str
     own = [each for each in tests if not slot or each.slot == ClubRef.parse(slot).slot]
     open_ = [each for each in own if each.role != REFERENCE and each.verdict is None]
     chosen = open_ or own
-    return chosen[-1].id if chosen else ""
+    if not chosen:
+        return ""
+    planned = planned_for(picture.record, chosen[-1])
+    if planned is None or not hidden_in(picture.record).name(chosen[-1].id):
+        return chosen[-1].id
+    return planned.plan.tests[ord(planned.next) - ord("A")]

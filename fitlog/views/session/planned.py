@@ -2,6 +2,7 @@
 
 from typing import NamedTuple
 
+from fitlog.records.errors import Refusal
 from fitlog.records.models.plan import Plan
 from fitlog.records.models.session import REFERENCE, ClubTest, Session
 from fitlog.records.wording.plurals import format_count
@@ -57,6 +58,20 @@ def hidden_tests(record: Session) -> frozenset[str]:
     decided = {test.id for test in record.test if test.verdict is not None}
     waiting = [each.plan.tests for each in planned_tests(record) if not each.complete]
     return frozenset(name for tests in waiting if not decided & set(tests) for name in tests)
+
+
+def open_tests(record: Session) -> tuple[ClubTest, ...]:
+    """The tests whose outcomes may be shown: what numbers are taken from wherever they are printed."""
+    hidden = hidden_tests(record) if record.plan else frozenset()
+    return tuple(test for test in record.test if test.id not in hidden)
+
+
+def refuse_hidden(record: Session, test: ClubTest, ref: str) -> None:
+    """Raises Refusal for a test whose outcomes nobody is shown yet, ``ref`` its address."""
+    if test not in open_tests(record):
+        planned = planned_for(record, test)
+        why = describe_hidden(planned) if planned else "hidden"
+        raise Refusal(f"{ref} is {why}", do="hit them, or decide without them")
 
 
 def describe_next(record: Session, planned: Planned) -> str:

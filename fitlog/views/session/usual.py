@@ -6,7 +6,7 @@ from fitlog.records.errors import FitlogError
 from fitlog.records.models.session import ClubTest, Shot
 from fitlog.records.naming.refs import TestRef
 from fitlog.saving.desk import Desk
-from fitlog.views.session.planned import hidden_tests
+from fitlog.views.session.planned import open_tests
 
 if TYPE_CHECKING:
     from fitlog.index.store import Index
@@ -30,8 +30,7 @@ def usual_shots(desk: Desk, player: str, slot: str, swing: str) -> tuple[Shot, .
             record = desk.workspace.session(player, name)
         except FitlogError:  # named by check
             continue
-        hidden = hidden_tests(record)
-        tests = (test for test in record.test if test.id in ids and test.id not in hidden)
+        tests = (test for test in open_tests(record) if test.id in ids)
         out += [shot for test in tests if _is_alike(test, slot, swing) for shot in test.counted]
     return tuple(out)
 

@@ -19,6 +19,7 @@ from fitlog.saving.desk import Desk
 from fitlog.views.history.compare import compare_bags
 from fitlog.views.history.seasons import seasons
 from fitlog.views.session.air import conditions
+from fitlog.views.session.planned import open_tests
 from fitlog.workspace.layout import bag_file
 
 if TYPE_CHECKING:
@@ -151,7 +152,7 @@ def _same_clubs(desk: Desk, player: str) -> Iterator[ThenAndNow]:
     clubs = [club for club in desk.workspace.bag(player).carried if club.of_kind != PUTTER]
     hit: dict[str, list[Once]] = {club.address: [] for club in clubs}
     for name, session in desk.workspace.readable_sessions(player):
-        for test in session.test:
+        for test in open_tests(session):
             club = next((each for each in clubs if is_same_club(each, test)), None)
             once = _once(desk, session, ref(name, test.id), test) if club and test.is_full else None
             if club and once:

@@ -5,10 +5,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.records.errors import Refusal
-from fitlog.records.models.session import REFERENCE, ClubTest
+from fitlog.records.models.session import REFERENCE, ClubTest, ref
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.saving.desk import Desk
-from fitlog.views.session.planned import hidden_tests
+from fitlog.views.session.planned import open_tests, refuse_hidden
 from fitlog.views.verdict.evidence import display_units, readings
 from fitlog.views.verdict.same_setup import same_setup
 
@@ -55,9 +55,7 @@ def _references(desk: Desk, player: str, slot: str) -> list[list[ClubTest]]:
     """The reference tests of a slot, those of one setup and swing together, one a session."""
     groups: list[list[ClubTest]] = []
     for _, record in desk.workspace.readable_sessions(player):
-        hidden = hidden_tests(record)
-        alike = [test for test in record.tests_of(slot) if test.role == REFERENCE and test.counted]
-        tests = [test for test in alike if test.id not in hidden]
+        tests = [each for each in open_tests(record) if each.slot == slot and each.role == REFERENCE and each.counted]
         for test in tests[-1:]:
             own = next((each for each in groups if _same_club(each[0], test)), None)
             if own is None:
@@ -88,7 +86,8 @@ def all_days(desk: Desk, player: str, test: str) -> dict[str, AllDays]:
     outside is kept or broken on all days, not on this one alone. Raises UsageError for no such test.
     """
     player = desk.workspace.pick_player(player)
-    _, _, found = desk.workspace.pick_test(player, test)
+    name, record, found = desk.workspace.pick_test(player, test)
+    refuse_hidden(record, found, ref(name, found.id))
     return _all_days(found, day_spreads(desk, player, found.slot), display_units(desk))
 
 
@@ -152,8 +151,10 @@ def across_days(desk: Desk, player: str, one: str, other: str) -> tuple[AcrossDa
     from fitlog.evidence.shots.wording import difference_sentence
 
     player = desk.workspace.pick_player(player)
-    first, _, test = desk.workspace.pick_test(player, one)
-    second, _, base = desk.workspace.pick_test(player, other)
+    first, record, test = desk.workspace.pick_test(player, one)
+    second, earlier, base = desk.workspace.pick_test(player, other)
+    refuse_hidden(record, test, ref(first, test.id))
+    refuse_hidden(earlier, base, ref(second, base.id))
     if first == second:
         raise Refusal("both tests are of one session", do="compare it by itself: fitlog compare PLAYER SESSION")
     units, out = display_units(desk), []

@@ -5,6 +5,7 @@ from collections.abc import Callable
 from fitlog.records.errors import FitlogError, Problem
 from fitlog.saving import conflicts
 from fitlog.saving.desk import Desk
+from fitlog.views.session.planned import open_tests
 from fitlog.workspace import check as checking
 from fitlog.workspace.check import Findings
 from fitlog.workspace.layout import OWN_FOLDER, TRACKED_OWN_FOLDER, UNTRACK, WORKSPACE_FILE
@@ -12,7 +13,7 @@ from fitlog.workspace.layout import OWN_FOLDER, TRACKED_OWN_FOLDER, UNTRACK, WOR
 
 def check(desk: Desk, progress: Callable[[int, int], None] | None = None) -> Findings:
     """Everything wrong or odd in the workspace's files; ``progress`` is told how many of how many are read."""
-    found = checking.check(desk.workspace, progress=progress)
+    found = checking.check(desk.workspace, progress=progress, tests_of=open_tests)
     found = found._replace(problems=(*found.problems, *conflicts.problems(desk)))
     status, tracked, _ = desk.history.git.once("ls-files", "-z", "--", OWN_FOLDER)
     if status == 0 and tracked:

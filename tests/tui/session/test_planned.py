@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 import pytest
 
 from fitlog.actions.session.plan import plan_tests
 from fitlog.actions.session.setup import start_test
 from fitlog.actions.session.shots import add_shots, end_shots
+from fitlog.records.models.plan import Plan
+from fitlog.records.models.session import ClubTest, Session
 from fitlog.saving.desk import Desk
+from fitlog.tui.session.state import SessionState
+from fitlog.views.session.overview import SessionOverview
 from tests.tui.driving import Hands, drive
 
 
@@ -44,3 +50,30 @@ def test_the_screen_says_what_is_next_and_hides_what_was_hit(desk: Desk, blind: 
         assert "233" in hands.text()
 
     drive(desk, complete, player="mo")
+
+
+@pytest.mark.parametrize("codes", [("bbb", "ccc"), ("ccc", "bbb")])
+def test_neither_the_order_of_the_tabs_nor_the_first_mark_tells_a_blind_club(codes: tuple[str, str]) -> None:
+    reference = ClubTest("bbb", "3w", role="reference", planned_shots=3)
+    candidate = ClubTest("ccc", "3w", role="candidate", planned_shots=3)
+
+    def overview(*plans: Plan) -> SessionOverview:
+        record = Session(date(2026, 4, 18), plan=plans, test=(reference, candidate))
+        return SessionOverview("2026-04-18-abc", record, {}, (), True, 1, 1)
+
+    state = SessionState("mo", "3w")
+    state.update("Mo", overview())
+    assert [test.id for test in state.tests] == ["bbb", "ccc"]
+    assert state.test_id == "ccc"  # an open test stands on the candidate that waits
+    state.update("Mo", overview(Plan("3w", blind=True, tests=codes, sequence="AAABBB")))
+    assert tuple(test.id for test in state.tests) == codes
+    assert state.test_id == codes[0]  # the mark goes to the club to be hit, whichever it is
+    assert state.candidate_ref == ""
+    assert state.turn(1) == codes[1]
+    state.mark(codes[1])
+    state.update("Mo", overview(Plan("3w", blind=True, tests=codes, sequence="AAABBB")))
+    assert state.test_id == codes[1]  # and stays where a hand puts it
+    later = SessionState("mo", "3w")
+    later.open_test("2026-04-18-abc#ccc")
+    later.update("Mo", overview(Plan("3w", blind=True, tests=codes, sequence="AAABBB")))
+    assert later.test_id == codes[0]
