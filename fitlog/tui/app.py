@@ -84,7 +84,15 @@ class FitlogApp(App[Leave]):
         self.gc_pause: GcPause | None = None
         for theme in themes.THEMES:
             self.register_theme(theme)
-        self.theme = themes.LIGHT if drafts.kept(self.root, "theme") == themes.LIGHT else themes.DARK
+        self._start_theme(themes.LIGHT if drafts.kept(self.root, "theme") == themes.LIGHT else themes.DARK)
+
+    def _start_theme(self, name: str) -> None:
+        """Take a theme before anything is styled: set later, Textual would parse all its styles three times more."""
+        self.set_reactive(FitlogApp.theme, name)
+        self.stylesheet.set_variables(self.get_css_variables())
+        dark = self.current_theme.dark
+        self.set_class(dark, "-dark-mode", update=False)
+        self.set_class(not dark, "-light-mode", update=False)
 
     def _new_desk(self) -> "Desk":
         from fitlog.saving.desk import Desk  # what reads files is loaded after the first paint

@@ -43,13 +43,20 @@ class Hands:
 
     async def rest(self) -> None:
         """Until all that was asked for is answered and shown."""
-        for _ in range(2):
+        for _ in range(_ROUNDS):
             await self._settle()
-            for _ in range(6000):
-                if self.app.worker.open == 0 and self.app.key_queue.is_empty:
-                    break
-                await asyncio.sleep(0.005)
-        await self._settle()
+            if await self._is_answered() and self._is_quiet():
+                break
+
+    async def _is_answered(self) -> bool:
+        """Wait for what was asked for; whether nothing had to be waited for."""
+        is_waiting = False
+        for _ in range(6000):
+            if self.app.worker.open == 0 and self.app.key_queue.is_empty:
+                break
+            is_waiting = True
+            await asyncio.sleep(0.005)
+        return not is_waiting
 
     async def _settle(self) -> None:
         """Until every message on its way has arrived, those that they gave rise to as well, and all is painted."""
