@@ -77,10 +77,27 @@ def page_state(desk: Desk, player: str, blind: bool = False) -> dict[str, Any]:
 
 def _current(session: Session) -> ClubTest:
     """The test that was hit last, else the last one set up."""
-    hit = [test for test in session.test if test.shots and any(shot.at for shot in test.shots)]
-    if not hit:
-        return next((test for test in reversed(session.test) if test.shots), session.test[-1])
-    return max(hit, key=lambda test: max(str(shot.at) for shot in test.shots if shot.at))
+    hit = _latest_first(session.test)
+    return hit[0].test if hit else session.test[-1]
+
+
+class _Hit(NamedTuple):
+    """One shot where it stands: ``place`` of its test among those asked for, ``number`` from 1."""
+
+    place: int
+    number: int
+    test: ClubTest
+    shot: Shot
+
+
+def _latest_first(tests: Sequence[ClubTest]) -> list[_Hit]:
+    """Every shot of the tests, the latest first; of one second, or without a time, the later in the list."""
+    hits = [
+        _Hit(place, number, test, shot)
+        for place, test in enumerate(tests)
+        for number, shot in enumerate(test.shots, 1)
+    ]
+    return sorted(hits, key=lambda hit: (str(hit.shot.at or ""), hit.place, hit.number), reverse=True)
 
 
 def _clubs(session: Session, test: ClubTest, blind: bool) -> list[Club]:
@@ -140,16 +157,16 @@ def _club(club: Club, units: Units, blind: bool) -> dict[str, Any]:
 
 def _last(clubs: Sequence[Club], columns: Sequence[str], units: Units) -> dict[str, Any] | None:
     """The shot hit last, large."""
-    hit = [(str(shot.at or ""), number, club, shot) for club in clubs for number, shot in enumerate(club.test.shots)]
-    if not hit:
+    hits = _latest_first([club.test for club in clubs])
+    if not hits:
         return None
-    _, _, club, shot = max(hit, key=lambda each: each[:2])  # of one second, the later in the file
+    club, shot = clubs[hits[0].place], hits[0].shot
     values = [
         {"label": QUANTITIES[key].label, "value": _value(shot, key, units), "unit": units.symbol(key)}
         for key in sorted(columns, key=lambda key: (key not in _LARGE, _LARGE.index(key) if key in _LARGE else 0))
         if getattr(shot, key) is not None and not club.is_hidden
     ]
-    return {"club": club.name, "number": len(club.test.shots), "out": bool(shot.excluded), "values": values}
+    return {"club": club.name, "number": hits[0].number, "out": bool(shot.excluded), "values": values}
 
 
 def _value(shot: Shot, key: str, units: Units) -> str:
@@ -158,22 +175,18 @@ def _value(shot: Shot, key: str, units: Units) -> str:
 
 def _shots(clubs: Sequence[Club], columns: Sequence[str], units: Units) -> list[dict[str, Any]]:
     """The latest shots of all clubs, newest first."""
-    hit = [
-        (str(shot.at or ""), place, number, club, shot)
-        for place, club in enumerate(clubs)
-        for number, shot in enumerate(club.test.shots, 1)
-    ]
-    hit.sort(key=lambda each: each[:3], reverse=True)
-    return [
-        {
-            "club": club.name,
-            "series": min(club.series, len(SHAPES) - 1),
-            "number": number,
-            "out": bool(shot.excluded),
-            "values": [_HIDDEN if club.is_hidden else _value(shot, key, units) for key in columns],
-        }
-        for _, _, number, club, shot in hit[:_ROWS]
-    ]
+    hits = _latest_first([club.test for club in clubs])[:_ROWS]
+    return [_row(clubs[hit.place], hit, columns, units) for hit in hits]
+
+
+def _row(club: Club, hit: _Hit, columns: Sequence[str], units: Units) -> dict[str, Any]:
+    return {
+        "club": club.name,
+        "series": min(club.series, len(SHAPES) - 1),
+        "number": hit.number,
+        "out": bool(hit.shot.excluded),
+        "values": [_HIDDEN if club.is_hidden else _value(hit.shot, key, units) for key in columns],
+    }
 
 
 def _picture(clubs: Sequence[Club], units: Units) -> Mapping[str, Any] | None:
