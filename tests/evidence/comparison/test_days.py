@@ -33,7 +33,8 @@ def test_between_days_and_interval_are_those_of_statsmodels(given_: list[tuple[f
 
     estimates, errors = (list(side) for side in zip(*given_, strict=True))
     variances = [each**2 for each in errors]
-    theirs = combine_effects(np.array(estimates), np.array(variances), method_re="iterated", use_t=True)
+    # its own tolerance of 1e-5 stops short of four digits
+    theirs = combine_effects(np.array(estimates), np.array(variances), method_re="iterated", use_t=True, atol=1e-9)
     tau2 = between_days(estimates, variances)
     assert tau2 == pytest.approx(max(theirs.tau2, 0), rel=1e-4, abs=1e-5)
     found = combine([Day(str(i), 8, 8, d, se) for i, (d, se) in enumerate(given_)])
@@ -115,8 +116,10 @@ def test_one_day_with_the_spread_of_days_holds_for_all_days(days: int) -> None:
 def test_an_end_that_shots_do_not_bound_stays_open_over_all_days() -> None:
     of = over_all_days(Bounds(230.0, -np.inf, 240.0), 0.0, 2)
     assert (of.low, of.high) == (-np.inf, 240.0)
-    with pytest.raises(Refusal):
+    with pytest.raises(Refusal, match="two days or more"):
         over_all_days(of, 3.0, 1)
+    with pytest.raises(Refusal, match="a spread of -3"):
+        over_all_days(of, -3.0, 2)
 
 
 def test_a_known_spread_of_days_covers_the_difference_over_them() -> None:
