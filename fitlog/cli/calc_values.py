@@ -1,7 +1,7 @@
 """What the ``calc`` commands share: numbers from the command line, and results as lines or as JSON."""
 
 from argparse import ArgumentParser
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from typing import TYPE_CHECKING, Any, TypeAlias
 
 from fitlog.cli import output
@@ -66,6 +66,12 @@ def value_or_default(value: float | None, customary: float, what: str, assumed: 
     name, _, unit = what.rpartition(", ")
     assumed.append(f"{name or unit} {customary:g} {unit if name else ''}".rstrip())
     return customary
+
+
+def print_assumed(assumed: Iterable[str]) -> None:
+    """What a calculation assumed, each once; nothing where it assumed nothing."""
+    if once := dict.fromkeys(assumed):
+        output.print_line("assumed: " + ", ".join(once))
 
 
 def print_values(call: Call, values: Mapping[str, Any]) -> int:

@@ -4,7 +4,7 @@ from argparse import ArgumentParser, Namespace
 from typing import Any
 
 from fitlog.cli import output, parsing
-from fitlog.cli.calc_values import optional_number, print_values, required_number, value_or_default
+from fitlog.cli.calc_values import optional_number, print_assumed, print_values, required_number, value_or_default
 from fitlog.cli.call import Call
 from fitlog.cli.commands.calc.cut_set import cut_set, set_arguments
 from fitlog.records.errors import UsageError
@@ -61,8 +61,7 @@ def cut(call: Call) -> int:
         output.print_line(f"{place}. {each}")
     for each in warnings:
         output.print_line(f"! {each}")
-    if assumed:
-        output.print_line("assumed: " + ", ".join(assumed))
+    print_assumed(assumed)
     return 0
 
 
@@ -129,8 +128,7 @@ def lie(call: Call) -> int:
             low, high = values.pop(key)
             values[f"{name} in {unit.strip()}"] = f"{low:+.2f} to {high:+.2f}{unit}"
     print_values(call, values)
-    if assumed:
-        output.print_line("assumed: " + ", ".join(assumed))
+    print_assumed(assumed)
     output.print_line(f"right of target is positive; {LIMITS}")
     return 0
 
@@ -162,8 +160,8 @@ def loft(call: Call) -> int:
     if given.bounce is not None:
         values["bounce_deg"] = given.bounce + found.bounce_by_deg
     print_values(call, {**values, "assumed": assumed})
-    if assumed and not call.json:
-        output.print_line("assumed: " + ", ".join(assumed))
+    if not call.json:
+        print_assumed(assumed)
     return 0
 
 
@@ -241,8 +239,8 @@ def frequency(call: Call) -> int:
     if asked := {key: value for key, value in changes.items() if value is not None}:
         values["changed_cpm"] = _changed(given, values["cpm"], asked, assumed)
     print_values(call, {**values, "assumed": assumed})
-    if assumed and not call.json:
-        output.print_line("assumed: " + ", ".join(assumed))
+    if not call.json:
+        print_assumed(assumed)
     return 0
 
 

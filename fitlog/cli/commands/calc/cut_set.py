@@ -4,7 +4,7 @@ from argparse import ArgumentParser, Namespace
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.cli import output
-from fitlog.cli.calc_values import optional_number, reader, required_number
+from fitlog.cli.calc_values import optional_number, print_assumed, reader, required_number
 from fitlog.cli.call import Call
 from fitlog.records.errors import Refusal, UsageError
 
@@ -168,8 +168,7 @@ def _show(given: Namespace, plans: "dict[str, CutPlan]", heads: "dict[str, SetRo
     output.print_table(rows, (*heading, f"HEAD FOR {goal}", "SW", "MOI", "STEP") if heads else heading)
     output.print_line("in inches; the blank's own sheet comes before these steps of tip trim")
     of_heads = (each for row in heads.values() for each in row.assumed if not each.startswith("balance"))
-    if assumptions := dict.fromkeys([*assumed, *of_heads]):
-        output.print_line("assumed: " + ", ".join(assumptions))
+    print_assumed([*assumed, *of_heads])
 
 
 def _reached(heads: "dict[str, SetRow]", name: str) -> tuple[str, str, str]:
