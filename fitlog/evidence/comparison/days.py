@@ -115,6 +115,14 @@ def combine(days: Sequence[Day], confidence: float = CONFIDENCE) -> Combined | N
     )
 
 
+def _check_spread(day_sd: float, days: int) -> None:
+    """Refuse a spread of days that was learned on fewer than two of them, or that is below zero."""
+    if days < 2:
+        raise Refusal(f"{days} days", where="days", do="learn the spread on two days or more")
+    if day_sd < 0:
+        raise Refusal(f"a spread of {day_sd:g}", where="days", do="give a spread of zero or more")
+
+
 class Apart(NamedTuple):
     """The difference of two tests of different days, with the interval that their days leave."""
 
@@ -141,8 +149,7 @@ def apart_over_days(
     >>> found.estimate, round(found.low, 1), round(found.high, 1)
     (7.0, -0.9, 14.9)
     """
-    if days < 2 or day_sd < 0:
-        raise Refusal(f"{days} days", where="days", do="learn the spread on two days or more")
+    _check_spread(day_sd, days)
     if min(len(test), len(reference)) < 2:
         return None
     a, b = moments(test), moments(reference)
@@ -168,8 +175,7 @@ def over_all_days(of: Bounds, day_sd: float, days: int, confidence: float = CONF
     >>> [round(each, 1) for each in over_all_days(Bounds(237.5, 233.0, 241.0), 3.0, 6)]
     [237.5, 228.6, 246.0]
     """
-    if days < 2 or day_sd < 0:
-        raise Refusal(f"{days} days", where="days", do="learn the spread on two days or more")
+    _check_spread(day_sd, days)
     apart = t_quantile((1 + confidence) / 2, days - 1) * day_sd
     low, high = (math.hypot(end - of.estimate, apart) for end in of[1:])
     return Bounds(of.estimate, of.estimate - low, of.estimate + high)
@@ -189,8 +195,9 @@ def over_known_days(estimates: Sequence[float], day_sd: float, days: int, confid
     >>> found.estimate, round(found.low, 1), round(found.high, 1)
     (6.0, 0.9, 11.1)
     """
-    if days < 2 or day_sd < 0 or not estimates:
-        raise Refusal(f"{days} days", where="days", do="learn the spread on two days or more")
+    _check_spread(day_sd, days)
+    if not estimates:
+        raise Refusal("no day to combine", where="days", do="give the difference of one day or more")
     middle = math.fsum(estimates) / len(estimates)
     half = t_quantile((1 + confidence) / 2, days - 1) * day_sd * math.sqrt(2 / len(estimates))
     return Apart(middle, middle - half, middle + half, float(days - 1))
