@@ -10,7 +10,7 @@ from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.models.bag import find_clubs
 from fitlog.records.naming.refs import ClubRef
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done, Save, saving, settle_shots
+from fitlog.saving.save import Done, Save, saving
 from fitlog.views.history.timeline import RENAME
 from fitlog.views.session.today import todays_session
 from fitlog.views.verdict.pending import pending_tests
@@ -29,9 +29,8 @@ def rename_slot(desk: Desk, player: str, old: str, new: str, reason: str, own_sl
     Raises UsageError for a slot that is not there or not understood, Refusal for a name that the bag has already.
     """
     reason = checked_reason(reason)
-    settle_shots(desk)
     player = desk.workspace.pick_player(player)
-    with saving(desk) as save:
+    with saving(desk, settle_shots=True) as save:
         document = save.open(bag_file(player))
         bag = read_document(document)
         if "#" in old or "#" in new:

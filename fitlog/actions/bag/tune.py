@@ -8,7 +8,7 @@ from fitlog.history.message import Message, checked_reason
 from fitlog.records.errors import Refusal
 from fitlog.records.models.bag import Bag, TunedBall
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done, saving, settle_shots
+from fitlog.saving.save import Done, saving
 from fitlog.workspace.layout import bag_file
 
 if TYPE_CHECKING:
@@ -32,7 +32,6 @@ def tune_own_ball(desk: Desk, player: str, reason: str) -> Tuned:
     from fitlog.flight.balls.own_ball import tune_ball
 
     reason = checked_reason(reason)
-    settle_shots(desk)
     player = desk.workspace.pick_player(player)
     model = model_named(desk.workspace.settings_at_hand().flight_model)
     bag = desk.workspace.bag(player)
@@ -48,7 +47,7 @@ def tune_own_ball(desk: Desk, player: str, reason: str) -> Tuned:
         found.shots,
         bag.season,
     )
-    with saving(desk) as save:
+    with saving(desk, settle_shots=True) as save:
         document = save.open(bag_file(player))
         document.become(("tuned",), {key: value for key, value in tuned._asdict().items() if value is not None})
         save.put_document(document)

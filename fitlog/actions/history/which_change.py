@@ -31,7 +31,6 @@ def start_search(desk: Desk, player: str, wanted: str, good: str, metric: str, b
         raise UsageError(f"'{metric}' is not a measured quantity", do="use one of " + ", ".join(MEASURES))
     if not by:
         raise UsageError("there is nothing to regain", do="say how much, such as carry_yd=8")
-    settle_shots(desk)
     player = desk.workspace.pick_player(player)
     begun = begin_search(desk, player, wanted, good)
     if running := open_search(desk, player, begun.club.address):
@@ -40,7 +39,7 @@ def start_search(desk: Desk, player: str, wanted: str, good: str, metric: str, b
     table |= {"started": desk.now().date(), "good": begun.good, "regain": {"metric": metric, "by": by}}
     table |= {"then": begun.then, "now": begun.now}
     table |= {"left_out": list(begun.found.left_out)} if begun.found.left_out else {}
-    with saving(desk) as save:
+    with saving(desk, settle_shots=True) as save:
         _put_schema(save, desk)
         name = session_id(desk.now().date(), draw_unused(desk.draw, 3, desk.workspace.searches(player)))
         file = search_file(player, name)
@@ -112,13 +111,12 @@ def end_search(desk: Desk, player: str, search: str, reason: str) -> Done:
     Raises Refusal for one that has ended already and without a reason.
     """
     reason = checked_reason(reason)
-    settle_shots(desk)
     player = desk.workspace.pick_player(player)
     found = look_at_search(desk, player, search)
     if found.record.ended is not None:
         raise Refusal(f"this search ended on {found.record.ended}", where=search, do="begin another")
     result = found.result or "no answer"
-    with saving(desk) as save:
+    with saving(desk, settle_shots=True) as save:
         edited = save.open(search_file(player, search))
         for key, value in (("ended", desk.now().date()), ("result", result), ("reason", reason)):
             edited.set((key,), value)

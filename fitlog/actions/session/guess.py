@@ -9,7 +9,7 @@ from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.models.session import MEASURES, REFERENCE, ref
 from fitlog.records.wording.words import format_band
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done, saving, settle_shots
+from fitlog.saving.save import Done, saving
 from fitlog.workspace.layout import session_file
 
 Bands = Mapping[str, tuple[float, float]]
@@ -25,7 +25,6 @@ def note_guess(desk: Desk, player: str, where: str, bands: Bands) -> Done:
     rows = [_row(key, *ends) for key, ends in bands.items()]
     if not rows:
         raise UsageError("no guess was given", do="write one such as carry_yd=2..8")
-    settle_shots(desk)
     player = desk.workspace.pick_player(player)
     session, _, test = desk.workspace.pick_test(player, where)
     if test.role == REFERENCE:
@@ -34,7 +33,7 @@ def note_guess(desk: Desk, player: str, where: str, bands: Bands) -> Done:
         raise Refusal(
             f"this test has {len(test.shots)} shots already", where=where, do="note a guess before the first shot"
         )
-    with saving(desk) as save:
+    with saving(desk, settle_shots=True) as save:
         edited = save.open(session_file(player, session))
         row, place = find_row(edited, test.id)
         refuse_decided(row, where)

@@ -16,7 +16,7 @@ from fitlog.records.models.session import ClubTest, ref
 from fitlog.records.naming.ids import pick
 from fitlog.records.schema.fields import Fault
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done, Save, saving, settle_shots
+from fitlog.saving.save import Done, Save, saving
 from fitlog.views.session.groups import earlier_imports, names_other_club
 from fitlog.views.session.shot_file import kept_name
 from fitlog.workspace.files import read_any_file as read_any_file
@@ -132,13 +132,12 @@ def import_shots(
     hash. Rows that cannot be read are reported; the rest comes in.
     Raises what ``read_file`` raises; nothing is written then.
     """
-    settle_shots(desk)
     player = desk.workspace.pick_player(player)
     read = read_file(desk, player, path, importer, group, again)
     session, _, test = desk.workspace.pick_test(player, where)
     if not other_club:
         refuse_other_club(read.group, test.slot, path)
-    with saving(desk) as save:
+    with saving(desk, settle_shots=True) as save:
         edited = save.open(session_file(player, session))
         place = [row.get("id") for row in edited.table["test"]].index(test.id)
         put_file(desk, save, edited, player, place, read)

@@ -16,7 +16,7 @@ from fitlog.records.naming.names import free_id
 from fitlog.records.naming.refs import ClubRef
 from fitlog.records.wording.plurals import format_count
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done, Save, saving, settle_shots
+from fitlog.saving.save import Done, Save, saving
 from fitlog.views.session.groups import FilePlan, GroupPlan, is_reference_of
 from fitlog.views.session.today import todays_session
 from fitlog.workspace.layout import bag_file, session_file, source_file
@@ -69,12 +69,11 @@ def log_lots(
     ``plan`` is the file that they come from; ``rests`` puts the tests into the clubs' evidence.
     Raises Refusal for a value that does not fit or a test that was decided, UsageError for a club that is not there.
     """
-    settle_shots(desk)
     player = desk.workspace.pick_player(player)
     for lot in lots:
         for shot in lot.shots:
             check_shot(shot)
-    with saving(desk) as save:
+    with saving(desk, settle_shots=True) as save:
         importing = _Importing(desk, save, player, session or todays_session(desk, player))
         tests = tuple(importing.put(lot, plan) for lot in lots)
         importing.finish()

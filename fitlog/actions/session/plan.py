@@ -9,7 +9,7 @@ from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.models.plan import BLOCKS, MIRRORED, ORDERS
 from fitlog.records.models.session import REFERENCE, ClubTest, Session, ref
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done, saving, settle_shots
+from fitlog.saving.save import Done, saving
 from fitlog.workspace.layout import session_file
 
 LEAST_SHOTS = 5  # below, nothing is met or missed
@@ -41,14 +41,13 @@ def plan_tests(
     """
     from fitlog.evidence.comparison.planned_order import planned_sequence, turn_of
 
-    settle_shots(desk)
     player = desk.workspace.pick_player(player)
     session = desk.workspace.pick_session(player, session)
     if order not in ORDERS:
         raise UsageError(f"'{order}' is not an order", do=f"give one of {', '.join(ORDERS)}")
     if not LEAST_SHOTS <= shots <= 200:
         raise Refusal(f"{shots} shots with each club", do=f"plan {LEAST_SHOTS} to 200: fewer tell nothing")
-    with saving(desk) as save:
+    with saving(desk, settle_shots=True) as save:
         tests = plannable_tests(desk.workspace.session(player, session), slot)
         random = Random(desk.draw(8))
         if blind:

@@ -30,7 +30,7 @@ from fitlog.records.schema.fields import Fault, flatten, nest
 from fitlog.records.wording.plurals import format_count
 from fitlog.records.wording.words import describe_setup
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done, Save, saving, settle_shots
+from fitlog.saving.save import Done, Save, saving
 from fitlog.views.session.today import todays_session
 from fitlog.workspace.assignments import Values, settled
 from fitlog.workspace.layout import session_file
@@ -273,12 +273,11 @@ def set_criteria(desk: Desk, player: str, where: str, criteria: Sequence[Mapping
     """Change what a test must show; once shots were hit, the change stays visible in the history."""
     from fitlog.history.message import checked_reason
 
-    settle_shots(desk)
     player = desk.workspace.pick_player(player)
     session, _, test = desk.workspace.pick_test(player, where)
     reason = checked_reason(reason) if test.shots else reason
     chosen = _criteria(desk, player, test.slot, None, criteria)
-    with saving(desk) as save:
+    with saving(desk, settle_shots=True) as save:
         edited = save.open(session_file(player, session))
         row, place = find_row(edited, test.id)
         refuse_decided(row, where)
@@ -291,8 +290,7 @@ def set_criteria(desk: Desk, player: str, where: str, criteria: Sequence[Mapping
 
 def set_session(desk: Desk, player: str, session: str, values: Values) -> Done:
     """Place, air, notes or columns of a session."""
-    settle_shots(desk)
-    with saving(desk) as save:
+    with saving(desk, settle_shots=True) as save:
         edited = save.open(session_file(player, session))
         set_values(edited, settled(values, dict(flatten(edited.table))))
         save.put_document(edited)

@@ -111,9 +111,8 @@ def end_shots(desk: Desk) -> list[str]:
 
 def take_back_shot(desk: Desk, player: str, where: str) -> Done:
     """Take back the last shot typed; the history keeps it."""
-    settle_shots(desk)
     session, test = TestRef.parse(where)
-    with saving(desk) as save:
+    with saving(desk, settle_shots=True) as save:
         edited = save.open(session_file(player, session))
         row, place = find_row(edited, test)
         refuse_decided(row, where)
@@ -132,10 +131,9 @@ def correct_shot(desk: Desk, player: str, where: str, shot: str, values: Mapping
     Refusal for a value that does not fit or a test that was decided.
     """
     check_shot(values)
-    settle_shots(desk)
     player = desk.workspace.pick_player(player)
     session, _, test = desk.workspace.pick_test(player, where)
-    with saving(desk) as save:
+    with saving(desk, settle_shots=True) as save:
         edited = save.open(session_file(player, session))
         row, place = find_row(edited, test.id)
         refuse_decided(row, where)
@@ -151,10 +149,9 @@ def correct_shot(desk: Desk, player: str, where: str, shot: str, values: Mapping
 
 def leave_out(desk: Desk, player: str, where: str, shot: str, reason: str) -> Done:
     """Leave a shot out of the numbers, with a reason; it stays in the file. An empty reason counts it again."""
-    settle_shots(desk)
     player = desk.workspace.pick_player(player)
     session, _, test = desk.workspace.pick_test(player, where)
-    with saving(desk) as save:
+    with saving(desk, settle_shots=True) as save:
         edited = save.open(session_file(player, session))
         row, place = find_row(edited, test.id)
         number = next((n for n, each in enumerate(row.get("shots", [])) if each.get("id") == shot), None)

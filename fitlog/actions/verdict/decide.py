@@ -7,7 +7,7 @@ from fitlog.history.differences import Difference, bag_differences, summary
 from fitlog.history.message import Message, checked_reason
 from fitlog.records.models.session import KEEP, ClubTest, ref
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done, Save, saving, settle_shots
+from fitlog.saving.save import Done, Save, saving
 from fitlog.workspace.layout import bag_file, session_file
 
 if TYPE_CHECKING:
@@ -33,9 +33,8 @@ def give_verdict(
     """
     reason = checked_reason(reason)
     check_decision(decision)
-    settle_shots(desk)
     player = desk.workspace.pick_player(player)
-    with saving(desk) as save:
+    with saving(desk, settle_shots=True) as save:
         session, record, test = desk.workspace.pick_test(player, where)
         edited = save.open(session_file(player, session))
         place = [row.get("id") for row in edited.table["test"]].index(test.id)
