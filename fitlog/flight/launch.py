@@ -5,6 +5,8 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from fitlog.flight.bounds import within
+from fitlog.records.errors import UsageError
+from fitlog.records.wording.units import convert
 
 FASTEST_BALL_MPH = 250.0
 MOST_SPIN_RPM = 15_000.0
@@ -86,6 +88,27 @@ class Wind(_WindFields):
 
 
 CALM = Wind(0.0, 0.0)
+
+
+def parse_wind(text: str, unit: str = "mph") -> Wind:
+    """The wind of typed text, ``SPEED@DEGREES``, with the speed in ``unit``: mph, m/s or km/h.
+
+    A decimal comma is understood. Raises UsageError for what is no wind, Refusal for one outside the bounds of Wind.
+
+    >>> parse_wind("7,5@180")
+    Wind(speed_mph=7.5, from_deg=180.0)
+    >>> round(parse_wind("4@90", "m/s").speed_mph, 2)
+    8.95
+    """
+    speed, _, angle = (side.replace(",", ".") for side in text.partition("@"))
+    try:
+        return Wind(convert(float(speed), unit, "mph"), float(angle))
+    except ValueError:
+        raise UsageError(
+            f"'{text}' is not a wind",
+            do=f"write its speed in {unit} and where it comes from: 10@0 into the face, 10@90 from the"
+            " right, 10@180 helping",
+        ) from None
 
 
 class Flight(NamedTuple):

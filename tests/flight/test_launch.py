@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from fitlog.flight.balls.ball import Ball
-from fitlog.flight.launch import Launch, Wind
-from fitlog.records.errors import Refusal
+from fitlog.flight.launch import Launch, Wind, parse_wind
+from fitlog.records.errors import Refusal, UsageError
 
 NAN = float("nan")
 
@@ -45,3 +45,15 @@ def test_a_ball_out_of_bounds() -> None:
     for mass, diameter in ((45.93, 0.04267), (0.04593, 42.67), (NAN, 0.04), (0.04, NAN), (-0.04593, 0.04267)):
         with pytest.raises(Refusal, match="ball"):
             Ball(mass, diameter)
+
+
+@pytest.mark.parametrize("typed", ["10", "10@", "@90", "soft@90", "10@x", "1@2@3"])
+def test_what_is_no_wind_is_refused_in_the_unit_that_is_typed(typed: str) -> None:
+    with pytest.raises(UsageError, match="is not a wind") as refused:
+        parse_wind(typed, "km/h")
+    assert "its speed in km/h" in str(refused.value)
+
+
+def test_a_wind_is_read_with_a_decimal_comma_and_in_its_unit() -> None:
+    assert parse_wind("10,5@-90") == Wind(10.5, -90.0)
+    assert parse_wind("16.09344@180", "km/h").speed_mph == pytest.approx(10.0)

@@ -8,7 +8,7 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
-from fitlog.records.errors import FitlogError, UsageError
+from fitlog.records.errors import FitlogError
 from fitlog.saving.desk import Desk
 from fitlog.tui.dialogs.dialog import Dialog
 from fitlog.tui.text.sanitize import safe, safe_lines
@@ -20,7 +20,6 @@ if TYPE_CHECKING:
 
 _WIDEST = 98
 _REFERENCE = ("", "the reference air")
-_WIND = "write a wind as its speed and where it comes from: 10@0 into the face, 10@90 from the right, 10@180 behind"
 
 
 class CarryCardDialog(Dialog[None]):
@@ -118,19 +117,14 @@ def read_air(text: str, units: "Units") -> "tuple[float | None, Wind]":
     >>> temperature, round(wind.speed_mph), wind.from_deg
     (12.0, 10, 180.0)
     """
-    from fitlog.flight.launch import CALM, Wind
+    from fitlog.flight.launch import CALM, parse_wind
     from fitlog.records.models.session import AirRead
     from fitlog.records.schema.fields import Number, kinds_of
-    from fitlog.records.wording.units import convert
 
     temperature_c, wind = None, CALM
     for word in text.split():
-        speed, at, angle = word.partition("@")
-        if at:
-            try:
-                wind = Wind(convert(float(speed), units.unit("wind_mph"), "mph"), float(angle))
-            except ValueError:
-                raise UsageError(f"'{word}' is not a wind", do=_WIND) from None
+        if "@" in word:
+            wind = parse_wind(word, units.unit("wind_mph"))
         else:
             kind = kinds_of(AirRead)["temperature_c"]
             assert isinstance(kind, Number)

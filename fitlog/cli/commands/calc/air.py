@@ -68,7 +68,7 @@ def flight(call: Call) -> int:
 
     given = call.args
     model = parse_model(call)
-    found = fly(parse_launch(given), parse_air(given), parse_wind(given.wind), model=model)
+    found = fly(parse_launch(given), parse_air(given), wind_or_calm(given.wind), model=model)
     output.print_note(SHALLOW)
     return print_values(call, {**found._asdict(), "model": model.name})
 
@@ -112,20 +112,11 @@ def air_is_given(given: Namespace) -> bool:
     return any(each is not None for each in (given.temperature, given.pressure, given.humidity, given.altitude))
 
 
-def parse_wind(text: str | None) -> "Wind":
+def wind_or_calm(text: str | None) -> "Wind":
     """The wind that was asked for; none is calm."""
-    from fitlog.flight.launch import CALM, Wind
+    from fitlog.flight.launch import CALM, parse_wind
 
-    if text is None:
-        return CALM
-    speed, _, angle = text.partition("@")
-    try:
-        return Wind(float(speed), float(angle))
-    except ValueError:
-        raise UsageError(
-            f"'{text}' is not a wind",
-            do="write its mph and where it comes from: 10@0 into the face, 10@180 helping",
-        ) from None
+    return CALM if text is None else parse_wind(text)
 
 
 def air_arguments(parser: ArgumentParser) -> None:

@@ -13,7 +13,7 @@ from fitlog.cli.commands.calc.air import (
     model_option,
     parse_air,
     parse_model,
-    parse_wind,
+    wind_or_calm,
 )
 from fitlog.records.errors import UsageError
 from fitlog.records.wording.plurals import format_count
@@ -122,8 +122,8 @@ def what_if(call: Call) -> int:
     from fitlog.flight.whatif import what_if as ask
 
     given = call.args
-    first_air, first_wind = parse_air(given), parse_wind(given.wind)
-    air, wind = _other_air(given), first_wind if given.to_wind is None else parse_wind(given.to_wind)
+    first_air, first_wind = parse_air(given), wind_or_calm(given.wind)
+    air, wind = _other_air(given), first_wind if given.to_wind is None else wind_or_calm(given.to_wind)
     amounts = (
         given.more_speed, given.more_launch, given.more_spin, given.more_axis, given.more_direction, given.more_loft,
     )  # fmt: skip
@@ -215,7 +215,7 @@ def lofts(call: Call) -> int:
     from fitlog.flight.whatif import loft_ladder
 
     given, start = call.args, _start(call)
-    ladder = loft_ladder(start.launch, given.by, parse_air(given), parse_wind(given.wind), **start.how)
+    ladder = loft_ladder(start.launch, given.by, parse_air(given), wind_or_calm(given.wind), **start.how)
     output.print_note(start.of_loft)
     output.print_note(f"flights by the model {start.how['model'].name}; {SHALLOW}")
     steps = list(zip(given.by, ladder, strict=True))

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 from fitlog.cli import output, parsing
 from fitlog.cli.calc_values import optional_number
 from fitlog.cli.call import Call
-from fitlog.cli.commands.calc.air import WIND_HELP, parse_wind
+from fitlog.cli.commands.calc.air import WIND_HELP, wind_or_calm
 
 if TYPE_CHECKING:
     from fitlog.views.carries.card import CarryCard
@@ -30,7 +30,7 @@ def build_card(call: Call) -> "CarryCard":
     from fitlog.views.carries.card import carry_card
 
     given = call.args
-    return carry_card(call.desk(), given.player, given.at, given.temperature, parse_wind(given.wind), given.makeup)
+    return carry_card(call.desk(), given.player, given.at, given.temperature, wind_or_calm(given.wind), given.makeup)
 
 
 def carries(call: Call) -> int:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 from fitlog.cli import output, parsing
 from fitlog.cli.calc_values import required_number
 from fitlog.cli.call import Call
-from fitlog.cli.commands.calc.air import air_is_given, air_options, parse_air, parse_wind
+from fitlog.cli.commands.calc.air import air_is_given, air_options, parse_air, wind_or_calm
 from fitlog.records.wording.plurals import format_count
 
 if TYPE_CHECKING:
@@ -29,7 +29,7 @@ def optimum(call: Call) -> int:
     given = call.args
     air = parse_air(given) if air_is_given(given) else None
     reach = best_in_reach(
-        call.desk(), given.player, given.slot, given.test, air, parse_wind(given.wind), given.within
+        call.desk(), given.player, given.slot, given.test, air, wind_or_calm(given.wind), given.within
     )
     if call.json:
         output.print_json(_plain(reach))
