@@ -1,9 +1,9 @@
 """Read a table of plain text from anywhere on this machine, for statistics."""
 
-from fitlog.actions.session.import_file import read_any_file
 from fitlog.intake.plain import PlainTable as PlainTable
 from fitlog.intake.plain import plain_table
 from fitlog.intake.source import Line as Line
+from fitlog.workspace.files import read_any_file
 
 
 def read_plain_table(path: str) -> PlainTable:

@@ -6,6 +6,7 @@ from fitlog.actions.session.import_file import import_shots
 from fitlog.actions.session.plan import plan_tests
 from fitlog.demo.replay import Teller
 from fitlog.records.models.session import KEEP, REJECT, RETEST
+from fitlog.views.session.shot_file import look_into
 
 JOSSIE, LUDO = "jossie-wrenfield", "ludo-penrow"
 _BAY = "Skerrow Gap, bay 4"
@@ -31,7 +32,7 @@ def _starts_right(teller: Teller) -> None:
     flat = teller.tries(JOSSIE, "6i", {**_HOLLOW_HEAD, "lie_deg": 59.5}, about)
     teller.hits(JOSSIE, (teller.reference(flat, "6i"), "jossie 6i reference"))
     teller.at("2026-05-30 10:41")
-    import_shots(teller.desk, JOSSIE, flat.ref, teller.brought("bay-4.csv"), "bay-csv")
+    import_shots(teller.desk, JOSSIE, flat.ref, look_into(teller.desk, teller.brought("bay-4.csv"), "bay-csv"))
     teller.decides(
         flat, REJECT, "high enough, but all twelve start right, by three degrees; her limit was two either side"
     )

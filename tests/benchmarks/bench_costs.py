@@ -20,6 +20,7 @@ from fitlog.records.models.importer import Column, Importer
 from fitlog.saving.desk import Desk
 from fitlog.views.board.players import list_players
 from fitlog.views.search import finder
+from fitlog.views.session.shot_file import look_into
 from fitlog.views.workspace.hand_edits import hand_edits
 from tests.benchmarks import large
 
@@ -53,7 +54,7 @@ def import_rows(folder: str, rows: int) -> float:
     with fresh(folder) as desk:
         import_file.save_importer(desk, "bay", Importer("Bay", column=tuple(Column(key, key) for key in KEYS)))
         where = setup.start_test(desk, "mo", "3w").ref
-        return timed(lambda: import_file.import_shots(desk, "mo", where, str(path), "bay"))
+        return timed(lambda: import_file.import_shots(desk, "mo", where, look_into(desk, str(path), "bay")))
 
 
 def write_bag(desk: Desk, clubs: int) -> None:

@@ -16,7 +16,7 @@ import pytest
 from fitlog.actions import player
 from fitlog.actions.bag import edit as bag_edit
 from fitlog.actions.history import restore, undo
-from fitlog.actions.session import import_file, setup, shots
+from fitlog.actions.session import setup, shots
 from fitlog.actions.workspace import backups, commit_edits, create, repair
 from fitlog.records.errors import FitlogError, Refusal, UsageError
 from fitlog.saving import save
@@ -26,6 +26,7 @@ from fitlog.views.bag import snapshot
 from fitlog.views.history import compare, timeline, undo_plan, why
 from fitlog.views.workspace import checks, hand_edits
 from fitlog.workspace.assignments import parse_settings
+from fitlog.workspace.files import read_any_file
 from fitlog.workspace.safety import pending
 from tests.actions.history.test_restore_undo import files_of
 from tests.conftest import SteadyClock, steady_draw
@@ -728,4 +729,4 @@ def test_what_is_no_plain_file_is_not_imported_and_hangs_nothing(tmp_path: Path,
     else:
         place.mkdir()
     with pytest.raises(UsageError, match=r"cannot be read: it is not a plain file|Is a directory"):
-        import_file.read_any_file(str(place))
+        read_any_file(str(place))

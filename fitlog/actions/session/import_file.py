@@ -1,25 +1,20 @@
 """Import shots from a file through an importer's map; the file is kept as it came."""
 
-import os
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.edits.test_rows import append_file, refuse_decided
 from fitlog.history.message import Message
-from fitlog.intake.guessing import guess
-from fitlog.intake.preview import Preview as Preview
-from fitlog.intake.preview import preview
 from fitlog.intake.reading import Intake, read_shots
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.models.importer import Column, Importer, read_importer, to_table
 from fitlog.records.models.session import ClubTest, ref
-from fitlog.records.naming.ids import pick
+from fitlog.records.naming.names import free_id
 from fitlog.records.schema.fields import Fault
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving
-from fitlog.views.session.groups import earlier_imports, names_other_club
-from fitlog.views.session.shot_file import kept_name
-from fitlog.workspace.files import read_any_file as read_any_file
+from fitlog.views.session.groups import earlier_imports, names_other_club, other_club_sentence
+from fitlog.views.session.shot_file import ShotFile
 from fitlog.workspace.files import read_bytes
 from fitlog.workspace.layout import importer_file, schema_line, session_file, source_file
 from fitlog.workspace.text.toml_text import table_text
@@ -43,25 +38,19 @@ class ImportResult(NamedTuple):
 
 
 class FileShots(NamedTuple):
-    """The shots of one setup of a file, read and not yet put anywhere; ``data`` is the file as it came."""
+    """The shots of one setup of a file, read and not yet put anywhere; ``group`` is the setup's name there."""
 
     shots: list[dict[str, Any]]
-    data: bytes
-    kept: str
-    source: Mapping[str, Any]
+    file: ShotFile
+    group: str
     unreadable: tuple[str, ...]
     skipped: int
     absent: tuple[str, ...]
 
     @property
-    def group(self) -> str:
-        """What the file calls the setup that was hit, or an empty string."""
-        return str(self.source.get("group", ""))
-
-    @property
     def description(self) -> str:
         """How many from where, in words."""
-        return f"{len(self.shots)} shots from {self.source['name']}"
+        return f"{len(self.shots)} shots from {self.file.name}"
 
 
 def refuse_other_club(group: str, slot: str, where: str) -> None:
@@ -71,57 +60,57 @@ def refuse_other_club(group: str, slot: str, where: str) -> None:
     """
     if names_other_club(group, slot):
         raise Refusal(
-            f"the file calls these shots '{group}', and the test is of {slot}",
+            other_club_sentence(group, slot),
             where=where,
             do="name the test that they belong to, or say that they are this club's: --other-club",
         )
 
 
-def read_file(desk: Desk, player: str, path: str, importer: str, group: str = "", again: bool = False) -> FileShots:
-    """Read the shots of a file through an importer. A file with several setups needs ``group``.
+def read_file(desk: Desk, player: str, file: ShotFile, group: str = "", again: bool = False) -> FileShots:
+    """The shots of one setup of a file. A file with several setups needs ``group``.
 
     Raises Refusal where this file came in before (unless ``again``), or holds several setups and none is named.
     """
-    data = read_any_file(path)
     player = desk.workspace.pick_player(player)
-    importer = pick(importer, desk.workspace.importers(), "importer")
-    intake = read_shots(data, desk.workspace.importer(importer))
-    shots = _shots_of_group(intake, group, path)
-    kept = kept_name(path, data)
+    intake = file.seen.intake or read_shots(file.data, file.importer)
+    shots = _shots_of_group(intake, group, file.path)
     group = group or next(iter(intake.groups))
-    earlier = {} if again else earlier_imports(desk, player, kept)
+    earlier = {} if again else earlier_imports(desk, player, file.kept)
     if before := earlier.get(group) or earlier.get(""):
         raise Refusal(
             f"this file was imported before, into {before}",
-            where=path,
+            where=file.path,
             do="leave it, or import it --again on purpose",
         )
-    source = {"file": kept, "name": os.path.basename(path), "importer": importer}
-    source |= {"group": group} if group else {}
     unreadable = tuple(map(str, intake.unreadable))
-    return FileShots(shots, data, kept, source, unreadable, len(intake.skipped), intake.absent)
+    return FileShots(shots, file, group, unreadable, len(intake.skipped), intake.absent)
 
 
 def put_file(desk: Desk, save: Save, edited: "Document", player: str, place: int, read: FileShots) -> None:
-    """Put the shots of a file into the test at ``place``, and the file into sources/ under its content hash."""
+    """Put a file's shots into the test at ``place``, the file into sources/, and its map where it is not kept yet."""
     refuse_decided(edited.table["test"][place], edited.name)
-    append_file(desk, edited, place, read.shots, read.source)
-    save.put_bytes(source_file(player, read.kept), read.data)
+    source = source_row(read.file.kept, read.file.name, put_map(save, read.file), read.group)
+    append_file(desk, edited, place, read.shots, source)
+    save.put_bytes(source_file(player, read.file.kept), read.file.data)
+
+
+def source_row(kept: str, name: str, importer: str, group: str) -> dict[str, str]:
+    """The row of a test that says where shots came from: the file's name in sources/, its own name, map, group."""
+    return {"file": kept, "name": name, "importer": importer} | ({"group": group} if group else {})
 
 
 def import_result(desk: Desk, player: str, where: str, done: Done, read: FileShots) -> ImportResult:
     """What to tell of shots that came in."""
     session, _, test = desk.workspace.pick_test(player, where)
     odd = _find_odd(desk, player, session, test, read.shots)
-    return ImportResult(done, len(read.shots), read.unreadable, read.skipped, read.absent, odd, read.kept)
+    return ImportResult(done, len(read.shots), read.unreadable, read.skipped, read.absent, odd, read.file.kept)
 
 
 def import_shots(
     desk: Desk,
     player: str,
     where: str,
-    path: str,
-    importer: str,
+    file: ShotFile,
     group: str = "",
     again: bool = False,
     other_club: bool = False,
@@ -129,14 +118,14 @@ def import_shots(
     """Bring the shots of a file into a test, as ``read_file`` reads it.
 
     ``other_club`` says yes to a group that the file calls another club. The file goes to sources/ under its content
-    hash. Rows that cannot be read are reported; the rest comes in.
+    hash, and a new or changed map into importers/. Rows that cannot be read are reported; the rest comes in.
     Raises what ``read_file`` raises; nothing is written then.
     """
     player = desk.workspace.pick_player(player)
-    read = read_file(desk, player, path, importer, group, again)
+    read = read_file(desk, player, file, group, again)
     session, _, test = desk.workspace.pick_test(player, where)
     if not other_club:
-        refuse_other_club(read.group, test.slot, path)
+        refuse_other_club(read.group, test.slot, file.path)
     with saving(desk, settle_shots=True) as save:
         edited = save.open(session_file(player, session))
         place = [row.get("id") for row in edited.table["test"]].index(test.id)
@@ -184,16 +173,17 @@ def _find_odd(desk: Desk, player: str, session: str, test: ClubTest, shots: list
 # importer maps
 
 
-def propose_importer(path: str, name: str = "") -> tuple[Importer, Preview]:
-    """A map proposed for a file, with what it would give, for a person to confirm."""
-    data = read_any_file(path)
-    proposed = guess(data, name or os.path.splitext(os.path.basename(path))[0])
-    return proposed, preview(data, proposed)
+def map_id(desk: Desk, file: ShotFile) -> str:
+    """The id of the map that reads a file; a new map gets one that no other map has."""
+    return file.importer_id or free_id(file.importer.name, desk.workspace.importers(), "shot-file")
 
 
-def preview_importer(path: str, importer: Importer) -> Preview:
-    """What a map would give for a file."""
-    return preview(read_any_file(path), importer)
+def put_map(save: Save, file: ShotFile) -> str:
+    """Have the map that reads a file be kept by the save, where it is new or was changed; returns its id."""
+    name = map_id(save.desk, file)
+    if file.is_changed or not file.importer_id:
+        put_importer(save, name, file.importer)
+    return name
 
 
 def save_importer(desk: Desk, importer_id: str, importer: Importer) -> Done:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from fitlog.actions.session.import_file import put_importer
+from fitlog.actions.session.import_file import map_id, put_map, source_row
 from fitlog.edits.session import make_test_row, open_with_rows
 from fitlog.edits.test_rows import append_file, append_shots, find_row, refuse_decided
 from fitlog.history.message import Message
@@ -12,7 +12,6 @@ from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.models.bag import Bag, Club, choose_club, club_setup
 from fitlog.records.models.session import REFERENCE, ref
 from fitlog.records.naming.ids import draw_unused
-from fitlog.records.naming.names import free_id
 from fitlog.records.naming.refs import ClubRef
 from fitlog.records.wording.plurals import format_count
 from fitlog.saving.desk import Desk
@@ -104,17 +103,12 @@ class _Importing:
         row = edited.table["test"][place]
         refuse_decided(row, edited.name)
         if plan:
-            source = {"file": plan.file.kept, "name": plan.file.name, "importer": self.importer(plan)}
-            source |= {"group": lot.group} if lot.group else {}
+            source = source_row(plan.file.kept, plan.file.name, map_id(self.desk, plan.file), lot.group)
             append_file(self.desk, edited, place, lot.shots, source)
         else:
             append_shots(self.desk, edited, place, lot.shots, self.desk.now().time())
         club = str(ClubRef(str(row["slot"]), str(row.get("club") or "")))
         return club, ref(name, str(row["id"]))
-
-    def importer(self, plan: FilePlan) -> str:
-        """The id of the map that reads the file: a new one gets an id that no other map has."""
-        return plan.file.importer_id or free_id(plan.file.importer.name, self.desk.workspace.importers(), "shot-file")
 
     def _named(self, test: str) -> "tuple[str, Document, int]":
         name, _, found = self.desk.workspace.pick_test(self.player, test)
@@ -156,9 +150,8 @@ class _Importing:
             self.save.put_document(edited)
 
     def keep(self, plan: FilePlan) -> None:
-        """Keep the file as it came, and the map that reads it where it is new."""
-        if not plan.file.importer_id:
-            put_importer(self.save, self.importer(plan), plan.file.importer)
+        """Keep the file as it came, and the map that reads it where it is new or was changed."""
+        put_map(self.save, plan.file)
         self.save.put_bytes(source_file(self.player, plan.file.kept), plan.file.data)
 
 

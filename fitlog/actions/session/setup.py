@@ -91,7 +91,7 @@ def start_test(
     if read and not other_club:
         from fitlog.actions.session.import_file import refuse_other_club
 
-        refuse_other_club(read.group, slot, str(read.source["name"]))
+        refuse_other_club(read.group, slot, read.file.name)
     swing = checked_swing(desk.workspace.player(player), swing)
     with saving(desk) as save:
         setup, club = _base(desk, player, wanted, made_from)

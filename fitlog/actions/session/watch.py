@@ -4,12 +4,11 @@ import os
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from fitlog.actions.session.import_file import refuse_other_club, save_importer
+from fitlog.actions.session.import_file import map_id, refuse_other_club, save_importer, source_row
 from fitlog.actions.session.shots import add_shots
 from fitlog.edits.test_rows import find_row
 from fitlog.history.message import Message
 from fitlog.records.models.session import ref
-from fitlog.records.naming.names import free_id
 from fitlog.records.naming.refs import TestRef
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, saving, settle_shots
@@ -45,11 +44,10 @@ def take_arrival(desk: Desk, player: str, arrival: Arrival, test: str = "", othe
 
 
 def keep_map(desk: Desk, file: ShotFile) -> str:
-    """The id of the map that reads a file; a new map is kept under an id that no other map has."""
-    if file.importer_id:
-        return file.importer_id
-    name = free_id(file.importer.name, desk.workspace.importers(), "shot-file")
-    save_importer(desk, name, file.importer)
+    """Keep the map that a person confirmed for a folder, where it is new; returns its id."""
+    name = map_id(desk, file)
+    if not file.importer_id:
+        save_importer(desk, name, file.importer)
     return name
 
 
@@ -66,8 +64,7 @@ def end_watch(desk: Desk, player: str, importer: str, taken: Iterable[Taken]) ->
         for where, path, group in sources:
             session, test = TestRef.parse(where)
             data = read_any_file(path)
-            source = {"file": kept_name(path, data), "name": os.path.basename(path), "importer": importer}
-            source |= {"group": group} if group else {}
+            source = source_row(kept_name(path, data), os.path.basename(path), importer, group)
             document = edited[session]
             document.append(("test", find_row(document, test)[1], "sources"), source)
             save.put_bytes(source_file(player, source["file"]), data)

@@ -178,6 +178,11 @@ def names_other_club(group: str, slot: str) -> bool:
     return bool(slots) and slot not in slots
 
 
+def other_club_sentence(group: str, slot: str) -> str:
+    """What is odd about shots that the file calls another club than this slot's."""
+    return f"the file calls these shots '{group}', and the test is of {slot}"
+
+
 def is_reference_of(test: ClubTest, club: Club) -> bool:
     """Whether a test is a reference test of a bag's club as it is now."""
     same = test.raw.get("setup", {}) == club_setup(club)

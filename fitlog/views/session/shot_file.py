@@ -4,26 +4,31 @@ import os
 from typing import NamedTuple
 
 from fitlog.intake.guessing import guess
-from fitlog.intake.preview import Preview, preview
+from fitlog.intake.preview import Preview as Preview
+from fitlog.intake.preview import preview
 from fitlog.intake.source import content_hash
 from fitlog.records.errors import FitlogError, Refusal
 from fitlog.records.models.importer import Importer
 from fitlog.records.naming.ids import pick
 from fitlog.records.wording.words import format_label
 from fitlog.saving.desk import Desk
-from fitlog.workspace.files import read_any_file
+from fitlog.workspace.files import read_any_file as read_any_file
 
 _HASH_LENGTH = 16
 
 
 class ShotFile(NamedTuple):
-    """A file seen through a map; ``importer_id`` is empty for a map proposed from the file itself."""
+    """A file seen through a map; ``importer_id`` is empty for a map proposed from the file itself.
+
+    ``is_changed``: a person changed the map, so that it is to be kept with what is imported.
+    """
 
     path: str
     data: bytes
     importer_id: str
     importer: Importer
     seen: Preview
+    is_changed: bool = False
 
     @property
     def kept(self) -> str:
@@ -56,6 +61,18 @@ def look_into(desk: Desk, path: str, importer: str = "") -> ShotFile:
 
 def look_into_data(desk: Desk, path: str, data: bytes, importer: str = "") -> ShotFile:
     """As ``look_into``, of bytes that are at hand already."""
+    found = find_map(desk, path, data, importer)
+    if found.seen.intake is None:
+        raise Refusal(
+            "no column of this file is understood",
+            where=path,
+            do="say what its columns are: fitlog importer add ID FILE --column HEADER=KEY",
+        )
+    return found
+
+
+def find_map(desk: Desk, path: str, data: bytes, importer: str = "") -> ShotFile:
+    """As ``look_into_data``; a map that names no column is given back too, for a person to fill in."""
     known = desk.workspace.importers()
     for name in [pick(importer, known, "importer")] if importer else known:
         try:
@@ -67,12 +84,15 @@ def look_into_data(desk: Desk, path: str, data: bytes, importer: str = "") -> Sh
             continue
         if importer or (seen.intake and seen.intake.shots and not seen.intake.absent):
             return ShotFile(path, data, name, chosen, seen)
+    return propose_map(path, data)
+
+
+def propose_map(path: str, data: bytes) -> ShotFile:
+    """A file seen through a map guessed from it, for a person to confirm."""
     proposed = guess(data, os.path.splitext(os.path.basename(path))[0])
-    seen = preview(data, proposed)
-    if seen.intake is None:
-        raise Refusal(
-            "no column of this file is understood",
-            where=path,
-            do="say what its columns are: fitlog importer add ID FILE --column HEADER=KEY",
-        )
-    return ShotFile(path, data, "", proposed, seen)
+    return ShotFile(path, data, "", proposed, preview(data, proposed))
+
+
+def change_map(file: ShotFile, importer: Importer) -> ShotFile:
+    """The file seen through a map as a person changed it."""
+    return file._replace(importer=importer, seen=preview(file.data, importer), is_changed=True)

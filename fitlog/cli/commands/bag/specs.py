@@ -49,11 +49,11 @@ def _take(call: Call) -> int:
     import sys
 
     from fitlog.actions.bag.edit import set_specs
-    from fitlog.actions.session.import_file import read_any_file
     from fitlog.records.errors import UsageError
     from fitlog.records.wording.display_units import DisplayUnits
     from fitlog.records.wording.words import Change, format_change
     from fitlog.views.bag import specs as view
+    from fitlog.views.session.shot_file import read_any_file
 
     given = call.args
     if given.file == "-":

@@ -9,8 +9,8 @@ from fitlog.records.errors import UsageError
 from fitlog.records.wording.plurals import format_count
 
 if TYPE_CHECKING:
-    from fitlog.actions.session.import_file import Preview
     from fitlog.records.models.importer import Column, Importer
+    from fitlog.views.session.shot_file import Preview
 
 _TURNED = "turned"
 
@@ -61,13 +61,15 @@ def add_arguments(parser: ArgumentParser) -> None:
 
 def add(call: Call) -> int:
     """Make a map from a file, or change one, and say what the file gives with it."""
-    from fitlog.actions.session.import_file import preview_importer, propose_importer, save_importer
+    from fitlog.actions.session.import_file import save_importer
     from fitlog.records.models.importer import with_column, without_column
+    from fitlog.views.session.shot_file import change_map, propose_map, read_any_file
 
     given = call.args
     desk = call.desk() if given.plan else call.writing_desk()
+    file = propose_map(given.file, read_any_file(given.file))
     known = given.id in desk.workspace.importers()
-    chosen = desk.workspace.importer(given.id) if known else propose_importer(given.file)[0]
+    chosen = desk.workspace.importer(given.id) if known else file.importer
     for header in given.without:
         chosen = without_column(chosen, header)
     for each in given.column:
@@ -76,7 +78,7 @@ def add(call: Call) -> int:
         chosen = chosen._replace(group=given.group or None)
     if given.name:
         chosen = chosen._replace(name=given.name)
-    seen = preview_importer(given.file, chosen)
+    seen = change_map(file, chosen).seen
     if given.plan:
         _report(call, seen, {"importer": given.id, "commit": None})
         return 0

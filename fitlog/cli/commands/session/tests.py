@@ -156,8 +156,9 @@ def _read_file(desk: "Desk", player: str, call: Call) -> "FileShots | None":
     if not given.shots:
         return None
     from fitlog.actions.session.import_file import read_file
+    from fitlog.views.session.shot_file import look_into
 
-    return read_file(desk, player, given.shots, given.importer, given.group, given.again)
+    return read_file(desk, player, look_into(desk, given.shots, given.importer), given.group, given.again)
 
 
 def _report_typed(ids: Sequence[str], shots: Sequence[dict[str, Any]]) -> dict[str, Any]:
@@ -223,15 +224,13 @@ def shots(call: Call) -> int:
     if given.take_back:
         return call.report(take_back_shot(desk, player, where), ref=where)
     typed = _parse_shots(given.shot, parse_columns(given.columns) or columns_of(record, found))
-    _read_file(desk, player, call)
+    read = _read_file(desk, player, call)
     more = _report_typed(add_shots(desk, player, where, typed) if typed else [], typed)
     end_shots(desk)
-    if given.shots:
+    if read is not None:
         from fitlog.actions.session.import_file import import_shots
 
-        got = import_shots(
-            desk, player, where, given.shots, given.importer, given.group, given.again, given.other_club
-        )
+        got = import_shots(desk, player, where, read.file, given.group, given.again, given.other_club)
         more["imported"] = _report_import(got)
     table = {"player": player, "session": session, "test": found.id, "ref": where, "subject": "Shots added", **more}
     return _report(call, table)

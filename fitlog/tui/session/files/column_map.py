@@ -28,6 +28,7 @@ from fitlog.tui.widgets.scroll_text import line
 
 if TYPE_CHECKING:
     from fitlog.intake.preview import Preview, Seen
+    from fitlog.views.session.shot_file import ShotFile
 
 _COLUMN, _KEY, _UNIT = "column", "key", "unit"
 _READY, _DECIMAL, _NOTHING, _SPLITS, _TURNED = " ready", " decimal", " nothing", " splits", " turned"
@@ -46,10 +47,10 @@ class ColumnMap(ListDialog[Importer]):
 
     asks = "find"
 
-    def __init__(self, path: str, importer: Importer, seen: "Preview") -> None:
+    def __init__(self, file: "ShotFile") -> None:
         super().__init__()
-        self.title_text = f"What each column is: {importer.name}"
-        self.path, self.map, self.seen = path, importer, seen
+        self.title_text = f"What each column is: {file.importer.name}"
+        self.data, self.map, self.seen = file.data, file.importer, file.seen
         self.step = _COLUMN
         self.at = 0
         self.key = ""
@@ -195,12 +196,12 @@ class ColumnMap(ListDialog[Importer]):
 
     def _look_again(self) -> None:
         """What the map gives now, or why it gives nothing."""
-        importer = self.map
+        data, importer = self.data, self.map
 
         def work(_: Desk) -> "Preview":
-            from fitlog.actions.session.import_file import preview_importer
+            from fitlog.intake.preview import preview
 
-            return preview_importer(self.path, importer)
+            return preview(data, importer)
 
         self.ask(work, self._looked, self.trouble, "look", LOOKING)
 

@@ -29,9 +29,9 @@ class GroupTable(ListDialog[bool]):
     asks = "club"
     hint = "⏎ imports them    ↑ ↓ a group, type its club or test (- leaves it aside) and ⏎    esc leaves"
 
-    def __init__(self, plan: "FilePlan", keeps_map: bool = False) -> None:
+    def __init__(self, plan: "FilePlan") -> None:
         super().__init__()
-        self.plan, self.keeps_map = plan, keeps_map
+        self.plan = plan
         self.agreed: tuple[GroupPlan, ...] = ()  # what a person takes though the file calls it another club
 
     def middle(self) -> Iterable[Widget]:
@@ -88,14 +88,11 @@ class GroupTable(ListDialog[bool]):
             names = ", ".join(f"'{each.group}' to {each.club}" for each in others)
             self.trouble(f"{names}: the file names another club; ⏎ again takes them all the same")
             return
-        plan, keeps_map = self.plan, self.keeps_map
+        plan = self.plan
 
         def work(desk: Desk) -> "Logged":
-            from fitlog.actions.session.import_file import save_importer
             from fitlog.actions.session.import_groups import import_groups
 
-            if keeps_map and plan.file.importer_id:
-                save_importer(desk, plan.file.importer_id, plan.file.importer)
             got = import_groups(desk, plan, plan.groups)
             left = [f"'{each.group}' was left aside: {each.where}" for each in plan.groups if not each.ready]
             return got._replace(done=got.done._replace(notes=(*got.done.notes, *left)))

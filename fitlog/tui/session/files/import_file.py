@@ -8,19 +8,19 @@ from textual.binding import Binding, BindingType
 from textual.widget import Widget
 from textual.widgets import Static
 
-from fitlog.records.errors import FitlogError
 from fitlog.saving.desk import Desk
 from fitlog.tui.base.worker import LOOKING
 from fitlog.tui.dialogs.dialog import Dialog
 from fitlog.tui.session.files import preview
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.scroll_text import ScrollText, line
+from fitlog.views.session.groups import names_other_club, other_club_sentence
 
 if TYPE_CHECKING:
     from fitlog.actions.session.import_file import ImportResult
-    from fitlog.intake.preview import Preview
     from fitlog.records.models.importer import Importer
     from fitlog.views.session.groups import FilePlan
+    from fitlog.views.session.shot_file import ShotFile
 
 _GUESS = ""
 
@@ -49,11 +49,10 @@ class ImportFile(Dialog[str]):
         self.importers: list[str] = [_GUESS]
         self.at = 0
         self.picked = False  # whether a person chose the importer
-        self.looked = ""
-        self.map: Importer | None = None
-        self.preview: Preview | None = None
+        self.file: ShotFile | None = None
+        self.slot = ""  # of the test that the shots go to
+        self.is_ready = False  # to be imported by the next Enter
         self.agreed = ""  # the file that a person takes though it names another club
-        self.mapped = False  # the map is a person's own by now, and not yet saved
 
     def middle(self) -> Iterable[Widget]:
         yield Static("", classes="says", markup=False, id="choices")
@@ -80,7 +79,7 @@ class ImportFile(Dialog[str]):
 
     def _forget(self) -> None:
         """Another file or importer: what was seen holds no longer."""
-        self.looked, self.map, self.preview, self.mapped = "", None, None, False
+        self.file, self.is_ready = None, False
         self.query_one(ScrollText).show(line(""))
         self.hint_at(self.hint)
 
@@ -103,104 +102,92 @@ class ImportFile(Dialog[str]):
             self.trouble("a path is missing; type where the file is")
         elif os.path.isdir(folder):
             self.dismiss(folder)
-        elif self.looked == path:
-            self._import(path)
+        elif self.file is not None and self.is_ready:
+            self._import(self.file)
         else:
             self._look(path)
 
     def _look(self, path: str) -> None:
-        given = self.map
-        names = [self.importers[self.at]] if self.picked or given else list(self.importers)
+        file, is_picked, name = self.file, self.picked, self.importers[self.at]
 
-        def work(desk: Desk) -> "tuple[str, Importer, Preview]":
-            from fitlog.actions.session.import_file import preview_importer, propose_importer
+        def work(desk: Desk) -> "tuple[ShotFile, str]":
+            from fitlog.views.session.shot_file import change_map, find_map, propose_map, read_any_file
 
-            for name in names:
-                try:
-                    chosen = given or (desk.workspace.importer(name) if name else None)
-                    seen = (
-                        name,
-                        *(propose_importer(path) if chosen is None else (chosen, preview_importer(path, chosen))),
-                    )
-                except FitlogError:
-                    if name == names[-1]:
-                        raise
-                    continue
-                intake = seen[2].intake
-                if name == names[-1] or (intake and intake.shots and not intake.absent):
-                    return seen
-            raise AssertionError("there is always a last one")
+            _, _, test = desk.workspace.pick_test(self.player, self.where)
+            if file is not None and file.is_changed:
+                return change_map(file, file.importer), test.slot
+            data = read_any_file(path)
+            if is_picked and name == _GUESS:
+                return propose_map(path, data), test.slot
+            return find_map(desk, path, data, name if is_picked else ""), test.slot
 
         self.busy = True
-        self.ask(work, lambda found: self._seen(path, found), self.trouble, "look", LOOKING)
+        self.ask(work, self._seen, self.trouble, "look", LOOKING)
 
-    def _seen(self, path: str, found: "tuple[str, Importer, Preview]") -> None:
+    def _seen(self, found: "tuple[ShotFile, str]") -> None:
         self.busy = False
-        name, self.map, self.preview = found
+        self.file, self.slot = found
+        name, seen = self.file.importer_id, self.file.seen
+        if name not in self.importers:
+            self.importers.insert(0, name)
         self.at = self.importers.index(name)
         self._show()
-        intake, columns = self.preview.intake, preview.column_lines(self.preview)
+        intake, columns = seen.intake, preview.column_lines(seen)
         pad = self.query_one(ScrollText)
         if intake is None:
             pad.show(columns)
             self.trouble("no column of this file was recognised; ^l says what each of them is")
             return
-        self.looked = path
+        self.is_ready = True
         shots = [*preview.shot_lines(intake, self.services.units), line("")]
-        last = [*preview.last_lines(self.preview.last), line("")]
+        last = [*preview.last_lines(seen.last), line("")]
         pad.show([preview.describe_count(intake), *preview.trouble_lines(intake), line(""), *shots, *last, *columns])
         self.hint_at("⏎ imports these    ^l what each column is    esc leaves")
         if len(intake.groups) > 1:
-            self._open_table()
+            self._open_table(self.file)
 
     def action_columns(self) -> None:
         """What each column is."""
         from fitlog.tui.session.files.column_map import ColumnMap
 
-        if self.map is not None and self.preview is not None:
-            self.app.push_screen(ColumnMap(self.line.value.strip(), self.map, self.preview), self._other_map)
+        if self.file is not None:
+            self.app.push_screen(ColumnMap(self.file), self._other_map)
         elif not self.busy:
             self.trouble("the file was not read yet; type its path and press Enter first")
 
     def _other_map(self, changed: "Importer | None") -> None:
-        if changed is not None:
+        if changed is not None and self.file is not None:
             self.trouble("")
-            self.map, self.mapped = changed, True
-            self._look(self.line.value.strip())
+            self.file = self.file._replace(importer=changed, is_changed=True)
+            self._look(self.file.path)
 
-    def _import(self, path: str) -> None:
-        intake = self.preview.intake if self.preview else None
-        if intake and len(intake.groups) > 1:
-            self._open_table()
+    def _import(self, file: "ShotFile") -> None:
+        groups = list(file.seen.intake.groups) if file.seen.intake else []
+        if len(groups) > 1:
+            self._open_table(file)
             return
-        importer, chosen, mapped, agreed = self.importers[self.at], self.map, self.mapped, self.agreed == path
+        is_other = bool(groups) and names_other_club(groups[0], self.slot)
+        if is_other and self.agreed != file.path:  # the yes of a person at the screen is a second Enter
+            self.agreed = file.path
+            self.trouble(
+                f"{other_club_sentence(groups[0], self.slot)}; Enter again takes them all the same, esc leaves"
+            )
+            return
 
         def work(desk: Desk) -> "ImportResult":
             from fitlog.actions.session.import_file import import_shots
 
-            name = _keep_map(desk, importer, chosen, mapped)
-            return import_shots(desk, self.player, self.where, path, name, other_club=agreed)
-
-        def failed(text: str) -> None:
-            if "--other-club" in text:  # the yes of a person at the screen is a second Enter
-                self.agreed = path
-                text = f"{text.partition(';')[0]}; Enter again takes them all the same, esc leaves"
-            self.trouble(text)
+            return import_shots(desk, self.player, self.where, file, other_club=is_other)
 
         self.busy = True
-        self.save(work, self._imported, failed)
+        self.save(work, self._imported, self.trouble)
 
-    def _open_table(self) -> None:
+    def _open_table(self, file: "ShotFile") -> None:
         """Show which group of the file goes to which club and test."""
-        path, name, chosen, mapped = self.looked, self.importers[self.at], self.map, self.mapped
 
         def work(desk: Desk) -> "FilePlan":
             from fitlog.views.session.groups import plan_file
-            from fitlog.views.session.shot_file import look_into
 
-            file = look_into(desk, path, name)
-            if mapped and chosen is not None and self.preview is not None:
-                file = file._replace(importer=chosen, seen=self.preview)
             return plan_file(desk, self.player, file, self.where.partition("#")[0])
 
         self.ask(work, self._show_table, self.trouble, "table", holds_keys=True)
@@ -213,20 +200,8 @@ class ImportFile(Dialog[str]):
                 self.services.keep_draft(self.purpose, "")
                 self.dismiss("")
 
-        self.app.push_screen(GroupTable(plan, keeps_map=self.mapped), then)
+        self.app.push_screen(GroupTable(plan), then)
 
     def _imported(self, found: "ImportResult") -> None:
         notes = [*found.done.notes, *found.unreadable, *found.odd]
         self.finished(found.done._replace(notes=tuple(notes)), "")
-
-
-def _keep_map(desk: Desk, importer: str, chosen: "Importer | None", mapped: bool) -> str:
-    """The id of the map that reads the file; one that is new or was changed is kept first."""
-    from fitlog.actions.session.import_file import save_importer
-    from fitlog.records.naming.names import free_id
-
-    if chosen is None or (importer and not mapped):
-        return importer
-    name = importer or free_id(chosen.name, desk.workspace.importers(), "shot-file")
-    save_importer(desk, name, chosen)
-    return name
