@@ -11,6 +11,8 @@ from fitlog.records.errors import UsageError
 # Messages are English as all of fitlog is; argparse would load ``locale`` to look for others.
 setattr(argparse, "_", str)  # noqa: B010  not a declared name of argparse
 
+WHEN_HELP = "a day, a time as in fitlog history, or a season that was closed"
+
 
 class Parser(argparse.ArgumentParser):
     """An argparse parser that raises UsageError instead of leaving the program."""

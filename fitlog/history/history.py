@@ -191,15 +191,15 @@ class History:
         except GitRefused as refused:
             raise UsageError(
                 f"there is no change, date or season '{revision}'",
-                do="give a change's id, a date such as 2026-04-18, or a season",
+                do="give a day such as 2026-04-18, a time as in fitlog history ('2026-04-18 10:04'), or a season",
             ) from refused
 
-    def as_of(self, names: Sequence[str], day: date) -> tuple[str, bool]:
-        """The last commit to these files made on or before a day (or an empty string), and whether it has them all.
+    def as_of(self, names: Sequence[str], end: date | datetime) -> tuple[str, bool]:
+        """The last commit to these files by the end of a day or minute (or empty), and whether it has them all.
 
         Where two vans had not brought their changes together on that day, it is the state of one of them.
         """
-        found = [entry.commit for entry in self.entries(names) if entry.when.date() <= day]
+        found = [entry.commit for entry in self.entries(names) if _is_by(entry.when, end)]
         if not found:
             return "", True
         asked = "".join(f"{commit}\n" for commit in [*found[1:], "^" + found[0]])
@@ -296,13 +296,20 @@ def _is_there(ref: str) -> bool:
         return False
 
 
+def _is_by(when: datetime, end: date | datetime) -> bool:
+    """Whether a change was made by the end of a day or of a minute, by the clock of where it was made."""
+    if isinstance(end, datetime):
+        return when.replace(second=0, microsecond=0, tzinfo=None) <= end
+    return when.date() <= end
+
+
 def _elsewhere(head: str) -> tuple[str, str]:
     """What to say of a HEAD that is not on main."""
     if not head.startswith("ref: "):
         if not re.fullmatch(r"[0-9a-f]{40,64}", head):
             return "its .git folder is damaged", "mend it with: fitlog check --repair"
         return (
-            "this workspace is looking at an old commit (a detached HEAD), where a save would not be found again",
+            "git has an old state of this workspace out, where a save would not be found again",
             "go back with: git switch main, or: fitlog check --repair",
         )
     branch = head.removeprefix("ref: refs/heads/")

@@ -5,12 +5,13 @@ process that answers such questions. Views work on it as on today's desk; every 
 """
 
 from collections.abc import Iterable, Sequence
-from datetime import UTC, date, datetime, time
+from datetime import UTC, datetime, time
 from typing import Any
 
 from fitlog.history.history import History
 from fitlog.history.message import Entry
 from fitlog.history.plumbing.git import Git
+from fitlog.history.timeline.restore_points import format_time, parse_time
 from fitlog.records.errors import UsageError
 from fitlog.records.naming.filenames import is_text
 from fitlog.saving.desk import Desk
@@ -93,24 +94,27 @@ class PastDesk(Desk):
 
 
 def past_desk(root: str, at: str) -> PastDesk:
-    """The desk of the end of a day, or of a change.
+    """The desk of the end of a day or minute, or of a change.
 
     Raises UsageError for a time that the history does not have.
     """
     history = History(root)
-    try:
-        day = date.fromisoformat(at)
-    except ValueError:
-        entry = history.entry(at)
-        return PastDesk(root, entry.commit, entry.when, f"{entry.when:%Y-%m-%d %H:%M}")
-    finally:
-        history.close()
-    end = datetime.combine(day, time(23, 59, 59)).astimezone()
+    day = parse_time(at)
+    if day is None:
+        try:
+            entry = history.entry(at)
+        finally:
+            history.close()
+        return PastDesk(root, entry.commit, entry.when, format_time(entry.when))
+    if isinstance(day, datetime):
+        end, text = day.replace(second=59).astimezone(), format_time(day)
+    else:
+        end, text = datetime.combine(day, time(23, 59, 59)).astimezone(), f"{day}"
     stamp = end.astimezone(UTC).isoformat()
     try:
         commit = history.git.run("rev-list", "--max-count=1", f"--until={stamp}", _HEAD).strip()
     finally:
         history.close()
     if not commit:
-        raise UsageError(f"there is nothing yet on {day}", do="give a later date; see: fitlog history")
-    return PastDesk(root, commit, end, f"{day}")
+        raise UsageError(f"there is nothing yet on {text}", do="give a later date; see: fitlog history")
+    return PastDesk(root, commit, end, text)

@@ -68,12 +68,12 @@ def sound(desk: Desk) -> None:
 def test_detached_head(desk: Desk) -> None:
     last = desk.history.head()
     git(desk, "switch", "-q", "--detach", "HEAD~1")
-    with pytest.raises(Refusal, match=r"detached HEAD.*go back with: git switch main"):
+    with pytest.raises(Refusal, match=r"old state of this workspace.*go back with: git switch main"):
         set_(desk, "length_in=42")
-    with pytest.raises(Refusal, match="detached HEAD"):
+    with pytest.raises(Refusal, match="old state of this workspace"):
         exchange.sync(desk, "/nowhere")
     done = repair.repair(desk)
-    assert done.mended == ("back on the branch main; the old commit that was looked at is in its history",)
+    assert done.mended == ("back on the branch main; the old state that was looked at is in its history",)
     assert desk.history.head() == last
     sound(desk)
 
@@ -83,7 +83,7 @@ def test_commits_off_the_branch_are_kept(desk: Desk) -> None:
     path(desk).write_text(path(desk).read_text() + "# off the branch\n")
     git(desk, *ME, "commit", "-qam", "off the branch")
     off = git(desk, "rev-parse", "HEAD").strip()
-    assert repair.repair(desk).mended == ("back on the branch main, moved on to the commits that were made off it",)
+    assert repair.repair(desk).mended == ("back on the branch main, moved on to the changes that were made off it",)
     assert desk.history.head() == off
     sound(desk)
 
@@ -93,7 +93,7 @@ def test_commits_off_the_branch_that_went_another_way_are_explained(desk: Desk) 
     git(desk, *ME, "commit", "-q", "--allow-empty", "-m", "another way")
     done = repair.repair(desk)
     assert done.mended == ()
-    assert done.left[0].startswith("commits were made off the branch main")
+    assert done.left[0].startswith("changes were made off the branch main")
     git(desk, "branch", "off-main")
     git(desk, "switch", "-q", "main")
     sound(desk)
@@ -103,7 +103,7 @@ def test_another_branch(desk: Desk) -> None:
     git(desk, "switch", "-q", "-c", "try-it")
     with pytest.raises(Refusal, match="on the branch 'try-it', and fitlog saves on main"):
         set_(desk, "length_in=42")
-    assert repair.repair(desk).mended == ("back on the branch main, which was at this very commit",)
+    assert repair.repair(desk).mended == ("back on the branch main, which was at this very state",)
     git(desk, "branch", "-D", "try-it")
     git(desk, "branch", "-m", "main", "trunk")
     assert repair.repair(desk).mended == ("the branch trunk is called main now",)

@@ -231,20 +231,20 @@ def _head(desk: Desk) -> list[str]:
         return [f"the branch {branch} is called main now"]
     if head == main:
         git.run("symbolic-ref", "-m", "fitlog: repair", "HEAD", "refs/heads/main")
-        return ["back on the branch main, which was at this very commit"]
+        return ["back on the branch main, which was at this very state"]
     if branch:
         return [f"!this workspace is on the branch {branch}: go back with git switch main, or merge it into main"]
     if desk.history.changed():
-        return ["!this workspace looks at an old commit, and files were changed there: commit or put away these "
-                "changes, then: git switch main"]  # fmt: skip
+        return ["!git has an old state of this workspace out, and files were changed there: git commit or git stash "
+                "them, then: git switch main"]  # fmt: skip
     if git.once("merge-base", "--is-ancestor", "HEAD", "refs/heads/main")[0] == 0:
         git.run("switch", "--quiet", "main")
-        return ["back on the branch main; the old commit that was looked at is in its history"]
+        return ["back on the branch main; the old state that was looked at is in its history"]
     if git.once("merge-base", "--is-ancestor", "refs/heads/main", "HEAD")[0] == 0:
         git.run("update-ref", "-m", "fitlog: repair", "refs/heads/main", head, main)
         git.run("symbolic-ref", "-m", "fitlog: repair", "HEAD", "refs/heads/main")
-        return ["back on the branch main, moved on to the commits that were made off it"]
-    return [f"!commits were made off the branch main ({head[:8]}): git branch off-main {head[:8]}, git switch main, "
+        return ["back on the branch main, moved on to the changes that were made off it"]
+    return [f"!changes were made off the branch main: git branch off-main {head[:8]}, git switch main, "
             "git merge off-main"]  # fmt: skip
 
 

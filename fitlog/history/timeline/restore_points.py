@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Mapping, Sequence
-from datetime import date
+from datetime import date, datetime
 from typing import Any, NamedTuple
 
 from fitlog.history.history import History
@@ -13,7 +13,7 @@ from fitlog.records.models.bag import PROVEN
 from fitlog.records.naming.slots import order_of
 
 LAST_PROVEN = "last-proven"
-_HEX = re.compile(r"[0-9a-f]{4,40}")
+_MINUTE = re.compile(r"\d{4}-\d{2}-\d{2}[ T]\d{2}:\d{2}$")
 
 
 class Target(NamedTuple):
@@ -35,24 +35,41 @@ def clubs_of(bag: Mapping[str, Any], slot: str) -> tuple[Mapping[str, Any], ...]
 
 
 def find_revision(history: History, names: Sequence[str], wanted: str) -> tuple[str, str]:
-    """The commit that a season, a date or a revision means for these files, and how to say it.
+    """The commit that a season, a day, a time or a change's id means for these files, and the words for it.
 
-    A date means the end of that day; a season that was closed, the bag that it was closed on. Where two vans had not
-    been brought together by then, it is the state of the one that changed last, and the words say so.
-    Raises UsageError where nothing is meant.
+    A day means its end, a time (2026-04-18 10:04) the end of that minute; a season that was closed, the bag that it
+    was closed on. Where two vans had not been brought together by then, it is the state of the one that changed last,
+    and the words say so. Raises UsageError where nothing is meant.
     """
     if closed := season_end(history, names, wanted):
         return closed.parents[0], f"the end of season {wanted}"  # the close itself begins the next season
-    try:
-        day = date.fromisoformat(wanted)
-    except ValueError:
-        commit = history.resolve(wanted)
-        return commit, f"commit {commit[:8]}" if _HEX.fullmatch(wanted) else wanted
-    commit, whole = history.as_of(names, day)
+    end = parse_time(wanted)
+    if end is None:
+        entry = history.entry(wanted)
+        return entry.commit, format_time(entry.when)
+    commit, whole = history.as_of(names, end)
     if not commit:
         raise UsageError(f"nothing was logged yet by {wanted}", do="give a later date; see: fitlog history")
     apart = "" if whole else ", as one of two vans had it"
-    return commit, f"the end of {wanted}{apart}"
+    moment = format_time(end) if isinstance(end, datetime) else f"the end of {wanted}"
+    return commit, moment + apart
+
+
+def parse_time(text: str) -> date | datetime | None:
+    """A day, or a minute as the history prints it; None for anything else.
+
+    >>> parse_time("2026-04-18"), parse_time("2026-04-18 10:04"), parse_time("9680c1de")
+    (datetime.date(2026, 4, 18), datetime.datetime(2026, 4, 18, 10, 4), None)
+    """
+    try:
+        return datetime.fromisoformat(text) if _MINUTE.match(text) else date.fromisoformat(text)
+    except ValueError:
+        return None
+
+
+def format_time(when: datetime) -> str:
+    """When a change was made, to the minute; what the history prints and takes back."""
+    return f"{when:%Y-%m-%d %H:%M}"
 
 
 def season_ends(history: History, names: Sequence[str]) -> list[Entry]:

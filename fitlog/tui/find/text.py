@@ -95,7 +95,7 @@ def details(each: Found, width: int, units: Units) -> list[Content]:
 
 def _hit(hit: Hit, width: int, units: Units) -> list[Content]:
     out = [heading(safe(hit.name) or hit.what, safe(" ".join(filter(None, (hit.slot, hit.day)))))]
-    out.append(line((f"{hit.what} {safe(hit.ref)}", "$ink-muted")))
+    out.append(line((hit.what if hit.what == "change" else f"{hit.what} {safe(hit.ref)}", "$ink-muted")))
     if hit.setup:
         out += [line(each) for each in wrap(safe(hit.setup), width)]
     if hit.ball:

@@ -7,6 +7,7 @@ from typing import Any, NamedTuple
 from fitlog.history.differences import Difference, file_differences
 from fitlog.history.message import Entry as Entry
 from fitlog.history.timeline.changes import changes, changes_of
+from fitlog.history.timeline.restore_points import format_time as format_time
 from fitlog.records.naming.refs import ClubRef
 from fitlog.saving.desk import Desk
 from fitlog.views.session.blind import HIDDEN, Hidden, hidden_now, hidden_refs, hide_plan

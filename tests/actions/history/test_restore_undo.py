@@ -83,6 +83,19 @@ def test_a_club_taken_out_comes_back(desk: Desk) -> None:
     assert [club.slot for club in desk.workspace.bag("mo").clubs] == ["driver", "3w", "7i"]
 
 
+def test_a_time_of_the_history_names_a_change_and_its_words_hold_no_id(desk: Desk) -> None:
+    set_(desk, "3w", "length_in=42.75")
+    entry = desk.history.entries()[0]
+    time = f"{entry.when:%Y-%m-%d %H:%M}"
+    set_(desk, "3w", "length_in=42.5")
+    for wanted in (time, time.replace(" ", "T"), entry.commit[:8]):
+        plan = restore_plan.plan_restore(desk, "mo", ["3w"], wanted)
+        assert plan.target == time
+    early = f"{entry.when.replace(year=entry.when.year - 9):%Y-%m-%d %H:%M}"
+    with pytest.raises(UsageError, match=f"nothing was logged yet by {early}"):
+        restore_plan.plan_restore(desk, "mo", ["3w"], early)
+
+
 def test_a_bag_that_was_deleted_by_hand_comes_back(desk: Desk) -> None:
     path = bag_path(desk)
     path.write_text("# mine\n" + path.read_text())

@@ -20,7 +20,7 @@ def bag_arguments(parser: "ArgumentParser") -> None:
 
     parsing.player(parser)
     form_option(parser)
-    parser.add_argument("--at", metavar="WHEN", default="", help="a revision, a date, or a season that was closed")
+    parser.add_argument("--at", metavar="WHEN", default="", help=parsing.WHEN_HELP)
 
 
 def bag(call: Call) -> int:

@@ -153,7 +153,8 @@ def _row(hit: "Hit") -> tuple[str, ...]:
     shots = format_count(hit.shots, "shot") if hit.shots else ""
     carry = f"{hit.means['carry_yd']:.0f} yd" if "carry_yd" in hit.means else ""
     remarks = " · ".join(filter(None, (hit.reason, hit.notes)))
-    return (hit.day, hit.what, hit.player, hit.slot, hit.ref, how, hit.setup, shots, carry, remarks)
+    ref = "" if hit.what == "change" else hit.ref  # its day stands first
+    return (hit.day, hit.what, hit.player, hit.slot, ref, how, hit.setup, shots, carry, remarks)
 
 
 def _reasons(call: Call) -> int:

@@ -2,6 +2,8 @@
 
 import sys
 from argparse import ArgumentParser
+from collections import Counter
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from fitlog.cli import output, parsing
@@ -16,7 +18,10 @@ if TYPE_CHECKING:
 _PAGE = 40
 _ALL = 1_000_000
 _LOOKING = "looking through the history"
-_IDS = "The eight characters after the time name a change: type them after restore --to or bag --at, or for diff."
+_TIMES = (
+    "The time names a change: type it in quotes after restore --to or bag --at, or for diff. Changes of one minute"
+    " have eight characters beside it, which do the same."
+)
 
 
 def history_arguments(parser: ArgumentParser) -> None:
@@ -34,7 +39,7 @@ def history_arguments(parser: ArgumentParser) -> None:
         "--skip", metavar="N", type=parsing.whole_number, default=0, help="how many to pass over first"
     )
     parser.add_argument("--raw", action="store_true", help="each change line by line, as git shows it")
-    parser.epilog = _IDS
+    parser.epilog = _TIMES
 
 
 def history(call: Call) -> int:
@@ -65,8 +70,9 @@ def history(call: Call) -> int:
             }
         )
         return 0
+    times = _times([each.entry for each in events])
     for event in events:
-        _show(event)
+        _show(event, times[event.entry.commit])
         if given.raw:
             output.print_indented(_raw_of(desk, player)(event)["raw"], "  ")
     if not events:
@@ -86,9 +92,20 @@ def _nothing_more(_: "Event") -> dict[str, Any]:
     return {}
 
 
-def _show(event: "Event") -> None:
+def _times(entries: "Sequence[Entry]") -> dict[str, str]:
+    """What names each change, by its commit: its time, and its short id where another has the same time."""
+    from fitlog.views.history.timeline import format_time
+
+    count = Counter(format_time(each.when) for each in entries)
+    return {
+        each.commit: format_time(each.when) + (f"  {each.short}" if count[format_time(each.when)] > 1 else "")
+        for each in entries
+    }
+
+
+def _show(event: "Event", time: str) -> None:
     entry = event.entry
-    output.print_line(f"{entry.when:%Y-%m-%d %H:%M}  {entry.short}  {entry.author}")
+    output.print_line("  ".join(filter(None, (time, entry.author))))
     output.print_indented(entry.subject, "  ")
     if entry.reason:
         output.print_indented("because: " + entry.reason)
@@ -117,7 +134,10 @@ def entry_table(entry: "Entry") -> dict[str, Any]:
 def diff_arguments(parser: ArgumentParser) -> None:
     """PLAYER FROM [TO]."""
     parsing.player(parser)
-    for name, many, text in (("old", None, "a revision, a date or a season"), ("new", "?", "likewise; else now")):
+    for name, many, text in (
+        ("old", None, parsing.WHEN_HELP),
+        ("new", "?", "likewise; else now"),
+    ):
         metavar = "FROM" if name == "old" else "TO"
         made = parser.add_argument(name, metavar=metavar, nargs=many, default="", help=text)
         parsing.from_shell(made, "places")
@@ -151,7 +171,7 @@ def why_arguments(parser: ArgumentParser) -> None:
     what = "a dotted key, such as shaft.tip_trim_in; else whether the club is carried"
     made = parser.add_argument("key", metavar="KEY", nargs="?", default="", help=what)
     parsing.from_shell(made, "keys")
-    parser.epilog = _IDS
+    parser.epilog = _TIMES
 
 
 def why(call: Call) -> int:
@@ -205,10 +225,11 @@ def _show_why(desk: "Desk", found: "ValueHistory") -> None:
     from fitlog.views.history.why import describe_tests
 
     output.print_line(f"{found.slot} {format_label(found.key)}: {format_value(found.key, found.value)}")
+    times = _times([each.entry for each in found.steps])
     for step in found.steps:
         entry = step.entry
         old, new = format_value(found.key, step.old), format_value(found.key, step.new)
-        by = "  ".join(filter(None, (f"{entry.when:%Y-%m-%d %H:%M}", entry.short, entry.author)))
+        by = "  ".join(filter(None, (times[entry.commit], entry.author)))
         output.print_line(f"  {old} → {new}")
         output.print_indented(by)
         output.print_indented(entry.subject)

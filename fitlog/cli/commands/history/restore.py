@@ -26,7 +26,10 @@ def restore_arguments(parser: ArgumentParser) -> None:
     parsing.player(parser)
     parsing.slot(parser, many=True)
     made = parser.add_argument(
-        "--to", metavar="WHEN", required=True, help="a revision, a date, a closed season, or last-proven"
+        "--to",
+        metavar="WHEN",
+        required=True,
+        help=parsing.WHEN_HELP + "; or last-proven",
     )
     parsing.from_shell(made, "places")
     parsing.reason(parser)

@@ -26,7 +26,7 @@ def _common(parser: ArgumentParser) -> None:
 def bag_arguments(parser: ArgumentParser) -> None:
     """PLAYER, --at."""
     parsing.player(parser)
-    parser.add_argument("--at", metavar="WHEN", default="", help="a revision, a date, or a season that was closed")
+    parser.add_argument("--at", metavar="WHEN", default="", help=parsing.WHEN_HELP)
     made = parser.add_argument("--venue", metavar="VENUE", default="", help="carries as they are there")
     parsing.from_shell(made, "venues")
     _common(parser)
@@ -102,7 +102,7 @@ def season_arguments(parser: ArgumentParser) -> None:
     """PLAYER [FROM [TO]]."""
     parsing.player(parser)
     parser.add_argument(
-        "old", metavar="FROM", nargs="?", default="", help="a season, date or revision; the last closed"
+        "old", metavar="FROM", nargs="?", default="", help="a season, a day or a time; the last season closed"
     )
     parser.add_argument("new", metavar="TO", nargs="?", default="", help="the same; the bag as it is, if left out")
     _common(parser)

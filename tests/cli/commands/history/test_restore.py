@@ -1,5 +1,6 @@
 """proven, restore, undo, season; history, diff, why."""
 
+import re
 from pathlib import Path
 
 import pytest
@@ -111,6 +112,9 @@ def test_history_newest_first_by_slot_and_page(changed: Run) -> None:
     assert page == [events[1]]
     text = changed("history", "mo", "--limit", "1").out.splitlines()
     assert text[1:] == ["  driver: length 45.25 → 45 in", "    because: shorter driver"]
+    assert re.match(r"\d{4}-\d{2}-\d{2} \d{2}:\d{2}  [^0-9]+$", text[0])
+    twins = [line for line in changed("history", "mo").out.splitlines() if not line.startswith(" ")]
+    assert any(re.match(r"\S+ \S+  [0-9a-f]{8}  ", line) for line in twins)  # of one minute
     assert "-length_in = 45.25" in changed("history", "mo", "--limit", "1", "--raw").out
     assert "+length_in = 45.0" in changed("history", "mo", "--limit", "1", "--raw", "--json").json["events"][0]["raw"]
     assert changed("history", "mo", "--limit", "0").status == 2
