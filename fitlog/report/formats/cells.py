@@ -33,7 +33,9 @@ def wrap_cells(text: str, width: int, first: str = "", rest: str = "") -> list[s
     if text.isascii() or all(count_cells(char) == 1 for char in text):
         return wrap(text, width, initial_indent=first, subsequent_indent=rest, break_on_hyphens=False)
     lines, row = [], first
-    for word in text.split():
+    for word in text.split(" "):
+        if not word:
+            continue
         fresh = row in (first, rest)
         joined = row + ("" if fresh else " ") + word
         if count_cells(joined) > width and not fresh:

@@ -5,6 +5,8 @@ import unicodedata
 
 from rich.cells import cell_len, set_cell_size
 
+from fitlog.report.formats.cells import wrap_cells
+
 _NUMBER_START = re.compile(r"[.,/:-]?\d")
 _UNIT = re.compile(r"(?<=\d) (?=(?:in|g|mm|cm|m|yd|ft|mph|km/h|m/s|rpm|cpm|oz|lb|°C|°F|%)(?:[\s,;.:)]|$))")
 _WORD = re.compile(r"(?:\S|\xa0)+")
@@ -107,23 +109,8 @@ def wrap(text: str, width: int, rows: int = 0) -> list[str]:
     >>> wrap("日本語の軸 75", 6)
     ['日本語', 'の軸', '75']
     """
-    out: list[str] = []
-    words = _WORD.findall(_UNIT.sub("\xa0", text))
-    rest = [piece for word in words for piece in _pieces(word, width)]
-    while rest and (not rows or len(out) < rows):
-        row = rest.pop(0)
-        while rest and cell_len(row) + 1 + cell_len(rest[0]) <= width:
-            row += " " + rest.pop(0)
-        out.append(row.replace("\xa0", " "))
-    if rest:
-        out[-1] = shortened(out[-1], max(width - 1, 1)).rstrip("… ,;") + "…"
-    return out or [""]
-
-
-def _pieces(word: str, width: int) -> list[str]:
-    out = []
-    while cell_len(word) > max(width, 2):
-        first = _cut(word, max(width, 2))
-        out.append(first)
-        word = word[len(first) :]
-    return [*out, word]
+    words = " ".join(_WORD.findall(_UNIT.sub("\xa0", text)))
+    out = [row.replace("\xa0", " ") for row in wrap_cells(words, max(width, 2))] or [""]
+    if not rows or len(out) <= rows:
+        return out
+    return [*out[: rows - 1], shortened(out[rows - 1], max(width - 1, 1)).rstrip("… ,;") + "…"]
