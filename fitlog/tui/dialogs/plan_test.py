@@ -30,7 +30,8 @@ def plan_test(player: str, session: str, slot: str) -> Confirm:
 
         typed = answer.text.strip()
         if not typed.isdecimal():
-            raise Refusal(f"'{typed}' is no number of shots", do="type one such as 12")
+            what = f"'{typed}' is not a whole number" if typed else "the number of shots is missing"
+            raise Refusal(what, do="type how many to hit with each club, such as 12")
         return plan_tests(desk, player, session, int(typed), answer.place, answer.scope == _BLIND, slot).done
 
     return Confirm(

@@ -53,7 +53,7 @@ class Columns(ListDialog[bool]):
     def take(self, key: str, /) -> None:
         if key == _READY:
             if not self.columns:
-                self.trouble("no number would be typed; put at least one in")
+                self.trouble("no quantity is chosen; choose at least one")
                 return
             chosen = list(self.columns)
 

@@ -316,7 +316,9 @@ class Grid:
         elif self.here is None:
             self._enter_slots(self.text)
         elif (read_slot(self.text).slot or self.text) != self.here.club:
-            raise Refusal(f"this row is the {self.here.club}", do="paste beside it, or in the empty row at the end")
+            raise Refusal(
+                f"this row is of the {self.here.club}", do="paste beside it, or in the empty row at the end"
+            )
 
 
 def _run(word: str) -> list[str]:

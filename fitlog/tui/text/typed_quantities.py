@@ -88,6 +88,6 @@ def find_quantity(name: str) -> str:
 def _amount(key: str, number: str, unit: str, units: Units) -> float:
     symbol = units.symbol(key)
     if unit and unit.casefold() not in (symbol.casefold(), units.unit(key)):
-        raise UsageError(f"{quantity(key)} is not read in '{unit}' here", do=f"write it in {symbol}")
+        raise UsageError(f"{quantity(key)} cannot be given in '{unit}'", do=f"write it in {symbol}")
     value = read_signed(key, number)
     return float(units.into({key: value})[key])

@@ -12,7 +12,7 @@ def test_a_blind_mirrored_plan_is_made_by_keys_and_hides_the_clubs(desk: Desk) -
         await hands.press("down", "s", "tilde")
         assert "no result is shown before all are hit" in hands.text()
         await hands.press("enter")
-        assert "'' is no number of shots" in hands.text()
+        assert "the number of shots is missing; type how many to hit with each club" in hands.text()
         await hands.press("down", "tab")
         assert "mirrored order" in hands.text()
         assert "codes drawn at random" in hands.text()

@@ -33,7 +33,7 @@ def test_a_guess_is_typed_in_the_units_shown_and_can_be_changed(fresh: tuple[Des
         assert "Your guess, before the first shot" in hands.text()
         await hands.type("carry 1 to 4 ft")
         await hands.press("enter")
-        assert "carry is not read in 'ft' here; write it in m" in hands.text()
+        assert "carry cannot be given in 'ft'; write it in m" in hands.text()
         await hands.press(*["backspace"] * 2)
         await hands.type("m; spin -400 to -100")
         await hands.press("enter")

@@ -49,7 +49,7 @@ def test_the_unit_shown_is_the_unit_typed() -> None:
         ("carry 2-8", "'carry 2-8' is not a band"),
         ("2 to 8", "'' is not measured of a shot"),
         ("carry 1 to 2, carry 3 to 4", "carry comes twice"),
-        ("carry 1 to 2 m", "carry is not read in"),
+        ("carry 1 to 2 m", "carry cannot be given in"),
         ("distance 1 to 2", "'distance' is not measured of a shot"),
     ],
 )
