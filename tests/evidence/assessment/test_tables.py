@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import numpy as np
-import pandas as pd
-import pingouin
 import pytest
 from scipy import stats
 
@@ -19,6 +17,8 @@ SIDES = {
 
 
 def test_several_groups_as_scipy_and_statsmodels_have_them() -> None:
+    import pingouin  # slow to load: only by the process that runs this test
+
     found = compare_groups(SIDES, 0.95)
     welch = [stats.ttest_ind(SIDES[name], SIDES["a"], equal_var=False) for name in "bc"]
     corrected = pingouin.multicomp([each.pvalue for each in welch], method="holm")[1]
@@ -53,6 +53,9 @@ def test_pairs_as_scipy_has_them() -> None:
 
 
 def test_patterns_as_pingouin_has_them() -> None:
+    import pandas as pd
+    import pingouin
+
     points = {
         name: RNG.normal(size=(n, 2)) @ [[2, 0.5], [0.5, 3]] + at for name, at, n in (("a", 0, 8), ("b", 2, 11))
     }

@@ -1,10 +1,9 @@
 """PDF: each page on one sheet of paper, its text in reading order, and nothing fetched."""
 
+from importlib.util import find_spec
 from pathlib import Path
 
 import pytest
-
-pytest.importorskip("weasyprint", reason="fitlog[pdf] is not installed here")
 
 from fitlog.report.document import Document
 from fitlog.report.formats.pdf import lay_out, pdf
@@ -14,6 +13,8 @@ from fitlog.saving.desk import Desk
 from fitlog.views.sheets.bag_card import bag_card
 from fitlog.views.sheets.verdict_sheet import verdict_sheets
 from tests.report.conftest import Tried
+
+pytestmark = pytest.mark.skipif(find_spec("weasyprint") is None, reason="fitlog[pdf] is not installed here")
 
 MM = 96 / 25.4
 
