@@ -6,7 +6,7 @@ from typing import Any
 from fitlog.coherence.complete import SHELF_OF
 from fitlog.coherence.consequences import DONE_TO_CLUB
 from fitlog.edits.named_rows import set_values
-from fitlog.history.message import Message, checked_reason
+from fitlog.history.message import Message, require_reason
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.models.bag import choose_club
 from fitlog.records.naming.names import free_id
@@ -14,7 +14,7 @@ from fitlog.records.schema.fields import flatten, nest
 from fitlog.records.schema.keyed_rows import flatten_rows, row_key
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, saving
-from fitlog.workspace.assignments import settled
+from fitlog.workspace.assignments import resolve_values
 from fitlog.workspace.layout import bag_file, part_file, schema_line
 from fitlog.workspace.text.toml_text import table_text
 
@@ -24,7 +24,7 @@ def add_part(desk: Desk, shelf: str, values: Mapping[str, Any]) -> Done:
 
     Raises UsageError where the model is missing.
     """
-    values = settled(values, {})
+    values = resolve_values(values, {})
     with saving(desk) as save:
         part = _free_part(desk, shelf, values)
         save.put(part_file(shelf, part), _part_text(shelf, part, values))
@@ -38,14 +38,14 @@ def change_part(desk: Desk, shelf: str, part: str, values: Mapping[str, Any], re
     """
     from fitlog.history.differences import summary
 
-    reason = checked_reason(reason)
+    reason = require_reason(reason)
     if not values:
         raise UsageError("no value was given", do="change at least one")
     if values.get("model", part) in (None, ""):
         raise UsageError("a part needs a model", do="write another one")
     with saving(desk) as save:
         edited = save.open(part_file(shelf, part))
-        set_values(edited, settled(values, dict(flatten_rows(edited.table))))
+        set_values(edited, resolve_values(values, dict(flatten_rows(edited.table))))
         save.put_document(edited)
         return save.commit(Message(f"part {part}: {summary(save.differences()) or 'no change'}", "part", reason))
 

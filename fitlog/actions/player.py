@@ -10,7 +10,7 @@ from fitlog.records.models.player import LEFT, RIGHT
 from fitlog.records.schema.keyed_rows import flatten_rows, row_key
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, saving
-from fitlog.workspace.assignments import settled
+from fitlog.workspace.assignments import resolve_values
 from fitlog.workspace.files import read_bytes
 from fitlog.workspace.layout import bag_file, check_player_id, player_file, schema_line
 from fitlog.workspace.text.toml_text import table_text
@@ -45,9 +45,9 @@ def change_player(desk: Desk, player: str, values: Mapping[str, Any], reason: st
     Raises UsageError without a reason and where no value is given, Refusal for a value that cannot be.
     """
     from fitlog.history.differences import summary
-    from fitlog.history.message import checked_reason
+    from fitlog.history.message import require_reason
 
-    reason = checked_reason(reason)
+    reason = require_reason(reason)
     player = desk.workspace.pick_player(player)
     if not values:
         raise UsageError("no value was given", do="change at least one")
@@ -56,7 +56,7 @@ def change_player(desk: Desk, player: str, values: Mapping[str, Any], reason: st
     with saving(desk) as save:
         edited = save.open(player_file(player))
         given = {_known_key(desk, player, key): value for key, value in values.items()}
-        set_values(edited, settled(given, dict(flatten_rows(edited.table))))
+        set_values(edited, resolve_values(given, dict(flatten_rows(edited.table))))
         save.put_document(edited)
         return save.commit(
             Message(summary(save.differences()) or "player: no change", "player-set", reason, players=[player])
@@ -86,9 +86,9 @@ def set_default_criteria(
     clubs: a slot, a kind of club, or empty for every test; criteria: metric and limit each, as a test has them.
     Raises UsageError for clubs that are neither, Refusal for a criterion that cannot be.
     """
-    from fitlog.history.message import checked_reason
+    from fitlog.history.message import require_reason
 
-    reason = checked_reason(reason)
+    reason = require_reason(reason)
     player = desk.workspace.pick_player(player)
     where = criteria_place(clubs)
     with saving(desk) as save:

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from fitlog.history.message import Message, checked_reason
+from fitlog.history.message import Message, require_reason
 from fitlog.records.errors import UsageError
 from fitlog.records.models.session import FULL
 from fitlog.saving.desk import Desk
@@ -15,7 +15,7 @@ def set_swings(desk: Desk, player: str, swings: Sequence[str], reason: str) -> D
 
     Raises UsageError for a name that stands twice or says nothing, Refusal without a reason.
     """
-    reason = checked_reason(reason)
+    reason = require_reason(reason)
     player = desk.workspace.pick_player(player)
     names = [" ".join(each.split()) for each in swings]
     if not all(names) or len({each.casefold() for each in names}) < len(names):

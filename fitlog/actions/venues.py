@@ -9,7 +9,7 @@ from fitlog.records.models.venue import VENUE_FORM, VENUE_PATTERN
 from fitlog.records.schema.fields import flatten, nest
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving
-from fitlog.workspace.assignments import Values, settled
+from fitlog.workspace.assignments import Values, resolve_values
 from fitlog.workspace.layout import SCHEMA_FOLDER, schema_line, venue_file
 from fitlog.workspace.text.toml_text import table_text
 
@@ -27,7 +27,7 @@ def add_venue(desk: Desk, venue: str, name: str, values: Values, reason: str = "
     if venue in desk.workspace.venues():
         raise Refusal(f"there is a venue '{venue}' already", do=f"change it with: fitlog venue set {venue}")
     file = venue_file(venue)
-    table = nest({key: value for key, value in settled(values, {}).items() if value is not None})
+    table = nest({key: value for key, value in resolve_values(values, {}).items() if value is not None})
     with saving(desk) as save:
         _put_schema(save, desk)
         save.put(file, schema_line(file, "venue") + table_text({"name": name.strip(), **table}))
@@ -49,15 +49,15 @@ def change_venue(desk: Desk, venue: str, values: Values, reason: str) -> Done:
 
     Raises UsageError for a venue that is not there and where no value is given, Refusal without a reason.
     """
-    from fitlog.history.message import checked_reason
+    from fitlog.history.message import require_reason
 
-    reason = checked_reason(reason)
+    reason = require_reason(reason)
     venue = desk.workspace.pick_venue(venue)
     if not values:
         raise UsageError("no value was given", do="give at least one, such as --set altitude_m=420")
     with saving(desk) as save:
         edited = save.open(venue_file(venue))
-        set_values(edited, settled(values, dict(flatten(edited.table))))
+        set_values(edited, resolve_values(values, dict(flatten(edited.table))))
         save.put_document(edited)
         return save.commit(Message(_subject(save, venue), "venue", reason))
 

@@ -16,7 +16,7 @@ from fitlog.records.naming.refs import ClubRef
 from fitlog.records.wording.words import format_number
 
 if TYPE_CHECKING:
-    from fitlog.coherence.known import Known
+    from fitlog.coherence.known import KnownValue
     from fitlog.coherence.ladder import Rung
     from fitlog.records.models.player import Player
 
@@ -104,8 +104,8 @@ def _clubs_apart(before: str, now: str) -> int:
 
 
 def _off_step(rung: Rung, before: Rung, key: str, wanted: float | None, times: int) -> Iterator[Finding]:
-    now: Known | None = getattr(rung, key)
-    then: Known | None = getattr(before, key)
+    now: KnownValue | None = getattr(rung, key)
+    then: KnownValue | None = getattr(before, key)
     if wanted is None or now is None or then is None:
         return
     loft = key == "loft_deg"

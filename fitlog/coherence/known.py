@@ -17,7 +17,7 @@ from fitlog.records.wording.words import format_number
 READ, WRITTEN, COMPUTED = "read", "as written", "from components"
 
 
-class Known(NamedTuple):
+class KnownValue(NamedTuple):
     """A value and where it comes from: read, as written, from components, or a part's file."""
 
     value: float
@@ -32,10 +32,10 @@ class KnownClub(NamedTuple):
 
     club: Club
     setup: Setup
-    loft_deg: Known | None
-    lie_deg: Known | None
-    length_in: Known | None
-    points: Known | None
+    loft_deg: KnownValue | None
+    lie_deg: KnownValue | None
+    length_in: KnownValue | None
+    points: KnownValue | None
     missing: tuple[str, ...] = ()
 
     @property
@@ -52,7 +52,7 @@ def known_club(club: Club, parts: Parts, points: Mapping[str, float] | None = No
     >>> from fitlog.records.models.bag import Readings
     >>> club = Club("7i", setup=Setup(loft_deg=33.0), readings=Readings(loft_deg=32.5))
     >>> known_club(club, {}).loft_deg
-    Known(value=32.5, source='read')
+    KnownValue(value=32.5, source='read')
     """
     found = complete_setup(club.setup, parts)
     setup, readings = found.setup, club.readings
@@ -70,23 +70,23 @@ def known_club(club: Club, parts: Parts, points: Mapping[str, float] | None = No
 
 def _first(
     read: float | None, written: float | None, head: float | None = None, source: str = WRITTEN
-) -> Known | None:
+) -> KnownValue | None:
     for value, where in ((read, READ), (written, WRITTEN), (head, source)):
         if value is not None:
-            return Known(value, where)
+            return KnownValue(value, where)
     return None
 
 
-def _points(read: str | None, computed: float | None) -> Known | None:
+def _points(read: str | None, computed: float | None) -> KnownValue | None:
     if read is not None:
-        return Known(parse(read), READ)
-    return None if computed is None else Known(computed, COMPUTED)
+        return KnownValue(parse(read), READ)
+    return None if computed is None else KnownValue(computed, COMPUTED)
 
 
-def format_known(known: Known, unit: str) -> str:
+def format_known(known: KnownValue, unit: str) -> str:
     """The value with its unit and where it comes from: ``45.25 in as written``.
 
-    >>> format_known(Known(45.25, WRITTEN), "in"), format_known(Known(9.5, READ), "°")
+    >>> format_known(KnownValue(45.25, WRITTEN), "in"), format_known(KnownValue(9.5, READ), "°")
     ('45.25 in as written', '9.5° read')
     """
     gap = "" if unit == "°" else " "

@@ -12,7 +12,7 @@ from fitlog.bench.measures.points import format_points, parse
 from fitlog.bench.measures.readings import SHEET_TOLERANCES
 from fitlog.coherence.carries import Carry
 from fitlog.coherence.findings import GAP, NOT_CHECKED, TARGET, Finding
-from fitlog.coherence.known import Known, KnownClub, format_known
+from fitlog.coherence.known import KnownClub, KnownValue, format_known
 from fitlog.records.models.player import Player, Target
 from fitlog.records.naming.refs import ClubRef
 from fitlog.records.naming.slots import PUTTER, order_of
@@ -32,10 +32,10 @@ class Rung(NamedTuple):
 
     slot: str
     family: str
-    loft_deg: Known | None
-    lie_deg: Known | None
-    length_in: Known | None
-    points: Known | None
+    loft_deg: KnownValue | None
+    lie_deg: KnownValue | None
+    length_in: KnownValue | None
+    points: KnownValue | None
     target: Target | None
     loft_step_deg: float | None
     length_step_in: float | None
@@ -82,7 +82,7 @@ def family_of(known: KnownClub) -> str:
     return "hybrid" if kind == "wood" and slot[:1].isdigit() and slot.endswith("h") else kind
 
 
-def _between(before: Known | None, now: Known | None) -> float | None:
+def _between(before: KnownValue | None, now: KnownValue | None) -> float | None:
     return None if before is None or now is None else now.value - before.value
 
 
@@ -109,7 +109,7 @@ def _slot(rung: Rung) -> str:
     return ClubRef.parse(rung.slot).slot
 
 
-def _both(now: Known | None, before: Known | None, unit: str) -> str:
+def _both(now: KnownValue | None, before: KnownValue | None, unit: str) -> str:
     return f"{format_known(now, unit)} after {format_known(before, unit)}" if now and before else ""
 
 
@@ -119,7 +119,7 @@ def target_findings(rung: Rung, carry: Carry | None = None) -> Iterator[Finding]
     Within ½° of loft or lie, 1/16 in of length and ½ point of swing weight counts as met: common practice, as in
     bench.readings. A tested carry misses its target where the 95% interval of its mean leaves the target out.
 
-    >>> rung = Rung("7i", "iron", Known(33, "read"), None, None, None, Target("7i", loft_deg=32.0), None, None)
+    >>> rung = Rung("7i", "iron", KnownValue(33, "read"), None, None, None, Target("7i", loft_deg=32.0), None, None)
     >>> [str(found) for found in target_findings(rung)]
     ['7i: loft 33° read, the target is 32°: off by +1° (tolerance 0.5°)']
     """
@@ -134,7 +134,7 @@ def target_findings(rung: Rung, carry: Carry | None = None) -> Iterator[Finding]
 
 
 def _against(
-    rung: Rung, what: str, known: Known | None, wanted: float | None, unit: str, key: str
+    rung: Rung, what: str, known: KnownValue | None, wanted: float | None, unit: str, key: str
 ) -> Iterator[Finding]:
     if wanted is None:
         return

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from fitlog.coherence.findings import DECIDES, NOT_CHECKED, NOT_USED, RULE, USED, Finding, unknown_value
-from fitlog.coherence.known import Known, KnownClub
+from fitlog.coherence.known import KnownClub, KnownValue
 from fitlog.coherence.limits import (
     ADJUSTABILITY,
     CLUBS_CARRIED,
@@ -74,7 +74,7 @@ def club_rules(known: KnownClub, local_46_in: bool = False) -> list[Finding]:
     return list(dict.fromkeys(out))  # two limits of one unknown value are one thing not checked
 
 
-def never_checked() -> Finding:
+def unchecked_rules() -> Finding:
     """What no file holds, so that the rules on it are not looked at."""
     sentence = "no data is kept for these rules, so they are not checked: " + "; ".join(NEVER_CHECKED)
     return Finding("what no data is kept for", "", sentence, EQUIPMENT.rstrip(", "), NOT_CHECKED)
@@ -83,7 +83,7 @@ def never_checked() -> Finding:
 def value_of(known: KnownClub, key: str) -> float | None:
     """The club's value for a key of a limit: as read, as written, or from its part."""
     if hasattr(known, key):
-        ladder: Known | None = getattr(known, key)
+        ladder: KnownValue | None = getattr(known, key)
         return None if ladder is None else ladder.value
     value: Any = known.setup
     for step in key.split("."):
@@ -182,4 +182,4 @@ def _adjustable(known: KnownClub) -> Iterator[Finding]:
 def rule_findings(clubs: Sequence[KnownClub], local_46_in: bool = False) -> list[Finding]:
     """Every club against the equipment rules, and at the end what is never looked at."""
     out = [found for known in clubs for found in club_rules(known, local_46_in)]
-    return [*out, never_checked()] if clubs else out
+    return [*out, unchecked_rules()] if clubs else out

@@ -75,12 +75,12 @@ def suspects(then: Mapping[str, Any], now: Mapping[str, Any]) -> Suspects:
     )
 
 
-def taken_back(
+def revert_changes(
     then: Mapping[str, Any], now: Mapping[str, Any], changes: Iterable[Suspect]
 ) -> tuple[dict[str, Any], dict[str, Any]]:
     """The setup of now with some changes taken back, and the values that this sets (None: takes away).
 
-    >>> taken_back({"lie_deg": 60.0}, {"lie_deg": 61.0, "loft_deg": 30.0}, [Suspect("lie", ("lie_deg",), "")])
+    >>> revert_changes({"lie_deg": 60.0}, {"lie_deg": 61.0, "loft_deg": 30.0}, [Suspect("lie", ("lie_deg",), "")])
     ({'lie_deg': 60.0, 'loft_deg': 30.0}, {'lie_deg': 60.0})
     """
     old, values = dict(flatten(then)), dict(flatten(now))

@@ -13,7 +13,7 @@ from fitlog.records.naming.refs import ClubRef
 from fitlog.records.naming.slots import SLOT_FORM, SLOT_PATTERN
 from fitlog.records.schema.fields import flatten
 from fitlog.saving.desk import Desk
-from fitlog.workspace.assignments import Values, settled
+from fitlog.workspace.assignments import Values, resolve_values
 
 if TYPE_CHECKING:
     from fitlog.workspace.documents import Document
@@ -38,7 +38,7 @@ def set_club(
         club = choose_club(record, wanted, player)
         number = record.club.index(club)
     now = dict(flatten(club.raw)) if club else {}
-    found = follow(desk, now, settled(values, now))
+    found = follow(desk, now, resolve_values(values, now))
     apply_values(document, number, found.values)
     _retire_standing(desk, document, number, club, found.values)
     return describe_consequences(found)

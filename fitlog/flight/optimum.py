@@ -17,7 +17,7 @@ _GRID = 61
 _MOST_DEG = 12.0
 
 
-class Reached(NamedTuple):
+class LoftOption(NamedTuple):
     """One loft that is there.
 
     Its name, the change of loft in deg, and the launch and flight that come with it.
@@ -37,8 +37,8 @@ class Optimum(NamedTuple):
     same might carry further still. ``refused`` names the lofts whose flight cannot be computed, with why.
     """
 
-    reached: tuple[Reached, ...]
-    best: Reached
+    reached: tuple[LoftOption, ...]
+    best: LoftOption
     within_yd: float
     flat_deg: tuple[float, float]
     at_end: bool
@@ -73,10 +73,10 @@ def optimum(
     if not lofts:
         raise Refusal("no loft to choose from", where="lofts", do="give the changes of loft that can be made")
 
-    def step(name: str, change: float) -> Reached:
+    def step(name: str, change: float) -> LoftOption:
         within("loft change", change, -_MOST_DEG, _MOST_DEG, "deg")
         other = reloft(launch, change, attack_deg, head.restitution, head.mass_g, tangential=head.tangential)
-        return Reached(name, change, other, fly(other, air, wind, model=model))
+        return LoftOption(name, change, other, fly(other, air, wind, model=model))
 
     reached, refused = [], []
     for name, change in lofts.items():
@@ -94,7 +94,7 @@ def optimum(
     return Optimum(tuple(reached), best, within_yd, flat, at_end, tuple(refused))
 
 
-def _flat(line: list[Reached], best: Reached, loss: float) -> tuple[float, float]:
+def _flat(line: list[LoftOption], best: LoftOption, loss: float) -> tuple[float, float]:
     """The stretch of loft changes around the best whose carry stays within ``loss``, ends interpolated."""
     start = (best.loft_change_deg, best.flight.carry_yd)
     points = [(each.loft_change_deg, each.flight.carry_yd) for each in line]

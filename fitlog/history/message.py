@@ -64,7 +64,7 @@ def fold(reason: str) -> str:
     return "\n ".join(line or "." for line in lines)
 
 
-def checked_reason(reason: str) -> str:
+def require_reason(reason: str) -> str:
     """The reason, which must say something.
 
     Raises UsageError for an empty one, Refusal for one that no one would read.

@@ -52,7 +52,7 @@ class Hit(NamedTuple):
     means: dict[str, float]
 
 
-class Wanted(NamedTuple):
+class SearchFilters(NamedTuple):
     """What is looked for; what is empty does not count."""
 
     words: Sequence[str] = ()
@@ -79,7 +79,7 @@ class _Clauses:
         self.values += values
 
 
-def search(index: Index, wanted: Wanted) -> list[Hit]:
+def search(index: Index, wanted: SearchFilters) -> list[Hit]:
     """What fits all that is wanted, newest first.
 
     Raises UsageError for a comparison that is none.

@@ -18,7 +18,7 @@ _PUT_ENTRY = f"INSERT INTO entry (file, {', '.join(_ENTRY)}) VALUES ({', '.join(
 _OF_FILE = ("player", "ball", "evidence", "outcome", "entry")
 
 
-class Known(NamedTuple):
+class KnownFile(NamedTuple):
     """A file as it was when it was read: its content's id, and its stamp where that is not what git has."""
 
     blob: str
@@ -113,18 +113,18 @@ class Index:
         self.db.execute("DELETE FROM state")
         self.db.execute("INSERT INTO state VALUES (?)", (commit,))
 
-    def files(self) -> dict[str, Known]:
+    def files(self) -> dict[str, KnownFile]:
         """Every file that was read."""
-        return {name: Known(*rest) for name, *rest in self.db.execute("SELECT name, blob, stamp FROM file")}
+        return {name: KnownFile(*rest) for name, *rest in self.db.execute("SELECT name, blob, stamp FROM file")}
 
     def loose(self) -> dict[str, str]:
         """The files that were not as git has them when they were read, each with its stamp."""
         return dict(self.db.execute("SELECT name, stamp FROM file WHERE stamp != ''").fetchall())
 
-    def known(self, name: str) -> Known | None:
+    def known(self, name: str) -> KnownFile | None:
         """One file."""
         row = self.db.execute("SELECT blob, stamp FROM file WHERE name = ?", (name,)).fetchone()
-        return Known(*row) if row else None
+        return KnownFile(*row) if row else None
 
     def broken(self) -> list[str]:
         """The files that could not be read: what they say cannot be found."""
@@ -132,7 +132,7 @@ class Index:
 
     # filling
 
-    def put(self, name: str, known: Known, rows: FileRows) -> None:
+    def put(self, name: str, known: KnownFile, rows: FileRows) -> None:
         """Have the index say of this file what its rows say."""
         self.remove(name)
         put = self.db.execute(

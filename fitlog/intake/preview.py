@@ -9,7 +9,7 @@ from fitlog.records.models.importer import Column, Importer
 SAMPLES = 3
 
 
-class Seen(NamedTuple):
+class ColumnPreview(NamedTuple):
     """One column of the file.
 
     Its place from 1, its header, some of its cells, and what the map makes of it.
@@ -30,7 +30,7 @@ class Preview(NamedTuple):
     ``last`` are the last rows of the file, each with why it is left aside, or an empty string for a shot.
     """
 
-    columns: tuple[Seen, ...]
+    columns: tuple[ColumnPreview, ...]
     intake: Intake | None
     last: tuple[tuple[str, str], ...] = ()
 
@@ -44,7 +44,7 @@ def preview(data: bytes, importer: Importer) -> Preview:
     given = dict(layout.places)
     lines = [line for line in layout.body if not why_skipped(line, layout, importer)]
     columns = tuple(
-        Seen(
+        ColumnPreview(
             place + 1,
             header,
             tuple(line.cells[place] for line in lines if place < len(line.cells) and line.cells[place])[:SAMPLES],

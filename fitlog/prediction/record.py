@@ -15,7 +15,7 @@ _MOST = 4.0
 CHECKED = (0.5, 0.8, 0.95)  # bands of which the picture shows how often they held
 
 
-class Held(NamedTuple):
+class BandShare(NamedTuple):
     """How many of ``n`` outcomes lay in their band of a ``stated`` share, and where the true share may lie (95 %)."""
 
     stated: float
@@ -53,7 +53,7 @@ def factor(zs: Sequence[float]) -> float:
     return min(_MOST, max(1 / _MOST, found / Z))
 
 
-def held_shares(sizes: Sequence[float]) -> list[Held]:
+def held_shares(sizes: Sequence[float]) -> list[BandShare]:
     """How often bands of 50, 80 and 95 % would have held, with Clopper and Pearson's 95 % bounds.
 
     ``sizes``: |seen − predicted| over the half width of the 80 % band as it was written down.
@@ -65,11 +65,11 @@ def held_shares(sizes: Sequence[float]) -> list[Held]:
     return [_held(stated, sizes) for stated in CHECKED]
 
 
-def _held(stated: float, sizes: Sequence[float]) -> Held:
+def _held(stated: float, sizes: Sequence[float]) -> BandShare:
     within = NormalDist().inv_cdf((1 + stated) / 2) / Z
     count, n = sum(size <= within for size in sizes), len(sizes)
     if not n:
-        return Held(stated, 0, 0, 0.0, 1.0)
+        return BandShare(stated, 0, 0, 0.0, 1.0)
     from fitlog.evidence.intervals.looks import share_bounds
 
-    return Held(stated, count, n, *share_bounds(count, n, "once")[1:])
+    return BandShare(stated, count, n, *share_bounds(count, n, "once")[1:])

@@ -9,7 +9,7 @@ from fitlog.saving.merge_file import merge_file
 from fitlog.workspace.files import read_bytes, remove, write_whole
 from fitlog.workspace.safety import pending
 from fitlog.workspace.safety.pending import Pending
-from fitlog.workspace.safety.rollback import Kept
+from fitlog.workspace.safety.rollback import Rollback
 
 if TYPE_CHECKING:
     from fitlog.history.plumbing.advance import Entries
@@ -64,7 +64,7 @@ def _bring(desk: Desk, old: str, new: str, entries: "Entries") -> None:
     Raises Refusal where one cannot be written; then all are as they were.
     """
     wanted = {name: data for name in entries for data in _wanted(desk, old, new, name, entries[name].mode)}
-    kept = Kept(desk.root, wanted)
+    kept = Rollback(desk.root, wanted)
     try:
         for name, data in wanted.items():
             if data is None:

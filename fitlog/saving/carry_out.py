@@ -9,7 +9,7 @@ from fitlog.saving.desk import Desk
 from fitlog.workspace.files import read_bytes
 from fitlog.workspace.safety import pending
 from fitlog.workspace.safety.pending import Pending, as_bytes
-from fitlog.workspace.safety.rollback import Kept
+from fitlog.workspace.safety.rollback import Rollback
 
 SAVE = "save"
 _SYNC = "sync-"
@@ -22,7 +22,7 @@ def carry_out(desk: Desk, waiting: Pending, when: datetime | None, new: Sequence
     nothing was saved; then nothing of it will be, not even later.
     """
     wanted = {name: None if text is None else as_bytes(text) for name, (_, text) in waiting.files.items()}
-    kept = Kept(desk.root, wanted)
+    kept = Rollback(desk.root, wanted)
     tip = _branch_tip(desk)
     try:
         pending.put(desk.root, waiting)
@@ -57,7 +57,7 @@ def _commit_nevertheless(desk: Desk, tip: str, message: str) -> str:
     return made.commit if made else ""
 
 
-def _take_back(desk: Desk, waiting: Pending, kept: Kept, new: Sequence[str]) -> None:
+def _take_back(desk: Desk, waiting: Pending, kept: Rollback, new: Sequence[str]) -> None:
     """Undo a save that was refused; what cannot be undone now is undone before the next save."""
     with suppress(FitlogError, OSError):
         refused = pending.refuse(desk.root, waiting.name)

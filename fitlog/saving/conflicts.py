@@ -12,7 +12,7 @@ from fitlog.history.merging.merge import SETUP, Conflict, same
 from fitlog.records.errors import BrokenFile, FitlogError, Problem
 from fitlog.records.models.bag import CLUB_KEYS
 from fitlog.records.naming.ids import LETTERS
-from fitlog.records.schema.rows import keyed
+from fitlog.records.schema.rows import key_rows
 from fitlog.saving.desk import Desk
 
 if TYPE_CHECKING:
@@ -174,7 +174,7 @@ def value_at(table: Mapping[str, Any], where: Where, key: str) -> Any:
     """What a table says at a conflict's place; None where it says nothing."""
     row: Any = table
     for name, known_by in zip(where[::2], where[1::2], strict=True):
-        row = (keyed(name, row.get(name, [])) or {}).get(known_by)
+        row = (key_rows(name, row.get(name, [])) or {}).get(known_by)
         if row is None:
             return None
     if not key:

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from fitlog.history.merging.merge import named_as
-from fitlog.records.schema.rows import canonical, keyed
+from fitlog.records.schema.rows import canonical, key_rows
 from fitlog.workspace.locate import Path
 from fitlog.workspace.text.comments import ABOVE, BEHIND, FOOT, Commented, Place
 
@@ -128,7 +128,7 @@ class _Names:
 
     def _list(self, name: str, rows: list[Any], depth: int) -> list[str]:
         of_bag = name == "club" and depth == 1
-        known = named_as(self._clubs or [], rows) if of_bag else keyed(name, rows)
+        known = named_as(self._clubs or [], rows) if of_bag else key_rows(name, rows)
         return list(known) if known is not None else _numbered(map(canonical, rows))
 
 

@@ -17,7 +17,7 @@ from fitlog.workspace.safety import pending
 from fitlog.workspace.safety.interrupt import uninterrupted
 from fitlog.workspace.safety.lock import locked
 from fitlog.workspace.safety.pending import Pending, as_bytes, as_kept, content_hash
-from fitlog.workspace.safety.rollback import Kept, clear_left
+from fitlog.workspace.safety.rollback import Rollback, clear_left
 
 if TYPE_CHECKING:
     from fitlog.workspace.documents import Document
@@ -274,7 +274,7 @@ def type_text(desk: Desk, name: str, text: str, message: Message, tag: str) -> N
     text = _marked(data, text)
     waiting = Pending(f"{_SHOTS}-{tag}", {name: (content_hash(data), text)}, message.text(), desk.now().isoformat())
     note = pending.note_file(waiting.name)
-    kept = Kept(desk.root, {name: text.encode(), note: pending.note_bytes(waiting)})
+    kept = Rollback(desk.root, {name: text.encode(), note: pending.note_bytes(waiting)})
     try:
         pending.put(desk.root, waiting)
         write_whole(desk.root, name, text.encode())

@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 TRIES = 8
 
 
-class Synced(NamedTuple):
+class SyncResult(NamedTuple):
     """What a sync did. ``offline`` says why nothing could be exchanged, and is empty where it could."""
 
     remote: str
@@ -44,7 +44,7 @@ class Synced(NamedTuple):
 def unsent(desk: Desk) -> int:
     """How many commits the shared repository does not have yet; 0 where nothing is shared."""
     from fitlog.history.plumbing.git import BRANCH
-    from fitlog.history.plumbing.remote import TRACKING, remembered
+    from fitlog.history.plumbing.remote import TRACKING, known_remote
 
     known = [_loose(desk.root, name) for name in (BRANCH, TRACKING)]
     if known[0] and known[0] == known[1]:
@@ -53,7 +53,7 @@ def unsent(desk: Desk) -> int:
     status, out, _ = git.once("rev-list", "--count", f"{TRACKING}..HEAD")
     if status == 0:
         return int(out)
-    return int(git.once("rev-list", "--count", "HEAD")[1] or 0) if remembered(git) else 0
+    return int(git.once("rev-list", "--count", "HEAD")[1] or 0) if known_remote(git) else 0
 
 
 def _loose(root: str, name: str) -> str:
@@ -64,7 +64,7 @@ def _loose(root: str, name: str) -> str:
         return ""
 
 
-def sync(desk: Desk, remote: str = "") -> Synced:
+def sync(desk: Desk, remote: str = "") -> SyncResult:
     """Commit what is pending, get what the others did, bring both together, send the outcome.
 
     ``remote`` is any path or URL that git takes; it is remembered once something was exchanged with it.
@@ -75,7 +75,7 @@ def sync(desk: Desk, remote: str = "") -> Synced:
 
     git = desk.history.git
     desk.history.check_ready()
-    address = sharing.checked_address(remote, os.getcwd()) if remote else sharing.remembered(git)
+    address = sharing.checked_address(remote, os.getcwd()) if remote else sharing.known_remote(git)
     if not address:
         raise UsageError("this workspace is not shared yet", do="name the place: fitlog sync PATH-OR-URL")
     sharing.checked_address(address, desk.root)  # one that was remembered by other hands is not trusted either
@@ -85,19 +85,19 @@ def sync(desk: Desk, remote: str = "") -> Synced:
     settle_shots(desk)
     notes = commit_pending(desk)
     before, known = desk.history.head(), {each.id for each in choices(desk)}
-    shared = sharing.shared(git)
+    shared = sharing.last_shared(git)
     reached = False
     try:
         sent, received = _exchange(desk, address, notes)
         sharing.remember(git, address)
         reached = True
     except sharing.Offline as offline:
-        return Synced(address, 0, 0, unsent(desk), offline.what, (), tuple(notes))
+        return SyncResult(address, 0, 0, unsent(desk), offline.what, (), tuple(notes))
     finally:
-        if not reached and address != sharing.remembered(git):
+        if not reached and address != sharing.known_remote(git):
             sharing.take_back(git, shared)  # what is unsent is counted by the place that we do share with
     fresh = tuple(each for each in choices(desk) if each.id not in known) if desk.history.head() != before else ()
-    return Synced(address, sent, received, unsent(desk), "", fresh, tuple(notes))
+    return SyncResult(address, sent, received, unsent(desk), "", fresh, tuple(notes))
 
 
 def check_own_folder(desk: Desk) -> None:

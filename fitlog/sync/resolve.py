@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
 from fitlog.history.merging.merge import SETUP
-from fitlog.history.message import Message, checked_reason
+from fitlog.history.message import Message, require_reason
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.models.bag import TRIAL
 from fitlog.records.naming.ids import pick
@@ -26,7 +26,7 @@ def choose(desk: Desk, choice: str, side: str, reason: str) -> Done:
 
     Raises UsageError for a choice that is not there, Refusal without a reason.
     """
-    reason = checked_reason(reason)
+    reason = require_reason(reason)
     if side not in _SIDES:
         raise UsageError(f"'{side}' is neither stands nor other", do="choose the value that stands, or the other")
     refuse_past(desk)

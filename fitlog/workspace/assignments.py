@@ -27,7 +27,7 @@ def parse_settings(given: Iterable[str], record: type = Club, *more: type) -> Va
     ``KEY+=VALUE`` and ``KEY-=VALUE`` change what stands there.
 
     VALUE is what ``typed_value`` takes. An empty VALUE (``KEY=``) is None: the key is taken away. A change of a value
-    is a ``Relative``, for ``settled`` to work out. ``more`` are records that share the table.
+    is a ``Relative``, for ``resolve_values`` to work out. ``more`` are records that share the table.
     Raises UsageError for a text without ``=`` and for a key that is neither known nor, beginning with ``own.``, a
     person's own; Refusal for a value of the wrong kind.
     """
@@ -55,7 +55,7 @@ def parse_settings(given: Iterable[str], record: type = Club, *more: type) -> Va
     return out
 
 
-def settled(values: Mapping[str, Any], now: Mapping[str, Any]) -> Values:
+def resolve_values(values: Mapping[str, Any], now: Mapping[str, Any]) -> Values:
     """The values with each ``Relative`` worked out from what stands there ``now``, by dotted key.
 
     Raises Refusal where nothing stands there, or the outcome cannot be.

@@ -2,7 +2,7 @@
 
 import pytest
 
-from fitlog.coherence.suspects import suspects, taken_back
+from fitlog.coherence.suspects import revert_changes, suspects
 
 THEN = {
     "head": {"model": "Alder 16", "loft_deg": 16.0, "mass_g": 210.0},
@@ -34,7 +34,7 @@ def test_each_piece_takes_its_own_along() -> None:
         "weights": {"weights"},
     }
     assert (found.left_out, found.together) == ((), ())
-    all_back, values = taken_back(THEN, now, found.changes)
+    all_back, values = revert_changes(THEN, now, found.changes)
     assert {**all_back, "notes": ""} == {**THEN, "notes": ""}
     assert values["weights"] is None
 

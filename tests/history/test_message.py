@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitlog.history.message import SUBJECT_LENGTH, Message, checked_reason, read_entry
+from fitlog.history.message import SUBJECT_LENGTH, Message, read_entry, require_reason
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.saving.desk import Desk
 
@@ -68,9 +68,9 @@ def test_a_long_subject_is_cut_between_values(whole: str, rest: str) -> None:
 def test_a_reason_that_says_nothing_or_too_much_is_refused() -> None:
     for empty in ("", " \n\t", "\x00\x1b"):
         with pytest.raises(UsageError, match="a reason is missing"):
-            checked_reason(empty)
+            require_reason(empty)
     with pytest.raises(Refusal, match="characters long"):
-        checked_reason("x" * 30_000)
+        require_reason("x" * 30_000)
 
 
 @given(reason=st.text(st.characters(blacklist_categories=["Cs"]), min_size=1, max_size=40))

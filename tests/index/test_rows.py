@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fitlog.index.rows import FileRows, rows_of, rows_of_table
-from fitlog.index.store import Index, Known
+from fitlog.index.store import Index, KnownFile
 from fitlog.records.models.bag import Ball
 from fitlog.records.models.session import MEASURES
 
@@ -112,6 +112,6 @@ def test_no_value_of_a_wrong_kind_stops_the_index(kind: str, table: dict[str, An
     names = ("heads", "oak") if kind == "part" else ("mo", "2026-04-18-q7k")
     index = Index()
     found = rows_of_table(kind, names, table)
-    index.put("players/mo/x.toml", Known("", ""), found)
+    index.put("players/mo/x.toml", KnownFile("", ""), found)
     assert len(index.contents()["entry"]) == len(found.entries)
     index.close()

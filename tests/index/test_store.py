@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from fitlog.index.queries import Wanted, search
+from fitlog.index.queries import SearchFilters, search
 from fitlog.index.rows import EntryRow, FileRows, rows_of
-from fitlog.index.store import Index, Known
+from fitlog.index.store import Index, KnownFile
 from tests.index.test_rows import SESSION
 
 NAME = "players/mo/sessions/2026-04-18-q7k.toml"
@@ -17,7 +17,7 @@ NAME = "players/mo/sessions/2026-04-18-q7k.toml"
 def filled(path: Path) -> Index:
     index = Index(str(path))
     with index.writing():
-        index.put(NAME, Known("abc", ""), rows_of("session", ("mo", "2026-04-18-q7k"), SESSION))
+        index.put(NAME, KnownFile("abc", ""), rows_of("session", ("mo", "2026-04-18-q7k"), SESSION))
         index.set_commit("c1")
     return index
 
@@ -29,7 +29,7 @@ def test_what_was_put_is_there_at_the_next_opening(tmp_path: Path) -> None:
     again = Index(str(tmp_path / "index.sqlite"))
     assert again.commit == "c1"
     assert again.contents() == before
-    assert [hit.ref for hit in search(again, Wanted(["dull"]))] == ["2026-04-18-q7k#b4t"]
+    assert [hit.ref for hit in search(again, SearchFilters(["dull"]))] == ["2026-04-18-q7k#b4t"]
     again.close()
 
 
@@ -37,7 +37,7 @@ def test_putting_a_file_twice_is_putting_it_once(tmp_path: Path) -> None:
     index = filled(tmp_path / "index.sqlite")
     before = index.contents()
     with index.writing():
-        index.put(NAME, Known("abc", ""), rows_of("session", ("mo", "2026-04-18-q7k"), SESSION))
+        index.put(NAME, KnownFile("abc", ""), rows_of("session", ("mo", "2026-04-18-q7k"), SESSION))
     assert index.contents() == before
     index.close()
 
@@ -57,11 +57,11 @@ def test_changes_are_put_and_put_anew(tmp_path: Path) -> None:
     change = EntryRow("change", "mo", "3w,7i", ref="c1", day="2026-04-19", reason="lost on the first tee")
     with index.writing():
         index.put_changes([change, change], anew=False)
-    assert len(search(index, Wanted(["first"], slot="7i"))) == 2
+    assert len(search(index, SearchFilters(["first"], slot="7i"))) == 2
     with index.writing():
         index.put_changes([change], anew=True)
-    assert len(search(index, Wanted(["first"], slot="3w"))) == 1
-    assert not search(index, Wanted(["first"], slot="7"))
+    assert len(search(index, SearchFilters(["first"], slot="3w"))) == 1
+    assert not search(index, SearchFilters(["first"], slot="7"))
     index.close()
 
 
@@ -69,7 +69,7 @@ def test_an_error_inside_writing_leaves_the_index_as_it_was(tmp_path: Path) -> N
     index = filled(tmp_path / "index.sqlite")
     before = index.contents()
     with pytest.raises(sqlite3.IntegrityError), index.writing():
-        index.put("players/jo/player.toml", Known("x", ""), FileRows(player=("jo", "Jo", None)))  # type: ignore[arg-type]
+        index.put("players/jo/player.toml", KnownFile("x", ""), FileRows(player=("jo", "Jo", None)))  # type: ignore[arg-type]
     assert index.contents() == before
     index.close()
 

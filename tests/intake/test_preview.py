@@ -2,7 +2,7 @@
 
 import pytest
 
-from fitlog.intake.preview import Seen, preview
+from fitlog.intake.preview import ColumnPreview, preview
 from fitlog.records.errors import Refusal
 from fitlog.records.models.importer import Column, Importer
 
@@ -13,9 +13,9 @@ METRIC = Importer("Bay", header_word="Carry", group="Club", column=(Column("Carr
 def test_columns_samples_and_outcome() -> None:
     seen = preview(DATA, METRIC)
     assert seen.columns == (
-        Seen(1, "Club", ("Oak", "Oak", "Alder"), None, True),
-        Seen(2, "Carry", ("200", "x", "202"), METRIC.column[0], False),
-        Seen(3, "Side", ("1", "2", "4"), None, False),
+        ColumnPreview(1, "Club", ("Oak", "Oak", "Alder"), None, True),
+        ColumnPreview(2, "Carry", ("200", "x", "202"), METRIC.column[0], False),
+        ColumnPreview(3, "Side", ("1", "2", "4"), None, False),
     )
     assert seen.intake is not None
     assert {name: len(shots) for name, shots in seen.intake.groups.items()} == {"Oak": 3, "Alder": 1}

@@ -16,7 +16,7 @@ import pytest
 from fitlog.coherence.findings import NOT_CHECKED, RULE, Finding
 from fitlog.coherence.known import known_club
 from fitlog.coherence.limits import LIMITS, LOCAL_46
-from fitlog.coherence.rules import club_rules, clubs_carried, never_checked
+from fitlog.coherence.rules import club_rules, clubs_carried, unchecked_rules
 from tests.coherence.helpers import club
 
 
@@ -200,4 +200,4 @@ def test_an_adjustable_club_is_never_said_to_conform_in_every_setting() -> None:
 def test_what_is_from_memory_or_never_looked_at_is_said() -> None:
     [found] = rule_findings("driver", local_46_in=True, length_in=46.1)
     assert "passes only by the test's tolerance of 0.2 in (this tolerance is from memory" in found.sentence
-    assert "head dimensions of irons and putters (4b)" in never_checked().sentence
+    assert "head dimensions of irons and putters (4b)" in unchecked_rules().sentence

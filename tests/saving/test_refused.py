@@ -271,7 +271,7 @@ def test_what_cannot_be_taken_back_at_once_is_taken_back_before_the_next_save(
     desk: Desk, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     with monkeypatch.context() as patch, other_git(tmp_path / "bin", FAILING["commit"] + '\nexec "$REAL" "$@"'):
-        patch.setattr(rollback.Kept, "restore", lambda self: False)
+        patch.setattr(rollback.Rollback, "restore", lambda self: False)
         with pytest.raises(Refusal):
             set_length(desk)()
     assert [each.name for each in pending.waiting(desk.root)] == ["refused-save"]

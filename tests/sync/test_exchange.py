@@ -135,7 +135,7 @@ def test_a_place_that_nothing_was_exchanged_with_is_not_remembered(
     ):
         with pytest.raises(Refusal, match=why):
             exchange.sync(desk, str(tmp_path / place))
-        assert (remote.remembered(desk.history.git), exchange.unsent(desk)) == (str(bare_repository), 1)
+        assert (remote.known_remote(desk.history.git), exchange.unsent(desk)) == (str(bare_repository), 1)
     assert exchange.sync(desk, str(tmp_path / "nowhere")).unsent == 1
     assert exchange.sync(desk).sent == 1
 
@@ -383,7 +383,7 @@ def test_a_remote_that_moves_between_fetch_and_push_is_fetched_again(
 def test_an_address_that_would_run_something_is_refused(desk: Desk, address: str, words: str) -> None:
     with pytest.raises((Refusal, UsageError), match=words):
         exchange.sync(desk, address)
-    assert remote.remembered(desk.history.git) == ""
+    assert remote.known_remote(desk.history.git) == ""
 
 
 def test_nothing_that_a_strangers_workspace_names_is_run(desk: Desk, bare_repository: Path, tmp_path: Path) -> None:

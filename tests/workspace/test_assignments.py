@@ -6,7 +6,7 @@ from fitlog.records.errors import FitlogError, Refusal, UsageError
 from fitlog.records.models.bag import Ball, Club, Readings
 from fitlog.records.models.session import Session
 from fitlog.records.models.setup import Setup
-from fitlog.workspace.assignments import Relative, parse_settings, settled, typed_value
+from fitlog.workspace.assignments import Relative, parse_settings, resolve_values, typed_value
 
 
 @pytest.mark.parametrize(
@@ -47,11 +47,11 @@ def test_a_change_waits_for_what_stands_there() -> None:
     values = parse_settings(["length_in=+1/2", "loft_deg-=0.5", "swing_weight=+1", "face_deg+=1"])
     assert all(isinstance(each, Relative) for each in values.values())
     now = {"length_in": 45.0, "loft_deg": 9.5, "swing_weight": "D0", "face_deg": -0.5}
-    assert settled(values, now) == {"length_in": 45.5, "loft_deg": 9.0, "swing_weight": "D1", "face_deg": 0.5}
+    assert resolve_values(values, now) == {"length_in": 45.5, "loft_deg": 9.0, "swing_weight": "D1", "face_deg": 0.5}
     with pytest.raises(Refusal, match="no length yet"):
-        settled(values, {})
+        resolve_values(values, {})
     with pytest.raises(Refusal, match="outside 10 to 60"):
-        settled(values, {**now, "length_in": 60.0})
+        resolve_values(values, {**now, "length_in": 60.0})
 
 
 def test_each_record_knows_its_own_keys_only() -> None:

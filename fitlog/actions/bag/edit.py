@@ -11,7 +11,7 @@ from fitlog.records.schema.fields import flatten
 from fitlog.records.schema.spec_columns import READINGS
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving
-from fitlog.workspace.assignments import Values, settled
+from fitlog.workspace.assignments import Values, resolve_values
 from fitlog.workspace.layout import bag_file
 
 
@@ -22,9 +22,9 @@ def needs_reason(desk: Desk, keys: Iterable[str]) -> bool:
 
 
 def _reason_for(desk: Desk, keys: Iterable[str], reason: str) -> str:
-    from fitlog.history.message import checked_reason
+    from fitlog.history.message import require_reason
 
-    return checked_reason(reason) if reason.strip() or needs_reason(desk, keys) else ""
+    return require_reason(reason) if reason.strip() or needs_reason(desk, keys) else ""
 
 
 def bag_set(
@@ -89,9 +89,9 @@ def take_out(desk: Desk, player: str, wanted: str, reason: str) -> Done:
 
     Raises UsageError without a reason, Refusal where a make-up still counts on the club.
     """
-    from fitlog.history.message import checked_reason
+    from fitlog.history.message import require_reason
 
-    reason = checked_reason(reason)
+    reason = require_reason(reason)
     player = desk.workspace.pick_player(player)
     with saving(desk) as save:
         document = save.open(bag_file(player))
@@ -122,9 +122,9 @@ def set_makeup(
     ``venue`` is the id of the venue that it is for; empty takes it away, None leaves it as it is.
     Raises UsageError for a club that the bag does not have and for a venue that is not there.
     """
-    from fitlog.history.message import checked_reason
+    from fitlog.history.message import require_reason
 
-    reason = checked_reason(reason)
+    reason = require_reason(reason)
     player = desk.workspace.pick_player(player)
     if not name.strip():
         raise UsageError("a make-up needs a name", do="name it for its course or purpose")
@@ -153,13 +153,13 @@ def set_makeup(
 
 def set_ball(desk: Desk, player: str, values: Values, reason: str) -> Done:
     """The ball played; the evidence of every club rests on the ball it was hit with."""
-    from fitlog.history.message import checked_reason
+    from fitlog.history.message import require_reason
 
-    reason = checked_reason(reason)
+    reason = require_reason(reason)
     player = desk.workspace.pick_player(player)
     with saving(desk) as save:
         document = save.open(bag_file(player))
-        values = settled(values, dict(flatten(document.table.get("ball", {}))))
+        values = resolve_values(values, dict(flatten(document.table.get("ball", {}))))
         document.become(("ball",), {key: value for key, value in values.items() if value is not None})
         if "tuned" in document.table:  # it was of the ball before
             document.unset(("tuned",))

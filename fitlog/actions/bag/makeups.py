@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from fitlog.edits.bag import read_document
-from fitlog.history.message import Message, checked_reason
+from fitlog.history.message import Message, require_reason
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.models.bag import Bag, MakeUp, find_clubs
 from fitlog.records.schema.rows import address, rows_in
@@ -23,7 +23,7 @@ def carry_makeup(desk: Desk, player: str, name: str, reason: str) -> Done:
 
     Raises UsageError for a make-up that is not there, Refusal where it names a club that is gone.
     """
-    reason = checked_reason(reason)
+    reason = require_reason(reason)
     player = desk.workspace.pick_player(player)
     with saving(desk) as save:
         document = save.open(bag_file(player))
@@ -52,7 +52,7 @@ def put_back_makeup(desk: Desk, player: str, reason: str) -> Done:
     Clubs that came into the bag since stay as they are. Raises Refusal where no make-up was carried since the last
     time it was put back.
     """
-    reason = checked_reason(reason)
+    reason = require_reason(reason)
     player = desk.workspace.pick_player(player)
     file = bag_file(player)
     with saving(desk) as save:

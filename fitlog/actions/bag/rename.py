@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from fitlog.edits.bag import read_document
-from fitlog.history.message import Message, checked_reason
+from fitlog.history.message import Message, require_reason
 from fitlog.records.entry.slot_words import known_address, read_slot
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.models.bag import find_clubs
@@ -28,7 +28,7 @@ def rename_slot(desk: Desk, player: str, old: str, new: str, reason: str, own_sl
     tests keep the name that they were hit under. History, why and last proven find the club under both names.
     Raises UsageError for a slot that is not there or not understood, Refusal for a name that the bag has already.
     """
-    reason = checked_reason(reason)
+    reason = require_reason(reason)
     player = desk.workspace.pick_player(player)
     with saving(desk, settle_shots=True) as save:
         document = save.open(bag_file(player))

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.coherence.stale import describe_ball_change
-from fitlog.history.message import Message, checked_reason
+from fitlog.history.message import Message, require_reason
 from fitlog.records.errors import Refusal
 from fitlog.records.models.bag import Bag, TunedBall
 from fitlog.saving.desk import Desk
@@ -15,14 +15,14 @@ if TYPE_CHECKING:
     from fitlog.flight.balls.own_ball import Hit, OwnBall
 
 
-class Tuned(NamedTuple):
+class TuneResult(NamedTuple):
     """What was found and written down."""
 
     found: "OwnBall"
     done: Done
 
 
-def tune_own_ball(desk: Desk, player: str, reason: str) -> Tuned:
+def tune_own_ball(desk: Desk, player: str, reason: str) -> TuneResult:
     """Scale drag and lift to the season's shots with the ball in the bag, and keep it with the bag.
 
     Sessions from now on carry it, and their flights are computed by it; another ball takes it away.
@@ -31,7 +31,7 @@ def tune_own_ball(desk: Desk, player: str, reason: str) -> Tuned:
     from fitlog.flight.balls.coefficients import model_named
     from fitlog.flight.balls.own_ball import tune_ball
 
-    reason = checked_reason(reason)
+    reason = require_reason(reason)
     player = desk.workspace.pick_player(player)
     model = model_named(desk.workspace.settings_at_hand().flight_model)
     bag = desk.workspace.bag(player)
@@ -52,7 +52,7 @@ def tune_own_ball(desk: Desk, player: str, reason: str) -> Tuned:
         document.become(("tuned",), {key: value for key, value in tuned._asdict().items() if value is not None})
         save.put_document(document)
         subject = f"own ball: drag {found.drag:.3f}, lift {found.lift:.3f} of the model's, by {found.shots} balls"
-        return Tuned(found, save.commit(Message(subject, "tune-ball", reason, [player])))
+        return TuneResult(found, save.commit(Message(subject, "tune-ball", reason, [player])))
 
 
 def _hits(desk: Desk, player: str, bag: Bag) -> Iterator["Hit"]:

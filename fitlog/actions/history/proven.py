@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from fitlog.edits.bag import read_document
-from fitlog.history.message import Message, checked_reason
+from fitlog.history.message import Message, require_reason
 from fitlog.records.models.bag import PROVEN
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, saving
@@ -16,7 +16,7 @@ def mark_proven(desk: Desk, player: str, slots: Sequence[str], reason: str) -> D
 
     Raises UsageError without a reason or for a club that is not there.
     """
-    reason = checked_reason(reason)
+    reason = require_reason(reason)
     player = desk.workspace.pick_player(player)
     with saving(desk) as save:
         edited = save.open(bag_file(player))

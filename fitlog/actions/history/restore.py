@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from fitlog.edits.restore import restore_clubs
 from fitlog.history.differences import summary
-from fitlog.history.message import Message, checked_reason
+from fitlog.history.message import Message, require_reason
 from fitlog.records.errors import Refusal
 from fitlog.records.naming.refs import ClubRef
 from fitlog.saving.desk import Desk
@@ -22,7 +22,7 @@ def restore(
     Raises UsageError without a reason or for a place in history that is not there, Refusal where it would do
     something else than planned.
     """
-    reason = checked_reason(reason)
+    reason = require_reason(reason)
     player = desk.workspace.pick_player(player)
     with saving(desk, settle_shots=True) as save:
         edited = save.reopen(bag_file(player))

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from fitlog.actions.session.setup import StartedTest, start_test
-from fitlog.history.message import Message, checked_reason
+from fitlog.history.message import Message, require_reason
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.models.bag import choose_club, club_setup
 from fitlog.records.models.session import MEASURES
@@ -110,7 +110,7 @@ def end_search(desk: Desk, player: str, search: str, reason: str) -> Done:
 
     Raises Refusal for one that has ended already and without a reason.
     """
-    reason = checked_reason(reason)
+    reason = require_reason(reason)
     player = desk.workspace.pick_player(player)
     found = look_at_search(desk, player, search)
     if found.record.ended is not None:

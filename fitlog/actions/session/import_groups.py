@@ -33,7 +33,7 @@ class Lot(NamedTuple):
     group: str = ""
 
 
-class Logged(NamedTuple):
+class LogResult(NamedTuple):
     """What came in: the tests by club, and how many shots."""
 
     done: Done
@@ -44,7 +44,7 @@ class Logged(NamedTuple):
 
 def import_groups(
     desk: Desk, plan: FilePlan, choices: Sequence[GroupPlan], session: str = "", rests: bool = False
-) -> Logged:
+) -> LogResult:
     """Bring the chosen groups of a file in, any number of clubs: one commit, the file and a new map included.
 
     choices: the plan's groups as a person confirmed them. ``rests``: the clubs then rest on these tests.
@@ -62,7 +62,7 @@ def import_groups(
 
 def log_lots(
     desk: Desk, player: str, lots: Sequence[Lot], session: str = "", rests: bool = False, plan: FilePlan | None = None
-) -> Logged:
+) -> LogResult:
     """Log the shots of several clubs: one commit. A club whose test is not named is hit as it stands in the bag.
 
     ``plan`` is the file that they come from; ``rests`` puts the tests into the clubs' evidence.
@@ -86,7 +86,7 @@ def log_lots(
         subject = f"{format_count(count, 'shot')}{origin}: {', '.join(slots)}"
         message = Message(subject, "import" if plan else "shots", "", [player], slots, [each for _, each in tests])
         done = save.commit(message)
-    return Logged(done, importing.session, tests, count)
+    return LogResult(done, importing.session, tests, count)
 
 
 class _Importing:

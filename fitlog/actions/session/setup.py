@@ -32,7 +32,7 @@ from fitlog.records.wording.words import describe_setup
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving
 from fitlog.views.session.today import todays_session
-from fitlog.workspace.assignments import Values, settled
+from fitlog.workspace.assignments import Values, resolve_values
 from fitlog.workspace.layout import session_file
 
 if TYPE_CHECKING:
@@ -103,7 +103,7 @@ def start_test(
             if reference:
                 rows.append(make_test_row(slot, REFERENCE, "bag", club_setup(reference[0]), reference[0], ()))
         now = dict(flatten(setup))
-        found = follow(desk, now, settled(values or {}, now))
+        found = follow(desk, now, resolve_values(values or {}, now))
         save.notes += describe_consequences(found)
         setup = _apply_values(setup, found.values)
         chosen = _criteria(desk, player, slot, club, criteria)
@@ -271,11 +271,11 @@ def _with_shots(
 
 def set_criteria(desk: Desk, player: str, where: str, criteria: Sequence[Mapping[str, Any]], reason: str) -> Done:
     """Change what a test must show; once shots were hit, the change stays visible in the history."""
-    from fitlog.history.message import checked_reason
+    from fitlog.history.message import require_reason
 
     player = desk.workspace.pick_player(player)
     session, _, test = desk.workspace.pick_test(player, where)
-    reason = checked_reason(reason) if test.shots else reason
+    reason = require_reason(reason) if test.shots else reason
     chosen = _criteria(desk, player, test.slot, None, criteria)
     with saving(desk, settle_shots=True) as save:
         edited = save.open(session_file(player, session))
@@ -292,7 +292,7 @@ def set_session(desk: Desk, player: str, session: str, values: Values) -> Done:
     """Place, air, notes or columns of a session."""
     with saving(desk, settle_shots=True) as save:
         edited = save.open(session_file(player, session))
-        set_values(edited, settled(values, dict(flatten(edited.table))))
+        set_values(edited, resolve_values(values, dict(flatten(edited.table))))
         save.put_document(edited)
         from fitlog.history.differences import summary
 

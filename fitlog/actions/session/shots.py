@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Any
 
 from fitlog.edits.test_rows import append_shots, find_row, refuse_decided
 from fitlog.history.message import Message
-from fitlog.history.message import checked_reason as checked_reason
+from fitlog.history.message import require_reason as require_reason
 from fitlog.records.entry.shot_line import check_shot
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.models.session import CANDIDATE, MEASURES, ref

@@ -19,7 +19,7 @@ from fitlog.workspace.files import read_any_file
 from fitlog.workspace.layout import session_file, source_file
 
 
-class Taken(NamedTuple):
+class LoggedArrival(NamedTuple):
     """Shots that came in: the test, what it is called, and whether its numbers are hidden."""
 
     test: str
@@ -28,7 +28,9 @@ class Taken(NamedTuple):
     is_hidden: bool = False
 
 
-def take_arrival(desk: Desk, player: str, arrival: Arrival, test: str = "", other_club: bool = False) -> Taken:
+def take_arrival(
+    desk: Desk, player: str, arrival: Arrival, test: str = "", other_club: bool = False
+) -> LoggedArrival:
     """Log new shots of a file into the active test: on disk at once, committed with the end of the test.
 
     Raises Refusal where no test is open, or the file names another club than the test's without ``other_club``.
@@ -40,7 +42,7 @@ def take_arrival(desk: Desk, player: str, arrival: Arrival, test: str = "", othe
     where = ref(session, found.id)
     add_shots(desk, player, where, arrival.shots)
     hidden = hidden_in(record)
-    return Taken(where, arrival, f"{found.slot} {hidden.name(found.id) or found.role}", hidden.has(found.id))
+    return LoggedArrival(where, arrival, f"{found.slot} {hidden.name(found.id) or found.role}", hidden.has(found.id))
 
 
 def keep_map(desk: Desk, file: ShotFile) -> str:
@@ -51,7 +53,7 @@ def keep_map(desk: Desk, file: ShotFile) -> str:
     return name
 
 
-def end_watch(desk: Desk, player: str, importer: str, taken: Iterable[Taken]) -> Done | None:
+def end_watch(desk: Desk, player: str, importer: str, taken: Iterable[LoggedArrival]) -> Done | None:
     """The watching is over: commit the shots, and keep the files that they came from. None where nothing came in."""
     settle_shots(desk)
     player = desk.workspace.pick_player(player)

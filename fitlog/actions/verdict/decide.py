@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
 from fitlog.history.differences import Difference, bag_differences, summary
-from fitlog.history.message import Message, checked_reason
+from fitlog.history.message import Message, require_reason
 from fitlog.records.models.session import KEEP, ClubTest, ref
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving
@@ -31,7 +31,7 @@ def give_verdict(
     ``known`` gives both where they were computed before.
     Raises UsageError without a reason or for an unknown verdict or test.
     """
-    reason = checked_reason(reason)
+    reason = require_reason(reason)
     check_decision(decision)
     player = desk.workspace.pick_player(player)
     with saving(desk, settle_shots=True) as save:

@@ -12,9 +12,9 @@ def commit_hand_edits(desk: Desk, reason: str) -> Done:
 
     Raises Refusal where there is nothing to commit.
     """
-    from fitlog.history.message import checked_reason
+    from fitlog.history.message import require_reason
 
-    reason = checked_reason(reason)
+    reason = require_reason(reason)
     with saving(desk) as save:
         edits = hand_edits(desk)
         sound = [edit for edit in edits if not edit.broken]

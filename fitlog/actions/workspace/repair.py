@@ -207,7 +207,7 @@ def _unreadable(git: Git) -> set[str]:
 def _fetch_lost(git: Git) -> list[str]:
     from fitlog.history.plumbing import remote
 
-    address = remote.remembered(git)
+    address = remote.known_remote(git)
     try:
         if address:
             remote.fetch(git, address, everything=True)

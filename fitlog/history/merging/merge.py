@@ -10,7 +10,7 @@ from typing import Any, NamedTuple
 
 from fitlog.records.models.bag import CLUB_KEYS, PROVEN, TRIAL
 from fitlog.records.naming.refs import ClubRef
-from fitlog.records.schema.rows import address, canonical, keyed, rows_in
+from fitlog.records.schema.rows import address, canonical, key_rows, rows_in
 
 Table = Mapping[str, Any]
 Rows = Mapping[str, Table]
@@ -132,7 +132,7 @@ class _Merge:
                 return self._unit(where, base or {}, a or {}, b or {})
             return self.table(where, path + ".", base or {}, a or {}, b or {})
         if not prefix and _lists(base, a, b):
-            rows = [keyed(key, each or []) for each in (base, a, b)]
+            rows = [key_rows(key, each or []) for each in (base, a, b)]
             if key == "club":
                 rows = [rows[0], *(named_as(base or [], each or []) for each in (a, b))]
             if None not in rows and any(rows):
@@ -266,7 +266,7 @@ def _without_id(row: Table) -> dict[str, Any]:
 
 def named_as(base: Any, side: Any) -> dict[str, Table] | None:
     """A side's clubs by the names that they had in the base, in the side's order; None where two have one name."""
-    if keyed("club", base) is None or keyed("club", side) is None:
+    if key_rows("club", base) is None or key_rows("club", side) is None:
         return None
     pairs = list(_pairs(base, side))
     out = dict(pairs)

@@ -92,14 +92,14 @@ def local_path(address: str) -> str:
     return urlsplit(address).path if address.startswith("file://") else ""
 
 
-def remembered(git: Git) -> str:
+def known_remote(git: Git) -> str:
     """The address this workspace syncs with, or an empty string."""
     return git.once("config", "--local", "--no-includes", "--get", f"remote.{NAME}.url")[1].rstrip("\n")
 
 
 def remember(git: Git, address: str) -> None:
     """Keep the address in the workspace's own git configuration, where plain git finds it too."""
-    if remembered(git) == address:
+    if known_remote(git) == address:
         return
     for key, value in (
         (f"remote.{NAME}.url", address),
@@ -110,7 +110,7 @@ def remember(git: Git, address: str) -> None:
         git.run("config", "--local", "--replace-all", key, value)
 
 
-def shared(git: Git) -> str:
+def last_shared(git: Git) -> str:
     """The last commit that is known to be shared, or an empty string."""
     return git.once("rev-parse", "--verify", "--quiet", TRACKING)[1].strip()
 
@@ -169,7 +169,7 @@ def push(git: Git, address: str, commit: str) -> bool:
         "--", address, f"{commit}:{BRANCH}",
     )  # fmt: skip
     if status == 0:
-        if not shared(git):
+        if not last_shared(git):
             _point_head(git, local_path(address))
         git.run("update-ref", "-m", "fitlog: sync", TRACKING, commit)
         return True

@@ -53,10 +53,10 @@ def name_fault(name: str) -> str:
     return ""
 
 
-def folded(name: str) -> str:
+def fold_name(name: str) -> str:
     """A name as a system sees it that folds case and Unicode forms.
 
-    >>> folded("Zoë.csv") == folded("ZOE\\u0308.csv")
+    >>> fold_name("Zoë.csv") == fold_name("ZOE\\u0308.csv")
     True
     """
     return unicodedata.normalize("NFC", unicodedata.normalize("NFC", name).casefold())
@@ -74,7 +74,7 @@ def clashes(names: Iterable[str]) -> list[tuple[str, str]]:
         steps = name.split("/")
         for depth in range(1, len(steps) + 1):
             path = "/".join(steps[:depth])
-            other = first.setdefault(folded(path), path)
+            other = first.setdefault(fold_name(path), path)
             if other != path:
                 found.setdefault((other, path))
                 break

@@ -66,7 +66,7 @@ def rows_in(table: Row, name: str) -> list[Row]:
     return [row for row in rows if isinstance(row, Mapping)] if isinstance(rows, list) else []
 
 
-def keyed(name: str, rows: Any) -> dict[str, Row] | None:
+def key_rows(name: str, rows: Any) -> dict[str, Row] | None:
     """The rows by their identity, in their order, or None where the list is no list of rows that can be told apart.
 
     Shots without an id are told apart by what they say.

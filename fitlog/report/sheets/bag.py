@@ -5,7 +5,7 @@ from collections.abc import Callable
 from fitlog.bench.measures.points import format_points
 from fitlog.coherence.carries import describe_tests
 from fitlog.coherence.findings import NOT_CHECKED, fold_evidence, group
-from fitlog.coherence.known import COMPUTED, READ, Known
+from fitlog.coherence.known import COMPUTED, READ, KnownValue
 from fitlog.records.naming.refs import ClubRef
 from fitlog.records.wording.plurals import format_count
 from fitlog.records.wording.words import describe_setup, format_number
@@ -108,14 +108,14 @@ def _short(each: CardClub, units: Units) -> str:
     return describe_setup({**table, "head": head}, units)
 
 
-def _value(known: Known | None, unit: str, length: Callable[[str, float], str] | None = None) -> Cell:
+def _value(known: KnownValue | None, unit: str, length: Callable[[str, float], str] | None = None) -> Cell:
     if known is None:
         return Cell("–")
     number = length("length_in", known.value) if length else format_number(known.value)
     return Cell(number + unit + (" ✓" if known.source == READ else ""))
 
 
-def _points(known: Known | None) -> Cell:
+def _points(known: KnownValue | None) -> Cell:
     if known is None:
         return Cell("–")
     read = " ✓" if known.source == READ else ""

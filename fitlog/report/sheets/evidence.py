@@ -18,7 +18,7 @@ from fitlog.report.sheets.values import Units, without_ids
 from fitlog.views.evidence.effects import format_effect, words_of
 from fitlog.views.evidence.presentation import COMPUTED, LIMITS, NO_CRITERION, ODD, describe_more
 from fitlog.views.sheets.verdict_sheet import ShotRow, TestedSetup, VerdictSheet
-from fitlog.views.verdict.flights import TOLD, Modelled
+from fitlog.views.verdict.flights import TOLD, ModelledQuantity
 
 _FIRST = (
     "carry_yd", "total_yd", "offline_yd", "start_yd", "curve_yd", "peak_height_yd", "descent_deg", "ball_speed_mph",
@@ -116,7 +116,7 @@ def _normal_rows(sheet: VerdictSheet, units: Units) -> list[tuple[Cell, ...]]:
     return [_modelled_row(normal, units, "carry in ref. air")] if normal is not None else []
 
 
-def _modelled_row(of: Modelled, units: Units, name: str = "") -> tuple[Cell, ...]:
+def _modelled_row(of: ModelledQuantity, units: Units, name: str = "") -> tuple[Cell, ...]:
     """A computed quantity, marked as such in every field."""
     key, found, effect = of.metric, of.difference, ("–", "–")
     if found is not None:

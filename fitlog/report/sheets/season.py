@@ -6,7 +6,7 @@ from fitlog.records.wording.plurals import format_count
 from fitlog.report.document import Block, Cell, Document, Heading, Page, Paragraph, Table
 from fitlog.report.sheets.values import Units, club_name, display_name, without_ids
 from fitlog.views.evidence.effects import format_effect
-from fitlog.views.sheets.season_sheet import APART_DAYS, Changed, Once, SeasonSheet, ThenAndNow
+from fitlog.views.sheets.season_sheet import APART_DAYS, BagChange, Once, SeasonSheet, ThenAndNow
 
 FOOT = "Carries then and now in the reference air; a player's form and the day are in the difference too."
 
@@ -39,7 +39,7 @@ def _changes(sheet: SeasonSheet) -> list[Block]:
     return [Table(("Day", "Club", "What", "Why", "From the test of"), rows, stacks=True), Paragraph(count, "quiet")]
 
 
-def _change(each: Changed, heads: Mapping[str, str]) -> tuple[Cell, ...]:
+def _change(each: BagChange, heads: Mapping[str, str]) -> tuple[Cell, ...]:
     places = ", ".join(dict.fromkeys(club_name(one.place, heads) for one in each.differences))
     texts = [without_ids(one.text.partition("; evidence ")[0]) for one in each.differences]
     return (

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 from textual.content import Content
 
-from fitlog.tui.text.sanitize import padded, safe
+from fitlog.tui.text.sanitize import fit_cells, safe
 from fitlog.tui.text.units import Units
 from fitlog.tui.widgets.scroll_text import Piece, bullet, heading, line
 
@@ -98,7 +98,7 @@ def _rung_line(rung: "Rung", here: str, carry: str, step: str, picture: Sequence
     loft = "–     " if rung.loft_deg is None else f"{rung.loft_deg:5.1f}°"
     drawn = [(each, style) if isinstance(each, str) else (each[0], each[1] or style) for each in picture]
     return line(
-        (f"{padded(safe(rung.club), 8)} {loft:>6}{carry}", style),
+        (f"{fit_cells(safe(rung.club), 8)} {loft:>6}{carry}", style),
         (f"{step:>6} ", style or "$foreground"),
         (f"{rung.kind:<7}", "bold $ink-warn"),
         *drawn,
@@ -109,10 +109,10 @@ def swing_lines(matrix: "SwingMatrix", width: int, units: Units) -> list[Content
     """Club by swing: the carry with its spread, and the gap to the next shorter one of all."""
     out = [heading("wedges by swing", f"carry {units.unit('carry_yd')} ± spread, ↓ to the next shorter one")]
     room = max(min(_CELL, (width - 8) // max(len(matrix.swings), 1)), 6)
-    swings = "".join(padded(safe(each), room - 1) + " " for each in matrix.swings)
+    swings = "".join(fit_cells(safe(each), room - 1) + " " for each in matrix.swings)
     out.append(line((f"{'':8}{swings}".rstrip(), "$ink-muted")))
     for club in matrix.clubs:
-        pieces: list[Piece] = [(f"{padded(safe(club), 7)} ", "bold")]
+        pieces: list[Piece] = [(f"{fit_cells(safe(club), 7)} ", "bold")]
         for swing in matrix.swings:
             pieces += _cell(matrix.cells.get((club, swing)), matrix.gaps.get((club, swing)), room, units)
         out.append(line(*pieces))

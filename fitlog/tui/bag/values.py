@@ -10,7 +10,7 @@ from fitlog.records.models.bag import PROVEN
 from fitlog.records.schema.fields import flatten
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.records.wording.words import describe_setup, format_label, format_value
-from fitlog.tui.text.sanitize import padded, safe, shortened, wrap
+from fitlog.tui.text.sanitize import fit_cells, safe, shorten, wrap
 from fitlog.tui.widgets.scroll_text import heading, line
 
 if TYPE_CHECKING:
@@ -33,7 +33,7 @@ def value_lines(
     beside, below = ((("  ", ""), *rests), []) if fits else ((), [line(*rests)])
     described = describe_setup(club.raw, units)
     out = [
-        heading(safe(club.address), safe(shortened(described, width - len(club.address) - 2))),
+        heading(safe(club.address), safe(shorten(described, width - len(club.address) - 2))),
         line((standing, "$ink-good" if club.standing == PROVEN else "$ink-accent"), f"{since}{carried}", *beside),
         *below,
     ]
@@ -54,12 +54,12 @@ def _in_rows(found: Sequence[tuple[str, str, str]], width: int) -> list[Content]
     out = []
     before = ""
     for name, value, why in found:
-        shown = "″" if why == before else shortened(safe(why), max(width - names - values - 4, 10))
+        shown = "″" if why == before else shorten(safe(why), max(width - names - values - 4, 10))
         before = why
         out.append(
             line(
-                (padded(safe(name), names) + "  ", "$ink-muted"),
-                padded(safe(value), values) + "  ",
+                (fit_cells(safe(name), names) + "  ", "$ink-muted"),
+                fit_cells(safe(value), values) + "  ",
                 (shown, "$ink-muted"),
             )
         )
@@ -75,8 +75,8 @@ def _by_change(found: Sequence[tuple[str, str, str]], width: int) -> list[Conten
         out += [line((each, "$ink-muted")) for each in wrap(safe(reason), width, 3)]
         for name, value, why in found:
             if why == reason:
-                text = shortened(safe(value), max(width - names - 4, 10))
-                out.append(line((f"  {padded(safe(name), names)}  ", "$ink-muted"), text))
+                text = shorten(safe(value), max(width - names - 4, 10))
+                out.append(line((f"  {fit_cells(safe(name), names)}  ", "$ink-muted"), text))
     return out
 
 

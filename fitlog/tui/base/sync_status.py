@@ -10,7 +10,7 @@ from fitlog.records.wording.plurals import format_count
 if TYPE_CHECKING:
     from fitlog.saving.conflicts import Choice
     from fitlog.saving.desk import Desk
-    from fitlog.sync.exchange import Synced
+    from fitlog.sync.exchange import SyncResult
     from fitlog.tui.base.services import Services
     from fitlog.views.workspace.broken_files import Broken
 
@@ -81,7 +81,7 @@ class SyncStatus:
         self._services.show_error(error)
         self._services.refresh_page()
 
-    def _synced(self, done: "Synced | None") -> None:
+    def _synced(self, done: "SyncResult | None") -> None:
         self.since = 0.0
         if done is None:
             self._ask_where()
@@ -90,7 +90,7 @@ class SyncStatus:
         self._services.refresh_page()
 
 
-def _sync(desk: "Desk", remote: str) -> "Synced | None":
+def _sync(desk: "Desk", remote: str) -> "SyncResult | None":
     from fitlog.sync.exchange import sync
 
     try:
@@ -101,7 +101,7 @@ def _sync(desk: "Desk", remote: str) -> "Synced | None":
         return None
 
 
-def describe_sync(done: "Synced") -> tuple[str, str]:
+def describe_sync(done: "SyncResult") -> tuple[str, str]:
     """What a sync did, in a sentence, and which kind of sentence it is."""
     if done.offline:
         wait = format_count(done.unsent, "change")

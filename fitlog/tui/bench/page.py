@@ -23,12 +23,12 @@ from fitlog.tui.bench.view import BenchView
 from fitlog.tui.commands import everywhere
 from fitlog.tui.widgets.rows import Rows
 from fitlog.tui.widgets.scroll_text import ScrollText
-from fitlog.views.bench.listing import Laid, lay, nudged
+from fitlog.views.bench.listing import BenchLayout, lay, nudge
 from fitlog.views.bench.setup import Work, blank, lay_out, with_values
 
 if TYPE_CHECKING:
     from fitlog.actions.session.setup import StartedTest
-    from fitlog.views.bench.solving import Found
+    from fitlog.views.bench.solving import SolverResult
 
 
 class BenchPage(Page):
@@ -60,7 +60,7 @@ class BenchPage(Page):
     def load(self) -> None:
         wanted, slot = self.state.wanted, self.state.asked_slot
 
-        def work(desk: Desk) -> tuple[str, Laid]:
+        def work(desk: Desk) -> tuple[str, BenchLayout]:
             player = desk.workspace.player(self.player)
             found = (
                 lay_out(desk, self.player, wanted) if wanted else blank(slot or "driver", self.player, player.hand)
@@ -69,7 +69,7 @@ class BenchPage(Page):
 
         self.ask(work, self._loaded, group="bench", holds_keys=True)
 
-    def _loaded(self, found: tuple[str, Laid]) -> None:
+    def _loaded(self, found: tuple[str, BenchLayout]) -> None:
         state, is_first = self.state, self.state.laid is None
         state.asked_slot = found[1].work.slot
         state.typed = state.typed or self._recall()
@@ -227,7 +227,7 @@ class BenchPage(Page):
         if self.state.laid is None or self.state.editing:
             return
         field = self.state.field(self.view.values.key)
-        text = nudged(field, by)
+        text = nudge(field, by)
         if text and self._set(field.key, text):
             self.show()
 
@@ -264,7 +264,7 @@ class BenchPage(Page):
             return
         laid, sheet = wanted
 
-        def work(desk: Desk) -> "Found":
+        def work(desk: Desk) -> "SolverResult":
             from fitlog.views.bench.solving import solve_from_stock
 
             return solve_from_stock(desk, sheet, laid.aim.target, laid.aim.vary, lengths_in=laid.aim.lengths)
@@ -272,7 +272,7 @@ class BenchPage(Page):
         self.ask(work, self._found, self._not_found, "stock", LOOKING)
         self.view.show_panes()
 
-    def _found(self, found: "Found") -> None:
+    def _found(self, found: "SolverResult") -> None:
         self.state.stock = found
         self.view.show_panes()
 

@@ -15,10 +15,10 @@ from fitlog.tui.widgets.scroll_text import heading, line
 from fitlog.views.bench.bending import FREQUENCY_MODEL, example_carry, frequencies, lie_rows, offline_text, sleeves
 from fitlog.views.bench.builds import also_assumed, cost_text
 from fitlog.views.bench.fitting_bends import LENGTH_NOTE, LOFT_NOTE, length_rows, length_text, loft_rows, loft_text
-from fitlog.views.bench.listing import Laid
+from fitlog.views.bench.listing import BenchLayout
 from fitlog.views.bench.options import match_text, matchings, ways_to
 from fitlog.views.bench.sheet import Sheet
-from fitlog.views.bench.solving import SHAFTS, TRIMS, Found
+from fitlog.views.bench.solving import SHAFTS, TRIMS, SolverResult
 
 _MUTED, _BAD, _WARN, _GOOD, _ACCENT = "$ink-muted", "$ink-bad", "$ink-warn", "$ink-good", "$ink-accent"
 _SUMS = (
@@ -123,7 +123,7 @@ def _pair(name: str, value: str) -> Content:
     return line((name + "  ", _MUTED), (value, ""))
 
 
-def target_pane(laid: Laid, sheet: Sheet, width: int) -> list[Content]:
+def target_pane(laid: BenchLayout, sheet: Sheet, width: int) -> list[Content]:
     """The one change that meets the swing weight aimed at, and what matches the other club."""
     aim = laid.aim
     out: list[Content] = []
@@ -210,7 +210,9 @@ def sleeve_pane(sheet: Sheet, width: int, carry_yd: float | None) -> list[Conten
     return out
 
 
-def stock_pane(laid: Laid, sheet: Sheet, found: Found | None, trouble: str, width: int) -> list[Content]:
+def stock_pane(
+    laid: BenchLayout, sheet: Sheet, found: SolverResult | None, trouble: str, width: int
+) -> list[Content]:
     """The nearest builds from what lies in parts/."""
     if trouble:
         return wrap_text(trouble, width, _WARN, "! ")

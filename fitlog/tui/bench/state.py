@@ -6,13 +6,13 @@ from typing import TYPE_CHECKING
 from fitlog.records.errors import FitlogError
 from fitlog.records.naming.refs import ClubRef
 from fitlog.saving.desk import Desk
-from fitlog.views.bench.listing import Field, Laid, fields, retyped
+from fitlog.views.bench.listing import BenchLayout, Field, fields, retype
 from fitlog.views.bench.setup import BAG, BLANK
 from fitlog.views.bench.sheet import Sheet, work_out
 
 if TYPE_CHECKING:
     from fitlog.views.bench.setup import Work
-    from fitlog.views.bench.solving import Found
+    from fitlog.views.bench.solving import SolverResult
 
 PANES = ("sums", "target", "cut plan", "sleeve, lie", "stock", "cautions")
 SLOT = "slot"  # asked for instead of a value, for a blank sheet
@@ -26,14 +26,14 @@ class BenchState:
         self.player_name = player
         self.wanted = wanted
         self.asked_slot = slot or ClubRef.parse(wanted).slot
-        self.laid: Laid | None = None
+        self.laid: BenchLayout | None = None
         self.sheet: Sheet | None = None
         self.typed: dict[str, str] = {}  # what was changed, by key, as typed
         self.editing = ""  # the key that is being typed
-        self.kept: Laid | None = None  # the last valid result before it
+        self.kept: BenchLayout | None = None  # the last valid result before it
         self.wanted_row: str | None = None  # what is typed to find a row; None while none is looked for
         self.pane = 0
-        self.stock: Found | None = None
+        self.stock: SolverResult | None = None
         self.stock_error = ""
         self.stock_of: object = None  # what was searched for
 
@@ -83,12 +83,12 @@ class BenchState:
 
     # changing
 
-    def lay(self, player_name: str, laid: Laid, desk: Desk) -> str:
+    def lay(self, player_name: str, laid: BenchLayout, desk: Desk) -> str:
         """Lay a setup on the bench, with what was typed before; returns what of that no longer fits."""
         self.player_name, self.laid, self.asked_slot = player_name, laid, laid.work.slot
         for key, text in list(self.typed.items()):
             try:
-                self.laid = retyped(desk, self.laid, key, text)
+                self.laid = retype(desk, self.laid, key, text)
             except FitlogError as error:
                 del self.typed[key]
                 return str(error)
@@ -114,7 +114,7 @@ class BenchState:
             return
         self.laid = self.kept
         with suppress(FitlogError):
-            self.laid = retyped(desk, self.kept, self.editing, text)
+            self.laid = retype(desk, self.kept, self.editing, text)
 
     def set(self, desk: Desk, key: str, text: str) -> None:
         """Set a value.
@@ -123,7 +123,7 @@ class BenchState:
         """
         base = self.kept or self.laid
         assert base is not None
-        self.laid = retyped(desk, base, key, text)
+        self.laid = retype(desk, base, key, text)
         if self.laid != base:
             self.typed.pop(key, None)
             self.typed[key] = text
@@ -137,7 +137,7 @@ class BenchState:
         self.laid = self.kept or self.laid
         self.end_edit()
 
-    def take_build(self, laid: Laid, work: "Work") -> None:
+    def take_build(self, laid: BenchLayout, work: "Work") -> None:
         """Lay a build from stock; what it changed counts as typed."""
         from fitlog.views.bench.setup import as_typed
 
@@ -146,7 +146,7 @@ class BenchState:
 
     # stock
 
-    def begin_search(self) -> tuple[Laid, Sheet] | None:
+    def begin_search(self) -> tuple[BenchLayout, Sheet] | None:
         """What the stock is to be searched for, where that is not what was searched for last."""
         laid, sheet = self.laid, self.sheet
         if laid is None or sheet is None or self.stock_of == laid or all(goal is None for goal in laid.aim.target):

@@ -14,7 +14,7 @@ from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.line import Line
 from fitlog.tui.widgets.rows import Cell, Column, Row, Rows
 from fitlog.tui.widgets.scroll_text import ScrollText, line, tabs
-from fitlog.views.bench.listing import AIM, Field, Laid
+from fitlog.views.bench.listing import AIM, BenchLayout, Field
 from fitlog.views.bench.sheet import Sheet
 
 _COLUMNS = (
@@ -79,7 +79,7 @@ class BenchView:
         here = tabs(self.panes, self.panes.index(state.pane_name))
         self._worked.show([here, *self._pane(state.laid, state.sheet, width)])
 
-    def _pane(self, laid: Laid, sheet: Sheet, width: int) -> list[Content]:
+    def _pane(self, laid: BenchLayout, sheet: Sheet, width: int) -> list[Content]:
         state = self._state
         made: dict[str, Callable[[], list[Content]]] = {
             "sums": lambda: panes.sums_pane(sheet, width),

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 from textual.content import Content
 
-from fitlog.tui.text.sanitize import padded, safe
+from fitlog.tui.text.sanitize import fit_cells, safe
 from fitlog.tui.text.units import Units
 from fitlog.tui.widgets.rows import Cell, Column, Row
 from fitlog.tui.widgets.scroll_text import bullet, heading, line
@@ -90,7 +90,7 @@ def _club_line(club: "ClubSummary", width: int, units: Units) -> Content:
     return line(
         ("●" if club.is_proven else "○", "$ink-good" if club.is_proven else "$ink-accent"),
         (" – " if at_hand else "   ", "$ink-muted"),
-        (f"{padded(safe(club.slot), 7)} ", "$ink-muted" if at_hand else "bold"),
-        (padded(safe(club.setup), max(width - 19, 10)), "$ink-muted" if at_hand else ""),
+        (f"{fit_cells(safe(club.slot), 7)} ", "$ink-muted" if at_hand else "bold"),
+        (fit_cells(safe(club.setup), max(width - 19, 10)), "$ink-muted" if at_hand else ""),
         (f"{carry:>7}", "$ink-muted" if at_hand or club.is_stale else ""),
     )

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 from textual.content import Content
 
 from fitlog.records.wording.plurals import format_count
-from fitlog.tui.text.sanitize import padded, safe, wrap
+from fitlog.tui.text.sanitize import fit_cells, safe, wrap
 from fitlog.tui.widgets.rows import Cell, Column, Row
 from fitlog.tui.widgets.scroll_text import bullet, heading, line
 
@@ -83,6 +83,6 @@ def _stated_lines(story: "PartStory", width: int) -> list[Content]:
     out = [heading("stated", safe(story.part))]
     for label, value in story.stated:
         first, *more = wrap(safe(value), max(width - 24, 20)) or [""]
-        out.append(line((padded(safe(label), 24), "$ink-muted"), first))
+        out.append(line((fit_cells(safe(label), 24), "$ink-muted"), first))
         out += [line(" " * 24 + each) for each in more]
     return out

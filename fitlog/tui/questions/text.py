@@ -8,7 +8,7 @@ from textual.content import Content
 from fitlog.records.wording.plurals import format_count
 from fitlog.tui.dialogs.history.search_step import search_lines
 from fitlog.tui.questions.state import Questions
-from fitlog.tui.text.sanitize import padded, safe, wrap
+from fitlog.tui.text.sanitize import fit_cells, safe, wrap
 from fitlog.tui.widgets.rows import Column, Row
 from fitlog.tui.widgets.scroll_text import Piece, heading, line
 
@@ -117,7 +117,7 @@ def _group(head: str, rows: "Sequence[Share]") -> list[Content]:
         held = f"{each.held:>3} of {each.n:<3} "
         out.append(
             line(
-                (padded(safe(name), 22), "$ink-muted"),
+                (fit_cells(safe(name), 22), "$ink-muted"),
                 held,
                 *_bar(each.held / each.n, each.low, each.high, STATED, 20),
                 f"  {each.low:.0%} to {each.high:.0%}",

@@ -7,7 +7,7 @@ from rich.cells import cell_len
 from textual.content import Content
 
 from fitlog.tui.text.outcomes import OUTCOMES
-from fitlog.tui.text.sanitize import safe, shortened
+from fitlog.tui.text.sanitize import safe, shorten
 from fitlog.tui.widgets.scroll_text import Piece, line
 
 if TYPE_CHECKING:
@@ -26,7 +26,7 @@ def criteria_row(about: str, judged: "Sequence[Judgement]", width: int) -> Conte
     pieces: list[Piece] = [(about, "$ink-muted")]
     for each, text, cells in zip(judged, texts, rooms, strict=True):
         mark, style = OUTCOMES[each.outcome]
-        pieces += [_APART, (f"{mark[0]} ", f"bold {style}"), shortened(text, cells)]
+        pieces += [_APART, (f"{mark[0]} ", f"bold {style}"), shorten(text, cells)]
     return line(*pieces)
 
 

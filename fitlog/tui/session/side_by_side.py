@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from textual.content import Content
 
-from fitlog.tui.text.sanitize import padded, wrap
+from fitlog.tui.text.sanitize import fit_cells, wrap
 from fitlog.tui.widgets.scroll_text import Piece, line
 
 _NAME = 14
@@ -59,9 +59,9 @@ def _window(sides: Sequence[Side], fit: int) -> list[Side]:
 
 
 def _row(name: str, cells: Sequence[str], sides: Sequence[Side], room: int, head: bool) -> Content:
-    pieces: list[Piece] = [(padded(name, _NAME - 1) + " ", "$ink-muted")]
+    pieces: list[Piece] = [(fit_cells(name, _NAME - 1) + " ", "$ink-muted")]
     for cell, side in zip(cells, sides, strict=True):
         style = "bold $ink-accent" if side.here and head else "bold" if head else "" if side.here else "$ink-muted"
         mark = "▸" if side.here and head else " "
-        pieces.append((mark + padded(cell, room - 2) + " ", style))
+        pieces.append((mark + fit_cells(cell, room - 2) + " ", style))
     return line(*pieces)

@@ -10,7 +10,7 @@ from textual.widgets import Static
 
 from fitlog.records.errors import FitlogError
 from fitlog.tui.specs.state import SLOT, Grid, GridRow
-from fitlog.tui.text.sanitize import padded, safe, shortened
+from fitlog.tui.text.sanitize import fit_cells, safe, shorten
 from fitlog.tui.widgets.scroll_text import Piece, line
 
 _MOVES = {
@@ -169,7 +169,7 @@ class GridView(Static, can_focus=True):
 
 def _fitted(text: str, width: int) -> str:
     """A text in so many cells, cut with … where it is longer."""
-    return padded(shortened(safe(text), width), width)
+    return fit_cells(shorten(safe(text), width), width)
 
 
 def _end(text: str, width: int) -> str:
@@ -177,4 +177,4 @@ def _end(text: str, width: int) -> str:
     visible = safe(text)
     while cell_len(visible) > width:
         visible = visible[1:]
-    return padded(visible, width)
+    return fit_cells(visible, width)

@@ -49,14 +49,14 @@ def _visible(char: str) -> str:
     return char
 
 
-def shortened(text: str, width: int) -> str:
+def shorten(text: str, width: int) -> str:
     """Text cut to a width in cells, with an ellipsis where something is left out; the one place that cuts.
 
     Cut at a comma or a space where half of the room stays filled, else within a word; never within a number.
 
-    >>> shortened("Osier 75", 6), shortened("日本語の軸", 6), shortened("Alder 16, tip 1.25 in", 18)
+    >>> shorten("Osier 75", 6), shorten("日本語の軸", 6), shorten("Alder 16, tip 1.25 in", 18)
     ('Osier…', '日本…', 'Alder 16, tip…')
-    >>> shortened("unbreakable", 6), shortened("222.1", 4), shortened("osier-75.5", 9)
+    >>> shorten("unbreakable", 6), shorten("222.1", 4), shorten("osier-75.5", 9)
     ('unbre…', '…', 'osier…')
     """
     if cell_len(text) <= width:
@@ -73,13 +73,13 @@ def shortened(text: str, width: int) -> str:
     return kept.rstrip(" ,;-") + "…"
 
 
-def padded(text: str, width: int) -> str:
+def fit_cells(text: str, width: int) -> str:
     """Text in exactly so many cells: filled with spaces, an ellipsis where it is cut.
 
-    >>> padded("軸", 4), padded("Osier 75", 6)
+    >>> fit_cells("軸", 4), fit_cells("Osier 75", 6)
     ('軸  ', 'Osier…')
     """
-    return set_cell_size(shortened(text, width), width)
+    return set_cell_size(shorten(text, width), width)
 
 
 def _cut(text: str, width: int) -> str:
@@ -113,4 +113,4 @@ def wrap(text: str, width: int, rows: int = 0) -> list[str]:
     out = [row.replace("\xa0", " ") for row in wrap_cells(words, max(width, 2))] or [""]
     if not rows or len(out) <= rows:
         return out
-    return [*out[: rows - 1], shortened(out[rows - 1], max(width - 1, 1)).rstrip("… ,;") + "…"]
+    return [*out[: rows - 1], shorten(out[rows - 1], max(width - 1, 1)).rstrip("… ,;") + "…"]

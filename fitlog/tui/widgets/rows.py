@@ -14,7 +14,7 @@ from textual.reactive import reactive
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
-from fitlog.tui.text.sanitize import shortened
+from fitlog.tui.text.sanitize import shorten
 
 Cell = str | tuple[str, str]  # the text, or the text and its tone
 _LEAST = 4
@@ -257,6 +257,6 @@ class Rows(ScrollView, can_focus=True):
 
 def _fit(text: str, width: int, right: bool) -> str:
     """Text in exactly so many cells, an ellipsis where it is cut."""
-    visible = shortened(text, width)
+    visible = shorten(text, width)
     fill = " " * (width - cell_len(visible))
     return fill + visible if right else visible + fill

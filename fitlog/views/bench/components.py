@@ -41,15 +41,15 @@ def in_stock(desk: Desk) -> dict[str, list[InStock]]:
     return out
 
 
-def swapped(base: Mapping[str, Any], component: str, chosen: InStock | str) -> Values:
+def swap_component(base: Mapping[str, Any], component: str, chosen: InStock | str) -> Values:
     """What changes in a ball's or club's values (dotted keys) when this component is chosen for it.
 
     What the old one was goes; trims and tape stay, since they are done to the new component too.
 
-    >>> swapped({"shaft.model": "Gorse 70", "shaft.mass_g": 72.0}, "shaft", "Osier 75")
+    >>> swap_component({"shaft.model": "Gorse 70", "shaft.mass_g": 72.0}, "shaft", "Osier 75")
     {'shaft.mass_g': None, 'shaft.model': 'Osier 75'}
     >>> osier = InStock("osier-75", "Osier 75", {"shaft.model": "Osier 75", "shaft.part": "osier-75"})
-    >>> swapped({"shaft.model": "Gorse 70", "shaft.mass_g": 72.0, "shaft.tip_trim_in": 1.0}, "shaft", osier)
+    >>> swap_component({"shaft.model": "Gorse 70", "shaft.mass_g": 72.0, "shaft.tip_trim_in": 1.0}, "shaft", osier)
     {'shaft.mass_g': None, 'shaft.model': 'Osier 75', 'shaft.part': 'osier-75'}
     """
     old = {key: None for key in base if of_old_part(key, component) and key != f"{component}.model"}

@@ -79,7 +79,7 @@ class Aim(NamedTuple):
         return Target(self.points, self.mass_g, inertia, self.balance_in)
 
 
-class Laid(NamedTuple):
+class BenchLayout(NamedTuple):
     """What lies on the bench, and what it is worked towards; ``carry_yd`` is the carry wanted of the slot."""
 
     work: Work
@@ -102,7 +102,7 @@ class Field(NamedTuple):
     was: str = ""
 
 
-def lay(desk: Desk, work: Work) -> Laid:
+def lay(desk: Desk, work: Work) -> BenchLayout:
     """The work with what its player wants of the slot; a test is held against the bag's club of its slot."""
     player = desk.workspace.player(work.player) if work.player else None
     wanted = player.target_for(work.slot) if player else None
@@ -110,7 +110,7 @@ def lay(desk: Desk, work: Work) -> Laid:
     if work.origin == TEST:
         with suppress(FitlogError):  # the slot may have no club yet, or one whose components are not known
             aim = _like(desk, work, aim, work.slot)
-    return Laid(work, aim, wanted.carry_yd if wanted else None)
+    return BenchLayout(work, aim, wanted.carry_yd if wanted else None)
 
 
 def _like(desk: Desk, work: Work, aim: Aim, like: str) -> Aim:
@@ -124,7 +124,7 @@ def _like(desk: Desk, work: Work, aim: Aim, like: str) -> Aim:
     return aim._replace(like=like, reference=other.sums)
 
 
-def retyped(desk: Desk, laid: Laid, key: str, text: str) -> Laid:
+def retype(desk: Desk, laid: BenchLayout, key: str, text: str) -> BenchLayout:
     """The bench with one value typed anew; an empty text takes it away.
 
     Raises Refusal or UsageError for a text that the value cannot be.
@@ -148,7 +148,7 @@ def retyped(desk: Desk, laid: Laid, key: str, text: str) -> Laid:
     return laid._replace(aim=aim._replace(**{name: typed_value(name, text, Readings, getattr(aim, name) or NOTHING)}))
 
 
-def _aimed_swing_weight(desk: Desk, laid: Laid, text: str) -> Laid:
+def _aimed_swing_weight(desk: Desk, laid: BenchLayout, text: str) -> BenchLayout:
     """Aim at a swing weight: it is the setup's own target, so it is kept with the club; empty: the player's."""
     from fitlog.records.entry.values import read_swing_weight
 
@@ -204,7 +204,7 @@ def lengths_of(text: str, units: DisplayUnits = IN_FILES) -> tuple[float, ...]:
     return tuple(dict.fromkeys(found))
 
 
-def fields(laid: Laid, sheet: Sheet) -> tuple[Field, ...]:
+def fields(laid: BenchLayout, sheet: Sheet) -> tuple[Field, ...]:
     """Every value that the bench works with: what is aimed at, the setup, the readings."""
     units = laid.work.units
     return tuple(_in_units(each, units) for each in (*_aims(laid.aim), *_setup(sheet), *_readings(sheet.work)))
@@ -293,10 +293,10 @@ def _readings(work: Work) -> list[Field]:
     return out
 
 
-def nudged(field: Field, by: int) -> str:
+def nudge(field: Field, by: int) -> str:
     """The value one step up or down, as text to type; empty where it is no number.
 
-    >>> nudged(Field("length_in", "length", "45.25", "45.25", "in", "as written"), 1)
+    >>> nudge(Field("length_in", "length", "45.25", "45.25", "in", "as written"), 1)
     '45.5'
     """
     try:

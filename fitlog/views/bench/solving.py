@@ -34,7 +34,7 @@ USUAL = frozenset({HEADS, WEIGHTS, GRIPS, TIPS, BUTTS})
 _TRIM_STEP_IN = 0.5
 
 
-class Found(NamedTuple):
+class SolverResult(NamedTuple):
     """The nearest builds, what each costs, and what should be known of the search."""
 
     answer: Answer
@@ -50,7 +50,7 @@ def solve_from_stock(
     within: Within = NEAR_ENOUGH,
     lengths_in: Sequence[float] = (),
     best: int = 10,
-) -> Found:
+) -> SolverResult:
     """The builds from stock nearest to a target, for what lies on the bench; what is not varied stays as it is.
 
     vary: of CHOICES; target and within as the solver's. Heads are those of the club's kind within 2° of its loft,
@@ -79,7 +79,7 @@ def solve_from_stock(
         except Refusal as refusal:  # what cannot be built with one head or grip may be with another
             refused.append(refusal)
     answer = _merged(answers, refused, best)
-    return Found(answer, _notes(desk, work, ports, vary, short), costs(desk, sheet, answer.builds))
+    return SolverResult(answer, _notes(desk, work, ports, vary, short), costs(desk, sheet, answer.builds))
 
 
 def _merged(answers: Sequence[Answer], refused: Sequence[Refusal], best: int) -> Answer:

@@ -39,7 +39,7 @@ def club_story(desk: Desk, player: str, wanted: str) -> ClubStory:
     """
     player = desk.workspace.pick_player(player)
     bag = desk.workspace.bag(player)
-    if not find_clubs(bag, wanted) and (gone := taken_out(desk, player, wanted)):
+    if not find_clubs(bag, wanted) and (gone := find_removal(desk, player, wanted)):
         return gone
     club = choose_club(bag, wanted, player)
     steps = why(desk.history, bag_file(player), club.slot, club.id, "carried")
@@ -53,7 +53,7 @@ def _came(desk: Desk, player: str, slot: str, club_id: str) -> Entry | None:
     return steps[-1].entry if steps else None
 
 
-def taken_out(desk: Desk, player: str, wanted: str) -> ClubStory | None:
+def find_removal(desk: Desk, player: str, wanted: str) -> ClubStory | None:
     """When and why a club that the bag has not got any more was taken out; None where it never had it."""
     typed, club_id = ClubRef.parse(wanted)
     slots = {typed, read_slot(typed).slot}
@@ -85,7 +85,7 @@ def refuse_taken_out(desk: Desk, player: str, wanted: str) -> None:
 
     Raises UsageError where it was.
     """
-    if not find_clubs(desk.workspace.bag(player), wanted) and (gone := taken_out(desk, player, wanted)):
+    if not find_clubs(desk.workspace.bag(player), wanted) and (gone := find_removal(desk, player, wanted)):
         raise UsageError(
             str(gone), do=f"see what was done with it: fitlog history {player} {ClubRef.parse(wanted).slot}"
         )

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
 
-from fitlog.coherence.suspects import Suspect, Suspects, suspects, taken_back
+from fitlog.coherence.suspects import Suspect, Suspects, revert_changes, suspects
 from fitlog.evidence.comparison.halving import (
     OPEN,
     REGAINED,
@@ -196,7 +196,7 @@ def look_at_search(desk: Desk, player: str, search: str) -> Search:
     waiting = next((each for each in reversed(steps) if each.answer == OPEN), None)
     asked = [places[name] for name in waiting.reverted if name in places] if waiting else None
     chosen = [found.changes[place] for place in sorted(asked or next_setup(stands, found.together))]
-    values = taken_back(then, now, chosen)[1]
+    values = revert_changes(then, now, chosen)[1]
     return Search(player, search, record, found.changes, stands, steps, waiting, tuple(chosen), values)
 
 

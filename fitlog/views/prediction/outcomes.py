@@ -11,7 +11,7 @@ from fitlog.views.verdict.evidence import readings
 if TYPE_CHECKING:
     from fitlog.index.queries import ScoredBand
     from fitlog.prediction.bands import Outcome
-    from fitlog.prediction.record import Held
+    from fitlog.prediction.record import BandShare
 
 
 class Factor(NamedTuple):
@@ -108,7 +108,7 @@ class PredictionRecord(NamedTuple):
 
     who: str
     n: int
-    picture: "tuple[Held, ...]"
+    picture: "tuple[BandShare, ...]"
     groups: Mapping[str, tuple[Share, ...]]
     factors: Mapping[str, Factor]
 

@@ -33,36 +33,36 @@ class Candidate(NamedTuple):
     setup: Mapping[str, Any]
 
 
-class Planned(NamedTuple):
+class PredictionRow(NamedTuple):
     """The prediction as its table in the session's file, empty where there is none, and why there is none."""
 
     table: dict[str, Any]
     why_not: str = ""
 
 
-def plan_prediction(desk: Desk, wanted: Candidate, session: str = "") -> Planned:
+def plan_prediction(desk: Desk, wanted: Candidate, session: str = "") -> PredictionRow:
     """What the candidate should do, with its bands; ``session`` whose reference comes first. Raises nothing."""
     if wanted.kind == PUTTER:
-        return Planned({}, "no prediction for a putter: a putt has no flight")
+        return PredictionRow({}, "no prediction for a putter: a putt has no flight")
     found = reference_shots(desk, wanted.player, wanted.slot, wanted.club, session)
     if found is None:
-        return Planned({})  # what most tests begin with: not worth a note
+        return PredictionRow({})  # what most tests begin with: not worth a note
     try:
         return _planned(desk, wanted, *found)
     except FitlogError as fault:
-        return Planned({}, f"no prediction: {fault}")
+        return PredictionRow({}, f"no prediction: {fault}")
 
 
-def _planned(desk: Desk, wanted: Candidate, where: str, base: ClubTest) -> Planned:
+def _planned(desk: Desk, wanted: Candidate, where: str, base: ClubTest) -> PredictionRow:
     from fitlog.prediction.bands import METHOD, bands
     from fitlog.prediction.effects import PREDICTED, effects
     from fitlog.prediction.record import FROM
 
     change = planned_change(base.raw.get("setup", {}), wanted.setup)
     if change.others:
-        return Planned({}, f"no prediction: what {change.others[0]} does to a shot cannot be computed")
+        return PredictionRow({}, f"no prediction: what {change.others[0]} does to a shot cannot be computed")
     if not change.amounts:
-        return Planned({}, "no prediction: the same setup as the reference")
+        return PredictionRow({}, "no prediction: the same setup as the reference")
     hand, settings = desk.workspace.player(wanted.player).hand, desk.workspace.settings_at_hand()
     air, model = reference_air(settings.reference_air), model_named(settings.flight_model)
     found = effects(change, own_shots(base), hand, air, model)
@@ -70,9 +70,9 @@ def _planned(desk: Desk, wanted: Candidate, where: str, base: ClubTest) -> Plann
     record = factors(desk, found)
     out = bands(found, shots, {key: each.factor for key, each in record.items()})
     if not out:
-        return Planned({}, f"no prediction: too little was measured of {where}")
+        return PredictionRow({}, f"no prediction: too little was measured of {where}")
     common = max(record.values(), key=lambda each: each.outcomes, default=None)
-    return Planned(
+    return PredictionRow(
         {
             "method": METHOD,
             "made_from": where,

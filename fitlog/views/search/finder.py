@@ -11,10 +11,10 @@ from fitlog.history.plumbing.blob import WIDE
 from fitlog.index import queries
 from fitlog.index.queries import Hit as Hit
 from fitlog.index.queries import PartRecord as PartRecord
+from fitlog.index.queries import SearchFilters
 from fitlog.index.queries import StaleClub as StaleClub
-from fitlog.index.queries import Wanted
 from fitlog.index.rows import KINDS, EntryRow, FileRows, rows_of
-from fitlog.index.store import Index, Known
+from fitlog.index.store import Index, KnownFile
 from fitlog.records.errors import FitlogError, Refusal, UsageError
 from fitlog.records.models.session import DECISIONS
 from fitlog.records.naming.slots import KINDS as CLUB_KINDS
@@ -58,7 +58,7 @@ def find(
     ``fresh`` says that the index was just brought up to date. What a plan hides is not found.
     Raises UsageError for what cannot be looked for.
     """
-    wanted = Wanted(
+    wanted = SearchFilters(
         words, part, kind, verdict, desk.workspace.pick_player(player) if player else "", slot, _day(since, "-01-01"),
         _day(until, "-12-31"), where, what, role, limit,
     )  # fmt: skip
@@ -68,7 +68,7 @@ def find(
     return [hit for hit in hits if (hit.player, hit.ref) not in hidden]
 
 
-def _check(wanted: Wanted) -> None:
+def _check(wanted: SearchFilters) -> None:
     from fitlog.index.schema import WHATS
     from fitlog.records.schema.fields import either
 
@@ -112,7 +112,7 @@ def part_records(
 ) -> list[PartRecord]:
     """Each model tried, with its verdicts and the reasons it was rejected for, the most rejected first."""
     player = desk.workspace.pick_player(player) if player else ""
-    _check(Wanted(kind=kind))
+    _check(SearchFilters(kind=kind))
     return query_index(desk, lambda index: queries.part_records(index, part, player, kind), fresh, progress)
 
 
@@ -174,7 +174,7 @@ def _index_of_past(desk: Desk, progress: Progress | None, most: int | None) -> I
                 if progress and done % _TELL_EVERY == 0:
                     progress(done, len(files))
                 rows = rows_of(*kind_of_file(name), desk.history.git.content(blob))
-                index.put(name, Known(blob, ""), rows)
+                index.put(name, KnownFile(blob, ""), rows)
             _move_on(desk, index, commit)
         desk.index = index
     return desk.index
@@ -293,13 +293,13 @@ def _put(desk: Desk, index: Index, name: str, expected: str | None, read: FileRe
     if not read.blob:
         index.remove(name)
         if committed:  # lost by hand: it counts as changed until it is back or its loss is committed
-            index.put(name, Known("", read.stamp), FileRows())
+            index.put(name, KnownFile("", read.stamp), FileRows())
         return
     stamp = "" if read.blob == committed else read.stamp
     if read.rows is None:
         index.restamp(name, stamp)
     else:
-        index.put(name, Known(read.blob, stamp), read.rows)
+        index.put(name, KnownFile(read.blob, stamp), read.rows)
 
 
 def _read_changes(desk: Desk, index: Index, head: str) -> None:

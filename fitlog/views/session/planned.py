@@ -8,7 +8,7 @@ from fitlog.records.models.session import REFERENCE, ClubTest, Session
 from fitlog.records.wording.plurals import format_count
 
 
-class Planned(NamedTuple):
+class PlanProgress(NamedTuple):
     """A plan and how far it is: balls hit by code, of so many each; ``next`` is the code to hit, empty at the end."""
 
     plan: Plan
@@ -32,7 +32,7 @@ class Planned(NamedTuple):
         return all(count == self.shots for count in self.hit.values())
 
 
-def planned_tests(record: Session) -> tuple[Planned, ...]:
+def planned_tests(record: Session) -> tuple[PlanProgress, ...]:
     """The plans of a session, each with what was hit so far."""
     from fitlog.evidence.comparison.planned_order import next_code
 
@@ -41,11 +41,11 @@ def planned_tests(record: Session) -> tuple[Planned, ...]:
         tests = {test.id: test for test in record.test}
         hit = {plan.code_of(name): len(tests[name].shots) for name in plan.tests if name in tests}
         shots = max((tests[name].planned_shots or 0 for name in plan.tests if name in tests), default=0)
-        out.append(Planned(plan, shots, hit, next_code(plan.sequence, hit)))
+        out.append(PlanProgress(plan, shots, hit, next_code(plan.sequence, hit)))
     return tuple(out)
 
 
-def planned_for(record: Session, test: ClubTest) -> Planned | None:
+def planned_for(record: Session, test: ClubTest) -> PlanProgress | None:
     """The plan that a test stands in; None for one without."""
     return next((each for each in planned_tests(record) if test.id in each.plan.tests), None)
 
@@ -74,11 +74,11 @@ def refuse_hidden(record: Session, test: ClubTest, ref: str) -> None:
         raise Refusal(f"{ref} is {why}", do="hit them, or decide without them")
 
 
-def describe_next(record: Session, planned: Planned) -> str:
+def describe_next(record: Session, planned: PlanProgress) -> str:
     """What to hit next, in words: by its code when blind, else by what it is.
 
     >>> plan = Plan("3w", turn=2, blind=True, tests=("b4t", "r2x"), sequence="AABBBBAA")
-    >>> describe_next(Session(None), Planned(plan, 4, {"A": 2, "B": 1}, "B"))
+    >>> describe_next(Session(None), PlanProgress(plan, 4, {"A": 2, "B": 1}, "B"))
     'next: B, ball 2 of 2 in a row; 3 of 8 hit'
     """
     done, total = sum(planned.hit.values()), len(planned.plan.sequence)
@@ -89,7 +89,7 @@ def describe_next(record: Session, planned: Planned) -> str:
     return f"next: {planned.next}{name}, ball {ball} of {planned.plan.turn} in a row; {done} of {total} hit"
 
 
-def _name(record: Session, planned: Planned) -> str:
+def _name(record: Session, planned: PlanProgress) -> str:
     place = ord(planned.next) - ord("A")
     test = next((test for test in record.test if test.id == planned.plan.tests[place]), None)
     if test is None:
@@ -97,11 +97,11 @@ def _name(record: Session, planned: Planned) -> str:
     return " (the reference)" if test.role == REFERENCE else f" (candidate {test.id})"
 
 
-def describe_hidden(planned: Planned) -> str:
+def describe_hidden(planned: PlanProgress) -> str:
     """Why nothing is shown yet.
 
     >>> plan = Plan("3w", tests=("b4t", "r2x"), sequence="AAABBB")
-    >>> describe_hidden(Planned(plan, 3, {"A": 3, "B": 1}, "B"))
+    >>> describe_hidden(PlanProgress(plan, 3, {"A": 3, "B": 1}, "B"))
     'hidden until its planned shots are hit: two more shots of 3 with each club'
     """
     from fitlog.evidence.shots.wording import count
@@ -112,7 +112,7 @@ def describe_hidden(planned: Planned) -> str:
     )
 
 
-def blocks_kept(record: Session, planned: Planned) -> bool:
+def blocks_kept(record: Session, planned: PlanProgress) -> bool:
     """Whether the clubs were hit in the planned order, by the times of their shots."""
     from fitlog.evidence.comparison.order import in_order
     from fitlog.views.verdict.evidence import shot_values
@@ -123,7 +123,7 @@ def blocks_kept(record: Session, planned: Planned) -> bool:
     return order is not None and "".join(code for code, _ in order) == planned.plan.sequence
 
 
-def describe_plan(planned: Planned, kept: bool) -> str:
+def describe_plan(planned: PlanProgress, kept: bool) -> str:
     """What a plan that was carried out lets the numbers say."""
     balls = format_count(planned.shots, "shot")
     if not planned.fixed:

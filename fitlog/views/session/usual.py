@@ -36,10 +36,10 @@ def usual_shots(desk: Desk, player: str, slot: str, swing: str) -> tuple[Shot, .
 
 
 def _latest(index: "Index", player: str, slot: str) -> list[str]:
-    from fitlog.index.queries import Wanted, search
+    from fitlog.index.queries import SearchFilters, search
     from fitlog.index.schema import TEST
 
-    return [hit.ref for hit in search(index, Wanted(player=player, slot=slot, what=TEST, limit=_TESTS))]
+    return [hit.ref for hit in search(index, SearchFilters(player=player, slot=slot, what=TEST, limit=_TESTS))]
 
 
 def _by_session(refs: list[str]) -> dict[str, set[str]]:

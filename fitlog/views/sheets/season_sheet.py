@@ -29,7 +29,7 @@ APART_DAYS = 120  # less apart is one season's form; common practice, no source
 FEWEST = 3  # balls of a test with a carry
 
 
-class Changed(NamedTuple):
+class BagChange(NamedTuple):
     """One change of the bag with its reason, the tests that it rests on in words, and its clubs' heads by address."""
 
     entry: Entry
@@ -74,7 +74,7 @@ class SeasonSheet(NamedTuple):
     old: str
     new: str
     differences: tuple[Difference, ...]
-    changes: tuple[Changed, ...]
+    changes: tuple[BagChange, ...]
     same: tuple[ThenAndNow, ...]
     heads: Mapping[str, str] = {}
 
@@ -109,7 +109,7 @@ def season_sheet(desk: Desk, player: str, old: str = "", new: str = "") -> Seaso
     )
 
 
-def _changes(desk: Desk, player: str, old: str, new: str) -> Iterator[Changed]:
+def _changes(desk: Desk, player: str, old: str, new: str) -> Iterator[BagChange]:
     """The changes of the bag after ``old`` up to ``new``, oldest first, each with its reason."""
     name = bag_file(player)
     entries = desk.history.entries([name])
@@ -122,7 +122,7 @@ def _changes(desk: Desk, player: str, old: str, new: str) -> Iterator[Changed]:
         after, before = (desk.history.table_at(each, name) for each in (entry.commit, f"{entry.commit}^"))
         found = tuple(bag_differences(before, after))
         if found and entry.action != "season-close":
-            yield Changed(entry, found, tuple(_tests(desk, player, entry.evidence)), _heads(before) | _heads(after))
+            yield BagChange(entry, found, tuple(_tests(desk, player, entry.evidence)), _heads(before) | _heads(after))
 
 
 def _heads(table: Mapping[str, Any]) -> dict[str, str]:

@@ -38,7 +38,7 @@ def list_parts(desk: Desk, shelf: str = "") -> list[StockedPart]:
     Raises UsageError for a shelf that is none.
     """
     out = []
-    for each in (checked_shelf(shelf),) if shelf else SHELVES:
+    for each in (parse_shelf(shelf),) if shelf else SHELVES:
         for name in desk.workspace.parts(each):
             try:
                 part = desk.workspace.part(each, name)
@@ -48,12 +48,12 @@ def list_parts(desk: Desk, shelf: str = "") -> list[StockedPart]:
     return out
 
 
-def checked_shelf(text: str) -> str:
+def parse_shelf(text: str) -> str:
     """The shelf that is meant: ``head`` or ``heads``.
 
     Raises UsageError for what is no shelf.
 
-    >>> checked_shelf("Head"), checked_shelf("shafts")
+    >>> parse_shelf("Head"), parse_shelf("shafts")
     ('heads', 'shafts')
     """
     word = text.strip().casefold()
@@ -70,7 +70,7 @@ def pick_part(desk: Desk, wanted: str) -> tuple[str, str]:
     """
     shelf, slash, name = wanted.rpartition("/")
     if slash:
-        shelf = checked_shelf(shelf)
+        shelf = parse_shelf(shelf)
         return shelf, pick(name, desk.workspace.parts(shelf), "part")
     known = {f"{each}/{name}": (each, name) for each in SHELVES for name in desk.workspace.parts(each)}
     exact = [key for key, (_, name) in known.items() if name == wanted]

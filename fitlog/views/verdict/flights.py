@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 TOLD = ("carry_yd", "peak_height_yd", "descent_deg", "offline_yd")  # flight time decides nothing
 
 
-class Modelled(NamedTuple):
+class ModelledQuantity(NamedTuple):
     """One computed quantity of a test and its reference; ``of`` and ``of_reference`` shots were counted.
 
     ``difference`` is None where either side measured it after all: computed and measured are not compared.
@@ -42,8 +42,8 @@ class Flights(NamedTuple):
 
     own: tuple[Flown, ...]
     base: tuple[Flown, ...]
-    filled: dict[str, Modelled]
-    normal: Modelled | None
+    filled: dict[str, ModelledQuantity]
+    normal: ModelledQuantity | None
     air: str
     reference_air: str
     assumed: tuple[str, ...]
@@ -142,7 +142,7 @@ def _modelled(
     candidates: int | None,
     units: DisplayUnits,
     where: str = "",
-) -> Modelled:
+) -> ModelledQuantity:
     from fitlog.evidence.intervals.ranks import shift
     from fitlog.evidence.intervals.summary import summarise
     from fitlog.evidence.shots.quantities import quantity
@@ -157,7 +157,7 @@ def _modelled(
 
         sentence += f"; {difference_sentence(key, found.estimate, found.low, found.high, units=units)}"
     ours, theirs = (summarise(side) if side else None for side in (own, base))
-    return Modelled(key, ours, theirs, of, of_reference, found, sentence)
+    return ModelledQuantity(key, ours, theirs, of, of_reference, found, sentence)
 
 
 def _as_measured(test: ClubTest, reference: ClubTest | None, units: DisplayUnits) -> str:

@@ -12,7 +12,7 @@ from fitlog.workspace.layout import OWN_FOLDER
 _PREFIX = "kept-"
 
 
-class Kept:
+class Rollback:
     """Files as they are before a change.
 
     ``changed`` says what each is about to hold, None where it goes.

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitlog.records.naming.filenames import clashes, folded, is_text, name_fault
+from fitlog.records.naming.filenames import clashes, fold_name, is_text, name_fault
 
 
 @pytest.mark.parametrize(
@@ -46,11 +46,11 @@ def test_a_folding_system_would_lose_a_file_exactly_where_a_clash_is_found(names
         steps = name.split("/")
         for depth in range(1, len(steps) + 1):
             path = "/".join(steps[:depth])
-            lost |= listing.setdefault(folded(path), path) != path
+            lost |= listing.setdefault(fold_name(path), path) != path
     assert bool(clashes(names)) == lost
 
 
 @given(st.text(max_size=30))
 def test_both_forms_of_a_name_fold_alike(name: str) -> None:
-    assert folded(unicodedata.normalize("NFD", name)) == folded(unicodedata.normalize("NFC", name))
+    assert fold_name(unicodedata.normalize("NFD", name)) == fold_name(unicodedata.normalize("NFC", name))
     assert is_text(name) or name_fault(name)

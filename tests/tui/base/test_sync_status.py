@@ -138,7 +138,7 @@ def test_a_slow_exchange_keeps_nobody_waiting(desk: Desk, monkeypatch: pytest.Mo
     go_on = threading.Event()
     real = exchange.sync
 
-    def slow(some: Desk, remote: str = "") -> exchange.Synced:
+    def slow(some: Desk, remote: str = "") -> exchange.SyncResult:
         go_on.wait(10)
         return real(some, remote)
 

@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from rich.cells import cell_len
 
-from fitlog.tui.text.sanitize import padded, shortened
+from fitlog.tui.text.sanitize import fit_cells, shorten
 
 _NUMBER = re.compile(r"\d+(?:[.,/:-]\d+)*")
 _WORDS = st.one_of(
@@ -17,7 +17,7 @@ _TEXTS = st.lists(_WORDS, min_size=1, max_size=8).map(" ".join)
 
 @given(_TEXTS, st.integers(1, 60))
 def test_no_number_is_cut(text: str, width: int) -> None:
-    shown = shortened(text, width)
+    shown = shorten(text, width)
     assert cell_len(shown) <= width
     assert shown == text or shown.endswith("…")
     assert text.startswith(shown.removesuffix("…"))
@@ -28,4 +28,4 @@ def test_no_number_is_cut(text: str, width: int) -> None:
 
 @given(_TEXTS, st.integers(1, 60))
 def test_padded_texts_fill_their_cells(text: str, width: int) -> None:
-    assert cell_len(padded(text, width)) == width
+    assert cell_len(fit_cells(text, width)) == width

@@ -8,7 +8,7 @@ from fitlog.actions.bag.from_bench import to_bag
 from fitlog.actions.session.setup import start_test
 from fitlog.records.errors import BrokenFile, FitlogError, Refusal, UsageError
 from fitlog.saving.desk import Desk
-from fitlog.views.bench.listing import Aim, Field, Laid, fields, lay, nudged, retyped
+from fitlog.views.bench.listing import Aim, BenchLayout, Field, fields, lay, nudge, retype
 from fitlog.views.bench.setup import as_typed, blank, change, lay_out, plan_bag
 from fitlog.views.bench.sheet import work_out
 from fitlog.views.bench.solving import CHOICES
@@ -16,15 +16,15 @@ from tests.views.bench.stocked import stocked
 
 
 @pytest.fixture
-def laid(desk: Desk) -> Laid:
+def laid(desk: Desk) -> BenchLayout:
     return lay(desk, lay_out(stocked(desk), "mo", "driver"))
 
 
-def field(laid: Laid, key: str) -> Field:
+def field(laid: BenchLayout, key: str) -> Field:
     return next(each for each in fields(laid, work_out(laid.work)) if each.key == key)
 
 
-def test_each_value_says_how_it_is_known(laid: Laid) -> None:
+def test_each_value_says_how_it_is_known(laid: BenchLayout) -> None:
     marks = {each.key: (each.display, each.unit, each.mark) for each in fields(laid, work_out(laid.work))}
     assert marks["length_in"] == ("45.25", "in", "as written")
     assert marks["head.mass_g"] == ("196", "g", "from stock")
@@ -43,7 +43,7 @@ def test_what_is_assumed_is_what_the_arithmetic_takes(desk: Desk) -> None:
     work = change(desk, work, "grip.tape_wraps", "1")
     before = work_out(work)
     assert before.sums is not None
-    assumed = [each for each in fields(Laid(work, Aim()), before) if each.mark == "assumed"]
+    assumed = [each for each in fields(BenchLayout(work, Aim()), before) if each.mark == "assumed"]
     assert len(assumed) == len(before.assumed) == 15
     for each in assumed:
         written = work_out(change(desk, work, each.key, each.display))
@@ -54,37 +54,37 @@ def test_what_is_assumed_is_what_the_arithmetic_takes(desk: Desk) -> None:
         assert len(written.assumed) == (13 if each.key == "shaft.balance_in" else 14), each.key
 
 
-def test_typing_what_a_field_shows_changes_nothing(desk: Desk, laid: Laid) -> None:
+def test_typing_what_a_field_shows_changes_nothing(desk: Desk, laid: BenchLayout) -> None:
     shown = [each for each in fields(laid, work_out(laid.work)) if each.text and each.mark != "from stock"]
     assert len(shown) > 5
     for each in shown:
-        assert retyped(desk, laid, each.key, each.text).work.changed == {}, each.key
+        assert retype(desk, laid, each.key, each.text).work.changed == {}, each.key
 
 
-def test_a_changed_value_says_what_it_was(desk: Desk, laid: Laid) -> None:
-    longer = retyped(desk, laid, "length_in", "45.5")
+def test_a_changed_value_says_what_it_was(desk: Desk, laid: BenchLayout) -> None:
+    longer = retype(desk, laid, "length_in", "45.5")
     assert field(longer, "length_in").was == "45.25 in"
-    read = retyped(desk, laid, "readings.mass_g", "320")
+    read = retype(desk, laid, "readings.mass_g", "320")
     assert (field(read, "readings.mass_g").mark, field(read, "readings.mass_g").was) == ("measured", "none")
 
 
-def test_lengths_allowed_are_typed_and_shown(desk: Desk, laid: Laid) -> None:
-    allowed = retyped(desk, laid, "aim.lengths", "44.75,45, 45")
+def test_lengths_allowed_are_typed_and_shown(desk: Desk, laid: BenchLayout) -> None:
+    allowed = retype(desk, laid, "aim.lengths", "44.75,45, 45")
     assert allowed.aim.lengths == (44.75, 45.0)
     assert (field(allowed, "aim.lengths").text, field(allowed, "aim.lengths").unit) == ("44.75, 45", "in")
-    assert retyped(desk, allowed, "aim.lengths", "").aim.lengths == ()
+    assert retype(desk, allowed, "aim.lengths", "").aim.lengths == ()
     with pytest.raises(UsageError, match="'long' is not a length"):
-        retyped(desk, laid, "aim.lengths", "45, long")
+        retype(desk, laid, "aim.lengths", "45, long")
     with pytest.raises(Refusal, match="200 in is out of range"):
-        retyped(desk, laid, "aim.lengths", "200")
+        retype(desk, laid, "aim.lengths", "200")
 
 
-def test_steps_suit_the_unit(laid: Laid) -> None:
-    assert nudged(field(laid, "length_in"), 1) == "45.5"
-    assert nudged(field(laid, "head.mass_g"), -1) == "195"
-    assert nudged(field(laid, "grip.cap_in"), 1) == "0.1875"
-    assert nudged(field(laid, "ferrule.mass_g"), 1) == "2.5"
-    assert nudged(field(laid, "sleeve.position"), 1) == ""
+def test_steps_suit_the_unit(laid: BenchLayout) -> None:
+    assert nudge(field(laid, "length_in"), 1) == "45.5"
+    assert nudge(field(laid, "head.mass_g"), -1) == "195"
+    assert nudge(field(laid, "grip.cap_in"), 1) == "0.1875"
+    assert nudge(field(laid, "ferrule.mass_g"), 1) == "2.5"
+    assert nudge(field(laid, "sleeve.position"), 1) == ""
 
 
 def test_a_player_aims_at_the_swing_weight_of_the_slot(desk: Desk) -> None:
@@ -121,23 +121,23 @@ def test_a_test_aims_at_the_bags_club(desk: Desk) -> None:
     assert laid.aim.target.moi_butt_kg_cm2 == bag.moi_butt_kg_cm2
 
 
-def test_aims_are_typed_and_refused(desk: Desk, laid: Laid) -> None:
-    assert retyped(desk, laid, "aim.swing_weight", "d 2.5").aim.points == 32.5
-    assert retyped(desk, laid, "aim.mass_g", "320").aim.target.mass_g == 320
-    assert retyped(desk, laid, "aim.vary", "heads, tip").aim.vary == {"heads", "tip weights"}
-    assert retyped(desk, laid, "aim.vary", ", ".join(CHOICES)).aim.vary == set(CHOICES)
-    assert retyped(desk, laid, "aim.swing_weight", "d 2,5").work.setup.swing_weight == "D2.5"
+def test_aims_are_typed_and_refused(desk: Desk, laid: BenchLayout) -> None:
+    assert retype(desk, laid, "aim.swing_weight", "d 2.5").aim.points == 32.5
+    assert retype(desk, laid, "aim.mass_g", "320").aim.target.mass_g == 320
+    assert retype(desk, laid, "aim.vary", "heads, tip").aim.vary == {"heads", "tip weights"}
+    assert retype(desk, laid, "aim.vary", ", ".join(CHOICES)).aim.vary == set(CHOICES)
+    assert retype(desk, laid, "aim.swing_weight", "d 2,5").work.setup.swing_weight == "D2.5"
     assert (
-        retyped(desk, laid, "aim.moi_butt_kg_cm2", "2 850,5 kg·cm²".replace(" 8", "8")).aim.moi_butt_kg_cm2 == 2850.5
+        retype(desk, laid, "aim.moi_butt_kg_cm2", "2 850,5 kg·cm²".replace(" 8", "8")).aim.moi_butt_kg_cm2 == 2850.5
     )
     for key, text in (("aim.swing_weight", "H2"), ("aim.mass_g", "5000"), ("aim.vary", "ball"), ("aim.like", "9w")):
         with pytest.raises(FitlogError):
-            retyped(desk, laid, key, text)
+            retype(desk, laid, key, text)
     with pytest.raises(UsageError, match=r"the 3w cannot be matched: .*weight of the head is not known"):
-        retyped(desk, laid, "aim.like", "3w")
+        retype(desk, laid, "aim.like", "3w")
 
 
-def test_what_was_changed_can_be_typed_again(desk: Desk, laid: Laid) -> None:
+def test_what_was_changed_can_be_typed_again(desk: Desk, laid: BenchLayout) -> None:
     work = laid.work
     for key, text in (
         ("length_in", "44.875"),
@@ -153,7 +153,7 @@ def test_what_was_changed_can_be_typed_again(desk: Desk, laid: Laid) -> None:
     assert again.changed == work.changed
 
 
-def test_a_plan_says_what_would_be_written(desk: Desk, laid: Laid) -> None:
+def test_a_plan_says_what_would_be_written(desk: Desk, laid: BenchLayout) -> None:
     work = change(desk, laid.work, "length_in", "44.75")
     assert plan_bag(desk, work) == ["driver: length 45.25 → 44.75 in"]
     sheet = change(desk, blank("driver", "mo", "left"), "length_in", "44")
@@ -163,12 +163,12 @@ def test_a_plan_says_what_would_be_written(desk: Desk, laid: Laid) -> None:
     assert [(club.setup.length_in, club.carried) for club in drivers] == [(45.25, True), (44.0, False)]
 
 
-def test_inertia_and_balance_point_are_aimed_at_too(desk: Desk, laid: Laid) -> None:
-    aimed = retyped(desk, retyped(desk, laid, "aim.moi_butt_kg_cm2", "2850"), "aim.balance_in", "33.25")
+def test_inertia_and_balance_point_are_aimed_at_too(desk: Desk, laid: BenchLayout) -> None:
+    aimed = retype(desk, retype(desk, laid, "aim.moi_butt_kg_cm2", "2850"), "aim.balance_in", "33.25")
     assert (aimed.aim.target.moi_butt_kg_cm2, aimed.aim.target.balance_in) == (2850.0, 33.25)
     inertia = field(aimed, "aim.moi_butt_kg_cm2")
-    assert (inertia.display, inertia.text, nudged(inertia, 1)) == ("2850 kg·cm²", "2850", "2860")
-    assert retyped(desk, aimed, "aim.moi_butt_kg_cm2", "").aim.target.moi_butt_kg_cm2 is None
+    assert (inertia.display, inertia.text, nudge(inertia, 1)) == ("2850 kg·cm²", "2850", "2860")
+    assert retype(desk, aimed, "aim.moi_butt_kg_cm2", "").aim.target.moi_butt_kg_cm2 is None
     for text in ("heavy", "nan", "-5", "inf"):
         with pytest.raises(FitlogError):
-            retyped(desk, laid, "aim.moi_butt_kg_cm2", text)
+            retype(desk, laid, "aim.moi_butt_kg_cm2", text)

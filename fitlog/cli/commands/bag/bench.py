@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from fitlog.bench.components.stock import Target
     from fitlog.saving.desk import Desk
     from fitlog.views.bench.sheet import Sheet
-    from fitlog.views.bench.solving import Found
+    from fitlog.views.bench.solving import SolverResult
 
 
 def bench_arguments(parser: ArgumentParser) -> None:
@@ -105,7 +105,7 @@ def _bending_values(sheet: "Sheet", carry: float) -> dict[str, Any]:
     return {"sleeve": sleeves(sheet), "lie": rows, "lie_carry_yd": carry, **bends, "frequency": frequencies(sheet)}
 
 
-def _search_notes(found: "Found") -> dict[str, Any]:
+def _search_notes(found: "SolverResult") -> dict[str, Any]:
     return {"notes": found.notes, "costs": found.costs}
 
 
@@ -141,7 +141,7 @@ def _search_target(given: Namespace, points: float | None, reference: "Sums | No
     return Target(points, given.target_weight, inertia, given.target_balance)
 
 
-def _search_builds(desk: "Desk", sheet: "Sheet", target: "Target", given: Namespace) -> "Found":
+def _search_builds(desk: "Desk", sheet: "Sheet", target: "Target", given: Namespace) -> "SolverResult":
     from fitlog.views.bench.listing import choices_of, lengths_of
     from fitlog.views.bench.solving import USUAL, solve_from_stock
 

@@ -7,7 +7,7 @@ from fitlog.cli import output
 if TYPE_CHECKING:
     from fitlog.records.wording.display_units import DisplayUnits
     from fitlog.views.bench.sheet import Sheet
-    from fitlog.views.bench.solving import Found
+    from fitlog.views.bench.solving import SolverResult
 
 
 def show(sheet: "Sheet") -> None:
@@ -176,7 +176,7 @@ def show_matches(like: str, matches: Any) -> None:
         output.print_indented(match_text(each), "  ")
 
 
-def show_builds(sheet: "Sheet", found: "Found") -> None:
+def show_builds(sheet: "Sheet", found: "SolverResult") -> None:
     """The nearest builds from stock, what each costs, and what is missing."""
     from fitlog.views.bench.builds import also_assumed, cost_text
 

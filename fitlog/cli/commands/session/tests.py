@@ -282,11 +282,11 @@ def leave_out_arguments(parser: ArgumentParser) -> None:
 
 def leave_out(call: Call) -> int:
     """Leave a shot out of the numbers; it stays in the file."""
-    from fitlog.actions.session.shots import checked_reason
     from fitlog.actions.session.shots import leave_out as leave
+    from fitlog.actions.session.shots import require_reason
 
     given = call.args
-    reason = "" if given.count_again else checked_reason(call.reason())
+    reason = "" if given.count_again else require_reason(call.reason())
     return call.report(leave(call.writing_desk(), given.player, given.test, given.shot, reason))
 
 

@@ -11,7 +11,7 @@ from fitlog.records.errors import FitlogError, Refusal
 from fitlog.records.wording.plurals import format_count
 
 if TYPE_CHECKING:
-    from fitlog.actions.session.watch import Taken
+    from fitlog.actions.session.watch import LoggedArrival
     from fitlog.saving.desk import Desk
     from fitlog.views.session.watching import Arrival, FolderWatch
 
@@ -60,7 +60,7 @@ class _Watching:
     def __init__(self, call: Call, desk: "Desk", player: str, folder: "FolderWatch") -> None:
         self.call, self.desk, self.player, self.folder = call, desk, player, folder
         self.importer = call.args.importer
-        self.taken: list[Taken] = []
+        self.taken: list[LoggedArrival] = []
         self.held: list[Arrival] = []
         self.count = 0
 

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from fitlog.records.wording.display_units import DisplayUnits
     from fitlog.views.verdict.context import EvidenceContext
     from fitlog.views.verdict.evidence import Evidence
-    from fitlog.views.verdict.flights import Flights, Modelled
+    from fitlog.views.verdict.flights import Flights, ModelledQuantity
 
 
 def compare_arguments(parser: ArgumentParser) -> None:
@@ -175,7 +175,7 @@ def _computed(test: "ClubTest", reference: "ClubTest | None", flown: "Flights") 
     }
 
 
-def _modelled(of: "Modelled") -> dict[str, Any]:
+def _modelled(of: "ModelledQuantity") -> dict[str, Any]:
     from fitlog.evidence.assessment.findings import plain
 
     out = plain(of)

@@ -66,9 +66,9 @@ def add_arguments(parser: ArgumentParser) -> None:
 def add(call: Call) -> int:
     """Write a new part down; its id is made from its model."""
     from fitlog.actions.parts import add_part
-    from fitlog.views.stock.parts import checked_shelf
+    from fitlog.views.stock.parts import parse_shelf
 
-    shelf = checked_shelf(call.args.shelf)
+    shelf = parse_shelf(call.args.shelf)
     return call.report(add_part(call.writing_desk(), shelf, _values(call, shelf)))
 
 

@@ -67,9 +67,9 @@ class SetupEditor(ValuePicker):
         def work(desk: Desk) -> list[str]:
             from fitlog.coherence.consequences import describe_consequences
             from fitlog.edits.follow import follow
-            from fitlog.workspace.assignments import settled
+            from fitlog.workspace.assignments import resolve_values
 
-            return describe_consequences(follow(desk, base, settled(values, base)))
+            return describe_consequences(follow(desk, base, resolve_values(values, base)))
 
         self.ask(work, self._follows, lambda _: None, group="follow")
 

@@ -17,8 +17,8 @@ from fitlog.tui.dialogs.setup.stock_rows import SHELF_COLUMNS, stock_rows
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.rows import Column, Row
 from fitlog.tui.widgets.scroll_text import Piece, line
-from fitlog.views.bench.components import InStock, component_of, in_stock, of_old_part, swapped
-from fitlog.workspace.assignments import Relative, Values, settled, typed_value
+from fitlog.views.bench.components import InStock, component_of, in_stock, of_old_part, swap_component
+from fitlog.workspace.assignments import Relative, Values, resolve_values, typed_value
 
 _READY, _KEEP = " ready", " keep"
 _FIND, _VALUE, _REASON = "find", "value", "reason"
@@ -247,7 +247,7 @@ class ValuePicker(ListDialog[str]):
         if part is None and not text.strip():
             self.trouble("nothing is chosen; type a name, or choose a part in stock with ↑ ↓")
             return
-        swap = swapped(self.base, component, part or text.strip())
+        swap = swap_component(self.base, component, part or text.strip())
         self.values = {key: value for key, value in self.values.items() if not of_old_part(key, component)}
         self.values |= {key: value for key, value in swap.items() if value != self.base.get(key)}
         self.to_find()
@@ -259,7 +259,7 @@ class ValuePicker(ListDialog[str]):
         try:
             value = None if text.strip() in ("-", "–") else self.typed_value(self.key, text.strip())
             if isinstance(value, Relative):
-                value = settled({self.key: value}, {**self.base, **self.values})[self.key]
+                value = resolve_values({self.key: value}, {**self.base, **self.values})[self.key]
         except FitlogError as error:
             self.trouble(str(error))
             return

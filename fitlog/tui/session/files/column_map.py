@@ -27,7 +27,7 @@ from fitlog.tui.widgets.rows import Row
 from fitlog.tui.widgets.scroll_text import line
 
 if TYPE_CHECKING:
-    from fitlog.intake.preview import Preview, Seen
+    from fitlog.intake.preview import ColumnPreview, Preview
     from fitlog.views.session.shot_file import ShotFile
 
 _COLUMN, _KEY, _UNIT = "column", "key", "unit"
@@ -66,7 +66,7 @@ class ColumnMap(ListDialog[Importer]):
     # what is there to choose
 
     @property
-    def column(self) -> "Seen":
+    def column(self) -> "ColumnPreview":
         """The column that is asked about."""
         return self.seen.columns[self.at]
 
@@ -230,7 +230,7 @@ def describe_groups(groups: Mapping[str, Sequence[object]], unreadable: int) -> 
     return f"{shots}; {format_count(unreadable, 'cell')} cannot be read" if unreadable else shots
 
 
-def _head(columns: "Sequence[Seen]", at: int) -> str:
+def _head(columns: "Sequence[ColumnPreview]", at: int) -> str:
     return safe(columns[at].header) or f"column {at + 1}"
 
 

@@ -16,7 +16,7 @@ from fitlog.tui.widgets.scroll_text import line
 from fitlog.views.session.groups import GroupPlan, names_other_club, place_group
 
 if TYPE_CHECKING:
-    from fitlog.actions.session.import_groups import Logged
+    from fitlog.actions.session.import_groups import LogResult
     from fitlog.views.session.groups import FilePlan
 
 _HEADS = (Column("in the file", 14, grow=1), Column("shots", 5, right=True), Column("goes to", 44, grow=4))
@@ -90,7 +90,7 @@ class GroupTable(ListDialog[bool]):
             return
         plan = self.plan
 
-        def work(desk: Desk) -> "Logged":
+        def work(desk: Desk) -> "LogResult":
             from fitlog.actions.session.import_groups import import_groups
 
             got = import_groups(desk, plan, plan.groups)

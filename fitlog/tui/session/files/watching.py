@@ -17,7 +17,7 @@ from fitlog.tui.session.state import SessionState
 from fitlog.tui.text.sanitize import safe
 
 if TYPE_CHECKING:
-    from fitlog.actions.session.watch import Taken
+    from fitlog.actions.session.watch import LoggedArrival
     from fitlog.records.models.importer import Importer
     from fitlog.saving.desk import Desk
     from fitlog.views.session.watching import Arrival, FolderWatch
@@ -56,7 +56,7 @@ class Watching:
         self.importer_id = ""
         self.held: list[HeldBack] = []
         self.is_asking = False  # whether a person is asked about the map
-        self._taken: list[Taken] = []
+        self._taken: list[LoggedArrival] = []
         self._new: SimpleQueue[Arrival] = SimpleQueue()  # a message may come after the end, its shots must not go
         self._looking = Lock()
         self._stop = Event()
@@ -142,13 +142,13 @@ class Watching:
         return ""
 
     def _log(self, arrival: "Arrival") -> None:
-        from fitlog.actions.session.watch import Taken
+        from fitlog.actions.session.watch import LoggedArrival
 
         state, test = self._state, self._state.test
         if test is None or not self._entry.log_values(arrival.shots):
             self.held.append(HeldBack(arrival, "they could not be logged"))
             return
-        self._taken.append(Taken(state.test_ref, arrival))
+        self._taken.append(LoggedArrival(state.test_ref, arrival))
 
     def stop(self) -> "Callable[[Desk], object]":
         """End the watching; what is left comes in. Returns the work that keeps the files."""
