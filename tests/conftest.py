@@ -1,5 +1,6 @@
 """Shared by all tests: a calm git, a steady clock, a small workspace."""
 
+import itertools
 import os
 import sys
 from collections.abc import Callable, Iterator
@@ -74,10 +75,13 @@ def steady_draw(seed: int = 7) -> SteadyDraw:
     return SteadyDraw(seed)
 
 
+_homes = itertools.count()
+
+
 @pytest.fixture(autouse=True)
 def no_outside(monkeypatch: pytest.MonkeyPatch, tmp_path_factory: pytest.TempPathFactory) -> None:
     """No test reads the person's own git configuration or workspace."""
-    home = tmp_path_factory.mktemp("home")
+    home = tmp_path_factory.mktemp(f"home-{next(_homes)}", numbered=False)  # looking for a free number costs more
     monkeypatch.setenv("HOME", str(home))
     monkeypatch.setenv("XDG_CONFIG_HOME", str(home / ".config"))
     monkeypatch.setenv("GIT_CONFIG_NOSYSTEM", "1")
