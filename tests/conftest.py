@@ -1,10 +1,11 @@
 """Shared by all tests: a calm git, a steady clock, a small workspace."""
 
-import itertools
+import gc
 import os
 import sys
 from collections.abc import Callable, Iterator
 from datetime import datetime, timedelta, timezone
+from itertools import count
 from pathlib import Path
 from random import Random
 from shutil import copytree
@@ -43,6 +44,12 @@ def pytest_addoption(parser: pytest.Parser) -> None:
     parser.addoption("--long", action="store_true", help="run simulations in full and print their tables")
 
 
+def pytest_collection_finish() -> None:
+    """Let no collection of garbage walk through what all tests share: that takes a fifth of the suite's time."""
+    gc.collect()
+    gc.freeze()
+
+
 @pytest.fixture
 def long(request: pytest.FixtureRequest) -> bool:
     """Whether simulations run in full."""
@@ -75,13 +82,20 @@ def steady_draw(seed: int = 7) -> SteadyDraw:
     return SteadyDraw(seed)
 
 
-_homes = itertools.count()
+@pytest.fixture(scope="session")
+def homes(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Where each test has a home; pytest's own way to number folders looks at all others, for thousands of tests."""
+    return tmp_path_factory.mktemp("homes")
+
+
+_numbers = count()
 
 
 @pytest.fixture(autouse=True)
-def no_outside(monkeypatch: pytest.MonkeyPatch, tmp_path_factory: pytest.TempPathFactory) -> None:
+def no_outside(monkeypatch: pytest.MonkeyPatch, homes: Path) -> None:
     """No test reads the person's own git configuration or workspace."""
-    home = tmp_path_factory.mktemp(f"home-{next(_homes)}", numbered=False)  # looking for a free number costs more
+    home = homes / str(next(_numbers))
+    home.mkdir()
     monkeypatch.setenv("HOME", str(home))
     monkeypatch.setenv("XDG_CONFIG_HOME", str(home / ".config"))
     monkeypatch.setenv("GIT_CONFIG_NOSYSTEM", "1")

@@ -4,7 +4,6 @@ from random import Random
 
 import numpy as np
 import pytest
-from statsmodels.stats.meta_analysis import combine_effects
 
 from fitlog.evidence.comparison.pooled import PlayerEffect, of_player, pool
 from fitlog.evidence.intervals.distributions import t_quantile
@@ -22,6 +21,8 @@ def _players(random: Random, k: int, between: float) -> list[PlayerEffect]:
 @pytest.mark.parametrize("seed", range(6))
 @pytest.mark.parametrize("between", [0.0, 3.0])
 def test_it_is_the_random_effects_model_of_statsmodels(seed: int, between: float) -> None:
+    from statsmodels.stats.meta_analysis import combine_effects  # takes a second: not while tests are collected
+
     players = _players(Random(seed), 3 + seed, between)
     found = pool(players)
     assert found is not None
