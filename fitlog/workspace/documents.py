@@ -97,7 +97,7 @@ class Document:
             return
         del plain[last]
         del place[last]
-        if not plain and way and isinstance(way[-1], str) and "#" not in place.as_string():
+        if not plain and way and isinstance(way[-1], str) and not _has_comment(place):
             self.unset(way)
 
     def become(
@@ -275,6 +275,12 @@ def _needs_blank(container: Container) -> bool:
         if isinstance(item, AoT) or (isinstance(item, Table) and not (key and key.is_dotted())):
             return not (number and isinstance(container.body[number - 1][1], Whitespace))
     return False
+
+
+def _has_comment(place: Any) -> bool:
+    """Whether a comment stands in a table, or in one of the parts that its lines stand in."""
+    parts = place._tables if isinstance(place, OutOfOrderTableProxy) else [place]
+    return any("#" in part.as_string() for part in parts)
 
 
 def _nest(keys: Sequence[str], value: Any) -> Any:

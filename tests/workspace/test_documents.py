@@ -2,6 +2,7 @@
 
 import tomllib
 from datetime import date
+from random import Random
 from typing import Any
 
 import pytest
@@ -11,7 +12,7 @@ from hypothesis import strategies as st
 from fitlog.records.schema.fields import flatten
 from fitlog.records.schema.rows import canonical
 from fitlog.workspace.documents import Document
-from fitlog.workspace.text.toml_text import inline_text, row_text, table_text
+from fitlog.workspace.text.toml_text import inline_text, leaves, row_text, table_text
 
 BAG = """# my bag, by hand
 season = "2026"   # this year
@@ -206,3 +207,23 @@ def test_many_rows_are_added_as_one_by_one(before: str) -> None:
     few.set(("test", 0, "slot"), "3w")
     assert many.text() == few.text()
     assert many.table == few.table
+
+
+def test_dotted_lines_in_any_order_are_taken_out_and_leave_every_comment() -> None:
+    """To tomlkit such lines are tables in parts, which have none of a table's words."""
+    for seed in range(150):
+        chance = Random(seed)
+        keys: list[tuple[str, ...]] = []
+        for _ in range(chance.randint(2, 9)):
+            key = tuple(chance.choice("abc") for _ in range(chance.randint(1, 4)))
+            if not any(key[: len(each)] == each or each[: len(key)] == key for each in keys):
+                keys.append(key)
+        lines = [f"# above {'.'.join(key)}.\n{'.'.join(key)} = 1\n" for key in keys]
+        document = Document("players/mo/sessions/x.toml", f"[[test]]\n{''.join(lines)}\n[[test]]\na = 1\n")
+        gone = chance.sample(keys, chance.randint(1, len(keys)))
+        for key in gone:
+            document.unset(("test", 0, *key))
+        said = tomllib.loads(document.text())["test"]
+        assert {steps for steps, _ in leaves(said[0])} == set(keys) - set(gone)
+        assert said[1] == {"a": 1}
+        assert document.text().count("# above") == len(keys)
