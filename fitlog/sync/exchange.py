@@ -5,6 +5,7 @@ Being offline is normal. Two changes to the same thing never stop anybody: one s
 
 import os
 import time
+from itertools import count
 from random import uniform
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -27,6 +28,7 @@ if TYPE_CHECKING:
     from fitlog.history.plumbing.advance import Entry as TreeEntry
 
 TRIES = 8
+_PATIENCE_S = 20.0  # where others send all the time and the machine is busy, eight tries may all lose the race
 
 
 class SyncResult(NamedTuple):
@@ -112,7 +114,10 @@ def _exchange(desk: Desk, address: str, notes: list[str]) -> tuple[int, int]:
 
     git = desk.history.git
     received = 0
-    for attempt in range(TRIES):
+    end = time.monotonic() + _PATIENCE_S
+    for attempt in count():
+        if attempt >= TRIES and time.monotonic() > end:
+            break
         theirs = sharing.fetch(git, address)
         received += _count(desk, f"HEAD..{theirs}") if theirs else 0
         notes += _bring_together(desk, theirs) if theirs else []
@@ -120,7 +125,7 @@ def _exchange(desk: Desk, address: str, notes: list[str]) -> tuple[int, int]:
         waiting = _count(desk, f"{theirs}..{head}" if theirs else head)
         if not waiting or sharing.push(git, address, head):
             return waiting, received
-        time.sleep(uniform(0.02, 0.1) * (attempt + 1))
+        time.sleep(uniform(0.02, 0.1) * min(attempt + 1, TRIES))
     raise Refusal("others kept sending to the shared repository", where=address, do="sync again in a moment")
 
 
