@@ -95,13 +95,11 @@ def start_test(
     swing = checked_swing(desk.workspace.player(player), swing)
     with saving(desk) as save:
         setup, club = _base(desk, player, wanted, made_from)
-        rows = []
         name = desk.workspace.pick_session(player, session) if session else todays_session(desk, player)
         current = desk.workspace.session(player, name) if name else None
+        rows = []
         if also_reference and role == CANDIDATE and not (current and _has_reference(current, slot, swing)):
-            reference = find_clubs(desk.workspace.bag(player), wanted)
-            if reference:
-                rows.append(make_test_row(slot, REFERENCE, "bag", club_setup(reference[0]), reference[0], ()))
+            rows += _reference_rows(desk, player, wanted)
         now = dict(flatten(setup))
         found = follow(desk, now, resolve_values(values or {}, now))
         save.notes += describe_consequences(found)
@@ -115,18 +113,30 @@ def start_test(
         if retest_of:
             rows[-1]["retest_of"] = retest_of
         rows = [_with_swing(row, swing) for row in rows]
-        taken = [test.id for test in current.test] if current else []
-        for row in rows:
-            row["id"] = draw_unused(desk.draw, 3, taken)
-            taken.append(row["id"])
+        _draw_ids(desk, rows, current)
         name, edited = open_with_rows(desk, save, player, name, rows, about or {})
         ids, hit = _with_shots(desk, save, edited, player, shots, read)
         save.put_document(edited)
-        subject = (
-            ", ".join([f"{slot} {role}", *([f"{swing} swing"] if swing else []), *hit]) + f": {describe_setup(setup)}"
+        what = ", ".join([f"{slot} {role}", *([f"{swing} swing"] if swing else []), *hit])
+        test = str(rows[-1]["id"])
+        message = Message(
+            f"{what}: {describe_setup(setup)}", "test", players=[player], slots=[slot], evidence=[ref(name, test)]
         )
-        done = save.commit(Message(subject, "test", players=[player], slots=[slot], evidence=[ref(name, taken[-1])]))
-        return StartedTest(player, name, taken[-1], done, tuple(ids))
+        return StartedTest(player, name, test, save.commit(message), tuple(ids))
+
+
+def _reference_rows(desk: Desk, player: str, wanted: str) -> list[dict[str, Any]]:
+    """A reference test of the bag's club as it stands; none where the bag has no such club."""
+    clubs = find_clubs(desk.workspace.bag(player), wanted)[:1]
+    return [make_test_row(club.slot, REFERENCE, "bag", club_setup(club), club, ()) for club in clubs]
+
+
+def _draw_ids(desk: Desk, rows: Sequence[dict[str, Any]], session: Session | None) -> None:
+    """Give each new test an id that no other of the session has."""
+    taken = [test.id for test in session.test] if session else []
+    for row in rows:
+        row["id"] = draw_unused(desk.draw, 3, taken)
+        taken.append(row["id"])
 
 
 def role_for(made_from: str, values: Values) -> str:

@@ -78,6 +78,25 @@ def cut_plan(
     parallel_left = _tip(tip, tip_trim_in, insertion_in, parallel_in)
     cut = length_in - cap_in - bore_to_ground_in
     butt_trim = raw_in - tip_trim_in - cut
+    _check_blank(raw_in, length_in, tip_trim_in, cut, butt_trim, insertion_in)
+    return CutPlan(
+        raw_in,
+        length_in,
+        tip_trim_in,
+        cut,
+        max(butt_trim, 0.0),
+        insertion_in,
+        cap_in,
+        bore_to_ground_in,
+        parallel_left,
+        tip,
+    )
+
+
+def _check_blank(
+    raw_in: float, length_in: float, tip_trim_in: float, cut: float, butt_trim: float, insertion_in: float
+) -> None:
+    """Refuse a cut shaft that is no longer than what goes into the bore, and a blank that is too short for it."""
     if cut <= insertion_in:
         raise Refusal(
             f"{length_in:g} in of club leaves {cut:.3f} in of shaft, and {insertion_in:g} in of it go into the bore",
@@ -92,18 +111,6 @@ def cut_plan(
             do=f"take a blank of at least {cut + tip_trim_in:.3f} in,"
             f" or a club of at most {length_in + butt_trim:.3f} in",
         )
-    return CutPlan(
-        raw_in,
-        length_in,
-        tip_trim_in,
-        cut,
-        max(butt_trim, 0.0),
-        insertion_in,
-        cap_in,
-        bore_to_ground_in,
-        parallel_left,
-        tip,
-    )
 
 
 def steps(plan: CutPlan, length: Callable[[float, int | None], str] | None = None) -> tuple[str, ...]:

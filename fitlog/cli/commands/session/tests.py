@@ -11,6 +11,7 @@ from fitlog.records.wording.plurals import format_count
 
 if TYPE_CHECKING:
     from fitlog.actions.session.import_file import FileShots, ImportResult
+    from fitlog.actions.session.setup import StartedTest
     from fitlog.saving.desk import Desk
 
 
@@ -93,6 +94,13 @@ def test(call: Call) -> int:
         other_club=given.other_club,
         swing=given.swing,
     )
+    return _report_started(call, started, shots, read)
+
+
+def _report_started(
+    call: Call, started: "StartedTest", shots: Sequence[dict[str, Any]], read: "FileShots | None"
+) -> int:
+    """The new test, and what came in with it."""
     for each in started.done.notes:
         output.print_note(each)
     more = _report_typed(started.shots, shots)
@@ -100,7 +108,7 @@ def test(call: Call) -> int:
         from fitlog.actions.session.import_file import import_result
 
         more["imported"] = _report_import(
-            import_result(desk, started.player, started.ref, started.done._replace(notes=()), read)
+            import_result(call.desk(), started.player, started.ref, started.done._replace(notes=()), read)
         )
     table = {
         "player": started.player,

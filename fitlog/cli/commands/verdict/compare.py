@@ -9,6 +9,8 @@ from fitlog.cli.call import Call
 from fitlog.records.wording.plurals import format_count
 
 if TYPE_CHECKING:
+    from fitlog.evidence.assessment.findings import Compared
+    from fitlog.evidence.criteria.criteria import Judgement
     from fitlog.evidence.intervals.summary import Both, Summary
     from fitlog.records.models.session import ClubTest
     from fitlog.records.wording.display_units import DisplayUnits
@@ -119,30 +121,8 @@ def _table(each: "Evidence", more: "EvidenceContext") -> dict[str, Any]:
         "hidden": None,
         "shots": len(each.test.shots),
         "left_out": len(each.test.shots) - len(each.test.counted),
-        "criteria": [
-            {
-                "criterion": str(one.criterion),
-                "outcome": one.outcome,
-                "more": one.more,
-                "chance": one.chance,
-                "low": one.low,
-                "high": one.high,
-                "sentence": one.sentence,
-            }
-            for one in each.criteria
-        ],
-        "differences": [
-            {
-                "metric": one.metric,
-                "estimate": one.difference.estimate,
-                "low": one.difference.low,
-                "high": one.difference.high,
-                "confidence": one.difference.confidence,
-                "sentence": one.sentence,
-                "p": one.difference.p,
-            }
-            for one in (found.without.compared.values() if found else [])
-        ],
+        "criteria": [_criterion(one) for one in each.criteria],
+        "differences": [_difference(one) for one in (found.without.compared.values() if found else [])],
         "off_centre": found.without.off_centre_sentences if found else [],
         "computed": _computed(each.test, each.reference, more.flights),
         "predicted": more.prediction._asdict(),
@@ -153,6 +133,17 @@ def _table(each: "Evidence", more: "EvidenceContext") -> dict[str, Any]:
         "limits": found.limits if found else [],
         "evidence": plain(found),
     }
+
+
+def _criterion(outcome: "Judgement") -> dict[str, Any]:
+    keys = ("outcome", "more", "chance", "low", "high", "sentence")
+    return {"criterion": str(outcome.criterion)} | {key: getattr(outcome, key) for key in keys}
+
+
+def _difference(compared: "Compared") -> dict[str, Any]:
+    keys = ("estimate", "low", "high", "confidence", "p")
+    numbers = {key: getattr(compared.difference, key) for key in keys}
+    return {"metric": compared.metric, **numbers, "sentence": compared.sentence}
 
 
 def _computed(test: "ClubTest", reference: "ClubTest | None", flown: "Flights") -> dict[str, Any]:
