@@ -10,7 +10,7 @@ from fitlog.history.message import Message, require_reason
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.models.bag import choose_club
 from fitlog.records.naming.names import free_id
-from fitlog.records.schema.fields import flatten, nest
+from fitlog.records.schema.dotted_keys import flatten, nest
 from fitlog.records.schema.keyed_rows import flatten_rows, row_key
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, saving

@@ -6,7 +6,7 @@ from fitlog.edits.named_rows import set_values
 from fitlog.history.message import Message
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.models.venue import VENUE_FORM, VENUE_PATTERN
-from fitlog.records.schema.fields import flatten, nest
+from fitlog.records.schema.dotted_keys import flatten, nest
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving
 from fitlog.workspace.assignments import Values, resolve_values

@@ -114,7 +114,7 @@ def keys(parsed_args: Namespace, **_: Any) -> list[str]:
 
 def _club_keys(parsed: Namespace) -> Iterable[str]:
     from fitlog.records.models.bag import choose_club
-    from fitlog.records.schema.fields import flatten
+    from fitlog.records.schema.dotted_keys import flatten
 
     found = _player(parsed)
     try:

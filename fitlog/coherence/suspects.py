@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, NamedTuple
 
-from fitlog.records.schema.fields import flatten, nest
+from fitlog.records.schema.dotted_keys import flatten, nest
 from fitlog.records.wording.words import Change, compare_tables, format_change
 
 # what comes and goes with the head, and what with a sleeve's position on the same head

@@ -11,7 +11,7 @@ from fitlog.records.models.bag import CLUB_KEYS, TRIAL, Bag, Club, choose_club, 
 from fitlog.records.naming.ids import draw_unused
 from fitlog.records.naming.refs import ClubRef
 from fitlog.records.naming.slots import SLOT_FORM, SLOT_PATTERN
-from fitlog.records.schema.fields import flatten
+from fitlog.records.schema.dotted_keys import flatten
 from fitlog.saving.desk import Desk
 from fitlog.workspace.assignments import Values, resolve_values
 

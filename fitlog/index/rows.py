@@ -11,7 +11,7 @@ from fitlog.records.models.session import MEASURES, REFERENCE, ref
 from fitlog.records.models.setup import setup_of
 from fitlog.records.naming.refs import ClubRef
 from fitlog.records.naming.slots import kind_of
-from fitlog.records.schema.fields import flatten
+from fitlog.records.schema.dotted_keys import flatten
 from fitlog.records.wording.words import describe_changes, describe_setup
 from fitlog.toml import load_within_limits
 

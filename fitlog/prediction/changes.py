@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any, NamedTuple
 
-from fitlog.records.schema.fields import flatten
+from fitlog.records.schema.dotted_keys import flatten
 from fitlog.records.wording.words import Change, compare_tables, format_change
 
 LOFT, FACE, LIE, LENGTH, HEAD_WEIGHT = "loft", "face", "lie", "length", "head weight"

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fitlog.records.schema.fields import flatten
+from fitlog.records.schema.dotted_keys import flatten
 from fitlog.records.schema.rows import canonical
 from fitlog.workspace.documents import Document
 from fitlog.workspace.text.toml_text import inline_text, leaves, row_text, table_text

@@ -13,7 +13,8 @@ from fitlog.records.models.bag import Club, Readings
 from fitlog.records.models.part import SHELVES, Stock
 from fitlog.records.models.player import Player, Target
 from fitlog.records.models.setup import Setup, kind_at
-from fitlog.records.schema.fields import Fault, Number, flatten, kinds_of, nest, read_record
+from fitlog.records.schema.dotted_keys import flatten, nest
+from fitlog.records.schema.fields import Fault, Number, kinds_of, read_record
 from fitlog.records.schema.keys import known_keys
 from fitlog.records.schema.spec_columns import COLUMNS, read_cell
 from fitlog.workspace.assignments import parse_settings, typed_value

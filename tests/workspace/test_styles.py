@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fitlog.records.schema.fields import nest
+from fitlog.records.schema.dotted_keys import nest
 from fitlog.workspace.documents import Document
 from fitlog.workspace.locate import line_of
 from fitlog.workspace.text.rewrite import comment_lines, rewritten

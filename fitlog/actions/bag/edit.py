@@ -7,7 +7,7 @@ from fitlog.records.entry.slot_words import known_address
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.models.bag import choose_club, find_clubs
 from fitlog.records.naming.refs import ClubRef
-from fitlog.records.schema.fields import flatten
+from fitlog.records.schema.dotted_keys import flatten
 from fitlog.records.schema.spec_columns import READINGS
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, Save, saving

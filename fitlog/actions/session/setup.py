@@ -26,7 +26,8 @@ from fitlog.records.models.session import (
 from fitlog.records.naming.ids import draw_unused
 from fitlog.records.naming.refs import ClubRef
 from fitlog.records.naming.slots import kind_of
-from fitlog.records.schema.fields import Fault, flatten, nest
+from fitlog.records.schema.dotted_keys import flatten, nest
+from fitlog.records.schema.fields import Fault
 from fitlog.records.wording.plurals import format_count
 from fitlog.records.wording.words import describe_setup
 from fitlog.saving.desk import Desk

@@ -7,7 +7,7 @@ from fitlog.history.history import History
 from fitlog.history.message import Entry
 from fitlog.history.timeline.renamed import renamed_from
 from fitlog.records.naming.ids import parse_ordinal
-from fitlog.records.schema.fields import flatten
+from fitlog.records.schema.dotted_keys import flatten
 
 
 class Step(NamedTuple):

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any, NamedTuple
 
-from fitlog.records.schema.fields import Items, Kind, Sub, flatten, kinds_of
+from fitlog.records.schema.dotted_keys import flatten
+from fitlog.records.schema.fields import Items, Kind, Sub, kinds_of
 from fitlog.records.schema.rows import NAME_KEYS, rows_in
 
 

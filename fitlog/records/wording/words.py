@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.records.models.bag import Ball, Club, Readings
 from fitlog.records.models.setup import Setup, kind_at
-from fitlog.records.schema.fields import Number, flatten, kinds_of
+from fitlog.records.schema.dotted_keys import flatten
+from fitlog.records.schema.fields import Number, kinds_of
 from fitlog.records.schema.keyed_rows import row_label
 from fitlog.records.wording.units import unit_of_key, with_unit
 

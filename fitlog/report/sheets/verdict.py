@@ -9,7 +9,7 @@ from typing import Any
 
 from fitlog.records.errors import UsageError
 from fitlog.records.models.session import ClubTest
-from fitlog.records.schema.fields import flatten
+from fitlog.records.schema.dotted_keys import flatten
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.records.wording.words import compare_tables, format_label, format_value
 from fitlog.report.document import Block, Document, Heading, Page, Pair, Paragraph, Table, plain_row

@@ -7,7 +7,7 @@ from rich.cells import cell_len
 from textual.content import Content
 
 from fitlog.records.models.bag import PROVEN
-from fitlog.records.schema.fields import flatten
+from fitlog.records.schema.dotted_keys import flatten
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.records.wording.words import describe_setup, format_label, format_value
 from fitlog.tui.text.sanitize import fit_cells, safe, shorten, wrap

@@ -4,7 +4,8 @@ from collections.abc import Sequence
 from typing import Any
 
 from fitlog.records.models.session import AirRead, Session
-from fitlog.records.schema.fields import Number, flatten
+from fitlog.records.schema.dotted_keys import flatten
+from fitlog.records.schema.fields import Number
 from fitlog.records.wording.words import NONE, format_label
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done

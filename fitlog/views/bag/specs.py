@@ -8,7 +8,7 @@ from fitlog.records.errors import FitlogError, Refusal, UsageError
 from fitlog.records.models.bag import Bag, Club, choose_club, find_clubs
 from fitlog.records.models.settings import UnitChoices
 from fitlog.records.models.setup import Setup
-from fitlog.records.schema.fields import flatten
+from fitlog.records.schema.dotted_keys import flatten
 from fitlog.records.schema.spec_columns import COLUMNS, MEASURED, READINGS, SpecColumn, key_of_heading, read_cell
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.records.wording.units import unit_of_key

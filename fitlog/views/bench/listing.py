@@ -11,7 +11,8 @@ from fitlog.records.entry.weights import format_weights
 from fitlog.records.errors import FitlogError, UsageError
 from fitlog.records.models.bag import Readings
 from fitlog.records.models.setup import kind_at
-from fitlog.records.schema.fields import Number, flatten
+from fitlog.records.schema.dotted_keys import flatten
+from fitlog.records.schema.fields import Number
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.records.wording.units import MM_PER_IN, unit_of_key, unit_symbol
 from fitlog.records.wording.words import format_label, format_number, format_value

@@ -12,7 +12,8 @@ from fitlog.records.models.player import Player
 from fitlog.records.models.session import ref
 from fitlog.records.models.setup import Setup
 from fitlog.records.naming.slots import kind_of
-from fitlog.records.schema.fields import flatten, nest, read_record
+from fitlog.records.schema.dotted_keys import flatten, nest
+from fitlog.records.schema.fields import read_record
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.records.wording.words import compare_tables, format_label, format_value
 from fitlog.saving.desk import Desk

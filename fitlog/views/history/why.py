@@ -9,7 +9,7 @@ from fitlog.history.timeline.why import club_in, since, why
 from fitlog.records.errors import UsageError
 from fitlog.records.models.bag import Club, choose_club
 from fitlog.records.models.setup import Setup
-from fitlog.records.schema.fields import flatten
+from fitlog.records.schema.dotted_keys import flatten
 from fitlog.saving.desk import Desk
 from fitlog.views.history.club_story import refuse_taken_out
 from fitlog.workspace.layout import bag_file

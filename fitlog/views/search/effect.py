@@ -8,7 +8,7 @@ from fitlog.index import queries
 from fitlog.records.errors import FitlogError, UsageError
 from fitlog.records.models.session import ClubTest, Session
 from fitlog.records.naming.refs import TestRef
-from fitlog.records.schema.fields import flatten
+from fitlog.records.schema.dotted_keys import flatten
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.records.wording.plurals import format_count
 from fitlog.records.wording.units import unit_of_key, with_unit

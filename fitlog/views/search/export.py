@@ -10,7 +10,7 @@ from fitlog.index.queries import Hit
 from fitlog.records.errors import FitlogError, Refusal, UsageError
 from fitlog.records.models.session import MEASURES, ClubTest, Session, ref
 from fitlog.records.naming.refs import ClubRef
-from fitlog.records.schema.fields import flatten
+from fitlog.records.schema.dotted_keys import flatten
 from fitlog.records.wording.words import describe_setup
 from fitlog.saving.desk import Desk
 from fitlog.system.files import replacing

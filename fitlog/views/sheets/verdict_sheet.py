@@ -9,7 +9,7 @@ from fitlog.records.errors import Refusal
 from fitlog.records.models.player import Player
 from fitlog.records.models.session import CANDIDATE, ClubTest, Session, Shot, ref
 from fitlog.records.models.settings import UnitChoices
-from fitlog.records.schema.fields import flatten
+from fitlog.records.schema.dotted_keys import flatten
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.saving.desk import Desk
 from fitlog.views.evidence.presentation import Presentation, present_evidence

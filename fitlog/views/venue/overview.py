@@ -6,7 +6,7 @@ from fitlog.history.message import Entry
 from fitlog.history.timeline.why import value_steps
 from fitlog.records.errors import FitlogError
 from fitlog.records.models.venue import Venue
-from fitlog.records.schema.fields import flatten
+from fitlog.records.schema.dotted_keys import flatten
 from fitlog.saving.desk import Desk
 from fitlog.workspace.layout import venue_file
 

@@ -216,7 +216,7 @@ def numbers(found: "Assessment | None") -> tuple[dict[str, Any], str]:
         out["confidence"] = round(one.difference.confidence, 4)
     if of.criteria:
         out["criteria"] = [f"{one.criterion}: {one.outcome}" for one in of.criteria]
-    from fitlog.records.schema.fields import nest
+    from fitlog.records.schema.dotted_keys import nest
 
     return nest(out), found.method
 

@@ -13,7 +13,7 @@ from fitlog.actions.parts import change_part
 from fitlog.actions.session import setup
 from fitlog.actions.verdict import decide
 from fitlog.records.errors import FitlogError
-from fitlog.records.schema.fields import flatten
+from fitlog.records.schema.dotted_keys import flatten
 from fitlog.saving.desk import Desk
 from fitlog.workspace.assignments import parse_settings
 from tests.views.bench.stocked import stocked

@@ -20,9 +20,7 @@ from fitlog.records.schema.fields import (
     Sub,
     Text,
     either,
-    flatten,
     key_text,
-    nest,
     read_record,
     table_schema,
 )
@@ -104,15 +102,6 @@ def test_the_schema_says_what_the_reader_asks() -> None:
     assert schema["required"] == ["slot"]
     inside = schema["properties"]["shaft"]["properties"]["mass_g"]
     assert (inside["minimum"], inside["maximum"], inside["examples"]) == (1, 100, [62.5])
-
-
-KEYS = st.text("abc_", min_size=1, max_size=4)
-
-
-@given(st.recursive(st.integers(), lambda inner: st.dictionaries(KEYS, inner, min_size=1, max_size=3), max_leaves=8))
-def test_a_table_is_flattened_and_nested_again(table: Any) -> None:
-    if isinstance(table, dict):
-        assert nest(dict(flatten(table))) == table
 
 
 def test_a_choice_in_words() -> None:

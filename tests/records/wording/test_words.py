@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from fitlog.records.errors import UsageError
 from fitlog.records.naming import ids
 from fitlog.records.naming.slots import order_of
-from fitlog.records.schema.fields import flatten, nest
+from fitlog.records.schema.dotted_keys import flatten, nest
 from fitlog.records.wording import units
 from fitlog.records.wording.words import compare_tables, describe_changes, describe_setup, format_value
 

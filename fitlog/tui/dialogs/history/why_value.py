@@ -15,7 +15,7 @@ from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from fitlog.records.models.bag import choose_club, find_clubs
-from fitlog.records.schema.fields import flatten
+from fitlog.records.schema.dotted_keys import flatten
 from fitlog.records.wording.words import format_label, format_value
 from fitlog.saving.desk import Desk
 from fitlog.tui.base.worker_screen import WorkerScreen

@@ -10,7 +10,8 @@ from fitlog.records.entry.slot_words import read_slot
 from fitlog.records.models.session import REFERENCE
 from fitlog.records.naming.refs import TestRef
 from fitlog.records.naming.slots import SLOT_FORM, kind_of
-from fitlog.records.schema.fields import either, flatten
+from fitlog.records.schema.dotted_keys import flatten
+from fitlog.records.schema.fields import either
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
 from fitlog.tui.dialogs.setup.setup_editor import SetupEditor

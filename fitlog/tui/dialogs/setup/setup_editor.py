@@ -7,7 +7,7 @@ from fitlog.records.models.bag import Club, choose_club, club_setup
 from fitlog.records.models.setup import form_keys
 from fitlog.records.naming.refs import ClubRef
 from fitlog.records.naming.slots import kind_of
-from fitlog.records.schema.fields import flatten
+from fitlog.records.schema.dotted_keys import flatten
 from fitlog.records.wording.units import unit_of_key, unit_symbol
 from fitlog.records.wording.words import Change, format_change, format_value
 from fitlog.saving.desk import Desk

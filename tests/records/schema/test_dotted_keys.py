@@ -1,0 +1,16 @@
+"""Dotted keys: a table is flattened and nested again."""
+
+from typing import Any
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from fitlog.records.schema.dotted_keys import flatten, nest
+
+KEYS = st.text("abc_", min_size=1, max_size=4)
+
+
+@given(st.recursive(st.integers(), lambda inner: st.dictionaries(KEYS, inner, min_size=1, max_size=3), max_leaves=8))
+def test_a_table_is_flattened_and_nested_again(table: Any) -> None:
+    if isinstance(table, dict):
+        assert nest(dict(flatten(table))) == table
