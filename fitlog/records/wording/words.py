@@ -103,6 +103,8 @@ def format_value(key: str, value: Any, unit: bool = True, units: "DisplayUnits |
         return value.isoformat()
     if isinstance(value, Mapping):
         return " ".join(format_value(name, each, units=units) for name, each in value.items())
+    if key == "columns":
+        return ", ".join(_shot_label(each) for each in value)
     if isinstance(value, list | tuple):
         name = key + "_g" if key == "weights" else key
         return ", ".join(format_value(name, each, units=units) for each in value)
@@ -115,11 +117,15 @@ def format_band(key: str, low: float, high: float) -> str:
     >>> format_band("carry_yd", -2, 8)
     'carry -2 to 8 yd'
     """
+    return f"{_shot_label(key)} {format_number(low)} to {with_unit(format_number(high), unit_of_key(key))}"
+
+
+def _shot_label(key: str) -> str:
+    """What a shot's key is called: ``ball_speed_mph`` → ``ball speed``."""
     from fitlog.records.models.session import Shot
 
     kind = kinds_of(Shot).get(key)
-    label = kind.label if kind else format_label(key)
-    return f"{label} {format_number(low)} to {with_unit(format_number(high), unit_of_key(key))}"
+    return kind.label if kind else format_label(key)
 
 
 def format_change(change: Change, units: "DisplayUnits | None" = None) -> str:

@@ -35,6 +35,7 @@ def test_values_carry_their_units_and_lists_their_items() -> None:
     assert format_value("weights", [{"place": "toe", "mass_g": 4.0}, 2.0]) == "toe 4 g, 2 g"
     assert format_value("head.volume_cc", 440) == "440 cc"
     assert format_value("grip_square", True) == "yes"
+    assert format_value("columns", ["ball_speed_mph", "carry_yd"]) == "ball speed, carry"
 
 
 def test_a_text_with_line_breaks_stays_on_one_line() -> None:
