@@ -13,7 +13,7 @@ import pytest
 
 from fitlog.evidence.comparison.compare import hotelling_moments, hotelling_unequal, same_within, several, welch
 from fitlog.evidence.comparison.order import drift
-from fitlog.evidence.criteria.criteria import Criterion, judge
+from fitlog.evidence.criteria.criteria import Criterion, judge, outcome_of
 from fitlog.evidence.intervals.line import fit_line, slope_interval
 from fitlog.evidence.intervals.summary import mean_interval, moments, sd_interval
 from fitlog.evidence.pattern.dispersion import cloud, ellipse, mean_factor, next_shot_factor
@@ -90,11 +90,19 @@ KINDS = [
 def test_met_is_rarely_false(kind: str, limit: float, mean: float, sd: float) -> None:
     wanted = Criterion("offline_yd" if kind == "within" else "carry_yd", kind, limit)
     found = [
-        judge(wanted, a, b, looks="once").outcome
+        outcome_of(wanted, a, b, looks="once")
         for a, b in zip(sessions(mean, sd, 6, 800), sessions(226, 9, 7, 800), strict=True)
     ]
     assert share([outcome == "met" for outcome in found]) < 0.04
     assert share([outcome == "missed" for outcome in found]) < 0.04
+
+
+@pytest.mark.parametrize(("kind", "limit", "mean", "sd"), KINDS)
+def test_the_outcome_alone_is_that_of_the_judgement(kind: str, limit: float, mean: float, sd: float) -> None:
+    wanted = Criterion("offline_yd" if kind == "within" else "carry_yd", kind, limit)
+    for a, b in zip(sessions(mean, sd, 6, 4), sessions(226, 9, 7, 4), strict=True):
+        for looks in ("once", "every"):
+            assert outcome_of(wanted, a, b, looks=looks) == judge(wanted, a, b, looks=looks).outcome
 
 
 @pytest.mark.parametrize(("kind", "limit", "mean", "sd"), KINDS)
@@ -105,7 +113,7 @@ def test_met_is_said_when_it_is_plain(kind: str, limit: float, mean: float, sd: 
     shift, scale = shifts.get(kind, (0, 0.15) if kind == "spread_at_most" else (-24, 0.2))
     wanted = Criterion("offline_yd" if kind == "within" else "carry_yd", kind, limit)
     found = [
-        judge(wanted, a, b).outcome
+        outcome_of(wanted, a, b)
         for a, b in zip(sessions(mean + shift, sd * scale, 8, 200), sessions(226, 9, 9, 200), strict=True)
     ]
     assert share([outcome == "met" for outcome in found]) > 0.8
@@ -140,11 +148,14 @@ def test_next_shot_and_true_centre_fall_into_their_ellipses() -> None:
 
 def test_hotelling_alarms_one_time_in_twenty() -> None:
     points = np.random.default_rng(14).multivariate_normal([0, 230], [[60, 25], [25, 90]], (SESSIONS, 2 * SHOTS))
+    clubs = points.reshape(SESSIONS, 2, SHOTS, 2)
+    means = clubs.mean(axis=2)
+    apart = clubs - means[:, :, None]
+    covariances = np.einsum("...ki,...kj->...ij", apart, apart) / (SHOTS - 1)
+    assert covariances[0, 0] == pytest.approx(np.cov(points[0, :SHOTS].T))
     p = []
-    for session in points:
-        a, b = session[:SHOTS], session[SHOTS:]
-        args = [(SHOTS, s.mean(axis=0).tolist(), np.cov(s.T).tolist()) for s in (a, b)]
-        p.append(hotelling_moments(*args[0], *args[1]).test.p < 0.05)
+    for (a, b), (of_a, of_b) in zip(means.tolist(), covariances.tolist(), strict=True):
+        p.append(hotelling_moments(SHOTS, a, of_a, SHOTS, b, of_b).test.p < 0.05)
     assert 0.03 <= share(p) <= 0.07
 
 

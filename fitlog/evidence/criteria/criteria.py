@@ -245,7 +245,11 @@ def judge(
 
 
 def outcome_of(
-    wanted: Criterion, test: Sequence[float], reference: Sequence[float] = (), candidates: int = 1
+    wanted: Criterion,
+    test: Sequence[float],
+    reference: Sequence[float] = (),
+    candidates: int = 1,
+    looks: Looks = "every",
 ) -> Outcome:
     """What ``judge`` would say, alone and quickly: for trying what more shots might show.
 
@@ -254,7 +258,7 @@ def outcome_of(
     """
     if not test or (wanted.against_reference and not reference):
         return "cannot tell"
-    return _outcome(_find(wanted, test, reference, "every", candidates))
+    return _outcome(_find(wanted, test, reference, looks, candidates))
 
 
 def both_ways(without: Sequence[Judgement], with_all: Sequence[Judgement]) -> list[Judgement]:
