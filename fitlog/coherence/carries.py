@@ -11,7 +11,8 @@ from fitlog.coherence.findings import GAP, NOT_CHECKED, Finding
 from fitlog.coherence.stale import AgeRule, Tests, describe_ball, evidence_age
 from fitlog.evidence.comparison.compare import welch
 from fitlog.evidence.intervals.summary import Moments, mean_interval, moments
-from fitlog.evidence.shots.wording import decimals, digits
+from fitlog.evidence.shots.wording import decimals, digits, interval
+from fitlog.flight.balls.coefficients import describe_model
 from fitlog.records.errors import Refusal
 from fitlog.records.models.bag import Bag, Club
 from fitlog.records.naming.slots import PUTTER
@@ -21,13 +22,20 @@ OVERLAP_YD = 5.0
 GAP_YD = 20.0
 
 
+class Ratio(NamedTuple):
+    """Carry in the reference air over that of the day, and the flight model that it is by."""
+
+    value: float
+    model: str
+
+
 class Carry(NamedTuple):
     """A club's tested carry in yards.
 
     ``low_yd`` to ``high_yd`` is the 95 % interval of the mean (None: one shot).
 
     ``on`` is the day of the test and ``ball`` what was hit, as far as the session says. ``ratio`` is the carry in the
-    reference air over that of the day, None where it is not known.
+    reference air over that of the day, None where it is not known, and ``model`` the flight model that gave it.
     """
 
     slot: str
@@ -41,6 +49,7 @@ class Carry(NamedTuple):
     on: date | None = None
     ball: str = ""
     ratio: float | None = None
+    model: str = ""
 
     @property
     def reference_yd(self) -> float:
@@ -66,7 +75,7 @@ class Step(NamedTuple):
 
 
 def carry_of(
-    club: Club, tests: Tests, bag: Bag, rule: AgeRule | None = None, ratios: Mapping[str, float] | None = None
+    club: Club, tests: Tests, bag: Bag, rule: AgeRule | None = None, ratios: Mapping[str, Ratio] | None = None
 ) -> Carry | None:
     """The carry of the newest test with full shots that the club rests on.
 
@@ -79,7 +88,8 @@ def carry_of(
     found = [_carry(club, ref, tests, bag, rule) for ref in full]
     known = [each for each in found if each is not None]
     best = max(known, key=lambda each: (not each.stale, each.ref), default=None)
-    return best._replace(ratio=(ratios or {}).get(best.ref)) if best else None
+    ratio = (ratios or {}).get(best.ref) if best else None
+    return best._replace(ratio=ratio.value, model=ratio.model) if best and ratio else best
 
 
 def _carry(club: Club, ref: str, tests: Tests, bag: Bag, rule: AgeRule | None) -> Carry | None:
@@ -189,26 +199,32 @@ def describe_air(carries: Sequence[Carry]) -> str:
 
     Empty for one day.
 
-    >>> known = Carry("7i", "", 5, 150, 3, 146, 154, False, date(2026, 4, 18), ratio=1.01)
+    >>> known = Carry("7i", "", 5, 150, 3, 146, 154, False, date(2026, 4, 18), ratio=1.01, model="ferguson-2022")
     >>> describe_air([known, known._replace(on=date(2026, 5, 2))])
-    'gaps in the reference air'
+    'gaps in the reference air by the flight model ferguson-2022'
     """
     days = {each.on for each in carries}
     if len(days) < 2 or None in days:
         return ""
     brought = [each.ratio is not None for each in carries]
     if all(brought):
-        return "gaps in the reference air"
-    some = "some gaps as measured, " if any(brought) else "gaps as measured, "
-    return f"{some}in the air of each day"
+        return f"gaps {describe_reference(carries)}"
+    if any(brought):
+        return f"gaps {describe_reference(carries)} where it could be computed, else as measured on each day"
+    return "gaps as measured, in the air of each day"
+
+
+def describe_reference(carries: Iterable[Carry]) -> str:
+    """That carries stand in the reference air, and by which flight model they were brought there."""
+    models = dict.fromkeys(each.model for each in carries if each.model)
+    return " ".join(filter(None, ("in the reference air", describe_model(" and ".join(models)) if models else "")))
 
 
 def _size(step: Step) -> str:
     if step.low_yd is None or step.high_yd is None:
         return f"{digits(step.yd, 1)} yd (too few shots for an interval)"
     places = decimals((step.high_yd - step.low_yd) / 2)
-    ends = f"{digits(step.low_yd, places)} and {digits(step.high_yd, places)}"
-    return f"{digits(step.yd, places)} yd, 95 % interval {ends}"
+    return f"{digits(step.yd, places)} yd, {interval(digits(step.low_yd, places), digits(step.high_yd, places))}"
 
 
 def _of_stale(step: Step, carries: Sequence[Carry]) -> str:

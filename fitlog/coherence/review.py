@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from fitlog.coherence.carries import Carry, carry_findings, carry_of
+from fitlog.coherence.carries import Carry, Ratio, carry_findings, carry_of
 from fitlog.coherence.complete import Parts
 from fitlog.coherence.contradictions import contradictions
 from fitlog.coherence.evenness import step_target_findings, uneven_findings
@@ -27,7 +27,7 @@ def review(
     points: Mapping[str, float] | None = None,
     makeup: str = "",
     rule: AgeRule | None = None,
-    ratios: Mapping[str, float] | None = None,
+    ratios: Mapping[str, Ratio] | None = None,
 ) -> list[Finding]:
     """What is found about a bag.
 

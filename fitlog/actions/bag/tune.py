@@ -19,6 +19,7 @@ class TuneResult(NamedTuple):
     """What was found and written down."""
 
     found: "OwnBall"
+    model: str
     done: Done
 
 
@@ -51,8 +52,8 @@ def tune_own_ball(desk: Desk, player: str, reason: str) -> TuneResult:
         document = save.open(bag_file(player))
         document.become(("tuned",), {key: value for key, value in tuned._asdict().items() if value is not None})
         save.put_document(document)
-        subject = f"own ball: drag {found.drag:.3f}, lift {found.lift:.3f} of the model's, by {found.shots} balls"
-        return TuneResult(found, save.commit(Message(subject, "tune-ball", reason, [player])))
+        subject = f"own ball: drag {found.drag:.3f}, lift {found.lift:.3f} of {model.name}, by {found.shots} balls"
+        return TuneResult(found, model.name, save.commit(Message(subject, "tune-ball", reason, [player])))
 
 
 def _hits(desk: Desk, player: str, bag: Bag) -> Iterator["Hit"]:

@@ -251,11 +251,13 @@ def check_shots(
     carry_of: Callable[[Shot], float | None] | None = None,
     units: DisplayUnits = IN_FILES,
     full_shots: bool = True,
+    by: str = "",
 ) -> list[Finding]:
     """What looks wrong in a whole test: each shot, then what only many shots together show.
 
     Metres taken for yards change a carry by 9 %, which one shot cannot tell from a cold day; so at least five
-    shots are held against the usual carry, or better against ``carry_of``, a flight model: shot to yards.
+    shots are held against the usual carry, or better against ``carry_of``, a flight model: shot to yards; ``by`` says
+    in words by which.
     What is usual holds for full shots: without a model, others are not held against it.
     Raises Refusal only for what is no number at all.
 
@@ -270,12 +272,12 @@ def check_shots(
         for finding in _findings(readings[id(shot)], str(shot.get("id", "")), head_mass_g, units)
     ]
     played = kept(shots)
-    distances = _metres(played, carry_of) if full_shots or carry_of else _NOTHING
+    distances = _metres(played, carry_of, by) if full_shots or carry_of else _NOTHING
     signs = _all_signs([readings[id(shot)] for shot in played])
     return found + [Finding("", key, say) for key, say in (distances, signs) if say]
 
 
-def _metres(shots: Sequence[Shot], carry_of: Callable[[Shot], float | None] | None) -> _Remark:
+def _metres(shots: Sequence[Shot], carry_of: Callable[[Shot], float | None] | None, by: str) -> _Remark:
     ratios = []
     for shot in shots:
         carry, ball, launch = (value(shot, key) for key in ("carry_yd", "ball_speed_mph", "launch_deg"))
@@ -287,7 +289,8 @@ def _metres(shots: Sequence[Shot], carry_of: Callable[[Shot], float | None] | No
     if len(ratios) < 5:
         return _NOTHING
     middle = sorted(ratios)[len(ratios) // 2]
-    against = "a computed flight gives" if carry_of else "these ball speeds usually give"
+    computed = " ".join(filter(None, ("a flight computed", by, "gives")))
+    against = computed if carry_of else "these ball speeds usually give"
     if middle < (0.95 if carry_of else 0.88):
         return "carry_yd", (
             f"carry is {1 - middle:.0%} below what {against}; it may be in metres (or cold air, or wind against)"

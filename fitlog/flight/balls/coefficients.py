@@ -205,3 +205,12 @@ def model_named(name: str) -> Model:
     if name not in MODELS:
         raise UsageError(f"'{name}' is not a flight model", do="use one of " + ", ".join(MODELS))
     return MODELS[name]
+
+
+def describe_model(name: str) -> str:
+    """By which flight model a number is computed: said wherever one is shown.
+
+    >>> describe_model("ferguson-2022")
+    'by the flight model ferguson-2022'
+    """
+    return f"by the flight model {name}"

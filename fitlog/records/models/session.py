@@ -153,7 +153,7 @@ class BandRow(NamedTuple):
 class Prediction(NamedTuple):
     """What a test should show, computed and written down before its first shot.
 
-    ``outcomes`` that moved its bands.
+    ``outcomes`` that moved its bands; ``flight_model`` by which it was computed.
     """
 
     method: Annotated[str, Text("method")]
@@ -162,6 +162,7 @@ class Prediction(NamedTuple):
     ] = None
     kinds: Annotated[tuple[str, ...], Items("kinds of change", (Text("kind of change"),))] = ()
     outcomes: Annotated[int | None, Number("outcomes so far", 0, 1e6, "40", whole=True)] = None
+    flight_model: Annotated[str | None, Text("flight model")] = None
     rows: Annotated[tuple[BandRow, ...], Items("quantities", (Sub("quantity", BandRow),))] = ()
 
 

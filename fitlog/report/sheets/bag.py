@@ -6,6 +6,7 @@ from fitlog.bench.measures.points import format_points
 from fitlog.coherence.carries import describe_tests
 from fitlog.coherence.findings import NOT_CHECKED, fold_evidence, group
 from fitlog.coherence.known import COMPUTED, READ, KnownValue
+from fitlog.flight.balls.coefficients import describe_model
 from fitlog.records.naming.refs import ClubRef
 from fitlog.records.wording.plurals import format_count
 from fitlog.records.wording.words import describe_setup, format_number
@@ -150,7 +151,7 @@ def _carries(card: BagCard, units: Units) -> list[Block]:
         label += ", stale" if carry.stale else ""
         rungs.append(Rung(ClubRef.parse(carry.slot).slot, units.convert("carry_yd", yd), reach, label))
     when = describe_tests(tested)
-    where = f" ({card.carries.place.name})" if card.carries else ""
+    where = f" ({card.carries.place.name}, {describe_model(card.carries.model)})" if card.carries else ""
     caption = f"Carry by each club's own tests{where}; the bar is its 95 % interval" + (f"; {when}" if when else "")
     return [Ladder(tuple(rungs), unit, caption)]
 

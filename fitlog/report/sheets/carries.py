@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping
 
 from fitlog.coherence.swings import Cell as SwingCell
+from fitlog.flight.balls.coefficients import describe_model
 from fitlog.flight.elsewhere import HIGHER_M, WARMER_C, WIND_MPH
 from fitlog.records.models.bag import Club
 from fitlog.records.wording.plurals import format_count
@@ -146,7 +147,7 @@ def _notes(card: CarryCard, units: Units) -> list[Block]:
     used = dict.fromkeys(line.how for line in card.lines)
     notes = [f"{_MARKS[how]} {HOW[how]}".strip() for how in used]
     if used.keys() - {AS_MEASURED}:
-        notes.append(f"flight model {card.model}; each carry is the mean as measured times a ratio of two flights")
+        notes.append(f"each carry is the mean as measured times a ratio of two flights {describe_model(card.model)}")
     if card.lines:
         notes.append("spread: standard deviation of the balls as hit")
         wind = f"{units.convert('wind_mph', WIND_MPH):.0f} {units.symbol('wind_mph')}"

@@ -1,5 +1,6 @@
 """The bag card for the pocket: one line a club, carries with their gaps first, lofts second, wedges by swing."""
 
+from fitlog.flight.balls.coefficients import describe_model
 from fitlog.records.naming.slots import PUTTER
 from fitlog.records.wording.words import format_number
 from fitlog.report.document import Block, Cell, Heading, Page, Paragraph, Table, plain_row
@@ -16,6 +17,7 @@ def pocket_page(card: BagCard, name: str, units: Units) -> Page:
     words = [f"as at {card.at}" if card.at else "", card.bag.season or "", ball, place.name if place else ""]
     if place:
         words.append(units.format("temperature_c", place.air.temperature_c))
+        words.append(describe_model(card.carries.model) if card.carries else "")
     blocks.append(Paragraph(last_change(card), "quiet"))
     return Page(name, " · ".join(filter(None, words)), tuple(blocks), kind="pocket")
 

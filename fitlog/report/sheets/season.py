@@ -2,13 +2,12 @@
 
 from collections.abc import Mapping
 
+from fitlog.flight.balls.coefficients import describe_model
 from fitlog.records.wording.plurals import format_count
 from fitlog.report.document import Block, Cell, Document, Heading, Page, Paragraph, Table
 from fitlog.report.sheets.values import Units, club_name, display_name, without_ids
 from fitlog.views.evidence.effects import format_effect
 from fitlog.views.sheets.season_sheet import APART_DAYS, BagChange, Once, SeasonSheet, ThenAndNow
-
-FOOT = "Carries then and now in the reference air; a player's form and the day are in the difference too."
 
 
 def document(sheet: SeasonSheet, initials: bool = False) -> Document:
@@ -19,7 +18,14 @@ def document(sheet: SeasonSheet, initials: bool = False) -> Document:
     blocks += [Heading("When, and why"), *_changes(sheet)]
     blocks += [Heading("Same club, then and now"), *_same(sheet, units)]
     subtitle = f"{name} · from {sheet.old} to {sheet.new}"
-    return Document(f"Seasons: {name}", (Page("Season beside season", subtitle, tuple(blocks), long=True),), FOOT)
+    return Document(
+        f"Seasons: {name}", (Page("Season beside season", subtitle, tuple(blocks), long=True),), _foot(sheet)
+    )
+
+
+def _foot(sheet: SeasonSheet) -> str:
+    by = describe_model(sheet.model)
+    return f"Carries then and now in the reference air {by}; a player's form and the day are in the difference too."
 
 
 def _differences(sheet: SeasonSheet) -> list[Block]:

@@ -13,7 +13,7 @@ from fitlog.saving.desk import Desk
 from fitlog.views.bench.setup import load_parts
 
 if TYPE_CHECKING:
-    from fitlog.coherence.carries import Carry, Step
+    from fitlog.coherence.carries import Carry, Ratio, Step
     from fitlog.coherence.findings import Finding
     from fitlog.coherence.known import KnownClub
     from fitlog.coherence.stale import AgeRule, EvidenceAge, EvidenceTest
@@ -32,9 +32,8 @@ def findings(desk: Desk, player: str, makeup: str = "", bag: Bag | None = None) 
     bag = bag or desk.workspace.bag(player)
     parts = _parts(desk, bag)
     tests = evidence_tests(desk, player, bag.clubs)
-    return review(
-        bag, desk.workspace.player(player), tests, parts, _points(bag, parts), makeup, player_age_rule(desk, player)
-    )
+    rule, ratios = player_age_rule(desk, player), _ratios(desk, tests)
+    return review(bag, desk.workspace.player(player), tests, parts, _points(bag, parts), makeup, rule, ratios)
 
 
 def evidence_tests(desk: Desk, player: str, clubs: Iterable[Club]) -> "dict[str, EvidenceTest]":
@@ -100,7 +99,7 @@ def evidence_ages(desk: Desk, player: str, bag: Bag | None = None) -> "dict[str,
     return {club.address: ages_of(club, tests, bag, rule) for club in bag.clubs}
 
 
-def _ratios(desk: Desk, tests: "dict[str, EvidenceTest]") -> dict[str, float]:
+def _ratios(desk: Desk, tests: "dict[str, EvidenceTest]") -> "dict[str, Ratio]":
     """Carry in the reference air over that of the day, by the test's address."""
     from fitlog.views.flight.reference_carry import reference_ratios
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
-from fitlog.coherence.carries import Carry, Step, describe_air, describe_tests
+from fitlog.coherence.carries import Carry, Step, describe_air, describe_reference, describe_tests
 from fitlog.coherence.evenness import CLOSE_DEG, WIDE_DEG
 from fitlog.records.naming.refs import ClubRef
 from fitlog.records.naming.slots import IRON, PUTTER, WEDGE
@@ -51,7 +51,7 @@ def build_ladder(clubs: Iterable[ClubView], carries: Sequence[Carry], steps: Seq
 
 def _describe_air(carries: Sequence[Carry]) -> str:
     if all(each.ratio is not None for each in carries):
-        return "carries in the reference air"
+        return f"carries {describe_reference(carries)}"
     return describe_air(carries) or "carries as measured"
 
 

@@ -2,6 +2,7 @@
 
 from functools import lru_cache
 
+from fitlog.coherence.carries import Ratio
 from fitlog.coherence.stale import Tests
 from fitlog.flight.air import Air
 from fitlog.flight.balls.coefficients import Model
@@ -15,7 +16,7 @@ from fitlog.saving.desk import Desk
 from fitlog.views.session.air import conditions
 
 
-def reference_ratios(desk: Desk, tests: Tests) -> dict[str, float]:
+def reference_ratios(desk: Desk, tests: Tests) -> dict[str, Ratio]:
     """Carry in the reference air over carry on the day, by the test's address; by the mean launch of its shots.
 
     A test is left out whose air was not noted, whose wind has no direction, or of whose shots no launch is known.
@@ -30,7 +31,8 @@ def reference_ratios(desk: Desk, tests: Tests) -> dict[str, float]:
         if around.day is None or around.wind is None or launch is None:
             continue
         try:
-            out[ref] = _ratio(launch, around.day, around.wind, around.reference, around.model)
+            by = around.model
+            out[ref] = Ratio(_ratio(launch, around.day, around.wind, around.reference, by), by.name)
         except Refusal:
             continue
     return out

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
+from fitlog.flight.balls.coefficients import describe_model
 from fitlog.records.models.session import BandRow, ClubTest
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.saving.desk import Desk
@@ -42,13 +43,15 @@ class TestPrediction(NamedTuple):
     guess: tuple[Row, ...]
     made_from: str
     by: str
+    model: str = ""
 
     @property
     def sentences(self) -> list[str]:
         """Heads and rows, a line each; empty where nothing was predicted or guessed."""
         out = []
         if self.predicted:
-            out += [f"written down before the first shot, from {self.made_from}"]
+            by = f", {describe_model(self.model)}" if self.model else ""
+            out += [f"written down before the first shot, from {self.made_from}{by}"]
             out += [each.sentence for each in self.predicted]
         if self.guess:
             out += [f"guessed{f' by {self.by}' if self.by else ''}: {each.sentence}" for each in self.guess]
@@ -63,6 +66,7 @@ def scored_prediction(test: ClubTest, reference: ClubTest | None, units: Display
         tuple(_score(each, test, reference, units) for each in (guess.rows if guess else ())),
         (predicted.made_from or "") if predicted else "",
         (guess.by or "") if guess else "",
+        (predicted.flight_model or "") if predicted else "",
     )
 
 

@@ -78,6 +78,7 @@ def _planned(desk: Desk, wanted: Candidate, where: str, base: ClubTest) -> Predi
             "made_from": where,
             "kinds": list(change.amounts),
             **({"outcomes": common.outcomes} if common and common.outcomes >= FROM else {}),
+            "flight_model": model.name,
             "rows": [_row(each, record[each.metric].factor if each.metric in record else 1.0) for each in out],
         }
     )

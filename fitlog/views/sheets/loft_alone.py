@@ -2,6 +2,7 @@
 
 from typing import TYPE_CHECKING, NamedTuple
 
+from fitlog.flight.balls.coefficients import describe_model
 from fitlog.records.errors import FitlogError
 from fitlog.records.models.session import ClubTest, Session
 from fitlog.records.wording.display_units import DisplayUnits
@@ -21,6 +22,7 @@ class LoftAlone(NamedTuple):
     before_deg: float
     after_deg: float
     gain: "Flight"
+    model: str
 
 
 def loft_alone(
@@ -49,7 +51,7 @@ def loft_alone(
         )
     except FitlogError:
         return None
-    return LoftAlone(before, after, found.gain)
+    return LoftAlone(before, after, found.gain, own.around.model.name)
 
 
 def _loft(test: ClubTest | None) -> float | None:
@@ -62,9 +64,9 @@ def describe_loft_alone(found: LoftAlone, units: DisplayUnits) -> str:
     """What the loft alone explains, in words: for a sentence that begins with whose club it is.
 
     >>> from fitlog.flight.launch import Flight
-    >>> gain = Flight(-6.2, 2.0, 1.3, 0.1, 0.0)
-    >>> describe_loft_alone(LoftAlone(32.0, 34.0, gain), DisplayUnits())
-    'the loft alone (34° in place of 32°) explains 6 yd shorter, 2 yd higher, 1.3° steeper, by the flight model'
+    >>> lofts = LoftAlone(32.0, 34.0, Flight(-6.2, 2.0, 1.3, 0.1, 0.0), "naruo-2004")
+    >>> describe_loft_alone(lofts, DisplayUnits()).partition(" explains ")[2]
+    '6 yd shorter, 2 yd higher, 1.3° steeper by the flight model naruo-2004'
     """
     sentences = []
     for key, more, less in (("carry_yd", "farther", "shorter"), ("peak_height_yd", "higher", "lower")):
@@ -73,4 +75,4 @@ def describe_loft_alone(found: LoftAlone, units: DisplayUnits) -> str:
     steep = found.gain.descent_deg
     sentences.append(f"{abs(steep):.1f}° {'steeper' if steep >= 0 else 'shallower'}")
     lofts = f"{format_number(found.after_deg)}° in place of {format_number(found.before_deg)}°"
-    return f"the loft alone ({lofts}) explains {', '.join(sentences)}, by the flight model"
+    return f"the loft alone ({lofts}) explains {', '.join(sentences)} {describe_model(found.model)}"

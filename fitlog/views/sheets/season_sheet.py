@@ -65,7 +65,8 @@ class ThenAndNow(NamedTuple):
 class SeasonSheet(NamedTuple):
     """Two states of a bag, everything that led from one to the other, and the clubs that stayed the same.
 
-    ``heads``: the head's model of every club that was in the bag meanwhile, by its address.
+    ``heads``: the head's model of every club that was in the bag meanwhile, by its address; ``model`` the flight
+    model that brings carries to the reference air.
     """
 
     player_id: str
@@ -77,6 +78,7 @@ class SeasonSheet(NamedTuple):
     changes: tuple[BagChange, ...]
     same: tuple[ThenAndNow, ...]
     heads: Mapping[str, str] = {}
+    model: str = ""
 
 
 def season_sheet(desk: Desk, player: str, old: str = "", new: str = "") -> SeasonSheet:
@@ -96,16 +98,18 @@ def season_sheet(desk: Desk, player: str, old: str = "", new: str = "") -> Seaso
     compared = compare_bags(desk, player, old, new)
     changes = tuple(_changes(desk, player, old, new))
     heads = {club.address: club.setup.head.model or "" for club in desk.workspace.bag(player).clubs}
+    settings = desk.workspace.settings_at_hand()
     return SeasonSheet(
         player,
         desk.workspace.player(player),
-        desk.workspace.settings_at_hand().units,
+        settings.units,
         compared.old_label,
         compared.new_label,
         compared.differences,
         changes,
         tuple(_same_clubs(desk, player)),
         {address: head for each in changes for address, head in each.heads.items()} | heads,
+        settings.flight_model,
     )
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any, NamedTuple
 
+from fitlog.flight.balls.coefficients import describe_model
 from fitlog.records.errors import Refusal
 from fitlog.records.models.session import ClubTest, Session, Verdict
 from fitlog.records.naming.refs import TestRef
@@ -69,7 +70,8 @@ def decide_again(desk: Desk, player: str, where: str) -> DecidedAgain:
     then: Mapping[str, Any] = numbers if isinstance(numbers, Mapping) else {}
     player = desk.workspace.pick_player(player)
     session = desk.workspace.session(player, TestRef.split(found.ref).session)
-    normal = evidence_flights(conditions(desk, session), found).normal
+    flown = evidence_flights(conditions(desk, session), found)
+    by = describe_model(flown.model)
     return DecidedAgain(
         found.ref,
         verdict,
@@ -77,7 +79,7 @@ def decide_again(desk: Desk, player: str, where: str) -> DecidedAgain:
         tuple(_differences(then, found.assessment)),
         tuple(_because(desk, player, session, found, verdict, then)),
         tuple(warnings(found.assessment, verdict.decision)),
-        normal.sentence if normal else "",
+        f"{flown.normal.sentence}; {by}" if flown.normal else "",
     )
 
 

@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping, Sequence
 from functools import cache
 from typing import Any, NamedTuple
 
+from fitlog.flight.balls.coefficients import describe_model
 from fitlog.records.errors import FitlogError
 from fitlog.records.models.session import ClubTest, Session, ref
 from fitlog.records.naming.refs import TestRef
@@ -96,7 +97,8 @@ def find_odd(shots: Sequence[Mapping[str, Any]], around: Conditions, head_mass_g
     """
     from fitlog.evidence.shots.plausible import check_shots
 
-    return check_shots(shots, head_mass_g=head_mass_g, carry_of=_carry_of(shots, around), units=around.units)
+    carry_of, by = _carry_of(shots, around), describe_model(around.model.name)
+    return check_shots(shots, head_mass_g=head_mass_g, carry_of=carry_of, units=around.units, by=by)
 
 
 _ENOUGH = 5  # what the check of a whole test asks for

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.evidence.shots.wording import IN_FILES
+from fitlog.flight.balls.coefficients import describe_model
 from fitlog.flight.fill import FILLED
 from fitlog.flight.shots import Flown, fly_shots
 from fitlog.flight.trajectory import SHALLOW
@@ -60,7 +61,7 @@ class Flights(NamedTuple):
             out.append(SHALLOW)
         if self.normal is not None:
             out += [self.normal.sentence, f"reference air: {self.reference_air}, calm"]
-        return [*out, f"flights computed in {self.air}, by the flight model {self.model}", *self.assumed]
+        return [*out, f"flights computed in {self.air}, {describe_model(self.model)}", *self.assumed]
 
 
 def flights(

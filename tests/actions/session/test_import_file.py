@@ -94,7 +94,7 @@ def test_metres_taken_for_yards_are_pointed_out_with_the_model_and_change_nothin
         assert {shot.peak_height_yd for shot in shots} == {None}  # what is computed is never written down as measured
     assert odd["yd"] == ()
     assert len(odd["m"]) == 1
-    assert "below what a computed flight gives; it may be in metres" in odd["m"][0]
+    assert "below what a flight computed by the flight model bearman-harvey-2001 gives; it may" in odd["m"][0]
 
 
 def test_a_new_map_is_kept_with_the_import_and_not_where_that_is_refused(desk: Desk, tmp_path: Path) -> None:

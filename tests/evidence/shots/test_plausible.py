@@ -133,7 +133,7 @@ def test_a_flight_model_sees_metres_more_sharply() -> None:
         assert isinstance(shot, dict)
         return usual_carry(shot["ball_speed_mph"])
 
-    assert "a computed flight" in check_shots(shots, carry_of=model)[0].sentence
+    assert "a flight computed gives" in check_shots(shots, carry_of=model)[0].sentence
     assert check_shots(irons(1.0), carry_of=model) == []
 
 

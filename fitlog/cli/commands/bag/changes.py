@@ -151,7 +151,7 @@ def _tune(call: Call) -> int:
     if not call.json:
         output.print_line(
             f"own ball by {found.shots} balls: drag {found.drag:.3f} (±{found.drag_sd:.3f}), lift {found.lift:.3f}"
-            f" (±{found.lift_sd:.3f}) of the model's; carries off by {found.before:.1f} yd before,"
+            f" (±{found.lift_sd:.3f}) of the flight model {made.model}; carries off by {found.before:.1f} yd before,"
             f" {found.after:.1f} yd now"
         )
     return call.report(made.done, own_ball=found._asdict())

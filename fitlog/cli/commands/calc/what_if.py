@@ -117,6 +117,7 @@ def _start(call: Call) -> "Start":
 
 def what_if(call: Call) -> int:
     """One flight before and after a change."""
+    from fitlog.flight.balls.coefficients import describe_model
     from fitlog.flight.trajectory import SHALLOW
     from fitlog.flight.whatif import LaunchChange
     from fitlog.flight.whatif import what_if as ask
@@ -133,7 +134,7 @@ def what_if(call: Call) -> int:
         )
     start = _start(call)
     found = ask(start.launch, LaunchChange(*amounts, air, wind), first_air, first_wind, **start.how)
-    output.print_note(f"flights by the model {start.how['model'].name}; {SHALLOW}")
+    output.print_note(f"flights {describe_model(start.how['model'].name)}; {SHALLOW}")
     if given.more_loft:
         output.print_note(start.of_loft)
     if call.json:
@@ -211,13 +212,14 @@ def lofts_arguments(parser: ArgumentParser) -> None:
 
 def lofts(call: Call) -> int:
     """The same swing with more and less loft."""
+    from fitlog.flight.balls.coefficients import describe_model
     from fitlog.flight.trajectory import SHALLOW
     from fitlog.flight.whatif import loft_ladder
 
     given, start = call.args, _start(call)
     ladder = loft_ladder(start.launch, given.by, parse_air(given), wind_or_calm(given.wind), **start.how)
     output.print_note(start.of_loft)
-    output.print_note(f"flights by the model {start.how['model'].name}; {SHALLOW}")
+    output.print_note(f"flights {describe_model(start.how['model'].name)}; {SHALLOW}")
     steps = list(zip(given.by, ladder, strict=True))
     if call.json:
         output.print_json({"lofts": [_step(by, found) for by, found in steps], "model": start.how["model"].name})

@@ -64,6 +64,7 @@ def _plain(reach: "Reach") -> dict[str, Any]:
 
 
 def _print_reach(reach: "Reach") -> None:
+    from fitlog.flight.balls.coefficients import describe_model
     from fitlog.flight.impact import TRUST
     from fitlog.flight.trajectory import SHALLOW
     from fitlog.views.flight.own_launch import describe_attack
@@ -96,7 +97,7 @@ def _print_reach(reach: "Reach") -> None:
     output.print_note(f"from {format_count(own.n, 'shot')} of {own.ref}, {how}")
     output.print_note(TRUST)
     output.print_note(
-        f"flights by the model {own.around.model.name} in {describe_air(reach.air, own.around.units)}; {SHALLOW}"
+        f"flights {describe_model(own.around.model.name)} in {describe_air(reach.air, own.around.units)}; {SHALLOW}"
     )
     for each in found.refused:
         output.print_note(f"not computed: {each}")

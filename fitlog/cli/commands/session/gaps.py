@@ -67,6 +67,8 @@ def _show(found: "Gaps") -> None:
     if not rows:
         output.print_line(f"No club is carried yet. Enter the bag with: fitlog specs {found.player} FILE")
     output.print_table(rows, ("CLUB", "CARRY", "95 % INTERVAL", "SHOTS", "STEP, YD", "DAY", "BALL"))
+    if found.tested:
+        output.print_line(f"carries as measured; {found.tested}")
 
 
 def _take_typed(call: Call) -> None:
