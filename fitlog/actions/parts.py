@@ -51,7 +51,9 @@ def change_part(desk: Desk, shelf: str, part: str, values: Mapping[str, Any], re
 
 
 def keep_as_part(desk: Desk, player: str, wanted: str, component: str) -> Done:
-    """Make a part in stock of a club's head, shaft or grip, and name it in the club: one change.
+    """Make a club's head, shaft or grip a part in stock, and name it in the club.
+
+    One change.
 
     What was done to this one club, such as trims, stays with it. Its values and its standing stay as they are.
     Raises UsageError for a club that is not there, Refusal for a component without a model or of a part already.
@@ -78,7 +80,10 @@ def keep_as_part(desk: Desk, player: str, wanted: str, component: str) -> Done:
 
 
 def component_values(club: Mapping[str, Any], component: str) -> dict[str, Any]:
-    """What a club's table says of a component itself, without what was done to it for this club."""
+    """What a club's table says of a component itself.
+
+    Without what was done to it for this club.
+    """
     return {key: value for key, value in club.get(component, {}).items() if key not in DONE_TO_CLUB}
 
 

@@ -39,7 +39,7 @@ def add_player(desk: Desk, player: str, name: str, hand: str, season: str = "") 
 
 
 def change_player(desk: Desk, player: str, values: Mapping[str, Any], reason: str) -> Done:
-    """Change what a player's file says: name, hand, preferences, notes; None takes a value away.
+    """Change a player's name, hand, preferences or notes; None takes a value away.
 
     Keys are dotted; ``target.SLOT.KEY`` is what the club of a slot should measure, ``step.KIND.KEY`` a step of a set.
     Raises UsageError without a reason and where no value is given, Refusal for a value that cannot be.
@@ -81,7 +81,7 @@ def _known_key(desk: Desk, player: str, dotted: str) -> str:
 def set_default_criteria(
     desk: Desk, player: str, clubs: str, criteria: Sequence[Mapping[str, Any]], reason: str
 ) -> Done:
-    """What a test of these clubs must show from its start, in place of what stood there.
+    """Set what a test of these clubs must show from its start.
 
     clubs: a slot, a kind of club, or empty for every test; criteria: metric and limit each, as a test has them.
     Raises UsageError for clubs that are neither, Refusal for a criterion that cannot be.
@@ -106,7 +106,7 @@ def set_default_criteria(
 
 
 def criteria_place(clubs: str) -> dict[str, str]:
-    """The slot or the kind of club that default criteria are for; neither for every test.
+    """The slot or kind of club that default criteria are for; neither for all tests.
 
     Raises UsageError for what is neither.
 

@@ -11,7 +11,7 @@ from fitlog.workspace.layout import player_file
 
 
 def set_swings(desk: Desk, player: str, swings: Sequence[str], reason: str) -> Done:
-    """The player's swings, longest first; the full one is understood and may be named or not.
+    """Set the player's swings, longest first; the full one need not be named.
 
     Raises UsageError for a name that stands twice or says nothing, Refusal without a reason.
     """

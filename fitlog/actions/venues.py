@@ -35,7 +35,10 @@ def add_venue(desk: Desk, venue: str, name: str, values: Values, reason: str = "
 
 
 def _put_schema(save: Save, desk: Desk) -> None:
-    """A workspace older than venues lacks their schema, by which an editor checks the file."""
+    """Add the schema of venues to a workspace older than they are.
+
+    An editor checks the file by it.
+    """
     from fitlog.workspace.carried import schema_files
     from fitlog.workspace.files import read_bytes
 

@@ -16,7 +16,10 @@ from fitlog.workspace.layout import bag_file
 
 
 def needs_reason(desk: Desk, keys: Iterable[str]) -> bool:
-    """Whether a change of these keys needs a reason; a workspace may ask for none where all are measured."""
+    """Whether a change of these keys needs a reason.
+
+    A workspace may ask for none where all are measured.
+    """
     measured = all(key.startswith(READINGS) for key in keys)
     return not (measured and desk.workspace.settings_at_hand().measured_without_reason)
 
@@ -37,7 +40,9 @@ def bag_set(
     action: str = "bag-set",
     own_slot: bool = False,
 ) -> Done:
-    """Change values of one club, or put a new club into a slot that has none (or ``beside`` the one there).
+    """Change values of one club, or put a new club into its slot.
+
+    A slot that has a club already takes another with ``beside``.
 
     The slot is understood as people write it; ``own_slot`` says yes to one of the player's own making.
 
@@ -67,7 +72,9 @@ def _commit(save: Save, slot: str, reason: str, player: str, action: str, eviden
 
 
 def set_specs(desk: Desk, player: str, rows: Sequence[tuple[str, Values]], reason: str) -> Done:
-    """Set values of several clubs at once, one commit; a slot that the bag lacks becomes a new club.
+    """Set values of several clubs in one commit.
+
+    A slot that the bag lacks becomes a new club.
 
     rows: a club's address or slot, and its values by dotted key.
     Raises UsageError without a reason, Refusal for a value that does not fit; nothing is written then.

@@ -10,7 +10,9 @@ from fitlog.views.bench.setup import BAG, BLANK, READINGS_PREFIX, TEST, Work, ow
 
 
 def to_bag(desk: Desk, work: Work, reason: str, place: str = "") -> Done:
-    """Write what was changed into the bag's club, with a reason; ``place`` is the club where it is another.
+    """Write what was changed into the bag's club, with a reason.
+
+    ``place`` is the club where it is another.
 
     A test's setup goes into the bag by its verdict; here it can be put into the bag's club as a change. A blank
     sheet becomes a new club, beside the one that the slot has.
@@ -30,7 +32,9 @@ def to_bag(desk: Desk, work: Work, reason: str, place: str = "") -> Done:
 
 
 def to_candidate(desk: Desk, work: Work, also_reference: bool = True) -> Any:
-    """Start a test of what lies on the bench: a candidate made as the bag's club (or the test's setup), but ….
+    """Start a test of what lies on the bench.
+
+    A candidate made as the bag's club (or the test's setup), but ….
 
     Returns ``actions.tests.Started``. Raises Refusal where a bag's club was not changed.
     """

@@ -84,7 +84,7 @@ def _before_makeup(desk: Desk, file: str) -> Mapping[str, Any]:
 
 
 def _carry(document: "Document", carried: Sequence[bool]) -> None:
-    """Say of each club whether it is carried, where that is another than what stands there."""
+    """Mark each club as carried or not, where that differs from the file."""
     for number, (row, wanted) in enumerate(zip(rows_in(document.table, "club"), carried, strict=True)):
         if bool(row.get("carried", True)) != wanted:
             document.set(("club", number, "carried"), wanted)

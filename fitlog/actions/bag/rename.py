@@ -1,4 +1,4 @@
-"""Rename a slot: the club keeps its history, and what is set for the slot comes along."""
+"""Rename a slot: the club keeps its history, and the slot's settings come along."""
 
 from collections.abc import Iterator
 from typing import TYPE_CHECKING

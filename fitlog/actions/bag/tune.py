@@ -1,4 +1,4 @@
-"""Tune the flight model to the ball that a player plays, from the season's own shots."""
+"""Tune the flight model to a player's ball, from the season's own shots."""
 
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, NamedTuple
@@ -24,7 +24,7 @@ class TuneResult(NamedTuple):
 
 
 def tune_own_ball(desk: Desk, player: str, reason: str) -> TuneResult:
-    """Scale drag and lift to the season's shots with the ball in the bag, and keep it with the bag.
+    """Scale drag and lift to the season's shots, and keep them with the bag's ball.
 
     Sessions from now on carry it, and their flights are computed by it; another ball takes it away.
     Raises Refusal for too few shots with launch, carry and the air of the day.
@@ -57,7 +57,7 @@ def tune_own_ball(desk: Desk, player: str, reason: str) -> TuneResult:
 
 
 def _hits(desk: Desk, player: str, bag: Bag) -> Iterator["Hit"]:
-    """The season's balls with a whole launch and a measured carry, in an air that was noted."""
+    """The season's balls with a whole launch, a measured carry and a noted air."""
     from fitlog.flight.balls.own_ball import Hit
     from fitlog.flight.fill import launch_of
     from fitlog.views.session.air import conditions

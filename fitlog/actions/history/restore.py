@@ -16,7 +16,9 @@ from fitlog.workspace.layout import bag_file
 def restore(
     desk: Desk, player: str, slots: Sequence[str], to: str, reason: str, planned: RestorePlan | None = None
 ) -> Done:
-    """Put slots, or the whole bag, back to how they were: a new commit that says where it went back to.
+    """Put slots, or the whole bag, back to how they were, as a new commit.
+
+    Its message says where it went back to.
 
     Later changes to other slots and comments by hand stay. ``planned`` is the plan that a person was shown.
     Raises UsageError without a reason or for a place in history that is not there, Refusal where it would do

@@ -8,7 +8,9 @@ from fitlog.saving.save import Done, saving
 
 
 def undo(desk: Desk, player: str = "", planned: str = "") -> Done:
-    """Take back the last action that was not undone yet, as a new commit; later edits by hand stay.
+    """Take back the last action not undone yet, as a new commit.
+
+    Later edits by hand stay.
 
     With a player, the last of what was done for that player. ``planned`` is the commit of the plan that a person saw.
     Raises Refusal where there is nothing to undo, where a later edit by hand touches the same value, or where
@@ -47,7 +49,7 @@ def undo(desk: Desk, player: str = "", planned: str = "") -> Done:
 
 
 def _merged(desk: Desk, name: str, now: bytes | None, after: bytes | None, before: bytes | None) -> bytes:
-    """Today's file without what the action did, where a later edit by hand changed other values of it."""
+    """Today's file without the action, where later edits changed other values."""
     from fitlog.saving.merge_file import merge_file
 
     merged = merge_file(desk.history.git, name, after, now, before)

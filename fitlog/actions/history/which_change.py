@@ -1,4 +1,4 @@
-"""Find which change of a club did it: begin a search, set up its next step, end it."""
+"""Find which change of a club did it: begin a search, set its next step, end it."""
 
 from collections.abc import Mapping
 from typing import Any
@@ -51,7 +51,10 @@ def start_search(desk: Desk, player: str, wanted: str, good: str, metric: str, b
 
 
 def _put_schema(save: Save, desk: Desk) -> None:
-    """A workspace older than searches lacks their schema, by which an editor checks the file."""
+    """Add the schema of searches to a workspace older than they are.
+
+    An editor checks the file by it.
+    """
     from fitlog.workspace.carried import schema_files
     from fitlog.workspace.files import read_bytes
 
@@ -60,7 +63,7 @@ def _put_schema(save: Save, desk: Desk) -> None:
 
 
 def start_step(desk: Desk, player: str, search: str) -> StartedTest:
-    """Set up the next step: the club now with some changes taken back, beside the club as it is.
+    """Set up the next step: the club with some changes taken back, and as it is now.
 
     A step of another day that does not tell yet is set up again today, and its days are told together.
     Raises Refusal where the search has its answer or has ended, where today's step cannot be told yet, and where the
@@ -96,7 +99,7 @@ def start_step(desk: Desk, player: str, search: str) -> StartedTest:
 
 
 def step_criteria(metric: str, by: float) -> list[Mapping[str, Any]]:
-    """What tells a step: met by the first, what was lost is back; met by the second, it is not.
+    """The criteria of a step: one met if the loss is back, one if it is not.
 
     >>> step_criteria("carry_yd", 8.0)
     [{'metric': 'carry_yd', 'gain_at_least': 2.0}, {'metric': 'carry_yd', 'gain_at_most': 6.0}]
@@ -106,7 +109,7 @@ def step_criteria(metric: str, by: float) -> list[Mapping[str, Any]]:
 
 
 def end_search(desk: Desk, player: str, search: str, reason: str) -> Done:
-    """End a search with what it found, or with what a person concludes before it could be told.
+    """End a search with what it found, or with what a person concludes before that.
 
     Raises Refusal for one that has ended already and without a reason.
     """

@@ -16,7 +16,7 @@ Bands = Mapping[str, tuple[float, float]]
 
 
 def note_guess(desk: Desk, player: str, where: str, bands: Bands) -> Done:
-    """Note between which differences from the reference a person expects each quantity, eight times in ten.
+    """Note a person's own 80 % band of each difference from the reference.
 
     ``bands``: by quantity, test minus reference, low and high in the quantity's unit. A second guess takes the
     first one's place as long as no shot was hit; the history keeps both.

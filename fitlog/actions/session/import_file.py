@@ -1,4 +1,4 @@
-"""Import shots from a file through an importer's map; the file is kept as it came."""
+"""Import shots from a file through an importer's map, and keep the file."""
 
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any, NamedTuple
@@ -38,7 +38,10 @@ class ImportResult(NamedTuple):
 
 
 class FileShots(NamedTuple):
-    """The shots of one setup of a file, read and not yet put anywhere; ``group`` is the setup's name there."""
+    """The shots of one setup of a file, read and not yet put anywhere.
+
+    ``group`` is the setup's name there.
+    """
 
     shots: list[dict[str, Any]]
     file: ShotFile
@@ -87,7 +90,10 @@ def read_file(desk: Desk, player: str, file: ShotFile, group: str = "", again: b
 
 
 def put_file(desk: Desk, save: Save, edited: "Document", player: str, place: int, read: FileShots) -> None:
-    """Put a file's shots into the test at ``place``, the file into sources/, and its map where it is not kept yet."""
+    """Put a file's shots into the test at ``place``, and the file into sources/.
+
+    Its map is kept too, where it is new or was changed.
+    """
     refuse_decided(edited.table["test"][place], edited.name)
     source = source_row(read.file.kept, read.file.name, put_map(save, read.file), read.group)
     append_file(desk, edited, place, read.shots, source)
@@ -95,7 +101,10 @@ def put_file(desk: Desk, save: Save, edited: "Document", player: str, place: int
 
 
 def source_row(kept: str, name: str, importer: str, group: str) -> dict[str, str]:
-    """The row of a test that says where shots came from: the file's name in sources/, its own name, map, group."""
+    """The row of a test that says where shots came from.
+
+    The file's name in sources/, its own name, the map and the group.
+    """
     return {"file": kept, "name": name, "importer": importer} | ({"group": group} if group else {})
 
 
@@ -158,7 +167,9 @@ def _shots_of_group(intake: Intake, group: str, path: str) -> list[dict[str, Any
 
 
 def _find_odd(desk: Desk, player: str, session: str, test: ClubTest, shots: list[dict[str, Any]]) -> tuple[str, ...]:
-    """What looks implausible among the shots that came in: metres taken for yards, a sign mixed up, a 300 mph ball.
+    """What looks implausible among the shots that came in.
+
+    Metres taken for yards, a sign mixed up, a 300 mph ball.
 
     A shot is named by its place in the file.
     """
@@ -179,7 +190,10 @@ def map_id(desk: Desk, file: ShotFile) -> str:
 
 
 def put_map(save: Save, file: ShotFile) -> str:
-    """Have the map that reads a file be kept by the save, where it is new or was changed; returns its id."""
+    """Keep the map that reads a file with this save, if it is new or was changed.
+
+    Returns its id.
+    """
     name = map_id(save.desk, file)
     if file.is_changed or not file.importer_id:
         put_importer(save, name, file.importer)

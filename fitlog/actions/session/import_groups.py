@@ -25,7 +25,10 @@ if TYPE_CHECKING:
 
 
 class Lot(NamedTuple):
-    """The shots of one club; they go to ``test`` (SESSION#TEST), else to a reference test of the bag's ``club``."""
+    """The shots of one club.
+
+    They go to ``test`` (SESSION#TEST), else to a reference test of the bag's ``club``.
+    """
 
     club: str
     shots: Sequence[Mapping[str, Any]]
@@ -45,7 +48,9 @@ class LogResult(NamedTuple):
 def import_groups(
     desk: Desk, plan: FilePlan, choices: Sequence[GroupPlan], session: str = "", rests: bool = False
 ) -> LogResult:
-    """Bring the chosen groups of a file in, any number of clubs: one commit, the file and a new map included.
+    """Import the chosen groups of a file, for any number of clubs, in one commit.
+
+    The file and a new map are part of it.
 
     choices: the plan's groups as a person confirmed them. ``rests``: the clubs then rest on these tests.
     Raises Refusal where no group is ready, or a club or test cannot take shots; nothing is written then.
@@ -63,7 +68,9 @@ def import_groups(
 def log_lots(
     desk: Desk, player: str, lots: Sequence[Lot], session: str = "", rests: bool = False, plan: FilePlan | None = None
 ) -> LogResult:
-    """Log the shots of several clubs: one commit. A club whose test is not named is hit as it stands in the bag.
+    """Log the shots of several clubs in one commit.
+
+    A club whose test is not named is hit as it stands in the bag.
 
     ``plan`` is the file that they come from; ``rests`` puts the tests into the clubs' evidence.
     Raises Refusal for a value that does not fit or a test that was decided, UsageError for a club that is not there.
@@ -121,7 +128,10 @@ class _Importing:
         return self.files[name]
 
     def _reference(self, lot: Lot) -> "tuple[str, Document, int]":
-        """An open reference test of the bag's club, else a new one, in a session made where there is none."""
+        """An open reference test of the bag's club, else a new one.
+
+        In a session made where there is none.
+        """
         club = choose_club(self.bag, lot.club, self.player)
         if self.session and (place := self._find_reference(club)) is not None:
             return self.session, self._open(self.session), place
@@ -150,7 +160,7 @@ class _Importing:
             self.save.put_document(edited)
 
     def keep(self, plan: FilePlan) -> None:
-        """Keep the file as it came, and the map that reads it where it is new or was changed."""
+        """Keep the file as it came, and its map where that is new or was changed."""
         put_map(self.save, plan.file)
         self.save.put_bytes(source_file(self.player, plan.file.kept), plan.file.data)
 
@@ -177,7 +187,7 @@ def _rows_of(document: "Document", player: str, clubs: Sequence[str]) -> Iterato
 def choose_groups(
     plan: FilePlan, chosen: Mapping[str, str], without: Sequence[str] = (), bag: Bag | None = None
 ) -> tuple[GroupPlan, ...]:
-    """The plan's groups with a person's choices: group → club of the bag, or SESSION#TEST.
+    """The plan's groups with a person's choices: group → bag's club or SESSION#TEST.
 
     Raises UsageError for a group that the file does not have.
     """

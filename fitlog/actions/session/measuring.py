@@ -1,4 +1,7 @@
-"""Measure a bag club after club: open the reference test of each, and have the clubs rest on what was hit."""
+"""Measure a bag club after club.
+
+Open the reference test of each, and have the clubs rest on what was hit.
+"""
 
 from collections.abc import Collection
 
@@ -15,7 +18,9 @@ from fitlog.workspace.layout import session_file
 
 
 def open_cell(desk: Desk, player: str, cell: MeasuringCell) -> str:
-    """The test that takes the shots of a cell, as SESSION#TEST: today's open reference test, else a new one.
+    """The test that takes a cell's shots, as SESSION#TEST.
+
+    Today's open reference test, else a new one.
 
     Raises UsageError for a club that is not in the bag.
     """
@@ -27,7 +32,7 @@ def open_cell(desk: Desk, player: str, cell: MeasuringCell) -> str:
 
 
 def end_measuring(desk: Desk, player: str, started: Collection[str] = ()) -> Done | None:
-    """The measuring is over: each club rests on the carries hit with it today; one commit.
+    """End the measuring: each club rests on the carries hit today, in one commit.
 
     started: the tests that the measuring began; those without a shot are taken away. None where nothing changed.
     """

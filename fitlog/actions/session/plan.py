@@ -33,7 +33,7 @@ def plan_tests(
     slot: str = "",
     turn: int = 0,
 ) -> PlannedTests:
-    """Plan the undecided tests of a slot, the reference among them, before any of them was hit.
+    """Plan the undecided tests of a slot, the reference among them, before any shot.
 
     With ``blind`` the codes are given at random; else A is the reference. ``turn`` is how many balls a club is hit
     in a row, at most three where it is left out.

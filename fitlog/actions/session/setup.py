@@ -1,4 +1,4 @@
-"""Start a test, set its criteria, set where and in what air the session takes place."""
+"""Start a test, set its criteria, set a session's place and air."""
 
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any, NamedTuple
@@ -42,7 +42,7 @@ if TYPE_CHECKING:
 
 
 class StartedTest(NamedTuple):
-    """A test that stands ready for shots; ``shots`` are the ids of those it was started with."""
+    """A test ready for shots; ``shots`` are the ids of those it started with."""
 
     player: str
     session: str
@@ -127,7 +127,7 @@ def start_test(
 
 
 def _reference_rows(desk: Desk, player: str, wanted: str) -> list[dict[str, Any]]:
-    """A reference test of the bag's club as it stands; none where the bag has no such club."""
+    """A reference test of the bag's club as it stands; none without such a club."""
     clubs = find_clubs(desk.workspace.bag(player), wanted)[:1]
     return [make_test_row(club.slot, REFERENCE, "bag", club_setup(club), club, ()) for club in clubs]
 
@@ -141,7 +141,9 @@ def _draw_ids(desk: Desk, rows: Sequence[dict[str, Any]], session: Session | Non
 
 
 def role_for(made_from: str, values: Values) -> str:
-    """The role of a test of which nothing else is said: the bag's club without a change is a reference.
+    """The role of a test where none is given.
+
+    The bag's club without a change is a reference.
 
     >>> role_for("bag", {}), role_for("bag", {"lie_deg": 58}), role_for("2026-04-18-q7k#b4t", {})
     ('reference', 'candidate', 'candidate')
@@ -150,7 +152,9 @@ def role_for(made_from: str, values: Values) -> str:
 
 
 def retest(desk: Desk, player: str, where: str) -> StartedTest:
-    """Start a new test of the same setup, linked to the first, with its criteria; the reference is set up too.
+    """Start a new test of the same setup, linked to the first, with its criteria.
+
+    The reference is set up too.
 
     Raises UsageError for a test that is not there, Refusal for a reference.
     """
@@ -228,7 +232,10 @@ def _apply_values(setup: Mapping[str, Any], values: Values) -> dict[str, Any]:
 
 
 def _predict(desk: Desk, save: Save, player: str, row: dict[str, Any], session: str) -> None:
-    """Write down what the candidate should do, before anyone hits it; the setup stays last in the row."""
+    """Write down what the candidate should do before it is hit.
+
+    The setup stays last in the row.
+    """
     from fitlog.views.prediction.planned import Candidate, plan_prediction
 
     kind = row.get("kind") or kind_of(row["slot"])
@@ -268,7 +275,10 @@ def _with_shots(
     shots: Sequence[Mapping[str, Any]],
     read: "FileShots | None",
 ) -> tuple[list[str], list[str]]:
-    """Put shots into the file's last test; returns the ids of those typed, and what came in in words."""
+    """Put shots into the file's last test.
+
+    Returns the ids of those typed, and what came in in words.
+    """
     place = len(edited.table["test"]) - 1
     ids = append_shots(desk, edited, place, shots, desk.now().time())
     hit = [f"{format_count(len(ids), 'shot')}"] if ids else []
@@ -281,7 +291,10 @@ def _with_shots(
 
 
 def set_criteria(desk: Desk, player: str, where: str, criteria: Sequence[Mapping[str, Any]], reason: str) -> Done:
-    """Change what a test must show; once shots were hit, the change stays visible in the history."""
+    """Change what a test must show.
+
+    Once shots were hit, the change stays visible in the history.
+    """
     from fitlog.history.message import require_reason
 
     player = desk.workspace.pick_player(player)

@@ -22,7 +22,9 @@ if TYPE_CHECKING:
 
 
 def add_shot(desk: Desk, player: str, where: str, values: Mapping[str, Any]) -> str:
-    """Log one shot: it is on disk, whole, when this returns; its commit comes with the end of the test.
+    """Log one shot.
+
+    It is on disk, whole, when this returns; its commit comes with the end of the test.
 
     Returns the shot's id. Raises Refusal for a value that does not fit; nothing is written then.
     """
@@ -30,7 +32,10 @@ def add_shot(desk: Desk, player: str, where: str, values: Mapping[str, Any]) -> 
 
 
 def add_shots(desk: Desk, player: str, where: str, several: Sequence[Mapping[str, Any]]) -> list[str]:
-    """Log shots that come together, such as pasted lines; as ``add_shot`` for each, written once."""
+    """Log shots that come together, such as pasted lines.
+
+    As ``add_shot`` for each, written once.
+    """
     session, test = TestRef.parse(where)
     name = session_file(player, session)
     with locked(desk.root):
@@ -42,7 +47,7 @@ def add_shots(desk: Desk, player: str, where: str, several: Sequence[Mapping[str
 
 
 def add_shots_once(desk: Desk, player: str, where: str, shots: Sequence[Mapping[str, Any]]) -> None:
-    """Log shots that have their ids already; those that the test has are left as they are.
+    """Log shots that have their ids already; those that the test has stay.
 
     Raises what ``add_shots`` raises; nothing is written then.
     """
@@ -92,7 +97,7 @@ def _write_typed(desk: Desk, edited: "Document", player: str, session: str) -> N
 
 
 def _shots_message(committed: Mapping[str, Any], now: Mapping[str, Any], player: str, session: str) -> Message:
-    """The message for all shots that wait, of every test they belong to: clubs alternate."""
+    """The message for all shots that wait, test by test: clubs alternate."""
     before = {each.get("id"): len(each.get("shots", [])) for each in committed.get("test", [])}
     counts = [(row, len(row.get("shots", [])) - before.get(row.get("id"), 0)) for row in now["test"]]
     hit = [(row, count) for row, count in counts if count]
@@ -105,7 +110,10 @@ def _shots_message(committed: Mapping[str, Any], now: Mapping[str, Any], player:
 
 
 def end_shots(desk: Desk) -> list[str]:
-    """The test is over for now: commit what was typed. Returns the subjects of the commits."""
+    """Commit what was typed: the test is over for now.
+
+    Returns the subjects of the commits.
+    """
     return settle_shots(desk)
 
 
@@ -125,7 +133,9 @@ def take_back_shot(desk: Desk, player: str, where: str) -> Done:
 
 
 def correct_shot(desk: Desk, player: str, where: str, shot: str, values: Mapping[str, Any]) -> Done:
-    """Correct a shot's values in place: its id, place and time stay, and the history keeps what it was.
+    """Correct a shot's values in place.
+
+    Its id, place and time stay, and the history keeps what it was.
 
     A measured value that is not among ``values`` is taken away. Raises UsageError for a shot that is not there,
     Refusal for a value that does not fit or a test that was decided.
@@ -148,7 +158,10 @@ def correct_shot(desk: Desk, player: str, where: str, shot: str, values: Mapping
 
 
 def leave_out(desk: Desk, player: str, where: str, shot: str, reason: str) -> Done:
-    """Leave a shot out of the numbers, with a reason; it stays in the file. An empty reason counts it again."""
+    """Leave a shot out of the numbers, with a reason; it stays in the file.
+
+    An empty reason counts it again.
+    """
     player = desk.workspace.pick_player(player)
     session, _, test = desk.workspace.pick_test(player, where)
     with saving(desk, settle_shots=True) as save:

@@ -1,4 +1,4 @@
-"""Save the shots that were typed and wait, in the order they were typed, each once."""
+"""Save the typed shots that wait, in their order, each once."""
 
 from collections.abc import Mapping, Sequence
 from itertools import groupby
@@ -21,7 +21,10 @@ class SavedShots(NamedTuple):
 
 
 def save_typed_shots(desk: Desk) -> SavedShots:
-    """Save all that waits; where one of a test cannot be saved, the later ones of that test wait with it."""
+    """Save all typed shots that wait.
+
+    Where one of a test cannot be saved, the later ones of that test wait with it.
+    """
     saved: list[str] = []
     refused: dict[str, str] = {}
     held: set[tuple[str, str]] = set()
@@ -38,7 +41,9 @@ def save_typed_shots(desk: Desk) -> SavedShots:
 
 
 def recover_typed_shots(desk: Desk) -> list[str]:
-    """At a start: save the shots that a killed program left, after its save that was cut short.
+    """At a start, save the shots that a killed program left.
+
+    After its save that was cut short.
 
     Returns what a person should know.
     """

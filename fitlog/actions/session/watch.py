@@ -20,7 +20,7 @@ from fitlog.workspace.layout import session_file, source_file
 
 
 class LoggedArrival(NamedTuple):
-    """Shots that came in: the test, what it is called, and whether its numbers are hidden."""
+    """Shots that came in: the test, its name, and whether its numbers are hidden."""
 
     test: str
     arrival: Arrival
@@ -31,7 +31,9 @@ class LoggedArrival(NamedTuple):
 def take_arrival(
     desk: Desk, player: str, arrival: Arrival, test: str = "", other_club: bool = False
 ) -> LoggedArrival:
-    """Log new shots of a file into the active test: on disk at once, committed with the end of the test.
+    """Log new shots of a file into the active test.
+
+    On disk at once, committed with the end of the test.
 
     Raises Refusal where no test is open, or the file names another club than the test's without ``other_club``.
     """
@@ -46,7 +48,7 @@ def take_arrival(
 
 
 def keep_map(desk: Desk, file: ShotFile) -> str:
-    """Keep the map that a person confirmed for a folder, where it is new; returns its id."""
+    """Keep the map confirmed for a folder, where it is new; returns its id."""
     name = map_id(desk, file)
     if not file.importer_id:
         save_importer(desk, name, file.importer)
@@ -54,7 +56,10 @@ def keep_map(desk: Desk, file: ShotFile) -> str:
 
 
 def end_watch(desk: Desk, player: str, importer: str, taken: Iterable[LoggedArrival]) -> Done | None:
-    """The watching is over: commit the shots, and keep the files that they came from. None where nothing came in."""
+    """End the watching: commit the shots, and keep the files that they came from.
+
+    None where nothing came in.
+    """
     settle_shots(desk)
     player = desk.workspace.pick_player(player)
     sources = dict.fromkeys((each.test, each.arrival.path, each.arrival.group) for each in taken)

@@ -25,7 +25,9 @@ def give_verdict(
     beside: bool = False,
     known: tuple[Mapping[str, Any], str] | None = None,
 ) -> Done:
-    """Write the verdict into the session and, for a keep, the setup into the bag, in one commit.
+    """Write the verdict into the session and a keep's setup into the bag, at once.
+
+    One commit.
 
     The numbers of this moment and the version of the method that computed them go into the session file too;
     ``known`` gives both where they were computed before.

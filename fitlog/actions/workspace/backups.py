@@ -1,4 +1,4 @@
-"""Write a backup in one file; make a workspace from one or from the shared repository."""
+"""Write a backup in one file; make a workspace from one or from a shared place."""
 
 import os
 import shutil
@@ -16,7 +16,10 @@ from fitlog.workspace.layout import WORKSPACE_FILE
 
 
 class Backup(NamedTuple):
-    """A backup that was written and read back: where, how large, how many commits, and what it does not hold."""
+    """A backup that was written and read back.
+
+    Where it is, how large, how many commits, and what it does not hold.
+    """
 
     file: str
     size: int
@@ -25,7 +28,7 @@ class Backup(NamedTuple):
 
 
 def backup(desk: Desk, file: str) -> Backup:
-    """Write the whole history into one file, have git verify it, and only then give it its name.
+    """Write the whole history into one file, verified before it gets its name.
 
     What is pending or edited by hand is committed first; what cannot be (a broken file's edit, a disk that is full or
     read-only) is not in it, and is told.
@@ -69,7 +72,9 @@ def backup(desk: Desk, file: str) -> Backup:
 
 
 def init_from(desk: Desk, source: str) -> Entry:
-    """Make the desk's folder the workspace that a backup file or a shared repository holds; returns its last change.
+    """Make the desk's folder the workspace of a backup file or shared repository.
+
+    Returns its last change.
 
     A shared repository is remembered as the one to sync with.
     Raises Refusal where the folder holds other things or the source is no workspace.

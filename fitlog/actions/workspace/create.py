@@ -22,7 +22,9 @@ _HEADER = """\
 
 
 def init(desk: Desk, name: str = "", units: Mapping[str, str] | None = None) -> Done:
-    """Make the desk's folder a workspace with its repository and schemas; ``units`` are those that screens show.
+    """Make the desk's folder a workspace with its repository and schemas.
+
+    ``units`` are those that screens show.
 
     Raises Refusal where there is one already, or where the folder holds other things.
     """

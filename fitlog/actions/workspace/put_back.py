@@ -1,4 +1,4 @@
-"""A way back from a broken file: its last sound version, the broken one kept beside it."""
+"""Put a broken file back to its last sound version, and keep the broken one."""
 
 import os
 from typing import NamedTuple
@@ -15,7 +15,7 @@ BROKEN = ".broken"
 
 
 class PutBack(NamedTuple):
-    """The file that is sound again, where its broken text is kept, and of what day the sound version is."""
+    """The file put back, where its broken text is, and the sound version's day."""
 
     file: str
     kept: str
@@ -23,7 +23,9 @@ class PutBack(NamedTuple):
 
 
 def put_back_sound(desk: Desk, file: str) -> PutBack:
-    """Have a broken file say what it last said while it was sound; its broken text is kept beside it.
+    """Put a broken file back to what it last said while sound.
+
+    Its broken text is kept beside it.
 
     Shots that were typed and not committed yet are in the sound version. Raises UsageError for a file that is not
     there, Refusal for one that is sound or was never sound.

@@ -1,4 +1,4 @@
-"""Repair a damaged workspace: mend what can be mended without loss, explain the rest."""
+"""Repair a damaged workspace without loss, and explain what cannot be."""
 
 import os
 import re
@@ -47,7 +47,10 @@ def _inside(desk: Desk, *names: str) -> str:
 
 
 def _repository(desk: Desk) -> list[str]:
-    """A folder without a repository gets one; git's note of where it is, torn by a pulled plug, is written anew."""
+    """Give a folder without a repository one.
+
+    git's note of where it is, torn by a pulled plug, is written anew.
+    """
     if not os.path.lexists(_inside(desk)):
         desk.history.create()
         return ["this workspace had no history of its own; it has one now, from today"]
@@ -71,7 +74,7 @@ def _repository(desk: Desk) -> list[str]:
 
 
 def _settings(desk: Desk) -> list[str]:
-    """Settings that git cannot read are put aside; nothing of the history stands in them."""
+    """Put aside settings that git cannot read; they hold nothing of the history."""
     path = _inside(desk, "config")
     if desk.history.git.once("config", "--file", path, "--list")[0] == 0:
         return []
@@ -107,7 +110,7 @@ def _locks(desk: Desk) -> list[str]:
 
 
 def _branch(desk: Desk) -> list[str]:
-    """A branch whose note was torn points to the last commit that git's log of it knows."""
+    """Point a branch whose note was torn to the last commit that git's log knows."""
     path = _inside(desk, "refs", "heads", "main")
     git = desk.history.git
     gone = not os.path.exists(path) and git.once("rev-parse", "--verify", "--quiet", "refs/heads/main")[0] != 0
@@ -159,7 +162,7 @@ def _put_aside(desk: Desk, path: str) -> None:
 
 
 def _objects(desk: Desk) -> list[str]:
-    """Content that git lost is looked for in the files on disk, then in the shared repository."""
+    """Look for content that git lost, on disk and then in the shared repository."""
     git = desk.history.git
     bad = _unreadable(git)
     if not bad:

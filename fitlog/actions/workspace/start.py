@@ -11,7 +11,7 @@ METRIC = {"distance": "m", "speed": "km/h"}
 
 
 def start_workspace(desk: Desk, name: str, metric: bool, player: str, player_name: str, hand: str) -> None:
-    """Make the desk's folder a workspace that shows these units, with its first player.
+    """Make the desk's folder a workspace with these units and its first player.
 
     Raises UsageError for a player that cannot be, Refusal for a folder that cannot be one; nothing is made then.
     """

@@ -4,7 +4,9 @@ from fitlog.saving.desk import Desk
 
 
 def tend_if_due(desk: Desk) -> list[str]:
-    """Tend what git keeps for quick reading, where enough was saved since the last time; returns what was done.
+    """Tend what git keeps for quick reading, where enough was saved since.
+
+    Returns what was done.
 
     It takes a fraction of a second, or a few seconds in a large workspace for the first time, and blocks no save.
     """

@@ -86,7 +86,7 @@ def check_shot(values: Mapping[str, Any]) -> None:
 
 
 def _split(line: str, columns: Sequence[str]) -> tuple[list[str], str, bool]:
-    """The cells of the number columns, the words after them, and whether a ``'`` came before the words."""
+    """The number columns' cells, the words after them, and whether ``'`` came first."""
     head, quote, tail = line.partition("'")
     cells = _cells(head, columns)
     if quote:
@@ -117,7 +117,10 @@ def _cells(text: str, columns: Sequence[str]) -> list[str]:
 
 
 def _join_sides(tokens: list[str], columns: Sequence[str]) -> list[str]:
-    """``12 left`` is one value, in a column that goes both ways; elsewhere ``left`` is a word."""
+    """Join ``12 left`` into one value in a column that goes both ways.
+
+    Elsewhere ``left`` is a word.
+    """
     out: list[str] = []
     for token in tokens:
         column = columns[len(out) - 1] if 0 < len(out) <= len(columns) else ""
@@ -139,7 +142,7 @@ def goes_both_ways(column: str) -> bool:
 
 
 def read_signed(key: str, text: str) -> float:
-    """An amount of a measured quantity, left of target negative where it names a side.
+    """An amount of a measured quantity, negative where it names the left side.
 
     Raises UsageError for what is no number, and for a side of a quantity that has none.
 

@@ -1,4 +1,4 @@
-"""Slots as people write them: ``7 iron``, ``7I``, ``gap wedge``, ``52°``, ``DRIVER``."""
+"""Slots as people write them: ``7 iron``, ``gap wedge``, ``52°``, ``DRIVER``."""
 
 import re
 import unicodedata
@@ -124,7 +124,10 @@ def _understood(words: list[str]) -> str:
 
 
 def _by_loft(number: str) -> str:
-    """The slot of a wedge that is known by its loft, or an empty string: 7 alone may be an iron or a wood."""
+    """The slot of a wedge known by its loft, or an empty string.
+
+    7 alone may be an iron or a wood.
+    """
     low, high = _WEDGE_LOFTS
     if not re.fullmatch(r"\d\d(\.\d)?0*", number) or not low <= float(number) <= high:
         return ""
@@ -177,7 +180,9 @@ def slot_advice(reading: SlotReading, own: bool = False) -> str:
 
 
 def known_address(bag: "Bag", wanted: str, own: bool = False) -> str:
-    """Return the address of a club, or the slot for a new one, from what a person typed (``7 iron``, ``3w#q7k``).
+    """The address of a club, or the slot for a new one, from what a person typed.
+
+    What is typed may be ``7 iron`` or ``3w#q7k``.
 
     A slot that the bag has already is taken as it stands. Raises UsageError as ``checked_slot`` does.
     """

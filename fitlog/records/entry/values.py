@@ -1,4 +1,4 @@
-"""Values as people type them: ``45 1/2``, ``45,5``, ``115 cm``, ``4 oz``, ``+1``, ``d2``, ``yes``."""
+"""Values as people type them: ``45 1/2``, ``45,5``, ``4 oz``, ``+1``, ``d2``."""
 
 import re
 import unicodedata
@@ -140,7 +140,10 @@ def _fraction(letter: str) -> str:
 
 
 def _readings(number: str) -> list[float]:
-    """What digits may mean: a comma before exactly three of them may be a decimal or a thousands mark."""
+    """What digits may mean.
+
+    A comma before exactly three of them may be a decimal or a thousands mark.
+    """
     out = [float(number.replace(",", "."))]
     if re.fullmatch(r"[1-9]\d{0,2},\d{3}", number):
         out.append(float(number.replace(",", "")))
@@ -148,7 +151,7 @@ def _readings(number: str) -> list[float]:
 
 
 def _signed(kind: Number) -> bool:
-    """Whether the key is as often negative as positive, so that a sign belongs to the value."""
+    """Whether the key is as often negative as positive: a sign belongs to the value."""
     return kind.low < 0 and -kind.low >= kind.high / 2
 
 

@@ -1,4 +1,7 @@
-"""Weights as people type them: ``back 8, tip 2``, and ``lead 3@40`` with the distance from the butt."""
+"""Weights as people type them: ``back 8, tip 2``, or ``lead 3@40``.
+
+The number after ``@`` is the distance from the butt.
+"""
 
 import re
 from collections.abc import Iterable, Mapping

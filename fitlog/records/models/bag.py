@@ -164,7 +164,10 @@ def read_club(row: Mapping[str, Any], path: Path, faults: list[Fault]) -> Club:
 
 
 def _number_twins(clubs: tuple[Club, ...], faults: list[Fault]) -> tuple[Club, ...]:
-    """Clubs that share a slot have ids; those written by hand without go by their place, and that is said."""
+    """Give clubs that share a slot ids.
+
+    Those written by hand without one go by their place, and a hint says so.
+    """
     shared = {slot for slot, count in Counter(club.slot for club in clubs).items() if slot and count > 1}
     out: list[Club] = []
     seen: Counter[str] = Counter()
@@ -181,7 +184,7 @@ def _number_twins(clubs: tuple[Club, ...], faults: list[Fault]) -> tuple[Club, .
 
 
 def find_clubs(bag: Bag, wanted: str) -> list[Club]:
-    """The clubs that ``driver``, ``driver#q7k`` or ``7 iron`` names, the carried one first."""
+    """The clubs that ``driver`` or ``driver#q7k`` names, the carried one first."""
     slot, club_id = ClubRef.parse(wanted)
     if slot and not any(club.slot == slot for club in bag.club):
         from fitlog.records.entry.slot_words import read_slot

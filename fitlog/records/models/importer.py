@@ -130,7 +130,7 @@ def _explicit_values(record: Any) -> dict[str, Any]:
 
 
 def with_column(importer: Importer, column: Column) -> Importer:
-    """The map with this column in it, in place of what the same header or the same key gave before."""
+    """The map with this column in place of what its header or key gave before."""
     importer = without_column(importer, column.header, column.nth)
     return importer._replace(column=(*(each for each in importer.column if each.key != column.key), column))
 

@@ -12,7 +12,7 @@ from fitlog.records.schema.fields import Fault, Items, Number, Sub, Text, read_r
 
 
 class Setting(NamedTuple):
-    """One sleeve position and what it does, from the table that came with the part or from the bench."""
+    """One sleeve position and what it does, from its part's table or the bench."""
 
     position: Annotated[str, Text("sleeve position")]
     loft_deg: Annotated[float | None, Number("loft change", -6, 6, "1.0")] = None

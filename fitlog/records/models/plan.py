@@ -14,7 +14,9 @@ _ID = Text("test", pattern=r"[a-z0-9]{3,}", form="the id of a test such as b4t")
 
 
 class Plan(NamedTuple):
-    """The plan: ``tests`` by their code (the first is A), ``sequence`` the codes in the order to hit, a ball each.
+    """The plan of a session's tests.
+
+    ``tests`` by their code (the first is A), ``sequence`` the codes in the order to hit, a ball each.
 
     ``turn`` is how many balls one club is hit in a row; with ``blind`` the player knows the clubs by code alone.
     """

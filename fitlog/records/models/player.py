@@ -1,4 +1,4 @@
-"""A player: hand, preferences, what each slot should be, and what a test of it must show."""
+"""A player: hand, preferences, targets of each slot, and what a test must show."""
 
 from collections.abc import Mapping
 from typing import Annotated, Any, NamedTuple
@@ -56,7 +56,10 @@ class Player(NamedTuple):
     criterion: Annotated[tuple[Criterion, ...], Items("criteria", (Sub("criterion", Criterion),))] = ()
 
     def criteria_for(self, slot: str, kind: str = "") -> tuple[Criterion, ...]:
-        """The criteria that a test of this slot starts with: the slot's own, its kind's, and the general ones."""
+        """The criteria that a test of this slot starts with.
+
+        The slot's own, its kind's, and the general ones.
+        """
         of_kind = kind or kind_of(slot)
         return tuple(each for each in self.criterion if each.slot in (None, slot) and each.kind in (None, of_kind))
 

@@ -206,7 +206,7 @@ class ClubTest(NamedTuple):
 
     @property
     def address(self) -> str:
-        """The bag's club that it competes with: the slot, with the club's id where it names one."""
+        """The bag's club that it competes with: the slot, and the club's id if any."""
         return str(ClubRef(self.slot, self.club or ""))
 
     @property

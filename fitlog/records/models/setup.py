@@ -1,4 +1,4 @@
-"""The setup: one exact configuration of a club, every key with its label, unit and sensible bounds."""
+"""The setup: one exact configuration of a club, each key with label and bounds."""
 
 from collections.abc import Mapping
 from typing import Any, NamedTuple
@@ -110,7 +110,7 @@ class Weight(NamedTuple):
 
 
 class SoleMark(NamedTuple):
-    """Where the ground rubs ink off the sole, for one kind of shot and lie of the club."""
+    """Where the ground rubs ink off the sole, for one kind of shot and lie."""
 
     shot: Annotated[str | None, Text("shot")] = None
     lie: Annotated[str | None, Text("lie", options=("square", "open", "heel up"))] = None

@@ -1,4 +1,4 @@
-"""File names that every system takes, and names that one system takes for the same.
+"""File names that every system takes, and names that one takes for the same.
 
 The reserved names and characters are those of Windows (Microsoft, "Naming Files, Paths, and Namespaces", from
 memory); macOS and Windows fold case, and macOS folds the forms of an accented letter too (Unicode Standard Annex 15).
@@ -63,7 +63,9 @@ def fold_name(name: str) -> str:
 
 
 def clashes(names: Iterable[str]) -> list[tuple[str, str]]:
-    """Pairs of files that macOS or Windows would take for one, folders included, in the order of their names.
+    """Pairs of names that macOS or Windows would take for one, in name order.
+
+    Folders are included.
 
     >>> clashes(["players/mo/bag.toml", "players/Mo/player.toml", "players/ada/bag.toml"])
     [('players/Mo', 'players/mo')]

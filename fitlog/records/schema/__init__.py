@@ -1,1 +1,1 @@
-"""What a file may hold: fields, keys, rows, limits, and the JSON Schemas made of them."""
+"""What a file may hold: fields, keys, rows, limits, and their JSON Schemas."""

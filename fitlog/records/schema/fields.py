@@ -326,7 +326,10 @@ def _sample(kind: Kind) -> str:
 
 
 def _hint_at_slip(key: str, records: tuple[type, ...], path: Path, faults: list[Fault]) -> None:
-    """Add a hint for an unknown key that resembles a known one; others are welcome and stay unmentioned."""
+    """Add a hint for an unknown key that resembles a known one.
+
+    Others are welcome and stay unmentioned.
+    """
     from fitlog.records.schema.keys import similar_keys
 
     named = sorted(records, key=lambda each: each.__name__)  # two records may share a table and see the same slip

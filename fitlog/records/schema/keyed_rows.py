@@ -1,4 +1,4 @@
-"""Keys that lead into a list of rows by a row's name: ``target.driver.length_in``, ``setting.L+.loft_deg``."""
+"""Keys that lead into a list of rows by a row's name: ``setting.L+.loft_deg``."""
 
 from __future__ import annotations
 
@@ -58,7 +58,7 @@ def kind_in_row(dotted: str, record: type) -> Kind | None:
 
 
 def flatten_rows(table: Mapping[str, Any]) -> Iterator[tuple[str, Any]]:
-    """Every value of a table under its dotted key, the values of named rows under the row's name.
+    """Every value of a table under its dotted key, those of named rows by row name.
 
     >>> dict(flatten_rows({"name": "Mo", "target": [{"slot": "3w", "lie_deg": 57.0}]}))
     {'name': 'Mo', 'target.3w.lie_deg': 57.0}
@@ -87,7 +87,10 @@ def row_label(dotted: str) -> str:
 
 
 def _record(rows: str) -> type:
-    """The record of a list of named rows. Imported here: players and parts are made of setups, which read rows."""
+    """The record of a list of named rows.
+
+    Imported here: players and parts are made of setups, which read rows.
+    """
     if rows == "setting":
         from fitlog.records.models.part import Setting
 

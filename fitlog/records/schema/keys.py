@@ -119,7 +119,7 @@ def _alike(key: str, bare: str, known: tuple[str, ...]) -> list[str]:
 
 
 def check_key(key: str, *records: type) -> None:
-    """Raise UsageError for a key that is neither known nor, beginning with ``own.``, a person's own.
+    """Raise UsageError for a key neither known nor a person's own (``own.``).
 
     >>> from fitlog.records.models.setup import Setup
     >>> check_key("own.paint_code", Setup)

@@ -1,4 +1,4 @@
-"""What a file may hold at most, so that one odd file cannot stop the work on all the others."""
+"""What a file may hold at most, so that one odd file cannot stop all the others."""
 
 import re
 from collections.abc import Mapping
@@ -37,7 +37,9 @@ _CHAIN = rf"(?<![\w.-])(?:[\w-]++\.){{{_STEPS}}}"  # compiled at need: it takes 
 
 
 def chain_line(text: str) -> int:
-    r"""Return the line of a key of 500 steps or more, or 0; a reader takes the square of their number in time.
+    r"""The line of a key of 500 steps or more, or 0.
+
+    A reader takes the square of their number in time.
 
     >>> chain_line("x = 1\n" + "a." * 600 + "b = 1")
     2
@@ -78,7 +80,10 @@ def excess(table: Mapping[str, Any]) -> Excess | None:
 
 
 def _is_within(value: Any, levels: int) -> bool:
-    """Whether a value as a reader gives it is within the limits for sure; quick, for every file is asked."""
+    """Whether a parsed value is certainly within the limits.
+
+    Quick, since every file is asked.
+    """
     layer = [value]
     for deeper in range(levels, -1, -1):
         inner: list[Any] = []

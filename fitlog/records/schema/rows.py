@@ -39,7 +39,7 @@ def address(club: Row) -> str:
 
 
 def identity(name: str, row: Row) -> str:
-    """What a row of the list ``name`` is known by, or an empty string where nothing tells it apart.
+    """What identifies a row of the list ``name``; empty where nothing does.
 
     >>> identity("club", {"slot": "3w"}), identity("shots", {"id": "k3xq", "carry_yd": 230.0})
     ('3w', 'k3xq')
@@ -67,7 +67,7 @@ def rows_in(table: Row, name: str) -> list[Row]:
 
 
 def key_rows(name: str, rows: Any) -> dict[str, Row] | None:
-    """The rows by their identity, in their order, or None where the list is no list of rows that can be told apart.
+    """The rows by their identity, in order; None where they cannot be told apart.
 
     Shots without an id are told apart by what they say.
     """

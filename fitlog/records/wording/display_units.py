@@ -44,7 +44,9 @@ class DisplayUnits:
         return value if unit == to else convert(value, unit, to)
 
     def format(self, key: str, value: float) -> str:
-        """A value of the files in that unit with its unit: to a tenth, inches as they are.
+        """A value of the files with its unit, in the unit shown.
+
+        To a tenth, inches as they are.
 
         >>> DisplayUnits(UnitChoices(temperature="f")).format("air.temperature_c", 21.0)
         '69.8 °F'
@@ -71,7 +73,9 @@ class DisplayUnits:
         return with_unit(text, display_unit) if unit else text
 
     def sentence(self, text: str) -> str:
-        """A sentence of the computing rooms, which write inches, with its lengths in the unit shown.
+        """A sentence written in inches, with its lengths in the unit shown.
+
+        The computing rooms write inches.
 
         >>> DisplayUnits(UnitChoices(length="mm")).sentence("head centre -0.149 in up the shaft axis")
         'head centre -3.8 mm up the shaft axis'
@@ -93,7 +97,7 @@ class DisplayUnits:
         return f"{self.convert('length_in', value_in):.1f} mm"
 
     def exact(self, key: str, value: float) -> str:
-        """A value of the files in that unit without it, with the digits that read back to the same value.
+        """A value in the unit shown, without it, in digits that read back the same.
 
         >>> DisplayUnits(UnitChoices(length="mm")).exact("length_in", 45.25)
         '1149.35'
@@ -101,7 +105,7 @@ class DisplayUnits:
         return format_number(self.convert(key, value))
 
     def with_display_unit(self, key: str, text: str) -> str:
-        """A typed length with its unit, where a bare number was typed and another unit than the file's is shown.
+        """A typed length with its unit, where a bare number is not in the file's unit.
 
         >>> metric = DisplayUnits(UnitChoices(length="mm"))
         >>> metric.with_display_unit("length_in", "1150"), metric.with_display_unit("length_in", "45 in")

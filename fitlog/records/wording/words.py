@@ -1,4 +1,4 @@
-"""Values and differences in golf words, from the labels and units that the records declare."""
+"""Values and differences in golf words, by the records' labels and units."""
 
 import math
 from collections.abc import Iterable, Mapping
@@ -52,7 +52,7 @@ def _is_nan(value: Any) -> bool:
 
 
 def _rank(key: str) -> tuple[int, int]:
-    """Components first and their model before their measures, then the rest as the setup declares it."""
+    """Components first, their model before their measures; the rest as declared."""
     first = key.split(".", 1)[0]
     setup = [*kinds_of(Setup)]
     return (setup.index(first) if first in setup else 99, 0 if key.endswith(".model") else 1)
@@ -149,7 +149,9 @@ def format_change(change: Change, units: "DisplayUnits | None" = None) -> str:
 def describe_changes(
     old: Mapping[str, Any], new: Mapping[str, Any], skip: Iterable[str] = (), *, units: "DisplayUnits | None" = None
 ) -> str:
-    """All differences of two tables in one line: ``shaft Gorse 70 → Osier 75; tip trim 0 → 1.25 in``.
+    """All differences of two tables in one line.
+
+    Such as ``shaft Gorse 70 → Osier 75; tip trim 0 → 1.25 in``.
 
     Where a model changed, the id of its file in parts/ is no news of its own. Readings that all go, as they were of
     the club before a change, are told as one.
