@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from fitlog.records.models.bag import Club
+from fitlog.records.models.session import ClubTest, Session
 from fitlog.records.naming.ids import draw_unused, session_id
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Save
@@ -32,6 +33,22 @@ def make_test_row(
         row["criteria"] = [dict(each) for each in criteria]
     row["setup"] = setup
     return row
+
+
+_OF_ITS_OWN = ("id", "predicted", "guess", "shots")  # what a new test of the same setup would not share
+
+
+def find_empty_test(record: Session, row: Mapping[str, Any]) -> ClubTest | None:
+    """The open test without a shot that the row of a new one would only repeat; None where there is none.
+
+    A planned test is none: its place in the order belongs to the plan.
+    """
+    wanted = {key: value for key, value in row.items() if key not in _OF_ITS_OWN}
+    for test in record.test:
+        is_free = not test.shots and test.verdict is None and record.plan_of(test) is None
+        if is_free and {key: value for key, value in test.raw.items() if key not in _OF_ITS_OWN} == wanted:
+            return test
+    return None
 
 
 def open_with_rows(

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 from fitlog.coherence.consequences import describe_consequences
 from fitlog.edits.follow import follow
 from fitlog.edits.named_rows import set_values
-from fitlog.edits.session import make_test_row, open_with_rows
+from fitlog.edits.session import find_empty_test, make_test_row, open_with_rows
 from fitlog.edits.test_rows import append_shots, find_row, refuse_decided
 from fitlog.history.message import Message
 from fitlog.records.entry.slot_words import known_address
@@ -82,6 +82,7 @@ def start_test(
     With ``also_reference`` the bag's club is set up as reference too, where the session has none for the slot.
     ``swing`` is the player's own name of a partial swing; empty is a full one.
     ``step`` names a search for the change to blame, and the changes that this setup takes back.
+    An open test of the very same setup that has no shot yet is taken instead of a second one beside it.
     ``shots`` that are at hand already, and those ``read`` of a file, come in with it: one action, one commit;
     ``other_club`` says yes to shots that the file calls another club.
     Raises UsageError for a slot, club or test that is not there.
@@ -114,12 +115,16 @@ def start_test(
         if retest_of:
             rows[-1]["retest_of"] = retest_of
         rows = [_with_swing(row, swing) for row in rows]
+        empty = find_empty_test(current, rows[-1]) if current else None
+        if empty is not None:
+            rows.pop()
+            save.notes.append(f"the test {empty.id} of this setup is there without a shot; it takes the shots")
         _draw_ids(desk, rows, current)
+        test = empty.id if empty is not None else str(rows[-1]["id"])
         name, edited = open_with_rows(desk, save, player, name, rows, about or {})
-        ids, hit = _with_shots(desk, save, edited, player, shots, read)
+        ids, hit = _with_shots(desk, save, edited, player, test, shots, read)
         save.put_document(edited)
         what = ", ".join([f"{slot} {role}", *([f"{swing} swing"] if swing else []), *hit])
-        test = str(rows[-1]["id"])
         message = Message(
             f"{what}: {describe_setup(setup)}", "test", players=[player], slots=[slot], evidence=[ref(name, test)]
         )
@@ -272,14 +277,15 @@ def _with_shots(
     save: Save,
     edited: "Document",
     player: str,
+    test: str,
     shots: Sequence[Mapping[str, Any]],
     read: "FileShots | None",
 ) -> tuple[list[str], list[str]]:
-    """Put shots into the file's last test.
+    """Put shots into a test of the file.
 
     Returns the ids of those typed, and what came in in words.
     """
-    place = len(edited.table["test"]) - 1
+    place = find_row(edited, test)[1]
     ids = append_shots(desk, edited, place, shots, desk.now().time())
     hit = [f"{format_count(len(ids), 'shot')}"] if ids else []
     if read:

@@ -149,3 +149,30 @@ def test_a_session_dated_in_the_future_is_not_todays(desk: Desk) -> None:
     Path(desk.root, f"players/mo/sessions/{ahead}-zzz.toml").write_text(text.replace(where[:10], ahead))
     assert today.todays_session(desk, "mo") == where
     assert setup.start_test(desk, "mo", "3w").session == where
+
+
+def test_no_empty_tests_pile_up(desk: Desk) -> None:
+    first = setup.start_test(desk, "mo", "7i", role="reference")
+    entries = len(desk.history.entries())
+    again = setup.start_test(desk, "mo", "7i", role="reference")
+    assert (again.ref, again.done.commit) == (first.ref, "")
+    assert again.done.notes == (f"the test {first.test} of this setup is there without a shot; it takes the shots",)
+    assert len(desk.history.entries()) == entries
+    third = setup.start_test(desk, "mo", "7i", role="reference", shots=[{"carry_yd": 165.0}])
+    session = desk.workspace.session("mo", first.session)
+    assert [(test.id, len(test.shots)) for test in session.test] == [(third.test, 1)] == [(first.test, 1)]
+    assert setup.start_test(desk, "mo", "7i", role="reference").test != first.test  # it has a shot: a second round
+
+
+def test_an_empty_candidate_is_taken_only_for_the_very_same_one(desk: Desk) -> None:
+    first = setup.start_test(desk, "mo", "7i", values={"lie_deg": 62.0})
+    assert setup.start_test(desk, "mo", "7i", values={"lie_deg": 62.0}).test == first.test
+    assert setup.start_test(desk, "mo", "7i", values={"lie_deg": 61.0}).test != first.test
+    assert setup.start_test(desk, "mo", "7i", values={"lie_deg": 62.0}, swing="half").test != first.test
+    criteria = [{"metric": "carry_yd", "at_least": 170.0}]
+    assert setup.start_test(desk, "mo", "7i", values={"lie_deg": 62.0}, criteria=criteria).test != first.test
+    both = setup.start_test(desk, "mo", "7i", values={"lie_deg": 62.0}, also_reference=True)
+    assert both.test == first.test
+    assert both.done.commit
+    roles = [test.role for test in desk.workspace.session("mo", first.session).test]
+    assert (roles.count("reference"), roles.count("candidate")) == (1, 4)
