@@ -53,7 +53,7 @@ class Hit(NamedTuple):
 
 
 class SearchFilters(NamedTuple):
-    """What is looked for; what is empty does not count."""
+    """What is looked for; what is empty does not count. ``swing`` is a test's swing, ``full`` for a full one."""
 
     words: Sequence[str] = ()
     part: str = ""
@@ -66,6 +66,7 @@ class SearchFilters(NamedTuple):
     where: Sequence[str] = ()
     what: str = ""
     role: str = ""
+    swing: str = ""
     limit: int = 0
 
 
@@ -92,6 +93,7 @@ def search(index: Index, wanted: SearchFilters) -> list[Hit]:
         (wanted.verdict, "e.decision = ?"),
         (wanted.role, "e.role = ?"),
         (wanted.what, "e.what = ?"),
+        (wanted.swing, "coalesce(nullif(e.swing, ''), 'full') = ?"),
         (wanted.since, "e.day >= ?"),
         (wanted.until, "e.day <= ?"),
         (wanted.slot, "instr(',' || e.slot || ',', ',' || ? || ',')"),

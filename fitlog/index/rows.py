@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.index.schema import CLUB, PART, PLAYER, SESSION, TEST, VENUE
 from fitlog.records.models.bag import CLUB_KEYS, Ball
-from fitlog.records.models.session import MEASURES, REFERENCE, ref
+from fitlog.records.models.session import FULL, MEASURES, REFERENCE, ref
 from fitlog.records.models.setup import setup_of
 from fitlog.records.naming.refs import ClubRef
 from fitlog.records.naming.slots import kind_of
@@ -56,6 +56,7 @@ class EntryRow(NamedTuple):
     setup: int | None = None
     shots: int | None = None
     left_out: int | None = None
+    swing: str = ""  # of a test: a partial swing's name, empty for a full one
     means: tuple[float | None, ...] = (None,) * len(MEASURES)
     models: str = ""
 
@@ -174,6 +175,7 @@ def _test(about: EntryRow, session: str, clock: str, row: Table, setup: SetupRow
         setup=setup.id,
         shots=len(shots),
         left_out=len(rows) - len(shots),
+        swing="" if (swing := _text(row, "swing")) == FULL else swing,
         means=_means(shots),
         models=setup.models,
     )

@@ -76,7 +76,8 @@ CREATE TABLE entry (
     notes TEXT NOT NULL,
     setup INTEGER,
     shots INTEGER,
-    left_out INTEGER{_MEANS}
+    left_out INTEGER,
+    swing TEXT NOT NULL{_MEANS}
 );
 CREATE INDEX entry_file ON entry (file);
 CREATE INDEX entry_day ON entry (day, clock);

@@ -12,7 +12,7 @@ from fitlog.records.models.session import MEASURES
 
 _ENTRY = (
     "what", "player", "slot", "kind", "ref", "day", "clock", "role", "ball", "decision", "reason", "notes", "setup",
-    "shots", "left_out", *(f"mean_{key}" for key in MEASURES),
+    "shots", "left_out", "swing", *(f"mean_{key}" for key in MEASURES),
 )  # fmt: skip
 _PUT_ENTRY = f"INSERT INTO entry (file, {', '.join(_ENTRY)}) VALUES ({', '.join('?' * (len(_ENTRY) + 1))})"  # noqa: S608
 _OF_FILE = ("player", "ball", "evidence", "outcome", "entry")
@@ -159,7 +159,7 @@ class Index:
             self.db.executemany(outcome, [(file, *each) for each in rows.outcomes])
 
     def _put_entry(self, file: int, entry: EntryRow) -> None:
-        made = self.db.execute(_PUT_ENTRY, (file, *entry[:15], *entry.means))
+        made = self.db.execute(_PUT_ENTRY, (file, *entry[:16], *entry.means))
         text = "\n".join(filter(None, (entry.reason, entry.notes)))
         if text or entry.models:
             self.db.execute(

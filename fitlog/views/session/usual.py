@@ -23,7 +23,7 @@ def usual_shots(desk: Desk, player: str, slot: str, swing: str) -> tuple[Shot, .
     from fitlog.views.search.finder import query_in_passing
 
     player = desk.workspace.pick_player(player)
-    refs = query_in_passing(desk, lambda index: _latest(index, player, slot)) or []
+    refs = query_in_passing(desk, lambda index: _latest(index, player, slot, swing)) or []
     out: list[Shot] = []
     for name, ids in _by_session(refs).items():
         try:
@@ -35,11 +35,12 @@ def usual_shots(desk: Desk, player: str, slot: str, swing: str) -> tuple[Shot, .
     return tuple(out)
 
 
-def _latest(index: "Index", player: str, slot: str) -> list[str]:
+def _latest(index: "Index", player: str, slot: str, swing: str) -> list[str]:
     from fitlog.index.queries import SearchFilters, search
     from fitlog.index.schema import TEST
 
-    return [hit.ref for hit in search(index, SearchFilters(player=player, slot=slot, what=TEST, limit=_TESTS))]
+    filters = SearchFilters(player=player, slot=slot, what=TEST, swing=swing, limit=_TESTS)
+    return [hit.ref for hit in search(index, filters)]
 
 
 def _by_session(refs: list[str]) -> dict[str, set[str]]:
