@@ -31,7 +31,7 @@ def test_only_the_date_of_a_club_changed() -> None:
     later = {**club, "since": date(2026, 2, 1), "luck": float("nan")}
     assert summary(bag_differences({"club": [club]}, {"club": [later]})) == "3w: since 2026-01-01 → 2026-02-01"
     other = {**later, "length_in": 43.0}
-    assert summary(bag_differences({"club": [club]}, {"club": [other]})) == "3w: length none → 43 in"
+    assert summary(bag_differences({"club": [club]}, {"club": [other]})) == "3w: length not known → 43 in"
 
 
 def test_a_club_left_at_hand_was_carried_before() -> None:

@@ -248,7 +248,7 @@ def test_a_club_taken_out_in_one_van_and_changed_in_the_other_stays(vans: tuple[
     set_(two, "7i", "lie_deg=62", reason="toe digs")
     sync_all(one, two)
     (choice,) = conflicts.choices(two)
-    assert choice.text == "7i: lie none → 62°, or taken out"
+    assert choice.text == "7i: lie not known → 62°, or taken out"
     resolve.choose(two, choice.id, "other", "bent indeed")
     sync_all(two, one)
     assert [each.slot for each in one.workspace.bag("mo").clubs] == ["driver", "3w"]

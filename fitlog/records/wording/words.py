@@ -15,7 +15,10 @@ from fitlog.records.wording.units import unit_of_key, with_unit
 if TYPE_CHECKING:
     from fitlog.records.wording.display_units import DisplayUnits
 
-NONE = "none"
+NONE, NOT_KNOWN = "none", "not known"
+# what every club has, whether it is written down or not; a trim, a wrap or a weight may be none
+_FACTS = ("flex", "tip", "size")
+_AMOUNTS = ("tip_trim_in", "butt_trim_in", "tape_wraps")
 
 
 class Change(NamedTuple):
@@ -135,15 +138,28 @@ def format_change(change: Change, units: "DisplayUnits | None" = None) -> str:
 
     >>> format_change(Change("shaft.tip_trim_in", 0, 1.25))
     'tip trim 0 → 1.25 in'
-    >>> format_change(Change("sleeve.position", "mid", None))
-    'sleeve position mid → none'
+    >>> format_change(Change("sleeve.position", "mid", None)), format_change(Change("shaft.flex", "S", None))
+    ('sleeve position mid → none', 'flex S → not known')
     """
     key, old, new = change
     if old is None and key.startswith("readings."):
         return f"{format_label(key)} {format_value(key, new, units=units)}"
     both = isinstance(old, int | float) and isinstance(new, int | float)
-    before, after = format_value(key, old, not both, units), format_value(key, new, units=units)
+    absent = absent_word(key)
+    before = absent if old is None else format_value(key, old, not both, units)
+    after = absent if new is None else format_value(key, new, units=units)
     return f"{format_label(key)} {before} → {after}"
+
+
+def absent_word(key: str) -> str:
+    """What stands for a setup's value that is not written down: what a club has all the same is not known.
+
+    >>> absent_word("shaft.mass_g"), absent_word("shaft.tip_trim_in"), absent_word("notes")
+    ('not known', 'none', 'none')
+    """
+    last = key.rpartition(".")[2]
+    is_fact = (isinstance(kind_at(key), Number) and last not in _AMOUNTS) or (kind_at(key) and last in _FACTS)
+    return NOT_KNOWN if is_fact else NONE
 
 
 def describe_changes(

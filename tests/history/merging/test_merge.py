@@ -66,7 +66,7 @@ def test_where_one_key_of_a_setup_differs_the_setup_is_taken_whole() -> None:
     assert (
         side_text(conflict, conflict.ours) == "shaft Gorse 70 → Osier 75; tip trim 0 → 1.25 in; length 43 → 42.5 in"
     )
-    assert side_text(conflict, conflict.theirs) == "shaft Gorse 70 → Sedge 80; lie none → 57°"
+    assert side_text(conflict, conflict.theirs) == "shaft Gorse 70 → Sedge 80; lie not known → 57°"
 
 
 def test_a_new_setup_that_nobody_proved_is_on_trial() -> None:

@@ -129,7 +129,7 @@ def test_what_was_chosen_is_there_again_after_the_app_was_killed(stocked: Desk) 
     async def rest(hands: Hands) -> None:
         await hands.press("down", "n")
         said = hands.text()
-        assert "lie none → 58.5°" in said
+        assert "lie not known → 58.5°" in said
         assert "tip trim › " in said
         await hands.type("5")
         await hands.press("enter", "enter")
@@ -156,7 +156,7 @@ def test_escape_goes_a_step_back_and_nothing_that_was_chosen_is_lost(stocked: De
         await hands.press("escape")
         assert "not saved; what was chosen is kept" in hands.text()
         await hands.press("v")
-        assert "lie none → 58.5°" in hands.text()
+        assert "lie not known → 58.5°" in hands.text()
         await hands.press("ctrl+t")
         assert "58.5" not in hands.text()
         await hands.press("escape", "v")
@@ -171,7 +171,7 @@ def test_a_new_club_is_kept_with_its_slot(stocked: Desk) -> None:
         await hands.press("plus")
         await hands.type("5h")
         await hands.press("enter")
-        assert "none →" not in hands.text()
+        assert "not known →" not in hands.text()
         await hands.press("l", "o", "f", "t", "enter")
         await hands.type("24")
         await hands.press("enter")
@@ -233,12 +233,12 @@ def test_enter_on_an_empty_line_blanks_no_value(desk: Desk) -> None:
         await hands.press("enter")
         await hands.see("- takes it away")
         await hands.press("enter")
-        await hands.see("Change driver", gone="→ none")
+        await hands.see("Change driver", gone="→ not known")
         await hands.type("length")
         await hands.press("enter")
         await hands.type("-")
         await hands.press("enter")
-        await hands.see("length 45.25 in → none")
+        await hands.see("length 45.25 in → not known")
 
     drive(desk, story, player="mo", size=(120, 36))
 

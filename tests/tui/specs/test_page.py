@@ -108,7 +108,7 @@ def test_measured_values_need_no_reason_where_the_workspace_says_so(desk: Desk) 
         await hands.press("home", "right", "right")
         await lines(hands, "9.5")
         await hands.press("ctrl+g")
-        await hands.see("3w: loft none → 9.5°")
+        await hands.see("3w: loft not known → 9.5°")
         await hands.press("enter")
         await hands.see("a reason is missing")
 

@@ -84,8 +84,8 @@ def test_bag_set_says_what_changed_in_golf_words(fitlog: Run) -> None:
     assert (ran.status, ran.err) == (0, "")
     assert ran.out == "3w: shaft Gorse 70 → Osier 75; tip trim 0 → 1.25 in\n"
     more = fitlog("bag-set", "mo", "3w", "--set", "length_in=", "--reason", "not measured", "--json").json
-    assert more["subject"] == "3w: length 43 in → none"
-    assert more["differences"] == [{"place": "3w", "text": "length 43 in → none"}]
+    assert more["subject"] == "3w: length 43 in → not known"
+    assert more["differences"] == [{"place": "3w", "text": "length 43 in → not known"}]
     assert len(more["commit"]) == 40
     same = fitlog("bag-set", "mo", "3w", "--set", "shaft.model=Osier 75", "--reason", "again", "--json").json
     assert same["commit"] is None
