@@ -8,6 +8,7 @@ from fitlog.saving.desk import Desk
 from fitlog.tui.session.files.column_map import ColumnMap
 from fitlog.tui.session.files.import_file import ImportFile
 from fitlog.tui.widgets.line import Line
+from fitlog.tui.widgets.rows import Rows
 from tests.tui.driving import Hands, drive
 
 STRANGE = "Nro;Kantama;Sivu;Pallo\n1;200,5;-3,0;66,2\n2;203,0;4,5;66,9\n"
@@ -146,5 +147,32 @@ def test_tab_completes_the_path(waiting: Desk, tmp_path: Path) -> None:
         await hands.type("j")
         await hands.press("tab", "enter")
         assert "231.5" in hands.text()
+
+    drive(waiting, story, player="mo")
+
+
+def test_the_list_of_importers_is_typed_into(waiting: Desk, tmp_path: Path) -> None:
+    for name, head in (("range-bay", "carry (yd)"), ("van-screen", "carry (m)")):
+        Path(waiting.root, "importers").mkdir(exist_ok=True)
+        text = f'name = "{name}"\n\n[[column]]\nheader = "{head}"\nkey = "carry_yd"\nunit = "yd"\n'
+        Path(waiting.root, f"importers/{name}.toml").write_text(text)
+    path = tmp_path / "both.csv"
+    path.write_text("carry (yd),carry (m)\n231.5,211.7\n")
+
+    async def story(hands: Hands) -> None:
+        await to_the_file(hands, path)
+        assert "importer  range-bay" in hands.text()
+        assert "231.5" in hands.text()
+        await hands.press("down")
+        await hands.see("range-bay", "van-screen", "a new one, made from this file")
+        await hands.type("VAN")
+        assert [row.key for row in hands.app.screen.query_one(Rows).rows] == ["van-screen"]
+        await hands.press("enter")
+        await hands.see("importer  van-screen", str(path.name), gone="231.5")
+        await hands.press("enter")
+        await hands.see("211.7")
+        await hands.press("up", "escape")
+        assert isinstance(hands.app.screen, ImportFile)
+        assert "importer  van-screen" in hands.text()
 
     drive(waiting, story, player="mo")

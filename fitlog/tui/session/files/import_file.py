@@ -12,6 +12,7 @@ from fitlog.saving.desk import Desk
 from fitlog.tui.base.worker import LOOKING
 from fitlog.tui.dialogs.dialog import Dialog
 from fitlog.tui.session.files import preview
+from fitlog.tui.session.files.choose_importer import NEW, ChooseImporter
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.scroll_text import ScrollText, line
 from fitlog.views.session.groups import names_other_club, other_club_sentence
@@ -26,7 +27,7 @@ _GUESS = ""
 
 
 class ImportFile(Dialog[str]):
-    """The path is typed, Tab completes it; ↑ ↓ choose the importer. Enter shows first, and imports the second time.
+    """The path is typed, Tab completes it; ↑ ↓ open the list of importers. Enter shows first, and imports the second time.
 
     The first importer that reads the file is taken, unless one is chosen; where none does, a map is proposed from the
     file. Ctrl+L says what each column is, of any map. A file of several clubs opens the table of its groups. The
@@ -37,8 +38,7 @@ class ImportFile(Dialog[str]):
     asks = "path"
     hint = "tab completes    ↑ ↓ importer    ⏎ looks into the file, or watches the folder    esc leaves"
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("up", "importer(-1)", show=False, priority=True),
-        Binding("down", "importer(1)", show=False, priority=True),
+        Binding("up,down", "importer", show=False, priority=True),
         Binding("tab", "complete", show=False, priority=True),
         Binding("ctrl+l", "columns", show=False, priority=True),
     ]
@@ -69,8 +69,8 @@ class ImportFile(Dialog[str]):
 
     def _show(self) -> None:
         name = self.importers[self.at]
-        text = safe(name) if name else "a new one, made from this file"
-        keys = f"   ↑ ↓ changes it ({self.at + 1} of {len(self.importers)})"
+        text = safe(name) or NEW
+        keys = f"   ↑ ↓ chooses another of {len(self.importers)}" if len(self.importers) > 1 else ""
         row = line(("importer  ", "$ink-muted"), (text, "bold"), (keys, "$ink-muted"))
         self.query_one("#choices", Static).update(row)
 
@@ -83,9 +83,14 @@ class ImportFile(Dialog[str]):
         self.query_one(ScrollText).show(line(""))
         self.hint_at(self.hint)
 
-    def action_importer(self, by: int) -> None:
-        """Another importer."""
-        self.at = (self.at + by) % len(self.importers)
+    def action_importer(self) -> None:
+        """Choose another importer."""
+        self.app.push_screen(ChooseImporter(self.importers, self.importers[self.at]), self._take_importer)
+
+    def _take_importer(self, name: str | None) -> None:
+        if name is None:
+            return
+        self.at = self.importers.index(name)
         self.picked = True
         self.trouble("")
         self._forget()
