@@ -6,7 +6,7 @@ from datetime import date, time
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.records.models.bag import Ball, Club, Readings
-from fitlog.records.models.setup import Setup, kind_at
+from fitlog.records.models.setup import Grip, Head, Setup, Shaft, kind_at
 from fitlog.records.schema.dotted_keys import flatten
 from fitlog.records.schema.fields import Number, kinds_of
 from fitlog.records.schema.keyed_rows import row_label
@@ -95,7 +95,7 @@ def format_number(value: float) -> str:
 def format_value(key: str, value: Any, unit: bool = True, units: "DisplayUnits | None" = None) -> str:
     """A value in words with its unit: the file's, or the one that ``units`` show."""
     if value is None or value in ("", []):
-        return NONE
+        return absent_word(key)
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, int | float) and units is not None:
@@ -145,20 +145,19 @@ def format_change(change: Change, units: "DisplayUnits | None" = None) -> str:
     if old is None and key.startswith("readings."):
         return f"{format_label(key)} {format_value(key, new, units=units)}"
     both = isinstance(old, int | float) and isinstance(new, int | float)
-    absent = absent_word(key)
-    before = absent if old is None else format_value(key, old, not both, units)
-    after = absent if new is None else format_value(key, new, units=units)
+    before, after = format_value(key, old, not both, units), format_value(key, new, units=units)
     return f"{format_label(key)} {before} → {after}"
 
 
 def absent_word(key: str) -> str:
-    """What stands for a setup's value that is not written down: what a club has all the same is not known.
+    """What stands for a value of a setup or a part that is not written down: what a club has all the same is not known.
 
     >>> absent_word("shaft.mass_g"), absent_word("shaft.tip_trim_in"), absent_word("notes")
     ('not known', 'none', 'none')
     """
     last = key.rpartition(".")[2]
-    is_fact = (isinstance(kind_at(key), Number) and last not in _AMOUNTS) or (kind_at(key) and last in _FACTS)
+    kind = next(filter(None, (kind_at(key, each) for each in (Setup, Head, Shaft, Grip))), None)
+    is_fact = (isinstance(kind, Number) and last not in _AMOUNTS) or (kind is not None and last in _FACTS)
     return NOT_KNOWN if is_fact else NONE
 
 

@@ -11,7 +11,7 @@ KEYS = {
     "retest": keys.HIT_AGAIN, "session": keys.SESSION, "compare": keys.DECIDE, "verdict": keys.DECIDE,
     "sync": keys.SYNC, "find": keys.FIND, "bag-set": keys.CHANGE_VALUE, "specs": keys.SPECS,
     "carries": keys.CARRIES, "put-back": keys.PUT_BACK, "swings": keys.DETAILS, "player": keys.DETAILS,
-    "part": keys.PARTS, "import": keys.IMPORT_FILE, "whichchange": keys.WHICH_CHANGE, "next": keys.QUESTIONS,
+    "part": keys.PARTS, "import": keys.IMPORT_FILE, "whichchange": keys.WHICH_CHANGE, "next": keys.QUESTIONS, "check": keys.CHECK,
 }  # fmt: skip
 PLACES = {"bag": "the bag", "findings": "the remarks of the bag"}
 _COMMAND = re.compile(
@@ -26,8 +26,8 @@ def name_keys(text: str) -> str:
     'mark a setup with p (proven), or go back to a date'
     >>> name_keys("there was no bag then: give a later date; see: fitlog history")
     'there was no bag then: give a later date; see h (history)'
-    >>> name_keys("mend it with: fitlog check --repair")
-    'mend it with: fitlog check --repair'
+    >>> name_keys("mend it with: fitlog check --repair; see fitlog calc cut")
+    'mend it with ) (check); see fitlog calc cut'
     """
     return _COMMAND.sub(_name_key, text) if "fitlog " in text else text
 

@@ -12,6 +12,7 @@ def standard(page: Page) -> tuple[Command, ...]:
     return (
         today(page),
         put_back(page),
+        check(page),
         Command(keys.PAGE_UP, page.page_up),
         Command(keys.PAGE_DOWN, page.page_down),
         Command(keys.HELP, lambda: _help(page)),
@@ -73,6 +74,17 @@ def put_back(page: Page) -> Command:
         return needs(page.services.broken_files.found, "no file is known to be broken")
 
     return Command(keys.PUT_BACK, run, broken)
+
+
+def check(page: Page) -> Command:
+    """All findings in the files and the history; what can be mended is."""
+
+    def run() -> None:
+        from fitlog.tui.dialogs.confirmations import check
+
+        page.app.push_screen(check(), lambda _: page.count_pending())
+
+    return Command(keys.CHECK, run)
 
 
 def files(page: Page) -> Command:

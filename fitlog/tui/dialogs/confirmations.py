@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 from fitlog.records.wording.plurals import format_count
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
+from fitlog.tui.base.shell_words import name_keys
 from fitlog.tui.dialogs.confirm import Answer, Confirm, Option, Preview
 
 if TYPE_CHECKING:
@@ -136,6 +137,33 @@ def put_back(broken: "Sequence[Broken]") -> Confirm:
 
     places = [Option(each.file, each.file) for each in broken]
     return Confirm("Put a broken file back", plan, action, places, does="puts it back")
+
+
+def check() -> Confirm:
+    """All findings in the files and the history of the workspace; Enter mends what can be mended."""
+
+    def plan(desk: Desk, _: str, __: str) -> Preview:
+        from fitlog.views.workspace.checks import check as find
+        from fitlog.views.workspace.checks import history_trouble
+
+        trouble, found = history_trouble(desk), find(desk)
+        broken = len({problem.file for problem in found.problems})
+        lines = [
+            f"{format_count(found.files, 'file')}: " + (f"{broken} broken" if broken else "all sound"),
+            f"the history: {trouble or 'it can be written to'}",
+            *map(str, found.problems),
+            *(f"hint: {each}" for each in found.hints),
+        ]
+        return Preview([name_keys(each) for each in lines])
+
+    def action(desk: Desk, _: Answer) -> Done:
+        from fitlog.actions.workspace.repair import repair
+
+        done = repair(desk)
+        subject = f"mended: {'; '.join(done.mended)}" if done.mended else "there was nothing to mend"
+        return Done("", subject, notes=tuple(map(name_keys, done.left)))
+
+    return Confirm("Check the workspace", plan, action, does="looks through the history and mends what can be mended")
 
 
 def carry(player: str, address: str, carried: bool) -> Confirm:

@@ -28,7 +28,7 @@ def test_a_shaft_from_stock_brings_all_its_data(stocked: Desk) -> None:
         await hands.press("down", "n", "s", "h", "enter")
         assert "Tansy 65" in hands.text()
         await hands.press("down", "down", "enter")
-        assert "shaft weight" in hands.text()
+        assert "weight not known → 66.5 g" in hands.text()
         await hands.press("enter")
         assert isinstance(hands.app.screen, SessionPage)
 

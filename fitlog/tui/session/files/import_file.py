@@ -27,7 +27,7 @@ _GUESS = ""
 
 
 class ImportFile(Dialog[str]):
-    """The path is typed, Tab completes it; ↑ ↓ open the list of importers. Enter shows first, and imports the second time.
+    """The path is typed, Tab completes it; ↑ ↓ list the importers. Enter shows first, and imports the second time.
 
     The first importer that reads the file is taken, unless one is chosen; where none does, a map is proposed from the
     file. Ctrl+L says what each column is, of any map. A file of several clubs opens the table of its groups. The
