@@ -66,8 +66,8 @@ class SearchFilters(NamedTuple):
     where: Sequence[str] = ()
     what: str = ""
     role: str = ""
-    swing: str = ""
     limit: int = 0
+    swing: str = ""
 
 
 class _Clauses:

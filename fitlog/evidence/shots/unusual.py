@@ -3,8 +3,8 @@
 The bounds are common sense and have no source: wide enough for a mishit, narrow enough for a lost or doubled digit.
 """
 
+from bisect import bisect_left
 from collections.abc import Mapping, Sequence
-from statistics import median
 from typing import NamedTuple
 
 KEYS = ("carry_yd", "total_yd", "ball_speed_mph", "head_speed_mph", "spin_rpm", "peak_height_yd")
@@ -34,17 +34,49 @@ def far_from_others(shot: Mapping[str, object], others: Sequence[Mapping[str, ob
     >>> far_from_others({"carry_yd": 140.0}, others)
     []
     """
-    out = []
+    return far_from_rest([shot], others)[0]
+
+
+def far_from_rest(
+    shots: Sequence[Mapping[str, object]], others: Sequence[Mapping[str, object]] = ()
+) -> list[list[Unusual]]:
+    """For each shot of a club what ``far_from_others`` says of it beside the rest of them and ``others``.
+
+    The time grows with n log n of the number of shots.
+
+    >>> [len(each) for each in far_from_rest([{"carry_yd": carry} for carry in (164.0, 16.0, 166.0, 171.0)])]
+    [0, 1, 0, 0]
+    """
+    out: list[list[Unusual]] = [[] for _ in shots]
     for key in KEYS:
-        value = shot.get(key)
-        known = [float(each[key]) for each in others if isinstance(each.get(key), int | float)]  # type: ignore[arg-type]
-        if not isinstance(value, int | float) or len(known) < FEWEST:
+        own = [_number(each.get(key)) for each in shots]
+        known = sorted(value for value in (*own, *(_number(each.get(key)) for each in others)) if value is not None)
+        if len(known) <= FEWEST:
             continue
-        middle = median(known)
-        usual = median(abs(each - middle) for each in known)
-        if abs(value - middle) > max(_FAR * abs(middle), _WIDE * usual):
-            out.append(Unusual(key, float(value), middle, len(known)))
+        apart: dict[float, list[float]] = {}  # the distances from a middle; leaving one shot out, few middles come up
+        for found, value in zip(out, own, strict=True):
+            if value is None:
+                continue
+            middle = _middle_without(known, value)
+            if abs(value - middle) <= _FAR * abs(middle):
+                continue
+            if middle not in apart:
+                apart[middle] = sorted(abs(each - middle) for each in known)
+            if abs(value - middle) > _WIDE * _middle_without(apart[middle], abs(value - middle)):
+                found.append(Unusual(key, value, middle, len(known) - 1))
     return out
+
+
+def _number(value: object) -> float | None:
+    return float(value) if isinstance(value, int | float) and not isinstance(value, bool) else None
+
+
+def _middle_without(ordered: Sequence[float], value: float) -> float:
+    """The median of an ordered list without one of its values."""
+    place, count = bisect_left(ordered, value), len(ordered) - 1
+    high = count // 2
+    low = high if count % 2 else high - 1
+    return (ordered[low + (low >= place)] + ordered[high + (high >= place)]) / 2
 
 
 def repeats(shot: Mapping[str, object], others: Sequence[Mapping[str, object]], fewest: int = 2) -> int:
@@ -53,8 +85,23 @@ def repeats(shot: Mapping[str, object], others: Sequence[Mapping[str, object]], 
     >>> repeats({"carry_yd": 166.0, "offline_yd": 4.0}, [{"carry_yd": 166.0, "offline_yd": 4.0}])
     1
     """
-    values = {key: value for key, value in shot.items() if isinstance(value, int | float)}
-    if len(values) < fewest:
-        return 0
-    found = (place for place, each in enumerate(others, 1) if all(each.get(key) == values[key] for key in values))
-    return next(found, 0)
+    return repeats_of([*others, shot], fewest)[-1]
+
+
+def repeats_of(shots: Sequence[Mapping[str, object]], fewest: int = 2) -> list[int]:
+    """For each shot what ``repeats`` says of it beside those before it.
+
+    >>> repeats_of([{"carry_yd": carry, "spin_rpm": 5600.0} for carry in (166.0, 164.0, 166.0)])
+    [0, 0, 1]
+    """
+    values = [{key: value for key, value in each.items() if _number(value) is not None} for each in shots]
+    out = [0] * len(shots)
+    for keys in {tuple(sorted(each)) for each in values if len(each) >= fewest}:
+        first: dict[tuple[object, ...], int] = {}
+        for place, each in enumerate(values, 1):
+            if not each.keys() >= set(keys):
+                continue
+            known = first.setdefault(tuple(each[key] for key in keys), place)
+            if known < place and len(each) == len(keys):
+                out[place - 1] = known
+    return out

@@ -150,7 +150,9 @@ def format_change(change: Change, units: "DisplayUnits | None" = None) -> str:
 
 
 def absent_word(key: str) -> str:
-    """What stands for a value of a setup or a part that is not written down: what a club has all the same is not known.
+    """What stands for a value of a setup or a part that is not written down.
+
+    What a club has all the same is not known; what it may be without is none.
 
     >>> absent_word("shaft.mass_g"), absent_word("shaft.tip_trim_in"), absent_word("notes")
     ('not known', 'none', 'none')

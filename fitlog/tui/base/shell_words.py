@@ -11,7 +11,8 @@ KEYS = {
     "retest": keys.HIT_AGAIN, "session": keys.SESSION, "compare": keys.DECIDE, "verdict": keys.DECIDE,
     "sync": keys.SYNC, "find": keys.FIND, "bag-set": keys.CHANGE_VALUE, "specs": keys.SPECS,
     "carries": keys.CARRIES, "put-back": keys.PUT_BACK, "swings": keys.DETAILS, "player": keys.DETAILS,
-    "part": keys.PARTS, "import": keys.IMPORT_FILE, "whichchange": keys.WHICH_CHANGE, "next": keys.QUESTIONS, "check": keys.CHECK,
+    "part": keys.PARTS, "import": keys.IMPORT_FILE, "whichchange": keys.WHICH_CHANGE, "next": keys.QUESTIONS,
+    "check": keys.CHECK,
 }  # fmt: skip
 PLACES = {"bag": "the bag", "findings": "the remarks of the bag"}
 _COMMAND = re.compile(

@@ -1,28 +1,28 @@
 """The line that takes the shots: log one, correct one in place, bring one back that cannot be saved."""
 
+import json
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from textual.widgets import Input
 
 from fitlog.edits.test_rows import refuse_decided
-from fitlog.evidence.shots.unusual import far_from_others, repeats
 from fitlog.records.entry.shot_line import parse_shot_line
 from fitlog.records.errors import FitlogError
 from fitlog.records.models.session import MEASURES, Shot
-from fitlog.records.wording.words import format_label
 from fitlog.saving.desk import Desk, refuse_past
 from fitlog.tui.base.page import Page
+from fitlog.tui.base.worker import IDLE
 from fitlog.tui.session.state import SessionState
 from fitlog.tui.session.text import format_line
 from fitlog.tui.session.view import SessionView
-from fitlog.views.verdict.evidence import suspicious
+from fitlog.views.session.questions import question_shots
 
 if TYPE_CHECKING:
     from fitlog.saving.save import Done
 
 _WAITING_S = 0.35
-_ENOUGH_TO_REPEAT = 3  # two rounded values come again by chance over a season
+_ASKS = "⏎ it is right, ^x corrects it"
 
 
 class ShotEntry:
@@ -91,44 +91,90 @@ class ShotEntry:
             return False
         questions = []
         for shot in shots:
-            questions += self._question(shot)
             state.add(state.test_id, [Shot(**shot)])
+            questions += self._question(str(shot["id"]))
         self._page.notice("")
         self._show()
         self._page.set_timer(_WAITING_S, self._page.show_state)
         if questions:
-            self._page.notice(f"logged; ⏎ it is right, ^x corrects it: {'; '.join(questions)}", "note")
+            self._page.notice(f"logged; {_ASKS}: {'; '.join(questions)}", "note")
         return True
 
-    def _question(self, shot: dict[str, Any]) -> list[str]:
-        """What looks wrong in a shot, by itself and beside this club's others."""
-        state, units = self._state, self._page.services.units
-        others = [each._asdict() for each in state.comparable_shots if not each.excluded]
-        if state.hidden:  # nobody is shown numbers of a planned test before its end
-            others = []
-        out = [
-            f"{format_label(each.key)} {units.format(each.key, each.value)} is far from the others, "
-            f"{units.format(each.key, each.middle)} in the middle of {each.shots}"
-            for each in far_from_others(shot, others)
-        ]
-        measured = {key: value for key, value in shot.items() if key in MEASURES}
-        if place := repeats(measured, [each._asdict() for each in state.marked_shots]):
-            out.append(f"exactly the same as shot {place}")
-        elif repeats(measured, others, _ENOUGH_TO_REPEAT):
-            out.append("exactly the same as an earlier shot with this club")
-        alone = suspicious({key: value for key, value in shot.items() if key not in ("id", "at")}, units)
-        if out or alone:  # every shot that is asked about: Enter and ^x answer for this one, not for one before it
-            state.questions[str(shot["id"])] = [*out, *alone][0]
-        return [*alone, *out]
+    # what looks wrong
+
+    def _question(self, shot_id: str) -> list[str]:
+        """What looks wrong in a shot, by itself and beside this club's others; it is asked about from now on."""
+        state = self._state
+        found = question_shots(
+            state.marked_shots, state.other_shots, self._page.services.units, [shot_id], bool(state.hidden)
+        )
+        # every shot that is asked about: Enter and ^x answer for this one, not for one before it
+        state.questions |= {each: texts[0] for each, texts in found.items()}
+        state.last_asked = shot_id if found else state.last_asked
+        return found.get(shot_id, [])
+
+    def question_all(self) -> None:
+        """Work out what looks wrong in the marked test's shots, off the app's thread; what was confirmed is right."""
+        state, units, test = self._state, self._page.services.units, self._state.test
+        if test is None:
+            return
+        if (key := (test.slot, test.swing_name)) not in state.usual:
+            state.usual[key] = ()
+            self._read_usual(key)
+            return
+        shots, others, is_hidden = tuple(state.marked_shots), tuple(state.other_shots), bool(state.hidden)
+
+        def work(_: Desk) -> dict[str, list[str]]:
+            return question_shots(shots, others, units, is_hidden=is_hidden)
+
+        def then(found: dict[str, list[str]]) -> None:
+            right = self._confirmed(state.test_ref)
+            for each in shots:
+                state.questions.pop(str(each.id), None)
+                if str(each.id) in found and right.get(str(each.id)) != _values(each):
+                    state.questions[str(each.id)] = found[str(each.id)][0]
+            self._view.show_shots(units)
+
+        self._page.ask(work, then, lambda _: None, "questions", IDLE)
+
+    def _read_usual(self, key: tuple[str, str]) -> None:
+        """Read the player's earlier shots with a slot and swing, then ask."""
+
+        def work(desk: Desk) -> Sequence[Shot]:
+            from fitlog.views.session.usual import usual_shots
+
+            return usual_shots(desk, self._state.player, *key)
+
+        def then(shots: Sequence[Shot]) -> None:
+            self._state.usual[key] = shots
+            self.question_all()
+
+        self._page.ask(work, then, lambda _: self.question_all(), urgency=IDLE)
 
     def _confirm_asked(self) -> None:
-        """A person says that the shot asked about last is right."""
-        shot_id = self._state.asked_shot
-        if not shot_id:
+        """A person says that the shot asked about last is right; of one from before, it is said first what is odd."""
+        state, shot_id = self._state, self._state.asked_shot
+        shot = next((each for each in state.marked_shots if each.id == shot_id), None)
+        if shot is None:
             return
-        self._state.questions.pop(shot_id)
+        if state.last_asked != shot_id:
+            state.last_asked = shot_id
+            place = state.marked_shots.index(shot) + 1
+            self._page.notice(f"shot {place}: {_ASKS}: {state.questions[shot_id]}", "note")
+            return
+        state.questions.pop(shot_id)
+        right = {**self._confirmed(state.test_ref), shot_id: _values(shot)}
+        self._page.services.keep_draft(f"right {state.player} {state.test_ref}", json.dumps(right))
         self._page.notice("it stands as it was typed")
         self._show()
+
+    def _confirmed(self, test_ref: str) -> dict[str, list[float]]:
+        """The shots of a test that a person said are right, each with the values that it had then."""
+        try:
+            found = json.loads(self._page.services.draft(f"right {self._state.player} {test_ref}") or "{}")
+        except ValueError:  # a draft cut short by a pulled plug
+            return {}
+        return found if isinstance(found, dict) else {}
 
     # correcting
 
@@ -171,8 +217,12 @@ class ShotEntry:
 
         def then(done: "Done") -> None:
             state.questions.pop(shot_id, None)
+            state.replace(state.test_id, Shot(**{**before._asdict(), **dict.fromkeys(MEASURES), **values}))
             self.fill()
             self._page.notice(f"{done.subject}; the history keeps what it was")
+            if still := self._question(shot_id):
+                state.is_marked_by_hand = False  # Enter answers the question
+                self._page.notice(f"{done.subject}; {_ASKS}: {'; '.join(still)}", "note")
             self._page.load()
 
         self._page.save(work, then)
@@ -203,3 +253,8 @@ class ShotEntry:
 
     def _show(self) -> None:
         self._view.show(self._page.services.units)
+
+
+def _values(shot: Shot) -> list[float]:
+    """The numbers of a shot: a confirmation holds for these alone."""
+    return [value for key in MEASURES if (value := getattr(shot, key)) is not None]

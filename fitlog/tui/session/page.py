@@ -15,7 +15,6 @@ from fitlog.saving.desk import Desk
 from fitlog.tui.base import keys, pages
 from fitlog.tui.base.command import AVAILABLE, Availability, Command, needs
 from fitlog.tui.base.page import Page
-from fitlog.tui.base.worker import IDLE
 from fitlog.tui.commands import everywhere, player
 from fitlog.tui.session.command_rules import CommandRules
 from fitlog.tui.session.entry import ShotEntry
@@ -32,7 +31,6 @@ from fitlog.views.session.columns import format_shot
 
 if TYPE_CHECKING:
     from fitlog.evidence.criteria.criteria import Judgement
-    from fitlog.records.models.session import Shot
     from fitlog.saving.save import Done
     from fitlog.views.session.overview import SessionOverview
 
@@ -93,6 +91,7 @@ class SessionPage(Page):
         self.show()
         self.show_state()
         self._judge()
+        self.entry.question_all()
         if self.measuring:
             self.measuring.read()
         self.services.save(prepare_saving(self.player, self.state.session))
@@ -114,23 +113,6 @@ class SessionPage(Page):
     def _judged(self, found: "tuple[str, Sequence[Judgement]]") -> None:
         test_id, self.state.judged[test_id] = found
         self.view.show_criteria()
-
-    def _read_usual(self) -> None:
-        """Read the earlier shots with the marked test's club, which new ones are held against."""
-        test = self.state.test
-        if test is None or (key := (test.slot, test.swing_name)) in self.state.usual:
-            return
-        self.state.usual[key] = ()
-
-        def work(desk: Desk) -> "Sequence[Shot]":
-            from fitlog.views.session.usual import usual_shots
-
-            return usual_shots(desk, self.player, *key)
-
-        def then(shots: "Sequence[Shot]") -> None:
-            self.state.usual[key] = shots
-
-        self.ask(work, then, lambda _: None, urgency=IDLE)
 
     # showing
 
@@ -158,7 +140,6 @@ class SessionPage(Page):
         """Mark a test; what was typed for it and not logged is in the line again, and shots held for it come in."""
         self._line_is_filled = True
         self.state.mark(test_id)
-        self._read_usual()
         self.entry.fill()
         self.view.shots.rows = []
         self.view.entry.disabled = self.state.test is None
@@ -214,6 +195,7 @@ class SessionPage(Page):
             self._mark_test(other)
             self.show()
             self._judge()
+            self.entry.question_all()
 
     def commands(self) -> Sequence[Command]:
         return (

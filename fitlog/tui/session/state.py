@@ -28,6 +28,7 @@ class SessionState:
         self.overview: SessionOverview | None = None
         self.shots: dict[str, list[Shot]] = {}  # by test
         self.questions: dict[str, str] = {}  # what looks wrong in a shot, by its id
+        self.last_asked = ""  # the id of the shot whose question a person saw last
         self.usual: dict[tuple[str, str], Sequence[Shot]] = {}  # earlier shots, by slot and swing
         self.judged: dict[str, Sequence[Judgement]] = {}  # the criteria as they stand, by test
         self.correcting = ""  # the id of the shot that is in the line
@@ -76,6 +77,10 @@ class SessionState:
             known = {shot.id for shot in self.shots.get(test, ())}
             if session == self.session and each.shot["id"] not in known:
                 self.add(test, [Shot(**each.shot)])
+
+    def replace(self, test_id: str, shot: Shot) -> None:
+        """Put a corrected shot in its place."""
+        self.shots[test_id] = [shot if each.id == shot.id else each for each in self.shots.get(test_id, ())]
 
     def remove(self, test_id: str, shot_id: str) -> None:
         """Take a shot away that is not in the file."""
@@ -194,20 +199,22 @@ class SessionState:
         return ids.index(self.correcting) + 1 if self.correcting in ids else 0
 
     @property
-    def comparable_shots(self) -> Sequence[Shot]:
-        """The player's shots with the club and swing of the marked test: of earlier sessions and of this one."""
+    def other_shots(self) -> Sequence[Shot]:
+        """The player's shots with the club and swing of the marked test, in other tests and sessions."""
         test = self.test
-        swing = test.swing_name if test else ""
-        tests = (each for each in self.tests_of_slot if each.swing_name == swing)
-        here = {shot.id: shot for each in tests for shot in self.shots.get(each.id, ())}
-        earlier = self.usual.get((test.slot, swing), ()) if test else ()
-        return [*(each for each in earlier if each.id not in here), *here.values()]
+        if test is None:
+            return ()
+        alike = [each.id for each in self.tests_of_slot if each.swing_name == test.swing_name]
+        here = [shot for each in alike if each != test.id for shot in self.shots.get(each, ())]
+        known = {shot.id for shot in (*here, *self.marked_shots)}
+        earlier = self.usual.get((test.slot, test.swing_name), ())
+        return [*(each for each in earlier if each.id not in known), *here]
 
     @property
     def asked_shot(self) -> str:
         """The id of the marked test's shot that was asked about last; empty for none."""
         asked = [str(each.id) for each in self.marked_shots if each.id in self.questions]
-        return asked[-1] if asked else ""
+        return self.last_asked if self.last_asked in asked else asked[-1] if asked else ""
 
     @property
     def columns(self) -> tuple[str, ...]:

@@ -50,7 +50,7 @@ class SessionView:
         """Bring all of it up to date."""
         self._show_tests(units)
         self.show_criteria()
-        self._show_shots(units)
+        self.show_shots(units)
         self._show_picture(units)
         self.show_columns(self.entry.value, units)
 
@@ -93,7 +93,8 @@ class SessionView:
         self._picture.styles.width = max(picture, _PICTURE)
         return width - picture if picture >= _PICTURE else width
 
-    def _show_shots(self, units: Units) -> None:
+    def show_shots(self, units: Units) -> None:
+        """Show the marked test's shots."""
         rows, state = self.shots, self._state
         visible, heads = text.shot_columns(state.columns, units, self._share_width(units) - 1)
         rows.empty = "no shot yet: type the first one below" if state.test else ""

@@ -110,7 +110,7 @@ def test_an_exact_repeat_of_an_earlier_session_is_asked_about(waiting: Desk) -> 
         assert "exactly the same" not in " ".join(hands.text().split())
         await hands.type("231.5 4 148")
         await hands.press("enter")
-        assert "exactly the same as an earlier shot with this club" in " ".join(hands.text().split())
+        assert "exactly the same as another shot with this club" in " ".join(hands.text().split())
 
     drive(waiting, story, player="mo", size=(140, 45))
 
@@ -230,3 +230,49 @@ def test_a_shot_far_from_those_of_earlier_sessions_is_asked_about_and_confirmed_
     drive(waiting, story, player="mo")
     session = waiting.workspace.session("mo", waiting.workspace.sessions("mo")[-1])
     assert [shot.carry_yd for shot in session.test[0].shots] == [22]
+
+
+def test_marks_are_there_again_after_a_restart_but_for_what_was_confirmed(waiting: Desk) -> None:
+    async def first(hands: Hands) -> None:
+        await hands.press("down", "s")
+        for text in ("23 4", "24 6"):
+            await hands.type(text)
+            await hands.press("enter")
+        await hands.press("enter")  # 24 is right
+        said = hands.text()
+        assert "7?" in said
+        assert "8?" not in said
+
+    async def again(hands: Hands) -> None:
+        await hands.press("down", "s")
+        said = await hands.see("7?")
+        assert "8?" not in said
+        await hands.press("enter")  # nobody saw the question yet: it comes first
+        await hands.see("shot 7: ⏎ it is right, ^x corrects it: carry 23 yd is far from the others")
+        await hands.press("enter")
+        await hands.see("it stands as it was typed", gone="7?")
+
+    async def third(hands: Hands) -> None:
+        await hands.press("down", "s")
+        assert "7?" not in hands.text()
+
+    for story in (first, again, third):
+        drive(waiting, story, player="mo", size=(140, 45))
+    assert [each.carry_yd for each in shots_of(waiting)[-2:]] == [23, 24]
+
+
+def test_a_corrected_shot_is_asked_about_again(waiting: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "s")
+        await hands.type("23 4")
+        await hands.press("enter", "enter")  # it is right
+        assert "7?" not in hands.text()
+        await hands.press("down", "enter")
+        await hands.type("24 4")
+        await hands.press("enter")
+        await hands.see("7?", "^x corrects it: carry 24 yd is far from the others")
+        await hands.press("enter")
+        await hands.see("it stands as it was typed", gone="7?")
+
+    drive(waiting, story, player="mo", size=(140, 45))
+    assert shots_of(waiting)[-1].carry_yd == 24

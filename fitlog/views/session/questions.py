@@ -1,0 +1,51 @@
+"""What looks wrong in the shots of a test, worked out from the shots themselves whenever a session is opened."""
+
+from collections.abc import Collection, Sequence
+
+from fitlog.evidence.shots.unusual import far_from_rest, repeats_of
+from fitlog.records.models.session import MEASURES, Shot
+from fitlog.records.wording.display_units import DisplayUnits
+from fitlog.records.wording.words import format_label
+from fitlog.views.verdict.evidence import suspicious
+
+_ENOUGH_TO_REPEAT = 3  # two rounded values come again by chance over a season
+
+
+def question_shots(
+    shots: Sequence[Shot],
+    others: Sequence[Shot],
+    units: DisplayUnits,
+    only: Collection[str] = (),
+    is_hidden: bool = False,
+) -> dict[str, list[str]]:
+    """What looks wrong in the shots of a test that count, by their ids, in words and the units given.
+
+    ``others`` are the player's shots with this club and swing in other tests; ``only`` are the ids asked about, all
+    where there are none. The numbers of a hidden test are held against no others. What stands first says most.
+    """
+    asked = [each for each in shots if not each.excluded and (not only or each.id in only)]
+    rest = [each for each in shots if not each.excluded and each not in asked]
+    beside = [] if is_hidden else [each._asdict() for each in (*others, *rest) if not each.excluded]
+    far = far_from_rest([each._asdict() for each in asked], beside) if not is_hidden else [[] for _ in asked]
+    twins = dict(zip((each.id for each in shots), repeats_of([_measured(each) for each in shots]), strict=True))
+    earlier = [] if is_hidden else [_measured(each) for each in others if not each.excluded]
+    places = repeats_of([*earlier, *map(_measured, asked)], _ENOUGH_TO_REPEAT)[len(earlier) :]
+    out = {}
+    for shot, found, place in zip(asked, far, places, strict=True):
+        said = [
+            f"{format_label(each.key)} {units.format(each.key, each.value)} is far from the others, "
+            f"{units.format(each.key, each.middle)} in the middle of {each.shots}"
+            for each in found
+        ]
+        if twins[shot.id]:
+            said.append(f"exactly the same as shot {twins[shot.id]}")
+        elif 0 < place <= len(earlier):
+            said.append("exactly the same as another shot with this club")
+        said += suspicious(_measured(shot), units)
+        if said:
+            out[str(shot.id)] = said
+    return out
+
+
+def _measured(shot: Shot) -> dict[str, object]:
+    return {key: value for key in MEASURES if (value := getattr(shot, key)) is not None}
