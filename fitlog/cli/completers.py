@@ -192,6 +192,13 @@ def part_settings(**_: Any) -> list[str]:
     return [f"{key}=" for key in known if key not in ("part", "setting")]
 
 
+def workspace(**_: Any) -> list[str]:
+    """KEY= for every key of the workspace."""
+    from fitlog.views.workspace.settings import setting_keys
+
+    return [f"{key}=" for key in setting_keys()]
+
+
 def player_settings(parsed_args: Namespace, **given: Any) -> list[str]:
     """KEY= for every key of a player, the targets of each slot of the bag among them."""
     from fitlog.records.models.player import STEPPED, Player, StepTarget, Target

@@ -12,6 +12,7 @@ COMMANDS = (
     ("rename-slot", "mo", "7i", "8i"),
     ("ball", "mo", "--set", "model=Pith"),
     ("swings", "mo", "half"),
+    ("settings", "--set", "units.distance=m"),
     ("player", "set", "mo", "--set", "notes=x"),
     ("player", "criteria", "mo", "7i", "carry_yd:at_least=150"),
     ("part", "set", "alder-9", "--set", "stock=1"),

@@ -29,7 +29,7 @@ CHANGING = frozenset(
         "log_shot", "save_verdict", "new_test", "into_bag", "keep", "reject", "retest", "go_back", "undo", "proven",
         "change_value", "carry", "ball", "makeups", "measure", "take_back", "leave_out", "import_file", "columns",
         "correct", "hit_again", "guess", "place_and_air", "criteria", "details", "parts", "reference", "hand_edits",
-        "add", "choose", "plan", "sync", "which_change", "put_back", "check",
+        "add", "choose", "plan", "sync", "which_change", "put_back", "check", "settings",
     }
 )  # fmt: skip
 # What these do knows today alone: in the past they do not work, and say where they do.
@@ -39,7 +39,7 @@ _SYMBOLS = {
     "greater_than_sign": ">", "asterisk": "*", "exclamation_mark": "!", "equals_sign": "=",
     "percent_sign": "%", "minus": "-", "dollar_sign": "$", "vertical_line": "|", "tilde": "~",
     "number_sign": "#", "full_stop": ".", "semicolon": ";", "underscore": "_", "ampersand": "&", "colon": ":",
-    "left_parenthesis": "(", "right_parenthesis": ")", "quotation_mark": '"',
+    "left_parenthesis": "(", "right_parenthesis": ")", "right_square_bracket": "]", "quotation_mark": '"',
     "comma": ",", "at": "@", "escape": "esc", "enter": "⏎", "question_mark": "?", "plus": "+",
     "backslash": "\\", "pageup": "pgup", "pagedown": "pgdn",
 }  # fmt: skip
@@ -204,6 +204,14 @@ CHECK = CommandKey(
     "right_parenthesis",
     "check",
     "all that is wrong or odd in the files and in the history, and mend what can be mended",
+    footer=False,
+)
+SETTINGS = CommandKey(
+    "settings",
+    "right_square_bracket",
+    "right_square_bracket",
+    "workspace",
+    "units shown, reference air, who logs, the shop on sheets: what holds for all players",
     footer=False,
 )
 ADD = CommandKey("add", "plus", "plus", "add", "a new player, a club for a slot, a blank sheet")

@@ -17,7 +17,7 @@ from fitlog.tui.base.worker import IDLE, LOOKING
 from fitlog.tui.board.state import BoardState, batches
 from fitlog.tui.board.text import ABOUT
 from fitlog.tui.board.view import BoardView
-from fitlog.tui.board.work import count_waiting, finish_what_waits, players_of, read_rows, tend, units_of
+from fitlog.tui.board.work import count_waiting, finish_what_waits, players_of, read_rows, tend
 from fitlog.tui.commands import everywhere
 from fitlog.tui.widgets.rows import Rows
 from fitlog.tui.widgets.scroll_text import ScrollText
@@ -87,6 +87,8 @@ class Board(Page):
         self.view.show_players()
         for number, some in enumerate(batches(changed)):
             self.ask(partial(read_rows, some), self._add_rows, urgency=IDLE if number else LOOKING)
+        from fitlog.tui.text.units import units_of
+
         self.ask(units_of, self._set_units)
         self.count_pending()
         self._ask_for_summary()

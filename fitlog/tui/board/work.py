@@ -5,7 +5,6 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from fitlog.saving.desk import Desk
-    from fitlog.tui.text.units import Units
     from fitlog.views.board.players import PlayerRow
 
 
@@ -24,12 +23,6 @@ def tend(root: str) -> None:
 
     with Desk(root) as desk:
         tend_if_due(desk)
-
-
-def units_of(desk: "Desk") -> "Units":
-    from fitlog.tui.text.units import Units
-
-    return Units(desk.workspace.settings_at_hand().units)
 
 
 def players_of(desk: "Desk") -> list[str]:

@@ -1,10 +1,15 @@
 """Commands that are not about one player: help, moving, edits by hand, sync, find, undo."""
 
+from typing import TYPE_CHECKING
+
 from fitlog.tui.base import keys
 from fitlog.tui.base.command import Availability, Command, needs
 from fitlog.tui.base.page import Page
 from fitlog.tui.base.pages import FIND
 from fitlog.tui.base.sync_status import Pending
+
+if TYPE_CHECKING:
+    from fitlog.tui.text.units import Units
 
 
 def standard(page: Page) -> tuple[Command, ...]:
@@ -13,6 +18,7 @@ def standard(page: Page) -> tuple[Command, ...]:
         today(page),
         put_back(page),
         check(page),
+        settings(page),
         Command(keys.PAGE_UP, page.page_up),
         Command(keys.PAGE_DOWN, page.page_down),
         Command(keys.HELP, lambda: _help(page)),
@@ -85,6 +91,27 @@ def check(page: Page) -> Command:
         page.app.push_screen(check(), lambda _: page.count_pending())
 
     return Command(keys.CHECK, run)
+
+
+def settings(page: Page) -> Command:
+    """What holds for the whole workspace; other units are shown at once."""
+
+    def run() -> None:
+        from fitlog.tui.dialogs.workspace_settings import WorkspaceSettings
+
+        page.app.push_screen(WorkspaceSettings(), saved)
+
+    def saved(result: str | None) -> None:
+        from fitlog.tui.text.units import units_of
+
+        if result:
+            page.ask(units_of, show, holds_keys=True)
+
+    def show(units: "Units") -> None:
+        page.services.units = units
+        page.load()
+
+    return Command(keys.SETTINGS, run)
 
 
 def files(page: Page) -> Command:

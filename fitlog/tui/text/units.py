@@ -9,6 +9,7 @@ from fitlog.records.models.session import Shot
 from fitlog.records.schema.fields import Number, kinds_of
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.records.wording.units import convert, unit_of_key, with_unit
+from fitlog.saving.desk import Desk
 
 
 class Units(DisplayUnits):
@@ -60,3 +61,8 @@ class Units(DisplayUnits):
         amount, least = with_unit(f"{number:g}", self.unit(key)), round(self.convert(key, kind.low), 1)
         most = self.format(key, kind.high)
         raise Refusal(f"{kind.label} {amount} is outside {least:g} to {most}", do="write one within")
+
+
+def units_of(desk: Desk) -> Units:
+    """The units that a workspace shows; the usual ones where its file is broken."""
+    return Units(desk.workspace.settings_at_hand().units)

@@ -32,7 +32,7 @@ _KINDS = {
     "edit": ("✎ edit", "warn"), "season-close": ("season", "accent"), "bag-set": ("changed", ""),
     "carry": ("carried", ""), "leave": ("at hand", ""), "take-out": ("out", ""), "make-up": ("make-up", ""),
     "ball": ("ball", ""), "player-add": ("player", "muted"), "session": ("session", "muted"),
-    "put-back": ("put back", "accent"),
+    "put-back": ("put back", "accent"), "settings": ("workspace", "muted"),
 }  # fmt: skip
 
 
