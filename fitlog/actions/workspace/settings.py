@@ -10,7 +10,7 @@ from fitlog.records.schema.fields import flatten
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, saving
 from fitlog.views.workspace.settings import setting_keys
-from fitlog.workspace.assignments import settled
+from fitlog.workspace.assignments import resolve_values
 from fitlog.workspace.layout import WORKSPACE_FILE
 
 
@@ -20,9 +20,9 @@ def change_settings(desk: Desk, values: Mapping[str, Any], reason: str) -> Done:
     Raises UsageError without a reason, without a value and for a key that is not changed so.
     """
     from fitlog.history.differences import summary
-    from fitlog.history.message import checked_reason
+    from fitlog.history.message import require_reason
 
-    reason = checked_reason(reason)
+    reason = require_reason(reason)
     if not values:
         raise UsageError("no value was given", do="change at least one")
     if "schema" in values:
@@ -34,6 +34,6 @@ def change_settings(desk: Desk, values: Mapping[str, Any], reason: str) -> Done:
             raise UsageError(f"'{key}' is not a value of the workspace", do="use one of " + ", ".join(setting_keys()))
     with saving(desk) as save:
         edited = save.open(WORKSPACE_FILE)
-        set_values(edited, settled(dict(values), dict(flatten(edited.table))))
+        set_values(edited, resolve_values(dict(values), dict(flatten(edited.table))))
         save.put_document(edited)
         return save.commit(Message(f"Workspace: {summary(save.differences()) or 'no change'}", "settings", reason))

@@ -7,6 +7,7 @@ from fitlog.records.wording.units import unit_of_key
 _CURLY = "“”„‟«»‘’‚"
 _KEY_VALUE = re.compile(r"""\s*("[^"]*"|'[^']*'|[A-Za-z0-9_.\- ]+?)\s*=\s*(.*?)\s*$""")
 _FIGURES = re.compile(r"[+-]?\d+(?:\.\d+)?(?![\d_.:eTZ+\-])")
+_YES_NO = {"yes": "true", "true": "true", "on": "true", "no": "false", "false": "false", "off": "false"}
 _BARE = re.compile(r"true|false|inf|nan|[+-]?\d[\d_.:eETZ+\-]*")
 
 
@@ -28,8 +29,8 @@ def describe_slip(text: str, line: int, sentence: str) -> tuple[int, str, str]:
         return number, "the quotes here are curly", f"write plain ones: {_straight(here.strip())}"
     if re.match(r"-?\d+,\d", bare):
         return number, "a number here has a decimal comma", "write a point, as in 45.25"
-    if key and not bare:
-        return number, f"{key} has no value", "write one after =, or take the line out"
+    if key and (slip := _slip_in_value(key, bare)):
+        return number, *slip
     if key and _is_open(bare):
         whole = bare.strip("\"'")
         return number, "a quote is missing here", f'write: {key} = "{whole}"'
@@ -43,9 +44,36 @@ def describe_slip(text: str, line: int, sentence: str) -> tuple[int, str, str]:
         return number, "a bracket is missing here", "close it, as in [[club]]"
     if sentence.startswith("Cannot overwrite") and key:
         return number, f"{key} appears twice", "keep one of the two"
+    if colon := re.match(r"\s*([\w.\-]+)\s*:\s*(\S.*)", here):
+        return number, "a colon stands here in place of =", f"write: {colon[1]} = {colon[2].strip()}"
     if here.strip() and "=" not in here and not here.strip().startswith(("[", "#", "]", "}")):
         return number, "this line has no =", "write lines of the form key = value; a remark begins with #"
+    if sentence.startswith("Unclosed"):
+        return number, "a bracket is not closed here", "close it, with ] or }, and put commas between what it holds"
     return number, f"this is not TOML: {sentence[:1].lower()}{sentence[1:]}", "write lines of the form key = value"
+
+
+def _slip_in_value(key: str, bare: str) -> tuple[str, str] | None:
+    """What is wrong in a key's value, and what to write; None where it is none of these."""
+    if not bare:
+        return f"{key} has no value", "write one after =, or take the line out"
+    if bare.startswith("="):
+        return "there is one = too many", f"write: {key} = {bare.lstrip('= ') or '…'}"
+    if bare.casefold() in _YES_NO and bare not in ("true", "false"):
+        return "yes and no are written otherwise", f"write: {key} = {_YES_NO[bare.casefold()]}"
+    if bare[-1:] in "\"'″" and _FIGURES.sub("", bare[:-1]) == "" and unit_of_key(key):
+        return "this number has text behind it", f"write the number alone: {key} = {bare[:-1]}"
+    if whole := re.match(r"(\d+)[ -]+(\d+)/(\d+)$", bare):
+        value = int(whole[1]) + int(whole[2]) / max(int(whole[3]), 1)
+        return "a number here is a fraction", f"write it with a point: {key} = {value:.4f}".rstrip("0").rstrip(".")
+    if re.match(r"[+-]?(\.\d+|\d+\.)$", bare):
+        number = f"0{bare}" if bare.startswith(".") else f"{bare}0"
+        return "a digit is missing beside the point", f"write: {key} = {number}"
+    if re.match(r"[+-]?0\d+(\.\d*)?$", bare):
+        return "this number begins with a zero", f"write: {key} = {bare.lstrip('0') or '0'}"
+    if bare[:1] == bare[-1:] == '"' and bare.count('"') > 2 and not bare.startswith('"""') and "'" not in bare:
+        return "a quote stands within the text", f"write the outer ones as ': {key} = '{bare[1:-1]}'"
+    return None
 
 
 def _line_meant(lines: list[str], line: int) -> tuple[int, str]:
