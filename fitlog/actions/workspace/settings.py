@@ -6,7 +6,7 @@ from typing import Any
 from fitlog.edits.named_rows import set_values
 from fitlog.history.message import Message
 from fitlog.records.errors import UsageError
-from fitlog.records.schema.fields import flatten
+from fitlog.records.schema.dotted_keys import flatten
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, saving
 from fitlog.views.workspace.settings import setting_keys

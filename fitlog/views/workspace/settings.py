@@ -4,7 +4,8 @@ from typing import Any, NamedTuple
 
 from fitlog.records.models.settings import Settings
 from fitlog.records.models.setup import kind_at
-from fitlog.records.schema.fields import Sub, Text, either, flatten, kinds_of
+from fitlog.records.schema.dotted_keys import flatten
+from fitlog.records.schema.fields import Sub, Text, either, kinds_of
 from fitlog.records.wording.words import format_value
 from fitlog.saving.desk import Desk
 
