@@ -1,4 +1,4 @@
-"""Pure edits of an open TOML document, shared by a plan and by the action that carries it out.
+"""Pure edits of an open TOML document, shared by a plan and its action.
 
 Nothing here locks, saves or commits.
 """

@@ -78,7 +78,7 @@ def _retire_standing(desk: Desk, document: "Document", number: int, club: Club |
 
 
 def name_twins(desk: Desk, document: "Document", clubs: Sequence[Club], slot: str, new: str) -> list[str]:
-    """Two clubs that share a slot are told apart by id: give one to each that has none; returns all that are taken.
+    """Give each club that shares a slot and has no id one; returns all ids taken.
 
     ``new`` is the id of the club that comes into the slot, where it has one already.
     """

@@ -18,7 +18,9 @@ AS_TYPED = "'"  # before a model: it is taken as it stands, whatever is in stock
 
 
 def check_models(desk: Desk, values: Values) -> Values:
-    """The values of a club with each typed model as it is meant; ``'`` before one takes it as it stands.
+    """A club's values with each typed model resolved to the part that is meant.
+
+    ``'`` before one takes it as it stands.
 
     Raises Refusal for a model that only begins to name parts in stock: a new name would erase what the old part says.
     """

@@ -23,7 +23,10 @@ def check_decision(decision: str) -> None:
 
 
 def put_test_into_bag(desk: Desk, bag: "Document", test: ClubTest, session: str, beside: bool) -> None:
-    """The bag's club becomes the test's setup, on trial, resting on this test; the same setup only gains evidence."""
+    """Make the bag's club the test's setup, on trial, resting on this test.
+
+    The same setup only gains evidence.
+    """
     address = ref(session, test.id)
     clubs = read_document(bag)
     wanted = test.address

@@ -1,4 +1,7 @@
-"""Set values of an open document, those of named rows too: ``target.driver.length_in``, ``setting.L+.loft_deg``."""
+"""Set values of an open document, those of named rows too.
+
+Such as ``target.driver.length_in`` or ``setting.L+.loft_deg``.
+"""
 
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
@@ -11,7 +14,9 @@ if TYPE_CHECKING:
 
 
 def set_values(document: "Document", values: Mapping[str, Any]) -> None:
-    """Set each value by its dotted key, or with None take it away; a row is added with its first value.
+    """Set each value by its dotted key; None takes it away.
+
+    A row is added with its first value.
 
     A row of which nothing but its name is left goes.
     """

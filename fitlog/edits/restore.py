@@ -17,7 +17,10 @@ if TYPE_CHECKING:
 def restore_clubs(
     desk: Desk, edited: "Document", player: str, slots: Sequence[str], to: str
 ) -> tuple[str, list[str]]:
-    """Edit the bag so that the slots are as they were then; how to say where to, and what could not be done."""
+    """Edit the bag so that the slots are as they were then.
+
+    Returns the words for then, and what could not be done.
+    """
     name = edited.name
     wanted = [ClubRef.parse(each).slot for each in slots]
     if to == LAST_PROVEN:
@@ -54,8 +57,11 @@ def restore_clubs(
 def _target_of(
     desk: Desk, edited: "Document", then: Mapping[str, Any], slot: str, commit: str, alone: bool
 ) -> Target:
-    """The clubs that a slot held then. A club that goes back ``alone`` is found under what its slot was called then,
-    and stays under today's name; the whole bag goes back with its names."""
+    """The clubs that a slot held then.
+
+    A club that goes back ``alone`` is found under what its slot was called then, and stays under today's name; the
+    whole bag goes back with its names.
+    """
     clubs = clubs_of(then, slot)
     if alone and not clubs and clubs_of(edited.table, slot):
         name = slot_then(desk.history, edited.name, edited.snapshot(), slot, commit)
@@ -64,7 +70,10 @@ def _target_of(
 
 
 def _restore_rest(edited: "Document", then: Mapping[str, Any]) -> None:
-    """Ball and make-ups go back with the whole bag; the season is the calendar's and stays."""
+    """Put ball and make-ups back with the whole bag.
+
+    The season is the calendar's and stays.
+    """
     edited.become(("ball",), then.get("ball", {}))
     while edited.table.get("makeup"):
         edited.drop("makeup", 0)
@@ -73,7 +82,7 @@ def _restore_rest(edited: "Document", then: Mapping[str, Any]) -> None:
 
 
 def _restore_slot(edited: "Document", target: Target) -> None:
-    """Make the slot's clubs what they were, club by club, with as few edits as can be."""
+    """Make the slot's clubs what they were, club by club, with few edits."""
 
     def rows() -> list[tuple[int, Mapping[str, Any]]]:
         return [(n, row) for n, row in enumerate(edited.table.get("club", [])) if row.get("slot") == target.slot]

@@ -1,4 +1,4 @@
-"""Edits of a session document: new tests, in a session that is made where there is none."""
+"""Edits of a session document: new tests, in a new session where needed."""
 
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
@@ -79,7 +79,10 @@ def open_with_rows(
 
 
 def _set_session_details(save: Save, edited: "Document", about: Mapping[str, Any]) -> None:
-    """What is told of a session that runs already: new words go in, others stand and that is said."""
+    """Add details to a session that runs already.
+
+    New words go in, others stand and that is said.
+    """
     for key, value in about.items():
         if key == "columns":  # those of the session belong to all its tests
             continue

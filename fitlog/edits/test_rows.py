@@ -16,7 +16,10 @@ if TYPE_CHECKING:
 def append_shots(
     desk: Desk, edited: "Document", place: int, shots: Sequence[Mapping[str, Any]], at: "time | None" = None
 ) -> list[str]:
-    """Add shots to the test at ``place`` of a session's file, hit ``at`` unless they say when; returns their ids."""
+    """Add shots to the test at ``place`` of a session's file; returns their ids.
+
+    They are hit ``at`` unless they say when.
+    """
     taken = {str(shot.get("id")) for shot in edited.table["test"][place].get("shots", [])}
     ids = []
     for _ in shots:
@@ -31,14 +34,17 @@ def append_shots(
 def append_file(
     desk: Desk, edited: "Document", place: int, shots: Sequence[Mapping[str, Any]], source: Mapping[str, Any]
 ) -> None:
-    """Add the shots of a file to the test at ``place``, and behind them where they came from."""
+    """Add a file's shots to the test at ``place``, and where they came from."""
     append_shots(desk, edited, place, shots[:1])
     edited.append(("test", place, "sources"), source)
     append_shots(desk, edited, place, shots[1:])  # last: many rows are not parsed again then
 
 
 def find_row(edited: "Document", test: str) -> tuple[Any, int]:
-    """The row of a test and its place. Raises UsageError where the file has no such test."""
+    """The row of a test and its place.
+
+    Raises UsageError where the file has no such test.
+    """
     for place, row in enumerate(edited.table.get("test", [])):
         if row.get("id") == test:
             return row, place
@@ -46,7 +52,7 @@ def find_row(edited: "Document", test: str) -> tuple[Any, int]:
 
 
 def refuse_decided(row: Mapping[str, Any], where: str) -> None:
-    """Refuse to change a test that was decided: its verdict rests on what it had then.
+    """Refuse to change a test that was decided: its verdict rests on what it had.
 
     Raises Refusal naming the verdict.
     """

@@ -1,4 +1,4 @@
-"""What changed between two versions of a file, in golf words and not in text lines."""
+"""What changed between two versions of a file, in golf words."""
 
 from collections import Counter, deque
 from collections.abc import Container, Hashable, Iterable, Iterator, Mapping, Sequence
@@ -75,7 +75,10 @@ def _slot(row: Table | None) -> str:
 
 
 def _paired(old: Sequence[Table], new: Sequence[Table]) -> Iterator[tuple[Table | None, Table | None]]:
-    """Clubs of both bags matched by id, where a slot has one on each side by slot, and a renamed one by itself."""
+    """Clubs of both bags matched by id, else by slot where each side has one.
+
+    A renamed club is matched by itself.
+    """
     left = dict(enumerate(old))
     named = _gathered((_name(row), number) for number, row in left.items())
     unmatched = []
@@ -124,7 +127,10 @@ def _bare(row: Table) -> str:
 
 
 def _club(old: Table | None, new: Table | None, shared: Container[str]) -> Iterator[Difference]:
-    """What differs between two states of a club; one of several in a slot is named with its id."""
+    """What differs between two states of a club.
+
+    One of several in a slot is named with its id.
+    """
     row = new or old or {}
     name = address(row) if _slot(row) in shared else _slot(row)
     if old is None and new is not None:
@@ -210,21 +216,24 @@ def _test(old: Table, new: Table) -> Iterator[str]:
 
 
 def _test_criteria(test: Table) -> str:
-    """The criteria of a test in words; those that a hand wrote otherwise are named as such."""
+    """The criteria of a test in words.
+
+    Those that a hand wrote otherwise are named as such.
+    """
     from fitlog.evidence.criteria.criteria import describe_criteria
 
     return describe_criteria(rows_in(test, "criteria"))
 
 
 def _bands(given: Any) -> str:
-    """The bands of a guess in words; those that a hand wrote otherwise are passed over."""
+    """The bands of a guess in words, but for those that a hand wrote otherwise."""
     rows = rows_in(given, "rows") if isinstance(given, Mapping) else []
     known = [row for row in rows if all(isinstance(row.get(end), int | float) for end in ("low", "high"))]
     return ", ".join(format_band(str(row.get("metric")), row["low"], row["high"]) for row in known) or "noted"
 
 
 def table_differences(old: Table, new: Table) -> list[Difference]:
-    """Key by key, for files that are plain tables: players, parts, importers, the workspace."""
+    """Differences key by key, for plain tables: players, parts, importers, workspace."""
     plain = [{key: value for key, value in flatten_rows(each) if not _is_rows(value)} for each in (old, new)]
     out = [Difference("", format_change(change)) for change in compare_tables(*plain)]
     for key in dict.fromkeys([*old, *new]):
@@ -246,7 +255,10 @@ def _rows(key: str, old: Any, new: Any) -> Iterator[str]:
 
 
 def _criteria(rows: Any) -> list[str]:
-    """Default criteria in words, each with the clubs that it is for; one that a hand wrote wrongly as it stands."""
+    """Default criteria in words, each with the clubs that it is for.
+
+    One that a hand wrote wrongly stands as it is.
+    """
     from fitlog.evidence.criteria.criteria import criterion
 
     out = []
@@ -272,7 +284,10 @@ def _is_rows(value: Any) -> bool:
 
 
 def file_differences(kind: str, old: Table, new: Table) -> list[Difference]:
-    """What changed in a file of this kind (bag, session, player, part, importer, workspace)."""
+    """What changed in a file of this kind.
+
+    The kinds are bag, session, player, part, importer and workspace.
+    """
     if kind == "bag":
         return bag_differences(old, new)
     if kind == "session":

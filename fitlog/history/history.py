@@ -87,7 +87,7 @@ class History:
         new: Sequence[str] | None = None,
         is_ready: bool = False,
     ) -> str:
-        """Commit these files as they are on disk, and nothing else; returns the new commit's id.
+        """Commit these files as they are on disk, and nothing else; returns the commit.
 
         Only the named files go in, whatever else is changed or staged. ``new`` are those of them that the last commit
         does not have; git is asked where they are not given. ``is_ready``: ``check_ready`` was called.
@@ -108,7 +108,7 @@ class History:
         return os.path.lexists(os.path.join(self.root, name))
 
     def commit_tree(self, tree: str, parents: Sequence[str], message: Message, when: datetime | None = None) -> str:
-        """Make a commit of a tree that stands ready, without moving to it; returns its id."""
+        """Make a commit of a finished tree, without moving to it; returns its id."""
         above = [part for parent in parents for part in ("-p", parent)]
         return self._with_identity(("commit-tree", tree, *above, "-m", message.text().rstrip("\n")), when).strip()
 
@@ -132,12 +132,18 @@ class History:
     # what is on disk and not in the history
 
     def changed(self, names: Iterable[str] = ()) -> list[str]:
-        """Files that differ from the last commit, new ones included; of ``names`` only where some are given."""
+        """Files that differ from the last commit, new ones included.
+
+        Of ``names`` only, where some are given.
+        """
         out = self.git.run("status", "--porcelain", "-z", "--untracked-files=all", "--no-renames", "--", *names)
         return sorted(line[3:] for line in out.split("\0") if line)
 
     def is_as_committed(self, name: str, data: bytes | None) -> bool:
-        """Whether these bytes are the file's content in the last commit; quicker than asking git for its status."""
+        """Whether these bytes are the file's content in the last commit.
+
+        Quicker than asking git for its status.
+        """
         known = self.git.blob_id("HEAD", name)
         if data is None:
             return not known
@@ -195,7 +201,9 @@ class History:
             ) from refused
 
     def as_of(self, names: Sequence[str], end: date | datetime) -> tuple[str, bool]:
-        """The last commit to these files by the end of a day or minute (or empty), and whether it has them all.
+        """The last commit to these files by the end of a day or minute.
+
+        Empty where there is none; with it, whether it has all that was there by then.
 
         Where two vans had not brought their changes together on that day, it is the state of one of them.
         """
@@ -207,7 +215,7 @@ class History:
         return found[0], not apart
 
     def files_of(self, commit: str) -> list[tuple[str, str]]:
-        """The files a commit changed, each with ``A`` added, ``M`` changed or ``D`` removed."""
+        """The files a commit changed, each ``A`` added, ``M`` changed or ``D`` removed."""
         out = self.git.run(
             "diff-tree",
             "-r",
@@ -234,7 +242,7 @@ class History:
         return data
 
     def table_at(self, revision: str, name: str, sure: bool = False) -> dict[str, Any]:
-        """A file's TOML table at a revision; empty where it was not there or could not be read then.
+        """A file's TOML table at a revision; empty where there was none to read.
 
         One that the damaged history has lost is empty too, as one lost version must not hide the others; where
         something is done by it, ``sure`` raises Refusal for it.
@@ -251,7 +259,9 @@ class History:
         return {name: text.split()[2] for text, _, name in rows}
 
     def tree_changes(self, old: str, new: str) -> dict[str, str] | None:
-        """The files of players, parts and venues that differ between two commits, with the newer content's id.
+        """The files that differ between two commits, with the newer content's id.
+
+        Those of players, parts and venues.
 
         A file that is gone has an empty id; None where a commit is not known here.
         """
@@ -268,7 +278,7 @@ class History:
         return self.git.once("merge-base", "--is-ancestor", old, new)[0] == 0
 
     def versions(self, name: str, limit: int = 0) -> Iterator[tuple[Entry, dict[str, Any], dict[str, Any]]]:
-        """Each commit to a file with the file's table after it and before it, newest first."""
+        """Each commit to a file with its table after and before, newest first."""
         for entry in self.entries([name], limit=limit):
             yield entry, self.table_at(entry.commit, name), self.table_at(f"{entry.commit}^", name)
 
@@ -288,7 +298,10 @@ class History:
 
 
 def _is_there(ref: str) -> bool:
-    """Whether a file says where the branch is; git may also keep it among others in packed-refs."""
+    """Whether a file says where the branch is.
+
+    git may also keep it among others in packed-refs.
+    """
     try:
         with open(ref, "rb") as file:
             return bool(re.fullmatch(rb"[0-9a-f]{40,64}\n", file.read(80)))
@@ -297,7 +310,7 @@ def _is_there(ref: str) -> bool:
 
 
 def _is_by(when: datetime, end: date | datetime) -> bool:
-    """Whether a change was made by the end of a day or of a minute, by the clock of where it was made."""
+    """Whether a change was made by the end of a day or minute, by its own clock."""
     if isinstance(end, datetime):
         return when.replace(second=0, microsecond=0, tzinfo=None) <= end
     return when.date() <= end

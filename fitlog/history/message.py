@@ -42,7 +42,10 @@ class Message(NamedTuple):
 
 
 def _shorten(subject: str) -> str:
-    """A subject cut to its longest length at a semicolon or comma, so that no number or word is cut in two."""
+    """A subject cut at a semicolon or comma to its longest length.
+
+    No number or word is cut in two.
+    """
     kept = subject[: SUBJECT_LENGTH - 1]
     at = kept.rfind("; ")
     if at * 2 < SUBJECT_LENGTH:
@@ -54,12 +57,18 @@ _CONTROLS = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\ud800-\udfff]")
 
 
 def clean(text: str) -> str:
-    """Text without control characters (git refuses some, terminals obey others); newlines and tabs stay."""
+    """Text without control characters; newlines and tabs stay.
+
+    git refuses some of them, terminals obey others.
+    """
     return _CONTROLS.sub("", text.replace("\r\n", "\n"))
 
 
 def fold(reason: str) -> str:
-    """A reason as a trailer's value: further lines are indented, an empty one is a lone point."""
+    """A reason as a trailer's value.
+
+    Further lines are indented, an empty one is a lone point.
+    """
     lines = [line.strip() for line in clean(reason).strip().splitlines()]
     return "\n ".join(line or "." for line in lines)
 
@@ -100,7 +109,10 @@ class Entry(NamedTuple):
 
 
 def read_entry(commit: str, parents: str, when: str, author: str, body: str) -> Entry:
-    """An entry from the fields of git's log; a commit made by other hands has no trailers and that is fine."""
+    """An entry from the fields of git's log.
+
+    A commit made by other hands has no trailers and that is fine.
+    """
     subject, _, rest = body.strip("\n").partition("\n")
     found: dict[str, list[str]] = {}
     last = ""

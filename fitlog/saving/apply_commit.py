@@ -1,4 +1,7 @@
-"""Move the workspace's files on to a commit, wholly or, after a crash, the rest of the way."""
+"""Move the workspace's files to a commit, wholly or the rest of the way.
+
+The rest is left to do after a crash.
+"""
 
 import re
 from typing import TYPE_CHECKING
@@ -19,7 +22,9 @@ _NAME = re.compile(PREFIX + r"([0-9a-f]{40,64})-([0-9a-f]{40,64})")
 
 
 def move_on(desk: Desk, old: str, new: str) -> bool:
-    """Bring branch, files and git's index from one commit to another; False where the branch moved meanwhile.
+    """Bring branch, files and git's index from one commit to another.
+
+    False where the branch moved meanwhile.
 
     Call it under the lock, with no edit pending on a file that differs between the two.
     """
@@ -40,7 +45,10 @@ def move_on(desk: Desk, old: str, new: str) -> bool:
 
 
 def finish_move(desk: Desk, waiting: Pending) -> list[str]:
-    """Finish a move that was cut short; one that had not begun is forgotten. Returns what to tell a person."""
+    """Finish a move that was cut short; one that had not begun is forgotten.
+
+    Returns what to tell a person.
+    """
     from fitlog.history.plumbing import advance
 
     ids = _NAME.fullmatch(waiting.name)
@@ -59,7 +67,9 @@ def finish_move(desk: Desk, waiting: Pending) -> list[str]:
 
 
 def _bring(desk: Desk, old: str, new: str, entries: "Entries") -> None:
-    """Have every file on disk as it is in the new commit; what a person changed in one just now stays in it.
+    """Bring every file on disk to the new commit.
+
+    What a person changed in one just now stays in it.
 
     Raises Refusal where one cannot be written; then all are as they were.
     """

@@ -16,7 +16,9 @@ _SYNC = "sync-"
 
 
 def carry_out(desk: Desk, waiting: Pending, when: datetime | None, new: Sequence[str]) -> str:
-    """Write the files of a save and commit them, or leave everything as it was; returns the commit.
+    """Write the files of a save and commit them, or leave everything as it was.
+
+    Returns the commit.
 
     The history was seen to be ready. ``new`` are the files that the last commit does not have. Raises Refusal where
     nothing was saved; then nothing of it will be, not even later.
@@ -48,7 +50,7 @@ def _branch_tip(desk: Desk) -> str:
 
 
 def _commit_nevertheless(desk: Desk, tip: str, message: str) -> str:
-    """The commit of this save where git failed only after it had made it, else an empty string."""
+    """The commit of a save where git failed only after making it, else empty."""
     try:
         since = desk.history.entries(start=f"{tip}..HEAD" if tip else "HEAD", limit=20)
         made = next((each for each in since if desk.history.message_of(each.commit) == message), None)
@@ -58,7 +60,10 @@ def _commit_nevertheless(desk: Desk, tip: str, message: str) -> str:
 
 
 def _take_back(desk: Desk, waiting: Pending, kept: Rollback, new: Sequence[str]) -> None:
-    """Undo a save that was refused; what cannot be undone now is undone before the next save."""
+    """Undo a save that was refused.
+
+    What cannot be undone now is undone before the next save.
+    """
     with suppress(FitlogError, OSError):
         refused = pending.refuse(desk.root, waiting.name)
         if kept.restore():
@@ -68,7 +73,9 @@ def _take_back(desk: Desk, waiting: Pending, kept: Rollback, new: Sequence[str])
 
 
 def finish(desk: Desk, waiting: Pending) -> list[str]:
-    """Finish a save or sync that was cut short, take back one that was refused, or commit shots that were typed.
+    """Finish a save or sync that was cut short.
+
+    Or take back one that was refused, or commit typed shots.
 
     Returns what to tell a person.
     """

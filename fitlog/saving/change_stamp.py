@@ -10,7 +10,7 @@ MARKS_OF_A_PLAYER = 3  # the player's own file, the bag, the list of sessions
 
 
 def change_stamp(root: str, players: Iterable[str] = (), player: str = "", session: str = "") -> ChangeStamp:
-    """Times and sizes of what a screen shows; two stamps that differ mean that something changed.
+    """Times and sizes of what a screen shows; another stamp means another content.
 
     ``players`` are those whose own file, bag and list of sessions are looked at.
     """
@@ -23,7 +23,7 @@ def change_stamp(root: str, players: Iterable[str] = (), player: str = "", sessi
 
 
 def player_ids(root: str) -> list[str]:
-    """The ids of all players, sorted, without loading what reads their files: for a first look."""
+    """The ids of all players, sorted, without loading what reads their files."""
     try:
         with os.scandir(os.path.join(root, "players")) as entries:
             return sorted(entry.name for entry in entries if entry.is_dir(follow_symlinks=False))

@@ -1,4 +1,4 @@
-"""Choices: where two vans changed the same thing, one value stands and the other is kept until somebody chooses.
+"""Choices: what two vans changed otherwise; one value stands, one is kept.
 
 A choice is a small file beside the player's files. It blocks nothing; whoever settles it does so for all vans.
 """
@@ -29,7 +29,10 @@ _UNREADABLE = (FitlogError, KeyError, TypeError, ValueError, AttributeError)
 
 
 class Side(NamedTuple):
-    """One of the two: the value (None where it was taken away), in words, and who made it so, when and why."""
+    """One side of a choice: the value, its words, and who made it so, when and why.
+
+    The value is None where it was taken away.
+    """
 
     value: Any
     text: str
@@ -40,7 +43,10 @@ class Side(NamedTuple):
 
 
 class Choice(NamedTuple):
-    """Two values for one thing. ``settled`` says that the file says something else by now."""
+    """Two values for one thing.
+
+    ``settled`` says that the file says something else by now.
+    """
 
     id: str
     player: str
@@ -63,7 +69,10 @@ class Choice(NamedTuple):
 
 
 def choice_text(name: str, conflict: Conflict, stands: bool, entries: "tuple[Entry | None, Entry | None]") -> str:
-    """The file of a choice; ``stands`` says whether ours does, ``entries`` who made ours and theirs so."""
+    """The file of a choice.
+
+    ``stands`` says whether ours does, ``entries`` who made ours and theirs so.
+    """
     from fitlog.history.merging.conflicts import place_text, side_text
     from fitlog.workspace.text.toml_text import row_text
 

@@ -1,4 +1,4 @@
-"""The desk: one workspace with its files, its history and its clock. Every action takes it first."""
+"""The desk: one workspace with its files, history and clock."""
 
 from collections.abc import Callable
 from datetime import datetime
@@ -20,7 +20,9 @@ def local_now() -> datetime:
 
 
 class Desk:
-    """What an action works on. ``now`` and ``draw`` are given by the demo and by tests, so that they repeat.
+    """What an action works on.
+
+    ``now`` and ``draw`` are given by the demo and by tests, so that they repeat.
 
     ``bulk`` makes many commits quickly that a pulled plug may lose: for the demo alone, which ends it with
     ``history.finish()``.

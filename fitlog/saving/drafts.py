@@ -1,4 +1,6 @@
-"""What a person is typing and has not saved yet: kept at every key, so that a killed program loses no reason.
+"""What a person types and has not saved yet, kept at every key.
+
+A killed program loses no reason.
 
 The text stands in ``.fitlog/typed`` under a name made of what it is for. It is written without fsync: a pulled plug
 may take the last second of it, a killed program nothing.
@@ -20,7 +22,10 @@ def _path(root: str, purpose: str) -> str:
 
 
 def keep(root: str, purpose: str, text: str) -> None:
-    """Keep what is typed so far; an empty text takes the draft away. A disk that refuses is no trouble here."""
+    """Keep what is typed so far; an empty text drops it.
+
+    Write errors are ignored.
+    """
     path = _path(root, purpose)
     try:
         if not text:

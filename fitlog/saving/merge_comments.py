@@ -1,4 +1,4 @@
-"""Merge the comments of one file of two histories: each stays with the value, row or shot that it belongs to."""
+"""Merge the comments of two versions of a file; each stays with what it is about."""
 
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
@@ -16,7 +16,7 @@ _Placed = Mapping[Place, Words]
 
 
 def merged_comments(base: Version, first: Version, second: Version, out: Version) -> str:
-    """The text of ``out``, which says what the merge wants, with the comments of both sides.
+    """The merged text ``out`` with the comments of both sides.
 
     A comment that one side changed, added or took away is changed, added or taken away; where both wrote one, both
     stand. What was written at a value that is gone stands above the row or list that it was in, else at the end.
@@ -51,7 +51,7 @@ def _taken(words: Words, left: Counter[str]) -> list[str]:
 
 
 def _named(version: Version, clubs: Any) -> dict[Place, list[str]]:
-    """The comments of a text, their places by the names of rows rather than by their numbers."""
+    """The comments of a text, their places by the rows' names, not numbers."""
     text, table = version
     if "#" not in text:
         return {}
@@ -91,7 +91,10 @@ def _counted(sides: Iterable[_Placed]) -> Counter[str]:
 
 
 def _refuge(text: Commented, gone: Path, paths: Mapping[Path, Path]) -> Place:
-    """Where a comment goes whose value is not there: above what is left of its row or list, else the file's end."""
+    """Where a comment goes whose value is gone.
+
+    Above what is left of its row or list, else to the file's end.
+    """
     for depth in range(len(gone), 0, -1):
         for named, path in paths.items():
             if named[:depth] == gone[:depth] and text.takes(Place(path, ABOVE)):
@@ -100,7 +103,7 @@ def _refuge(text: Commented, gone: Path, paths: Mapping[Path, Path]) -> Place:
 
 
 class _Names:
-    """Names paths by what rows are known by, since their numbers differ from side to side."""
+    """Paths named by what rows are known by; their numbers differ between sides."""
 
     def __init__(self, table: Table, clubs: Any) -> None:
         self._table = table

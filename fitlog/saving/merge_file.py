@@ -22,7 +22,7 @@ _MARK = b"<<<<<<<"
 
 
 class MergedFile(NamedTuple):
-    """The merged bytes (None: no such file any more) and the conflicts whose one side stands in them."""
+    """The merged bytes, None for no file, and the conflicts that they decide."""
 
     data: bytes | None
     conflicts: tuple[Conflict, ...]
@@ -31,7 +31,7 @@ class MergedFile(NamedTuple):
 def merge_file(
     git: Git, name: str, base: bytes | None, ours: bytes | None, theirs: bytes | None, stands: Stands = by_content
 ) -> MergedFile:
-    """Bring both sides' changes to a file together; the outcome is the same whichever side is ours.
+    """Merge both sides' changes to a file; the outcome is the same for either side.
 
     A file that fitlog cannot read is merged line by line; where that fails, one side stands as it is.
     """
@@ -56,14 +56,16 @@ def merge_file(
 
 
 class Driven(NamedTuple):
-    """What the merge driver did: whether the file is merged, and the choices it left, in words."""
+    """What the merge driver did: whether the file is merged, and choices in words."""
 
     merged: bool
     choices: tuple[str, ...]
 
 
 def drive(root: str, name: str, base: str, ours: str, theirs: str) -> Driven:
-    """Merge a file for plain ``git merge``: the paths hold its three versions, and ``ours`` gets the outcome.
+    """Merge a file for plain ``git merge``.
+
+    The paths hold its three versions, and ``ours`` gets the outcome.
 
     A true conflict becomes a choice, written beside the player's files; no mark ever stands in a file.
     """
@@ -125,7 +127,10 @@ def _by_meaning(git: Git, name: str, base: bytes, ours: bytes, theirs: bytes, st
 
 
 def _text(git: Git, name: str, base: Version, first: Version, second: Version, wanted: Mapping[str, Any]) -> str:
-    """A text that says ``wanted``: git's line merge where it says that, else the first side's text edited."""
+    """A text that says ``wanted``.
+
+    git's line merge where it says that, else the first side's text edited.
+    """
 
     def by_lines(union: bool) -> str | None:
         data = textmerge.merge(git, first[0].encode(), base[0].encode(), second[0].encode(), union)
@@ -146,7 +151,10 @@ def _says(data: bytes, wanted: Mapping[str, Any]) -> bool:
 
 
 def _alike(one: Any, other: Any) -> bool:
-    """Whether two values are equal, nan to nan too: else whose nan is in the outcome would decide."""
+    """Whether two values are equal, nan to nan too.
+
+    Else whose nan is in the outcome would decide.
+    """
     if isinstance(one, Mapping) and isinstance(other, Mapping):
         return one.keys() == other.keys() and all(_alike(value, other[key]) for key, value in one.items())
     if isinstance(one, list) and isinstance(other, list):
@@ -155,7 +163,10 @@ def _alike(one: Any, other: Any) -> bool:
 
 
 def _reads(name: str, data: bytes) -> bool:
-    """Whether a line merge gave a file that can be read; a file that is not ours only must have no marks in it."""
+    """Whether a line merge gave a readable file.
+
+    A file that is not ours must only have no marks in it.
+    """
     if not kind_of_file(name)[0]:
         return _MARK not in data
     try:

@@ -1,4 +1,4 @@
-"""A desk in the past: the workspace as it was on a day or at a change, read from the history, never written.
+"""A desk in the past: the workspace as it was then, read from the history.
 
 Nothing is checked out and no file is touched: a file is the content that the history has for it, asked of the one
 process that answers such questions. Views work on it as on today's desk; every save refuses.
@@ -72,7 +72,10 @@ class PastHistory(History):
         self.git: PastGit = git
 
     def entries(self, names: Sequence[str] = (), start: str = _HEAD, limit: int = 0, skip: int = 0) -> list[Entry]:
-        """The commits up to then that touched these files, newest first; a few are found without walking them all."""
+        """The commits up to then that touched these files, newest first.
+
+        A few are found without walking them all.
+        """
         walks_all = len(names) == 1 and (not limit or names[0] in (self.git.walked or {}))
         from_then = self.git.commit if start == _HEAD and not walks_all else start
         return super().entries(names, from_then, limit, skip)
@@ -83,7 +86,10 @@ class PastHistory(History):
 
 
 class PastDesk(Desk):
-    """The workspace as it was; its clock stands at that moment, so that what was stale then is told as it was."""
+    """The workspace as it was.
+
+    Its clock stands at that moment, so that what was stale then is told as it was.
+    """
 
     def __init__(self, root: str, commit: str, moment: datetime, text: str) -> None:
         super().__init__(root, now=lambda: moment)

@@ -1,4 +1,4 @@
-"""Save: under the lock, hand edits first and apart, then whole files, then one commit."""
+"""Save under the lock: hand edits apart, then whole files, then one commit."""
 
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager, suppress
@@ -26,7 +26,10 @@ _SHOTS = "shots"
 
 
 class Done(NamedTuple):
-    """What an action did: its commit (empty where nothing changed), in words, and what else a person should know."""
+    """What an action did: its commit, in words, and what else a person should know.
+
+    The commit is empty where nothing changed.
+    """
 
     commit: str
     subject: str
@@ -35,7 +38,10 @@ class Done(NamedTuple):
 
 
 class Save:
-    """One save under way. Files are read and put here; ``commit`` writes them all and commits them together."""
+    """One save under way.
+
+    Files are read and put here; ``commit`` writes them all and commits them together.
+    """
 
     def __init__(self, desk: Desk) -> None:
         self.desk = desk
@@ -59,7 +65,7 @@ class Save:
                 self._waiting.append(each)
 
     def settle(self, name: str) -> bytes | None:
-        """The file's bytes, once whatever was pending on it or edited by hand in it has its own commit.
+        """Commit what is pending on the file and its hand edits; return its bytes.
 
         Raises BrokenFile for a hand edit that cannot be read: it is neither swept up nor overwritten.
         """
@@ -73,7 +79,9 @@ class Save:
         return data
 
     def open(self, name: str) -> "Document":
-        """The file to be edited, checked to be sound. A bag that is not there is an empty one, as it is to a reader.
+        """The file to be edited, checked to be sound.
+
+        A bag that is not there is an empty one, as it is to a reader.
 
         Raises UsageError where there is none, BrokenFile where it is broken.
         """
@@ -102,7 +110,7 @@ class Save:
         self._differences = None
 
     def put_bytes(self, name: str, data: bytes) -> None:
-        """Have a file of another kind (an imported shot file) be these bytes, to the letter."""
+        """Have a file of another kind (an imported shot file) hold these bytes."""
         self.put(name, as_kept(data))
 
     def put_document(self, edited: "Document") -> None:
@@ -126,7 +134,9 @@ class Save:
         return out
 
     def commit(self, message: Message, removed: Sequence[str] = ()) -> Done:
-        """Write the files, commit them with the message, and say what changed; nothing is done where nothing would.
+        """Write the files, commit them with the message, and say what changed.
+
+        Nothing is done where nothing would change.
 
         ``removed`` names settled files to take away (an undo of what made them).
         Raises Refusal where the new text of a file would be broken; nothing is written then.
@@ -165,7 +175,9 @@ class Save:
 
 @contextmanager
 def saving(desk: Desk, settle_shots: bool = False) -> Iterator[Save]:
-    """Hold the workspace for one action; the save of a program that died is finished first.
+    """Hold the workspace for one action.
+
+    The save of a program that died is finished first.
 
     With ``settle_shots`` all typed shots are committed first, else those in the files that are opened.
     """
@@ -187,7 +199,9 @@ def _make_ready(desk: Desk) -> None:
 
 
 def check_known(desk: Desk) -> None:
-    """Refuse to save in a workspace of a newer fitlog: what its files mean may not be known here.
+    """Refuse to save in a workspace of a newer fitlog.
+
+    What its files mean may not be known here.
 
     Raises Refusal.
     """
@@ -201,7 +215,7 @@ def check_known(desk: Desk) -> None:
 
 
 def document(desk: Desk, name: str, data: bytes) -> "Document":
-    """The file as a document to edit; one that has not changed since is not parsed again.
+    """The file as a document to edit; parsed again only where it has changed.
 
     A kept document is handed out once: whoever saves it puts it back, and an edit that was refused is forgotten.
     """
@@ -263,7 +277,7 @@ def _commit_edit(desk: Desk, name: str, data: bytes | None) -> str:
 
 
 def type_text(desk: Desk, name: str, text: str, message: Message, tag: str) -> None:
-    """Put a session's new text on disk at once and leave its commit for the end of the test.
+    """Put a session's new text on disk at once; its commit comes with the test's end.
 
     Call it while holding the lock. The commit comes with the next save of the file, ``settle_shots`` or a start.
     """
@@ -286,7 +300,10 @@ def type_text(desk: Desk, name: str, text: str, message: Message, tag: str) -> N
 
 
 def settle_shots(desk: Desk) -> list[str]:
-    """Commit all shots that were typed and wait; returns the subjects of the commits, or what stood in their way."""
+    """Commit all shots that were typed and wait.
+
+    Returns the subjects of the commits, or what stood in their way.
+    """
     if desk.past or not pending.waiting(desk.root):
         return []
     with locked(desk.root):
@@ -297,7 +314,7 @@ def settle_shots(desk: Desk) -> list[str]:
 
 
 def recover(desk: Desk) -> list[str]:
-    """At a start: finish what a killed program left, and say what a person should know."""
+    """At a start, finish what a killed program left, and say what to know."""
     if desk.past:
         return []
     left = pending.waiting(desk.root)

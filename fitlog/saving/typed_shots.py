@@ -1,4 +1,4 @@
-"""Shots that were typed and are not saved yet: each on the disk before its line is cleared.
+"""Typed shots that are not saved yet: on disk before their line is cleared.
 
 A file a shot under ``.fitlog/shots``, whole and synced; it goes once the session's file has the shot. What a killed
 program leaves, the next start saves.
@@ -20,7 +20,10 @@ _numbers = count()
 
 
 class TypedShot(NamedTuple):
-    """``shot`` has its id and time already, so that it is saved once however often it is tried; ``text`` as typed."""
+    """A typed shot, with the ``text`` as typed.
+
+    ``shot`` has its id and time already, so that it is saved once however often it is tried.
+    """
 
     name: str
     player: str

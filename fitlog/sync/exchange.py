@@ -1,4 +1,4 @@
-"""Vans that work together: what each did goes to a shared repository, and what the others did comes from there.
+"""Exchange between vans that work together, by a shared repository.
 
 Being offline is normal. Two changes to the same thing never stop anybody: one stands, the other becomes a choice.
 """
@@ -32,7 +32,7 @@ _PATIENCE_S = 20.0  # where others send all the time and the machine is busy, ei
 
 
 class SyncResult(NamedTuple):
-    """What a sync did. ``offline`` says why nothing could be exchanged, and is empty where it could."""
+    """What a sync did; ``offline`` says why nothing could be exchanged, if so."""
 
     remote: str
     sent: int
@@ -44,7 +44,7 @@ class SyncResult(NamedTuple):
 
 
 def unsent(desk: Desk) -> int:
-    """How many commits the shared repository does not have yet; 0 where nothing is shared."""
+    """How many commits the shared repository lacks; 0 where nothing is shared."""
     from fitlog.history.plumbing.git import BRANCH
     from fitlog.history.plumbing.remote import TRACKING, known_remote
 
@@ -67,7 +67,7 @@ def _loose(root: str, name: str) -> str:
 
 
 def sync(desk: Desk, remote: str = "") -> SyncResult:
-    """Commit what is pending, get what the others did, bring both together, send the outcome.
+    """Commit what is pending, get what others did, merge both, send the outcome.
 
     ``remote`` is any path or URL that git takes; it is remembered once something was exchanged with it.
     Raises UsageError where no remote was ever named, Refusal where the shared repository is not for us or a broken
@@ -103,13 +103,16 @@ def sync(desk: Desk, remote: str = "") -> SyncResult:
 
 
 def check_own_folder(desk: Desk) -> None:
-    """Raise Refusal where git tracks what is each van's own: it would overwrite the others' drafts and locks."""
+    """Raise Refusal where git tracks what is each van's own.
+
+    It would overwrite the others' drafts and locks.
+    """
     if desk.history.git.run("ls-files", "-z", "--", OWN_FOLDER):
         raise Refusal(TRACKED_OWN_FOLDER, where=OWN_FOLDER, do=UNTRACK)
 
 
 def _exchange(desk: Desk, address: str, notes: list[str]) -> tuple[int, int]:
-    """Get and send until both sides hold the same; returns how many commits went and came."""
+    """Get and send until both sides hold the same; returns how many went and came."""
     from fitlog.history.plumbing import remote as sharing
 
     git = desk.history.git
@@ -156,7 +159,7 @@ def commit_pending(desk: Desk) -> list[str]:
 
 
 def _is_ours(desk: Desk, name: str) -> bool:
-    """Whether a changed file belongs to the workspace; an editor's own leavings do not."""
+    """Whether a changed file belongs to the workspace, unlike an editor's leavings."""
     parts = name.split("/")
     if any(part.startswith(".") for part in parts):
         return bool(desk.history.git.blob_id("HEAD", name))
@@ -168,7 +171,7 @@ def _is_ours(desk: Desk, name: str) -> bool:
 
 
 def _bring_together(desk: Desk, theirs: str) -> list[str]:
-    """Move the workspace on to a commit that holds both histories; returns what to tell a person."""
+    """Move the workspace to a commit of both histories; returns what to tell."""
     from fitlog.history.plumbing import advance
 
     git = desk.history.git
@@ -264,7 +267,7 @@ def _entry(desk: Desk, data: bytes | None, mode: str = "100644") -> "TreeEntry":
 
 
 class _Origins:
-    """Who made each side of a file's conflicts so: the later change stands, wherever the two meet."""
+    """Who made each side of a file's conflicts: the later change stands."""
 
     def __init__(self, desk: Desk, name: str, base: str, ours: str, theirs: str) -> None:
         self.desk, self.name, self.base = desk, name, base

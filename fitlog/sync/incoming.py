@@ -1,4 +1,4 @@
-"""What may come in from others: nothing that this fitlog, or another system, could not hold or read afterwards."""
+"""What may come in from others: nothing that a system here could not hold."""
 
 import re
 from collections.abc import Iterable, Mapping
@@ -18,7 +18,9 @@ _DEEP = 8
 
 
 def check_files(git: Git, files: Mapping[str, str], names: Iterable[str]) -> None:
-    """Refuse files that must not come in; ``files`` are their content ids by name, ``names`` all that would be there.
+    """Refuse files that must not come in.
+
+    ``files`` are their content ids by name, ``names`` all that would be there.
 
     Raises Refusal for a name that is no text, that is a van's own, or that macOS and Windows take for another file's,
     and for a file that is larger, deeper or longer than fitlog reads.
@@ -54,7 +56,10 @@ def _check_sizes(git: Git, files: Mapping[str, str]) -> None:
 
 
 def _check_content(git: Git, name: str, blob: str) -> None:
-    """Refuse a file beyond the limits; one that is broken in another way comes in, and ``check`` names it."""
+    """Refuse a file beyond the limits.
+
+    One that is broken in another way comes in, and ``check`` names it.
+    """
     data = git.content(blob)
     if not (_SUSPECT.search(data) or _nesting(data) > _DEEP):
         return

@@ -22,7 +22,9 @@ _SIDES = {STANDS: STANDS, OTHER: OTHER, "ours": STANDS, "theirs": OTHER}
 
 
 def choose(desk: Desk, choice: str, side: str, reason: str) -> Done:
-    """Settle a choice: ``stands`` (or ``ours``) leaves the file as it is, ``other`` (or ``theirs``) changes it.
+    """Settle a choice: leave the file as it is, or take the other value.
+
+    ``stands`` (or ``ours``) leaves it, ``other`` (or ``theirs``) changes it.
 
     Raises UsageError for a choice that is not there, Refusal without a reason.
     """

@@ -1,4 +1,4 @@
-"""Merging by meaning: two tables that come from one are brought together club by club, test by test, key by key.
+"""Merge two tables of one origin by meaning: by club, by test, by key.
 
 What two people changed in different places is simply taken from both. Only where both changed the same thing in
 different ways is there a conflict; one of the two then stands in the merged table, and the conflict says both.
@@ -22,7 +22,7 @@ _OF_CLUB = CLUB_KEYS | {"notes"}  # the rest of a club's table is its setup
 
 
 class Conflict(NamedTuple):
-    """The same thing changed on both sides in different ways; None is a value or row that was taken away.
+    """One thing that both sides changed in different ways; None was taken away.
 
     ``where`` leads to it: list, row, list, row (``("club", "3w")``). ``key`` is dotted; empty for the whole row, or
     for the whole file where ``where`` is empty too; ``setup`` for all of a club's or test's setup.
@@ -50,7 +50,7 @@ Stands = Callable[[Conflict], bool]
 
 
 def by_content(conflict: Conflict) -> bool:
-    """Which value stands where nothing else is known: the same one, whichever side asks."""
+    """Which value stands where nothing else is known; the same for either side."""
     return canonical(conflict.ours) >= canonical(conflict.theirs)
 
 
@@ -162,7 +162,10 @@ class _Merge:
         return row
 
     def _unit(self, where: tuple[str, ...], base: Table, a: Table, b: Table) -> dict[str, Any]:
-        """A setup: different keys come from both; where the same key differs, one whole setup stands."""
+        """Merge a setup: different keys come from both.
+
+        Where the same key differs, one whole setup stands.
+        """
         trial = _Merge(self.stands)
         merged = trial.table(where, "", base, a, b)
         if not trial.conflicts:
@@ -191,7 +194,10 @@ class _Merge:
         return {key: both[key] for key in dict.fromkeys([*a, *b, *both]) if key in both}
 
     def _keep_named(self, table: dict[str, Any], base: Table, a: Table, b: Table) -> None:
-        """A club that one side took out and the other's make-up names stays, and taking it out is a choice."""
+        """Keep a club that one side took out and the other's make-up names.
+
+        Taking it out is a choice.
+        """
         named = [name for makeup in rows_in(table, "makeup") for name in makeup.get("clubs", [])]
         for name in dict.fromkeys(named):
             if _called(name, table.get("club", [])):
@@ -220,7 +226,10 @@ def _later(one: Any, other: Any) -> Any:
 
 
 def _union(base: Sequence[Any], a: Sequence[Any], b: Sequence[Any]) -> list[Any]:
-    """What either side added, without what either took away, in the order of the side that leads."""
+    """What either side added, without what either took away.
+
+    In the order of the side that leads.
+    """
     out: list[Any] = []
     for each in [*a, *b]:
         gone = each in base and not (each in a and each in b)
@@ -230,7 +239,10 @@ def _union(base: Sequence[Any], a: Sequence[Any], b: Sequence[Any]) -> list[Any]
 
 
 def _by_time(shots: list[Table], leading: int) -> list[Table]:
-    """Shots in file order, those that only the other side has put in by their time where they have one."""
+    """Shots in file order.
+
+    Those that only the other side has are put in by their time where they have one.
+    """
     out = shots[:leading]
     for shot in shots[leading:]:
         place = len(out)
@@ -265,7 +277,10 @@ def _without_id(row: Table) -> dict[str, Any]:
 
 
 def named_as(base: Any, side: Any) -> dict[str, Table] | None:
-    """A side's clubs by the names that they had in the base, in the side's order; None where two have one name."""
+    """A side's clubs by their names in the base, in the side's order.
+
+    None where two have one name.
+    """
     if key_rows("club", base) is None or key_rows("club", side) is None:
         return None
     pairs = list(_pairs(base, side))
@@ -274,7 +289,7 @@ def named_as(base: Any, side: Any) -> dict[str, Table] | None:
 
 
 def _one_name(base: Table, a: Table, b: Table) -> tuple[Table, Table]:
-    """Both sides with one id where each gave the same club, which had none, an id of its own."""
+    """Give both sides one id where each gave the same new club an id of its own."""
     clubs = [named_as(base.get("club") or [], side.get("club") or []) for side in (a, b)]
     if clubs[0] is None or clubs[1] is None:
         return a, b

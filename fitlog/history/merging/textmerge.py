@@ -7,7 +7,7 @@ from fitlog.history.plumbing.git import Git
 
 
 def merge(git: Git, ours: bytes, base: bytes, theirs: bytes, union: bool = False) -> bytes | None:
-    """``ours`` with the change that leads from ``base`` to ``theirs``, or None where the two touch the same lines.
+    """``ours`` with the change from ``base`` to ``theirs``; None where they overlap.
 
     With ``union`` both sides' lines are taken there, ours first; whether that makes sense is for the caller to see.
     """

@@ -13,7 +13,7 @@ PLAIN = ("100644", "100755")
 
 
 class Entry(NamedTuple):
-    """What a file is to be in a tree: its mode and its content's id; both empty where it is to go."""
+    """What a file is to be in a tree: its mode and content's id; empty if it goes."""
 
     mode: str
     blob: str
@@ -60,7 +60,9 @@ def tree_with(git: Git, commit: str, entries: Entries) -> str:
 
 
 def move(git: Git, old: str, new: str, entries: Entries, bring: Callable[[], None]) -> bool:
-    """Move the branch from ``old`` to ``new``, ``bring`` the files, then git's index; False where others moved it.
+    """Move the branch from ``old`` to ``new``, ``bring`` the files, then the index.
+
+    False where others moved it.
 
     No outside git can save meanwhile: the index is locked as git locks it. Call it under the workspace's lock. Where
     ``bring`` raises, the branch goes back to where it was.

@@ -4,7 +4,7 @@ WIDE = 64  # digits of an id where the repository has the longer ones
 
 
 def hash_blob(data: bytes, wide: bool = False) -> str:
-    """Return git's id of these bytes: SHA-256 in a repository of ``wide`` ids, else SHA-1.
+    """git's id of these bytes: SHA-256 in a repository of ``wide`` ids, else SHA-1.
 
     Source: git's own format, the hash of ``blob SIZE``, a zero byte and the bytes.
 

@@ -1,4 +1,4 @@
-"""Many commits in a row, for a history that is being made anew: one git process takes them all.
+"""Many commits through one git process, for a history made anew.
 
 What comes out is commit for commit what ``History`` makes, but a pulled plug may lose it: it is for the demo, which
 can be made again, and for nothing that a person typed.
@@ -19,7 +19,10 @@ from fitlog.system.processes import own_group
 
 
 class BulkHistory(History):
-    """A history whose commits go through one ``git fast-import``; ``finish`` must be called at the end."""
+    """A history whose commits go through one ``git fast-import``.
+
+    ``finish`` must be called at the end.
+    """
 
     def __init__(self, root: str, author: Author = Author()) -> None:  # noqa: B008  an immutable default
         super().__init__(root, author)
@@ -74,7 +77,7 @@ class BulkHistory(History):
 
 
 class _Stream(Git):
-    """git, with what was streamed and not stored yet stored before anything is asked of another process."""
+    """git that stores what was streamed before another process is asked anything."""
 
     def __init__(self, root: str) -> None:
         super().__init__(root)
@@ -124,7 +127,7 @@ class _Stream(Git):
             self._ask(b"checkpoint\nprogress stored\n")
 
     def finish(self) -> None:
-        """Store all, end the stream, and let git's index know the files as they are on disk."""
+        """Store all, end the stream, and bring git's index up to the files on disk."""
         self.store()
         self.end()
         self.run("read-tree", "HEAD")

@@ -1,4 +1,7 @@
-"""What every git of ours runs under, so that nothing of a person's or a stranger's configuration steers a save."""
+"""The environment of every git of ours.
+
+Nothing of a person's or a stranger's configuration steers a save.
+"""
 
 import os
 import sys
@@ -60,7 +63,7 @@ _THEIRS = frozenset((
 
 
 def forget_foreign() -> None:
-    """Drop every variable of git's, and of GitPython's, that is not a person's own choice."""
+    """Drop every variable of git and GitPython that is no choice of a person's own."""
     for name in [name for name in os.environ if name.startswith("GIT_") and name not in _THEIRS]:
         del os.environ[name]
 
@@ -94,7 +97,10 @@ _LOADING = Lock()
 
 
 def load_gitpython() -> Any:
-    """GitPython, loaded at first use: it costs 70 ms, which reading a bag must not pay."""
+    """Load GitPython at first use.
+
+    It costs 70 ms, which reading a bag must not pay.
+    """
     with _LOADING:  # threads of the app begin at the same time
         if "git" not in sys.modules:
             forget_foreign()
@@ -111,7 +117,7 @@ def load_gitpython() -> Any:
 
 
 def runner(root: str) -> "Git":
-    """GitPython's runner of git processes at ``root``; it reads no configuration itself."""
+    """GitPython's runner of git processes at ``root``; reads no configuration."""
     from pathlib import Path  # GitPython would put the environment's values into a text such as /srv/$HOME
 
     git = load_gitpython()

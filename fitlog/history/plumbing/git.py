@@ -1,4 +1,4 @@
-"""The real git, run so that nothing of a person's or a stranger's configuration can break, hang or steer a save."""
+"""The real git, which no configuration can break, hang or steer."""
 
 import os
 import tempfile
@@ -23,7 +23,10 @@ _NOT_IN_THE_WAY = ("unable to resolve reference", "Permission denied", "Read-onl
 
 
 class Git:
-    """The repository of one workspace. Every call is one git process, except ``blob``, which keeps one running."""
+    """The repository of one workspace.
+
+    Every call is one git process, except ``blob``, which keeps one running.
+    """
 
     def __init__(self, root: str) -> None:
         self.root = root
@@ -108,7 +111,10 @@ class Git:
         return refused(self.root, args, output, self.opened().version_info)
 
     def blob(self, revision: str, name: str) -> bytes | None:
-        """A file's bytes at a revision, or None where it was not there; one process answers all these calls."""
+        """A file's bytes at a revision, or None where it was not there.
+
+        One process answers all these calls.
+        """
         found = self._look_up("get_object_data", f"{revision}:{name}")
         return bytes(found[3]) if found and _plain(found[1]) == "blob" else None
 
@@ -122,7 +128,10 @@ class Git:
         return self.run("ls-tree", "-r", "-z", "--name-only", "--end-of-options", revision).split("\0")[:-1]
 
     def folder_at(self, revision: str, folder: str) -> list[tuple[str, bool]]:
-        """What stands in a folder at a revision: each name, and whether it is a folder; empty where there is none."""
+        """What a folder held at a revision: each name, and whether it is a folder.
+
+        Empty where there is none.
+        """
         found = self._look_up("get_object_data", f"{revision}:{folder}")
         if not found or _plain(found[1]) != "tree":
             return []
@@ -134,12 +143,15 @@ class Git:
         return _plain(found[0]) if found and _plain(found[1]) == "blob" else ""
 
     def lost_id(self, revision: str, name: str) -> str:
-        """The id of a content that a revision holds and the damaged history cannot give, or an empty string."""
+        """The id of a content that the damaged history cannot give, or an empty string."""
         header = self._look_up("get_object_header", f"{revision}:{name}")
         return self._named_by_trees(revision, name) if header is None else ""
 
     def _named_by_trees(self, revision: str, name: str) -> str:
-        """The id that the revision's folders give for a file, which git does not find; ``lost`` for a lost folder."""
+        """The id that the revision's folders give for a file that git does not find.
+
+        ``lost`` for a lost folder.
+        """
         steps = name.split("/")
         for depth in range(len(steps) - 1, -1, -1):
             folder = self._look_up("get_object_data", f"{revision}:{'/'.join(steps[:depth])}")
@@ -149,7 +161,7 @@ class Git:
         return "lost" if self._look_up("get_object_header", f"{revision}^{{commit}}") else ""
 
     def tip(self) -> str:
-        """The last commit's id, from the process that is running anyway; empty where that does not know it."""
+        """The last commit's id, from the running process; empty where it knows none."""
         found = self._look_up("get_object_header", "HEAD")
         return _plain(found[0]) if found and _plain(found[1]) == "commit" else ""
 
@@ -180,7 +192,9 @@ class Git:
             return False
 
     def _look_up(self, question: str, what: str) -> tuple[Any, ...] | None:
-        """Ask the running process; one that somebody killed is started again, and its silence is never an answer.
+        """Ask the running process.
+
+        One that somebody killed is started again, and its silence is never an answer.
 
         Raises GitRefused where git will not read this repository at all.
         """
@@ -210,7 +224,9 @@ class Git:
             self.feed(listed, "update-index", "--add", "--remove", "-z", "--stdin")
 
     def clear_stale_locks(self, wait_s: float = 0.0) -> list[str]:
-        """Remove git's lock files that no running git holds; call it only while holding the workspace's own lock.
+        """Remove git's lock files that no running git holds.
+
+        Call it only while holding the workspace's own lock.
 
         A lock younger than ``wait_s`` seconds is left. Returns what was removed.
         """
@@ -232,7 +248,7 @@ class Git:
 
 
 def in_the_way(output: str) -> bool:
-    """Whether another git held a lock or moved the branch first: then trying again helps."""
+    """Whether another git held a lock or moved the branch first; trying again helps."""
     if any(words in output for words in _NOT_IN_THE_WAY):
         return False
     return (".lock" in output and "File exists" in output) or "cannot lock ref" in output
@@ -244,7 +260,7 @@ def _plain(word: str | bytes) -> str:
 
 
 def _in_tree(tree: bytes, name: str, size: int) -> str:
-    """The id that a folder's list, as git stores it, gives for a name; ids are of ``size`` bytes."""
+    """The id that a folder's list gives for a name; ids are of ``size`` bytes."""
     place, wanted = 0, name.encode("utf-8", "surrogateescape")
     while place < len(tree):
         end = tree.index(b"\0", place)
@@ -255,7 +271,10 @@ def _in_tree(tree: bytes, name: str, size: int) -> str:
 
 
 def _entries_of(tree: bytes, size: int) -> Iterator[tuple[str, bool]]:
-    """The names in a folder's list, as git stores it, with whether each is a folder; ids are of ``size`` bytes."""
+    """The names in a folder's list, and whether each is a folder.
+
+    As git stores it; ids are of ``size`` bytes.
+    """
     place = 0
     while place < len(tree):
         end = tree.index(b"\0", place)
@@ -265,7 +284,7 @@ def _entries_of(tree: bytes, size: int) -> Iterator[tuple[str, bool]]:
 
 
 def _git_runs_in(root: str) -> bool:
-    """Whether a git process has its working folder inside ``root``; where the system does not tell, yes."""
+    """Whether a git process works inside ``root``; yes where no one can tell."""
     try:
         processes = [name for name in os.listdir("/proc") if name.isdigit()]
     except OSError:

@@ -1,4 +1,6 @@
-"""What git keeps beside the history so that reading it stays quick: packs, and which commit touched which files.
+"""What git keeps beside the history so that reading it stays quick.
+
+Packs, and which commit touched which files.
 
 Nothing of it is history: it can be made again from the commits, and no save waits for it.
 """
@@ -21,14 +23,17 @@ _FEW_LOOSE_IN_ONE_FOLDER = 12  # of 256: about 3,000 objects, or 600 saves
 
 
 def is_due(root: str) -> bool:
-    """Whether it was never tended, or so much was saved since that it is worth it again; a look at two files."""
+    """Whether it was never tended, or enough was saved since; a look at two files."""
     then = _size_then(root)
     grown = _size(os.path.join(root, ".git", "logs", "HEAD")) - then
     return then < 0 or abs(grown) > _FEW_COMMITS * _BYTES_A_COMMIT
 
 
 def tend(git: Git) -> list[str]:
-    """Bring it all up to date; returns what was done. What cannot be done now is left for another time."""
+    """Bring it all up to date; returns what was done.
+
+    What cannot be done now is left for another time.
+    """
     size = _size(os.path.join(git.root, ".git", "logs", "HEAD"))
     _clear_old_lock(git.root)
     done = []
@@ -58,7 +63,7 @@ def _clear_old_lock(root: str) -> None:
 
 
 def _loose_in_one_folder(root: str) -> int:
-    """As git itself guesses how many objects are not packed yet: they spread evenly over 256 folders."""
+    """How many objects are loose, guessed as git does from one folder of 256."""
     try:
         return len(os.listdir(os.path.join(root, ".git", "objects", "17")))
     except OSError:

@@ -1,4 +1,4 @@
-"""The shared repository: reached by any path or URL that git takes, and never trusted.
+"""The shared repository: reached by any path or URL git takes, never trusted.
 
 Nothing that a workspace's or the shared repository's own configuration names is run: no hook, helper, proxy or
 transport program. What a person's own configuration names (ssh, credentials) is theirs and is used.
@@ -67,7 +67,9 @@ def checked_address(given: str, folder: str) -> str:
 
 
 def check_bare(address: str) -> None:
-    """Refuse a place on this machine that is a workspace itself: what is sent there would not reach its files.
+    """Refuse a place on this machine that is a workspace itself.
+
+    What is sent there would not reach its files.
 
     Raises Refusal.
     """
@@ -98,7 +100,10 @@ def known_remote(git: Git) -> str:
 
 
 def remember(git: Git, address: str) -> None:
-    """Keep the address in the workspace's own git configuration, where plain git finds it too."""
+    """Keep the address in the workspace's own git configuration.
+
+    Plain git finds it there too.
+    """
     if known_remote(git) == address:
         return
     for key, value in (
@@ -116,12 +121,12 @@ def last_shared(git: Git) -> str:
 
 
 def take_back(git: Git, commit: str) -> None:
-    """Have this be the last commit that is known to be shared, whatever was fetched meanwhile."""
+    """Record this as the last shared commit, whatever was fetched meanwhile."""
     git.once("update-ref", TRACKING, commit) if commit else git.once("update-ref", "-d", TRACKING)
 
 
 def fetch(git: Git, address: str, everything: bool = False) -> str:
-    """Get what is shared; returns its last commit, or an empty string where nothing is shared yet.
+    """Get what is shared; returns its last commit, empty where nothing is shared.
 
     ``everything`` gets even what git believes it has: for a history that has lost parts.
 
@@ -144,7 +149,10 @@ def fetch(git: Git, address: str, everything: bool = False) -> str:
 
 
 def _get(git: Git, address: str, everything: bool) -> tuple[int, str]:
-    """Exit status and words of git's fetch; a lock on our own reference, as a killed git leaves one, is let go."""
+    """Exit status and words of git's fetch.
+
+    A lock on our own reference, as a killed git leaves one, is let go.
+    """
     end = time.monotonic() + LOCK_PATIENCE_S
     while True:
         status, text = _network(
@@ -181,7 +189,10 @@ def push(git: Git, address: str, commit: str) -> bool:
 
 
 def _point_head(git: Git, path: str) -> None:
-    """Have plain ``git clone`` check out main from a new shared repository, whatever its git calls a first branch."""
+    """Have plain ``git clone`` of a new shared repository check out main.
+
+    Whatever its git calls a first branch.
+    """
     if path and git.once("--git-dir", path, "rev-parse", "--verify", "--quiet", "HEAD")[0]:
         git.once("--git-dir", path, "symbolic-ref", "HEAD", BRANCH)
 
@@ -221,7 +232,10 @@ def _refused_there(address: str, low: str) -> Refusal | None:
 
 
 def _no_repository(address: str, output: str) -> Refusal | None:
-    """What lies at a path in place of a sound repository; None where nothing does, or it is no path."""
+    """What lies at a path in place of a sound repository.
+
+    None where nothing does, or it is no path.
+    """
     path = local_path(address)
     if is_bundle(path):
         return Refusal(f"this backup is damaged: {_last(output)}", where=address, do="name another one")
@@ -255,7 +269,9 @@ def _last(output: str) -> str:
 
 
 def _check_unsteered(git: Git, address: str) -> None:
-    """The workspace's own git configuration may have come from a stranger: it must not say where changes go.
+    """Refuse a git configuration that says where changes go.
+
+    It may have come from a stranger.
 
     Raises Refusal where it would.
     """
@@ -276,7 +292,9 @@ def _check_unsteered(git: Git, address: str) -> None:
 
 
 def _network(git: Git, address: str, *args: str) -> tuple[int, str]:
-    """Exit status and error text of a git that talks to another; one that falls silent is ended.
+    """Exit status and error text of a git that talks to another.
+
+    One that falls silent is ended.
 
     Raises Offline for the silent one.
     """
@@ -311,13 +329,13 @@ def _network(git: Git, address: str, *args: str) -> tuple[int, str]:
 
 
 def _patience(here: bool, output: bytes | bytearray) -> float:
-    """How long git may be silent: longer the more objects its progress has spoken of, ``(12/3400)``."""
+    """How long git may be silent, by the objects its progress told, ``(12/3400)``."""
     most = max(map(int, _TOTAL.findall(output)), default=0)
     return (SILENCE_HERE_S if here else SILENCE_S) + min(most, 10**7) / _OBJECTS_A_SECOND
 
 
 def _programs(git: Git) -> dict[str, str]:
-    """The programs that git may start to reach another machine: a person's own choice or the plain ones."""
+    """The programs that reach another machine: a person's own or the plain ones."""
     own = git.once("config", "--global", "--get", "core.sshCommand")[1].strip()
     return {
         "GIT_SSH_COMMAND": os.environ.get("GIT_SSH_COMMAND") or own or _SSH,
@@ -327,7 +345,10 @@ def _programs(git: Git) -> dict[str, str]:
 
 
 def _own_credentials(git: Git) -> list[tuple[str, str]]:
-    """A person's own credential helpers; an empty first one makes git forget those that the workspace names."""
+    """A person's own credential helpers.
+
+    An empty first one makes git forget those that the workspace names.
+    """
     out = [("credential.helper", "")]
     for scope in ("--system", "--global"):
         listed = git.once("config", scope, "--null", "--get-regexp", r"^credential\.")[1]

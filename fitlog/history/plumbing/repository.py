@@ -1,4 +1,4 @@
-"""The ``.git`` folder of a workspace: made as fitlog needs it, and looked at before a stranger's is used."""
+"""The ``.git`` folder of a workspace, made by fitlog or checked before use."""
 
 import os
 import stat
@@ -26,7 +26,9 @@ _PLAIN = ("HEAD", "config", "index", "packed-refs", "info/attributes", "refs/hea
 
 
 def init_repository(root: str) -> None:
-    """Make a repository at ``root``, on branch main, with no templates or hooks; an existing one is left as it is.
+    """Make a repository at ``root``, on branch main, without templates or hooks.
+
+    An existing one is left as it is.
 
     Raises Refusal where git is missing, too old, or may not write there.
     """
@@ -46,13 +48,15 @@ def init_repository(root: str) -> None:
 
 
 def prepare_repository(root: str) -> None:
-    """Have the repository treat files as fitlog needs it, whatever its ``.gitattributes`` say."""
+    """Have the repository treat files as needed, whatever ``.gitattributes`` say."""
     _keep_attributes(root)
     _keep_driver(root)
 
 
 def check_repository(root: str) -> None:
-    """Look at the ``.git`` folder before git does: it may have come from a stranger with the rest of the workspace.
+    """Check the ``.git`` folder before git does.
+
+    It may have come from a stranger with the rest of the workspace.
 
     Raises Refusal where there is none, where it leads out of the workspace or holds what is no plain file.
     """
@@ -90,7 +94,7 @@ def _check_plain(folder: str) -> None:
 
 
 def _keep_attributes(root: str) -> None:
-    """Have git's own attributes for this workspace, which overrule all others, be ours."""
+    """Set git's own attributes for this workspace, which overrule all others."""
     path = os.path.join(root, ".git", "info", "attributes")
     if attributes_are_ours(root):
         return
@@ -102,7 +106,10 @@ def _keep_attributes(root: str) -> None:
 
 
 def _keep_driver(root: str) -> None:
-    """Register the merge by meaning with plain git; where the configuration may not be written, it stays as it is."""
+    """Register the merge by meaning with plain git.
+
+    Where the configuration may not be written, it stays as it is.
+    """
     for key, value in DRIVER:
         runner(root).execute(["git", "config", "--local", "--replace-all", key, value], with_exceptions=False)
 

@@ -1,4 +1,7 @@
-"""Whether the git on the PATH is new enough, asked of each git once: asking costs a process."""
+"""Whether the git on the PATH is new enough.
+
+Asked of each git once: asking costs a process.
+"""
 
 import os
 from contextlib import suppress

@@ -11,7 +11,7 @@ _FILES = ("--name-status", "--no-renames", "--root")
 
 
 def changes(history: History, name: str, limit: int = 0, skip: int = 0) -> list[tuple[Entry, Files]]:
-    """The commits that touched a file or what is in a folder, newest first, each with what it changed of that.
+    """The commits that touched a file or folder, newest first, with their changes.
 
     A file comes with ``A`` added, ``M`` changed or ``D`` removed.
     """
@@ -24,7 +24,10 @@ def changes_of(history: History, commits: Sequence[str], name: str) -> list[tupl
 
 
 def _read(words: Sequence[str]) -> list[tuple[Entry, Files]]:
-    """A record, then two words for each file: how it changed (the first with a line end before it) and its name."""
+    """Read a record, then two words for each file.
+
+    How it changed (the first with a line end before it) and its name.
+    """
     out: list[tuple[Entry, Files]] = []
     left = iter(words)
     for word in left:

@@ -1,4 +1,4 @@
-"""Which commits touched a file, kept from one question to the next: then git walks only what is new since.
+"""Which commits touched a file, kept so that git walks only what is new.
 
 A trail is not history: it is made again when it is lost, damaged, or left behind by a history that went another way.
 """
@@ -20,7 +20,7 @@ _AT_ONCE = 1000
 
 
 def log(git: Git, name: str, limit: int = 0, skip: int = 0, options: Sequence[str] = ()) -> str:
-    """git's log of the commits that touched a file or what is in a folder, newest first.
+    """git's log of the commits that touched a file or folder, newest first.
 
     Raises GitRefused where git cannot say.
     """
@@ -34,14 +34,17 @@ def log(git: Git, name: str, limit: int = 0, skip: int = 0, options: Sequence[st
 
 
 def log_of(git: Git, commits: Sequence[str], name: str, options: Sequence[str] = ()) -> str:
-    """git's log of just these commits, in their order; ``options`` that tell of files tell of ``name`` alone."""
+    """git's log of just these commits, in their order.
+
+    ``options`` that tell of files tell of ``name`` alone.
+    """
     paths = [name] if options else []
     groups = (commits[start : start + _AT_ONCE] for start in range(0, len(commits), _AT_ONCE))
     return "".join(git.run(*LOG, "--no-walk=unsorted", *options, *group, "--", *paths) for group in groups)
 
 
 def trail(git: Git, name: str) -> list[str]:
-    """The ids of the commits that touched a file or what is in a folder, newest first."""
+    """The ids of the commits that touched a file or folder, newest first."""
     tip = git.head()
     if not tip:
         return []
@@ -61,7 +64,10 @@ def trail(git: Git, name: str) -> list[str]:
 
 
 def _longer(git: Git, name: str, tip: str, known: Sequence[str]) -> list[str] | None:
-    """A trail that was kept, with what is new; None where what is new does not simply come before it."""
+    """A kept trail with what is new.
+
+    None where what is new does not simply come before it.
+    """
     was, *old = known
     if git.once("merge-base", "--is-ancestor", was, tip)[0]:
         return None
@@ -72,7 +78,7 @@ def _longer(git: Git, name: str, tip: str, known: Sequence[str]) -> list[str] | 
 
 
 def _walk(git: Git, name: str, *revisions: str) -> list[str]:
-    """Of two vans' changes to one value both are told, also the one that does not stand."""
+    """Walk the commits; of two vans' changes to one value both are told."""
     return git.run("log", "--full-history", "--format=%H", *revisions, "--", name).split()
 
 

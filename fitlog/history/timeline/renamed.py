@@ -1,4 +1,4 @@
-"""Slots that were renamed: a club keeps its history under the name that it had before."""
+"""Slots that were renamed: a club keeps its history under its older name."""
 
 from collections.abc import Mapping
 from typing import Any
@@ -11,7 +11,7 @@ Table = Mapping[str, Any]
 
 
 def renamed_from(before: Table, after: Table, slot: str) -> str:
-    """What a slot of the later bag was called in the earlier one; an empty string where it is new.
+    """What a slot of the later bag was called in the earlier one; empty where new.
 
     It is itself where it was there, else the one slot that is gone and held the very clubs that it holds now.
 
@@ -28,7 +28,10 @@ def renamed_from(before: Table, after: Table, slot: str) -> str:
 
 
 def slot_then(history: History, file: str, now: Table, slot: str, commit: str) -> str:
-    """What a slot of today's bag was called at an earlier commit; itself where it was never renamed since."""
+    """What a slot of today was called at an earlier commit.
+
+    Itself where it was never renamed since.
+    """
     name, later = slot, now
     for entry in history.entries([file]):
         earlier = history.table_at(entry.commit, file)

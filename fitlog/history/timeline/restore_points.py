@@ -1,4 +1,4 @@
-"""Where to go back to, and what going back would change. Nothing is rewritten: going back is a new commit."""
+"""Where to go back to, and what that would change: going back is a new commit."""
 
 import re
 from collections.abc import Mapping, Sequence
@@ -35,7 +35,9 @@ def clubs_of(bag: Mapping[str, Any], slot: str) -> tuple[Mapping[str, Any], ...]
 
 
 def find_revision(history: History, names: Sequence[str], wanted: str) -> tuple[str, str]:
-    """The commit that a season, a day, a time or a change's id means for these files, and the words for it.
+    """The commit that a season, day, time or change's id means, and words for it.
+
+    For these files.
 
     A day means its end, a time (2026-04-18 10:04) the end of that minute; a season that was closed, the bag that it
     was closed on. Where two vans had not been brought together by then, it is the state of the one that changed last,
@@ -73,7 +75,7 @@ def format_time(when: datetime) -> str:
 
 
 def season_ends(history: History, names: Sequence[str]) -> list[Entry]:
-    """The commits that closed seasons, newest first; a close that was undone closed nothing."""
+    """The commits that closed seasons, newest first, but for closes undone."""
     undone: set[str] = set()
     out = []
     for entry in history.entries(names):
@@ -90,7 +92,7 @@ def season_end(history: History, names: Sequence[str], wanted: str) -> Entry | N
 
 
 def last_proven(history: History, file: str, now: Mapping[str, Any], slots: Sequence[str]) -> list[Target]:
-    """For each slot the newest version in which its club was proven, today's included.
+    """For each slot the newest version in which its club was proven, today's too.
 
     Of clubs that compete for a slot the proven one may lie at hand while the other is tried: then it is the newest
     version in which a proven one was carried, if there is any. A slot that was never proven is left out.
@@ -122,7 +124,9 @@ def last_proven(history: History, file: str, now: Mapping[str, Any], slots: Sequ
 
 
 def undoable(history: History, player: str = "") -> Entry:
-    """The last action (of a player, where one is named) that has not been undone; undoing it twice, the one before.
+    """The last action (of a player, where one is named) that was not undone.
+
+    Undoing it twice, the one before.
 
     Edits by hand, syncs and commits of other hands are passed over: they are a person's to take back.
     Raises Refusal where there is nothing to undo.
@@ -143,7 +147,7 @@ def undoable(history: History, player: str = "") -> Entry:
 
 
 def passed_over(history: History, chosen: Entry) -> list[Entry]:
-    """The edits by hand and commits of other hands since an action: undo passes over them, and they stand."""
+    """The edits by hand and foreign commits since an action, which undo leaves."""
     newer = history.entries(start=f"{chosen.commit}..HEAD", limit=200)
     return [entry for entry in newer if entry.action in ("", "edit")]
 

@@ -1,4 +1,4 @@
-"""Why a value is what it is: the commit that gave it, the reason, the test, and what it was before."""
+"""Why a value is what it is: commit, reason, test, and the value before."""
 
 from collections.abc import Mapping
 from typing import Any, NamedTuple
@@ -11,7 +11,7 @@ from fitlog.records.schema.dotted_keys import flatten
 
 
 class Step(NamedTuple):
-    """One time the value changed: the commit, and the value before and after (None where there was none)."""
+    """One change of a value: the commit, the value before and after; None for none."""
 
     entry: Entry
     old: Any
@@ -19,7 +19,10 @@ class Step(NamedTuple):
 
 
 def club_in(bag: Mapping[str, Any], slot: str, club_id: str) -> Mapping[str, Any] | None:
-    """The club of a bag's table by slot and id; without a match by id, the slot's only or carried club."""
+    """The club of a bag's table by slot and id.
+
+    Without a match by id, the slot's only or carried club.
+    """
     rows = _in_slot(bag, slot)
     unnamed = [row for row in rows if not row.get("id")]
     if club_id:
@@ -114,7 +117,7 @@ def since(history: History, file: str, slot: str, club_id: str) -> dict[str, Ste
 
 
 def value_steps(history: History, file: str) -> dict[str, Step]:
-    """For every value of a plain file, by dotted key, the latest change that gave or took it."""
+    """For every value of a plain file, by dotted key, its latest change."""
     found: dict[str, Step] = {}
     for entry, after, before in history.versions(file):
         new, old = dict(flatten(after)), dict(flatten(before))
