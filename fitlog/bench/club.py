@@ -88,7 +88,7 @@ class ClubParts(NamedTuple):
 
 
 class Assembly(NamedTuple):
-    """The pieces of a club, what had to be assumed for them, and what does not fit together (``notes``)."""
+    """The pieces of a club, what was assumed, and what does not fit (``notes``)."""
 
     pieces: tuple[Piece, ...]
     assumed: tuple[str, ...]
@@ -206,7 +206,7 @@ def grip_pieces(parts: ClubParts, assumed: list[str] | None = None) -> tuple[Pie
 
 
 def weight_piece(weight: AddedWeight, head_at_in: float, tip_in: float) -> Piece:
-    """A weight as a piece, at its own place or at the customary one of head, tip or butt.
+    """A weight as a piece, at its own place or the customary one.
 
     Raises Refusal for another place without ``at_in``.
 
@@ -275,7 +275,10 @@ def _shaft(
 
 
 def _taper(parts: ClubParts, raw: float, assumed: list[str], notes: list[str]) -> float:
-    """The blank's taper: from its measured balance point, else as stated, else even and named as assumed."""
+    """The blank's taper: from its balance point, else as stated, else even.
+
+    An even one is named as assumed.
+    """
     stated, balance = parts.shaft_mass_taper, parts.shaft_balance_in
     if stated is not None:
         validate_key(stated, "shaft.mass_taper")

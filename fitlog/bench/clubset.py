@@ -37,7 +37,7 @@ class SetRow(NamedTuple):
 
 
 def head_masses(clubs: Mapping[str, ClubParts], targets: Mapping[str, float] | float) -> tuple[SetRow, ...]:
-    """Find the head weight of each club of a set that brings its swing weight to target.
+    """Find the head weight of each club of a set for one swing weight.
 
     M_head = (p*·49.612 + 92·49.612 − Σ others m(x − 14)) / (x_head − 14)
 
@@ -88,7 +88,7 @@ def moi_progression(clubs: Mapping[str, Sums]) -> tuple[MoiStep, ...]:
 
 
 def head_masses_for_moi(clubs: Mapping[str, ClubParts], moi_kg_cm2: float, step: float = 0.0) -> tuple[SetRow, ...]:
-    """Find the head weight of each club that gives one MOI about the butt, or one that steps from club to club.
+    """Find the head weight of each club for one MOI about the butt, or steps of it.
 
     M_head = (I* − Σ others m(ℓ²/12 + x²)) / x_head²
 

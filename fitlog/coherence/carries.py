@@ -23,7 +23,7 @@ GAP_YD = 20.0
 
 
 class Ratio(NamedTuple):
-    """Carry in the reference air over that of the day, and the flight model that it is by."""
+    """Carry in the reference air over that of the day, and the model used."""
 
     value: float
     model: str
@@ -177,7 +177,7 @@ def _moments(carry: Carry, in_reference: bool) -> Moments:
 def carry_findings(
     clubs: Sequence[Club], carries: Sequence[Carry], overlap_yd: float = OVERLAP_YD, gap_yd: float = GAP_YD
 ) -> Iterator[Finding]:
-    """Gaps and overlaps between tested carries, and the clubs whose carry no test has measured."""
+    """Gaps and overlaps of tested carries, and clubs whose carry no test measured."""
     for step in carry_steps(carries, clubs, overlap_yd, gap_yd):
         if step.kind:
             limit = f"over {gap_yd:g}" if step.kind == "gap" else f"under {overlap_yd:g}"
@@ -215,7 +215,7 @@ def describe_air(carries: Sequence[Carry]) -> str:
 
 
 def describe_reference(carries: Iterable[Carry]) -> str:
-    """That carries stand in the reference air, and by which flight model they were brought there."""
+    """The words for carries in the reference air, with the model that brought them."""
     models = dict.fromkeys(each.model for each in carries if each.model)
     return " ".join(filter(None, ("in the reference air", describe_model(" and ".join(models)) if models else "")))
 

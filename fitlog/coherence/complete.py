@@ -20,7 +20,7 @@ _SAME_LENGTH_IN = 0.0625
 
 
 class CompletedSetup(NamedTuple):
-    """A setup, which dotted keys came from which part file, and the parts that are named but not there.
+    """A setup, the part file of each key, and parts named but not there.
 
     ``unfit`` says which values of a part were not taken, because they are of another blank than the setup's.
     """
@@ -82,7 +82,10 @@ def complete_setup(setup: Setup, parts: Parts) -> CompletedSetup:
 
 
 def _describe_blank_mismatch(own: Any, part: Any, name: str) -> str:
-    """That the setup's blank has another length than the part's, so that its balance point says nothing of it."""
+    """The words for a blank of another length than the part's.
+
+    Its balance point then says nothing of it.
+    """
     if own.balance_in is not None or part.balance_in is None:
         return ""
     here, there = own.raw_length_in, part.raw_length_in

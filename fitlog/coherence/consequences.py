@@ -43,7 +43,7 @@ class Consequence(NamedTuple):
 
 
 class Consequences(NamedTuple):
-    """All values to set (None: take away), which of them were not asked for, and what remains to be said."""
+    """All values to set (None: take away), those not asked for, and what to say."""
 
     values: Values
     followed: tuple[Consequence, ...] = ()
@@ -114,7 +114,7 @@ def _exchange(
     notes: list[str],
     find: FindPart,
 ) -> bool:
-    """Let a new component bring its data; returns whether the component is another one."""
+    """Let a new component bring its data; returns whether it is another one."""
     part_key, model_key = f"{component}.part", f"{component}.model"
     shelf = SHELF_OF[component]
     if _changes(before, asked, part_key) and asked[part_key] is not None:
@@ -168,7 +168,10 @@ def _follow_head(
     notes: list[str],
     find: FindPart,
 ) -> None:
-    """What the old head alone knew goes; the new one's loft and lie come, in the position the sleeve stands in."""
+    """Take away what the old head knew; bring the new one's loft and lie.
+
+    In the position the sleeve stands in.
+    """
     _forget(_OF_HEAD, before, derived, "of the old head")
     after = {**before, **{key: value for key, (value, _) in derived.items()}, **asked}
     part = _head_part(after, find)
@@ -196,7 +199,10 @@ def _follow_position(
     notes: list[str],
     find: FindPart,
 ) -> None:
-    """Loft, lie, face (and length, if the table has it) move from the old position's values to the new one's."""
+    """Move loft, lie and face from the old position's values to the new one's.
+
+    Length too, where the table has it.
+    """
     old, new = before.get("sleeve.position"), asked["sleeve.position"]
     part = _head_part(before, find)
     was, now = _setting(part, old), _setting(part, new)
@@ -239,7 +245,10 @@ def _ask_for(position: Any) -> str:
 def _follow_turn(
     before: Mapping[str, Any], asked: Mapping[str, Any], derived: dict[str, tuple[Any, str]], notes: list[str]
 ) -> None:
-    """A bent sleeve turned: by exact rotation from the head's own loft and lie (``bench.sleeve``)."""
+    """Turn a bent sleeve by exact rotation from the head's own loft and lie.
+
+    By ``bench.components.sleeve``.
+    """
     from fitlog.bench.components.sleeve import HELD, position
 
     bend = asked.get("sleeve.bend_deg", before.get("sleeve.bend_deg"))
@@ -260,7 +269,10 @@ def _follow_turn(
 
 
 def _is_other_club(key: str, before: Mapping[str, Any], after: Mapping[str, Any]) -> bool:
-    """Whether the club itself is changed: a value it had is another one now. A value first noted changes nothing."""
+    """Whether the club itself is changed: a value it had is another one now.
+
+    A value first noted changes nothing.
+    """
     if key in _PLACE or key in _WORDS or key.startswith((_READINGS, "own.")) or key.endswith((".part", ".model")):
         return False
     new = after[key][0] if isinstance(after[key], tuple) else after[key]

@@ -26,7 +26,7 @@ class Contradiction(NamedTuple):
 
 
 def contradictions(club: Club, parts: Parts, hand: str = "") -> Iterator[Contradiction]:
-    """What one club's values say against each other, and a head for the other hand than the player's.
+    """What a club's values say against each other, and heads for the other hand.
 
     A club whose loft was bent on purpose differs from its head; only an adjustable head, whose table gives the loft
     in each position, is held to it. parts: the parts that the club names, by shelf and id; hand: the player's, empty

@@ -27,7 +27,9 @@ _SLACK = 1e-9
 
 
 def uneven_findings(rungs: Sequence[Rung]) -> Iterator[Finding]:
-    """Two clubs closer than 1°, a step over 8° among irons and wedges, a step half or double those beside it.
+    """Steps of loft that are under 1°, over 8°, or half or double their neighbours.
+
+    The step over 8° counts among irons and wedges.
 
     Woods and hybrids are one ladder, irons and wedges another; the driver's step is its own matter. Two clubs that
     compete for one slot are not compared.
@@ -74,7 +76,7 @@ def _uneven(rungs: Sequence[Rung], iron: bool) -> Iterator[Finding]:
 
 
 def step_target_findings(rungs: Sequence[Rung], player: Player) -> Iterator[Finding]:
-    """Steps of loft and length between clubs of a set that are not those that the player wants.
+    """Steps of loft and length in a set that are not those the player wants.
 
     A step within ½° of loft or 1/16 in of length counts as met, as in bench.readings. Between irons whose numbers
     are apart the step wanted is as often taken; woods, hybrids and wedges step from club to club. Two clubs that

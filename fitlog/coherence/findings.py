@@ -86,8 +86,9 @@ def _clause(rule: str) -> str:
 
 
 def group(findings: Sequence[Finding]) -> list[Finding]:
-    """As ``sort``, but what could not be checked stands once for all the clubs that it concerns, and a rule once
-    for all that is not known of the same clubs.
+    """Sort, with what could not be checked once for all clubs that it concerns.
+
+    A rule stands once for all that is not known of the same clubs.
 
     >>> what = ("head volume", "head MOI")
     >>> missing = [unknown_value(each, slot, "4b(i)") for slot in ("3w", "5w") for each in what]

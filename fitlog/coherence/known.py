@@ -18,14 +18,14 @@ READ, WRITTEN, COMPUTED = "read", "as written", "from components"
 
 
 class KnownValue(NamedTuple):
-    """A value and where it comes from: read, as written, from components, or a part's file."""
+    """A value and its source: read, as written, from components, or a part's file."""
 
     value: float
     source: str
 
 
 class KnownClub(NamedTuple):
-    """A club with its setup filled from its parts and its ladder values, None where not known.
+    """A club, its setup filled from its parts, and ladder values (None: not known).
 
     Degrees and inches; ``points`` of swing weight above A0; ``missing`` names the parts that are not there.
     """

@@ -42,7 +42,7 @@ class Rung(NamedTuple):
 
 
 def ladder(clubs: Sequence[KnownClub], player: Player) -> tuple[Rung, ...]:
-    """The clubs in bag order with what is known of each, its target, and the steps within each family.
+    """The clubs in bag order with their values, targets, and steps by family.
 
     >>> from fitlog.coherence.known import known_club
     >>> from fitlog.records.models.bag import Club
@@ -87,7 +87,7 @@ def _between(before: KnownValue | None, now: KnownValue | None) -> float | None:
 
 
 def step_findings(rungs: Sequence[Rung]) -> Iterator[Finding]:
-    """Clubs of one family whose loft does not rise, or whose length grows, from the one before.
+    """Clubs of one family whose loft does not rise, or whose length grows.
 
     Two clubs that compete for one slot are not held against each other.
     """

@@ -1,4 +1,4 @@
-"""The limits of the Rules of Golf and the Equipment Rules (2023) that a number in a file can be held against.
+"""The limits of the Rules of Golf and the Equipment Rules (2023) for a number.
 
 Fitlog points out; whether a club conforms is for the governing bodies and the committee to say. Where a
 tolerance of a test is published it stands here; where the text seen only says that tolerances exist, none is

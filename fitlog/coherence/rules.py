@@ -53,7 +53,9 @@ def clubs_carried(count: int, makeup: str = "") -> list[Finding]:
 
 
 def club_rules(known: KnownClub, local_46_in: bool = False) -> list[Finding]:
-    """One club against every limit that concerns its kind, the optional 46-inch local rule with ``local_46_in``.
+    """One club against every limit of its kind.
+
+    The optional 46-inch local rule with ``local_46_in``.
 
     known: the club with its setup filled from its parts. Returns findings, none for a value within its limit.
     Source: Rules of Golf and Equipment Rules 2023, as named in each finding.
@@ -143,7 +145,10 @@ def _shape(known: KnownClub) -> Iterator[Finding]:
 
 
 def _spacing(known: KnownClub) -> Iterator[Finding]:
-    """Grooves, edge to edge, are at least three widths and 0.075 in apart; the slack is on the three widths."""
+    """Whether grooves are three widths and 0.075 in apart, edge to edge.
+
+    The slack is on the three widths.
+    """
     if known.club.of_kind == PUTTER:
         return
     width, apart = known.setup.head.groove_width_in, known.setup.head.groove_spacing_in

@@ -137,7 +137,7 @@ def _counts(change: Change) -> bool:
 
 
 def evidence_ages(club: Club, tests: Tests, bag: Bag, rule: AgeRule | None = None) -> list[EvidenceAge]:
-    """Every test that the club's evidence names and that was found, with what changed since."""
+    """Every test that the club's evidence names and has, and what changed since."""
     return [evidence_age(club, tests[ref], bag, rule) for ref in club.evidence if ref in tests]
 
 

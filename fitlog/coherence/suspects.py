@@ -1,4 +1,4 @@
-"""The changes between two setups of a club as what can be taken back in one piece, for finding which one did it."""
+"""Changes between two setups as pieces to take back, to find the one to blame."""
 
 from __future__ import annotations
 
@@ -50,7 +50,7 @@ class Suspects(NamedTuple):
 
 
 def suspects(then: Mapping[str, Any], now: Mapping[str, Any]) -> Suspects:
-    """What changed from one setup to another, in pieces that a builder can take back one by one.
+    """What changed between two setups, in pieces that a builder can take back.
 
     Another head takes its sleeve, loft, lie and face along; a sleeve's position its loft, lie and face; another
     shaft its trims and the length; a grip all of it. A shaft that is the same and was cut stays cut: its trims and
@@ -78,7 +78,9 @@ def suspects(then: Mapping[str, Any], now: Mapping[str, Any]) -> Suspects:
 def revert_changes(
     then: Mapping[str, Any], now: Mapping[str, Any], changes: Iterable[Suspect]
 ) -> tuple[dict[str, Any], dict[str, Any]]:
-    """The setup of now with some changes taken back, and the values that this sets (None: takes away).
+    """The setup with some changes taken back, and the values that this sets.
+
+    None takes a value away.
 
     >>> revert_changes({"lie_deg": 60.0}, {"lie_deg": 61.0, "loft_deg": 30.0}, [Suspect("lie", ("lie_deg",), "")])
     ({'lie_deg': 60.0, 'loft_deg': 30.0}, {'lie_deg': 60.0})
@@ -108,14 +110,17 @@ def _name(key: str, changes: Sequence[Change]) -> str:
 
 
 def _say(group: Sequence[Change]) -> str:
-    """The changes of one piece in words; the id of a part is no news beside its model."""
+    """The changes of one piece in words; a part's id is no news beside its model."""
     keys = {each.key for each in group}
     changes = [each for each in group if not (each.key.endswith(".part") and f"{each.key[:-5]}.model" in keys)]
     return "; ".join(format_change(each) for each in changes)
 
 
 def _together(pieces: Sequence[Suspect], changes: Sequence[Change]) -> tuple[frozenset[int], ...]:
-    """A taper tip does not fit a parallel bore: with another form of tip, head and shaft go together."""
+    """Join head and shaft where the form of the tip differs.
+
+    A taper tip does not fit a parallel bore.
+    """
     places = {each.name: place for place, each in enumerate(pieces)}
     if any(each.key == "shaft.tip" for each in changes) and {"head", "shaft"} <= places.keys():
         return (frozenset({places["head"], places["shaft"]}),)

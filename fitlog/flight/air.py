@@ -108,7 +108,7 @@ def saturation_pressure(temperature_c: float) -> float:
 
 
 def vapour_fraction(temperature_c: float, pressure_pa: float, humidity_pct: float) -> float:
-    """Mole fraction of water vapour: x_v = h f p_sv / p, with the enhancement factor f of CIPM-2007.
+    """Mole fraction of water vapour: x_v = h f p_sv / p, with f of CIPM-2007.
 
     Arguments and refusals as for Air; dimensionless.
 
@@ -182,7 +182,9 @@ def kinematic_viscosity(temperature_c: float, pressure_pa: float, humidity_pct: 
 
 
 def geopotential(altitude_m: float) -> float:
-    """Geopotential altitude, m, of a geometric (surveyed) one: H = r h / (r + h), r = 6,356,766 m (ISO 2533).
+    """Geopotential altitude, m, of a geometric one: H = r h / (r + h).
+
+    r = 6,356,766 m (ISO 2533); a geometric altitude is a surveyed one.
 
     >>> round(geopotential(1000.0), 2)
     999.84

@@ -11,7 +11,9 @@ from fitlog.records.errors import Refusal
 
 
 def within(name: str, value: float, low: float, high: float, unit: str, do: str = "") -> float:
-    """The value itself, when it is a finite number from ``low`` to ``high``, both included.
+    """The value itself, if it is a finite number from ``low`` to ``high``.
+
+    Both are included.
 
     ``name`` says which value it is, ``unit`` is the unit of all three numbers, ``do`` a hint for the likely slip.
     Raises Refusal for NaN, an infinity, or a value outside the bounds.

@@ -1,4 +1,6 @@
-"""A measured carry in another air and wind, and what warmth, altitude and wind each do to it.
+"""A measured carry in another air and wind, and the share of each cause.
+
+The causes are warmth, altitude and wind.
 
 Every carry is the measured one times the ratio of two modelled flights of one launch, as in ``normalise``: what the
 model is short or long in proportion drops out.

@@ -38,7 +38,9 @@ def launch_of(shot: Mapping[str, float | None]) -> Launch | str:
 
 
 def fill(shot: Mapping[str, float | None], flight: Flight) -> dict[str, float]:
-    """The values of ``FILLED`` that a shot lacks, from its modelled flight, in yd, deg and s; none that was measured.
+    """The values of ``FILLED`` that a shot lacks, from its modelled flight.
+
+    In yd, deg and s; none that was measured.
 
     ``shot`` as for ``launch_of``; offline is given only where start line and spin axis were measured. Raises nothing.
 

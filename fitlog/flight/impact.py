@@ -176,7 +176,10 @@ def reloft(
 def _spin_loft_behind(
     above_path_deg: float, restitution: float, head_mass_g: float, ball: Ball, tangential: float
 ) -> float:
-    """The spin loft, rad, that sends the ball off so far above the path of the head: k tβ T² − (1−k) T + tβ = 0."""
+    """The spin loft, rad, that sends the ball off so far above the head's path.
+
+    From k tβ T² − (1−k) T + tβ = 0.
+    """
     ratio = ball.mass_kg * 1000 / head_mass_g
     k = (1 + tangential) * (1 + ratio) / ((1 + restitution) * (3.5 + ratio))
     rise = math.tan(math.radians(above_path_deg))
@@ -224,7 +227,10 @@ def _dot(a: Vector, b: Vector) -> float:
 
 
 def _axis_tilt(along: Vector, face: Vector) -> float:
-    """Tilt of the spin axis (along × face) against the level, deg; positive curves right."""
+    """Tilt of the spin axis against the level, deg; positive curves right.
+
+    The axis is along × face.
+    """
     x = along[1] * face[2] - along[2] * face[1]
     y = along[2] * face[0] - along[0] * face[2]
     z = along[0] * face[1] - along[1] * face[0]

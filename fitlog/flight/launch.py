@@ -91,7 +91,7 @@ CALM = Wind(0.0, 0.0)
 
 
 def parse_wind(text: str, unit: str = "mph") -> Wind:
-    """The wind of typed text, ``SPEED@DEGREES``, with the speed in ``unit``: mph, m/s or km/h.
+    """The wind of typed text, ``SPEED@DEGREES``; ``unit`` is mph, m/s or km/h.
 
     A decimal comma is understood. Raises UsageError for what is no wind, Refusal for one outside the bounds of Wind.
 

@@ -103,14 +103,17 @@ def fly_many(
 
 
 def _check(*fields: Floats) -> None:
-    """Refuse any launch out of bounds: the extremes of each field stand for all, NaN spreads to both."""
+    """Refuse any launch out of bounds.
+
+    The extremes of each field stand for all, NaN spreads to both.
+    """
     if fields[0].size:
         check(*(float(field.min()) for field in fields))
         check(*(float(field.max()) for field in fields))
 
 
 def _axes(up: Floats, right: Floats, tilt: Floats) -> Floats:
-    """Unit spin axes, shape (3, n): square to the start velocity, the right end dipping by the tilt."""
+    """Unit spin axes, (3, n), square to the start velocity, tilted right end down."""
     rightward = np.array([-np.sin(right), -np.cos(right), np.zeros_like(right)])
     upward = np.array([-np.sin(up) * np.cos(right), np.sin(up) * np.sin(right), np.cos(up)])
     return np.asarray(np.cos(tilt) * rightward - np.sin(tilt) * upward)
@@ -150,7 +153,10 @@ def _step(rates: Rates, state: Floats, h: float | Floats) -> Floats:
 
 
 def _until_last_step(rates: Rates, state: Floats) -> tuple[Floats, Floats, Floats]:
-    """The last states above ground, those before the peaks, shape (7, n), and the whole steps flown, shape (n,)."""
+    """The last states above ground, those before the peaks, and the steps flown.
+
+    Shapes (7, n), (7, n) and (n,).
+    """
     n = state.shape[1]
     last, rising, steps = state.copy(), state.copy(), np.zeros(n)
     flying = np.ones(n, dtype=bool)
@@ -173,7 +179,10 @@ def _until_last_step(rates: Rates, state: Floats) -> tuple[Floats, Floats, Float
 
 
 def _peak_height(rates: Rates, before: Floats) -> Floats:
-    """Peak heights, m, inside the step after ``before``, shape (n,): Newton on the climbing speed."""
+    """Peak heights, m, inside the step after ``before``, shape (n,).
+
+    Newton on the climbing speed.
+    """
     h = np.zeros(before.shape[1])
     state = before
     for _ in range(NEWTON_STEPS):
@@ -183,7 +192,7 @@ def _peak_height(rates: Rates, before: Floats) -> Floats:
 
 
 def _land(rates: Rates, before: Floats) -> tuple[Floats, Floats]:
-    """The part of a step, s, after which each ball is back on its level, and the states there."""
+    """The part of a step, s, to the ball's own level, and the states there."""
     h = np.full(before.shape[1], STEP_S)
     for _ in range(NEWTON_STEPS):
         state = _step(rates, before, h)

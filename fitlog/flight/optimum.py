@@ -1,4 +1,4 @@
-"""The longest carry that a swing can reach with the lofts there are, and how flat that top is."""
+"""The longest carry of a swing with the lofts there are, and how flat it is."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ class LoftOption(NamedTuple):
 
 
 class Optimum(NamedTuple):
-    """The lofts in reach, least loft first, the one that carries furthest, and how flat the top is.
+    """The lofts in reach, least first, the one that carries furthest, and the top.
 
     ``flat_deg`` is the range of loft changes, inside what is in reach, that carries at most ``within_yd`` less than
     the best of them; ``at_end`` is True where the best is the least or the most loft there is, so that more of the
@@ -95,7 +95,10 @@ def optimum(
 
 
 def _flat(line: list[LoftOption], best: LoftOption, loss: float) -> tuple[float, float]:
-    """The stretch of loft changes around the best whose carry stays within ``loss``, ends interpolated."""
+    """The stretch of loft changes around the best that loses at most ``loss``.
+
+    Ends interpolated.
+    """
     start = (best.loft_change_deg, best.flight.carry_yd)
     points = [(each.loft_change_deg, each.flight.carry_yd) for each in line]
     below = [point for point in reversed(points) if point[0] < start[0]]
@@ -104,7 +107,7 @@ def _flat(line: list[LoftOption], best: LoftOption, loss: float) -> tuple[float,
 
 
 def _end(points: list[tuple[float, float]], start: tuple[float, float], enough: float) -> float:
-    """Where the carry, followed from ``start`` through ``points``, falls below ``enough``; else the last point."""
+    """Where the carry along ``points`` falls below ``enough``; else the last point."""
     last = start
     for place, carry in points:
         if carry < enough:

@@ -82,7 +82,7 @@ def fly_shots(
     reference: Air | None = None,
     model: Model = DEFAULT,
 ) -> list[Flown]:
-    """Each shot's gaps filled in the day's air, and its carry brought to the reference air.
+    """Each shot's gaps filled in the day's air, and its carry in the reference air.
 
     ``shots``: values by key as for ``launch_of``; ``air``, ``wind``: the day's; ``reference``: the air to compare
     carries in, None for no such carry; ``model``: of the ball.

@@ -148,7 +148,10 @@ def _start(launch: Launch) -> State:
 
 
 def _spin_axis(launch: Launch) -> tuple[float, float, float]:
-    """The unit spin axis, square to the start velocity: backspin points right; tilted, its right end dips."""
+    """The unit spin axis, square to the start velocity.
+
+    Backspin points right; tilted, its right end dips.
+    """
     up, right, tilt = (math.radians(a) for a in (launch.launch_deg, launch.direction_deg, launch.axis_deg))
     # right-hand level direction and the upward normal of the start velocity
     rx, ry = -math.sin(right), -math.cos(right)
@@ -202,7 +205,7 @@ def _ahead(state: State, h: float, rate: State) -> State:
 
 
 def _until_down(rates: Rates, before: State) -> float:
-    """The part of a step, s, after which the ball is back on its level: Newton on the height."""
+    """The part of a step, s, to the ball's own level: Newton on the height."""
     h = STEP_S
     for _ in range(NEWTON_STEPS):
         state = _step(rates, before, h)
@@ -211,7 +214,7 @@ def _until_down(rates: Rates, before: State) -> float:
 
 
 def _peak_height(rates: Rates, before: State) -> float:
-    """The peak height, m, inside the step that follows ``before``: Newton on the climbing speed."""
+    """The peak height, m, in the step after ``before``: Newton on the climb."""
     h = 0.0
     state = before
     for _ in range(NEWTON_STEPS):

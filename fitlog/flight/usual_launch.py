@@ -1,4 +1,4 @@
-"""The launch that a club usually has, for a club of which nothing but the carry is known. Pure Python."""
+"""The usual launch of a club of which only the carry is known. Pure Python."""
 
 from __future__ import annotations
 
@@ -23,7 +23,9 @@ _STEPS = 40
 def usual_launch(
     slot: str, kind: str, carry_yd: float, air: Air, wind: Wind = CALM, model: Model = DEFAULT
 ) -> Launch:
-    """A launch of the slot's usual angle and spin whose modelled carry in this air and wind is the one measured.
+    """A launch of the slot's usual angle and spin that gives the measured carry.
+
+    In this air and wind, by the model.
 
     ``slot`` and ``kind`` of the club; another slot than those printed takes the club of its kind in the middle.
     ``carry_yd``: measured; ``air``, ``wind``: those it was measured in. The ball speed is found by halving, spin in

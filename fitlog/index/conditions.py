@@ -1,4 +1,4 @@
-"""Numbers and words compared: ``shaft.tip_trim_in >= 1``, as a person writes it and as SQL asks it."""
+"""Comparisons such as ``shaft.tip_trim_in >= 1``, as typed and as SQL."""
 
 import re
 from collections.abc import Iterable, Iterator
@@ -18,7 +18,7 @@ COUNT = "shots"
 
 
 class Condition(NamedTuple):
-    """One comparison. ``key`` is a setup's dotted key, ``shot.`` and a measured quantity (its mean), or ``shots``."""
+    """One comparison of a setup's ``key``, a shot's mean (``shot.``), or ``shots``."""
 
     key: str
     sign: str
@@ -44,7 +44,7 @@ class Condition(NamedTuple):
 
 
 def parse_conditions(given: Iterable[str], known: Iterable[str] = ()) -> list[Condition]:
-    """Conditions from their texts; ``known`` are keys that stand in files though fitlog does not know them.
+    """Conditions from their texts; ``known`` are keys of files that fitlog lacks.
 
     The start of a key may be left out where one key alone ends so: ``tip_trim_in >= 1``.
     Raises UsageError for a text of another form, an unknown key, or a measure compared with a word.

@@ -26,7 +26,9 @@ _NEWEST = "e.day DESC, e.clock DESC, e.what DESC, e.player DESC, e.ref DESC"
 
 
 class Hit(NamedTuple):
-    """One thing found: a test, a club in a bag, a change with its reason, or a note on a session, player or part.
+    """One thing found: a test, a club, a change with its reason, or a note.
+
+    A note may be on a session, player or part.
 
     ``ref`` is its address: SESSION#TEST, slot#id, a commit, a session, a player, shelf/part. ``role`` is a test's
     role, a club's standing or a change's action. ``means`` are those of the shots that count, by quantity.
@@ -154,7 +156,7 @@ def _hit(row: Sequence[Any]) -> Hit:
 
 
 class PartRecord(NamedTuple):
-    """A head, shaft or grip model over all players: how often it was tried, what was decided, and why not."""
+    """A head, shaft or grip over all players: tries, decisions, and why not."""
 
     component: str
     model: str
@@ -167,7 +169,7 @@ class PartRecord(NamedTuple):
 
 
 def part_records(index: Index, part: str = "", player: str = "", kind: str = "") -> list[PartRecord]:
-    """Each model that was tried as a candidate, with its verdicts and the reasons it was rejected for.
+    """Each model tried as a candidate, its verdicts and why it was rejected.
 
     ``part`` names those wanted by any piece of the name; the most rejected come first.
     """
@@ -207,7 +209,7 @@ def _record(component: str, model: str, tests: list[tuple[str, str, str]]) -> Pa
 
 
 class StaleClub(NamedTuple):
-    """A carried club whose tests were all hit with another ball; ``tests`` are their addresses and what changed."""
+    """A club whose tests were all hit with another ball; ``tests`` say what changed."""
 
     player: str
     name: str
@@ -237,7 +239,7 @@ def stale_after_ball(index: Index, player: str = "") -> list[StaleClub]:
 
 
 class ScoredBand(NamedTuple):
-    """One band with what came of it; ``head`` and ``shaft`` are those of the candidate."""
+    """One band and what came of it; ``head`` and ``shaft`` are the candidate's."""
 
     player: str
     ref: str
@@ -260,7 +262,7 @@ class ScoredBand(NamedTuple):
 
 
 def outcomes(index: Index, player: str = "") -> list[ScoredBand]:
-    """Every band that was written down before a test, with what came of it; the oldest first."""
+    """Every band written down before a test, and its outcome, the oldest first."""
     rows = index.db.execute(
         "SELECT DISTINCT o.player, o.ref, o.who, o.kinds, o.metric, o.seen, o.low, o.high, o.z, "
         "coalesce(s.head, ''), coalesce(s.shaft, '') FROM outcome o "
@@ -272,7 +274,7 @@ def outcomes(index: Index, player: str = "") -> list[ScoredBand]:
 
 
 def deviations(index: Index) -> dict[str, list[float]]:
-    """How far off each predicted quantity was, in standard deviations of its band without a factor."""
+    """How far off each quantity was, in deviations of its band without a factor."""
     out: dict[str, list[float]] = {}
     for metric, z in index.db.execute("SELECT metric, z FROM outcome WHERE who = 'predicted'"):
         out.setdefault(metric, []).append(z)
@@ -280,7 +282,7 @@ def deviations(index: Index) -> dict[str, list[float]]:
 
 
 def tried_with(index: Index, part: str = "", key: str = "", kind: str = "", slot: str = "") -> list[tuple[str, str]]:
-    """Player and address of each candidate whose setup names a part or holds a key, the oldest first."""
+    """Player and address of each candidate with a part or key, the oldest first."""
     sql = (
         "SELECT e.player, e.ref FROM entry e JOIN setup s ON s.id = e.setup "
         "WHERE e.what = 'test' AND e.role = 'candidate' AND (? = '' OR instr(s.models, ?)) "

@@ -1,4 +1,7 @@
-"""What a file says, as rows of the index. A value of the wrong kind is passed over: the index refuses nothing."""
+"""What a file says, as rows of the index.
+
+A value of the wrong kind is passed over: the index refuses nothing.
+"""
 
 import hashlib
 from collections.abc import Iterator, Mapping, Sequence
@@ -27,7 +30,7 @@ WHO = ("predicted", "guess")  # who may have written a band down: fitlog, a pers
 
 
 class SetupRow(NamedTuple):
-    """One setup, known by its content: however many tests and bags have it, it stands in the index once."""
+    """One setup, known by its content; it stands once for all tests and bags."""
 
     id: int
     text: str
@@ -62,7 +65,7 @@ class EntryRow(NamedTuple):
 
 
 class OutcomeRow(NamedTuple):
-    """What came of one band that was written down before its test; ``who`` made it, ``z`` as prediction.Outcome."""
+    """What came of one band; ``who`` made it, ``z`` as in ``prediction.Outcome``."""
 
     player: str
     ref: str
@@ -88,7 +91,7 @@ class FileRows(NamedTuple):
 
 
 def rows_of(kind: str, names: Sequence[str], data: bytes) -> FileRows:
-    """The rows of a file's bytes; ``kind`` and ``names`` are what its place in the workspace says of it."""
+    """The rows of a file's bytes; ``kind`` and ``names`` come from its place."""
     table = load_within_limits(data)
     if table is None:
         return FileRows(broken=True)
@@ -247,7 +250,7 @@ def _setup_table(row: Table) -> Table:
 
 
 def _tried(session: Table, row: Table, setup: Table) -> str:
-    """What a candidate has otherwise than the reference of its slot, in words; empty where there is none."""
+    """What a candidate has otherwise than its reference, in words; empty for none."""
     if row.get("role") == REFERENCE:
         return ""
     references = [
@@ -263,7 +266,7 @@ _MOST_MADE = 5000  # a setup stands in many tests; far more of them than this ar
 
 
 def _setup(table: Table, tried: str = "") -> SetupRow:
-    """A setup's row; ``tried`` is what it has otherwise than what it was tried against, and stands first."""
+    """A setup's row; ``tried`` is what differs from its reference, and stands first."""
     content = repr(table), tried
     if content not in _made:
         if len(_made) >= _MOST_MADE:
@@ -288,7 +291,10 @@ def _make_setup(table: Table, tried: str) -> SetupRow:
 
 
 def plain_value(value: Any) -> Value | None:
-    """A single value as the index compares it: numbers as numbers, all else as text; lists are left aside."""
+    """A single value as the index compares it; lists are left aside.
+
+    Numbers as numbers, all else as text.
+    """
     if isinstance(value, bool):
         return "true" if value else "false"
     if isinstance(value, _NUMBER):

@@ -1,4 +1,4 @@
-"""The tables of the index. Another version of them, or a damaged file, is thrown away and built anew."""
+"""The tables of the index; another version or a damaged file is built anew."""
 
 from zlib import crc32
 

@@ -1,4 +1,7 @@
-"""The index's file: opened, filled and thrown away. Anything wrong with it costs time and nothing else."""
+"""The index's file: opened, filled, thrown away.
+
+Anything wrong with it costs time and nothing else.
+"""
 
 import os
 import sqlite3
@@ -19,14 +22,17 @@ _OF_FILE = ("player", "ball", "evidence", "outcome", "entry")
 
 
 class KnownFile(NamedTuple):
-    """A file as it was when it was read: its content's id, and its stamp where that is not what git has."""
+    """A file as it was read: its content's id, and its stamp where git differs."""
 
     blob: str
     stamp: str
 
 
 class Index:
-    """One SQLite file, or with no path one in memory; where ``sqlite3.Error`` shows damage, throw it away."""
+    """One SQLite file, or one in memory without a path; damage throws it away.
+
+    ``sqlite3.Error`` shows damage.
+    """
 
     def __init__(self, path: str = "") -> None:
         self.path = path
@@ -67,7 +73,7 @@ class Index:
         self.db.close()
 
     def is_current(self) -> bool:
-        """Whether the file that is open is still the one at its path (another program may have begun anew)."""
+        """Whether the open file is still at its path; another program may begin anew."""
         if not self.path:
             return True
         return _inode(self.path) == self._inode
@@ -118,7 +124,7 @@ class Index:
         return {name: KnownFile(*rest) for name, *rest in self.db.execute("SELECT name, blob, stamp FROM file")}
 
     def loose(self) -> dict[str, str]:
-        """The files that were not as git has them when they were read, each with its stamp."""
+        """The files read that were not as git has them, each with its stamp."""
         return dict(self.db.execute("SELECT name, stamp FROM file WHERE stamp != ''").fetchall())
 
     def known(self, name: str) -> KnownFile | None:
@@ -183,14 +189,17 @@ class Index:
             self.db.execute(f"DELETE FROM {table} WHERE file = ?", (file,))  # noqa: S608  our own names
 
     def put_changes(self, entries: Iterable[EntryRow], anew: bool) -> None:
-        """Commits with their reasons; ``anew`` forgets those known before. They belong to no file."""
+        """Commits with their reasons; ``anew`` forgets those known before.
+
+        They belong to no file.
+        """
         if anew:
             self._forget(0)
         for entry in entries:
             self._put_entry(0, entry)
 
     def contents(self) -> Mapping[str, list[tuple[object, ...]]]:
-        """All that the index says, in an order of its own, to be compared with another index."""
+        """All that the index says, in an order of its own, for comparing two."""
         names = ", ".join(_ENTRY)
         questions = {
             "file": "SELECT name, blob, stamp = '', broken FROM file",
@@ -228,7 +237,7 @@ def _connect(path: str) -> sqlite3.Connection:
 
 
 def _is_ours(db: sqlite3.Connection) -> bool:
-    """Whether this is an index of this version; a database that cannot be read is none."""
+    """Whether this is an index of this version; an unreadable one is not."""
     try:
         if db.execute("PRAGMA user_version").fetchone()[0] != VERSION:
             return False

@@ -75,7 +75,7 @@ def read_measure(cell: str, column: Column, decimal: str, thousands: str) -> flo
 
 
 def _parts(cell: str, key: str, decimal: str, thousands: str) -> tuple[float, str, int]:
-    """A cell's number, its unit where it says one, and its side: -1, 1, or 0 where it says none."""
+    """A cell's number, its unit if any, and its side: -1, 1, or 0 for none."""
     found = _number(decimal, thousands).fullmatch(cell) if len(cell) <= _LONGEST else None
     sides = _SIDES.get(key, {})
     if not found:
@@ -119,7 +119,10 @@ def _number(decimal: str, thousands: str) -> re.Pattern[str]:
 
 
 def read_clock(cell: str) -> time:
-    """A local time of day: ``10:42``, ``10:42:07``, ``10:42 PM``, or that after an ISO date. Raises Unread."""
+    """A local time of day: ``10:42``, ``10:42:07``, ``10:42 PM``.
+
+    Or that after an ISO date. Raises Unread.
+    """
     found = _CLOCK.fullmatch(cell)
     if found:
         hour, half = int(found[1]), (found[4] or "").lower()

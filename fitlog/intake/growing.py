@@ -13,7 +13,7 @@ from fitlog.records.models.importer import Importer
 
 
 class NewRows(NamedTuple):
-    """The shots of one group that were not there before, and rows that cannot be read and were not told yet."""
+    """The new shots of one group, and unreadable rows that were not told yet."""
 
     group: str
     shots: tuple[Mapping[str, Any], ...]
@@ -36,7 +36,9 @@ class GrowingFile:
         self.take(data, importer, ended=False)
 
     def take(self, data: bytes, importer: Importer, ended: bool) -> tuple[list[NewRows], list[str]]:
-        """The shots that are new in these bytes by group, and what cannot be read of it and was not told yet.
+        """The new shots in these bytes by group, and what cannot be read of them.
+
+        What was told before is left out.
 
         A last line without its end is left for the next time, unless the file ``ended`` there.
         Raises Refusal where the file cannot be read by this map.
@@ -69,7 +71,7 @@ class GrowingFile:
 
 
 def has_whole_last_row(data: bytes, importer: Importer) -> bool:
-    """Whether the last row has a cell under every head: one with fewer is still being written.
+    """Whether the last row is whole; one with too few cells is still being written.
 
     Raises Refusal where the file cannot be read by this map.
     """

@@ -22,7 +22,7 @@ _COMMENTS = ("#", "//", "%", "!")
 
 
 class _Sheet(NamedTuple):
-    """A file as guessed so far: its header, the unit row below it, and the rows that seem to hold shots."""
+    """A file as guessed so far: its header, its unit row, and its likely shots."""
 
     delimiter: str
     header: Line
@@ -69,7 +69,10 @@ def guess(data: bytes, name: str = "New map") -> Importer:
 
 
 def _sheet(text: str) -> _Sheet:
-    """The delimiter and header row whose words say most; where none says anything, the first row above numbers."""
+    """The delimiter and header row whose words say most.
+
+    Where none says anything, the first row above numbers.
+    """
     best: tuple[int, int, str, Line] | None = None
     for delimiter in (*source.DELIMITERS, " "):
         if delimiter == " " and best is not None and best[1] > 1:
@@ -85,7 +88,10 @@ def _sheet(text: str) -> _Sheet:
 
 
 def _unknown(text: str) -> _Sheet:
-    """A file whose headers say nothing: the widest table, its header the last row of words above numbers."""
+    """A file whose headers say nothing: the widest table.
+
+    Its header is the last row of words above numbers.
+    """
     widest: tuple[int, str, Line] | None = None
     for delimiter in (*source.DELIMITERS, " "):
         words: Line | None = None
@@ -116,7 +122,7 @@ def _below(text: str, delimiter: str, header: Line) -> _Sheet:
 
 
 def _named(sheet: _Sheet) -> dict[int, str]:
-    """Which column gives which key: of several that could, the one whose header is most telling."""
+    """Which column gives which key; of several, the one whose header tells most."""
     best: dict[str, tuple[int, int]] = {}
     for place, cell in enumerate(sheet.header.cells):
         bare, unit = split_unit(cell)
@@ -133,7 +139,7 @@ def _unit_below(sheet: _Sheet, place: int) -> str:
 
 
 def _unit_suits(sheet: _Sheet, place: int, key: str) -> bool:
-    """Whether the units a column is said to be in, if any, are of the key's quantity: a spin in metres is none."""
+    """Whether a column's units suit the key's quantity: a spin in metres does not."""
     text = filter(None, (split_unit(sheet.header.cells[place])[1], _unit_below(sheet, place)))
     return all(unit_fits(key, unit) for unit in text)
 
@@ -173,7 +179,7 @@ def _reads(cell: str, column: Column, decimal: str, thousands: str | None) -> in
 
 
 def _marks(sheet: _Sheet, columns: dict[int, Column]) -> tuple[str, str | None]:
-    """The decimal and thousands marks by which most cells read as likely values; the plainest of equals."""
+    """The decimal and thousands marks that read most cells; the plainest of equals."""
     if not columns:  # no header understood: let the numbers speak that are there
         columns = {place: Column(cell, "spin_rpm") for place, cell in enumerate(sheet.header.cells)}
     cells = [(cell, column) for place, column in columns.items() for cell in _cells(sheet, place)]
@@ -197,7 +203,7 @@ def _comment(text: str, sheet: _Sheet) -> str | None:
 
 
 def _summary(sheet: _Sheet) -> tuple[str, ...] | None:
-    """Words of the file's own that begin like a customary summary word; None where the customary ones do."""
+    """Words like a summary's of the file's own; None where customary ones serve."""
     found = []
     for line in sheet.body:
         first = next(filter(None, line.cells))

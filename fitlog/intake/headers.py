@@ -1,4 +1,4 @@
-"""What a column most likely holds, by the plain words of its header in a few languages."""
+"""What a column most likely holds, by its header's words in a few languages."""
 
 import re
 import unicodedata
@@ -77,7 +77,9 @@ _PATTERNS = _patterns()
 
 @lru_cache(maxsize=4096)
 def key_of(header: str) -> tuple[str, int]:
-    """The key (or ``group``, or nothing) that a header without its unit speaks of, and how telling it is.
+    """The key that a header without its unit names, and how telling it is.
+
+    ``group`` or nothing are possible too.
 
     >>> key_of("Launch hor"), key_of("Ballgeschw."), key_of("Side spin"), key_of("Satz")[0]
     (('direction_deg', 210), ('ball_speed_mph', 111), ('', 0), 'group')

@@ -1,4 +1,4 @@
-"""Where a file's header stands, which of its columns are ours, and what each line below it is."""
+"""Where a file's header stands, which columns are ours, and what lines are."""
 
 import re
 from functools import lru_cache
@@ -120,7 +120,10 @@ def lay_out(data: bytes, importer: Importer) -> Layout:
 
 
 def _header(text: str, importer: Importer) -> tuple[str, Line]:
-    """The delimiter and the header row: the one that holds the map's word and most of its columns."""
+    """The delimiter and the header row.
+
+    The one that holds the map's word and most of its columns.
+    """
     word = plain(importer.header_word or "")
     best: tuple[int, int, str, Line] | None = None
     names = [*(column.header for column in importer.column), *filter(None, [importer.group])]

@@ -101,7 +101,7 @@ def read_shots(data: bytes, importer: Importer) -> Intake:
 
 
 def _shot(line: Line, layout: Layout, importer: Importer) -> dict[str, Any]:
-    """A row as a shot. Raises _Row for the first cell, from the left, that cannot be read."""
+    """A row as a shot. Raises _Row for the first cell that cannot be read."""
     width = len(layout.header.cells)
     for place in range(width, len(line.cells)):
         if not is_missing(line.cells[place]):

@@ -1,4 +1,7 @@
-"""A shot file's bytes as numbered rows of cells, within limits that keep a wrong file from hanging the app."""
+"""A shot file's bytes as numbered rows of cells, within limits.
+
+They keep a wrong file from hanging the app.
+"""
 
 import csv
 import io
@@ -95,7 +98,7 @@ def clean(cell: str) -> str:
 
 
 def rows(text: str, delimiter: str, limit: int = MAX_LINES) -> Iterator[Line]:
-    """The rows that hold anything, in file order, of at most the first ``limit`` lines.
+    """The rows that hold anything, in order, of the first ``limit`` lines.
 
     Raises Refusal for too many lines, or a line too long to be a shot.
     """
@@ -128,7 +131,9 @@ def check_width(header: Line) -> None:
 
 
 def _record(lines: list[str], start: int, mark: str) -> tuple[tuple[str, ...], int]:
-    """The row that begins at a line, and of how many lines it is made (a quoted cell may hold line ends).
+    """The row that begins at a line, and how many lines it takes.
+
+    A quoted cell may hold line ends.
 
     A quote that is never closed must not swallow the shots below it: then its line is split as it stands.
     """

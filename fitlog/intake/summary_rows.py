@@ -1,4 +1,4 @@
-"""Rows that sum up the shots above them, known by their numbers and not by their words."""
+"""Rows that sum up the shots above them, known by their numbers."""
 
 import re
 from bisect import insort
@@ -67,7 +67,7 @@ def _holds(other: Row, row: Row) -> bool:
 
 
 def _ending(found: Mapping[int, str], rows: Sequence[Row]) -> dict[int, str]:
-    """Those of the rows found that end a group or the file, with nothing but their like after them."""
+    """Those of the rows found that end a group or the file, but for their like."""
     kept: dict[int, str] = {}
     for number in sorted(found, reverse=True):
         after = number + 1
@@ -112,7 +112,7 @@ class _Above:
 def _matching(
     row: Row, above: _Above, columns: Mapping[str, tuple[int, Column]], decimal: str, uncounted: bool
 ) -> str:
-    """The statistic of the rows above that every measure of this row is, or an empty string."""
+    """The statistic of the rows above that this row's measures are, or empty."""
     if above.rows < _LEAST_ROWS:
         return ""
     left: set[str] | None = None
@@ -152,7 +152,7 @@ def _half_digit(cell: str, column: Column, decimal: str) -> float:
 
 
 def _counter(rows: Sequence[Row]) -> int | None:
-    """The column that counts the rows: whole numbers, each one more than the last or beginning anew at 1."""
+    """The column that counts the rows, by ones, or beginning anew at 1."""
     width = min((len(row.cells) for row in rows[:_LEAST_ROWS]), default=0)
     for place in range(width):
         counts = [int(row.cells[place]) for row in rows[:_LEAST_ROWS] if _is_count(row.cells[place])]

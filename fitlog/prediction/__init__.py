@@ -1,1 +1,1 @@
-"""What a planned change should do to a player's shots, and how good such predictions were. Computations only."""
+"""What a change should do to a player's shots, and how good predictions were."""

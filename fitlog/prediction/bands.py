@@ -1,4 +1,4 @@
-"""The 80 % band of a predicted change, written down before the shots and held to them afterwards.
+"""The 80 % band of a predicted change, written down before the shots.
 
 A band is for what a test of ten shots beside ten of the reference will show. A test of other numbers is held to the
 band moved to its own numbers, by the rule below, which is fixed before: nobody chooses the band after the shots.
@@ -30,7 +30,7 @@ DAY = {
 
 
 class Band(NamedTuple):
-    """One quantity's change against the reference, test minus reference, with its 80 % band.
+    """One quantity's change, test minus reference, with its 80 % band.
 
     ``base`` the reference's middle shot, ``spread`` one standard deviation of a shot, ``shots`` how many it had:
     None for a person's guess, which is of the difference that the test will show and stays as it was noted.
@@ -46,7 +46,7 @@ class Band(NamedTuple):
 
 
 class Outcome(NamedTuple):
-    """What came of a band: the difference seen, the band for the numbers hit, and ``z``.
+    """What came of a band: the difference, the band for the numbers hit, and ``z``.
 
     ``z`` is seen less predicted in standard deviations of the band as it would be without the record's factor.
     ``held`` whether the difference lies in the band.
@@ -91,7 +91,7 @@ def bands(
 def outcome(
     band: Band, test: Sequence[float], reference: Sequence[float] = (), factor: float = 1.0
 ) -> Outcome | None:
-    """What came of a band; None with fewer than five shots of the test, or a guess without a reference beside it.
+    """What came of a band; None with under five shots, or without a reference.
 
     Beside a reference of at least five shots on the day the difference seen is the middle of all pairings, else the
     test's middle shot less the one that the prediction rested on. The half width is moved to the numbers hit:
@@ -121,7 +121,7 @@ def outcome(
 
 
 def _noise_beyond_usual(band: Band, n: int, beside: int) -> float:
-    """The variance that these numbers of shots, and another day, add to that of ten beside ten."""
+    """The variance that these numbers of shots, and another day, add to ten by ten."""
     if band.spread is None:
         return 0.0
     usual = _noise(band.spread, USUAL, USUAL)

@@ -1,4 +1,4 @@
-"""What differs between two setups, as the kinds of change whose effect on shots can be computed."""
+"""What differs between two setups, as changes whose effect can be computed."""
 
 from __future__ import annotations
 
@@ -95,7 +95,7 @@ def _amount(kind: str, of: Mapping[str, Any]) -> float | None:
 
 
 def _head_weight(of: Mapping[str, Any]) -> float | None:
-    """The head with the weights in it; None where one of them is not known or sits elsewhere."""
+    """The head with its weights; None where one is not known or sits elsewhere."""
     total = _number(of, "head.mass_g")
     for each in of.get("weights") or ():
         row = each if isinstance(each, Mapping) else {"mass_g": each}

@@ -1,4 +1,7 @@
-"""What a change of a club should do to the middle shot: impact, flight and geometry, each with its uncertainty."""
+"""What a change of a club does to the middle shot, each with its uncertainty.
+
+By impact, flight and geometry.
+"""
 
 from __future__ import annotations
 
@@ -34,14 +37,17 @@ _BALL_G = 45.93
 
 
 class Effect(NamedTuple):
-    """The change of one quantity, in its unit, and one standard deviation of what is not known of it."""
+    """The change of one quantity, and one standard deviation of what is unknown."""
 
     change: float
     sd: float
 
 
 class OwnShots(NamedTuple):
-    """What a player's own shots say: the mean launch, None where it was not measured whole; and the middle carry."""
+    """A player's own mean launch and middle carry.
+
+    The launch is None where it was not measured whole.
+    """
 
     launch: Launch | None
     head: HeadKind
@@ -56,7 +62,9 @@ def effects(
     air: Air | Medium = STANDARD_AIR,
     model: Model = DEFAULT,
 ) -> dict[str, Effect]:
-    """The change of each of ``PREDICTED`` that can be computed, test minus reference, right of target positive.
+    """The change of each of ``PREDICTED`` that can be computed.
+
+    Test minus reference, right of target positive.
 
     Loft: ``impact.reloft`` on the mean launch, the whole change of loft taken for a change at impact. Face: the
     start line follows START_SHARE of it, open to the right of a right-hander. Lie: ``lie_effect``. Length: head
@@ -84,7 +92,7 @@ def effects(
 
 
 def _known(planned: PlannedChange, own: OwnShots) -> tuple[str, ...]:
-    """The quantities about which something can be told: without a launch only where the ball starts."""
+    """The quantities that can be told: without a launch only the start line."""
     if own.launch is not None:
         return PREDICTED
     sideways = planned.amounts.keys() <= {FACE, LIE} and (LIE not in planned.amounts or planned.loft_deg is not None)

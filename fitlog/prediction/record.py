@@ -1,4 +1,4 @@
-"""How good predictions were: how often the bands held, and how much that widens or narrows the next ones."""
+"""How often bands held, and how much that widens or narrows the next ones."""
 
 from __future__ import annotations
 
@@ -16,7 +16,10 @@ CHECKED = (0.5, 0.8, 0.95)  # bands of which the picture shows how often they he
 
 
 class BandShare(NamedTuple):
-    """How many of ``n`` outcomes lay in their band of a ``stated`` share, and where the true share may lie (95 %)."""
+    """How many of ``n`` outcomes lay in bands of a ``stated`` share.
+
+    With where the true share may lie (95 %).
+    """
 
     stated: float
     held: int
@@ -31,7 +34,7 @@ class BandShare(NamedTuple):
 
 
 def factor(zs: Sequence[float]) -> float:
-    """How much wider (above 1) or narrower the next band is to be; 1 below twenty outcomes.
+    """How much wider (above 1) the next band is to be; 1 below twenty outcomes.
 
     The 80 % quantile of |z|, the (0.8 (n + 1))th smallest, of the outcomes and of ten that lie as a normal
     distribution would have them, over its stated place Z; between ¼ and 4. ``zs`` of outcomes of one quantity, in
@@ -54,7 +57,9 @@ def factor(zs: Sequence[float]) -> float:
 
 
 def held_shares(sizes: Sequence[float]) -> list[BandShare]:
-    """How often bands of 50, 80 and 95 % would have held, with Clopper and Pearson's 95 % bounds.
+    """How often bands of 50, 80 and 95 % would have held.
+
+    With Clopper and Pearson's 95 % bounds.
 
     ``sizes``: |seen − predicted| over the half width of the 80 % band as it was written down.
     Source: a normal band's half widths stand in the ratio of its quantiles; Clopper & Pearson 1934.

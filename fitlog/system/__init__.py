@@ -1,4 +1,4 @@
-"""What differs between Linux, macOS and Windows, with a form for each: files, processes, the viewer.
+"""What differs between Linux, macOS and Windows: files, processes, the viewer.
 
 No other room asks which system it runs on. Forms are chosen by what the system offers, so that each can be tested
 where the others' calls are missing.

@@ -15,7 +15,10 @@ _LARGEST_LOG = 1_000_000  # bytes
 
 
 def folders_can_sync() -> bool:
-    """Whether a folder's entries can be synced by themselves; Windows opens no folder and keeps its own journal."""
+    """Whether a folder's entries can be synced by themselves.
+
+    Windows opens no folder and keeps its own journal.
+    """
     return os.name != "nt"
 
 
@@ -82,7 +85,7 @@ def plain_target(path: str) -> str:
 
 @contextmanager
 def replacing(path: str) -> Iterator[str]:
-    """A name beside a person's file to write its new content under; it takes the file's place once all is written.
+    """A name to write a file's new content under; it takes the file's place after.
 
     Where the writing fails, what stood there stays. Raises OSError as ``plain_target`` does.
     """
@@ -113,7 +116,7 @@ def append_plain(path: str, text: str) -> None:
 
 
 def long_path(path: str) -> str:
-    """The path in the form that may be longer than 260 characters on Windows; elsewhere the path itself."""
+    """The path, in the form that may be over 260 characters long on Windows."""
     if os.name != "nt" or path.startswith("\\\\?\\") or len(path) < 240:
         return path
     return "\\\\?\\" + os.path.abspath(path)

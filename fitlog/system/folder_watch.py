@@ -8,8 +8,9 @@ _STEP_MS, _DEBOUNCE_MS, _LOOK_MS = 50, 200, 500
 
 
 def changed_files(folder: str, stop: Event | None = None) -> Iterator[set[str]]:
-    """The paths of files of the folder as they appear or change, until ``stop`` is set; every half second at least
-    an empty set, so that the caller can look at what it waits for.
+    """The paths of a folder's files as they change, until ``stop`` is set.
+
+    Every half second at least an empty set, so that the caller can look at what it waits for.
 
     Raises KeyboardInterrupt at Ctrl-C.
     """

@@ -1,4 +1,4 @@
-"""Processes of ours: apart from the terminal's ctrl-c, listened to with patience, ended with all they started."""
+"""Processes apart from the terminal's ctrl-c, heard out, ended as a group."""
 
 import os
 import queue
@@ -15,7 +15,7 @@ _CHUNK = 65536
 
 
 def own_group() -> dict[str, Any]:
-    """What ``subprocess.Popen`` needs so that ctrl-c in the terminal does not reach the new process."""
+    """What ``subprocess.Popen`` needs to keep ctrl-c from the new process."""
     return {"start_new_session": True} if hasattr(os, "killpg") else {"creationflags": _group_flag()}
 
 

@@ -9,7 +9,10 @@ from fitlog.system.processes import own_group
 
 
 def show_file(path: str) -> bool:
-    """Open a file in the person's own viewer, without waiting for it; False where the system offers none."""
+    """Open a file in the person's own viewer; False where the system offers none.
+
+    It does not wait for it.
+    """
     start = getattr(os, "startfile", None)  # Windows
     try:
         if start is not None:

@@ -15,7 +15,7 @@ ITEMS_MARK = ";"  # between the words of a list; a comma may stand within one
 
 
 class Relative(NamedTuple):
-    """A typed change, such as ``+0.5``, of a value that is not known yet where it is typed."""
+    """A typed change, such as ``+0.5``, of a value not known yet where it is typed."""
 
     text: str
     record: type
@@ -56,7 +56,7 @@ def parse_settings(given: Iterable[str], record: type = Club, *more: type) -> Va
 
 
 def resolve_values(values: Mapping[str, Any], now: Mapping[str, Any]) -> Values:
-    """The values with each ``Relative`` worked out from what stands there ``now``, by dotted key.
+    """The values with each ``Relative`` worked out from those of ``now``.
 
     Raises Refusal where nothing stands there, or the outcome cannot be.
     """
@@ -128,7 +128,10 @@ def _read(key: str, text: str, kind: Kind | None, record: type, now: Any) -> Any
 
 
 def _read_items(text: str, kind: Items) -> Any:
-    """A list: weights as people write them, words with semicolons between; another kind needs its brackets."""
+    """Read a list: weights as written, words with semicolons between.
+
+    Another kind needs its brackets.
+    """
     from fitlog.records.entry.weights import read_weights
 
     if any(isinstance(each, Sub) and each.record is Weight for each in kind.of):

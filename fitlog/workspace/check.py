@@ -65,7 +65,7 @@ def check(
 
 
 def _odd_readings(loaded: Loaded, tests_of: Callable[[Session], Collection[ClubTest]]) -> Iterator[Problem]:
-    """Readings of a session that look implausible: they break nothing, and are never changed."""
+    """Readings of a session that look implausible; they are never changed."""
     from fitlog.evidence.shots.plausible import check_shots
     from fitlog.records.schema.fields import Fault
     from fitlog.workspace.read import problem
@@ -85,7 +85,7 @@ def _odd_readings(loaded: Loaded, tests_of: Callable[[Session], Collection[ClubT
 
 
 def _contradictions(workspace: Workspace, loaded: Loaded) -> Iterator[Problem]:
-    """Values of a bag's clubs that contradict each other, or name a part that is not there."""
+    """Values of a bag's clubs that contradict each other, or name missing parts."""
     from fitlog.coherence.complete import part_names
     from fitlog.coherence.contradictions import contradictions
     from fitlog.records.models.bag import Bag
@@ -121,7 +121,7 @@ def _contradictions(workspace: Workspace, loaded: Loaded) -> Iterator[Problem]:
 
 
 def _wrong_hands(workspace: Workspace, loaded: Loaded) -> Iterator[Problem]:
-    """Heads of a bag or of a session's tests that are for the other hand than the player's."""
+    """Heads in a bag or session that are for the other hand than the player's."""
     from fitlog.coherence.contradictions import wrong_hand
     from fitlog.records.models.bag import Bag
     from fitlog.records.models.session import Session
@@ -193,7 +193,7 @@ def _all_names(root: str) -> Iterator[str]:
 
 
 def _name_problems(names: list[str]) -> Iterator[Problem]:
-    """Names that stop a sync: no text, or taken for another file's on macOS and Windows."""
+    """Names that stop a sync: no text, or one name to macOS and Windows."""
     for name in names:
         if not is_text(name):
             printable = name.encode("utf-8", "surrogateescape").decode("utf-8", "backslashreplace")

@@ -22,7 +22,7 @@ from fitlog.workspace.text.toml_text import MANY, inline_of, inline_text, item_o
 
 
 class Document:
-    """One file being edited: ``table`` is what it says now, ``text()`` what would be written."""
+    """One file being edited: ``table`` is what it says, ``text()`` what to write."""
 
     def __init__(self, name: str, text: str) -> None:
         self.name = name
@@ -153,7 +153,10 @@ class Document:
             heir.append(None, each)
 
     def append(self, path: Sequence[str | int], item: Mapping[str, Any]) -> None:
-        """Add to the list at ``path`` an inline table on a line of its own, or to a list of tables another table."""
+        """Add an inline table to the list at ``path``, or a table to a list of tables.
+
+        An inline table gets a line of its own.
+        """
         place, plain, rest = self._reach(path, stop=1)
         if len(rest) > 1 or rest[0] not in plain:
             self.set(path, [])
@@ -192,7 +195,10 @@ class Document:
         del place[rest[0]][number]
 
     def _reach(self, path: Sequence[str | int], stop: int = 0) -> tuple[Container, Any, list[Any]]:
-        """As far along ``path`` as tables go, ``stop`` short of its end: the place, its plain value, the rest."""
+        """Follow ``path`` as far as tables go: the place, its plain value, the rest.
+
+        ``stop`` short of its end.
+        """
         self._edited = True
         place, plain, steps = self._start(path)
         while len(steps) > stop:
@@ -205,7 +211,7 @@ class Document:
         return place, plain, steps
 
     def _start(self, path: Sequence[str | int]) -> tuple[Container, Any, list[Any]]:
-        """The smallest block that a path leads into, its plain value, and the rest of the path."""
+        """The smallest block that a path leads into, its value, and the path's rest."""
         if len(path) > 1 and isinstance(path[0], str) and isinstance(path[1], int):
             rows = self.table.get(path[0], [])
             if (row := self._blocks.row(path[0], path[1], len(rows))) is not None:
@@ -224,7 +230,7 @@ def _table_at(table: Any, path: Sequence[str | int]) -> Mapping[str, Any]:
 
 
 def _append_table(rows: Any, item: Mapping[str, Any]) -> None:
-    """Add a table behind the last one of a list of tables, before the blank lines and comments that end it."""
+    """Add a table to a list of tables, before the comments that end the last one."""
     made: Any = tomlkit.parse(f"[[row]]\n{row_text(item)}\n")["row"]
     trailing = _take_trivia(rows[-1].value)
     rows.append(made[0])
@@ -241,7 +247,7 @@ def _says(name: str, text: str, table: Mapping[str, Any]) -> bool:
 
 
 def _put(place: Container, keys: list[str], value: Any) -> None:
-    """Set a key; a new one goes behind the table's last value, before the blank lines and comments that end it."""
+    """Set a key; a new one goes before the comments that end the table."""
     item = item_of(value)
     if keys[0] in place:
         old = place[keys[0]]
@@ -278,7 +284,7 @@ def _needs_blank(container: Container) -> bool:
 
 
 def _has_comment(place: Any) -> bool:
-    """Whether a comment stands in a table, or in one of the parts that its lines stand in."""
+    """Whether a comment stands in a table or in a part of it."""
     parts = place._tables if isinstance(place, OutOfOrderTableProxy) else [place]
     return any("#" in part.as_string() for part in parts)
 
@@ -290,7 +296,10 @@ def _nest(keys: Sequence[str], value: Any) -> Any:
 
 
 def _take_trivia(container: Container) -> list[Item]:
-    """Take the blank lines and comments off a table's end; they carry no key, so its map is not touched."""
+    """Take the blank lines and comments off a table's end.
+
+    They carry no key, so its map is not touched.
+    """
     taken: list[Item] = []
     while (
         container.body and container.body[-1][0] is None and isinstance(container.body[-1][1], Comment | Whitespace)

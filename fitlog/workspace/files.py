@@ -35,7 +35,7 @@ def inside(root: str, name: str) -> str:
 
 
 def _has_link(root: str, steps: list[str]) -> bool:
-    """Whether one of the folders on the way is a link; most are not, and then nothing has to be resolved."""
+    """Whether a folder on the way is a link; mostly none is, and nothing to resolve."""
     for step in steps:
         root = os.path.join(root, step)
         if os.path.islink(root):
@@ -67,7 +67,9 @@ def read_bytes(root: str, name: str) -> bytes | None:
 
 
 def write_whole(root: str, name: str, data: bytes) -> None:
-    """Write the file so that a reader, or a pulled plug, sees the old one or the new one and nothing between.
+    """Write the file so that a reader sees the old or the new one, whole.
+
+    So does who pulls the plug.
 
     Temporary file in the workspace's own folder, fsync, rename, fsync of the folder.
     Raises Refusal where the disk is full or the folder may not be written; the old file then stands as it was.
@@ -113,7 +115,7 @@ def unsynced(root: str) -> Iterator[None]:
 
 
 def make_folders(root: str, folder: str) -> None:
-    """Make the folder and those above it, each one's entry on disk before anything is put in it."""
+    """Make the folder and those above it, each on disk before its contents."""
     missing = []
     while not os.path.isdir(folder) and len(folder) > len(root):
         missing.append(folder)
@@ -155,7 +157,7 @@ def _quietly_remove(path: str) -> None:
 
 
 def as_text(data: bytes) -> tuple[str, str]:
-    """The text of a file's bytes and the byte-order mark it came with (or an empty string).
+    """The text of a file's bytes, and its byte-order mark (or an empty string).
 
     Raises UnicodeDecodeError for bytes that are not UTF-8.
     """

@@ -78,7 +78,7 @@ _KINDS = (
 
 
 def kind_of_file(name: str) -> tuple[str, tuple[str, ...]]:
-    """What a file is (workspace, player, bag, session, part, …, or an empty string), with the names in it."""
+    """The kind of a file (bag, session, part, …; empty for none) and its names."""
     for pattern, kind in _KINDS:
         found = pattern.fullmatch(name)
         if found:
@@ -106,7 +106,9 @@ def check_player_id(player: str) -> str:
 
 
 def find_root(start: str, given: str | None = None) -> str:
-    """The workspace to work in: the one given, else the environment's, else the nearest one upward from ``start``.
+    """The workspace: the one given, the environment's, or the nearest upward.
+
+    Upward from ``start``.
 
     Raises UsageError where there is none.
     """

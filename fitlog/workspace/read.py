@@ -18,7 +18,7 @@ Reader = Callable[[Mapping[str, Any], list[Fault]], Any]
 
 
 class Loaded(NamedTuple):
-    """A file read: its text, its table, its record, and what is odd in it but breaks nothing."""
+    """A file read: its text, table and record, and oddities that break nothing."""
 
     name: str
     text: str
@@ -107,7 +107,7 @@ def parse_table(name: str, data: bytes) -> tuple[str, Mapping[str, Any]]:
 
 
 def _deepest_line(text: str) -> int:
-    """About the line where brackets are nested most; those inside a text count too, so it is a hint."""
+    """The line where brackets nest most; a hint, since those in texts count too."""
     depth, deepest, where = 0, 0, 0
     for number, line in enumerate(text.splitlines(), 1):
         for mark in re.findall(r"[\[\]{}]", line):

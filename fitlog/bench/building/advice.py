@@ -61,7 +61,9 @@ def advice_for(builds: Sequence[Build], target: Target, within: Within) -> str:
 
 
 def remedies(build: Build, target: Target, within: Within) -> tuple[Remedy, ...]:
-    """The parts that would each, alone, bring this build within tolerance, and their range of mass in g.
+    """The parts that would each, alone, bring this build within tolerance.
+
+    With the range of mass, g, that would do.
 
     A change δ of mass at x changes every aim linearly, the balance point by (S + δx)/(M + δ); each tolerance
     is an inequality aδ ≤ b, and what satisfies all of them is a range.

@@ -25,7 +25,7 @@ DEFERS = "The adhesive's and the shaft's own data sheets, local codes and traine
 
 
 def lines() -> tuple[str, ...]:
-    """Every caution as one line of plain text, the last saying what comes before them all.
+    """Every caution as one line of plain text; the last precedes them all.
 
     >>> lines()[-1].startswith("The adhesive's and the shaft's own data sheets")
     True

@@ -96,7 +96,7 @@ def cut_plan(
 def _check_blank(
     raw_in: float, length_in: float, tip_trim_in: float, cut: float, butt_trim: float, insertion_in: float
 ) -> None:
-    """Refuse a cut shaft that is no longer than what goes into the bore, and a blank that is too short for it."""
+    """Refuse a cut shaft no longer than its insertion, and a blank too short for it."""
     if cut <= insertion_in:
         raise Refusal(
             f"{length_in:g} in of club leaves {cut:.3f} in of shaft, and {insertion_in:g} in of it go into the bore",

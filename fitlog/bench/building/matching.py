@@ -22,7 +22,7 @@ MOI_WEIGHS = 20.0
 
 
 class Match(NamedTuple):
-    """Weights that bring a club to a target (negative: to be taken off), what it is then, and what is left over."""
+    """Weights that bring a club to a target (negative: taken off), and what is left."""
 
     weights: tuple[Piece, ...]
     sums: Sums
@@ -47,7 +47,7 @@ def match_swing_weight(pieces: Sequence[Piece], reference: Sums, at_in: float) -
 
 
 def match_inertia(pieces: Sequence[Piece], reference: Sums, at_in: float) -> Match:
-    """One weight at a place that gives the reference's inertia about the butt: m = (I* − I)/x².
+    """One weight that gives the reference's inertia about the butt: m = (I* − I)/x².
 
     at_in: x, inches from the butt end. Returns Match. Source: the inertia of a point mass.
     Raises Refusal within 2 in of the butt end, where a weight has no inertia to speak of.
@@ -95,7 +95,9 @@ def match_compromise(
 
 
 def match_both(pieces: Sequence[Piece], reference: Sums, far_in: float, near_in: float = 0.5) -> Match:
-    """Two weights, one far (head or tip) and one near (butt), that give swing weight and inertia exactly.
+    """Two weights, one far and one near, that give swing weight and inertia exactly.
+
+    Far is at head or tip, near at the butt.
 
     m₁(x₁ − 14) + m₂(x₂ − 14) = ΔM;  m₁x₁² + m₂x₂² = ΔI
 

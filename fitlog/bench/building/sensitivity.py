@@ -1,4 +1,4 @@
-"""Points of swing weight per gram and per inch of this club, and the change that reaches a target."""
+"""Points of swing weight per gram and inch, and the change to reach a target."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from fitlog.records.errors import Refusal
 
 
 class Sensitivity(NamedTuple):
-    """Points of swing weight per gram or per inch, and the trade's rule of thumb where there is one.
+    """Points of swing weight per gram or per inch, and the trade's rule of thumb.
 
     ``at_in`` is the gram's place, in inches from the butt end; None for length.
     """
@@ -33,7 +33,7 @@ def sensitivities(
     shaft_g_per_in: float = 0.0,
     cap_in: float = 0.125,
 ) -> tuple[Sensitivity, ...]:
-    """Points per gram at head, tip, shaft, grip and butt, and per inch of length, for this club.
+    """Points per gram at head, tip, shaft, grip and butt, and per inch of length.
 
     dp/dm = (x − 14)/49.612 per g;  dp/dL = (Σ m (of what moves) + q (c − 14))/49.612 per in
 
@@ -81,7 +81,7 @@ def points_per_gram(at_in: float) -> float:
 
 
 def weight_for(pieces: Sequence[Piece], target_points: float, at_in: float) -> float:
-    """Grams to add at a place (negative: take off) so that the swing weight is the target: head, tip or butt.
+    """Grams to add at head, tip or butt (negative: take off) for a swing weight.
 
     m = (p* − p)·49.612/(x − 14)
 
@@ -105,7 +105,7 @@ def weight_for(pieces: Sequence[Piece], target_points: float, at_in: float) -> f
 
 
 def head_mass_for(pieces: Sequence[Piece], target_points: float) -> float:
-    """Weight in g of the head, at its place, that gives the target swing weight with the rest as it is.
+    """The head's weight, g, that gives a swing weight with the rest as it is.
 
     Raises Refusal when the club has no head or no head of positive mass would do.
 
@@ -154,7 +154,7 @@ def length_for(
 
 
 def _kept_per_inch(shaft_g_per_in: float, cap_in: float) -> float:
-    """First moment about the fulcrum, in g·in, of an inch of blank that a longer cut keeps below the cap."""
+    """Moment about the fulcrum, g·in, of an inch of blank kept below the cap."""
     validate(shaft_g_per_in, "shaft weight per inch", "g/in", (0.0, 10.0))
     return shaft_g_per_in * (validate(cap_in, "cap", "in", (0.0, 2.0)) - FULCRUM_IN)
 

@@ -64,7 +64,7 @@ class _Options(NamedTuple):
 
 
 def solve(base: ClubParts, stock: Stock, target: Target, within: Within = NEAR_ENOUGH, best: int = 10) -> Answer:
-    """Find the builds from stock nearest to the target, best first, among all combinations.
+    """Find the builds from stock nearest to the target, best first.
 
     score = √ Σ ((build − target)/within)² over what is aimed at; equal scores go to fewer, then lighter weights.
 
@@ -151,7 +151,10 @@ def _search(
 
 
 def _totals(chunk: list[_Frame], options: _Options, grips: Numbers) -> tuple[Numbers, Numbers, Numbers]:
-    """Mass, first and second moment of every combination of a chunk: arrays frame × grip × head × tip × butt."""
+    """Mass, first and second moment of every combination of a chunk.
+
+    Arrays frame × grip × head × tip × butt.
+    """
     import numpy as np
 
     rest = np.array([moments(p for p in frame.built.pieces if p.name not in ("grip", "tape")) for frame in chunk]).T
@@ -169,7 +172,7 @@ def _totals(chunk: list[_Frame], options: _Options, grips: Numbers) -> tuple[Num
 
 
 def _misses(total: tuple[Numbers, Numbers, Numbers], target: Target, within: Within) -> list[tuple[Numbers, float]]:
-    """For each thing aimed at, by how much every combination misses it, and how near is near enough."""
+    """How far every combination misses each aim, and how near is near enough."""
     mass, first, second = total
     found: dict[str, Callable[[], Numbers]] = {
         "points": lambda: (first - FULCRUM_IN * mass) / G_IN_PER_POINT - A0_IN_OZ / IN_OZ_PER_POINT,

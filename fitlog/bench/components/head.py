@@ -1,4 +1,4 @@
-"""Where a head's centre of gravity sits along the shaft axis, and the usual dimensions of each kind of head.
+"""Where a head's centre sits along the shaft axis, and usual dimensions by kind.
 
 Swing weight needs the centre *along the shaft axis*, measured from the point where the axis meets the ground: the
 CG's height above the ground alone would put it too far up the shaft by half an inch or more.
@@ -42,7 +42,7 @@ USUAL_HEADS: dict[str, UsualHead] = {
 
 
 class HeadCentre(NamedTuple):
-    """The head's centre along the shaft axis, in inches above the ground, and what was assumed to place it."""
+    """The head's centre along the shaft axis, inches above ground, and assumptions."""
 
     at_in: float
     assumed: tuple[str, ...]
@@ -64,7 +64,7 @@ def usual_head(kind: str) -> UsualHead:
 
 
 def axis_position(cg_height_in: float, cg_toe_in: float, lie_deg: float) -> float:
-    """Where the CG projects onto the shaft axis, in inches from where the axis meets the ground.
+    """Where the CG projects onto the shaft axis, in inches from the ground.
 
     a = h sin λ − t cos λ
 

@@ -16,7 +16,7 @@ TAPER = (0.2, 5.0)
 
 
 class CutShaft(NamedTuple):
-    """A cut shaft: what is left, where its centre sits on the raw blank (from the butt), and its butt density."""
+    """A cut shaft: what is left, its centre on the raw blank, and its butt density."""
 
     mass_g: float
     centre_in: float
@@ -25,7 +25,7 @@ class CutShaft(NamedTuple):
 
 
 def taper_of_balance(balance_in: float, raw_length_in: float) -> float:
-    """Weight per inch at the butt over that at the tip, of a blank that balances here.
+    """Weight per inch at the butt over that at the tip, of a blank by its balance.
 
     With weight per inch falling evenly, q(u) = q₀(1 + ku), u = x/R:  c/R = (1/2 + k/3)/(1 + k/2), so that
     k = (3 − 6c/R)/(3c/R − 2) and taper = 1/(1 + k).
@@ -88,6 +88,6 @@ def cut_shaft(
 
 
 def _centre(taper: float) -> float:
-    """The balance point of a blank of this taper, from the butt, as a share of its length."""
+    """The balance point of a tapered blank, from the butt, as a share of its length."""
     slope = 1 / taper - 1
     return (1 / 2 + slope / 3) / (1 + slope / 2)

@@ -37,7 +37,7 @@ class PositionChange(NamedTuple):
 
 
 class Position(NamedTuple):
-    """One sleeve position seen all three ways, as changes from the same head on a straight sleeve."""
+    """One sleeve position seen all three ways, against a straight sleeve."""
 
     turned_deg: float
     held: PositionChange
@@ -97,7 +97,7 @@ def positions(loft_deg: float, lie_deg: float, bend_deg: float, count: int) -> t
 
 
 def fit(loft_deg: float, lie_deg: float, change: PositionChange) -> Position | None:
-    """Find the bend that makes this change, and with it the change seen held, squared and soled.
+    """Find the bend that makes a change, and the change held, squared and soled.
 
     The bend ε and its turn φ are found by Newton's method on what the convention lets move: held loft and face,
     squared loft and lie, soled lie and face (held without a face: loft and lie).
@@ -212,7 +212,7 @@ def _tenth(value: float) -> float:
 
 
 def _turned(vector: Vector, axis: Vector, angle: float) -> Vector:
-    """The vector turned by ``angle`` about a unit axis, right-handed (Rodrigues' formula)."""
+    """The vector turned by ``angle`` about a unit axis, right-handed (Rodrigues)."""
     (x, y, z), (u, v, w) = vector, axis
     along = (x * u + y * v + z * w) * (1 - math.cos(angle))
     c, s = math.cos(angle), math.sin(angle)

@@ -1,4 +1,4 @@
-"""What lies in stock for the parts solver, the target it aims at, and what a build is."""
+"""What the parts solver draws from, the target it aims at, and what a build is."""
 
 from __future__ import annotations
 
@@ -117,7 +117,7 @@ class PartsChoice(NamedTuple):
 
 
 class Build(NamedTuple):
-    """One build: its parts, what it adds up to, how far off it is, what it costs, and what had to be assumed.
+    """One build: its parts, its sums, how far off it is, its cost, its assumptions.
 
     ``off`` is build − target (None where no target is given); ``score`` the root of the summed squares of
     off/within; ``added_g`` and ``added_parts`` count the weights put in.

@@ -136,7 +136,7 @@ def cpm_after(
     clamp_in: float = CLAMP_IN,
     ratio: float = STIFFNESS_RATIO,
 ) -> float:
-    """Frequency after a change of length, head weight or tip trim, all of one tapered blank and one reading.
+    """Frequency after a change of length, head weight or tip trim of one blank.
 
     The blank's stiffness falls evenly from butt to tip, ``ratio`` to 1 (1: uniform). A change of length is cut at the
     butt; what a tip trim takes off the tip the butt keeps, at the same length.
@@ -175,7 +175,9 @@ def cpm_after(
 
 
 def first_root(mass_ratio: float) -> float:
-    """The first root β of the cantilever with tip mass ratio μ = M/(mL) ≥ 0, by bisection to the last bit.
+    """The first root β of the cantilever with tip mass ratio μ = M/(mL) ≥ 0.
+
+    By bisection to the last bit.
 
     >>> round(first_root(0.0) ** 2, 5), round(first_root(5.0) ** 2, 5)
     (3.51602, 0.75694)

@@ -1,4 +1,4 @@
-"""Lie: what an error does to the face, what a lie board shows, and what length does to the lie as played."""
+"""Lie: what an error does to the face, what a lie board shows, and length."""
 
 from __future__ import annotations
 
@@ -40,7 +40,7 @@ class LieEffect(NamedTuple):
 
 
 def lie_effect(loft_deg: float, error_deg: float, carry_yd: float, hand: str = "right") -> LieEffect:
-    """Direction of the face, start line and loft that is left, for a club delivered at the wrong lie.
+    """Direction of the face, start line and loft left, for a club at the wrong lie.
 
     tan a = tan L · sin δ;  offline = carry · tan a;  sin L′ = sin L · cos δ;  start = share · a
 
@@ -70,7 +70,7 @@ def lie_effect(loft_deg: float, error_deg: float, carry_yd: float, hand: str = "
 
 
 def board_angle(mark_in: float, radius_in: float = BOARD_RADIUS_IN) -> float:
-    """Lie error from the mark that a lie board leaves on the sole, toe up positive: δ = m/r.
+    """Lie error from the mark of a lie board on the sole, toe up positive: δ = m/r.
 
     mark_in: m, from the sole's middle, towards the heel positive; radius_in: r, the sole's camber from heel to toe.
     Returns degrees to bend flatter (negative: more upright). Raises Refusal for numbers out of range.
@@ -84,7 +84,7 @@ def board_angle(mark_in: float, radius_in: float = BOARD_RADIUS_IN) -> float:
 
 
 def lie_by_length(lie_deg: float, length_in: float, by_in: float) -> float:
-    """How much more upright a club plays when it is made longer and the hands stay at their height.
+    """How much more upright a longer club plays with the hands at their height.
 
     sin(λ − δ) · (L + d) = sin λ · L, with L from the ground to the middle of the hands, 4 in below the butt end
 

@@ -71,7 +71,7 @@ def text(points: float) -> str:
 
 
 def customary(points: float) -> str:
-    """The customary letter and number, rounded to the nearest whole point (halves up): ``D4`` for D3.5.
+    """The customary letter and number, to the nearest point, halves up: ``D4``.
 
     points: above A0, 0 (A0) to 70 (G10). Raises Refusal off the scale.
 

@@ -100,7 +100,7 @@ def from_reading(reading: Reading) -> Balance:
 
 
 def compare(expected: Sums, reading: Reading, tolerances: Tolerances = STATED) -> tuple[Difference, ...]:
-    """Compare each measurement with the components, and the scale with weight and balance point.
+    """Compare each measurement with the components, and the scale with the balance.
 
     difference = measured − expected; it disagrees when it is larger than the tolerance.
 
@@ -130,7 +130,7 @@ def compare(expected: Sums, reading: Reading, tolerances: Tolerances = STATED) -
 def against_sheet(
     sheet: Mapping[str, float], read: Mapping[str, float], tolerances: Mapping[str, float] = SHEET_TOLERANCES
 ) -> tuple[Difference, ...]:
-    """Compare a built club with its build sheet, one Difference for each quantity that both have.
+    """Compare a built club with its build sheet, by each quantity that both have.
 
     difference = measured − sheet; it disagrees when it is larger than the tolerance.
 

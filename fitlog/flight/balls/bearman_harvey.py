@@ -78,7 +78,7 @@ LIFT = tuple(tuple(cell / 1e4 for cell in row) for row in _CL)
 
 
 def lookup(speed: float, spin_rpm: float) -> tuple[float, float]:
-    """C_D and C_L at ``speed`` m/s through the air and ``spin_rpm``, bilinear in the table.
+    """C_D and C_L at ``speed`` m/s and ``spin_rpm``, bilinear in the table.
 
     Outside the table the nearest edge holds; below 2000 rpm C_L is that of 2000 rpm times (spin/2000)^0.4.
     Dimensionless; raises nothing for finite arguments of at least 0.

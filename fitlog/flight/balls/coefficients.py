@@ -125,7 +125,7 @@ def quintavalla_decay(speed: N, spin: N, ball: Ball, medium: Medium) -> N:
 
 
 def ferguson_decay(speed: N, spin: N, ball: Ball, medium: Medium) -> N:
-    """dω/dt with C_M = 0.010 S, rad/s² (Ferguson, McNally & McPhee 2022, seen second-hand).
+    """dω/dt with C_M = 0.010 S, rad/s² (Ferguson et al. 2022, seen second-hand).
 
     >>> from fitlog.flight.balls.ball import STANDARD_BALL
     >>> round(ferguson_decay(60.0, 1.0, STANDARD_BALL, Medium(1.2, 1.48e-5)), 4)

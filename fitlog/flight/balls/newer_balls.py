@@ -1,4 +1,6 @@
-"""Drag and lift of balls newer than the wind-tunnel table of 1976, as formulas for numbers and for arrays.
+"""Drag and lift of balls newer than the wind-tunnel table of 1976.
+
+As formulas for numbers and for arrays.
 
 Every constant here was seen second-hand: the papers and the patent themselves could not be opened. S = ωr/v is the
 spin parameter, Re = vd/ν the Reynolds number.
@@ -47,14 +49,14 @@ NARUO_REACH = "0.03 < S < 1.13, held beyond; 6 to 9 % short with short irons and
 
 
 class TunnelPoint(NamedTuple):
-    """The speed, m/s, and the spin, rad/s, at which the ball of the tunnel has the same Re and S."""
+    """The speed, m/s, and spin, rad/s, at which the tunnel's ball has the same Re, S."""
 
     speed: Any
     spin: Any
 
 
 def tunnel_point(speed: N, spin: N, ball: Ball, medium: Medium) -> TunnelPoint:
-    """Where in the wind-tunnel table a ball is to be looked up, by the law of similarity.
+    """Where to look a ball up in the wind-tunnel table, by the law of similarity.
 
     v' = v (d/d')(ν'/ν), ω' = ω (d/d')² (ν'/ν), d' = 41 mm, ν' = 1.5e-5 m²/s: then Re and S are the same.
     ``speed`` m/s, ``spin`` rad/s. Raises nothing.
@@ -100,7 +102,7 @@ def ferguson(s: N, least: Callable[[N, float], N]) -> tuple[N, N]:
 
 
 def naruo(s: N, least: Callable[[N, float], N]) -> tuple[N, N]:
-    """C_D and C_L of Naruo & Mizota 2004, polynomials of the fourth degree in S, held at 1.13.
+    """C_D and C_L of Naruo & Mizota 2004, of the fourth degree in S, held at 1.13.
 
     >>> [round(c, 4) for c in naruo(0.1, min)]
     [0.2357, 0.1711]

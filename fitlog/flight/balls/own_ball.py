@@ -26,7 +26,7 @@ _STEP, _ROUNDS = 0.02, 4
 
 
 class Hit(NamedTuple):
-    """One ball: its launch, its measured carry in yd, and the air and wind it flew in."""
+    """One ball: launch, measured carry in yd, and the air and wind it flew in."""
 
     launch: Launch
     carry_yd: float
@@ -35,7 +35,7 @@ class Hit(NamedTuple):
 
 
 class OwnBall(NamedTuple):
-    """Drag and lift as a share of the model's, with their standard deviations, from ``shots`` balls.
+    """Drag and lift as shares of the model's, with deviations, from ``shots`` balls.
 
     ``before`` and ``after`` are the root mean square of modelled less measured carry, in yd.
     """
@@ -50,7 +50,7 @@ class OwnBall(NamedTuple):
 
 
 def tune_ball(hits: Sequence[Hit], model: Model = DEFAULT) -> OwnBall:
-    """The scales of drag and lift that bring modelled carries nearest to the measured, both shrunk to 1.
+    """The scales of drag and lift that fit measured carries best, shrunk to 1.
 
     min Σ ((c(d, ℓ) − carry)/σ)² + ((d − 1)/0.05)² + ((ℓ − 1)/0.05)², σ² = (2 % of carry)² + (1.5 yd)²; by
     Gauss–Newton with differences, the standard deviations from the inverse of the normal matrix.

@@ -97,7 +97,10 @@ def _numbers(queue: str) -> list[str]:
 
 @contextmanager
 def _number(queue: str) -> Iterator[str]:
-    """Stand in line behind those who wait; where no number can be written (a full disk), at its head."""
+    """Stand in line behind those who wait.
+
+    Where no number can be written (a full disk), at its head.
+    """
     taken = _numbers(queue)
     mine = f"{int(taken[-1][:12]) + 1 if taken else 1:012d}-{os.getpid()}-{os.urandom(3).hex()}"
     path = os.path.join(queue, mine)
@@ -117,7 +120,7 @@ def _number(queue: str) -> Iterator[str]:
 
 
 def _is_next(queue: str, mine: str) -> bool:
-    """Whether nobody who still lives stands before us; numbers that the dead left are taken away."""
+    """Whether no living one stands before us; numbers of the dead are taken away."""
     for name in _numbers(queue):
         if name >= mine:
             return True

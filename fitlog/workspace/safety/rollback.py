@@ -1,4 +1,4 @@
-"""Put files back when the change that was to be made to them fails, without needing room on the disk."""
+"""Put files back when their change fails, without needing room on the disk."""
 
 import os
 from collections.abc import Mapping

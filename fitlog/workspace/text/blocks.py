@@ -67,5 +67,8 @@ def _split(text: str) -> list[str]:
 
 
 def _missing_end(text: str) -> str:
-    """The line end that the last line lacks: tomlkit would write a new key behind it on the same line."""
+    """The line end that the last line lacks.
+
+    tomlkit would write a new key behind it on the same line.
+    """
     return "" if not text or text.endswith("\n") else "\r\n" if "\r\n" in text else "\n"

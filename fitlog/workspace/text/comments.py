@@ -29,7 +29,7 @@ HEAD, FOOT = Place((), OPENING), Place((), CLOSING)
 
 
 class Comment(NamedTuple):
-    """A comment: its place, its words from the ``#`` on, and where in the text they stand."""
+    """A comment: its place, its words from the ``#`` on, and its spot in the text."""
 
     place: Place
     words: str
@@ -111,7 +111,7 @@ class Commented:
         return [(spot, spot, "".join(indent + words + end for words in added))]
 
     def _all_spots(self) -> "Iterable[tuple[Place, int | None]]":
-        """Where a comment would go at each place, or None where something else stands in its way."""
+        """Where a comment would go at each place; None where something is in its way."""
         for mark in self._marks:
             if mark.what == START:
                 yield Place(mark.path, ABOVE), _first_on_line(self.text, mark.at)
@@ -204,7 +204,7 @@ def _first_on_line(text: str, at: int) -> int | None:
 
 
 def _last_on_line(text: str, at: int) -> int | None:
-    """The end of the line that the spot is on, where nothing but blanks and one comma stand between."""
+    """The end of the spot's line, past blanks and one comma."""
     end = text.find("\n", at)
     rest = text[at : len(text) if end < 0 else end]
     words = rest.partition("#")[0].rstrip(_BLANK)

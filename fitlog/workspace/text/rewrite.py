@@ -67,7 +67,7 @@ def _rows(table: Table, name: str) -> list[Any]:
 
 
 def _say_rows(edited: Document, name: str, wanted: list[Table]) -> None:
-    """Rows that stay are changed in place, those that go are dropped, new ones come at the end."""
+    """Change rows that stay in place, drop those that go, add new ones at the end."""
     places = _places(name, _rows(edited.table, name), wanted)
     for number in reversed(range(len(_rows(edited.table, name)))):
         if number not in places:

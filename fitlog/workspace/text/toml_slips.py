@@ -1,4 +1,4 @@
-"""What is wrong in a text that is no TOML, in words of a person who types it and not of a parser."""
+"""What is wrong in a text that is no TOML, in the words of a person."""
 
 import re
 
@@ -77,7 +77,10 @@ def _slip_in_value(key: str, bare: str) -> tuple[str, str] | None:
 
 
 def _line_meant(lines: list[str], line: int) -> tuple[int, str]:
-    """The line that a person would look at: where the parser stopped at an empty one, the line before may be it."""
+    """The line that a person would look at.
+
+    Where the parser stopped at an empty one, the line before may be it.
+    """
     number = min(max(line, 1), len(lines)) if lines else 1
     here = lines[number - 1] if lines else ""
     if number > 1 and not here.strip():
