@@ -59,7 +59,7 @@ def player_row(player: str, row: "PlayerRow | None", count: int) -> Row:
 def summary_lines(
     summary: "PlayerSummary", choices: "Iterable[Choice]", width: int, units: "Units | None" = None
 ) -> list[Content]:
-    """The chosen player: what is broken, what two vans changed, the bag, what waits, the latest changes."""
+    """The chosen player: what is broken, what two vans changed, what waits, the bag, the latest changes."""
     units = units or Units()
     out = [heading(safe(summary.name), safe(summary.season))]
     for each in summary.trouble:
@@ -68,14 +68,15 @@ def summary_lines(
         out += bullet(" ", "", '" puts a broken file back to its last sound version', "$ink-muted", width)
     both = [row for choice in choices for row in bullet("≠", "bold $ink-warn", choice.text, "", width)]
     out += [heading("changed in two places", "! chooses"), *both, line("")] if both else []
+    waiting = [line(("? ", "$ink-warn"), safe(each)) for each in summary.pending]
+    out += [heading("waiting for a verdict"), *waiting, line("")] if waiting else []
+    asked = [row for slot, text in summary.searches for row in bullet("|", "$ink-warn", f"{slot}, {text}", "", width)]
+    out += [heading("which change did it?", "| on the Bag goes on"), *asked, line("")] if asked else []
     if any(each.carry_yd is not None for each in summary.clubs):
         out.append(line((f"{'carry ' + units.unit('carry_yd'):>{width}}", "$ink-muted")))
     out += [_club_line(each, width, units) for each in summary.clubs]
     if not summary.clubs and not summary.trouble:
         out.append(line(("an empty bag", "$ink-muted")))
-    if summary.pending:
-        out += [line(""), heading("waiting for a verdict")]
-        out += [line(("? ", "$ink-warn"), safe(each)) for each in summary.pending]
     if summary.changes:
         out += [line(""), heading("latest changes")]
         out += [row for when, text in summary.changes for row in bullet(when, "$ink-muted", text, "", width)]
