@@ -7,7 +7,6 @@ from collections.abc import Mapping, Sequence
 from fitlog.evidence.assessment.findings import Compared
 from fitlog.evidence.comparison.compare import Pattern, holm
 from fitlog.evidence.comparison.order import Drift
-from fitlog.evidence.intervals.ranks import Shift
 from fitlog.evidence.pattern.dispersion import Dispersion
 from fitlog.evidence.shots.quantities import quantity
 from fitlog.evidence.shots.terms import sided
@@ -49,15 +48,24 @@ def difference_sentences(
     clear.sort(key=lambda each: -abs(each.difference.estimate) / (each.difference.high - each.difference.low or 1))
     out = [each.sentence for each in clear]
     if rest := [each for each in compared.values() if each not in clear]:
-        out.append(unseen_sentence(rest, units))
+        out.append(unseen_sentence([(each.metric, *each.difference[:3]) for each in rest], units))
     if counted and clear and len(compared) >= _MANY:
         out.append(_family_sentence(compared, clear))
     return out
 
 
-def unseen_sentence(compared: Sequence[Compared], units: DisplayUnits = IN_FILES) -> str:
-    """In what no difference was seen, and how large one may still be."""
-    names = (f"{quantity(each.metric).label} {_at_most(each, units)}" for each in compared)
+def unseen_sentence(found: Sequence[tuple[str, float, float, float]], units: DisplayUnits = IN_FILES) -> str:
+    """In what no difference was seen, and how large one may still be, either way.
+
+    ``found``: a quantity with its estimate and the ends of its interval, each in its unit.
+
+    >>> unseen_sentence([("carry_yd", 1.0, -4.0, 6.0), ("launch_deg", 0.1, -0.6, 0.9)])
+    'no difference seen in carry (at most 6 yd), launch angle (at most 0.9°)'
+    """
+    names = (
+        f"{quantity(key).label} (at most {effect_words(key, estimate, low, high, units).most})"
+        for key, estimate, low, high in found
+    )
     return f"no difference seen in {', '.join(names)}"
 
 
@@ -79,12 +87,6 @@ def _family_sentence(compared: Mapping[str, Compared], clear: Sequence[Compared]
     sure = ", ".join(quantity(each.metric).label for each in clear if each.metric in stands)
     among = f"{count(len(compared))} quantities were compared, so one may differ by chance alone"
     return f"{among}; allowing for all of them, {f'still different: {sure}' if sure else 'none is sure to differ'}"
-
-
-def _at_most(each: Compared, units: DisplayUnits) -> str:
-    """How large a difference may still be, either way."""
-    found: Shift = each.difference
-    return f"(at most {effect_words(each.metric, found.estimate, found.low, found.high, units).most})"
 
 
 def no_drift_sentence(drifts: Sequence[Drift], units: DisplayUnits = IN_FILES) -> str:

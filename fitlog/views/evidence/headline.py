@@ -43,7 +43,9 @@ def _differences(found: "Assessment", units: DisplayUnits) -> list[str]:
     )
     parts = [f"{QUANTITIES[key].does} {words_of(key, compared[key], units).size}" for key in seen[:_MOST]]
     carry = found.without.compared.get("carry_yd")
-    return [*parts, unseen_sentence([carry], units)] if carry and not carry.difference.tells else parts
+    if carry and not carry.difference.tells:
+        parts.append(unseen_sentence([("carry_yd", *carry.difference[:3])], units))
+    return parts
 
 
 def _size(found: "Shift") -> float:

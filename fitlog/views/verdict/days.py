@@ -7,7 +7,7 @@ from fitlog.records.models.session import CANDIDATE, ClubTest, Criterion, Sessio
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.records.wording.plurals import format_count
 from fitlog.saving.desk import Desk
-from fitlog.views.session.planned import hidden_tests
+from fitlog.views.session.planned import open_tests
 from fitlog.views.verdict.day_spread import DaySpread, day_spreads, describe_all_days, describe_spread
 from fitlog.views.verdict.evidence import display_units, readings
 from fitlog.views.verdict.same_setup import same_setup
@@ -22,11 +22,12 @@ COUNTS_ALONE = "here this day counts alone"
 
 
 class Pair(NamedTuple):
-    """A candidate and its reference of one session."""
+    """A candidate and its reference of one session; ``rivals`` candidates were held against that reference."""
 
     session: str
     test: ClubTest
     reference: ClubTest
+    rivals: int = 1
 
 
 def pairs_elsewhere(desk: Desk, player: str, session: str, slots: Collection[str]) -> list[Pair]:
@@ -84,12 +85,24 @@ def format_other_days(days: Sequence[str]) -> str:
 
 
 class OverDays(NamedTuple):
-    """One quantity of one question: each day's difference, and their combination (None for a single day)."""
+    """One quantity of one question: each day's difference, and their combination (None for a single day).
+
+    ``low`` to ``high`` is the widest interval that is known of it: of the days as they differ, of this player's days
+    where their spread is known, of the shots of a single day. ``sentence`` tells it where it keeps off zero.
+    """
 
     metric: str
     days: "tuple[Day, ...]"
     combined: "Combined | None"
+    estimate: float
+    low: float
+    high: float
     sentence: str
+
+    @property
+    def tells(self) -> bool:
+        """Whether the whole interval lies on one side of zero."""
+        return self.low > 0 or self.high < 0
 
 
 class Question(NamedTuple):
@@ -101,6 +114,7 @@ class Question(NamedTuple):
     pairs: tuple[Pair, ...]
     found: tuple[OverDays, ...]
     notes: tuple[str, ...]
+    sentences: tuple[str, ...] = ()
 
     @property
     def refs(self) -> tuple[str, ...]:
@@ -135,13 +149,14 @@ def _pairs(desk: Desk, player: str, names: Iterable[str], slot: str = "") -> Ite
 
 
 def _pairs_of(name: str, record: Session, slot: str) -> Iterator[Pair]:
-    hidden = hidden_tests(record)
-    for test in record.test:
-        if test.role != CANDIDATE or not test.counted or test.id in hidden or (slot and test.slot != slot):
+    candidates = [test for test in open_tests(record) if test.role == CANDIDATE and test.counted]
+    for test in candidates:
+        if slot and test.slot != slot:
             continue
         reference = record.reference_for(test)
         if reference is not None and reference.counted:
-            yield Pair(name, test, reference)
+            rivals = sum((each.slot, each.swing_name) == (test.slot, test.swing_name) for each in candidates)
+            yield Pair(name, test, reference, rivals)
 
 
 def _same_question(one: Pair, other: Pair) -> bool:
@@ -156,34 +171,75 @@ def _question(pairs: Sequence[Pair], spreads: Mapping[str, DaySpread], units: Di
 
     first = pairs[0]
     found = [one for key in QUANTITIES if (one := _quantity(key, pairs, spreads.get(key), units))]
-    found.sort(key=lambda each: not (each.combined and each.combined.tells))
+    found.sort(key=lambda each: not each.tells)
     before, after = (each.raw.get("setup", {}) for each in (first.reference, first.test))
     setup = setup_differences(before, after, units)
-    notes = (ONE_DAY,) if len({pair.session for pair in pairs}) == 1 else ()
+    alone = ONE_DAY_OF_KNOWN if any(each.metric in spreads for each in found) else ONE_DAY
+    notes = (alone,) if len({pair.session for pair in pairs}) == 1 else ()
     return Question(
-        first.test.slot, first.test.swing_name, setup or "the same setup", tuple(pairs), tuple(found), notes
+        first.test.slot,
+        first.test.swing_name,
+        setup or "the same setup",
+        tuple(pairs),
+        tuple(found),
+        notes,
+        tuple(_sentences(found, units)),
     )
+
+
+def _sentences(found: Sequence[OverDays], units: DisplayUnits) -> Iterator[str]:
+    """The differences that are told, then the rest in one line."""
+    from fitlog.evidence.assessment.sentences import unseen_sentence
+
+    yield from (each.sentence for each in found if each.tells)
+    if rest := [(each.metric, each.estimate, each.low, each.high) for each in found if not each.tells]:
+        yield unseen_sentence(rest, units)
 
 
 ONE_DAY_LEVEL = "one day alone: on another day the same club may do more or less; hit it on another day"
 ONE_DAY = (
     "one day alone: how much the difference varies from day to day is not in its interval; hit it on another day"
 )
+ONE_DAY_OF_KNOWN = (
+    "one day alone, held against how much this player's days are known to differ; hit it on another day"
+)
 
 
 def _quantity(key: str, pairs: Sequence[Pair], spread: DaySpread | None, units: DisplayUnits) -> OverDays | None:
     from fitlog.evidence.comparison.days import combine, day
 
-    days = []
+    days: list[Day] = []
     for session, tests in _by_session(pairs).items():
         ours = [reading for pair in tests for reading in readings(pair.test, key)]
         theirs = readings(tests[0].reference, key)
         if (one := day(session, ours, theirs)) is not None:
             days.append(one)
-    if not days:
+    known = list(_intervals(days, pairs, key, spread))
+    if not days or not known:
         return None
+    widest = max(known, key=lambda each: each[2] - each[1])
     combined = combine(days)
-    return OverDays(key, tuple(days), combined, _sentence(key, days, combined, spread, units))
+    return OverDays(key, tuple(days), combined, *widest[:3], _sentence(key, days, combined, widest, units))
+
+
+_Known: TypeAlias = tuple[float, float, float, str]  # estimate and ends, and what the interval rests on beside shots
+
+
+def _intervals(days: "Sequence[Day]", pairs: Sequence[Pair], key: str, spread: DaySpread | None) -> Iterator[_Known]:
+    """Every interval that the days allow."""
+    from fitlog.evidence.comparison.days import combine, over_known_days
+    from fitlog.evidence.intervals.ranks import shift
+
+    if combined := combine(days):
+        yield combined.estimate, combined.low, combined.high, ""
+    elif len(days) == 1:
+        ours = [reading for pair in pairs for reading in readings(pair.test, key)]
+        alone = shift(ours, readings(pairs[0].reference, key), candidates=max(each.rivals for each in pairs))
+        if alone is not None:
+            yield alone.estimate, alone.low, alone.high, ""
+    if spread is not None and days:
+        of = over_known_days([one.estimate for one in days], spread.sd, spread.days)
+        yield of.estimate, of.low, of.high, describe_spread(spread)
 
 
 def _by_session(pairs: Sequence[Pair]) -> dict[str, list[Pair]]:
@@ -194,31 +250,20 @@ def _by_session(pairs: Sequence[Pair]) -> dict[str, list[Pair]]:
 
 
 def _sentence(
-    key: str, days: "Sequence[Day]", combined: "Combined | None", spread: DaySpread | None, units: DisplayUnits
+    key: str, days: "Sequence[Day]", combined: "Combined | None", known: _Known, units: DisplayUnits
 ) -> str:
-    """The combination in words, then by the player's own spread of days where that is known, then each day's."""
-    from fitlog.evidence.shots.quantities import quantity
+    """The difference with its widest interval in words, what that rests on, then each day's of several."""
     from fitlog.evidence.shots.wording import difference_sentence
     from fitlog.prediction.wording import size
 
-    each = ", ".join(f"{one.name[:10]} {size(key, one.estimate, units)}" for one in days)
-    if combined is None:
-        parts = [f"{quantity(key).label}: one day, {each}"]
-    else:
-        sentence = difference_sentence(key, combined.estimate, combined.low, combined.high, units=units)
-        varies = units.in_words(key, round(combined.between_sd, 1))
-        parts = [f"over {combined.days} days: {sentence}", f"from day to day it varies by {varies}", each]
-    if spread is not None:
-        parts.insert(1, _by_known_spread(key, days, spread, units))
-    return "; ".join(parts)
-
-
-def _by_known_spread(key: str, days: "Sequence[Day]", spread: DaySpread, units: DisplayUnits) -> str:
-    from fitlog.evidence.comparison.days import over_known_days
-    from fitlog.evidence.shots.wording import SURE, effect_words
-
-    found = over_known_days([one.estimate for one in days], spread.sd, spread.days)
-    return f"{describe_spread(spread)}, {SURE} {effect_words(key, found.estimate, found.low, found.high, units).span}"
+    estimate, low, high, by = known
+    over = f"over {len(days)} days" if combined else f"{days[0].name[:10]} alone"
+    parts = [f"{over}: {difference_sentence(key, estimate, low, high, units=units)}", by]
+    if combined:
+        varies = round(combined.between_sd, 1)
+        parts.append(f"from day to day it varies by {units.in_words(key, varies)}" if varies else "")
+        parts.append("by day " + ", ".join(size(key, one.estimate, units) for one in days))
+    return "; ".join(filter(None, parts))
 
 
 def question_table(found: Question) -> dict[str, object]:

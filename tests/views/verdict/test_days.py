@@ -5,7 +5,7 @@ from pathlib import Path
 from fitlog.saving.desk import Desk
 from fitlog.views.evidence.presentation import DAYS, present_evidence
 from fitlog.views.verdict.context import test_context as context_of
-from fitlog.views.verdict.days import ONE_DAY, over_days
+from fitlog.views.verdict.days import ONE_DAY, ONE_DAY_OF_KNOWN, over_days
 from fitlog.views.verdict.evidence import assessment
 
 CARRIES = (228, 231, 226, 233, 229, 232, 230, 227)
@@ -44,6 +44,24 @@ def test_one_day_is_held_against_the_days_that_were_learned(desk: Desk) -> None:
     assert over_all.endswith("with this player's day-to-day spread, learned on 4 days")
     (question,) = over_days(desk, "mo")
     (carry,) = [each for each in question.found if each.metric == "carry_yd"]
-    assert carry.sentence.startswith("carry: one day, 2026-04-18 9 yd farther; with this player's day-to-day spread,")
-    assert "learned on 4 days, 95 % interval " in carry.sentence
-    assert question.notes == (ONE_DAY,)
+    assert not carry.tells  # days of an unchanged club differ by as much
+    assert question.sentences == (f"no difference seen in carry (at most {carry.high:.0f} yd)",)
+    assert carry.sentence.startswith("2026-04-18 alone: carries 9 yd farther than the reference, 95 % interval ")
+    assert carry.sentence.endswith("; with this player's day-to-day spread, learned on 4 days")
+    assert question.notes == (ONE_DAY_OF_KNOWN,)
+
+
+def test_over_days_no_interval_is_narrower_than_the_shots_of_one_day_allow(desk: Desk) -> None:
+    """Days that happened to be much alike promise nothing that the shots of the day do not keep."""
+    for day, moved in (("2026-03-01", 0.01), ("2026-03-08", 0.0), ("2026-03-15", 0.01)):
+        write_day(desk, day, moved, candidate=False)
+    write_day(desk, "2026-04-18", 0.0, candidate=True)
+    here = assessment(desk, "mo", "2026-04-18-aaa#ccc").assessment
+    assert here is not None
+    alone = here.without.compared["carry_yd"].difference
+    (question,) = over_days(desk, "mo")
+    (carry,) = [each for each in question.found if each.metric == "carry_yd"]
+    assert carry.tells
+    assert carry.low <= alone.low
+    assert carry.high >= alone.high
+    assert question.sentences == (carry.sentence,)

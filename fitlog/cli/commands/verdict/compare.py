@@ -72,8 +72,9 @@ def compare(call: Call) -> int:
 
 def _days(call: Call) -> int:
     """One question over several days, or two tests of different days."""
-    from fitlog.views.verdict.day_spread import across_days
+    from fitlog.views.verdict.day_spread import across_days, describe_across
     from fitlog.views.verdict.days import over_days, question_table
+    from fitlog.views.verdict.evidence import display_units
 
     given, desk = call.args, call.desk()
     if given.against:
@@ -82,8 +83,8 @@ def _days(call: Call) -> int:
             output.print_json({"player": given.player, "quantities": [each._asdict() for each in apart]})
             return 0
         output.print_line(f"{given.against[0]} against {given.against[1]}, hit on different days:")
-        for one in apart:
-            output.print_indented(one.sentence, "  ")
+        for sentence in describe_across(apart, display_units(desk)):
+            output.print_indented(sentence, "  ")
         return 0
     questions = over_days(desk, given.player, given.over, given.slot)
     if call.json:
@@ -92,10 +93,8 @@ def _days(call: Call) -> int:
     for each in questions:
         days = len({pair.session for pair in each.pairs})
         output.print_line(f"{each.slot}: {each.setup}; {format_count(days, 'day')}, {', '.join(each.refs)}")
-        for over in each.found:
-            output.print_indented(over.sentence, "  ")
-        for note in each.notes:
-            output.print_indented(note, "  ")
+        for sentence in (*each.sentences, *each.notes):
+            output.print_indented(sentence, "  ")
         output.print_line()
     if not questions:
         output.print_line("No candidate was hit beside its reference yet.")
