@@ -2,6 +2,7 @@
 
 import asyncio
 import json
+import math
 import re
 import signal
 import socket
@@ -19,7 +20,7 @@ pytest.importorskip("starlette", reason="fitlog[live] is not installed here")
 pytest.importorskip("uvicorn", reason="fitlog[live] is not installed here")
 
 from fitlog.saving.desk import Desk
-from tests.live.chromium import CHROMIUM, OpenPage
+from tests.chromium import CHROMIUM, OpenPage
 from tests.tui.driving import Hands, drive
 
 SOON_S = 1.0
@@ -119,10 +120,11 @@ def test_the_page_shows_a_shot_and_finds_a_server_that_came_back(shots: Desk, tm
     try:
         page = OpenPage(tmp_path / "profile", url, 390, 800)
         page.wait_for("document.body.innerText.includes('226.0')")
-        assert page.ask("document.documentElement.scrollWidth <= window.innerWidth")
+        page.ask("source.close(); document.dispatchEvent(new Event('visibilitychange'))")  # a phone that slept
         run_fitlog(shots, "shots", "mo", "last#last", "--shot", "231.5 4L 150")
         assert page.wait_for("document.querySelector('#last b').textContent == '231.5'") < SOON_S
         assert page.ask("document.querySelectorAll('#landing svg .mark').length") == 2
+        process.kill()
         stop(process)
         page.wait_for("document.getElementById('link').textContent.includes('not connected')")
         run_fitlog(shots, "shots", "mo", "last#last", "--shot", "219.5 1 150")
@@ -133,6 +135,36 @@ def test_the_page_shows_a_shot_and_finds_a_server_that_came_back(shots: Desk, tm
         if page is not None:
             page.close()
         stop(process)
+
+
+WIDE_MM, FAR_MM = 1210.0, 3000.0  # a television of 55 inches, looked at from 3 m
+CAPITAL_EM = 0.7  # how tall a capital letter is; common practice of sans-serif faces, no source
+READABLE_ARCMIN = 16.0  # the least height of a letter to read without effort. Source: ISO 9241-303 [m]
+
+
+@pytest.mark.skipif(CHROMIUM is None, reason="no chromium here: apt-get install chromium to see the page in it")
+@pytest.mark.xdist_group("browser")
+def test_the_page_fits_phone_tablet_and_television_in_light_and_dark(
+    served: tuple[Desk, str], tmp_path: Path
+) -> None:
+    page = OpenPage(tmp_path / "profile", served[1], 390, 800)
+    try:
+        page.wait_for("document.body.innerText.includes('226.0')")
+        for width, height in ((360, 740), (820, 1180), (1180, 820), (1920, 1080)):
+            page.set_size(width, height)
+            assert page.ask("document.documentElement.scrollWidth <= window.innerWidth"), width
+        for shown, least in (("body", READABLE_ARCMIN), ("#last b", 2 * READABLE_ARCMIN)):
+            size = float(page.ask(f"parseFloat(getComputedStyle(document.querySelector('{shown}')).fontSize)"))
+            letter_mm = CAPITAL_EM * size * WIDE_MM / 1920
+            assert math.degrees(math.atan(letter_mm / FAR_MM)) * 60 >= least - 0.5, shown
+        grounds = []
+        for dark in (False, True):
+            page.set_dark(dark)
+            colour = page.ask("getComputedStyle(document.body).backgroundColor")
+            grounds.append(sum(map(int, re.findall(r"\d+", colour)[:3])) / 3)
+        assert grounds[0] > 200 > 60 > grounds[1]
+    finally:
+        page.close()
 
 
 @pytest.mark.skipif(CHROMIUM is None, reason="no chromium here: apt-get install chromium to see the page in it")

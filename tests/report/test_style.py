@@ -5,8 +5,15 @@ from importlib.resources import files
 
 import pytest
 
-CSS = files("fitlog.report").joinpath("sheet.css").read_text(encoding="utf-8")
-BLOCKS = [dict(re.findall(r"--(\w+): (#\w+);", block)) for block in re.findall(r"(?s):root \{.*?\}", CSS)]
+
+def colour_sets(room: str, name: str) -> list[dict[str, str]]:
+    """The named colours of a style sheet, a set for each of its :root blocks."""
+    css = files(room).joinpath(name).read_text(encoding="utf-8")
+    return [dict(re.findall(r"--(\w+): (#\w+);", block)) for block in re.findall(r"(?s):root \{.*?\}", css)]
+
+
+BLOCKS = colour_sets("fitlog.report", "sheet.css")
+LIVE = colour_sets("fitlog.live", "page.css")
 TEXT = ("ink", "soft", "good", "bad", "open", "s0", "s1", "s2", "s3")
 
 
@@ -39,3 +46,11 @@ def test_there_is_a_light_a_dark_and_a_printed_set_with_the_same_names() -> None
 def test_every_text_and_line_stands_out_from_every_ground(number: int, ground: str) -> None:
     for name in TEXT:
         assert contrast(BLOCKS[number][name], BLOCKS[number][ground]) >= 4.5, name
+
+
+@pytest.mark.parametrize("number", [0, 1])
+def test_the_page_that_follows_a_session_is_as_readable(number: int) -> None:
+    assert len(LIVE) == 2
+    for ground in ("sheet", "wash"):
+        for name in TEXT:
+            assert contrast(LIVE[number][name], LIVE[number][ground]) >= 4.5, (name, ground)

@@ -1,4 +1,4 @@
-"""A page open in a headless Chromium, driven over its debugging pipe: what does it show, now and a moment later?"""
+"""A page in a headless Chromium, driven over its debugging pipe: what it shows, asks for and prints."""
 
 import base64
 import fcntl
@@ -15,6 +15,7 @@ CHROMIUM = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", 
 FLAGS = (
     "--headless", "--no-sandbox", "--disable-gpu", "--disable-background-networking", "--no-first-run",
     "--disable-component-update", "--disable-sync", "--disable-dev-shm-usage", "--remote-debugging-pipe",
+    "--proxy-server=http://127.0.0.1:9",  # the discard port: nothing but this machine itself is reached
 )  # fmt: skip
 LONGEST_S = 30.0
 _LAUNCH = (
@@ -40,13 +41,41 @@ class OpenPage:
         for each in (theirs_in, theirs_out, *high):
             os.close(each)
         self._in, self._out, self._left, self._number = ours_in, ours_out, b"", 0
+        self.events: list[dict[str, Any]] = []
         target = next(each for each in self.call("Target.getTargets")["targetInfos"] if each["type"] == "page")
         to = {"targetId": target["targetId"], "flatten": True}
         self.session = self.call("Target.attachToTarget", **to)["sessionId"]
+        self.call("Network.enable")
+        self.go(url)
+
+    def go(self, url: str) -> None:
+        """Open another page in its place, with what it asks for counted anew."""
+        self.events.clear()
         self.call("Page.navigate", url=url)
 
+    def set_size(self, width: int, height: int) -> None:
+        """The size of the window's inside, in CSS pixels."""
+        size = {"width": width, "height": height, "deviceScaleFactor": 1, "mobile": False}
+        self.call("Emulation.setDeviceMetricsOverride", **size)
+
+    def set_dark(self, dark: bool) -> None:
+        """What the reader likes, light or dark."""
+        wish = {"name": "prefers-color-scheme", "value": "dark" if dark else "light"}
+        self.call("Emulation.setEmulatedMedia", features=[wish])
+
+    def print(self) -> bytes:
+        """The page as PDF, on the paper that it asks for."""
+        return base64.b64decode(self.call("Page.printToPDF", preferCSSPageSize=True)["data"])
+
+    @property
+    def requested(self) -> list[str]:
+        """What the page and its parts asked for since it was opened, itself among it."""
+        self.ask("0")  # what happened before has been reported when this is answered
+        sent = [each["params"] for each in self.events if each["method"] == "Network.requestWillBeSent"]
+        return [str(each["request"]["url"]) for each in sent]
+
     def call(self, method: str, **params: Any) -> Any:
-        """One command and its answer; events in between are passed over."""
+        """One command and its answer; events in between are kept."""
         self._number += 1
         message: dict[str, Any] = {"id": self._number, "method": method, "params": params}
         if hasattr(self, "session"):
@@ -57,6 +86,8 @@ class OpenPage:
             if answer.get("id") == self._number:
                 assert "error" not in answer, answer
                 return answer["result"]
+            if "method" in answer:
+                self.events.append(answer)
 
     def _read(self) -> Any:
         while b"\0" not in self._left:
