@@ -40,8 +40,9 @@ def grip_findings(known: KnownClub, pattern: Grip) -> Iterator[Finding]:
         if found is None:
             unknown.append(format_label(dotted))
         elif not _same(key, wanted, found):
-            texts = [format_value(dotted, each) for each in (found, wanted)]
-            different.append(f"{format_label(dotted)} {texts[0]}, the pattern says {texts[1]}")
+            label, (has, says) = format_label(dotted), (format_value(dotted, each) for each in (found, wanted))
+            named = has if has.startswith(label) else f"{label} {has}"  # "rib, five o'clock" names itself
+            different.append(f"{named}, the pattern says {says}")
     if different:
         yield Finding("grip", known.slot, "; ".join(different), "", GRIP)
     if unknown:

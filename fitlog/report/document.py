@@ -129,14 +129,13 @@ class Pair(NamedTuple):
 Block: TypeAlias = Heading | Paragraph | Bullets | Facts | Table | Banner | Figure | Club | Ladder | Blanks | Pair
 
 
-PageKind: TypeAlias = Literal["", "pocket", "signed", "large"]
+PageKind: TypeAlias = Literal["", "pocket", "signed"]
 
 
 class Page(NamedTuple):
     """What starts a sheet of its own; ``long`` is a list that may run over several, as a day's.
 
-    ``kind``: ``pocket`` is as large as a scorecard; ``large`` is printed as large as the paper lets it; ``signed``
-    is that, with a line to sign on.
+    ``kind``: ``pocket`` is as large as a scorecard; ``signed`` has a line to sign on.
     """
 
     title: str
@@ -165,7 +164,7 @@ def table_of(blanks: Blanks) -> Table:
         (Cell(row.name), Cell(row.target, computed=row.computed), Cell(row.tolerance), Cell(row.read), Cell(BLANK))
         for row in blanks.rows
     )
-    return without_empty_columns(Table(heads, rows))
+    return without_empty_columns(Table(heads, rows, stacks=True))
 
 
 def as_data(document: Document) -> dict[str, Any]:

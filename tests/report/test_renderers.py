@@ -181,7 +181,7 @@ def test_a_short_outcome_stays_on_one_line_and_a_sentence_may_break() -> None:
 
 def test_blank_places_are_empty_boxes_in_html_and_lines_in_text() -> None:
     made = Document("t", (Page("t", "s", (Blanks((Blank("loft", "15°", "± 0.5°"),)),)),))
-    assert ("td", {"class": "blank"}) in checked(render(made, "html")).tags
+    assert ("td", {"class": "blank", "data-head": "Measured now"}) in checked(render(made, "html")).tags
     assert "__________" in render(made, "text")
 
 

@@ -67,7 +67,7 @@ def _page(page: Page, document: Document) -> str:
     body = "\n".join(block(each) for each in page.blocks)
     zoom = paper.zoom(page)
     small = f' style="--zoom: {zoom:g}"' if zoom != 1 else ""
-    foot = " · ".join(_safe(each) for each in foot_lines(document, page))
+    foot = _DAY.sub(_WHOLE, " · ".join(_safe(each) for each in foot_lines(document, page)))
     sign = _signature(document.head) if page.kind == "signed" else ""
     return f"<article{_tone(page.kind)}{small}>\n{head}\n{body}\n{sign}<footer>{foot}</footer>\n</article>"
 
@@ -75,7 +75,8 @@ def _page(page: Page, document: Document) -> str:
 def _shop(head: Letterhead) -> str:
     """The shop beside the title: its logo, name and contact."""
     logo = f'<img src="{escape(head.logo, quote=True)}" alt=""/>' if head.logo else ""
-    words = "".join(f"<span>{_safe(each)}</span>" for each in (head.shop, head.contact) if each)
+    lines = (head.shop, *head.contact.split(" · "))  # each way to reach the shop on a line of its own
+    words = "".join(f"<span>{_safe(each)}</span>" for each in lines if each)
     return f'<div class="shop">{logo}<p>{words}</p></div>\n' if logo or words else ""
 
 
@@ -185,5 +186,5 @@ def _club(parts: Sequence[tuple[str, Sequence[str]]], caption: str) -> str:
 
 
 def _blanks(blanks: Blanks) -> str:
-    drawn = _table(table_of(blanks)).replace(f"<td>{BLANK}</td>", '<td class="blank"></td>')
-    return drawn.replace("<table>", '<table class="blanks">')
+    drawn = re.sub(rf"<td([^>]*)><span>{BLANK}</span></td>", r'<td class="blank"\1></td>', _table(table_of(blanks)))
+    return drawn.replace('<table class="stacks">', '<table class="stacks blanks">')

@@ -15,23 +15,22 @@ _WIDE = 132  # characters of a line of print across the page
 _HEAD_MM, _FOOT_MM = 16.0, 6.0
 LARGEST = 1.3
 _POCKET_MM = 138.0  # a postcard less its margins
-_SIGN_MM, _SURE = 20.0, 0.88  # room to sign in; lines break earlier in larger print
+_SIGN_MM, _SURE = 20.0, 0.88  # room to sign in or at the foot; lines break earlier in larger print
 
 
 def zoom(page: Page) -> float:
-    """The size to print a page at; 1 where it may run over, or would not fit however small.
+    """The size to print a page at: smaller to fit the paper, up to ``LARGEST`` where it leaves room.
 
-    A page to hand over is printed larger than 1 where it leaves room, up to ``LARGEST``.
+    1 where it may run over and does, or would not fit however small.
     """
     if page.kind == "pocket":
         return round(min(1.0, _POCKET_MM / _pocket_mm(page)), 2)
-    if page.kind in ("signed", "large"):
-        size = (ROOM_MM - _SIGN_MM) / height_mm(page)
-        if size > 1:
-            size = min(LARGEST, max(1.0, size * _SURE))
-        return round(size, 2) if size >= SMALLEST else 1.0
-    size = ROOM_MM / height_mm(page)
-    return round(size, 2) if SMALLEST <= size < 1 and not page.long else 1.0
+    height = height_mm(page)
+    larger = min(LARGEST, (ROOM_MM - _SIGN_MM) / height * _SURE)
+    if larger > 1:
+        return round(larger, 2)
+    size = min(1.0, (ROOM_MM - (_SIGN_MM if page.kind == "signed" else 0.0)) / height)
+    return round(size, 2) if size >= SMALLEST and not page.long else 1.0
 
 
 def _pocket_mm(page: Page) -> float:

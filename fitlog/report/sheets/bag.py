@@ -9,7 +9,7 @@ from fitlog.coherence.known import COMPUTED, READ, KnownValue
 from fitlog.flight.balls.coefficients import describe_model
 from fitlog.records.naming.refs import ClubRef
 from fitlog.records.wording.plurals import format_count
-from fitlog.records.wording.words import describe_setup, format_number
+from fitlog.records.wording.words import format_number
 from fitlog.report.document import (
     Block,
     Bullets,
@@ -26,7 +26,7 @@ from fitlog.report.document import (
     Tone,
 )
 from fitlog.report.sheets.pocket import last_change, pocket_page
-from fitlog.report.sheets.values import Units, club_name, display_name, heads_of, without_ids
+from fitlog.report.sheets.values import Units, club_name, describe_models, display_name, heads_of, without_ids
 from fitlog.views.sheets.bag_card import BagCard, CardClub
 from fitlog.views.sheets.verdict_sheet import describe_ball
 
@@ -45,13 +45,11 @@ def _full_page(card: BagCard, name: str, units: Units) -> Page:
     """Specs, measurements, standing, ladders, make-ups, what to look at."""
     blocks: list[Block] = [_clubs(card, units)]
     lofts, carries = _lofts(card), _carries(card, units)
+    left: list[Block] = [Heading("Lofts"), *lofts] if lofts else []
     right: list[Block] = [Heading("Carries, as tested"), *carries] if carries else []
-    right += [*_makeups(card), *_findings(card)]
-    if lofts:
-        blocks.append(Pair((Heading("Lofts"), *lofts), tuple(right)))
-    else:
-        blocks += right
-    return Page(f"Bag of {name}", _subtitle(card), tuple(blocks), kind="large")
+    blocks += [Pair(tuple(left), tuple(right))] if left and right else [*left, *right]
+    blocks += [*_makeups(card), *_findings(card)]
+    return Page(f"Bag of {name}", _subtitle(card), tuple(blocks))
 
 
 def _subtitle(card: BagCard) -> str:
@@ -91,7 +89,7 @@ def _club(card: BagCard, each: CardClub, units: Units) -> tuple[Cell, ...]:
     carry = Cell("–" if yd is None else units.format_number("carry_yd", yd))
     return (
         Cell(club_name(club.address, heads_of(each.club for each in card.clubs))),
-        Cell(_short(each, units)),
+        Cell(describe_models(club, units)),
         _value(known.loft_deg, "°"),
         _value(known.lie_deg, "°"),
         _value(known.length_in, "", units.exact),
@@ -100,13 +98,6 @@ def _club(card: BagCard, each: CardClub, units: Units) -> tuple[Cell, ...]:
         Cell(standing, tone),
         Cell(club.since.isoformat() if club.since else "–", "quiet"),
     )
-
-
-def _short(each: CardClub, units: Units) -> str:
-    """Head, shaft and sleeve: lengths and lofts have columns of their own."""
-    table = {key: value for key, value in each.club.raw.items() if key in ("head", "shaft", "sleeve")}
-    head = {key: value for key, value in table.get("head", {}).items() if key == "model"}
-    return describe_setup({**table, "head": head}, units)
 
 
 def _value(known: KnownValue | None, unit: str, length: Callable[[str, float], str] | None = None) -> Cell:

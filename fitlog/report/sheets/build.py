@@ -56,7 +56,7 @@ def document(sheet: BuildSheet, initials: bool = False) -> Document:
             Page(
                 f"Build: set of {name}",
                 sheet.on,
-                (_set(sheet), Paragraph(_SET_NOTE.format(_length_word(sheet)), "quiet"), *cautions),
+                (*_set_parts(sheet), *_set_cuts(sheet), *cautions),
             ),
         )
     return Document(f"Build: {name}", tuple(pages), FOOT)
@@ -67,6 +67,24 @@ _SET_NOTE = "In {} and grams. The target head weight gives the target swing weig
 
 def _length_word(sheet: BuildSheet) -> str:
     return "millimetres" if sheet.clubs[0].work.units.unit("length_in") == "mm" else "inches"
+
+
+def _set_parts(sheet: BuildSheet) -> list[Block]:
+    """What to lay out before the first cut."""
+    heads, rows = _heads(sheet), []
+    for club in sheet.clubs:
+        setup, units, added = club.sheet.components.setup, club.work.units, club.work.table.get("weights")
+        shaft = " ".join(filter(None, (setup.shaft.model, setup.shaft.flex)))
+        wraps = _format_named("grip", "tape_wraps", setup.grip.tape_wraps, units) if setup.grip.tape_wraps else ""
+        grip = ", ".join(filter(None, (setup.grip.model, wraps)))
+        names = (setup.head.model, shaft, grip, format_value("weights", added, units=units) if added else "")
+        rows.append(plain_row(_name(club, heads), *(each or "–" for each in names)))
+    return [Heading("Parts to lay out"), Table(("", "Head", "Shaft", "Grip", "Weights"), tuple(rows), stacks=True)]
+
+
+def _set_cuts(sheet: BuildSheet) -> list[Block]:
+    note = Paragraph(_SET_NOTE.format(_length_word(sheet)), "quiet")
+    return [Heading("Cuts and weights"), _set(sheet), note]
 
 
 def _set(sheet: BuildSheet) -> Table:
@@ -130,7 +148,7 @@ def _page(club: BuildClub, name: str, subtitle: str, cautions: Sequence[Block]) 
     if notes := (*club.sheet.notes, *_loft_note(club)):
         blocks += [Heading("Notes"), Bullets(notes)]
     blocks += cautions
-    return Page(f"Build: {name}", subtitle, tuple(blocks), kind="large")
+    return Page(f"Build: {name}", subtitle, tuple(blocks))
 
 
 def _loft_note(club: BuildClub) -> tuple[str, ...]:

@@ -28,7 +28,7 @@ def document(card: CarryCard, initials: bool = False) -> Document:
     blocks += _untested(card)
     blocks += _wedges(card, units)
     blocks += _notes(card, units)
-    return Document(f"Carries: {who}", (Page("Carries", what, tuple(blocks), kind="large"),), FOOT)
+    return Document(f"Carries: {who}", (Page("Carries", what, tuple(blocks)),), FOOT)
 
 
 def _ground(card: CarryCard) -> Iterable[str]:

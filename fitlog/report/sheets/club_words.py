@@ -56,13 +56,16 @@ _PLACES = {"grip": GRIP, "shaft": SHAFT, "length_in": SHAFT, "sleeve": HEAD, "he
 def parts_of(changes: Sequence[tuple[str, str]]) -> tuple[Part, ...]:
     """Changes by where they are on a club; key and words each. What belongs to no other place is the head's.
 
+    The place is not said again in the words, and what then reads alike stands once.
+
     >>> parts_of([("shaft.model", "shaft A → B"), ("weights", "weights none → toe 4 g")])[1:]
-    (Part(place='shaft', changes=('shaft A → B',)), Part(place='head', changes=('weights none → toe 4 g',)))
+    (Part(place='shaft', changes=('A → B',)), Part(place='head', changes=('weights none → toe 4 g',)))
     """
     by_place: dict[str, list[str]] = {GRIP: [], SHAFT: [], HEAD: []}
     for key, words in changes:
-        by_place[_PLACES.get(key.partition(".")[0], HEAD)].append(words)
-    return tuple(Part(place, tuple(text)) for place, text in by_place.items())
+        place = _PLACES.get(key.partition(".")[0], HEAD)
+        by_place[place].append(words.removeprefix(f"{place} "))
+    return tuple(Part(place, tuple(dict.fromkeys(text))) for place, text in by_place.items())
 
 
 def changed_keys(test: ClubTest, reference: ClubTest, units: Units) -> list[tuple[str, str]]:

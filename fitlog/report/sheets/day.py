@@ -83,7 +83,7 @@ def _visit(visit: Visit, units: Units, initials: bool) -> list[Block]:
     ]
     if not visit.tests:
         return [*heading, Paragraph("No candidate was set up.", "quiet")]
-    heads = ("", "What was tried", "Shots", "Effect", "Criteria", "Verdict", "Reason")
+    heads = ("", "What was tried", "Shots", "Effect", "Criteria", "Verdict")  # the reasons stand above
     return [*heading, Table(heads, tuple(_row(each, units) for each in visit.tests), stacks=True)]
 
 
@@ -99,7 +99,6 @@ def _row(each: DayTest, units: Units) -> tuple[Cell, ...]:
         Cell(_effects(each, units)),
         Cell(_criteria(each)),
         decided,
-        Cell(verdict.reason if verdict else "–"),
     )
 
 

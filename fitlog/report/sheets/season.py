@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from fitlog.flight.balls.coefficients import describe_model
 from fitlog.records.wording.plurals import format_count
 from fitlog.report.document import Block, Cell, Document, Heading, Page, Paragraph, Table
-from fitlog.report.sheets.values import Units, club_name, display_name, without_ids
+from fitlog.report.sheets.values import Units, club_name, describe_models, display_name, without_ids
 from fitlog.views.evidence.effects import format_effect
 from fitlog.views.sheets.season_sheet import APART_DAYS, BagChange, Once, SeasonSheet, ThenAndNow
 
@@ -14,7 +14,7 @@ def document(sheet: SeasonSheet, initials: bool = False) -> Document:
     """One sheet; a long season may run over several."""
     units = Units(sheet.units)
     name = display_name(sheet.player, initials)
-    blocks: list[Block] = [Heading("What changed"), *_differences(sheet)]
+    blocks: list[Block] = [Heading("The bag"), *_bag(sheet, units)]
     blocks += [Heading("When, and why"), *_changes(sheet)]
     blocks += [Heading("Same club, then and now"), *_same(sheet, units)]
     subtitle = f"{name} · from {sheet.old} to {sheet.new}"
@@ -28,13 +28,32 @@ def _foot(sheet: SeasonSheet) -> str:
     return f"Carries then and now in the reference air {by}; a player's form and the day are in the difference too."
 
 
-def _differences(sheet: SeasonSheet) -> list[Block]:
-    if not sheet.differences:
-        return [Paragraph("Nothing: the bag is the same.")]
-    rows = tuple(
-        (Cell(club_name(each.place, sheet.heads)), Cell(without_ids(each.text))) for each in sheet.differences
-    )
-    return [Table(("", "Change"), rows)]
+def _bag(sheet: SeasonSheet, units: Units) -> list[Block]:
+    """Every club as it is in the later bag, and what changed of it; below, what changed beside the clubs there."""
+    changed: dict[str, list[str]] = {}
+    for each in sheet.differences:
+        changed.setdefault(each.place, []).append(_words(each.text))
+    rows = []
+    for club in sheet.clubs:
+        yd = sheet.carries_yd.get(club.address)
+        carry = Cell(f"{units.convert('carry_yd', yd):.0f}" if yd is not None else "–")
+        change = "; ".join(changed.pop(club.address, []))
+        words = Cell(change) if change else Cell("as it was", "quiet")
+        rows.append((Cell(club_name(club.address, sheet.heads)), Cell(describe_models(club, units)), carry, words))
+    for place, texts in changed.items():
+        rows.append((Cell(club_name(place, sheet.heads)), Cell("–"), Cell("–"), Cell("; ".join(texts))))
+    heads = ("", "Club", units.column_head("carry_yd", "Carry"), "What changed")
+    same = [] if sheet.differences else [Paragraph("Nothing changed: the bag is the same.")]
+    return [Table(heads, tuple(rows), frozenset({2}), stacks=True), *same]
+
+
+_EVIDENCE = "evidence "
+
+
+def _words(change: str) -> str:
+    """A change of the bag for a reader: the tests that it rests on stand elsewhere, unless nothing else changed."""
+    text = without_ids(change.partition(f"; {_EVIDENCE}")[0])
+    return f"rests on the test of {text.removeprefix(_EVIDENCE)}" if text.startswith(_EVIDENCE) else text
 
 
 def _changes(sheet: SeasonSheet) -> list[Block]:
@@ -47,7 +66,7 @@ def _changes(sheet: SeasonSheet) -> list[Block]:
 
 def _change(each: BagChange, heads: Mapping[str, str]) -> tuple[Cell, ...]:
     places = ", ".join(dict.fromkeys(club_name(one.place, heads) for one in each.differences))
-    texts = [without_ids(one.text.partition("; evidence ")[0]) for one in each.differences]
+    texts = [_words(one.text) for one in each.differences]
     return (
         Cell(each.entry.when.date().isoformat()),
         Cell(places),

@@ -9,6 +9,7 @@ from fitlog.records.models.bag import Club
 from fitlog.records.models.player import Player
 from fitlog.records.naming.refs import ClubRef
 from fitlog.records.wording.display_units import DisplayUnits
+from fitlog.records.wording.words import describe_setup
 
 MINUS = "−"
 
@@ -44,6 +45,13 @@ def club_name(address: str, heads: Mapping[str, str]) -> str:
     slot = ClubRef.parse(address).slot
     shared = sum(ClubRef.parse(each).slot == slot for each in heads) > 1
     return f"{slot} {heads.get(address, '')}".strip() if shared else slot
+
+
+def describe_models(club: Club, units: DisplayUnits) -> str:
+    """Head, shaft and sleeve in words, for where lengths and lofts have columns of their own."""
+    table = {key: value for key, value in club.raw.items() if key in ("head", "shaft", "sleeve")}
+    head = {key: value for key, value in table.get("head", {}).items() if key == "model"}
+    return describe_setup({**table, "head": head}, units)
 
 
 class Units(DisplayUnits):

@@ -121,14 +121,14 @@ def _outcome(sheet: VerdictSheet, criterion: str) -> Cell:
 
 
 def _beside(sheets: Sequence[VerdictSheet], units: Units) -> Table:
-    """The reference once, and each candidate's mean with its difference in words."""
+    """The reference once, and each candidate's mean with its difference in words: of several in one column each."""
     first = sheets[0]
     known = [key for key in _ASKED if any(key in (sheet.candidate.summaries) for sheet in sheets)]
     rows = [(Cell(units.column_head(key, QUANTITIES[key].label)), *_means(sheets, key, units)) for key in known]
     names = candidate_names(sheets)
     heads = ["", *(["Reference"] if first.reference else [])]
     for sheet in sheets:
-        heads += [_head(names[sheet.ref]), "Difference"] if first.reference else [_head(names[sheet.ref])]
+        heads += [_head(names[sheet.ref]), *(["Difference"] if first.reference and len(sheets) == 1 else [])]
     return Table(tuple(heads), tuple(rows), stacks=True)
 
 
@@ -136,12 +136,16 @@ def _means(sheets: Sequence[VerdictSheet], key: str, units: Units) -> list[Cell]
     base = sheets[0].reference
     cells = [Cell(_mean(base.summaries, key, units))] if base else []
     for sheet in sheets:
-        cells.append(Cell(_mean(sheet.candidate.summaries, key, units)))
-        if base:
-            found = sheet.assessment.without.compared.get(key) if sheet.assessment else None
-            seen = found is not None and found.difference.tells
-            text = format_effect(key, found.difference, units) if found else "–"
-            cells.append(Cell(text, "" if seen else "quiet"))
+        mean = _mean(sheet.candidate.summaries, key, units)
+        found = sheet.assessment.without.compared.get(key) if sheet.assessment else None
+        tone: Tone = "" if found is not None and found.difference.tells else "quiet"
+        difference = format_effect(key, found.difference, units) if found else "–"
+        if not base:
+            cells.append(Cell(mean))
+        elif len(sheets) == 1:
+            cells += [Cell(mean), Cell(difference, tone)]
+        else:
+            cells.append(Cell(f"{mean} · {difference}" if found else mean, tone))
     return cells
 
 

@@ -25,8 +25,8 @@ def compare_bags(desk: Desk, player: str, old: str, new: str = "") -> Comparison
     """
     player = desk.workspace.pick_player(player)
     name = bag_file(player)
-    before, before_day = _bag_at(desk, player, old)
-    after, after_day = _bag_at(desk, player, new) if new else (desk.workspace.load(name).table, "now")
+    before, before_day = bag_at(desk, player, old)
+    after, after_day = bag_at(desk, player, new) if new else (desk.workspace.load(name).table, "now")
     current = desk.workspace.bag(player).season
     if any(
         each and (each == current or restore_points.season_end(desk.history, [name], each)) for each in (old, new)
@@ -35,7 +35,8 @@ def compare_bags(desk: Desk, player: str, old: str, new: str = "") -> Comparison
     return Comparison(player, before_day, after_day, tuple(bag_differences(before, after)))
 
 
-def _bag_at(desk: Desk, player: str, wanted: str) -> tuple[Mapping[str, Any], str]:
+def bag_at(desk: Desk, player: str, wanted: str) -> tuple[Mapping[str, Any], str]:
+    """A bag's table at a season, date or revision, and what that moment is called."""
     if wanted == desk.workspace.bag(player).season:
         return desk.workspace.load(bag_file(player)).table, f"season {wanted}, now"
     commit, moment = restore_points.find_revision(desk.history, [bag_file(player)], wanted)

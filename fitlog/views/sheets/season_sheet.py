@@ -16,7 +16,8 @@ from fitlog.records.models.session import ClubTest, Session, ref
 from fitlog.records.models.settings import UnitChoices
 from fitlog.records.naming.slots import PUTTER
 from fitlog.saving.desk import Desk
-from fitlog.views.history.compare import compare_bags
+from fitlog.views.carries.card import carry_card
+from fitlog.views.history.compare import bag_at, compare_bags
 from fitlog.views.history.seasons import seasons
 from fitlog.views.session.air import conditions
 from fitlog.views.session.planned import open_tests
@@ -65,8 +66,9 @@ class ThenAndNow(NamedTuple):
 class SeasonSheet(NamedTuple):
     """Two states of a bag, everything that led from one to the other, and the clubs that stayed the same.
 
-    ``heads``: the head's model of every club that was in the bag meanwhile, by its address; ``model`` the flight
-    model that brings carries to the reference air.
+    ``clubs``: those of the later bag; ``carries_yd``: of them by address, brought to the reference air by the flight
+    model ``model``, where that bag is today's. ``heads``: the head's model of every club that was in the bag
+    meanwhile, by its address.
     """
 
     player_id: str
@@ -77,6 +79,8 @@ class SeasonSheet(NamedTuple):
     differences: tuple[Difference, ...]
     changes: tuple[BagChange, ...]
     same: tuple[ThenAndNow, ...]
+    clubs: tuple[Club, ...] = ()
+    carries_yd: Mapping[str, float] = {}
     heads: Mapping[str, str] = {}
     model: str = ""
 
@@ -99,6 +103,8 @@ def season_sheet(desk: Desk, player: str, old: str = "", new: str = "") -> Seaso
     changes = tuple(_changes(desk, player, old, new))
     heads = {club.address: club.setup.head.model or "" for club in desk.workspace.bag(player).clubs}
     settings = desk.workspace.settings_at_hand()
+    bag = read_bag(bag_at(desk, player, new)[0], []) if new else desk.workspace.bag(player)
+    carried = {} if new else {line.club.address: line.yd for line in carry_card(desk, player).lines}
     return SeasonSheet(
         player,
         desk.workspace.player(player),
@@ -108,6 +114,8 @@ def season_sheet(desk: Desk, player: str, old: str = "", new: str = "") -> Seaso
         compared.differences,
         changes,
         tuple(_same_clubs(desk, player)),
+        bag.clubs,
+        carried,
         {address: head for each in changes for address, head in each.heads.items()} | heads,
         settings.flight_model,
     )

@@ -1,7 +1,7 @@
 """How small a sheet must be printed: more to say, smaller; never so small that nobody reads it."""
 
 from fitlog.report.document import Heading, Page, Pair, Paragraph, Table, plain_row
-from fitlog.report.formats.paper import ROOM_MM, SMALLEST, height_mm, zoom
+from fitlog.report.formats.paper import LARGEST, ROOM_MM, SMALLEST, height_mm, zoom
 
 
 def page(rows: int) -> Page:
@@ -9,9 +9,12 @@ def page(rows: int) -> Page:
     return Page("t", "s", (Heading("h"), Paragraph("said"), Pair((table,), (table,), printed=True)))
 
 
-def test_a_sheet_with_room_is_printed_as_it_is() -> None:
-    assert height_mm(page(5)) < ROOM_MM
-    assert zoom(page(5)) == 1
+def test_a_sheet_with_room_is_printed_larger_up_to_a_limit() -> None:
+    for rows in range(1, 80):
+        for one in (page(rows), page(rows)._replace(long=True), page(rows)._replace(kind="signed")):
+            assert zoom(one) <= LARGEST
+            assert zoom(one) <= 1 or zoom(one) * height_mm(one) < 0.9 * ROOM_MM  # larger print breaks lines earlier
+    assert zoom(page(5)) == LARGEST
 
 
 def test_a_fuller_sheet_is_printed_smaller_down_to_a_limit() -> None:

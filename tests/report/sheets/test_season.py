@@ -7,6 +7,7 @@ from fitlog.actions.history.season import close_season
 from fitlog.actions.session import setup
 from fitlog.actions.session.shots import add_shots, end_shots
 from fitlog.records.errors import UsageError
+from fitlog.report.document import Table
 from fitlog.report.formats.rendering import render
 from fitlog.report.sheets import season
 from fitlog.saving.desk import Desk
@@ -50,6 +51,19 @@ def test_a_season_beside_the_one_before_with_reasons(year: Desk) -> None:
     said = render(season.document(sheet), "text", 140)
     assert "from the end of season 2026 to now" in said
     assert "he chokes down anyway" in said
+    rows = {line.split()[0]: line for line in said.partition("When, and why")[0].splitlines() if line[:1].isalnum()}
+    assert rows["3w"].endswith("length 43 → 42.5 in")
+    assert rows["driver"].endswith("as it was")
+
+
+def test_a_change_that_is_new_evidence_alone_says_which_test_in_words(year: Desk) -> None:
+    name = year.workspace.sessions("mo")[-1]
+    where = f"{name}#{year.workspace.session('mo', name).test[0].id}"
+    edit.bag_set(year, "mo", "7i", {"evidence": [where]}, "hit in the cold")
+    _, table, *_ = season.document(season_sheet(year, "mo")).pages[0].blocks
+    assert isinstance(table, Table)
+    rows = {row[0].text: [cell.text for cell in row[2:]] for row in table.rows}
+    assert rows["7i"] == ["154", "rests on the test of 2027-04-18"]
 
 
 def test_the_same_club_then_and_now_is_brought_to_one_air(year: Desk) -> None:
@@ -73,7 +87,9 @@ def test_two_dates_do_and_without_a_season_it_says_so(desk: Desk) -> None:
     edit.bag_set(desk, "mo", "3w", {"length_in": 42.5}, "shorter")
     sheet = season_sheet(desk, "mo", "HEAD~1")
     assert [each.entry.reason for each in sheet.changes] == ["shorter"]
-    assert "Nothing: the bag is the same." in render(season.document(season_sheet(desk, "mo", "HEAD")), "text")
+    assert "Nothing changed: the bag is the same." in render(
+        season.document(season_sheet(desk, "mo", "HEAD")), "text"
+    )
 
 
 def test_clubs_that_share_a_slot_are_told_apart_by_their_heads(year: Desk) -> None:

@@ -34,9 +34,7 @@ def test_the_differences_stand_in_words_and_the_rest_of_the_setup_is_there_too(t
     assert (front.title, full.title) == ("3-wood", "3-wood, candidate: the numbers in full")
     club = after(front, "What was tried")[0]
     assert isinstance(club, Club)
-    assert [each for each in club.parts if each[1]] == [
-        ("shaft", ("shaft Gorse 70 → Osier 75", "tip trim 0 → 1.25 in"))
-    ]
+    assert [each for each in club.parts if each[1]] == [("shaft", ("Gorse 70 → Osier 75", "tip trim 0 → 1.25 in"))]
     table = after(full, "The setup in full")[0]
     assert isinstance(table, Table)
     assert [[cell.text for cell in row] for row in table.rows] == [
