@@ -19,12 +19,6 @@ pytestmark = pytest.mark.skipif(find_spec("weasyprint") is None, reason="fitlog[
 MM = 96 / 25.4
 
 
-@pytest.fixture(autouse=True)
-def library() -> None:
-    """Asked for by the tests, not as they are collected: importing it takes a second."""
-    pytest.importorskip("weasyprint", reason="fitlog[pdf] is not installed here")
-
-
 def sizes(document: Document) -> list[tuple[int, int]]:
     """The size of each page, mm."""
     from weasyprint import HTML
