@@ -1,1 +1,1 @@
-"""Read models for screens, sheets and shell. Nothing here changes a file or the history."""
+"""Read models for screens, sheets and shell; nothing here changes anything."""

@@ -20,7 +20,9 @@ if TYPE_CHECKING:
 
 
 def findings(desk: Desk, player: str, makeup: str = "", bag: Bag | None = None) -> "list[Finding]":
-    """What a person should look at in the bag, weightiest first; with a make-up, of its clubs alone.
+    """What to look at in the bag, weightiest first.
+
+    With a make-up, of its clubs alone.
 
     ``bag`` is an earlier one, here and below; None is today's.
     Only the sessions that the clubs' evidence names are read. Raises UsageError for a player or make-up that is not
@@ -57,7 +59,7 @@ def evidence_tests(desk: Desk, player: str, clubs: Iterable[Club]) -> "dict[str,
 
 
 def carries(desk: Desk, player: str, bag: Bag | None = None) -> "dict[str, Carry]":
-    """The tested carry of each club of the bag that has one, by the club's address, longest first."""
+    """The tested carry of each club that has one, by its address, longest first."""
     from fitlog.coherence.carries import carry_of
 
     player = desk.workspace.pick_player(player)
@@ -69,7 +71,7 @@ def carries(desk: Desk, player: str, bag: Bag | None = None) -> "dict[str, Carry
 
 
 def carry_ladder(known: "Mapping[str, Carry]", bag: Bag) -> "tuple[tuple[Carry, ...], tuple[Step, ...]]":
-    """Of the known ``carries``, those of the clubs carried, longest first, and the steps between them."""
+    """The known ``carries`` of the clubs carried, longest first, and their steps."""
     from fitlog.coherence.carries import carry_steps
 
     addresses = {club.address for club in bag.carried}
@@ -78,7 +80,7 @@ def carry_ladder(known: "Mapping[str, Carry]", bag: Bag) -> "tuple[tuple[Carry, 
 
 
 def known_clubs(desk: Desk, player: str, bag: Bag | None = None) -> "dict[str, KnownClub]":
-    """Each club of the bag with its values as read, as written or from its components, by the club's address."""
+    """Each club of the bag with its values and their sources, by its address."""
     from fitlog.coherence.known import known_club
 
     player = desk.workspace.pick_player(player)
@@ -89,7 +91,7 @@ def known_clubs(desk: Desk, player: str, bag: Bag | None = None) -> "dict[str, K
 
 
 def evidence_ages(desk: Desk, player: str, bag: Bag | None = None) -> "dict[str, list[EvidenceAge]]":
-    """For each club of the bag, every test that it rests on and what changed since, by the club's address."""
+    """Every test that each club rests on and what changed since, by club address."""
     from fitlog.coherence.stale import evidence_ages as ages_of
 
     player = desk.workspace.pick_player(player)
@@ -107,7 +109,10 @@ def _ratios(desk: Desk, tests: "dict[str, EvidenceTest]") -> "dict[str, Ratio]":
 
 
 def player_age_rule(desk: Desk, player: str) -> "AgeRule | None":
-    """How long evidence holds by the player's own rule, as of today; None without one, or in a broken file."""
+    """How long evidence holds by the player's own rule, as of today.
+
+    None without one, or in a broken file.
+    """
     from fitlog.coherence.stale import age_rule
 
     try:
@@ -125,7 +130,7 @@ def _parts(desk: Desk, bag: Bag) -> dict[str, Part]:
 
 
 def _points(bag: Bag, parts: dict[str, Part]) -> dict[str, float]:
-    """The swing weights that the components give, for the clubs whose components are known."""
+    """The swing weights of the clubs whose components are known."""
     from fitlog.bench.club import assemble
     from fitlog.bench.components.masses import sums
     from fitlog.views.bench.parts import components_of

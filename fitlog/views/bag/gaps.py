@@ -1,4 +1,4 @@
-"""How far every club of a bag carries, with the gaps between: the job of one evening on the range."""
+"""How far every club of a bag carries and the gaps between: an evening's job."""
 
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -10,7 +10,7 @@ if TYPE_CHECKING:
 
 
 class GapRow(NamedTuple):
-    """One club carried: its carry by its own tests where known, and the step to the next shorter club."""
+    """One club carried: its tested carry, and the step to the next shorter club."""
 
     club: str
     carry: "Carry | None"
@@ -18,7 +18,10 @@ class GapRow(NamedTuple):
 
 
 class Gaps(NamedTuple):
-    """The clubs carried, longest carry first, then those without a carry; ``tested`` says when and with what ball."""
+    """The clubs carried, longest carry first, then those without a carry.
+
+    ``tested`` says when and with what ball.
+    """
 
     player: str
     rows: tuple[GapRow, ...]
@@ -31,7 +34,7 @@ class Gaps(NamedTuple):
 
 
 def gaps(desk: Desk, player: str) -> Gaps:
-    """The carries of the clubs carried and the gaps between them; the putter has none.
+    """The carries of the clubs carried and their gaps; the putter has none.
 
     Raises UsageError for a player who is not there, BrokenFile for a broken bag.
     """

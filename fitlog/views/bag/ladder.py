@@ -1,4 +1,4 @@
-"""The ladder of a bag: carries from club to club where they are known, lofts where they are not."""
+"""The ladder of a bag: carries where they are known, lofts where they are not."""
 
 from collections.abc import Iterable, Mapping, Sequence
 from itertools import pairwise
@@ -31,7 +31,10 @@ class Rung(NamedTuple):
 
 
 class BagLadder(NamedTuple):
-    """The clubs but the putter, longest first; ``about`` says when and with what ball the carries were tested."""
+    """The clubs but the putter, longest first.
+
+    ``about`` says when and with what ball the carries were tested.
+    """
 
     rungs: tuple[Rung, ...] = ()
     by_carry: bool = False
@@ -39,7 +42,7 @@ class BagLadder(NamedTuple):
 
 
 def build_ladder(clubs: Iterable[ClubView], carries: Sequence[Carry], steps: Sequence[Step]) -> BagLadder:
-    """The ladder of a bag's clubs from their tested carries and the steps between those carried."""
+    """The ladder of a bag's clubs from tested carries and the steps between them."""
     views = [each for each in clubs if each.club.of_kind != PUTTER]
     known = {each.slot: each for each in carries}
     tested = [known[each.club.address] for each in views if each.club.carried and each.club.address in known]
@@ -103,7 +106,10 @@ def _loft_rungs(views: Sequence[ClubView]) -> tuple[Rung, ...]:
 
 
 def _loft_kind(before: ClubView, now: ClubView, step: float) -> str:
-    """Marked as ``coherence.evenness`` finds it: under 1°, or over 8° among irons and wedges."""
+    """How a step of loft is marked: under 1°, or over 8° among irons and wedges.
+
+    As ``coherence.evenness`` finds it.
+    """
     if ClubRef.parse(before.club.slot).slot == ClubRef.parse(now.club.slot).slot:
         return ""
     if step < CLOSE_DEG:

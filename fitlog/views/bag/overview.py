@@ -1,4 +1,4 @@
-"""A player's bag for a screen: clubs with loft, swing weight, standing and findings."""
+"""A player's bag for a screen: clubs with loft, swing weight and findings."""
 
 from typing import NamedTuple
 
@@ -31,7 +31,7 @@ class BagOverview(NamedTuple):
 
 
 def bag_overview(desk: Desk, player: str) -> BagOverview:
-    """The bag with all that a person looks for in it; a broken file is told and the rest is shown.
+    """The bag with all that a screen shows; a broken file is told, the rest shown.
 
     Raises UsageError for a player who is not there.
     """
@@ -71,7 +71,10 @@ class Remark(NamedTuple):
 
 
 class Remarks(NamedTuple):
-    """What to look at, weightiest first; ``unchecked_rules`` are in one line, empty where all were checked."""
+    """What to look at, weightiest first; ``unchecked_rules`` in one line.
+
+    That line is empty where all were checked.
+    """
 
     listed: tuple[Remark, ...] = ()
     unchecked_rules: str = ""

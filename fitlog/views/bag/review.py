@@ -1,4 +1,4 @@
-"""A bag looked over for its screen: what to look at, the carries and their steps, the wedges by swing."""
+"""A bag reviewed for its screen: remarks, carries, steps, wedges by swing."""
 
 from typing import NamedTuple
 
@@ -10,7 +10,7 @@ from fitlog.views.carries.swings import SwingMatrix, swing_matrix
 
 
 class BagReview(NamedTuple):
-    """Remarks, the tested carries longest first, the steps between the clubs carried, and wedges by swing."""
+    """Remarks, tested carries longest first, steps of the clubs, wedges by swing."""
 
     remarks: Remarks = Remarks()
     carries: tuple[Carry, ...] = ()

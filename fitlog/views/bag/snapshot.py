@@ -1,4 +1,7 @@
-"""The bag today or at an earlier time. Imports next to nothing, since ``fitlog bag`` starts here."""
+"""The bag today or at an earlier time.
+
+Imports next to nothing, since ``fitlog bag`` starts here.
+"""
 
 from typing import Any, NamedTuple
 
@@ -19,7 +22,9 @@ class BagSnapshot(NamedTuple):
 
 
 def bag_at(desk: Desk, player: str, at: str = "") -> BagSnapshot:
-    """The bag now, or at a revision, a date (the end of that day) or a season; the one that runs is now.
+    """The bag now, or at a day's end, a time, a change or a season.
+
+    The season that runs is now.
 
     Raises UsageError for a time that is not there.
     """
@@ -41,7 +46,7 @@ def bag_at(desk: Desk, player: str, at: str = "") -> BagSnapshot:
 
 
 def bag_table(view: BagSnapshot) -> dict[str, Any]:
-    """The bag as plain values for ``--json``: the clubs in bag order with the keys of their file."""
+    """The bag as plain values for ``--json``: clubs in bag order with file keys."""
     clubs = [
         {"slot": club.slot, "standing": club.standing, "carried": club.carried, **club.raw} for club in view.bag.clubs
     ]

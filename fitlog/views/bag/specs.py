@@ -1,4 +1,7 @@
-"""A bag as a grid: rows clubs, columns values, stated beside measured; and a table of such values read back."""
+"""A bag as a grid of clubs and values, and a table of such values read back.
+
+What is stated stands beside what is measured.
+"""
 
 from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
@@ -19,7 +22,7 @@ LARGEST_ROWS = 200
 
 
 class SpecRow(NamedTuple):
-    """One club: its address, its values by key, and the keys measured out of tolerance."""
+    """One club: its address, its values by key, and keys out of tolerance."""
 
     club: str
     values: Mapping[str, Any]
@@ -36,7 +39,7 @@ class Specs(NamedTuple):
 
 
 def specs(desk: Desk, player: str) -> Specs:
-    """The bag as a grid. What a club leaves open is filled in from its parts, as everywhere.
+    """The bag as a grid; what a club leaves open is filled in from its parts.
 
     Raises UsageError for a player who is not there, BrokenFile for a broken bag.
     """
@@ -67,7 +70,7 @@ def _table(value: Any) -> Any:
 
 
 def _out_of_tolerance(values: Mapping[str, Any]) -> tuple[str, ...]:
-    """The measured keys that differ from what is stated by more than the sheet's tolerance."""
+    """The measured keys that differ from what is stated beyond the tolerance."""
     from fitlog.bench.measures.points import parse
     from fitlog.bench.measures.readings import SHEET_TOLERANCES
 
@@ -87,7 +90,9 @@ def _out_of_tolerance(values: Mapping[str, Any]) -> tuple[str, ...]:
 
 
 def format_cell(value: Any, key: str = "", units: DisplayUnits | None = None) -> str:
-    """A cell's text: a number without needless zeros, in the unit shown, empty where nothing is known.
+    """A cell's text: a number without needless zeros, in the unit shown.
+
+    Empty where nothing is known.
 
     >>> format_cell(45.5), format_cell(36.0), format_cell(None), format_cell("D2")
     ('45.5', '36', '', 'D2')
@@ -100,7 +105,10 @@ def format_cell(value: Any, key: str = "", units: DisplayUnits | None = None) ->
 
 
 def specs_table(grid: Specs) -> list[list[str]]:
-    """The grid as rows of texts under its headings, as ``read_specs`` reads it back; columns without a value go."""
+    """The grid as rows of texts under its headings, as ``read_specs`` reads it.
+
+    Columns without a value go.
+    """
     used = [column for column in grid.columns if any(column.key in row.values for row in grid.rows)]
     head = ["slot", *(heading(column, grid.units) for column in used)]
     return [
@@ -145,7 +153,9 @@ def parse_table(text: str) -> list[list[str]]:
 def read_specs(
     desk: Desk, player: str, table: Sequence[Sequence[str]], own_slots: bool = False
 ) -> list[tuple[str, Values]]:
-    """The values that a table would change, by club; an empty cell leaves the value as it is, ``-`` takes it away.
+    """The values that a table would change, by club.
+
+    An empty cell leaves the value as it is, ``-`` takes it away.
 
     table: headings first, then a row for each club, the slot in a column called slot or club. ``own_slots`` takes
     slots of the player's own making.
@@ -184,7 +194,10 @@ def read_specs(
 
 
 def _units_of(heading: str) -> DisplayUnits:
-    """How the bare numbers under a heading are meant: millimetres where it says so, else as the files hold them."""
+    """The unit of bare numbers under a heading: millimetres if it says so.
+
+    Else as the files hold them.
+    """
     in_mm = "(mm)" in heading.casefold() or "[mm]" in heading.casefold()
     return DisplayUnits(UnitChoices(length="mm")) if in_mm else DisplayUnits()
 
@@ -205,7 +218,7 @@ def _club(bag: Bag, text: str, player: str, own_slots: bool, number: int) -> tup
 
 
 class SpecPlan(NamedTuple):
-    """What values typed into the grid would change: by club, in words, with what follows from it."""
+    """What values typed into the grid would change, by club, and what follows."""
 
     changes: tuple[tuple[str, Values], ...]
     differences: tuple[str, ...]

@@ -1,4 +1,4 @@
-"""The swing weight of a club in the bag: measured, else computed from its components."""
+"""The swing weight of a club: measured, else computed from its components."""
 
 from typing import NamedTuple
 
@@ -12,7 +12,7 @@ READ, COMPUTED, ASSUMED, UNKNOWN = "read", "computed", "computed with customary 
 
 
 class SwingWeight(NamedTuple):
-    """The swing weight in letters, and how it is known; what had to be assumed, or what is lacking."""
+    """The swing weight in letters, how it is known, and what was assumed or lacks."""
 
     text: str
     how: str

@@ -8,7 +8,7 @@ from fitlog.views.bench.sheet import Sheet
 
 
 class SleeveRow(NamedTuple):
-    """One sleeve position against the one set now: degrees of loft, lie (upright +), face (closed +).
+    """A sleeve position against today's: degrees of loft, lie, face (+ closed).
 
     None is not known. ``text`` is the change in words as its source states it; ``ways`` the same change held,
     squared and soled, empty where that cannot be worked out.
@@ -24,7 +24,7 @@ class SleeveRow(NamedTuple):
 
 
 class Sleeves(NamedTuple):
-    """The positions of the sleeve, where they come from and how the loft is held; or why there are none.
+    """The sleeve's positions, their source and how loft is held; or why none.
 
     ``ask`` is what the file leaves open and a person should state.
     """
@@ -36,7 +36,7 @@ class Sleeves(NamedTuple):
 
 
 def sleeves(sheet: Sheet) -> Sleeves:
-    """List what each sleeve position changes: by the head part's own table, else by the sleeve's bend angle.
+    """List what each sleeve position changes, by the part's table or the bend.
 
     In files a face is open positive and closed negative for either hand; here closed is positive.
     """
@@ -109,7 +109,7 @@ def _by_bend(loft: float, lie: float, bend: float, turn: float | None) -> Sleeve
 
 
 class FrequencyRow(NamedTuple):
-    """A change of the built club and the frequency that it would have then, in cycles per minute."""
+    """A change of the built club and its frequency then, in cycles per minute."""
 
     what: str
     cpm: float
@@ -124,7 +124,9 @@ FREQUENCY_MODEL = (
 
 
 def frequencies(sheet: Sheet) -> tuple[FrequencyRow, ...]:
-    """List what changes the measured frequency, as FREQUENCY_MODEL says: length, head weight, tip trim.
+    """List what length, head weight and tip trim do to the measured frequency.
+
+    As FREQUENCY_MODEL says.
 
     Empty where no frequency was measured or the sums are missing; a change that cannot be made is left out.
     """
@@ -158,7 +160,7 @@ _A_PUTT_YD = 15.0  # shorter than this, inches say more than yards
 
 
 class LieRow(NamedTuple):
-    """A lie error (toe up positive) and what it does: degrees and yards, right of the target positive.
+    """A lie error (toe up +) and its effect: degrees and yards, right positive.
 
     ``face_deg`` is where the face points, ``start_deg`` and ``start_yd`` the least and most of the start line.
     """
@@ -172,14 +174,17 @@ class LieRow(NamedTuple):
 
 
 def example_carry(sheet: Sheet) -> float:
-    """A carry that suits this kind of club, in yards, to show the size of a lie error where no carry is known."""
+    """A usual carry of this kind of club, yd, where no carry is known.
+
+    It shows the size of a lie error.
+    """
     from fitlog.bench.measures.lie import EXAMPLE_YD
 
     return EXAMPLE_YD[sheet.components.parts.kind]
 
 
 def lie_rows(sheet: Sheet, carry_yd: float, errors: tuple[float, ...] = (-2.0, -1.0, 1.0, 2.0)) -> tuple[LieRow, ...]:
-    """List what lies too flat or too upright do to face and start line; empty where the loft is not known."""
+    """List what a wrong lie does to face and start line; empty without a loft."""
     from fitlog.bench.measures.lie import lie_effect
 
     setup = sheet.components.setup
@@ -190,7 +195,9 @@ def lie_rows(sheet: Sheet, carry_yd: float, errors: tuple[float, ...] = (-2.0, -
 
 
 def offline_text(row: LieRow, carry_yd: float) -> str:
-    """How far off line the ball starts at this carry, least to most; in inches for a putt.
+    """How far off line the ball starts at a carry; in inches for a putt.
+
+    Least to most.
 
     >>> offline_text(LieRow(2.0, -1.35, -3.8, (-0.88, -1.1), (-2.4, -3.1), 34.0), 160.0)
     '-2.4 to -3.1 yd'

@@ -15,7 +15,7 @@ _OF_THE_GRIP = ("model", "mass_g", "size", "length_in", "balance_in", "cap_in") 
 
 
 class Cost(NamedTuple):
-    """What a build costs: what must be changed of the club as it lies there, the weights in it, and its mass."""
+    """What a build costs: the changes of the club, its weights, and its mass."""
 
     changed: tuple[str, ...]
     weights: int
@@ -24,7 +24,10 @@ class Cost(NamedTuple):
 
 
 def costs(desk: Desk, sheet: Sheet, builds: Sequence[Build]) -> tuple[Cost, ...]:
-    """The cost of each build, in parts and grams; ``mass_by_g`` is against the club as it is, where that is known."""
+    """The cost of each build, in parts and grams.
+
+    ``mass_by_g`` is against the club as it is, where that is known.
+    """
     setup = sheet.work.setup
     ports = {port.head.part: port for port in ports_of(desk, sheet, True)}
     now = _plain([weight for each in setup.weights if (weight := as_weight(each))])
@@ -67,13 +70,13 @@ def cost_text(cost: Cost) -> str:
 
 
 def also_assumed(sheet: Sheet, builds: Sequence[Build]) -> tuple[str, ...]:
-    """What had to be assumed for some of the builds and not for the club as it lies there."""
+    """What had to be assumed for some of the builds and not for the club itself."""
     sentences = (sheet.work.units.sentence(each) for build in builds for each in build.assumed)
     return tuple(dict.fromkeys(each for each in sentences if each not in sheet.assumed))
 
 
 def build_values(desk: Desk, sheet: Sheet, build: Build) -> Values:
-    """What a build changes in the setup, by dotted key: to lay on the bench with ``bench.with_values``."""
+    """What a build changes in the setup, by dotted key, for ``bench.with_values``."""
     out: Values = {}
     chosen, setup = build.chosen, sheet.work.setup
     port = _port_of(desk, sheet, chosen.head)
@@ -107,7 +110,7 @@ def _port_of(desk: Desk, sheet: Sheet, head: str) -> Port | None:
 
 
 def _weights_of(build: Build, port: Port | None) -> list[dict[str, Any]]:
-    """The weights after the build: the open port, the other ports, and what the solver put in tip and butt."""
+    """The weights after the build: the open port, the others, tip and butt."""
     out: list[AddedWeight] = []
     if port and port.place:
         mass = next((weight.mass_g for weight in build.parts.weights if weight.place == "head"), 0.0)

@@ -14,7 +14,7 @@ MODELS = {f"{component}.model": component for component in _SHELVES}
 
 
 class InStock(NamedTuple):
-    """One part on a shelf: its id, its model, and its values as a setup has them, by dotted key."""
+    """One part on a shelf: its id, its model, and its values by dotted key."""
 
     part: str
     model: str
@@ -22,7 +22,7 @@ class InStock(NamedTuple):
 
 
 def in_stock(desk: Desk) -> dict[str, list[InStock]]:
-    """The heads, shafts, grips and balls in stock, by component; a part whose file is broken is left out."""
+    """The heads, shafts, grips and balls in stock; a broken file is left out."""
     out: dict[str, list[InStock]] = {}
     for component, shelf in _SHELVES.items():
         found = []
@@ -42,7 +42,9 @@ def in_stock(desk: Desk) -> dict[str, list[InStock]]:
 
 
 def swap_component(base: Mapping[str, Any], component: str, chosen: InStock | str) -> Values:
-    """What changes in a ball's or club's values (dotted keys) when this component is chosen for it.
+    """What changes in a ball's or club's values when a component is chosen for it.
+
+    By dotted key.
 
     What the old one was goes; trims and tape stay, since they are done to the new component too.
 
@@ -58,7 +60,7 @@ def swap_component(base: Mapping[str, Any], component: str, chosen: InStock | st
 
 
 def of_old_part(key: str, component: str) -> bool:
-    """Whether a value belongs to the component itself, and not to what was done to it."""
+    """Whether a value belongs to the component, not to what was done to it."""
     return key.startswith(f"{component}.") and key.partition(".")[2] not in DONE_TO_CLUB
 
 

@@ -1,4 +1,4 @@
-"""What bending the hosel for loft and another length do to bounce, offset and the lie as played."""
+"""What bends for loft and other lengths do to bounce, offset and lie."""
 
 from contextlib import suppress
 from typing import NamedTuple
@@ -13,7 +13,10 @@ LENGTH_NOTE = "with the hands at their height, the most that can be; the trade c
 
 
 class LoftRow(NamedTuple):
-    """A bend (degrees, weaker positive) and the club after it; bounce and loft are None where not known."""
+    """A bend (degrees, weaker positive) and the club after it.
+
+    Bounce and loft are None where not known.
+    """
 
     by_deg: float
     loft_deg: float | None
@@ -23,7 +26,7 @@ class LoftRow(NamedTuple):
 
 
 def loft_rows(sheet: Sheet, bends: tuple[float, ...] = (-2.0, -1.0, 1.0, 2.0)) -> tuple[LoftRow, ...]:
-    """List what bends for loft do to an iron or a wedge; empty for other clubs, whose hosel is not bent for it."""
+    """List what bends for loft do to an iron or a wedge; empty for other clubs."""
     from fitlog.bench.measures.loft import loft_bend
 
     if sheet.components.parts.kind not in (IRON, WEDGE):
@@ -57,14 +60,14 @@ def loft_text(row: LoftRow) -> str:
 
 
 class LengthRow(NamedTuple):
-    """Another length (inches, longer positive) and by how much more upright the club then plays, in degrees."""
+    """Another length (in, longer positive), and how much more upright it plays."""
 
     by_in: float
     upright_deg: float
 
 
 def length_rows(sheet: Sheet, changes: tuple[float, ...] = (-0.5, 0.5)) -> tuple[LengthRow, ...]:
-    """List what another length does to the lie as played; empty where length or lie is not known."""
+    """List what another length does to the lie; empty where either is unknown."""
     from fitlog.bench.measures.lie import lie_by_length
 
     setup, length = sheet.components.setup, sheet.components.parts.length_in

@@ -1,4 +1,4 @@
-"""Stocked heads the solver may choose, each with its sleeve and one port open to weights."""
+"""Stocked heads for the solver, each with its sleeve and one open port."""
 
 from collections.abc import Iterator, Sequence
 from typing import Any, NamedTuple
@@ -18,7 +18,7 @@ _LOFT_WITHIN_DEG = 2.0  # a head of quite another loft is no candidate for this 
 
 
 class Port(NamedTuple):
-    """A head with its sleeve and movable weights: one port is open to choice, what sits in the others stays."""
+    """A head with one port open to choice; what sits in the others stays."""
 
     head: StockHead
     place: str
@@ -28,7 +28,7 @@ class Port(NamedTuple):
 
 
 def shelf(desk: Desk, name: str) -> Iterator[tuple[str, Part]]:
-    """The sound parts of a shelf that are in stock; a part without a count is taken to be."""
+    """The sound parts of a shelf in stock; a part without a count is taken to be."""
     for part in desk.workspace.parts(name):
         try:
             found = desk.workspace.part(name, part)
@@ -39,7 +39,7 @@ def shelf(desk: Desk, name: str) -> Iterator[tuple[str, Part]]:
 
 
 def ports_of(desk: Desk, sheet: Sheet, others: bool) -> Iterator[Port]:
-    """The head in hand, and with ``others`` those in stock of the club's kind and about its loft."""
+    """The head in hand, and with ``others`` those of its kind and loft in stock."""
     base, setup = sheet.components.parts, sheet.components.setup
     own = setup.head.part or ""
     if base.head_mass_g is not None:
@@ -65,7 +65,7 @@ def ports_of(desk: Desk, sheet: Sheet, others: bool) -> Iterator[Port]:
 
 
 def _port(name: str, head_g: float, base: ClubParts, weights: Sequence[AddedWeight], setup: Setup | None) -> Port:
-    """The head with the weights of all ports but the heaviest counted into its mass: they stay."""
+    """The head with the weights of all ports but the heaviest in its mass."""
     if setup is not None:  # places as written, not as the arithmetic takes them
         written = [weight for each in setup.weights if (weight := as_weight(each)) and place_of(weight) == "head"]
         weights = written
@@ -88,7 +88,7 @@ def _port(name: str, head_g: float, base: ClubParts, weights: Sequence[AddedWeig
 
 
 def _fits(part: Part, sheet: Sheet) -> bool:
-    """Whether a head is of the club's kind, for the player's hand and of about its loft, as far as each is known."""
+    """Whether a head suits the club's kind, hand and loft, as far as each is known."""
     if part.stock.kind not in (None, sheet.work.kind, sheet.work.slot, head_kind(sheet.work.slot, sheet.work.kind)):
         return False
     if part.stock.hand not in (None, sheet.work.hand):
@@ -100,7 +100,7 @@ def _fits(part: Part, sheet: Sheet) -> bool:
 
 
 def options_of(desk: Desk, place: str, ports: Sequence[Port], fixed: float | None) -> tuple[StockWeight, ...]:
-    """The weights for a port: those in stock for its place, and those that sit there in the heads to choose from."""
+    """The weights for a port: those in stock, and those in the heads to choose."""
     if not place:
         return ()
     if fixed is not None:

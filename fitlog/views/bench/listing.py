@@ -51,8 +51,10 @@ _FINE = {
 
 
 class Aim(NamedTuple):
-    """What the bench works towards: swing weight, mass, inertia, balance point, another club; and what of it may
-    vary, with the playing lengths, in inches, that are allowed (none: as it is).
+    """What the bench works towards, and what may vary for it.
+
+    Swing weight, mass, inertia, balance point or another club; with the playing lengths, in inches, that are
+    allowed (none: as it is).
     """
 
     swing_weight: str = ""
@@ -73,7 +75,7 @@ class Aim(NamedTuple):
 
     @property
     def target(self) -> Target:
-        """What the solver searches for: what is named; the other club's inertia where none is."""
+        """What the solver searches for; the other club's inertia where none is named."""
         inertia = self.moi_butt_kg_cm2
         if inertia is None and self.reference:
             inertia = self.reference.moi_butt_kg_cm2
@@ -81,7 +83,7 @@ class Aim(NamedTuple):
 
 
 class BenchLayout(NamedTuple):
-    """What lies on the bench, and what it is worked towards; ``carry_yd`` is the carry wanted of the slot."""
+    """What lies on the bench, and its aim; ``carry_yd`` is wanted of the slot."""
 
     work: Work
     aim: Aim
@@ -89,8 +91,10 @@ class BenchLayout(NamedTuple):
 
 
 class Field(NamedTuple):
-    """One value of the list. ``text`` is what a person would type for it; ``mark`` how it is known; ``was`` what it
-    was before it was changed on the bench, empty where it was not.
+    """One value of the list.
+
+    ``text`` is what a person would type for it; ``mark`` how it is known; ``was`` what it was before it was changed
+    on the bench, empty where it was not.
     """
 
     key: str
@@ -104,7 +108,10 @@ class Field(NamedTuple):
 
 
 def lay(desk: Desk, work: Work) -> BenchLayout:
-    """The work with what its player wants of the slot; a test is held against the bag's club of its slot."""
+    """The work with what its player wants of the slot.
+
+    A test is held against the bag's club of its slot.
+    """
     player = desk.workspace.player(work.player) if work.player else None
     wanted = player.target_for(work.slot) if player else None
     aim = Aim(target_swing_weight(work, player)[0])
@@ -150,7 +157,7 @@ def retype(desk: Desk, laid: BenchLayout, key: str, text: str) -> BenchLayout:
 
 
 def _aimed_swing_weight(desk: Desk, laid: BenchLayout, text: str) -> BenchLayout:
-    """Aim at a swing weight: it is the setup's own target, so it is kept with the club; empty: the player's."""
+    """Aim at a swing weight, kept with the setup; an empty text: the player's."""
     from fitlog.records.entry.values import read_swing_weight
 
     asked = read_swing_weight(text, laid.aim.swing_weight or None) if text else ""
@@ -170,7 +177,7 @@ def _inertia(text: str, now: float | None) -> float | None:
 
 
 def choices_of(text: str) -> frozenset[str]:
-    """What of a club may be varied, from what a person writes: ``heads, tip weights``, each by its start.
+    """What may be varied, from words such as ``heads, tip weights``, or their starts.
 
     Raises UsageError for what cannot be varied.
 
@@ -185,7 +192,7 @@ def choices_of(text: str) -> frozenset[str]:
 
 
 def lengths_of(text: str, units: DisplayUnits = IN_FILES) -> tuple[float, ...]:
-    """Playing lengths in inches from what a person writes: ``44.75, 45``; bare numbers in the unit shown.
+    """Playing lengths in inches from ``44.75, 45``; bare ones in the unit shown.
 
     Raises UsageError for what is no number, Refusal for a length out of range.
 
@@ -206,13 +213,13 @@ def lengths_of(text: str, units: DisplayUnits = IN_FILES) -> tuple[float, ...]:
 
 
 def fields(laid: BenchLayout, sheet: Sheet) -> tuple[Field, ...]:
-    """Every value that the bench works with: what is aimed at, the setup, the readings."""
+    """Every value that the bench works with: aims, the setup, the readings."""
     units = laid.work.units
     return tuple(_in_units(each, units) for each in (*_aims(laid.aim), *_setup(sheet), *_readings(sheet.work)))
 
 
 def _in_units(field: Field, units: DisplayUnits) -> Field:
-    """A length as the workspace shows it, with the digits that read back to the same value."""
+    """A length as the workspace shows it, in digits that read back the same."""
     key = field.key.removeprefix(AIM)
     if units.unit(key) == unit_of_key(key):
         return field

@@ -12,7 +12,10 @@ from fitlog.views.bench.sheet import Sheet
 
 
 class Way(NamedTuple):
-    """One change that alone meets the target: grams or inches to add, and the value then; or why it cannot."""
+    """One change that alone meets the target, and the value then; or why it cannot.
+
+    Grams or inches to add.
+    """
 
     what: str
     change: float | None
@@ -22,7 +25,7 @@ class Way(NamedTuple):
 
 
 def ways_to(sheet: Sheet, points: float) -> tuple[Way, ...]:
-    """Head mass, tip weight, butt weight or length that alone give a swing weight, in points above A0."""
+    """Head, tip, butt weight or length that alone give a swing weight, above A0."""
     if sheet.built is None or sheet.sums is None:
         return ()
     pieces, tip = sheet.built.pieces, sheet.built.tip_in - TIP_WEIGHT_IN
@@ -45,7 +48,7 @@ def _way(what: str, unit: str, found: Callable[[], float], start: float | None =
 
 
 class Matching(NamedTuple):
-    """One way to match the reference club: the weights that do it, or why it cannot be done."""
+    """One way to match the reference club: its weights, or why it cannot be done."""
 
     how: str
     match: Match | None
@@ -53,7 +56,9 @@ class Matching(NamedTuple):
 
 
 def matchings(sheet: Sheet, reference: Sums) -> tuple[Matching, ...]:
-    """Bring this club to the reference club: in swing weight, in inertia, in both as near as one weight can, in both.
+    """Match the reference club in swing weight, inertia, or both.
+
+    Both as near as one weight can, and exactly with two.
 
     One weight sits at the head; both at once takes a second one at the butt.
     """

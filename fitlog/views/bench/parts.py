@@ -34,7 +34,7 @@ _NOT_MEASURED = Readings()
 
 
 class Value(NamedTuple):
-    """One value that the arithmetic takes: its dotted key, its name, and how it is known.
+    """One value that the arithmetic takes: its key, its name, how it is known.
 
     ``mark`` is measured, as written, from stock or assumed; ``source`` the part's file where there is one.
     """
@@ -48,7 +48,7 @@ class Value(NamedTuple):
 
 
 class Components(NamedTuple):
-    """The setup as components, the values with their marks, and what should be known about them."""
+    """The setup as components, the values with their marks, and what to know."""
 
     parts: ClubParts
     setup: Setup
@@ -57,7 +57,7 @@ class Components(NamedTuple):
 
 
 def components_of(setup: Setup, kind: str, parts: Parts, readings: Readings = _NOT_MEASURED) -> Components:
-    """Gather the components of a setup; what it leaves open is filled from the parts it names, and marked.
+    """Gather a setup's components; gaps are filled from its parts, and marked.
 
     kind: of head, as slots.head_kind gives it; a head's part may say driver or hybrid where the slot does not.
 
@@ -91,7 +91,7 @@ def components_of(setup: Setup, kind: str, parts: Parts, readings: Readings = _N
 
 
 def assumed_values(parts: ClubParts, built: Assembly | None, known: Iterable[str]) -> tuple[Value, ...]:
-    """Values that the arithmetic takes for what is not known, marked as assumed, or as computed from what is.
+    """Values taken for what is not known, marked as assumed or as computed.
 
     ``known`` are the keys that have a value.
     """
@@ -156,7 +156,7 @@ def _weights(setup: Setup, values: list[Value], notes: list[str]) -> tuple[Added
 
 
 def as_weight(each: Any) -> AddedWeight | None:
-    """A weight as written in a setup or a part (a table, or a number for grams at the head); None without a mass.
+    """A written weight (a table, or grams at the head); None without a mass.
 
     >>> as_weight(Weight("back", 8.0)), as_weight(8), as_weight("lead tape")
     (AddedWeight(place='back', mass_g=8.0, at_in=None), AddedWeight(place='head', mass_g=8.0, at_in=None), None)
@@ -179,7 +179,7 @@ def place_of(weight: AddedWeight) -> str:
 
 
 def reading_of(readings: Readings) -> Any:
-    """The bench readings as the bench's comparison takes them: mass, balance point and swing weight."""
+    """The readings that the bench compares: mass, balance point, swing weight."""
     from fitlog.bench.measures.readings import Reading
 
     return Reading(readings.mass_g, readings.balance_in, _points(readings.swing_weight))

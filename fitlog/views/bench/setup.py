@@ -1,4 +1,4 @@
-"""The setup on the bench: taken from the bag, a test or blank, and changed value by value."""
+"""The setup on the bench, from the bag, a test or blank, changed by values."""
 
 from collections.abc import Mapping
 from typing import Any, NamedTuple
@@ -26,8 +26,10 @@ READINGS_PREFIX = "readings."
 
 
 class Work(NamedTuple):
-    """A setup on the bench. ``table`` is the setup as its file has it (a file's unknown keys included) with what was
-    changed since; ``place`` is a club's address, a test's, or empty for a blank sheet; ``units`` as they are shown.
+    """A setup on the bench, with the units as they are shown.
+
+    ``table`` is the setup as its file has it (a file's unknown keys included) with what was changed since;
+    ``place`` is a club's address, a test's, or empty for a blank sheet.
     """
 
     origin: str
@@ -59,7 +61,9 @@ class Work(NamedTuple):
 
 
 def lay_out(desk: Desk, player: str, wanted: str) -> Work:
-    """A club of the bag (``driver``, ``driver#q7k``) or a test's setup (``SESSION#TEST``), laid on the bench.
+    """A club of the bag (``driver#q7k``) or a test's setup, put on the bench.
+
+    A test is named SESSION#TEST.
 
     Raises UsageError for a club or test that is not there.
     """
@@ -103,7 +107,10 @@ def blank(slot: str = "driver", player: str = "", hand: str = "right") -> Work:
 
 
 def target_swing_weight(work: Work, player: Player | None) -> tuple[str, str]:
-    """The swing weight aimed at and who asks for it: the setup's own, else the player's for the slot; else empty."""
+    """The swing weight aimed at and who asks: the setup, else the player.
+
+    Else empty.
+    """
     if work.setup.swing_weight:
         return work.setup.swing_weight, "as the test asks" if work.origin == TEST else "as the setup asks"
     target = player.target_for(work.slot) if player else None
@@ -113,7 +120,7 @@ def target_swing_weight(work: Work, player: Player | None) -> tuple[str, str]:
 
 
 def load_parts(desk: Desk, setup: Setup, known: Parts | None = None) -> dict[str, Part]:
-    """The parts that a setup names, as far as they are there and sound; those ``known`` are not read again."""
+    """The sound parts that a setup names; those ``known`` are not read again."""
     out = {}
     for name in part_names(setup):
         shelf, _, part = name.partition("/")
@@ -145,7 +152,7 @@ def change(desk: Desk, work: Work, key: str, text: str) -> Work:
 
 
 def with_values(desk: Desk, work: Work, values: Values) -> Work:
-    """The work with several values of its setup set (None: taken away), such as a build from stock."""
+    """The work with values of its setup set (None: taken away), as from a build."""
     from fitlog.edits.follow import follow
 
     pairs = dict(flatten(work.table))

@@ -1,4 +1,4 @@
-"""Results for one setup: sums, sensitivities, measurements beside them, the cut plan."""
+"""Results for one setup: sums, sensitivities, measurements, the cut plan."""
 
 from typing import NamedTuple
 
@@ -23,8 +23,9 @@ from fitlog.views.bench.setup import Work
 
 
 class Cut(NamedTuple):
-    """The cut plan with its steps in words and what it had to assume; ``missing`` says why there is no
-    plan; ``warnings`` what to look at before it is cut.
+    """The cut plan with its steps in words and what it had to assume.
+
+    ``missing`` says why there is no plan; ``warnings`` what to look at before it is cut.
     """
 
     plan: CutPlan | None
@@ -65,7 +66,7 @@ class Sheet(NamedTuple):
 
 
 def work_out(work: Work) -> Sheet:
-    """Work out everything about what lies on the bench; what cannot be worked out says what is missing."""
+    """Work out all about what lies on the bench; gaps say what is missing."""
     components = components_of(work.setup, head_kind(work.slot, work.kind), work.parts, work.readings)
     built, found, missing = None, None, ""
     try:
@@ -100,7 +101,7 @@ def _measured(work: Work) -> Balance | None:
 
 
 def _differences(work: Work, components: Components, found: Sums | None) -> tuple[Difference, ...]:
-    """Measurements beside the components, and beside what the setup says the club should measure."""
+    """Measurements beside the components, and beside what the setup states."""
     rows = () if found is None else compare(found, reading_of(work.readings))
     return rows + against_sheet(sheet_values(components.setup), measured_values(work.readings))
 

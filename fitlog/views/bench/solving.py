@@ -51,7 +51,7 @@ def solve_from_stock(
     lengths_in: Sequence[float] = (),
     best: int = 10,
 ) -> SolverResult:
-    """The builds from stock nearest to a target, for what lies on the bench; what is not varied stays as it is.
+    """The builds from stock nearest to a target; what is not varied stays.
 
     vary: of CHOICES; target and within as the solver's. Heads are those of the club's kind within 2° of its loft,
     and the one in hand; of a head with several ports the heaviest weight is open to choice.
@@ -122,7 +122,7 @@ def _notes(
 def _shafts(
     desk: Desk, sheet: Sheet, vary: frozenset[str], lengths_in: Sequence[float], short: list[str]
 ) -> Iterator[StockShaft]:
-    """The blanks that may be taken; those too short for the club even without a tip trim are named in ``short``."""
+    """The blanks that may be taken; those too short without a trim go to ``short``."""
     setup, base = sheet.components.setup, sheet.components.parts
     longer = min(lengths_in) - sheet.built.length_in if lengths_in and sheet.built else 0.0
     needed = sheet.built.cut_in + longer if sheet.built else 0.0
@@ -145,7 +145,9 @@ def _shafts(
 
 
 def _trims(part: Part, setup: Setup, several: bool) -> tuple[float | None, ...]:
-    """The trims that a blank allows, the club's own first: half inches down to the least parallel section.
+    """The trims that a blank allows, the club's own first, by half inches.
+
+    Down to the least parallel section.
 
     None is a trim that is not known; nothing is cut off a taper tip.
     """
@@ -176,7 +178,10 @@ def _grips(desk: Desk, sheet: Sheet) -> Iterator[StockGrip]:
 
 
 def _by_cap(sheet: Sheet, grips: Sequence[StockGrip]) -> dict[float | None, tuple[StockGrip, ...]]:
-    """The grips by the thickness of their cap, which decides where the shaft is cut; none: the club's own cap."""
+    """The grips by their cap's thickness, which decides the cut.
+
+    None: the club's own cap.
+    """
     if not grips:
         return {sheet.components.parts.grip_cap_in: ()}
     caps = dict.fromkeys(grip.cap_in for grip in grips)

@@ -11,7 +11,7 @@ _MANY = 50  # players from which loading the fast reader pays
 
 
 class PlayerRow(NamedTuple):
-    """A player in one line; ``trouble`` says what is broken, and the rest is then as far as it could be read."""
+    """A player in one line; ``trouble`` says what is broken, the rest is as read."""
 
     id: str
     name: str

@@ -18,7 +18,7 @@ CHANGES = 5
 
 
 class ClubSummary(NamedTuple):
-    """A club in one line; its tested carry in the reference air, yd, where one is known."""
+    """A club in one line, with its carry in the reference air, yd, if known."""
 
     slot: str
     setup: str

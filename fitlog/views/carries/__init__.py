@@ -1,1 +1,1 @@
-"""What a player's clubs carry at a venue or in the reference air, and wedges by swing."""
+"""What clubs carry at a venue or in the reference air, and wedges by swing."""

@@ -1,4 +1,4 @@
-"""A card of carries: every club carried at a venue or in the reference air, what moves each, wedges by swing."""
+"""A card of carries: each club at a place, what moves it, wedges by swing."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import zip_longest
@@ -36,7 +36,7 @@ HOW = {
 
 
 class CarryLine(NamedTuple):
-    """One club: its carry as tested, and as it would be at the place; ``how`` is a key of ``HOW``."""
+    """One club: its carry as tested and at the place; ``how`` is a key of ``HOW``."""
 
     club: Club
     tested: Carry
@@ -50,7 +50,10 @@ class CarryLine(NamedTuple):
 
 
 class CarryCard(NamedTuple):
-    """The clubs carried, longest first, those not tested, and the wedges by swing with the gaps between all cells."""
+    """The clubs carried, longest first, those not tested, and wedges by swing.
+
+    With the gaps between all cells.
+    """
 
     player_id: str
     player: Player
@@ -82,7 +85,9 @@ def carry_card(
     wind: Wind = CALM,
     makeup: str = "",
 ) -> CarryCard:
-    """The carries of the clubs carried, or of a make-up, at a venue (the make-up's own, if none is named).
+    """The carries of the clubs carried, or of a make-up, at a venue.
+
+    The make-up's own venue, where none is named.
 
     Raises UsageError for a player, venue or make-up that is not there, Refusal for an air that cannot be.
     """
@@ -143,7 +148,7 @@ class _Flown(NamedTuple):
 
 
 def _flown(desk: Desk, session: Session, test: ClubTest, club: Club, yd: float) -> _Flown | None:
-    """The launch of a test's shots, else a usual one for its carry; None where that cannot be said."""
+    """The launch of a test's shots, else a usual one for its carry; None for neither."""
     around = conditions(desk, session)
     air, wind = around.flight_air, around.wind
     if air is None or wind is None:
@@ -163,7 +168,7 @@ def _full_cell(line: CarryLine) -> Cell:
 
 
 def partial_cells(desk: Desk, player: str, wedges: Sequence[Club], place: Place) -> dict[tuple[str, str], Cell]:
-    """The newest test of each wedge as it is now with each partial swing, at the place."""
+    """The newest test of each wedge, as it is now, with each partial swing there."""
     out: dict[tuple[str, str], Cell] = {}
     for name, session in _sessions_since(desk, player, wedges):
         for test in reversed(open_tests(session)):
@@ -178,7 +183,7 @@ def partial_cells(desk: Desk, player: str, wedges: Sequence[Club], place: Place)
 
 
 def _moved(desk: Desk, session: Session, test: ClubTest, club: Club, cell: Cell, place: Place) -> Cell:
-    """A cell with its carry as it would be at the place; as measured where that cannot be said."""
+    """A cell with its carry at the place; as measured where that is unknown."""
     flown = _flown(desk, session, test, club, cell.mean_yd)
     if flown is None:
         return cell
@@ -190,7 +195,7 @@ def _moved(desk: Desk, session: Session, test: ClubTest, club: Club, cell: Cell,
 
 
 def _sessions_since(desk: Desk, player: str, clubs: Sequence[Club]) -> Iterator[tuple[str, Session]]:
-    """The player's sessions, newest first, down to the day since which the oldest of these clubs is as it is."""
+    """The player's sessions, newest first, since these clubs are as they are."""
     first = min((club.since.isoformat() for club in clubs if club.since), default="")
     names = [name for name in reversed(desk.workspace.sessions(player)) if name[:10] >= first] if clubs else []
     return desk.workspace.readable_sessions(player, names)

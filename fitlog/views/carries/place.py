@@ -1,4 +1,7 @@
-"""The air and wind that carries are wanted in: a venue's, or the reference air, with what is said of it."""
+"""The air and wind that carries are wanted in, with the words for it.
+
+A venue's, or the reference air.
+"""
 
 from typing import NamedTuple
 
@@ -28,7 +31,7 @@ class Place(NamedTuple):
 
 
 def place_at(desk: Desk, venue: str = "", temperature_c: float | None = None, wind: Wind = CALM) -> Place:
-    """The air at a venue, else the reference air; a temperature given comes before the usual one.
+    """The air at a venue, else the reference air; a temperature given comes first.
 
     Raises UsageError for a venue that is not there, Refusal for an air that cannot be.
     """

@@ -1,4 +1,4 @@
-"""Wedges by swing: the matrix of club and swing in the reference air, with spread and gaps."""
+"""Wedges by swing: the matrix in the reference air, with spread and gaps."""
 
 from collections.abc import Mapping
 from typing import NamedTuple
@@ -14,7 +14,7 @@ from fitlog.views.carries.place import place_at
 
 
 class SwingMatrix(NamedTuple):
-    """``cells`` by club and swing, ``gaps`` from each cell to the next shorter one of all, yd."""
+    """``cells`` by club and swing; ``gaps`` to the next shorter one of all, yd."""
 
     clubs: tuple[str, ...]
     swings: tuple[str, ...]
@@ -23,7 +23,9 @@ class SwingMatrix(NamedTuple):
 
 
 def swing_matrix(desk: Desk, player: str, carries: Mapping[str, Carry]) -> SwingMatrix | None:
-    """The wedges carried by swing; None where no partial swing is named or hit. ``carries`` are by club.
+    """The wedges carried by swing; None without a partial swing.
+
+    ``carries`` are by club.
 
     Raises UsageError for a player who is not there, BrokenFile for a broken bag.
     """

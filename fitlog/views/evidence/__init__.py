@@ -1,1 +1,1 @@
-"""Evidence in words: what screens, sheets and the shell all print, in the units shown. They only lay it out."""
+"""Evidence in words and shown units, which screens, sheets and shell lay out."""

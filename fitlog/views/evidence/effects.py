@@ -15,7 +15,7 @@ def words_of(key: str, found: "Shift", units: DisplayUnits) -> EffectWords:
 
 
 def format_effect(key: str, found: "Shift", units: DisplayUnits) -> str:
-    """A difference that was seen; else that none was, and how large it can be at most.
+    """A difference that was seen; else that none was, and how large it may be.
 
     >>> from fitlog.evidence.intervals.ranks import Shift
     >>> format_effect("descent_deg", Shift(0.2, -1.4, 1.9, 0.95, 8, 10, 0.6), DisplayUnits())

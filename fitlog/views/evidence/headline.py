@@ -1,4 +1,4 @@
-"""The one sentence that stands for a test: what it missed, else the largest differences seen."""
+"""The one sentence that stands for a test: misses, else largest differences."""
 
 from typing import TYPE_CHECKING
 
@@ -22,7 +22,10 @@ _FIRST = ("carry_yd", "descent_deg", "peak_height_yd", "offline_yd", "start_yd",
 
 
 def headline(evidence: Evidence) -> str:
-    """One sentence from the numbers: what it missed, else the largest differences seen, else that none was seen."""
+    """One sentence from the numbers: what it missed, else the largest differences.
+
+    Else that none was seen.
+    """
     found = evidence.assessment
     if found is None:
         return f"Nothing is shown yet: {evidence.hidden}." if evidence.hidden else "No ball was hit yet."

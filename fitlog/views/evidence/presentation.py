@@ -1,4 +1,4 @@
-"""The evidence of one test as plain records, already in words and in the units shown.
+"""The evidence of one test as plain records, in words and the units shown.
 
 The shell, the Verdict screen and the verdict sheet print these sentences and word nothing of their own.
 """
@@ -44,7 +44,7 @@ class Section(NamedTuple):
 
 
 class Presentation(NamedTuple):
-    """One test: what it is, how it stands against its criteria, and all that its shots say.
+    """One test: what it is, its criteria met or not, and what its shots say.
 
     ``name`` is what the club is called: a candidate, or that it is blind. ``hidden`` says why nothing is
     shown yet; then there are no sections. ``shots`` counts those of both clubs,
@@ -71,7 +71,7 @@ class Presentation(NamedTuple):
 
 
 def present_evidence(evidence: Evidence, context: "EvidenceContext | None" = None) -> Presentation:
-    """All that is said of one test; ``context`` None where only its own shots are asked for."""
+    """All the words for one test; ``context`` None where its shots alone count."""
     found, verdict = evidence.assessment, evidence.test.verdict
     changed = tuple(f"changed after shots were hit, {each}" for each in context.criteria_changed) if context else ()
     disagree = tuple(warnings(found, verdict.decision, evidence.hidden)) if verdict else ()
@@ -144,7 +144,7 @@ def _sections(evidence: Evidence, context: "EvidenceContext | None") -> Iterator
 
 
 def _compared(evidence: Evidence, found: "Assessment") -> Iterator[str]:
-    """Differences, largest first, then the rest in a line; then shape, strike, patterns and spreads."""
+    """Differences, largest first; then shape, strike, patterns and spreads."""
     from fitlog.evidence.assessment.sentences import landing_sentence, pattern_sentence, spread_sentences
 
     of, units = found.without, evidence.units
@@ -179,7 +179,10 @@ def _mishit(each: "Mishit", of: str) -> str:
 
 
 def _with_all(evidence: Evidence, found: "Assessment") -> Iterator[str]:
-    """Every shot counted: each criterion beside its outcome without those left out, then the differences."""
+    """Every shot counted: criteria without those left out, and differences.
+
+    Each criterion stands beside its outcome without them.
+    """
     from fitlog.evidence.assessment.sentences import difference_sentences
 
     if found.with_all is None:

@@ -10,7 +10,7 @@ Tone: TypeAlias = Literal["good", "bad", "open"]
 
 
 class OutcomeLabel(NamedTuple):
-    """An outcome as it is marked: a sign and a word, so that nothing hangs on colour alone."""
+    """An outcome as it is marked: a sign and a word, so that no colour is needed."""
 
     text: str
     tone: Tone
@@ -24,7 +24,7 @@ OUTCOMES = {
 
 
 class Standing(NamedTuple):
-    """One criterion: what was needed, the outcome, what its shots gave with interval and number, what is missing."""
+    """One criterion: the need, the outcome, the shots' interval, what is missing."""
 
     criterion: str
     outcome: str

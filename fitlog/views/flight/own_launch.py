@@ -1,4 +1,4 @@
-"""The mean launch of a player's own shots, which what-if, lofts and optimum start from."""
+"""The mean launch of own shots, where what-if, lofts and optimum start."""
 
 from collections.abc import Sequence
 from typing import NamedTuple
@@ -19,7 +19,7 @@ STRAIGHT_DEG, LEVEL_DEG = 0.0, 0.0  # assumed where not measured, and named
 
 
 class OwnLaunch(NamedTuple):
-    """The mean launch of the ``n`` counted shots of a test that have ball speed, launch angle and spin.
+    """The mean launch of the ``n`` counted shots of a test with a whole launch.
 
     ``attack_deg`` and ``carry_yd`` are means too, None where no shot has them; ``head`` is what an impact takes
     from the kind of club; ``assumed`` names what no shot has and a flight needs.
@@ -48,7 +48,10 @@ def own_launch(desk: Desk, player: str, wanted: str) -> OwnLaunch:
 
 
 def mean_launch(desk: Desk, ref: str, session: Session, test: ClubTest) -> OwnLaunch:
-    """The mean launch of a test at hand; raises Refusal where no shot has it whole, or a plan hides them yet."""
+    """The mean launch of a test at hand.
+
+    Raises Refusal where no shot has it whole, or a plan hides them yet.
+    """
     refuse_hidden(session, test, ref)
     shots = [shot for shot in test.counted if all(getattr(shot, key) is not None for key in NEEDED)]
     if not shots:
@@ -77,7 +80,7 @@ def _values(shots: Sequence[Shot], key: str) -> list[float]:
 
 
 def attack_or_level(attack_deg: float | None) -> float:
-    """The attack angle as measured; a level one where it is not, which who shows the result must name.
+    """The attack angle as measured, else level; who shows the result must say so.
 
     >>> attack_or_level(None), attack_or_level(-3.5)
     (0.0, -3.5)

@@ -1,4 +1,4 @@
-"""The best launch that a player can reach with a club: from own shots, with the lofts that can be had."""
+"""The best launch in a player's reach with a club, by own shots and lofts."""
 
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -23,7 +23,7 @@ _BENDS_DEG = (-2.0, -1.0, 1.0, 2.0)  # what a forged or cast iron head is common
 
 
 class Reach(NamedTuple):
-    """The lofts in reach of a club by the player's own launch, and the furthest of them."""
+    """The lofts in reach of a club by the player's launch, and the furthest."""
 
     own: OwnLaunch
     found: "Optimum"
@@ -39,7 +39,9 @@ def best_in_reach(
     wind: "Wind | None" = None,
     within_yd: float = 1.0,
 ) -> Reach:
-    """The lofts that can be had for a club (sleeve positions, heads in stock, bends), flown with the player's launch.
+    """The lofts that a club can get, flown with the player's launch.
+
+    By sleeve positions, heads in stock and bends.
 
     ``test``: SESSION#TEST to start from; empty takes the newest test of the club that has the whole launch.
     ``air``: to compare in, the reference air where None.
@@ -66,7 +68,7 @@ def best_in_reach(
 
 
 def newest_launch(desk: Desk, player: str, wanted: str) -> OwnLaunch:
-    """The newest test with the whole launch that a club rests on, else the newest of its slot.
+    """The newest test with a whole launch that a club rests on, else of its slot.
 
     Raises UsageError for a club that the bag does not have, Refusal where no test has the whole launch.
     """
@@ -89,7 +91,10 @@ def newest_launch(desk: Desk, player: str, wanted: str) -> OwnLaunch:
 
 
 def lofts_in_reach(desk: Desk, player: str, own: OwnLaunch) -> dict[str, float]:
-    """The changes of loft that can be had for the club as hit, by name, in deg; sleeve, heads in stock, bends."""
+    """The changes of loft that a club as hit can get, by name, in deg.
+
+    By sleeve, heads in stock and bends.
+    """
     from fitlog.views.bench.bending import sleeves
     from fitlog.views.bench.setup import lay_out
     from fitlog.views.bench.sheet import work_out
@@ -107,7 +112,7 @@ def lofts_in_reach(desk: Desk, player: str, own: OwnLaunch) -> dict[str, float]:
 
 
 def _heads(desk: Desk, work: "Work", own: str, loft: float) -> dict[str, float]:
-    """The heads in stock of the club's kind and hand and about its loft, with the change of loft that each makes."""
+    """Stocked heads of the club's kind, hand and loft, and each change of loft."""
     found = {}
     for name, part in shelf(desk, "heads"):
         other = part.component.loft_deg if isinstance(part.component, Head) else None

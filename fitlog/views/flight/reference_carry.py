@@ -17,7 +17,9 @@ from fitlog.views.session.air import conditions
 
 
 def reference_ratios(desk: Desk, tests: Tests) -> dict[str, Ratio]:
-    """Carry in the reference air over carry on the day, by the test's address; by the mean launch of its shots.
+    """Carry in the reference air over that of the day, by test address.
+
+    By the mean launch of its shots.
 
     A test is left out whose air was not noted, whose wind has no direction, or of whose shots no launch is known.
     Empty where all tests are of one session: they flew in one air.
@@ -39,7 +41,7 @@ def reference_ratios(desk: Desk, tests: Tests) -> dict[str, Ratio]:
 
 
 def mean_launch(test: ClubTest) -> Launch | None:
-    """The mean launch of a test's counted shots that have a whole one; None where none has."""
+    """The mean launch of a test's counted shots with a whole one; None for none."""
     known = [found for shot in test.counted if isinstance(found := launch_of(shot._asdict()), Launch)]
     if not known:
         return None

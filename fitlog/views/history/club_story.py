@@ -1,4 +1,4 @@
-"""Whether a club is in the bag, carried or not, since when and why; also of one that was taken out."""
+"""Whether a club is in the bag, since when and why; also of one taken out."""
 
 from collections.abc import Mapping
 from typing import Any, NamedTuple
@@ -18,7 +18,7 @@ CARRIED, AT_HAND, TAKEN_OUT = "carried", "at hand, not carried", "taken out of t
 
 
 class ClubStory(NamedTuple):
-    """Where a club is, and the change that put it there; ``entry`` is None where no change says so yet."""
+    """Where a club is, and the change that put it there; None where none says so."""
 
     player: str
     club: str
@@ -54,7 +54,7 @@ def _came(desk: Desk, player: str, slot: str, club_id: str) -> Entry | None:
 
 
 def find_removal(desk: Desk, player: str, wanted: str) -> ClubStory | None:
-    """When and why a club that the bag has not got any more was taken out; None where it never had it."""
+    """When and why a club was taken out; None where the bag never had it."""
     typed, club_id = ClubRef.parse(wanted)
     slots = {typed, read_slot(typed).slot}
     for entry, after, before in desk.history.versions(bag_file(player)):

@@ -19,7 +19,9 @@ class Comparison(NamedTuple):
 
 
 def compare_bags(desk: Desk, player: str, old: str, new: str = "") -> Comparison:
-    """A bag at one revision, date or season beside another (today's file, where none is given).
+    """A bag at one time or season beside another.
+
+    Today's file, where none is given.
 
     Beside a season, that the season is another one is no news.
     """

@@ -1,4 +1,4 @@
-"""The changes of a player page by page; differences are computed for the selected one."""
+"""A player's changes by page; differences are computed for the marked one."""
 
 from typing import NamedTuple
 

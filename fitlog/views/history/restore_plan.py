@@ -12,7 +12,7 @@ from fitlog.workspace.read import load
 
 
 class RestorePlan(NamedTuple):
-    """What going back would do, before it is done: the words, where to, and what cannot be gone back to."""
+    """What going back would do: the words, where to, and what cannot go back."""
 
     player: str
     target: str
@@ -21,7 +21,9 @@ class RestorePlan(NamedTuple):
 
 
 def plan_restore(desk: Desk, player: str, slots: Sequence[str], to: str) -> RestorePlan:
-    """What restoring these slots (or the whole bag) to a revision, a date, a season or ``last-proven`` would change.
+    """What restoring slots (or the bag) to a time or ``last-proven`` would change.
+
+    A time is a day, a minute, a change or a season.
 
     Raises UsageError for a place in history that is not there, Refusal where nothing was ever proven.
     """

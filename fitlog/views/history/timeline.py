@@ -55,7 +55,9 @@ def _event(desk: Desk, entry: Entry, files: Iterable[tuple[str, str]]) -> Event:
 
 
 def _of_slot(desk: Desk, entries: Sequence[Entry], folder: str, names: set[str], most: int) -> list[Event]:
-    """Those of the commits that touch a slot; one that names no slots (an edit by hand) is looked into.
+    """The commits that touch a slot.
+
+    One that names no slots (an edit by hand) is looked into.
 
     Before a slot was renamed, what touched the old name counts: it is added to ``names``.
     """
@@ -107,7 +109,10 @@ def _file_differences(desk: Desk, entry: Entry, files: Iterable[tuple[str, str]]
 
 
 def _hide(table: Mapping[str, Any], hidden: Hidden) -> dict[str, Any]:
-    """A session's file without what its plan hides today; the number of shots would tell a blind club too."""
+    """A session's file without what its plan hides today.
+
+    The number of shots would tell a blind club too.
+    """
     if not hidden.why:
         return dict(table)
     rows = [row for row in table.get("test", []) if isinstance(row, Mapping)]

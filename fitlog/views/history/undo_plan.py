@@ -11,7 +11,7 @@ from fitlog.workspace.layout import kind_of_file
 
 
 class UndoPlan(NamedTuple):
-    """The action that undo would take back, what that changes, and in words the edits that it passes over."""
+    """The action to undo, what that changes, and edits that it passes over."""
 
     entry: Entry
     differences: tuple[Difference, ...]
@@ -19,7 +19,7 @@ class UndoPlan(NamedTuple):
 
 
 def has_pending(desk: Desk) -> bool:
-    """Whether a save or typed shots wait for their commit: planning an undo commits them first."""
+    """Whether a save or typed shots wait for their commit, which undo makes first."""
     from fitlog.workspace.safety.pending import waiting
 
     return bool(waiting(desk.root))

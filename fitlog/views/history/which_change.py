@@ -1,4 +1,4 @@
-"""A search for the change to blame: what changed, what the steps told, and what to hit next."""
+"""A search for the change to blame: changes, what steps told, what is next."""
 
 from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
@@ -33,7 +33,7 @@ NONE_OF_THESE = "none of these"
 
 
 class Begun(NamedTuple):
-    """What a search would begin with: the club, its setup when it was good and now, and the changes between."""
+    """What a search begins with: the club then and now, and the changes between."""
 
     club: Club
     good: str
@@ -44,7 +44,7 @@ class Begun(NamedTuple):
 
 
 class Step(NamedTuple):
-    """One setup that was hit, on one day or on several: what it took back, its numbers of shots, and what they tell.
+    """One setup that was hit, on some days: what it took back, and its result.
 
     ``ref`` is the test of the last day, ``days`` the tests of all.
     """
@@ -59,7 +59,7 @@ class Step(NamedTuple):
 
 
 class Search(NamedTuple):
-    """A search as it stands: how likely each change is, the steps so far, and what to take back next.
+    """A search as it stands: how likely each change is, the steps, the next step.
 
     ``waiting`` is the step whose shots do not tell yet; while there is one it is hit on, and ``next`` is its changes.
     ``next_values`` are the values of the next setup, against the club now.
@@ -77,7 +77,7 @@ class Search(NamedTuple):
 
     @property
     def result(self) -> str:
-        """The change named with 95 %, ``none of these``, or empty while it cannot be told."""
+        """The change named with 95 %, ``none of these``, or empty while unknown."""
         if self.standing.named is not None:
             return self.changes[self.standing.named].name
         return NONE_OF_THESE if self.standing.ended else ""
@@ -97,7 +97,7 @@ class Search(NamedTuple):
 
     @property
     def conclusion(self) -> str:
-        """What follows: the change named, the step to hit on with, or the setup to hit next."""
+        """What follows: the change named, the step to go on with, or the next setup."""
         if self.result == NONE_OF_THESE:
             return "none of these changes did it: look at the swing, the ball and the day"
         if self.result:
@@ -108,7 +108,9 @@ class Search(NamedTuple):
 
 
 def begin_search(desk: Desk, player: str, wanted: str, good: str) -> Begun:
-    """What changed in a club from when it was good (a day, a season, a revision or last-proven) to now.
+    """What changed in a club from when it was good to now.
+
+    When: a day, a time, a season, or last-proven.
 
     Raises UsageError for a club or time that is not there, Refusal where the club did not change.
     """
@@ -130,7 +132,7 @@ def begin_search(desk: Desk, player: str, wanted: str, good: str) -> Begun:
 
 
 def _then(desk: Desk, player: str, club: Club, good: str) -> tuple[dict[str, Any], Mapping[str, Any], str]:
-    """The club's setup when it was good, the ball of then, and when that was in words."""
+    """The club's setup when it was good, the ball, and that time in words."""
     file = bag_file(player)
     if good == LAST_PROVEN:
         bag = desk.workspace.load(file).table
@@ -150,7 +152,7 @@ def _then(desk: Desk, player: str, club: Club, good: str) -> tuple[dict[str, Any
 
 
 def open_search(desk: Desk, player: str, wanted: str) -> str:
-    """The id of the club's search that has not ended, the newest first; empty where there is none."""
+    """The id of the club's open search, newest first; empty where there is none."""
     slot, club = ClubRef.parse(wanted)
     for name in reversed(desk.workspace.searches(player)):
         try:
@@ -205,7 +207,7 @@ def _table(value: Any) -> Mapping[str, Any]:
 
 
 def _steps(desk: Desk, player: str, search: str, record: ChangeSearch) -> tuple[Step, ...]:
-    """The steps that were hit, oldest first; sessions before the search began are not read.
+    """The steps that were hit, oldest first; earlier sessions are not read.
 
     A step that does not tell on one day goes on where the same changes are taken back on another.
     """
@@ -231,7 +233,7 @@ def _steps(desk: Desk, player: str, search: str, record: ChangeSearch) -> tuple[
 
 
 class _Hit(NamedTuple):
-    """One day of a step: its test, the values of its setup and of the club as it is, and why they are hidden."""
+    """One day of a step: its test, its values beside the club's, why hidden."""
 
     ref: str
     test: Sequence[float]

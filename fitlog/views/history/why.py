@@ -26,7 +26,9 @@ class ValueHistory(NamedTuple):
 
 
 def value_history(desk: Desk, player: str, wanted: str, key: str) -> ValueHistory:
-    """Why a club's value is what it is. ``loft`` stands for ``loft_deg`` where the club has only the one.
+    """Why a club's value is what it is.
+
+    ``loft`` stands for ``loft_deg`` where the club has only the one.
 
     Raises UsageError for a club or a key that is not there and never was.
     """
@@ -55,7 +57,7 @@ def value_history(desk: Desk, player: str, wanted: str, key: str) -> ValueHistor
 
 
 def _full_key(key: str, values: Mapping[str, Any]) -> str:
-    """The key that a person means by a short one, as written where it is not plain which."""
+    """The key meant by a short one, as written where it is not plain which."""
     from fitlog.records.schema.keys import similar_keys
 
     if key in values:
@@ -75,7 +77,7 @@ def value_origins(desk: Desk, player: str, slot: str, club_id: str) -> dict[str,
 
 
 def describe_tests(desk: Desk, refs: Sequence[str], player: str) -> list[str]:
-    """Each test address with its verdict in words; a test that cannot be found says so."""
+    """Each test address with its verdict in words; one that is gone says so."""
     out = []
     for each in refs:
         try:

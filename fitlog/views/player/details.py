@@ -1,4 +1,4 @@
-"""What is written of a player: each value by its dotted key, those of targets and steps by the row's name."""
+"""A player's values by dotted key, those of targets and steps by row name."""
 
 from collections.abc import Mapping
 from typing import Any, NamedTuple
@@ -12,7 +12,7 @@ from fitlog.workspace.layout import player_file
 
 
 class PlayerDetail(NamedTuple):
-    """One value of a player's file: its key, what it is called, the value, and the value in words."""
+    """One value of a player's file: its key, its label, the value, and its words."""
 
     key: str
     label: str
@@ -24,7 +24,7 @@ LABELS = {"prefers": "preferences", "notes": "private notes"}
 
 
 def player_details(desk: Desk, wanted: str) -> tuple[str, list[PlayerDetail]]:
-    """The player's id and every value of the player's file, the criteria of tests last.
+    """The player's id and every value of the file, the criteria of tests last.
 
     Raises UsageError for a player who is not there, BrokenFile for a broken file.
     """

@@ -1,1 +1,1 @@
-"""Predictions: what a candidate should do, what came of it, and how good predictions were."""
+"""Predictions: what a candidate should do, what came of it, how good they were."""

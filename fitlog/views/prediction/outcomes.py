@@ -1,4 +1,4 @@
-"""What came of predictions and guesses: of one test beside its reference, and over the workspace."""
+"""What came of predictions and guesses, of one test and over the workspace."""
 
 from collections.abc import Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple
@@ -16,14 +16,14 @@ if TYPE_CHECKING:
 
 
 class Factor(NamedTuple):
-    """How much a quantity's band is widened (above 1) or narrowed, by how many outcomes."""
+    """How much a quantity's band is widened (above 1), by how many outcomes."""
 
     factor: float
     outcomes: int
 
 
 class Row(NamedTuple):
-    """One quantity predicted or guessed, and what was seen; ``outcome`` is None while it cannot be told."""
+    """One quantity predicted or guessed, and what was seen; None while unknown."""
 
     metric: str
     change: float
@@ -34,7 +34,7 @@ class Row(NamedTuple):
 
 
 class TestPrediction(NamedTuple):
-    """What stood in the file before the first shot of a test, beside what the shots say.
+    """What stood in the file before a test's first shot, beside its shots.
 
     ``guess`` is the person's own; ``made_from`` the test whose shots the prediction rests on.
     """
@@ -82,7 +82,10 @@ def _score(row: BandRow, test: ClubTest, reference: ClubTest | None, units: Disp
 
 
 def factors(desk: Desk, metrics: Iterable[str]) -> dict[str, Factor]:
-    """How much the workspace's record moves the bands of each quantity; empty where it cannot be asked in passing."""
+    """How the workspace's record moves each quantity's bands.
+
+    Empty where it cannot be asked in passing.
+    """
     if desk.bulk:
         return {}
     from fitlog.index.queries import deviations
@@ -94,7 +97,10 @@ def factors(desk: Desk, metrics: Iterable[str]) -> dict[str, Factor]:
 
 
 class Share(NamedTuple):
-    """How often the bands of one group held: a quantity, a kind of change, a player, a part."""
+    """How often the bands of one group held.
+
+    A quantity, a kind of change, a player or a part.
+    """
 
     name: str
     held: int

@@ -1,4 +1,4 @@
-"""The prediction of a candidate that is about to be set up, from the player's own shots with the club."""
+"""The prediction of a candidate about to be set up, from the player's shots."""
 
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any, NamedTuple
@@ -24,7 +24,7 @@ _FEWEST = 5
 
 
 class Candidate(NamedTuple):
-    """What is to be hit: whose, in which slot, of which kind, beside which of the bag's rivals, in which setup."""
+    """What is to be hit: player, slot, kind, the bag's rival, and the setup."""
 
     player: str
     slot: str
@@ -34,14 +34,17 @@ class Candidate(NamedTuple):
 
 
 class PredictionRow(NamedTuple):
-    """The prediction as its table in the session's file, empty where there is none, and why there is none."""
+    """The prediction as its table in the file, empty for none, and why none."""
 
     table: dict[str, Any]
     why_not: str = ""
 
 
 def plan_prediction(desk: Desk, wanted: Candidate, session: str = "") -> PredictionRow:
-    """What the candidate should do, with its bands; ``session`` whose reference comes first. Raises nothing."""
+    """What the candidate should do, with its bands; raises nothing.
+
+    ``session`` whose reference comes first.
+    """
     if wanted.kind == PUTTER:
         return PredictionRow({}, "no prediction for a putter: a putt has no flight")
     found = reference_shots(desk, wanted.player, wanted.slot, wanted.club, session)
@@ -94,7 +97,10 @@ def _row(band: "Band", factor: float) -> dict[str, Any]:
 def reference_shots(
     desk: Desk, player: str, slot: str, club: str = "", session: str = ""
 ) -> tuple[str, ClubTest] | None:
-    """The newest reference of the slot with five shots, that of ``session`` first; its address and the test."""
+    """The newest reference of the slot with five shots; its address and test.
+
+    That of ``session`` first.
+    """
     names = desk.workspace.sessions(player)[-SESSIONS_READ:][::-1]
     wanted = dict.fromkeys([*([session] if session else []), *names])
     for name, record in desk.workspace.readable_sessions(player, wanted):

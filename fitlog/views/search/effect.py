@@ -1,4 +1,7 @@
-"""What one part or one change did across players: their tests beside their references, pooled."""
+"""What one part or change did across players, pooled.
+
+Their tests beside their references.
+"""
 
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any, NamedTuple
@@ -28,7 +31,7 @@ _MODELS = (".model", ".part")
 
 
 class Effect(NamedTuple):
-    """One quantity: each player's own effect and the pooled one, None while a single player has it."""
+    """One quantity: each player's effect and the pooled one, None for one player."""
 
     metric: str
     players: tuple[PlayerEffect, ...]
@@ -45,7 +48,7 @@ class ClassEffect(NamedTuple):
 
 
 class PooledEffect(NamedTuple):
-    """What was asked, what was found by quantity, and in how many of the tests something else differed too.
+    """What was asked, what was found, and in how many tests more differed.
 
     ``classes`` the same by speed class, those with three players or more, where there are players of others too.
     """
@@ -75,7 +78,9 @@ def pooled_effect(
     slot: str = "",
     progress: Progress | None = None,
 ) -> PooledEffect:
-    """The effect of a part (any piece of its name) or of a change (a key of the setup, and by how much), pooled.
+    """The pooled effect of a part or of a change of a key.
+
+    A part is named by any piece of its name.
 
     Tests whose candidate has the part and whose reference has not; or whose candidate differs from the reference in
     the key by half to one and a half of the amount. Shots left out do not count.
@@ -100,7 +105,7 @@ def pooled_effect(
 
 
 def describe_effect(found: PooledEffect) -> list[str]:
-    """All of it in sentences: how many it rests on, what else differed, each quantity, and each speed class."""
+    """All of it in sentences: numbers, what else differed, quantities, classes."""
     tests, players = format_count(found.tests, "test"), format_count(found.players, "player")
     out = [f"{found.asked}: {tests} of {players} beside a reference without it"]
     if found.mixed:
@@ -117,7 +122,7 @@ def _effects(tried: "Sequence[_Tried]", units: DisplayUnits) -> tuple[Effect, ..
 
 
 def _by_class(desk: Desk, tried: "Sequence[_Tried]", units: DisplayUnits) -> tuple[ClassEffect, ...]:
-    """The effects by speed class; nothing of a class that is all there is, or has fewer than three players."""
+    """The effects by speed class, but for a class alone or of under three players."""
     players = sorted({each.player for each in tried})
     if len(players) < FEWEST:
         return ()

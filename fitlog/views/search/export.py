@@ -1,4 +1,4 @@
-"""Shots and verdicts as one plain table, read from the files and not from the index."""
+"""Shots and verdicts as one plain table, read from the files."""
 
 import os
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
@@ -37,7 +37,10 @@ _FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n", "\uff1d", "\uff0b", "\uff0d", 
 
 
 class ExportResult(NamedTuple):
-    """What was written, and what was not: players who asked to be left out (how many), files that cannot be read."""
+    """What was written, and what was not.
+
+    Players who asked to be left out (how many), files that cannot be read.
+    """
 
     path: str
     rows: int
@@ -53,7 +56,7 @@ def export(
     overwrite: bool = False,
     progress: Progress | None = None,
 ) -> ExportResult:
-    """Write shots or verdicts to a ``.csv`` file, or with the library pyarrow installed to a ``.parquet`` file.
+    """Write shots or verdicts to a ``.csv`` or, with pyarrow, a ``.parquet`` file.
 
     ``only`` keeps to tests that were found. Players with ``left_out = true`` are passed over, and so are those whose
     own file cannot be read, as nobody knows then.
@@ -190,7 +193,7 @@ def _writer(path: str) -> Writer:
 
 
 def harmless_cell(value: Any) -> Any:
-    """A value for a cell of a CSV file: a text that a spreadsheet would take for a formula is led by an apostrophe.
+    """A value for a CSV cell; what a spreadsheet takes for a formula gets a ``'``.
 
     >>> harmless_cell("=1+1"), harmless_cell(-3.5), harmless_cell("low spin")
     ("'=1+1", -3.5, 'low spin')

@@ -1,4 +1,4 @@
-"""Search across players: bring the index up to date with the files, then query it."""
+"""Search across players: bring the index up to date, then query it."""
 
 import os
 import sqlite3
@@ -81,7 +81,7 @@ def _check(wanted: SearchFilters) -> None:
 
 
 def _day(given: str, filled: str) -> str:
-    """A day as the index writes it; of a year or a month alone ``filled`` says which day is meant.
+    """A day as the index writes it; ``filled`` completes a year or month alone.
 
     Raises UsageError for what is no date.
     """
@@ -110,7 +110,7 @@ def part_records(
     fresh: bool = False,
     progress: Progress | None = None,
 ) -> list[PartRecord]:
-    """Each model tried, with its verdicts and the reasons it was rejected for, the most rejected first."""
+    """Each model tried, its verdicts and why it was rejected, worst first."""
     player = desk.workspace.pick_player(player) if player else ""
     _check(SearchFilters(kind=kind))
     return query_index(desk, lambda index: queries.part_records(index, part, player, kind), fresh, progress)
@@ -119,7 +119,7 @@ def part_records(
 def stale_after_ball(
     desk: Desk, player: str = "", fresh: bool = False, progress: Progress | None = None
 ) -> list[StaleClub]:
-    """The carried clubs whose tests were all hit with another ball than the one now played."""
+    """Carried clubs whose tests were all hit with another ball than today's."""
     player = desk.workspace.pick_player(player) if player else ""
     return query_index(desk, lambda index: queries.stale_after_ball(index, player), fresh, progress)
 
@@ -131,7 +131,7 @@ def query_index(
     progress: Progress | None = None,
     most: int | None = None,
 ) -> T:
-    """The answer of an index that knows the files as they are now; a damaged one is thrown away and built anew.
+    """The answer of an index up to date; a damaged one is built anew.
 
     ``most``: how many files may be read first. Raises Refusal where there are more.
     """
@@ -152,7 +152,7 @@ def query_index(
 
 
 def query_in_passing(desk: Desk, question: Callable[[Index], T]) -> T | None:
-    """The answer of the index where it is at hand; None where too many files would have to be read first."""
+    """The answer of the index at hand; None where many files must be read first."""
     has_index = os.path.isfile(os.path.join(desk.root, INDEX_FILE))
     if not has_index and sum(len(desk.workspace.sessions(each)) for each in desk.workspace.players()) > _FEW:
         return None
@@ -163,7 +163,7 @@ def query_in_passing(desk: Desk, question: Callable[[Index], T]) -> T | None:
 
 
 def _index_of_past(desk: Desk, progress: Progress | None, most: int | None) -> Index:
-    """What the files of the past say, in memory alone: read from the history at the first question."""
+    """What the files of the past say, in memory, read at the first question."""
     if desk.index is None:
         commit = desk.history.git.tip()
         files = {name: blob for name, blob in desk.history.tree(commit).items() if _counts(name)}
@@ -186,7 +186,10 @@ def _refuse_many(count: int, most: int | None) -> None:
 
 
 def _open(desk: Desk, anew: bool = False) -> None:
-    """Open the index; where it cannot be kept on disk (a read-only folder, a full disk), one in memory does."""
+    """Open the index; one in memory where the disk cannot keep it.
+
+    A read-only folder, a full disk.
+    """
     if desk.index is not None:
         desk.index.close()
     path = os.path.join(desk.root, INDEX_FILE)
@@ -199,7 +202,7 @@ def _open(desk: Desk, anew: bool = False) -> None:
 
 
 class _Work(NamedTuple):
-    """What the index has to read again: each file with its content's id in the last commit, where that is known.
+    """What the index has to read again, with each committed content's id.
 
     ``head`` is empty before the first commit, and None where git cannot be asked.
     """
@@ -269,7 +272,7 @@ def _counts(name: str) -> bool:
 
 
 def _committed(desk: Desk, index: Index, head: str) -> dict[str, str | None]:
-    """The files that the last commit has otherwise than the indexed one, each with its content's id there."""
+    """The files that the last commit changed since the indexed one, with ids."""
     changed = desk.history.tree_changes(index.commit, head) if index.commit else None
     if changed is not None:
         return dict(changed)
@@ -303,7 +306,7 @@ def _put(desk: Desk, index: Index, name: str, expected: str | None, read: FileRe
 
 
 def _read_changes(desk: Desk, index: Index, head: str) -> None:
-    """The reasons that stand in commits: those of verdicts are in the sessions too, and left to them."""
+    """Read the reasons that stand in commits; verdicts' stand in sessions."""
     old = index.commit
     more = bool(old and head) and desk.history.is_ancestor(old, head)
     entries = desk.history.entries(start=f"{old}..{head}" if more else head) if head else []
@@ -326,5 +329,5 @@ def _read_changes(desk: Desk, index: Index, head: str) -> None:
 
 
 def broken_files(desk: Desk, fresh: bool = False) -> list[str]:
-    """The files that cannot be read, so that what they say cannot be found; ``fitlog check`` says why."""
+    """The files that cannot be read nor searched; ``fitlog check`` says why."""
     return query_index(desk, lambda index: index.broken(), fresh)

@@ -1,4 +1,4 @@
-"""One part: what is stated of it, where it was tried with what verdicts and reasons, and what it did for players."""
+"""One part: what is stated, where it was tried, what it did for players."""
 
 import os
 from collections.abc import Sequence
@@ -15,7 +15,9 @@ _BALLS = "balls"  # tried in no setup: a ball is the session's
 
 
 class PartStory(NamedTuple):
-    """A part over all players. ``stated``: its file's values in words; ``tried``: its tests, the newest first.
+    """A part over all players.
+
+    ``stated``: its file's values in words; ``tried``: its tests, the newest first.
 
     ``record`` is None for a part that was never tried; ``effect`` holds what it did beside a reference without it.
     """
@@ -34,7 +36,7 @@ class PartStory(NamedTuple):
 
 
 def part_story(desk: Desk, wanted: str, progress: Progress | None = None) -> PartStory:
-    """The story of a part, named by its model or by its id; a model that is in no file is looked for all the same."""
+    """The story of a part, named by its model or id, even without a file."""
     part, model, stated = _stated(desk, wanted)
     effect = pooled_effect(desk, model, progress=progress)
     records = [each for each in part_records(desk, model, fresh=True) if each.model.casefold() == model.casefold()]
@@ -43,7 +45,7 @@ def part_story(desk: Desk, wanted: str, progress: Progress | None = None) -> Par
 
 
 def _stated(desk: Desk, wanted: str) -> tuple[str, str, tuple[tuple[str, str], ...]]:
-    """The part's id, its model, and its file's values in words; a broken file is named by check."""
+    """The part's id, model and values in words; check names a broken file."""
     asked = wanted.casefold()
     for part in list_parts(desk):
         if asked in (part.id, part.model.casefold()) and not part.trouble:

@@ -11,7 +11,9 @@ _COMPARED = re.compile(r"([A-Za-z_][\w.]*)\s*(>=|<=|!=|==|=|>|<|≥|≤|≠)\s*(
 
 
 def parse_find(text: str, whole: bool = False) -> dict[str, Any]:
-    """Words, ``part:osier``, ``slot:3w``, comparisons such as ``tip_trim_in >= 1``, and ``reject`` as a verdict.
+    """Read a line of find: words, ``slot:3w``, comparisons, ``reject``.
+
+    Comparisons are such as ``tip_trim_in >= 1``; ``reject`` is a verdict, ``part:osier`` a part.
 
     What is not typed to its end yet (``slot:``, ``tip_trim_in >=``) does not count; in a ``whole`` line it counts as
     it stands. ``part:`` may be given with quotes: ``part:"osier 75"``.

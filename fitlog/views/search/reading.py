@@ -27,7 +27,7 @@ _SHARE = 0.65  # of a batch for the second process: the first has the index to w
 
 
 class Job(NamedTuple):
-    """A file to be read: what the index knows of its content, and whether git names contents by 64 digits."""
+    """A file to read: what the index knows of it, and whether ids have 64 digits."""
 
     name: str
     known: str = ""
@@ -35,7 +35,7 @@ class Job(NamedTuple):
 
 
 class FileRead(NamedTuple):
-    """A file as it was read: its stamp, its content's id (empty: it is gone), and its rows where they are new."""
+    """A file as read: its stamp, its content's id (empty: gone), and new rows."""
 
     stamp: str
     blob: str = ""

@@ -1,4 +1,4 @@
-"""Players by how fast they swing the driver, for effects that may differ between fast and slow."""
+"""Players by how fast they swing the driver, for effects that may differ."""
 
 from fitlog.evidence.intervals.summary import median
 from fitlog.records.models.session import ClubTest
@@ -13,7 +13,7 @@ _FEWEST = 5  # shots below which a player is in no class
 
 
 def driver_speed(desk: Desk, player: str) -> float | None:
-    """The middle head speed of a player's full shots with the driver, in mph; None below five of them.
+    """The middle head speed of a player's full drives, mph; None below five.
 
     From the newest session with five such shots. Where only ball speed was measured, it over 1.45.
     """

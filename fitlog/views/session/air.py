@@ -33,7 +33,10 @@ class Conditions(NamedTuple):
 
     @property
     def flight_air(self) -> Air | None:
-        """The air to compute flights in: the day's, else the reference air; None where the wind is not known."""
+        """The air to fly in: the day's, else the reference air.
+
+        None where the wind is not known.
+        """
         return None if self.wind is None else self.day or self.reference
 
     @property
@@ -46,7 +49,7 @@ class Conditions(NamedTuple):
 
 
 def conditions(desk: Desk, session: Session) -> Conditions:
-    """The air and wind of a session beside the workspace's reference air, and the flight model to compute by."""
+    """A session's air and wind, the reference air, and the flight model."""
     read, at_venue = _with_altitude(desk, session)
     settings = desk.workspace.settings_at_hand()
     reference = reference_air(settings.reference_air)
@@ -75,7 +78,7 @@ def reference_air(read: AirRead) -> Air:
 
 
 def _with_altitude(desk: Desk, session: Session) -> tuple[AirRead, str]:
-    """The air noted, with the altitude of the session's venue where no pressure was; and that in words."""
+    """The noted air, its pressure by the venue's altitude if not read; and words."""
     read = session.air
     if not session.venue or read.pressure_hpa is not None or read.altitude_m is not None:
         return read, ""
@@ -90,7 +93,7 @@ def _with_altitude(desk: Desk, session: Session) -> tuple[AirRead, str]:
 
 
 def _air(read: AirRead, reference: Air) -> tuple[Air | None, list[str]]:
-    """The air noted, with what was not noted taken from elsewhere and said; None without a temperature."""
+    """The noted air, completed from elsewhere; None without a temperature."""
     if read.temperature_c is None:
         return None, []
     assumed = []
@@ -106,7 +109,7 @@ def _air(read: AirRead, reference: Air) -> tuple[Air | None, list[str]]:
 
 
 def complete_air(read: AirRead, temperature_c: float, reference: Air) -> Air:
-    """An air as far as it was read: the pressure else by its altitude, else the reference air's; 50 % humidity.
+    """An air as read; gaps from altitude or reference air, and 50 % humidity.
 
     Raises Refusal for an air that cannot be.
     """

@@ -1,4 +1,4 @@
-"""What a plan keeps hidden until it is opened: outcomes, and with a blind plan which club is which.
+"""What a plan keeps hidden until it opens: outcomes, and which club is which.
 
 A plan is open once all its shots are hit, or one of its tests is decided. Every view asks here.
 """
@@ -17,7 +17,7 @@ _BESIDE = ("slot", "planned_shots")  # what a blind test still says of itself
 
 
 class Hidden(NamedTuple):
-    """A session's tests that are hidden, each with why; ``codes`` of those whose club is not told either."""
+    """A session's hidden tests and why; ``codes`` of those whose club is too."""
 
     why: Mapping[str, str]
     codes: Mapping[str, str]
@@ -46,7 +46,10 @@ def hidden_in(record: Session) -> Hidden:
 
 
 def hidden_refs(desk: Desk, refs: Collection[tuple[str, str]]) -> set[tuple[str, str]]:
-    """Those of some tests, each a player and an address, that are hidden; sessions that cannot be read hide none."""
+    """Those of some tests that are hidden; an unreadable session hides none.
+
+    Each is a player and an address.
+    """
     sessions = {(player, TestRef.split(where).session) for player, where in refs if "#" in where}
     return {(player, ref(name, test)) for player, name in sessions for test in hidden_now(desk, player, name).why}
 
@@ -60,7 +63,9 @@ def hidden_now(desk: Desk, player: str, name: str) -> Hidden:
 
 
 def hide_in_table(table: Mapping[str, Any], hidden: Hidden) -> dict[str, Any]:
-    """A session's file as it may be shown: hidden tests without measures, blind ones in the order of their codes.
+    """A session's file as it may be shown: hidden tests without measures.
+
+    Blind ones in the order of their codes.
 
     >>> shots = [{"id": "k", "carry_yd": 230.0}]
     >>> table = {"test": [{"id": "b4t", "slot": "3w", "role": "reference", "shots": shots}]}

@@ -25,7 +25,7 @@ def format_shot(shot: Shot, columns: Sequence[str]) -> list[str]:
 
 
 def columns_of(session: Session, test: ClubTest | None = None) -> tuple[str, ...]:
-    """The columns to type: the session's choice, else what its shots have in the order typed, else the usual ones."""
+    """The columns to type: the session's choice, its shots', or the usual ones."""
     if session.columns:
         return session.columns
     tests = [test] if test and test.shots else session.test

@@ -1,4 +1,4 @@
-"""A file that holds several clubs: which group of its rows belongs to which club and test."""
+"""A file of several clubs: which group of its rows belongs to which test."""
 
 import re
 from collections.abc import Iterable, Sequence
@@ -57,7 +57,7 @@ class FilePlan(NamedTuple):
 
 
 def plan_file(desk: Desk, player: str, file: ShotFile, session: str = "", only_bag: bool = False) -> FilePlan:
-    """Where each group of a file would go: guessed from the groups' names, the bag and the session's open tests.
+    """Where each group of a file would go, by names, bag and open tests.
 
     ``session`` else today's; with ``only_bag`` every group goes to a reference test of the bag's club.
     Raises UsageError for a player or session that is not there.
@@ -106,7 +106,7 @@ def _slots_of(bag: Bag, name: str) -> tuple[str, ...]:
 
 
 def _one_of(clubs: Sequence[Club], simple: str) -> Club | None:
-    """The club meant of those in one slot: the one whose head the name tells, else the one carried."""
+    """The club meant in one slot: by its head's name, else the one carried."""
     match = [club for club in clubs if (model := _simple(club.setup.head.model or "")) and model in simple]
     carried = [club for club in clubs if club.carried]
     for found in (match, clubs, carried):
@@ -120,7 +120,7 @@ def _simple(text: str) -> str:
 
 
 def _choose_test(plan: GroupPlan, name: str, record: Session | None, bag: Bag, only_bag: bool) -> GroupPlan:
-    """The group with the open test of its club that it belongs to; a new reference test where there is none."""
+    """The group with its club's open test; a new reference test for none."""
     club = find_clubs(bag, plan.club)[0]
     open_tests = [test for test in record.tests_of(club.slot) if test.verdict is None] if record else []
     if only_bag:
@@ -136,13 +136,13 @@ def _choose_test(plan: GroupPlan, name: str, record: Session | None, bag: Bag, o
 
 
 def _at_test(plan: GroupPlan, name: str, record: Session | None, test: ClubTest) -> GroupPlan:
-    """The group going to a test; of a blind one neither role nor code is told beside its id."""
+    """The group going to a test, without role or code where that is blind."""
     is_blind = record is not None and hidden_in(record).name(test.id)
     return plan._replace(test=ref(name, test.id), why="a blind test" if is_blind else f"{test.role} {test.id}")
 
 
 def place_group(desk: Desk, plan: FilePlan, group: str, wanted: str) -> FilePlan:
-    """The plan with one group going where a person says: a club of the bag, a test, or ``-`` to leave it aside.
+    """The plan with one group put elsewhere: a club, a test, or ``-`` for none.
 
     wanted: a test's id in the plan's session, SESSION#TEST, or a club as it is written or spoken.
     Raises UsageError for a club or test that is not there.
@@ -202,7 +202,10 @@ def _words_of(test: ClubTest) -> set[str]:
 
 
 def earlier_imports(desk: Desk, player: str, kept: str) -> dict[str, str]:
-    """The groups of a kept file that came in before, each with its newest test; "" for a file without groups."""
+    """The groups of a kept file that came in before, each with its newest test.
+
+    "" for a file without groups.
+    """
     if read_bytes(desk.root, source_file(player, kept)) is None:
         return {}
     return dict(_imports_of(desk, player, kept))

@@ -1,4 +1,4 @@
-"""Measuring a bag: every club with a full shot, then the wedges with the player's partial swings, cell by cell."""
+"""Measure a bag by cells: each full shot, then the wedges' partial swings."""
 
 from collections.abc import Iterator, Mapping
 from datetime import date
@@ -14,7 +14,7 @@ from fitlog.views.session.today import todays_session
 
 
 class MeasuringCell(NamedTuple):
-    """One club with one swing: its carry as known, yd, and today's open reference test where there is one."""
+    """One club with one swing: its known carry, yd, and today's open test."""
 
     club: str
     swing: str
@@ -45,7 +45,7 @@ def measuring_cells(desk: Desk, player: str) -> tuple[MeasuringCell, ...]:
 
 
 def todays_cells(desk: Desk, player: str) -> tuple[MeasuringCell, ...]:
-    """As ``measuring_cells``, without the carries known before, which take a flight each to compute."""
+    """As ``measuring_cells``, without the known carries, which cost flights."""
     player = desk.workspace.pick_player(player)
     return _with_tests(desk, player, desk.workspace.bag(player), desk.workspace.player(player), {})
 

@@ -20,7 +20,10 @@ from fitlog.workspace.layout import session_file
 
 
 class SessionOverview(NamedTuple):
-    """``descriptions`` tell each test from its reference, by id; ``number`` of ``sessions`` is its place in time."""
+    """A session for its screen, with each test told from its reference.
+
+    ``descriptions`` by id; ``number`` of ``sessions`` is its place in time.
+    """
 
     name: str
     record: Session
@@ -38,7 +41,9 @@ class SessionOverview(NamedTuple):
 def session_overview(
     desk: Desk, player: str, wanted: str = "", by: int = 0, slot: str = ""
 ) -> SessionOverview | None:
-    """The session wanted, else today's, else the latest; ``by`` sessions further. None where there is none.
+    """The session wanted, else today's, else the latest; ``by`` sessions further.
+
+    None where there is none.
 
     With a ``slot`` the latest is the latest with a test of it, where there is one.
     Raises UsageError for a session that is not there, BrokenFile for one that cannot be read.
@@ -59,7 +64,9 @@ def session_overview(
 
 
 def _latest(desk: Desk, player: str, slot: str) -> str:
-    """The latest session with a test of the slot, of one day the last started; else the latest of all.
+    """The latest session with a test of the slot, else the latest of all.
+
+    Of one day the last started.
 
     Raises BrokenFile where the latest of all cannot be read.
     """
@@ -74,7 +81,7 @@ def _latest(desk: Desk, player: str, slot: str) -> str:
 
 
 def _starts(desk: Desk, player: str, names: Iterable[str], slot: str) -> Iterator[tuple[str, str]]:
-    """Those of the sessions that have a test of the slot, each with when it was started."""
+    """The sessions that have a test of the slot, each with its start."""
     for name in names:
         try:
             session = desk.workspace.session(player, name)
@@ -102,7 +109,7 @@ def _describe_test(record: Session, test: ClubTest, units: DisplayUnits) -> str:
 
 
 def choose_test(picture: SessionOverview, test: str = "", slot: str = "") -> str:
-    """Which test to stand on: the one named, else one of the slot that waits for a verdict, else its last.
+    """The test to stand on: the one named, else one waiting, else the slot's last.
 
     Empty where the slot has no test: its shots go to no other club. Without a slot, any test will do. Of blind tests
     the one that is to be hit next: to stand on the candidate would tell it.

@@ -1,4 +1,4 @@
-"""Planned tests of a session: what to hit next, what stays hidden until then, and whether the plan was kept to."""
+"""Planned tests of a session: what is next, hidden, and kept to the plan."""
 
 from typing import NamedTuple
 
@@ -9,7 +9,10 @@ from fitlog.records.wording.plurals import format_count
 
 
 class PlanProgress(NamedTuple):
-    """A plan and how far it is: balls hit by code, of so many each; ``next`` is the code to hit, empty at the end."""
+    """A plan's progress: balls by code; ``next`` to hit, empty at the end.
+
+    Of so many each.
+    """
 
     plan: Plan
     shots: int
@@ -51,7 +54,7 @@ def planned_for(record: Session, test: ClubTest) -> PlanProgress | None:
 
 
 def hidden_tests(record: Session) -> frozenset[str]:
-    """The tests whose outcomes nobody is shown yet: planned, shots to go, and none of the plan decided.
+    """The planned tests whose outcomes nobody is shown yet.
 
     Who looks before the planned number is hit has looked more than once, and the interval for one look is too narrow.
     """
@@ -61,13 +64,13 @@ def hidden_tests(record: Session) -> frozenset[str]:
 
 
 def open_tests(record: Session) -> tuple[ClubTest, ...]:
-    """The tests whose outcomes may be shown: what numbers are taken from wherever they are printed."""
+    """The tests whose outcomes may be shown, from which numbers are taken."""
     hidden = hidden_tests(record) if record.plan else frozenset()
     return tuple(test for test in record.test if test.id not in hidden)
 
 
 def refuse_hidden(record: Session, test: ClubTest, ref: str) -> None:
-    """Raises Refusal for a test whose outcomes nobody is shown yet, ``ref`` its address."""
+    """Raise Refusal for a test not shown yet, ``ref`` its address."""
     if test not in open_tests(record):
         planned = planned_for(record, test)
         why = describe_hidden(planned) if planned else "hidden"

@@ -18,7 +18,7 @@ _HASH_LENGTH = 16
 
 
 class ShotFile(NamedTuple):
-    """A file seen through a map; ``importer_id`` is empty for a map proposed from the file itself.
+    """A file seen through a map; ``importer_id`` is empty for a proposed one.
 
     ``is_changed``: a person changed the map, so that it is to be kept with what is imported.
     """
@@ -52,7 +52,9 @@ def kept_name(path: str, data: bytes) -> str:
 
 
 def look_into(desk: Desk, path: str, importer: str = "") -> ShotFile:
-    """A file seen through the importer named, else the first that reads all it names, else a map proposed from it.
+    """A file through the named importer, the first that fits, or a proposed map.
+
+    One fits where it reads all that it names.
 
     Raises UsageError for a file or importer that is not there, Refusal for a file that is no table of shots.
     """
@@ -72,7 +74,10 @@ def look_into_data(desk: Desk, path: str, data: bytes, importer: str = "") -> Sh
 
 
 def find_map(desk: Desk, path: str, data: bytes, importer: str = "") -> ShotFile:
-    """As ``look_into_data``; a map that names no column is given back too, for a person to fill in."""
+    """As ``look_into_data``, but a map that names no column is returned too.
+
+    For a person to fill in.
+    """
     known = desk.workspace.importers()
     for name in [pick(importer, known, "importer")] if importer else known:
         try:

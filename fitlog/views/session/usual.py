@@ -1,4 +1,4 @@
-"""A player's earlier shots with a club, over all sessions: what a new shot is held against as it is typed."""
+"""A player's earlier shots with a club, against which a new one is held."""
 
 from typing import TYPE_CHECKING
 
@@ -15,7 +15,9 @@ _TESTS = 20  # the latest ones tell enough
 
 
 def usual_shots(desk: Desk, player: str, slot: str, swing: str) -> tuple[Shot, ...]:
-    """The shots that count of the player's latest tests of a slot with a swing; one question finds the tests.
+    """The counted shots of the latest tests of a slot with a swing.
+
+    One question finds the tests.
 
     Hidden tests are left out. Empty where the index cannot be asked in passing. Raises UsageError for a player who is
     not there.

@@ -26,7 +26,7 @@ class Arrival(NamedTuple):
 
 
 class FolderWatch:
-    """What is new in the shot files of a folder. What the files held before does not come in.
+    """What is new in a folder's shot files; what they held before stays out.
 
     ``importer`` is the map that reads them; while it is None nothing is read, and ``waiting_for_map`` names a file
     that has something new.
@@ -54,7 +54,10 @@ class FolderWatch:
         self._due: set[str] = set()
 
     def look(self, paths: Iterable[str], now: float) -> list[Arrival]:
-        """What is new in these files, and in those whose last line waits for its end; ``now`` in seconds."""
+        """What is new in these files and those that wait; ``now`` in seconds.
+
+        A file waits whose last line has no end.
+        """
         self._due |= {path for path in paths if path not in self._left and os.path.isfile(path)}
         if self.importer is None:
             self.waiting_for_map = next((path for path in sorted(self._due) if self._has_rows(path)), "")
@@ -102,7 +105,7 @@ class FolderWatch:
         return [Arrival(path, each.group, each.shots) for each in new]
 
     def _has_ended(self, path: str, data: bytes, importer: Importer, now: float) -> bool:
-        """Whether a last line without its end is whole: left alone long enough, with a cell under every head."""
+        """Whether a last line without its end is whole: old enough, no cell lacking."""
         if complete_lines(data) == data:
             self._unended.pop(path, None)
             return True
@@ -117,7 +120,7 @@ class FolderWatch:
 
 
 def active_test(desk: Desk, player: str, wanted: str = "") -> tuple[str, Session, ClubTest]:
-    """The test that new shots go to: the one named, else the last of today's session that is not decided.
+    """The test that new shots go to: the one named, else today's last open one.
 
     Raises UsageError for a test that is not there, Refusal where none is open today.
     """

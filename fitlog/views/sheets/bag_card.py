@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
 
 class CardClub(NamedTuple):
-    """One club of the card, how far it carries by its own tests, and whether its evidence is stale."""
+    """One club of the card, its own tested carry, and whether evidence is stale."""
 
     known: "KnownClub"
     carry: "Carry | None"
@@ -38,7 +38,7 @@ class CardClub(NamedTuple):
 
 
 class BagCard(NamedTuple):
-    """A player's bag with its ladders and what is found about it; ``at`` says when, empty for now.
+    """A player's bag with ladders and findings; ``at`` says when, empty for now.
 
     ``changed`` is the last change of the bag in the history, with its day and who made it.
     """
@@ -56,14 +56,14 @@ class BagCard(NamedTuple):
 
     @property
     def carry_yd(self) -> dict[str, float]:
-        """Each club's carry at the place of the card, by its address; of an earlier bag as tested."""
+        """Each club's carry at the card's place, by address; an earlier bag's as tested."""
         if self.carries is not None:
             return {line.club.address: line.yd for line in self.carries.lines}
         return {each.club.address: each.carry.mean_yd for each in self.clubs if each.carry}
 
 
 def bag_card(desk: Desk, player: str, at: str = "", venue: str = "") -> BagCard:
-    """The bag as it is now, or at a revision, a date (the end of that day) or a closed season.
+    """The bag as it is now, or at a day, a time, a change or a closed season.
 
     Carries are those at the ``venue``, else in the reference air. An earlier bag stands beside what is known today of
     its tests and parts, with carries as tested.
@@ -93,7 +93,7 @@ def bag_card(desk: Desk, player: str, at: str = "", venue: str = "") -> BagCard:
 
 
 class BuildClub(NamedTuple):
-    """One club to build: what the bench works out of it, and the swing weight aimed at, with who says so.
+    """One club to build: the bench's results, and the swing weight and its asker.
 
     ``head`` is the change of head mass that alone gives the target, ``aimed`` what the club adds up to with that
     head; None without a target or without sums.
@@ -117,7 +117,7 @@ class BuildSheet(NamedTuple):
 
 
 def build_sheet(desk: Desk, player: str, wanted: Sequence[str] = (), target: str = "") -> BuildSheet:
-    """The clubs named (a slot, ``slot#id`` or ``SESSION#TEST``), or every club carried.
+    """The clubs named (a slot, ``slot#id``, ``SESSION#TEST``), or all carried.
 
     ``target`` is a swing weight that all of them are built to; else each has its own, where it has one.
     Raises UsageError for a club or test that is not there and for no swing weight, Refusal for a bag without clubs.

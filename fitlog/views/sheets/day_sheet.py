@@ -14,7 +14,7 @@ from fitlog.views.verdict.evidence import Evidence, compare
 
 
 class DayTest(NamedTuple):
-    """One candidate of the day: what was tried, what it showed, and the verdict, if there is one."""
+    """One candidate of the day: what was tried, its results, and any verdict."""
 
     evidence: Evidence
     differences: tuple[str, ...]
@@ -47,7 +47,7 @@ class DaySheet(NamedTuple):
 
 
 def day_sheet(desk: Desk, day: date | None = None) -> DaySheet:
-    """Every player's tests of a date (today where none is given); players marked ``left_out`` are passed over."""
+    """Every player's tests of a date (today by default), but for ``left_out``."""
     on = day or desk.now().date()
     visits: list[Visit] = []
     broken: list[str] = []

@@ -1,4 +1,4 @@
-"""The head and foot that every sheet of a workspace has: the shop, its logo, who signs, the date."""
+"""The head and foot of a workspace's sheets: shop, logo, signature, date."""
 
 import base64
 import os
@@ -13,7 +13,10 @@ _TYPES = {".png": "image/png", ".jpg": "image/jpeg", ".jpeg": "image/jpeg", ".sv
 
 
 class Letterhead(NamedTuple):
-    """The shop's name and contact, its logo as a data address (empty for none), who signs, the day of printing."""
+    """The shop's name and contact, logo (a data address), signer and date.
+
+    The logo is empty for none.
+    """
 
     shop: str = ""
     contact: str = ""
@@ -24,7 +27,7 @@ class Letterhead(NamedTuple):
 
 
 def letterhead(desk: Desk) -> Letterhead:
-    """What the workspace's file says of the shop; a logo that cannot be taken is left out, and ``notes`` say why."""
+    """What the workspace's file says of the shop; ``notes`` say why a logo lacks."""
     shop = desk.workspace.settings_at_hand().shop
     notes: list[str] = []
     logo = ""

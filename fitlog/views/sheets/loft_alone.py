@@ -1,4 +1,4 @@
-"""How much of a difference another loft alone explains, by the flight model: for a sheet that compares two lofts."""
+"""How much of a difference another loft alone explains, by the flight model."""
 
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -17,7 +17,7 @@ _LEAST_DEG = 0.25
 
 
 class LoftAlone(NamedTuple):
-    """What the reference's own swing would do with the candidate's loft: the change of its flight."""
+    """What the reference's swing would do with the candidate's loft."""
 
     before_deg: float
     after_deg: float
@@ -28,7 +28,9 @@ class LoftAlone(NamedTuple):
 def loft_alone(
     desk: Desk, where: str, session: Session, test: ClubTest, reference: ClubTest | None
 ) -> LoftAlone | None:
-    """The change that the loft alone makes to the reference's mean launch; None for one loft or an unknown launch.
+    """The change that loft alone makes to a mean launch; None if not known.
+
+    None for one loft, too.
 
     ``where`` is the reference's address.
     """
@@ -61,7 +63,7 @@ def _loft(test: ClubTest | None) -> float | None:
 
 
 def describe_loft_alone(found: LoftAlone, units: DisplayUnits) -> str:
-    """What the loft alone explains, in words: for a sentence that begins with whose club it is.
+    """What the loft alone explains, for a sentence that names the club.
 
     >>> from fitlog.flight.launch import Flight
     >>> lofts = LoftAlone(32.0, 34.0, Flight(-6.2, 2.0, 1.3, 0.1, 0.0), "naruo-2004")

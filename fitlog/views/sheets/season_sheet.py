@@ -1,4 +1,4 @@
-"""What goes onto a season sheet: what changed between two seasons, why, from which tests; same club, then and now."""
+"""What goes onto a season sheet: changes, reasons, tests, clubs then and now."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
@@ -31,7 +31,7 @@ FEWEST = 3  # balls of a test with a carry
 
 
 class BagChange(NamedTuple):
-    """One change of the bag with its reason, the tests that it rests on in words, and its clubs' heads by address."""
+    """One change of the bag, its reason, its tests in words, and heads by address."""
 
     entry: Entry
     differences: tuple[Difference, ...]
@@ -40,7 +40,10 @@ class BagChange(NamedTuple):
 
 
 class Once(NamedTuple):
-    """One test of a club: its day, ball, and carries in yd; ``computed`` where brought to the reference air."""
+    """One test of a club: its day, ball, and carries in yd.
+
+    ``computed`` where brought to the reference air.
+    """
 
     day: date
     ref: str
@@ -55,7 +58,7 @@ class Once(NamedTuple):
 
 
 class ThenAndNow(NamedTuple):
-    """The same club hit on two days far apart; ``difference`` is later less earlier, None for too few balls."""
+    """The same club on two days far apart, later less earlier; None for few balls."""
 
     club: Club
     then: Once
@@ -64,7 +67,7 @@ class ThenAndNow(NamedTuple):
 
 
 class SeasonSheet(NamedTuple):
-    """Two states of a bag, everything that led from one to the other, and the clubs that stayed the same.
+    """Two states of a bag, all that led between them, and unchanged clubs.
 
     ``clubs``: those of the later bag; ``carries_yd``: of them by address, brought to the reference air by the flight
     model ``model``, where that bag is today's. ``heads``: the head's model of every club that was in the bag
@@ -86,7 +89,7 @@ class SeasonSheet(NamedTuple):
 
 
 def season_sheet(desk: Desk, player: str, old: str = "", new: str = "") -> SeasonSheet:
-    """A season beside another; without names the last one closed beside the one that runs.
+    """A season beside another; by default the last closed beside this one.
 
     Raises UsageError for a time that is not there, and where no season was closed and none is named.
     """
@@ -122,7 +125,7 @@ def season_sheet(desk: Desk, player: str, old: str = "", new: str = "") -> Seaso
 
 
 def _changes(desk: Desk, player: str, old: str, new: str) -> Iterator[BagChange]:
-    """The changes of the bag after ``old`` up to ``new``, oldest first, each with its reason."""
+    """The changes of the bag after ``old`` up to ``new``, oldest first."""
     name = bag_file(player)
     entries = desk.history.entries([name])
     first = _commit(desk, name, old)
@@ -142,7 +145,10 @@ def _heads(table: Mapping[str, Any]) -> dict[str, str]:
 
 
 def _commit(desk: Desk, name: str, wanted: str) -> str:
-    """The last commit to the bag that counts for a season, date or revision; empty where it is today's."""
+    """The last commit to the bag that counts for a time; empty for today's.
+
+    A season, a day, a minute or a change.
+    """
     if wanted == desk.workspace.bag(name.split("/")[1]).season:
         return ""
     commit, _ = restore_points.find_revision(desk.history, [name], wanted)
@@ -160,7 +166,7 @@ def _tests(desk: Desk, player: str, refs: Sequence[str]) -> Iterator[str]:
 
 
 def _same_clubs(desk: Desk, player: str) -> Iterator[ThenAndNow]:
-    """Every club of the bag that was hit as it is now on two days far enough apart: the first and the last."""
+    """Every unchanged club hit on two days far enough apart: first and last."""
     clubs = [club for club in desk.workspace.bag(player).carried if club.of_kind != PUTTER]
     hit: dict[str, list[Once]] = {club.address: [] for club in clubs}
     for name, session in desk.workspace.readable_sessions(player):
@@ -182,7 +188,7 @@ def _difference(then: Once, now: Once) -> "Shift | None":
 
 
 def _once(desk: Desk, session: Session, address: str, test: ClubTest) -> Once | None:
-    """The test's carries in the reference air, as far as the day's air and the launches let them be brought there."""
+    """The test's carries in the reference air, as far as they can be computed."""
     from fitlog.flight.shots import fly_shots
 
     shots = [shot for shot in test.counted if shot.carry_yd is not None]

@@ -1,4 +1,4 @@
-"""What goes onto a verdict sheet: one test, or all of a session, with the evidence."""
+"""What goes onto a verdict sheet: one test, or a session's, with evidence."""
 
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any, NamedTuple
@@ -40,7 +40,7 @@ class TestedSetup(NamedTuple):
 
 
 class VerdictSheet(NamedTuple):
-    """All that a verdict sheet tells of one candidate. ``describe_differences`` is set up in words, one each."""
+    """All that a verdict sheet tells of one candidate, each difference in words."""
 
     player_id: str
     player: Player
@@ -67,7 +67,7 @@ class VerdictSheet(NamedTuple):
 
 
 def verdict_sheets(desk: Desk, player: str, where: str) -> tuple[VerdictSheet, ...]:
-    """The sheet of one test (``SESSION#TEST``), or one for each candidate of a session (``SESSION``).
+    """The sheet of one test (``SESSION#TEST``), or of each candidate of a session.
 
     A test named without a session is looked for in the last one. Raises UsageError for what is not there, Refusal for
     a session without candidates.
@@ -135,7 +135,7 @@ def _tested_setup(
 
 
 def describe_differences(test: ClubTest, reference: ClubTest | None, units: DisplayUnits) -> tuple[str, ...]:
-    """The setup differences to the reference in words, one each; none without a reference."""
+    """The setup differences to the reference in words; none without one."""
     from fitlog.records.wording.words import compare_tables, format_change
 
     if reference is None:
@@ -145,7 +145,10 @@ def describe_differences(test: ClubTest, reference: ClubTest | None, units: Disp
 
 
 def _changes_since_verdict(test: ClubTest, found: "Assessment | None") -> list[str]:
-    """What the verdict rested on that reads otherwise today: a shot left out since, a later method."""
+    """What a verdict rested on and reads otherwise now.
+
+    A shot left out since, a later method.
+    """
     verdict = test.raw.get("verdict", {})
     then = dict(flatten(verdict.get("numbers", {}))) if test.verdict else {}
     if not then or found is None:

@@ -24,7 +24,7 @@ class StockedPart(NamedTuple):
 
 
 class PartValue(NamedTuple):
-    """One value of a part: its key, what it is called, the value, and the value in words."""
+    """One value of a part: its key, its label, the value, and its words."""
 
     key: str
     label: str
@@ -33,7 +33,7 @@ class PartValue(NamedTuple):
 
 
 def list_parts(desk: Desk, shelf: str = "") -> list[StockedPart]:
-    """Every part, or those of one shelf; one with a broken file is still listed, with its trouble.
+    """Every part, or those of one shelf; a broken one is listed with its trouble.
 
     Raises UsageError for a shelf that is none.
     """

@@ -1,4 +1,4 @@
-"""A venue for the shell and the sheets: its values, since when and why each, and the make-ups made for it."""
+"""A venue for shell and sheets: values, their changes, and its make-ups."""
 
 from typing import Any, NamedTuple
 
@@ -12,7 +12,7 @@ from fitlog.workspace.layout import venue_file
 
 
 class VenueValue(NamedTuple):
-    """One value of a venue and the change that gave it; None where it was written by hand and not saved yet."""
+    """A venue's value and the change that gave it; None for an edit not saved."""
 
     key: str
     value: Any
@@ -20,7 +20,7 @@ class VenueValue(NamedTuple):
 
 
 class VenueOverview(NamedTuple):
-    """A venue with its values; ``makeups`` are the player and name of each make-up for it."""
+    """A venue with its values; ``makeups`` have player and name of each for it."""
 
     id: str
     venue: Venue

@@ -1,4 +1,4 @@
-"""A past decision again: what was told then, beside what the same shots tell by today's method, ball and air."""
+"""A past decision again: what was told then, beside today's method and ball."""
 
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any, NamedTuple
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 
 class Compared(NamedTuple):
-    """A criterion or a difference, as it was told then and as it is told today; empty where it was not told."""
+    """A criterion or difference as told then and today; empty where not told."""
 
     what: str
     then: str
@@ -30,7 +30,9 @@ class Compared(NamedTuple):
 
 
 class DecidedAgain(NamedTuple):
-    """A decision and its evidence twice; ``because`` is what differs between then and now beside the method's words.
+    """A decision and its evidence twice; ``because`` is what differs since then.
+
+    Beside the method's words.
 
     ``warnings`` is where today's evidence and the decision disagree.
     """
@@ -116,7 +118,7 @@ def _ends_text(ends: Any) -> str:
 def _because(
     desk: Desk, player: str, session: Session, found: Evidence, verdict: Verdict, then: Mapping[str, Any]
 ) -> list[str]:
-    """What differs between then and now: the method, the shots that count, the ball that is played."""
+    """What differs between then and now: method, counted shots, ball."""
     from fitlog.coherence.stale import describe_ball_change
 
     out = []

@@ -1,4 +1,4 @@
-"""Context of the evidence: computed flights, odd measurements, criteria changed after the shots."""
+"""Context of the evidence: flights, odd measurements, changed criteria."""
 
 from collections.abc import Callable, Mapping, Sequence
 from functools import cache
@@ -20,7 +20,7 @@ from fitlog.workspace.layout import session_file
 
 
 class EvidenceContext(NamedTuple):
-    """``odd``: readings that look implausible; ``criteria_changed``: changes after shots were hit, oldest first.
+    """``odd`` readings, and ``criteria_changed`` after shots, oldest first.
 
     ``prediction`` what was written down before the first shot, beside what was seen; ``days`` on which days the same
     question was asked; ``loft`` what another loft alone explains.
@@ -90,7 +90,7 @@ def odd_measurements(test: ClubTest, around: Conditions) -> tuple[str, ...]:
 
 
 def find_odd(shots: Sequence[Mapping[str, Any]], around: Conditions, head_mass_g: float | None = None) -> list[Any]:
-    """What looks implausible among shots: a 300 mph ball, a sign mixed up, metres taken for yards.
+    """What looks implausible among shots: a wrong sign, metres taken for yards.
 
     Where enough launches are known, carries are held against computed flights in the session's air, which see metres
     for yards more sharply than a table of usual carries. Returns Findings.
@@ -123,7 +123,7 @@ def _carry_of(
 
 
 def criteria_changes(desk: Desk, player: str, session: str) -> dict[str, tuple[str, ...]]:
-    """Every change of a test's criteria once shots had been hit, by test id, by hand or through fitlog."""
+    """Every change of a test's criteria after shots, by test id, however made."""
     name = session_file(player, session)
     out: dict[str, tuple[str, ...]] = {}
     history, units = desk.history, display_units(desk)
@@ -152,7 +152,7 @@ def _tests(table: Mapping[str, Any]) -> dict[str, Mapping[str, Any]]:
 
 
 def _criteria_change(before: Sequence[Mapping[str, Any]], now: Mapping[str, Any], units: DisplayUnits) -> str:
-    """How criteria differ from those of every version before it that had shots; empty where they do not."""
+    """How criteria differ from those of earlier versions with shots; else empty."""
     hit = [row for row in before if row.get("shots")]
     if not hit or any(row.get("criteria", []) == now.get("criteria", []) for row in before):
         return ""

@@ -1,4 +1,4 @@
-"""How a player's days differ, learned from unchanged references, and what it does to one day's test."""
+"""How a player's days differ, learned from references, for one day's test."""
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
@@ -17,7 +17,10 @@ if TYPE_CHECKING:
 
 
 class DaySpread(NamedTuple):
-    """How much the mean of one unchanged club varies from day to day, its shots included, learned on so many days."""
+    """How much one unchanged club's mean varies by day, shots included.
+
+    Learned on so many days.
+    """
 
     metric: str
     sd: float
@@ -25,7 +28,7 @@ class DaySpread(NamedTuple):
 
 
 def day_spreads(desk: Desk, player: str, slot: str, metrics: Iterable[str] = ()) -> dict[str, DaySpread]:
-    """The player's day-to-day spread of each quantity, or of some, with a slot's club.
+    """The player's day-to-day spread of each quantity with a slot's club.
 
     Learned from its reference tests: the same setup and swing, one test a session. Carries are compared as
     measured, so the air of the days is part of it. Of several setups each gives its spread and they are pooled by
@@ -52,7 +55,7 @@ def _day_spread(metric: str, references: Iterable[Sequence[ClubTest]]) -> DaySpr
 
 
 def _references(desk: Desk, player: str, slot: str) -> list[list[ClubTest]]:
-    """The reference tests of a slot, those of one setup and swing together, one a session."""
+    """The reference tests of a slot by setup and swing, one a session."""
     groups: list[list[ClubTest]] = []
     for _, record in desk.workspace.readable_sessions(player):
         tests = [each for each in open_tests(record) if each.slot == slot and each.role == REFERENCE and each.counted]
@@ -70,7 +73,7 @@ def _same_club(one: ClubTest, other: ClubTest) -> bool:
 
 
 class AllDays(NamedTuple):
-    """One quantity of one day's test: its middle shot, where that of all days lies, and the sentence."""
+    """One quantity of one day: its middle shot, that of all days, the sentence."""
 
     metric: str
     estimate: float
@@ -80,7 +83,7 @@ class AllDays(NamedTuple):
 
 
 def all_days(desk: Desk, player: str, test: str) -> dict[str, AllDays]:
-    """What one day's test says of all days: each middle shot with the player's day-to-day spread in its interval.
+    """What one day's test says of all days, with the player's spread of days.
 
     By quantity; empty while the spread is not known, or where the test has under seven shots. A limit that keeps
     outside is kept or broken on all days, not on this one alone. Raises UsageError for no such test.
@@ -94,7 +97,10 @@ def all_days(desk: Desk, player: str, test: str) -> dict[str, AllDays]:
 def describe_all_days(
     test: ClubTest, metrics: Iterable[str], spreads: Mapping[str, DaySpread], units: DisplayUnits
 ) -> tuple[str, ...]:
-    """The sentences of one day's test about all days, for some quantities; none where the spread is not known."""
+    """The sentences of one day's test about all days; none without a spread.
+
+    For some quantities.
+    """
     found = _all_days(test, {key: spreads[key] for key in metrics if key in spreads}, units)
     return tuple(each.sentence for each in found.values())
 
@@ -132,7 +138,10 @@ def describe_spread(spread: DaySpread) -> str:
 
 
 class AcrossDays(NamedTuple):
-    """Two tests of different days, such as this year's club against last year's: one quantity and its sentence."""
+    """Two tests of different days: one quantity and its sentence.
+
+    Such as this year's club against last year's.
+    """
 
     metric: str
     estimate: float
@@ -142,7 +151,7 @@ class AcrossDays(NamedTuple):
 
 
 def across_days(desk: Desk, player: str, one: str, other: str) -> tuple[AcrossDays, ...]:
-    """A test against one of another day: the means apart, with the player's own day-to-day spread in the interval.
+    """A test against one of another day, with the player's spread of days.
 
     Carry is compared as measured: the air of the days is part of the spread. A quantity whose day-to-day spread is
     not known yet is left out. Raises Refusal where none of them is known, UsageError for no such test.

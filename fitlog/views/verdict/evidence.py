@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 
 class Evidence(NamedTuple):
-    """One candidate beside its reference; the assessment is None while it has no shot or its outcome is hidden.
+    """A candidate beside its reference; no assessment without a shown shot.
 
     ``hidden`` says why nothing is shown yet of a planned test, ``is_blind`` that its club is not told
     either, not even by its code: who knows the code of a candidate knows the rest.
@@ -61,7 +61,10 @@ def shot_values(shot: Shot) -> dict[str, Any]:
 
 
 def readings(test: ClubTest | None, key: str) -> list[float]:
-    """A quantity, measured or derived, of each counted shot of a test that has it; none without a test."""
+    """A quantity of each counted shot that has it; none without a test.
+
+    Measured or derived.
+    """
     from fitlog.evidence.shots.quantities import values
 
     return values([shot_values(shot) for shot in test.counted], key) if test else []
@@ -84,7 +87,7 @@ def criteria_of(test: ClubTest) -> list["Criterion"]:
 
 
 def compare(desk: Desk, player: str, session: str, slot: str = "", only: str = "") -> SessionEvidence:
-    """Every candidate of a session against its slot's reference, corrected for how many there are.
+    """Every candidate of a session against its reference, corrected for number.
 
     ``only`` is the one test whose shots are assessed, among as many.
 
@@ -151,7 +154,10 @@ def _slot(
 
 
 def _shots_of(test: ClubTest, turn: int) -> list[dict[str, Any]]:
-    """A test's shots as the statistics take them; with a planned ``turn`` each names its block."""
+    """A test's shots as the statistics take them; in a plan each names its block.
+
+    A plan with ``turn``.
+    """
     found = [shot_values(shot) for shot in test.shots]
     return [{**shot, "block": place // turn} for place, shot in enumerate(found)] if turn else found
 
@@ -167,7 +173,7 @@ def _describe_candidate(test: ClubTest, reference: ClubTest | None, units: Displ
 
 
 def assessment(desk: Desk, player: str, where: str) -> Evidence:
-    """One test beside its reference, corrected for all candidates of its slot in the session."""
+    """One test beside its reference, corrected for all candidates of its slot."""
     player = desk.workspace.pick_player(player)
     session, _, test = desk.workspace.pick_test(player, where)
     for each in compare(desk, player, session, test.slot, test.id).tests:
@@ -188,7 +194,7 @@ def _alone(record: Session, test: ClubTest, units: DisplayUnits) -> "Assessment 
 
 
 def warnings(found: "Assessment | None", decision: str, hidden: str = "") -> list[str]:
-    """Where a verdict and the evidence disagree, or rest on too few shots; the person decides all the same.
+    """Where a verdict and the evidence disagree, or rest on too few shots.
 
     ``hidden`` is why nothing was shown of a planned test.
     """
@@ -200,7 +206,7 @@ def warnings(found: "Assessment | None", decision: str, hidden: str = "") -> lis
 
 
 def numbers(found: "Assessment | None") -> tuple[dict[str, Any], str]:
-    """What the evidence was at this moment, small enough for the session file, and the method's version."""
+    """The evidence at this moment, for the session file, and its method."""
     if found is None:
         return {}, ""
     of = found.without
@@ -222,7 +228,10 @@ def numbers(found: "Assessment | None") -> tuple[dict[str, Any], str]:
 
 
 def suspicious(values: Mapping[str, Any], units: DisplayUnits | None = None) -> list[str]:
-    """What looks implausible in one shot as it is typed, told in the units it was typed in; light enough for each."""
+    """What looks implausible in one shot as it is typed, in its own units.
+
+    Light enough for each.
+    """
     from fitlog.evidence.shots.plausible import check_shot
 
     return [finding.sentence for finding in check_shot(dict(values), units=units or DisplayUnits())]

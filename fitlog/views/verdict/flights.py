@@ -1,4 +1,4 @@
-"""What the flight model adds to a test: values not measured, carries in the reference air."""
+"""What the flight model adds to a test: gaps filled, carries in one air."""
 
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
@@ -20,7 +20,9 @@ TOLD = ("carry_yd", "peak_height_yd", "descent_deg", "offline_yd")  # flight tim
 
 
 class ModelledQuantity(NamedTuple):
-    """One computed quantity of a test and its reference; ``of`` and ``of_reference`` shots were counted.
+    """One computed quantity of a test and reference, of ``of`` shots counted.
+
+    ``of_reference`` on the other side.
 
     ``difference`` is None where either side measured it after all: computed and measured are not compared.
     """
@@ -35,7 +37,7 @@ class ModelledQuantity(NamedTuple):
 
 
 class Flights(NamedTuple):
-    """The computed side of a test: each shot's in file order, what was filled by quantity, and the normal carry.
+    """The computed side of a test: shots in order, quantities, normal carry.
 
     ``normal`` is None where the day's air is not known; ``air`` is what was computed in, empty where nothing was,
     ``lacking`` why measured carries were not brought to the reference air.
@@ -71,7 +73,7 @@ def flights(
     candidates: int = 1,
     units: DisplayUnits = IN_FILES,
 ) -> Flights:
-    """Fly every shot of a test and its reference; ``candidates`` as for the session's other differences.
+    """Fly every shot of a test and its reference; ``candidates`` correct it.
 
     ``units`` that the sentences are told in.
     """

@@ -9,7 +9,9 @@ SESSIONS_READ = 12
 
 
 def pending_tests(desk: Desk, player: str, sessions: int = SESSIONS_READ) -> Iterator[tuple[str, ClubTest]]:
-    """Session and test of each candidate that is not decided, newest first; only the latest sessions are read.
+    """Session and test of each undecided candidate, newest first.
+
+    Only the latest sessions are read.
 
     A test to be hit again waits too, until a later test of its setup is started: that one waits then. A broken
     session is passed over: it is named elsewhere.

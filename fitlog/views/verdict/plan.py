@@ -46,7 +46,10 @@ def plan_verdict(desk: Desk, player: str, where: str, decision: str, beside: boo
 
 
 def describe_trial(desk: Desk, player: str, session: Session, test: ClubTest) -> str:
-    """What was tried, in one line: the difference to the reference, else to the bag's club, else the whole setup."""
+    """What was tried, in one line: the difference, else the whole setup.
+
+    To the reference, else to the bag's club.
+    """
     from fitlog.history.differences import setup_differences
     from fitlog.records.errors import FitlogError
     from fitlog.records.models.bag import club_setup, find_clubs

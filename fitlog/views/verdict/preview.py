@@ -17,7 +17,7 @@ BLIND = "which club this is, and so what goes into the bag, is told when the ver
 
 
 class Offer(NamedTuple):
-    """What one decision would change in the bag, and where it and the evidence disagree."""
+    """What one decision would change in the bag, and where evidence disagrees."""
 
     decision: str
     bag: tuple[Difference, ...]
@@ -26,7 +26,7 @@ class Offer(NamedTuple):
 
 
 class VerdictPreview(NamedTuple):
-    """The test, the others that wait, its evidence in numbers and in words, and the three offers.
+    """The test, others that wait, its evidence, and the three offers.
 
     ``evidence`` and ``presentation`` are None where no test waits.
     """

@@ -4,7 +4,7 @@ from fitlog.records.models.session import ClubTest
 
 
 def same_setup(one: ClubTest, other: ClubTest) -> bool:
-    """Whether two tests were hit with one setup, as far as both are known; weighings since change nothing."""
+    """Whether two tests were hit with one setup, but for weighings since."""
     from fitlog.coherence.stale import describe_setup_change
 
     then, now = one.raw.get("setup", {}), other.raw.get("setup", {})

@@ -1,4 +1,4 @@
-"""What is worth hitting next: a player's open questions, by how much some more balls would settle."""
+"""What is worth hitting next: open questions, by what more balls would tell."""
 
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, NamedTuple
@@ -20,7 +20,7 @@ CRITERION, STALE, SEARCH = "criterion", "stale", "search"
 
 
 class Question(NamedTuple):
-    """One open question: about which club, from which test, and the chance that more balls settle it.
+    """One open question: its club, its test, and the chance that balls settle it.
 
     ``kind``: a test's criterion, evidence that is stale, a step of a search. ``chance`` is None where nothing can be
     said of it; ``what`` is the question and ``why`` what it comes from, in words.
@@ -47,7 +47,7 @@ class Question(NamedTuple):
 
 
 def open_questions(desk: Desk, player: str, balls: int = BALLS) -> list[Question]:
-    """The player's open questions, the one that so many more balls would settle most surely first.
+    """The player's open questions, the surest to be settled first.
 
     Of tests that wait for a verdict each criterion that cannot be told; of carried clubs whose evidence is stale
     each of the player's own criteria, from fresh shots alone; of a search its step that does not tell yet.
@@ -128,7 +128,10 @@ def _of_stale_clubs(desk: Desk, player: str, balls: int, units: DisplayUnits) ->
 def _afresh(
     desk: Desk, player: str, slot: str, kind: str, test: ClubTest, balls: int
 ) -> "Iterator[tuple[Criterion, Chance | None]]":
-    """The player's own criteria of a club, each judged on new shots alone, as the old ones lead to expect them."""
+    """The player's own criteria of a club, judged on new shots alone.
+
+    As the old ones lead to expect them.
+    """
     from fitlog.evidence.criteria.worth import chance_of_answer
 
     mine = desk.workspace.player(player).criteria_for(slot, kind)

@@ -27,7 +27,7 @@ class SoundVersion(NamedTuple):
 
 
 def broken_files(desk: Desk, edits: Iterable[HandEdit], suspects: Iterable[str] = ()) -> tuple[Broken, ...]:
-    """The broken ones among the edits by hand and the files that were seen broken before."""
+    """The broken ones among edits by hand and files seen broken before."""
     found = {each.file: each.what for each in edits if each.broken}
     for name in suspects:
         if name not in found and (problem := _find_problem(desk, name)):

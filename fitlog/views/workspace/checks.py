@@ -12,7 +12,7 @@ from fitlog.workspace.layout import OWN_FOLDER, TRACKED_OWN_FOLDER, UNTRACK, WOR
 
 
 def check(desk: Desk, progress: Callable[[int, int], None] | None = None) -> Findings:
-    """Everything wrong or odd in the workspace's files; ``progress`` is told how many of how many are read."""
+    """All that is wrong or odd in the files; ``progress`` gets counts read."""
     found = checking.check(desk.workspace, progress=progress, tests_of=open_tests)
     found = found._replace(problems=(*found.problems, *conflicts.problems(desk)))
     status, tracked, _ = desk.history.git.once("ls-files", "-z", "--", OWN_FOLDER)
@@ -23,7 +23,7 @@ def check(desk: Desk, progress: Callable[[int, int], None] | None = None) -> Fin
 
 
 def history_trouble(desk: Desk) -> str:
-    """What stands in the way of the history being written and read, with the way out; empty where nothing does."""
+    """What keeps the history from being used, and the way out; else empty."""
     try:
         desk.history.check_ready()
         desk.history.changed([WORKSPACE_FILE])  # needs git's index, and all else that a save needs

@@ -14,7 +14,7 @@ _KEPT_BROKEN = re.compile(r"\.toml\.broken(-\d+)?$")  # what put_back_sound keep
 
 
 class HandEdit(NamedTuple):
-    """A file changed outside fitlog and not committed: what changed in words, or why it cannot be read."""
+    """A file changed outside and not committed: what in words, or why unread."""
 
     file: str
     what: str

@@ -1,4 +1,4 @@
-"""Where a workspace is: the folder named, the environment's, or the nearest one upward."""
+"""Where a workspace is: the folder named, the environment's, or upward."""
 
 from fitlog.workspace.layout import ENVIRONMENT as ENVIRONMENT
 from fitlog.workspace.layout import OWN_FOLDER as OWN_FOLDER
