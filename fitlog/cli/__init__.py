@@ -1,1 +1,1 @@
-"""The shell commands. They call ``fitlog.actions`` and the computing rooms, and print what comes back."""
+"""The shell commands: they call actions and views, and print the results."""

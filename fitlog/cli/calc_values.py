@@ -1,4 +1,4 @@
-"""What the ``calc`` commands share: numbers from the command line, and results as lines or as JSON."""
+"""What the ``calc`` commands share: typed numbers, and results to print."""
 
 from argparse import ArgumentParser
 from collections.abc import Callable, Iterable, Mapping
@@ -31,7 +31,10 @@ _READ = {"IN": "in", "G": "g", "YD": "yd", "MPH": "mph", "C": "c", "M": "m", "DE
 
 
 def reader(unit: str) -> Callable[[str], float]:
-    """What reads a number of this unit: a plain one, or one with another unit of the same quantity (``1143 mm``)."""
+    """The parser of numbers in this unit, or in another of the same quantity.
+
+    Such as ``1143 mm``.
+    """
     of = _READ.get(unit, "")
 
     def read(text: str) -> float:
@@ -55,7 +58,9 @@ def reader(unit: str) -> Callable[[str], float]:
 
 
 def value_or_default(value: float | None, customary: float, what: str, assumed: list[str]) -> float:
-    """The value, or the customary one, which is then named in ``assumed``; ``what`` ends with the unit.
+    """The value, or the customary one, then named in ``assumed``.
+
+    ``what`` ends with the unit.
 
     >>> assumed = []
     >>> value_or_default(None, 0.125, "cap, in", assumed), value_or_default(0.25, 0.125, "cap, in", assumed), assumed

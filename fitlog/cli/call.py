@@ -1,4 +1,4 @@
-"""One call of one command: its arguments, and the desk it works on, opened when it is asked for."""
+"""One call of a command: its arguments, and its desk, opened when needed."""
 
 import os
 import sys
@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 
 class Call:
-    """What a command is given. ``json`` says that it prints one JSON document and nothing else to standard output."""
+    """What a command is given; ``json`` asks for one JSON document on stdout."""
 
     def __init__(self, args: Any, at: str = "") -> None:
         self.args = args
@@ -54,7 +54,10 @@ class Call:
         return desk
 
     def close(self) -> None:
-        """Let go of the desk; once in some hundred saves, what keeps reading quick is brought up to date."""
+        """Let go of the desk.
+
+        Once in some hundred saves, what keeps reading quick is brought up to date.
+        """
         if self._desk is None:
             return
         if self._desk.workspace.unsettled:

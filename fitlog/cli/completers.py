@@ -1,4 +1,7 @@
-"""What a shell may offer: players, slots, keys, sessions, tests of the workspace. Loaded only while completing."""
+"""What a shell may offer: players, slots, keys, sessions, tests.
+
+Loaded only while completing.
+"""
 
 import os
 from argparse import Namespace
@@ -104,7 +107,7 @@ def swings(parsed_args: Namespace, **_: Any) -> list[str]:
 
 
 def keys(parsed_args: Namespace, **_: Any) -> list[str]:
-    """Every dotted key of a club, and of readings; those that this club has come along."""
+    """Every dotted key of a club and of readings, those of this club too."""
     from fitlog.records.models.bag import Readings
     from fitlog.records.models.setup import Setup
 

@@ -1,4 +1,4 @@
-"""The last resort: a fault of fitlog's own becomes one sentence, and its traceback goes to a file."""
+"""The last resort: an own fault becomes one sentence and a file."""
 
 import os
 import traceback
@@ -24,7 +24,7 @@ def report_crash(crash: Exception, folder: str | None) -> int:
 
 
 def _write_log(folder: str | None) -> str:
-    """Add the traceback to the workspace's crash log; returns its path, or an empty string."""
+    """Add the traceback to the crash log; returns its path, or an empty string."""
     try:
         own = os.path.join(find_root(os.getcwd(), folder), OWN_FOLDER)
         os.makedirs(own, exist_ok=True)

@@ -32,7 +32,10 @@ def print_help() -> int:
 
 
 def handle_unknown(rest: Sequence[str]) -> int:
-    """Help for a group such as ``calc``; otherwise a UsageError that names what may have been meant."""
+    """Print help for a group such as ``calc``; else raise a UsageError.
+
+    It names what may have been meant.
+    """
     inside = [name for name in table.names() if name.startswith(rest[0] + " ")]
     if inside and rest[1:] in (["-h"], ["--help"]):
         for name in inside:

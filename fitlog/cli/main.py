@@ -1,4 +1,4 @@
-"""The ``fitlog`` command: finds the command asked for, builds its parser alone, runs it, and says what went wrong."""
+"""The ``fitlog`` command: find the command, parse, run, report errors."""
 
 import gc
 import os
@@ -94,20 +94,26 @@ def _crashed(crash: Exception, folder: str | None, argv: "Sequence[str]") -> int
 
 
 def _in_utf8() -> None:
-    """Begin anew in Python's UTF-8 mode where the locale knows only ASCII: names and reasons are in any language."""
+    """Begin anew in Python's UTF-8 mode where the locale knows only ASCII.
+
+    Names and reasons are in any language.
+    """
     if sys.getfilesystemencoding() != "utf-8" and sys.executable:
         os.execv(sys.executable, [sys.executable, "-X", "utf8", *sys.orig_argv[1:]])  # noqa: S606
 
 
 def _is_of_stdout(fault: OSError) -> bool:
-    """Whether printing failed: what fails on a file names it, or is a Refusal already."""
+    """Whether printing failed; what fails on a file names it or is a Refusal."""
     from errno import EBADF, EDQUOT, EFBIG, EIO, ENOSPC
 
     return fault.filename is None and fault.errno in (ENOSPC, EDQUOT, EFBIG, EIO, EBADF)
 
 
 def _cannot_print(fault: OSError, status: int) -> int:
-    """Say that the output is lost, a full disk being the usual reason, and whether the command itself was done."""
+    """Say that the output is lost, and whether the command itself was done.
+
+    A full disk is the usual reason.
+    """
     from fitlog.cli.output import print_error
 
     _discard_stdout()
@@ -117,7 +123,10 @@ def _cannot_print(fault: OSError, status: int) -> int:
 
 
 def _discard_stdout() -> None:
-    """Nobody reads on (``fitlog history mo | head``): have the interpreter's last flush go nowhere."""
+    """Send the interpreter's last flush nowhere: nobody reads on.
+
+    As in ``fitlog history mo | head``.
+    """
     try:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
     except (OSError, ValueError):
@@ -125,7 +134,7 @@ def _discard_stdout() -> None:
 
 
 def _leading_options(argv: list[str]) -> tuple[str | None, str, list[str]]:
-    """Take ``-w DIR`` and ``--at WHEN`` off the front, where they stand before the command."""
+    """Take ``-w DIR`` and ``--at WHEN`` off the front, before the command."""
     folder, at = None, ""
     while argv:
         first = argv[0]
@@ -230,7 +239,10 @@ def _open_app(folder: str | None, at: str = "") -> int:
 
 
 def _begin() -> int:
-    """Where no workspace is: ask where to begin, and open the app there, at the grid of the first player's bag."""
+    """Ask where to begin without a workspace, and open the app there.
+
+    At the grid of the first player's bag.
+    """
     from fitlog.tui.app import run as run_app
     from fitlog.tui.base.pages import SPECS
     from fitlog.tui.start.app import ask_where_to_begin
@@ -245,7 +257,7 @@ def _begin() -> int:
 
 
 def open_app(root: str, at: str = "") -> int:
-    """Open the app on a workspace, or on how it was at a time; returns its exit status."""
+    """Open the app on a workspace, now or at a time; returns its exit status."""
     from fitlog.tui.app import run as run_app
 
     gc.enable()

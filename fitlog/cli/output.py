@@ -1,4 +1,4 @@
-"""What a command prints: plain text that no terminal obeys, aligned columns, one JSON document."""
+"""What a command prints: harmless text, aligned columns, one JSON document."""
 
 import os
 import sys
@@ -12,8 +12,9 @@ _FIRST_WIDE = "\u0300"  # characters below it take one cell each
 
 
 def escape_controls(text: str) -> str:
-    """Text from a file, for a terminal: what could steer it, or turn the reading direction, is written out as an
-    escape; line ends and tabs stay.
+    """Text of a file for a terminal, with what could steer it written as escapes.
+
+    So is what turns the reading direction; line ends and tabs stay.
 
     >>> escape_controls("Oak \\x1b[31m9")
     'Oak \\\\x1b[31m9'
@@ -37,7 +38,10 @@ def one_line(text: str) -> str:
 
 
 def print_line(text: str = "") -> None:
-    """Print one line to standard output: a line end inside is written out, and no file can forge a line of ours."""
+    """Print one line to standard output, its inner line ends written out.
+
+    No file can forge a line of ours.
+    """
     sys.stdout.write(_on_one_line(text) + "\n")
 
 
@@ -71,7 +75,7 @@ def print_json(value: Any) -> None:
 
 
 def json_text(value: Any) -> str:
-    """A value as JSON in ASCII: records as objects, dates and times as text, a number that is none as null.
+    """A value as JSON in ASCII: records as objects, dates as text, NaN as null.
 
     Plain text and numbers are written here: loading ``json`` takes a twentieth of a command's start-up budget.
 
@@ -114,7 +118,7 @@ def terminal_width() -> int:
 
 
 def print_table(rows: Sequence[Sequence[str]], heads: Sequence[str] = ()) -> None:
-    """Rows in aligned columns; on a narrow terminal the widest columns give way and end in ``…``."""
+    """Rows in aligned columns; on a narrow terminal the widest end in ``…``."""
     cells = [[one_line(cell) for cell in row] for row in rows]
     if not cells:
         return
@@ -136,7 +140,7 @@ def _fit(widths: list[int], room: int) -> list[int]:
 
 
 def _fill(cell: str, room: int) -> str:
-    """A text in exactly so many cells of the terminal, where a wide character takes two."""
+    """A text in exactly so many cells, where a wide character takes two."""
     if max(cell, default="") < _FIRST_WIDE:
         return (cell if len(cell) <= room else cell[: room - 1] + "…").ljust(room)
     from rich.cells import set_cell_size

@@ -1,4 +1,4 @@
-"""The parser of one command: argparse, with our errors and the options that every command has."""
+"""The parser of one command: argparse with our errors and common options."""
 
 import argparse
 import re
@@ -31,7 +31,7 @@ class Parser(argparse.ArgumentParser):
         return self._as_needed(super().format_usage)
 
     def _as_needed(self, format_it: Callable[[], str]) -> str:
-        """argparse shows an option that it does not insist on in brackets; we ask for some of them ourselves."""
+        """The usage with what we require shown so, not in argparse's brackets."""
         needed = [action for action in self._actions if getattr(action, "needed", False)]
         for action in needed:
             action.required = True
@@ -55,7 +55,10 @@ def make_parser(name: str, summary: str) -> Parser:
 
 
 def _formatter(prog: str) -> argparse.HelpFormatter:
-    """argparse's own, told the width: left to itself it loads ``shutil`` for each parser, help or not."""
+    """argparse's formatter with the width given.
+
+    Left to itself it loads ``shutil`` for each parser, help or not.
+    """
     return argparse.HelpFormatter(prog, width=(terminal_width() or 80) - 2)
 
 
@@ -115,7 +118,7 @@ def reason(parser: argparse.ArgumentParser) -> None:
 
 
 def mark_required(action: argparse.Action) -> None:
-    """Show an option as required in the usage line; the command itself says what is wrong without it."""
+    """Show an option as required in the usage line; the command checks it."""
     action.needed = True  # type: ignore[attr-defined]
 
 
@@ -133,7 +136,10 @@ def plan(parser: argparse.ArgumentParser) -> None:
 
 
 def from_shell(action: argparse.Action, what: str) -> None:
-    """Offer ids of the workspace for this argument (a function of ``fitlog.cli.completers``)."""
+    """Offer ids of the workspace for this argument.
+
+    A function of ``fitlog.cli.completers``.
+    """
 
     def complete(**given: Any) -> Any:
         from fitlog.cli import completers

@@ -1,4 +1,4 @@
-"""How far a long piece of work has come, on the terminal's error stream; ctrl-c stops it."""
+"""How far long work has come, on the error stream; ctrl-c stops it."""
 
 import sys
 import time
@@ -11,7 +11,10 @@ _EVERY_S = 0.1
 
 @contextmanager
 def show_activity(doing: str) -> Iterator[None]:
-    """Show that work goes on whose end nobody knows, and for how long; nothing for what is done in half a second."""
+    """Show that work goes on, and for how long; nothing within half a second.
+
+    For work whose end nobody knows.
+    """
     if sys.stderr is None or not sys.stderr.isatty():
         yield
         return
@@ -38,7 +41,7 @@ def show_activity(doing: str) -> Iterator[None]:
 
 @contextmanager
 def show_progress(doing: str) -> Iterator[Callable[[int, int], None]]:
-    """A function to be told how many of how many are done. Nothing is shown for what is done in half a second."""
+    """A function to be told how many are done; shows nothing in half a second."""
     begun = time.monotonic()
     last = 0.0
     seen = sys.stderr is not None and sys.stderr.isatty()

@@ -1,4 +1,4 @@
-"""Which command lives where, with its one-line help: to add a command, add a line here and a module.
+"""Which command lives where, with its help: add a line and a module here.
 
 The module ``fitlog.cli.commands.AREA.MODULE`` has two functions for it, named after the command's last word with
 ``_`` for ``-``: ``NAME_arguments(parser)`` says what it takes, ``NAME(call)`` does it and returns the exit status.
@@ -133,7 +133,7 @@ def names() -> list[str]:
 
 
 def functions_of(name: str, module: str) -> tuple[Any, Any]:
-    """Return the functions of a command: the one that adds its arguments and the one that runs it."""
+    """The functions of a command: one adds its arguments, one runs it."""
     loaded = import_module(f"fitlog.cli.commands.{module}")
     function = name.rpartition(" ")[2].replace("-", "_")
     do = getattr(loaded, function, None) or getattr(loaded, function + "_")  # import_: Python has the word itself

@@ -14,7 +14,7 @@ def form_option(parser: ArgumentParser) -> None:
 
 
 def table_text(heads: Sequence[str], rows: Sequence[Sequence[str]], form: str) -> str:
-    """The table in one of ``FORMS``; no text in it can end a cell or mean anything to Markdown.
+    """The table in one of ``FORMS``; no text in it can end a cell.
 
     >>> print(table_text(("slot", "club"), [("3w", "a|b, c")], "csv"))
     slot,club

@@ -1,4 +1,4 @@
-"""What ``fitlog help TOPIC`` says, as sheets made from the records, the glossary and the docstrings themselves."""
+"""What ``fitlog help TOPIC`` says, from records, glossary and docstrings."""
 
 import ast
 import re
@@ -58,7 +58,7 @@ def _key_table(made: Mapping[str, Any], elsewhere: frozenset[str] = frozenset())
 
 
 def _key_rows(made: Mapping[str, Any], prefix: str, elsewhere: frozenset[str]) -> Iterator[tuple[str, ...]]:
-    """A row a key; the keys of a setup inside a club or a test stand in a table of their own."""
+    """A row for each key; a setup's keys inside a club or test stand apart."""
     required = made.get("required", ())
     for key, kind in made.get("properties", {}).items():
         name, inner = prefix + key, _tables_in(kind)
@@ -154,7 +154,7 @@ def formulas() -> Document:
 
 
 def _computations(room: str) -> Iterator[tuple[str, list[str]]]:
-    """Yield each computation of a room, as ROOM.MODULE.FUNCTION, with what its docstring says."""
+    """Each computation of a room, as ROOM.MODULE.FUNCTION, and its docstring."""
     house = Path(__file__).parents[1]
     for path in sorted((house / room).rglob("*.py")):
         module = ".".join(path.relative_to(house).with_suffix("").parts)
@@ -166,7 +166,7 @@ def _computations(room: str) -> Iterator[tuple[str, list[str]]]:
 
 
 def _paragraphs(stated: str) -> list[str]:
-    """The docstring's paragraphs without its examples and without the marks around code."""
+    """The docstring's paragraphs without examples and marks around code."""
     text = re.split(r"\n\s*>>>", stated)[0].replace("``", "")
     return [" ".join(each.split()) for each in re.split(r"\n\s*\n", text) if each.strip()]
 

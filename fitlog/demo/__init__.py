@@ -1,4 +1,4 @@
-"""The demo: an invented fitting business, made by replaying real actions at fixed times."""
+"""The demo: an invented fitting business, replayed at fixed times."""
 
 import os
 import shutil
@@ -15,7 +15,9 @@ _GIT = ".git"
 
 
 def make_demo(path: str, quick: bool = True) -> Done:
-    """Make the demo workspace, with its whole history, in a new or empty folder; the same commits everywhere.
+    """Make the demo with its whole history in a new or empty folder.
+
+    The same commits everywhere.
 
     A demo that is there already is left as it is, with whatever was tried in it.
     ``quick=False`` makes each commit by a git process of its own and computes the numbers beside each verdict anew:
@@ -40,7 +42,7 @@ def make_demo(path: str, quick: bool = True) -> Done:
 
 
 def is_demo(path: str) -> bool:
-    """Whether this folder is a demo workspace: its name, and the author of its first commit."""
+    """Whether this folder is a demo, by its name and its first commit's author."""
     from fitlog.records.errors import FitlogError
 
     if not os.path.isdir(os.path.join(path, _GIT)):
@@ -72,7 +74,7 @@ def _replay(root: str, quick: bool) -> Done:
 
 
 def _move(made: str, path: str) -> None:
-    """Put the finished demo where it belongs; an empty folder that is there stays the folder it is."""
+    """Put the finished demo where it belongs; an empty folder there stays."""
     if not os.path.isdir(path):
         os.rename(made, path)
         return
@@ -81,7 +83,7 @@ def _move(made: str, path: str) -> None:
 
 
 def plain_files(root: str) -> Iterator[str]:
-    """The names of a workspace's files without its history and fitlog's own folder, sorted."""
+    """The names of a workspace's files without history and own folder, sorted."""
     names = []
     for folder, folders, files in os.walk(root):
         folders[:] = [each for each in folders if each not in (_GIT, OWN_FOLDER)]
@@ -90,7 +92,7 @@ def plain_files(root: str) -> Iterator[str]:
 
 
 def write_plain(folder: str) -> None:
-    """Bring a folder to the plain files that the replay ends with; files that it does not have are removed.
+    """Bring a folder to the replay's plain files; others are removed.
 
     The folder is this project's ``demo_workspace``: what is written by hand there is what the replay reads.
     """

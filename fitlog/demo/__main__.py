@@ -1,4 +1,7 @@
-"""``python -m fitlog.demo DIR`` makes the demo; with ``--plain``, its files only, to renew demo_workspace."""
+"""``python -m fitlog.demo DIR`` makes the demo.
+
+With ``--plain``, its files only, to renew demo_workspace.
+"""
 
 import sys
 

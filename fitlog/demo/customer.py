@@ -17,7 +17,7 @@ _HOLLOW_HEAD = {
 
 
 def wants_a_6_iron_that_stops(teller: Teller) -> None:
-    """What it must show is agreed first; the first build starts right, the second stays."""
+    """Agree what it must show; the first build starts right, the second stays."""
     teller.at("2026-05-30 09:36")
     add_player(teller.desk, JOSSIE, "Jossie Wrenfield", "right")
     teller.at("2026-05-30 09:50")
@@ -72,7 +72,10 @@ def grows_out_of_his_clubs(teller: Teller) -> None:
 
 
 def hits_blind(teller: Teller) -> None:
-    """The retest: he shall not know which is the long one; thunder comes when half is hit, and the plan waits."""
+    """Retest blind, so that he does not know the long one, until thunder comes.
+
+    Half is hit by then, and the plan waits.
+    """
     (first,) = (each for each in teller.desk.workspace.sessions(LUDO) if each.startswith("2026-06-13"))
     (longer,) = (each.id for each in teller.desk.workspace.session(LUDO, first).test if each.verdict)
     teller.at("2026-07-04 14:30")

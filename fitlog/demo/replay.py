@@ -47,7 +47,7 @@ def drawn() -> Draw:
 
 
 class Teller:
-    """What the chapters of the story use: a desk, its clock, and the files that people brought or wrote by hand."""
+    """What the story's chapters use: a desk, its clock, and files people brought."""
 
     def __init__(self, desk: Desk, clock: Clock, quick: bool) -> None:
         self.desk = desk
@@ -64,7 +64,7 @@ class Teller:
     # by hand
 
     def write(self, reason: str, *names: str) -> None:
-        """Files, or folders of files, written by hand as the demo has them, and committed with a reason."""
+        """Write files or folders by hand as the demo has them, with a reason."""
         for name in names:
             for each in _files_under(self._files, name):
                 self._put(each, _read(os.path.join(self._files, each)))
@@ -122,7 +122,7 @@ class Teller:
         beside_reference: bool = True,
         again: bool = False,
     ) -> StartedTest:
-        """A candidate, with the bag's club as its reference; ``again`` is a retest of what it is made from."""
+        """Try a candidate beside the bag's club; ``again`` retests what it is made of."""
         columns = {"columns": list(COLUMNS)} if about is not None else {}
         return start_test(
             self.desk,
@@ -146,7 +146,7 @@ class Teller:
         note_guess(self.desk, started.player, started.ref, bands)
 
     def hits(self, player: str, *tests: tuple[str, str]) -> list[list[str]]:
-        """Shots of several tests, the clubs alternating three by three; returns the ids of each test's shots."""
+        """Hit several tests by threes in turn; returns the ids of each test's shots."""
         lines = [_lines(key) for _, key in tests]
         times = self._times([len(each) for each in lines])
         ids = [
@@ -193,7 +193,10 @@ class Teller:
         give_verdict(self.desk, started.player, started.ref, decision, reason, beside, known)
 
     def _known(self, started: StartedTest) -> tuple[Mapping[str, Any], str] | None:
-        """What the carried files say was computed for this test, where its shots are the same: numpy loads slowly."""
+        """What the carried files say was computed, where the shots are the same.
+
+        numpy loads slowly.
+        """
         name = session_file(started.player, started.session)
         data = read_bytes(self._files, name)
         tests = parse_table(name, data)[1].get("test", []) if data else []

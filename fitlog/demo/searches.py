@@ -1,4 +1,7 @@
-"""Clubs that were better once: Arvid's hybrid, found out by two setups, and Jossie's, whose search has just begun."""
+"""Clubs that were better once: Arvid's hybrid, found out, and Jossie's.
+
+Hers is a search that has just begun.
+"""
 
 from fitlog.actions.history.which_change import end_search, start_search, start_step
 from fitlog.actions.session.setup import set_session

@@ -1,4 +1,6 @@
-"""The demo's shots: invented launches, and what fitlog's own flight model makes of them in the air of their session.
+"""The demo's shots: invented launches, flown by fitlog's own model.
+
+In the air of their session.
 
 One shot a line, in the order of ``COLUMNS``; words at the end say how it felt. A test works them out again.
 """

@@ -1,4 +1,7 @@
-"""Tove, left-handed, on a women's tour through hill country: a club tried on three days, and one kept too soon."""
+"""Tove, left-handed, on a women's tour through hill country.
+
+A club tried on three days, and one kept too soon.
+"""
 
 from typing import Any
 
@@ -54,7 +57,10 @@ def looks_up_the_courses(teller: Teller) -> None:
 
 
 def tries_high_lofted_woods(teller: Teller) -> None:
-    """The first morning: three ways to bring the 7-wood down steeper, until the wind came up the valley."""
+    """The first morning: three ways to bring the 7-wood down steeper.
+
+    Until the wind came up the valley.
+    """
     teller.at(f"{_FIRST_DAY} 08:24")
     about = {
         "place": _PENNET,
@@ -89,7 +95,7 @@ def tries_high_lofted_woods(teller: Teller) -> None:
 
 
 def tries_drivers(teller: Teller) -> None:
-    """The same afternoon: a sleeve mark that is too flat for a hill course, and a long build kept too soon."""
+    """The same afternoon: too flat a sleeve mark, and a long build kept too soon."""
     teller.at(f"{_FIRST_DAY} 15:32")
     low = teller.tries(TOVE, "driver", {"sleeve.position": "low", "loft_deg": 9.25, "face_deg": 1.5, "lie_deg": 60.0})
     teller.at(f"{_FIRST_DAY} 15:36")
@@ -111,7 +117,7 @@ def tries_drivers(teller: Teller) -> None:
 
 
 def goes_wrong_and_back(teller: Teller) -> None:
-    """The second day, low down in a wind: the driver goes back, the 7-wood stays a question."""
+    """The second day, in a wind: the driver goes back, the 7-wood stays open."""
     teller.at("2026-04-22 08:05")
     restore(
         teller.desk, TOVE, ["driver"], LAST_PROVEN,
@@ -135,7 +141,7 @@ def goes_wrong_and_back(teller: Teller) -> None:
 
 
 def settles_the_7_wood(teller: Teller) -> None:
-    """The third day, at the highest course: enough balls in still air, and the new shaft stays."""
+    """The third day, at the highest course: the new shaft stays."""
     teller.at("2026-04-24 09:02")
     about = {
         "place": "Upper Skarrow, the top tee",
@@ -230,6 +236,6 @@ def trusts_the_new_shaft(teller: Teller) -> None:
 
 
 def walks_through_her_wedges(teller: Teller) -> None:
-    """Three wedges by two partial swings, five balls a cell, copied from her card in the evening."""
+    """Three wedges by two partial swings, five balls a cell, from her card."""
     teller.at("2026-06-24 19:05")
     teller.copies(TOVE, "2026-06-24-cwd", "her three wedges by two swings, off the card she kept")

@@ -1,4 +1,4 @@
-"""The page over HTTP: four addresses, reading alone, behind a token where others can reach it."""
+"""The page over HTTP: four addresses, read-only, behind a token for others."""
 
 import asyncio
 import secrets
@@ -34,8 +34,10 @@ _LOCAL = ("127.0.0.1", "localhost", "[::1]")
 
 
 def make_app(watch: Watch, token: str = "", hosts: tuple[str, ...] = _LOCAL) -> Starlette:
-    """The application. With a ``token`` its addresses begin with it; without one only ``hosts`` are answered, so that
-    no page of elsewhere reaches it under a name of its own."""
+    """The application, with its addresses behind a ``token`` where one is given.
+
+    Without one only ``hosts`` are answered, so that no page of elsewhere reaches it under a name of its own.
+    """
 
     @asynccontextmanager
     async def lifespan(_: Starlette) -> AsyncIterator[None]:
@@ -98,7 +100,7 @@ class Door:
 
 
 class Limits:
-    """What no request to this page needs is refused before it is read: other methods, a body, a long address."""
+    """Refuse other methods, a body or a long address before anything is read."""
 
     def __init__(self, app: ASGIApp, door: Door) -> None:
         self.app, self.door = app, door

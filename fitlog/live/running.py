@@ -1,4 +1,4 @@
-"""The page served from inside another program, such as the app, until it is told to stop."""
+"""The page served inside another program, such as the app, until stopped."""
 
 import threading
 from typing import Any
@@ -8,7 +8,7 @@ from fitlog.saving.desk import Desk
 
 
 class Running:
-    """One page being served; it reads through a desk of its own, in a thread of its own."""
+    """One page being served, with a desk and a thread of its own."""
 
     def __init__(self, root: str, player: str, at: Address, blind: bool = False) -> None:
         self.player, self.at = player, at

@@ -1,4 +1,4 @@
-"""Serve the page until it is stopped: to this machine alone, or with a token to the network."""
+"""Serve the page to this machine alone, or with a token to the network."""
 
 import secrets
 import socket
@@ -54,7 +54,9 @@ def qr_lines(url: str) -> str:
 
 
 def qr_blocks(url: str) -> list[str]:
-    """The address as a QR code in half blocks, to be drawn black on white; empty where segno is not installed.
+    """The address as a QR code in half blocks, black on white.
+
+    Empty where segno is not installed.
 
     >>> len({len(line) for line in qr_blocks("http://127.0.0.1:8765/")}) <= 1
     True
@@ -106,7 +108,10 @@ def make_server(desk: Desk, player: str, at: Address, blind: bool = False) -> tu
 
 
 def serve(desk: Desk, player: str, at: Address, blind: bool = False, ready: Callable[[], None] | None = None) -> None:
-    """Serve until a person stops it; ``ready`` is called once it listens. Raises Refusal as ``make_server`` does."""
+    """Serve until a person stops it; ``ready`` is called once it listens.
+
+    Raises Refusal as ``make_server`` does.
+    """
     server, listening = make_server(desk, player, at, blind)
     if ready:
         ready()
@@ -115,7 +120,7 @@ def serve(desk: Desk, player: str, at: Address, blind: bool = False, ready: Call
 
 
 def free_port(first: int = PORT, tries: int = 20) -> int:
-    """The first port from ``first`` on that nobody uses; ``first`` itself where all are taken."""
+    """The first free port from ``first`` on; ``first`` itself where none is."""
     for port in range(first, first + tries):
         with socket.socket(socket.AF_INET, socket.SOCK_STREAM) as probe:
             try:

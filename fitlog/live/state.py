@@ -1,4 +1,4 @@
-"""What the page shows, as plain values: nothing of another player, no note, no reason, no id."""
+"""What the page shows, as plain values, with nothing private and no id."""
 
 from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
@@ -28,7 +28,7 @@ _METRICS = ("carry_yd", "offline_yd", "peak_height_yd", "descent_deg", "ball_spe
 
 
 class Club(NamedTuple):
-    """One club on the page: the test, what it is called, and its place among the colours.
+    """One club on the page: its test, its name, and its place among the colours.
 
     ``is_hidden``: its shots are told only when the planned number is hit.
     """
@@ -41,7 +41,9 @@ class Club(NamedTuple):
 
 
 def page_state(desk: Desk, player: str, blind: bool = False) -> dict[str, Any]:
-    """The session of today, else the latest, as it stands: the slot hit last, its clubs, shots and criteria.
+    """The session of today, else the latest: the slot hit last, clubs and shots.
+
+    Its criteria too.
 
     ``blind`` calls every club by a number and tells no setup and which is the reference. A planned test shows no
     outcome before its shots are hit, and a blind plan calls its clubs by their codes until then. Raises nothing for a
@@ -82,7 +84,7 @@ def _current(session: Session) -> ClubTest:
 
 
 class _Hit(NamedTuple):
-    """One shot where it stands: ``place`` of its test among those asked for, ``number`` from 1."""
+    """One shot: ``place`` of its test among those asked for, ``number`` from 1."""
 
     place: int
     number: int
@@ -91,7 +93,10 @@ class _Hit(NamedTuple):
 
 
 def _latest_first(tests: Sequence[ClubTest]) -> list[_Hit]:
-    """Every shot of the tests, the latest first; of one second, or without a time, the later in the list."""
+    """Every shot of the tests, the latest first.
+
+    Of one second, or without a time, the later in the list.
+    """
     hits = [
         _Hit(place, number, test, shot)
         for place, test in enumerate(tests)
@@ -101,7 +106,10 @@ def _latest_first(tests: Sequence[ClubTest]) -> list[_Hit]:
 
 
 def _clubs(session: Session, test: ClubTest, blind: bool) -> list[Club]:
-    """The clubs of the slot and swing that is hit, reference first; blind ones by number or code, in their order."""
+    """The clubs of the slot and swing that is hit, reference first.
+
+    Blind ones by number or code, in their order.
+    """
     alike = [each for each in session.tests_of(test.slot) if each.swing_name == test.swing_name]
     hidden = hidden_in(session)
     if any(hidden.name(each.id) for each in alike):

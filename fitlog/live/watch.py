@@ -47,7 +47,7 @@ class Watch:
                 self._changed.notify_all()
 
     async def events(self) -> AsyncGenerator[str, None]:
-        """Server-sent events: the state as it is, then each new one, and a sign of life in between."""
+        """Server-sent events: the state, then each new one, and a sign of life."""
         self.listeners += 1
         try:
             yield "retry: 1000\n\n"
@@ -67,7 +67,10 @@ class Watch:
 
 
 def files_stamp(root: str, player: str) -> tuple[Any, ...]:
-    """Name, time and size of what the page is made of: the player's newest sessions, and the units."""
+    """Name, time and size of the files that the page is made of.
+
+    The player's newest sessions, and the units.
+    """
     folder = os.path.join(root, "players", player, "sessions")
     try:
         names = sorted(each for each in os.listdir(folder) if each.endswith(".toml"))[-3:]

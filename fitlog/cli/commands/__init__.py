@@ -1,1 +1,1 @@
-"""The commands, in a folder for each thing a person does; ``fitlog.cli.table`` says which is where."""
+"""The commands, a folder for each area; ``fitlog.cli.table`` has the index."""

@@ -1,4 +1,7 @@
-"""What looks wrong in the shots of a test, worked out from the shots themselves whenever a session is opened."""
+"""What looks wrong in a test's shots, worked out whenever a session opens.
+
+From the shots themselves.
+"""
 
 from collections.abc import Collection, Sequence
 
@@ -18,7 +21,7 @@ def question_shots(
     only: Collection[str] = (),
     is_hidden: bool = False,
 ) -> dict[str, list[str]]:
-    """What looks wrong in the shots of a test that count, by their ids, in words and the units given.
+    """What looks wrong in a test's counted shots, by id, in words and units given.
 
     ``others`` are the player's shots with this club and swing in other tests; ``only`` are the ids asked about, all
     where there are none. The numbers of a hidden test are held against no others. What stands first says most.

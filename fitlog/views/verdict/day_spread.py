@@ -181,7 +181,7 @@ def across_days(desk: Desk, player: str, one: str, other: str) -> tuple[AcrossDa
 
 
 def describe_across(found: Sequence[AcrossDays], units: DisplayUnits) -> tuple[str, ...]:
-    """The differences of two tests whose intervals keep off zero, the rest in one line."""
+    """The differences of two tests that keep off zero, the rest in one line."""
     from fitlog.evidence.assessment.sentences import unseen_sentence
 
     rest = [each[:4] for each in found if each.low <= 0 <= each.high]

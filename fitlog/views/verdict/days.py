@@ -1,4 +1,4 @@
-"""One question over several days: the same candidate beside the same reference, in several sessions."""
+"""One question over several days: one candidate, one reference, many sessions."""
 
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple, TypeAlias
@@ -22,7 +22,7 @@ COUNTS_ALONE = "here this day counts alone"
 
 
 class Pair(NamedTuple):
-    """A candidate and its reference of one session; ``rivals`` candidates were held against that reference."""
+    """A candidate and its reference of one session, one of ``rivals`` against it."""
 
     session: str
     test: ClubTest
@@ -31,7 +31,10 @@ class Pair(NamedTuple):
 
 
 def pairs_elsewhere(desk: Desk, player: str, session: str, slots: Collection[str]) -> list[Pair]:
-    """The candidates and references of the player's other sessions, oldest first; of files that name a slot alone."""
+    """The tests and references of other sessions, oldest first.
+
+    Of files that name a slot alone.
+    """
     from fitlog.workspace.files import read_bytes
     from fitlog.workspace.layout import session_file
 
@@ -45,7 +48,10 @@ def pairs_elsewhere(desk: Desk, player: str, session: str, slots: Collection[str
 
 
 def other_days(elsewhere: Iterable[Pair], test: ClubTest, reference: ClubTest | None) -> tuple[str, ...]:
-    """The sessions ``elsewhere`` that ask the same question as this test, oldest first; none without a reference."""
+    """The sessions that ask this test's question, oldest first.
+
+    None without a reference.
+    """
     if reference is None:
         return ()
     here = Pair("", test, reference)
@@ -55,7 +61,7 @@ def other_days(elsewhere: Iterable[Pair], test: ClubTest, reference: ClubTest | 
 def describe_days(
     elsewhere: Iterable[Pair], test: ClubTest, reference: ClubTest | None, spreads: Spreads, units: DisplayUnits
 ) -> tuple[str, ...]:
-    """On which days the question of a test was asked, in words: one day says that it is one.
+    """On which days a test's question was asked; one day says that it is one.
 
     ``spreads`` looks up how the player's days differ in some quantities of a slot; asked only where one day alone is
     judged by what it must reach, and not by what it gains on the reference.
@@ -70,7 +76,7 @@ def describe_days(
 
 
 def _is_level(each: Criterion) -> bool:
-    """Whether a criterion asks what the club does by itself, in the middle of its shots."""
+    """Whether a criterion asks what the club does by itself, in the middle."""
     return any(limit is not None for limit in (each.at_least, each.at_most, each.within))
 
 
@@ -85,7 +91,9 @@ def format_other_days(days: Sequence[str]) -> str:
 
 
 class OverDays(NamedTuple):
-    """One quantity of one question: each day's difference, and their combination (None for a single day).
+    """One quantity of one question: each day's difference, and their combination.
+
+    The combination is None for a single day.
 
     ``low`` to ``high`` is the widest interval that is known of it: of the days as they differ, of this player's days
     where their spread is known, of the shots of a single day. ``sentence`` tells it where it keeps off zero.
@@ -106,7 +114,7 @@ class OverDays(NamedTuple):
 
 
 class Question(NamedTuple):
-    """A candidate beside a reference, the sessions that answer it, and what they say of each quantity."""
+    """A candidate beside a reference, the sessions that answer, and their results."""
 
     slot: str
     swing: str
@@ -123,7 +131,7 @@ class Question(NamedTuple):
 
 
 def over_days(desk: Desk, player: str, sessions: Sequence[str] = (), slot: str = "") -> tuple[Question, ...]:
-    """The questions that a player's sessions answer (all of them, or those named), most days first.
+    """The questions that sessions answer (all or those named), most days first.
 
     Sessions belong together where candidate and reference are the same setups, as far as both are known.
     Raises UsageError for a session that is not there.
@@ -252,7 +260,7 @@ def _by_session(pairs: Sequence[Pair]) -> dict[str, list[Pair]]:
 def _sentence(
     key: str, days: "Sequence[Day]", combined: "Combined | None", known: _Known, units: DisplayUnits
 ) -> str:
-    """The difference with its widest interval in words, what that rests on, then each day's of several."""
+    """The difference with its widest interval, its grounds, then each day's."""
     from fitlog.evidence.shots.wording import difference_sentence
     from fitlog.prediction.wording import size
 

@@ -1,4 +1,4 @@
-"""What the workspace's own file says: units shown, reference air, who logs, the shop on sheets."""
+"""The workspace's own settings: units shown, reference air, name, shop."""
 
 from typing import Any, NamedTuple
 
@@ -11,7 +11,7 @@ from fitlog.saving.desk import Desk
 
 
 class Setting(NamedTuple):
-    """One value of the workspace: its dotted key, what it is called, the value, and the value in words."""
+    """One value of the workspace: its key, its label, the value, and its words."""
 
     key: str
     label: str
@@ -20,7 +20,7 @@ class Setting(NamedTuple):
 
 
 def workspace_settings(desk: Desk) -> list[Setting]:
-    """Every value of the workspace that a person may change, those not written down as they are taken.
+    """Every value of the workspace that a person may change, or its default.
 
     Raises BrokenFile where the file is broken.
     """
@@ -34,7 +34,10 @@ def _table(value: Any) -> Any:
 
 
 def setting_keys() -> list[str]:
-    """The dotted keys of a workspace's file that a person may change; the version of the files is none of them."""
+    """The dotted keys of a workspace's file that a person may change.
+
+    The version of the files is none of them.
+    """
     out = []
     for key, kind in kinds_of(Settings).items():
         out += [f"{key}.{name}" for name in kinds_of(kind.record)] if isinstance(kind, Sub) else [key]

@@ -1,4 +1,7 @@
-"""bag: the clubs in play, now or at any time. This command is on the start-up budget: it loads next to nothing."""
+"""bag: the clubs in play, at any time.
+
+This command is on the start-up budget: it loads next to nothing.
+"""
 
 from typing import TYPE_CHECKING
 

@@ -1,4 +1,4 @@
-"""bench: the arithmetic of one club of a bag, or of a test's setup, with what stock could make of it."""
+"""bench: the arithmetic of one club, and what stock could make of it."""
 
 from argparse import ArgumentParser, Namespace
 from typing import TYPE_CHECKING, Any
@@ -110,7 +110,7 @@ def _search_notes(found: "SolverResult") -> dict[str, Any]:
 
 
 def _lie_carry(desk: "Desk", sheet: "Sheet") -> float:
-    """The carry to see the size of a lie error at: the player's target for the slot, else an example."""
+    """The carry that shows a lie error's size: the slot's target, or an example."""
     from fitlog.views.bench.bending import example_carry
 
     wanted = desk.workspace.player(sheet.work.player).target_for(sheet.work.slot)

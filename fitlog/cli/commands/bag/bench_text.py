@@ -1,4 +1,4 @@
-"""bench in words: the sheet of one club, ways to a target, what bends do, and builds from stock."""
+"""bench in words: one club's sheet, ways to a target, bends, and builds."""
 
 from typing import TYPE_CHECKING, Any
 
@@ -11,7 +11,7 @@ if TYPE_CHECKING:
 
 
 def show(sheet: "Sheet") -> None:
-    """The sums, the values and what was assumed, the readings beside them, the cut plan."""
+    """Show the sums, values, assumptions, readings, and the cut plan."""
     from fitlog.bench.measures.readings import sentence
     from fitlog.records.wording.words import describe_setup
 
@@ -114,7 +114,7 @@ def show_lie(sheet: "Sheet", carry: float) -> None:
 
 
 def show_bends(sheet: "Sheet") -> None:
-    """What another length does to the lie as played, and a bend for loft to bounce and offset."""
+    """Show what another length does to the lie, and a bend to bounce and offset."""
     from fitlog.views.bench.fitting_bends import (
         LENGTH_NOTE,
         LOFT_NOTE,

@@ -1,4 +1,7 @@
-"""bag-set, rename-slot, take-out, carry, leave, makeup, ball: changes to a bag, each with its reason."""
+"""bag-set, rename-slot, take-out, carry, leave, makeup, ball: bag changes.
+
+Each with its reason.
+"""
 
 from argparse import ArgumentParser
 

@@ -1,4 +1,7 @@
-"""findings: what to look at in a bag: rules, stale evidence, targets, grips, gaps, and what was not checked."""
+"""findings: what to look at in a bag: rules, evidence, targets, grips, gaps.
+
+And what was not checked.
+"""
 
 from argparse import ArgumentParser
 
@@ -14,7 +17,7 @@ def findings_arguments(parser: ArgumentParser) -> None:
 
 
 def findings(call: Call) -> int:
-    """Show the findings, weightiest first; what could not be checked once for all its clubs."""
+    """Show the findings, weightiest first; what was not checked once for all."""
     from fitlog.coherence.findings import NOT_USED, RULE, group
     from fitlog.records.wording.display_units import DisplayUnits
     from fitlog.views.bag.checks import findings as found_in

@@ -19,7 +19,10 @@ def specs_arguments(parser: ArgumentParser) -> None:
 
 
 def specs(call: Call) -> int:
-    """Show the bag as a grid; with a file, show what it would change and, with a reason, change it."""
+    """Show the bag as a grid, or what a file would change in it.
+
+    With a reason, change it.
+    """
     from fitlog.views.bag import specs as view
 
     if call.args.file:

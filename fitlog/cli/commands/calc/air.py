@@ -49,7 +49,7 @@ def launch_options(parser: ArgumentParser, needed: bool = True) -> None:
 
 
 def air_options(parser: ArgumentParser, otherwise: str = "") -> None:
-    """The air and wind it flies in; ``otherwise`` says what is taken where nothing of it is given."""
+    """The air and wind to fly in; ``otherwise`` says what is taken without them."""
     optional_number(
         parser,
         "--temperature",
@@ -74,7 +74,7 @@ def flight(call: Call) -> int:
 
 
 def parse_model(call: Call) -> "Model":
-    """The flight model that was named, else the workspace's, else the default where there is no workspace."""
+    """The flight model named, else the workspace's, else the default."""
     from fitlog.flight.balls.coefficients import DEFAULT, model_named
 
     if call.args.model:

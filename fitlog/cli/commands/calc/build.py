@@ -66,7 +66,7 @@ def cut(call: Call) -> int:
 
 
 def lie_arguments(parser: ArgumentParser) -> None:
-    """Loft, error, carry, hand; or what a lie board, a length or a face says of the lie."""
+    """Loft, error, carry, hand; or a lie board's mark, a length or a face."""
     optional_number(parser, "--loft", unit="DEG", help="loft of the club")
     optional_number(parser, "--error", unit="DEG", help="lie error, toe up (too upright) positive")
     optional_number(parser, "--carry", unit="YD", help="carry")

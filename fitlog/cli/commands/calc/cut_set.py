@@ -1,4 +1,4 @@
-"""calc cut --set: the cuts of a set of irons, and the head weights for one swing weight or MOI."""
+"""calc cut --set: the cuts of a set of irons, and head weights for a target."""
 
 from argparse import ArgumentParser, Namespace
 from typing import TYPE_CHECKING, Any, NamedTuple
@@ -52,7 +52,10 @@ def set_arguments(parser: ArgumentParser) -> None:
 
 
 def cut_set(call: Call, assumed: list[str]) -> int:
-    """The cuts of the set, and the head masses with a target; ``assumed`` is what was taken for all of them."""
+    """The cuts of the set, and the head masses with a target.
+
+    ``assumed`` is what was taken for all of them.
+    """
     from fitlog.bench.building.cut import TAPER, cut_plan, set_trims
 
     given = call.args

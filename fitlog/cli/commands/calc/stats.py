@@ -1,4 +1,4 @@
-"""calc stats: our summaries and comparisons on any plain table, so that anyone can check them."""
+"""calc stats: our statistics on any plain table, for anyone to check."""
 
 from argparse import ArgumentParser
 from collections.abc import Mapping, Sequence
@@ -78,7 +78,10 @@ def _numbers(table: "PlainTable", line: "Line", places: Sequence[int]) -> tuple[
 
 
 def _groups(table: "PlainTable", columns: Sequence[str], by: str) -> dict[str, _Rows]:
-    """Those rows by what stands in another column, in the file's order; a row that names no group is left out."""
+    """Those rows by another column, in the file's order.
+
+    A row that names no group is left out.
+    """
     places, group = [table.place(column) for column in columns], table.place(by)
     out: dict[str, _Rows] = {}
     for line in table.rows:

@@ -1,4 +1,4 @@
-"""calc swing-weight, calc match: weights along the shaft, written MASS_g@POSITION_in from the butt."""
+"""calc swing-weight, calc match: weights written MASS_g@POSITION_in."""
 
 from argparse import ArgumentParser, Namespace
 from typing import TYPE_CHECKING, Any
@@ -32,7 +32,7 @@ def _pieces_arguments(parser: ArgumentParser) -> None:
 
 
 def _masses(parser: ArgumentParser, name: str, text: str) -> None:
-    """An option for weights at their places: several at once, and the option again, both add to the list."""
+    """An option for weights at their places, several at once or again."""
     parser.add_argument(name, metavar="G@IN[:ROD]", nargs="+", action="extend", default=[], help=text)
 
 

@@ -1,4 +1,4 @@
-"""calc what-if, calc lofts: what another launch, loft or air would do, before anyone hits it."""
+"""calc what-if, calc lofts: what another launch, loft or air would do."""
 
 from argparse import ArgumentParser, Namespace
 from typing import TYPE_CHECKING, Any, NamedTuple

@@ -13,7 +13,7 @@ def decide_again_arguments(parser: ArgumentParser) -> None:
 
 
 def decide_again(call: Call) -> int:
-    """Show what was told when a test was decided beside what is told today; nothing is decided anew."""
+    """Show what a decision was told beside what is told today; decide nothing."""
     from fitlog.views.verdict import again
 
     found = again.decide_again(call.desk(), call.args.player, call.args.test)

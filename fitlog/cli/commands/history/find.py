@@ -43,7 +43,7 @@ def _add_filters(parser: ArgumentParser) -> None:
 
 
 def _filters(call: Call) -> dict[str, Any]:
-    """What is looked for, words included; an option counts before the same thing said among the words."""
+    """The filters of a search, words included; an option counts before a word."""
     from fitlog.views.search.query_line import FIELDS, parse_find
 
     given = call.args
@@ -212,7 +212,7 @@ def export_arguments(parser: ArgumentParser) -> None:
 
 
 def export(call: Call) -> int:
-    """Write shots or verdicts for analysis elsewhere; players who asked to be left out are left out."""
+    """Write shots or verdicts to a file, but for players left out."""
     from fitlog.views.search.export import export as write
     from fitlog.views.search.finder import find as look
 

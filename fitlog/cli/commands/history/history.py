@@ -93,7 +93,10 @@ def _nothing_more(_: "Event") -> dict[str, Any]:
 
 
 def _times(entries: "Sequence[Entry]") -> dict[str, str]:
-    """What names each change, by its commit: its time, and its short id where another has the same time."""
+    """What names each change, by its commit: its time.
+
+    With its short id where another has the same time.
+    """
     from fitlog.views.history.timeline import format_time
 
     count = Counter(format_time(each.when) for each in entries)

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
 
 def whichchange_arguments(parser: ArgumentParser) -> None:
-    """PLAYER SLOT, --good WHEN --regain METRIC=BY to begin, --next, --end --reason TEXT."""
+    """PLAYER SLOT; --good WHEN --regain METRIC=BY, --next, --end --reason TEXT."""
     parsing.player(parser)
     parsing.slot(parser)
     parser.add_argument("--good", metavar="WHEN", help="when it was good: a date, a season or last-proven")
@@ -23,7 +23,7 @@ def whichchange_arguments(parser: ArgumentParser) -> None:
 
 
 def whichchange(call: Call) -> int:
-    """Begin a search for the change to blame, set up its next step, end it, or say where it stands."""
+    """Begin a search for the change to blame, go on, end it, or show it."""
     from fitlog.records.models.bag import choose_club
     from fitlog.views.history.which_change import look_at_search, open_search
 

@@ -1,4 +1,4 @@
-"""carries: what every club carries at a venue or in the reference air, and what moves it."""
+"""carries: what every club carries at a place, and what moves it."""
 
 from argparse import ArgumentParser
 from typing import TYPE_CHECKING, Any

@@ -1,4 +1,4 @@
-"""optimum: the furthest carry that a player can reach with a club, from the player's own shots."""
+"""optimum: the furthest carry in reach of a club, by the player's shots."""
 
 from argparse import ArgumentParser
 from typing import TYPE_CHECKING, Any
@@ -23,7 +23,7 @@ def optimum_arguments(parser: ArgumentParser) -> None:
 
 
 def optimum(call: Call) -> int:
-    """The lofts that can be had for a club, flown with the player's own launch, and the furthest of them."""
+    """Show the lofts that a club can get, flown, and the furthest of them."""
     from fitlog.views.flight.reach import best_in_reach
 
     given = call.args

@@ -72,7 +72,7 @@ def _show(found: "Gaps") -> None:
 
 
 def _take_typed(call: Call) -> None:
-    """Log what stands on standard input, club after club; nothing where a line of it cannot be read."""
+    """Log standard input, club after club; nothing where a line is unreadable."""
     import sys
 
     from fitlog.actions.session.import_groups import log_lots
@@ -101,7 +101,7 @@ def _lines(stream: Any) -> Iterable[str]:
 
 
 def read_lots(bag: "Bag", player: str, lines: Iterable[str], columns: Sequence[str]) -> Any:
-    """The lots of typed lines: a club of the bag on a line of its own, then its shots.
+    """The lots of typed lines: a club on a line of its own, then its shots.
 
     Raises UsageError for a shot before any club, Refusal naming the line of a shot that cannot be read.
     """

@@ -1,4 +1,4 @@
-"""import: shots of several clubs from one file, each group to its club, in one commit."""
+"""import: shots of several clubs from one file, in one commit."""
 
 from argparse import ArgumentParser
 from collections.abc import Sequence

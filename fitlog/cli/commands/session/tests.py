@@ -1,4 +1,4 @@
-"""test, retest, shots, correct-shot, leave-out, criteria: from a setup to its shots."""
+"""test, retest, shots, correct-shot, leave-out, criteria: tests and shots."""
 
 from argparse import ArgumentParser
 from collections.abc import Sequence
@@ -123,7 +123,10 @@ def _report_started(
 
 
 def _role(given: Any, values: dict[str, Any]) -> str:
-    """The role asked for; what must show something is a candidate, the bag's club without a change a reference."""
+    """The role asked for; else a candidate where something must be shown.
+
+    The bag's club without a change is a reference.
+    """
     from fitlog.actions.session.setup import role_for
     from fitlog.records.models.session import CANDIDATE, REFERENCE
 
@@ -154,7 +157,7 @@ def _parse_shots(lines: Sequence[str], columns: Sequence[str]) -> list[dict[str,
 
 
 def _read_file(desk: "Desk", player: str, call: Call) -> "FileShots | None":
-    """The shots of the file given: one that cannot come in is refused before anything is made."""
+    """The shots of the file given, refused before anything is made if need be."""
     given = call.args
     if bool(given.shots) != bool(given.importer):
         raise UsageError(
@@ -317,7 +320,7 @@ def criteria(call: Call) -> int:
 
 
 def parse_criterion(text: str) -> dict[str, Any]:
-    """``METRIC:LIMIT=VALUE`` as a criterion; ``@SHARE`` after it where a share of the shots is meant.
+    """``METRIC:LIMIT=VALUE`` as a criterion; ``@SHARE`` for a share of shots.
 
     Raises UsageError for another form.
 

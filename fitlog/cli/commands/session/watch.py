@@ -1,4 +1,7 @@
-"""watch: rows that appear in a folder's shot files go to the active test, until Ctrl-C."""
+"""watch: new rows in a folder's shot files go to the active test.
+
+Until Ctrl-C.
+"""
 
 import sys
 import time
@@ -81,7 +84,7 @@ class _Watching:
         self.folder.trouble.clear()
 
     def _take(self, arrivals: "list[Arrival]") -> None:
-        """Log what is new and what was held back before; what cannot come in now is told once and held."""
+        """Log what is new or was held back; what cannot come in is told once, held."""
         from fitlog.actions.session.watch import take_arrival
         from fitlog.views.session.blind import HIDDEN
 
@@ -101,7 +104,7 @@ class _Watching:
                 self.tell(f"{got.name}: {HIDDEN if got.is_hidden else numbers}")
 
     def _find_map(self, path: str) -> None:
-        """Find the map that reads the files, ask about it once, and keep it where it is new.
+        """Find the map that reads the files, ask about it once, and keep a new one.
 
         Raises Refusal where a person says no.
         """

@@ -1,4 +1,4 @@
-"""report: bag cards, verdict sheets, build sheets and day sheets, as text, Markdown or one HTML page."""
+"""report: bag cards and sheets, as text, Markdown or one HTML page."""
 
 from argparse import ArgumentParser
 from typing import TYPE_CHECKING

@@ -1,4 +1,4 @@
-"""completion: teach a shell to complete fitlog's commands and the workspace's ids."""
+"""completion: teach a shell to complete commands and the workspace's ids."""
 
 from argparse import ArgumentParser
 

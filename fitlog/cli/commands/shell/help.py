@@ -1,4 +1,4 @@
-"""help: what the keys of files, the words, the formulas and the columns of a shot mean."""
+"""help: what keys of files, words, formulas and columns mean."""
 
 from argparse import ArgumentParser
 

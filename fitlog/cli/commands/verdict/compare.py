@@ -146,7 +146,7 @@ def _difference(compared: "Compared") -> dict[str, Any]:
 
 
 def _computed(test: "ClubTest", reference: "ClubTest | None", flown: "Flights") -> dict[str, Any]:
-    """What no one measured: by quantity, carries in the reference air, and shot by shot; and the airs."""
+    """What no one measured: quantities, carries in one air, shots, and the airs."""
     sides = {test.id: (test.shots, flown.own)}
     sides |= {reference.id: (reference.shots, flown.base)} if reference else {}
     shots = {
@@ -197,7 +197,10 @@ def _show(each: "Evidence", more: "EvidenceContext", numbers: bool) -> None:
 
 
 def _numbers(name: str, summaries: "Mapping[str, Both]", units: "DisplayUnits") -> None:
-    """A line for each quantity: without the shots left out, and below it with them where that is another number."""
+    """A line for each quantity, and below it with the shots left out.
+
+    Where that is another number.
+    """
     from fitlog.evidence.shots.quantities import quantity
 
     rows: list[tuple[str, ...]] = []

@@ -1,4 +1,4 @@
-"""guess, predictions: what a test will show, noted before it, and how often that held."""
+"""guess, predictions: what a test will show, and how often that held."""
 
 from argparse import ArgumentParser
 from math import isfinite
@@ -118,7 +118,7 @@ def _bar(share: float, stated: float) -> str:
 
 
 def factor_sentences(of: "PredictionRecord") -> list[str]:
-    """How much the record widens or narrows the next bands, or how many outcomes are missing for that."""
+    """How much the record moves the next bands, or how many outcomes it lacks."""
     from fitlog.evidence.shots.quantities import quantity
     from fitlog.prediction.record import FROM
 

@@ -17,7 +17,7 @@ def verdict_arguments(parser: ArgumentParser) -> None:
 
 
 def verdict(call: Call) -> int:
-    """Give a verdict, or say what it would change; where the evidence says otherwise, say so and do it."""
+    """Give a verdict, or show what it changes; say where the evidence differs."""
     from fitlog.actions.verdict import decide
     from fitlog.views.verdict import evidence
 

@@ -1,1 +1,1 @@
-"""The workspace and what is kept beside the clubs: players, parts, venues, exchange between vans."""
+"""The workspace: players, parts, venues, exchange between vans."""

@@ -17,7 +17,7 @@ def demo_arguments(parser: ArgumentParser) -> None:
 
 
 def demo(call: Call) -> int:
-    """Make the demo, or find it as it was left, and open it where a person sits at the terminal."""
+    """Make the demo, or find it as it was left, and open it at a terminal."""
     from fitlog.demo import make_demo
 
     root = os.path.abspath(os.path.expanduser(call.args.dir))

@@ -1,4 +1,4 @@
-"""sync, choices, choose, backup, merge-file: several vans, and a copy for bad days."""
+"""sync, choices, choose, backup, merge-file: several vans, and a copy."""
 
 import os
 import sys
@@ -50,7 +50,7 @@ def choices_arguments(parser: ArgumentParser) -> None:
 
 
 def choices(call: Call) -> int:
-    """Where two vans changed the same thing: what stands, the other, and both reasons."""
+    """Show where two vans changed the same thing: both values and reasons."""
     from fitlog.saving.conflicts import choices as find
 
     desk = call.desk()
@@ -121,7 +121,7 @@ def merge_file_arguments(parser: ArgumentParser) -> None:
 
 
 def merge_file(call: Call) -> int:
-    """Merge one file by meaning, for plain git merge; 1 where a person has to merge it."""
+    """Merge one file by meaning for git merge; 1 where a person has to."""
     from fitlog.saving.merge_file import drive
 
     root = os.path.abspath(call.args.workspace or os.getcwd())

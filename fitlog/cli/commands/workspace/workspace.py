@@ -66,7 +66,10 @@ def check_arguments(parser: ArgumentParser) -> None:
 
 
 def check(call: Call) -> int:
-    """All findings; 1 where a file is broken, nothing could be saved, or something could not be mended."""
+    """All findings; 1 where a file is broken or something was not mended.
+
+    Or where nothing could be saved.
+    """
     from fitlog.views.workspace.checks import check as find
     from fitlog.views.workspace.checks import history_trouble
 
