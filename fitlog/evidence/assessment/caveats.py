@@ -43,8 +43,8 @@ def _accounted(one: Drift, found: Assessment) -> str:
     if share >= 0.25:
         return f"drift alone would account for {min(share, 1) * 100:.0f} % of the difference in {label}"
     if share <= -0.25:
-        much = "as much as" if share <= -1 else f"{-share * 100:.0f} % of"
-        return f"drift hides a difference in {label}, {much} the one seen: without it the difference would be larger"
+        much = "at least as much as" if share <= -1 else f"{-share * 100:.0f} % of what"
+        return f"drift hides some of the difference in {label}, {much} is seen: without it there would be more"
     return ""
 
 

@@ -10,7 +10,7 @@ from fitlog.evidence.comparison.order import Drift
 from fitlog.evidence.pattern.dispersion import Dispersion
 from fitlog.evidence.shots.quantities import quantity
 from fitlog.evidence.shots.terms import sided
-from fitlog.evidence.shots.wording import IN_FILES, count, decimals, digits, effect_words
+from fitlog.evidence.shots.wording import IN_FILES, count, decimals, digits, effect_words, format_p
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.records.wording.plurals import format_count
 from fitlog.records.wording.units import with_unit
@@ -118,12 +118,12 @@ def spread_sentences(compared: Mapping[str, Compared], units: DisplayUnits = IN_
     >>> ours, theirs = ([{"carry_yd": carry} for carry in side] for side in (even, wild))
     >>> for sentence in spread_sentences(assess(ours, theirs).without.compared):
     ...     print(sentence)
-    spread of carry 0.8 yd against 13 yd of the reference, 0.065 times as much (p 0.00014)
+    spread of carry 0.8 yd against the reference's 13 yd, 0.065 times as much (p < 0.001)
     """
     looked = {key: compared[key].spread for key in _SPREAD_KEYS if key in compared}
     return [
-        f"spread of {quantity(key).label} {_size(key, of.test_sd, units)} against"
-        f" {_size(key, of.reference_sd, units)} of the reference, {of.ratio:.2g} times as much (p {of.robust.p:.2g})"
+        f"spread of {quantity(key).label} {_size(key, of.test_sd, units)} against the reference's"
+        f" {_size(key, of.reference_sd, units)}, {of.ratio:.2g} times as much (p {format_p(of.robust.p)})"
         for key, of in looked.items()
         if of is not None and of.robust.p < LIMIT
     ]
@@ -149,7 +149,7 @@ def pattern_sentence(of: Pattern, units: DisplayUnits = IN_FILES) -> str:
         where = f"differ, {' and '.join(ways) or f'by less than a {unit}'}"
     else:
         where = "show no difference"
-    return f"the two landing patterns {where}, carry and offline taken together (p {of.test.p:.2g})"
+    return f"the two landing patterns {where}, carry and offline taken together (p {format_p(of.test.p)})"
 
 
 def landing_sentence(of: Dispersion, units: DisplayUnits = IN_FILES) -> str:
@@ -158,12 +158,12 @@ def landing_sentence(of: Dispersion, units: DisplayUnits = IN_FILES) -> str:
     >>> from fitlog.evidence.pattern.dispersion import dispersion
     >>> found = dispersion([{"offline_yd": x, "carry_yd": y} for x, y in [(-4, 228), (2, 231), (5, 226), (1, 233)]])
     >>> landing_sentence(found)
-    'centre 1 yd right, carry 230 yd; the next shot 19 times of 20 within 32 × 25 yd of it (2577 yd²), 4 shots'
+    'centre 1 yd right, carry 230 yd; the next shot 19 times in 20 within 32 × 25 yd of it (2577 yd²), 4 shots'
     """
     unit, scale = units.unit("carry_yd"), units.convert("carry_yd", 1.0)
     size = f"{of.most.half_long * scale:.0f} × {of.most.half_short * scale:.0f} {unit}"
     return (
         f"centre {sided(of.cloud.x * scale, unit)}, carry {of.cloud.y * scale:.0f} {unit};"
-        f" the next shot 19 times of 20 within {size} of it"
+        f" the next shot 19 times in 20 within {size} of it"
         f" ({of.most.area * scale**2:.0f} {unit}²), {format_count(of.cloud.n, 'shot')}"
     )

@@ -19,7 +19,7 @@ from fitlog.evidence.intervals.ranks import Shift, shift
 from fitlog.evidence.intervals.summary import checked, median, moments
 from fitlog.evidence.shots.quantities import is_sided, number, quantity
 from fitlog.evidence.shots.terms import side
-from fitlog.evidence.shots.wording import IN_FILES, SURE, apart, count, decimals, interval, span
+from fitlog.evidence.shots.wording import IN_FILES, SURE, apart, count, decimals, format_share, interval, span
 from fitlog.records.errors import Refusal
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.records.wording.plurals import format_count, plural
@@ -362,7 +362,7 @@ def _describe_measure(judged: Judgement, found: _Found, units: DisplayUnits) -> 
     """What the shots gave, and how sure that is."""
     if judged.criterion.kind in SHARES:
         of = found.bounds
-        return f"{of.estimate:.0%} of the shots keep it", interval(f"{of.low:.0%}", f"{of.high:.0%}")
+        return f"{format_share(of.estimate)} of the shots keep it", interval(*map(format_share, of[1:]))
     key = judged.criterion.metric
     wanted = judged.criterion._replace(limit=units.convert(key, judged.criterion.limit))
     unit, estimate = units.unit(key), units.convert(key, found.bounds.estimate)

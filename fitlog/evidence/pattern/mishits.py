@@ -40,7 +40,7 @@ def suggest(shots: Sequence[Shot], units: DisplayUnits = IN_FILES) -> list[Mishi
     >>> carries = [231, 228, 234, 229, 232, 187, 230]
     >>> for mishit in suggest([{"carry_yd": carry} for carry in carries]):
     ...     print(mishit.place, mishit.sentence)
-    5 carry 187 yd is 43 yd below the median of 230 yd, more than 3.5 robust spreads
+    5 carry 187 yd is 43 yd below the median of 230 yd, more than 3.5 times the usual spread
     """
     found: dict[int, Mishit] = {}
     for key, floor in _WATCHED.items():
@@ -55,7 +55,7 @@ def suggest(shots: Sequence[Shot], units: DisplayUnits = IN_FILES) -> list[Mishi
             of = QUANTITIES[key]
             this, usual, lost = (units.convert(key, each) for each in (reading, middle, middle - reading))
             sizes = (with_unit(text, units.unit(key)) for text in (_plain(this), f"{lost:.0f}", _plain(usual)))
-            sentence = "{} {} is {} below the median of {}, more than {} robust spreads".format(
+            sentence = "{} {} is {} below the median of {}, more than {} times the usual spread".format(
                 of.label, *sizes, LIMIT
             )
             who = str(shot.get("id", ""))

@@ -10,6 +10,7 @@ from fitlog.evidence.shots.quantities import Shot, column, kept
 from fitlog.evidence.shots.terms import Hand, curve_word, sided, start_word
 from fitlog.evidence.shots.wording import IN_FILES
 from fitlog.records.wording.display_units import DisplayUnits
+from fitlog.records.wording.plurals import format_count
 
 STRAIGHT_YD = 3.0  # a curve up to this still counts as straight: common sense, no source
 
@@ -38,9 +39,9 @@ def shape(shots: Sequence[Shot], hand: Hand, units: DisplayUnits = IN_FILES) -> 
 
     >>> shots = [{"carry_yd": 230, "direction_deg": -1.5, "offline_yd": x} for x in (2, 5, -5)]
     >>> print(shape(shots, "right"))
-    starts 6 yd left (pull), curves 7 yd right (fade), lands 1 yd right on average; 0 draw, 1 straight, 2 fade
+    starts 6 yd left (pull), curves 7 yd right (fade), lands 1 yd right on average; 0 draws, 1 straight, 2 fades
     >>> print(shape(shots, "left"))
-    starts 6 yd left (push), curves 7 yd right (draw), lands 1 yd right on average; 2 draw, 1 straight, 0 fade
+    starts 6 yd left (push), curves 7 yd right (draw), lands 1 yd right on average; 2 draws, 1 straight, 0 fades
     """
     rows = zip(*(column(kept(shots), key) for key in ("start_yd", "curve_yd", "offline_yd")), strict=True)
     whole = [(a, b, c) for a, b, c in rows if a is not None and b is not None and c is not None]
@@ -52,7 +53,7 @@ def shape(shots: Sequence[Shot], hand: Hand, units: DisplayUnits = IN_FILES) -> 
     sides = summarise(start), summarise(curve), summarise(offline)
     means = (units.convert("offline_yd", each.mean) for each in sides)
     text = _describe(*means, hand=hand, unit=units.unit("offline_yd"))
-    text += f"; {draws} draw, {straight} straight, {fades} fade"
+    text += f"; {format_count(draws, 'draw')}, {straight} straight, {format_count(fades, 'fade')}"
     return Shape(hand, *sides, draws, fades, straight, text)
 
 

@@ -12,7 +12,7 @@ from typing import NamedTuple
 from fitlog.evidence.shots.quantities import QUANTITIES, Shot, kept, value
 from fitlog.evidence.shots.terms import side, speed_ratio_bound
 from fitlog.evidence.shots.typical_carry import usual_carry
-from fitlog.evidence.shots.wording import IN_FILES
+from fitlog.evidence.shots.wording import IN_FILES, format_share
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.records.wording.units import convert, unit_of_key, with_unit
 
@@ -263,7 +263,7 @@ def check_shots(
 
     >>> shots = [{"ball_speed_mph": v, "launch_deg": 15, "carry_yd": 0.86 * usual_carry(v)} for v in range(118, 128)]
     >>> print(check_shots(shots)[0])
-    carry is 14% below what these ball speeds usually give; it may be in metres (or cold air, or wind against)
+    carry is 14 % below what these ball speeds usually give; it may be in metres (or cold air, or wind against)
     """
     readings = {id(shot): _readings(shot) for shot in shots}
     found = [
@@ -293,11 +293,12 @@ def _metres(shots: Sequence[Shot], carry_of: Callable[[Shot], float | None] | No
     against = computed if carry_of else "these ball speeds usually give"
     if middle < (0.95 if carry_of else 0.88):
         return "carry_yd", (
-            f"carry is {1 - middle:.0%} below what {against}; it may be in metres (or cold air, or wind against)"
+            f"carry is {format_share(1 - middle)} below what {against}; it may be in metres (or cold air, or wind"
+            " against)"
         )
     if middle > (1.08 if carry_of else 1.13):
         return "carry_yd", (
-            f"carry is {middle - 1:.0%} above what {against}; yards may have been turned from metres twice "
+            f"carry is {format_share(middle - 1)} above what {against}; yards may have been turned from metres twice "
             "(or thin air, or wind behind)"
         )
     return _NOTHING

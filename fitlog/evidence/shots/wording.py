@@ -54,6 +54,17 @@ def count(n: int) -> str:
     return _SMALL[n] if 0 <= n < len(_SMALL) else str(n)
 
 
+def format_share(share: float) -> str:
+    """A share or chance in words, to the whole percent; never all or nothing where something is left.
+
+    >>> format_share(0.6), format_share(1.0), format_share(0.9999)
+    ('60 %', '100 %', 'over 99 %')
+    """
+    if 0.995 <= share < 1:
+        return "over 99 %"
+    return "under 1 %" if 0 < share < 0.005 else f"{share * 100:.0f} %"
+
+
 def interval(low: str, high: str, sure: str = SURE) -> str:
     """The one way an interval is worded; ``sure`` says how sure it is.
 
@@ -87,8 +98,8 @@ def difference_sentence(
     if words.size:
         effect = f"{quantity(key).does} {words.size} {link} {other}"
     else:
-        same = "in line with" if is_sided(key) else "the same as"
-        effect = f"{quantity(key).does} {same} {other}"
+        same = f"{quantity(key).does} in line with {other}"
+        effect = same if is_sided(key) else f"has the same {quantity(key).label} as {other}"
     return f"{effect}, {sure} {words.ends}"
 
 

@@ -85,8 +85,10 @@ class Search(NamedTuple):
     @property
     def sentences(self) -> list[str]:
         """Where the search stands, in words."""
-        out = [f"{each.name}: {chance:.0%} ({each.text})" for each, chance in self.ranked]
-        out.append(f"{NONE_OF_THESE}, the swing, the ball or the day: {self.standing.none:.0%}")
+        from fitlog.evidence.shots.wording import format_share
+
+        out = [f"{each.name}: {format_share(chance)} ({each.text})" for each, chance in self.ranked]
+        out.append(f"{NONE_OF_THESE}, the swing, the ball or the day: {format_share(self.standing.none)}")
         return [*out, self.conclusion]
 
     @property

@@ -130,13 +130,11 @@ def describe_plan(planned: PlanProgress, kept: bool) -> str:
     """What a plan that was carried out lets the numbers say."""
     balls = format_count(planned.shots, "shot")
     if not planned.fixed:
-        return (
-            f"{balls} with each club were planned and others were hit: the numbers hold for looking after every shot"
-        )
-    one = f"{balls} with each club were planned before and looked at once"
+        hit = f"{balls} with each club were planned, and more or fewer were hit"
+        return f"{hit}: the numbers hold for looking after every shot"
+    one = f"{balls} with each club were planned beforehand and looked at once"
     blocks = planned.shots // planned.plan.turn
     if kept:
-        return (
-            f"{one}; the clubs are compared within their {blocks} blocks, so that what changed between them falls out"
-        )
+        within = f"the clubs are compared within their {blocks} blocks"
+        return f"{one}; {within}, so what changed from block to block drops out"
     return f"{one}; the clubs were not hit in the planned order, so the blocks are not used"

@@ -40,8 +40,11 @@ class Question(NamedTuple):
         if self.chance is None:
             text = f"no chance can be given: {self.why}"
         else:
-            text = f"{self.chance.conclusive:.0%} that {self.balls} more balls tell"
-            text += f" ({self.chance.met:.0%} yes, {self.chance.missed:.0%} no)"
+            from fitlog.evidence.shots.wording import format_share
+
+            yes, no = format_share(self.chance.met), format_share(self.chance.missed)
+            chance = f"{format_share(self.chance.conclusive)} chance"
+            text = f"{chance} that {self.balls} more balls tell ({yes} yes, {no} no)"
             text += f"; {self.why}" if self.why else ""
         return f"{self.slot} {self.ref}: {self.what}: {text}"
 

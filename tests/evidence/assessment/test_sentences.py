@@ -38,4 +38,4 @@ def test_metres_where_metres_are_shown() -> None:
     even, wild = (230, 231, 229, 230, 231, 229, 230, 231), (221, 239, 212, 247, 225, 236, 218, 243)
     ours, theirs = ([{"carry_yd": carry} for carry in side] for side in (even, wild))
     (said,) = spread_sentences(assess(ours, theirs).without.compared, METRES)
-    assert "0.8 m against 12 m of the reference" in said
+    assert "0.8 m against the reference's 12 m" in said

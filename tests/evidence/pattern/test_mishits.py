@@ -16,7 +16,9 @@ def test_a_short_one_is_suggested_with_its_place_and_reason() -> None:
     (found,) = suggest(shots([*EVEN, 187]))
     assert (found.place, found.shot, found.key) == (7, "s7", "carry_yd")
     assert "43 yd below the median" not in found.sentence  # the median moves with the shot: 229.5
-    assert found.sentence == "carry 187 yd is 42 yd below the median of 229.5 yd, more than 3.5 robust spreads"
+    assert (
+        found.sentence == "carry 187 yd is 42 yd below the median of 229.5 yd, more than 3.5 times the usual spread"
+    )
 
 
 def test_a_long_one_or_a_wide_one_is_not() -> None:

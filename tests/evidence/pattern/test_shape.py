@@ -26,7 +26,7 @@ def test_a_left_handers_draw_is_still_a_draw() -> None:
 
 def test_straight_down_the_middle() -> None:
     found = shape([{"carry_yd": 230, "direction_deg": 0, "offline_yd": 0}], "right")
-    expected = "starts on line, flies straight, lands on line on average; 0 draw, 1 straight, 0 fade"
+    expected = "starts on line, flies straight, lands on line on average; 0 draws, 1 straight, 0 fades"
     assert str(found) == expected
 
 

@@ -59,7 +59,7 @@ def test_what_is_lost_away_from_the_centre_is_said_of_one_head_and_of_two() -> N
     own, two = off_centre_sentences(head(0.1), {key: found}, [key])
     assert own.startswith("10 mm off the centre it leaves 1.0 mph slower than a strike in the middle, 95 % interval")
     assert two.startswith("15 mm off the centre it leaves 6.0 mph faster than the reference, 95 % interval")
-    assert "; in the middle it leaves the same as the reference" in two
+    assert "; in the middle it has the same ball speed as the reference" in two
     near = [shot for shot in head(0.1) if abs(float(str(shot["strike_x_mm"]))) < 12]
     assert "(no strike was that far out)" in off_centre_sentences(near, {key: found}, [key])[1]
     (start,) = off_centre_sentences(head(0.1), {}, ["direction_deg"])

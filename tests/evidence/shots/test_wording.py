@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fitlog.evidence.shots.quantities import QUANTITIES
-from fitlog.evidence.shots.wording import apart, count, decimals, difference_sentence, digits
+from fitlog.evidence.shots.wording import apart, count, decimals, difference_sentence, digits, format_share
 
 
 @pytest.mark.parametrize(
@@ -23,7 +23,7 @@ from fitlog.evidence.shots.wording import apart, count, decimals, difference_sen
         (
             "carry_yd",
             (0.1, -4, 4),
-            "carries the same as the reference, 95 % interval 4 shorter to 4 farther",
+            "has the same carry as the reference, 95 % interval 4 shorter to 4 farther",
         ),
         ("carry_yd", (6, 0.3, 11.7), "carries 6.0 yd farther than the reference, 95 % interval 0.3 to 11.7"),
         (
@@ -41,7 +41,7 @@ def test_sentences(key: str, numbers: tuple[float, float, float], sentence: str)
 def test_every_quantity_makes_a_sentence_on_its_own_side(key: str, estimate: float, half: float) -> None:
     said = difference_sentence(key, estimate, estimate - half, estimate + half)
     of = QUANTITIES[key]
-    assert said.startswith(of.does)
+    assert said.startswith((of.does, f"has the same {of.label} as the reference, "))
     assert "-" not in said
     effect = said.split(", 95 % interval")[0]
     if abs(estimate) > half:
@@ -54,3 +54,8 @@ def test_numbers() -> None:
     assert apart(232.0, 232.0, 0) == "232"
     assert apart(231.99999999, 232.0, 0) == "232.0000"
     assert [count(n) for n in (0, 1, 12, 13)] == ["no", "one", "twelve", "13"]
+
+
+def test_a_share_is_never_told_as_all_or_nothing_where_something_is_left() -> None:
+    told = {0.0: "0 %", 0.001: "under 1 %", 0.125: "12 %", 0.9: "90 %", 0.999: "over 99 %", 1.0: "100 %"}
+    assert {share: format_share(share) for share in told} == told

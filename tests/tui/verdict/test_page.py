@@ -257,7 +257,7 @@ def test_landing_patterns_spreads_and_strikes_stand_there_in_the_units_shown(pro
         said = " ".join(hands.text().replace("│", " ").split())
         assert "the two landing patterns show no difference" in said
         assert "spread of carry" in said
-        assert " m of the reference, 0.083 times as much" in said
+        assert " m, 0.083 times as much" in said
         assert "off-centre strikes" in said
 
     drive(proven, story, player="mo", size=(200, 90))

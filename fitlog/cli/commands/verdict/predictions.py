@@ -90,9 +90,12 @@ def _show(name: str, of: "PredictionRecord") -> None:
         output.print_line(f"{name}: no outcome yet.")
         return
     output.print_line(f"{name}: {format_count(of.n, 'outcome')}")
+    from fitlog.evidence.shots.wording import format_share, interval
+
     for each in of.picture:
-        held = f"{each.share:.0%} held ({each.held} of {each.n}), 95 % interval {each.low:.0%} to {each.high:.0%}"
-        output.print_line(f"  {each.stated:.0%} bands  {_bar(each.share, each.stated)}  {held}")
+        ends = interval(format_share(each.low), format_share(each.high))
+        held = f"{format_share(each.share)} held ({each.held} of {each.n}), {ends}"
+        output.print_line(f"  {format_share(each.stated)} bands  {_bar(each.share, each.stated)}  {held}")
     for group, head in _HEADS.items():
         rows = [_row(each) for each in sorted(of.groups[group], key=lambda each: -each.n)]
         if rows:
@@ -104,9 +107,10 @@ def _show(name: str, of: "PredictionRecord") -> None:
 
 def _row(each: "Share") -> tuple[str, ...]:
     from fitlog.evidence.shots.quantities import QUANTITIES
+    from fitlog.evidence.shots.wording import format_share
 
     name = QUANTITIES[each.name].label if each.name in QUANTITIES else each.name
-    return f"    {name}", f"{each.held} of {each.n} held", f"{each.low:.0%} to {each.high:.0%}"
+    return f"    {name}", f"{each.held} of {each.n} held", f"{format_share(each.low)} to {format_share(each.high)}"
 
 
 def _bar(share: float, stated: float) -> str:
