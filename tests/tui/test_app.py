@@ -227,7 +227,7 @@ def test_a_broken_bag_is_not_called_an_empty_one(proven: Desk) -> None:
         said = hands.text()
         assert "an empty bag" not in said
         assert "0 carried" not in said
-        assert "this bag cannot be shown" in said
+        assert "this bag cannot be shown: it is broken, see below" in said
         assert "players/mo/bag.toml" in said
         assert "length_in: 'long'" in said
 

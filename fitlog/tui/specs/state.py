@@ -168,8 +168,8 @@ class Grid:
 
         Raises Refusal where several fit: a new name would erase what the parts say.
         """
-        if text.startswith("'"):
-            return text[1:].strip()
+        if text.startswith("'"):  # it stays: the save must not ask again
+            return text
         found = self.fitting()
         if len(found) > 1:
             raise Refusal(

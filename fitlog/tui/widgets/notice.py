@@ -9,7 +9,7 @@ _MARKS = {"done": ("✓ ", "$ink-good"), "note": ("· ", "$ink-accent"), "troubl
 
 
 class Notice(Static):
-    """One sentence, in at most three rows; no row at all while there is none."""
+    """One sentence, in at most six rows; no row at all while there is none."""
 
     def __init__(self) -> None:
         super().__init__("", markup=False)

@@ -157,11 +157,15 @@ def read_specs(
 
     An empty cell leaves the value as it is, ``-`` takes it away.
 
+    A model that only begins to name parts in stock, or that several have, is refused; ``'`` before it takes it.
+
     table: headings first, then a row for each club, the slot in a column called slot or club. ``own_slots`` takes
     slots of the player's own making.
     Raises Refusal naming row and column for a cell that cannot be, UsageError for a heading or slot that is not
     understood, or a club that stands twice.
     """
+    from fitlog.edits.follow import check_models
+
     player = desk.workspace.pick_player(player)
     bag = desk.workspace.bag(player)
     keys = [key_of_heading(cell) if cell.strip() else "" for cell in table[0]]
@@ -189,7 +193,11 @@ def read_specs(
                 raise Refusal(f"row {number}, {address}, {key}: {error.what}", do=error.do) from error
             if value != now:
                 values[key] = value
-        out.append((address, values))
+        try:
+            out.append((address, check_models(desk, values)))
+        except Refusal as error:
+            do = "write the id of the part that is meant, or ' before the name for one that is not in stock"
+            raise Refusal(f"row {number}, {address}, {error.what}", do=do) from error
     return [(address, values) for address, values in out if values or not find_clubs(bag, address)]
 
 

@@ -98,7 +98,7 @@ def test_exactly_one_part_that_fits_is_taken_and_an_apostrophe_takes_the_text() 
         grid.enter()
     assert grid.text == "rook"  # what was typed stays
     typed(grid, "13 rook", "'rook", "'rook 13")
-    assert column(grid, "head.model") == ["Rook 13", "rook", "rook 13"]
+    assert column(grid, "head.model") == ["Rook 13", "'rook", "'rook 13"]  # the save must not ask again
 
 
 def test_a_metric_workspace_types_and_sees_millimetres_and_keeps_inches() -> None:

@@ -5,6 +5,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from fitlog.actions.bag.edit import bag_set, set_specs
+from fitlog.actions.parts import add_part
 from fitlog.actions.player import add_player
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.saving.desk import Desk
@@ -81,3 +82,26 @@ def test_any_values_printed_read_back_as_they_were(desk: Desk, length: float, li
     stated = next(row for row in specs(desk, "mo").rows if row.club == "3w").values
     assert {**stated, **found}["length_in"] == pytest.approx(length)
     assert {**stated, **found}["lie_deg"] == pytest.approx(lie)
+
+
+def test_a_name_that_fits_several_parts_in_stock_is_refused_with_them(desk: Desk) -> None:
+    for name in ("Rook 9", "Rook 13"):
+        add_part(desk, "heads", {"model": name, "loft_deg": 10.5})
+    table = [["slot", "head"], ["driver", "rook"]]
+    with pytest.raises(
+        Refusal, match=r"row 2, driver, head.model: 'rook' may mean Rook .* \(rook-.*\), Rook"
+    ) as error:
+        read_specs(desk, "mo", table)
+    assert (
+        error.value.do == "write the id of the part that is meant, or ' before the name for one that is not in stock"
+    )
+    with pytest.raises(Refusal, match="may mean Rook 13"):
+        read_specs(desk, "mo", [["slot", "head"], ["driver", "13"]])
+    for text, model, part in (
+        ("rook-13", "Rook 13", "rook-13"),
+        ("Rook 9", "Rook 9", "rook-9"),
+        ("'rook", "rook", None),
+    ):
+        set_specs(desk, "mo", read_specs(desk, "mo", [["slot", "head"], ["driver", text]]), "as bought")
+        head = desk.workspace.bag("mo").clubs[0].setup.head
+        assert (head.model, head.part) == (model, part)
