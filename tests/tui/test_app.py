@@ -9,6 +9,7 @@ from rich.cells import cell_len
 
 from fitlog.actions import player as actions_player
 from fitlog.actions.bag.edit import bag_set
+from fitlog.actions.history.undo import undo
 from fitlog.saving.desk import Desk
 from fitlog.tui import themes
 from fitlog.tui.base import keys
@@ -341,3 +342,22 @@ def test_the_mouse_turns_panes_chooses_rows_and_presses_the_footer(waiting: Desk
         assert "Why 7i is what it is" in hands.text()
 
     drive(waiting, story, player="mo")
+
+
+@pytest.mark.parametrize("way", [("enter",), ("enter", "h"), ("enter", "#")])
+def test_undoing_a_new_player_leaves_no_page_of_that_player(desk: Desk, way: tuple[str, ...]) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("+")
+        await hands.type("Ivo Marrow")
+        await hands.press("enter", "r", "enter", *way)
+        if way[-1] == "#":  # another hand undoes it meanwhile
+            undo(desk, "ivo-marrow")
+            await hands.press("escape")
+        else:
+            await hands.press("u", "enter")
+        said = await hands.see("Mo Ferrant, left-handed", gone="Ivo Marrow  right")
+        assert hands.page == "Board"
+        assert "there is no player" not in said
+
+    drive(desk, story)
+    assert desk.workspace.players() == ["mo"]

@@ -1,5 +1,6 @@
 """What all screens share: a top row, a body, a sentence, the keys, and how a command is run."""
 
+import os
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, ClassVar
 
@@ -21,6 +22,7 @@ from fitlog.tui.widgets.notice import Notice
 from fitlog.tui.widgets.rows import Rows
 from fitlog.tui.widgets.scroll_text import ScrollText
 from fitlog.tui.widgets.topbar import TopBar
+from fitlog.workspace.layout import bag_file, player_file
 
 if TYPE_CHECKING:
     from fitlog.saving.desk import Desk
@@ -120,7 +122,23 @@ class Page(WorkerScreen):
         now = self.read_stamp()
         if self.stamp and now != self.stamp:
             self.stamp = now
-            self.load()
+            if self._is_of_nobody() and self.app.screen is self:
+                self.call_later(self._leave_nobody)
+            else:
+                self.load()
+
+    def _is_of_nobody(self) -> bool:
+        """Whether the page's player is gone, as after the undo of a new one, and the workspace is not."""
+        root = self.services.root
+        files = [os.path.join(root, each(self.player)) for each in (player_file, bag_file) if self.player]
+        return bool(files) and os.path.isdir(root) and not any(map(os.path.lexists, files))
+
+    def _leave_nobody(self) -> None:
+        """Go back to the screen before, with what was said here last."""
+        text = self.query_one(Notice).text
+        if self.app.screen is self and len(self.app.screen_stack) > 1:
+            self.app.pop_screen()
+            self.services.show_notice(text or f"{self.player} is not in this workspace any more", "note")
 
     def count_pending(self) -> None:
         """Find out, when there is time, what waits: edits by hand, what is unsent, choices."""
