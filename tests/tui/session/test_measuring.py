@@ -2,6 +2,8 @@
 
 from pathlib import Path
 
+import pytest
+
 from fitlog.actions.bag.edit import bag_set
 from fitlog.actions.swings import set_swings
 from fitlog.saving.desk import Desk
@@ -104,3 +106,33 @@ def test_shots_of_the_next_club_come_in_with_its_turn(desk: Desk, tmp_path: Path
     drive(desk, story, player="mo", size=(120, 36))
     session = desk.workspace.session("mo", desk.workspace.sessions("mo")[-1])
     assert [(test.slot, [shot.carry_yd for shot in test.shots]) for test in session.test] == [("3w", [221.0, 225.0])]
+
+
+def test_one_file_brings_the_clubs_while_the_bag_is_measured(
+    desk: Desk, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    rows = "Club,Carry,Side\nDriver,241,0\nDriver,245,3\n3 Wood,221,1\n3 Wood,225,-2\n7 Iron,166,1\n"
+    (tmp_path / "bay.csv").write_text(rows, encoding="utf-8")
+
+    async def story(hands: Hands) -> None:
+        await hands.press("minus", "enter")
+        await hands.see("measuring driver, 1 of 3")
+        await hands.press("ctrl+f", "ctrl+u")
+        await hands.type("bay.csv")
+        await hands.press("enter")
+        await hands.see("Which shots belong to which club", "driver, reference")
+        await hands.press("enter")
+        await hands.see("5 shots from bay.csv: driver, 3w, 7i", "measuring driver, 1 of 3")
+        await hands.press("tab")
+        await hands.see("measuring 3w, 2 of 3", "221.0")
+        await hands.press("escape")
+        await hands.see("carries measured: driver, 3w, 7i")
+
+    drive(desk, story, player="mo", size=(120, 36))
+    found = [(row.club, row.carry and row.carry.mean_yd) for row in gaps(desk, "mo").rows]
+    assert found == [("driver", 243.0), ("3w", 223.0), ("7i", 166.0)]
+    session = desk.workspace.session("mo", desk.workspace.sessions("mo")[-1])
+    assert sorted((test.slot, test.role) for test in session.test) == [
+        ("3w", "reference"), ("7i", "reference"), ("driver", "reference"),
+    ]  # fmt: skip
