@@ -1,4 +1,4 @@
-"""The app: it holds what the screens share and wires them together; the screens do the rest."""
+"""The app: it holds what the screens share and wires them together."""
 
 import os
 import sys
@@ -39,7 +39,10 @@ SORRY = "something went wrong; nothing typed is lost (the details are in .fitlog
 
 
 class Leave(NamedTuple):
-    """Where to go from here: the workspace as it was at a time (empty: today's), and at whose bag."""
+    """Where to go from here: the workspace at a time, and whose bag.
+
+    The time is empty for today.
+    """
 
     at: str
     player: str
@@ -87,7 +90,10 @@ class FitlogApp(App[Leave]):
         self._start_theme(themes.LIGHT if drafts.kept(self.root, "theme") == themes.LIGHT else themes.DARK)
 
     def _start_theme(self, name: str) -> None:
-        """Take a theme before anything is styled: set later, Textual would parse all its styles three times more."""
+        """Take a theme before anything is styled.
+
+        Set later, Textual would parse all its styles three times more.
+        """
         self.set_reactive(FitlogApp.theme, name)
         self.stylesheet.set_variables(self.get_css_variables())
         dark = self.current_theme.dark
@@ -131,7 +137,7 @@ class FitlogApp(App[Leave]):
             self.call_after_refresh(self._open_first_page)
 
     def _open_first_page(self) -> None:
-        """Open the first player's bag, and the screen before it: Esc leads from there to the bag."""
+        """Open the first player's bag, and the board before it, where Esc leads."""
         for kind in dict.fromkeys((BAG, self.first_page)):
             self.post_message(OpenPage(kind, self.first_player))
 
@@ -166,7 +172,7 @@ class FitlogApp(App[Leave]):
         group: str = "",
         urgency: int = LOOKING,
     ) -> None:
-        """Have slow work done by the worker; an error comes as a sentence, to ``on_error`` or on the screen."""
+        """Have slow work done; an error comes to ``on_error`` or on the screen."""
         self.worker.ask(work, then, self._error_handler(on_error), group, urgency)
 
     def save(self, work: Work, then: Then | None = None, on_error: Callable[[str], None] | None = None) -> None:
@@ -182,7 +188,7 @@ class FitlogApp(App[Leave]):
                 return
 
     def send(self, work: Work, then: Then, on_error: Callable[[str], None]) -> None:
-        """Have work done that may take long; the worker goes on with what others ask meanwhile."""
+        """Have long work done; the worker goes on with what others ask meanwhile."""
         self.worker.send(work, then, self._error_handler(on_error))
 
     def _error_handler(self, on_error: Callable[[str], None] | None) -> Callable[[Exception], None]:
@@ -243,7 +249,7 @@ class FitlogApp(App[Leave]):
             return
 
     def _handle_exception(self, error: Exception) -> None:
-        """An error that no screen expected: written down, and the app ends with a sentence instead of a traceback."""
+        """End the app with a sentence at an unexpected error, which is written down."""
         self.log_error(error)
         self._return_code = 1
         if self._exception is None:
@@ -297,14 +303,14 @@ class FitlogApp(App[Leave]):
             self.gc_pause.note_closed_screen()
 
     def action_help_quit(self) -> None:
-        """Ctrl+C with nothing selected leaves, as Ctrl+Q does; all that was typed is kept."""
+        """Leave on Ctrl+C with nothing selected, as on Ctrl+Q; typed text is kept."""
         line = self.focused
         if (isinstance(line, Input) and line.selected_text) or self.screen.get_selected_text():
             raise SkipAction  # to what copies it
         self.exit()
 
     def action_suspend(self) -> None:
-        """Give the terminal back until the shell resumes fitlog; what is being saved is saved first."""
+        """Give the terminal back until fitlog resumes; saves are finished first."""
         self.save(lambda _: None, lambda _: self.action_suspend_process())
 
     def look_at(self, at: str, player: str) -> None:
@@ -318,7 +324,9 @@ class FitlogApp(App[Leave]):
 
 
 def run(root: str, player: str = "", at: str = "", first_page: str = "") -> int:
-    """Open the app on a workspace, at a player's bag where one is named, as it was ``at`` a time: its exit status.
+    """Open the app on a workspace, at a player's bag, now or at a time.
+
+    Returns its exit status.
 
     ``first_page`` names that player's screen to open.
     """

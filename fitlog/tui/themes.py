@@ -1,4 +1,4 @@
-"""Two themes of our own, calm and with good contrast; meaning is never in colour alone."""
+"""Two themes of our own, of good contrast; no meaning in colour alone."""
 
 from textual.theme import Theme
 

@@ -1,4 +1,4 @@
-"""The carry card: what every club carries at a venue, in a temperature and a wind, and the wedges by swing."""
+"""The carry card: clubs at a venue, in a temperature and a wind, and wedges."""
 
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, ClassVar
@@ -23,7 +23,10 @@ _REFERENCE = ("", "the reference air")
 
 
 class CarryCardDialog(Dialog[None]):
-    """``places`` are the reference air and the venues: ↑ ↓ choose one. The line takes temperature and wind."""
+    """A dialog of carries: ↑ ↓ choose the place, the line takes air and wind.
+
+    ``places`` are the reference air and the venues.
+    """
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("up", "place(-1)", show=False, priority=True),
@@ -108,7 +111,9 @@ def _venues(desk: Desk) -> list[tuple[str, str]]:
 
 
 def read_air(text: str, units: "Units") -> "tuple[float | None, Wind]":
-    """A temperature and a wind as typed, either or both, in the units shown; the wind's angle in degrees.
+    """A temperature and a wind as typed, either or both, in the units shown.
+
+    The wind's angle is in degrees.
 
     Raises UsageError or Refusal for what is neither.
 

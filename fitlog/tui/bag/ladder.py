@@ -106,7 +106,7 @@ def _rung_line(rung: "Rung", here: str, carry: str, step: str, picture: Sequence
 
 
 def swing_lines(matrix: "SwingMatrix", width: int, units: Units) -> list[Content]:
-    """Club by swing: the carry with its spread, and the gap to the next shorter one of all."""
+    """Club by swing: the carry with its spread, and the gap to the next shorter."""
     out = [heading("wedges by swing", f"carry {units.unit('carry_yd')} ± spread, ↓ to the next shorter one")]
     room = max(min(_CELL, (width - 8) // max(len(matrix.swings), 1)), 6)
     swings = "".join(fit_cells(safe(each), room - 1) + " " for each in matrix.swings)

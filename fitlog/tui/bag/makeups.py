@@ -1,4 +1,4 @@
-"""Make-ups: the named choices of clubs; a new one, other clubs for one, one taken away, each with a reason."""
+"""Make-ups: new ones, other clubs for one, one removed, each with a reason."""
 
 import json
 from collections.abc import Iterable, Sequence
@@ -27,7 +27,10 @@ _CLUB_COLUMNS = (Column("in", 2), Column("club", 10, grow=1), Column("setup", 24
 
 
 class MakeUps(ListDialog[bool]):
-    """The list, then the name or the clubs of one, then the reason. Kept at every step until it is saved."""
+    """The list, then the name or the clubs of one, then the reason.
+
+    Kept at every step until it is saved.
+    """
 
     title_text = "Make-ups: clubs for a course or a purpose"
     asks = _LIST
@@ -182,7 +185,7 @@ class MakeUps(ListDialog[bool]):
         self.rows.go(_SAVE if found and self._differs else address)
 
     def _as_written(self, club: Club) -> str:
-        """The club as the make-up names it, by slot or address; empty where it is not in it."""
+        """The club as the make-up names it; empty where it is not in it."""
         if club.address in self.clubs:
             return club.address
         return club.slot if club.slot in self.clubs and find_clubs(self.bag, club.slot)[0] == club else ""

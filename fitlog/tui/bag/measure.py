@@ -1,4 +1,4 @@
-"""What to measure of a bag: every club with a full shot, and the wedges with each partial swing."""
+"""What to measure of a bag: full shots, and wedges by partial swing."""
 
 from collections.abc import Iterable
 from typing import TYPE_CHECKING

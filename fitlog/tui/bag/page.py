@@ -1,4 +1,4 @@
-"""The bag: clubs by slot, the ladder, and for the chosen club every value with since when and why."""
+"""The bag: clubs by slot, the ladder, and the marked club's values."""
 
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any

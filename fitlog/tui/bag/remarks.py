@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 def remark_lines(
     picture: "BagOverview", choices: "Iterable[Choice]", remarks: "Remarks | None", width: int
 ) -> list[Content]:
-    """What to look at, what matters first; the rules that were not checked in one remark at the end."""
+    """What to look at, weightiest first; unchecked rules in one at the end."""
     listed = remarks.listed if remarks else ()
     out = [row for each in picture.trouble for row in bullet("!", "$ink-bad", each, "$ink-bad", width)]
     for choice in choices:

@@ -1,4 +1,4 @@
-"""What the bag's screen knows: the bag as it was read, what was found in it, the chosen club, the pane."""
+"""What the Bag's screen knows: the bag, its review, the marked club, the pane."""
 
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
@@ -29,7 +29,7 @@ class BagState:
         self._ladder: BagLadder | None = None
 
     def update(self, overview: "BagOverview") -> None:
-        """Take in the bag as it was read anew; what was found in it stays until it is looked over again."""
+        """Take in the bag as read anew; its review stays until the next one."""
         self.overview = overview
         self._ladder = None
 
@@ -68,7 +68,7 @@ class BagState:
 
     @property
     def panes(self) -> tuple[str, ...]:
-        """What there is to see beside the clubs; wedges by swing where the player has partial swings."""
+        """The panes beside the clubs; wedges by swing where there are any."""
         swings = (SWINGS,) if self.review and self.review.swings else ()
         return (VALUES, LADDER, *swings, REMARKS)
 

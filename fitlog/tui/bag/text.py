@@ -1,4 +1,4 @@
-"""The clubs of a bag in rows: what has a column, what tells clubs of one slot apart."""
+"""The clubs of a bag in rows: their columns, and what tells rivals apart."""
 
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
@@ -36,7 +36,9 @@ _NEVER = 1_000_000  # a column that needs this much is dropped
 
 
 def columns(units: DisplayUnits, width: int = 200, differing: int = 0) -> tuple[Column, ...]:
-    """The columns of the clubs in a list so many cells wide; a length has no unit beside it, so its head has.
+    """The columns of the clubs in a list so many cells wide.
+
+    A length has no unit beside it, so its head has.
 
     A narrow list shows the standing by its mark alone. ``differing`` are the cells that tell clubs of one slot apart:
     lie and length give way before those are cut.
@@ -62,7 +64,7 @@ def columns(units: DisplayUnits, width: int = 200, differing: int = 0) -> tuple[
 
 
 def club_rows(clubs: "Sequence[ClubView]", units: DisplayUnits, width: int = 200) -> list[Row]:
-    """A row for each club; of several in one slot each begins with what tells it from the others."""
+    """A row for each club; rivals for a slot begin with what tells them apart."""
     setups = _described(clubs, units)
     return [
         _club_row(view, ", ".join([*own, *common]), units, width >= _WIDE)
@@ -71,12 +73,12 @@ def club_rows(clubs: "Sequence[ClubView]", units: DisplayUnits, width: int = 200
 
 
 def longest_difference(clubs: "Sequence[ClubView]", units: DisplayUnits) -> int:
-    """The cells of the longest text that tells a club from the others of its slot; 0 where each has a slot alone."""
+    """The cells of the longest text that tells rivals apart; 0 without rivals."""
     return max((cell_len(", ".join(own)) for own, common in _described(clubs, units).values() if common), default=0)
 
 
 def _described(clubs: "Sequence[ClubView]", units: DisplayUnits) -> dict[str, tuple[list[str], list[str]]]:
-    """Each club's setup in words: what it has alone among the clubs of its slot, and what all of them have.
+    """Each club's setup in words: its own part, and what its rivals share.
 
     Of a club without rivals all is its own.
     """

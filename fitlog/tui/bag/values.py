@@ -48,7 +48,7 @@ def value_lines(
 
 
 def _in_rows(found: Sequence[tuple[str, str, str]], width: int) -> list[Content]:
-    """Name, value, and since when and why in one row each; what came with the value before has a ditto mark."""
+    """Name, value, since when and why, a row each; a ditto mark repeats a change."""
     names = min(max((len(name) for name, _, _ in found), default=0), 16)
     values = min(max((cell_len(value) for _, value, _ in found), default=0), 20)
     out = []

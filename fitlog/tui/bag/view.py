@@ -1,4 +1,4 @@
-"""Draw a bag: the clubs, the ladder, wedges by swing, the chosen club's values, what to look at."""
+"""Draw a bag: the clubs, the ladder, swings, values, remarks."""
 
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING

@@ -1,4 +1,4 @@
-"""The files that are known to be broken: every screen names them until they are mended."""
+"""The files known to be broken; every screen names them until mended."""
 
 import os
 from collections.abc import Iterable

@@ -13,7 +13,7 @@ from fitlog.tui.base.keys import CommandKey
 
 
 class Availability(NamedTuple):
-    """Whether a command works now; ``reason`` says why not, empty where it goes without saying."""
+    """Whether a command works now; ``reason`` says why not, or is empty."""
 
     enabled: bool = True
     reason: str = ""
@@ -51,7 +51,7 @@ class Command(NamedTuple):
 
 
 def make_bindings(commands: Iterable[Command]) -> list[Binding]:
-    """The bindings of a screen's commands. Ctrl keys come before what an input would do with them."""
+    """The bindings of a screen's commands; ctrl keys come before an input's."""
     out = []
     for each in commands:
         for key in dict.fromkeys([each.key.key, *filter(None, [each.key.typing])]):

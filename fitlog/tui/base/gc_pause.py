@@ -1,4 +1,7 @@
-"""Python's collection of dead objects, when nobody types: over the whole app it takes longer than a key may."""
+"""Python's collection of dead objects, put off until nobody types.
+
+Over the whole app it takes longer than a key may.
+"""
 
 import gc
 import time
@@ -10,7 +13,7 @@ _SCREENS, _TOO_MANY_SCREENS = 10, 40  # closed ones: half a megabyte each
 
 
 class GcPause:
-    """Collects all only between a person's keys; what stands after the start is not looked at again.
+    """Collects only between a person's keys, and nothing from before the start.
 
     Where screens are closed faster than a person rests, it collects in a shorter pause, and at last in none.
     """

@@ -1,4 +1,4 @@
-"""Keys one by one: each is handled when all that the key before it led to is done.
+"""Keys one by one: each waits for all that the key before it led to.
 
 Textual hands a key to whatever has the focus at that moment. Of keys that come faster than a screen follows (a burst,
 a slow disk), some would reach the screen or the line that the key before was just about to leave.
@@ -29,7 +29,7 @@ class NextKey(Message):
 
 
 class KeyQueue:
-    """The keys (and pasted texts) that wait; ``deliver`` is the app's own way to handle one."""
+    """The keys and pasted texts that wait; ``deliver`` is the app's own handler."""
 
     def __init__(self, app: App[Any], deliver: Callable[[Event], Awaitable[None]]) -> None:
         self._app, self._deliver = app, deliver
@@ -55,7 +55,7 @@ class KeyQueue:
             await self.handle_next()
 
     async def handle_next(self) -> None:
-        """Handle the first event that waits, and look for the next when all that it led to is done."""
+        """Handle the first event, and the next when all that it led to is done."""
         self._task = None
         if self._events:
             await self._deliver(self._events.popleft())

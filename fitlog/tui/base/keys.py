@@ -1,4 +1,4 @@
-"""Every key once: its name and its help. A screen makes commands of the keys that work on it.
+"""Every key once, with name and help; screens make commands of them.
 
 One key means one thing on every screen. Where a line to type in has the focus, letters belong to it, and the same
 letter with Ctrl gives the command. Left alone are the keys that tmux and terminals take for themselves (Ctrl with
@@ -9,7 +9,10 @@ from typing import NamedTuple
 
 
 class CommandKey(NamedTuple):
-    """``typing`` is the key where a line has the focus, empty where the command is not needed there."""
+    """A key with its help; ``typing`` is the key where a line has the focus.
+
+    Empty where the command is not needed there.
+    """
 
     id: str
     key: str
@@ -19,7 +22,7 @@ class CommandKey(NamedTuple):
     footer: bool = True
 
     def on(self, has_entry: bool) -> str:
-        """The key on a screen; ``has_entry`` where a line to type in has the focus nearly all the time."""
+        """The key on a screen; ``has_entry`` where a line mostly has the focus."""
         return self.typing if has_entry and self.typing else self.key
 
 

@@ -1,4 +1,4 @@
-"""What all screens share: a top row, a body, a sentence, the keys, and how a command is run."""
+"""What all screens share: top row, body, sentence, keys, commands."""
 
 import os
 from collections.abc import Sequence
@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 
 
 class Page(WorkerScreen):
-    """A screen of the app; ``kind`` is its name in ``pages``, ``about`` what it shows, for the help.
+    """A screen; ``kind`` is its name in ``pages``, ``about`` is for the help.
 
     ``has_entry``: a line to type in has the focus nearly all the time, so letters with Ctrl are the commands.
     """
@@ -141,7 +141,7 @@ class Page(WorkerScreen):
             self.services.show_notice(text or f"{self.player} is not in this workspace any more", "note")
 
     def count_pending(self) -> None:
-        """Find out, when there is time, what waits: edits by hand, what is unsent, choices."""
+        """Count what waits, when there is time: hand edits, unsent changes, choices."""
         if self.services.past:
             return
         self.ask(self.read_pending, self.set_pending, group="pending", urgency=IDLE)
@@ -195,7 +195,10 @@ class Page(WorkerScreen):
     # commands
 
     def available(self, command: Command) -> Availability:
-        """Whether a command works now; in the past nothing does that changes something or knows today alone."""
+        """Whether a command works now; in the past nothing that changes anything.
+
+        Nor what knows today alone.
+        """
         if self.services.past and command.id in CHANGING:
             return Availability(False, f"this is how it was on {self.services.past}: nothing can be changed here")
         if self.services.past and command.id in OF_TODAY:
@@ -204,7 +207,7 @@ class Page(WorkerScreen):
         return command.available()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """A command that does not work now and has no reason to give leaves its key alone."""
+        """Leave a key alone whose command does not work and has no reason to give."""
         if action != "run":
             return super().check_action(action, parameters)
         command = self._command(str(parameters[0]))
@@ -214,7 +217,7 @@ class Page(WorkerScreen):
         return enabled or bool(reason)
 
     def action_run(self, command_id: str) -> None:
-        """Run a command by its key, the footer or the palette; where it does not work now, say why."""
+        """Run a command from key, footer or palette; else say why it does not work."""
         command = self._command(command_id)
         if command is None:
             return

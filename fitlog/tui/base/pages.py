@@ -1,4 +1,7 @@
-"""The screens by name, and the message that asks the app to open one: screens never import one another."""
+"""The screens by name, and the message that asks the app to open one.
+
+Screens never import one another.
+"""
 
 from typing import NamedTuple
 
@@ -22,7 +25,7 @@ class Target(NamedTuple):
 
 
 class OpenPage(Message):
-    """Ask the app to open a screen; one of its kind that lies under this one is left behind."""
+    """Ask the app to open a screen; one of its kind under this one is closed."""
 
     def __init__(self, kind: str, player: str = "", slot: str = "", ref: str = "", measuring: bool = False) -> None:
         self.target = Target(kind, player, slot, ref, measuring)

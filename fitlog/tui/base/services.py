@@ -43,7 +43,7 @@ class Services(Protocol):
         group: str = "",
         urgency: int = 1,
     ) -> None:
-        """Have work done by the worker; an error comes as a sentence, to ``on_error`` or on the screen."""
+        """Have work done; an error comes to ``on_error`` or on the screen."""
         ...
 
     def save(self, work: "Work", then: "Then | None" = None, on_error: Callable[[str], None] | None = None) -> None:

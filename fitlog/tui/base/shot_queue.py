@@ -1,4 +1,4 @@
-"""The shots that were typed and are not saved yet: on the disk at once, saved in order by the worker."""
+"""Typed shots not saved yet: on disk at once, saved in order by the worker."""
 
 import os
 import time

@@ -1,4 +1,4 @@
-"""What waits beside the screens: edits by hand, what is not sent yet, choices; and sending it."""
+"""What waits beside the screens: hand edits, unsent changes, choices."""
 
 import time
 from collections.abc import Callable, Iterable
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 
 class Pending(NamedTuple):
-    """``edits`` by hand without a commit, ``unsent`` commits, choices that nobody has made yet, broken files."""
+    """What waits: ``edits`` by hand, ``unsent`` commits, choices, broken files."""
 
     edits: int = 0
     unsent: int = 0
@@ -24,7 +24,7 @@ class Pending(NamedTuple):
     broken: "tuple[Broken, ...]" = ()
 
     def choices_of(self, player: str) -> "tuple[Choice, ...]":
-        """The choices about a player, and those about nobody; all of them where no player is named."""
+        """The choices about a player and about nobody; all without a player."""
         return tuple(each for each in self.choices if not player or each.player in ("", player))
 
 
@@ -40,7 +40,10 @@ def read_pending(desk: "Desk", suspects: "Iterable[str]" = ()) -> Pending:
 
 
 class SyncStatus:
-    """The exchange with the other vans. It goes on while a person works; ``since`` is when it began, 0 at rest."""
+    """The exchange with the other vans; ``since`` is its start, 0 at rest.
+
+    It goes on while a person works.
+    """
 
     def __init__(self, services: "Services", ask_where: Callable[[], object]) -> None:
         self._services = services
@@ -67,7 +70,7 @@ class SyncStatus:
         return [(f"↑ {self.pending.unsent} unsent", "$ink-muted")] if self.pending.unsent else []
 
     def sync(self, remote: str = "") -> None:
-        """Exchange with the place that is shared, ``remote`` where it is named for the first time.
+        """Exchange with the shared place, ``remote`` where it is named first.
 
         Where none was ever named it is asked for. What came of it is told on the screen.
         """

@@ -1,4 +1,4 @@
-"""The worker: threads that do the slow work in order, so that the screen never waits for files or git.
+"""The worker: threads for slow work, so that the screen never waits.
 
 What a person waits for goes before what is only nice to have. Of several questions in one group only the last
 one's answer is delivered.
@@ -51,7 +51,7 @@ class _Lane:
         self._thread.start()
 
     def put(self, urgency: int, number: int, task: "Task | None") -> None:
-        """Have a task done, after those that are more urgent or were asked for before; none ends the thread."""
+        """Have a task done, after those more urgent or earlier; none ends the thread."""
         self._queue.put((urgency, number, task))
 
     def join(self, timeout_s: float) -> None:
@@ -74,7 +74,7 @@ class _Lane:
 
 
 class Worker:
-    """Reads in one thread, saves in another: a save that waits for other programs keeps no reading waiting.
+    """Reads in one thread, saves in another, so that no save blocks reading.
 
     ``desk`` is that of the app's own thread, for what is read at once.
     """
@@ -103,7 +103,7 @@ class Worker:
         group: str = "",
         urgency: int = LOOKING,
     ) -> None:
-        """Have something read; ``then`` gets the result of ``work`` in the app's own thread."""
+        """Have something read; ``then`` gets its result in the app's own thread."""
         number = next(self._count)
         if group:
             self._latest[group] = number
@@ -117,7 +117,7 @@ class Worker:
         self._saver.put(ASKED, number, Task(work, then, on_error, "", number))
 
     def send(self, work: Work, then: Then | None = None, on_error: OnError | None = None) -> None:
-        """Have ``work`` done in a thread and with a desk of its own: what may take long keeps nobody else waiting."""
+        """Have long ``work`` done in a thread and with a desk of its own."""
         self.open += 1
         task = Task(work, then, on_error, "", next(self._count))
         errand = threading.Thread(target=self._run_errand, args=(task,), name="errand", daemon=True)

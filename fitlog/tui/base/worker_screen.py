@@ -1,4 +1,4 @@
-"""Slow work for a screen: an answer that comes when the screen is gone is dropped."""
+"""Slow work for a screen; an answer for a closed screen is dropped."""
 
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any, cast
@@ -40,7 +40,9 @@ class WorkerScreen(Screen[Any]):
         urgency: int = LOOKING,
         holds_keys: bool = False,
     ) -> None:
-        """Have ``work`` done; ``then`` gets its result, ``on_error`` a sentence, while this screen is open.
+        """Have ``work`` done; ``then`` gets its result while this screen is open.
+
+        ``on_error`` gets a sentence.
 
         With ``holds_keys`` the keys pressed meanwhile wait for it; it needs a group then.
         """
@@ -67,7 +69,7 @@ class WorkerScreen(Screen[Any]):
         return bool(self._holding)
 
     def _ending(self, then: Then | None, group: str, is_error: bool = False) -> Then:
-        """What follows an answer: only while this screen is open; an error that nobody takes is shown."""
+        """Handle an answer only while this screen is open; show a stray error."""
 
         def follow(result: Any) -> None:
             self._holding.discard(group)
@@ -79,7 +81,10 @@ class WorkerScreen(Screen[Any]):
         return follow
 
     def ask_soon(self, work: Work, then: Then, group: str, on_error: Callable[[str], None] | None = None) -> None:
-        """As ``ask``, once no other question of the group came for a moment: for what follows a cursor that moves."""
+        """As ``ask``, once no other question of the group came for a moment.
+
+        For what follows a cursor that moves.
+        """
         self._drop(group)
         self.services.worker.open += 1  # it is asked for, only not yet of the worker
 

@@ -1,4 +1,4 @@
-"""The bench: one setup's values to change, and all that follows from them worked out as they change."""
+"""The bench: one setup's values to change, and what follows from them."""
 
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, ClassVar
@@ -83,7 +83,7 @@ class BenchPage(Page):
         self.show()
 
     def _go_on(self) -> None:
-        """Go on where it was left: with the values changed, and with the one that was being typed."""
+        """Go on as it was left, with the changed values and the one being typed."""
         state = self.state
         if state.typed:
             self.notice(
@@ -183,7 +183,10 @@ class BenchPage(Page):
 
     @on(Input.Changed, "#type-value")
     def _typing(self, event: Input.Changed) -> None:
-        """Every key counts at once; what cannot be yet keeps the last valid result, and Enter says why."""
+        """Take each key at once; an invalid value keeps the last valid result.
+
+        Enter says why.
+        """
         editing = self.state.editing
         if self.state.wanted_row is not None:
             self._show_found(event.value)
@@ -259,7 +262,7 @@ class BenchPage(Page):
     # stock
 
     def _search(self) -> None:
-        """Search the stock anew, where its pane is shown and something else lies on the bench."""
+        """Search the stock anew, if its pane is shown and the setup is another."""
         if self.state.pane_name != "stock" or (wanted := self.state.begin_search()) is None:
             return
         laid, sheet = wanted
@@ -391,7 +394,7 @@ class BenchPage(Page):
         self.load()
 
     def back(self) -> None:
-        """From typing back to the list; from there to the screen before. What is changed is kept."""
+        """Go from typing to the list, or to the screen before; changes are kept."""
         if self.state.wanted_row is not None:
             self._end_find()
         elif self.state.editing:

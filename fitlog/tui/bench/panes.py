@@ -1,4 +1,4 @@
-"""What stands beside the bench's values: sums, ways to the target, cut plan, sleeve, stock, cautions."""
+"""What stands beside the bench's values: sums, target, cut, sleeve, stock."""
 
 from collections.abc import Iterable, Sequence
 
@@ -38,7 +38,10 @@ def wrap_text(text: str, width: int, style: str = "", mark: str = "") -> list[Co
 
 
 def sums_pane(sheet: Sheet, width: int) -> list[Content]:
-    """What the components add up to beside what was read, and what a gram or an inch does."""
+    """The components' sums beside what was measured, and a gram's effect.
+
+    An inch's too.
+    """
     out: list[Content] = []
     if sheet.sums is None:
         out += wrap_text("no sums from components: " + sheet.missing, width, _WARN, "! ")
@@ -124,7 +127,7 @@ def _pair(name: str, value: str) -> Content:
 
 
 def target_pane(laid: BenchLayout, sheet: Sheet, width: int) -> list[Content]:
-    """The one change that meets the swing weight aimed at, and what matches the other club."""
+    """The one change that meets the aimed swing weight, and the other club's."""
     aim = laid.aim
     out: list[Content] = []
     if aim.points is None:

@@ -1,4 +1,4 @@
-"""What the bench knows: a setup as it lies there, what was typed, the pane that is chosen."""
+"""What the bench knows: the setup, what was typed, the chosen pane."""
 
 from contextlib import suppress
 from typing import TYPE_CHECKING
@@ -19,7 +19,10 @@ SLOT = "slot"  # asked for instead of a value, for a blank sheet
 
 
 class BenchState:
-    """A club of the bag, a test's setup, or a blank sheet; ``wanted`` is its address, empty for the sheet."""
+    """The bench of a club, a test's setup, or a blank sheet (``wanted`` empty).
+
+    ``wanted`` is the address.
+    """
 
     def __init__(self, player: str, wanted: str = "", slot: str = "") -> None:
         self.player = player
@@ -71,7 +74,7 @@ class BenchState:
         return list(fields(self.laid, self.sheet))
 
     def found(self) -> list[Field]:
-        """The values whose name or key holds every word that is typed to find a row; all while none is."""
+        """The values that hold every word typed to find a row; all without words."""
         words = (self.wanted_row or "").casefold().split()
         return [each for each in self.fields() if all(word in f"{each.name} {each.key}".casefold() for word in words)]
 
@@ -84,7 +87,7 @@ class BenchState:
     # changing
 
     def lay(self, player_name: str, laid: BenchLayout, desk: Desk) -> str:
-        """Lay a setup on the bench, with what was typed before; returns what of that no longer fits."""
+        """Lay a setup on the bench with what was typed before; returns what misfits."""
         self.player_name, self.laid, self.asked_slot = player_name, laid, laid.work.slot
         for key, text in list(self.typed.items()):
             try:
@@ -147,7 +150,7 @@ class BenchState:
     # stock
 
     def begin_search(self) -> tuple[BenchLayout, Sheet] | None:
-        """What the stock is to be searched for, where that is not what was searched for last."""
+        """What to search the stock for, where it is another search than the last."""
         laid, sheet = self.laid, self.sheet
         if laid is None or sheet is None or self.stock_of == laid or all(goal is None for goal in laid.aim.target):
             return None

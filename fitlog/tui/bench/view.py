@@ -1,4 +1,4 @@
-"""Draw the bench: the values, the sums, the pane that is chosen, the line to type in."""
+"""Draw the bench: the values, the sums, the chosen pane, the line."""
 
 from collections.abc import Callable, Sequence
 

@@ -1,4 +1,7 @@
-"""A new player: the name, then the hand; the id is made from the name, or asked for where that cannot be."""
+"""A new player: the name, then the hand, and the id where need be.
+
+It is made from the name where that can be.
+"""
 
 from fitlog.records.naming.names import id_from
 from fitlog.saving.change_stamp import player_ids

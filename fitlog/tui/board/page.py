@@ -1,4 +1,4 @@
-"""The board: every player in a line, found by typing; the chosen one's bag and latest changes beside it."""
+"""The board: players found by typing; the marked one's bag and changes."""
 
 from collections.abc import Iterable, Mapping, Sequence
 from functools import partial

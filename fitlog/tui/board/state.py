@@ -1,4 +1,4 @@
-"""What the board knows: the players as far as they were read, and what waits for each."""
+"""What the board knows: the players as read, and what waits for each."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
@@ -65,7 +65,7 @@ class BoardState:
 
 
 def batches(players: Sequence[str]) -> Iterator[Sequence[str]]:
-    """The players in the order to read them: what the first screen shows, then the rest.
+    """The players in the order to read them: the first screen, then the rest.
 
     >>> [len(each) for each in batches(range(250))]
     [40, 100, 100, 10]

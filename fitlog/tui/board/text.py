@@ -1,4 +1,4 @@
-"""The board in rows and words: a player in a row, and the chosen one's bag and latest changes."""
+"""The board in rows and words: players, and the marked one's summary."""
 
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
@@ -38,7 +38,7 @@ COLUMNS = (
 
 
 def player_row(player: str, row: "PlayerRow | None", count: int) -> Row:
-    """A player; ``count`` candidates wait for a verdict. Before anything is read only the id is known."""
+    """A player's row; ``count`` candidates wait. Unread, only the id is known."""
     if row is None:
         return Row(player, [safe(player), "", "", "", "", "", ""])
     trial: Cell = (", ".join(map(safe, row.on_trial)), "") if row.on_trial else ("–", "muted")
@@ -59,7 +59,7 @@ def player_row(player: str, row: "PlayerRow | None", count: int) -> Row:
 def summary_lines(
     summary: "PlayerSummary", choices: "Iterable[Choice]", width: int, units: "Units | None" = None
 ) -> list[Content]:
-    """The chosen player: what is broken, what two vans changed, what waits, the bag, the latest changes."""
+    """The marked player: broken files, choices, what waits, bag, latest changes."""
     units = units or Units()
     out = [heading(safe(summary.name), safe(summary.season))]
     for each in summary.trouble:

@@ -1,4 +1,4 @@
-"""What the board has done by the worker: what was left at the last end, the units, the players in rows."""
+"""The board's work: what was left at the last end, units, players."""
 
 from collections.abc import Sequence
 from typing import TYPE_CHECKING

@@ -1,4 +1,4 @@
-"""Commands that are not about one player: help, moving, edits by hand, sync, find, undo."""
+"""Commands about no player: help, moving, hand edits, sync, find, undo."""
 
 from typing import TYPE_CHECKING
 
@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 
 def standard(page: Page) -> tuple[Command, ...]:
-    """What every screen has: scrolling, help, back, quit; in the past the way to today."""
+    """What every screen has: scrolling, help, back, quit; of the past: today."""
     return (
         today(page),
         put_back(page),

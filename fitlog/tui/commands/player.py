@@ -1,4 +1,7 @@
-"""Commands about one player that work from several screens; ``page.player`` and ``page.slot`` say about whom."""
+"""Commands about one player, of several screens.
+
+``page.player`` and ``page.slot`` say about whom.
+"""
 
 from collections.abc import Callable
 from typing import TYPE_CHECKING
@@ -41,7 +44,7 @@ def questions(page: Page) -> Command:
 
 
 def which_change(page: Page, club: Callable[[], str] | None = None) -> Command:
-    """The search for the change to blame of the page's club, or of ``club``'s; where none runs, begin one."""
+    """Open the search of the page's club, or of ``club``; else begin one."""
 
     def slot() -> str:
         return club() if club else page.slot
@@ -72,7 +75,7 @@ def which_change(page: Page, club: Callable[[], str] | None = None) -> Command:
 
 
 def open_search_step(page: Page, search: str) -> None:
-    """Show where a search stands and what to hit next; then go to the shots of its test."""
+    """Show where a search stands and what is next; then go to its test."""
 
     def then(test: str | None) -> None:
         if test:
@@ -96,7 +99,7 @@ def bench(page: Page, test: Callable[[], str] = str) -> Command:
 
 
 def go_back(page: Page, available: Available = _always, change: Callable[[], str] = str) -> Command:
-    """Put the club or the bag back to the last proven setup, or to the change that ``change`` gives."""
+    """Put club or bag back to the last proven setup, or to a ``change``."""
 
     def run() -> None:
         from fitlog.tui.dialogs.confirmations import go_back
@@ -179,7 +182,7 @@ def edit_criteria(page: Page, test: "ClubTest", ref: str) -> None:
 
 
 def plan_shots(page: Page, test: "ClubTest", test_ref: str) -> None:
-    """Ask how many shots each club of a test's slot gets, in what order, blind or open."""
+    """Ask how many shots each club of a slot gets, in what order, how blind."""
     from fitlog.tui.dialogs.plan_test import plan_test
 
     page.app.push_screen(plan_test(page.player, TestRef.split(test_ref).session, test.slot), lambda _: page.load())

@@ -1,4 +1,4 @@
-"""One action with its plan: see what it would change, type the reason, press Enter."""
+"""One action with its plan: see what it changes, type why, press Enter."""
 
 from collections.abc import Callable, Iterable, Sequence
 from typing import Any, ClassVar, NamedTuple
@@ -24,14 +24,14 @@ class Option(NamedTuple):
 
 
 class Preview(NamedTuple):
-    """What the action would change, in lines, and the plan itself, which the action is bound to."""
+    """What the action would change, in lines, and the plan that binds it."""
 
     lines: Sequence[str]
     plan: Any = None
 
 
 class Answer(NamedTuple):
-    """What a person confirmed: the place, the scope, what was typed, and the plan that was on the screen."""
+    """What was confirmed: place, scope, text, and the plan on the screen."""
 
     place: str
     scope: str
@@ -44,7 +44,7 @@ Action = Callable[[Desk, Answer], Done]
 
 
 class Confirm(Dialog[bool]):
-    """``places`` are chosen by ↑ ↓, ``scopes`` by Tab. ``plan`` gives the preview of a place and a scope.
+    """``places`` by ↑ ↓, ``scopes`` by Tab; ``plan`` gives the preview of both.
 
     ``names`` are what scope and place are called. After a refusal the plan is made anew: what is on the screen is
     what Enter does. Where ``does`` says what Enter does, nothing is typed.

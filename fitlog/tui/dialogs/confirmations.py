@@ -1,4 +1,4 @@
-"""Actions with a plan and a reason: going back, marking proven, undo, edits by hand, carrying."""
+"""Actions with a plan and a reason: going back, proven, undo, hand edits."""
 
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
@@ -20,7 +20,7 @@ def _scopes(slot: str, what: str = "the whole bag") -> list[Option]:
 
 
 def go_back(player: str, slot: str, commit: str) -> Confirm:
-    """Put the club or the bag back: to the last proven setup, to a change, to the end of a season."""
+    """Put club or bag back to the last proven setup, a change or a season's end."""
     from fitlog.history.timeline.restore_points import LAST_PROVEN
 
     places = [Option("the last proven setup", LAST_PROVEN)]
@@ -140,7 +140,7 @@ def put_back(broken: "Sequence[Broken]") -> Confirm:
 
 
 def check() -> Confirm:
-    """All findings in the files and the history of the workspace; Enter mends what can be mended."""
+    """All findings in files and history; Enter mends what can be mended."""
 
     def plan(desk: Desk, _: str, __: str) -> Preview:
         from fitlog.views.workspace.checks import check as find

@@ -1,4 +1,4 @@
-"""What a test must show, said before its shots: a quantity, the kind of limit, the number."""
+"""What a test must show: a quantity, the kind of limit, the number."""
 
 import json
 from collections.abc import Iterable, Mapping
@@ -30,7 +30,10 @@ Given = dict[str, Any]
 
 
 class CriteriaDialog(ListDialog[bool]):
-    """Delete takes a criterion out, Ctrl+T the last one back. Kept at every step until it is saved."""
+    """The criteria; Delete takes one out, Ctrl+T the last one back.
+
+    Kept at every step until it is saved.
+    """
 
     asks = _LIST
     always_why = ""  # the hint where a reason is asked for though no shot was hit

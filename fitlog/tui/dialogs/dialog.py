@@ -1,4 +1,7 @@
-"""A question over a screen: a title, what will happen, a line to type, Enter. What is typed is kept at every key."""
+"""A question over a screen: a title, what will happen, a line, Enter.
+
+What is typed is kept at every key.
+"""
 
 from collections.abc import Iterable
 from typing import ClassVar, TypeVar
@@ -24,7 +27,7 @@ REASON = "reason"
 
 
 class Dialog(ModalScreen[R], WorkerScreen):
-    """``title`` says what is asked; a subclass gives the middle, and does it in ``submit``."""
+    """A dialog with a ``title``; a subclass gives the middle and ``submit``."""
 
     AUTO_FOCUS = "Line"
     BINDINGS: ClassVar[list[BindingType]] = [

@@ -25,7 +25,7 @@ class Help(ModalScreen[None], WorkerScreen):
     BINDINGS: ClassVar[list[BindingType]] = [Binding("escape,enter,q,question_mark", "dismiss", show=False)]
 
     def __init__(self, title: str, about: Sequence[str], commands: Sequence[tuple[str, CommandKey]]) -> None:
-        """``commands`` are the keys as the screen's footer writes them, each with its command."""
+        """Show the help; ``commands`` are the footer's keys with their commands."""
         super().__init__()
         self._title, self._about, self._commands = title, about, commands
 

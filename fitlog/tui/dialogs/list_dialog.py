@@ -1,4 +1,4 @@
-"""A dialog with rows to choose from: the line is typed in, and ↑ ↓ move among the rows meanwhile."""
+"""A dialog with rows to choose from while its line is typed in."""
 
 from collections.abc import Sequence
 from typing import ClassVar, TypeVar
@@ -13,7 +13,7 @@ R = TypeVar("R")
 
 
 class ListDialog(Dialog[R]):
-    """``list_rows`` makes the rows for the middle; Enter or a click on one calls ``take``."""
+    """A list dialog: ``list_rows`` makes the rows, ``take`` gets a chosen one."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("up", "move(-1)", show=False, priority=True),

@@ -1,4 +1,4 @@
-"""A page for the customer: for this machine or for others in the network, its address, and its end."""
+"""A page for the customer: for this machine or the network, and its end."""
 
 from collections.abc import Iterable
 from typing import TYPE_CHECKING, ClassVar

@@ -1,4 +1,4 @@
-"""Plan the tests of a session before the first shot: number, order, blind or open."""
+"""Plan a session's tests before the first shot: number, order, blindness."""
 
 from fitlog.records.errors import Refusal
 from fitlog.records.models.plan import BLOCKS, MIRRORED

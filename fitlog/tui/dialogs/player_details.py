@@ -1,4 +1,7 @@
-"""What is written of a player: name, hand, preferences, private notes, grips, swings, targets and steps."""
+"""A player's details: name, hand, preferences, notes, grips, targets, steps.
+
+Swings too.
+"""
 
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
@@ -30,7 +33,7 @@ _MUST_SHOW = " must show "
 
 
 class PlayerDetails(ValuePicker):
-    """The lines of a player's file that a person changes, saved together with a reason.
+    """The lines of a player's file that change, saved together with a reason.
 
     What new tests must show is a list of its own for each slot and kind, saved by itself.
     """

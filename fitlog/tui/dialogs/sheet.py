@@ -1,4 +1,4 @@
-"""A sheet, a table or a backup into a file: which one, the file's name, and Enter. A sheet's ending says how."""
+"""A sheet, a table or a backup into a file, whose ending says how."""
 
 import os
 from collections.abc import Callable, Iterable, Sequence
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 
 class FileToWrite(NamedTuple):
-    """What a person reads, what writes it and says so, and the name it gets unless a person types another."""
+    """What a person reads, what writes it, and the name that it gets."""
 
     title: str
     write: Callable[[Desk, str], str]
@@ -116,7 +116,7 @@ def verdict_sheet(player: str, where: str) -> WriteSheet:
 
 
 def bag_sheets(player: str, address: str) -> WriteSheet:
-    """The bag card, the build sheets of all that is carried and of one club, carries, the season."""
+    """The bag card, the build sheets, carries and the season."""
 
     def card(desk: Desk) -> "Document":
         from fitlog.report.sheets.bag import document
@@ -166,7 +166,7 @@ def _season(player: str) -> "Callable[[Desk], Document]":
 
 
 def workspace_files(name: str, day: str) -> WriteFile:
-    """A backup of all that was ever saved, tables of every shot and verdict, and the day's sheet.
+    """A backup of all, tables of shots and verdicts, and the day's sheet.
 
     name: the workspace's folder; day: today, as the names of the files have it.
     """

@@ -1,4 +1,4 @@
-"""What holds for the whole workspace: units shown, reference air, who logs, the shop on sheets."""
+"""The workspace's settings: units shown, reference air, name, shop."""
 
 from collections.abc import Sequence
 from typing import Any, ClassVar
@@ -14,7 +14,10 @@ from fitlog.workspace.assignments import typed_value
 
 
 class WorkspaceSettings(ValuePicker):
-    """The values of the workspace's own file, saved together with a reason. The files keep their own units."""
+    """The values of the workspace's file, saved together with a reason.
+
+    The files keep their own units.
+    """
 
     title_text = "This workspace: units, reference air, who logs, the shop"
     columns: ClassVar[Sequence[Column]] = (

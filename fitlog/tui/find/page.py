@@ -1,4 +1,4 @@
-"""Finding across players: where a part was tried, by whom, what became of it and why."""
+"""Find across players: where a part was tried, by whom, with what result."""
 
 import threading
 import time
@@ -95,7 +95,7 @@ class FindPage(Page):
         self._find(fresh=True)
 
     def _find(self, fresh: bool) -> None:
-        """Look for what the line says; of several questions that wait only the last is answered."""
+        """Look for what the line says; of waiting questions only the last counts."""
         number, scope = self.state.ask(), self.state.scope
         asked = parse_find(self.query_one("#wanted", Line).value)
 
@@ -219,7 +219,7 @@ class FindPage(Page):
             self.open_page(*target)
 
     def _turn(self, by: int) -> None:
-        """Show what was tried, or the parts with their reasons, or evidence gone stale with the ball."""
+        """Show what was tried, or parts with reasons, or evidence stale by ball."""
         self.state.turn(by)
         self._find(fresh=True)
 

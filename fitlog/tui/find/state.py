@@ -1,4 +1,4 @@
-"""What the Find page knows, without a screen: what is asked for, what was found, and which answers still count."""
+"""What Find knows: the question, the results, and which answers count."""
 
 from collections.abc import Sequence
 

@@ -1,1 +1,1 @@
-"""The page of one part: what is stated of it, where it was tried, and what it did for players."""
+"""The page of one part: its values, where it was tried, and its effect."""

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
 
 class PartPage(Page):
-    """Where a part was tried, what became of it and what it did; ``part`` is its model or its id."""
+    """Where a part was tried and what it did; ``part`` is its model or id."""
 
     kind = pages.PART
     about = ABOUT

@@ -1,1 +1,1 @@
-"""The questions page: what is worth hitting next, which change did it, and how good predictions were."""
+"""The questions page: what to hit next, searches, the predictions' record."""

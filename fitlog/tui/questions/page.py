@@ -1,4 +1,4 @@
-"""The questions page: what is worth hitting next, which change did it, how good predictions were."""
+"""The questions page: what to hit next, searches, the predictions' record."""
 
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
 
 class QuestionsPage(Page):
-    """One player's open questions and searches; Tab turns to the record of predictions."""
+    """One player's open questions and searches; Tab turns to the record."""
 
     kind = pages.QUESTIONS
     about = ABOUT

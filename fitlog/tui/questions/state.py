@@ -1,4 +1,4 @@
-"""A player's open questions and searches as rows to choose from, without a screen."""
+"""A player's open questions and searches as rows, without a screen."""
 
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -35,6 +35,6 @@ class Questions(NamedTuple):
 
     @property
     def keys(self) -> list[str]:
-        """The rows: searches first, then questions, the one that balls settle most surely first."""
+        """The rows: searches, then questions, the surest to be settled first."""
         searches = [f"{SEARCH} {place}" for place in range(len(self.searches))]
         return [*searches, *(f"{QUESTION} {place}" for place in range(len(self.open)))]

@@ -63,7 +63,7 @@ def _question_lines(question: "Question", width: int) -> list[Content]:
 
 
 def record_lines(found: Questions, width: int) -> list[Content]:
-    """How often the bands of predictions and of guesses held: the picture, then predictions by group."""
+    """How often predictions' and guesses' bands held: a picture, then by group."""
     out: list[Content] = []
     for record in found.records:
         out += [*_picture(record, width), line("")]
@@ -92,7 +92,7 @@ def _picture(of: "PredictionRecord", width: int) -> list[Content]:
 
 
 def _bar(share: float, low: float, high: float, stated: float, cells: int) -> list[Piece]:
-    """The share that held as a bar, what its interval leaves possible, and a mark where the bar should end."""
+    """The share that held as a bar, its interval, and a mark at its target."""
     held, first, last, mark = (round(each * (cells - 1)) for each in (share, low, high, stated))
     tone = "bold $ink-good" if low <= stated <= high else "bold $ink-bad"
     out: list[Piece] = []

@@ -17,7 +17,7 @@ _APART = "  "
 
 
 def criteria_row(about: str, judged: "Sequence[Judgement]", width: int) -> Content:
-    """Each criterion behind its mark; where they do not all fit, the longest give way and every mark stays."""
+    """Each criterion behind its mark; the longest give way, marks stay."""
     if not judged:
         return line((f"{about} …", "$ink-muted"))
     texts = [safe(each.text) for each in judged]

@@ -25,7 +25,7 @@ _EXPLAINED = {
 
 
 class SessionDetails(ValuePicker):
-    """Place, ball, air and notes of one session, in the units shown; what was hit stays as it is."""
+    """Place, ball, air and notes of a session, in the units shown."""
 
     title_text = "Place, ball and air of this session"
 

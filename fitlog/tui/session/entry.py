@@ -1,4 +1,4 @@
-"""The line that takes the shots: log one, correct one in place, bring one back that cannot be saved."""
+"""The line that takes the shots: log, correct, or bring one back."""
 
 import json
 from collections.abc import Mapping, Sequence
@@ -48,7 +48,7 @@ class ShotEntry:
         self._view.show_columns(text, self._page.services.units)
 
     def submit(self, text: str) -> None:
-        """Log the shot that was typed, or save the correction. On an empty line, the marked shot is corrected."""
+        """Log the typed shot or save the correction; an empty line corrects one."""
         state = self._state
         if state.test is None:
             return
@@ -65,7 +65,7 @@ class ShotEntry:
                 self._confirm_asked()
 
     def log(self, texts: Sequence[str]) -> bool:
-        """Log shots: they are on the disk when this returns True, and saved in their turn."""
+        """Log shots: on disk when this returns True, and saved in their turn."""
         try:
             values = [self._parse(text) for text in texts]
         except FitlogError as error:
@@ -103,7 +103,10 @@ class ShotEntry:
     # what looks wrong
 
     def _question(self, shot_id: str) -> list[str]:
-        """What looks wrong in a shot, by itself and beside this club's others; it is asked about from now on."""
+        """What looks wrong in a shot, from now on asked about.
+
+        By itself and beside this club's others.
+        """
         state = self._state
         found = question_shots(
             state.marked_shots, state.other_shots, self._page.services.units, [shot_id], bool(state.hidden)
@@ -114,7 +117,10 @@ class ShotEntry:
         return found.get(shot_id, [])
 
     def question_all(self) -> None:
-        """Work out what looks wrong in the marked test's shots, off the app's thread; what was confirmed is right."""
+        """Find what looks wrong in the marked test's shots, off the app's thread.
+
+        What was confirmed is right.
+        """
         state, units, test = self._state, self._page.services.units, self._state.test
         if test is None:
             return
@@ -152,7 +158,7 @@ class ShotEntry:
         self._page.ask(work, then, lambda _: self.question_all(), urgency=IDLE)
 
     def _confirm_asked(self) -> None:
-        """A person says that the shot asked about last is right; of one from before, it is said first what is odd."""
+        """Confirm the shot asked about last; of an earlier one, say first what is odd."""
         state, shot_id = self._state, self._state.asked_shot
         shot = next((each for each in state.marked_shots if each.id == shot_id), None)
         if shot is None:
@@ -169,7 +175,7 @@ class ShotEntry:
         self._show()
 
     def _confirmed(self, test_ref: str) -> dict[str, list[float]]:
-        """The shots of a test that a person said are right, each with the values that it had then."""
+        """The shots of a test confirmed as right, with the values they had then."""
         try:
             found = json.loads(self._page.services.draft(f"right {self._state.player} {test_ref}") or "{}")
         except ValueError:  # a draft cut short by a pulled plug
@@ -230,7 +236,7 @@ class ShotEntry:
     # one that cannot be saved
 
     def _bring_back(self) -> bool:
-        """Put a shot that cannot be saved into the line again; returns whether there was one."""
+        """Bring a shot that cannot be saved to the line; returns whether one was."""
         state, queue = self._state, self._page.services.shot_queue
         waiting = queue.waiting(state.player, state.test_ref)
         if not waiting or not queue.reason:

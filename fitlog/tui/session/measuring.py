@@ -1,4 +1,4 @@
-"""A session that measures the bag: one key goes on to the next club, with its own reference test."""
+"""Measure the bag in a session: one key goes on to the next club."""
 
 from collections.abc import Callable
 from typing import TYPE_CHECKING

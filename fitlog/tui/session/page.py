@@ -1,4 +1,4 @@
-"""The session: reference and candidates side by side, and a line that takes the shots of the marked test."""
+"""The session: tests side by side, and a line for the marked test's shots."""
 
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any, ClassVar
@@ -137,7 +137,7 @@ class SessionPage(Page):
     # typing
 
     def _mark_test(self, test_id: str) -> None:
-        """Mark a test; what was typed for it and not logged is in the line again, and shots held for it come in."""
+        """Mark a test; its unlogged text is in the line again, held shots come in."""
         self._line_is_filled = True
         self.state.mark(test_id)
         self.entry.fill()

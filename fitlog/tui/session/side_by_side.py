@@ -1,4 +1,4 @@
-"""Tests side by side: what tells each from the reference, and what its shots say so far."""
+"""Tests side by side: what tells each from the reference, and its shots."""
 
 from collections.abc import Sequence
 from typing import NamedTuple
@@ -12,7 +12,10 @@ _NAME = 14
 
 
 class Side(NamedTuple):
-    """One test: shape, title, what differs, and a text for each row of numbers; ``whole``: nothing of it is cut."""
+    """One test: shape, title, difference, a text for each row of numbers.
+
+    ``whole``: nothing of it is cut.
+    """
 
     shape: str
     title: str
@@ -23,7 +26,10 @@ class Side(NamedTuple):
 
 
 def beside(names: Sequence[str], sides: Sequence[Side], width: int, text_rows: int = 1) -> list[Content]:
-    """A column for each test; the first stays, the others are those around the marked one where room is short."""
+    """A column for each test: the first, and those around the marked one.
+
+    Where room is short.
+    """
     if not sides:
         return []
     fit = max((width - _NAME) // 21, 1)

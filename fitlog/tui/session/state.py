@@ -1,4 +1,4 @@
-"""What a session's screen knows: the session as it was read, the marked test, the columns that are typed."""
+"""What the Session knows: the session, the marked test, the columns."""
 
 from collections.abc import Mapping, Sequence
 from datetime import time
@@ -118,13 +118,16 @@ class SessionState:
 
     @property
     def candidate_ref(self) -> str:
-        """The marked test's address where it is known to be a candidate, else an empty string."""
+        """The marked test's address if it is known to be a candidate, else empty."""
         test = self.test
         return self.test_ref if test is not None and test.role == CANDIDATE and not self.is_blind else ""
 
     @property
     def criteria_test(self) -> ClubTest | None:
-        """The test whose criteria are shown: the marked one, for a reference the candidate that waits beside it."""
+        """The test whose criteria are shown: the marked one, or its candidate.
+
+        For a reference the candidate that waits beside it.
+        """
         test = self.test
         if test is None or self.is_blind:  # a reference has none, which would tell it
             return None
@@ -175,7 +178,7 @@ class SessionState:
 
     @property
     def next_cell(self) -> str:
-        """How far the measuring is, and which club comes next; empty where nothing is measured."""
+        """How far the measuring is, and the next club; empty without measuring."""
         place = self.place_of_cell
         if place < 0:
             return ""
@@ -200,7 +203,7 @@ class SessionState:
 
     @property
     def other_shots(self) -> Sequence[Shot]:
-        """The player's shots with the club and swing of the marked test, in other tests and sessions."""
+        """The player's shots with the marked test's club and swing, elsewhere."""
         test = self.test
         if test is None:
             return ()
@@ -218,7 +221,7 @@ class SessionState:
 
     @property
     def columns(self) -> tuple[str, ...]:
-        """The columns that are typed; they stay while the session is open, whatever another hand adds to it."""
+        """The typed columns; they stay while the session is open."""
         if self.overview is not None and self._columns[0] != self.session:
             self._columns = (self.session, columns_of(self.overview.record, self.test))
         return self._columns[1]
@@ -230,7 +233,7 @@ class SessionState:
 
     @property
     def tests(self) -> Sequence[ClubTest]:
-        """All tests: the slot that is tested first, its reference before its candidates, blind ones by code."""
+        """All tests, by slot in order, references first, blind ones by code."""
         here, codes, hidden = self.test, self.codes, self.hidden
         tests = self.overview.record.test if self.overview else ()
 
@@ -243,7 +246,7 @@ class SessionState:
         return sorted(tests, key=place)
 
     def turn(self, by: int) -> str:
-        """The id of the test so many places on, or an empty string where there is no other."""
+        """The id of the test so many places on; empty where there is no other."""
         ids = [each.id for each in self.tests]
         if self.test_id not in ids:  # the club has no test here, others may have
             return ids[min(by, 0)] if ids else ""

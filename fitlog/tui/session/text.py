@@ -1,4 +1,4 @@
-"""A session in rows and words: tests side by side, the marked one's shots, the columns that are asked for."""
+"""A session in rows and words: tests, the marked one's shots, the prompt."""
 
 from collections.abc import Callable, Mapping, Sequence, Set
 
@@ -32,7 +32,7 @@ _LEAST, _TIGHT = 6, 5  # cells of a number, and where there is little room
 
 
 def without_test(slot: str, has_others: bool) -> Content:
-    """What can be done where the club has no test; ``has_others`` where other clubs have one in the session."""
+    """What to do without a test of the club; ``has_others`` if others have one."""
     why, key = "no test yet; ", "^r"
     does = " hits the bag's club as reference now, ^n sets up a candidate: the bag's club, but …"
     if has_others:
@@ -44,7 +44,7 @@ def without_test(slot: str, has_others: bool) -> Content:
 
 
 def drawn(tests: Sequence[ClubTest], here: str) -> list[ClubTest | None]:
-    """The tests of the picture by series: the reference (None where there is none), then candidates.
+    """The picture's tests by series: reference (or None), then candidates.
 
     Where there are more than the picture tells apart, those around the marked one.
     """
@@ -79,7 +79,7 @@ def side_of(
     here: bool,
     swing: str = "",
 ) -> Side:
-    """One test of those side by side; ``swing`` names its swing where not all are full ones."""
+    """One test of those side by side; ``swing`` names it where some are partial."""
     counted = [shot for shot in shots if not shot.excluded]
     numbers = [format_counts(shots), *(mean_and_spread(counted, key, units) for key in columns), format_verdict(test)]
     title = "reference" if test.role == REFERENCE else f"candidate {test.id}"
@@ -102,7 +102,9 @@ def table_width(columns: Sequence[str], units: Units) -> int:
 
 
 def shot_columns(columns: Sequence[str], units: Units, width: int) -> tuple[list[str], list[Column]]:
-    """The columns as typed; without room for that without units, then without feel, then carry and offline first.
+    """The columns as typed; without room, without units, then without feel.
+
+    Then carry and offline first.
 
     >>> keys = ["ball_speed_mph", "launch_deg", "carry_yd", "offline_yd"]
     >>> def titles(width):
@@ -154,7 +156,10 @@ def shot_row(number: int, shot: Shot, columns: Sequence[str], units: Units, ques
 
 
 def prompt(mark: str, test: ClubTest | None, corrected: int = 0, code: str = "") -> Content:
-    """What Enter does: the club that gets the shot (by its code where it is blind), or the shot that is corrected."""
+    """What Enter does: the club that gets the shot, or the shot to correct.
+
+    A blind club by its code.
+    """
     if test is None:
         return line(("›", "bold $ink-accent"))
     club = f" {safe(test.slot)} {safe(code) or test.role} "
@@ -169,7 +174,7 @@ def format_line(shot: Shot, columns: Sequence[str], units: Units) -> str:
 
 
 def asked(columns: Sequence[str], typed: int, units: Units, width: int) -> Content:
-    """The columns as they are typed, the next one made strong; where they do not all fit, those around it."""
+    """The columns in typed order, the next one strong, as many as fit."""
     names = [*(head_of(key, units) for key in columns), "feel, in words"]
     first = 0
     while first < typed and sum(cell_len(name) + 2 for name in names[first : typed + 2]) + 3 > width:
@@ -209,7 +214,7 @@ def sides(
 
 
 def hide(sides: Sequence[Side], tests: Sequence[ClubTest], hidden: Set[str], codes: Mapping[str, str]) -> list[Side]:
-    """The sides without the numbers of hidden tests; those of a blind plan by their code alone."""
+    """The sides without hidden tests' numbers; blind ones by code alone."""
     pairs = list(zip(sides, tests, strict=True))
     if all(test.id in codes and test.id in hidden for test in tests):  # their usual order would tell them
         pairs.sort(key=lambda pair: codes[pair[1].id])

@@ -1,4 +1,4 @@
-"""Draw a session: tests side by side, the marked one's shots, where they landed, what is typed next."""
+"""Draw a session: tests side by side, shots, where they landed, the line."""
 
 from collections.abc import Sequence
 
@@ -83,7 +83,7 @@ class SessionView:
             self._criteria.update(criteria_row(about, state.judged.get(test.id, ()), room))
 
     def _share_width(self, units: Units) -> int:
-        """Give the table the room for its columns and the picture the rest; returns the table's width."""
+        """Give the table the room for its columns; returns its width."""
         width = max(self._screen.size.width, 40)
         table = text.table_width(self._state.columns, units) + 1
         picture = width - max(table, width // 2)

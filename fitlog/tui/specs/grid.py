@@ -21,7 +21,7 @@ _GAP = 2
 
 
 class GridView(Static, can_focus=True):
-    """Paints a ``Grid`` and takes the keys: each is done with before the next one is read."""
+    """Paints a ``Grid`` and takes the keys, one after the other."""
 
     class Typed(Message):
         """Something was typed, taken or moved to."""
@@ -101,7 +101,7 @@ class GridView(Static, can_focus=True):
         self.paint()
 
     def paint(self) -> None:
-        """Paint what fits: the slots always, the columns around the one that one stands in."""
+        """Paint what fits: the slots, and the columns around the cursor."""
         self.update(Content("\n").join(self.lines(max(self.size.width, 20), max(self.size.height, 4))))
 
     def lines(self, width: int, height: int) -> list[Content]:

@@ -1,4 +1,4 @@
-"""What the grid knows: its rows and columns, the cell one stands in, what was typed and not saved yet."""
+"""What the grid knows: rows, columns, the cell, and unsaved values."""
 
 import re
 from collections.abc import Callable, Mapping, Sequence
@@ -21,7 +21,7 @@ _COMPONENTS = {"head.model": "heads", "shaft.model": "shafts", "grip.model": "gr
 
 
 class GridRow(NamedTuple):
-    """A club: its address, its values by key, what is out of tolerance; ``new`` is not in the bag yet."""
+    """A club: address, values, out-of-tolerance keys; ``new`` if not in the bag."""
 
     club: str
     values: Mapping[str, Any]
@@ -145,7 +145,7 @@ class Grid:
         self.move(rows, columns)
 
     def drop(self) -> bool:
-        """Drop what is being typed, else what was typed into this cell; whether there was anything."""
+        """Drop what is being typed, else this cell's change; returns whether any."""
         if self.text:
             self.text = self._own = ""
             return True
@@ -288,7 +288,7 @@ class Grid:
         return list(dict.fromkeys(out))
 
     def paste(self, block: str) -> int:
-        """Take a block copied from a spreadsheet, from this cell to the right and down; returns how many cells.
+        """Paste a spreadsheet's block from this cell on; returns how many cells.
 
         Raises Refusal naming the cell that cannot be; nothing of the block is taken then.
         """
@@ -344,7 +344,7 @@ def _advice(reading: Any) -> str:
 
 
 def restore(grid: Grid, kept: str, on_fault: Callable[[str], object]) -> None:
-    """Put back what was typed and never saved: a line for each cell, or for a new club."""
+    """Put back unsaved values: a line for each cell, or for a new club."""
     for line in kept.splitlines():
         club, _, rest = line.partition("\t")
         key, _, text = rest.partition("\t")

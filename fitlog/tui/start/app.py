@@ -1,4 +1,4 @@
-"""The page that ``fitlog`` opens where no workspace is: make one, look at the demo, open another."""
+"""The page without a workspace: make one, see the demo, open another."""
 
 import os
 from typing import ClassVar, NamedTuple
@@ -21,7 +21,7 @@ WORKSPACE = "workspace.toml"
 
 
 class Opened(NamedTuple):
-    """The workspace to go on with; ``player`` is the one whose bag is to be typed, empty for none."""
+    """The workspace to go on with; ``player`` whose bag is typed, or empty."""
 
     root: str
     player: str = ""

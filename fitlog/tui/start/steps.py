@@ -19,7 +19,7 @@ DEMO_FOLDER = "fitlog-demo"
 
 
 class Question(NamedTuple):
-    """One question: its key, what is asked, what Enter alone takes, and a word of help."""
+    """One question: its key, its text, the default, and a word of help."""
 
     key: str
     text: str
@@ -28,7 +28,7 @@ class Question(NamedTuple):
 
 
 class Answers:
-    """What was answered so far; ``question`` is the next one, None where all is known."""
+    """The answers so far; ``question`` is the next, None when all is known."""
 
     def __init__(self) -> None:
         self.way = ""

@@ -1,4 +1,4 @@
-"""Shots as the screens show them: means and spreads in words, series for the picture."""
+"""Shots as screens show them: means and spreads, series for the picture."""
 
 from collections.abc import Sequence
 
@@ -64,7 +64,7 @@ def mean_and_spread(shots: Sequence[Shot], key: str, units: Units) -> str:
 
 
 def series_of(name: str, shots: Sequence[Shot], units: Units) -> Series:
-    """A test's shots as a series of the picture, in the units shown, with its ellipses from five shots on.
+    """A test's shots as a series of the picture; ellipses from five on.
 
     With fewer, the one that holds 19 in 20 is so wide that the shots themselves could not be told apart any more.
     """

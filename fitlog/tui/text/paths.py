@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 
 class Completion(NamedTuple):
-    """A path completed as far as it is clear, and the names that go on from there where there are several."""
+    """A path completed as far as it is clear, and the names that go on."""
 
     text: str
     names: tuple[str, ...] = ()

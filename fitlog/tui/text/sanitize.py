@@ -1,4 +1,4 @@
-"""Text from files and commits, made harmless for a terminal: shown as text, whatever it holds."""
+"""Text from files and commits, made harmless for a terminal."""
 
 import re
 import unicodedata
@@ -16,7 +16,7 @@ _HIDDEN = {"Cf", "Cs", "Co", "Cn", "Zl", "Zp"}
 
 
 def safe(value: object) -> str:
-    """One line of plain text: control characters become their pictures, hidden and turning ones a small box.
+    """One line of plain text: control characters as pictures, hidden ones boxed.
 
     >>> safe("Oak\\x1b[31m 9\\n")
     'Oak␛[31m 9 '
@@ -50,7 +50,7 @@ def _visible(char: str) -> str:
 
 
 def shorten(text: str, width: int) -> str:
-    """Text cut to a width in cells, with an ellipsis where something is left out; the one place that cuts.
+    """Text cut to a width in cells, with an ellipsis; the one place that cuts.
 
     Cut at a comma or a space where half of the room stays filled, else within a word; never within a number.
 
@@ -96,7 +96,9 @@ def _cut(text: str, width: int) -> str:
 
 
 def wrap(text: str, width: int, rows: int = 0) -> list[str]:
-    """The words of a text in rows of so many cells; at most ``rows`` where given, with an ellipsis where it is cut.
+    """The words of a text in rows of so many cells, at most ``rows`` of them.
+
+    With an ellipsis where it is cut.
 
     A word longer than a row, as in a language without spaces, goes on in the next. A number keeps its unit.
 

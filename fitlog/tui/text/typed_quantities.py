@@ -1,4 +1,4 @@
-"""Quantities typed in words and in the units shown: ``carry 2 to 8, spin -400 to -100``, and ``carry 8``."""
+"""Quantities typed in the units shown: ``carry 2 to 8``, ``carry 8``."""
 
 import re
 from collections.abc import Mapping
@@ -68,7 +68,7 @@ def format_bands(bands: Mapping[str, Band], units: Units) -> str:
 
 
 def find_quantity(name: str) -> str:
-    """The key of a measured quantity by its name, its key, or the beginning of one name alone.
+    """The key of a quantity by name, key, or the beginning of one name alone.
 
     Raises UsageError where it names none, or several.
 

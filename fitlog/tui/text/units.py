@@ -1,4 +1,4 @@
-"""Values in the units that a person prefers to read, and typed values back in those of the files."""
+"""Values in the units that a person reads, and typed ones back."""
 
 from collections.abc import Mapping
 from math import isfinite
@@ -30,7 +30,7 @@ class Units(DisplayUnits):
         return f"{self.convert(key, value):{'+' if sign else ''}.{self.places(key)}f}"
 
     def typed(self, key: str, kind: Number, text: str) -> float:
-        """A number typed in the unit shown, with or without that unit, as the files hold it.
+        """A number typed in the unit shown, with or without it, as the files have it.
 
         Raises Refusal, in the unit shown, for what is no number or outside of what can be.
 

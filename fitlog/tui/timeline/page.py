@@ -1,4 +1,4 @@
-"""The timeline: every change of the player or of one slot, newest first; what each did, in words."""
+"""The timeline: every change of a player or a slot, newest first."""
 
 from collections.abc import Sequence
 from typing import TYPE_CHECKING

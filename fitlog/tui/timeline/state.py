@@ -1,4 +1,4 @@
-"""What the timeline knows: the changes read so far, whose they are, which one is marked, and in what words."""
+"""What the timeline knows: the changes read, whose, and the marked one."""
 
 from typing import TYPE_CHECKING
 
@@ -10,7 +10,7 @@ if TYPE_CHECKING:
 
 
 class TimelineState:
-    """One player's changes, newest first; ``slot`` is the club chosen on the bag, empty for none."""
+    """One player's changes, newest first; ``slot`` is empty for all clubs."""
 
     def __init__(self, player: str, slot: str = "") -> None:
         self.player = player

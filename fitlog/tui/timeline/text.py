@@ -46,7 +46,7 @@ def change_row(entry: "Entry") -> Row:
 
 
 def change_lines(detail: "ChangeDetail", width: int) -> list[Content]:
-    """What a change did: its reason once, the differences in words, the tests that it rests on."""
+    """What a change did: its reason, the differences, and its tests."""
     entry = detail.event.entry
     out = [heading(f"{entry.when:%Y-%m-%d %H:%M}", safe(entry.author))]
     if entry.reason:

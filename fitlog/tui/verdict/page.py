@@ -1,4 +1,4 @@
-"""The verdict: what the test had to show, what its shots say; the decision, the reason, and what it will change."""
+"""The verdict: criteria, evidence, the decision, its reason and effect."""
 
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
@@ -177,7 +177,7 @@ class VerdictPage(Page):
         self.call_after_refresh(self.show_state)
 
     def _recall(self) -> None:
-        """What was typed for this test before, unless something stands in the line already."""
+        """Bring back what was typed for this test, unless the line has something."""
         reason = self.view.reason
         if not reason.value and self.state.test_ref:
             with self.prevent(Input.Changed):
@@ -235,7 +235,7 @@ class VerdictPage(Page):
         self.services.show_notice("; ".join([done.subject, *done.notes]))
 
     def back(self) -> None:
-        """From the reason back to the choice; from there to the screen before. What is typed is kept."""
+        """Go from the reason to the choice, or to the screen before."""
         if self.state.is_saving:
             return
         if self.state.decision:

@@ -1,4 +1,4 @@
-"""What the Verdict screen knows: the test, its evidence, what is decided and not saved yet."""
+"""What the Verdict screen knows: the test, its evidence, the decision."""
 
 from typing import TYPE_CHECKING
 
@@ -11,7 +11,7 @@ if TYPE_CHECKING:
 
 
 class VerdictState:
-    """One test of one player; ``test_ref`` is its address, empty for the newest that waits."""
+    """One test of one player; ``test_ref`` is empty for the newest waiting."""
 
     def __init__(self, player: str, test_ref: str = "", slot: str = "") -> None:
         self.player = player

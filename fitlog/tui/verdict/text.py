@@ -1,4 +1,4 @@
-"""The evidence of one test in lines: criteria first, then the comparison, then what limits both."""
+"""The evidence of one test in lines: criteria, comparison, limits."""
 
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
@@ -33,7 +33,7 @@ _HANG = 14
 def evidence_lines(
     shown: "Presentation", numbers: Sequence[Content], width: int, picture: Sequence[Content] = ()
 ) -> list[Content]:
-    """All that a person reads before deciding; ``picture`` stands in it where it has no place of its own."""
+    """All to read before deciding; ``picture`` where it has no other place."""
     reference = _named("reference", shown.reference, width, "" if shown.has_reference else "bold $ink-warn")
     differs = _named("differs", shown.setup, width, "bold")
     out = [
@@ -156,7 +156,7 @@ def _hanging(text: str, width: int) -> list[str]:
 
 
 def offer_lines(offer: "Offer", test: str, width: int) -> list[Content]:
-    """What the decision that is chosen will change, and where it and the evidence disagree."""
+    """What the chosen decision will change, and where evidence disagrees."""
     out = [heading("this will change")]
     if offer.trouble:
         out += bullet("!", "bold $ink-bad", offer.trouble, "bold $ink-bad", width)

@@ -1,4 +1,4 @@
-"""Draw the verdict: the evidence left, the choice with what it changes and the picture right."""
+"""Draw the verdict: the evidence left, the choice and the picture right."""
 
 from collections.abc import Sequence
 
@@ -59,7 +59,7 @@ class VerdictView:
         return self._screen.has_class("-wide")
 
     def show_choice(self, units: Units) -> None:
-        """Show the three decisions, what the chosen one changes, and below it where the shots landed."""
+        """Show the three decisions, what the chosen one changes, and the picture."""
         state = self._state
         self._decide.display = not state.is_read or state.evidence is not None
         self._choice.update(line(*(piece for each in _CHOICES for piece in self._choice_pieces(each))))

@@ -1,4 +1,4 @@
-"""The footer: the keys that work now, as many as fit; a click does what the key does."""
+"""The footer: the keys that work now, as many as fit, and clickable."""
 
 from collections.abc import Sequence
 from typing import NamedTuple

@@ -15,7 +15,7 @@ _NAMES = 6
 
 
 class Line(Input):
-    """An input of one row. ``commands`` names characters that are commands while the line is empty.
+    """An input of one row; ``commands`` are characters of an empty line.
 
     In a line that ``recalls``, ↑ brings what was written before, as ``offer`` gives it, and ↓ what is newer; the line
     as it was typed comes last. Where ↑ ↓ choose something else, they do it with Ctrl.
@@ -75,7 +75,7 @@ class Line(Input):
             self.post_message(self.Several(texts))
 
     def complete_path(self, folders_only: bool = False) -> str:
-        """Complete the path that is typed; the names among which it is not clear, on one line."""
+        """Complete the typed path; list the names where several go on."""
         text, names = complete_path(self.value, folders_only)
         self.value = text
         self.cursor_position = len(text)

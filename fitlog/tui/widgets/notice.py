@@ -1,4 +1,4 @@
-"""What was done last, or what went wrong: a sentence that stays until the next one."""
+"""What was done last or went wrong: a sentence that stays until the next."""
 
 from textual.content import Content
 from textual.widgets import Static

@@ -1,4 +1,7 @@
-"""Rows in columns: drawn line by line as they come into view, so that two hundred players cost what ten do."""
+"""Rows in columns, drawn line by line as they come into view.
+
+Two hundred players cost what ten do.
+"""
 
 from collections.abc import Sequence
 from typing import ClassVar, NamedTuple
@@ -21,7 +24,9 @@ _LEAST = 4
 
 
 class Column(NamedTuple):
-    """A column of so many cells; where not all texts fit, it is dropped in a list narrower than ``needs``.
+    """A column of so many cells; ``needs`` is the list's width below which it goes.
+
+    Where not all texts fit.
 
     One with ``grow`` is ``width`` cells at least, and as wide as its longest text where there is room; where there is
     not for all of them, what is left is shared out by ``grow``.
@@ -42,7 +47,7 @@ class Row(NamedTuple):
 
 
 class Rows(ScrollView, can_focus=True):
-    """A list of rows with a cursor. Texts are shown as they are: no markup is read in them.
+    """A list of rows with a cursor; no markup is read in their texts.
 
     With ``follows_input`` it never has the focus: the adjacent input moves its cursor.
     """

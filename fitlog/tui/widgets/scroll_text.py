@@ -16,7 +16,7 @@ Piece = str | tuple[str, str]
 
 
 def line(*pieces: Piece) -> Content:
-    """One line from texts, each alone or with its style; nothing in them is read as markup."""
+    """One line from texts, each alone or with its style, without markup."""
     return Content.assemble(*pieces)
 
 
@@ -31,7 +31,7 @@ def heading(text: str, tail: str = "") -> Content:
 
 
 def tabs(names: Sequence[str], here: int) -> Content:
-    """The names of panes, the one that is shown marked; a click on one tells the pad's ``Turned``."""
+    """The panes' names, the shown one marked; a click posts ``Turned``."""
     made = []
     for place, name in enumerate(names):
         text = f" {'▸' if place == here else ' '}{name} "
@@ -41,7 +41,7 @@ def tabs(names: Sequence[str], here: int) -> Content:
 
 
 def bullet(mark: str, mark_style: str, text: str, style: str, width: int) -> list[Content]:
-    """A text after its mark, in rows of so many cells; further rows of it stand under its first."""
+    """A text after its mark, in rows of so many cells, hung under its first."""
     indent = len(mark) + 1
     first, *more = wrap(safe(text), max(width - indent, 20))
     return [line((mark + " ", mark_style), (first, style)), *(line((" " * indent + each, style)) for each in more)]

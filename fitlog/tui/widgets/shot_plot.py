@@ -1,4 +1,4 @@
-"""Where the shots came down, seen from above: shots and ellipses, the tests told apart by their marks."""
+"""Where the shots landed, from above: marks tell the tests apart."""
 
 from collections.abc import Sequence
 from itertools import groupby
@@ -16,7 +16,7 @@ SMALLEST = (24, 8)
 
 
 def landing(series: Sequence[Series], width: int, height: int, unit: str, here: int) -> list[Content]:
-    """The picture in at most so many columns and rows, the series ``here`` made strong.
+    """The picture in at most so many columns and rows, series ``here`` strong.
 
     >>> from fitlog.evidence.pattern.dispersion import cloud, dispersion_of
     >>> points = [(-5.0, 220.0), (5.0, 230.0), (1.0, 224.0)]

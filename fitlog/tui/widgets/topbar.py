@@ -1,4 +1,4 @@
-"""The first row: where one is, and what waits for a person (edits by hand, broken files, saving)."""
+"""The first row: where one is, and what waits for a person."""
 
 from collections.abc import Sequence
 

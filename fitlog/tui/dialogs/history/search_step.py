@@ -1,4 +1,4 @@
-"""A search for the change to blame as it stands: Enter sets up what is to be hit next, a reason ends it."""
+"""A search for the change to blame: Enter sets up its step, a reason ends it."""
 
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
@@ -23,7 +23,7 @@ _ENDS = "a reason and ⏎ ends the search    esc leaves"
 
 
 class SearchStep(Dialog[str]):
-    """Dismissed with the address of the test to hit; with nothing where the search was ended or left."""
+    """Dismissed with the address of the test to hit; empty where it was left."""
 
     title_text = "Which change did it"
     hint = _ENDS
@@ -94,7 +94,7 @@ class SearchStep(Dialog[str]):
 
 
 def search_lines(found: "Search", width: int) -> list[Content]:
-    """A search: what follows, how likely each change is the one, and what each step told."""
+    """A search in lines: what follows, each change's chance, each step."""
     from fitlog.views.history.which_change import NONE_OF_THESE
 
     out = bullet("▸", "bold $ink-accent", found.conclusion, "bold", width)

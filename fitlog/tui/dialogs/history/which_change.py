@@ -1,4 +1,4 @@
-"""Begin a search for the change to blame: of which club, when it was good, and what was lost since."""
+"""Begin a search for the change to blame: which club, when good, what lost."""
 
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
@@ -33,7 +33,7 @@ _SAYS = {
 
 
 class WhichChange(Dialog[str]):
-    """Three answers, typed one after the other; what changed since is shown before the last one."""
+    """Three answers, typed in turn; the changes are shown before the last."""
 
     title_text = "Which change did it"
     asks = CLUB

@@ -1,4 +1,4 @@
-"""Why is this value what it is: each value of a club with the chain of changes that led to it.
+"""Why a value is what it is: each with the changes that led to it.
 
 Before the values stands whether the club is carried and why; after them the clubs that were taken out of the bag.
 """
@@ -33,7 +33,7 @@ _STORY, _GONE = " story", " gone "
 
 
 class Why(ModalScreen[None], WorkerScreen):
-    """The values at the left or above, the chain of the chosen one beside or below; one change of it is marked."""
+    """The values left or above, the marked one's changes beside or below."""
 
     AUTO_FOCUS = "Rows"
     BINDINGS: ClassVar[list[BindingType]] = [

@@ -1,4 +1,4 @@
-"""What is made of a changed setup: a candidate, other values of a club in the bag, a new club for a slot."""
+"""What becomes of a changed setup: a candidate, other values, a new club."""
 
 from typing import TYPE_CHECKING, Any, ClassVar
 
@@ -26,7 +26,7 @@ _SLOT_HINT = "driver, 3w, 7 iron, pw, 52, putter …, then ⏎    esc leaves"
 
 
 class NewCandidate(SetupEditor):
-    """A candidate that differs from the bag's club, or from an earlier test; gives the new test's address."""
+    """A candidate unlike the bag's club or an earlier test; gives its address."""
 
     BINDINGS: ClassVar[list[BindingType]] = [Binding("tab", "other_base", show=False, priority=True)]
     ready_unchanged = "hit it as it is, as the reference"
@@ -90,7 +90,7 @@ class ChangeValue(SetupEditor):
 
 
 class NewClub(ChangeValue):
-    """A club for a slot that is named first; in a slot that has one, it comes to stand beside it, at hand."""
+    """A club for a slot; where that has one, a second, uncarried club."""
 
     def __init__(self, player: str) -> None:
         super().__init__(player, "")
@@ -140,7 +140,7 @@ class NewClub(ChangeValue):
         self.hint_at(f"⏎ takes it as {slot}    esc leaves" if slot else _SLOT_HINT)
 
     def _slot_of(self, text: str) -> str:
-        """The slot that was typed; one of the player's own after it was entered twice, else an empty string."""
+        """The slot that was typed; an own one after two entries, else empty."""
         reading = read_slot(text)
         if reading.slot or (reading.own and reading.own == self._refused):
             return reading.slot or reading.own

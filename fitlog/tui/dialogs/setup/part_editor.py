@@ -1,4 +1,4 @@
-"""The values of one part in stock: its own, how many there are, its weights and its sleeve positions."""
+"""The values of one part in stock: its own, number, weights, positions."""
 
 from collections.abc import Iterable, Sequence
 from typing import Any

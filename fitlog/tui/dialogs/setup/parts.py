@@ -1,4 +1,4 @@
-"""The parts in stock: see them, add one, change one, keep a component of the club as one."""
+"""The parts in stock: see, add or change one, keep a component as one."""
 
 from collections.abc import Iterable, Mapping, Sequence
 

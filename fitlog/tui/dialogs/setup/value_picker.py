@@ -1,4 +1,4 @@
-"""Values chosen one by one: find one, type it or take a part from stock, then the next; when all is said, Enter."""
+"""Values chosen one by one: find one, type it or pick a part; then Enter."""
 
 import json
 from collections.abc import Iterable, Mapping, Sequence
@@ -26,7 +26,7 @@ _COLUMNS = (Column("value", 16, grow=1), Column("now", 20, grow=2), Column("new"
 
 
 class ValuePicker(ListDialog[str]):
-    """The steps; a subclass says of what they are the values and what is made of them.
+    """The steps; a subclass says whose values they are and what to do.
 
     What is chosen is kept at every key, under the name of ``about``, until it is saved.
     """
@@ -165,7 +165,7 @@ class ValuePicker(ListDialog[str]):
         self._came()
 
     def _came(self) -> None:
-        """Something was read while a person was typing already: what is asked says so too."""
+        """Show what is asked to whoever typed while it was being read."""
         if self.step == _VALUE:
             self._hint_at_value()
         self._show()

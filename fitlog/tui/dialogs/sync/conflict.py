@@ -1,4 +1,4 @@
-"""Changed in two places: both values with who, when and why; one is chosen with a reason, or it is left for later."""
+"""A conflict: both values with who, when and why; choose one, or later."""
 
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, ClassVar
@@ -20,7 +20,7 @@ _WIDTH = 84
 
 
 class ConflictDialog(Dialog[bool]):
-    """↑ ↓ choose between the two, Tab goes to the next choice; nothing waits for the answer."""
+    """↑ ↓ choose between the two, Tab goes to the next; nothing waits."""
 
     title_text = "Changed in two places: which of the two holds?"
     hint = "↑ ↓ which of the two    ⏎ settles it for all vans    esc leaves it for later"

@@ -1,4 +1,4 @@
-"""The importers of a workspace in a list that is typed into: which one reads the file."""
+"""The workspace's importers in a list: which one reads the file."""
 
 from collections.abc import Iterable, Sequence
 

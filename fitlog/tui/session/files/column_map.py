@@ -1,4 +1,4 @@
-"""What each column of a shot file is: the map that was proposed for it, changed by a person on the screen."""
+"""What each column of a shot file is: the proposed map, changed by hand."""
 
 from collections.abc import Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING
@@ -43,7 +43,7 @@ _MARKS = {".": "a point, as in 232.5", ",": "a comma, as in 232,5"}
 
 
 class ColumnMap(ListDialog[Importer]):
-    """↑ ↓ choose a column, Enter says what it is and in which unit; the first row uses the map."""
+    """↑ ↓ choose a column, Enter says what it is; the first row takes the map."""
 
     asks = "find"
 

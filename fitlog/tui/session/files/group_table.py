@@ -23,7 +23,7 @@ _HEADS = (Column("in the file", 14, grow=1), Column("shots", 5, right=True), Col
 
 
 class GroupTable(ListDialog[bool]):
-    """A club or test is typed for the marked group; Enter on the empty line imports all that have one."""
+    """The groups of a file; a club is typed for one, Enter imports those ready."""
 
     title_text = "Which shots belong to which club"
     asks = "club"

@@ -1,4 +1,4 @@
-"""A person's own guess of what a candidate will show, noted before its first shot."""
+"""A person's own guess of a candidate, noted before its first shot."""
 
 from collections.abc import Iterable
 from typing import TYPE_CHECKING

@@ -1,4 +1,4 @@
-"""Shots from a file, or from a folder that is watched: the path, the importer's map, what would come in."""
+"""Shots from a file or a watched folder: path, importer, and preview."""
 
 import os
 from collections.abc import Iterable, Sequence
@@ -27,7 +27,9 @@ _GUESS = ""
 
 
 class ImportFile(Dialog[str]):
-    """The path is typed, Tab completes it; ↑ ↓ list the importers. Enter shows first, and imports the second time.
+    """The path is typed, Tab completes it; ↑ ↓ list the importers.
+
+    Enter shows first, and imports the second time.
 
     The first importer that reads the file is taken, unless one is chosen; where none does, a map is proposed from the
     file. Ctrl+L says what each column is, of any map. A file of several clubs opens the table of its groups. The

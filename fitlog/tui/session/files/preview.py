@@ -1,4 +1,4 @@
-"""What a shot file gives through a map, in rows for a screen: the first shots, the last rows, the columns."""
+"""What a shot file gives through a map: first shots, last rows, columns."""
 
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
@@ -53,7 +53,7 @@ def shot_lines(intake: "Intake", units: Units) -> list[Content]:
 
 
 def last_lines(last: Sequence[tuple[str, str]]) -> list[Content]:
-    """The last rows of the file, each with whether it comes in: a summary stands there, where there is one."""
+    """The last rows of a file, each taken or not; a summary stands there."""
     out = [line(("the last rows of the file:", "$ink-muted"))] if last else []
     for text, why in last:
         mark, style = ("-", "$ink-warn") if why else ("+", "$ink-good")

@@ -1,4 +1,4 @@
-"""What a session's screen does about a watched folder: begin, ask once about the map, say what is held back, end."""
+"""A session's watched folder: begin, ask about the map, hold back, end."""
 
 import os
 from typing import TYPE_CHECKING
@@ -115,7 +115,7 @@ class FolderCommands:
         self._page.app.push_screen(ConfirmMap(file), then)
 
     def end(self) -> bool:
-        """Stop watching, the files that shots came from are kept; returns whether a folder was watched."""
+        """Stop watching and keep the shots' files; returns whether any was watched."""
         watching, self._watching = self._watching, None
         if watching is None:
             return False

@@ -1,4 +1,4 @@
-"""A folder watched while a session is open: what appears in its files goes to the marked test."""
+"""A folder watched during a session; its new rows go to the marked test."""
 
 import os
 import time
@@ -47,7 +47,7 @@ class HeldBack(NamedTuple):
 
 
 class Watching:
-    """One watched folder; ``post`` takes its messages from another thread to the screen."""
+    """One watched folder; ``post`` takes its messages to the screen's thread."""
 
     def __init__(
         self, folder: "FolderWatch", state: SessionState, entry: ShotEntry, post: Callable[[Message], object]
@@ -117,7 +117,7 @@ class Watching:
         self.importer_id, self.folder.importer = importer_id, importer
 
     def take(self, other_club: bool = False) -> None:
-        """Log what is new and what was held back before; what cannot go to the marked test is held back."""
+        """Log what is new or was held back; hold what the marked test cannot take."""
         waiting, self.held = [*(each.arrival for each in self.held), *self._take_new()], []
         for arrival in waiting:
             reason = self._refusal(arrival, other_club)
