@@ -1,1 +1,1 @@
-"""Evidence: what the shots of a test support, and what they do not. Computations only, no files, no screens."""
+"""What the shots of a test support, and what they do not; computations only."""

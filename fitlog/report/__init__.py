@@ -1,1 +1,1 @@
-"""Cards and sheets: content once, as a small document, and three renderers: text, Markdown, HTML."""
+"""Cards and sheets: content once, as a document, and its renderers."""

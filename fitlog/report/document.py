@@ -1,4 +1,6 @@
-"""A sheet as content alone: headings, lists, tables, figures; ``rendering`` makes it text, Markdown or HTML.
+"""A sheet as content alone: headings, lists, tables, figures.
+
+``rendering`` makes it text, Markdown or HTML.
 
 All text in it is plain text: a renderer writes it so that no markup in a name or a note does anything.
 """
@@ -13,7 +15,10 @@ Tone: TypeAlias = Literal["", "good", "bad", "open", "quiet", "warn"]
 
 
 class Cell(NamedTuple):
-    """One field of a table. ``tone`` is never the only sign; ``computed`` sets it apart from what was measured."""
+    """One field of a table; ``computed`` sets it apart from the measured.
+
+    ``tone`` is never the only sign.
+    """
 
     text: str
     tone: Tone = ""
@@ -48,8 +53,10 @@ class Facts(NamedTuple):
 
 
 class Table(NamedTuple):
-    """Rows under heads; ``numbers`` are the columns that align right; ``stacks``: a row becomes a card on a phone;
-    ``screen`` are the columns that paper has no room for."""
+    """Rows under heads; ``numbers`` are the columns that align right.
+
+    ``stacks``: a row becomes a card on a phone; ``screen`` are the columns that paper has no room for.
+    """
 
     heads: tuple[str, ...]
     rows: tuple[tuple[Cell, ...], ...]
@@ -60,7 +67,7 @@ class Table(NamedTuple):
 
 
 class Banner(NamedTuple):
-    """The one thing that the sheet says: a word, what it is about, and the sentence that goes with it."""
+    """The one thing that a sheet says: a word, its subject, and a sentence."""
 
     word: str
     text: str
@@ -79,14 +86,17 @@ class Figure(NamedTuple):
 
 
 class Club(NamedTuple):
-    """A club drawn from grip to head; ``parts`` are its places with what was changed there, none where nothing."""
+    """A club drawn from grip to head; ``parts`` are its places with changes.
+
+    None where nothing was changed.
+    """
 
     parts: tuple[tuple[str, tuple[str, ...]], ...]
     caption: str
 
 
 class Rung(NamedTuple):
-    """One step of a ladder: its name, what stands there, how far it reaches to either side, and how it reads."""
+    """One step of a ladder: its name, its text, its reach and its reading."""
 
     name: str
     value: float
@@ -103,7 +113,7 @@ class Ladder(NamedTuple):
 
 
 class Blank(NamedTuple):
-    """An empty place to write in by hand: its name, what is wanted, by how much it may be off, what was read last."""
+    """An empty place to write in: its name, the aim, the tolerance, the last reading."""
 
     name: str
     target: str
@@ -119,7 +129,10 @@ class Blanks(NamedTuple):
 
 
 class Pair(NamedTuple):
-    """Two groups of blocks that stand side by side where there is room; ``printed``: on paper alone, and small."""
+    """Two groups of blocks side by side where there is room.
+
+    ``printed``: on paper alone, and small.
+    """
 
     left: tuple["Block", ...]
     right: tuple["Block", ...]
@@ -133,7 +146,9 @@ PageKind: TypeAlias = Literal["", "pocket", "signed"]
 
 
 class Page(NamedTuple):
-    """What starts a sheet of its own; ``long`` is a list that may run over several, as a day's.
+    """What starts a sheet of its own; a ``long`` one may run over several.
+
+    As a day's list may.
 
     ``kind``: ``pocket`` is as large as a scorecard; ``signed`` has a line to sign on.
     """
@@ -146,7 +161,7 @@ class Page(NamedTuple):
 
 
 class Document(NamedTuple):
-    """One or more sheets and the line at their foot; ``head`` is the shop's, where there is one."""
+    """One or more sheets and their foot; ``head`` is the shop's, if any."""
 
     title: str
     pages: tuple[Page, ...]
@@ -168,7 +183,10 @@ def table_of(blanks: Blanks) -> Table:
 
 
 def as_data(document: Document) -> dict[str, Any]:
-    """The sheet as plain values for JSON: each block with its kind; of a picture its legend and caption."""
+    """The sheet as plain values for JSON: each block with its kind.
+
+    Of a picture its legend and caption.
+    """
     return {
         "title": document.title,
         "pages": [
@@ -199,7 +217,10 @@ def _data(value: Any) -> Any:
 
 
 def foot_lines(document: Document, page: Page | None = None) -> list[str]:
-    """What stands at the foot of a page: the sheet's own line, or on a small one the shop; when it was printed."""
+    """The foot of a page: the sheet's own line, or the shop, and the date.
+
+    The shop on a small one; the date when it was printed.
+    """
     printed = f"printed {document.head.printed}" if document.head.printed else ""
     first = document.head.shop if page is not None and page.kind == "pocket" else document.foot
     return [each for each in (first, printed) if each]
@@ -247,7 +268,9 @@ def flat(blocks: Sequence[Block]) -> Iterator[Block]:
 
 
 def one_line(text: str) -> str:
-    """Text from a file on one line, with what could steer a terminal or turn the reading direction written out.
+    """Text from a file on one line, made harmless for a terminal.
+
+    What could steer it or turn the reading direction is written out.
 
     >>> one_line("Oak\\n\\x1b[31m 9")
     'Oak \\\\x1b[31m 9'

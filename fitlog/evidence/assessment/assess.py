@@ -1,4 +1,4 @@
-"""A test against its reference in one call: what the verdict and the reports print.
+"""A test against its reference in one call, for verdicts and reports.
 
 Nothing here decides. It gathers what the other modules find, without and with the shots left out, and says
 where a verdict and the evidence disagree.
@@ -87,7 +87,9 @@ def assess_all(
     units: DisplayUnits = IN_FILES,
     only: str = "",
 ) -> dict[str, Assessment]:
-    """Every candidate of a session against one reference; intervals, p and criteria corrected for their number.
+    """Every candidate of a session against one reference, corrected for number.
+
+    In intervals, p and criteria.
 
     ``tests`` id to shots; ``criteria`` for all of them, or by id; ``looks`` as ``assess``; ``only`` the one
     to be assessed among all of them, empty for every one.
@@ -117,7 +119,10 @@ class _How(NamedTuple):
 
 
 class _Side:
-    """The shots of one club that count; what is worked out of them alone serves for every club held against it."""
+    """The counted shots of one club, and what is worked out of them alone.
+
+    It serves for every club held against it.
+    """
 
     def __init__(self, shots: Sequence[Shot]) -> None:
         self.shots = shots
@@ -246,7 +251,10 @@ def _compare(key: str, test: Sequence[Shot], reference: Sequence[Shot], how: _Ho
 
 
 def _within_blocks(key: str, test: Sequence[Shot], reference: Sequence[Shot], how: _How) -> Shift | None:
-    """The shift within the blocks of the plan; None where the shots carry no block or were looked at before."""
+    """The shift within the plan's blocks; None where shots carry no block.
+
+    Also where they were looked at before.
+    """
     if how.looks != "once" or not all(BLOCK in shot for side in (test, reference) for shot in side):
         return None
     return shift_within(_by_block(key, test), _by_block(key, reference), how.candidates)

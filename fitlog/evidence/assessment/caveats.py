@@ -1,4 +1,4 @@
-"""What to know before believing the numbers, and where a verdict and the evidence disagree."""
+"""What to know before believing the numbers, and where a verdict disagrees."""
 
 from __future__ import annotations
 
@@ -34,7 +34,10 @@ def limits(found: Assessment, has_reference: bool) -> list[str]:
 
 
 def _accounted(one: Drift, found: Assessment) -> str:
-    """What a drift does to the difference: makes it, or hides it; empty where it is small beside it or not seen."""
+    """What a drift does to the difference: makes it, hides it; empty for neither.
+
+    Empty where it is small beside it or not seen.
+    """
     compared = found.without.compared.get(one.metric)
     if compared is None or not one.over_session.tells or not one.accounts_for:
         return ""
@@ -53,7 +56,7 @@ def _undecided(verdict: str, judged: Judgement) -> str:
 
 
 def verdict_warnings(verdict: str, found: Assessment) -> list[str]:
-    """Where a verdict and the evidence disagree, or rest on too few shots; empty where they agree.
+    """Where a verdict and the evidence disagree, or rest on too few shots; else none.
 
     ``verdict`` keep, reject or retest; the person decides all the same. Raises Refusal for another word.
 

@@ -1,4 +1,4 @@
-"""What is found out about one test: the typed result that verdicts and reports print."""
+"""What is found about one test: the result that verdicts and reports print."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ METHOD = "evidence 2"  # goes into the session file beside the numbers; raise it
 
 
 class Compared(NamedTuple):
-    """One quantity against the reference, corrected for all candidates of the session."""
+    """One quantity against the reference, corrected for the session's candidates."""
 
     metric: str
     difference: Shift
@@ -47,7 +47,7 @@ class Findings(NamedTuple):
 
 
 class Assessment(NamedTuple):
-    """All of it. ``with_all`` is None where no shot was left out, for then it is the same."""
+    """All findings; ``with_all`` is None where no shot was left out."""
 
     method: str
     candidates: int

@@ -1,4 +1,7 @@
-"""What a comparison shows, in sentences: differences, spreads, landing patterns. Every renderer prints these."""
+"""What a comparison shows, in the sentences that every renderer prints.
+
+Differences, spreads and landing patterns.
+"""
 
 from __future__ import annotations
 
@@ -32,7 +35,9 @@ _SPREAD_KEYS = (
 def difference_sentences(
     compared: Mapping[str, Compared], units: DisplayUnits = IN_FILES, counted: bool = True
 ) -> list[str]:
-    """The differences whose interval keeps off zero, largest first; the rest in one line; what to expect of both.
+    """The differences that keep off zero, largest first; the rest in one line.
+
+    And what to expect of both.
 
     Largest by the estimate in half widths of its interval. ``compared`` by quantity; ``counted`` says how many.
 
@@ -73,7 +78,9 @@ _MANY = 5  # quantities from which on it is said what so many of them do to chan
 
 
 def stands_for_all(compared: Mapping[str, Compared]) -> set[str]:
-    """The quantities that differ with all of them allowed for: none falsely in 95 of 100 comparisons, whole.
+    """The quantities that differ with all of them allowed for.
+
+    None falsely in 95 of 100 comparisons, whole.
 
     Holm's correction of the p-values over the quantities of one comparison, at 5 %; a p holds however often one
     looks and for all candidates. ``compared`` by quantity. Source: Holm 1979, Scand. J. Stat. 6:65.
@@ -90,7 +97,7 @@ def _family_sentence(compared: Mapping[str, Compared], clear: Sequence[Compared]
 
 
 def no_drift_sentence(drifts: Sequence[Drift], units: DisplayUnits = IN_FILES) -> str:
-    """In what no drift was seen, and how large one may still be; empty where one was seen in each.
+    """In what no drift was seen, and how large one may still be; else empty.
 
     >>> from fitlog.evidence.comparison.order import drift
     >>> order = [("a", {"carry_yd": 230 + i * 7 % 5, "ball_speed_mph": 150 - i}) for i in range(12)]
@@ -109,7 +116,7 @@ def _most(each: Drift, units: DisplayUnits) -> str:
 
 
 def spread_sentences(compared: Mapping[str, Compared], units: DisplayUnits = IN_FILES) -> list[str]:
-    """Where one club spreads more than the other by the robust test at 5 %; empty where none does.
+    """Where one club spreads more by the robust test at 5 %; else empty.
 
     ``compared`` by quantity. p is raised for looking after every shot, and not corrected for several quantities.
 

@@ -1,4 +1,4 @@
-"""Summaries and comparisons of named lists of numbers from any table, so that anyone can check them."""
+"""Summaries and comparisons of lists of numbers, for anyone to check."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ _DIFFERENCE = ("estimate", "low", "high", "confidence", "se", "df", "t", "p")
 
 
 def compare_groups(groups: Groups, confidence: float) -> dict[str, Any]:
-    """Each list summarised; two against each other, several each against the first; all at once by F.
+    """Each list summarised and compared: two, each to the first, all by F.
 
     ``groups`` name to values of one unit. Returns plain values by ``groups``, ``difference`` with ``spread`` (first
     minus second) or ``against_first`` (each minus first, Bonferroni intervals, p by Holm), ``anova``, and
@@ -87,7 +87,9 @@ def _spread(ours: Sequence[float], theirs: Sequence[float]) -> dict[str, Any]:
 
 
 def compare_pairs(rows: Rows, names: tuple[str, str], confidence: float) -> dict[str, Any]:
-    """Two columns row by row, for readings that belong together; empty where no difference can be judged.
+    """Two columns row by row, for readings that belong together; or empty.
+
+    Empty where no difference can be judged.
 
     ``rows`` the two numbers of each row. Returns plain values by ``paired``, first minus second.
 
@@ -103,7 +105,9 @@ def compare_pairs(rows: Rows, names: tuple[str, str], confidence: float) -> dict
 
 
 def compare_patterns(groups: Mapping[str, Rows]) -> dict[str, Any]:
-    """Several columns at once, as a landing pattern: the groups by Hotelling's T², and of two columns their ellipses.
+    """Several columns at once, as a landing pattern, by Hotelling's T².
+
+    Of two columns their ellipses too.
 
     ``groups`` name to points. Returns plain values: ``pattern`` of two groups (first minus second) or
     ``patterns_against_first`` of several (each minus first, p by Holm), ``ellipses`` by group for the next one (half:

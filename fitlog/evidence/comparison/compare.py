@@ -1,4 +1,4 @@
-"""A test against its reference: effect first, then its interval, the p-value last."""
+"""A test against its reference: effect first, then interval, p-value last."""
 
 from __future__ import annotations
 
@@ -13,7 +13,10 @@ from fitlog.records.errors import Refusal
 
 
 class Difference(NamedTuple):
-    """Mean of the test minus mean of the reference, in their unit; ``p`` of no difference, last."""
+    """Mean of the test less that of the reference; ``p`` of no difference, last.
+
+    In their unit.
+    """
 
     estimate: float
     low: float
@@ -33,7 +36,10 @@ class Difference(NamedTuple):
 
 
 class Equivalence(NamedTuple):
-    """Two one-sided tests that the difference lies above −margin (``t_low``) and below +margin (``t_up``)."""
+    """Two one-sided tests that a difference lies within ±margin.
+
+    Above −margin (``t_low``) and below +margin (``t_up``).
+    """
 
     estimate: float
     low: float
@@ -56,7 +62,7 @@ class FTest(NamedTuple):
 
 
 class Spread(NamedTuple):
-    """Spread against spread: the ratio of standard deviations (test / reference) and a robust test of it."""
+    """The ratio of standard deviations (test / reference), and a robust test."""
 
     test_sd: float
     reference_sd: float
@@ -65,7 +71,7 @@ class Spread(NamedTuple):
 
 
 class Pattern(NamedTuple):
-    """Two landing centres: the shift (unit of the points), Hotelling's T², its F and p."""
+    """Two landing centres: the shift (unit of the points), Hotelling's T², F, p."""
 
     shift: tuple[float, ...]
     t2: float
@@ -109,7 +115,7 @@ def welch(test: Moments, reference: Moments, confidence: float = CONFIDENCE) -> 
 
 
 def paired(test: Sequence[float], reference: Sequence[float], confidence: float = CONFIDENCE) -> Difference:
-    """Difference of readings that belong together in pairs: the mean of the differences and its interval.
+    """Mean difference of paired readings, and its interval.
 
     d = mean(x₁ − x₂), se = s_d/√n, df = n − 1, interval d ± t(1 − α/2; df)·se. ``test``, ``reference`` as many values
     each, of one unit, in the same order; ``confidence`` between 0 and 1. Returns Difference in that unit.
@@ -136,7 +142,9 @@ def paired(test: Sequence[float], reference: Sequence[float], confidence: float 
 
 
 def same_within(test: Moments, reference: Moments, margin: float, alpha: float = 0.05) -> Equivalence:
-    """Equivalence by two one-sided Welch tests: same where the 1 − 2α interval lies inside ±margin.
+    """Equivalence by two one-sided Welch tests.
+
+    Same where the 1 − 2α interval lies inside ±margin.
 
     t_low = (d + margin)/se, t_up = (d − margin)/se, p the larger of the two one-sided p.
     ``margin`` above zero, in the unit of the means; ``alpha`` of each test. Returns Equivalence.
@@ -200,7 +208,7 @@ def spread_test(test: Sequence[float], reference: Sequence[float]) -> Spread:
 
 
 def hotelling(test: Sequence[Sequence[float]], reference: Sequence[Sequence[float]]) -> Pattern:
-    """Two landing patterns in all their coordinates at once; see ``hotelling_moments``.
+    """Two landing patterns in all coordinates; see ``hotelling_moments``.
 
     ``test``, ``reference`` points of p coordinates (offline, carry), more than p + 1 in all. Raises Refusal for
     fewer than two a side, and as ``hotelling_moments``.
@@ -232,7 +240,7 @@ def hotelling_moments(
     mean2: Sequence[float],
     cov2: Sequence[Sequence[float]],
 ) -> Pattern:
-    """Hotelling's two-sample T² = n₁n₂/(n₁ + n₂) · dᵀ S⁻¹ d with the pooled covariance S.
+    """Hotelling's two-sample T² = n₁n₂/(n₁ + n₂) · dᵀ S⁻¹ d, S pooled.
 
     F = (n₁ + n₂ − p − 1)/(p(n₁ + n₂ − 2)) · T² with p and n₁ + n₂ − p − 1 degrees of freedom.
     ``n`` points a side, ``mean`` of length p, ``cov`` p × p, all of one unit. Returns Pattern.
@@ -258,7 +266,7 @@ def hotelling_moments(
 
 
 def hotelling_unequal(test: Sequence[Sequence[float]], reference: Sequence[Sequence[float]]) -> Pattern:
-    """Two landing patterns in all their coordinates at once, without assuming equal spread.
+    """Two landing patterns in all coordinates, without assuming equal spread.
 
     T² = dᵀ (S₁/n₁ + S₂/n₂)⁻¹ d; T²·(ν − p + 1)/(νp) as F with p and ν − p + 1 degrees of freedom, where
     ν = p(p + 1) / Σ (tr(Wᵢ²) + tr(Wᵢ)²)/(nᵢ − 1) and Wᵢ = (Sᵢ/nᵢ)(S₁/n₁ + S₂/n₂)⁻¹. With p = 1 it is Welch's test.
@@ -292,7 +300,7 @@ def hotelling_unequal(test: Sequence[Sequence[float]], reference: Sequence[Seque
 
 
 def holm(p_values: Sequence[float]) -> list[float]:
-    """p-values of several candidates, corrected so that any false alarm stays as rare as for one.
+    """p-values of several candidates, corrected for a false alarm in any.
 
     In rising order the i-th smallest of m is multiplied by m − i + 1, never falling, at most 1.
     ``p_values`` each 0 to 1. Returns them in the order given. Raises Refusal otherwise.
@@ -311,7 +319,7 @@ def holm(p_values: Sequence[float]) -> list[float]:
 
 
 class Candidate(NamedTuple):
-    """One of several candidates: its difference with an interval that holds for all at once, and Holm's p."""
+    """One of several candidates: a difference that holds for all, and Holm's p."""
 
     difference: Difference
     p_holm: float

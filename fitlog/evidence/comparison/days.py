@@ -1,4 +1,4 @@
-"""One question answered over several days: each day's difference, combined with a term for how days differ.
+"""One question over several days, with a term for how days differ.
 
 Shots of several days are never poured together: the player, the air and the range differ from day to day, and a
 difference that is as large on one day as on ten is no better known for having many shots on that day.
@@ -18,7 +18,10 @@ from fitlog.records.errors import Refusal
 
 
 class Day(NamedTuple):
-    """The difference of one day, test minus reference, with its standard error; ``name`` of its session."""
+    """One day's difference, test minus reference, and its standard error.
+
+    ``name`` of its session.
+    """
 
     name: str
     n: int
@@ -28,7 +31,7 @@ class Day(NamedTuple):
 
 
 class Combined(NamedTuple):
-    """The difference over days: ``between_sd`` is how much it varies from day to day beyond its shots."""
+    """The difference over days; ``between_sd`` varies beyond the shots."""
 
     days: int
     estimate: float
@@ -44,7 +47,9 @@ class Combined(NamedTuple):
 
 
 def day(name: str, test: Sequence[float], reference: Sequence[float]) -> Day | None:
-    """One day's difference of means and its standard error; None where a side has fewer than two values.
+    """One day's difference of means and its standard error.
+
+    None where a side has fewer than two values.
 
     >>> found = day("monday", [236.0, 240, 238], [231.0, 229, 233])
     >>> found.estimate, round(found.se, 3)
@@ -60,7 +65,9 @@ def day(name: str, test: Sequence[float], reference: Sequence[float]) -> Day | N
 
 
 def between_days(estimates: Sequence[float], variances: Sequence[float]) -> float:
-    """The variance between days by Paule and Mandel: the τ² at which Σ w (d − d̄)² = k − 1, w = 1/(v + τ²).
+    """The variance between days by Paule and Mandel.
+
+    The τ² at which Σ w (d − d̄)² = k − 1, w = 1/(v + τ²).
 
     Never below zero. ``estimates``, ``variances`` as many each, two or more. Returns τ² in squared units.
     Raises Refusal otherwise. Source: Paule & Mandel 1982, J. Res. Nat. Bur. Stand. 87:377; solved by bisection.
@@ -89,7 +96,7 @@ def between_days(estimates: Sequence[float], variances: Sequence[float]) -> floa
 
 
 def combine(days: Sequence[Day], confidence: float = CONFIDENCE) -> Combined | None:
-    """The difference over two or more days, with the interval of Hartung and Knapp; None for a single day.
+    """The difference over days with Hartung and Knapp's interval; None for one.
 
     w = 1/(se² + τ²), d̄ = Σwd/Σw, q = Σw(d − d̄)²/((k − 1)Σw), interval d̄ ± t(1 − α/2; k − 1)·√q, τ² by
     ``between_days``. q is not let below 1/Σw, so that days which happen to agree do not look surer than their
@@ -116,7 +123,7 @@ def combine(days: Sequence[Day], confidence: float = CONFIDENCE) -> Combined | N
 
 
 def _check_spread(day_sd: float, days: int) -> None:
-    """Refuse a spread of days that was learned on fewer than two of them, or that is below zero."""
+    """Refuse a spread that is below zero or learned on fewer than two days."""
     if days < 2:
         raise Refusal(f"{days} days", where="days", do="learn the spread on two days or more")
     if day_sd < 0:
@@ -124,7 +131,7 @@ def _check_spread(day_sd: float, days: int) -> None:
 
 
 class Apart(NamedTuple):
-    """The difference of two tests of different days, with the interval that their days leave."""
+    """The difference of two tests of different days, and the days' interval."""
 
     estimate: float
     low: float
@@ -135,7 +142,7 @@ class Apart(NamedTuple):
 def apart_over_days(
     test: Sequence[float], reference: Sequence[float], day_sd: float, days: int, confidence: float = CONFIDENCE
 ) -> Apart | None:
-    """A difference of means of two tests of different days: each mean varies as the player's days do.
+    """A difference of means of tests of different days, each varying by day.
 
     d = x̄ − ȳ; se² = 2S², or Welch's where that is larger: S² holds the shots of a day too, about as many as here.
     t with days − 1 degrees of freedom, or Welch's where they are fewer.
@@ -164,7 +171,7 @@ def apart_over_days(
 
 
 def over_all_days(of: Bounds, day_sd: float, days: int, confidence: float = CONFIDENCE) -> Bounds:
-    """One day's middle shot with the interval in which the middle of all of the player's days lies.
+    """One day's middle shot with the interval for the middle of all days.
 
     Each end moves out: distance² + (t·S)², t with days − 1 degrees of freedom; an infinite end stays.
     ``of`` from ``looks.median_bounds``; ``day_sd`` S, how much the mean of one unchanged club varies from day to day,
@@ -182,7 +189,7 @@ def over_all_days(of: Bounds, day_sd: float, days: int, confidence: float = CONF
 
 
 def over_known_days(estimates: Sequence[float], day_sd: float, days: int, confidence: float = CONFIDENCE) -> Apart:
-    """The difference over one or more days, where the player's own spread of days is known from elsewhere.
+    """The difference over days by the player's own known spread of days.
 
     d̄ ± t(1 − α/2; days − 1)·√(2S²/k) for k days: each day's difference varies at most as if the day moved each club
     by itself, so that the interval is rather too wide: what moves both clubs alike falls out of a difference.

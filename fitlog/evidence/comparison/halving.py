@@ -1,4 +1,4 @@
-"""Which of several changes did it: the fewest setups to hit, from answers that may be wrong.
+"""Which of several changes did it, by the fewest and fallible answers.
 
 Of the changes that a club went through one is to blame, or none of them (the swing, the ball, the air). A setup takes
 some of them back; where the shots then regain what was lost, the one to blame is among those. Each answer is told by
@@ -26,14 +26,17 @@ Day = tuple[Sequence[float], Sequence[float]]  # of one day: values of the setup
 
 
 class Answer(NamedTuple):
-    """What one setup told: the places of the changes it took back, and whether what was lost came back."""
+    """What one setup told: the changes it took back, and whether it helped.
+
+    By their places; it helped if what was lost came back.
+    """
 
     reverted: frozenset[int]
     regained: bool
 
 
 class Standing(NamedTuple):
-    """How likely each change is to be the one, in their order, and ``none`` of them; they add up to 1."""
+    """How likely each change is, in order, and ``none`` of them; in all 1."""
 
     changes: tuple[float, ...]
     none: float
@@ -74,7 +77,7 @@ def standing(count: int, answers: Iterable[Answer]) -> Standing:
 
 
 def next_setup(of: Standing, together: Sequence[Iterable[int]] = ()) -> frozenset[int]:
-    """The changes to take back next: those that split what is likely most evenly; empty where nothing is left to ask.
+    """The changes to take back next: the most even split; empty at the end.
 
     Blocks are added, the likeliest first, as long as they bring the sum nearer to one half: a half-way sum tells
     the most of a yes or no. ``together`` names changes that can only be taken back together (one block); a change
@@ -114,7 +117,9 @@ def answer_of(test: Sequence[float], reference: Sequence[float], regain: float) 
 
 
 def answer_over_days(days: Sequence[Day], regain: float) -> str:
-    """Whether a setup regains what was lost against the club as it is now: REGAINED, STILL_LOST or OPEN.
+    """Whether a setup regains what was lost: REGAINED, STILL_LOST or OPEN.
+
+    Against the club as it is now.
 
     Regained where the interval of the difference (``shift_of_days``, which holds after every shot) lies beyond a
     quarter of what is to be regained, still lost where it lies short of three quarters; where both hold or
@@ -137,7 +142,9 @@ def answer_over_days(days: Sequence[Day], regain: float) -> str:
 
 
 def shift_of_days(days: Sequence[Day]) -> Shift | None:
-    """The difference of two clubs hit beside one another on one day or on several, however often one looks.
+    """The difference of two clubs hit side by side on any days.
+
+    However often one looks.
 
     On one day ``ranks.shift``; on several the pairs of each day alone (``within_blocks.shift_within``), so that
     a day's own level falls out. None where too few shots bound it. Limit: the difference is taken to be the same
@@ -152,6 +159,9 @@ def shift_of_days(days: Sequence[Day]) -> Shift | None:
 
 
 def _nearer(days: Sequence[Day], regain: float) -> str:
-    """Where the interval lies within both limits: the side of the half that the difference lies on."""
+    """The side of the half on which an interval within both limits lies.
+
+    The half that the difference lies on.
+    """
     apart = median([x - y for test, reference in days for x in test for y in reference])
     return REGAINED if apart / regain > 0.5 else STILL_LOST

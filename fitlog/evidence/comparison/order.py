@@ -26,8 +26,11 @@ BALANCED = 0.3  # the most of a steady drift over the session that may end up in
 
 
 class Drift(NamedTuple):
-    """Change of a quantity over the session, in its unit, and how much of a difference between two clubs it
-    could account for: the change per shot times how much later the test was hit than the reference."""
+    """The change of a quantity over the session, and its share of a difference.
+
+    In the quantity's unit; what it could account for is the change per shot times how much later the test was hit
+    than the reference.
+    """
 
     metric: str
     n: int
@@ -38,7 +41,7 @@ class Drift(NamedTuple):
 
 
 class Trend(NamedTuple):
-    """A quantity over the session whatever the club, and the mean place of each club's shots in the order."""
+    """A quantity over the session, and the mean place of each club's shots."""
 
     metric: str
     n: int
@@ -56,7 +59,7 @@ class Trend(NamedTuple):
 
 
 class Alternation(NamedTuple):
-    """How the clubs followed one another. ``known`` is False where the shots carry no time.
+    """How the clubs followed one another; ``known`` is False without times.
 
     ``bias`` is the largest share of a steady drift over the session that ends up in the difference of two clubs.
     """
@@ -71,7 +74,7 @@ class Alternation(NamedTuple):
 
 
 def in_order(tests: Mapping[str, Sequence[Shot]]) -> list[tuple[str, Shot]] | None:
-    """All shots of a session as they were hit, by their time ``at``; None where a shot has none.
+    """All shots of a session by their time ``at``; None where one has none.
 
     Shots of one second keep the order of their test. Raises Refusal where ``at`` is not a time of day.
 
@@ -92,7 +95,9 @@ def in_order(tests: Mapping[str, Sequence[Shot]]) -> list[tuple[str, Shot]] | No
 
 
 def alternation(order: Sequence[str] | None) -> Alternation:
-    """Whether the clubs took turns, judged by the bias that a steady drift would leave in their difference.
+    """Whether the clubs took turns, by the bias of a steady drift.
+
+    The bias that it would leave in their difference.
 
     bias = |mean place of one club − mean place of the other| / (N − 1), the largest over the pairs of clubs: a
     quantity that drifts by D from the first shot to the last moves their difference by bias · D. Alternated where

@@ -1,4 +1,4 @@
-"""The order to hit clubs in, fixed before the first shot, so that a drift over the session falls on all alike."""
+"""The order to hit clubs in, fixed before, so that a drift falls on all."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ MOST_CLUBS = 6
 
 
 def turn_of(shots: int, wanted: int = 0) -> int:
-    """How many balls a club is hit in a row: as wanted, else at most three, so that the turns come out even.
+    """How many balls in a row: as wanted, else at most three, in even turns.
 
     The number of turns is even where it can be, for a mirrored order takes a steady drift out only then.
     Raises Refusal where the shots are not turns of that many.
@@ -33,7 +33,9 @@ def turn_of(shots: int, wanted: int = 0) -> int:
 
 
 def planned_sequence(clubs: int, shots: int, turn: int, mirrored: bool, random: Random) -> str:
-    """The codes A, B, … in the order to hit, a letter a ball: blocks in each of which every club has one turn.
+    """The codes A, B, … in the order to hit, a letter a ball.
+
+    Blocks in each of which every club has one turn.
 
     Blocks: the clubs of each block in random order. Mirrored: each block the other way round than the one before,
     A B B A, so that with an even number of blocks a steady drift adds nothing to a difference of two clubs.
@@ -54,7 +56,9 @@ def planned_sequence(clubs: int, shots: int, turn: int, mirrored: bool, random: 
 
 
 def next_code(sequence: str, hit: Mapping[str, int]) -> str:
-    """The code to hit next: the first of the sequence whose balls are not all hit; empty where all are.
+    """The code to hit next; empty where all balls are hit.
+
+    The first of the sequence whose balls are not all hit.
 
     >>> next_code("AABBBBAA", {"A": 2, "B": 1}), next_code("AB", {"A": 1, "B": 1})
     ('B', '')

@@ -1,4 +1,4 @@
-"""What one part or one change did for several players: an effect pooled over them, and what to expect of the next.
+"""An effect of one part or change pooled over players, and the next one's.
 
 Players differ: what a shaft did for one it need not do for another. So the effects of players are taken as drawn from
 a spread of their own, and what is told of the next player is wider than what is told of the mean.
@@ -19,7 +19,10 @@ FEWEST = 3  # players from which on something is told of the next: below it thei
 
 
 class PlayerEffect(NamedTuple):
-    """One player's difference, test minus reference, with its standard error; from how many tests and shots."""
+    """One player's difference and standard error, of so many tests and shots.
+
+    Test minus reference.
+    """
 
     name: str
     estimate: float
@@ -29,7 +32,9 @@ class PlayerEffect(NamedTuple):
 
 
 class Pooled(NamedTuple):
-    """The mean effect with its 95 % interval, how much it varies between players, and the interval for the next.
+    """The mean effect and its 95 % interval, and the interval for the next.
+
+    With how much it varies between players.
 
     ``next_low`` and ``next_high`` are None below three players.
     """
@@ -47,7 +52,9 @@ class Pooled(NamedTuple):
 
 
 def of_player(name: str, tests: Sequence[tuple[Sequence[float], Sequence[float]]]) -> PlayerEffect | None:
-    """One player's effect from one or several tests, each with its reference of the day; None where none has both.
+    """One player's effect from tests with their references; None without any.
+
+    Each with its reference of the day.
 
     Several tests are weighted by w = 1/(se² + τ²), τ² between them by ``days.between_days``; se = 1/√Σw.
     ``tests``: the readings of test and reference, in one unit. Returns PlayerEffect in it.
@@ -67,7 +74,9 @@ def of_player(name: str, tests: Sequence[tuple[Sequence[float], Sequence[float]]
 
 
 def pool(players: Sequence[PlayerEffect], confidence: float = CONFIDENCE) -> Pooled | None:
-    """The effects of several players pooled, with an interval for the next one; None for a single player.
+    """Several players' effects pooled, with the next one's interval.
+
+    None for a single player.
 
     Random effects: τ² between players by Paule and Mandel, the mean's interval by Hartung and Knapp
     (``days.combine``). The next player: the mixture of N(mean(τ²), τ² + 1/Σw) over what is possible of τ², whose
@@ -104,7 +113,7 @@ def pool(players: Sequence[PlayerEffect], confidence: float = CONFIDENCE) -> Poo
 
 
 class _Possible(NamedTuple):
-    """One value of τ², how likely it is, and the mean effect and its variance with it."""
+    """One value of τ², how likely it is, and its mean effect and variance."""
 
     chance: float
     mean: float

@@ -1,4 +1,7 @@
-"""Two clubs compared within the blocks that they were planned in: what changes from block to block falls out."""
+"""Two clubs compared within planned blocks, so that blocks fall out.
+
+What changes from block to block does, that is.
+"""
 
 from __future__ import annotations
 
@@ -14,7 +17,9 @@ Blocks = Mapping[int, Sequence[float]]
 
 
 def shift_within(test: Blocks, reference: Blocks, candidates: int = 1, looks: Looks = "once") -> Shift | None:
-    """The shift between two clubs from pairs of one block only; ``looks`` "once" for a number of shots fixed before.
+    """The shift between two clubs from pairs of one block only.
+
+    ``looks`` "once" for a number of shots fixed before.
 
     Estimate: the median of the differences x − y of shots of one block. Interval: the (k+1)th smallest to the
     (k+1)th largest of them, k the largest count within the level of the sum of the blocks' Mann–Whitney counts,
@@ -51,7 +56,10 @@ def shift_within(test: Blocks, reference: Blocks, candidates: int = 1, looks: Lo
 
 @lru_cache(maxsize=256)
 def _chances(sizes: tuple[tuple[int, int], ...]) -> tuple[float, ...]:
-    """P(U ≤ k) for k from 0 up, U the sum of the blocks' Mann–Whitney counts where the clubs are the same."""
+    """P(U ≤ k) for k from 0 up, U the sum of the blocks' Mann–Whitney counts.
+
+    Where the clubs are the same.
+    """
     total = [1.0]
     for n, m in sizes:
         own = [cumulative(n, m, k) - cumulative(n, m, k - 1) for k in range(n * m + 1)]

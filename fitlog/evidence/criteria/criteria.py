@@ -1,4 +1,6 @@
-"""Each criterion met, missed, or too few shots to tell: from the interval against the limit, not the middle shot.
+"""Each criterion met, missed or open, by its interval against the limit.
+
+Not by the middle shot.
 
 The 95 % interval that is printed is the one that decides, and it holds after every shot (``looks``). So *met* is
 wrong in at most one case of forty where the limit has one side, however often a person looks.
@@ -34,7 +36,9 @@ FEWEST = FIRST  # below this nothing is met or missed: three good swings fool no
 
 
 class Criterion(NamedTuple):
-    """What a test must show: a quantity, the kind of limit, and the limit in the quantity's unit.
+    """What a test must show: a quantity, the kind of limit, and the limit.
+
+    In the quantity's unit.
 
     The middle shot is held to ``at_least``, ``at_most`` and ``within``; the middle of all pairings with the
     reference to the gains; with ``shots_…`` a ``share`` of the shots must keep the limit.
@@ -88,7 +92,7 @@ class Criterion(NamedTuple):
         return with_unit(f"{size:.10g}", unit)
 
     def _gain(self, above: str, below: str, units: DisplayUnits) -> str:
-        """A gain on the reference; one below zero is a loss, of which the limit is the other end."""
+        """A gain on the reference; a loss below zero, limited at its other end."""
         size = self._size(abs(self.limit), units)
         ways = ("right of", "left of") if is_sided(self.metric) else ("above", "below")
         return f"{above} {size} {ways[0]}" if self.limit >= 0 else f"{below} {size} {ways[1]}"
@@ -129,7 +133,9 @@ class Judgement(NamedTuple):
 
 
 def criterion(given: Mapping[str, object]) -> Criterion:
-    """A criterion from its mapping: ``metric`` and exactly one kind of limit; other keys are left alone.
+    """A criterion from its mapping: ``metric`` and exactly one kind of limit.
+
+    Other keys are left alone.
 
     Raises Refusal for an unknown metric, no or several kinds, or a limit that cannot be one.
 
@@ -151,7 +157,7 @@ def criterion(given: Mapping[str, object]) -> Criterion:
 
 
 def describe_criteria(rows: Sequence[Mapping[str, object]], units: DisplayUnits = IN_FILES) -> str:
-    """Criteria as they stand in a file, in words; an old version written by hand may be anything.
+    """A file's criteria in words; an old version by hand may be anything.
 
     >>> describe_criteria([{"metric": "carry_yd", "at_least": 232}, {"metric": "lift"}]), describe_criteria([])
     ('carry at least 232 yd, a criterion that cannot be read', 'none')
@@ -189,7 +195,7 @@ def few(share: float) -> str:
 
 
 class _Found(NamedTuple):
-    """An interval with the limits it must lie between, and the name of what is estimated."""
+    """An interval, the limits it must lie between, and the estimate's name."""
 
     what: str
     bounds: Bounds
@@ -251,7 +257,7 @@ def outcome_of(
     candidates: int = 1,
     looks: Looks = "every",
 ) -> Outcome:
-    """What ``judge`` would say, alone and quickly: for trying what more shots might show.
+    """What ``judge`` would say, alone and quickly, to try what may follow.
 
     >>> outcome_of(Criterion("carry_yd", "at_least", 232), [236, 241, 233, 238, 240, 235, 239, 237])
     'met'
@@ -262,7 +268,7 @@ def outcome_of(
 
 
 def both_ways(without: Sequence[Judgement], with_all: Sequence[Judgement]) -> list[Judgement]:
-    """Judgements that do not hang on the shots a person left out: told only where they agree with all shots.
+    """Judgements told only where they agree with all shots counted.
 
     Whoever leaves out bad shots after seeing them can make any club pass, so such an outcome cannot be told.
     """
@@ -384,7 +390,10 @@ def _apart(wanted: Criterion, end: float, places: int) -> str:
 
 
 def _signed(wanted: Criterion, text: str, unit: str) -> str:
-    """The number with its unit; a word instead of a sign for what has sides and for differences."""
+    """The number with its unit; a word for a sign where it has sides.
+
+    For differences too.
+    """
     size = with_unit(text.lstrip("-"), unit)
     if wanted.kind == "spread_at_most" or not float(text):
         return size

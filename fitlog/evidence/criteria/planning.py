@@ -1,4 +1,4 @@
-"""How many more shots before a criterion can be told, and with what chance: from what the shots so far leave open."""
+"""How many more shots tell a criterion, and with what chance."""
 
 from __future__ import annotations
 
@@ -13,7 +13,9 @@ ENOUGH = 0.8  # "with about N more" means: told by then four times in five
 
 
 class Plan(NamedTuple):
-    """So many more shots, with each club where the reference counts, and the chance that it is told by then.
+    """So many more shots with each club, and the chance that they tell.
+
+    With each club where the reference counts.
 
     ``more`` is the fewest that tell four times in five; None where 60 do not, and then ``chance`` is theirs.
     ``chance`` is None below three shots, and for readings that do not vary.
@@ -25,7 +27,9 @@ class Plan(NamedTuple):
 
 @lru_cache(maxsize=512)
 def plan_more(of: Question) -> Plan:
-    """How many more shots until it is told, at the look after them or at one before, with a chance of 80 %.
+    """How many more shots tell it by then with a chance of 80 %.
+
+    At the look after them or at one before.
 
     Source: the predictive distribution of when the interval first keeps off the limit (``predictive.draw_paths``).
     ``of`` with at least one shot of each club it needs. Stated chances come true on average over effects that scatter

@@ -1,4 +1,6 @@
-"""What more shots may show: shots drawn from what those so far leave possible, judged at each look to come.
+"""What more shots may show, drawn from what those so far leave possible.
+
+Judged at each look to come.
 
 Criteria are set near what is expected, so the true middle (or difference, or spread) is drawn as if one further shot
 had lain at the limit: a prior of one shot's information. Shots are taken as normal. What comes out is held by
@@ -32,7 +34,9 @@ _LOG_SPREAD, _FEW = 0.58, 2.4
 
 
 class Question(NamedTuple):
-    """What is asked of more shots: the limits, the shots so far, and how many candidates share the error.
+    """What is asked of more shots: limits, shots so far, and candidates.
+
+    How many candidates share the error.
 
     ``kind`` middle (of one club, or the shift from the ``reference`` where it has shots), spread, or share of shots
     that keep the limits. ``afresh``: the shots so far only say what to expect, and the new ones alone are judged.
@@ -63,7 +67,7 @@ class Paths(NamedTuple):
 
 
 def draw_paths(of: Question, looks: Sequence[tuple[int, int]]) -> Paths:
-    """Further shots drawn, and what the interval that holds after every shot says at each look.
+    """Further shots drawn, and the interval that holds at each look.
 
     ``looks``: how many further shots of test and reference were hit by then, rising. Returns Paths.
     Each club: σ² = (n − 1)s²/χ²(n − 1), μ = x̄ + zσ/√n; then μ, or the difference of two, is conditioned on a reading
@@ -118,7 +122,10 @@ def _few(shots: Counts, share: float, candidates: int) -> Counts:
 
 
 def _spread(random: np.random.Generator, of: Question, looks: Sequence[tuple[int, int]]) -> Paths:
-    """The log of the estimate as the mean of one normal term a shot, which is rough below ten shots."""
+    """The log of the estimate as a mean of normal terms, one a shot.
+
+    Rough below ten shots.
+    """
     import numpy as np
 
     n, limit = len(of.test), of.limits[1]
@@ -205,7 +212,10 @@ def _centre(random: np.random.Generator, shots: Sequence[float], draws: int) -> 
 def _toward(
     random: np.random.Generator, limits: tuple[float, float], centres: Sequence[_Centre], shots: Sequence[int]
 ) -> list[_Centre]:
-    """Each draw conditioned by its gain on one further shot (of each club) at the limit."""
+    """Each draw conditioned by its gain on one further shot at the limit.
+
+    Of each club.
+    """
     import numpy as np
 
     signs = (1, -1)[: len(centres)]
@@ -221,7 +231,10 @@ def _toward(
 
 
 def _pairs_beyond(ours: Numbers, theirs: Numbers, limit: float, way: int, n: Counts, m: Counts) -> Counts:
-    """How many pairs differ by less than a limit (``way`` 1) or by more (−1), with n and m shots at each look."""
+    """How many pairs differ by less (``way`` 1) or more (−1) than a limit.
+
+    With n and m shots at each look.
+    """
     import numpy as np
 
     if not math.isfinite(limit):

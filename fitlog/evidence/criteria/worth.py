@@ -1,4 +1,4 @@
-"""How much some more balls would settle: the chance that an open question is told after them."""
+"""How much more balls settle: the chance that they tell an open question."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ _SEED = 1906
 
 
 class Chance(NamedTuple):
-    """The chance that more balls tell: that the answer is yes (met), and that it is no (missed)."""
+    """The chance that more balls tell: yes (met), and no (missed)."""
 
     met: float
     missed: float
@@ -36,7 +36,7 @@ def chance_of_answer(
     candidates: int = 1,
     afresh: bool = False,
 ) -> Chance | None:
-    """The chance that a criterion is told, met or missed, after ``balls`` more; None with too few shots.
+    """The chance that ``balls`` more tell a criterion; None with too few shots.
 
     Middle and spread are drawn from what the shots leave possible, then the balls from them, and the criterion is
     judged on all shots (``predictive.draw_paths``, with its source and limits). Where the reference counts the balls
@@ -68,7 +68,9 @@ def chance_of(
     balls: int = 10,
     draws: int = DRAWS,
 ) -> Chance | None:
-    """As ``chance_of_answer`` for any question about two clubs: it answers yes, no, or None while it cannot tell.
+    """As ``chance_of_answer`` for any question about two clubs.
+
+    It answers yes, no, or None while it cannot tell.
 
     Each of ``draws`` times σ² = (n − 1)s²/χ²(n − 1) and μ = x̄ + zσ/√n of each club, then the balls, and the question.
     """
@@ -91,7 +93,7 @@ def _draw(random: Random, n: int, mean: float, sd: float, count: int) -> list[fl
 
 
 def _split(balls: int, shots: Sequence[int]) -> list[int]:
-    """How many of the balls go to each club: always the next to the one that has fewer."""
+    """How many balls go to each club: the next to the one with fewer."""
     given = [0] * len(shots)
     for _ in range(balls):
         place = min(range(len(shots)), key=lambda each: shots[each] + given[each])

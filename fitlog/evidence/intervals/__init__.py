@@ -1,1 +1,1 @@
-"""Summaries and the intervals about them: the statistics that everything else stands on."""
+"""Summaries and the intervals about them, on which all else stands."""

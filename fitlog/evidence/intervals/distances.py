@@ -1,4 +1,4 @@
-"""Spread without a centre: the distances between the shots of one club, which a few mishits hardly move."""
+"""Spread without a centre: distances between shots, which mishits hardly move."""
 
 from __future__ import annotations
 
@@ -18,7 +18,9 @@ _TAIL = {"every": 0.01, "once": 0.025}
 
 
 def spread_bounds(data: Sequence[float], looks: Looks = "every", candidates: int = 1) -> Bounds | None:
-    """The spread of one club and where it lies, honest for skew, mishits and looking after every shot.
+    """The spread of one club and its bounds, honest after every shot.
+
+    For skew and mishits too.
 
     Estimate: the median distance |xᵢ − xⱼ| of two shots over √2·Φ⁻¹(¾), which is the standard deviation where
     shots are normal. Interval: estimate / edge, the edges of ``edges``. ``data`` of one unit. Returns Bounds in it,

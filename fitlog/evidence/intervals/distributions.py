@@ -14,7 +14,7 @@ CONFIDENCE = 0.95
 
 @lru_cache(maxsize=4096)
 def t_quantile(share: float, df: float) -> float:
-    """The value that a share of Student's t with ``df`` degrees of freedom lies below.
+    """The value that a share of Student's t with ``df`` degrees lies below.
 
     >>> round(t_quantile(0.975, 7), 4)
     2.3646

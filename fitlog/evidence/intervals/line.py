@@ -1,4 +1,7 @@
-"""A straight line through points, and how sure of it: the base of off-centre loss and of drift."""
+"""A straight line through points, and how sure of it.
+
+The base of off-centre loss and of drift.
+"""
 
 from __future__ import annotations
 
@@ -27,7 +30,10 @@ class Interval(NamedTuple):
 
 
 class Line(NamedTuple):
-    """y = intercept + slope · x, with what its intervals need; ``residual_sd`` in the unit of y."""
+    """y = intercept + slope · x, with what its intervals need.
+
+    ``residual_sd`` in the unit of y.
+    """
 
     n: int
     slope: float
@@ -91,7 +97,7 @@ def slope_interval(line: Line, confidence: float = CONFIDENCE) -> Interval:
 
 
 def line_at(line: Line, x: float, confidence: float = CONFIDENCE) -> Interval:
-    """The mean of y at x with its interval (where the line lies, not where the next value falls)."""
+    """The mean of y at x with its interval: of the line, not of a next value."""
     return around(line.intercept + line.slope * x, line.at_se(x), line.df, confidence)
 
 

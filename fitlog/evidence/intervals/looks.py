@@ -1,4 +1,4 @@
-"""How often one looks, and what each look may cost: bounds that hold after every shot, and for one look only.
+"""What each look may cost: bounds that hold after every shot, or for one.
 
 People look after every shot and stop when they like what they see. So each look is held to a level at which all
 looks together stay within the error that a person is told. The bounds rest on counts and ranks alone: they hold
@@ -24,7 +24,7 @@ _ONE_CLUB, _FALLS = 0.006, 20
 
 
 class Bounds(NamedTuple):
-    """An estimate and its 95 % interval; an end is infinite where too few shots bound it."""
+    """An estimate and its 95 % interval, infinite where too few shots bound it."""
 
     estimate: float
     low: float
@@ -50,7 +50,9 @@ def level(shots: int, looks: Looks = "every", candidates: int = 1) -> float:
 
 @lru_cache(maxsize=8192)
 def most_misses(shots: int, share: float, tail: float) -> int:
-    """The largest count k with P(count ≤ k) ≤ tail, the count binomial(shots, share); −1 where there is none.
+    """The largest k with P(count ≤ k) ≤ tail, count binomial; −1 for none.
+
+    Binomial(shots, share).
 
     >>> most_misses(8, 0.5, 0.006), most_misses(7, 0.5, 0.006)
     (0, -1)
@@ -87,7 +89,9 @@ def median_bounds(data: Sequence[float], looks: Looks = "every", candidates: int
 
 
 def share_bounds(count: int, shots: int, looks: Looks = "every", candidates: int = 1) -> Bounds:
-    """The share of shots that do something, with its exact binomial bounds at the level of the look.
+    """The share of shots that do something, with exact bounds at a look's level.
+
+    Binomial ones.
 
     Clopper and Pearson: low the share at which P(at least ``count``) equals the level, high the share at which
     P(at most ``count``) does. Returns Bounds between 0 and 1. Raises Refusal for a count outside 0 to ``shots``.

@@ -1,4 +1,7 @@
-"""Two clubs by ranks: how far one shot of the test lies beyond one of the reference, whatever their shape."""
+"""Two clubs by ranks: how far a shot of one lies beyond one of the other.
+
+Whatever their shape.
+"""
 
 from __future__ import annotations
 
@@ -21,7 +24,9 @@ _EXACT = 625  # pairs up to which the exact distribution is computed
 
 
 class Shift(NamedTuple):
-    """How far the test lies from the reference: the middle of all pairings, its interval, ``p`` of no difference.
+    """How far the test lies from the reference, its interval, and ``p``.
+
+    The middle of all pairings; p of no difference.
 
     ``p`` agrees with the interval: it is below 1 − confidence just where the interval keeps off zero.
     """
@@ -41,7 +46,9 @@ class Shift(NamedTuple):
 
 
 def pair_level(n: int, n_reference: int, looks: Looks = "every", candidates: int = 1) -> float:
-    """The one-sided level of a look at two clubs; ``looks`` and ``candidates`` as ``looks.level``.
+    """The one-sided level of a look at two clubs.
+
+    ``looks`` and ``candidates`` as ``looks.level``.
 
     >>> pair_level(8, 8), pair_level(20, 20), round(pair_level(8, 8, "once"), 6)
     (0.0044, 0.0022, 0.025)
@@ -54,7 +61,9 @@ def pair_level(n: int, n_reference: int, looks: Looks = "every", candidates: int
 def shift(
     test: Sequence[float], reference: Sequence[float], looks: Looks = "every", candidates: int = 1
 ) -> Shift | None:
-    """The shift between two clubs, honest however often one looks; None where too few shots bound it.
+    """The shift between two clubs, honest however often one looks.
+
+    None where too few shots bound it.
 
     Estimate: the median of all differences x − y (Hodges & Lehmann). Interval: the (k+1)th smallest to the (k+1)th
     largest of them, k the largest count of the Mann–Whitney distribution within the level of the look.
@@ -93,7 +102,7 @@ def _differences(ours: list[float], theirs: list[float]) -> list[float]:
 
 
 def looked_at(p: float, n: int, n_reference: int, looks: Looks = "every", candidates: int = 1) -> float:
-    """A two-sided p-value of two clubs, raised for looking after every shot and for several candidates.
+    """A two-sided p-value of two clubs, raised for looks and candidates.
 
     p · 5 % / (2 · level of the look), at most 1: below 5 % just where the test at the look's own level rejects.
 
@@ -135,7 +144,10 @@ def cumulative(n: int, m: int, k: int) -> float:
 
 @lru_cache(maxsize=512)
 def _counts(n: int, m: int) -> list[int]:
-    """How many of the C(n+m, n) orders have U ≤ k, for each k: the Gaussian binomial coefficient, summed."""
+    """How many of the C(n+m, n) orders have U ≤ k, for each k.
+
+    The Gaussian binomial coefficient, summed.
+    """
     poly = [1]
     for i in range(1, n + 1):
         wide = poly + [0] * (m + i)

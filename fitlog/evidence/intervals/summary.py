@@ -1,4 +1,4 @@
-"""One quantity of one test in a few numbers: how many, where, how spread, and how sure of both."""
+"""One quantity of one test: how many, where, how spread, and how sure."""
 
 from __future__ import annotations
 
@@ -14,7 +14,10 @@ MAD_TO_SD = 1.482602218505602  # 1 / Φ⁻¹(3/4): the MAD of normal data, scale
 
 
 class Moments(NamedTuple):
-    """Number of values, their mean, and their standard deviation (n − 1); sd is 0 for one value."""
+    """Number of values, their mean, and standard deviation (n − 1).
+
+    sd is 0 for one value.
+    """
 
     n: int
     mean: float
@@ -22,7 +25,7 @@ class Moments(NamedTuple):
 
 
 class Summary(NamedTuple):
-    """One quantity in its own unit. An interval is None where there is no spread to judge by.
+    """One quantity in its own unit; an interval is None without a spread.
 
     ``low`` to ``high`` and ``sd_low`` to ``sd_high`` hold for normal shots looked at once (t, chi-square).
     """
@@ -48,7 +51,10 @@ class Both(NamedTuple):
 
 
 def checked(data: Sequence[float], least: int = 1) -> list[float]:
-    """The values as floats. Raises Refusal for NaN, infinity, text, or fewer than ``least`` values."""
+    """The values as floats.
+
+    Raises Refusal for NaN, infinity, text, or fewer than ``least`` values.
+    """
     if len(data) >= least and _all_sound(data):
         return list(data)
     numbers = [value for item in data if (value := number(item, "values")) is not None]
@@ -58,14 +64,16 @@ def checked(data: Sequence[float], least: int = 1) -> list[float]:
 
 
 def _all_sound(data: Sequence[float]) -> bool:
-    """Whether all are floats of a size that can be: looked at all at once, for most data are."""
+    """Whether all are floats of a possible size, asked of all at once."""
     if set(map(type, data)) != {float}:
         return False
     return math.isfinite(sum(data)) and min(data) > -LARGEST and max(data) < LARGEST
 
 
 def moments(data: Sequence[float]) -> Moments:
-    """Mean and standard deviation: x̄ = Σx/n, s = √(Σ(x − x̄)²/(n − 1)), in two passes with exact sums.
+    """Mean and standard deviation: x̄ = Σx/n, s = √(Σ(x − x̄)²/(n − 1)).
+
+    In two passes with exact sums.
 
     ``data`` at least one finite number. Returns Moments in the unit of the data. Raises Refusal for none or
     for NaN. Source: any textbook; the exact sum (``math.fsum``) keeps the digits of nearly constant data.
@@ -110,7 +118,9 @@ def _middle(ordered: list[float]) -> float:
 
 
 def robust_sd(data: Sequence[float]) -> float:
-    """The median distance from the median, scaled to a standard deviation: 1.4826 · median |x − median x|.
+    """The median distance from the median, scaled to a standard deviation.
+
+    1.4826 · median |x − median x|.
 
     Source: Hampel 1974; the scale is 1/Φ⁻¹(0.75).
 
@@ -126,7 +136,9 @@ def _scaled_mad(numbers: list[float], middle: float) -> float:
 
 
 def mean_interval(of: Moments, confidence: float = CONFIDENCE) -> tuple[float, float] | None:
-    """Where the mean lies: x̄ ± t(1 − α/2; n − 1) · s/√n. None with one value or without spread.
+    """Where the mean lies: x̄ ± t(1 − α/2; n − 1) · s/√n.
+
+    None with one value or without spread.
 
     ``of`` from ``moments``; ``confidence`` between 0 and 1. Returns (low, high) in the unit of the data.
     Raises Refusal for another confidence. Source: NIST/SEMATECH e-Handbook 1.3.5.2. Assumes normal values.
@@ -142,7 +154,9 @@ def mean_interval(of: Moments, confidence: float = CONFIDENCE) -> tuple[float, f
 
 
 def sd_interval(of: Moments, confidence: float = CONFIDENCE) -> tuple[float, float] | None:
-    """Where the standard deviation lies: s·√((n − 1)/χ²) at 1 − α/2 and α/2. None without spread.
+    """Where the sd lies: s·√((n − 1)/χ²) at 1 − α/2 and α/2.
+
+    None without spread.
 
     ``of`` from ``moments``; ``confidence`` between 0 and 1. Returns (low, high) in the unit of the data.
     Raises Refusal for another confidence. Source: NIST/SEMATECH e-Handbook 1.3.5.8. It assumes normal
@@ -169,7 +183,9 @@ def _tail(confidence: float) -> float:
 
 
 def summarise(data: Sequence[float], confidence: float = CONFIDENCE) -> Summary:
-    """All of it for one list of numbers. Raises Refusal for none, NaN or a confidence outside 0 to 1.
+    """All of it for one list of numbers.
+
+    Raises Refusal for none, NaN or a confidence outside 0 to 1.
 
     >>> s = summarise([228, 231, 235, 226, 240, 233, 229, 230])
     >>> s.n, s.mean, round(s.sd, 3), s.median, round(s.low, 2), round(s.high, 2)
@@ -184,7 +200,7 @@ def summarise(data: Sequence[float], confidence: float = CONFIDENCE) -> Summary:
 
 
 def summarise_shots(shots: Sequence[Shot], confidence: float = CONFIDENCE) -> dict[str, Both]:
-    """Every quantity that any of the shots has, without and with the shots left out, side by side.
+    """Every quantity of the shots, without and with those left out.
 
     >>> both = summarise_shots([{"carry_yd": 200}, {"carry_yd": 204}, {"carry_yd": 90, "excluded": "topped"}])
     >>> both["carry_yd"].without.mean, round(both["carry_yd"].with_all.mean, 1), both["carry_yd"].left_out

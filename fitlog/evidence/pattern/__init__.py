@@ -1,1 +1,1 @@
-"""The shots of one club together: where they land, their shape, strikes and mishits."""
+"""The shots of one club together: landing, shape, strikes and mishits."""

@@ -1,4 +1,6 @@
-"""Where the shots land: ellipses with the small-sample factor, area, bias. Closed form, pure Python.
+"""Where the shots land: ellipses with the small-sample factor, area, bias.
+
+Closed form, pure Python.
 
 x is offline (right +) and y the carry, both in yards; any pair of one unit does.
 """
@@ -27,7 +29,10 @@ class Cloud(NamedTuple):
 
 
 class Ellipse(NamedTuple):
-    """Centre, half axes (same unit), and the turn of the long axis from +x toward +y, degrees in (−90, 90]."""
+    """Centre, half axes (same unit), and the long axis's turn from +x to +y.
+
+    Degrees in (−90, 90].
+    """
 
     share: float
     x: float
@@ -58,7 +63,7 @@ class Ellipse(NamedTuple):
 
 
 class Dispersion(NamedTuple):
-    """The landing pattern of one test: ellipses for the next shot, and where its centre lies."""
+    """One test's landing pattern: ellipses for the next shot, and its centre."""
 
     cloud: Cloud
     half: Ellipse
@@ -67,7 +72,9 @@ class Dispersion(NamedTuple):
 
 
 def cloud(x: Sequence[float], y: Sequence[float]) -> Cloud:
-    """Means and covariance (n − 1) of at least two points. Raises Refusal for fewer or for unpaired lists.
+    """Means and covariance (n − 1) of at least two points.
+
+    Raises Refusal for fewer or for unpaired lists.
 
     >>> cloud([0, 2, 4], [1, 1, 4])
     Cloud(n=3, x=2.0, y=2.0, xx=4.0, xy=3.0, yy=3.0)
@@ -86,7 +93,9 @@ def cloud(x: Sequence[float], y: Sequence[float]) -> Cloud:
 
 
 def next_shot_factor(n: int, share: float = CONFIDENCE) -> float:
-    """k² of the ellipse that the next shot falls into: 2(n − 1)(n + 1)/(n(n − 2)) · F(share; 2, n − 2).
+    """k² of the ellipse that the next shot falls into.
+
+    2(n − 1)(n + 1)/(n(n − 2)) · F(share; 2, n − 2).
 
     ``n`` shots, at least three; ``share`` between 0 and 1. For endless shots it becomes −2 ln(1 − share).
     Raises Refusal otherwise. Source: prediction region of the bivariate normal (Johnson & Wichern, ch. 5).
@@ -99,7 +108,9 @@ def next_shot_factor(n: int, share: float = CONFIDENCE) -> float:
 
 
 def mean_factor(n: int, share: float = CONFIDENCE) -> float:
-    """k² of the ellipse in which the true centre lies: 2(n − 1)/(n(n − 2)) · F(share; 2, n − 2).
+    """k² of the ellipse in which the true centre lies.
+
+    2(n − 1)/(n(n − 2)) · F(share; 2, n − 2).
 
     Arguments, errors and source as ``next_shot_factor``.
 
@@ -117,7 +128,9 @@ def _check(n: int, share: float) -> None:
 
 
 def ellipse(of: Cloud, factor: float, share: float) -> Ellipse:
-    """The ellipse of a covariance: half axes √(k² λ), turned by ½·atan2(2s_xy, s_x² − s_y²).
+    """The ellipse of a covariance: half axes √(k² λ), and their turn.
+
+    Turned by ½·atan2(2s_xy, s_x² − s_y²).
 
     ``of`` a Cloud; ``factor`` k² from one of the factor functions; ``share`` what it stands for. Returns half axes
     in the Cloud's unit, degrees and an area. Raises nothing. Source: eigenvalues of a symmetric 2 × 2 matrix.
@@ -134,14 +147,19 @@ def ellipse(of: Cloud, factor: float, share: float) -> Ellipse:
 
 
 def dispersion_of(of: Cloud) -> Dispersion:
-    """50 % and 95 % ellipses for the next shot and the 95 % ellipse of the centre. Three points at least."""
+    """50 and 95 % ellipses for the next shot, and 95 % of the centre.
+
+    Three points at least.
+    """
     half = ellipse(of, next_shot_factor(of.n, 0.5), 0.5)
     most = ellipse(of, next_shot_factor(of.n, CONFIDENCE), CONFIDENCE)
     return Dispersion(of, half, most, ellipse(of, mean_factor(of.n, CONFIDENCE), CONFIDENCE))
 
 
 def dispersion(shots: Sequence[Shot], x: str = "offline_yd", y: str = "carry_yd") -> Dispersion | None:
-    """The landing pattern of the shots not left out; None with fewer than three that have both quantities.
+    """The landing pattern of the counted shots; None with fewer than three.
+
+    Those that have both quantities.
 
     >>> d = dispersion([{"offline_yd": x, "carry_yd": y} for x, y in [(-4, 228), (2, 231), (5, 226), (1, 233)]])
     >>> round(d.most.half_long), round(d.most.half_short), round(d.most.area)

@@ -1,4 +1,7 @@
-"""Mishits, suggested by a stated rule. Nothing is left out here: a person excludes a shot, with a reason."""
+"""Mishits, suggested by a stated rule.
+
+Nothing is left out here: a person excludes a shot, with a reason.
+"""
 
 from __future__ import annotations
 
@@ -18,7 +21,7 @@ _WATCHED = {"ball_speed_mph": 0.01, "carry_yd": 0.02}
 
 
 class Mishit(NamedTuple):
-    """A suggestion: which shot (its place in the list, and its id if it has one), and why."""
+    """A suggestion: which shot (its place, and its id if it has one), and why."""
 
     place: int
     shot: str
@@ -28,7 +31,9 @@ class Mishit(NamedTuple):
 
 
 def suggest(shots: Sequence[Shot], units: DisplayUnits = IN_FILES) -> list[Mishit]:
-    """Shots that lost far more speed or carry than the others of this test; at most one suggestion a shot.
+    """Shots that lost far more speed or carry than the others of this test.
+
+    At most one suggestion a shot.
 
     score = (x − median)/(1.4826 · MAD) < −3.5 over the shots not left out, of ball speed and of carry; the spread
     under the line is taken to be at least 1 % of the median ball speed, 2 % of the median carry.

@@ -1,4 +1,4 @@
-"""What a strike off-centre strikes costs, in words: this club alone, and against the reference."""
+"""What strikes off-centre cost, in words: alone, and beside the reference."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ def off_centre_sentences(
     keys: Sequence[str],
     units: DisplayUnits = IN_FILES,
 ) -> list[str]:
-    """The loss of each quantity away from the centre, then the two heads there, each with its interval.
+    """Each quantity's loss off-centre, then the two heads there, with intervals.
 
     ``test`` shots, ``found`` by quantity from ``compare_off_centre``, ``keys`` the quantities in order. A quantity
     that too few strikes go with is left out. Raises Refusal for what is no number.

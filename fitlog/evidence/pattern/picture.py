@@ -1,4 +1,6 @@
-"""Where the shots landed, as a scene of lines and marks that a terminal, a page or a screen can draw.
+"""Where the shots landed, as a scene of lines and marks to draw.
+
+On a terminal, a page or a screen.
 
 One scene serves them all: ``cells`` and ``rows`` draw it in braille dots, the reports turn it into SVG. Series are
 told apart without colour, by the dash of their ellipses and the shape of their marks.
@@ -24,7 +26,7 @@ FRAME = -1  # the series of what belongs to no club: target line, grid
 
 
 class Series(NamedTuple):
-    """One club's shots: its name, (offline, carry) of those counted and of those left out, and its ellipses."""
+    """One club's shots: name, (offline, carry) counted and not, ellipses."""
 
     name: str
     points: Sequence[tuple[float, float]]
@@ -33,7 +35,10 @@ class Series(NamedTuple):
 
 
 class Stroke(NamedTuple):
-    """A line through points; ``dash`` on and off lengths in fiftieths of the width, empty for solid."""
+    """A line through points; ``dash`` in fiftieths of the width, or empty.
+
+    On and off lengths, empty for solid.
+    """
 
     points: tuple[tuple[float, float], ...]
     series: int
@@ -51,7 +56,7 @@ class Mark(NamedTuple):
 
 
 class Scene(NamedTuple):
-    """What to draw, in the unit of the points; ``ticks`` along both axes; both axes have one scale.
+    """What to draw, in the points' unit; ``ticks`` on both axes, of one scale.
 
     ``beyond`` is how many of the shots left out lie too far off to be drawn.
     """
@@ -78,7 +83,9 @@ class Cell(NamedTuple):
 
 
 def landing_scene(series: Sequence[Series]) -> Scene:
-    """The landing pattern of up to four series, the reference first: 50 and 95 % ellipses, shots, target line.
+    """The landing pattern of up to four series, the reference first.
+
+    50 and 95 % ellipses, shots, target line.
 
     x is offline (right +), y the carry, one unit for both. A shot left out that lies far from all the others is
     counted in ``beyond`` and not drawn: it would make the rest small.
@@ -113,7 +120,10 @@ def _places(marks: Sequence[Mark], strokes: Sequence[Stroke]) -> list[tuple[floa
 
 
 def _near(marks: Sequence[Mark], strokes: Sequence[Stroke]) -> tuple[list[Mark], int]:
-    """The marks without shots left out that lie farther off than a quarter of the picture, and how many those are."""
+    """The marks without left-out shots far off, and how many those are.
+
+    Far: more than a quarter of the picture.
+    """
     counted = [mark for mark in marks if mark.shape != "out"]
     if not counted:
         return list(marks), 0
@@ -160,7 +170,9 @@ _BLANK = 0x2800
 
 
 def rows(scene: Scene, width: int, height: int) -> list[str]:
-    """The scene as lines of text, at most ``width`` × ``height`` characters, axes included; one scale on both axes.
+    """The scene as lines of at most ``width`` × ``height`` characters.
+
+    Axes included; one scale on both axes.
 
     Raises Refusal for less room than a picture needs (24 × 8).
 
@@ -173,7 +185,10 @@ def rows(scene: Scene, width: int, height: int) -> list[str]:
 
 
 def cells(scene: Scene, width: int, height: int) -> list[list[Cell]]:
-    """As ``rows``, each character with the series it shows (−1: axes and target line), so that it can be coloured."""
+    """As ``rows``, each character with its series (−1: axes), for colours.
+
+    The target line counts as axes.
+    """
     if width < 24 or height < 8:
         raise Refusal(f"{width} × {height} characters hold no picture", where="picture", do="give at least 24 × 8")
     gutter = max(len(_format_tick(tick)) for tick in (*scene.y_ticks, 0.0)) + 2

@@ -1,4 +1,4 @@
-"""The shape of the shots in the player's own words: push or pull, draw or fade, and where they land."""
+"""The shape of the shots in a player's words: push, pull, draw, fade."""
 
 from __future__ import annotations
 
@@ -16,7 +16,10 @@ STRAIGHT_YD = 3.0  # a curve up to this still counts as straight: common sense, 
 
 
 class Shape(NamedTuple):
-    """Start line, curve and offline at the carry, yd, right positive; how many drew, faded, flew straight."""
+    """Start line, curve and offline at the carry, and how many drew or faded.
+
+    In yd, right positive.
+    """
 
     hand: Hand
     start: Summary
@@ -32,7 +35,9 @@ class Shape(NamedTuple):
 
 
 def shape(shots: Sequence[Shot], hand: Hand, units: DisplayUnits = IN_FILES) -> Shape | None:
-    """The shape of the shots not left out that have carry, start line and offline; None where none has.
+    """The shape of the counted shots that have it whole; None where none has.
+
+    Carry, start line and offline.
 
     start = carry · tan(direction), curve = offline − start (yd). ``hand`` of the player names push and
     pull, draw and fade. Raises Refusal for an unknown hand.

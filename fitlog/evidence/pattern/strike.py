@@ -1,4 +1,4 @@
-"""Where on the face the ball was met, and what a strike away from the centre costs.
+"""Where the ball was met on the face, and what an off-centre strike costs.
 
 Two heads that are equal in the middle are told apart away from it: compare the slopes of the two lines, or
 the two lines at one distance.
@@ -19,7 +19,7 @@ from fitlog.records.wording.plurals import format_count
 
 
 class StrikePattern(NamedTuple):
-    """Strikes on the face, mm: heel to toe (toe +), low to high (high +), and distance from the centre."""
+    """Strikes on the face, mm: toe +, high +, and distance from the centre."""
 
     n: int
     x: Summary
@@ -33,7 +33,7 @@ class StrikePattern(NamedTuple):
 
 
 class OffCentre(NamedTuple):
-    """A quantity against the strike: ``slope`` in its unit per mm, ``centred`` what a centred strike gives."""
+    """A quantity against the strike: ``slope`` a mm, ``centred`` at the centre."""
 
     metric: str
     against: str
@@ -43,7 +43,7 @@ class OffCentre(NamedTuple):
 
 
 def strike_pattern(shots: Sequence[Shot]) -> StrikePattern | None:
-    """Mean, spread and interval of the strikes of the shots not left out; None where none was noted.
+    """Mean, spread and interval of counted strikes; None where none was noted.
 
     >>> print(strike_pattern([{"strike_x_mm": 10, "strike_y_mm": 0}, {"strike_x_mm": 6, "strike_y_mm": -4}]))
     struck 8 mm toward the toe, 2 mm low on average, 9 mm from the centre, 2 shots
@@ -58,7 +58,7 @@ def strike_pattern(shots: Sequence[Shot]) -> StrikePattern | None:
 def off_centre(
     shots: Sequence[Shot], metric: str, against: str | None = None, confidence: float = CONFIDENCE
 ) -> OffCentre:
-    """How a quantity changes with the distance of the strike from the centre of the face.
+    """How a quantity changes with the strike's distance from the face's centre.
 
     metric = centred + slope · distance, by least squares over the shots not left out.
     ``metric`` a shot key such as ``ball_speed_mph``; ``against`` a strike key: by default ``off_centre_mm``,
@@ -84,7 +84,7 @@ def off_centre(
 
 
 class OffCentreDifference(NamedTuple):
-    """Test minus reference: the slopes (unit per mm), and the lines at ``at_mm`` from the centre."""
+    """Test minus reference: slopes (unit a mm), and lines at ``at_mm`` out."""
 
     slopes: Interval
     at_mm: float

@@ -1,1 +1,1 @@
-"""What is read off a shot: its values, the words for them, and what looks odd as it is typed."""
+"""What is read off a shot: its values, their words, and what looks odd."""

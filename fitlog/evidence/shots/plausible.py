@@ -1,4 +1,6 @@
-"""Implausible readings, pointed out at entry and at import: never refused, never changed. Pure Python.
+"""Implausible readings, pointed out at entry and import. Pure Python.
+
+Never refused, never changed.
 
 The ranges are common sense, wide enough for the fastest swing and the shortest pitch; they have no source.
 """
@@ -193,7 +195,9 @@ def _total(shot: dict[str, float], units: DisplayUnits) -> _Remark:
 
 
 def expected_offline(carry_yd: float, direction_deg: float, spin_axis_deg: float = 0.0) -> float:
-    """Roughly where a shot lands off the line: carry · (tan(direction) + 0.0078 · axis), yd, right positive.
+    """Roughly where a shot lands off the line, yd, right positive.
+
+    carry · (tan(direction) + 0.0078 · axis).
 
     ``carry_yd`` in yd, ``direction_deg`` and ``spin_axis_deg`` in degrees, right positive. Raises nothing.
     Source: by the flight model a drive of 259 yd lands 10 yd aside for 5° of axis.
@@ -205,7 +209,7 @@ def expected_offline(carry_yd: float, direction_deg: float, spin_axis_deg: float
 
 
 def _opposite(shot: dict[str, float]) -> bool | None:
-    """Whether offline lies clearly on the other side than start and curve send the ball; None: cannot say."""
+    """Whether offline is clearly opposite to start and curve; None: cannot say."""
     if not {"carry_yd", "direction_deg", "offline_yd", "spin_axis_deg"} <= shot.keys():
         return None
     sent = expected_offline(shot["carry_yd"], shot["direction_deg"], shot["spin_axis_deg"])
@@ -253,7 +257,7 @@ def check_shots(
     full_shots: bool = True,
     by: str = "",
 ) -> list[Finding]:
-    """What looks wrong in a whole test: each shot, then what only many shots together show.
+    """What looks wrong in a whole test: each shot, then all together.
 
     Metres taken for yards change a carry by 9 %, which one shot cannot tell from a cold day; so at least five
     shots are held against the usual carry, or better against ``carry_of``, a flight model: shot to yards; ``by`` says

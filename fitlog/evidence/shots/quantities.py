@@ -1,4 +1,4 @@
-"""What is read off a shot: its measured keys, what follows from them, and the words for more and less.
+"""What is read off a shot: measured keys, derived ones, and their words.
 
 A shot is a mapping of keys to numbers or None; ``excluded`` (a reason) keeps it in the file but out of the
 results. Right of target is positive for every player.
@@ -19,7 +19,7 @@ LARGEST = 1e150  # squares of anything larger overflow
 
 
 class Quantity(NamedTuple):
-    """One quantity of a shot: ``does`` … ``more`` or ``less`` make the sentence of a difference."""
+    """One quantity of a shot; ``does`` … ``more`` or ``less`` word a difference."""
 
     key: str
     label: str
@@ -83,7 +83,10 @@ def is_sided(key: str) -> bool:
 
 
 def number(raw: object, where: str) -> float | None:
-    """The number, or None where nothing was measured. Raises Refusal for text, NaN or infinity."""
+    """The number, or None where nothing was measured.
+
+    Raises Refusal for text, NaN or infinity.
+    """
     if raw is None:
         return None
     if isinstance(raw, bool) or not isinstance(raw, int | float):
@@ -94,7 +97,7 @@ def number(raw: object, where: str) -> float | None:
 
 
 def value(shot: Shot, key: str) -> float | None:
-    """One quantity of one shot, measured or derived; None where what it needs is missing.
+    """One quantity of one shot, measured or derived; None where it lacks.
 
     speed_ratio = ball/head speed; spin loft see ``terms.spin_loft``; off centre = √(x² + y²);
     start = carry · tan(direction); curve = offline − start.
@@ -143,7 +146,10 @@ _DERIVED: dict[str, tuple[tuple[str, ...], Callable[..., float | None]]] = {
 
 
 class Shots(list[Shot]):
-    """Shots that are changed no more, so that each quantity is read off them once; else a list like any other."""
+    """Shots that no longer change, so that each quantity is read once.
+
+    Else a list like any other.
+    """
 
     def __init__(self, shots: Iterable[Shot] = ()) -> None:
         super().__init__(shots)
@@ -166,7 +172,9 @@ def kept(shots: Sequence[Shot]) -> list[Shot]:
 
 
 def column(shots: Sequence[Shot], key: str) -> list[float | None]:
-    """The quantity of every shot, in order; None where a shot has none. It is not to be changed.
+    """The quantity of every shot, in order; None where a shot has none.
+
+    It is not to be changed.
 
     >>> column([{"carry_yd": 200.0}, {}], "carry_yd")
     [200.0, None]
@@ -197,7 +205,7 @@ def values(shots: Sequence[Shot], key: str) -> list[float]:
 
 
 def _are_usable(readings: Sequence[Any]) -> bool:
-    """Whether all are floats of a size that can be: looked at all at once, for most data are."""
+    """Whether all are floats of a possible size, asked of all at once."""
     if set(map(type, readings)) != {float} or not math.isfinite(sum(readings)):
         return False
     return bool(min(readings) > -LARGEST and max(readings) < LARGEST)

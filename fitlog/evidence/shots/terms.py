@@ -1,4 +1,6 @@
-"""The golfer's own words for side, curve and strike, and the arithmetic of impact. Pure Python.
+"""A golfer's words for side, curve and strike. Pure Python.
+
+And the arithmetic of impact.
 
 Right of target is positive for every player. Draw and fade, push and pull follow the player's hand, so a
 left-hander's draw is still a draw. Heel to toe is measured on the face: toe is positive for every player.
@@ -36,7 +38,9 @@ def sided(value: float, unit: str, decimals: int = 0) -> str:
 
 
 def curve_word(curve: float, hand: Hand, straight: float = 0.0) -> str:
-    """``draw``, ``fade`` or ``straight``: a draw curves toward the side the player stands on, away from the fade.
+    """``draw``, ``fade`` or ``straight``.
+
+    A draw curves toward the side the player stands on, away from the fade.
 
     ``curve`` any measure of curve that is positive to the right (yd, spin axis in degrees);
     ``straight`` how much of it still counts as straight, same unit. Raises Refusal for an unknown hand.
@@ -50,7 +54,9 @@ def curve_word(curve: float, hand: Hand, straight: float = 0.0) -> str:
 
 
 def start_word(direction: float, hand: Hand, straight: float = 0.0) -> str:
-    """``push``, ``pull`` or ``straight``: a right-hander's push starts right, a left-hander's left.
+    """``push``, ``pull`` or ``straight``.
+
+    A right-hander's push starts right, a left-hander's left.
 
     >>> start_word(3, "right"), start_word(3, "left")
     ('push', 'pull')
@@ -67,7 +73,7 @@ def _handed(hand: Hand) -> int:
 
 
 def strike_words(x_mm: float, y_mm: float) -> str:
-    """Where on the face: toe is positive in x, high is positive in y, both from the centre of the face.
+    """Where on the face: toe is positive in x, high in y, from the centre.
 
     >>> strike_words(12, -4), strike_words(0.2, 0.3)
     ('12 mm toward the toe, 4 mm low', 'in the middle')

@@ -1,4 +1,7 @@
-"""The usual carry of a ball speed, after a table of men's tour averages that is widely printed. Pure Python."""
+"""The usual carry of a ball speed, by a table of tour averages.
+
+A printed one of men's averages. Pure Python.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,6 @@
-"""A shot held against the other shots with the club, as it is typed: pointed out, never refused. Pure Python.
+"""A shot held against the club's others as it is typed. Pure Python.
+
+Pointed out, never refused.
 
 The bounds are common sense and have no source: wide enough for a mishit, narrow enough for a lost or doubled digit.
 """
@@ -14,7 +16,10 @@ _WIDE = 6.0  # times the usual distance from the middle shot
 
 
 class Unusual(NamedTuple):
-    """One quantity far from the others': the shot's value and the middle of ``shots`` other ones."""
+    """One quantity far from the others': its value and their middle.
+
+    The middle of ``shots`` other ones.
+    """
 
     key: str
     value: float
@@ -23,7 +28,7 @@ class Unusual(NamedTuple):
 
 
 def far_from_others(shot: Mapping[str, object], others: Sequence[Mapping[str, object]]) -> list[Unusual]:
-    """The quantities of a shot that are far from those of the same club's other shots.
+    """The quantities of a shot that are far from those of the club's others.
 
     Far is more than 35 % of the middle shot away from it, and more than six times as far as the shots usually lie.
     Values by key, in the files' units. Fewer than three other shots tell nothing.
@@ -40,7 +45,9 @@ def far_from_others(shot: Mapping[str, object], others: Sequence[Mapping[str, ob
 def far_from_rest(
     shots: Sequence[Mapping[str, object]], others: Sequence[Mapping[str, object]] = ()
 ) -> list[list[Unusual]]:
-    """For each shot of a club what ``far_from_others`` says of it beside the rest of them and ``others``.
+    """For each shot of a club, ``far_from_others`` beside the rest.
+
+    The rest of them and ``others``.
 
     The time grows with n log n of the number of shots.
 
@@ -80,7 +87,9 @@ def _middle_without(ordered: Sequence[float], value: float) -> float:
 
 
 def repeats(shot: Mapping[str, object], others: Sequence[Mapping[str, object]], fewest: int = 2) -> int:
-    """The place (from 1) of an earlier shot with exactly these values, ``fewest`` at least; 0 where there is none.
+    """The place (from 1) of an earlier shot with these values; 0 for none.
+
+    ``fewest`` at least.
 
     >>> repeats({"carry_yd": 166.0, "offline_yd": 4.0}, [{"carry_yd": 166.0, "offline_yd": 4.0}])
     1

@@ -1,4 +1,4 @@
-"""Numbers and differences as sentences: only the digits that the interval supports, units always."""
+"""Numbers and differences as sentences, with digits that intervals support."""
 
 from __future__ import annotations
 
@@ -15,7 +15,9 @@ _SMALL = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", 
 
 
 def decimals(half_width: float) -> int:
-    """How many decimals an interval of this half width supports: 0 from 2 up, 1 from 0.2, 2 from 0.02, else 3.
+    """How many decimals an interval of this half width supports.
+
+    0 from 2 up, 1 from 0.2, 2 from 0.02, else 3.
 
     >>> decimals(3), decimals(0.5), decimals(0.03)
     (0, 1, 2)
@@ -34,7 +36,7 @@ def digits(value: float, places: int) -> str:
 
 
 def apart(value: float, limit: float, places: int) -> str:
-    """The number with as many decimals as it takes to read on the right side of a limit.
+    """The number with enough decimals to read on the right side of a limit.
 
     >>> apart(231.97, 232, 0), apart(236, 232, 0)
     ('231.97', '236')
@@ -55,7 +57,9 @@ def count(n: int) -> str:
 
 
 def format_share(share: float) -> str:
-    """A share or chance in words, to the whole percent; never all or nothing where something is left.
+    """A share or chance in words, to the whole percent.
+
+    Never all or nothing where something is left.
 
     >>> format_share(0.6), format_share(1.0), format_share(0.9999)
     ('60 %', '100 %', 'over 99 %')
@@ -83,7 +87,7 @@ def difference_sentence(
     units: DisplayUnits = IN_FILES,
     sure: str = SURE,
 ) -> str:
-    """The difference of two means in the golfer's words, with the interval it lies in.
+    """The difference of two means in a golfer's words, with its interval.
 
     ``key`` of the quantity; ``estimate``, ``low``, ``high`` test minus reference in its unit; ``units`` those it is
     told in; ``sure`` what the ends are called.
@@ -104,7 +108,9 @@ def difference_sentence(
 
 
 class EffectWords(NamedTuple):
-    """A difference in words: ``5 yd farther``, empty where it rounds to none; its interval; how large it is at most.
+    """A difference in words, empty for none; its interval; its largest size.
+
+    Such as ``5 yd farther``, empty where it rounds to none.
 
     ``ends`` is the interval where unit and direction were named before, ``span`` with them.
     """
@@ -121,7 +127,7 @@ class EffectWords(NamedTuple):
 
 
 def effect_words(key: str, estimate: float, low: float, high: float, units: DisplayUnits = IN_FILES) -> EffectWords:
-    """The difference to another club in the golfer's words, with the digits that its interval supports.
+    """The difference to another club in words, to the digits supported.
 
     ``key`` of the quantity; ``estimate``, ``low``, ``high`` in its unit; ``units`` those it is told in.
 
@@ -145,7 +151,9 @@ def effect_words(key: str, estimate: float, low: float, high: float, units: Disp
 
 
 def span(key: str, low: str, high: str, unit: str | None, is_difference: bool = False) -> str:
-    """From one end to the other; the direction in words where the quantity, or a difference of it, has one.
+    """From end to end; with words for the direction where it has one.
+
+    Of the quantity, or of a difference of it.
 
     ``low``, ``high`` numbers as they are shown; ``unit`` None where unit and direction were named before.
 

@@ -1,4 +1,7 @@
-"""Text in the cells of a terminal: a wide character, as of Japanese, takes two of them, a combining mark none."""
+"""Text in the cells of a terminal; a wide character takes two of them.
+
+As of Japanese; a combining mark takes none.
+"""
 
 from textwrap import wrap
 
@@ -25,7 +28,9 @@ def pad_right(text: str, width: int) -> str:
 
 
 def wrap_cells(text: str, width: int, first: str = "", rest: str = "") -> list[str]:
-    """The words of a text in lines of so many cells, each line after ``first`` or ``rest``.
+    """The words of a text in lines of so many cells.
+
+    Each line after ``first`` or ``rest``.
 
     >>> wrap_cells("日本語の軸 75", 6)
     ['日本語', 'の軸', '75']

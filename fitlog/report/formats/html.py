@@ -1,4 +1,4 @@
-"""A sheet as one HTML page that needs no other file: style and pictures are inside, and nothing is fetched."""
+"""A sheet as one HTML page that needs no other file and fetches nothing."""
 
 import re
 from collections.abc import Sequence

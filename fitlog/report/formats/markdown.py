@@ -1,4 +1,7 @@
-"""A sheet as Markdown: pipe tables, the picture in a code block; text from files is escaped and stays text."""
+"""A sheet as Markdown: pipe tables, the picture in a code block.
+
+Text from files is escaped and stays text.
+"""
 
 import re
 
@@ -47,7 +50,9 @@ def markdown(document: Document) -> str:
 
 
 def safe(text: str) -> str:
-    """Text that Markdown shows as it stands: no emphasis, link, table, heading, list or HTML comes of it.
+    """Text that Markdown shows as it stands.
+
+    No emphasis, link, table, heading, list or HTML comes of it.
 
     >>> safe("a|b *c* <script> [x](y)")
     'a\\\\|b \\\\*c\\\\* \\\\<script\\\\> \\\\[x\\\\](y)'

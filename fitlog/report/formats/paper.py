@@ -1,4 +1,6 @@
-"""How tall a sheet gets on paper, estimated from its text, and how much smaller it must be printed to fit one page.
+"""How tall a sheet is on paper, by its text, and how small to print it.
+
+So that it fits one page.
 
 The estimate takes the lines that the sheet has as text in columns as wide as the print, and millimetres a line as
 measured in a browser. It is off by a few percent, which the smaller print's longer lines make up for.
@@ -19,7 +21,7 @@ _SIGN_MM, _SURE = 20.0, 0.88  # room to sign in or at the foot; lines break earl
 
 
 def zoom(page: Page) -> float:
-    """The size to print a page at: smaller to fit the paper, up to ``LARGEST`` where it leaves room.
+    """The size to print a page at: smaller to fit, up to ``LARGEST`` with room.
 
     1 where it may run over and does, or would not fit however small.
     """
@@ -34,7 +36,7 @@ def zoom(page: Page) -> float:
 
 
 def _pocket_mm(page: Page) -> float:
-    """How tall a card for the pocket gets: its lines, a head for each table, title and foot."""
+    """How tall a card for the pocket gets, by lines, table heads, title and foot."""
     tables = [each for each in page.blocks if isinstance(each, Table)]
     return 32.0 + sum(5.0 + 5.6 * len(each.rows) for each in tables)
 

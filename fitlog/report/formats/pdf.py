@@ -1,4 +1,7 @@
-"""A sheet as PDF, by the page that the browser prints; WeasyPrint makes it, where it is installed."""
+"""A sheet as PDF of the page that browsers print, by WeasyPrint.
+
+Where it is installed.
+"""
 
 import re
 from functools import cache
@@ -47,7 +50,7 @@ def lay_out(document: Document, html_class: Any, fetcher: Any) -> list[Any]:
 
 
 def _page_html(document: Document, page: Page) -> str:
-    """One page by itself; WeasyPrint knows no zoom, so the sizes of the print are scaled in the style sheet."""
+    """One page by itself, its print sizes scaled: WeasyPrint knows no zoom."""
     text, css = html(document._replace(pages=(page,))), style()
     start = css.index("@media print")
     size = zoom(page)
@@ -58,7 +61,10 @@ def _page_html(document: Document, page: Page) -> str:
 
 @cache
 def _picture_style() -> str:
-    """The style of the pictures, to stand inside each: WeasyPrint takes none from the page, and no variables."""
+    """The style of the pictures, to stand inside each.
+
+    WeasyPrint takes none from the page, and no variables.
+    """
     css = style()
     colours = dict(re.findall(r"--([\w-]+): (#\w+);", css[css.index("@media print") :]))
     rules = re.findall(r"svg ([^{}\s][^{}]*)\{([^{}]*)\}", css)  # a rule without a selector would end them all

@@ -1,4 +1,7 @@
-"""A sheet in one of its formats, on a page or in a file; each renderer loads when it is asked for."""
+"""A sheet in one of its formats; each renderer loads when it is needed.
+
+On a page or in a file.
+"""
 
 import os
 
@@ -18,7 +21,7 @@ def make_sheet(desk: Desk, document: Document) -> Document:
 
 
 def render(document: Document, form: str, width: int = 100) -> str:
-    """The sheet in one of the formats of text: text, html, md; ``width`` counts for text.
+    """The sheet as text, html or md; ``width`` counts for text.
 
     Raises UsageError for another format.
     """
@@ -50,7 +53,7 @@ def render_bytes(document: Document, form: str, width: int = 100) -> bytes:
 
 
 def form_of(path: str, usual: str) -> str:
-    """The format that a file's name asks for by its ending; without an ending the usual one.
+    """The format of a file's ending; without an ending the usual one.
 
     Raises UsageError for an ending that is no format.
 

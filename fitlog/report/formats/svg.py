@@ -1,4 +1,7 @@
-"""Figures as inline SVG: drawn from the same scenes as in the terminal, coloured by the page's style sheet alone."""
+"""Figures as inline SVG, from the terminal's scenes.
+
+Coloured by the page's style sheet alone.
+"""
 
 from collections.abc import Callable, Sequence
 from html import escape
@@ -100,7 +103,7 @@ def swatch(series: int) -> str:
 
 
 def ladder(of: Ladder) -> str:
-    """A ladder: a line a rung, its dot and its reach on one scale, the words at the end."""
+    """A ladder: a line a rung, dot and reach on one scale, words at the end."""
     longest = max((len(rung.text) for rung in of.rungs), default=0)
     row, left, right = 24.0, 62.0, min(max(96.0, 18.0 + 6.6 * longest), 220.0)
     low = min(rung.value - rung.reach for rung in of.rungs)
@@ -125,7 +128,7 @@ def ladder(of: Ladder) -> str:
 
 
 def club(changed: Sequence[str]) -> str:
-    """A club from grip to head, the places that were changed drawn in ink and marked with a dot."""
+    """A club from grip to head, changed places in ink, marked with a dot."""
     places = {
         "grip": ('<rect x="8" y="20" width="92" height="14" rx="6"/>', 54, 27),
         "shaft": ('<path d="M100 24 L372 28 L372 31 L100 31 Z"/>', 236, 28),

@@ -1,4 +1,7 @@
-"""A sheet as text for a terminal: aligned tables, the picture in braille dots, no colour, nothing that steers."""
+"""A sheet as text for a terminal: aligned tables, braille pictures.
+
+No colour, nothing that steers.
+"""
 
 from fitlog.evidence.pattern.picture import DASH_WORDS, GLYPHS, SHAPES, rows
 from fitlog.report.document import (
@@ -36,7 +39,7 @@ _WIDEST = 16  # a word longer than this may be broken
 
 
 def text(document: Document, width: int = 100) -> str:
-    """The document in lines of at most ``width`` characters (40 at least), pages one after the other."""
+    """The document in lines of at most ``width`` (40 or more) characters."""
     width = max(width, LEAST)
     pages = "\n\n\n".join(_page(page, width) for page in document.pages)
     foot = "\n".join(_wrap(" · ".join(foot_lines(document)), width))
@@ -131,14 +134,17 @@ def _cell_text(cell: Cell) -> str:
 
 
 def _minimum_width(column: tuple[str, ...], numbers: bool) -> int:
-    """The longest word, or number with its sign and side: no column gets narrower while another can give."""
+    """The longest word or number: no column is narrower if another can give.
+
+    A number goes with its sign and side.
+    """
     head, *rest = column
     words = [*head.split(), *(each for cell in rest for each in ([cell] if numbers else cell.split()))]
     return max([1, *map(count_cells, words)])
 
 
 def _parts(least: list[int], width: int) -> list[list[int]]:
-    """The columns in as many tables as it takes to break no word, the first column at the head of each."""
+    """The columns in as many tables as break no word, each led by the first."""
     parts, room = [[0]], width - min(least[0], _WIDEST)
     for place, needed in enumerate(least[1:], 1):
         needs = min(needed, _WIDEST) + len(_GAP)
@@ -151,7 +157,10 @@ def _parts(least: list[int], width: int) -> list[list[int]]:
 
 
 def _fit(natural: list[int], least: list[int], width: int) -> list[int]:
-    """Widths that add up: the widest column gives first, none below its longest word until all are there."""
+    """Widths that add up: the widest gives first, none below its longest word.
+
+    Until all are there.
+    """
     widths = list(natural)
     room = width - len(_GAP) * (len(widths) - 1)
     for floor in (least, [3] * len(widths)):
@@ -193,7 +202,7 @@ def _figure(figure: Figure, width: int) -> list[str]:
 
 
 def ladder_lines(ladder: Ladder, width: int) -> list[str]:
-    """A ladder in characters, a line a rung; where there is no room for a bar, names and texts alone."""
+    """A ladder in characters, a line a rung; without room, words alone."""
     low = min(rung.value - rung.reach for rung in ladder.rungs)
     high = max(rung.value + rung.reach for rung in ladder.rungs)
     name = max(count_cells(one_line(rung.name)) for rung in ladder.rungs)

@@ -1,4 +1,7 @@
-"""The bag card: every club with its numbers and its standing, the ladders, the make-ups, what to look at."""
+"""The bag card: every club's numbers, ladders, make-ups, and remarks.
+
+And its standing.
+"""
 
 from collections.abc import Callable
 
@@ -159,7 +162,7 @@ def _slot(address: str) -> str:
 
 
 def _findings(card: BagCard) -> list[Block]:
-    """What to look at; what could not be checked is counted, for the card has no room for it."""
+    """What to look at; what could not be checked is only counted."""
     heads = heads_of(each.club for each in card.clubs)
     named = [each._replace(slot=club_name(each.slot, heads) if each.slot else "") for each in card.findings]
     listed = fold_evidence(group([each for each in named if each.level != NOT_CHECKED]))

@@ -1,4 +1,4 @@
-"""The build sheet: parts, cuts, the head weight for the swing weight, blanks to measure into, cautions."""
+"""The build sheet: parts, cuts, head weight, blanks to fill, cautions."""
 
 from collections.abc import Iterator, Mapping, Sequence
 
@@ -129,7 +129,7 @@ def _heads(sheet: BuildSheet) -> dict[str, str]:
 
 
 def _name(club: BuildClub, heads: Mapping[str, str]) -> str:
-    """A club of the bag by its slot, with its head where two share it; a test by its slot and day."""
+    """A bag's club by its slot, with its head where shared; a test by its day."""
     if club.work.place in ("", club.work.slot) or club.work.place.startswith(f"{club.work.slot}#"):
         return club_name(club.work.place, heads) if club.work.place else club.work.slot
     return f"{club.work.slot}, test of {without_ids(club.work.place)}"
@@ -152,7 +152,7 @@ def _page(club: BuildClub, name: str, subtitle: str, cautions: Sequence[Block]) 
 
 
 def _loft_note(club: BuildClub) -> tuple[str, ...]:
-    """How an adjustable club's loft is looked at: a loft soled is another number than the same club's held."""
+    """How an adjustable club's loft is held: soled is another number than held."""
     setup = club.sheet.components.setup
     if not any(setup.sleeve):
         return ()
@@ -161,7 +161,7 @@ def _loft_note(club: BuildClub) -> tuple[str, ...]:
 
 
 def _parts(club: BuildClub) -> Table:
-    """Each component with its model and its values; what a part's file filled in says so."""
+    """Each component with model and values; what a part's file filled in says so."""
     table = club.sheet.components.setup
     stock = {value.key for value in club.sheet.values if value.mark == STOCK}
     rows = []
@@ -251,7 +251,7 @@ def _head(club: BuildClub) -> str:
 
 
 def _blanks(club: BuildClub) -> Iterator[Blank]:
-    """A place for each reading; what the sheet wants is written, else computed, else left open."""
+    """A place for each reading: the sheet's aim, else computed, else open."""
     wanted = sheet_values(club.sheet.components.setup)
     sums, read, target = club.target_sums or club.sheet.sums, club.work.readings, _points(club.target)
     computed = {"points": sums.points, "mass_g": sums.mass_g, "balance_in": sums.balance_in} if sums else {}

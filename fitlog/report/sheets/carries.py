@@ -1,4 +1,4 @@
-"""The card of carries: each club at a venue or in the reference air, what moves it, and the wedges by swing."""
+"""The card of carries: each club at a place, what moves it, and wedges."""
 
 from collections.abc import Iterable, Mapping
 
@@ -109,7 +109,7 @@ def _untested(card: CarryCard) -> list[Block]:
 
 
 def _wedges(card: CarryCard, units: Units) -> list[Block]:
-    """Club by swing, each cell with its spread, then every cell from the longest down with the gap to the next."""
+    """Club by swing, each cell with its spread, then all by carry with gaps."""
     if not card.wedges:
         return []
     rows = tuple(

@@ -1,4 +1,4 @@
-"""A club in plain words: its slot, its head and shaft, and what was changed, by where it is on the club."""
+"""A club in plain words: slot, head and shaft, and changes by their place."""
 
 import re
 from collections.abc import Mapping, Sequence
@@ -54,7 +54,7 @@ _PLACES = {"grip": GRIP, "shaft": SHAFT, "length_in": SHAFT, "sleeve": HEAD, "he
 
 
 def parts_of(changes: Sequence[tuple[str, str]]) -> tuple[Part, ...]:
-    """Changes by where they are on a club; key and words each. What belongs to no other place is the head's.
+    """Changes by where they are on a club, key and words each; else the head's.
 
     The place is not said again in the words, and what then reads alike stands once.
 
@@ -69,7 +69,7 @@ def parts_of(changes: Sequence[tuple[str, str]]) -> tuple[Part, ...]:
 
 
 def changed_keys(test: ClubTest, reference: ClubTest, units: Units) -> list[tuple[str, str]]:
-    """What differs between two setups: the dotted key and the change in words; ids of parts are no news."""
+    """What differs between two setups: dotted key and words; no ids of parts."""
     from fitlog.records.wording.words import compare_tables, format_change
 
     found = compare_tables(reference.raw.get("setup", {}), test.raw.get("setup", {}))

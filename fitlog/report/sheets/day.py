@@ -1,4 +1,4 @@
-"""The day sheet: who came, what was tried, what it showed, the verdicts, and what is still open."""
+"""The day sheet: who came, what was tried, what it showed, what is open."""
 
 from fitlog.records.wording.plurals import format_count
 from fitlog.report.document import Block, Bullets, Cell, Document, Heading, Page, Paragraph, Table
@@ -110,7 +110,7 @@ def _setup_text(each: DayTest) -> str:
 
 
 def _effects(each: DayTest, units: Units) -> str:
-    """Carry, and what else can be told apart; the start is told once, in yards where that is known."""
+    """Carry, and what else can be told apart; the start once, in yards if known."""
     found = each.evidence.assessment
     if found is None:
         return "–"

@@ -1,4 +1,7 @@
-"""What the shots of a test say, as blocks: effects, criteria, shots, the picture, the limits of the data."""
+"""What a test's shots say, as blocks: effects, criteria, shots, picture.
+
+And the limits of the data.
+"""
 
 from collections.abc import Mapping, Sequence
 
@@ -40,7 +43,7 @@ _ON_PAPER = (
 
 
 def effects(sheet: VerdictSheet, units: Units) -> list[Block]:
-    """Each quantity of both sides, the difference in the golfer's words with its interval, and p last."""
+    """Each quantity of both sides, the difference with its interval, p last."""
     found = sheet.assessment
     if found is None:
         return [Paragraph("No shot was hit, so there is nothing to compare.", "open")]
@@ -66,7 +69,7 @@ def effects(sheet: VerdictSheet, units: Units) -> list[Block]:
 
 
 def _alone(sheet: VerdictSheet, found: Assessment, units: Units) -> list[Block]:
-    """Each quantity of a candidate that nothing was hit against, with where its mean lies."""
+    """Each quantity of a candidate without a reference, with its mean's bounds."""
     rows = []
     for key in _ordered(list(found.summaries)):
         middle = found.without.middles.get(key)
@@ -159,7 +162,10 @@ def no_criterion() -> Paragraph:
 
 
 def both_shots(sheet: VerdictSheet, units: Units) -> Pair:
-    """The shots of both clubs, side by side on paper: there only as many measures as fit, those that decide."""
+    """The shots of both clubs, side by side on paper with what fits there.
+
+    The measures that decide.
+    """
     room = _ALONE if sheet.reference is None else _BESIDE
     own = _shots(sheet.candidate, "candidate", units, paper=room)
     base = _shots(sheet.reference, "reference", units, paper=_BESIDE) if sheet.reference else []
@@ -175,7 +181,10 @@ def _measured(hit: TestedSetup) -> list[str]:
 
 
 def _shots(hit: TestedSetup, name: str, units: Units, paper: int) -> list[Block]:
-    """Every shot as measured; those left out are struck and say why, suspected mishits say so."""
+    """Every shot as measured; those left out are struck, and say why.
+
+    Suspected mishits say so.
+    """
     if not hit.rows:
         return [Heading(f"Shots: {name}"), Paragraph("None yet.", "quiet")]
     keys = _measured(hit)
@@ -214,7 +223,10 @@ def _shot_note(number: int, row: ShotRow) -> str:
 
 
 def picture(sheets: Sequence[VerdictSheet], units: Units, names: Mapping[str, str]) -> list[Block]:
-    """Reference and candidates overlaid, with what their patterns say, where carry and offline were measured."""
+    """Reference and candidates overlaid, with what their patterns say.
+
+    Where carry and offline were measured.
+    """
     first = sheets[0]
     hits = [("reference", first.reference)] if first.reference else []
     hits += [(names[sheet.ref], sheet.candidate) for sheet in sheets]
@@ -262,7 +274,10 @@ def _pattern(series: Series, units: Units) -> str:
 
 
 def sentences(sheet: VerdictSheet, *kinds: str) -> list[Block]:
-    """The sentences of some kinds, each kind under its heading; paper names no address and no command."""
+    """The sentences of some kinds under headings; paper names no address.
+
+    And no command.
+    """
     out: list[Block] = []
     for each in sheet.presentation.sections:
         if each.kind in kinds:
@@ -273,7 +288,7 @@ def sentences(sheet: VerdictSheet, *kinds: str) -> list[Block]:
 
 
 def limits(sheet: VerdictSheet) -> list[Block]:
-    """What to know before believing the numbers; odd readings as far as there is room."""
+    """What to know before believing the numbers; odd readings as room allows."""
     shown = sheet.presentation
     lines = [each for each in shown.section(LIMITS) if not each.startswith(ODD)]
     odd = [each for each in shown.section(LIMITS) if each.startswith(ODD)]

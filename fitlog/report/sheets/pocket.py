@@ -1,4 +1,7 @@
-"""The bag card for the pocket: one line a club, carries with their gaps first, lofts second, wedges by swing."""
+"""The bag card for the pocket: a line a club, carries first, then lofts.
+
+Gaps with the carries, wedges by swing.
+"""
 
 from fitlog.flight.balls.coefficients import describe_model
 from fitlog.records.naming.slots import PUTTER
@@ -23,7 +26,7 @@ def pocket_page(card: BagCard, name: str, units: Units) -> Page:
 
 
 def last_change(card: BagCard) -> str:
-    """When clubs were built, and who changed the bag last: for a card that lies in a drawer."""
+    """When clubs were built, and who changed the bag last, for a card in a drawer."""
     days = [club.since for club in card.bag.carried if club.since]
     built = f"built {max(days)}" if days else ""
     last = f"changed {card.changed.when.date()} by {card.changed.author}" if card.changed else ""
@@ -31,7 +34,7 @@ def last_change(card: BagCard) -> str:
 
 
 def _yardages(card: BagCard, units: Units) -> Table:
-    """A line for each club carried, the longest carry first, those not tested after them."""
+    """A line for each club carried, longest carry first, then those not tested."""
     carries = card.carry_yd
     clubs = [each for each in card.clubs if each.club.carried and each.club.of_kind != PUTTER]
     clubs.sort(key=lambda each: -carries.get(each.club.address, 0.0))

@@ -1,4 +1,7 @@
-"""The season sheet: what changed between two seasons, why, from which tests; the same club, then and now."""
+"""The season sheet: changes between two seasons, and clubs then and now.
+
+Why they were made and from which tests.
+"""
 
 from collections.abc import Mapping
 
@@ -29,7 +32,7 @@ def _foot(sheet: SeasonSheet) -> str:
 
 
 def _bag(sheet: SeasonSheet, units: Units) -> list[Block]:
-    """Every club as it is in the later bag, and what changed of it; below, what changed beside the clubs there."""
+    """Every club of the later bag and its changes, then other changes below."""
     changed: dict[str, list[str]] = {}
     for each in sheet.differences:
         changed.setdefault(each.place, []).append(_words(each.text))
@@ -51,7 +54,7 @@ _EVIDENCE = "evidence "
 
 
 def _words(change: str) -> str:
-    """A change of the bag for a reader: the tests that it rests on stand elsewhere, unless nothing else changed."""
+    """A change of the bag for a reader, its tests only where it is all there is."""
     text = without_ids(change.partition(f"; {_EVIDENCE}")[0])
     return f"rests on the test of {text.removeprefix(_EVIDENCE)}" if text.startswith(_EVIDENCE) else text
 

@@ -1,4 +1,4 @@
-"""Numbers as a sheet writes them: in the units that the workspace shows, with the digits that they support."""
+"""Numbers as a sheet writes them, in the units shown and digits supported."""
 
 import re
 from collections.abc import Iterable, Mapping
@@ -36,7 +36,7 @@ def heads_of(clubs: Iterable[Club]) -> dict[str, str]:
 
 
 def club_name(address: str, heads: Mapping[str, str]) -> str:
-    """A club on paper: its slot; where clubs of ``heads`` share it, with its head, for nobody reads ids.
+    """A club on paper: its slot, and its head where ``heads`` share it.
 
     >>> heads = {"56#d9f": "Furrow 56 wide", "56#h43": "Furrow 56", "pw": "Tinder"}
     >>> club_name("56#d9f", heads), club_name("pw", heads)
@@ -48,7 +48,7 @@ def club_name(address: str, heads: Mapping[str, str]) -> str:
 
 
 def describe_models(club: Club, units: DisplayUnits) -> str:
-    """Head, shaft and sleeve in words, for where lengths and lofts have columns of their own."""
+    """Head, shaft and sleeve in words, where lengths and lofts have columns."""
     table = {key: value for key, value in club.raw.items() if key in ("head", "shaft", "sleeve")}
     head = {key: value for key, value in table.get("head", {}).items() if key == "model"}
     return describe_setup({**table, "head": head}, units)
@@ -66,7 +66,7 @@ class Units(DisplayUnits):
         return digits(self.convert_difference(key, value), self.places(key))
 
     def format_number(self, key: str, value: float | None) -> str:
-        """A measured value without its unit; right and left of the target are letters, not signs."""
+        """A measured value without its unit; right and left are letters, not signs."""
         if value is None:
             return "–"
         text = digits(self.convert(key, value), self.places(key))

@@ -1,4 +1,4 @@
-"""The verdict sheet: why a club was kept or turned down, so that a customer can follow it.
+"""The verdict sheet: why a club was kept or turned down, for a customer.
 
 A front page for each slot says it in plain words; the pages behind it have the numbers in full.
 """
@@ -27,7 +27,7 @@ LONGEST_LINE = 300
 
 
 def document(sheets: Sequence[VerdictSheet], initials: bool = False, line: str = "") -> Document:
-    """For each slot a front page with all its candidates, and behind it a page of numbers for each candidate.
+    """For each slot a front page of its candidates, and a page of numbers each.
 
     ``line`` stands in place of the sentence from the numbers. Raises UsageError where several candidates have none
     of it, or it is too long for a sentence.
@@ -67,7 +67,7 @@ def _numbers_page(sheet: VerdictSheet, name: str, called: str) -> Page:
 
 
 def _setup_blocks(sheet: VerdictSheet) -> list[Block]:
-    """The setup exactly as hit: what differs from the reference beside it, then all the rest."""
+    """The setup exactly as hit: what differs from the reference, then the rest."""
     test, reference, units = sheet.evidence.test, sheet.evidence.reference, Units(sheet.units)
     notes: list[Block] = [Paragraph(f"Notes: {test.notes}")] if test.notes else []
     if reference is None:
@@ -89,7 +89,7 @@ def _setup_blocks(sheet: VerdictSheet) -> list[Block]:
 
 
 def _is_part(key: str) -> bool:
-    """The id of a stocked part stands beside its model and tells a reader nothing more."""
+    """Whether it is the id of a stocked part, which tells a reader nothing more."""
     return key.endswith(".part")
 
 

@@ -1,4 +1,4 @@
-"""The first page of a verdict sheet: every candidate of a slot beside the reference, in plain words."""
+"""A verdict sheet's first page: a slot's candidates, in plain words."""
 
 from collections.abc import Sequence
 
@@ -22,7 +22,10 @@ _ASKED = (
 
 
 def front_page(sheets: Sequence[VerdictSheet], name: str, line: str = "") -> Page:
-    """All candidates of one slot on one page; ``line`` stands in place of the sentence from the numbers."""
+    """All candidates of one slot on one page; ``line`` replaces the sentence.
+
+    The one from the numbers.
+    """
     first, units = sheets[0], Units(sheets[0].units)
     names = candidate_names(sheets)
     blocks: list[Block] = []
@@ -58,7 +61,7 @@ def _subtitle(sheet: VerdictSheet, name: str) -> str:
 
 
 def _banner(sheet: VerdictSheet, name: str, line: str) -> Banner:
-    """The club in plain words, the verdict, a sentence from the numbers, and the reason given."""
+    """The club in plain words, the verdict, a sentence, and the reason given."""
     verdict, club = sheet.evidence.test.verdict, _club(sheet)
     about = club if name == "candidate" else f"{name[-1]} · {club}"
     sentence = line or headline(sheet.evidence)
@@ -70,7 +73,7 @@ def _banner(sheet: VerdictSheet, name: str, line: str) -> Banner:
 
 
 def _club(sheet: VerdictSheet) -> str:
-    """The club in plain words; where they are the reference's own, the first change tells it apart."""
+    """The club in plain words; where those are the reference's, its first change."""
     test, reference = sheet.evidence.test, sheet.evidence.reference
     club = club_words(setup_values(test))
     if reference is None or club_words(setup_values(reference)) != club:
@@ -100,7 +103,7 @@ def _tried(sheet: VerdictSheet, name: str) -> Block:
 
 
 def _criteria(sheets: Sequence[VerdictSheet], names: dict[str, str]) -> list[Block]:
-    """Each criterion once; for each candidate its outcome, what was measured and the interval."""
+    """Each criterion once, and each candidate's outcome, value and interval."""
     needed = list(dict.fromkeys(one.criterion for sheet in sheets for one in sheet.presentation.standings))
     if not needed:
         return [Heading("Criteria"), evidence.no_criterion()]
@@ -121,7 +124,7 @@ def _outcome(sheet: VerdictSheet, criterion: str) -> Cell:
 
 
 def _beside(sheets: Sequence[VerdictSheet], units: Units) -> Table:
-    """The reference once, and each candidate's mean with its difference in words: of several in one column each."""
+    """The reference once, and each candidate's mean with its difference."""
     first = sheets[0]
     known = [key for key in _ASKED if any(key in (sheet.candidate.summaries) for sheet in sheets)]
     rows = [(Cell(units.column_head(key, QUANTITIES[key].label)), *_means(sheets, key, units)) for key in known]
