@@ -51,12 +51,18 @@ def _may_differ(text: str) -> bool:
 
 
 def expect_many() -> None:
-    """Have short texts read by the fast reader too: that many are to come makes loading it worth its cost."""
+    """Have short texts read by the fast reader too.
+
+    That many are to come makes loading it worth its cost.
+    """
     import rtoml  # noqa: F401
 
 
 def load_within_limits(data: bytes) -> dict[str, Any] | None:
-    """The table of a file's bytes; None where they are no TOML or beyond the limits of ``records.limits``."""
+    """The table of a file's bytes; None for no TOML or one beyond the limits.
+
+    Those of ``records.schema.limits``.
+    """
     if size_excess(len(data)):
         return None
     try:

@@ -39,7 +39,7 @@ _OF_ITS_OWN = ("id", "predicted", "guess", "shots")  # what a new test of the sa
 
 
 def find_empty_test(record: Session, row: Mapping[str, Any]) -> ClubTest | None:
-    """The open test without a shot that the row of a new one would only repeat; None where there is none.
+    """The open test without a shot that a new row would only repeat; else None.
 
     A planned test is none: its place in the order belongs to the plan.
     """

@@ -55,7 +55,10 @@ class Hit(NamedTuple):
 
 
 class SearchFilters(NamedTuple):
-    """What is looked for; what is empty does not count. ``swing`` is a test's swing, ``full`` for a full one."""
+    """What is looked for; what is empty does not count.
+
+    ``swing`` is a test's swing, ``full`` for a full one.
+    """
 
     words: Sequence[str] = ()
     part: str = ""

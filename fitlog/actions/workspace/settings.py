@@ -1,4 +1,4 @@
-"""Change what holds for the whole workspace: units shown, reference air, who logs, the shop on sheets."""
+"""Change what holds for the whole workspace: units, air, name, shop."""
 
 from collections.abc import Mapping
 from typing import Any
@@ -15,7 +15,9 @@ from fitlog.workspace.layout import WORKSPACE_FILE
 
 
 def change_settings(desk: Desk, values: Mapping[str, Any], reason: str) -> Done:
-    """Change values of the workspace by their dotted keys; None takes one away, so that what is usual holds.
+    """Change values of the workspace by dotted keys; None takes one away.
+
+    What is usual then holds.
 
     Raises UsageError without a reason, without a value and for a key that is not changed so.
     """

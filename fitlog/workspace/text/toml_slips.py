@@ -54,7 +54,7 @@ def describe_slip(text: str, line: int, sentence: str) -> tuple[int, str, str]:
 
 
 def _slip_in_value(key: str, bare: str) -> tuple[str, str] | None:
-    """What is wrong in a key's value, and what to write; None where it is none of these."""
+    """What is wrong in a key's value, and what to write; None for none of these."""
     if not bare:
         return f"{key} has no value", "write one after =, or take the line out"
     if bare.startswith("="):
