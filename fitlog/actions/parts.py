@@ -3,8 +3,8 @@
 from collections.abc import Mapping
 from typing import Any
 
-from fitlog.coherence.complete import SHELF_OF
-from fitlog.coherence.consequences import DONE_TO_CLUB
+from fitlog.coherence.club.complete import SHELF_OF
+from fitlog.coherence.club.consequences import DONE_TO_CLUB
 from fitlog.edits.named_rows import set_values
 from fitlog.history.message import Message, require_reason
 from fitlog.records.errors import Refusal, UsageError

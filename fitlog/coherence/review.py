@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from fitlog.coherence.carries import Carry, Ratio, carry_findings, carry_of
-from fitlog.coherence.complete import Parts
-from fitlog.coherence.contradictions import contradictions
-from fitlog.coherence.evenness import step_target_findings, uneven_findings
+from fitlog.coherence.checks.carries import Carry, Ratio, carry_findings, carry_of
+from fitlog.coherence.checks.evenness import step_target_findings, uneven_findings
+from fitlog.coherence.checks.grips import grip_findings
+from fitlog.coherence.checks.rules import clubs_carried, rule_findings
+from fitlog.coherence.checks.stale import AgeRule, Tests, stale_findings
+from fitlog.coherence.club.complete import Parts
+from fitlog.coherence.club.contradictions import contradictions
+from fitlog.coherence.club.known import KnownClub, known_club
 from fitlog.coherence.findings import CONTRADICTION, NOT_CHECKED, Finding, sort
-from fitlog.coherence.grips import grip_findings
-from fitlog.coherence.known import KnownClub, known_club
 from fitlog.coherence.ladder import ladder, step_findings, target_findings
-from fitlog.coherence.rules import clubs_carried, rule_findings
-from fitlog.coherence.stale import AgeRule, Tests, stale_findings
 from fitlog.records.errors import UsageError
 from fitlog.records.models.bag import Bag, Club, MakeUp, find_clubs
 from fitlog.records.models.player import Player

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
-from fitlog.coherence.stale import describe_setup_change
+from fitlog.coherence.checks.stale import describe_setup_change
 from fitlog.evidence.intervals.summary import moments
 from fitlog.records.models.bag import Club, club_setup
 from fitlog.records.models.player import Player

@@ -4,7 +4,7 @@ import re
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
-from fitlog.coherence.consequences import describe_consequences
+from fitlog.coherence.club.consequences import describe_consequences
 from fitlog.edits.follow import follow
 from fitlog.records.errors import UsageError
 from fitlog.records.models.bag import CLUB_KEYS, TRIAL, Bag, Club, choose_club, find_clubs

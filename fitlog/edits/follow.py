@@ -3,8 +3,8 @@
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
-from fitlog.coherence.complete import SHELF_OF
-from fitlog.coherence.consequences import Consequences, consequences
+from fitlog.coherence.club.complete import SHELF_OF
+from fitlog.coherence.club.consequences import Consequences, consequences
 from fitlog.records.errors import FitlogError, Refusal
 from fitlog.records.models.part import fitting_models
 from fitlog.saving.desk import Desk

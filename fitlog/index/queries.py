@@ -5,7 +5,7 @@ from collections import Counter
 from collections.abc import Sequence
 from typing import Any, NamedTuple
 
-from fitlog.coherence.stale import describe_ball_change
+from fitlog.coherence.checks.stale import describe_ball_change
 from fitlog.index.conditions import Condition, parse_conditions
 from fitlog.index.rows import Value
 from fitlog.index.schema import CLUB, TEST

@@ -86,8 +86,8 @@ def _odd_readings(loaded: Loaded, tests_of: Callable[[Session], Collection[ClubT
 
 def _contradictions(workspace: Workspace, loaded: Loaded) -> Iterator[Problem]:
     """Values of a bag's clubs that contradict each other, or name missing parts."""
-    from fitlog.coherence.complete import part_names
-    from fitlog.coherence.contradictions import contradictions
+    from fitlog.coherence.club.complete import part_names
+    from fitlog.coherence.club.contradictions import contradictions
     from fitlog.records.models.bag import Bag
     from fitlog.records.schema.fields import Fault
     from fitlog.workspace.read import problem
@@ -122,7 +122,7 @@ def _contradictions(workspace: Workspace, loaded: Loaded) -> Iterator[Problem]:
 
 def _wrong_hands(workspace: Workspace, loaded: Loaded) -> Iterator[Problem]:
     """Heads in a bag or session that are for the other hand than the player's."""
-    from fitlog.coherence.contradictions import wrong_hand
+    from fitlog.coherence.club.contradictions import wrong_hand
     from fitlog.records.models.bag import Bag
     from fitlog.records.models.session import Session
     from fitlog.records.schema.fields import Fault

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from datetime import date
 from typing import Any
 
-from fitlog.coherence.stale import EvidenceTest
+from fitlog.coherence.checks.stale import EvidenceTest
 from fitlog.records.models.bag import Ball, Club, read_club
 from fitlog.records.models.session import Session, read_session
 

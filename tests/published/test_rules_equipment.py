@@ -13,10 +13,10 @@ from typing import Any
 
 import pytest
 
+from fitlog.coherence.checks.limits import LIMITS, LOCAL_46
+from fitlog.coherence.checks.rules import club_rules, clubs_carried, unchecked_rules
+from fitlog.coherence.club.known import known_club
 from fitlog.coherence.findings import NOT_CHECKED, RULE, Finding
-from fitlog.coherence.known import known_club
-from fitlog.coherence.limits import LIMITS, LOCAL_46
-from fitlog.coherence.rules import club_rules, clubs_carried, unchecked_rules
 from tests.coherence.helpers import club
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, NamedTuple
 
-from fitlog.coherence.stale import describe_ball_change
+from fitlog.coherence.checks.stale import describe_ball_change
 from fitlog.history.message import Message, require_reason
 from fitlog.records.errors import Refusal
 from fitlog.records.models.bag import Bag, TunedBall

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from fitlog.coherence.consequences import describe_consequences
+from fitlog.coherence.club.consequences import describe_consequences
 from fitlog.edits.follow import follow
 from fitlog.edits.named_rows import set_values
 from fitlog.edits.session import find_empty_test, make_test_row, open_with_rows

@@ -6,9 +6,9 @@ And its standing.
 from collections.abc import Callable
 
 from fitlog.bench.measures.points import format_points
-from fitlog.coherence.carries import describe_tests
+from fitlog.coherence.checks.carries import describe_tests
+from fitlog.coherence.club.known import COMPUTED, READ, KnownValue
 from fitlog.coherence.findings import NOT_CHECKED, fold_evidence, group
-from fitlog.coherence.known import COMPUTED, READ, KnownValue
 from fitlog.flight.balls.coefficients import describe_model
 from fitlog.records.naming.refs import ClubRef
 from fitlog.records.wording.plurals import format_count

@@ -8,7 +8,7 @@ from textual.binding import Binding, BindingType
 from textual.widget import Widget
 from textual.widgets import Static
 
-from fitlog.coherence.limits import CLUBS_CARRIED, MOST_CLUBS
+from fitlog.coherence.checks.limits import CLUBS_CARRIED, MOST_CLUBS
 from fitlog.records.models.bag import Bag, Club, MakeUp, find_clubs
 from fitlog.records.wording.plurals import format_count
 from fitlog.records.wording.words import describe_setup

@@ -13,10 +13,10 @@ from fitlog.saving.desk import Desk
 from fitlog.views.bench.setup import load_parts
 
 if TYPE_CHECKING:
-    from fitlog.coherence.carries import Carry, Ratio, Step
+    from fitlog.coherence.checks.carries import Carry, Ratio, Step
+    from fitlog.coherence.checks.stale import AgeRule, EvidenceAge, EvidenceTest
+    from fitlog.coherence.club.known import KnownClub
     from fitlog.coherence.findings import Finding
-    from fitlog.coherence.known import KnownClub
-    from fitlog.coherence.stale import AgeRule, EvidenceAge, EvidenceTest
 
 
 def findings(desk: Desk, player: str, makeup: str = "", bag: Bag | None = None) -> "list[Finding]":
@@ -40,7 +40,7 @@ def findings(desk: Desk, player: str, makeup: str = "", bag: Bag | None = None) 
 
 def evidence_tests(desk: Desk, player: str, clubs: Iterable[Club]) -> "dict[str, EvidenceTest]":
     """The tests that the clubs rest on, by address, as far as they can be read."""
-    from fitlog.coherence.stale import EvidenceTest
+    from fitlog.coherence.checks.stale import EvidenceTest
 
     sessions: dict[str, Session | None] = {}
     out = {}
@@ -60,7 +60,7 @@ def evidence_tests(desk: Desk, player: str, clubs: Iterable[Club]) -> "dict[str,
 
 def carries(desk: Desk, player: str, bag: Bag | None = None) -> "dict[str, Carry]":
     """The tested carry of each club that has one, by its address, longest first."""
-    from fitlog.coherence.carries import carry_of
+    from fitlog.coherence.checks.carries import carry_of
 
     player = desk.workspace.pick_player(player)
     bag = bag or desk.workspace.bag(player)
@@ -72,7 +72,7 @@ def carries(desk: Desk, player: str, bag: Bag | None = None) -> "dict[str, Carry
 
 def carry_ladder(known: "Mapping[str, Carry]", bag: Bag) -> "tuple[tuple[Carry, ...], tuple[Step, ...]]":
     """The known ``carries`` of the clubs carried, longest first, and their steps."""
-    from fitlog.coherence.carries import carry_steps
+    from fitlog.coherence.checks.carries import carry_steps
 
     addresses = {club.address for club in bag.carried}
     carried = tuple(each for address, each in known.items() if address in addresses)
@@ -81,7 +81,7 @@ def carry_ladder(known: "Mapping[str, Carry]", bag: Bag) -> "tuple[tuple[Carry, 
 
 def known_clubs(desk: Desk, player: str, bag: Bag | None = None) -> "dict[str, KnownClub]":
     """Each club of the bag with its values and their sources, by its address."""
-    from fitlog.coherence.known import known_club
+    from fitlog.coherence.club.known import known_club
 
     player = desk.workspace.pick_player(player)
     bag = bag or desk.workspace.bag(player)
@@ -92,7 +92,7 @@ def known_clubs(desk: Desk, player: str, bag: Bag | None = None) -> "dict[str, K
 
 def evidence_ages(desk: Desk, player: str, bag: Bag | None = None) -> "dict[str, list[EvidenceAge]]":
     """Every test that each club rests on and what changed since, by club address."""
-    from fitlog.coherence.stale import evidence_ages as ages_of
+    from fitlog.coherence.checks.stale import evidence_ages as ages_of
 
     player = desk.workspace.pick_player(player)
     bag = bag or desk.workspace.bag(player)
@@ -113,7 +113,7 @@ def player_age_rule(desk: Desk, player: str) -> "AgeRule | None":
 
     None without one, or in a broken file.
     """
-    from fitlog.coherence.stale import age_rule
+    from fitlog.coherence.checks.stale import age_rule
 
     try:
         months = desk.workspace.player(player).evidence_months

@@ -6,7 +6,7 @@ from fitlog.saving.desk import Desk
 from fitlog.views.bag.checks import carries, carry_ladder
 
 if TYPE_CHECKING:
-    from fitlog.coherence.carries import Carry, Step
+    from fitlog.coherence.checks.carries import Carry, Step
 
 
 class GapRow(NamedTuple):
@@ -38,7 +38,7 @@ def gaps(desk: Desk, player: str) -> Gaps:
 
     Raises UsageError for a player who is not there, BrokenFile for a broken bag.
     """
-    from fitlog.coherence.carries import describe_air, describe_tests
+    from fitlog.coherence.checks.carries import describe_air, describe_tests
     from fitlog.records.naming.slots import PUTTER
 
     player = desk.workspace.pick_player(player)

@@ -4,8 +4,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
-from fitlog.coherence.carries import Carry, Step, describe_air, describe_reference, describe_tests
-from fitlog.coherence.evenness import CLOSE_DEG, WIDE_DEG
+from fitlog.coherence.checks.carries import Carry, Step, describe_air, describe_reference, describe_tests
+from fitlog.coherence.checks.evenness import CLOSE_DEG, WIDE_DEG
 from fitlog.records.naming.refs import ClubRef
 from fitlog.records.naming.slots import IRON, PUTTER, WEDGE
 from fitlog.views.bag.overview import ClubView
@@ -108,7 +108,7 @@ def _loft_rungs(views: Sequence[ClubView]) -> tuple[Rung, ...]:
 def _loft_kind(before: ClubView, now: ClubView, step: float) -> str:
     """How a step of loft is marked: under 1°, or over 8° among irons and wedges.
 
-    As ``coherence.evenness`` finds it.
+    As ``coherence.checks.evenness`` finds it.
     """
     if ClubRef.parse(before.club.slot).slot == ClubRef.parse(now.club.slot).slot:
         return ""

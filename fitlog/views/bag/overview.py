@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from fitlog.coherence.complete import complete_setup
+from fitlog.coherence.club.complete import complete_setup
 from fitlog.records.errors import FitlogError
 from fitlog.records.models.bag import Bag, Club
 from fitlog.records.models.part import Part

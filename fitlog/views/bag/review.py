@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from fitlog.coherence.carries import Carry, Step
+from fitlog.coherence.checks.carries import Carry, Step
 from fitlog.saving.desk import Desk
 from fitlog.views.bag.checks import carries, carry_ladder
 from fitlog.views.bag.overview import Remarks, remarks

@@ -48,7 +48,7 @@ def specs(desk: Desk, player: str) -> Specs:
     player = desk.workspace.pick_player(player)
     rows = []
     for club in desk.workspace.bag(player).clubs:
-        from fitlog.coherence.complete import complete_setup
+        from fitlog.coherence.club.complete import complete_setup
 
         setup = complete_setup(club.setup, load_parts(desk, club.setup)).setup
         values = _values(club, setup)

@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from fitlog.coherence.complete import Parts
+from fitlog.coherence.club.complete import Parts
 from fitlog.records.errors import FitlogError
 from fitlog.records.models.bag import Club
 from fitlog.records.naming.slots import head_kind

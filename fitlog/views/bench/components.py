@@ -3,8 +3,8 @@
 from collections.abc import Mapping
 from typing import Any, NamedTuple
 
-from fitlog.coherence.complete import SHELF_OF
-from fitlog.coherence.consequences import DONE_TO_CLUB
+from fitlog.coherence.club.complete import SHELF_OF
+from fitlog.coherence.club.consequences import DONE_TO_CLUB
 from fitlog.records.errors import FitlogError
 from fitlog.saving.desk import Desk
 from fitlog.workspace.assignments import Values

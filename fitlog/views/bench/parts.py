@@ -21,7 +21,7 @@ from fitlog.bench.club import (
 )
 from fitlog.bench.components.head import head_centre, usual_head
 from fitlog.bench.components.shaft import cut_shaft, taper_of_balance
-from fitlog.coherence.complete import Parts, complete_setup
+from fitlog.coherence.club.complete import Parts, complete_setup
 from fitlog.records.models.bag import Readings
 from fitlog.records.models.setup import Head, Setup, Weight
 from fitlog.records.naming.slots import DRIVER, HYBRID, WOOD

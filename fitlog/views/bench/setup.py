@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import Any, NamedTuple
 
-from fitlog.coherence.complete import Parts, part_names
+from fitlog.coherence.club.complete import Parts, part_names
 from fitlog.records.entry.weights import format_weights
 from fitlog.records.errors import BrokenFile, UsageError
 from fitlog.records.models.bag import Readings, choose_club, club_setup, find_clubs

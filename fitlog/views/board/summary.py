@@ -12,7 +12,7 @@ from fitlog.views.verdict.pending import pending_tests
 from fitlog.workspace.layout import session_file
 
 if TYPE_CHECKING:
-    from fitlog.coherence.carries import Carry
+    from fitlog.coherence.checks.carries import Carry
 
 CHANGES = 5
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from itertools import zip_longest
 from typing import TYPE_CHECKING, NamedTuple
 
-from fitlog.coherence.carries import Carry
+from fitlog.coherence.checks.carries import Carry
 from fitlog.coherence.swings import Cell, CellStep, cell_steps, is_same_club, measure_cell, swings_of
 from fitlog.flight.air import Air
 from fitlog.flight.balls.coefficients import Model
@@ -25,7 +25,7 @@ from fitlog.views.session.air import conditions
 from fitlog.views.session.planned import open_tests
 
 if TYPE_CHECKING:
-    from fitlog.coherence.stale import EvidenceTest
+    from fitlog.coherence.checks.stale import EvidenceTest
 
 BY_LAUNCH, BY_RATIO, AS_MEASURED = "own launch", "usual launch", "as measured"
 HOW = {

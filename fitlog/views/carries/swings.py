@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from fitlog.coherence.carries import Carry
+from fitlog.coherence.checks.carries import Carry
 from fitlog.coherence.swings import Cell, cell_steps, swings_of
 from fitlog.records.errors import FitlogError
 from fitlog.records.models.session import FULL

@@ -2,8 +2,8 @@
 
 from functools import lru_cache
 
-from fitlog.coherence.carries import Ratio
-from fitlog.coherence.stale import Tests
+from fitlog.coherence.checks.carries import Ratio
+from fitlog.coherence.checks.stale import Tests
 from fitlog.flight.air import Air
 from fitlog.flight.balls.coefficients import Model
 from fitlog.flight.elsewhere import bring_carry

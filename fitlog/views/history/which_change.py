@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
 
-from fitlog.coherence.suspects import Suspect, Suspects, revert_changes, suspects
+from fitlog.coherence.club.suspects import Suspect, Suspects, revert_changes, suspects
 from fitlog.evidence.comparison.halving import (
     OPEN,
     REGAINED,

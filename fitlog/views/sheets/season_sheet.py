@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from fitlog.coherence.stale import describe_ball
+from fitlog.coherence.checks.stale import describe_ball
 from fitlog.coherence.swings import is_same_club
 from fitlog.history.differences import Difference, bag_differences
 from fitlog.history.message import Entry

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from fitlog.coherence.stale import describe_ball as describe_ball
+from fitlog.coherence.checks.stale import describe_ball as describe_ball
 from fitlog.flight.shots import Flown
 from fitlog.records.errors import Refusal
 from fitlog.records.models.player import Player

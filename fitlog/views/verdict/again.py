@@ -119,7 +119,7 @@ def _because(
     desk: Desk, player: str, session: Session, found: Evidence, verdict: Verdict, then: Mapping[str, Any]
 ) -> list[str]:
     """What differs between then and now: method, counted shots, ball."""
-    from fitlog.coherence.stale import describe_ball_change
+    from fitlog.coherence.checks.stale import describe_ball_change
 
     out = []
     now = found.assessment.method if found.assessment else ""

@@ -108,7 +108,7 @@ def _of_criterion(
 
 
 def _of_stale_clubs(desk: Desk, player: str, balls: int, units: DisplayUnits) -> Iterator[Question]:
-    from fitlog.coherence.stale import evidence_ages
+    from fitlog.coherence.checks.stale import evidence_ages
     from fitlog.views.bag.checks import evidence_tests, player_age_rule
 
     bag = desk.workspace.bag(player)

@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from fitlog.coherence.carries import Carry, carry_steps
+from fitlog.coherence.checks.carries import Carry, carry_steps
 from fitlog.coherence.swings import Cell
 from fitlog.records.models.bag import Bag, Club
 from fitlog.records.models.settings import UnitChoices

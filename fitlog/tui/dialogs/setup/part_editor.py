@@ -3,8 +3,8 @@
 from collections.abc import Iterable, Sequence
 from typing import Any
 
-from fitlog.coherence.complete import SHELF_OF
-from fitlog.coherence.consequences import DONE_TO_CLUB
+from fitlog.coherence.club.complete import SHELF_OF
+from fitlog.coherence.club.consequences import DONE_TO_CLUB
 from fitlog.records.entry.weights import format_weights
 from fitlog.records.errors import Refusal
 from fitlog.records.models.part import SHELVES, Setting, Stock

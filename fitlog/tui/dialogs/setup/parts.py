@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from textual.widget import Widget
 
-from fitlog.coherence.complete import SHELF_OF
+from fitlog.coherence.club.complete import SHELF_OF
 from fitlog.records.models.bag import Club, find_clubs
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done

@@ -65,7 +65,7 @@ class SetupEditor(ValuePicker):
             return
 
         def work(desk: Desk) -> list[str]:
-            from fitlog.coherence.consequences import describe_consequences
+            from fitlog.coherence.club.consequences import describe_consequences
             from fitlog.edits.follow import follow
             from fitlog.workspace.assignments import resolve_values
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from datetime import date
 
+from fitlog.coherence.checks.stale import age_rule, describe_setup_change, evidence_age, evidence_ages, stale_findings
 from fitlog.coherence.findings import NOT_CHECKED, STALE
-from fitlog.coherence.stale import age_rule, describe_setup_change, evidence_age, evidence_ages, stale_findings
 from fitlog.records.models.bag import Bag, Ball
 from tests.coherence.helpers import club, hit
 

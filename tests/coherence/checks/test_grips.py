@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from fitlog.coherence.checks.grips import grip_findings
+from fitlog.coherence.club.known import known_club
 from fitlog.coherence.findings import GRIP, NOT_CHECKED
-from fitlog.coherence.grips import grip_findings
-from fitlog.coherence.known import known_club
 from fitlog.records.models.setup import Grip
 from tests.coherence.helpers import club
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fitlog.coherence.complete import complete_setup, part_names
+from fitlog.coherence.club.complete import complete_setup, part_names
 from fitlog.records.models.part import Part, read_part
 from tests.coherence.helpers import club
 

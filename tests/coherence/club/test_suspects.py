@@ -2,7 +2,7 @@
 
 import pytest
 
-from fitlog.coherence.suspects import revert_changes, suspects
+from fitlog.coherence.club.suspects import revert_changes, suspects
 
 THEN = {
     "head": {"model": "Alder 16", "loft_deg": 16.0, "mass_g": 210.0},

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from fitlog.coherence.complete import SHELF_OF, Parts
+from fitlog.coherence.club.complete import SHELF_OF, Parts
 from fitlog.records.models.bag import Club
 from fitlog.records.models.setup import Setup
 from fitlog.records.naming.slots import kind_of

@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from fitlog.bench.measures.points import parse
-from fitlog.coherence.complete import Parts, complete_setup
+from fitlog.coherence.club.complete import Parts, complete_setup
 from fitlog.records.models.bag import Club
 from fitlog.records.models.setup import Setup
 from fitlog.records.wording.words import format_number

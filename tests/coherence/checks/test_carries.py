@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fitlog.coherence.carries import Carry, carry_findings, carry_of, carry_steps
+from fitlog.coherence.checks.carries import Carry, carry_findings, carry_of, carry_steps
 from fitlog.coherence.findings import GAP, NOT_CHECKED
 from fitlog.records.models.bag import Bag, Ball
 from tests.coherence.helpers import club, hit

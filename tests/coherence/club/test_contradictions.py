@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 
-from fitlog.coherence.contradictions import contradictions
+from fitlog.coherence.club.contradictions import contradictions
 from fitlog.records.models.bag import Club
 from fitlog.records.models.part import read_part
 from fitlog.records.models.setup import Head, Setup, Shaft, Sleeve

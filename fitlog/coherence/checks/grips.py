@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from fitlog.coherence.club.known import KnownClub
 from fitlog.coherence.findings import GRIP, NOT_CHECKED, Finding
-from fitlog.coherence.known import KnownClub
 from fitlog.records.models.setup import Grip
 from fitlog.records.naming.slots import PUTTER
 from fitlog.records.wording.words import format_label, format_value
@@ -22,7 +22,7 @@ def grip_findings(known: KnownClub, pattern: Grip) -> Iterator[Finding]:
     pattern: the player's; keys that it leaves open are the player's "does not matter". Masses within 2 g and
     lengths within 1/16 in count as the same: common practice, no source.
 
-    >>> from fitlog.coherence.known import known_club
+    >>> from fitlog.coherence.club.known import known_club
     >>> from fitlog.records.models.bag import Club
     >>> from fitlog.records.models.setup import Setup
     >>> club = known_club(Club("7i", setup=Setup(grip=Grip(model="Abb Soft", rib="round"))), {})

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any, NamedTuple
 
-from fitlog.coherence.complete import SHELF_OF
+from fitlog.coherence.club.complete import SHELF_OF
 from fitlog.records.errors import FitlogError, Refusal
 from fitlog.records.models.part import Part, Setting
 from fitlog.records.models.setup import Head

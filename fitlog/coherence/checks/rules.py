@@ -10,9 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from fitlog.coherence.findings import DECIDES, NOT_CHECKED, NOT_USED, RULE, USED, Finding, unknown_value
-from fitlog.coherence.known import KnownClub, KnownValue
-from fitlog.coherence.limits import (
+from fitlog.coherence.checks.limits import (
     ADJUSTABILITY,
     CLUBS_CARRIED,
     EQUIPMENT,
@@ -27,6 +25,8 @@ from fitlog.coherence.limits import (
     WOOD_HEAD,
     Limit,
 )
+from fitlog.coherence.club.known import KnownClub, KnownValue
+from fitlog.coherence.findings import DECIDES, NOT_CHECKED, NOT_USED, RULE, USED, Finding, unknown_value
 from fitlog.records.naming.slots import PUTTER, WOOD
 from fitlog.records.wording.plurals import format_count
 from fitlog.records.wording.words import format_number
@@ -60,7 +60,7 @@ def club_rules(known: KnownClub, local_46_in: bool = False) -> list[Finding]:
     known: the club with its setup filled from its parts. Returns findings, none for a value within its limit.
     Source: Rules of Golf and Equipment Rules 2023, as named in each finding.
 
-    >>> from fitlog.coherence.known import known_club
+    >>> from fitlog.coherence.club.known import known_club
     >>> from fitlog.records.models.bag import Club
     >>> from fitlog.records.models.setup import Setup
     >>> long = known_club(Club("driver", setup=Setup(length_in=48.25)), {})

@@ -7,8 +7,8 @@ from datetime import date
 from itertools import pairwise
 from typing import NamedTuple
 
+from fitlog.coherence.checks.stale import AgeRule, Tests, describe_ball, evidence_age
 from fitlog.coherence.findings import GAP, NOT_CHECKED, Finding
-from fitlog.coherence.stale import AgeRule, Tests, describe_ball, evidence_age
 from fitlog.evidence.comparison.compare import welch
 from fitlog.evidence.intervals.summary import Moments, mean_interval, moments
 from fitlog.evidence.shots.wording import decimals, digits, interval

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitlog.coherence.consequences import Consequences, consequences, describe_consequences
+from fitlog.coherence.club.consequences import Consequences, consequences, describe_consequences
 from fitlog.records.errors import Refusal
 from fitlog.records.models.part import Part, read_part
 
