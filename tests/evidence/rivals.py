@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 import numpy as np
 from numpy.typing import NDArray
 from scipy import stats
@@ -27,6 +29,16 @@ def truth(world: str) -> tuple[float, float, float]:
     many = draw(world, 1, 2_000_000, 99)[0]
     half = len(many) // 2
     return float(many.mean()), float(np.median(many)), float(np.median(abs(many[:half] - many[half:]))) / 0.95387
+
+
+_truth = cache(truth)
+
+
+def about(world: str, middle: float, spread: float, shots: int, seed: int) -> list[float]:
+    """Shots of a world whose true middle shot and spread, as criteria take them, are these."""
+    _, centre, scale = _truth(world)
+    found: list[float] = (middle + spread * (draw(world, 1, shots, seed)[0] - centre) / scale).tolist()
+    return found
 
 
 def t_quantiles(shots: int, share: float) -> Array:

@@ -139,6 +139,24 @@ def test_a_drift_that_explains_the_difference_is_said() -> None:
     assert any(said == "drift alone would account for 100 % of the difference in carry" for said in found.limits)
 
 
+def test_a_drift_that_hides_part_of_a_gain_is_said() -> None:
+    """The longer club was hit last, by a player who tired: without that it would be longer still."""
+
+    def tiring(start: int, gain: float) -> list[dict[str, object]]:
+        return [
+            {"at": datetime.time(9, 0, start + i), "carry_yd": 240.0 + gain - (start + i) + 0.5 * (i % 2)}
+            for i in range(9)
+        ]
+
+    said = assess(tiring(9, 24), tiring(0, 0)).limits
+    assert "drift hides some of the difference in carry, 60 % of what is seen: without it there would be more" in said
+    said = assess(tiring(9, 13), tiring(0, 0)).limits
+    hidden = (
+        "drift hides some of the difference in carry, at least as much as is seen: without it there would be more"
+    )
+    assert hidden in said
+
+
 def test_it_is_plain_json() -> None:
     found = plain(assess([*NEW, {"carry_yd": 90.0, "excluded": "topped"}], BAG, WANTED))
     back = json.loads(json.dumps(found, allow_nan=False))

@@ -8,6 +8,7 @@ import pytest
 from fitlog.evidence.criteria.criteria import Criterion, outcome_of
 from fitlog.evidence.criteria.worth import Chance, chance_of, chance_of_answer
 from fitlog.records.errors import Refusal
+from tests.evidence.rivals import about
 
 AT_LEAST = Criterion("carry_yd", "at_least", 230)
 KINDS = [
@@ -39,6 +40,27 @@ def test_stated_chances_come_true(wanted: Criterion, long: bool) -> None:
     off = (told - stated) / worlds
     print(f"{wanted.kind}: stated {stated / worlds:.1%}, told {told / worlds:.1%} of {worlds}")
     assert abs(off) < 0.03 + 2 * math.sqrt(0.2 / worlds)
+
+
+@pytest.mark.parametrize("world", ["skewed", "mishits"])
+@pytest.mark.parametrize("wanted", KINDS[:3], ids=[each.kind for each in KINDS[:3]])
+def test_of_skew_and_mishits_too_what_is_stated_comes_true(wanted: Criterion, world: str, long: bool) -> None:
+    """The same wide world of clubs, with shots that are not normal, as they are taken to be."""
+    random, stated, told, worlds = Random(13), 0.0, 0, 0
+    while worlds < (1500 if long else 120):
+        middle, spread = random.gauss(230, 8), math.exp(random.uniform(math.log(2), math.log(12)))
+        each = 5 if wanted.against_reference else 10
+        test, base = (about(world, at, spread, 8 + each, random.randrange(2**32)) for at in (middle, 230))
+        reference = base if wanted.against_reference else []
+        if outcome_of(wanted, test[:8], reference[:8]) != "cannot tell":
+            continue
+        chance = chance_of_answer(wanted, test[:8], reference[:8])
+        assert chance is not None
+        worlds, stated = worlds + 1, stated + chance.conclusive
+        told += outcome_of(wanted, test, reference) != "cannot tell"
+    print(f"{wanted.kind}, {world}: stated {stated / worlds:.1%}, told {told / worlds:.1%} of {worlds}")
+    wobble = 2 * math.sqrt(0.2 / worlds)  # mishits widen the spread of the shots so far: too little is promised
+    assert -0.06 - wobble < (told - stated) / worlds < 0.13 + wobble
 
 
 def test_more_balls_tell_more() -> None:

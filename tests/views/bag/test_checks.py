@@ -131,3 +131,27 @@ def test_carries_of_different_days_are_brought_to_the_reference_air(kept: Desk) 
     assert found["7i"].ratio is not None
     assert 1.005 < found["7i"].ratio < 1.05  # 2 °C against the reference air's warmth
     assert found["7i"].mean_yd == pytest.approx((3 * 150 + 3 * 151 + 2 * 152) / 8)  # as measured
+
+
+def test_the_findings_hold_gaps_of_different_days_in_the_reference_air(kept: Desk) -> None:
+    """154 and 135.5 yd as measured at 2 °C and 30 °C: in one air they are over 20 yd apart, which makes a gap."""
+    text = (Path(kept.root) / "players/mo/bag.toml").read_text()
+    for day, slot, carry, warmth, launch in (
+        ("2026-02-07", "7i", 154.0, 2.0, "ball_speed_mph = 115.0, launch_deg = 17.0, spin_rpm = 6500"),
+        ("2026-06-07", "9i", 135.5, 30.0, "ball_speed_mph = 104.0, launch_deg = 20.0, spin_rpm = 8000"),
+    ):
+        rows = "\n".join(f'  {{id = "s{n:02}", carry_yd = {carry + n % 3 / 2}, {launch}}},' for n in range(8))
+        air = f"air.temperature_c = {warmth}\nair.pressure_hpa = 1013.25"
+        (Path(kept.root) / f"players/mo/sessions/{day}-aaa.toml").write_text(
+            f'date = {day}\n{air}\n[[test]]\nid = "sss"\nslot = "{slot}"\nshots = [\n{rows}\n]\n'
+        )
+        if f'slot = "{slot}"' not in text:
+            text += f'\n[[club]]\nslot = "{slot}"\nsetup.loft_deg = 41.0\n'
+        at = text.index(f'slot = "{slot}"')
+        text = text[:at] + f'evidence = ["{day}-aaa#sss"]\n' + text[at:]
+    (Path(kept.root) / "players/mo/bag.toml").write_text(text)
+    gaps = [
+        each.sentence for each in checks.findings(kept, "mo") if each.slot == "7i" and "gap to 9i" in each.sentence
+    ]
+    assert len(gaps) == 1
+    assert "; gaps in the reference air by the flight model " in gaps[0]
