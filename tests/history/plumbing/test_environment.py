@@ -38,7 +38,8 @@ def test_a_thread_that_begins_while_another_loads_git_does_not_drop_its_shields(
         second_began.set()
         run()
 
-    monkeypatch.delitem(sys.modules, "git", raising=False)
+    monkeypatch.setitem(sys.modules, "git", fake)  # so that the fake is gone afterwards, loaded before or not
+    monkeypatch.delitem(sys.modules, "git")
     monkeypatch.setattr(environment, "import_module", load)
     first, second = Thread(target=run), Thread(target=run_second)
     first.start()
