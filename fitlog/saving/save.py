@@ -56,7 +56,7 @@ class Save:
         """Finish the save of a program that died, and commit all typed shots where asked."""
         waiting = pending.waiting(self.desk.root)
         if any(not each.name.startswith(_SHOTS) for each in waiting):
-            self.desk.history.git.clear_stale_locks()
+            self.desk.history.git.clear_left_locks()
             clear_left(self.desk.root)
         for each in waiting:
             if typed_shots or not each.name.startswith(_SHOTS):
@@ -321,7 +321,7 @@ def recover(desk: Desk) -> list[str]:
     notes: list[str] = []
     if left:
         with locked(desk.root):
-            desk.history.git.clear_stale_locks()
+            desk.history.git.clear_left_locks()
             clear_left(desk.root)
             for waiting in pending.waiting(desk.root):
                 subject = waiting.message.partition("\n")[0]

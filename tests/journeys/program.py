@@ -4,6 +4,7 @@ import multiprocessing
 import os
 import signal
 import sys
+import time
 from collections.abc import Callable, Mapping, Sequence
 from multiprocessing.connection import Connection
 from typing import Any
@@ -14,7 +15,7 @@ _CONTEXT: Any = multiprocessing.get_context("forkserver" if "forkserver" in WAYS
 _ROOMS = [
     "pytest", "git", "filelock", "encodings.utf_8_sig", "fitlog.workspace.documents",
     "fitlog.history.plumbing.advance", "fitlog.history.plumbing.remote", "fitlog.views.prediction.planned",
-    "fitlog.views.verdict.pending",
+    "fitlog.views.verdict.pending", "fitlog.evidence.criteria.planning", "statistics",
 ]  # fmt: skip
 _VANS = ["tests.journeys.van", "tests.journeys.any_van", "tests.journeys.sharing_van"]
 _CHANGES = ("os.rename", "os.remove", "os.link", "os.mkdir", "os.rmdir", "os.truncate", "subprocess.Popen")
@@ -93,10 +94,17 @@ class _Plug:
 
 
 def kill_gits(root: str) -> None:
-    """Kill every git at work in the workspace, as a pulled plug would."""
-    for each in os.listdir("/proc"):
-        try:
-            if each.isdigit() and os.readlink(f"/proc/{each}/cwd").startswith(root):
-                os.kill(int(each), signal.SIGKILL)
-        except OSError:
-            continue
+    """Kill every git at work in the workspace, as a pulled plug would: none is left when this returns."""
+    while sum(_kill_in(root, each) for each in os.listdir("/proc") if each.isdigit()):
+        time.sleep(0.002)
+
+
+def _kill_in(root: str, process: str) -> bool:
+    """Whether the process was still there, at work in the workspace."""
+    try:
+        if not os.readlink(f"/proc/{process}/cwd").startswith(root):
+            return False
+        os.kill(int(process), signal.SIGKILL)
+    except OSError:
+        return False
+    return True

@@ -3,7 +3,7 @@
 import os
 import tempfile
 import time
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from typing import TYPE_CHECKING, Any
 
 from fitlog.history.plumbing.environment import load_gitpython, runner
@@ -18,6 +18,9 @@ if TYPE_CHECKING:
 BRANCH = "refs/heads/main"
 LOCK_PATIENCE_S = 20.0
 STALE_S = 10.0  # a lock so old is one that a killed git left
+_LAST_MOMENT_S = 2.0  # a git whose program died may still be committing
+_LOCKS = ("index.lock", "HEAD.lock", "refs/heads/main.lock", "packed-refs.lock", "config.lock",
+          "refs/remotes/origin/main.lock")  # fmt: skip
 # What git says beside "cannot lock ref" where no other git is to blame: a damaged branch, rights, a full disk.
 _NOT_IN_THE_WAY = ("unable to resolve reference", "Permission denied", "Read-only file system", "No space left")
 
@@ -56,33 +59,34 @@ class Git:
 
         Raises GitRefused with git's own words where it fails.
         """
-        end = time.monotonic() + LOCK_PATIENCE_S
-        pause = 0.01
-        while True:
-            status, out, text = self.once(*args, environment=environment)
-            if status == 0:
-                return out
-            if not in_the_way(text):
-                break
-            if time.monotonic() > end:
-                break
-            self.clear_stale_locks(wait_s=STALE_S)
-            time.sleep(pause)
-            pause = min(pause * 1.5, 0.2)
-        raise self._refused(args, text)
+        return self._patiently(args, lambda: self.once(*args, environment=environment))
 
     def feed(self, given: bytes, *args: str, environment: dict[str, str] | None = None) -> str:
-        """What git prints when it is given these bytes to read.
+        """What git prints when it is given these bytes to read. A lock that another git holds is waited for.
 
         Raises GitRefused where it fails.
         """
         with tempfile.TemporaryFile() as file:
             file.write(given)
-            file.seek(0)
-            status, out, text = self._call(args, environment, file)
-        if status:
-            raise self._refused(args, text)
-        return out
+
+            def call() -> tuple[int, str, str]:
+                file.seek(0)
+                return self._call(args, environment, file)
+
+            return self._patiently(args, call)
+
+    def _patiently(self, args: tuple[str, ...], call: Callable[[], tuple[int, str, str]]) -> str:
+        end = time.monotonic() + LOCK_PATIENCE_S
+        pause = 0.01
+        while True:
+            status, out, text = call()
+            if status == 0:
+                return out
+            if not in_the_way(text) or time.monotonic() > end:
+                raise self._refused(args, text)
+            self.clear_stale_locks(wait_s=STALE_S)
+            time.sleep(pause)
+            pause = min(pause * 1.5, 0.2)
 
     def once(self, *args: str, environment: dict[str, str] | None = None) -> tuple[int, str, str]:
         """Exit status, output and error text of one call."""
@@ -231,8 +235,7 @@ class Git:
         A lock younger than ``wait_s`` seconds is left. Returns what was removed.
         """
         removed = []
-        for name in ("index.lock", "HEAD.lock", "refs/heads/main.lock", "packed-refs.lock", "config.lock",
-                     "refs/remotes/origin/main.lock"):  # fmt: skip
+        for name in _LOCKS:
             path = os.path.join(self.root, ".git", name)
             try:
                 age = time.time() - os.stat(path).st_mtime
@@ -245,6 +248,18 @@ class Git:
                     continue
                 removed.append(name)
         return removed
+
+    def clear_left_locks(self) -> None:
+        """Remove the locks of a git that died with its program; one that is about to end gets a moment to do so.
+
+        Call it only while holding the workspace's own lock.
+        """
+        folder, end = os.path.join(self.root, ".git"), time.monotonic() + _LAST_MOMENT_S
+        while any(os.path.exists(os.path.join(folder, name)) for name in _LOCKS) and _git_runs_in(self.root):
+            if time.monotonic() > end:
+                break
+            time.sleep(0.02)
+        self.clear_stale_locks()
 
 
 def in_the_way(output: str) -> bool:
