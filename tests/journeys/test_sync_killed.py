@@ -71,7 +71,7 @@ def test_killed_at_any_moment_with_its_git(desk: Desk, second: Desk, long: bool)
     chance = random.Random(5)
     kills = KILLS * 10 if long else KILLS
     said: list[str] = []
-    with Program(sharing_van.share, second.root, "other") as steady:
+    with Program(sharing_van.share_steadily, second.root, "other") as steady:
         for number in range(kills):
             with Program(sharing_van.share, desk.root, f"van {number}", 5 * number) as van:
                 begun = time.monotonic()
