@@ -173,7 +173,7 @@ def _paragraphs(stated: str) -> list[str]:
 
 def keys() -> Document:
     """Every key of the app."""
-    from fitlog.tui.base import keys as known
+    from fitlog.tui.base.commands import keys as known
 
     rows = tuple(
         plain_row(known.format_key(each.key), known.format_key(each.typing), each.name, each.help)

@@ -18,15 +18,15 @@ from fitlog.saving import drafts
 from fitlog.system.files import append_plain
 from fitlog.tui import themes
 from fitlog.tui.base.broken_files import BrokenFiles
-from fitlog.tui.base.gc_pause import GcPause
-from fitlog.tui.base.key_queue import KeyQueue, NextKey
+from fitlog.tui.base.commands.key_queue import KeyQueue, NextKey
+from fitlog.tui.base.commands.palette import CommandPalette
 from fitlog.tui.base.page import Page
 from fitlog.tui.base.pages import BAG, OpenPage
-from fitlog.tui.base.palette import CommandPalette
 from fitlog.tui.base.rendering import forget_rendering
-from fitlog.tui.base.shot_queue import ShotQueue
-from fitlog.tui.base.sync_status import SyncStatus
-from fitlog.tui.base.worker import LOOKING, Answer, Then, Work, Worker
+from fitlog.tui.base.work.gc_pause import GcPause
+from fitlog.tui.base.work.shot_queue import ShotQueue
+from fitlog.tui.base.work.sync_status import SyncStatus
+from fitlog.tui.base.work.worker import LOOKING, Answer, Then, Work, Worker
 from fitlog.tui.board.page import Board
 from fitlog.tui.screens import make_page
 

@@ -12,7 +12,7 @@ from fitlog.actions.bag.edit import bag_set
 from fitlog.actions.history.undo import undo
 from fitlog.saving.desk import Desk
 from fitlog.tui import themes
-from fitlog.tui.base import keys
+from fitlog.tui.base.commands import keys
 from fitlog.tui.base.page import Page
 from tests.tui.driving import Hands, drive
 

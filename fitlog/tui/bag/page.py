@@ -11,8 +11,9 @@ from fitlog.saving.desk import Desk
 from fitlog.tui.bag.state import BROKEN, NO_CLUB, BagState
 from fitlog.tui.bag.text import ABOUT
 from fitlog.tui.bag.view import BagView
-from fitlog.tui.base import keys, pages
-from fitlog.tui.base.command import Availability, Command, needs
+from fitlog.tui.base import pages
+from fitlog.tui.base.commands import keys
+from fitlog.tui.base.commands.command import Availability, Command, needs
 from fitlog.tui.base.page import Page
 from fitlog.tui.commands import everywhere, player
 from fitlog.tui.widgets.rows import Rows

@@ -10,13 +10,13 @@ from textual.widgets import Input
 
 from fitlog.records.wording.plurals import format_count
 from fitlog.saving.change_stamp import ChangeStamp
-from fitlog.tui.base.command import Availability, Command, make_bindings
-from fitlog.tui.base.keys import CHANGING, OF_TODAY, TODAY, format_key
+from fitlog.tui.base.commands.command import Availability, Command, make_bindings
+from fitlog.tui.base.commands.keys import CHANGING, OF_TODAY, TODAY, format_key
+from fitlog.tui.base.commands.shell_words import name_keys
 from fitlog.tui.base.pages import OpenPage
-from fitlog.tui.base.shell_words import name_keys
-from fitlog.tui.base.sync_status import Pending, read_pending
-from fitlog.tui.base.worker import IDLE
-from fitlog.tui.base.worker_screen import WorkerScreen
+from fitlog.tui.base.work.sync_status import Pending, read_pending
+from fitlog.tui.base.work.worker import IDLE
+from fitlog.tui.base.work.worker_screen import WorkerScreen
 from fitlog.tui.widgets.keybar import Key, KeyBar
 from fitlog.tui.widgets.notice import Notice
 from fitlog.tui.widgets.rows import Rows

@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING, Protocol
 if TYPE_CHECKING:
     from fitlog.saving.desk import Desk
     from fitlog.tui.base.broken_files import BrokenFiles
-    from fitlog.tui.base.shot_queue import ShotQueue
-    from fitlog.tui.base.sync_status import SyncStatus
-    from fitlog.tui.base.worker import Then, Work, Worker
+    from fitlog.tui.base.work.shot_queue import ShotQueue
+    from fitlog.tui.base.work.sync_status import SyncStatus
+    from fitlog.tui.base.work.worker import Then, Work, Worker
     from fitlog.tui.text.units import Units
 
 

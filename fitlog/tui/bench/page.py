@@ -13,10 +13,11 @@ from fitlog.records.wording.plurals import format_count
 from fitlog.saving.change_stamp import ChangeStamp, change_stamp
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
-from fitlog.tui.base import keys, pages
-from fitlog.tui.base.command import Availability, Command, needs
+from fitlog.tui.base import pages
+from fitlog.tui.base.commands import keys
+from fitlog.tui.base.commands.command import Availability, Command, needs
 from fitlog.tui.base.page import Page
-from fitlog.tui.base.worker import ASKED, LOOKING
+from fitlog.tui.base.work.worker import ASKED, LOOKING
 from fitlog.tui.bench.state import PANES, SLOT, BenchState
 from fitlog.tui.bench.text import ABOUT
 from fitlog.tui.bench.view import BenchView

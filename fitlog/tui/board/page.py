@@ -10,10 +10,11 @@ from textual.widget import Widget
 from textual.widgets import Input
 
 from fitlog.saving.change_stamp import ChangeStamp, change_stamp, player_ids
-from fitlog.tui.base import keys, pages
-from fitlog.tui.base.command import Availability, Command, needs
+from fitlog.tui.base import pages
+from fitlog.tui.base.commands import keys
+from fitlog.tui.base.commands.command import Availability, Command, needs
 from fitlog.tui.base.page import Page
-from fitlog.tui.base.worker import IDLE, LOOKING
+from fitlog.tui.base.work.worker import IDLE, LOOKING
 from fitlog.tui.board.state import BoardState, batches
 from fitlog.tui.board.text import ABOUT
 from fitlog.tui.board.view import BoardView

@@ -2,11 +2,11 @@
 
 from typing import TYPE_CHECKING
 
-from fitlog.tui.base import keys
-from fitlog.tui.base.command import Availability, Command, needs
+from fitlog.tui.base.commands import keys
+from fitlog.tui.base.commands.command import Availability, Command, needs
 from fitlog.tui.base.page import Page
 from fitlog.tui.base.pages import FIND
-from fitlog.tui.base.sync_status import Pending
+from fitlog.tui.base.work.sync_status import Pending
 
 if TYPE_CHECKING:
     from fitlog.tui.text.units import Units

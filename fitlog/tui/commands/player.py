@@ -7,8 +7,8 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from fitlog.records.naming.refs import TestRef
-from fitlog.tui.base import keys
-from fitlog.tui.base.command import AVAILABLE, Availability, Command
+from fitlog.tui.base.commands import keys
+from fitlog.tui.base.commands.command import AVAILABLE, Availability, Command
 from fitlog.tui.base.page import Page
 from fitlog.tui.base.pages import BENCH, QUESTIONS, SESSION, TIMELINE, VERDICT
 

@@ -10,7 +10,7 @@ from textual.widgets import Static
 
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
-from fitlog.tui.base.worker import LOOKING
+from fitlog.tui.base.work.worker import LOOKING
 from fitlog.tui.dialogs.dialog import REASON, Dialog
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.scroll_text import ScrollText, line

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from fitlog.records.wording.plurals import format_count
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
-from fitlog.tui.base.shell_words import name_keys
+from fitlog.tui.base.commands.shell_words import name_keys
 from fitlog.tui.dialogs.confirm import Answer, Confirm, Option, Preview
 
 if TYPE_CHECKING:

@@ -16,9 +16,9 @@ from textual.widget import Widget
 from textual.widgets import Input, Static
 
 from fitlog.saving.save import Done
-from fitlog.tui.base.shell_words import name_keys
-from fitlog.tui.base.worker import Then, Work
-from fitlog.tui.base.worker_screen import WorkerScreen
+from fitlog.tui.base.commands.shell_words import name_keys
+from fitlog.tui.base.work.worker import Then, Work
+from fitlog.tui.base.work.worker_screen import WorkerScreen
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.line import Line
 

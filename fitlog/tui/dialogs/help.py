@@ -10,8 +10,8 @@ from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
-from fitlog.tui.base.keys import CommandKey
-from fitlog.tui.base.worker_screen import WorkerScreen
+from fitlog.tui.base.commands.keys import CommandKey
+from fitlog.tui.base.work.worker_screen import WorkerScreen
 from fitlog.tui.text.sanitize import wrap
 from fitlog.tui.widgets.scroll_text import ScrollText, bullet, heading, line
 

@@ -16,8 +16,9 @@ from textual.widgets import Input
 from fitlog.records.errors import FitlogError
 from fitlog.saving.change_stamp import ChangeStamp, change_stamp
 from fitlog.saving.desk import Desk
-from fitlog.tui.base import keys, pages
-from fitlog.tui.base.command import Command
+from fitlog.tui.base import pages
+from fitlog.tui.base.commands import keys
+from fitlog.tui.base.commands.command import Command
 from fitlog.tui.base.page import Page
 from fitlog.tui.commands import everywhere
 from fitlog.tui.find.state import MOST, TRIED, FindState, Found

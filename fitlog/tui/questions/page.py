@@ -8,8 +8,9 @@ from textual.containers import Container
 from textual.widget import Widget
 
 from fitlog.saving.change_stamp import ChangeStamp, change_stamp
-from fitlog.tui.base import keys, pages
-from fitlog.tui.base.command import Availability, Command, needs
+from fitlog.tui.base import pages
+from fitlog.tui.base.commands import keys
+from fitlog.tui.base.commands.command import Availability, Command, needs
 from fitlog.tui.base.page import Page
 from fitlog.tui.commands import everywhere, player
 from fitlog.tui.questions.state import Questions

@@ -2,7 +2,7 @@
 
 from fitlog.records.models.session import CANDIDATE
 from fitlog.records.wording.plurals import format_count
-from fitlog.tui.base.command import Availability, needs
+from fitlog.tui.base.commands.command import Availability, needs
 from fitlog.tui.session.state import SessionState
 
 _BLIND = "this plan is blind: which club is the candidate is told when its shots are hit"

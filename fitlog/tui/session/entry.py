@@ -12,7 +12,7 @@ from fitlog.records.errors import FitlogError
 from fitlog.records.models.session import MEASURES, Shot
 from fitlog.saving.desk import Desk, refuse_past
 from fitlog.tui.base.page import Page
-from fitlog.tui.base.worker import IDLE
+from fitlog.tui.base.work.worker import IDLE
 from fitlog.tui.session.state import SessionState
 from fitlog.tui.session.text import format_line
 from fitlog.tui.session.view import SessionView

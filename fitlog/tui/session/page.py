@@ -12,8 +12,9 @@ from fitlog.records.models.session import REFERENCE, ref
 from fitlog.records.wording.words import format_label
 from fitlog.saving.change_stamp import ChangeStamp, change_stamp
 from fitlog.saving.desk import Desk
-from fitlog.tui.base import keys, pages
-from fitlog.tui.base.command import AVAILABLE, Availability, Command, needs
+from fitlog.tui.base import pages
+from fitlog.tui.base.commands import keys
+from fitlog.tui.base.commands.command import AVAILABLE, Availability, Command, needs
 from fitlog.tui.base.page import Page
 from fitlog.tui.commands import everywhere, player
 from fitlog.tui.session.command_rules import CommandRules

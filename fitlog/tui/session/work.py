@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING
 
-from fitlog.tui.base.worker import Work
+from fitlog.tui.base.work.worker import Work
 
 if TYPE_CHECKING:
     from fitlog.saving.desk import Desk

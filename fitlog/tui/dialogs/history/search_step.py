@@ -7,7 +7,7 @@ from textual.content import Content
 from textual.widget import Widget
 
 from fitlog.records.naming.refs import TestRef
-from fitlog.tui.base.worker import LOOKING
+from fitlog.tui.base.work.worker import LOOKING
 from fitlog.tui.dialogs.dialog import Dialog
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.scroll_text import ScrollText, bullet, heading, line

@@ -9,8 +9,8 @@ from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from fitlog.saving.desk import Desk
-from fitlog.tui.base.worker import LOOKING
-from fitlog.tui.base.worker_screen import WorkerScreen
+from fitlog.tui.base.work.worker import LOOKING
+from fitlog.tui.base.work.worker_screen import WorkerScreen
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.scroll_text import ScrollText, bullet, line
 

@@ -18,7 +18,7 @@ from fitlog.records.models.bag import choose_club, find_clubs
 from fitlog.records.schema.dotted_keys import flatten
 from fitlog.records.wording.words import format_label, format_value
 from fitlog.saving.desk import Desk
-from fitlog.tui.base.worker_screen import WorkerScreen
+from fitlog.tui.base.work.worker_screen import WorkerScreen
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.rows import Column, Row, Rows
 from fitlog.tui.widgets.scroll_text import ScrollText, bullet, line

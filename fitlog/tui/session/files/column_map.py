@@ -18,7 +18,7 @@ from fitlog.records.models.session import MEASURES
 from fitlog.records.wording.plurals import format_count
 from fitlog.records.wording.units import unit_symbol
 from fitlog.saving.desk import Desk
-from fitlog.tui.base.worker import LOOKING
+from fitlog.tui.base.work.worker import LOOKING
 from fitlog.tui.dialogs.list_dialog import ListDialog
 from fitlog.tui.text.numbers import quantity
 from fitlog.tui.text.sanitize import safe

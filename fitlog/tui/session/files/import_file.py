@@ -9,7 +9,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from fitlog.saving.desk import Desk
-from fitlog.tui.base.worker import LOOKING
+from fitlog.tui.base.work.worker import LOOKING
 from fitlog.tui.dialogs.dialog import Dialog
 from fitlog.tui.session.files import preview
 from fitlog.tui.session.files.choose_importer import NEW, ChooseImporter

@@ -7,7 +7,7 @@ from typing import NamedTuple, cast
 from textual.command import DiscoveryHit, Hit, Hits, Provider
 
 from fitlog.saving.change_stamp import player_ids
-from fitlog.tui.base import keys
+from fitlog.tui.base.commands import keys
 from fitlog.tui.base.page import Page
 from fitlog.tui.base.pages import BAG, PART
 from fitlog.tui.base.services import Services

@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from textual.binding import Binding
 
-from fitlog.tui.base.keys import CommandKey
+from fitlog.tui.base.commands.keys import CommandKey
 
 
 class Availability(NamedTuple):

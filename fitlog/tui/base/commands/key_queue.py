@@ -15,7 +15,7 @@ from textual.events import Event
 from textual.message import Message
 from textual.message_pump import MessagePump
 
-from fitlog.tui.base.worker_screen import WorkerScreen
+from fitlog.tui.base.work.worker_screen import WorkerScreen
 
 _ROUNDS = 3  # a key's message, what that gives rise to, and the focus that follows
 _STUCK_S = 0.5  # a part of the screen that does not answer keeps nobody waiting longer

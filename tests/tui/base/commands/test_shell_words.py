@@ -4,7 +4,7 @@ import re
 from pathlib import Path
 
 import fitlog
-from fitlog.tui.base.shell_words import KEYS, PLACES, name_keys
+from fitlog.tui.base.commands.shell_words import KEYS, PLACES, name_keys
 
 ROOMS = ("actions", "edits", "views", "sync", "saving", "history", "workspace")
 # what only the shell has, or what a person meets only there

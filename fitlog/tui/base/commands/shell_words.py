@@ -2,7 +2,7 @@
 
 import re
 
-from fitlog.tui.base import keys
+from fitlog.tui.base.commands import keys
 
 # The shell's commands and what does the same in the app, where one key does. The rest stay as they are.
 KEYS = {

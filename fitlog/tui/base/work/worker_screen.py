@@ -8,7 +8,7 @@ from textual.screen import Screen
 from textual.timer import Timer
 
 from fitlog.tui.base.services import Services
-from fitlog.tui.base.worker import LOOKING, Then, Work
+from fitlog.tui.base.work.worker import LOOKING, Then, Work
 from fitlog.tui.widgets.line import Line
 
 if TYPE_CHECKING:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 import pytest
 
-from fitlog.tui.base import gc_pause
+from fitlog.tui.base.work import gc_pause
 
 
 @pytest.fixture
