@@ -222,8 +222,9 @@ def hide(sides: Sequence[Side], tests: Sequence[ClubTest], hidden: Set[str], cod
 
 
 def _hide(side: Side, code: str) -> Side:
-    numbers = [side.numbers[0], *("hidden" for _ in side.numbers[1:-1]), side.numbers[-1]]
-    named = side._replace(shape="", title=f"club {code}", text="blind") if code else side
+    verdict = "–" if code else side.numbers[-1]  # a candidate's is open, a reference has none: that would tell them
+    numbers = [side.numbers[0], *("hidden" for _ in side.numbers[1:-1]), verdict]
+    named = side._replace(shape="", title=f"club {code}", text="blind", whole=False) if code else side
     return named._replace(numbers=numbers)
 
 

@@ -12,13 +12,14 @@ from fitlog.tui.session.criteria_row import criteria_row
 from fitlog.tui.session.side_by_side import beside
 from fitlog.tui.session.state import SessionState
 from fitlog.tui.text.numbers import head_of
-from fitlog.tui.text.sanitize import safe
+from fitlog.tui.text.sanitize import safe, wrap
 from fitlog.tui.text.units import Units
 from fitlog.tui.widgets.line import Line
 from fitlog.tui.widgets.picture import Picture
 from fitlog.tui.widgets.rows import Rows
 from fitlog.tui.widgets.scroll_text import ScrollText, line
 from fitlog.tui.widgets.shot_plot import landing
+from fitlog.views.session.blind import HIDDEN
 
 _PICTURE, _NARROW = 26, 34  # cells of a picture: at least, and where the screen is narrow at most
 
@@ -116,6 +117,9 @@ class SessionView:
         pictured = text.drawn(state.tests_of_slot, state.test_id)
         here = next((n for n, each in enumerate(pictured) if each and each.id == state.test_id), 0)
         hidden = state.hidden
+        if hidden and all(each is None or each.id in hidden for each in pictured):
+            self._picture.show(lambda width, _: [line((each, "$ink-muted")) for each in wrap(HIDDEN, width - 2)])
+            return
         series = text.all_series(
             pictured, lambda test: () if test.id in hidden else state.shots.get(test.id, ()), units
         )

@@ -35,6 +35,8 @@ def test_the_screen_says_what_is_next_and_hides_what_was_hit(desk: Desk, blind: 
         assert "233" not in text
         assert ("blind" in text) is blind
         assert ("club A" in text) is blind
+        (verdict,) = [row for row in text.splitlines() if row.startswith(" verdict")]
+        assert ("open" in verdict) is not blind  # a candidate's would tell it from the reference
         for key in ("asterisk", "dollar_sign") if blind else ():
             await hands.press(key)
             assert "this plan is blind" in hands.text()
