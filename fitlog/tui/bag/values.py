@@ -32,13 +32,18 @@ def value_lines(
     fits = sum(map(cell_len, (standing, since, carried, rests[0][0], rests[1]))) + 2 <= width
     beside, below = ((("  ", ""), *rests), []) if fits else ((), [line(*rests)])
     described = describe_setup(club.raw, units)
+    first, *more = wrap(safe(described), max(width - cell_len(club.address) - 2, 10))
     out = [
-        heading(safe(club.address), safe(shorten(described, width - len(club.address) - 2))),
+        heading(safe(club.address), first),
+        *(line(" " * (cell_len(club.address) + 2), each) for each in more),
         line((standing, "$ink-good" if club.standing == PROVEN else "$ink-accent"), f"{since}{carried}", *beside),
         *below,
     ]
     weight = view.swing_weight
     found = [("swing weight", weight.text, _HOW.get(weight.how, weight.how))] if weight.text else []
+    for each in view.from_head:
+        of = f"of the head, {each.source}" if each.source else "of the head"
+        found.append((format_label(each.key), format_value(each.key, each.value), of))
     for key, value in flatten(club.raw):
         if key not in _NOT_VALUES:
             step = (origins or {}).get(key)
@@ -49,7 +54,7 @@ def value_lines(
 
 def _in_rows(found: Sequence[tuple[str, str, str]], width: int) -> list[Content]:
     """Name, value, since when and why, a row each; a ditto mark repeats a change."""
-    names = min(max((len(name) for name, _, _ in found), default=0), 16)
+    names = min(max((len(name) for name, _, _ in found), default=0), 21)
     values = min(max((cell_len(value) for _, value, _ in found), default=0), 20)
     out = []
     before = ""
@@ -69,7 +74,7 @@ def _in_rows(found: Sequence[tuple[str, str, str]], width: int) -> list[Content]
 def _by_change(found: Sequence[tuple[str, str, str]], width: int) -> list[Content]:
     """The values under the change that gave them: when and why once, in full."""
     out = []
-    names = min(max((len(name) for name, _, _ in found), default=0), 18)
+    names = min(max((len(name) for name, _, _ in found), default=0), width // 2)
     for reason in dict.fromkeys(why for _, _, why in found):
         out.append(line(""))
         out += [line((each, "$ink-muted")) for each in wrap(safe(reason), width, 3)]

@@ -8,7 +8,7 @@ from textual.content import Content
 from fitlog.tui.text.sanitize import fit_cells, wrap
 from fitlog.tui.widgets.scroll_text import Piece, line
 
-_NAME = 14
+_NAME, _WIDEST = 14, 60  # wider, and a column's numbers stand too far from the next one's
 
 
 class Side(NamedTuple):
@@ -34,7 +34,7 @@ def beside(names: Sequence[str], sides: Sequence[Side], width: int, text_rows: i
         return []
     fit = max((width - _NAME) // 21, 1)
     visible = _window(sides, fit)
-    room = min(max((width - _NAME) // len(visible), 16), 44)
+    room = min(max((width - _NAME) // len(visible), 16), _WIDEST)
     more = len(sides) - len(visible)
     out = [
         _row(

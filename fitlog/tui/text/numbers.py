@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from fitlog.evidence.intervals.summary import moments
 from fitlog.evidence.pattern.dispersion import cloud, dispersion_of
 from fitlog.evidence.pattern.picture import Series
+from fitlog.evidence.shots.wording import digits
 from fitlog.records.models.session import REFERENCE, ClubTest, Shot
 from fitlog.records.schema.fields import kinds_of
 from fitlog.records.wording.glossary import shot_heading
@@ -52,6 +53,8 @@ def mean_and_spread(shots: Sequence[Shot], key: str, units: Units) -> str:
 
     >>> mean_and_spread([Shot(carry_yd=220.0), Shot(carry_yd=224.0)], "carry_yd", Units())
     '222.0 ± 2.8'
+    >>> mean_and_spread([Shot(offline_yd=-0.04)], "offline_yd", Units())
+    '0.0'
     """
     values = [units.convert(key, value) for shot in shots if (value := getattr(shot, key)) is not None]
     if not values:
@@ -60,7 +63,7 @@ def mean_and_spread(shots: Sequence[Shot], key: str, units: Units) -> str:
     found = moments(values)
     spread = f" ± {found.sd:.{places}f}" if found.n > 1 else ""
     fewer = f"  n={found.n}" if found.n < len(shots) else ""
-    return f"{found.mean:.{places}f}{spread}{fewer}"
+    return f"{digits(found.mean, places)}{spread}{fewer}"
 
 
 def series_of(name: str, shots: Sequence[Shot], units: Units) -> Series:

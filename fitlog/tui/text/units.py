@@ -24,10 +24,11 @@ class Units(DisplayUnits):
         return found
 
     def text(self, key: str, value: float | None, sign: bool = False) -> str:
-        """A value without its unit; a sided one with its sign."""
+        """A value without its unit, never minus zero; a sided one with its sign."""
         if value is None:
             return "–"
-        return f"{self.convert(key, value):{'+' if sign else ''}.{self.places(key)}f}"
+        text = f"{self.convert(key, value):{'+' if sign else ''}.{self.places(key)}f}"
+        return text if float(text) else text.lstrip("-")
 
     def typed(self, key: str, kind: Number, text: str) -> float:
         """A number typed in the unit shown, with or without it, as the files have it.

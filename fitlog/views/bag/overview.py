@@ -13,12 +13,21 @@ from fitlog.views.bag.swing_weight import SwingWeight, swing_weight
 from fitlog.views.bench.setup import load_parts
 
 
+class HeadValue(NamedTuple):
+    """An angle that a club has from its head alone, in degrees; ``source`` names the part's file, empty for none."""
+
+    key: str
+    value: float
+    source: str
+
+
 class ClubView(NamedTuple):
-    """One club with what is worked out about it."""
+    """One club with what is worked out about it; ``from_head`` is what neither its setup nor its readings say."""
 
     club: Club
     loft_deg: float | None
     swing_weight: SwingWeight
+    from_head: tuple[HeadValue, ...] = ()
 
 
 class BagOverview(NamedTuple):
@@ -50,17 +59,25 @@ def bag_overview(desk: Desk, player: str) -> BagOverview:
     parts: dict[str, Part] = {}
     for club in bag.clubs:
         parts |= load_parts(desk, club.setup, parts)
-    clubs = tuple(ClubView(club, _loft(club, parts), swing_weight(club, parts)) for club in bag.clubs)
+    clubs = tuple(_club_view(club, parts) for club in bag.clubs)
     return BagOverview(record, bag, clubs, tuple(trouble))
 
 
-def _loft(club: Club, parts: dict[str, Part]) -> float | None:
-    """The club's loft: as read on the bench, as set, else the head's."""
-    setup = complete_setup(club.setup, parts).setup
-    for value in (club.readings.loft_deg, setup.loft_deg, setup.head.loft_deg):
-        if value is not None:
-            return value
-    return None
+def _club_view(club: Club, parts: dict[str, Part]) -> ClubView:
+    """The club; its loft as read on the bench, as set, else the head's."""
+    found = complete_setup(club.setup, parts)
+    setup, read = found.setup, club.readings
+    known = (
+        ("loft_deg", read.loft_deg, setup.loft_deg, setup.head.loft_deg),
+        ("lie_deg", read.lie_deg, setup.lie_deg, setup.head.lie_deg),
+    )
+    from_head = tuple(
+        HeadValue(key, head, found.sources.get(f"head.{key}", ""))
+        for key, measured, stated, head in known
+        if measured is None and stated is None and head is not None
+    )
+    loft = next((value for value in known[0][1:] if value is not None), None)
+    return ClubView(club, loft, swing_weight(club, parts), from_head)
 
 
 class Remark(NamedTuple):
