@@ -216,8 +216,8 @@ def sides(
 def hide(sides: Sequence[Side], tests: Sequence[ClubTest], hidden: Set[str], codes: Mapping[str, str]) -> list[Side]:
     """The sides without hidden tests' numbers; blind ones by code alone."""
     pairs = list(zip(sides, tests, strict=True))
-    if all(test.id in codes and test.id in hidden for test in tests):  # their usual order would tell them
-        pairs.sort(key=lambda pair: codes[pair[1].id])
+    # their usual order would tell blind ones
+    pairs.sort(key=lambda pair: codes.get(pair[1].id, "") if pair[1].id in hidden else "")
     return [_hide(side, codes.get(test.id, "")) if test.id in hidden else side for side, test in pairs]
 
 

@@ -116,6 +116,7 @@ class SessionView:
         state = self._state
         pictured = text.drawn(state.tests_of_slot, state.test_id)
         here = next((n for n, each in enumerate(pictured) if each and each.id == state.test_id), 0)
+        here = 0 if state.is_blind else here
         hidden = state.hidden
         if hidden and all(each is None or each.id in hidden for each in pictured):
             self._picture.show(lambda width, _: [line((each, "$ink-muted")) for each in wrap(HIDDEN, width - 2)])

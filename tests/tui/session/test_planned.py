@@ -13,6 +13,8 @@ from fitlog.records.models.plan import Plan
 from fitlog.records.models.session import ClubTest, Session
 from fitlog.saving.desk import Desk
 from fitlog.tui.session.state import SessionState
+from fitlog.tui.session.text import hide, sides
+from fitlog.tui.text.units import Units
 from fitlog.views.session.overview import SessionOverview
 from tests.tui.driving import Hands, drive
 
@@ -79,3 +81,18 @@ def test_neither_the_order_of_the_tabs_nor_the_first_mark_tells_a_blind_club(cod
     later.open_test("2026-04-18-abc#ccc")
     later.update("Mo", overview(Plan("3w", blind=True, tests=codes, sequence="AAABBB")))
     assert later.test_id == codes[0]
+
+
+@pytest.mark.parametrize("codes", [{"bbb": "A", "ccc": "B"}, {"bbb": "B", "ccc": "A"}])
+def test_side_by_side_blind_clubs_differ_in_their_codes_alone(codes: dict[str, str]) -> None:
+    reference = ClubTest("bbb", "3w", role="reference", planned_shots=3)
+    candidate = ClubTest("ccc", "3w", role="candidate", planned_shots=3)
+    tests = (reference, candidate)
+    seen = hide(
+        sides(tests, {}, {"bbb": "as brought", "ccc": "tip trim 0 → 1.25 in"}, ("carry_yd",), Units(), ""),
+        tests,
+        {"bbb", "ccc"},
+        codes,
+    )
+    assert [each.title for each in seen] == ["club A", "club B"]
+    assert seen[0]._replace(title="") == seen[1]._replace(title="")
