@@ -79,7 +79,7 @@ def test_a_broken_bag_is_put_back_from_its_own_screen(desk: Desk) -> None:
 
     async def story(hands: Hands) -> None:
         path.write_text("[[club]]\nslot = 3\n")
-        await hands.see("its file is broken", "! 1 broken file")
+        await hands.see("it is broken, see below", "! 1 broken file")
         await hands.press('"', "enter")
         await hands.see("driver", "the broken one is kept as", gone="! 1 broken file")
 
