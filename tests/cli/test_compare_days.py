@@ -57,15 +57,19 @@ def test_only_the_days_that_are_named(days: Run) -> None:
     [question] = found["questions"]
     assert question["sessions"] == ["2026-04-11-aaa", "2026-05-02-aaa"]
     text = days("compare", "mo", "--over", "2026-04-11-aaa", "2026-05-02-aaa").out
-    assert "2 days, 2026-04-11-aaa#ccc, 2026-05-02-aaa#ccc\n  no difference seen in carry (at most " in text
+    assert (
+        "2 days, 2026-04-11-aaa#ccc, 2026-05-02-aaa#ccc\n  over 2 days: no difference seen in carry (at most " in text
+    )
     one = days("compare", "mo", "--over", "2026-04-11-aaa").out
-    assert "1 day, 2026-04-11-aaa#ccc\n  no difference seen in carry (at most " in one
+    assert "1 day, 2026-04-11-aaa#ccc\n  2026-04-11 alone: no difference seen in carry (at most " in one
     assert "one day alone" in one
 
 
 def test_a_session_says_that_its_question_was_asked_on_other_days(days: Run) -> None:
     text = " ".join(days("compare", "mo", "2026-04-18-aaa").out.split())
-    assert "also hit on 2 other days, 2026-04-11, 2026-05-02; here this day counts alone" in text
+    assert "also hit on 2 other days, 2026-04-11, 2026-05-02; all else here counts this day alone" in text
+    [together] = days("compare", "mo", "--all", "--json").json["questions"][:1]
+    assert " ".join(together["sentences"][0].split()) in text  # what the days say together, in the same words
     assert "all days together: fitlog compare PLAYER --all" in text
     assert "other days" not in days("compare", "mo", "2026-05-09-aaa").out
 

@@ -51,7 +51,7 @@ def session_contexts(desk: Desk, found: SessionEvidence) -> dict[str, EvidenceCo
             odd_measurements(each.test, around),
             changed.get(each.name, ()),
             scored_prediction(each.test, each.reference, each.units),
-            describe_days(elsewhere, each.test, each.reference, spreads, each.units),
+            describe_days(elsewhere, found.session, each.test, each.reference, spreads, each.units),
             _describe_loft(desk, found.session, found.record, each),
         )
         for each in found.tests

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 Spreads: TypeAlias = Callable[[str, tuple[str, ...]], Mapping[str, DaySpread]]
 
-COUNTS_ALONE = "here this day counts alone"
+COUNTS_ALONE = "all else here counts this day alone"
 
 
 class Pair(NamedTuple):
@@ -47,28 +47,26 @@ def pairs_elsewhere(desk: Desk, player: str, session: str, slots: Collection[str
     return list(_pairs(desk, player, names))
 
 
-def other_days(elsewhere: Iterable[Pair], test: ClubTest, reference: ClubTest | None) -> tuple[str, ...]:
-    """The sessions that ask this test's question, oldest first.
-
-    None without a reference.
-    """
-    if reference is None:
-        return ()
-    here = Pair("", test, reference)
-    return tuple(dict.fromkeys(each.session for each in elsewhere if _same_question(here, each)))
-
-
 def describe_days(
-    elsewhere: Iterable[Pair], test: ClubTest, reference: ClubTest | None, spreads: Spreads, units: DisplayUnits
+    elsewhere: Iterable[Pair],
+    session: str,
+    test: ClubTest,
+    reference: ClubTest | None,
+    spreads: Spreads,
+    units: DisplayUnits,
 ) -> tuple[str, ...]:
-    """On which days a test's question was asked; one day says that it is one.
+    """On which days the question of a test was asked, and what they say together; one day says that it is one.
 
-    ``spreads`` looks up how the player's days differ in some quantities of a slot; asked only where one day alone is
-    judged by what it must reach, and not by what it gains on the reference.
+    ``spreads`` looks up how the player's days differ in some quantities of a slot, or in all of them; asked only of
+    several days, and where one day alone is judged by what it must reach, not by what it gains on the reference.
     """
-    days = other_days(elsewhere, test, reference)
-    if days:
-        return (format_other_days(days),)
+    if reference is not None and test.counted:
+        here = Pair(session, test, reference)
+        same = [each for each in elsewhere if _same_question(here, each)]
+        if same:
+            together = sorted([here, *same], key=lambda each: each.session)
+            found = _question(together, spreads(test.slot, ()), units)
+            return (format_other_days(list(dict.fromkeys(each.session for each in same))), *found.sentences)
     level = tuple(dict.fromkeys(each.metric for each in test.criteria if _is_level(each)))
     over_all = describe_all_days(test, level, spreads(test.slot, level), units) if level else ()
     alone = ONE_DAY if reference is not None and reference.counted else ONE_DAY_LEVEL
@@ -84,7 +82,7 @@ def format_other_days(days: Sequence[str]) -> str:
     """That the question was asked on other days too, in words.
 
     >>> format_other_days(["2026-04-18-q7k", "2026-05-02-b3d"])
-    'also hit on 2 other days, 2026-04-18, 2026-05-02; here this day counts alone'
+    'also hit on 2 other days, 2026-04-18, 2026-05-02; all else here counts this day alone'
     """
     on = ", ".join(each[:10] for each in days)
     return f"also hit on {format_count(len(days), 'other day')}, {on}; {COUNTS_ALONE}"
@@ -201,7 +199,12 @@ def _sentences(found: Sequence[OverDays], units: DisplayUnits) -> Iterator[str]:
 
     yield from (each.sentence for each in found if each.tells)
     if rest := [(each.metric, each.estimate, each.low, each.high) for each in found if not each.tells]:
-        yield unseen_sentence(rest, units)
+        most = max((each.days for each in found), key=len)
+        yield f"{_over(most)}: {unseen_sentence(rest, units)}"
+
+
+def _over(days: "Sequence[Day]") -> str:
+    return f"over {len(days)} days" if len(days) > 1 else f"{days[0].name[:10]} alone"
 
 
 ONE_DAY_LEVEL = "one day alone: on another day the same club may do more or less; hit it on another day"
@@ -265,8 +268,7 @@ def _sentence(
     from fitlog.prediction.wording import size
 
     estimate, low, high, by = known
-    over = f"over {len(days)} days" if combined else f"{days[0].name[:10]} alone"
-    parts = [f"{over}: {difference_sentence(key, estimate, low, high, units=units)}", by]
+    parts = [f"{_over(days)}: {difference_sentence(key, estimate, low, high, units=units)}", by]
     if combined:
         varies = round(combined.between_sd, 1)
         parts.append(f"from day to day it varies by {units.in_words(key, varies)}" if varies else "")
@@ -281,4 +283,5 @@ def question_table(found: Question) -> dict[str, object]:
     sessions = sorted({pair.session for pair in found.pairs})
     head = {"slot": found.slot, "swing": found.swing, "setup": found.setup, "tests": list(found.refs)}
     rows = [plain(each) for each in found.found]
-    return {**head, "sessions": sessions, "quantities": rows, "notes": list(found.notes)}
+    words = {"notes": list(found.notes), "sentences": list(found.sentences)}
+    return {**head, "sessions": sessions, "quantities": rows, **words}

@@ -45,7 +45,7 @@ def test_one_day_is_held_against_the_days_that_were_learned(desk: Desk) -> None:
     (question,) = over_days(desk, "mo")
     (carry,) = [each for each in question.found if each.metric == "carry_yd"]
     assert not carry.tells  # days of an unchanged club differ by as much
-    assert question.sentences == (f"no difference seen in carry (at most {carry.high:.0f} yd)",)
+    assert question.sentences == (f"2026-04-18 alone: no difference seen in carry (at most {carry.high:.0f} yd)",)
     assert carry.sentence.startswith("2026-04-18 alone: carries 9 yd farther than the reference, 95 % interval ")
     assert carry.sentence.endswith("; with this player's day-to-day spread, learned on 4 days")
     assert question.notes == (ONE_DAY_OF_KNOWN,)
