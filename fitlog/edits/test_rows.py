@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from fitlog.records.errors import Refusal, UsageError
+from fitlog.records.models.session import REFERENCE, ClubTest
 from fitlog.records.naming.ids import draw_unused
 from fitlog.saving.desk import Desk
 
@@ -49,6 +50,12 @@ def find_row(edited: "Document", test: str) -> tuple[Any, int]:
         if row.get("id") == test:
             return row, place
     raise UsageError(f"there is no test '{test}'", where=edited.name, do="name a test of this session")
+
+
+def refuse_reference(test: ClubTest, where: str, do: str) -> None:
+    """Raise Refusal for a reference: it is what candidates are held against, and no verdict is given on it."""
+    if test.role == REFERENCE:
+        raise Refusal("a reference is never decided", where=where, do=do)
 
 
 def refuse_decided(row: Mapping[str, Any], where: str) -> None:

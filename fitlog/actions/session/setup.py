@@ -7,10 +7,10 @@ from fitlog.coherence.club.consequences import describe_consequences
 from fitlog.edits.follow import follow
 from fitlog.edits.named_rows import set_values
 from fitlog.edits.session import find_empty_test, make_test_row, open_with_rows
-from fitlog.edits.test_rows import append_shots, find_row, refuse_decided
+from fitlog.edits.test_rows import append_shots, find_row, refuse_decided, refuse_reference
 from fitlog.history.message import Message
 from fitlog.records.entry.slot_words import known_address
-from fitlog.records.errors import Refusal, UsageError
+from fitlog.records.errors import UsageError
 from fitlog.records.models.bag import Club, choose_club, club_setup, find_clubs
 from fitlog.records.models.player import Player
 from fitlog.records.models.session import (
@@ -165,10 +165,7 @@ def retest(desk: Desk, player: str, where: str) -> StartedTest:
     """
     player = desk.workspace.pick_player(player)
     session, _, test = desk.workspace.pick_test(player, where)
-    if test.role != CANDIDATE:
-        raise Refusal(
-            "a reference is never decided", where=where, do="add shots to it, or start a new reference test"
-        )
+    refuse_reference(test, where, "add shots to it, or start a new reference test")
     first = ref(session, test.id)
     wanted = test.address
     keys = CRITERION_KEYS

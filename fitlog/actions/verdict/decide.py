@@ -13,6 +13,7 @@ from fitlog.workspace.layout import bag_file, session_file
 if TYPE_CHECKING:
     pass
 from fitlog.edits.keep import check_decision, put_test_into_bag
+from fitlog.edits.test_rows import refuse_reference
 from fitlog.views.verdict.plan import describe_trial
 
 
@@ -31,13 +32,14 @@ def give_verdict(
 
     The numbers of this moment and the version of the method that computed them go into the session file too;
     ``known`` gives both where they were computed before.
-    Raises UsageError without a reason or for an unknown verdict or test.
+    Raises UsageError without a reason or for an unknown verdict or test, Refusal for a reference.
     """
     reason = require_reason(reason)
     check_decision(decision)
     player = desk.workspace.pick_player(player)
     with saving(desk, settle_shots=True) as save:
         session, record, test = desk.workspace.pick_test(player, where)
+        refuse_reference(test, where, "give the verdict on the candidate that was hit beside it")
         edited = save.open(session_file(player, session))
         place = [row.get("id") for row in edited.table["test"]].index(test.id)
         verdict: dict[str, Any] = {"decision": decision, "reason": reason, "on": desk.now().date()}

@@ -30,6 +30,7 @@ class ShotEntry:
 
     def __init__(self, page: Page, state: SessionState, view: SessionView) -> None:
         self._page, self._state, self._view = page, state, view
+        self._other_day = ""  # the session of another day that was named to the person
 
     @property
     def purpose(self) -> str:
@@ -74,6 +75,14 @@ class ShotEntry:
         self._state.is_marked_by_hand = False
         return self.log_values(values, texts)
 
+    def _note_other_day(self) -> str:
+        """What is said once where shots are typed into a session of another day, as of paper or by a slip."""
+        overview = self._state.overview
+        if overview is None or overview.is_today or self._other_day == overview.name:
+            return ""
+        self._other_day = overview.name
+        return f"logged into the session of {overview.name[:10]}; ^t takes it back, ^r begins a test of today"
+
     def log_values(self, values: Sequence[Mapping[str, Any]], texts: Sequence[str] = ()) -> bool:
         """Log shots by their values; ``texts`` is how they were typed."""
         state, services = self._state, self._page.services
@@ -96,8 +105,12 @@ class ShotEntry:
         self._page.notice("")
         self._show()
         self._page.set_timer(_WAITING_S, self._page.show_state)
+        other_day = self._note_other_day()
         if questions:
-            self._page.notice(f"logged; {_ASKS}: {'; '.join(questions)}", "note")
+            said = f"{other_day or 'logged'}; {_ASKS}: {'; '.join(questions)}"
+            self._page.notice(said, "note")
+        elif other_day:
+            self._page.notice(other_day, "trouble")
         return True
 
     # what looks wrong

@@ -176,3 +176,10 @@ def test_an_empty_candidate_is_taken_only_for_the_very_same_one(desk: Desk) -> N
     assert both.done.commit
     roles = [test.role for test in desk.workspace.session("mo", first.session).test]
     assert (roles.count("reference"), roles.count("candidate")) == (1, 4)
+
+
+def test_a_reference_is_never_decided(desk: Desk) -> None:
+    where = setup.start_test(desk, "mo", "3w", role="reference").ref
+    with pytest.raises(Refusal, match="a reference is never decided"):
+        give_verdict(desk, "mo", where, "keep", "it is the club in the bag")
+    assert desk.workspace.pick_test("mo", where)[2].verdict is None

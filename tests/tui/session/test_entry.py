@@ -276,3 +276,21 @@ def test_a_corrected_shot_is_asked_about_again(waiting: Desk) -> None:
 
     drive(waiting, story, player="mo", size=(140, 45))
     assert shots_of(waiting)[-1].carry_yd == 24
+
+
+def test_the_first_shot_into_a_session_of_another_day_says_so(waiting: Desk) -> None:
+    clock = waiting.now
+    assert isinstance(clock, SteadyClock)
+    clock.time += timedelta(days=3)
+
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "s")
+        await hands.type("231 4")
+        await hands.press("enter")
+        await hands.see("logged into the session of 2026-04-18; ^t takes it back, ^r begins a test of today")
+        await hands.type("230 4")
+        await hands.press("enter")
+        assert "logged into the session" not in hands.text()
+
+    drive(waiting, story, player="mo", size=(120, 36))
+    assert len(shots_of(waiting)) == 8
