@@ -67,15 +67,9 @@ def _window(sides: Sequence[Side], fit: int) -> list[Side]:
 def _row(name: str, cells: Sequence[str], sides: Sequence[Side], room: int, head: bool) -> Content:
     pieces: list[Piece] = [(fit_cells(name, _NAME - 1) + " ", "$ink-muted")]
     for cell, side in zip(cells, sides, strict=True):
-        style = (
-            "bold reverse $ink-accent"
-            if side.here and head
-            else "bold"
-            if head
-            else ""
-            if side.here
-            else "$ink-muted"
-        )
-        mark = "▸" if side.here and head else " "
+        is_banner = side.here and head
+        style = "bold" if head else "" if side.here else "$ink-muted"
+        style = "bold reverse $ink-accent" if is_banner else style
+        mark = "▸" if is_banner else " "
         pieces.append((mark + fit_cells(cell, room - 2) + " ", style))
     return line(*pieces)
