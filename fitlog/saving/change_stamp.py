@@ -22,6 +22,11 @@ def change_stamp(root: str, players: Iterable[str] = (), player: str = "", sessi
     return tuple(_marks(root, names))
 
 
+def player_files(player: str) -> tuple[str, str]:
+    """The names of a player's own files: the details and the bag."""
+    return player_file(player), bag_file(player)
+
+
 def player_ids(root: str) -> list[str]:
     """The ids of all players, sorted, without loading what reads their files."""
     try:

@@ -109,6 +109,15 @@ def _shots_message(committed: Mapping[str, Any], now: Mapping[str, Any], player:
     return Message(subject, "shots", "", [player], slots, [ref(session, str(row["id"])) for row, _ in hit])
 
 
+def prepare_shots(desk: Desk, player: str, session: str) -> None:
+    """Have git and the session's file at hand before the first shot is typed."""
+    name = session_file(player, session)
+    data = read_bytes(desk.root, name) if session else None
+    desk.history.head()
+    if data is not None:
+        desk.documents[name] = (data, document(desk, name, data))
+
+
 def end_shots(desk: Desk) -> list[str]:
     """Commit what was typed: the test is over for now.
 

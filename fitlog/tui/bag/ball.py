@@ -3,12 +3,12 @@
 from collections.abc import Sequence
 from typing import Any
 
+from fitlog.actions.values import typed_value
 from fitlog.records.models.session import Session
 from fitlog.records.wording.plurals import format_count
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
 from fitlog.tui.dialogs.setup.value_picker import ValuePicker
-from fitlog.workspace.assignments import typed_value
 
 _BALL = ("ball.model", "ball.year")
 

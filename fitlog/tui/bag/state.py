@@ -6,10 +6,10 @@ from typing import TYPE_CHECKING
 from fitlog.tui.text.sanitize import safe
 
 if TYPE_CHECKING:
-    from fitlog.history.timeline.why import Step
     from fitlog.views.bag.ladder import BagLadder
     from fitlog.views.bag.overview import BagOverview, ClubView
     from fitlog.views.bag.review import BagReview
+    from fitlog.views.history.why import Step
 
 VALUES, LADDER, SWINGS, REMARKS = "values", "ladder", "swings", "remarks"
 NO_CLUB = "no club is chosen: + adds one to the bag"

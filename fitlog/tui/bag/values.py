@@ -14,8 +14,8 @@ from fitlog.tui.text.sanitize import fit_cells, safe, shorten, wrap
 from fitlog.tui.widgets.scroll_text import heading, line
 
 if TYPE_CHECKING:
-    from fitlog.history.timeline.why import Step
     from fitlog.views.bag.overview import ClubView
+    from fitlog.views.history.why import Step
 
 _NOT_VALUES = ("slot", "id", "evidence", "standing", "since", "carried")
 _HOW = {"read": "measured on the bench", "computed": "computed from the components"}

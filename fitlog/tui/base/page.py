@@ -9,7 +9,7 @@ from textual.widget import Widget
 from textual.widgets import Input
 
 from fitlog.records.wording.plurals import format_count
-from fitlog.saving.change_stamp import ChangeStamp
+from fitlog.saving.change_stamp import ChangeStamp, player_files
 from fitlog.tui.base.commands.command import Availability, Command, make_bindings
 from fitlog.tui.base.commands.keys import CHANGING, OF_TODAY, TODAY, format_key
 from fitlog.tui.base.commands.shell_words import name_keys
@@ -22,7 +22,6 @@ from fitlog.tui.widgets.notice import Notice
 from fitlog.tui.widgets.rows import Rows
 from fitlog.tui.widgets.scroll_text import ScrollText
 from fitlog.tui.widgets.topbar import TopBar
-from fitlog.workspace.layout import bag_file, player_file
 
 if TYPE_CHECKING:
     from fitlog.saving.desk import Desk
@@ -130,7 +129,7 @@ class Page(WorkerScreen):
     def _is_of_nobody(self) -> bool:
         """Whether the page's player is gone, as after the undo of a new one, and the workspace is not."""
         root = self.services.root
-        files = [os.path.join(root, each(self.player)) for each in (player_file, bag_file) if self.player]
+        files = [os.path.join(root, each) for each in player_files(self.player)] if self.player else []
         return bool(files) and os.path.isdir(root) and not any(map(os.path.lexists, files))
 
     def _leave_nobody(self) -> None:

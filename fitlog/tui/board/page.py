@@ -9,7 +9,7 @@ from textual.binding import Binding, BindingType
 from textual.widget import Widget
 from textual.widgets import Input
 
-from fitlog.saving.change_stamp import ChangeStamp, change_stamp, player_ids
+from fitlog.saving.change_stamp import ChangeStamp, change_stamp, player_files, player_ids
 from fitlog.tui.base import pages
 from fitlog.tui.base.commands import keys
 from fitlog.tui.base.commands.command import Availability, Command, needs
@@ -22,7 +22,6 @@ from fitlog.tui.board.work import count_waiting, finish_what_waits, players_of, 
 from fitlog.tui.commands import everywhere
 from fitlog.tui.widgets.rows import Rows
 from fitlog.tui.widgets.scroll_text import ScrollText
-from fitlog.workspace.layout import bag_file, player_file
 
 if TYPE_CHECKING:
     from fitlog.saving.desk import Desk
@@ -113,7 +112,7 @@ class Board(Page):
         self.show_state()
 
     def _suspect(self, players: Iterable[str]) -> None:
-        files = [file for each in players for file in (player_file(each), bag_file(each))]
+        files = [file for each in players for file in player_files(each)]
         if self.services.broken_files.suspect(files):
             self.count_pending()
 

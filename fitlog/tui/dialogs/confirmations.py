@@ -21,7 +21,7 @@ def _scopes(slot: str, what: str = "the whole bag") -> list[Option]:
 
 def go_back(player: str, slot: str, commit: str) -> Confirm:
     """Put club or bag back to the last proven setup, a change or a season's end."""
-    from fitlog.history.timeline.restore_points import LAST_PROVEN
+    from fitlog.views.history.restore_plan import LAST_PROVEN
 
     places = [Option("the last proven setup", LAST_PROVEN)]
     if commit:

@@ -6,6 +6,7 @@ Swings too.
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
+from fitlog.actions.values import NOTHING, typed_items, typed_value
 from fitlog.evidence.criteria.criteria import criterion
 from fitlog.records.errors import FitlogError
 from fitlog.records.models.player import STEPPED, Player, StepTarget, Target
@@ -20,9 +21,7 @@ from fitlog.tui.dialogs.default_criteria import DefaultCriteria
 from fitlog.tui.dialogs.setup.value_picker import ValuePicker
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.rows import Column, Row
-from fitlog.views.player.details import detail_label
-from fitlog.workspace.assignments import NOTHING, typed_items, typed_value
-from fitlog.workspace.layout import player_file
+from fitlog.views.player.details import detail_label, player_table
 
 _PLAIN = ("name", "hand", "initials", "prefers", "swings", "notes")
 _MORE = (
@@ -50,7 +49,7 @@ class PlayerDetails(ValuePicker):
 
     def read(self, desk: Desk) -> Any:
         """The values now, the criteria of new tests, and the slots of the bag."""
-        table = desk.workspace.load(player_file(self.player)).table
+        table = player_table(desk, self.player)
         now = {
             key: typed_items(map(str, value)) if _is_list(key) and isinstance(value, list) else value
             for key, value in flatten_rows(table)

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from typing import Any, ClassVar
 
+from fitlog.actions.values import typed_value
 from fitlog.records.models.settings import Settings
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
@@ -10,7 +11,6 @@ from fitlog.tui.dialogs.setup.value_picker import ValuePicker
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.rows import Column
 from fitlog.views.workspace.settings import setting_keys, setting_label, setting_options, workspace_settings
-from fitlog.workspace.assignments import typed_value
 
 
 class WorkspaceSettings(ValuePicker):

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from fitlog.index.queries import Hit, PartRecord, StaleClub
+from fitlog.views.search.finder import Hit, PartRecord, StaleClub
 
 TRIED, PARTS, STALE = "tried", "parts", "stale"
 TITLES = {TRIED: "tried, noted, changed", PARTS: "parts and why not", STALE: "stale since the ball changed"}

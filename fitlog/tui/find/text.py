@@ -5,7 +5,6 @@ from typing import Any
 
 from textual.content import Content
 
-from fitlog.index.queries import Hit, PartRecord, StaleClub
 from fitlog.records.wording.plurals import format_count
 from fitlog.tui.base.pages import BAG, PART, SESSION, TIMELINE, Target
 from fitlog.tui.find.state import PARTS, STALE, TRIED, Found
@@ -14,6 +13,7 @@ from fitlog.tui.text.sanitize import safe, safe_lines, wrap
 from fitlog.tui.text.units import Units
 from fitlog.tui.widgets.rows import Cell, Column, Row
 from fitlog.tui.widgets.scroll_text import bullet, heading, line
+from fitlog.views.search.finder import Hit, PartRecord, StaleClub
 
 ABOUT = (
     "Where a part was tried, by whom, with what verdict and why, over all players; newest first.",

@@ -10,7 +10,7 @@ from fitlog.tui.widgets.rows import Cell, Column, Row
 from fitlog.tui.widgets.scroll_text import bullet, heading, line
 
 if TYPE_CHECKING:
-    from fitlog.index.queries import Hit
+    from fitlog.views.search.finder import Hit
     from fitlog.views.search.part_story import PartStory
 
 ABOUT = (

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from typing import Any
 
+from fitlog.actions.values import kind_for, typed_value
 from fitlog.records.models.session import AirRead, Session
 from fitlog.records.schema.dotted_keys import flatten
 from fitlog.records.schema.fields import Number
@@ -12,7 +13,6 @@ from fitlog.saving.save import Done
 from fitlog.tui.dialogs.setup.value_picker import ValuePicker
 from fitlog.tui.text.sanitize import safe
 from fitlog.views.session.air import FROM
-from fitlog.workspace.assignments import kind_for, typed_value
 
 _AIR = tuple(f"air.{key}" for key in AirRead._fields)
 _ASKED = ("place", "ball.model", *_AIR, "ball.year", "notes")

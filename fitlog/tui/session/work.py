@@ -19,14 +19,8 @@ def prepare_saving(player: str, session: str) -> Work:
     """Have git and the session's file at hand before the first shot is typed."""
 
     def work(desk: "Desk") -> None:
-        from fitlog.saving.save import document
-        from fitlog.workspace.files import read_bytes
-        from fitlog.workspace.layout import session_file
+        from fitlog.actions.session.shots import prepare_shots
 
-        name = session_file(player, session)
-        data = read_bytes(desk.root, name) if session else None
-        desk.history.head()
-        if data is not None:
-            desk.documents[name] = (data, document(desk, name, data))
+        prepare_shots(desk, player, session)
 
     return work

@@ -5,8 +5,8 @@ from typing import TYPE_CHECKING
 from fitlog.tui.text.sanitize import safe
 
 if TYPE_CHECKING:
-    from fitlog.history.message import Entry
     from fitlog.views.history.pages import ChangePage
+    from fitlog.views.history.timeline import Entry
 
 
 class TimelineState:

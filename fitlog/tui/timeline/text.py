@@ -9,8 +9,8 @@ from fitlog.tui.widgets.rows import Cell, Column, Row
 from fitlog.tui.widgets.scroll_text import bullet, heading, line
 
 if TYPE_CHECKING:
-    from fitlog.history.message import Entry
     from fitlog.views.history.pages import ChangeDetail
+    from fitlog.views.history.timeline import Entry
 
 ABOUT = (
     "Every change of the player, newest first. Tab shows the chosen club's changes alone.",

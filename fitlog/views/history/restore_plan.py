@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from fitlog.edits.restore import restore_clubs
 from fitlog.history.differences import Difference, bag_differences
+from fitlog.history.timeline.restore_points import LAST_PROVEN as LAST_PROVEN
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import last_text
 from fitlog.workspace.layout import bag_file

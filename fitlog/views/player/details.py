@@ -23,13 +23,18 @@ class PlayerDetail(NamedTuple):
 LABELS = {"prefers": "preferences", "notes": "private notes"}
 
 
+def player_table(desk: Desk, player: str) -> Mapping[str, Any]:
+    """The player's file as its table."""
+    return desk.workspace.load(player_file(player)).table
+
+
 def player_details(desk: Desk, wanted: str) -> tuple[str, list[PlayerDetail]]:
     """The player's id and every value of the file, the criteria of tests last.
 
     Raises UsageError for a player who is not there, BrokenFile for a broken file.
     """
     player = desk.workspace.pick_player(wanted)
-    table = desk.workspace.load(player_file(player)).table
+    table = player_table(desk, player)
     values = {key: value for key, value in flatten_rows(table) if key != "criterion"}
     details = [PlayerDetail(key, detail_label(key), value, _words(key, value)) for key, value in values.items()]
     return player, [*details, *_criteria(table)]

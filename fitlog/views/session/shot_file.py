@@ -4,8 +4,10 @@ import os
 from typing import NamedTuple
 
 from fitlog.intake.guessing import guess
+from fitlog.intake.preview import ColumnPreview as ColumnPreview
 from fitlog.intake.preview import Preview as Preview
 from fitlog.intake.preview import preview
+from fitlog.intake.reading import Intake as Intake
 from fitlog.intake.source import content_hash
 from fitlog.records.errors import FitlogError, Refusal
 from fitlog.records.models.importer import Importer

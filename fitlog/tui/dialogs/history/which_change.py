@@ -77,7 +77,7 @@ class WhichChange(Dialog[str]):
         self.ask(work, then, self.trouble, "search", holds_keys=True)
 
     def _choose_day(self, text: str) -> None:
-        from fitlog.history.timeline.restore_points import LAST_PROVEN
+        from fitlog.views.history.restore_plan import LAST_PROVEN
 
         self.good = LAST_PROVEN if text in ("", _LAST_PROVEN) else text
 

@@ -24,8 +24,8 @@ from fitlog.tui.widgets.rows import Column, Row, Rows
 from fitlog.tui.widgets.scroll_text import ScrollText, bullet, line
 
 if TYPE_CHECKING:
-    from fitlog.history.message import Entry
     from fitlog.views.history.club_story import ClubStory
+    from fitlog.views.history.timeline import Entry
     from fitlog.views.history.why import ValueHistory
 
 _LEFT_OUT = ("slot", "id", "carried")

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Sequence
 from typing import Any
 
+from fitlog.actions.values import NOTHING, typed_value
 from fitlog.coherence.club.complete import SHELF_OF
 from fitlog.coherence.club.consequences import DONE_TO_CLUB
 from fitlog.records.entry.weights import format_weights
@@ -17,7 +18,6 @@ from fitlog.tui.dialogs.setup.value_picker import ValuePicker
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.rows import Row
 from fitlog.views.bench.components import InStock
-from fitlog.workspace.assignments import NOTHING, typed_value
 
 COMPONENTS = {**SHELF_OF, "ball": "balls"}
 _ADD_POSITION = "+ a sleeve position"

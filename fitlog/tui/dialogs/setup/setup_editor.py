@@ -65,9 +65,9 @@ class SetupEditor(ValuePicker):
             return
 
         def work(desk: Desk) -> list[str]:
+            from fitlog.actions.values import resolve_values
             from fitlog.coherence.club.consequences import describe_consequences
             from fitlog.edits.follow import follow
-            from fitlog.workspace.assignments import resolve_values
 
             return describe_consequences(follow(desk, base, resolve_values(values, base)))
 

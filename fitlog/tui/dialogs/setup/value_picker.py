@@ -8,6 +8,7 @@ from textual.binding import Binding, BindingType
 from textual.widget import Widget
 from textual.widgets import Static
 
+from fitlog.actions.values import Relative, Values, resolve_values, typed_value
 from fitlog.records.errors import FitlogError
 from fitlog.records.wording.words import Change, format_change, format_label, format_value
 from fitlog.saving.desk import Desk
@@ -18,7 +19,6 @@ from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.rows import Column, Row
 from fitlog.tui.widgets.scroll_text import Piece, line
 from fitlog.views.bench.components import InStock, component_of, in_stock, of_old_part, swap_component
-from fitlog.workspace.assignments import Relative, Values, resolve_values, typed_value
 
 _READY, _KEEP = " ready", " keep"
 _FIND, _VALUE, _REASON = "find", "value", "reason"

@@ -27,8 +27,7 @@ from fitlog.tui.widgets.rows import Row
 from fitlog.tui.widgets.scroll_text import line
 
 if TYPE_CHECKING:
-    from fitlog.intake.preview import ColumnPreview, Preview
-    from fitlog.views.session.shot_file import ShotFile
+    from fitlog.views.session.shot_file import ColumnPreview, Preview, ShotFile
 
 _COLUMN, _KEY, _UNIT = "column", "key", "unit"
 _READY, _DECIMAL, _NOTHING, _SPLITS, _TURNED = " ready", " decimal", " nothing", " splits", " turned"
@@ -50,7 +49,7 @@ class ColumnMap(ListDialog[Importer]):
     def __init__(self, file: "ShotFile") -> None:
         super().__init__()
         self.title_text = f"What each column is: {file.importer.name}"
-        self.data, self.map, self.seen = file.data, file.importer, file.seen
+        self.file, self.map, self.seen = file, file.importer, file.seen
         self.step = _COLUMN
         self.at = 0
         self.key = ""
@@ -196,12 +195,12 @@ class ColumnMap(ListDialog[Importer]):
 
     def _look_again(self) -> None:
         """What the map gives now, or why it gives nothing."""
-        data, importer = self.data, self.map
+        file, importer = self.file, self.map
 
         def work(_: Desk) -> "Preview":
-            from fitlog.intake.preview import preview
+            from fitlog.views.session.shot_file import change_map
 
-            return preview(data, importer)
+            return change_map(file, importer).seen
 
         self.ask(work, self._looked, self.trouble, "look", LOOKING)
 

@@ -15,8 +15,7 @@ from fitlog.tui.text.units import Units
 from fitlog.tui.widgets.scroll_text import bullet, line
 
 if TYPE_CHECKING:
-    from fitlog.intake.preview import Preview
-    from fitlog.intake.reading import Intake
+    from fitlog.views.session.shot_file import Intake, Preview
 
 WIDTH = 74
 _FIRST, _LEAST = 2, 6
