@@ -5,7 +5,7 @@ from collections.abc import Awaitable, Callable
 from typing import Any
 
 from textual import events
-from textual.keys import _character_to_key
+from textual.keys import _character_to_key  # what a terminal calls a key; Pilot.press has it, with waits of its own
 from textual.pilot import Pilot
 from textual.strip import Strip
 

@@ -296,7 +296,7 @@ def test_the_keys_that_leave_do_so_from_everywhere_and_keep_what_is_typed(
         await hands.press("down", *(("s", "@", "enter") if way == ("@",) else way))
         await hands.type("12")
         await hands.press(key)
-        assert hands.app._exit
+        assert hands.app.return_code == 0
 
     async def again(hands: Hands) -> None:
         await hands.press("down", *(("s", "@") if way == ("@",) else way[:2] if way[0] == "d" else way[:1]))
@@ -313,9 +313,9 @@ def test_what_is_selected_is_copied_first(waiting: Desk) -> None:
         await hands.type("231 4")
         await hands.press("shift+home", "ctrl+c")
         assert hands.app.clipboard == "231 4"
-        assert not hands.app._exit
+        assert hands.app.return_code is None
         await hands.press("end", "ctrl+c")
-        assert hands.app._exit
+        assert hands.app.return_code == 0
 
     drive(waiting, story, player="mo")
 
