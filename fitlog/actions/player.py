@@ -68,14 +68,14 @@ def _known_key(desk: Desk, player: str, dotted: str) -> str:
 
     Raises UsageError for a slot that is not understood and that no club of the bag has.
     """
-    from fitlog.records.entry.slot_words import checked_slot
+    from fitlog.records.entry.slot_words import parse_slot
 
     key = row_key(dotted)
     if key is None or key.rows != "target":
         return dotted
     own = {club.slot for club in desk.workspace.bag(player).clubs}
     own |= {each.slot for each in desk.workspace.player(player).target}
-    return dotted if key.name in own else str(key._replace(name=checked_slot(key.name)))
+    return dotted if key.name in own else str(key._replace(name=parse_slot(key.name)))
 
 
 def set_default_criteria(
@@ -113,9 +113,9 @@ def criteria_place(clubs: str) -> dict[str, str]:
     >>> criteria_place("7 iron"), criteria_place("wedge"), criteria_place("")
     ({'slot': '7i'}, {'kind': 'wedge'}, {})
     """
-    from fitlog.records.entry.slot_words import checked_slot
+    from fitlog.records.entry.slot_words import parse_slot
     from fitlog.records.naming.slots import KINDS
 
     if not clubs:
         return {}
-    return {"kind": clubs} if clubs in KINDS else {"slot": checked_slot(clubs)}
+    return {"kind": clubs} if clubs in KINDS else {"slot": parse_slot(clubs)}

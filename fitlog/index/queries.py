@@ -284,7 +284,9 @@ def deviations(index: Index) -> dict[str, list[float]]:
     return out
 
 
-def tried_with(index: Index, part: str = "", key: str = "", kind: str = "", slot: str = "") -> list[tuple[str, str]]:
+def candidates_with(
+    index: Index, part: str = "", key: str = "", kind: str = "", slot: str = ""
+) -> list[tuple[str, str]]:
     """Player and address of each candidate with a part or key, the oldest first."""
     sql = (
         "SELECT e.player, e.ref FROM entry e JOIN setup s ON s.id = e.setup "

@@ -77,10 +77,10 @@ def sync(desk: Desk, remote: str = "") -> SyncResult:
 
     git = desk.history.git
     desk.history.check_ready()
-    address = sharing.checked_address(remote, os.getcwd()) if remote else sharing.known_remote(git)
+    address = sharing.resolve_address(remote, os.getcwd()) if remote else sharing.known_remote(git)
     if not address:
         raise UsageError("this workspace is not shared yet", do="name the place: fitlog sync PATH-OR-URL")
-    sharing.checked_address(address, desk.root)  # one that was remembered by other hands is not trusted either
+    sharing.resolve_address(address, desk.root)  # one that was remembered by other hands is not trusted either
     sharing.check_bare(address)
     check_own_folder(desk)
     refuse_past(desk)

@@ -94,7 +94,7 @@ def start_test(
         from fitlog.actions.session.import_file import refuse_other_club
 
         refuse_other_club(read.group, slot, read.file.name)
-    swing = checked_swing(desk.workspace.player(player), swing)
+    swing = resolve_swing(desk.workspace.player(player), swing)
     with saving(desk) as save:
         setup, club = _base(desk, player, wanted, made_from)
         name = desk.workspace.pick_session(player, session) if session else todays_session(desk, player)
@@ -181,7 +181,7 @@ def _has_reference(session: Session, slot: str, swing: str) -> bool:
     return any(test.role == REFERENCE for test in alike)
 
 
-def checked_swing(player: Player, swing: str) -> str:
+def resolve_swing(player: Player, swing: str) -> str:
     """The name of a partial swing as the player writes it; empty for a full one.
 
     Raises UsageError for a name that is not among the player's own, where the player has any.

@@ -82,7 +82,7 @@ def init_from(desk: Desk, source: str) -> Entry:
     from fitlog.history.plumbing import remote
 
     root = desk.root
-    address = remote.checked_address(source, os.getcwd())
+    address = remote.resolve_address(source, os.getcwd())
     is_file = os.path.isfile(address)
     if is_file and not remote.is_bundle(address):
         raise Refusal("this file is not a fitlog backup", where=address, do="name one made with: fitlog backup FILE")

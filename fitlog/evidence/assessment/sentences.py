@@ -12,7 +12,7 @@ from fitlog.evidence.comparison.compare import Pattern, holm
 from fitlog.evidence.comparison.order import Drift
 from fitlog.evidence.pattern.dispersion import Dispersion
 from fitlog.evidence.shots.quantities import quantity
-from fitlog.evidence.shots.terms import sided
+from fitlog.evidence.shots.terms import format_side
 from fitlog.evidence.shots.wording import IN_FILES, count, decimals, digits, effect_words, format_p
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.records.wording.plurals import format_count
@@ -152,7 +152,7 @@ def pattern_sentence(of: Pattern, units: DisplayUnits = IN_FILES) -> str:
     unit = units.unit("carry_yd")
     if of.test.p < LIMIT:
         ways = [f"{abs(along):.0f} {unit} {'farther' if along > 0 else 'shorter'}"] if round(along) else []
-        ways += [sided(across, unit)] if round(across) else []
+        ways += [format_side(across, unit)] if round(across) else []
         where = f"differ, {' and '.join(ways) or f'by less than a {unit}'}"
     else:
         where = "show no difference"
@@ -170,7 +170,7 @@ def landing_sentence(of: Dispersion, units: DisplayUnits = IN_FILES) -> str:
     unit, scale = units.unit("carry_yd"), units.convert("carry_yd", 1.0)
     size = f"{of.most.half_long * scale:.0f} × {of.most.half_short * scale:.0f} {unit}"
     return (
-        f"centre {sided(of.cloud.x * scale, unit)}, carry {of.cloud.y * scale:.0f} {unit};"
+        f"centre {format_side(of.cloud.x * scale, unit)}, carry {of.cloud.y * scale:.0f} {unit};"
         f" the next shot 19 times in 20 within {size} of it"
         f" ({of.most.area * scale**2:.0f} {unit}²), {format_count(of.cloud.n, 'shot')}"
     )

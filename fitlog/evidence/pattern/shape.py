@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from fitlog.evidence.intervals.summary import Summary, summarise
 from fitlog.evidence.shots.quantities import Shot, column, kept
-from fitlog.evidence.shots.terms import Hand, curve_word, sided, start_word
+from fitlog.evidence.shots.terms import Hand, curve_word, format_side, start_word
 from fitlog.evidence.shots.wording import IN_FILES
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.records.wording.plurals import format_count
@@ -64,8 +64,8 @@ def shape(shots: Sequence[Shot], hand: Hand, units: DisplayUnits = IN_FILES) -> 
 
 def _describe(start: float, curve: float, offline: float, *, hand: Hand, unit: str) -> str:
     sentences = [
-        f"starts {sided(start, unit)}" + (f" ({start_word(start, hand)})" if round(start) else ""),
-        f"curves {sided(curve, unit)} ({curve_word(curve, hand)})" if round(curve) else "flies straight",
-        f"lands {sided(offline, unit)} on average",
+        f"starts {format_side(start, unit)}" + (f" ({start_word(start, hand)})" if round(start) else ""),
+        f"curves {format_side(curve, unit)} ({curve_word(curve, hand)})" if round(curve) else "flies straight",
+        f"lands {format_side(offline, unit)} on average",
     ]
     return ", ".join(sentences)

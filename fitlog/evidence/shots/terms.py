@@ -27,10 +27,10 @@ def side(value: float) -> str:
     return "right" if value > 0 else "left" if value < 0 else "on line"
 
 
-def sided(value: float, unit: str, decimals: int = 0) -> str:
+def format_side(value: float, unit: str, decimals: int = 0) -> str:
     """A signed measure as a golfer says it.
 
-    >>> sided(-4.2, "yd"), sided(0.04, "deg", 1)
+    >>> format_side(-4.2, "yd"), format_side(0.04, "deg", 1)
     ('4 yd left', 'on line')
     """
     number = f"{abs(value):.{decimals}f}"

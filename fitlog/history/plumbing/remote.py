@@ -47,7 +47,7 @@ class Offline(Refusal):
     """The shared repository cannot be reached just now."""
 
 
-def checked_address(given: str, folder: str) -> str:
+def resolve_address(given: str, folder: str) -> str:
     """The address as git takes it; a path is made whole from ``folder``.
 
     Raises Refusal for one that would run a program or that git would read as an option.

@@ -149,14 +149,14 @@ def _nearest(words: list[str]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(spelled[each] for each in found))[:NEAREST]
 
 
-def checked_slot(text: str, own: bool = False) -> str:
+def parse_slot(text: str, own: bool = False) -> str:
     """Return the slot that a person typed.
 
     With ``own`` a slot of the player's own making is taken too.
 
     Raises UsageError, naming the nearest slots, for what is not understood.
 
-    >>> checked_slot("Driving-Iron", own=True)
+    >>> parse_slot("Driving-Iron", own=True)
     'driving-iron'
     """
     reading = read_slot(text)
@@ -184,9 +184,9 @@ def known_address(bag: "Bag", wanted: str, own: bool = False) -> str:
 
     What is typed may be ``7 iron`` or ``3w#q7k``.
 
-    A slot that the bag has already is taken as it stands. Raises UsageError as ``checked_slot`` does.
+    A slot that the bag has already is taken as it stands. Raises UsageError as ``parse_slot`` does.
     """
     typed, mark, club_id = wanted.partition("#") if not wanted.startswith("#") else (wanted, "", "")
     if any(club.slot == typed for club in bag.clubs):
         return wanted
-    return checked_slot(typed, own) + mark + club_id
+    return parse_slot(typed, own) + mark + club_id

@@ -10,7 +10,7 @@ from fitlog.evidence.intervals.summary import Both, Summary
 from fitlog.evidence.pattern.dispersion import cloud, dispersion_of
 from fitlog.evidence.pattern.picture import SHAPES, Series, landing_scene
 from fitlog.evidence.shots.quantities import QUANTITIES
-from fitlog.evidence.shots.terms import sided
+from fitlog.evidence.shots.terms import format_side
 from fitlog.evidence.shots.wording import SURE, count, format_interval, format_p
 from fitlog.records.errors import Refusal
 from fitlog.records.models.session import MEASURES
@@ -265,7 +265,7 @@ def _pattern(series: Series, units: Units) -> str:
         return f"{name}: {count(n)} {plural(n, 'shot')}, too few for an ellipse"
     unit, of = units.unit("carry_yd"), series.found
     return (
-        f"{name}: {sided(of.cloud.x, unit)} at {of.cloud.y:.0f} {unit}; 19 of 20 within"
+        f"{name}: {format_side(of.cloud.x, unit)} at {of.cloud.y:.0f} {unit}; 19 of 20 within"
         f" {of.most.half_long:.0f} × {of.most.half_short:.0f} {unit}"
     )
 

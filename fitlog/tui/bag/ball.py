@@ -48,7 +48,7 @@ class BallDialog(ValuePicker):
         base, self.resting = found
         super().know(base)
 
-    def asked(self) -> Sequence[str]:
+    def keys_to_ask(self) -> Sequence[str]:
         return _BALL
 
     def typed_value(self, key: str, text: str) -> Any:

@@ -73,7 +73,7 @@ class CarryCardDialog(Dialog[None]):
         card = self.query_one("#card", ScrollText)
         card.scroll_relative(y=by * max(card.size.height - 1, 1), animate=False)
 
-    def typed(self, text: str, /) -> None:
+    def input_changed(self, text: str, /) -> None:
         self._make_card(text)
 
     def submit(self, text: str, /) -> None:

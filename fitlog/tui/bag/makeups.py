@@ -114,7 +114,7 @@ class MakeUps(ListDialog[bool]):
         self._show()
         rows.cursor = 0
 
-    def typed(self, _: str, /) -> None:
+    def input_changed(self, _: str, /) -> None:
         if self.step in (_LIST, _CLUBS):
             self._show()
             if self.line.value:

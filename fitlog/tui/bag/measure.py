@@ -64,7 +64,7 @@ class Measure(ListDialog[str]):
     def _is_due(cell: "MeasuringCell") -> bool:
         return cell.carry_yd is None or cell.is_stale
 
-    def typed(self, _: str) -> None:
+    def input_changed(self, _: str) -> None:
         self._show()
 
     def _show(self) -> None:

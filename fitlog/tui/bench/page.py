@@ -381,10 +381,10 @@ class BenchPage(Page):
             self._edit(SLOT)
 
     def _start_blank(self, slot: str) -> None:
-        from fitlog.records.entry.slot_words import checked_slot, read_slot
+        from fitlog.records.entry.slot_words import parse_slot, read_slot
 
         try:
-            slot = checked_slot(slot, own=read_slot(slot).own == self._refused_slot)
+            slot = parse_slot(slot, own=read_slot(slot).own == self._refused_slot)
         except UsageError as error:
             self._refused_slot = read_slot(slot).own or None
             more = f"; ⏎ once more takes '{self._refused_slot}' as a slot of your own" if self._refused_slot else ""

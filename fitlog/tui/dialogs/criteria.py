@@ -120,7 +120,7 @@ class CriteriaDialog(ListDialog[bool]):
     def _show(self) -> None:
         self.rows.show(list(self._rows(self.wanted)))
 
-    def typed(self, _: str, /) -> None:
+    def input_changed(self, _: str, /) -> None:
         if self.step in (_QUANTITY, _LIMIT):
             self._show()
             self.rows.cursor = 0

@@ -105,9 +105,9 @@ class Dialog(ModalScreen[R], WorkerScreen):
     def _take_typed(self, text: str) -> None:
         if self.purpose:
             self.services.keep_draft(self.purpose, text)
-        self.typed(text)
+        self.input_changed(text)
 
-    def typed(self, text: str, /) -> None:
+    def input_changed(self, text: str, /) -> None:
         """The line has changed."""
 
     @on(Input.Submitted, "#line")

@@ -65,7 +65,7 @@ class PlayerDetails(ValuePicker):
         self.show_title()
         super().know(base)
 
-    def asked(self) -> Sequence[str]:
+    def keys_to_ask(self) -> Sequence[str]:
         targets = [f"target.{slot}.{key}" for slot in self.slots for key in Target._fields if key != "slot"]
         steps = [f"step.{clubs}.{key}" for clubs in STEPPED for key in StepTarget._fields if key != "clubs"]
         return (*_PLAIN, *_MORE, *targets, *steps)
@@ -117,7 +117,7 @@ class PlayerDetails(ValuePicker):
             return typed_items(typed_value(key, text, Player))
         return typed_value(key, units.with_display_unit(key, text), Player, self.base.get(key, NOTHING))
 
-    def explained(self, key: str, /) -> str:
+    def explain(self, key: str, /) -> str:
         if _is_list(key):
             return "; several with ; between"
         unit = self.services.units.symbol(key)

@@ -34,13 +34,13 @@ class WorkspaceSettings(ValuePicker):
     def read(self, desk: Desk) -> Any:
         return {each.key: each.value for each in workspace_settings(desk) if each.value is not None}
 
-    def asked(self) -> Sequence[str]:
+    def keys_to_ask(self) -> Sequence[str]:
         return [each for each in setting_keys() if each.startswith("units.")] + setting_keys()
 
     def label(self, key: str) -> str:
         return safe(setting_label(key))
 
-    def explained(self, key: str, /) -> str:
+    def explain(self, key: str, /) -> str:
         options = setting_options(key)
         return f"; {options}" if options else ""
 

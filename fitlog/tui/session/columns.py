@@ -36,7 +36,7 @@ class Columns(ListDialog[bool]):
     def on_mount(self) -> None:
         self._show()
 
-    def typed(self, _: str) -> None:
+    def input_changed(self, _: str) -> None:
         self._show()
 
     def _show(self) -> None:

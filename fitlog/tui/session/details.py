@@ -39,13 +39,13 @@ class SessionDetails(ValuePicker):
         }
         return {key: value for key, value in flatten(values) if value is not None}
 
-    def asked(self) -> Sequence[str]:
+    def keys_to_ask(self) -> Sequence[str]:
         return _ASKED
 
     def starts(self) -> str:
         return f"{safe(self.about)}: "
 
-    def explained(self, key: str, /) -> str:
+    def explain(self, key: str, /) -> str:
         unit = self.services.units.symbol(key)
         helps = "; ".join(filter(None, (f"in {unit}" if unit else "", _EXPLAINED.get(key, ""))))
         return f"\n{helps}" if helps else ""

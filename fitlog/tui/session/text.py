@@ -173,7 +173,7 @@ def format_line(shot: Shot, columns: Sequence[str], units: Units) -> str:
     return " ".join([*values, *([f"'{shot.feel}"] if shot.feel else [])])
 
 
-def asked(columns: Sequence[str], typed: int, units: Units, width: int) -> Content:
+def column_prompt(columns: Sequence[str], typed: int, units: Units, width: int) -> Content:
     """The columns in typed order, the next one strong, as many as fit."""
     names = [*(head_of(key, units) for key in columns), "feel, in words"]
     first = 0

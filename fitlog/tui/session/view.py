@@ -138,7 +138,7 @@ class SessionView:
             self._columns.update("")
             return
         count = len(typed.split()) - (1 if typed and not typed.endswith(" ") else 0)
-        self._columns.update(text.asked(state.columns, count, units, max(self._screen.size.width, 40)))
+        self._columns.update(text.column_prompt(state.columns, count, units, max(self._screen.size.width, 40)))
 
     def trail(self) -> tuple[str, ...]:
         """Where one is, for the top row."""

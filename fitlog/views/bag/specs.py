@@ -6,7 +6,7 @@ What is stated stands beside what is measured.
 from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
 
-from fitlog.records.entry.slot_words import checked_slot
+from fitlog.records.entry.slot_words import parse_slot
 from fitlog.records.errors import FitlogError, Refusal, UsageError
 from fitlog.records.models.bag import Bag, Club, choose_club, find_clubs
 from fitlog.records.models.settings import UnitChoices
@@ -216,7 +216,7 @@ def _club(bag: Bag, text: str, player: str, own_slots: bool, number: int) -> tup
         club = choose_club(bag, text, player)
         return club.address, dict(flatten(club.raw))
     try:
-        slot = checked_slot(text, own_slots)
+        slot = parse_slot(text, own_slots)
     except UsageError as error:
         raise UsageError(f"row {number}: {error.what}", do=error.do) from error
     if find_clubs(bag, slot):

@@ -90,7 +90,7 @@ def pooled_effect(
         raise UsageError("one part or one change is looked at", do="give --part osier, or --change lie_deg=1")
     units = display_units(desk)
     key = change[0] if change else ""
-    found = query_index(desk, lambda index: queries.tried_with(index, part, key, kind, slot), progress=progress)
+    found = query_index(desk, lambda index: queries.candidates_with(index, part, key, kind, slot), progress=progress)
     differs = _is_part(part) if part else _is_change(key, change[1] if change else 0.0)
     tried = list(_beside_references(desk, found, differs))
     asked = (

@@ -178,11 +178,11 @@ def _side(name: str, key: str, values: Sequence[float], of: int, units: DisplayU
     """The mean of one side in words, and for how many of its shots."""
     from fitlog.evidence.intervals.summary import moments
     from fitlog.evidence.shots.quantities import is_sided
-    from fitlog.evidence.shots.terms import sided
+    from fitlog.evidence.shots.terms import format_side
     from fitlog.records.wording.units import with_unit
 
     mean, unit = units.convert(key, moments(values).mean), units.unit(key)
     places = 0 if is_sided(key) else 1
-    size = sided(mean, unit) if is_sided(key) else with_unit(f"{mean:.{places}f}", unit)
+    size = format_side(mean, unit) if is_sided(key) else with_unit(f"{mean:.{places}f}", unit)
     some = "" if len(values) == of else f" ({len(values)} of {of} shots)"
     return f"{name}{size}{some}"

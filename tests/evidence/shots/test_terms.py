@@ -9,8 +9,8 @@ from hypothesis import strategies as st
 
 from fitlog.evidence.shots.terms import (
     curve_word,
+    format_side,
     side,
-    sided,
     speed_ratio_bound,
     spin_loft,
     start_word,
@@ -30,7 +30,7 @@ def test_a_left_handers_words_mirror_a_right_handers(curve: float) -> None:
 
 def test_right_is_right_for_every_player() -> None:
     assert (side(2), side(-2), side(0)) == ("right", "left", "on line")
-    assert sided(12.34, "yd", 1) == "12.3 yd right"
+    assert format_side(12.34, "yd", 1) == "12.3 yd right"
 
 
 def test_small_curve_is_straight() -> None:

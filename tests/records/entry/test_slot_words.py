@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitlog.records.entry.slot_words import NEAREST, checked_slot, read_slot
+from fitlog.records.entry.slot_words import NEAREST, parse_slot, read_slot
 from fitlog.records.errors import UsageError
 from fitlog.records.naming.slots import SLOT_PATTERN
 
@@ -63,7 +63,7 @@ def test_a_slip_is_refused_with_the_nearest(typed: str, near: str) -> None:
     assert reading.slot == ""
     assert near in reading.near
     with pytest.raises(UsageError, match=f"did you mean .*{near}.*\\?"):
-        checked_slot(typed)
+        parse_slot(typed)
 
 
 @pytest.mark.parametrize(
@@ -75,11 +75,11 @@ def test_what_is_no_slot_is_not_guessed(typed: str) -> None:
 
 def test_a_slot_of_ones_own_needs_a_yes() -> None:
     with pytest.raises(UsageError, match="one of your own"):
-        checked_slot("chipper")
-    assert checked_slot("chipper", own=True) == "chipper"
-    assert checked_slot("Mini Driver", own=True) == "mini-driver"
+        parse_slot("chipper")
+    assert parse_slot("chipper", own=True) == "chipper"
+    assert parse_slot("Mini Driver", own=True) == "mini-driver"
     with pytest.raises(UsageError):
-        checked_slot("§§§", own=True)
+        parse_slot("§§§", own=True)
 
 
 @given(slot=st.sampled_from(KNOWN), upper=st.booleans(), pad=st.sampled_from(["", " ", "\t", "\u00a0"]))

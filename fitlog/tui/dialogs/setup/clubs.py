@@ -132,9 +132,9 @@ class NewClub(ChangeValue):
             self.query_one(".title", Static).update(Content(f"A club for {safe(self.about)}"))
             self.recall()
 
-    def typed(self, text: str, /) -> None:
+    def input_changed(self, text: str, /) -> None:
         if self.step != _SLOT:
-            super().typed(text)
+            super().input_changed(text)
             return
         slot = read_slot(text).slot
         self.hint_at(f"⏎ takes it as {slot}    esc leaves" if slot else _SLOT_HINT)

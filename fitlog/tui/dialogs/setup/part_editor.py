@@ -44,10 +44,10 @@ class PartEditor(ValuePicker):
         if not self.part:
             return {}
         raw = dict(flatten_rows(desk.workspace.part(COMPONENTS[self.component], self.part).raw))
-        names = {self._key(name): name for name in self.asked()}
+        names = {self._key(name): name for name in self.keys_to_ask()}
         return {names.get(key, key): value for key, value in raw.items() if key in names or row_key(key)}
 
-    def asked(self) -> Sequence[str]:
+    def keys_to_ask(self) -> Sequence[str]:
         own = kinds_of(SHELVES[COMPONENTS[self.component]])
         names = [
             f"{self.component}.{key}"
@@ -90,7 +90,7 @@ class PartEditor(ValuePicker):
             return format_weights(value, self.services.units)
         return super().format_value(key, value)
 
-    def explained(self, key: str, /) -> str:
+    def explain(self, key: str, /) -> str:
         return "; such as back 8, lead 3@40" if key == "weights" else ""
 
     def typed_value(self, key: str, text: str) -> Any:

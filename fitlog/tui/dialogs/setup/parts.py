@@ -46,7 +46,7 @@ class PartsDialog(ListDialog[bool]):
         self.stock, self.club = found
         self._show()
 
-    def typed(self, _: str, /) -> None:
+    def input_changed(self, _: str, /) -> None:
         self._show()
         self.rows.cursor = 0
 

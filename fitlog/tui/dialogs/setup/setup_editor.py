@@ -33,13 +33,13 @@ class SetupEditor(ValuePicker):
         base, self.kind = found
         super().know(base)
 
-    def asked(self) -> Sequence[str]:
+    def keys_to_ask(self) -> Sequence[str]:
         return form_keys(self.kind)
 
     def starts(self) -> str:
         return f"the bag's {safe(self.about)}, but "
 
-    def explained(self, key: str, /) -> str:
+    def explain(self, key: str, /) -> str:
         unit = self.services.units.symbol(key)
         return f"\na bare number is in {unit}" if unit != unit_symbol(unit_of_key(key)) else ""
 

@@ -72,7 +72,7 @@ class ValuePicker(ListDialog[str]):
         """What ``know`` takes; here the values as they are now, by dotted key."""
         raise NotImplementedError
 
-    def asked(self) -> Sequence[str]:
+    def keys_to_ask(self) -> Sequence[str]:
         """The keys that are asked for, before any others there are."""
         raise NotImplementedError
 
@@ -87,7 +87,7 @@ class ValuePicker(ListDialog[str]):
         """What else can be done while finding."""
         return ""
 
-    def explained(self, _key: str, /) -> str:
+    def explain(self, _key: str, /) -> str:
         """What helps to type this value, after all else that is said of it."""
         return ""
 
@@ -191,7 +191,7 @@ class ValuePicker(ListDialog[str]):
     def look_ahead(self) -> None:
         """Work out what follows from what is chosen."""
 
-    def typed(self, _: str, /) -> None:
+    def input_changed(self, _: str, /) -> None:
         if self.step == _FIND or self._shelf:
             self._show()
         if self.step == _VALUE:
@@ -235,7 +235,7 @@ class ValuePicker(ListDialog[str]):
     def _hint_at_value(self) -> None:
         now = self.format_value(self.key, self.values.get(self.key, self.base.get(self.key))) if self.read_it else "…"
         more = "; ↑ ↓ choose from stock" if self._shelf else "; - takes it away"
-        self.hint_at(f"now {safe(now)}; type the new value, ⏎ takes it{more}{self.explained(self.key)}")
+        self.hint_at(f"now {safe(now)}; type the new value, ⏎ takes it{more}{self.explain(self.key)}")
 
     def _choose(self, text: str, row: str) -> None:
         """Another component: the part in stock that the cursor is on, or what is typed."""
@@ -307,7 +307,7 @@ class ValuePicker(ListDialog[str]):
         wanted = self.wanted if self.step == _FIND else ""
         if self.values and not wanted:
             yield Row(_READY, [(f"▸ {self.ready}", "good"), "", ""])
-        keys = list(dict.fromkeys([*self.asked(), *self.base]))
+        keys = list(dict.fromkeys([*self.keys_to_ask(), *self.base]))
         found = [key for key in keys if not wanted or wanted in self.label(key).casefold() or wanted in key]
         found.sort(key=lambda key: bool(wanted) and not self.label(key).startswith(wanted))
         for key in found:

@@ -29,7 +29,7 @@ class ChooseImporter(ListDialog[str]):
         self._show()
         self.rows.go(self.now)
 
-    def typed(self, _: str, /) -> None:
+    def input_changed(self, _: str, /) -> None:
         self._show()
 
     def _show(self) -> None:

@@ -139,7 +139,7 @@ class ColumnMap(ListDialog[Importer]):
         elif here and here.unit:
             rows.go(here.unit + (_TURNED if here.turn_sign else ""))
 
-    def typed(self, _: str, /) -> None:
+    def input_changed(self, _: str, /) -> None:
         self._show()
         if self.line.value:
             self.rows.cursor = 0

@@ -76,7 +76,7 @@ class ImportFile(Dialog[str]):
         row = line(("importer  ", "$ink-muted"), (text, "bold"), (keys, "$ink-muted"))
         self.query_one("#choices", Static).update(row)
 
-    def typed(self, _: str) -> None:
+    def input_changed(self, _: str) -> None:
         self._forget()
 
     def _forget(self) -> None:
