@@ -12,7 +12,6 @@ from fitlog.records.errors import FitlogError, UsageError
 from fitlog.records.wording.plurals import format_count
 from fitlog.saving.change_stamp import ChangeStamp, change_stamp
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done
 from fitlog.tui.base import pages
 from fitlog.tui.base.commands import keys
 from fitlog.tui.base.commands.command import Availability, Command, needs
@@ -343,25 +342,10 @@ class BenchPage(Page):
 
     def _into_bag(self) -> None:
         """Write what was changed into the bag, with a reason."""
-        from fitlog.actions.bag.from_bench import to_bag
-        from fitlog.tui.dialogs.confirm import Answer, Confirm, Preview
-        from fitlog.views.bench.setup import plan_bag
+        from fitlog.tui.bench.into_bag import into_bag
 
         assert self.state.laid is not None
-        work = self.state.laid.work
-
-        def plan(desk: Desk, _: str, __: str) -> Preview:
-            return Preview(plan_bag(desk, work))
-
-        def action(desk: Desk, answer: Answer) -> Done:
-            return to_bag(desk, work, answer.text)
-
-        self.app.push_screen(
-            Confirm(
-                f"Into the bag: {work.slot}", plan, action, draft=f"bench reason {self.player}", must_type=False
-            ),  # the action asks for the reason, unless the workspace needs none for what is measured
-            self._written,
-        )
+        self.app.push_screen(into_bag(self.player, self.state.laid.work), self._written)
 
     def _written(self, done: bool | None) -> None:
         if done:
