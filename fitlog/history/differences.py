@@ -220,7 +220,7 @@ def _test_criteria(test: Table) -> str:
 
     Those that a hand wrote otherwise are named as such.
     """
-    from fitlog.evidence.criteria.criteria import describe_criteria
+    from fitlog.evidence.criteria.criterion import describe_criteria
 
     return describe_criteria(rows_in(test, "criteria"))
 
@@ -259,7 +259,7 @@ def _criteria(rows: Any) -> list[str]:
 
     One that a hand wrote wrongly stands as it is.
     """
-    from fitlog.evidence.criteria.criteria import criterion
+    from fitlog.evidence.criteria.criterion import criterion
 
     out = []
     for row in rows_in({"criterion": rows}, "criterion"):

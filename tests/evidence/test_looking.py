@@ -10,7 +10,8 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
-from fitlog.evidence.criteria.criteria import Criterion, judge
+from fitlog.evidence.criteria.criteria import judge
+from fitlog.evidence.criteria.criterion import Criterion
 from fitlog.evidence.intervals.distances import TO_SD, edges
 from fitlog.evidence.intervals.looks import FIRST, Looks, level, most_misses
 from fitlog.evidence.intervals.ranks import most_below, pair_level

@@ -14,7 +14,7 @@ from fitlog.evidence.assessment.assess import assess
 from fitlog.evidence.comparison.order import alternation
 from fitlog.evidence.comparison.planned_order import next_code, planned_sequence, turn_of
 from fitlog.evidence.comparison.within_blocks import shift_within
-from fitlog.evidence.criteria.criteria import Criterion
+from fitlog.evidence.criteria.criterion import Criterion
 from fitlog.evidence.intervals.ranks import most_below
 from fitlog.records.errors import Refusal
 

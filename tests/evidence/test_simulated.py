@@ -13,7 +13,8 @@ import pytest
 
 from fitlog.evidence.comparison.compare import hotelling_moments, hotelling_unequal, same_within, several, welch
 from fitlog.evidence.comparison.order import drift
-from fitlog.evidence.criteria.criteria import Criterion, judge, outcome_of
+from fitlog.evidence.criteria.criteria import judge, outcome_of
+from fitlog.evidence.criteria.criterion import Criterion
 from fitlog.evidence.intervals.line import fit_line, slope_interval
 from fitlog.evidence.intervals.summary import mean_interval, moments, sd_interval
 from fitlog.evidence.pattern.dispersion import cloud, ellipse, mean_factor, next_shot_factor

@@ -17,7 +17,8 @@ from fitlog.evidence.assessment.sentences import difference_sentences
 from fitlog.evidence.comparison.compare import Pattern, Spread, hotelling_unequal, spread_test
 from fitlog.evidence.comparison.order import Alternation, Trend, alternation, in_order, trend
 from fitlog.evidence.comparison.within_blocks import shift_within
-from fitlog.evidence.criteria.criteria import FEWEST, Criterion, both_ways, judge
+from fitlog.evidence.criteria.criteria import FEWEST, both_ways, judge
+from fitlog.evidence.criteria.criterion import Criterion
 from fitlog.evidence.intervals.looks import Bounds, Looks, median_bounds
 from fitlog.evidence.intervals.ranks import Shift, looked_at, shift
 from fitlog.evidence.intervals.summary import Both, summarise_shots

@@ -7,7 +7,8 @@ from collections.abc import Callable, Sequence
 from random import Random
 from typing import NamedTuple
 
-from fitlog.evidence.criteria.criteria import Criterion, question_of
+from fitlog.evidence.criteria.criteria import question_of
+from fitlog.evidence.criteria.criterion import Criterion
 from fitlog.evidence.criteria.predictive import FEWEST, draw_paths
 from fitlog.evidence.intervals.summary import moments
 from fitlog.records.errors import Refusal

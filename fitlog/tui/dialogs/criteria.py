@@ -7,7 +7,7 @@ from typing import Any, ClassVar
 from textual.binding import Binding, BindingType
 from textual.widget import Widget
 
-from fitlog.evidence.criteria.criteria import criterion
+from fitlog.evidence.criteria.criterion import criterion
 from fitlog.records.errors import FitlogError
 from fitlog.records.models.session import LIMITS, MEASURES, SHARE_LIMITS
 from fitlog.saving.desk import Desk

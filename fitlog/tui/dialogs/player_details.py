@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from fitlog.actions.values import NOTHING, typed_items, typed_value
-from fitlog.evidence.criteria.criteria import criterion
+from fitlog.evidence.criteria.criterion import criterion
 from fitlog.records.errors import FitlogError
 from fitlog.records.models.player import STEPPED, Player, StepTarget, Target
 from fitlog.records.models.setup import kind_at

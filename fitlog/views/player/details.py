@@ -55,7 +55,7 @@ def _words(key: str, value: Any) -> str:
 
 
 def _criteria(table: Mapping[str, Any]) -> list[PlayerDetail]:
-    from fitlog.evidence.criteria.criteria import criterion
+    from fitlog.evidence.criteria.criterion import criterion
     from fitlog.records.schema.rows import rows_in
 
     out = []

@@ -160,7 +160,7 @@ def _criteria_change(before: Sequence[Mapping[str, Any]], now: Mapping[str, Any]
 
 
 def _describe_criteria(row: Mapping[str, Any], units: DisplayUnits) -> str:
-    from fitlog.evidence.criteria.criteria import describe_criteria
+    from fitlog.evidence.criteria.criterion import describe_criteria
 
     rows = row.get("criteria", [])
     return describe_criteria(rows if isinstance(rows, list) else [], units)

@@ -12,7 +12,8 @@ from fitlog.views.session.planned import blocks_kept, describe_plan, planned_for
 
 if TYPE_CHECKING:
     from fitlog.evidence.assessment.findings import Assessment
-    from fitlog.evidence.criteria.criteria import Criterion, Judgement
+    from fitlog.evidence.criteria.criteria import Judgement
+    from fitlog.evidence.criteria.criterion import Criterion
 
 
 class Evidence(NamedTuple):
@@ -77,7 +78,7 @@ def display_units(desk: Desk) -> DisplayUnits:
 
 def criteria_of(test: ClubTest) -> list["Criterion"]:
     """The criteria of a test as the statistics take them."""
-    from fitlog.evidence.criteria.criteria import criterion
+    from fitlog.evidence.criteria.criterion import criterion
 
     keys = CRITERION_KEYS
     return [

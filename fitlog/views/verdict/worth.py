@@ -12,7 +12,7 @@ from fitlog.views.verdict.pending import pending_tests
 
 if TYPE_CHECKING:
     from fitlog.evidence.comparison.halving import Day
-    from fitlog.evidence.criteria.criteria import Criterion
+    from fitlog.evidence.criteria.criterion import Criterion
     from fitlog.evidence.criteria.worth import Chance
 
 BALLS = 10

@@ -10,7 +10,7 @@ import pytest
 
 from fitlog.evidence.assessment.assess import assess, assess_all
 from fitlog.evidence.assessment.findings import METHOD, Assessment, plain
-from fitlog.evidence.criteria.criteria import Criterion
+from fitlog.evidence.criteria.criterion import Criterion
 from fitlog.evidence.shots.quantities import values
 from fitlog.records.errors import Refusal
 from fitlog.records.models.settings import UnitChoices

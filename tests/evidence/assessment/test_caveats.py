@@ -5,7 +5,7 @@ import pytest
 from fitlog.evidence.assessment.assess import assess
 from fitlog.evidence.assessment.caveats import verdict_warnings
 from fitlog.evidence.assessment.findings import Assessment
-from fitlog.evidence.criteria.criteria import Criterion
+from fitlog.evidence.criteria.criterion import Criterion
 from fitlog.records.errors import Refusal
 
 CARRY = Criterion("carry_yd", "at_least", 232)

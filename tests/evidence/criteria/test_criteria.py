@@ -1,15 +1,13 @@
 from __future__ import annotations
 
-import math
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from fitlog.evidence.assessment.assess import assess
-from fitlog.evidence.criteria.criteria import FEWEST, KINDS, Criterion, criterion, judge
+from fitlog.evidence.criteria.criteria import FEWEST, judge
+from fitlog.evidence.criteria.criterion import KINDS, Criterion
 from fitlog.evidence.intervals.looks import median_bounds
-from fitlog.records.errors import Refusal
 
 GOOD = [236.0, 241, 233, 238, 240, 235, 239, 237]
 BAG = [231.0, 228, 234, 229, 232, 230, 227, 233]
@@ -160,31 +158,6 @@ def test_with_and_without_the_shots_left_out() -> None:
     assert "met only without the shots left out" in without.sentence
 
 
-def test_a_criterion_from_a_file() -> None:
-    found = criterion({"metric": "carry_yd", "at_least": 232, "note": "par fives", "within": None})
-    assert found == Criterion("carry_yd", "at_least", 232.0)
-
-
-@pytest.mark.parametrize(
-    ("given_", "says"),
-    [
-        ({}, "no metric"),
-        ({"metric": "carry_yd"}, "no limit"),
-        ({"metric": "carry_yd", "at_least": 1, "at_most": 2}, "at_least and at_most"),
-        ({"metric": "distance", "at_least": 1}, "not measured"),
-        ({"metric": "carry_yd", "at_least": math.nan}, "usable"),
-        ({"metric": "carry_yd", "at_least": "far"}, "not a number"),
-        ({"metric": "carry_yd", "within": -4}, "not a width above zero"),
-        ({"metric": "carry_yd", "same_within": 0}, "not a width above zero"),
-    ],
-)
-def test_a_criterion_that_is_none_is_refused(given_: dict[str, object], says: str) -> None:
-    with pytest.raises(Refusal, match=says) as refused:
-        criterion(given_)
-    assert refused.value.where
-    assert refused.value.do
-
-
 def test_spread_of_one_shot_or_of_equal_ones_is_open() -> None:
     one = judge(Criterion("carry_yd", "spread_at_most", 8), [230])
     assert (one.outcome, one.low, one.more) == ("cannot tell", None, 4)
@@ -213,17 +186,3 @@ def test_the_share_of_shots_is_held_to_its_exact_bound() -> None:
     assert judge(LEFT, bad).outcome == "missed"
     assert judge(Criterion("offline_yd", "shots_within", 8, 0.5), good).outcome == "met"
     assert "100 % of the shots keep it, 95 % interval" in none_yet.sentence
-
-
-@pytest.mark.parametrize(
-    ("given_", "says"),
-    [
-        ({"metric": "offline_yd", "shots_at_least": -15}, "share of shots is missing"),
-        ({"metric": "offline_yd", "shots_at_least": -15, "share": 1}, "share of shots is missing"),
-        ({"metric": "offline_yd", "at_least": -15, "share": 0.9}, "takes no share"),
-    ],
-)
-def test_a_share_belongs_to_limits_on_shots(given_: dict[str, object], says: str) -> None:
-    with pytest.raises(Refusal, match=says):
-        criterion(given_)
-    assert criterion({"metric": "offline_yd", "shots_at_least": -15, "share": 0.95}) == LEFT

@@ -11,7 +11,8 @@ from random import Random
 
 import pytest
 
-from fitlog.evidence.criteria.criteria import Criterion, describe_plan, judge, outcome_of, question_of
+from fitlog.evidence.criteria.criteria import describe_plan, judge, outcome_of, question_of
+from fitlog.evidence.criteria.criterion import Criterion
 from fitlog.evidence.criteria.planning import MOST_MORE, Plan, plan_more
 from tests.evidence.rivals import about
 

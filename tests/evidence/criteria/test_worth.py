@@ -5,7 +5,8 @@ from random import Random
 
 import pytest
 
-from fitlog.evidence.criteria.criteria import Criterion, outcome_of
+from fitlog.evidence.criteria.criteria import outcome_of
+from fitlog.evidence.criteria.criterion import Criterion
 from fitlog.evidence.criteria.worth import Chance, chance_of, chance_of_answer
 from fitlog.records.errors import Refusal
 from tests.evidence.rivals import about

@@ -2,7 +2,8 @@
 
 from rich.cells import cell_len
 
-from fitlog.evidence.criteria.criteria import Criterion, judge
+from fitlog.evidence.criteria.criteria import judge
+from fitlog.evidence.criteria.criterion import Criterion
 from fitlog.records.models.settings import UnitChoices
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.saving.desk import Desk
