@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.records.models.session import REFERENCE, ClubTest, Session, ref
 from fitlog.records.wording.display_units import DisplayUnits
+from fitlog.records.wording.plurals import plural
 from fitlog.saving.desk import Desk
 from fitlog.views.session.planned import hidden_tests
 from fitlog.views.verdict.evidence import criteria_of, display_units, readings
@@ -103,8 +104,21 @@ def _of_criterion(
         return
     chance = chance_of_answer(wanted, ours, theirs, balls, rivals)
     few = min(len(ours), len(theirs) if wanted.against_reference else len(ours))
-    why = f"{few} shots so far, {FEWEST} are needed to say what to expect" if chance is None else ""
+    why = _too_few(wanted.metric, few, FEWEST) if chance is None else ""
     yield Question(CRITERION, test.slot, where, wanted.format(units), why, balls, chance)
+
+
+def _too_few(metric: str, n: int, needed: int) -> str:
+    """Why nothing can be said of more balls.
+
+    >>> _too_few("carry_yd", 1, 3)
+    'one shot with carry measured so far; three are needed to say what to expect'
+    """
+    from fitlog.evidence.shots.quantities import quantity
+    from fitlog.evidence.shots.wording import count
+
+    hit = f"{count(n)} {plural(n, 'shot')} with {quantity(metric).label} measured so far"
+    return f"{hit}; {count(needed)} are needed to say what to expect"
 
 
 def _of_stale_clubs(desk: Desk, player: str, balls: int, units: DisplayUnits) -> Iterator[Question]:

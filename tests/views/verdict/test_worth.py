@@ -24,7 +24,7 @@ def test_questions_are_ranked_by_their_chance(desk: Desk) -> None:
     assert {each.what for each in found[:2]} == {"carry at least 150 yd", "carry at least 225 yd"}
     assert found[2].what == "carry at least 231.9 yd"
     assert told[-1] is None
-    assert "0 shots so far, 3 are needed" in found[-1].sentence
+    assert "no shots with spin measured so far; three are needed" in found[-1].sentence
     assert sorted(told[:-1], reverse=True) == told[:-1]  # type: ignore[type-var]
     assert "that 10 more balls tell" in found[0].sentence
     more = open_questions(desk, "mo", 40)

@@ -134,7 +134,7 @@ def what_if(call: Call) -> int:
         )
     start = _start(call)
     found = ask(start.launch, LaunchChange(*amounts, air, wind), first_air, first_wind, **start.how)
-    output.print_note(f"flights {describe_model(start.how['model'].name)}; {SHALLOW}")
+    output.print_note(f"computed {describe_model(start.how['model'].name)}; {SHALLOW}")
     if given.more_loft:
         output.print_note(start.of_loft)
     if call.json:
@@ -219,7 +219,7 @@ def lofts(call: Call) -> int:
     given, start = call.args, _start(call)
     ladder = loft_ladder(start.launch, given.by, parse_air(given), wind_or_calm(given.wind), **start.how)
     output.print_note(start.of_loft)
-    output.print_note(f"flights {describe_model(start.how['model'].name)}; {SHALLOW}")
+    output.print_note(f"computed {describe_model(start.how['model'].name)}; {SHALLOW}")
     steps = list(zip(given.by, ladder, strict=True))
     if call.json:
         output.print_json({"lofts": [_step(by, found) for by, found in steps], "model": start.how["model"].name})

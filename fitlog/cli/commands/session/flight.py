@@ -97,7 +97,7 @@ def _print_reach(reach: "Reach") -> None:
     output.print_note(f"from {format_count(own.n, 'shot')} of {own.ref}, {how}")
     output.print_note(TRUST)
     output.print_note(
-        f"flights {describe_model(own.around.model.name)} in {describe_air(reach.air, own.around.units)}; {SHALLOW}"
+        f"computed {describe_model(own.around.model.name)} in {describe_air(reach.air, own.around.units)}; {SHALLOW}"
     )
     for each in found.refused:
         output.print_note(f"not computed: {each}")
