@@ -18,6 +18,7 @@ from fitlog.records.wording.words import (
     NONE,
     compare_tables,
     describe_changes,
+    describe_evidence,
     describe_setup,
     format_band,
     format_change,
@@ -143,7 +144,7 @@ def _club(old: Table | None, new: Table | None, shared: Container[str]) -> Itera
         text = describe_changes(was, now, skip=_BOOKKEEPING) or describe_changes(was, now, skip=("id", "evidence"))
         extra = sorted(set(map(str, new.get("evidence", []))) - set(map(str, old.get("evidence", []))))
         if extra:
-            text = "; ".join(filter(None, (text, "evidence " + ", ".join(extra))))
+            text = "; ".join(filter(None, (text, describe_evidence(extra))))
         if text:
             yield Difference(name, text)
 

@@ -1,6 +1,7 @@
 """Values and differences in golf words, by the records' labels and units."""
 
 import math
+import re
 from collections.abc import Iterable, Mapping
 from datetime import date, time
 from typing import TYPE_CHECKING, Any, NamedTuple
@@ -10,6 +11,7 @@ from fitlog.records.models.setup import Grip, Head, Setup, Shaft, kind_at
 from fitlog.records.schema.dotted_keys import flatten
 from fitlog.records.schema.fields import Number, kinds_of
 from fitlog.records.schema.keyed_rows import row_label
+from fitlog.records.wording.plurals import plural
 from fitlog.records.wording.units import unit_of_key, with_unit
 
 if TYPE_CHECKING:
@@ -220,6 +222,30 @@ def _loft_beside_model(parts: Mapping[str, Any]) -> str:
 
 def _format_if_set(parts: Mapping[str, Any], key: str, units: "DisplayUnits | None" = None) -> str:
     return format_value(key, parts[key], units=units) if parts.get(key) is not None else ""
+
+
+def without_ids(text: str) -> str:
+    """A sentence for screens and paper: of the address of a test or session only the day is left.
+
+    >>> without_ids("evidence 2026-03-03-gbb#ztm is stale")
+    'evidence 2026-03-03 is stale'
+    """
+    return re.sub(r"\b(\d{4}-\d\d-\d\d)-[a-z0-9]{3,}(#[a-z0-9]{3,})?", r"\1", text)
+
+
+def describe_evidence(tests: Iterable[str]) -> str:
+    """The tests that a setup rests on, by their days.
+
+    >>> describe_evidence(["2026-05-16-q7p#qpm"]), describe_evidence([])
+    ('rests on the test of 2026-05-16', 'rests on no test')
+    >>> describe_evidence(["2026-05-16-q7p#qpm", "2026-03-03-gbb#ztm", "2026-03-03-gbb#rwm"])
+    'rests on the tests of 2026-03-03 and 2026-05-16'
+    """
+    named = list(tests)
+    if not named:
+        return "rests on no test"
+    *days, last = sorted({without_ids(each) for each in named})
+    return f"rests on the {plural(len(named), 'test')} of {' and '.join(filter(None, (', '.join(days), last)))}"
 
 
 def is_number(key: str) -> bool:

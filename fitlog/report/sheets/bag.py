@@ -12,7 +12,7 @@ from fitlog.coherence.findings import NOT_CHECKED, fold_evidence, group
 from fitlog.flight.balls.coefficients import describe_model
 from fitlog.records.naming.refs import ClubRef
 from fitlog.records.wording.plurals import format_count
-from fitlog.records.wording.words import format_number
+from fitlog.records.wording.words import format_number, without_ids
 from fitlog.report.document import (
     Block,
     Bullets,
@@ -29,7 +29,7 @@ from fitlog.report.document import (
     Tone,
 )
 from fitlog.report.sheets.pocket import last_change, pocket_page
-from fitlog.report.sheets.values import Units, club_name, describe_models, display_name, heads_of, without_ids
+from fitlog.report.sheets.values import Units, club_name, describe_models, display_name, heads_of
 from fitlog.views.sheets.bag_card import BagCard, CardClub
 from fitlog.views.sheets.verdict_sheet import describe_ball
 

@@ -7,7 +7,7 @@ from fitlog.bench.measures.points import parse
 from fitlog.bench.measures.readings import SHEET_TOLERANCES, sentence
 from fitlog.records.errors import UsageError
 from fitlog.records.wording.display_units import DisplayUnits
-from fitlog.records.wording.words import format_label, format_number, format_value
+from fitlog.records.wording.words import format_label, format_number, format_value, without_ids
 from fitlog.report.document import (
     Blank,
     Blanks,
@@ -23,7 +23,7 @@ from fitlog.report.document import (
     Table,
     plain_row,
 )
-from fitlog.report.sheets.values import club_name, display_name, without_ids
+from fitlog.report.sheets.values import club_name, display_name
 from fitlog.views.bench.parts import STOCK, measured_values, sheet_values
 from fitlog.views.sheets.bag_card import BuildClub, BuildSheet
 

@@ -16,8 +16,9 @@ from fitlog.records.errors import Refusal
 from fitlog.records.models.session import MEASURES
 from fitlog.records.wording.glossary import shot_heading
 from fitlog.records.wording.plurals import plural
+from fitlog.records.wording.words import without_ids
 from fitlog.report.document import Block, Bullets, Cell, Figure, Heading, Pair, Paragraph, Table, Tone
-from fitlog.report.sheets.values import Units, without_ids
+from fitlog.report.sheets.values import Units
 from fitlog.views.evidence.effects import format_effect, words_of
 from fitlog.views.evidence.presentation import COMPUTED, LIMITS, NO_CRITERION, ODD, describe_more
 from fitlog.views.sheets.verdict_sheet import ShotRow, TestedSetup, VerdictSheet

@@ -7,8 +7,9 @@ from collections.abc import Mapping
 
 from fitlog.flight.balls.coefficients import describe_model
 from fitlog.records.wording.plurals import format_count
+from fitlog.records.wording.words import without_ids
 from fitlog.report.document import Block, Cell, Document, Heading, Page, Paragraph, Table
-from fitlog.report.sheets.values import Units, club_name, describe_models, display_name, without_ids
+from fitlog.report.sheets.values import Units, club_name, describe_models, display_name
 from fitlog.views.evidence.effects import format_effect
 from fitlog.views.sheets.season_sheet import APART_DAYS, BagChange, Once, SeasonSheet, ThenAndNow
 
@@ -50,13 +51,9 @@ def _bag(sheet: SeasonSheet, units: Units) -> list[Block]:
     return [Table(heads, tuple(rows), frozenset({2}), stacks=True), *same]
 
 
-_EVIDENCE = "evidence "
-
-
 def _words(change: str) -> str:
     """A change of the bag for a reader, its tests only where it is all there is."""
-    text = without_ids(change.partition(f"; {_EVIDENCE}")[0])
-    return f"rests on the test of {text.removeprefix(_EVIDENCE)}" if text.startswith(_EVIDENCE) else text
+    return without_ids(change.partition("; rests on the ")[0])
 
 
 def _changes(sheet: SeasonSheet) -> list[Block]:

@@ -1,6 +1,5 @@
 """Numbers as a sheet writes them, in the units shown and digits supported."""
 
-import re
 from collections.abc import Iterable, Mapping
 
 from fitlog.evidence.shots.quantities import QUANTITIES, is_sided
@@ -19,15 +18,6 @@ def display_name(player: Player, initials: bool) -> str:
     if not initials:
         return player.name
     return player.initials or " ".join(f"{word[0]}." for word in player.name.split())
-
-
-def without_ids(text: str) -> str:
-    """A sentence for paper: of the address of a test or session only the day is left.
-
-    >>> without_ids("evidence 2026-03-03-gbb#ztm is stale")
-    'evidence 2026-03-03 is stale'
-    """
-    return re.sub(r"\b(\d{4}-\d\d-\d\d)-[a-z0-9]{3,}(#[a-z0-9]{3,})?", r"\1", text)
 
 
 def heads_of(clubs: Iterable[Club]) -> dict[str, str]:

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 from textual.content import Content
 
+from fitlog.records.wording.words import without_ids
 from fitlog.tui.widgets.scroll_text import bullet, line
 
 if TYPE_CHECKING:
@@ -22,12 +23,12 @@ def remark_lines(
         out += bullet("≠", "bold $ink-warn", f"changed in two places (! chooses): {choice.text}", "", width)
     for each in listed:
         if each.weighty:
-            out += bullet("!", "bold $ink-warn", each.text, "", width)
+            out += bullet("!", "bold $ink-warn", without_ids(each.text), "", width)
     for makeup in picture.bag.makeup:
         out += bullet("·", "$ink-muted", f"make-up {makeup.name}: {', '.join(makeup.clubs)}", "", width)
     for each in listed:
         if not each.weighty:
-            out += bullet("·", "$ink-muted", each.text, "$ink-muted", width)
+            out += bullet("·", "$ink-muted", without_ids(each.text), "$ink-muted", width)
     if remarks and remarks.unchecked_rules:
         rules = f"rules not checked, values not known: {remarks.unchecked_rules}"
         out += bullet("·", "$ink-muted", rules, "$ink-muted", width)

@@ -9,7 +9,7 @@ from textual.content import Content
 from fitlog.records.models.bag import PROVEN
 from fitlog.records.schema.dotted_keys import flatten
 from fitlog.records.wording.display_units import DisplayUnits
-from fitlog.records.wording.words import describe_setup, format_label, format_value
+from fitlog.records.wording.words import describe_evidence, describe_setup, format_label, format_value
 from fitlog.tui.text.sanitize import fit_cells, safe, shorten, wrap
 from fitlog.tui.widgets.scroll_text import heading, line
 
@@ -28,7 +28,7 @@ def value_lines(
     standing = "● proven" if club.standing == PROVEN else "○ trial"
     since = f" since {club.since}" if club.since else ""
     carried = "" if club.carried else ", at hand, not carried"
-    rests = (("evidence ", "$ink-muted"), safe(", ".join(club.evidence) or "none"))
+    rests = (("rests on ", "$ink-muted"), safe(describe_evidence(club.evidence).removeprefix("rests on ")))
     fits = sum(map(cell_len, (standing, since, carried, rests[0][0], rests[1]))) + 2 <= width
     beside, below = ((("  ", ""), *rests), []) if fits else ((), [line(*rests)])
     described = describe_setup(club.raw, units)

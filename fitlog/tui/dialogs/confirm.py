@@ -75,7 +75,9 @@ class Confirm(Dialog[bool]):
         if does:
             self.types, self.hint = False, f"⏎ {does}    esc leaves it"
         elif asks == REASON:
-            self.hint = f"⏎ do it    {'^↑' if places else '↑'} a reason used before    esc leave it; it is kept"
+            self.hint = (
+                f"⏎ do it    {'^↑' if places else '↑'} a reason used before    esc leaves; what is typed is kept"
+            )
         self.title_text, self.asks = title, asks
         self._plan, self._action = plan, action
         self.places, self.scopes = list(places), list(scopes)
@@ -108,10 +110,11 @@ class Confirm(Dialog[bool]):
 
     def _show_choices(self) -> None:
         out = []
+        width = max(map(len, self._names)) + 1
         if self.scopes:
-            out.append(_wheel(self._names[0], self.scopes, self._scope, "tab"))
+            out.append(_wheel(self._names[0].ljust(width), self.scopes, self._scope, "tab"))
         if self.places:
-            out.append(_wheel(self._names[1], self.places, self._place, "↑ ↓"))
+            out.append(_wheel(self._names[1].ljust(width), self.places, self._place, "↑ ↓"))
         choices = self.query_one("#choices", Static)
         choices.set_class(not out, "-nothing")
         choices.update(Content("\n").join(out))
@@ -171,4 +174,4 @@ class Confirm(Dialog[bool]):
 def _wheel(name: str, choices: Sequence[Option], at: int, keys: str) -> Content:
     text = safe(choices[at].text)
     tail = f"   {keys} changes it ({at + 1} of {len(choices)})" if len(choices) > 1 else ""
-    return line((f"{name:<5}", "$ink-muted"), (text, "bold"), (tail, "$ink-muted"))
+    return line((name, "$ink-muted"), (text, "bold"), (tail, "$ink-muted"))

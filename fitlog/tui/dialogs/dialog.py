@@ -37,7 +37,7 @@ class Dialog(ModalScreen[R], WorkerScreen):
 
     title_text = ""
     asks = REASON
-    hint = "⏎ do it    esc leave it; what is typed is kept"
+    hint = "⏎ do it    esc leaves; what is typed is kept"
     types = True  # whether there is a line to type in; without one Enter alone does it
 
     def __init__(self, draft: str = "") -> None:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 from textual.content import Content
 
 from fitlog.records.wording.plurals import format_count
+from fitlog.records.wording.words import without_ids
 from fitlog.tui.dialogs.history.search_step import search_lines
 from fitlog.tui.questions.state import Questions
 from fitlog.tui.text.sanitize import fit_cells, safe, wrap
@@ -24,7 +25,7 @@ ABOUT = (
     " so few outcomes leave possible, ┃ where the bar should end.",
 )
 COLUMNS = (
-    Column("told", 5, right=True),
+    Column("chance", 6, right=True),
     Column("club", 6),
     Column("question", 20, grow=3),
     Column("test", 18, needs=100),
@@ -59,7 +60,7 @@ def detail_lines(found: Questions, key: str, width: int) -> list[Content]:
 
 
 def _question_lines(question: "Question", width: int) -> list[Content]:
-    return [line(each) for each in wrap(safe(question.sentence), width)]
+    return [line(each) for each in wrap(safe(without_ids(question.sentence)), width)]
 
 
 def record_lines(found: Questions, width: int) -> list[Content]:

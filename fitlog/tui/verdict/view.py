@@ -9,6 +9,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from fitlog.records.models.session import KEEP, REJECT, RETEST
+from fitlog.records.wording.words import without_ids
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.text.units import Units
 from fitlog.tui.verdict import text
@@ -96,4 +97,4 @@ class VerdictView:
         state = self._state
         waiting = f"{len(state.pending)} to decide" if state.pending else ""
         name = state.presentation.ref if state.presentation else state.test_ref
-        return tuple(filter(None, (safe(state.player_name), "verdict", safe(name), waiting)))
+        return tuple(filter(None, (safe(state.player_name), "verdict", safe(without_ids(name)), waiting)))

@@ -45,7 +45,7 @@ class Question(NamedTuple):
 
             yes, no = format_share(self.chance.met), format_share(self.chance.missed)
             chance = f"{format_share(self.chance.conclusive)} chance"
-            text = f"{chance} that {self.balls} more balls tell ({yes} yes, {no} no)"
+            text = f"{chance} that {self.balls} more balls settle it ({yes} yes, {no} no)"
             text += f"; {self.why}" if self.why else ""
         return f"{self.slot} {self.ref}: {self.what}: {text}"
 

@@ -21,7 +21,7 @@ def test_the_plan_is_what_keeping_commits(desk: Desk) -> None:
     plan = verdict_plan.plan_verdict(desk, "mo", where, "keep")
     done = decide.give_verdict(desk, "mo", where, "keep", "tighter")
     assert [str(each) for each in plan.bag] == [
-        f"3w: shaft Gorse 70 → Osier 75; tip trim 0 → 1.25 in; evidence {where}"
+        f"3w: shaft Gorse 70 → Osier 75; tip trim 0 → 1.25 in; rests on the test of {where[:10]}"
     ]
     assert set(plan.bag) < set(done.differences)
     club = desk.workspace.bag("mo").clubs[1]

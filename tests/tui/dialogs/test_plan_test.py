@@ -11,6 +11,7 @@ def test_a_blind_mirrored_plan_is_made_by_keys_and_hides_the_clubs(desk: Desk) -
     async def story(hands: Hands) -> None:
         await hands.press("down", "s", "tilde")
         assert "no result is shown before all are hit" in hands.text()
+        assert "order random within blocks" in hands.text()
         await hands.press("enter")
         assert "the number of shots is missing; type how many to hit with each club" in hands.text()
         await hands.press("down", "tab")

@@ -26,7 +26,7 @@ def test_questions_are_ranked_by_their_chance(desk: Desk) -> None:
     assert told[-1] is None
     assert "no shots with spin measured so far; three are needed" in found[-1].sentence
     assert sorted(told[:-1], reverse=True) == told[:-1]  # type: ignore[type-var]
-    assert "that 10 more balls tell" in found[0].sentence
+    assert "that 10 more balls settle it" in found[0].sentence
     more = open_questions(desk, "mo", 40)
     assert more[0].chance is not None
     assert found[0].chance is not None

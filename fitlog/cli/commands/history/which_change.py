@@ -96,7 +96,7 @@ def _show(call: Call, found: "Search") -> int:
     from fitlog.records.wording.units import with_unit
 
     by = with_unit(f"{record.regain.by:+g}", quantity(record.regain.metric).unit)
-    output.print_line(f"{found.player} {record.slot}: search {found.id}, good at {record.good}")
+    output.print_line(f"{found.player} {record.slot}: search {found.id}, what changed since {record.good}")
     output.print_line(f"to regain: {quantity(record.regain.metric).label} {by}")
     for each in record.left_out:
         output.print_indented(f"left out: {each}", "  ")

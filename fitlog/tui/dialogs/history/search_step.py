@@ -98,7 +98,7 @@ def search_lines(found: "Search", width: int) -> list[Content]:
     from fitlog.views.history.which_change import NONE_OF_THESE
 
     out = bullet("▸", "bold $ink-accent", found.conclusion, "bold", width)
-    out += [line(""), heading("how likely each is", f"good at {safe(found.record.good or 'then')}")]
+    out += [line(""), heading("how likely each is", f"what changed since {safe(found.record.good or 'then')}")]
     chances = [(each.name, chance, each.text) for each, chance in found.ranked]
     chances.append((NONE_OF_THESE, found.standing.none, "the swing, the ball or the day"))
     for name, chance, text in chances:
