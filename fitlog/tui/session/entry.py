@@ -98,7 +98,7 @@ class ShotEntry:
         except FitlogError as error:
             self._page.notice(str(error), "trouble")
             return False
-        questions = []
+        questions, off_plan = [], state.off_plan
         for shot in shots:
             state.add(state.test_id, [Shot(**shot)])
             questions += self._question(str(shot["id"]))
@@ -106,11 +106,14 @@ class ShotEntry:
         self._show()
         self._page.set_timer(_WAITING_S, self._page.show_state)
         other_day = self._note_other_day()
+        other_club = f"logged, but {off_plan}; ^t takes it back, tab goes on" if off_plan else ""
         if questions:
-            said = f"{other_day or 'logged'}; {_ASKS}: {'; '.join(questions)}"
-            self._page.notice(said, "note")
+            lead = other_day or other_club or "logged"
+            self._page.notice(f"{lead}; {_ASKS}: {'; '.join(questions)}", "note")
         elif other_day:
             self._page.notice(other_day, "trouble")
+        elif other_club:
+            self._page.notice(other_club, "note")
         return True
 
     # what looks wrong
@@ -269,6 +272,7 @@ class ShotEntry:
         with self._page.prevent(Input.Changed):  # what comes of a change by hand would wipe out a notice
             entry.value = text
         entry.cursor_position = len(text)
+        self._view.show_columns(text, self._page.services.units)
 
     def _show(self) -> None:
         self._view.show(self._page.services.units)

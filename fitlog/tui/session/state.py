@@ -169,6 +169,15 @@ class SessionState:
         return describe_next(record, planned) if record is not None and planned is not None else ""
 
     @property
+    def off_plan(self) -> str:
+        """What the plan says to hit next where another club is marked; else empty."""
+        from fitlog.views.session.planned import describe_off_plan, planned_for
+
+        record, test = self._record_now, self.test
+        planned = planned_for(record, test) if record is not None and test is not None else None
+        return describe_off_plan(planned, test.id) if planned is not None and test is not None else ""
+
+    @property
     def place_of_cell(self) -> int:
         """The place of the marked test among the cells that are measured; -1 for none."""
         test = self.test

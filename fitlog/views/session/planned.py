@@ -83,13 +83,34 @@ def describe_next(record: Session, planned: PlanProgress) -> str:
     >>> plan = Plan("3w", turn=2, blind=True, tests=("b4t", "r2x"), sequence="AABBBBAA")
     >>> describe_next(Session(None), PlanProgress(plan, 4, {"A": 2, "B": 1}, "B"))
     'next: B, ball 2 of 2 in a row; 3 of 8 hit'
+    >>> each = Plan("3w", turn=1, blind=True, tests=("b4t", "r2x"), sequence="ABBA")
+    >>> describe_next(Session(None), PlanProgress(each, 2, {"A": 1, "B": 3}, "A"))
+    'next: A; 3 of 4 hit; B has 1 too many'
     """
-    done, total = sum(planned.hit.values()), len(planned.plan.sequence)
+    done, total = sum(min(count, planned.shots) for count in planned.hit.values()), len(planned.plan.sequence)
     if planned.complete:
         return f"all {total} planned shots are hit"
-    ball = planned.hit[planned.next] % planned.plan.turn + 1
+    turn = planned.plan.turn
+    ball = f", ball {planned.hit[planned.next] % turn + 1} of {turn} in a row" if turn > 1 else ""
     name = "" if planned.plan.blind else _name(record, planned)
-    return f"next: {planned.next}{name}, ball {ball} of {planned.plan.turn} in a row; {done} of {total} hit"
+    more = [
+        f"; {code} has {count - planned.shots} too many"
+        for code, count in planned.hit.items()
+        if count > planned.shots
+    ]
+    return f"next: {planned.next}{name}{ball}; {done} of {total} hit{''.join(more)}"
+
+
+def describe_off_plan(planned: PlanProgress, test: str) -> str:
+    """What the plan has next where ``test`` is another club; empty where it is that one, or all are hit.
+
+    >>> plan = Plan("3w", tests=("b4t", "r2x"), sequence="ABAB")
+    >>> progress = PlanProgress(plan, 2, {"A": 1, "B": 0}, "B")
+    >>> describe_off_plan(progress, "b4t"), describe_off_plan(progress, "r2x")
+    ('the plan has B next, not A', '')
+    """
+    code = planned.plan.code_of(test)
+    return f"the plan has {planned.next} next, not {code}" if planned.next not in ("", code) else ""
 
 
 def _name(record: Session, planned: PlanProgress) -> str:

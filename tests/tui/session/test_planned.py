@@ -56,6 +56,30 @@ def test_the_screen_says_what_is_next_and_hides_what_was_hit(desk: Desk, blind: 
     drive(desk, complete, player="mo")
 
 
+def test_a_shot_with_a_club_that_is_not_next_is_logged_and_said(desk: Desk) -> None:
+    base = start_test(desk, "mo", "3w", role="reference")
+    start_test(desk, "mo", "3w", values={"shaft.tip_trim_in": 1.25})
+    plan_tests(desk, "mo", base.session, 6, "mirrored", False)
+
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "s")
+        state = hands.app.screen.state  # type: ignore[attr-defined]
+        if not state.off_plan:
+            await hands.press("tab")
+        await hands.type("233 1")
+        await hands.press("enter")
+        text = hands.text()
+        assert "logged, but the plan has " in text
+        assert "^t takes it back, tab goes on" in text
+        assert "▾carry yd" in text  # the line is empty again: the first number comes next
+        await hands.press("tab")
+        await hands.type("233 1")
+        await hands.press("enter")
+        assert "logged, but" not in hands.text()
+
+    drive(desk, story, player="mo")
+
+
 @pytest.mark.parametrize("codes", [("bbb", "ccc"), ("ccc", "bbb")])
 def test_neither_the_order_of_the_tabs_nor_the_first_mark_tells_a_blind_club(codes: tuple[str, str]) -> None:
     reference = ClubTest("bbb", "3w", role="reference", planned_shots=3)
