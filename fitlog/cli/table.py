@@ -15,7 +15,7 @@ COMMANDS: dict[str, dict[str, tuple[str, str]]] = {
         "check": ("workspace.workspace", "list what is wrong or odd in the files"),
         "put-back": ("workspace.workspace", "put a broken file back to its last sound text"),
         "settings": ("workspace.settings", "units shown, reference air, who logs, the shop; with --set, change some"),
-        "edits": ("workspace.workspace", "show what was edited by hand; with --reason, commit it"),
+        "edits": ("workspace.workspace", "show what was edited by hand; with --reason, save it"),
         "players": ("workspace.players", "list the players"),
         "player add": ("workspace.players", "add a player"),
         "player show": ("workspace.players", "what is written of a player"),

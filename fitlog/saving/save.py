@@ -270,7 +270,7 @@ def _commit_edit(desk: Desk, name: str, data: bytes | None) -> str:
     players = names[:1] if name.startswith("players/") else ()
     message = Message(f"Edit by hand: {what}", "edit", players=players)
     desk.history.commit([name], message, desk.now() if desk.stamp else None)
-    return f"committed an edit by hand of {name} on its own first: {what}"
+    return f"saved an edit by hand of {name} on its own first: {what}"
 
 
 # shots typed one by one

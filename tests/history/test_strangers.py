@@ -49,7 +49,7 @@ def test_filters_of_theirs_do_not_run(desk: Desk, trap: Path) -> None:
     set_(desk, "length_in=42.5")
     assert desk.history.changed() == [".gitattributes"]
     [note] = exchange.commit_pending(desk)
-    assert note == "committed an edit by hand of .gitattributes on its own first: a file of another kind"
+    assert note == "saved an edit by hand of .gitattributes on its own first: a file of another kind"
     assert not (trap.parent / "owned").exists()
 
 

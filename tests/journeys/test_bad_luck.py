@@ -378,7 +378,7 @@ def test_a_lost_index_takes_no_file_out_of_the_next_commit(desk: Desk) -> None:
     set_(desk, "length_in=42")
     assert git(desk, "status", "--short") == ""
     path(desk, ".git/index").unlink()
-    assert repair.repair(desk).mended == ("git's index was lost; it was made anew from the last commit",)
+    assert repair.repair(desk).mended == ("git's index was lost; it was made anew from the last change",)
     sound(desk)
 
 
@@ -618,7 +618,7 @@ def test_what_cannot_be_saved_in_can_still_be_backed_up(desk: Desk, tmp_path: Pa
     path(desk).write_text(path(desk).read_text() + "# by hand\n")
     path(desk, ".git/index").write_bytes(b"rubbish")
     done = backups.backup(desk, str(tmp_path / "van.bundle"))
-    assert "only what was committed before is in it: " in done.notes[0]
+    assert "only what was saved before is in it: " in done.notes[0]
     with Desk(str(tmp_path / "again")) as again:
         assert backups.init_from(again, str(tmp_path / "van.bundle")).commit == desk.history.head()
 

@@ -56,7 +56,7 @@ def test_comments_order_and_unknown_keys_survive_a_save(bare: Desk) -> None:
         if "length_in = 43.0" not in line:
             assert line in text
     assert text.index("Gorse 70") < text.index("# below: still looking")
-    assert done.notes[0].startswith("committed an edit by hand of players/mo/bag.toml on its own first: 3w: added")
+    assert done.notes[0].startswith("saved an edit by hand of players/mo/bag.toml on its own first: 3w: added")
     assert log(bare)[:2] == ["3w: shaft none → Gorse 70; length 43 → 43.25 in; standing none → trial",
                              "Edit by hand: 3w: added, Alder 16, 43 in; 7i: added, 37 in"]  # fmt: skip
 
@@ -83,7 +83,7 @@ def test_a_broken_hand_edit_is_neither_overwritten_nor_in_the_way_of_others(desk
     assert bag_path(desk).read_text() == broken
     bag_edit.bag_set(desk, "jo", "putter", {"length_in": 34.0}, "as brought")
     assert [glance.trouble != "" for glance in players.list_players(desk)] == [False, True]
-    with pytest.raises(Refusal, match="no edit by hand to commit"):
+    with pytest.raises(Refusal, match="no edit by hand to save"):
         commit_edits.commit_hand_edits(desk, "x")
     assert bag_path(desk).read_text() == broken
 

@@ -50,7 +50,7 @@ def backup(desk: Desk, file: str) -> Backup:
         settle_shots(desk)
         notes = commit_pending(desk)
     except FitlogError as error:  # a workspace that cannot be saved in is the one to have a backup of
-        notes.append(f"only what was committed before is in it: {error}")
+        notes.append(f"only what was saved before is in it: {error}")
     git = desk.history.git
     try:
         with replacing(path) as scratch:

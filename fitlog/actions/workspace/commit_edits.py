@@ -21,7 +21,7 @@ def commit_hand_edits(desk: Desk, reason: str) -> Done:
         edits = hand_edits(desk)
         sound = [edit for edit in edits if not edit.broken]
         if not sound:
-            raise Refusal("there is no edit by hand to commit", do="see what is broken with: fitlog check")
+            raise Refusal("there is no edit by hand to save", do="see what is broken with: fitlog check")
         players = sorted({edit.file.split("/")[1] for edit in sound if edit.file.startswith("players/")})
         names = [edit.file for edit in sound]
         known = len(names) == 1 and desk.history.bytes_at("HEAD", names[0]) is not None

@@ -127,7 +127,7 @@ def _branch(desk: Desk) -> list[str]:
         if _ID.fullmatch(commit) and git.once("cat-file", "-e", commit + "^{tree}")[0] == 0:
             os.makedirs(os.path.dirname(path), exist_ok=True)
             _write(path, commit + "\n")
-            return ["the branch main was damaged; it is back at its last commit"]
+            return ["the branch main was damaged; it is back at its last change"]
     return [
         "!the branch main is damaged and git's log of it is too: restore a backup with fitlog init DIR --from FILE"
     ]
@@ -142,7 +142,7 @@ def _index(desk: Desk) -> list[str]:
     git = desk.history.git
     if not os.path.exists(_inside(desk, "index")) and desk.history.head():
         git.run("read-tree", "HEAD")
-        return ["git's index was lost; it was made anew from the last commit"]
+        return ["git's index was lost; it was made anew from the last change"]
     status, _, text = git.once("ls-files", "--stage", "--", ".gitignore")
     if status == 0:
         return []
@@ -151,7 +151,7 @@ def _index(desk: Desk) -> list[str]:
     _put_aside(desk, _inside(desk, "index"))
     git.run("read-tree", "HEAD")
     git.once("update-index", "-q", "--refresh")
-    return ["git's index was damaged; it was made anew from the last commit"]
+    return ["git's index was damaged; it was made anew from the last change"]
 
 
 def _put_aside(desk: Desk, path: str) -> None:

@@ -59,7 +59,7 @@ def test_one_slot_goes_back_among_later_changes_and_a_comment_by_hand(desk: Desk
     assert clubs["3w"].shaft.model == "Gorse 70"
     assert clubs["driver"].length_in == 45.5
     assert "# keep an eye on the 7i" in bag_path(desk).read_text()
-    assert done.notes == ("committed an edit by hand of players/mo/bag.toml on its own first: comments or layout",)
+    assert done.notes == ("saved an edit by hand of players/mo/bag.toml on its own first: comments or layout",)
     assert timeline.timeline(desk, "mo")[0].entry.reason == "lost it on the first tee"
 
 

@@ -134,7 +134,7 @@ def put_back(call: Call) -> int:
 
 def edits_arguments(parser: ArgumentParser) -> None:
     """--reason."""
-    parser.add_argument("--reason", metavar="TEXT", help="commit the sound ones as one edit, for this reason")
+    parser.add_argument("--reason", metavar="TEXT", help="save the sound ones as one edit, for this reason")
 
 
 def edits(call: Call) -> int:

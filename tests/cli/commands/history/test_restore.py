@@ -156,7 +156,7 @@ def test_an_edit_by_hand_is_committed_on_its_own_and_told(desk: Desk, fitlog: Ru
     bag = Path(desk.root, "players/mo/bag.toml")
     bag.write_text(bag.read_text().replace("length_in = 37.0", "length_in = 36.0"))
     ran = fitlog("bag-set", "mo", "3w", "--set", "length_in=42.5", "--reason", "shorter", "--json")
-    assert "committed an edit by hand of players/mo/bag.toml on its own first" in ran.err
+    assert "saved an edit by hand of players/mo/bag.toml on its own first" in ran.err
     assert ran.json["notes"]
     subjects = [each["subject"] for each in fitlog("history", "mo", "--limit", "2", "--json").json["events"]]
     assert subjects == ["3w: length 43 → 42.5 in", "Edit by hand: 7i: length 37 → 36 in"]
