@@ -106,12 +106,14 @@ def two_days(fitlog: Run, desk: Desk) -> Run:
 
 
 def printed(run: Run) -> dict[str, str]:
-    """What every command prints, commits' ids and times left out."""
+    """What every command prints, ids and times of commits left out; a season sheet begins at one."""
     out = {}
     for command in COMMANDS:
         ran = run(*command)
         assert ran.status == (1 if command in REFUSED else 0), (command, ran.err)
-        out[" ".join(command)] = re.sub(r"\b[0-9a-f]{7,40}\b|\d\d:\d\d(:\d\d)?", "", ran.out + ran.err)
+        out[" ".join(command)] = re.sub(
+            r"\b[0-9a-f]{7,40}\b|(?<=from )\d{4}-\d\d-\d\d(?= )|\d\d:\d\d(:\d\d)?", "", ran.out + ran.err
+        )
     return out
 
 
