@@ -23,7 +23,7 @@ _SETTLED_S = 2.0
 GONE = "gone"
 _WORTH_A_PROCESS = 2000  # it takes as long to start as some hundred files to read
 _BATCH = 300
-_SHARE = 0.65  # of a batch for the second process: the first has the index to write besides
+_SHARE = 0.75  # of a batch for the second process: the first has the index to write besides
 
 
 class Job(NamedTuple):
