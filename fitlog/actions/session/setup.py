@@ -102,10 +102,7 @@ def start_test(
         rows = []
         if also_reference and role == CANDIDATE and not (current and _has_reference(current, slot, swing)):
             rows += _reference_rows(desk, player, wanted)
-        now = dict(flatten(setup))
-        found = follow(desk, now, resolve_values(values or {}, now))
-        save.notes += describe_consequences(found)
-        setup = _apply_values(setup, found.values)
+        setup = _change_setup(desk, save, setup, values or {})
         chosen = _criteria(desk, player, slot, club, criteria)
         rows.append(make_test_row(slot, role, made_from, setup, club, chosen))
         if step:
@@ -125,10 +122,17 @@ def start_test(
         ids, hit = _with_shots(desk, save, edited, player, test, shots, read)
         save.put_document(edited)
         what = ", ".join([f"{slot} {role}", *([f"{swing} swing"] if swing else []), *hit])
-        message = Message(
-            f"{what}: {describe_setup(setup)}", "test", players=[player], slots=[slot], evidence=[ref(name, test)]
-        )
+        subject = f"{what}: {describe_setup(setup)}"
+        message = Message(subject, "test", players=[player], slots=[slot], evidence=[ref(name, test)])
         return StartedTest(player, name, test, save.commit(message), tuple(ids))
+
+
+def _change_setup(desk: Desk, save: Save, setup: Mapping[str, Any], values: Values) -> dict[str, Any]:
+    """The setup with values changed, and what follows from that; the save's notes say what does."""
+    now = dict(flatten(setup))
+    found = follow(desk, now, resolve_values(values, now))
+    save.notes += describe_consequences(found)
+    return _apply_values(setup, found.values)
 
 
 def _reference_rows(desk: Desk, player: str, wanted: str) -> list[dict[str, Any]]:

@@ -82,7 +82,7 @@ def pool(players: Sequence[PlayerEffect], confidence: float = CONFIDENCE) -> Poo
     (``days.combine``). The next player: the mixture of N(mean(τ²), τ² + 1/Σw) over what is possible of τ², whose
     distribution is that of Q(τ²) = Σw(d − mean)² as chi-square with k − 1 degrees of freedom. With τ² at its estimate
     alone the interval held 89 instead of 95 % of simulated players.
-    ``players`` from ``of_player``, in one unit. Returns Pooled in it. Raises Refusal for a standard error of nought.
+    ``players`` from ``of_player``, in one unit. Returns Pooled in it. Raises Refusal for a standard error of zero.
     Source: the distribution of Q as Viechtbauer 2007, Stat. Med. 26:37; its use for the next one after Nagashima,
     Noma & Furukawa 2019, Stat. Methods Med. Res. 28:1689 (both from memory); mean and τ² checked against
     statsmodels, the interval by simulation. Limits: effects of players are taken as normal; tests in which more than

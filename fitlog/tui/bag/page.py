@@ -50,14 +50,14 @@ class BagPage(Page):
 
             return bag_overview(desk, self.player)
 
-        def look_over(desk: Desk) -> "BagReview":
+        def review(desk: Desk) -> "BagReview":
             from fitlog.views.bag.review import review_bag
 
             return review_bag(desk, self.player)
 
         self.state.forget_origins()
         self.ask(read, self._loaded, group="bag", holds_keys=self.state.overview is None)
-        self.ask(look_over, self._reviewed, lambda _: self._reviewed(None), group="remarks")
+        self.ask(review, self._reviewed, lambda _: self._reviewed(None), group="remarks")
         self.count_pending()
 
     def _loaded(self, overview: "BagOverview") -> None:
