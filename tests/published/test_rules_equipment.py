@@ -58,8 +58,10 @@ def test_length(slot: str, length: float, expected: list[tuple[str, str]]) -> No
 
 
 def test_the_limits_in_metres_and_the_need_that_lifts_one() -> None:
-    """Length protocol 1.1: 48.0 in (1.219 m); Part 7, 1: longer for a physical need, within 10 in of the shortest,
-    if the committee agrees (both seen)."""
+    """Length protocol 1.1: 48.0 in (1.219 m); Part 7, 1: longer for a need.
+
+    A physical need, within 10 in of the shortest, if the committee agrees (both seen).
+    """
     longest = next(limit.most for limit in LIMITS if limit.key == "length_in" and limit.most)
     assert round(longest * 0.0254, 3) == 1.219
     [over] = rule_findings("driver", length_in=49)
