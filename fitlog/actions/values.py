@@ -1,4 +1,4 @@
-"""Values as a person types them, KEY=VALUE or one by one, for actions that take them."""
+"""Values as a person types them, KEY=VALUE or one by one, for actions."""
 
 from fitlog.workspace.assignments import NOTHING as NOTHING
 from fitlog.workspace.assignments import Relative as Relative

@@ -53,7 +53,10 @@ def find_row(edited: "Document", test: str) -> tuple[Any, int]:
 
 
 def refuse_reference(test: ClubTest, where: str, do: str) -> None:
-    """Raise Refusal for a reference: it is what candidates are held against, and no verdict is given on it."""
+    """Raise Refusal for a reference, on which no verdict is given.
+
+    Candidates are held against it.
+    """
     if test.role == REFERENCE:
         raise Refusal("a reference is never decided", where=where, do=do)
 

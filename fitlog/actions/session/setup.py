@@ -128,7 +128,7 @@ def start_test(
 
 
 def _change_setup(desk: Desk, save: Save, setup: Mapping[str, Any], values: Values) -> dict[str, Any]:
-    """The setup with values changed, and what follows from that; the save's notes say what does."""
+    """The setup with values changed and what follows; the save's notes say what."""
     now = dict(flatten(setup))
     found = follow(desk, now, resolve_values(values, now))
     save.notes += describe_consequences(found)

@@ -1,1 +1,1 @@
-"""One club: filled in from its parts, what follows from a change, contradictions, suspects."""
+"""One club: its parts, what follows from a change, contradictions, suspects."""

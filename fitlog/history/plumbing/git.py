@@ -62,7 +62,9 @@ class Git:
         return self._patiently(args, lambda: self.once(*args, environment=environment))
 
     def feed(self, given: bytes, *args: str, environment: dict[str, str] | None = None) -> str:
-        """What git prints when it is given these bytes to read. A lock that another git holds is waited for.
+        """What git prints when it is given these bytes to read.
+
+        A lock that another git holds is waited for.
 
         Raises GitRefused where it fails.
         """
@@ -250,7 +252,9 @@ class Git:
         return removed
 
     def clear_left_locks(self) -> None:
-        """Remove the locks of a git that died with its program; one that is about to end gets a moment to do so.
+        """Remove the locks of a git that died with its program.
+
+        One that is about to end gets a moment to do so.
 
         Call it only while holding the workspace's own lock.
         """

@@ -127,7 +127,7 @@ class Page(WorkerScreen):
                 self.load()
 
     def _is_of_nobody(self) -> bool:
-        """Whether the page's player is gone, as after the undo of a new one, and the workspace is not."""
+        """Whether the page's player is gone, as after an undo, and the workspace not."""
         root = self.services.root
         files = [os.path.join(root, each) for each in player_files(self.player)] if self.player else []
         return bool(files) and os.path.isdir(root) and not any(map(os.path.lexists, files))

@@ -76,7 +76,10 @@ class ShotEntry:
         return self.log_values(values, texts)
 
     def _note_other_day(self) -> str:
-        """What is said once where shots are typed into a session of another day, as of paper or by a slip."""
+        """Say once that shots are typed into a session of another day.
+
+        As of paper or by a slip.
+        """
         overview = self._state.overview
         if overview is None or overview.is_today or self._other_day == overview.name:
             return ""

@@ -14,7 +14,10 @@ from fitlog.views.bench.setup import load_parts
 
 
 class HeadValue(NamedTuple):
-    """An angle that a club has from its head alone, in degrees; ``source`` names the part's file, empty for none."""
+    """An angle of a club from its head alone, deg; ``source`` is the part's file.
+
+    Empty for none.
+    """
 
     key: str
     value: float
@@ -22,7 +25,7 @@ class HeadValue(NamedTuple):
 
 
 class ClubView(NamedTuple):
-    """One club with what is worked out about it; ``from_head`` is what neither its setup nor its readings say."""
+    """One club with what is worked out; ``from_head`` is what only its head says."""
 
     club: Club
     loft_deg: float | None

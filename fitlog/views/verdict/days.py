@@ -55,7 +55,9 @@ def describe_days(
     spreads: Spreads,
     units: DisplayUnits,
 ) -> tuple[str, ...]:
-    """On which days the question of a test was asked, and what they say together; one day says that it is one.
+    """On which days a test's question was asked, and what they say together.
+
+    One day says that it is one.
 
     ``spreads`` looks up how the player's days differ in some quantities of a slot, or in all of them; asked only of
     several days, and where one day alone is judged by what it must reach, not by what it gains on the reference.

@@ -1,1 +1,1 @@
-"""Slow work and the machinery behind it: threads, typed shots, exchange, collection of dead objects."""
+"""Slow work: threads, typed shots, exchange, collection of dead objects."""
