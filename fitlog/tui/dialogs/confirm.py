@@ -13,7 +13,7 @@ from fitlog.saving.save import Done
 from fitlog.tui.base.work.worker import LOOKING
 from fitlog.tui.dialogs.dialog import REASON, Dialog
 from fitlog.tui.text.sanitize import safe
-from fitlog.tui.widgets.scroll_text import ScrollText, line
+from fitlog.tui.widgets.scroll_text import ScrollText, bullet, line
 
 
 class Option(NamedTuple):
@@ -133,9 +133,9 @@ class Confirm(Dialog[bool]):
 
     def _show_plan(self, preview: Preview) -> None:
         self._preview = preview
-        self.query_one(ScrollText).show(
-            [line(("  ", ""), safe(each)) for each in preview.lines] or [line(("nothing would change", "$ink-muted"))]
-        )
+        pad = self.query_one(ScrollText)
+        rows = [row for each in preview.lines for row in bullet(" ", "", each, "", (pad.size.width or 78) - 2)]
+        pad.show(rows or [line(("nothing would change", "$ink-muted"))])
 
     def _no_plan(self, error: str) -> None:
         self.query_one(ScrollText).show(line(("nothing to do here", "$ink-muted")))

@@ -21,6 +21,7 @@ from fitlog.tui.base.work.worker import Then, Work
 from fitlog.tui.base.work.worker_screen import WorkerScreen
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.line import Line
+from fitlog.tui.widgets.paragraph import Paragraph
 
 R = TypeVar("R")
 REASON = "reason"
@@ -47,15 +48,15 @@ class Dialog(ModalScreen[R], WorkerScreen):
 
     def compose(self) -> ComposeResult:
         with Container(id="box"):
-            yield Static(Content(safe(self.title_text)), classes="title", markup=False)
+            yield Paragraph(safe(self.title_text), classes="title")
             yield from self.middle()
             if self.types:
                 with Container(classes="ask"):
                     yield Static(self.asks + " ›", classes="name", markup=False)
                     draft = self.services.draft(self.purpose) if self.purpose else ""
                     yield Line(id="line", value=draft, recalls=self.asks == REASON)
-            yield Static("", classes="trouble", markup=False)
-            yield Static(self.hint, classes="hint", markup=False)
+            yield Paragraph("", classes="trouble")
+            yield Paragraph(self.hint, classes="hint")
 
     def middle(self) -> Iterable[Widget]:
         """What stands between the title and the line."""

@@ -49,6 +49,17 @@ def _visible(char: str) -> str:
     return char
 
 
+def parts_unit(row: str, after: str) -> bool:
+    """Whether a row's end and the next one's start are a number and its unit.
+
+    >>> parts_unit("shaft weight 105", "g and more"), parts_unit("105", "grips")
+    (True, False)
+    """
+    joined = f"{row[-1:]} {after}"
+    found = _UNIT.search(joined)
+    return found is not None and found.start() == 1
+
+
 def shorten(text: str, width: int) -> str:
     """Text cut to a width in cells, with an ellipsis; the one place that cuts.
 

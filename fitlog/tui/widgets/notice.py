@@ -1,18 +1,18 @@
 """What was done last or went wrong: a sentence that stays until the next."""
 
 from textual.content import Content
-from textual.widgets import Static
 
 from fitlog.tui.text.sanitize import safe
+from fitlog.tui.widgets.paragraph import Paragraph
 
 _MARKS = {"done": ("✓ ", "$ink-good"), "note": ("· ", "$ink-accent"), "trouble": ("! ", "bold $ink-bad")}
 
 
-class Notice(Static):
+class Notice(Paragraph):
     """One sentence, in at most six rows; no row at all while there is none."""
 
     def __init__(self) -> None:
-        super().__init__("", markup=False)
+        super().__init__()
         self.text = ""
 
     def say(self, text: str, kind: str = "done") -> None:

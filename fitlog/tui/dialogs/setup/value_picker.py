@@ -16,6 +16,7 @@ from fitlog.saving.save import Done
 from fitlog.tui.dialogs.list_dialog import ListDialog
 from fitlog.tui.dialogs.setup.stock_rows import SHELF_COLUMNS, stock_rows
 from fitlog.tui.text.sanitize import safe
+from fitlog.tui.widgets.paragraph import Paragraph
 from fitlog.tui.widgets.rows import Column, Row
 from fitlog.tui.widgets.scroll_text import Piece, line
 from fitlog.views.bench.components import InStock, component_of, in_stock, of_old_part, swap_component
@@ -53,7 +54,7 @@ class ValuePicker(ListDialog[str]):
         self.follows: Sequence[str] = ()  # what follows from what is chosen, a line each
 
     def middle(self) -> Iterable[Widget]:
-        yield Static("", classes="says", markup=False, id="so-far")
+        yield Paragraph("", classes="says", id="so-far")
         yield self.list_rows(self.columns, "no value of this name")
 
     def on_mount(self) -> None:
