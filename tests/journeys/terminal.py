@@ -42,6 +42,7 @@ class Terminal:
             cwd=str(Path(__file__).parents[2]),
             timeout=PATIENCE_S,
         )
+        self.process.delaybeforesend = None  # it is for programs that turn echo off late
 
     def __enter__(self) -> "Terminal":
         return self
@@ -76,12 +77,12 @@ class Terminal:
         for key in keys:
             self.keys += 1
             self.process.send(KEYS.get(key, key))
-            self.read(0.3 if key == "Esc" else 0.05)  # Esc and a key at once would be Alt with that key
+            self.read(0.3 if key == "Esc" else 0.0)  # Esc and a key at once would be Alt with that key
 
     def type(self, text: str) -> None:
         """Type a value: not counted."""
         self.process.send(text)
-        self.read()
+        self.read(0.0)
 
     def quit(self) -> None:
         """Leave as a person does, and wait for the program to end by itself."""
