@@ -27,7 +27,7 @@ ABOUT = (
 )
 
 _FIRST = ("carry_yd", "offline_yd")
-_NUMBER, _FEEL = 3, 6
+_NUMBER, _FEEL, _FEEL_READ = 3, 6, 20  # cells of a number; of the feel at least, and to be read
 _LEAST, _TIGHT = 6, 5  # cells of a number, and where there is little room
 
 
@@ -101,10 +101,10 @@ def table_width(columns: Sequence[str], units: Units) -> int:
     return 1 + (_NUMBER + 2) + sum(_head_width(head_of(key, units)) for key in columns) + (_FEEL + 2)
 
 
-def shot_columns(columns: Sequence[str], units: Units, width: int) -> tuple[list[str], list[Column]]:
+def shot_columns(columns: Sequence[str], units: Units, width: int, feel: int = 0) -> tuple[list[str], list[Column]]:
     """The columns as typed; without room, without units, then without feel.
 
-    Then carry and offline first.
+    Then carry and offline first. Where the longest ``feel``, in cells, would be cut, it comes before units.
 
     >>> keys = ["ball_speed_mph", "launch_deg", "carry_yd", "offline_yd"]
     >>> def titles(width):
@@ -117,11 +117,13 @@ def shot_columns(columns: Sequence[str], units: Units, width: int) -> tuple[list
     ['', 'ball', 'launch', 'carry', 'offline']
     >>> titles(26)
     ['', 'carry', 'offline']
+    >>> [each.title for each in shot_columns(keys, Units(), 62, feel=14)[1]]
+    ['', 'ball', 'launch', 'carry', 'offline', 'feel']
     """
     heads = {key: head_of(key, units) for key in columns}
     room = width - 1 - (_NUMBER + 2)
     least = _LEAST
-    if sum(_head_width(each, least) for each in heads.values()) > room - (_FEEL + 2):
+    if sum(_head_width(each, least) for each in heads.values()) > room - (max(_FEEL, min(feel, _FEEL_READ)) + 2):
         heads = {key: head.removesuffix(units.symbol(key)).strip() for key, head in heads.items()}
         least = _TIGHT
     widths = {key: _head_width(head, least) for key, head in heads.items()}

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from rich.cells import cell_len
 from textual.containers import Container
 from textual.screen import Screen
 from textual.widget import Widget
@@ -97,7 +98,9 @@ class SessionView:
     def show_shots(self, units: Units) -> None:
         """Show the marked test's shots."""
         rows, state = self.shots, self._state
-        visible, heads = text.shot_columns(state.columns, units, self._share_width(units) - 1)
+        noted = [] if state.test_id in state.hidden else state.marked_shots
+        feel = max((cell_len(shot.feel or shot.excluded or "") for shot in noted), default=0)
+        visible, heads = text.shot_columns(state.columns, units, self._share_width(units) - 1, feel)
         rows.empty = "no shot yet: type the first one below" if state.test else ""
         shots = state.marked_shots
         is_longer = len(shots) > len(rows.rows)
