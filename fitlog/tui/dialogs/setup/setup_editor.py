@@ -19,6 +19,7 @@ class SetupEditor(ValuePicker):
     """Starts from the bag's club; a subclass says what is made of it."""
 
     ready = "start the test"
+    no_such_value = "no value of this name; write a name, or with its value: length +1/2"
 
     def __init__(self, player: str, slot: str) -> None:
         super().__init__(player, slot)
@@ -35,6 +36,12 @@ class SetupEditor(ValuePicker):
 
     def keys_to_ask(self) -> Sequence[str]:
         return form_keys(self.kind)
+
+    def name_and_value(self) -> tuple[str, str]:
+        """The name that is looked for, and a value typed behind it, such as length +1/2."""
+        words = self.line.value.split()
+        names = ((" ".join(words[:end]).casefold(), " ".join(words[end:])) for end in range(len(words), 0, -1))
+        return next((each for each in names if self.find_keys(each[0])), (self.wanted, ""))
 
     def starts(self) -> str:
         return f"the bag's {safe(self.about)}, but "

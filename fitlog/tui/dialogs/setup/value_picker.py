@@ -10,7 +10,7 @@ from textual.widgets import Static
 
 from fitlog.actions.values import Relative, Values, resolve_values, typed_value
 from fitlog.records.errors import FitlogError
-from fitlog.records.wording.words import Change, format_change, format_label, format_value
+from fitlog.records.wording.words import Change, format_change, format_label, format_value, is_number
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
 from fitlog.tui.dialogs.list_dialog import ListDialog
@@ -41,6 +41,7 @@ class ValuePicker(ListDialog[str]):
     ready = "save"
     ready_unchanged = ""  # what can be done while nothing differs; empty for nothing
     needs_reason = False
+    no_such_value = "no value of this name"
 
     def __init__(self, player: str, about: str) -> None:
         super().__init__()
@@ -55,7 +56,7 @@ class ValuePicker(ListDialog[str]):
 
     def middle(self) -> Iterable[Widget]:
         yield Paragraph("", classes="says", id="so-far")
-        yield self.list_rows(self.columns, "no value of this name")
+        yield self.list_rows(self.columns, self.no_such_value)
 
     def on_mount(self) -> None:
         # Textual calls the on_mount of every class of the family: a subclass overrides begin instead
@@ -213,7 +214,10 @@ class ValuePicker(ListDialog[str]):
 
     def take(self, row: str, /) -> None:
         if self.step == _FIND:
+            value = self.name_and_value()[1]
             self.go_on(row)
+            if value and self.step == _VALUE:
+                self._type_ahead(value)
         elif self._shelf:
             self._choose(self.line.value, row)
 
@@ -233,10 +237,28 @@ class ValuePicker(ListDialog[str]):
             self._hint_at_value()
             self._show()
 
+    def _type_ahead(self, text: str) -> None:
+        """Take what was typed behind the name; a component is still chosen from stock."""
+        self.line.value = text
+        self.line.cursor_position = len(text)
+        if not self._shelf:
+            self._set(text)
+
+    def name_and_value(self) -> tuple[str, str]:
+        """The name that is looked for, and a value that was typed behind it; here all is the name."""
+        return self.wanted, ""
+
+    def find_keys(self, wanted: str) -> list[str]:
+        """The keys whose names have this, the ones that begin with it first."""
+        keys = dict.fromkeys([*self.keys_to_ask(), *self.base])
+        found = [key for key in keys if wanted in self.label(key).casefold() or wanted in key]
+        return sorted(found, key=lambda key: bool(wanted) and not self.label(key).startswith(wanted))
+
     def _hint_at_value(self) -> None:
         now = self.format_value(self.key, self.values.get(self.key, self.base.get(self.key))) if self.read_it else "…"
         more = "; ↑ ↓ choose from stock" if self._shelf else "; - takes it away"
-        self.hint_at(f"now {safe(now)}; type the new value, ⏎ takes it{more}{self.explain(self.key)}")
+        step = ", or a step such as +1/2" if is_number(self.key) else ""
+        self.hint_at(f"now {safe(now)}; type the new value{step}, ⏎ takes it{more}{self.explain(self.key)}")
 
     def _choose(self, text: str, row: str) -> None:
         """Another component: the part in stock that the cursor is on, or what is typed."""
@@ -305,13 +327,10 @@ class ValuePicker(ListDialog[str]):
         return format_change(Change(key, self.base.get(key), value))
 
     def _rows(self) -> Iterable[Row]:
-        wanted = self.wanted if self.step == _FIND else ""
+        wanted = self.name_and_value()[0] if self.step == _FIND else ""
         if self.values and not wanted:
             yield Row(_READY, [(f"▸ {self.ready}", "good"), "", ""])
-        keys = list(dict.fromkeys([*self.keys_to_ask(), *self.base]))
-        found = [key for key in keys if not wanted or wanted in self.label(key).casefold() or wanted in key]
-        found.sort(key=lambda key: bool(wanted) and not self.label(key).startswith(wanted))
-        for key in found:
+        for key in self.find_keys(wanted):
             new = ("→ " + safe(self.format_value(key, self.values[key])), "accent") if key in self.values else ""
             yield Row(key, [self.label(key), (safe(self.format_value(key, self.base.get(key))), "muted"), new])
         if self.ready_unchanged and not self.values and not wanted and self.read_it:

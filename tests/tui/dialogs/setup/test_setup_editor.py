@@ -51,6 +51,28 @@ def test_a_shaft_that_is_only_named(stocked: Desk) -> None:
     assert (shaft.part, shaft.model) == (None, "Hazel 70")
 
 
+def test_a_value_behind_its_name_is_taken_with_one_enter(stocked: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "n")
+        await hands.type("half an inch")
+        assert "or with its value: length +1/2" in hands.text()
+        await hands.press("ctrl+u")
+        await hands.type("tip trim +1/2")
+        await hands.press("enter")
+        assert "tip trim 0 → 0.5 in" in hands.text()
+        await hands.type("shaft tan")
+        await hands.press("enter")
+        assert "Tansy 65" in hands.text()
+        await hands.press("enter")
+        assert "shaft Gorse 70 → Tansy 65" in hands.text()
+        await hands.type("lie flat")
+        await hands.press("enter")
+        assert "'flat' is not a number" in hands.text()
+        assert "or a step such as +1/2" in hands.text()
+
+    drive(stocked, story, player="mo")
+
+
 def test_a_value_of_the_wrong_kind_is_told_and_stays_in_the_line(proven: Desk) -> None:
     async def story(hands: Hands) -> None:
         await hands.press("down", "n", "t", "i", "p", "enter")
