@@ -16,6 +16,8 @@ from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.records.wording.plurals import format_count
 from fitlog.records.wording.words import (
     NONE,
+    NOT_KNOWN,
+    absent_word,
     compare_tables,
     describe_changes,
     describe_evidence,
@@ -156,9 +158,34 @@ def _loft_apart(row: Table) -> str:
     return "" if of_head or row.get("loft_deg") is None else f", loft {format_value('loft_deg', row['loft_deg'])}"
 
 
-def setup_differences(old: Table, new: Table, units: DisplayUnits | None = None) -> str:
-    """What differs between two setups (a club's or test's own keys are left aside)."""
-    return describe_changes(setup_of(old, CLUB_KEYS), setup_of(new, CLUB_KEYS), units=units)
+def setup_differences(old: Table, new: Table, units: DisplayUnits | None = None, brief: bool = False) -> str:
+    """What differs between two setups (a club's or test's own keys are left aside).
+
+    ``brief`` leaves out the data of another part that was not known of the one before it: nothing can be compared.
+
+    >>> gorse, osier = {"shaft": {"model": "Gorse 70"}}, {"shaft": {"model": "Osier 75", "torque_deg": 4.7}}
+    >>> setup_differences(gorse, osier, brief=True)
+    'shaft Gorse 70 → Osier 75'
+    """
+    was, now = setup_of(old, CLUB_KEYS), setup_of(new, CLUB_KEYS)
+    return describe_changes(was, now, _data_of_other_parts(was, now) if brief else (), units=units)
+
+
+_MAIN_DATA = ("model", "flex", "loft_deg", "mass_g")
+
+
+def _data_of_other_parts(old: Table, new: Table) -> list[str]:
+    """The keys of what is known of a new part and was not of the old one, but for its main data."""
+    found = compare_tables(old, new)
+    parts = tuple(each.key.removesuffix("model") for each in found if each.key.endswith(".model"))
+    return [
+        each.key
+        for each in found
+        if each.key.startswith(parts)
+        and each.key.rpartition(".")[2] not in _MAIN_DATA
+        and each.old is None
+        and absent_word(each.key) == NOT_KNOWN
+    ]
 
 
 def session_differences(old: Table, new: Table) -> list[Difference]:

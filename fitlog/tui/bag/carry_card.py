@@ -42,13 +42,17 @@ class CarryCardDialog(Dialog[None]):
         self.player = player
         self.places: list[tuple[str, str]] = [_REFERENCE]
         self._place = 0
-        self.hint = "such as 12 10@180    ↑ ↓ another venue    pgdn goes on    esc leaves"
 
     def middle(self) -> Iterable[Widget]:
         yield Static("", classes="says", markup=False, id="where")
         yield ScrollText(id="card")
 
     def on_mount(self) -> None:
+        warmth, speed = (self.services.units.symbol(key) for key in ("air.temperature_c", "wind_mph"))
+        self.hint_at(
+            f"12 10@180: 12 {warmth}, wind 10 {speed} helping; @0 in the face, @90 from the right"
+            "\n↑ ↓ another venue    pgdn goes on    esc leaves"
+        )
         self.ask(_venues, self._know_venues, group="venues")
         self._make_card("")
 

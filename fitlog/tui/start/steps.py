@@ -88,8 +88,8 @@ class Answers:
 
 
 _CHOICES: Mapping[str, Mapping[str, str]] = {
-    "units": {"y": "yards", "m": "metres"},
-    "hand": {"r": "right", "l": "left"},
+    "units": {"yards": "yards", "yds": "yards", "metres": "metres", "meters": "metres"},
+    "hand": {"right": "right", "right-handed": "right", "left": "left", "left-handed": "left"},
 }
 
 
@@ -97,7 +97,8 @@ def _checked(asked: Question, value: str) -> str:
     if not value:
         raise UsageError(f"{asked.text} is missing", do=asked.help or "type it")
     if asked.key in _CHOICES:
-        meant = _CHOICES[asked.key].get(value[0].casefold())
+        ways = _CHOICES[asked.key].items()
+        meant = next((each for way, each in ways if way.startswith(value.casefold())), None)
         if meant is None:
             raise UsageError(f"'{value}' is not understood", do=f"write {asked.text}")
         return meant

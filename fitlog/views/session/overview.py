@@ -105,7 +105,7 @@ def _describe_test(record: Session, test: ClubTest, units: DisplayUnits) -> str:
     reference = record.reference_for(test)
     if test.role == REFERENCE or reference is None:
         return describe_setup(mine, units)
-    return setup_differences(reference.raw.get("setup", {}), mine, units) or "the same setup"
+    return setup_differences(reference.raw.get("setup", {}), mine, units, brief=True) or "the same setup"
 
 
 def choose_test(picture: SessionOverview, test: str = "", slot: str = "") -> str:

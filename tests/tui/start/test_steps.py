@@ -49,6 +49,8 @@ def test_what_is_missing_or_not_understood_is_asked_again() -> None:
     answers.answer("")
     with pytest.raises(UsageError, match="is not understood"):
         answers.answer("furlongs")
+    with pytest.raises(UsageError, match="'Mo Ferrant' is not understood; write yards or metres"):
+        answers.answer("Mo Ferrant")
     answers.answer("")
     with pytest.raises(UsageError, match="name is missing"):
         answers.answer("  ")

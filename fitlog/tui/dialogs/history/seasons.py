@@ -42,7 +42,7 @@ class Seasons(ModalScreen[None], WorkerScreen):
         with Container(id="box"):
             yield Static("Compare seasons", classes="title", markup=False)
             yield Static("", classes="says", markup=False, id="which")
-            yield ScrollText(id="beside")
+            yield ScrollText(id="differences")  # an id of its own: the session's #beside is kept low
             yield Static(
                 "← → the earlier    ↑ ↓ the later    + closes the current season    esc leaves",
                 classes="hint",
