@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from fitlog.coherence.checks.carries import Carry, Ratio, carry_findings, carry_of
 from fitlog.coherence.checks.evenness import step_target_findings, uneven_findings
@@ -13,7 +13,7 @@ from fitlog.coherence.club.complete import Parts
 from fitlog.coherence.club.contradictions import contradictions
 from fitlog.coherence.club.known import KnownClub, known_club
 from fitlog.coherence.findings import CONTRADICTION, NOT_CHECKED, Finding, sort
-from fitlog.coherence.ladder import ladder, step_findings, target_findings
+from fitlog.coherence.ladder import Rung, ladder, step_findings, target_findings
 from fitlog.records.errors import UsageError
 from fitlog.records.models.bag import Bag, Club, MakeUp, find_clubs
 from fitlog.records.models.player import Player
@@ -101,10 +101,24 @@ def _targets_and_steps(
     for rung in ladder(list(known.values()), player):
         out += target_findings(rung, carries.get(rung.slot))
     rungs = ladder([known[club.address] for club in chosen], player)
-    out += step_findings(rungs)
-    out += uneven_findings(rungs)
+    out += _uneven(rungs)
     out += step_target_findings(rungs, player)
     return out
+
+
+def uneven_ladder(bag: Bag, player: Player, parts: Parts) -> list[Finding]:
+    """What is uneven in the ladder of the clubs carried, in degrees and inches.
+
+    >>> from fitlog.records.models.setup import Setup
+    >>> bag = Bag(club=tuple(Club(f"{n}i", setup=Setup(loft_deg=loft)) for n, loft in ((7, 33.0), (8, 33.5))))
+    >>> [str(each) for each in uneven_ladder(bag, Player("Mo Ferrant", "left"), {})]
+    ["8i: loft 33.5° is 0.5° from the 7i's 33°: less than 1°"]
+    """
+    return _uneven(ladder([known_club(club, parts) for club in bag.carried], player))
+
+
+def _uneven(rungs: Sequence[Rung]) -> list[Finding]:
+    return [*step_findings(rungs), *uneven_findings(rungs)]
 
 
 def _missing_parts(known: KnownClub) -> list[Finding]:

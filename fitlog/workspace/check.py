@@ -2,7 +2,8 @@
 
 import os
 from collections.abc import Callable, Collection, Iterable, Iterator
-from typing import NamedTuple
+from contextlib import suppress
+from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.records.errors import BrokenFile, FitlogError, Problem
 from fitlog.records.models.session import ClubTest, Session
@@ -13,13 +14,17 @@ from fitlog.workspace.read import Loaded, load
 from fitlog.workspace.safety import pending
 from fitlog.workspace.store import Workspace
 
+if TYPE_CHECKING:
+    from fitlog.records.models.part import Part
+
 
 class Findings(NamedTuple):
-    """What breaks a file, and what is only odd."""
+    """What breaks a file, what is only odd, and what is remarked of a sound bag."""
 
     problems: tuple[Problem, ...]
     hints: tuple[Problem, ...]
     files: int
+    remarks: tuple[Problem, ...] = ()
 
 
 def check(
@@ -35,6 +40,7 @@ def check(
     """
     problems: list[Problem] = []
     hints: list[Problem] = []
+    remarks: list[Problem] = []
     wanted = list(names if names is not None else workspace.files())
     for done, name in enumerate(wanted):
         if progress:
@@ -51,6 +57,7 @@ def check(
             hints += loaded.hints
             hints += _odd_readings(loaded, tests_of)
             hints += _contradictions(workspace, loaded)
+            remarks += _uneven_ladder(workspace, loaded)
             problems += _wrong_hands(workspace, loaded)
         elif name.endswith(("player.toml", layout.WORKSPACE_FILE)):
             problems.append(Problem(name, 0, "", "this file is missing", "write it, or restore it from the history"))
@@ -61,7 +68,7 @@ def check(
         problems += _name_problems(there)
         hints += _name_hints(there)
         problems += pending.problems(workspace.root)
-    return Findings(tuple(problems), tuple(hints), len(wanted))
+    return Findings(tuple(problems), tuple(hints), len(wanted), tuple(remarks))
 
 
 def _odd_readings(loaded: Loaded, tests_of: Callable[[Session], Collection[ClubTest]]) -> Iterator[Problem]:
@@ -118,6 +125,31 @@ def _contradictions(workspace: Workspace, loaded: Loaded) -> Iterator[Problem]:
                 "correct the one that is wrong",
             )
             yield problem(loaded.name, loaded.text, fault)
+
+
+def _uneven_ladder(workspace: Workspace, loaded: Loaded) -> Iterator[Problem]:
+    """Clubs of a bag whose loft or length is out of step, as its remarks say it."""
+    from fitlog.coherence.club.complete import part_names
+    from fitlog.coherence.review import uneven_ladder
+    from fitlog.records.models.bag import Bag
+    from fitlog.records.schema.fields import Fault
+    from fitlog.workspace.read import problem
+
+    bag = loaded.record
+    if not isinstance(bag, Bag):
+        return
+    try:
+        player = workspace.player(layout.kind_of_file(loaded.name)[1][0])
+    except FitlogError:  # the player's file is a problem of its own
+        return
+    parts: dict[str, Part] = {}
+    for name in {name for club in bag.carried for name in part_names(club.setup)}:
+        with suppress(FitlogError):  # a part that is missing or broken is named by itself
+            parts[name] = workspace.part(*name.split("/"))
+    place = {club.address: number for number, club in enumerate(bag.club)}
+    for each in uneven_ladder(bag, player, parts):
+        at_club = Fault(("club", place[each.slot]), str(each), "")
+        yield problem(loaded.name, loaded.text, at_club)._replace(key="")
 
 
 def _wrong_hands(workspace: Workspace, loaded: Loaded) -> Iterator[Problem]:

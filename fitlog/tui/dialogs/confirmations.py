@@ -143,16 +143,19 @@ def check() -> Confirm:
     """All findings in files and history; Enter mends what can be mended."""
 
     def plan(desk: Desk, _: str, __: str) -> Preview:
+        from fitlog.records.wording.display_units import DisplayUnits
         from fitlog.views.workspace.checks import check as find
         from fitlog.views.workspace.checks import history_trouble
 
         trouble, found = history_trouble(desk), find(desk)
+        units = DisplayUnits(desk.workspace.settings_at_hand().units)
         broken = len({problem.file for problem in found.problems})
         lines = [
             f"{format_count(found.files, 'file')}: " + (f"{broken} broken" if broken else "all sound"),
             f"the history: {trouble or 'it can be written to'}",
             *map(str, found.problems),
             *(f"hint: {each}" for each in found.hints),
+            *(f"remark: {units.sentence(str(each))}" for each in found.remarks),
         ]
         return Preview([name_keys(each) for each in lines])
 

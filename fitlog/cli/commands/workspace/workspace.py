@@ -70,6 +70,7 @@ def check(call: Call) -> int:
 
     Or where nothing could be saved.
     """
+    from fitlog.records.wording.display_units import DisplayUnits
     from fitlog.views.workspace.checks import check as find
     from fitlog.views.workspace.checks import history_trouble
 
@@ -88,6 +89,9 @@ def check(call: Call) -> int:
             output.print_error(str(problem))
         for hint in found.hints:
             output.print_line(f"hint: {hint}")
+        units = DisplayUnits(desk.workspace.settings_at_hand().units)
+        for remark in found.remarks:
+            output.print_line(f"remark: {units.sentence(str(remark))}")
         broken = len({problem.file for problem in found.problems})
         files = format_count(found.files, "file")
         output.print_line(f"{files}: " + (f"{broken} broken" if broken else "all sound"))

@@ -90,6 +90,20 @@ def test_demo_is_made_once_and_overwrites_nothing(
     assert [each.name for each in (tmp_path / "other").iterdir()] == ["letter.txt"]
 
 
+def test_check_remarks_on_an_uneven_ladder_and_finds_the_file_sound(fitlog: Run) -> None:
+    for slot, loft in (("7i", 33), ("8i", 33.5)):
+        assert fitlog("bag-set", "mo", slot, "--set", f"loft_deg={loft}", "--reason", "read").status == 0
+    ran = fitlog("check")
+    (remark,) = (line for line in ran.out.splitlines() if line.startswith("remark: "))
+    sentence = "8i: loft 33.5° is 0.5° from the 7i's 33°: less than 1°"
+    assert remark.startswith("remark: players/mo/bag.toml:")
+    assert remark.endswith(sentence)
+    assert sentence in fitlog("findings", "mo").out
+    assert (ran.status, ran.out.splitlines()[-1].partition(": ")[2]) == (0, "all sound")
+    (told,) = fitlog("check", "--json").json["remarks"]
+    assert told["what"] == sentence
+
+
 def test_check_points_at_a_reading_that_looks_odd_and_finds_the_file_sound(fitlog: Run) -> None:
     shots = ("--columns", "ball_speed_mph,carry_yd", "--shot", "150 232", "--shot", "246 240")
     assert fitlog("test", "mo", "3w", *shots).status == 0
