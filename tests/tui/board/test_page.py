@@ -4,6 +4,7 @@ from pathlib import Path
 
 from fitlog.actions import player
 from fitlog.saving.desk import Desk
+from fitlog.tui.widgets.rows import Row, Rows
 from tests.tui.driving import Hands, drive
 
 
@@ -179,3 +180,17 @@ def test_the_bag_beside_is_one_row_a_club(desk: Desk) -> None:
         assert "7i" in said[first + 2]
 
     drive(desk, story, size=(140, 40))
+
+
+def test_few_players_leave_the_room_to_the_bag_and_many_still_scroll(desk: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        players = hands.app.screen.query_one("#players", Rows)
+        summary = hands.app.screen.query_one("#player-summary")
+        assert players.size.height < 6 < summary.size.height
+        players.show([Row(f"player-{number}", [f"Player {number}"]) for number in range(40)])
+        await hands.rest()
+        assert players.size.height <= summary.size.height
+        await hands.press(*["down"] * 15)
+        assert "Player 15" in hands.text()
+
+    drive(desk, story, size=(80, 24))
