@@ -12,7 +12,7 @@ from typing import NamedTuple
 from fitlog.records.errors import Refusal
 
 MAX_BYTES = 5_000_000
-MAX_LINES = 20_000
+MAX_LINES = 20_200  # 20,000 shots, and what stands above and below them
 MAX_LINE = 20_000  # characters
 MAX_COLUMNS = 200
 _LINES_IN_A_CELL = 5

@@ -12,7 +12,7 @@ from fitlog.records.models.session import MEASURES
 from fitlog.records.wording.units import convert, unit_of_key
 
 _LEAST_ROWS = 3  # fewer rows above have no spread to speak of
-_LEAST_COLUMNS = 3  # columns that must agree; two where the row has no number in the file's count
+_LEAST_COLUMNS = 3  # columns that must agree; two where the row lacks its number or its group
 _ROUNDING = 1e-4  # our own, of converted values
 
 
@@ -34,8 +34,8 @@ def find_summaries(rows: Sequence[Row], places: Sequence[tuple[int, Column]], de
 
     A row is one where each of its measures is the same statistic (mean, median, spread, lowest, highest) of the
     rows since the group began, or of all above, to the last digit that it writes: in three columns or more, or in
-    two where it also lacks the number that counts the rows above. It also is one where only that number is missing
-    and it is followed by no counted row. Only rows that end their group or the file are taken for one.
+    two where it also lacks the number or the group that the rows above have. It also is one where only that number
+    is missing and it is followed by no counted row. Only rows that end their group or the file are taken for one.
     """
     counter = _counter(rows)
     columns = {column.key: (place, column) for place, column in places if column.key in MEASURES}
@@ -46,9 +46,10 @@ def find_summaries(rows: Sequence[Row], places: Sequence[tuple[int, Column]], de
         if row.group != group:
             group, block = row.group, _Above()
         uncounted = counter is not None and not _is_count(_cell(row, counter))
+        lacking = uncounted or bool(is_missing(row.group) and not is_missing(rows[0].group))
         name = next(
             filter(
-                None, (_matching(row, above, columns, decimal, uncounted) for above in dict.fromkeys((block, whole)))
+                None, (_matching(row, above, columns, decimal, lacking) for above in dict.fromkeys((block, whole)))
             ),
             "",
         )
@@ -109,9 +110,7 @@ class _Above:
         yield "highest", values[-1]
 
 
-def _matching(
-    row: Row, above: _Above, columns: Mapping[str, tuple[int, Column]], decimal: str, uncounted: bool
-) -> str:
+def _matching(row: Row, above: _Above, columns: Mapping[str, tuple[int, Column]], decimal: str, lacking: bool) -> str:
     """The statistic of the rows above that this row's measures are, or empty."""
     if above.rows < _LEAST_ROWS:
         return ""
@@ -128,7 +127,7 @@ def _matching(
         agreeing += 1
         if not left:
             return ""
-    return sorted(left)[0] if left and agreeing >= _LEAST_COLUMNS - uncounted else ""
+    return sorted(left)[0] if left and agreeing >= _LEAST_COLUMNS - lacking else ""
 
 
 def _same(name: str, value: float, statistic: float, close: float) -> bool:

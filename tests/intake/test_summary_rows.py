@@ -52,6 +52,14 @@ def test_several_summary_rows_after_each_group_and_at_the_end() -> None:
     assert {name: len(shots) for name, shots in intake.groups.items()} == {"7 iron": 4, "5 wood": 4}
 
 
+def test_two_columns_are_enough_where_the_group_is_missing_too() -> None:
+    rows = [("7 iron", *shot[:2]) for shot in SHOTS]
+    mean = tuple(summed(statistics.mean)[:2])
+    by_club = BAY._replace(group="Club")
+    assert read_shots(table([*rows, ("", *mean)], "Club,Ball,Carry"), by_club).shots == len(SHOTS)
+    assert read_shots(table([*rows, ("7 iron", *mean)], "Club,Ball,Carry"), by_club).shots == len(SHOTS) + 1
+
+
 def test_a_row_without_its_number_at_the_end() -> None:
     rows: list[tuple[object, ...]] = [(number, *shot) for number, shot in enumerate(SHOTS, 1)]
     data = table([*rows, ("", 65.8, 200.0, 1.8, 2500)], "No,Ball,Carry,Side,Spin")
