@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from fitlog.views.bag.ladder import BagLadder, Rung
     from fitlog.views.carries.swings import SwingMatrix
 
-_LEFT = 16  # club and loft
+_LABEL_WIDTH = 16  # club and loft
 _STEP = 14  # the step and what is said of it
 _CELL = 16
 _NO_LADDER = "no lofts and no carries are known yet: # types them into a grid, s tests a club"
@@ -35,7 +35,7 @@ def ladder_lines(ladder: "BagLadder", width: int, here: str, units: Units) -> li
 
 def _carry_lines(ladder: "BagLadder", width: int, here: str, units: Units) -> list[Content]:
     values = [None if each.carry_yd is None else units.convert("carry_yd", each.carry_yd) for each in ladder.rungs]
-    places, marks = _scale([each for each in values if each is not None], width - _LEFT - 9 - _STEP)
+    places, marks = _scale([each for each in values if each is not None], width - _LABEL_WIDTH - 9 - _STEP)
     unit = units.unit("carry_yd")
     out = [line((f"{'loft':>15}{'carry ' + unit:>10}{'to next':>9}{'':>5}{marks}", "$ink-muted"))]
     for number, (rung, value) in enumerate(zip(ladder.rungs, values, strict=True)):
@@ -50,7 +50,7 @@ def _carry_lines(ladder: "BagLadder", width: int, here: str, units: Units) -> li
 
 def _loft_lines(rungs: "Sequence[Rung]", width: int, here: str) -> list[Content]:
     lofts = [each.loft_deg or 0.0 for each in rungs]
-    places, marks = _scale(lofts, width - _LEFT - _STEP, "°")
+    places, marks = _scale(lofts, width - _LABEL_WIDTH - _STEP, "°")
     out = [line((f"{'loft':>15}{'step':>6}{'':>8}{marks}", "$ink-muted"))]
     before: float | None = None
     for rung, loft in zip(rungs, lofts, strict=True):

@@ -75,7 +75,7 @@ class MakeUps(ListDialog[bool]):
         self.services.keep_draft(self._kept_as(), json.dumps(self.kept) if self.kept else "")
 
     @property
-    def _listed(self) -> dict[str, Sequence[str]]:
+    def _clubs_by_name(self) -> dict[str, Sequence[str]]:
         """The make-ups of the bag and those not saved yet, with their clubs."""
         return {**{each.name: each.clubs for each in self.bag.makeup}, **self.kept}
 
@@ -122,7 +122,7 @@ class MakeUps(ListDialog[bool]):
 
     def submit(self, text: str, /) -> None:
         if self.step == _NAME:
-            self._named(text.strip())
+            self._start_makeup(text.strip())
         elif self.step == _REASON:
             self._save(text)
         else:
@@ -137,7 +137,7 @@ class MakeUps(ListDialog[bool]):
             self.removing = False
             self._to(_REASON)
         elif self.step == _LIST and row:
-            self.making, clubs = list(self._listed.items())[int(row)]
+            self.making, clubs = list(self._clubs_by_name.items())[int(row)]
             self.clubs = [each for each in clubs if find_clubs(self.bag, each)]
             self._to(_CLUBS)
         elif row:
@@ -159,10 +159,10 @@ class MakeUps(ListDialog[bool]):
         self._keep()
         self._to(_LIST)
 
-    def _named(self, name: str) -> None:
+    def _start_makeup(self, name: str) -> None:
         if not name:
             self.trouble("a make-up needs a name; name it for its course or purpose")
-        elif name in self._listed:
+        elif name in self._clubs_by_name:
             self.trouble(f"there is a make-up {name} already; esc, and choose it in the list")
         else:
             self.services.keep_draft(self.purpose, "")
@@ -239,7 +239,7 @@ class MakeUps(ListDialog[bool]):
 
     def _list_rows(self, wanted: str) -> list[Row]:
         out = [] if wanted else [Row(_ADD, [("+ a make-up", "accent"), "", ""])]
-        for place, (name, clubs) in enumerate(self._listed.items()):
+        for place, (name, clubs) in enumerate(self._clubs_by_name.items()):
             if wanted in name.casefold():
                 count = ("not saved", "warn") if name in self.kept else format_count(len(clubs), "club")
                 out.append(Row(str(place), [safe(name), count, (safe(", ".join(clubs)), "muted")]))

@@ -56,16 +56,16 @@ class BagPage(Page):
             return review_bag(desk, self.player)
 
         self.state.forget_origins()
-        self.ask(read, self._loaded, group="bag", holds_keys=self.state.overview is None)
-        self.ask(review, self._reviewed, lambda _: self._reviewed(None), group="remarks")
+        self.ask(read, self._show_bag, group="bag", holds_keys=self.state.overview is None)
+        self.ask(review, self._show_review, lambda _: self._show_review(None), group="remarks")
         self.count_pending()
 
-    def _loaded(self, overview: "BagOverview") -> None:
+    def _show_bag(self, overview: "BagOverview") -> None:
         self.state.update(overview)
         self._show_all()
         self._ask_for_origins()
 
-    def _reviewed(self, review: "BagReview | None") -> None:
+    def _show_review(self, review: "BagReview | None") -> None:
         # where the bag is broken it says so itself; what was found before holds no longer
         self.state.set_review(review)
         self._show_panes()
@@ -130,7 +130,7 @@ class BagPage(Page):
             self.focus_previous("Rows, ScrollText")
 
     @on(ScrollText.Turned)
-    def _clicked(self, turned: ScrollText.Turned) -> None:
+    def _switch_pane(self, turned: ScrollText.Turned) -> None:
         self.state.pane = self.state.panes[turned.place]
         self._show_panes()
 
@@ -187,9 +187,9 @@ class BagPage(Page):
         """A candidate: the chosen club, but …"""
         from fitlog.tui.dialogs.setup.clubs import NewCandidate
 
-        self.app.push_screen(NewCandidate(self.player, self.slot), self._started)
+        self.app.push_screen(NewCandidate(self.player, self.slot), self._open_session)
 
-    def _started(self, ref: str | None) -> None:
+    def _open_session(self, ref: str | None) -> None:
         if ref:
             self.open_page(pages.SESSION, self.player, ref=ref)
 
@@ -228,9 +228,9 @@ class BagPage(Page):
         """Measure the bag club after club."""
         from fitlog.tui.bag.measure import Measure
 
-        self.app.push_screen(Measure(self.player), self._measuring)
+        self.app.push_screen(Measure(self.player), self._open_measuring)
 
-    def _measuring(self, ref: str | None) -> None:
+    def _open_measuring(self, ref: str | None) -> None:
         if ref:
             self.open_page(pages.SESSION, self.player, ref=ref, measuring=True)
 
@@ -247,5 +247,5 @@ class BagPage(Page):
         self.app.push_screen(bag_sheets(self.player, self.slot))
 
     @on(Rows.Picked, "#clubs")
-    def _picked(self) -> None:
+    def _show_why(self) -> None:
         player.show_why(self)

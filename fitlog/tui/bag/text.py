@@ -65,7 +65,7 @@ def columns(units: DisplayUnits, width: int = 200, differing: int = 0) -> tuple[
 
 def club_rows(clubs: "Sequence[ClubView]", units: DisplayUnits, width: int = 200) -> list[Row]:
     """A row for each club; rivals for a slot begin with what tells them apart."""
-    setups = _described(clubs, units)
+    setups = _setup_words(clubs, units)
     return [
         _club_row(view, ", ".join([*own, *common]), units, width >= _WIDE)
         for view, (own, common) in ((view, setups[view.club.address]) for view in clubs)
@@ -74,10 +74,10 @@ def club_rows(clubs: "Sequence[ClubView]", units: DisplayUnits, width: int = 200
 
 def longest_difference(clubs: "Sequence[ClubView]", units: DisplayUnits) -> int:
     """The cells of the longest text that tells rivals apart; 0 without rivals."""
-    return max((cell_len(", ".join(own)) for own, common in _described(clubs, units).values() if common), default=0)
+    return max((cell_len(", ".join(own)) for own, common in _setup_words(clubs, units).values() if common), default=0)
 
 
-def _described(clubs: "Sequence[ClubView]", units: DisplayUnits) -> dict[str, tuple[list[str], list[str]]]:
+def _setup_words(clubs: "Sequence[ClubView]", units: DisplayUnits) -> dict[str, tuple[list[str], list[str]]]:
     """Each club's setup in words: its own part, and what its rivals share.
 
     Of a club without rivals all is its own.

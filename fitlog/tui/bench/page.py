@@ -67,9 +67,9 @@ class BenchPage(Page):
             )
             return player.name, lay(desk, found)
 
-        self.ask(work, self._loaded, group="bench", holds_keys=True)
+        self.ask(work, self._show_bench, group="bench", holds_keys=True)
 
-    def _loaded(self, found: tuple[str, BenchLayout]) -> None:
+    def _show_bench(self, found: tuple[str, BenchLayout]) -> None:
         state, is_first = self.state, self.state.laid is None
         state.asked_slot = found[1].work.slot
         state.typed = state.typed or self._recall()
@@ -140,7 +140,7 @@ class BenchPage(Page):
     # changing values
 
     @on(Rows.Picked, "#values")
-    def _picked(self) -> None:
+    def _edit_marked(self) -> None:
         if self.state.laid is not None and not self.state.editing and self.view.values.key:
             self._edit(self.view.values.key)
 
@@ -182,7 +182,7 @@ class BenchPage(Page):
         self.show_state()
 
     @on(Input.Changed, "#type-value")
-    def _typing(self, event: Input.Changed) -> None:
+    def _take_key(self, event: Input.Changed) -> None:
         """Take each key at once; an invalid value keeps the last valid result.
 
         Enter says why.
@@ -197,7 +197,7 @@ class BenchPage(Page):
             self.show()
 
     @on(Input.Submitted, "#type-value")
-    def _typed(self, event: Input.Submitted) -> None:
+    def _take_value(self, event: Input.Submitted) -> None:
         event.stop()
         if self.state.wanted_row is not None:
             if key := self._end_find():
@@ -251,7 +251,7 @@ class BenchPage(Page):
         self._show_pane(panes[place])
 
     @on(ScrollText.Turned)
-    def _clicked(self, turned: ScrollText.Turned) -> None:
+    def _switch_pane(self, turned: ScrollText.Turned) -> None:
         self._show_pane(self.view.panes[turned.place])
 
     def _show_pane(self, name: str) -> None:
@@ -272,10 +272,10 @@ class BenchPage(Page):
 
             return solve_from_stock(desk, sheet, laid.aim.target, laid.aim.vary, lengths_in=laid.aim.lengths)
 
-        self.ask(work, self._found, self._not_found, "stock", LOOKING)
+        self.ask(work, self._show_stock, self._not_found, "stock", LOOKING)
         self.view.show_panes()
 
-    def _found(self, found: "SolverResult") -> None:
+    def _show_stock(self, found: "SolverResult") -> None:
         self.state.stock = found
         self.view.show_panes()
 
@@ -333,10 +333,10 @@ class BenchPage(Page):
 
         assert self.state.laid is not None
         work = self.state.laid.work
-        self.save(lambda desk: to_candidate(desk, work), self._started)
+        self.save(lambda desk: to_candidate(desk, work), self._open_session)
 
-    def _started(self, started: "StartedTest") -> None:
-        self._saved()
+    def _open_session(self, started: "StartedTest") -> None:
+        self._forget_changes()
         self.services.show_notice(started.done.subject)
         self.open_page(pages.SESSION, self.player, ref=started.ref)
 
@@ -345,14 +345,14 @@ class BenchPage(Page):
         from fitlog.tui.bench.into_bag import into_bag
 
         assert self.state.laid is not None
-        self.app.push_screen(into_bag(self.player, self.state.laid.work), self._written)
+        self.app.push_screen(into_bag(self.player, self.state.laid.work), self._reload)
 
-    def _written(self, done: bool | None) -> None:
+    def _reload(self, done: bool | None) -> None:
         if done:
-            self._saved()
+            self._forget_changes()
             self.load()
 
-    def _saved(self) -> None:
+    def _forget_changes(self) -> None:
         """What was changed is saved and no longer kept apart."""
         self.state.typed = {}
         self._keep()

@@ -72,7 +72,7 @@ def _sums(sheet: Sheet) -> list[Content]:
         row = measured.get("MOI about the butt" if name == "MOI, butt" else name)
         tail: list[tuple[str, str]] = []
         if row is not None:
-            tail = [(f"{_seen(sheet, row, places, unit):<11}", ""), _gap(row)]
+            tail = [(f"{_format_measured(sheet, row, places, unit):<11}", ""), _gap(row)]
         out.append(line((f"{name:<16}", _MUTED), (f"{text:<17}", "bold" if name == "swing weight" else ""), *tail))
     out.append(line(("swing weight to a tenth, in brackets to the nearest point", _MUTED)))
     return out
@@ -87,7 +87,7 @@ def _nearest(sheet: Sheet) -> str:
     return f" ({customary(points)})" if 0 <= points <= TOP else ""
 
 
-def _seen(sheet: Sheet, row: Difference, places: int, unit: str) -> str:
+def _format_measured(sheet: Sheet, row: Difference, places: int, unit: str) -> str:
     return format_points(row.measured) if row.unit == "points" else _amount(sheet, row.measured, places, unit)
 
 
@@ -109,10 +109,10 @@ def _senses(rows: Sequence[Sensitivity], width: int) -> list[Content]:
     for each in rows:
         rule = f" ({each.rule:+.2f})" if each.rule is not None else ""
         cells.append(f"{each.what} {each.points:+.2f}/{each.unit}{rule}")
-    return [line(row) for row in _filled(cells, width)]
+    return [line(row) for row in _fill_rows(cells, width)]
 
 
-def _filled(cells: Iterable[str], width: int) -> list[str]:
+def _fill_rows(cells: Iterable[str], width: int) -> list[str]:
     rows: list[str] = []
     for cell in cells:
         if rows and len(rows[-1]) + 3 + len(cell) <= width:
@@ -209,7 +209,7 @@ def sleeve_pane(sheet: Sheet, width: int, carry_yd: float | None) -> list[Conten
     if changes := frequencies(sheet):
         out.append(heading("frequency", f"measured {sheet.work.readings.frequency_cpm:g} cpm"))
         out += wrap_text(sheet.work.units.sentence(FREQUENCY_MODEL), width, _MUTED)
-        out += [line(row) for row in _filled((f"{each.what} {each.by:+.1f} cpm" for each in changes), width)]
+        out += [line(row) for row in _fill_rows((f"{each.what} {each.by:+.1f} cpm" for each in changes), width)]
     return out
 
 

@@ -59,14 +59,14 @@ class Board(Page):
     def _begin(self) -> None:
         """What a person can wait for comes after the first paint."""
         super().begin()
-        self.services.save(finish_what_waits, self._started)
+        self.services.save(finish_what_waits, self._greet)
         # in a thread of its own: a save does not wait for it
         if not self.services.past:
             self.run_worker(partial(tend, self.services.root), thread=True, group="tend", exit_on_error=False)
         if self.first_player:
             self.open_page(pages.BAG, self.first_player)
 
-    def _started(self, notes: list[str]) -> None:
+    def _greet(self, notes: list[str]) -> None:
         self.services.shot_queue.adopt()
         if notes:
             self.notice("; ".join(notes), "note")
@@ -107,7 +107,7 @@ class Board(Page):
         rows, _ = found
         self._suspect(each.id for each in rows if each.trouble)
         if tested := [each.id for each in rows if each.last_session]:
-            self.ask(partial(count_waiting, tested), self._counted, urgency=IDLE)
+            self.ask(partial(count_waiting, tested), self._show_counts, urgency=IDLE)
         self.view.show_players()
         self.show_state()
 
@@ -116,7 +116,7 @@ class Board(Page):
         if self.services.broken_files.suspect(files):
             self.count_pending()
 
-    def _counted(self, counts: Mapping[str, int]) -> None:
+    def _show_counts(self, counts: Mapping[str, int]) -> None:
         if self.state.set_waiting(counts):
             self.view.show_players()
             self.show_state()
@@ -189,9 +189,9 @@ class Board(Page):
         """A new player."""
         from fitlog.tui.board.new_player import NewPlayer
 
-        self.app.push_screen(NewPlayer(), self._added)
+        self.app.push_screen(NewPlayer(), self._show_player)
 
-    def _added(self, player: str | None) -> None:
+    def _show_player(self, player: str | None) -> None:
         if player:
             self.view.filter.value = ""
             self.load()

@@ -164,9 +164,11 @@ class Confirm(Dialog[bool]):
         else:
             answer = Answer(*self.chosen, text, preview.plan)
             self.busy = True
-            self.save(lambda desk: self._action(desk, answer), lambda done: self.finished(done, True), self._refused)
+            self.save(
+                lambda desk: self._action(desk, answer), lambda done: self.finished(done, True), self._plan_again
+            )
 
-    def _refused(self, error: str) -> None:
+    def _plan_again(self, error: str) -> None:
         self.trouble(error)
         self._make_plan()
 

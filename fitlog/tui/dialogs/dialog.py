@@ -100,7 +100,7 @@ class Dialog(ModalScreen[R], WorkerScreen):
         )
 
     @on(Input.Changed, "#line")
-    def _changed(self, event: Input.Changed) -> None:
+    def _take_change(self, event: Input.Changed) -> None:
         self._take_typed(event.value)
 
     def _take_typed(self, text: str) -> None:
@@ -112,7 +112,7 @@ class Dialog(ModalScreen[R], WorkerScreen):
         """The line has changed."""
 
     @on(Input.Submitted, "#line")
-    def _submitted(self, event: Input.Submitted) -> None:
+    def _take_enter(self, event: Input.Submitted) -> None:
         event.stop()
         self._enter(event.value)
 

@@ -41,7 +41,7 @@ class ListDialog(Dialog[R]):
         self.take(self.rows.key)
 
     @on(Rows.Picked)
-    def _picked(self, picked: Rows.Picked) -> None:
+    def _take_row(self, picked: Rows.Picked) -> None:
         self.take(picked.key)
 
     def action_move(self, by: int) -> None:

@@ -27,7 +27,7 @@ class FileToWrite(NamedTuple):
 
 def sheet_file(title: str, make: "Callable[[Desk], Document]", name: str) -> FileToWrite:
     """A sheet: a page for the browser unless the name that is typed ends otherwise."""
-    return FileToWrite(title, lambda desk, path: _write(_headed(desk, make), path), f"{name}.html")
+    return FileToWrite(title, lambda desk, path: _write(_make_sheet(desk, make), path), f"{name}.html")
 
 
 class WriteSheet(Dialog[bool]):
@@ -76,9 +76,9 @@ class WriteSheet(Dialog[bool]):
             self.trouble("this file is there already; Enter again writes over it, or type another name")
             return
         write = self.sheets[self.at].write
-        self.do(lambda desk: write(desk, path), self._written)
+        self.do(lambda desk: write(desk, path), self._show_path)
 
-    def _written(self, text: str) -> None:
+    def _show_path(self, text: str) -> None:
         self.dismiss(True)
         self.services.show_notice(text)
 
@@ -90,7 +90,7 @@ class WriteFile(WriteSheet):
     hint = "⏎ writes it    tab: another    esc leaves"
 
 
-def _headed(desk: Desk, make: "Callable[[Desk], Document]") -> "Document":
+def _make_sheet(desk: Desk, make: "Callable[[Desk], Document]") -> "Document":
     from fitlog.report.formats.rendering import make_sheet
 
     return make_sheet(desk, make(desk))

@@ -38,7 +38,7 @@ class _LeftError(Exception):
     """The screen was left while files were being read."""
 
 
-class Answered(Message):
+class Answer(Message):
     """What was found, or why nothing could be."""
 
     def __init__(self, number: int, found: Sequence[Found] = (), error: Exception | None = None) -> None:
@@ -92,7 +92,7 @@ class FindPage(Page):
         self._find(fresh=False)
 
     @on(Input.Changed, "#wanted")
-    def _typed(self) -> None:
+    def _find_anew(self) -> None:
         self._find(fresh=True)
 
     def _find(self, fresh: bool) -> None:
@@ -147,8 +147,8 @@ class FindPage(Page):
         count = f"{progress.done:,} of {progress.of:,}"
         self.notice(f"reading files that are new to the index: {count}; esc goes back and stops it", "note")
 
-    @on(Answered)
-    def _answered(self, answer: Answered) -> None:
+    @on(Answer)
+    def _take_answer(self, answer: Answer) -> None:
         state = self.state
         if not state.take(answer.number, answer.found):
             return
@@ -156,7 +156,7 @@ class FindPage(Page):
         self.release_keys("find")
         self.notice("")
         if answer.error is not None:
-            self._refused(answer.error)
+            self._show_failure(answer.error)
             return
         rows = self.query_one(Rows)
         rows.empty = "nothing found"
@@ -167,7 +167,7 @@ class FindPage(Page):
         if opens:
             self._open()
 
-    def _refused(self, error: Exception) -> None:
+    def _show_failure(self, error: Exception) -> None:
         if isinstance(error, FitlogError):
             self.query_one("#hit", ScrollText).show([line((each, "$ink-warn")) for each in safe_lines(error)])
         else:
@@ -225,13 +225,13 @@ class FindPage(Page):
         self._find(fresh=True)
 
 
-def _answer(desk: Desk, number: int, scope: str, asked: dict[str, Any], fresh: bool, progress: Progress) -> Answered:
+def _answer(desk: Desk, number: int, scope: str, asked: dict[str, Any], fresh: bool, progress: Progress) -> Answer:
     try:
-        return Answered(number, _ask(desk, scope, asked, fresh, progress))
+        return Answer(number, _ask(desk, scope, asked, fresh, progress))
     except _LeftError:
-        return Answered(0)
+        return Answer(0)
     except Exception as error:  # every error is told in the app's own thread
-        return Answered(number, error=error)
+        return Answer(number, error=error)
 
 
 def _ask(desk: Desk, scope: str, asked: dict[str, Any], fresh: bool, progress: Progress) -> Sequence[Found]:

@@ -47,12 +47,12 @@ class PartPage(Page):
 
             return part_story(desk, self.part)
 
-        self.ask(work, self._loaded, self._refused, group="part")
+        self.ask(work, self._show_part, self._show_refusal, group="part")
 
-    def _refused(self, text: str) -> None:
+    def _show_refusal(self, text: str) -> None:
         self.notice(text, "trouble")
 
-    def _loaded(self, story: "PartStory") -> None:
+    def _show_part(self, story: "PartStory") -> None:
         self.story = story
         rows = self.query_one(Rows)
         rows.empty = NEVER_TRIED

@@ -48,7 +48,7 @@ class QuestionsPage(Page):
         return change_stamp(self.services.root, [self.player])
 
     def load(self) -> None:
-        self.ask(self._work, self._loaded, group="questions")
+        self.ask(self._work, self._show_questions, group="questions")
 
     def _work(self, desk: "Desk") -> Questions:
         from fitlog.views.history.which_change import running_searches
@@ -63,7 +63,7 @@ class QuestionsPage(Page):
             records,
         )
 
-    def _loaded(self, found: Questions) -> None:
+    def _show_questions(self, found: Questions) -> None:
         self.found, self.player_name = found, found.name
         rows = self.query_one(Rows)
         rows.empty = NOTHING
@@ -122,7 +122,7 @@ class QuestionsPage(Page):
         """The marked row."""
         return self.query_one(Rows).key if not self.shows_record and self.query(Rows) else ""
 
-    def _searched(self) -> str:
+    def _search_slot(self) -> str:
         """The club of the search that is marked; another is asked for."""
         search = self.found.search(self._key) if self.found is not None else None
         return search.record.slot if search is not None else ""
@@ -137,7 +137,7 @@ class QuestionsPage(Page):
             player.session(self),
             player.decide(self),
             player.history(self),
-            player.which_change(self, self._searched),
+            player.which_change(self, self._search_slot),
             everywhere.find(self),
             *everywhere.standard(self),
         )

@@ -15,8 +15,8 @@ from fitlog.tui.text.sanitize import safe
 from fitlog.views.session.air import FROM
 
 _AIR = tuple(f"air.{key}" for key in AirRead._fields)
-_ASKED = ("place", "ball.model", *_AIR, "ball.year", "notes")
-_EXPLAINED = {
+_KEYS = ("place", "ball.model", *_AIR, "ball.year", "notes")
+_HELP = {
     "air.pressure_hpa": "as read on the spot, not reduced to sea level; else the altitude",
     "air.altitude_m": "above sea level, for want of the pressure; where both stand, that counts",
     "air.wind_mph": "give its direction too",
@@ -33,21 +33,21 @@ class SessionDetails(ValuePicker):
         record = desk.workspace.session(self.player, self.about)
         values = {
             "place": record.place,
-            "ball": _given(record.ball),
-            "air": _given(record.air),
+            "ball": _values_of(record.ball),
+            "air": _values_of(record.air),
             "notes": record.notes,
         }
         return {key: value for key, value in flatten(values) if value is not None}
 
     def keys_to_ask(self) -> Sequence[str]:
-        return _ASKED
+        return _KEYS
 
     def starts(self) -> str:
         return f"{safe(self.about)}: "
 
     def explain(self, key: str, /) -> str:
         unit = self.services.units.symbol(key)
-        helps = "; ".join(filter(None, (f"in {unit}" if unit else "", _EXPLAINED.get(key, ""))))
+        helps = "; ".join(filter(None, (f"in {unit}" if unit else "", _HELP.get(key, ""))))
         return f"\n{helps}" if helps else ""
 
     def format_value(self, key: str, value: Any) -> str:
@@ -86,5 +86,5 @@ class SessionDetails(ValuePicker):
         return done._replace(notes=(*done.notes, text))
 
 
-def _given(record: Any) -> dict[str, Any]:
+def _values_of(record: Any) -> dict[str, Any]:
     return {key: value for key, value in record._asdict().items() if value is not None}

@@ -153,7 +153,7 @@ class ShotEntry:
             return question_shots(shots, others, units, is_hidden=is_hidden)
 
         def then(found: dict[str, list[str]]) -> None:
-            right = self._confirmed(state.test_ref)
+            right = self._confirmations(state.test_ref)
             for each in shots:
                 state.questions.pop(str(each.id), None)
                 if str(each.id) in found and right.get(str(each.id)) != _values(each):
@@ -188,12 +188,12 @@ class ShotEntry:
             self._page.notice(f"shot {place}: {_ASKS}: {state.questions[shot_id]}", "note")
             return
         state.questions.pop(shot_id)
-        right = {**self._confirmed(state.test_ref), shot_id: _values(shot)}
+        right = {**self._confirmations(state.test_ref), shot_id: _values(shot)}
         self._page.services.keep_draft(f"right {state.player} {state.test_ref}", json.dumps(right))
         self._page.notice("it stands as it was typed")
         self._show()
 
-    def _confirmed(self, test_ref: str) -> dict[str, list[float]]:
+    def _confirmations(self, test_ref: str) -> dict[str, list[float]]:
         """The shots of a test confirmed as right, with the values they had then."""
         try:
             found = json.loads(self._page.services.draft(f"right {self._state.player} {test_ref}") or "{}")

@@ -81,9 +81,9 @@ class SessionPage(Page):
 
             return desk.workspace.player(self.player).name, session_overview(desk, self.player, session, by, slot)
 
-        self.ask(work, self._loaded, group="session", holds_keys=self.state.overview is None)
+        self.ask(work, self._show_session, group="session", holds_keys=self.state.overview is None)
 
-    def _loaded(self, found: "tuple[str, SessionOverview | None]") -> None:
+    def _show_session(self, found: "tuple[str, SessionOverview | None]") -> None:
         is_other = self.state.update(*found)
         self.state.add_waiting(self.services.shot_queue.waiting(self.player))
         self.stamp = self.read_stamp()
@@ -109,9 +109,9 @@ class SessionPage(Page):
 
             return test_id, assessment(desk, self.player, test_ref).criteria
 
-        self.ask_soon(work, self._judged, "criteria", lambda _: None)
+        self.ask_soon(work, self._show_judgement, "criteria", lambda _: None)
 
-    def _judged(self, found: "tuple[str, Sequence[Judgement]]") -> None:
+    def _show_judgement(self, found: "tuple[str, Sequence[Judgement]]") -> None:
         test_id, self.state.judged[test_id] = found
         self.view.show_criteria()
 
@@ -151,7 +151,7 @@ class SessionPage(Page):
         self.folder.take_held()
 
     @on(Input.Changed, "#entry")
-    def _typed(self, event: Input.Changed) -> None:
+    def _take_text(self, event: Input.Changed) -> None:
         self.notice("")
         self.entry.note_typed(event.value)
 

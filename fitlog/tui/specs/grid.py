@@ -113,7 +113,7 @@ class GridView(Static, can_focus=True):
         for place in places:
             text = self.grid.heading(place)
             style = "bold $ink-accent" if place == self.grid.column else "$ink-muted"
-            head += [(_fitted(text, self._width(place)), style), " " * _GAP]
+            head += [(_fit_cell(text, self._width(place)), style), " " * _GAP]
         out = [line(*head)]
         last = min(self._first_row + room, len(self.grid.rows) + 1)
         return [*out, *(self._row(number, places) for number in range(self._first_row, last))]
@@ -137,8 +137,8 @@ class GridView(Static, can_focus=True):
         if row is not None and key in row.out_of_tolerance:
             text, style = text + "!", "bold $ink-bad"
         if here:
-            return (_fitted(text or "▏", width), f"{style or '$foreground'} on $here")
-        return (_fitted(text, width), style or ("$ink-muted" if key == SLOT.key else ""))
+            return (_fit_cell(text or "▏", width), f"{style or '$foreground'} on $here")
+        return (_fit_cell(text, width), style or ("$ink-muted" if key == SLOT.key else ""))
 
     def _width(self, place: int) -> int:
         key = self.grid.columns[place].key
@@ -167,7 +167,7 @@ class GridView(Static, can_focus=True):
         return visible
 
 
-def _fitted(text: str, width: int) -> str:
+def _fit_cell(text: str, width: int) -> str:
     """A text in so many cells, cut with … where it is longer."""
     return fit_cells(shorten(safe(text), width), width)
 

@@ -61,9 +61,9 @@ class SpecsPage(Page):
 
             return desk.workspace.player(self.player).name, specs(desk, self.player), stock_models(desk)
 
-        self.ask(work, self._loaded, group="specs")
+        self.ask(work, self._show_specs, group="specs")
 
-    def _loaded(self, found: "tuple[str, Specs, Mapping[str, Sequence[str]]]") -> None:
+    def _show_specs(self, found: "tuple[str, Specs, Mapping[str, Sequence[str]]]") -> None:
         self.player_name, specs, self.grid.stock = found
         self.grid.fill(specs)
         if not self._restored:
@@ -80,7 +80,7 @@ class SpecsPage(Page):
     # showing
 
     @on(GridView.Typed)
-    def _typed(self) -> None:
+    def _take_change(self) -> None:
         self.services.keep_draft(self._purpose, keep(self.grid))
         self._show_cell()
         self.show_state()
@@ -135,10 +135,10 @@ class SpecsPage(Page):
             Confirm(
                 "Into the bag, as one change", plan, action, draft=f"specs reason {player}", must_type=False
             ),  # the action asks for the reason, unless the workspace needs none for what is measured
-            self._saved,
+            self._reload,
         )
 
-    def _saved(self, done: bool | None) -> None:
+    def _reload(self, done: bool | None) -> None:
         if done:
             self.grid.forget()
             self.services.keep_draft(self._purpose, "")

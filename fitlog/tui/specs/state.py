@@ -128,7 +128,7 @@ class Grid:
             self._enter_same(text)
         else:
             if text:
-                self._put(self.row, self.key, self._meant(text))
+                self._put(self.row, self.key, self._part_for(text))
             self.text = ""
             self.go_down()
 
@@ -163,7 +163,7 @@ class Grid:
         self.typed.clear()
         self.rows = [row for row in self.rows if not row.new]
 
-    def _meant(self, text: str) -> str:
+    def _part_for(self, text: str) -> str:
         """The part in stock that is meant; else the text as it stands.
 
         Raises Refusal where several fit: a new name would erase what the parts say.
@@ -312,7 +312,7 @@ class Grid:
 
     def _paste_cell(self) -> None:
         if self.key != SLOT.key:
-            self._put(self.row, self.key, self._meant(self.text))
+            self._put(self.row, self.key, self._part_for(self.text))
         elif self.here is None:
             self._enter_slots(self.text)
         elif (read_slot(self.text).slot or self.text) != self.here.club:

@@ -32,10 +32,10 @@ def describe_cell(grid: Grid) -> str:
         return f"{here.club}, {grid.heading(grid.column)}"
     if not found:
         return ""
-    return f"⏎ takes {found[0]} from stock" if len(found) == 1 else "in stock: " + _listed(found)
+    return f"⏎ takes {found[0]} from stock" if len(found) == 1 else "in stock: " + _join(found)
 
 
-def _listed(found: Sequence[str]) -> str:
+def _join(found: Sequence[str]) -> str:
     return ", ".join(found)
 
 

@@ -150,7 +150,7 @@ class StartApp(App[Opened]):
         self._show()
 
     @on(Input.Submitted)
-    def _submitted(self, event: Input.Submitted) -> None:
+    def _take_answer(self, event: Input.Submitted) -> None:
         event.stop()
         if self.busy or not self.answers.way:
             return
@@ -171,19 +171,19 @@ class StartApp(App[Opened]):
     def _do(self) -> None:
         """Make or find the workspace, in a thread of its own."""
         try:
-            opened = self._made()
+            opened = self._make_workspace()
         except FitlogError as error:
-            self.call_from_thread(self._failed, str(error))
+            self.call_from_thread(self._ask_again, str(error))
         else:
             self.call_from_thread(self.exit, opened)
 
-    def _failed(self, trouble: str) -> None:
+    def _ask_again(self, trouble: str) -> None:
         """Ask for the folder again: what else was answered is asked again with it."""
         self.busy = False
         self.answers.given.clear()
         self._show(trouble)
 
-    def _made(self) -> Opened:
+    def _make_workspace(self) -> Opened:
         given = self.answers.given
         root = os.path.abspath(given["folder"])
         if self.answers.way == DEMO:

@@ -70,7 +70,7 @@ class Answers:
         if asked is None:
             return
         value = text.strip() or asked.otherwise
-        self.given[asked.key] = _checked(asked, value)
+        self.given[asked.key] = _check_answer(asked, value)
 
     def back(self) -> bool:
         """Go one question back; False where there is none before."""
@@ -93,7 +93,7 @@ _CHOICES: Mapping[str, Mapping[str, str]] = {
 }
 
 
-def _checked(asked: Question, value: str) -> str:
+def _check_answer(asked: Question, value: str) -> str:
     if not value:
         raise UsageError(f"{asked.text} is missing", do=asked.help or "type it")
     if asked.key in _CHOICES:

@@ -12,7 +12,7 @@ _UNIT = re.compile(r"(?<=\d) (?=(?:in|g|mm|cm|m|yd|ft|mph|km/h|m/s|rpm|cpm|oz|lb
 _WORD = re.compile(r"(?:\S|\xa0)+")
 _NUMBER_END = re.compile(r"[+−-]?\d[\d.,/:-]*$")
 _CONTROL_PICTURES = 0x2400
-_HIDDEN = {"Cf", "Cs", "Co", "Cn", "Zl", "Zp"}
+_UNSAFE_CATEGORIES = {"Cf", "Cs", "Co", "Cn", "Zl", "Zp"}
 
 
 def safe(value: object) -> str:
@@ -44,7 +44,7 @@ def _visible(char: str) -> str:
         return chr(_CONTROL_PICTURES + code)
     if code == 127:
         return "␡"
-    if unicodedata.category(char) in _HIDDEN or 0x80 <= code < 0xA0:
+    if unicodedata.category(char) in _UNSAFE_CATEGORIES or 0x80 <= code < 0xA0:
         return "▯"
     return char
 

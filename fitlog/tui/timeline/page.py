@@ -58,9 +58,9 @@ class TimelinePage(Page):
 
             return desk.workspace.player(self.player).name, skip, change_page(desk, self.player, slot, PAGE, skip)
 
-        self.ask(work, self._loaded, group="changes")
+        self.ask(work, self._show_page, group="changes")
 
-    def _loaded(self, found: "tuple[str, int, ChangePage]") -> None:
+    def _show_page(self, found: "tuple[str, int, ChangePage]") -> None:
         self.state.add_page(*found)
         self.view.show_changes()
         self.show_state()

@@ -57,9 +57,9 @@ class VerdictPage(Page):
 
             return desk.workspace.player(self.player).name, preview_verdict(desk, self.player, test_ref, slot)
 
-        self.ask(work, self._loaded, group="verdict", holds_keys=True)
+        self.ask(work, self._show_verdict, group="verdict", holds_keys=True)
 
-    def _loaded(self, found: tuple[str, "VerdictPreview"]) -> None:
+    def _show_verdict(self, found: tuple[str, "VerdictPreview"]) -> None:
         self.state.update(*found)
         self.stamp = self.read_stamp()
         self._recall()
@@ -186,7 +186,7 @@ class VerdictPage(Page):
             reason.cursor_position = len(reason.value)
 
     @on(Input.Changed, "#reason")
-    def _typed(self, event: Input.Changed) -> None:
+    def _keep_reason(self, event: Input.Changed) -> None:
         if self.state.test_ref:
             self.services.keep_draft(self.state.purpose, event.value)
 
@@ -222,7 +222,7 @@ class VerdictPage(Page):
 
         def then(done: "Done") -> None:
             self.services.keep_draft(purpose, "")
-            self._saved(done)
+            self._close(done)
 
         self.save(work, then, self._not_saved)
 
@@ -230,7 +230,7 @@ class VerdictPage(Page):
         self.state.is_saving = False
         self.notice(f"{reason}; the reason is kept", "trouble")
 
-    def _saved(self, done: "Done") -> None:
+    def _close(self, done: "Done") -> None:
         self.state.is_saving = False
         self.app.pop_screen()
         self.services.show_notice("; ".join([done.subject, *done.notes]))

@@ -34,25 +34,25 @@ def evidence_lines(
     shown: "Presentation", numbers: Sequence[Content], width: int, picture: Sequence[Content] = ()
 ) -> list[Content]:
     """All to read before deciding; ``picture`` where it has no other place."""
-    reference = _named("reference", shown.reference, width, "" if shown.has_reference else "bold $ink-warn")
-    differs = _named("differs", shown.setup, width, "bold")
+    reference = _labelled_rows("reference", shown.reference, width, "" if shown.has_reference else "bold $ink-warn")
+    differs = _labelled_rows("differs", shown.setup, width, "bold")
     out = [
         heading(f"{safe(shown.slot)} {shown.name}"),
         *([*differs, *reference] if shown.has_reference else [*reference, *differs]),
-        *_named("shots", shown.shots, width, ""),
+        *_labelled_rows("shots", shown.shots, width, ""),
         line(""),
         *([] if shown.name == BLIND else _criteria(shown, width)),
     ]
     if shown.hidden:
         return [*out, line(""), *_bullets("·", "$ink-accent", [shown.hidden], width)]
-    before, after = _split(shown.sections)
+    before, after = _split_sections(shown.sections)
     out += [each for section in before for each in _section(section, width)]
     out += [line(""), *picture] if picture else []
     out += [line(""), *numbers]
     return out + [each for section in after for each in _section(section, width)]
 
 
-def _split(sections: "Sequence[Section]") -> "tuple[list[Section], list[Section]]":
+def _split_sections(sections: "Sequence[Section]") -> "tuple[list[Section], list[Section]]":
     """What stands before the table of numbers, and what behind it."""
     behind = (COMPUTED, WITH_ALL)
     return [each for each in sections if each.kind not in behind], [each for each in sections if each.kind in behind]
@@ -82,7 +82,7 @@ def landing_of(evidence: "Evidence", units: Units, width: int, height: int) -> l
     return [heading("where they landed", marks), *landing(series, width, height - 1, units.unit("carry_yd"), 1)]
 
 
-def _named(name: str, text: str, width: int, style: str) -> list[Content]:
+def _labelled_rows(name: str, text: str, width: int, style: str) -> list[Content]:
     first, *more = wrap(safe(text), max(width - 10, 20))
     out = [line((f"{name:<10}", "$ink-muted"), (first, style))]
     return out + [line(" " * 10, (each, style)) for each in more]
@@ -99,11 +99,11 @@ def _criteria(shown: "Presentation", width: int) -> list[Content]:
     for each in shown.standings:
         mark, style = OUTCOMES[each.outcome]
         out.append(line((f"{mark:<{_HANG}}", f"bold {style}"), (safe(each.criterion), "bold")))
-        out += _hung(each.found, width, "$ink-muted")
+        out += _indented_rows(each.found, width, "$ink-muted")
     return out
 
 
-def _hung(text: str, width: int, style: str) -> list[Content]:
+def _indented_rows(text: str, width: int, style: str) -> list[Content]:
     return [line(" " * _HANG, (each, style)) for each in wrap(safe(text), max(width - _HANG, 20))]
 
 
@@ -149,7 +149,7 @@ def choice_lines(given: "Verdict | None", width: int) -> list[Content]:
     return out + bullet("!", "$ink-warn", f"decided already: {given.decision}, {given.reason}", "", width)
 
 
-def _hanging(text: str, width: int) -> list[str]:
+def _hanging_rows(text: str, width: int) -> list[str]:
     """A text in rows, those after the first a little further in."""
     first, *more = wrap(safe(text), width)
     return [first, *(f"  {each}" for row in more for each in wrap(row, width - 2))]
@@ -163,7 +163,7 @@ def offer_lines(offer: "Offer", test: str, width: int) -> list[Content]:
     elif offer.bag:
         for each in offer.bag:
             parts = each.text.split("; ")
-            rows = [row for part in parts for row in _hanging(part, max(width - _HANG, 16))]
+            rows = [row for part in parts for row in _hanging_rows(part, max(width - _HANG, 16))]
             out.append(line(("bag   ", "$ink-muted"), (f"{safe(each.place):<7} ", "bold $ink-accent"), rows[0]))
             out += [line(" " * _HANG, row) for row in rows[1:]]
     else:

@@ -41,14 +41,14 @@ def keep_units(content: Content, width: int) -> Content:
     'shaft weight 95 → \\n105 g'
     """
     for _ in range(_MOST):
-        place = _parted(content, width)
+        place = _find_parted(content, width)
         if place <= 0:
             break
         content = Content("").join([content[:place], Content("\n"), content[place:]])
     return content
 
 
-def _parted(content: Content, width: int) -> int:
+def _find_parted(content: Content, width: int) -> int:
     """Where the first number begins that stands at a row's end with its unit in the next; -1 for none."""
     at, plain = 0, content.plain
     for row, after in pairwise(content.wrap(width)):

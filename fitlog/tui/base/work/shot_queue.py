@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 _QUIET_S = 0.3  # a save that is quicker is not spoken of
 
 
-class _Waiting(NamedTuple):
+class _QueueItem(NamedTuple):
     shot: "TypedShot"
     since: float
 
@@ -26,7 +26,7 @@ class ShotQueue:
 
     def __init__(self, services: "Services", changed: Callable[[], object]) -> None:
         self._services, self._changed = services, changed
-        self._waiting: dict[str, _Waiting] = {}
+        self._waiting: dict[str, _QueueItem] = {}
         self._open = 0
         self.reason = ""  # why what waits could not be saved at the last try
 
@@ -55,7 +55,7 @@ class ShotQueue:
 
         for shot, text in zip(shots, texts, strict=True):
             kept = typed_shots.keep(self._services.root, player, test_ref, shot, text)
-            self._waiting[kept.name] = _Waiting(kept, time.monotonic())
+            self._waiting[kept.name] = _QueueItem(kept, time.monotonic())
         self.save()
 
     def adopt(self) -> None:
@@ -64,12 +64,12 @@ class ShotQueue:
 
         waiting = [] if self._services.desk.past else typed_shots.waiting(self._services.root)
         for each in waiting:
-            self._waiting.setdefault(each.name, _Waiting(each, time.monotonic()))
+            self._waiting.setdefault(each.name, _QueueItem(each, time.monotonic()))
 
     def save(self) -> None:
         """Have all that waits saved."""
         self._open += 1
-        self._services.save(_save, self._take_in, self._failed)
+        self._services.save(_save, self._take_in, self._note_failure)
 
     def retry(self) -> None:
         """Try again what could not be saved, where no try is under way."""
@@ -91,7 +91,7 @@ class ShotQueue:
         self.reason = next((found.refused[name] for name in self._waiting if name in found.refused), "")
         self._changed()
 
-    def _failed(self, error: str) -> None:
+    def _note_failure(self, error: str) -> None:
         self._open -= 1
         self.reason = error
         self._changed()

@@ -77,14 +77,14 @@ class SyncStatus:
         if self.since:
             return
         self.since = time.monotonic()
-        self._services.send(lambda desk: _sync(desk, remote), self._synced, self._failed)
+        self._services.send(lambda desk: _sync(desk, remote), self._show_result, self._show_failure)
 
-    def _failed(self, error: str) -> None:
+    def _show_failure(self, error: str) -> None:
         self.since = 0.0
         self._services.show_error(error)
         self._services.refresh_page()
 
-    def _synced(self, done: "SyncResult | None") -> None:
+    def _show_result(self, done: "SyncResult | None") -> None:
         self.since = 0.0
         if done is None:
             self._ask_where()

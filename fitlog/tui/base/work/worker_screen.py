@@ -48,12 +48,12 @@ class WorkerScreen(Screen[Any]):
         """
         if holds_keys:
             self._holding.add(group)
-        self.services.ask(work, self._ending(then, group), self._ending(on_error, group, True), group, urgency)
+        self.services.ask(work, self._finisher(then, group), self._finisher(on_error, group, True), group, urgency)
 
     def save(self, work: Work, then: Then | None = None, on_error: Callable[[str], None] | None = None) -> None:
         """Have something saved; the keys pressed meanwhile wait."""
         self._holding.add(_SAVE)
-        self.services.save(work, self._ending(then, _SAVE), self._ending(on_error, _SAVE, True))
+        self.services.save(work, self._finisher(then, _SAVE), self._finisher(on_error, _SAVE, True))
 
     def hold_keys(self, reason: str) -> None:
         """Have keys wait until they are released for this reason."""
@@ -68,7 +68,7 @@ class WorkerScreen(Screen[Any]):
         """Whether keys wait for what is being read or saved."""
         return bool(self._holding)
 
-    def _ending(self, then: Then | None, group: str, is_error: bool = False) -> Then:
+    def _finisher(self, then: Then | None, group: str, is_error: bool = False) -> Then:
         """Handle an answer only while this screen is open; show a stray error."""
 
         def follow(result: Any) -> None:

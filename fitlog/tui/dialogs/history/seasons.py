@@ -109,9 +109,9 @@ class Seasons(ModalScreen[None], WorkerScreen):
             to = "" if new.current or new.entry is None else new.entry.commit
             return compare_bags(desk, self.player, old.entry.commit if old.entry else old.name, to)
 
-        self.ask(work, self._compared, self._show_error, "seasons", LOOKING)
+        self.ask(work, self._show_comparison, self._show_error, "seasons", LOOKING)
 
-    def _compared(self, found: "Comparison") -> None:
+    def _show_comparison(self, found: "Comparison") -> None:
         scroll_text = self.query_one(ScrollText)
         width = scroll_text.size.width - 2
         scroll_text.show(

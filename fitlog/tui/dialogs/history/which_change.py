@@ -110,9 +110,9 @@ class WhichChange(Dialog[str]):
 
             return start_search(desk, self.player, self.slot, self.good, metric, by)
 
-        self.do(work, self._begun)
+        self.do(work, self._finish_start)
 
-    def _begun(self, started: "tuple[str, Done]") -> None:
+    def _finish_start(self, started: "tuple[str, Done]") -> None:
         search, done = started
         self.services.keep_draft(f"search {self.player} {self.slot} {GOOD}", "")
         self.finished(done, search)

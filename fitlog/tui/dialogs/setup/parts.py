@@ -83,8 +83,8 @@ class PartsDialog(ListDialog[bool]):
             self.do(work, lambda done: self.finished(done, True))
         elif row:
             component, _, part = row.removeprefix(_ADD).partition("/")
-            self.app.push_screen(PartEditor(component, part), self._edited)
+            self.app.push_screen(PartEditor(component, part), self._close_after_edit)
 
-    def _edited(self, saved: str | None) -> None:
+    def _close_after_edit(self, saved: str | None) -> None:
         if saved is not None:
             self.dismiss(True)

@@ -303,7 +303,7 @@ class ValuePicker(ListDialog[str]):
         self.query_one("#so-far", Static).update(line(*pieces))
         rows = self.rows
         if self._shelf:
-            rows.show([*self._kept(), *stock_rows(self._shelf, self.line.value)], SHELF_COLUMNS)
+            rows.show([*self._keep_row(), *stock_rows(self._shelf, self.line.value)], SHELF_COLUMNS)
             rows.cursor = 0
             return
         rows.show(list(self._rows()), self.columns)
@@ -314,7 +314,7 @@ class ValuePicker(ListDialog[str]):
         elif self.line.value:
             rows.cursor = 0
 
-    def _kept(self) -> Iterable[Row]:
+    def _keep_row(self) -> Iterable[Row]:
         """The component as it is, where nothing is typed yet."""
         now = self.values.get(self.key, self.base.get(self.key))
         if now and not self.line.value.strip():

@@ -82,9 +82,9 @@ class ConflictDialog(Dialog[bool]):
 
             return choose(desk, choice.id, OTHER if other else STANDS, text)
 
-        self.do(work, self._settled)
+        self.do(work, self._show_next)
 
-    def _settled(self, done: Done) -> None:
+    def _show_next(self, done: Done) -> None:
         rest = [each for each in self.choices if each.id != self.choice.id]
         if not rest:
             self.finished(done, True)

@@ -80,13 +80,13 @@ class ColumnMap(ListDialog[Importer]):
         alike = [place for place, each in enumerate(self.seen.columns) if each.header == header]
         return alike.index(at) + 1 if len(alike) > 1 else None
 
-    def _given(self, at: int) -> Column | None:
+    def _column_at(self, at: int) -> Column | None:
         """What the map makes of a column."""
         header, nth = self.seen.columns[at].header, self._nth(at)
         return next((each for each in self.map.column if each.header == header and (each.nth or nth) == nth), None)
 
     def _meaning_text(self, at: int) -> str:
-        given, header = self._given(at), self.seen.columns[at].header
+        given, header = self._column_at(at), self.seen.columns[at].header
         if given is not None:
             unit = f", {unit_symbol(given.unit)}" if given.unit else ""
             return f"{quantity(given.key)}{unit}" + (f", {_sides(given.key)[1]} is +" if given.turn_sign else "")
@@ -130,7 +130,7 @@ class ColumnMap(ListDialog[Importer]):
         back = "esc leaves" if step == _COLUMN else "esc back"
         self.hint_at(f"type to find, ↑ ↓ choose, ⏎ takes it    {back}")
         self._show()
-        here = self._given(self.at)
+        here = self._column_at(self.at)
         rows = self.rows
         if step == _COLUMN:
             rows.go(str(self.at) if self.asked else _READY)
@@ -171,7 +171,7 @@ class ColumnMap(ListDialog[Importer]):
     def _put(self, unit: str, turned: bool) -> None:
         """The column is what was chosen; what gave the same before gives it no longer."""
         header, nth = self.column.header, self._nth(self.at)
-        rest = [each for each in self.map.column if each is not self._given(self.at) and each.key != self.key]
+        rest = [each for each in self.map.column if each is not self._column_at(self.at) and each.key != self.key]
         group = header if self.key == _SPLITS else None if self.map.group == header else self.map.group
         if self.key not in (_NOTHING, _SPLITS):
             rest.append(Column(header, self.key, unit or None, turned, nth))
@@ -202,9 +202,9 @@ class ColumnMap(ListDialog[Importer]):
 
             return change_map(file, importer).seen
 
-        self.ask(work, self._looked, self.trouble, "look", LOOKING)
+        self.ask(work, self._show_preview, self.trouble, "look", LOOKING)
 
-    def _looked(self, seen: "Preview") -> None:
+    def _show_preview(self, seen: "Preview") -> None:
         self.seen = seen
         self.trouble("")
         self._show()

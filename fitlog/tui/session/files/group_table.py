@@ -69,13 +69,13 @@ class GroupTable(ListDialog[bool]):
     def _place(self, group: str, wanted: str) -> None:
         self.ask(
             lambda desk: place_group(desk, self.plan, group, wanted),
-            self._placed,
+            self._show_plan,
             self.trouble,
             "place",
             holds_keys=True,
         )
 
-    def _placed(self, plan: "FilePlan") -> None:
+    def _show_plan(self, plan: "FilePlan") -> None:
         self.plan = plan
         self.line.value = ""
         self._show()

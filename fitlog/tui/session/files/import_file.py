@@ -129,9 +129,9 @@ class ImportFile(Dialog[str]):
             return find_map(desk, path, data, name if is_picked else ""), test.slot
 
         self.busy = True
-        self.ask(work, self._seen, self.trouble, "look", LOOKING)
+        self.ask(work, self._show_file, self.trouble, "look", LOOKING)
 
-    def _seen(self, found: "tuple[ShotFile, str]") -> None:
+    def _show_file(self, found: "tuple[ShotFile, str]") -> None:
         self.busy = False
         self.file, self.slot = found
         name, seen = self.file.importer_id, self.file.seen
@@ -187,7 +187,7 @@ class ImportFile(Dialog[str]):
             return import_shots(desk, self.player, self.where, file, other_club=is_other)
 
         self.busy = True
-        self.save(work, self._imported, self.trouble)
+        self.save(work, self._finish_import, self.trouble)
 
     def _open_table(self, file: "ShotFile") -> None:
         """Show which group of the file goes to which club and test."""
@@ -209,6 +209,6 @@ class ImportFile(Dialog[str]):
 
         self.app.push_screen(GroupTable(plan), then)
 
-    def _imported(self, found: "ImportResult") -> None:
+    def _finish_import(self, found: "ImportResult") -> None:
         notes = [*found.done.notes, *found.unreadable, *found.odd]
         self.finished(found.done._replace(notes=tuple(notes)), "")

@@ -37,9 +37,9 @@ class FolderCommands:
             return FolderWatch(folder)
 
         self.end()
-        self._page.ask(work, self._begun, group="watch", holds_keys=True)
+        self._page.ask(work, self._start_watch, group="watch", holds_keys=True)
 
-    def _begun(self, folder: "FolderWatch") -> None:
+    def _start_watch(self, folder: "FolderWatch") -> None:
         self._watching = Watching(folder, self._state, self._entry, self._page.post_message)
         state, test = self._state, self._state.test
         code = f"club {state.codes[test.id]}" if test and state.is_blind else ""
