@@ -192,7 +192,7 @@ class FitlogApp(App[Leave]):
         self.worker.send(work, then, self._error_handler(on_error))
 
     def _error_handler(self, on_error: Callable[[str], None] | None) -> Callable[[Exception], None]:
-        def failed(error: Exception) -> None:
+        def show_failure(error: Exception) -> None:
             if not os.path.isdir(self.root):
                 text = f"the folder {self.root} is gone; put it back, and the work goes on"
             elif isinstance(error, FitlogError):
@@ -202,12 +202,12 @@ class FitlogApp(App[Leave]):
                 text = SORRY
             (on_error or self.show_error)(text)
 
-        return failed
+        return show_failure
 
     @on(Answer)
     def _deliver(self, answer: Answer) -> None:
         """Run what was to follow, where nobody has asked anew meanwhile."""
-        self.worker.done()
+        self.worker.count_answer()
         task = answer.task
         if self.worker.is_stale(task) or not self.screen_stack:
             return

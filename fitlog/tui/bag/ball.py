@@ -27,7 +27,7 @@ class BallDialog(ValuePicker):
 
     def begin(self) -> None:
         super().begin()
-        if self.finding and not self.values:
+        if self.is_finding and not self.values:
             self._is_first = True
             self.go_on(_BALL[0])
 
@@ -66,4 +66,4 @@ class BallDialog(ValuePicker):
 
             return set_ball(desk, self.player, ball, reason)
 
-        self.do(work, lambda done: self.finished(done, self.about))
+        self.do(work, lambda done: self.close_with(done, self.about))

@@ -137,5 +137,5 @@ def read_air(text: str, units: "Units") -> "tuple[float | None, Wind]":
         else:
             kind = kinds_of(AirRead)["temperature_c"]
             assert isinstance(kind, Number)
-            temperature_c = units.typed("air.temperature_c", kind, word)
+            temperature_c = units.parse("air.temperature_c", kind, word)
     return temperature_c, wind

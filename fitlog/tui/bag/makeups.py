@@ -202,7 +202,7 @@ class MakeUps(ListDialog[bool]):
             self.clubs, self.making = [], ""
             self.kept.pop(name, None)
             self._keep()
-            self.finished(done, True)
+            self.close_with(done, True)
 
         self.do(work, then)
 

@@ -14,7 +14,7 @@ from fitlog.tui.base.commands.command import Availability, Command, make_binding
 from fitlog.tui.base.commands.keys import CHANGING, OF_TODAY, TODAY, format_key
 from fitlog.tui.base.commands.shell_words import name_keys
 from fitlog.tui.base.pages import OpenPage
-from fitlog.tui.base.work.sync_status import Pending, read_pending
+from fitlog.tui.base.work.sync_status import Backlog, read_pending
 from fitlog.tui.base.work.worker import IDLE
 from fitlog.tui.base.work.worker_screen import WorkerScreen
 from fitlog.tui.widgets.keybar import Key, KeyBar
@@ -145,11 +145,11 @@ class Page(WorkerScreen):
             return
         self.ask(self.read_pending, self.set_pending, group="pending", urgency=IDLE)
 
-    def read_pending(self, desk: "Desk") -> Pending:
+    def read_pending(self, desk: "Desk") -> Backlog:
         """Find out what waits, for the worker."""
         return read_pending(desk, tuple(self.services.broken_files.suspects))
 
-    def set_pending(self, pending: Pending) -> None:
+    def set_pending(self, pending: Backlog) -> None:
         """Take in what waits."""
         self.services.sync_status.pending = pending
         self.services.broken_files.update(pending.broken)

@@ -73,7 +73,7 @@ class BenchState:
         self.sheet = work_out(self.laid.work)
         return list(fields(self.laid, self.sheet))
 
-    def found(self) -> list[Field]:
+    def found_fields(self) -> list[Field]:
         """The values that hold every word typed to find a row; all without words."""
         words = (self.wanted_row or "").casefold().split()
         return [each for each in self.fields() if all(word in f"{each.name} {each.key}".casefold() for word in words)]

@@ -61,7 +61,7 @@ class BenchView:
 
     def show(self) -> None:
         """Show all of it."""
-        self.values.show([_row(each) for each in self._state.found()])
+        self.values.show([_row(each) for each in self._state.found_fields()])
         self.show_panes()
         self.show_prompt()
 

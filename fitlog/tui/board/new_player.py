@@ -66,8 +66,8 @@ class NewPlayer(Dialog[str]):
 
             return add_player(desk, player, self.player_name, hand)
 
-        def done(result: Done) -> None:
+        def finish(result: Done) -> None:
             self.services.keep_draft("new player", "")
-            self.finished(result, player)
+            self.close_with(result, player)
 
-        self.do(work, done)
+        self.do(work, finish)

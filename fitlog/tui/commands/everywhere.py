@@ -6,7 +6,7 @@ from fitlog.tui.base.commands import keys
 from fitlog.tui.base.commands.command import Availability, Command, needs
 from fitlog.tui.base.page import Page
 from fitlog.tui.base.pages import FIND
-from fitlog.tui.base.work.sync_status import Pending
+from fitlog.tui.base.work.sync_status import Backlog
 
 if TYPE_CHECKING:
     from fitlog.tui.text.units import Units
@@ -35,16 +35,16 @@ def today(page: Page) -> Command:
 def sharing(page: Page) -> tuple[Command, ...]:
     """Settle what two vans changed; exchange with them."""
 
-    def conflicts() -> Availability:
+    def has_conflicts() -> Availability:
         found = page.services.sync_status.pending.choices_of(page.player)
         return needs(found, "nothing to choose: no value was changed in two places")
 
-    def syncing() -> Availability:
+    def can_sync() -> Availability:
         return needs(not page.services.sync_status.since, "a sync is under way already")
 
     return (
-        Command(keys.CHOOSE, lambda: _choose(page), conflicts),
-        Command(keys.SYNC, lambda: _sync(page), syncing),
+        Command(keys.CHOOSE, lambda: _choose(page), has_conflicts),
+        Command(keys.SYNC, lambda: _sync(page), can_sync),
         files(page),
     )
 
@@ -56,7 +56,7 @@ def hand_edits(page: Page) -> Command:
         # counted now: what was edited a moment ago is not known yet
         page.ask(page.read_pending, show, group="edits", holds_keys=True)
 
-    def show(pending: Pending) -> None:
+    def show(pending: Backlog) -> None:
         from fitlog.tui.dialogs.confirmations import commit_edits
 
         page.set_pending(pending)
@@ -76,10 +76,10 @@ def put_back(page: Page) -> Command:
 
         page.app.push_screen(put_back(page.services.broken_files.found), lambda _: page.count_pending())
 
-    def broken() -> Availability:
+    def has_broken_files() -> Availability:
         return needs(page.services.broken_files.found, "no file is known to be broken")
 
-    return Command(keys.PUT_BACK, run, broken)
+    return Command(keys.PUT_BACK, run, has_broken_files)
 
 
 def check(page: Page) -> Command:
@@ -99,9 +99,9 @@ def settings(page: Page) -> Command:
     def run() -> None:
         from fitlog.tui.dialogs.workspace_settings import WorkspaceSettings
 
-        page.app.push_screen(WorkspaceSettings(), saved)
+        page.app.push_screen(WorkspaceSettings(), take_units)
 
-    def saved(result: str | None) -> None:
+    def take_units(result: str | None) -> None:
         from fitlog.tui.text.units import units_of
 
         if result:

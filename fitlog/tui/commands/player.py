@@ -49,15 +49,15 @@ def which_change(page: Page, club: Callable[[], str] | None = None) -> Command:
     def slot() -> str:
         return club() if club else page.slot
 
-    def found(search: str) -> None:
+    def open_or_begin(search: str) -> None:
         if search:
             open_search_step(page, search)
             return
         from fitlog.tui.dialogs.history.which_change import WhichChange
 
-        page.app.push_screen(WhichChange(page.player, slot()), begun)
+        page.app.push_screen(WhichChange(page.player, slot()), open_begun)
 
-    def begun(search: str | None) -> None:
+    def open_begun(search: str | None) -> None:
         if search:
             open_search_step(page, search)
 
@@ -69,7 +69,7 @@ def which_change(page: Page, club: Callable[[], str] | None = None) -> Command:
 
             return open_search(desk, page.player, wanted) if wanted else ""
 
-        page.ask(look, found, group="search", holds_keys=True)
+        page.ask(look, open_or_begin, group="search", holds_keys=True)
 
     return Command(keys.WHICH_CHANGE, run)
 

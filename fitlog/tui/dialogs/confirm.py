@@ -102,7 +102,7 @@ class Confirm(Dialog[bool]):
         self._show_choices()
 
     @property
-    def chosen(self) -> tuple[str, str]:
+    def choice(self) -> tuple[str, str]:
         """The place and the scope that are chosen."""
         place = self.places[self._place].value if self.places else ""
         scope = self.scopes[self._scope].value if self.scopes else ""
@@ -128,7 +128,7 @@ class Confirm(Dialog[bool]):
         self._preview = None
         pad = self.query_one(ScrollText)
         pad.show(line(("computing what would change …", "$ink-muted")))
-        place, scope = self.chosen
+        place, scope = self.choice
         self.ask(lambda desk: self._plan(desk, place, scope), self._show_plan, self._no_plan, "plan", LOOKING)
 
     def _show_plan(self, preview: Preview) -> None:
@@ -162,10 +162,10 @@ class Confirm(Dialog[bool]):
         elif self._must_type and not text.strip():
             self.trouble(f"a {self.asks} is missing; say in a few words why, you will want it next season")
         else:
-            answer = Answer(*self.chosen, text, preview.plan)
+            answer = Answer(*self.choice, text, preview.plan)
             self.busy = True
             self.save(
-                lambda desk: self._action(desk, answer), lambda done: self.finished(done, True), self._plan_again
+                lambda desk: self._action(desk, answer), lambda done: self.close_with(done, True), self._plan_again
             )
 
     def _plan_again(self, error: str) -> None:

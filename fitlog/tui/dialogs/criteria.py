@@ -26,7 +26,7 @@ _WORDS = {
     "shots_at_least": "a share of the shots at least", "shots_at_most": "a share of the shots at most",
     "shots_within": "a share of the shots within, on either side",
 }  # fmt: skip
-Given = dict[str, Any]
+CriterionTable = dict[str, Any]
 
 
 class CriteriaDialog(ListDialog[bool]):
@@ -72,7 +72,7 @@ class CriteriaDialog(ListDialog[bool]):
     def _keep(self) -> None:
         self.services.keep_draft(self._kept_as(), json.dumps(self.given) if self.given != self.now else "")
 
-    def _format_criteria(self, given: Iterable[Given]) -> list[str]:
+    def _format_criteria(self, given: Iterable[CriterionTable]) -> list[str]:
         return [safe(criterion(each).format(self.services.units)) for each in given]
 
     # steps
@@ -182,11 +182,11 @@ class CriteriaDialog(ListDialog[bool]):
 
         def then(done: Done) -> None:
             self.services.keep_draft(self._kept_as(), "")
-            self.finished(done, True)
+            self.close_with(done, True)
 
         self.do(work, then)
 
-    def change(self, desk: Desk, given: list[Given], reason: str) -> Done:
+    def change(self, desk: Desk, given: list[CriterionTable], reason: str) -> Done:
         """Save what is given; a family member saves it elsewhere."""
         from fitlog.actions.session.setup import set_criteria
 
@@ -226,6 +226,6 @@ class CriteriaDialog(ListDialog[bool]):
             self._to(_LIST)
 
 
-def _plain(given: Mapping[str, Any]) -> Given:
+def _plain(given: Mapping[str, Any]) -> CriterionTable:
     """A criterion without what is not said in it."""
     return {key: value for key, value in given.items() if value is not None}

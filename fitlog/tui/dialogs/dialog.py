@@ -134,7 +134,7 @@ class Dialog(ModalScreen[R], WorkerScreen):
         self.busy = True
         self.save(work, then, self.trouble)
 
-    def finished(self, done: Done, result: R) -> None:
+    def close_with(self, done: Done, result: R) -> None:
         """It is done: say so on the screen below and close."""
         if self.purpose:
             self.services.keep_draft(self.purpose, "")

@@ -72,7 +72,7 @@ class PlayerDetails(ValuePicker):
 
     def _rows(self) -> Iterable[Row]:
         yield from super()._rows()
-        wanted = self.wanted if self.finding else ""
+        wanted = self.wanted if self.is_finding else ""
         for clubs in ("", *STEPPED, *self.slots):
             name = f"{clubs or 'every test'} must show"
             if not wanted or wanted in name:
@@ -138,7 +138,7 @@ class PlayerDetails(ValuePicker):
 
             return change_player(desk, self.player, values, reason)
 
-        self.do(work, lambda done: self.finished(done, self.player))
+        self.do(work, lambda done: self.close_with(done, self.player))
 
 
 def _is_list(key: str) -> bool:

@@ -55,4 +55,4 @@ class WorkspaceSettings(ValuePicker):
 
             return change_settings(desk, values, reason)
 
-        self.do(work, lambda done: self.finished(done, "saved"))
+        self.do(work, lambda done: self.close_with(done, "saved"))

@@ -21,7 +21,7 @@ from fitlog.tui.base.commands import keys
 from fitlog.tui.base.commands.command import Command
 from fitlog.tui.base.page import Page
 from fitlog.tui.commands import everywhere
-from fitlog.tui.find.state import MOST, TRIED, FindState, Found
+from fitlog.tui.find.state import MOST, TRIED, FindState, Result
 from fitlog.tui.find.text import ABOUT, columns_of, details, rows_of, target_of
 from fitlog.tui.text.sanitize import safe_lines
 from fitlog.tui.widgets.line import Line
@@ -41,7 +41,7 @@ class _LeftError(Exception):
 class Answer(Message):
     """What was found, or why nothing could be."""
 
-    def __init__(self, number: int, found: Sequence[Found] = (), error: Exception | None = None) -> None:
+    def __init__(self, number: int, found: Sequence[Result] = (), error: Exception | None = None) -> None:
         self.number, self.found, self.error = number, found, error
         super().__init__()
 
@@ -178,7 +178,7 @@ class FindPage(Page):
         return ("find", self.state.title)
 
     @property
-    def here(self) -> Found | None:
+    def here(self) -> Result | None:
         """What the cursor is on."""
         return self.state.at(self.query_one(Rows).key)
 
@@ -234,7 +234,7 @@ def _answer(desk: Desk, number: int, scope: str, asked: dict[str, Any], fresh: b
         return Answer(number, error=error)
 
 
-def _ask(desk: Desk, scope: str, asked: dict[str, Any], fresh: bool, progress: Progress) -> Sequence[Found]:
+def _ask(desk: Desk, scope: str, asked: dict[str, Any], fresh: bool, progress: Progress) -> Sequence[Result]:
     from fitlog.views.search import finder
 
     player = asked.get("player", "")

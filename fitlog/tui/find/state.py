@@ -6,7 +6,7 @@ from fitlog.views.search.finder import Hit, PartRecord, StaleClub
 
 TRIED, PARTS, STALE = "tried", "parts", "stale"
 TITLES = {TRIED: "tried, noted, changed", PARTS: "parts and why not", STALE: "stale since the ball changed"}
-Found = Hit | PartRecord | StaleClub
+Result = Hit | PartRecord | StaleClub
 MOST = 200
 
 
@@ -15,7 +15,7 @@ class FindState:
 
     def __init__(self) -> None:
         self.scope = TRIED
-        self.found: Sequence[Found] = ()
+        self.found: Sequence[Result] = ()
         self.more = False
         self.number = 0
         self.opens_next = False  # Enter came before what was asked for was found
@@ -31,7 +31,7 @@ class FindState:
         """Whether the question asked last is not answered yet."""
         return self._answered != self.number
 
-    def take(self, number: int, found: Sequence[Found]) -> bool:
+    def take(self, number: int, found: Sequence[Result]) -> bool:
         """Take an answer in; False for one to a question that was asked before another."""
         if number != self.number:
             return False
@@ -46,7 +46,7 @@ class FindState:
         self.scope = scopes[(scopes.index(self.scope) + by) % len(scopes)]
         self.found = ()
 
-    def at(self, key: str) -> Found | None:
+    def at(self, key: str) -> Result | None:
         """What the row of this key shows."""
         return self.found[int(key)] if key and int(key) < len(self.found) else None
 

@@ -7,7 +7,7 @@ from textual.content import Content
 
 from fitlog.records.wording.plurals import format_count
 from fitlog.tui.base.pages import BAG, PART, SESSION, TIMELINE, Target
-from fitlog.tui.find.state import PARTS, STALE, TRIED, Found
+from fitlog.tui.find.state import PARTS, STALE, TRIED, Result
 from fitlog.tui.text.numbers import quantity
 from fitlog.tui.text.sanitize import safe, safe_lines, wrap
 from fitlog.tui.text.units import Units
@@ -53,7 +53,7 @@ def columns_of(scope: str) -> Sequence[Column]:
     return _COLUMNS[scope]
 
 
-def rows_of(scope: str, found: Sequence[Found]) -> list[Row]:
+def rows_of(scope: str, found: Sequence[Result]) -> list[Row]:
     """A row for each thing found; its key is its number."""
     return [Row(str(number), _cells(scope, each)) for number, each in enumerate(found)]
 
@@ -76,7 +76,7 @@ def _cells(scope: str, each: Any) -> Sequence[Cell]:
     ]
 
 
-def details(each: Found, width: int, units: Units) -> list[Content]:
+def details(each: Result, width: int, units: Units) -> list[Content]:
     """All that is known of one thing found."""
     if isinstance(each, PartRecord):
         out = [heading(safe(each.model), each.component)]
@@ -115,7 +115,7 @@ def _hit(hit: Hit, width: int, units: Units) -> list[Content]:
     return out
 
 
-def target_of(each: Found) -> Target | None:
+def target_of(each: Result) -> Target | None:
     """The screen that Enter opens for this; None where it is nobody's."""
     if isinstance(each, PartRecord):
         return Target(PART, ref=each.model)

@@ -62,7 +62,7 @@ class Columns(ListDialog[bool]):
 
                 return set_session(desk, self.player, self.session, {"columns": chosen})
 
-            self.do(work, lambda done: self.finished(done, True))
+            self.do(work, lambda done: self.close_with(done, True))
         elif key:
             if key in self.columns:
                 self.columns.remove(key)

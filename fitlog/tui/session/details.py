@@ -66,7 +66,7 @@ class SessionDetails(ValuePicker):
         kind = kind_for(key, Session)
         if not text or key not in _AIR or not isinstance(kind, Number):
             return typed_value(key, text, Session)
-        value, now = self.services.units.typed(key, kind, text), self.base.get(key)
+        value, now = self.services.units.parse(key, kind, text), self.base.get(key)
         return now if now is not None and self.format_value(key, value) == self.format_value(key, now) else value
 
     def finish(self, _: str, /) -> None:
@@ -75,7 +75,7 @@ class SessionDetails(ValuePicker):
 
             return set_session(desk, self.player, self.about, self.values)
 
-        self.do(work, lambda done: self.finished(self._with_wind(done), self.about))
+        self.do(work, lambda done: self.close_with(self._with_wind(done), self.about))
 
     def _with_wind(self, done: Done) -> Done:
         """With a word where a wind was noted that no flight can be computed in."""

@@ -128,7 +128,7 @@ class ShotEntry:
         """
         state = self._state
         found = question_shots(
-            state.marked_shots, state.other_shots, self._page.services.units, [shot_id], bool(state.hidden)
+            state.marked_shots, state.other_shots, self._page.services.units, [shot_id], bool(state.hidden_tests)
         )
         # every shot that is asked about: Enter and ^x answer for this one, not for one before it
         state.questions |= {each: texts[0] for each, texts in found.items()}
@@ -147,7 +147,7 @@ class ShotEntry:
             state.usual[key] = ()
             self._read_usual(key)
             return
-        shots, others, is_hidden = tuple(state.marked_shots), tuple(state.other_shots), bool(state.hidden)
+        shots, others, is_hidden = tuple(state.marked_shots), tuple(state.other_shots), bool(state.hidden_tests)
 
         def work(_: Desk) -> dict[str, list[str]]:
             return question_shots(shots, others, units, is_hidden=is_hidden)
@@ -257,7 +257,7 @@ class ShotEntry:
     def _bring_back(self) -> bool:
         """Bring a shot that cannot be saved to the line; returns whether one was."""
         state, queue = self._state, self._page.services.shot_queue
-        waiting = queue.waiting(state.player, state.test_ref)
+        waiting = queue.queued_shots(state.player, state.test_ref)
         if not waiting or not queue.reason:
             return False
         queue.take_back(waiting[0])

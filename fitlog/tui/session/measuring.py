@@ -48,11 +48,11 @@ class Measuring:
 
             return open_cell(desk, player, cell)
 
-        def opened(ref: str) -> None:
+        def open_test(ref: str) -> None:
             self._started.add(ref)
             then(ref)
 
-        self._page.save(work, opened)
+        self._page.save(work, open_test)
 
     def end(self) -> None:
         """The clubs rest on what was hit; tests without a shot go."""

@@ -85,7 +85,7 @@ class SessionPage(Page):
 
     def _show_session(self, found: "tuple[str, SessionOverview | None]") -> None:
         is_other = self.state.update(*found)
-        self.state.add_waiting(self.services.shot_queue.waiting(self.player))
+        self.state.add_waiting(self.services.shot_queue.queued_shots(self.player))
         self.stamp = self.read_stamp()
         if is_other or not self._line_is_filled:
             self._mark_test(self.state.test_id)
@@ -167,7 +167,7 @@ class SessionPage(Page):
 
     def shots_saved(self) -> None:
         queue = self.services.shot_queue
-        if queue.reason and queue.waiting(self.player, self.state.test_ref):
+        if queue.reason and queue.queued_shots(self.player, self.state.test_ref):
             self.notice(f"not saved yet: {queue.reason}; ⏎ on an empty line brings it back", "trouble")
         else:
             self.stamp = self.read_stamp()

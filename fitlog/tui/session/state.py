@@ -141,7 +141,7 @@ class SessionState:
         return self.shots.get(self.test_id, [])
 
     @property
-    def hidden(self) -> frozenset[str]:
+    def hidden_tests(self) -> frozenset[str]:
         """The tests whose numbers nobody is shown before their planned shots are hit."""
         from fitlog.views.session.planned import hidden_tests
 
@@ -157,7 +157,7 @@ class SessionState:
     @property
     def is_blind(self) -> bool:
         """Whether nobody is to know yet which club the marked test is."""
-        return self.test_id in self.codes and self.test_id in self.hidden
+        return self.test_id in self.codes and self.test_id in self.hidden_tests
 
     @property
     def next_planned(self) -> str:
@@ -243,7 +243,7 @@ class SessionState:
     @property
     def tests(self) -> Sequence[ClubTest]:
         """All tests, by slot in order, references first, blind ones by code."""
-        here, codes, hidden = self.test, self.codes, self.hidden
+        here, codes, hidden = self.test, self.codes, self.hidden_tests
         tests = self.overview.record.test if self.overview else ()
 
         def place(each: ClubTest) -> tuple[bool, str, bool, str]:

@@ -43,7 +43,7 @@ def without_test(slot: str, has_others: bool) -> Content:
     return line((why, "$ink-muted"), (key, "bold $ink-accent"), (does, "$ink-muted"))
 
 
-def drawn(tests: Sequence[ClubTest], here: str) -> list[ClubTest | None]:
+def pick_tests(tests: Sequence[ClubTest], here: str) -> list[ClubTest | None]:
     """The picture's tests by series: reference (or None), then candidates.
 
     Where there are more than the picture tells apart, those around the marked one.
@@ -198,7 +198,7 @@ def sides(
     here: str,
 ) -> list[Side]:
     """The tests side by side, each with its mark of the picture."""
-    pictured = drawn(tests, here)
+    pictured = pick_tests(tests, here)
     has_partial = any(not each.is_full for each in tests)
     return [
         side_of(

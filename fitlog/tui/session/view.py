@@ -19,7 +19,7 @@ from fitlog.tui.widgets.line import Line
 from fitlog.tui.widgets.picture import Picture
 from fitlog.tui.widgets.rows import Rows
 from fitlog.tui.widgets.scroll_text import ScrollText, line
-from fitlog.tui.widgets.shot_plot import landing
+from fitlog.tui.widgets.shot_plot import plot_landings
 from fitlog.views.session.blind import HIDDEN
 
 _PICTURE, _NARROW = 26, 34  # cells of a picture: at least, and where the screen is narrow at most
@@ -66,7 +66,7 @@ class SessionView:
             columns = tuple(text.weightiest_first(columns)[:3])
         described = state.overview.descriptions
         sides = text.sides(state.tests_of_slot, state.shots, described, columns, units, state.test_id)
-        sides = text.hide(sides, state.tests_of_slot, state.hidden, state.codes)
+        sides = text.hide(sides, state.tests_of_slot, state.hidden_tests, state.codes)
         names = ["shots", *(head_of(key, units) for key in columns), "verdict"]
         setup_rows = 3 if self._screen.has_class("-high") else 2
         rows = beside(names, sides, max(self._tests.size.width - 3, 60), setup_rows)
@@ -98,13 +98,13 @@ class SessionView:
     def show_shots(self, units: Units) -> None:
         """Show the marked test's shots."""
         rows, state = self.shots, self._state
-        noted = [] if state.test_id in state.hidden else state.marked_shots
+        noted = [] if state.test_id in state.hidden_tests else state.marked_shots
         feel = max((cell_len(shot.feel or shot.excluded or "") for shot in noted), default=0)
         visible, heads = text.shot_columns(state.columns, units, self._share_width(units) - 1, feel)
         rows.empty = "no shot yet: type the first one below" if state.test else ""
         shots = state.marked_shots
         is_longer = len(shots) > len(rows.rows)
-        if state.test_id in state.hidden:
+        if state.test_id in state.hidden_tests:
             found = [text.hidden_row(number, shot, visible) for number, shot in enumerate(shots, 1)]
         else:
             found = [
@@ -117,10 +117,10 @@ class SessionView:
 
     def _show_picture(self, units: Units) -> None:
         state = self._state
-        pictured = text.drawn(state.tests_of_slot, state.test_id)
+        pictured = text.pick_tests(state.tests_of_slot, state.test_id)
         here = next((n for n, each in enumerate(pictured) if each and each.id == state.test_id), 0)
         here = 0 if state.is_blind else here
-        hidden = state.hidden
+        hidden = state.hidden_tests
         if hidden and all(each is None or each.id in hidden for each in pictured):
             self._picture.show(lambda width, _: [line((each, "$ink-muted")) for each in wrap(HIDDEN, width - 2)])
             return
@@ -128,14 +128,14 @@ class SessionView:
             pictured, lambda test: () if test.id in hidden else state.shots.get(test.id, ()), units
         )
         unit = units.unit("carry_yd")
-        self._picture.show(lambda width, height: landing(series, width - 2, height, unit, here))
+        self._picture.show(lambda width, height: plot_landings(series, width - 2, height, unit, here))
 
     def show_columns(self, typed: str, units: Units) -> None:
         """Show the columns above the line; the one that comes next stands out."""
         state = self._state
         test = state.test
-        mark = text.mark_of(test, text.drawn(state.tests_of_slot, state.test_id)) if test else ""
-        code = state.codes.get(test.id, "") if test and test.id in state.hidden else ""
+        mark = text.mark_of(test, text.pick_tests(state.tests_of_slot, state.test_id)) if test else ""
+        code = state.codes.get(test.id, "") if test and test.id in state.hidden_tests else ""
         self._prompt.update(text.prompt(mark, test, state.place_of_correction, code))
         if test is None:
             self._columns.update("")

@@ -43,7 +43,7 @@ class GridView(Static, can_focus=True):
             return
         event.stop()
         event.prevent_default()
-        self.changed()
+        self.show_change()
 
     def _take(self, key: str, character: str | None) -> bool:
         """Do what a key asks for; False where it is not the grid's."""
@@ -75,7 +75,7 @@ class GridView(Static, can_focus=True):
     def take_typed(self) -> bool:
         """Take what is being typed, as Enter does; False where it is refused."""
         self._take("enter", None)
-        self.changed()
+        self.show_change()
         return not self.grid.text
 
     def _on_paste(self, event: events.Paste) -> None:
@@ -88,9 +88,9 @@ class GridView(Static, can_focus=True):
                 self.trouble(str(error))
         else:
             self.grid.text += event.text.strip("\r\n")
-        self.changed()
+        self.show_change()
 
-    def changed(self) -> None:
+    def show_change(self) -> None:
         """Paint anew and tell the page."""
         self.paint()
         self.post_message(self.Typed())

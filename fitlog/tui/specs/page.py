@@ -109,7 +109,7 @@ class SpecsPage(Page):
         )
 
     def _has_changes(self) -> Availability:
-        return needs(self.grid.changed, "nothing was typed yet")
+        return needs(self.grid.change_count, "nothing was typed yet")
 
     def _save(self) -> None:
         """Show what the typed values change, ask for the reason, save it as one change."""

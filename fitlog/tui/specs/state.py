@@ -80,7 +80,7 @@ class Grid:
         return (row.club, key) in self.typed or (row.new and key == SLOT.key)
 
     @property
-    def changed(self) -> int:
+    def change_count(self) -> int:
         """How many cells and new clubs wait to be saved."""
         return len(self.typed) + sum(row.new for row in self.rows)
 
@@ -91,7 +91,7 @@ class Grid:
         head = ["slot", *keys]
         return [head, *([row.club, *(self.typed.get((row.club, key), "") for key in keys)] for row in clubs)]
 
-    def fitting(self, most: int = 5) -> list[str]:
+    def matching_parts(self, most: int = 5) -> list[str]:
         """The parts in stock that fit what is being typed into a component's cell."""
         shelf, words = _COMPONENTS.get(self.key), self.text.casefold().split()
         if not shelf or not words or self.text.startswith("'"):
@@ -170,7 +170,7 @@ class Grid:
         """
         if text.startswith("'"):  # it stays: the save must not ask again
             return text
-        found = self.fitting()
+        found = self.matching_parts()
         if len(found) > 1:
             raise Refusal(
                 f"several fit: {', '.join(found)}", do="type more of one, or ' before it to take it as it stands"

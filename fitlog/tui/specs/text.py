@@ -27,7 +27,7 @@ def describe_cell(grid: Grid) -> str:
         return "slots: one, several (d 3w 5w) or a run (4i-pw); ⏎ alone: to the columns" if here is None else ""
     if here is None:
         return "no club in this row yet: its slot goes into the first column"
-    found = grid.fitting()
+    found = grid.matching_parts()
     if not grid.text:
         return f"{here.club}, {grid.heading(grid.column)}"
     if not found:
@@ -41,6 +41,6 @@ def _join(found: Sequence[str]) -> str:
 
 def count_changes(grid: Grid) -> str:
     """How much waits to be saved; empty where nothing does."""
-    if not grid.changed:
+    if not grid.change_count:
         return ""
-    return "1 change not saved" if grid.changed == 1 else f"{grid.changed} changes not saved"
+    return "1 change not saved" if grid.change_count == 1 else f"{grid.change_count} changes not saved"

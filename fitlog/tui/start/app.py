@@ -20,14 +20,14 @@ from fitlog.tui.widgets.scroll_text import line, lines
 WORKSPACE = "workspace.toml"
 
 
-class Opened(NamedTuple):
+class StartChoice(NamedTuple):
     """The workspace to go on with; ``player`` whose bag is typed, or empty."""
 
     root: str
     player: str = ""
 
 
-class StartApp(App[Opened]):
+class StartApp(App[StartChoice]):
     """The questions of the first hour, one at a time."""
 
     TITLE = "fitlog"
@@ -183,21 +183,21 @@ class StartApp(App[Opened]):
         self.answers.given.clear()
         self._show(trouble)
 
-    def _make_workspace(self) -> Opened:
+    def _make_workspace(self) -> StartChoice:
         given = self.answers.given
         root = os.path.abspath(given["folder"])
         if self.answers.way == DEMO:
             from fitlog.demo import make_demo
 
             make_demo(root)
-            return Opened(root)
+            return StartChoice(root)
         if self.answers.way == OPEN:
             if not os.path.isfile(os.path.join(root, WORKSPACE)):
                 raise UsageError("this is no workspace", where=root, do=f"name the folder that holds {WORKSPACE}")
-            return Opened(root)
+            return StartChoice(root)
         return self._make(root)
 
-    def _make(self, root: str) -> Opened:
+    def _make(self, root: str) -> StartChoice:
         from fitlog.actions.workspace.start import start_workspace
         from fitlog.saving.desk import Desk
 
@@ -205,9 +205,9 @@ class StartApp(App[Opened]):
         given, player = self.answers.given, self.answers.player_id
         with Desk(root) as desk:
             start_workspace(desk, given["name"], given["units"] == "metres", player, given["player"], given["hand"])
-        return Opened(root, player)
+        return StartChoice(root, player)
 
 
-def ask_where_to_begin() -> Opened | None:
+def ask_where_to_begin() -> StartChoice | None:
     """Show the first page; None where a person left it."""
     return StartApp().run()

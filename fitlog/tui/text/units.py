@@ -30,12 +30,12 @@ class Units(DisplayUnits):
         text = f"{self.convert(key, value):{'+' if sign else ''}.{self.places(key)}f}"
         return text if float(text) else text.lstrip("-")
 
-    def typed(self, key: str, kind: Number, text: str) -> float:
+    def parse(self, key: str, kind: Number, text: str) -> float:
         """A number typed in the unit shown, with or without it, as the files have it.
 
         Raises Refusal, in the unit shown, for what is no number or outside of what can be.
 
-        >>> Units().typed("air.temperature_c", Number("temperature", -40, 60, "21"), "21,5 °C")
+        >>> Units().parse("air.temperature_c", Number("temperature", -40, 60, "21"), "21,5 °C")
         21.5
         """
         unit = self.symbol(key)

@@ -202,7 +202,7 @@ class VerdictPage(Page):
         state = self.state
         if state.is_saving or not state.decision:
             return
-        if self.services.shot_queue.waiting(self.player):
+        if self.services.shot_queue.queued_shots(self.player):
             self.notice("shots of this player are still being saved; press Enter again in a moment", "note")
             return
         if state.evidence is None:

@@ -69,7 +69,7 @@ def _section(section: "Section", width: int) -> list[Content]:
 def landing_of(evidence: "Evidence", units: Units, width: int, height: int) -> list[Content]:
     """Where the reference's and the candidate's shots came down."""
     from fitlog.evidence.pattern.picture import Series
-    from fitlog.tui.widgets.shot_plot import MARKS, landing
+    from fitlog.tui.widgets.shot_plot import MARKS, plot_landings
 
     base = evidence.reference
     if evidence.hidden:
@@ -79,7 +79,7 @@ def landing_of(evidence: "Evidence", units: Units, width: int, height: int) -> l
     if not any(one.points for one in series):
         return []
     marks = f"{MARKS[0]} reference  {MARKS[1]} candidate" if base else f"{MARKS[1]} candidate"
-    return [heading("where they landed", marks), *landing(series, width, height - 1, units.unit("carry_yd"), 1)]
+    return [heading("where they landed", marks), *plot_landings(series, width, height - 1, units.unit("carry_yd"), 1)]
 
 
 def _labelled_rows(name: str, text: str, width: int, style: str) -> list[Content]:

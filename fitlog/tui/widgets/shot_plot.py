@@ -15,12 +15,12 @@ _LEGEND = "ellipses hold half, and 19 in 20, of the next shots"
 SMALLEST = (24, 8)
 
 
-def landing(series: Sequence[Series], width: int, height: int, unit: str, here: int) -> list[Content]:
+def plot_landings(series: Sequence[Series], width: int, height: int, unit: str, here: int) -> list[Content]:
     """The picture in at most so many columns and rows, series ``here`` strong.
 
     >>> from fitlog.evidence.pattern.dispersion import cloud, dispersion_of
     >>> points = [(-5.0, 220.0), (5.0, 230.0), (1.0, 224.0)]
-    >>> drawn = landing([Series("reference", points)], 40, 12, "yd", 0)
+    >>> drawn = plot_landings([Series("reference", points)], 40, 12, "yd", 0)
     >>> len(drawn) <= 12, "".join(row.plain for row in drawn).count("o"), drawn[-1].plain.split()[0]
     (True, 3, 'yd')
     """

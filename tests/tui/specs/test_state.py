@@ -93,7 +93,7 @@ def test_exactly_one_part_that_fits_is_taken_and_an_apostrophe_takes_the_text() 
     grid = typed(Grid(), "d", "3w", "5w", "")
     grid.stock = {"heads": ["Rook 13", "Rook 15", "Oak 9"]}
     grid.text = "rook"
-    assert grid.fitting() == ["Rook 13", "Rook 15"]
+    assert grid.matching_parts() == ["Rook 13", "Rook 15"]
     with pytest.raises(Refusal, match="several fit: Rook 13, Rook 15"):
         grid.enter()
     assert grid.text == "rook"  # what was typed stays

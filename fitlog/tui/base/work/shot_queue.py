@@ -38,7 +38,7 @@ class ShotQueue:
             return []
         return [(f"⧗ {format_count(len(self._waiting), 'shot')} waiting", "bold $ink-warn")]
 
-    def waiting(self, player: str, test_ref: str = "") -> "Sequence[TypedShot]":
+    def queued_shots(self, player: str, test_ref: str = "") -> "Sequence[TypedShot]":
         """The shots of a player, or of one test, that wait, in the order they were typed."""
         return [
             each.shot

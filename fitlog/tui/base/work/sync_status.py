@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from fitlog.views.workspace.broken_files import Broken
 
 
-class Pending(NamedTuple):
+class Backlog(NamedTuple):
     """What waits: ``edits`` by hand, ``unsent`` commits, choices, broken files."""
 
     edits: int = 0
@@ -28,7 +28,7 @@ class Pending(NamedTuple):
         return tuple(each for each in self.choices if not player or each.player in ("", player))
 
 
-def read_pending(desk: "Desk", suspects: "Iterable[str]" = ()) -> Pending:
+def read_pending(desk: "Desk", suspects: "Iterable[str]" = ()) -> Backlog:
     """Find out what waits; ``suspects`` are files that were seen broken."""
     from fitlog.saving.conflicts import choices
     from fitlog.sync.exchange import unsent
@@ -36,7 +36,7 @@ def read_pending(desk: "Desk", suspects: "Iterable[str]" = ()) -> Pending:
     from fitlog.views.workspace.hand_edits import hand_edits
 
     edits = hand_edits(desk)
-    return Pending(len(edits), unsent(desk), tuple(choices(desk)), broken_files(desk, edits, suspects))
+    return Backlog(len(edits), unsent(desk), tuple(choices(desk)), broken_files(desk, edits, suspects))
 
 
 class SyncStatus:
@@ -48,7 +48,7 @@ class SyncStatus:
     def __init__(self, services: "Services", ask_where: Callable[[], object]) -> None:
         self._services = services
         self._ask_where = ask_where  # asks for the shared place, where none was ever named
-        self.pending = Pending()
+        self.pending = Backlog()
         self.since = 0.0
 
     @property

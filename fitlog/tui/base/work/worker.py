@@ -137,7 +137,7 @@ class Worker:
         """Whether a later question of its group made this one idle."""
         return bool(task.group) and self._latest.get(task.group) != task.number
 
-    def done(self) -> None:
+    def count_answer(self) -> None:
         """Count an answer that was taken in."""
         self.open -= 1
 

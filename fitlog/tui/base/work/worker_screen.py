@@ -110,7 +110,7 @@ class WorkerScreen(Screen[Any]):
         timer = self._soon.pop(group, None)
         if timer is not None:
             timer.stop()
-            self.services.worker.done()
+            self.services.worker.count_answer()
 
     def on_unmount(self) -> None:
         for group in list(self._soon):

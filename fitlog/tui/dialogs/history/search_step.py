@@ -82,7 +82,7 @@ class SearchStep(Dialog[str]):
 
             return start_step(desk, self.player, self.search)
 
-        self.do(work, lambda started: self.finished(started.done, started.ref))
+        self.do(work, lambda started: self.close_with(started.done, started.ref))
 
     def _end(self, reason: str) -> None:
         def work(desk: "Desk") -> "Done":
@@ -90,7 +90,7 @@ class SearchStep(Dialog[str]):
 
             return end_search(desk, self.player, self.search, reason)
 
-        self.do(work, lambda done: self.finished(done, ""))
+        self.do(work, lambda done: self.close_with(done, ""))
 
 
 def search_lines(found: "Search", width: int) -> list[Content]:

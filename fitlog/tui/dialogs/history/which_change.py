@@ -115,4 +115,4 @@ class WhichChange(Dialog[str]):
     def _finish_start(self, started: "tuple[str, Done]") -> None:
         search, done = started
         self.services.keep_draft(f"search {self.player} {self.slot} {GOOD}", "")
-        self.finished(done, search)
+        self.close_with(done, search)

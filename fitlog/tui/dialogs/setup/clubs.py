@@ -55,7 +55,7 @@ class NewCandidate(SetupEditor):
 
     def action_other_base(self) -> None:
         """Start from the other setup, where there is one."""
-        if len(self.bases) > 1 and self.finding:
+        if len(self.bases) > 1 and self.is_finding:
             self.bases.reverse()
             self.read_base()
 
@@ -67,7 +67,7 @@ class NewCandidate(SetupEditor):
                 return start_test(desk, self.player, self.about, role=REFERENCE)
             return start_test(desk, self.player, self.about, self.made_from, self.values, also_reference=True)
 
-        self.do(work, lambda started: self.finished(started.done, started.ref))
+        self.do(work, lambda started: self.close_with(started.done, started.ref))
 
 
 class ChangeValue(SetupEditor):
@@ -86,7 +86,7 @@ class ChangeValue(SetupEditor):
 
             return bag_set(desk, self.player, self.about, self.values, reason)
 
-        self.do(work, lambda done: self.finished(done, self.about))
+        self.do(work, lambda done: self.close_with(done, self.about))
 
 
 class NewClub(ChangeValue):
@@ -110,9 +110,9 @@ class NewClub(ChangeValue):
     def _slot_kept_as(self) -> str:
         return f"NewClub {self.player}"
 
-    def finished(self, done: Done, result: str) -> None:
+    def close_with(self, done: Done, result: str) -> None:
         self.services.keep_draft(self._slot_kept_as(), "")
-        super().finished(done, result)
+        super().close_with(done, result)
 
     def starts(self) -> str:
         return f"{safe(self.about)}: " if self.about else ""
@@ -158,4 +158,4 @@ class NewClub(ChangeValue):
             beside = bool(find_clubs(desk.workspace.bag(self.player), self.about))
             return bag_set(desk, self.player, self.about, self.values, reason, beside=beside, own_slot=True)
 
-        self.do(work, lambda done: self.finished(done, self.about))
+        self.do(work, lambda done: self.close_with(done, self.about))

@@ -64,7 +64,7 @@ class PartEditor(ValuePicker):
 
     def _rows(self) -> Iterable[Row]:
         yield from super()._rows()
-        if self.component == "head" and self.finding and self.wanted in _ADD_POSITION:
+        if self.component == "head" and self.is_finding and self.wanted in _ADD_POSITION:
             yield Row(_ADD_POSITION, [(_ADD_POSITION, "accent"), "", ""])
 
     def _set(self, text: str) -> None:
@@ -110,4 +110,4 @@ class PartEditor(ValuePicker):
 
             return change_part(desk, shelf, self.part, values, reason) if self.part else add_part(desk, shelf, values)
 
-        self.do(work, lambda done: self.finished(done, self.about))
+        self.do(work, lambda done: self.close_with(done, self.about))

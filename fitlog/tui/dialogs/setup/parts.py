@@ -80,7 +80,7 @@ class PartsDialog(ListDialog[bool]):
 
                 return keep_as_part(desk, self.player, self.slot, component)
 
-            self.do(work, lambda done: self.finished(done, True))
+            self.do(work, lambda done: self.close_with(done, True))
         elif row:
             component, _, part = row.removeprefix(_ADD).partition("/")
             self.app.push_screen(PartEditor(component, part), self._close_after_edit)

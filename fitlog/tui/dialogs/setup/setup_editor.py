@@ -82,5 +82,5 @@ class SetupEditor(ValuePicker):
 
     def _follows(self, found: list[str]) -> None:
         self.follows = [self.services.units.sentence(each) for each in found]
-        if self.finding:
+        if self.is_finding:
             self._show()

@@ -130,9 +130,9 @@ class ValuePicker(ListDialog[str]):
             self.line.value = text
             self.line.cursor_position = len(text)
 
-    def finished(self, done: Done, result: str) -> None:
+    def close_with(self, done: Done, result: str) -> None:
         self.services.keep_draft(self.kept_as(), "")
-        super().finished(done, result)
+        super().close_with(done, result)
 
     def action_leave(self) -> None:
         """A step back; from the list, out of it. What is chosen is kept."""
@@ -149,7 +149,7 @@ class ValuePicker(ListDialog[str]):
 
     def action_take_back(self) -> None:
         """Take back the value chosen last."""
-        if self.finding and self.values:
+        if self.is_finding and self.values:
             self.values.popitem()
             self.to_find()
 
@@ -158,7 +158,7 @@ class ValuePicker(ListDialog[str]):
         self.ask(self.read, self.know, self.trouble)
 
     @property
-    def finding(self) -> bool:
+    def is_finding(self) -> bool:
         """Whether a value is being looked for."""
         return self.step == _FIND
 

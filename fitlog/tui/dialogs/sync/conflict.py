@@ -87,7 +87,7 @@ class ConflictDialog(Dialog[bool]):
     def _show_next(self, done: Done) -> None:
         rest = [each for each in self.choices if each.id != self.choice.id]
         if not rest:
-            self.finished(done, True)
+            self.close_with(done, True)
             return
         self.busy = False
         self.choices, self.at, self.other = rest, min(self.at, len(rest) - 1), False

@@ -97,4 +97,4 @@ class GroupTable(ListDialog[bool]):
             left = [f"'{each.group}' was left aside: {each.where}" for each in plan.groups if not each.ready]
             return got._replace(done=got.done._replace(notes=(*got.done.notes, *left)))
 
-        self.do(work, lambda got: self.finished(got.done, True))
+        self.do(work, lambda got: self.close_with(got.done, True))

@@ -53,4 +53,4 @@ class GuessDialog(Dialog[bool]):
 
             return note_guess(desk, self.player, self.ref, bands)
 
-        self.do(work, lambda done: self.finished(done, True))
+        self.do(work, lambda done: self.close_with(done, True))

@@ -211,4 +211,4 @@ class ImportFile(Dialog[str]):
 
     def _finish_import(self, found: "ImportResult") -> None:
         notes = [*found.done.notes, *found.unreadable, *found.odd]
-        self.finished(found.done._replace(notes=tuple(notes)), "")
+        self.close_with(found.done._replace(notes=tuple(notes)), "")

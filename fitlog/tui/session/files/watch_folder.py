@@ -91,12 +91,12 @@ class FolderCommands:
 
             return look_into(desk, path)
 
-        def failed(text: str) -> None:
+        def show_failure(text: str) -> None:
             watching.is_asking = False
             watching.folder.leave(path)
             self._page.notice(f"{safe(os.path.basename(path))}: {text}", "trouble")
 
-        self._page.ask(work, lambda file: self._confirm_map(watching, file), failed)
+        self._page.ask(work, lambda file: self._confirm_map(watching, file), show_failure)
 
     def _confirm_map(self, watching: Watching, file: "ShotFile") -> None:
         from fitlog.tui.session.files.confirm_map import ConfirmMap
