@@ -340,7 +340,8 @@ def _run(word: str) -> list[str]:
 def _advice(reading: Any) -> str:
     """What to do about a slot that is not understood, in the app's own words."""
     text = slot_advice(reading, own=True)
-    return f"{text} Enter again takes '{reading.own}' as one of your own" if reading.own else text
+    stop = "" if text.endswith("?") else ";"
+    return f"{text}{stop} ⏎ once more takes '{reading.own}' as a slot of your own" if reading.own else text
 
 
 def restore(grid: Grid, kept: str, on_fault: Callable[[str], object]) -> None:

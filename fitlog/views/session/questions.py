@@ -36,8 +36,8 @@ def question_shots(
     out = {}
     for shot, found, place in zip(asked, far, places, strict=True):
         said = [
-            f"{format_label(each.key)} {units.format(each.key, each.value)} is far from the others, "
-            f"{units.format(each.key, each.middle)} in the middle of {each.shots}"
+            f"{format_label(each.key)} {units.format(each.key, each.value)} is far from the others: "
+            f"the middle of {each.shots} shots is {units.format(each.key, each.middle)}"
             for each in found
         ]
         if twins[shot.id]:

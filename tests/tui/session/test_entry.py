@@ -69,7 +69,7 @@ def test_a_lost_digit_is_asked_about_and_one_key_corrects_it(waiting: Desk) -> N
         await hands.type("23 4")
         await hands.press("enter")
         said = " ".join(hands.text().split())
-        assert "carry 23 yd is far from the others" in said
+        assert "carry 23 yd is far from the others: the middle of " in said
         assert "^x corrects it" in said
         assert "7?" in said
         await hands.press("ctrl+x")
