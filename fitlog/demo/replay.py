@@ -25,7 +25,7 @@ from fitlog.workspace.layout import bag_file, player_file, session_file
 from fitlog.workspace.read import parse_table
 
 _SEED = 2203
-_BROUGHT = os.path.join(os.path.dirname(os.path.abspath(__file__)), "brought")
+_FOLDER = os.path.join(os.path.dirname(os.path.abspath(__file__)), "brought")
 _IN_A_ROW = 3
 _A_SHOT, _A_CHANGE = timedelta(seconds=38), timedelta(seconds=55)
 
@@ -76,7 +76,7 @@ class Teller:
         ``carries`` is the session in which every club of the bag was hit, copied from paper.
         """
         self._put(player_file(player), _read(os.path.join(self._files, player_file(player))))
-        self._put(bag_file(player), _read(os.path.join(_BROUGHT, player + ".toml")))
+        self._put(bag_file(player), _read(os.path.join(_FOLDER, player + ".toml")))
         if carries:
             self._put_session(player, carries)
         commit_hand_edits(self.desk, reason)
@@ -87,7 +87,7 @@ class Teller:
         commit_hand_edits(self.desk, reason)
 
     def _put_session(self, player: str, session: str) -> None:
-        path = os.path.join(_BROUGHT, "whole_bags", f"{player}-{session}.toml")
+        path = os.path.join(_FOLDER, "whole_bags", f"{player}-{session}.toml")
         self._put(session_file(player, session), _read(path))
 
     def corrects(self, name: str, old: str, new: str, reason: str) -> None:
@@ -98,7 +98,7 @@ class Teller:
 
     def brought(self, name: str) -> str:
         """The path of a file that someone brought."""
-        return os.path.join(_BROUGHT, name)
+        return os.path.join(_FOLDER, name)
 
     def _put(self, name: str, data: bytes) -> None:
         path = os.path.join(self.desk.root, name)
@@ -110,7 +110,7 @@ class Teller:
 
     def change(self, player: str, slot: str, reason: str, **values: Any) -> None:
         """Values of one club; a double underline stands for the dot of a key."""
-        bag_set(self.desk, player, slot, _dotted(values), reason)
+        bag_set(self.desk, player, slot, _with_dots(values), reason)
 
     def tries(
         self,
@@ -189,10 +189,10 @@ class Teller:
     def decides(self, started: StartedTest, decision: str, reason: str, beside: bool = False) -> None:
         """The verdict, a minute or two after the last ball."""
         self.clock.time += timedelta(seconds=95)
-        known = self._known(started) if self._quick else None
+        known = self._carried_evidence(started) if self._quick else None
         give_verdict(self.desk, started.player, started.ref, decision, reason, beside, known)
 
-    def _known(self, started: StartedTest) -> tuple[Mapping[str, Any], str] | None:
+    def _carried_evidence(self, started: StartedTest) -> tuple[Mapping[str, Any], str] | None:
         """What the carried files say was computed, where the shots are the same.
 
         numpy loads slowly.
@@ -213,7 +213,7 @@ def _lines(key: str) -> list[str]:
     return [line.strip() for line in SHOTS[key].strip().splitlines()]
 
 
-def _dotted(values: dict[str, Any]) -> dict[str, Any]:
+def _with_dots(values: dict[str, Any]) -> dict[str, Any]:
     return {key.replace("__", "."): value for key, value in values.items()}
 
 

@@ -34,7 +34,7 @@ def undo(desk: Desk, player: str = "", planned: str = "") -> Done:
             if before is None and now == after:
                 removed.append(name)
             else:
-                merged = before if now == after else _merged(desk, name, now, after, before)
+                merged = before if now == after else _take_out(desk, name, now, after, before)
                 save.put_bytes(name, merged or b"")
         message = Message(
             f"Undo: {entry.subject}", "undo", players=entry.players, slots=entry.slots, undoes=entry.commit
@@ -48,7 +48,7 @@ def undo(desk: Desk, player: str = "", planned: str = "") -> Done:
         return done._replace(commit=commit, subject=message.text().partition("\n")[0])
 
 
-def _merged(desk: Desk, name: str, now: bytes | None, after: bytes | None, before: bytes | None) -> bytes:
+def _take_out(desk: Desk, name: str, now: bytes | None, after: bytes | None, before: bytes | None) -> bytes:
     """Today's file without the action, where later edits changed other values."""
     from fitlog.saving.merge_file import merge_file
 

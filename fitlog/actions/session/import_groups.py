@@ -80,7 +80,7 @@ def log_lots(
         for shot in lot.shots:
             check_shot(shot)
     with saving(desk, settle_shots=True) as save:
-        importing = _Importing(desk, save, player, session or todays_session(desk, player))
+        importing = _ImportRun(desk, save, player, session or todays_session(desk, player))
         tests = tuple(importing.put(lot, plan) for lot in lots)
         importing.finish()
         if plan:
@@ -96,7 +96,7 @@ def log_lots(
     return LogResult(done, importing.session, tests, count)
 
 
-class _Importing:
+class _ImportRun:
     """The session files that one import changes."""
 
     def __init__(self, desk: Desk, save: Save, player: str, session: str) -> None:
@@ -106,7 +106,7 @@ class _Importing:
 
     def put(self, lot: Lot, plan: FilePlan | None) -> tuple[str, str]:
         """Put a lot's shots into its test; returns the club's address and the test's."""
-        name, edited, place = self._named(lot.test) if lot.test else self._reference(lot)
+        name, edited, place = self._find_test(lot.test) if lot.test else self._reference(lot)
         row = edited.table["test"][place]
         refuse_decided(row, edited.name)
         if plan:
@@ -117,7 +117,7 @@ class _Importing:
         club = str(ClubRef(str(row["slot"]), str(row.get("club") or "")))
         return club, ref(name, str(row["id"]))
 
-    def _named(self, test: str) -> "tuple[str, Document, int]":
+    def _find_test(self, test: str) -> "tuple[str, Document, int]":
         name, _, found = self.desk.workspace.pick_test(self.player, test)
         edited = self._open(name)
         return name, edited, find_row(edited, found.id)[1]
@@ -200,11 +200,11 @@ def choose_groups(
         if each.group in without:
             continue
         wanted = chosen.get(each.group)
-        out.append(each if wanted is None else _chosen(each, wanted, bag, plan.player))
+        out.append(each if wanted is None else _assign_club(each, wanted, bag, plan.player))
     return tuple(out)
 
 
-def _chosen(each: GroupPlan, wanted: str, bag: Bag | None, player: str) -> GroupPlan:
+def _assign_club(each: GroupPlan, wanted: str, bag: Bag | None, player: str) -> GroupPlan:
     import re
 
     if re.match(r"\d{4}-|last\b", wanted) and "#" in wanted:

@@ -251,7 +251,7 @@ def _head(desk: Desk) -> list[str]:
             "git merge off-main"]  # fmt: skip
 
 
-def _pending(desk: Desk) -> list[str]:
+def _finish_pending(desk: Desk) -> list[str]:
     lines = []
     for waiting in pending.waiting(desk.root):
         subject = waiting.message.partition("\n")[0]
@@ -259,7 +259,7 @@ def _pending(desk: Desk) -> list[str]:
     return lines
 
 
-def _merging(desk: Desk) -> list[str]:
+def _find_half_merge(desk: Desk) -> list[str]:
     try:
         desk.history.check_ready()
     except GitRefused:
@@ -288,7 +288,7 @@ _STEPS: tuple[Callable[[Desk], list[str]], ...] = (
     _objects,
     _index,
     _head,
-    _merging,
+    _find_half_merge,
     _new_history,
-    _pending,
+    _finish_pending,
 )

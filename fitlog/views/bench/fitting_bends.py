@@ -53,10 +53,10 @@ def loft_text(row: LoftRow) -> str:
     how = f"{format_number(abs(row.by_deg))}° {'weaker' if row.by_deg > 0 else 'stronger'}"
     loft = [] if row.loft_deg is None else [f"loft {format_number(row.loft_deg)}°"]
     if row.bounce_deg is None:
-        bounce = f"bounce {_signed(row.bounce_by_deg, 0)}° (now not known)"
+        bounce = f"bounce {_format_signed(row.bounce_by_deg, 0)}° (now not known)"
     else:
         bounce = f"bounce {format_number(row.bounce_deg)}°"
-    return f"{how}: {', '.join([*loft, bounce, f'offset {_signed(row.offset_by_in, 2)} in'])}"
+    return f"{how}: {', '.join([*loft, bounce, f'offset {_format_signed(row.offset_by_in, 2)} in'])}"
 
 
 class LengthRow(NamedTuple):
@@ -92,5 +92,5 @@ def length_text(row: LengthRow) -> str:
     return f"{format_number(abs(row.by_in))} in {how}: plays up to {abs(row.upright_deg):.1f}° {side}"
 
 
-def _signed(value: float, places: int) -> str:
+def _format_signed(value: float, places: int) -> str:
     return f"{'+' if value >= 0 else '−'}{abs(value):.{places}f}"

@@ -66,14 +66,14 @@ def matchings(sheet: Sheet, reference: Sums) -> tuple[Matching, ...]:
         return ()
     pieces, head = sheet.built.pieces, sheet.built.pieces[0].at_in
     return (
-        _matching("swing weight, at the head", lambda: match_swing_weight(pieces, reference, head)),
-        _matching("MOI, at the head", lambda: match_inertia(pieces, reference, head)),
-        _matching("both as near as one weight at the head can", lambda: match_compromise(pieces, reference, head)),
-        _matching("both, at head and butt", lambda: match_both(pieces, reference, head, BUTT_WEIGHT_IN)),
+        _try_match("swing weight, at the head", lambda: match_swing_weight(pieces, reference, head)),
+        _try_match("MOI, at the head", lambda: match_inertia(pieces, reference, head)),
+        _try_match("both as near as one weight at the head can", lambda: match_compromise(pieces, reference, head)),
+        _try_match("both, at head and butt", lambda: match_both(pieces, reference, head, BUTT_WEIGHT_IN)),
     )
 
 
-def _matching(how: str, found: Callable[[], Match]) -> Matching:
+def _try_match(how: str, found: Callable[[], Match]) -> Matching:
     try:
         return Matching(how, found())
     except FitlogError as error:

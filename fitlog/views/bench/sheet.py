@@ -81,9 +81,9 @@ def work_out(work: Work) -> Sheet:
         found,
         missing,
         _sensitivities(built),
-        _measured(work),
+        _measured_balance(work),
         _differences(work, components, found),
-        _cut(work, components),
+        _plan_cut(work, components),
     )
 
 
@@ -94,7 +94,7 @@ def _sensitivities(built: Assembly | None) -> tuple[Sensitivity, ...]:
     return sensitivities(built.pieces, tip, BUTT_WEIGHT_IN, built.shaft_g_per_in, built.cap_in)
 
 
-def _measured(work: Work) -> Balance | None:
+def _measured_balance(work: Work) -> Balance | None:
     if work.readings.mass_g is None or work.readings.balance_in is None:
         return None
     return from_reading(reading_of(work.readings))
@@ -106,7 +106,7 @@ def _differences(work: Work, components: Components, found: Sums | None) -> tupl
     return rows + against_sheet(sheet_values(components.setup), measured_values(work.readings))
 
 
-def _cut(work: Work, components: Components) -> Cut:
+def _plan_cut(work: Work, components: Components) -> Cut:
     setup, parts = components.setup, components.parts
     assumed: list[str] = []
     length = parts.length_in

@@ -78,11 +78,11 @@ def solve_from_stock(
             answers.append(solve(like, stock, target, within, best))
         except Refusal as refusal:  # what cannot be built with one head or grip may be with another
             refused.append(refusal)
-    answer = _merged(answers, refused, best)
+    answer = _merge_answers(answers, refused, best)
     return SolverResult(answer, _notes(desk, work, ports, vary, short), costs(desk, sheet, answer.builds))
 
 
-def _merged(answers: Sequence[Answer], refused: Sequence[Refusal], best: int) -> Answer:
+def _merge_answers(answers: Sequence[Answer], refused: Sequence[Refusal], best: int) -> Answer:
     if not answers:
         if refused:
             raise refused[0]

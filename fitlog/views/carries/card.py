@@ -128,7 +128,7 @@ def carry_card(
 
 
 def _line(desk: Desk, club: Club, carry: Carry, found: "EvidenceTest", place: Place) -> CarryLine:
-    flown = _flown(desk, found.session, found.test, club, carry.mean_yd)
+    flown = _mean_flight(desk, found.session, found.test, club, carry.mean_yd)
     if flown is not None:
         try:
             there = carry_elsewhere(carry.mean_yd, flown.launch, flown.here, (place.air, place.wind), flown.model)
@@ -138,7 +138,7 @@ def _line(desk: Desk, club: Club, carry: Carry, found: "EvidenceTest", place: Pl
     return CarryLine(club, carry, AS_MEASURED, None)
 
 
-class _Flown(NamedTuple):
+class _MeanFlight(NamedTuple):
     """What a test's mean ball flew with, and in."""
 
     launch: Launch
@@ -147,7 +147,7 @@ class _Flown(NamedTuple):
     how: str
 
 
-def _flown(desk: Desk, session: Session, test: ClubTest, club: Club, yd: float) -> _Flown | None:
+def _mean_flight(desk: Desk, session: Session, test: ClubTest, club: Club, yd: float) -> _MeanFlight | None:
     """The launch of a test's shots, else a usual one for its carry; None for neither."""
     around = conditions(desk, session)
     air, wind = around.flight_air, around.wind
@@ -158,7 +158,7 @@ def _flown(desk: Desk, session: Session, test: ClubTest, club: Club, yd: float) 
         launch = own or usual_launch(club.slot, club.of_kind, yd, air, wind, around.model)
     except Refusal:
         return None
-    return _Flown(launch, (air, wind), around.model, BY_LAUNCH if own else BY_RATIO)
+    return _MeanFlight(launch, (air, wind), around.model, BY_LAUNCH if own else BY_RATIO)
 
 
 def _full_cell(line: CarryLine) -> Cell:
@@ -178,13 +178,13 @@ def partial_cells(desk: Desk, player: str, wedges: Sequence[Club], place: Place)
             cell = measure_cell(club.address, ref(name, test.id), test)
             if cell is None:
                 continue
-            out[club.address, test.swing_name] = _moved(desk, session, test, club, cell, place)
+            out[club.address, test.swing_name] = _move_cell(desk, session, test, club, cell, place)
     return out
 
 
-def _moved(desk: Desk, session: Session, test: ClubTest, club: Club, cell: Cell, place: Place) -> Cell:
+def _move_cell(desk: Desk, session: Session, test: ClubTest, club: Club, cell: Cell, place: Place) -> Cell:
     """A cell with its carry at the place; as measured where that is unknown."""
-    flown = _flown(desk, session, test, club, cell.mean_yd)
+    flown = _mean_flight(desk, session, test, club, cell.mean_yd)
     if flown is None:
         return cell
     try:

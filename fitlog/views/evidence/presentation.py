@@ -131,7 +131,7 @@ def _count_side(test: ClubTest, noun: str = "shot") -> str:
 def _sections(evidence: Evidence, context: "EvidenceContext | None") -> Iterator[tuple[str, Sequence[str]]]:
     found = evidence.assessment
     if found is not None:
-        yield COMPARED, list(_compared(evidence, found))
+        yield COMPARED, list(_comparison_lines(evidence, found))
         yield STRIKES, found.without.off_centre_sentences
         yield LIMITS, [*_limits(found, evidence.units), *(_around(context) if context else ())]
     if context is None:
@@ -143,7 +143,7 @@ def _sections(evidence: Evidence, context: "EvidenceContext | None") -> Iterator
         yield WITH_ALL, list(_with_all(evidence, found))
 
 
-def _compared(evidence: Evidence, found: "Assessment") -> Iterator[str]:
+def _comparison_lines(evidence: Evidence, found: "Assessment") -> Iterator[str]:
     """Differences, largest first; then shape, strike, patterns and spreads."""
     from fitlog.evidence.assessment.sentences import landing_sentence, pattern_sentence, spread_sentences
 

@@ -216,7 +216,7 @@ def _steps(desk: Desk, player: str, search: str, record: ChangeSearch) -> tuple[
     assert record.regain is not None
     since = record.started.isoformat() if record.started else ""
     out: list[Step] = []
-    waiting: dict[frozenset[str], tuple[int, list[_Hit]]] = {}
+    waiting: dict[frozenset[str], tuple[int, list[_StepDay]]] = {}
     names = [name for name in desk.workspace.sessions(player) if name >= since]
     units = display_units(desk)
     for name, session in desk.workspace.readable_sessions(player, names):
@@ -227,14 +227,14 @@ def _steps(desk: Desk, player: str, search: str, record: ChangeSearch) -> tuple[
             sides = [readings(each, record.regain.metric) for each in (test, session.reference_for(test))]
             key = frozenset(test.reverted)
             place, hit = waiting.setdefault(key, (len(out), []))
-            hit.append(_Hit(ref(name, test.id), sides[0], sides[1], hidden.why.get(test.id, "")))
+            hit.append(_StepDay(ref(name, test.id), sides[0], sides[1], hidden.why.get(test.id, "")))
             out[place:] = [_step(test.reverted, hit, record.regain, units), *out[place + 1 :]]
             if out[place].answer != OPEN:
                 del waiting[key]
     return tuple(out)
 
 
-class _Hit(NamedTuple):
+class _StepDay(NamedTuple):
     """One day of a step: its test, its values beside the club's, why hidden."""
 
     ref: str
@@ -243,7 +243,7 @@ class _Hit(NamedTuple):
     hidden: str = ""
 
 
-def _step(reverted: tuple[str, ...], hit: Sequence[_Hit], regain: Regain, units: DisplayUnits) -> Step:
+def _step(reverted: tuple[str, ...], hit: Sequence[_StepDay], regain: Regain, units: DisplayUnits) -> Step:
     days = [(each.test, each.reference) for each in hit if not each.hidden]
     answer = answer_over_days(days, regain.by)
     ours, theirs = (sum(len(day[side]) for day in days) for side in (0, 1))

@@ -51,12 +51,12 @@ def plan_prediction(desk: Desk, wanted: Candidate, session: str = "") -> Predict
     if found is None:
         return PredictionRow({})  # what most tests begin with: not worth a note
     try:
-        return _planned(desk, wanted, *found)
+        return _predict(desk, wanted, *found)
     except FitlogError as fault:
         return PredictionRow({}, f"no prediction: {fault}")
 
 
-def _planned(desk: Desk, wanted: Candidate, where: str, base: ClubTest) -> PredictionRow:
+def _predict(desk: Desk, wanted: Candidate, where: str, base: ClubTest) -> PredictionRow:
     from fitlog.prediction.bands import METHOD, bands
     from fitlog.prediction.effects import PREDICTED, effects
     from fitlog.prediction.record import FROM

@@ -61,7 +61,7 @@ class PooledEffect(NamedTuple):
     classes: tuple[ClassEffect, ...] = ()
 
 
-class _Tried(NamedTuple):
+class _Pair(NamedTuple):
     """A candidate beside its reference, where what is asked for is what differs."""
 
     player: str
@@ -117,11 +117,11 @@ def describe_effect(found: PooledEffect) -> list[str]:
     return out
 
 
-def _effects(tried: "Sequence[_Tried]", units: DisplayUnits) -> tuple[Effect, ...]:
+def _effects(tried: "Sequence[_Pair]", units: DisplayUnits) -> tuple[Effect, ...]:
     return tuple(each for metric in METRICS if (each := _effect(metric, tried, units)))
 
 
-def _by_class(desk: Desk, tried: "Sequence[_Tried]", units: DisplayUnits) -> tuple[ClassEffect, ...]:
+def _by_class(desk: Desk, tried: "Sequence[_Pair]", units: DisplayUnits) -> tuple[ClassEffect, ...]:
     """The effects by speed class, but for a class alone or of under three players."""
     players = sorted({each.player for each in tried})
     if len(players) < FEWEST:
@@ -161,7 +161,7 @@ def _is_change(key: str, by: float) -> Differs:
     return differs
 
 
-def _beside_references(desk: Desk, found: Sequence[tuple[str, str]], differs: Differs) -> "list[_Tried]":
+def _beside_references(desk: Desk, found: Sequence[tuple[str, str]], differs: Differs) -> "list[_Pair]":
     out = []
     sessions: dict[tuple[str, str], Session | None] = {}
     for player, where in found:
@@ -178,7 +178,7 @@ def _beside_references(desk: Desk, found: Sequence[tuple[str, str]], differs: Di
             continue
         before, after = (each.raw.get("setup", {}) for each in (reference, test))
         if differs(before, after):
-            out.append(_Tried(player, test, reference, _alone(before, after)))
+            out.append(_Pair(player, test, reference, _alone(before, after)))
     return out
 
 
@@ -187,7 +187,7 @@ def _alone(before: Mapping[str, Any], after: Mapping[str, Any]) -> bool:
     return len({each.key.partition(".")[0] for each in compare_tables(before, after)}) == 1
 
 
-def _effect(metric: str, tried: Sequence[_Tried], units: DisplayUnits) -> Effect | None:
+def _effect(metric: str, tried: Sequence[_Pair], units: DisplayUnits) -> Effect | None:
     by_player: dict[str, list[tuple[list[float], list[float]]]] = {}
     for each in tried:
         by_player.setdefault(each.player, []).append((readings(each.test, metric), readings(each.reference, metric)))

@@ -66,7 +66,7 @@ def export(
         raise UsageError(f"'{what}' cannot be exported", do="write shots or verdicts")
     write = _writer(path)
     _check_place(desk, path, overwrite)
-    gathered = _Gathered(desk, what, None if only is None else {(hit.player, hit.ref) for hit in only}, progress)
+    gathered = _ExportRows(desk, what, None if only is None else {(hit.player, hit.ref) for hit in only}, progress)
     try:
         with replacing(path) as fresh:
             rows = write(fresh, COLUMNS[what], gathered.rows())
@@ -89,7 +89,7 @@ def _check_place(desk: Desk, path: str, overwrite: bool) -> None:
         raise Refusal("there is such a file already", where=path, do="choose another name, or add --overwrite")
 
 
-class _Gathered:
+class _ExportRows:
     """The rows of an export as they are read, and what was passed over on the way."""
 
     def __init__(self, desk: Desk, what: str, only: set[tuple[str, str]] | None, progress: Progress | None) -> None:

@@ -254,7 +254,7 @@ def _work(desk: Desk, index: Index) -> _Work:
     try:
         head = desk.history.head()  # before the files: what is committed after this is seen the next time
         dirty = {name: None for name in desk.history.changed() if _counts(name)}
-        committed = {} if head == index.commit else _committed(desk, index, head)
+        committed = {} if head == index.commit else _committed_changes(desk, index, head)
     except FitlogError:
         return _work_without_git(desk, index)
     files = {name: blob for name, blob in committed.items() if _counts(name)}
@@ -271,7 +271,7 @@ def _counts(name: str) -> bool:
     return kind_of_file(name)[0] in KINDS
 
 
-def _committed(desk: Desk, index: Index, head: str) -> dict[str, str | None]:
+def _committed_changes(desk: Desk, index: Index, head: str) -> dict[str, str | None]:
     """The files that the last commit changed since the indexed one, with ids."""
     changed = desk.history.tree_changes(index.commit, head) if index.commit else None
     if changed is not None:

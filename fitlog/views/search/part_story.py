@@ -37,14 +37,14 @@ class PartStory(NamedTuple):
 
 def part_story(desk: Desk, wanted: str, progress: Progress | None = None) -> PartStory:
     """The story of a part, named by its model or id, even without a file."""
-    part, model, stated = _stated(desk, wanted)
+    part, model, stated = _part_values(desk, wanted)
     effect = pooled_effect(desk, model, progress=progress)
     records = [each for each in part_records(desk, model, fresh=True) if each.model.casefold() == model.casefold()]
     tried = find(desk, part=model, what="test", role=CANDIDATE, fresh=True)
     return PartStory(model, part, stated, records[0] if records else None, tuple(tried), effect)
 
 
-def _stated(desk: Desk, wanted: str) -> tuple[str, str, tuple[tuple[str, str], ...]]:
+def _part_values(desk: Desk, wanted: str) -> tuple[str, str, tuple[tuple[str, str], ...]]:
     """The part's id, model and values in words; check names a broken file."""
     asked = wanted.casefold()
     for part in list_parts(desk):

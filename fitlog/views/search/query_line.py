@@ -7,7 +7,7 @@ from fitlog.records.models.session import DECISIONS
 
 FIELDS = ("part", "kind", "player", "slot", "since", "until", "what", "role", "verdict")
 _FIELD = re.compile(rf"({'|'.join(FIELDS)}):(\S*)", re.IGNORECASE)
-_COMPARED = re.compile(r"([A-Za-z_][\w.]*)\s*(>=|<=|!=|==|=|>|<|≥|≤|≠)\s*(\"[^\"]*\"|\S+)?")
+_COMPARISON = re.compile(r"([A-Za-z_][\w.]*)\s*(>=|<=|!=|==|=|>|<|≥|≤|≠)\s*(\"[^\"]*\"|\S+)?")
 
 
 def parse_find(text: str, whole: bool = False) -> dict[str, Any]:
@@ -36,7 +36,7 @@ def parse_find(text: str, whole: bool = False) -> dict[str, Any]:
         return " "
 
     text = re.sub(rf"\b({'|'.join(FIELDS)}):\"([^\"]*)\"?", take_quoted, text, flags=re.IGNORECASE)
-    text = _COMPARED.sub(take_compared, text)
+    text = _COMPARISON.sub(take_compared, text)
     for word in text.split():
         field = _FIELD.fullmatch(word)
         if field and (field[2] or not whole):

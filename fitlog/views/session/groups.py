@@ -149,12 +149,12 @@ def place_group(desk: Desk, plan: FilePlan, group: str, wanted: str) -> FilePlan
     """
     return plan._replace(
         groups=tuple(
-            _placed(desk, plan, each, wanted.strip()) if each.group == group else each for each in plan.groups
+            _place_group(desk, plan, each, wanted.strip()) if each.group == group else each for each in plan.groups
         )
     )
 
 
-def _placed(desk: Desk, plan: FilePlan, each: GroupPlan, wanted: str) -> GroupPlan:
+def _place_group(desk: Desk, plan: FilePlan, each: GroupPlan, wanted: str) -> GroupPlan:
     if wanted == "-":
         return each._replace(club="", test="", why="left aside")
     record = desk.workspace.session(plan.player, plan.session) if plan.session else None

@@ -41,7 +41,7 @@ def measuring_cells(desk: Desk, player: str) -> tuple[MeasuringCell, ...]:
     """
     player = desk.workspace.pick_player(player)
     bag, record = desk.workspace.bag(player), desk.workspace.player(player)
-    return _with_tests(desk, player, bag, record, _known(desk, player, bag, record))
+    return _with_tests(desk, player, bag, record, _known_cells(desk, player, bag, record))
 
 
 def todays_cells(desk: Desk, player: str) -> tuple[MeasuringCell, ...]:
@@ -69,7 +69,7 @@ def _cells(bag: Bag, player: Player) -> Iterator[tuple[Club, str]]:
     yield from ((club, swing) for club in wedges for swing in player.swings)
 
 
-def _known(desk: Desk, player: str, bag: Bag, record: Player) -> dict[tuple[str, str], MeasuringCell]:
+def _known_cells(desk: Desk, player: str, bag: Bag, record: Player) -> dict[tuple[str, str], MeasuringCell]:
     """The cells whose carry is known."""
     from fitlog.views.bag.checks import carries
 

@@ -30,9 +30,11 @@ def question_shots(
     rest = [each for each in shots if not each.excluded and each not in asked]
     beside = [] if is_hidden else [each._asdict() for each in (*others, *rest) if not each.excluded]
     far = far_from_rest([each._asdict() for each in asked], beside) if not is_hidden else [[] for _ in asked]
-    twins = dict(zip((each.id for each in shots), repeats_of([_measured(each) for each in shots]), strict=True))
-    earlier = [] if is_hidden else [_measured(each) for each in others if not each.excluded]
-    places = repeats_of([*earlier, *map(_measured, asked)], _ENOUGH_TO_REPEAT)[len(earlier) :]
+    twins = dict(
+        zip((each.id for each in shots), repeats_of([_measured_values(each) for each in shots]), strict=True)
+    )
+    earlier = [] if is_hidden else [_measured_values(each) for each in others if not each.excluded]
+    places = repeats_of([*earlier, *map(_measured_values, asked)], _ENOUGH_TO_REPEAT)[len(earlier) :]
     out = {}
     for shot, found, place in zip(asked, far, places, strict=True):
         said = [
@@ -44,11 +46,11 @@ def question_shots(
             said.append(f"exactly the same as shot {twins[shot.id]}")
         elif 0 < place <= len(earlier):
             said.append("exactly the same as another shot with this club")
-        said += suspicious(_measured(shot), units)
+        said += suspicious(_measured_values(shot), units)
         if said:
             out[str(shot.id)] = said
     return out
 
 
-def _measured(shot: Shot) -> dict[str, object]:
+def _measured_values(shot: Shot) -> dict[str, object]:
     return {key: value for key in MEASURES if (value := getattr(shot, key)) is not None}

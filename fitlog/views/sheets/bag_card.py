@@ -144,10 +144,10 @@ def _build_club(work: Work, player: Player, given: str) -> BuildClub:
     target, source = (given, "as asked for this sheet") if given else target_swing_weight(work, player)
     ways = ways_to(sheet, parse(target)) if target else ()
     head = next((way for way in ways if way.what == "head"), None)
-    return BuildClub(work, sheet, target, source, head, _aimed(sheet, head))
+    return BuildClub(work, sheet, target, source, head, _target_sums(sheet, head))
 
 
-def _aimed(sheet: "Sheet", head: "Way | None") -> "Sums | None":
+def _target_sums(sheet: "Sheet", head: "Way | None") -> "Sums | None":
     from fitlog.bench.club import assemble
     from fitlog.bench.components.masses import sums
 

@@ -235,10 +235,14 @@ def _quantity(key: str, pairs: Sequence[Pair], spread: DaySpread | None, units: 
     return OverDays(key, tuple(days), combined, *widest[:3], _sentence(key, days, combined, widest, units))
 
 
-_Known: TypeAlias = tuple[float, float, float, str]  # estimate and ends, and what the interval rests on beside shots
+_Interval: TypeAlias = tuple[
+    float, float, float, str
+]  # estimate and ends, and what the interval rests on beside shots
 
 
-def _intervals(days: "Sequence[Day]", pairs: Sequence[Pair], key: str, spread: DaySpread | None) -> Iterator[_Known]:
+def _intervals(
+    days: "Sequence[Day]", pairs: Sequence[Pair], key: str, spread: DaySpread | None
+) -> Iterator[_Interval]:
     """Every interval that the days allow."""
     from fitlog.evidence.comparison.days import combine, over_known_days
     from fitlog.evidence.intervals.ranks import shift
@@ -263,7 +267,7 @@ def _by_session(pairs: Sequence[Pair]) -> dict[str, list[Pair]]:
 
 
 def _sentence(
-    key: str, days: "Sequence[Day]", combined: "Combined | None", known: _Known, units: DisplayUnits
+    key: str, days: "Sequence[Day]", combined: "Combined | None", known: _Interval, units: DisplayUnits
 ) -> str:
     """The difference with its widest interval, its grounds, then each day's."""
     from fitlog.evidence.shots.wording import difference_sentence

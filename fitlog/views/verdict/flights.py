@@ -78,7 +78,7 @@ def flights(
     ``units`` that the sentences are told in.
     """
     base = reference.shots if reference else ()
-    own_flown, base_flown = _flown(around, test.shots), _flown(around, base)
+    own_flown, base_flown = _fly_all(around, test.shots), _fly_all(around, base)
     filled = {}
     for key in FILLED:
         sides = [
@@ -87,7 +87,9 @@ def flights(
         ]
         if sides[0] or sides[1]:
             measured = any(getattr(shot, key) is not None for shot in (*test.shots, *base))
-            filled[key] = _modelled(key, sides[0], sides[1], test, reference, None if measured else candidates, units)
+            filled[key] = _modelled_quantity(
+                key, sides[0], sides[1], test, reference, None if measured else candidates, units
+            )
     carries = [
         [flown.normal_carry_yd for shot, flown in zip(shots, all_, strict=True) if not shot.excluded]
         for shots, all_ in ((test.shots, own_flown), (base, base_flown))
@@ -95,7 +97,9 @@ def flights(
     own, theirs = ([one for one in side if one is not None] for side in carries)
     normal = None
     if own:
-        normal = _modelled("carry_yd", own, theirs, test, reference, candidates, units, " in the reference air")
+        normal = _modelled_quantity(
+            "carry_yd", own, theirs, test, reference, candidates, units, " in the reference air"
+        )
         normal = normal._replace(sentence=f"{normal.sentence}; {_as_measured(test, reference, units)}")
     reference_air, model = describe_air(around.reference, units), around.model.name
     return Flights(
@@ -121,7 +125,7 @@ def _describe_lack(around: Conditions, test: ClubTest) -> str:
     return "carries are as measured: launch, spin and ball speed are not known well enough to compute a flight"
 
 
-def _flown(around: Conditions, shots: Sequence[Shot]) -> list[Flown]:
+def _fly_all(around: Conditions, shots: Sequence[Shot]) -> list[Flown]:
     air = around.flight_air
     if air is None or around.wind is None:
         return [Flown({}, None, around.assumed[0]) for _ in shots]
@@ -136,7 +140,7 @@ def _counts(shot: Shot, flown: Flown, key: str) -> bool:
     return not shot.excluded and key in flown.computed
 
 
-def _modelled(
+def _modelled_quantity(
     key: str,
     own: list[float],
     base: list[float],
