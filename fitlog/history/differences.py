@@ -53,7 +53,7 @@ def bag_differences(old: Table, new: Table) -> list[Difference]:
     >>> [str(each) for each in bag_differences(before, after)]
     ['3w: shaft Gorse 70 → Osier 75; tip trim 0 → 1.25 in']
     """
-    pairs = [pair for pair in _paired(rows_in(old, "club"), rows_in(new, "club")) if pair[0] != pair[1]]
+    pairs = [pair for pair in _pair_clubs(rows_in(old, "club"), rows_in(new, "club")) if pair[0] != pair[1]]
     pairs.sort(key=lambda pair: order_of(_slot(pair[1] or pair[0])))
     shared = {
         slot for bag in (old, new) for slot, count in Counter(map(_slot, rows_in(bag, "club"))).items() if count > 1
@@ -77,22 +77,22 @@ def _slot(row: Table | None) -> str:
     return str((row or {}).get("slot", ""))
 
 
-def _paired(old: Sequence[Table], new: Sequence[Table]) -> Iterator[tuple[Table | None, Table | None]]:
+def _pair_clubs(old: Sequence[Table], new: Sequence[Table]) -> Iterator[tuple[Table | None, Table | None]]:
     """Clubs of both bags matched by id, else by slot where each side has one.
 
     A renamed club is matched by itself.
     """
     left = dict(enumerate(old))
-    named = _gathered((_name(row), number) for number, row in left.items())
+    named = _group_numbers((_name(row), number) for number, row in left.items())
     unmatched = []
     for row in new:
         if twins := named.get(_name(row)):
             yield left.pop(twins.popleft()), row
         else:
             unmatched.append(row)
-    in_slot = _gathered((_slot(row), number) for number, row in left.items())
+    in_slot = _group_numbers((_slot(row), number) for number, row in left.items())
     rivals = Counter(map(_slot, unmatched))
-    alike = _gathered((bare, number) for number, row in left.items() if (bare := _bare(row)))
+    alike = _group_numbers((bare, number) for number, row in left.items() if (bare := _bare(row)))
     for row in unmatched:
         same_slot = in_slot.get(_slot(row)) or deque()
         alone = len(same_slot) == rivals[_slot(row)] == 1
@@ -116,7 +116,7 @@ def _name(row: Table) -> tuple[str, str]:
     return _slot(row), repr(row.get("id"))
 
 
-def _gathered(pairs: Iterable[tuple[Hashable, int]]) -> dict[Hashable, deque[int]]:
+def _group_numbers(pairs: Iterable[tuple[Hashable, int]]) -> dict[Hashable, deque[int]]:
     out: dict[Hashable, deque[int]] = {}
     for key, number in pairs:
         out.setdefault(key, deque()).append(number)

@@ -15,7 +15,7 @@ from fitlog.history.timeline import path_index
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.system.files import open_plain
 
-_INDEXED = ("players", "parts", "venues")
+_INDEXED_FOLDERS = ("players", "parts", "venues")
 FALLBACK_NAME, FALLBACK_EMAIL = "fitlog", "fitlog@localhost"
 
 
@@ -254,7 +254,7 @@ class History:
 
     def tree(self, revision: str) -> dict[str, str]:
         """Every file of players, parts and venues at a revision, with its content's id."""
-        out = self.git.run("ls-tree", "-r", "-z", "--end-of-options", revision, "--", *_INDEXED)
+        out = self.git.run("ls-tree", "-r", "-z", "--end-of-options", revision, "--", *_INDEXED_FOLDERS)
         rows = (line.partition("\t") for line in out.split("\0") if line)
         return {name: text.split()[2] for text, _, name in rows}
 
@@ -265,7 +265,7 @@ class History:
 
         A file that is gone has an empty id; None where a commit is not known here.
         """
-        args = ("diff-tree", "-r", "-z", "--no-renames", "--end-of-options", old, new, "--", *_INDEXED)
+        args = ("diff-tree", "-r", "-z", "--no-renames", "--end-of-options", old, new, "--", *_INDEXED_FOLDERS)
         try:
             fields = self.git.run(*args).split("\0")[:-1]
         except GitRefused:

@@ -73,7 +73,7 @@ def _bring(desk: Desk, old: str, new: str, entries: "Entries") -> None:
 
     Raises Refusal where one cannot be written; then all are as they were.
     """
-    wanted = {name: data for name in entries for data in _wanted(desk, old, new, name, entries[name].mode)}
+    wanted = {name: data for name in entries for data in _new_content(desk, old, new, name, entries[name].mode)}
     kept = Rollback(desk.root, wanted)
     try:
         for name, data in wanted.items():
@@ -89,7 +89,7 @@ def _bring(desk: Desk, old: str, new: str, entries: "Entries") -> None:
         kept.drop()
 
 
-def _wanted(desk: Desk, old: str, new: str, name: str, mode: str) -> list[bytes | None]:
+def _new_content(desk: Desk, old: str, new: str, name: str, mode: str) -> list[bytes | None]:
     """What a file is to hold (None: it goes); nothing where it stays as it is."""
     was, now = desk.history.git.blob(old, name), read_bytes(desk.root, name)
     wanted = desk.history.bytes_at(new, name) if mode else None

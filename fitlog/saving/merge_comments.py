@@ -12,7 +12,7 @@ from fitlog.workspace.text.comments import ABOVE, BEHIND, FOOT, Commented, Place
 Table = Mapping[str, Any]
 Version = tuple[str, Table]  # a text and what it says
 Words = Sequence[str]
-_Placed = Mapping[Place, Words]
+_CommentsByPlace = Mapping[Place, Words]
 
 
 def merged_comments(base: Version, first: Version, second: Version, out: Version) -> str:
@@ -22,35 +22,35 @@ def merged_comments(base: Version, first: Version, second: Version, out: Version
     stand. What was written at a value that is gone stands above the row or list that it was in, else at the end.
     """
     clubs = base[1].get("club")
-    sides = [_named(version, clubs) for version in (base, first, second)]
+    sides = [_named_places(version, clubs) for version in (base, first, second)]
     if not any(sides):
         return out[0]
-    wanted = _merged(*sides)
+    wanted = _merge(*sides)
     text = Commented(out[0])
     names = _Names(out[1], clubs)
     paths = {names.of(path): path for path in text.paths()}
     at: dict[Place, list[str]] = {}
     homeless: list[tuple[Place, Words]] = []
-    left = _counted(sides)
+    left = _count_comments(sides)
     for place, words in wanted.items():
         here = Place(paths.get(place.path, ("",)) if place.path else (), place.how)
         if text.takes(here):
-            at[here] = _taken(words, left)
+            at[here] = _take_comments(words, left)
         else:
             homeless.append((place, words))
     for place, words in homeless:
-        at.setdefault(_refuge(text, place.path, paths), []).extend(_taken(words, left))
+        at.setdefault(_refuge(text, place.path, paths), []).extend(_take_comments(words, left))
     return text.with_comments(at)
 
 
-def _taken(words: Words, left: Counter[str]) -> list[str]:
+def _take_comments(words: Words, left: Counter[str]) -> list[str]:
     """The comments of which some are left; each is counted off."""
     out = [each for each in words if left[each] > 0 or each not in left]
     left.subtract(out)
     return out
 
 
-def _named(version: Version, clubs: Any) -> dict[Place, list[str]]:
+def _named_places(version: Version, clubs: Any) -> dict[Place, list[str]]:
     """The comments of a text, their places by the rows' names, not numbers."""
     text, table = version
     if "#" not in text:
@@ -59,7 +59,7 @@ def _named(version: Version, clubs: Any) -> dict[Place, list[str]]:
     return {Place(names.of(place.path), place.how): words for place, words in Commented(text).at_places().items()}
 
 
-def _merged(base: _Placed, first: _Placed, second: _Placed) -> dict[Place, Words]:
+def _merge(base: _CommentsByPlace, first: _CommentsByPlace, second: _CommentsByPlace) -> dict[Place, Words]:
     out: dict[Place, Words] = {}
     for place in dict.fromkeys([*first, *second]):
         got = _both(place, *(side.get(place, ()) for side in (base, first, second)))
@@ -84,7 +84,7 @@ def _both(place: Place, base: Words, first: Words, second: Words) -> Words:
     ]
 
 
-def _counted(sides: Iterable[_Placed]) -> Counter[str]:
+def _count_comments(sides: Iterable[_CommentsByPlace]) -> Counter[str]:
     """How often each comment may stand in the merged text, wherever its value went."""
     base, first, second = (Counter(each for words in side.values() for each in words) for side in sides)
     return (first | second) | (first + second - base)
@@ -132,10 +132,10 @@ class _Names:
     def _list(self, name: str, rows: list[Any], depth: int) -> list[str]:
         of_bag = name == "club" and depth == 1
         known = named_as(self._clubs or [], rows) if of_bag else key_rows(name, rows)
-        return list(known) if known is not None else _numbered(map(canonical, rows))
+        return list(known) if known is not None else _number_names(map(canonical, rows))
 
 
-def _numbered(names: Iterable[str]) -> list[str]:
+def _number_names(names: Iterable[str]) -> list[str]:
     seen: Counter[str] = Counter()
     out = []
     for name in names:

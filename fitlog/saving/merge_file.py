@@ -40,7 +40,7 @@ def merge_file(
     if ours == base:
         return MergedFile(theirs, ())
     if ours is None or theirs is None:
-        conflict = Conflict((), "", _held(base), _held(ours), _held(theirs))
+        conflict = Conflict((), "", _as_conflict_text(base), _as_conflict_text(ours), _as_conflict_text(theirs))
         return MergedFile(theirs if ours is None else ours, (conflict,))
     if name.endswith(".toml"):
         try:
@@ -51,7 +51,7 @@ def merge_file(
     merged = textmerge.merge(git, first, base or b"", second)
     if merged is not None and _reads(name, merged):
         return MergedFile(merged, ())
-    conflict = Conflict((), "", _held(base), _held(ours), _held(theirs))
+    conflict = Conflict((), "", _as_conflict_text(base), _as_conflict_text(ours), _as_conflict_text(theirs))
     return MergedFile(ours if stands(conflict) else theirs, (conflict,))
 
 
@@ -176,7 +176,7 @@ def _reads(name: str, data: bytes) -> bool:
     return True
 
 
-def _held(data: bytes | None) -> str | None:
+def _as_conflict_text(data: bytes | None) -> str | None:
     """A whole file as a conflict holds it."""
     return None if data is None else as_kept_text(data)
 

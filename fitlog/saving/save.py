@@ -115,7 +115,7 @@ class Save:
 
     def put_document(self, edited: "Document") -> None:
         """Have the file say what its document says."""
-        self.put(edited.name, _marked(self._before.get(edited.name), edited.text()))
+        self.put(edited.name, _with_mark(self._before.get(edited.name), edited.text()))
         self._edited[edited.name] = edited
 
     def differences(self) -> tuple[Difference, ...]:
@@ -143,7 +143,7 @@ class Save:
         """
         changed = {name: text for name, text in self._texts.items() if as_bytes(text) != self._before[name]}
         for name, text in changed.items():
-            _checked(name, text)
+            _check_text(name, text)
         sentence = self.differences()
         if not changed and not removed:
             return Done("", "nothing changed", sentence, tuple(self.notes))
@@ -241,13 +241,13 @@ def last_text(desk: Desk, name: str) -> bytes:
     return b""
 
 
-def _marked(before: bytes | None, text: str) -> str:
+def _with_mark(before: bytes | None, text: str) -> str:
     """The text with the byte-order mark that the file came with."""
     mark = as_mark(before or b"")
     return text if text.startswith(mark) else mark + text
 
 
-def _checked(name: str, text: str) -> None:
+def _check_text(name: str, text: str) -> None:
     if not kind_of_file(name)[0]:
         return
     try:
@@ -283,9 +283,9 @@ def type_text(desk: Desk, name: str, text: str, message: Message, tag: str) -> N
     """
     refuse_past(desk)
     check_known(desk)
-    _checked(name, text)
+    _check_text(name, text)
     data = read_bytes(desk.root, name)
-    text = _marked(data, text)
+    text = _with_mark(data, text)
     waiting = Pending(f"{_SHOTS}-{tag}", {name: (content_hash(data), text)}, message.text(), desk.now().isoformat())
     note = pending.note_file(waiting.name)
     kept = Rollback(desk.root, {name: text.encode(), note: pending.note_bytes(waiting)})

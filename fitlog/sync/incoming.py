@@ -61,7 +61,7 @@ def _check_content(git: Git, name: str, blob: str) -> None:
     One that is broken in another way comes in, and ``check`` names it.
     """
     data = git.content(blob)
-    if not (_SUSPECT.search(data) or _nesting(data) > _DEEP):
+    if not (_SUSPECT.search(data) or _nesting_depth(data) > _DEEP):
         return
     try:
         parse_table(name, data)
@@ -72,7 +72,7 @@ def _check_content(git: Git, name: str, blob: str) -> None:
             raise Refusal(f"{_THERE} what fitlog does not read: {problem.what}", where=where, do=problem.do) from None
 
 
-def _nesting(data: bytes) -> int:
+def _nesting_depth(data: bytes) -> int:
     """How deep brackets are inside one another, those in texts included."""
     depth = deepest = 0
     for mark in re.findall(rb"[\[\]{}]", data):

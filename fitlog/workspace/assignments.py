@@ -112,12 +112,12 @@ def _read(key: str, text: str, kind: Kind | None, record: type, now: Any) -> Any
             return Relative(text, record)
         return typed.read_number(text, key, kind, now if isinstance(now, int | float) else None)
     if isinstance(kind, Text) and kind.pattern == SWING_WEIGHT_PATTERN:
-        text = _unquoted(text)
+        text = _unquote(text)
         if text[0] in "+-" and now is None:
             return Relative(text, record)
         return typed.read_swing_weight(text, now if isinstance(now, str) else None)
     if isinstance(kind, Text):
-        text = _unquoted(text)
+        text = _unquote(text)
         return typed.read_option(text, kind.options) if kind.options else text
     if isinstance(kind, Flag):
         return typed.read_flag(text)
@@ -142,7 +142,7 @@ def _read_items(text: str, kind: Items) -> Any:
     return text if value is None else value
 
 
-def _unquoted(text: str) -> str:
+def _unquote(text: str) -> str:
     """Text typed as in a file, between quotes, without them."""
     value = _toml_value(text) if text[0] in "\"'" else None
     return value if isinstance(value, str) else text

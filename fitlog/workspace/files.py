@@ -12,7 +12,7 @@ from fitlog.system.files import BINARY, long_path, open_plain, replace, sync_fol
 from fitlog.workspace.layout import OWN_FOLDER
 
 LARGEST = 32 * 1024 * 1024
-_unsynced: set[str] = set()
+_unsynced_roots: set[str] = set()
 _BOM = "\ufeff"
 
 
@@ -85,13 +85,13 @@ def write_whole(root: str, name: str, data: bytes) -> None:
             with open(handle, "wb") as file:
                 file.write(data)
                 file.flush()
-                if root not in _unsynced:
+                if root not in _unsynced_roots:
                     os.fsync(file.fileno())
             replace(temporary, path)
         except BaseException:
             _quietly_remove(temporary)
             raise
-        if root not in _unsynced:
+        if root not in _unsynced_roots:
             sync_folder(os.path.dirname(path))
     except OSError as error:
         raise Refusal(
@@ -107,11 +107,11 @@ def unsynced(root: str) -> Iterator[None]:
 
     For files that can be made again.
     """
-    _unsynced.add(root)
+    _unsynced_roots.add(root)
     try:
         yield
     finally:
-        _unsynced.discard(root)
+        _unsynced_roots.discard(root)
 
 
 def make_folders(root: str, folder: str) -> None:
@@ -122,7 +122,7 @@ def make_folders(root: str, folder: str) -> None:
         folder = os.path.dirname(folder)
     for each in reversed(missing):
         os.makedirs(each, exist_ok=True)
-        if root not in _unsynced:
+        if root not in _unsynced_roots:
             sync_folder(os.path.dirname(each))
 
 

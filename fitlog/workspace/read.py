@@ -37,10 +37,10 @@ def load(root: str, name: str) -> Loaded | None:
 
 
 # One action reads the same file several times; what is read here is never changed (documents.py has its own copy).
-_KEPT = 32
+_CACHE_SIZE = 32
 
 
-@lru_cache(_KEPT)
+@lru_cache(_CACHE_SIZE)
 def parse(name: str, data: bytes) -> Loaded:
     """A file's bytes as its record; ``name`` says which kind of file it is.
 
@@ -76,7 +76,7 @@ def _record(name: str, table: Mapping[str, Any], faults: list[Fault]) -> Any:
 NOT_UNDERSTOOD = "fitlog cannot read this file"
 
 
-@lru_cache(_KEPT)
+@lru_cache(_CACHE_SIZE)
 def parse_table(name: str, data: bytes) -> tuple[str, Mapping[str, Any]]:
     """The text and the TOML table of a file's bytes.
 

@@ -200,9 +200,9 @@ class Workspace:
     def last_started(self, player: str, day: str) -> str:
         """The session of a day that was started last, or an empty string."""
         same_day = [each for each in self.sessions(player) if each.startswith(day)]
-        return max(same_day, key=lambda each: self._started(player, each), default="")
+        return max(same_day, key=lambda each: self._start_time(player, each), default="")
 
-    def _started(self, player: str, session: str) -> str:
+    def _start_time(self, player: str, session: str) -> str:
         try:
             return str(self.session(player, session).started or "")
         except BrokenFile:

@@ -200,15 +200,15 @@ class _Merge:
         """
         named = [name for makeup in rows_in(table, "makeup") for name in makeup.get("clubs", [])]
         for name in dict.fromkeys(named):
-            if _called(name, table.get("club", [])):
+            if _find_clubs(name, table.get("club", [])):
                 continue
-            for gone in _called(name, rows_in(base, "club"))[:1]:
-                kept = [gone if _called(name, rows_in(side, "club")) else None for side in (a, b)]
+            for gone in _find_clubs(name, rows_in(base, "club"))[:1]:
+                kept = [gone if _find_clubs(name, rows_in(side, "club")) else None for side in (a, b)]
                 self.conflicts.append(Conflict(("club", address(gone)), "", gone, *kept))
                 table["club"] = [*table.get("club", []), gone]
 
 
-def _called(name: str, clubs: Sequence[Table]) -> list[Table]:
+def _find_clubs(name: str, clubs: Sequence[Table]) -> list[Table]:
     return [club for club in clubs if name in (address(club), club.get("slot"))]
 
 
@@ -300,11 +300,11 @@ def _one_name(base: Table, a: Table, b: Table) -> tuple[Table, Table]:
             ids = [str(each.get("id", "")) for each in (row, other.get(name, {}))]
             if "#" not in name and all(ids) and ids[0] > ids[1]:
                 renamed[address(row)] = ids[1]
-        out.append(_renamed(side, renamed))
+        out.append(_rename_clubs(side, renamed))
     return out[0], out[1]
 
 
-def _renamed(side: Table, renamed: Mapping[str, str]) -> Table:
+def _rename_clubs(side: Table, renamed: Mapping[str, str]) -> Table:
     if not renamed:
         return side
     names = {old: str(ClubRef(ClubRef.parse(old).slot, new)) for old, new in renamed.items()}

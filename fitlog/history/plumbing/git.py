@@ -85,7 +85,7 @@ class Git:
             if status == 0:
                 return out
             if not in_the_way(text) or time.monotonic() > end:
-                raise self._refused(args, text)
+                raise self._make_error(args, text)
             self.clear_stale_locks(wait_s=STALE_S)
             time.sleep(pause)
             pause = min(pause * 1.5, 0.2)
@@ -113,7 +113,7 @@ class Git:
             raise no_git() from error
         return int(status), str(out), str(text)
 
-    def _refused(self, args: tuple[str, ...], output: str) -> GitRefused:
+    def _make_error(self, args: tuple[str, ...], output: str) -> GitRefused:
         return refused(self.root, args, output, self.opened().version_info)
 
     def blob(self, revision: str, name: str) -> bytes | None:

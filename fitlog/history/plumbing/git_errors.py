@@ -6,7 +6,7 @@ from fitlog.records.errors import Refusal
 
 # What git says, in words for a person, with the way out.
 _FULL = ("the disk is full", "make room; what was typed is kept in .fitlog and saved at the next start")
-_KNOWN = (
+_EXPLANATIONS = (
     (
         "dubious ownership",
         "this workspace belongs to another user, so git leaves it alone",
@@ -74,7 +74,7 @@ def refused(root: str, args: tuple[str, ...], output: str, version: tuple[int, .
         line = f", line {broken[1]}" if broken[1] else ""
         return GitRefused("your own git settings cannot be read", output, where=broken[2].strip() + line,
                           do="mend that line, or move the file away")  # fmt: skip
-    for words, what, do in _KNOWN:
+    for words, what, do in _EXPLANATIONS:
         if words.lower() in output.lower():
             return GitRefused(what, output, where=root, do=do.format(root=root))
     if old := too_old(version):

@@ -33,10 +33,10 @@ _RECEIVE = (
     "git -c core.hooksPath=/dev/null -c core.alternateRefsCommand=true -c core.fsmonitor=false "
     "-c receive.autogc=false receive-pack"
 )
-_ALLOWED = {"GIT_ALLOW_PROTOCOL": _PROTOCOLS}
+_PROTOCOL_SETTING = {"GIT_ALLOW_PROTOCOL": _PROTOCOLS}
 _SSH = "ssh -o BatchMode=yes -o ConnectTimeout=10"
-_MOVED = ("[rejected]", "[remote rejected] main -> main (failed to update ref)", "cannot lock ref", "fetch first",
-          "incorrect old value", "stale info", "reference already exists")  # fmt: skip
+_MOVED_WORDS = ("[rejected]", "[remote rejected] main -> main (failed to update ref)", "cannot lock ref",
+                "fetch first", "incorrect old value", "stale info", "reference already exists")  # fmt: skip
 _LOST_HERE = re.compile(r"unable to read [0-9a-f]{40}|object( file)? \.git/|pack-objects died")
 _TOTAL = re.compile(rb"\(\d+/(\d{1,9})\)")
 _NOT_LET_IN = ("authentication failed", "permission denied (", "could not read username", "terminal prompts disabled",
@@ -183,7 +183,7 @@ def push(git: Git, address: str, commit: str) -> bool:
         return True
     if "denyCurrentBranch" in text or "is currently checked out" in text:
         raise _not_bare(address)
-    if any(words in text for words in _MOVED):
+    if any(words in text for words in _MOVED_WORDS):
         return False
     raise _trouble(address, text, sending=True)
 
@@ -304,7 +304,12 @@ def _network(git: Git, address: str, *args: str) -> tuple[int, str]:
     process = subprocess.Popen(
         ["git", *args],
         cwd=git.root,
-        env={**os.environ, **environment(git.root, settings), **({} if here else _programs(git)), **_ALLOWED},
+        env={
+            **os.environ,
+            **environment(git.root, settings),
+            **({} if here else _programs(git)),
+            **_PROTOCOL_SETTING,
+        },
         stdin=subprocess.DEVNULL,
         stdout=subprocess.DEVNULL,
         stderr=subprocess.PIPE,

@@ -21,7 +21,7 @@ def check_version(root: str, run: "Runner") -> None:
 
     Raises Refusal.
     """
-    found = _installed()
+    found = _find_git()
     if not found:
         raise no_git()
     note = os.path.join(root, ".fitlog", "git")
@@ -43,7 +43,7 @@ def check_version(root: str, run: "Runner") -> None:
             file.write(found)
 
 
-def _installed() -> str:
+def _find_git() -> str:
     """The git that would run, with its size and time; empty where there is none."""
     for folder in os.environ.get("PATH", os.defpath).split(os.pathsep):
         for name in ("git", "git.exe"):

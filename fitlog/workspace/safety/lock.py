@@ -41,7 +41,7 @@ def locked(root: str, patience_s: float = PATIENCE_S) -> Iterator[None]:
         )
     try:
         os.makedirs(folder, exist_ok=True)
-        handle = _opened(os.path.join(folder, _LOCK))
+        handle = _open(os.path.join(folder, _LOCK))
     except OSError as error:
         raise Refusal(
             f"this workspace cannot be written: {error.strerror}",
@@ -58,7 +58,7 @@ def locked(root: str, patience_s: float = PATIENCE_S) -> Iterator[None]:
         os.close(handle)
 
 
-def _opened(path: str, flags: int = 0) -> int:
+def _open(path: str, flags: int = 0) -> int:
     return os.open(path, os.O_RDWR | os.O_CREAT | _NO_FOLLOW | flags, 0o644)
 
 
@@ -106,7 +106,7 @@ def _number(queue: str) -> Iterator[str]:
     path = os.path.join(queue, mine)
     try:
         os.makedirs(queue, exist_ok=True)
-        handle = _opened(path, os.O_EXCL)
+        handle = _open(path, os.O_EXCL)
     except OSError:
         yield ""
         return

@@ -19,7 +19,7 @@ from fitlog.workspace.layout import OWN_FOLDER
 
 _FOLDER = f"{OWN_FOLDER}/pending"
 _ASIDE = f"{OWN_FOLDER}/drafts"
-_REFUSED = "refused-"
+_REFUSED_PREFIX = "refused-"
 
 
 class Pending(NamedTuple):
@@ -74,7 +74,7 @@ def refuse(root: str, name: str) -> str:
 
     Returns its new name.
     """
-    refused = _REFUSED + name
+    refused = _REFUSED_PREFIX + name
     try:
         os.replace(inside(root, note_file(name)), inside(root, note_file(refused)))
     except FileNotFoundError:  # it was not written yet
@@ -86,7 +86,7 @@ def refuse(root: str, name: str) -> str:
 
 def is_refused(pending: Pending) -> bool:
     """Whether the person was told that this was not saved."""
-    return pending.name.startswith(_REFUSED)
+    return pending.name.startswith(_REFUSED_PREFIX)
 
 
 class _Unreadable(Exception):

@@ -49,7 +49,7 @@ class Commented:
         scanner = _Marks(text)
         self.text = text
         self._marks = scanner.marks
-        self.comments = _placed(text, scanner.marks)
+        self.comments = _place_comments(text, scanner.marks)
         self._spots = {place: spot for place, spot in self._all_spots() if spot is not None}
 
     def at_places(self) -> dict[Place, list[str]]:
@@ -77,7 +77,7 @@ class Commented:
             now, then = there.get(place, []), list(wanted.get(place, ()))
             if [each.words for each in now] != then:
                 edits += self._edits(place, now, then)
-        return _edited(self.text, edits)
+        return _apply_edits(self.text, edits)
 
     def _edits(self, place: Place, now: list[Comment], then: list[str]) -> Iterable[tuple[int, int, str]]:
         if place.how == BEHIND or (place.how == OPENING and place.path):
@@ -147,7 +147,7 @@ class _Marks(Scanner):
         self.marks.append(_Mark(mark, path, self.at if start < 0 else start, self.at))
 
 
-def _placed(text: str, marks: Sequence[_Mark]) -> list[Comment]:
+def _place_comments(text: str, marks: Sequence[_Mark]) -> list[Comment]:
     out: list[Comment] = []
     following: list[_Mark | None] = [None] * len(marks)
     for number in range(len(marks) - 2, -1, -1):
@@ -211,7 +211,7 @@ def _last_on_line(text: str, at: int) -> int | None:
     return at + len(words) if words.strip(_BLANK) in ("", ",") else None
 
 
-def _edited(text: str, edits: Iterable[tuple[int, int, str]]) -> str:
+def _apply_edits(text: str, edits: Iterable[tuple[int, int, str]]) -> str:
     out, at = [], 0
     for start, end, words in sorted(edits, key=lambda edit: edit[:2]):
         out += [text[at:start], words]
