@@ -122,16 +122,16 @@ def assemble(parts: ClubParts) -> Assembly:
     assumed: list[str] = []
     notes: list[str] = []
     usual = usual_head(parts.kind)
-    cap = _known(parts, "grip.cap_in", CAP_IN, "cap", assumed)
-    bore = _known(parts, "head.bore_to_ground_in", usual.bore_to_ground_in, "bore to ground", assumed)
+    cap = _value_or_assume(parts, "grip.cap_in", CAP_IN, "cap", assumed)
+    bore = _value_or_assume(parts, "head.bore_to_ground_in", usual.bore_to_ground_in, "bore to ground", assumed)
     centre = _head_centre(parts, assumed)
-    insertion = _known(parts, "head.insertion_in", INSERTION_IN, "insertion depth", assumed)
+    insertion = _value_or_assume(parts, "head.insertion_in", INSERTION_IN, "insertion depth", assumed)
     notes += insertion_notes(insertion)
-    head_mass = _needed(parts, "head.mass_g")
+    head_mass = _need(parts, "head.mass_g")
     length, shaft, butt_trim = _shaft(parts, cap, bore, assumed, notes)
     tip = length - bore
-    ferrule = _known(parts, "ferrule.mass_g", FERRULE_G, "weight of the ferrule", assumed)
-    epoxy = _known(parts, "epoxy.mass_g", EPOXY_G, "weight of the epoxy", assumed)
+    ferrule = _value_or_assume(parts, "ferrule.mass_g", FERRULE_G, "weight of the ferrule", assumed)
+    epoxy = _value_or_assume(parts, "epoxy.mass_g", EPOXY_G, "weight of the epoxy", assumed)
     pieces = [
         Piece("head", head_mass, length - centre),
         Piece("shaft", shaft.mass_g, cap + shaft.centre_in - butt_trim, shaft.cut_in),
@@ -192,14 +192,16 @@ def grip_pieces(parts: ClubParts, assumed: list[str] | None = None) -> tuple[Pie
     ['grip', 'tape']
     """
     names = [] if assumed is None else assumed
-    mass = _known(parts, "grip.mass_g", GRIP_MASS_G, "weight of the grip", names)
-    length = _known(parts, "grip.length_in", GRIP_LENGTH_IN, "grip length", names)
-    centre = _known(parts, "grip.balance_in", length * GRIP_CENTRE_SHARE, "grip centre from the butt end", names)
-    base = _known(parts, "grip.base_tape_g", BASE_TAPE_G, "weight of the base tape", names)
-    wraps = _known(parts, "grip.tape_wraps", 0.0, "wraps of build-up tape", names)
+    mass = _value_or_assume(parts, "grip.mass_g", GRIP_MASS_G, "weight of the grip", names)
+    length = _value_or_assume(parts, "grip.length_in", GRIP_LENGTH_IN, "grip length", names)
+    centre = _value_or_assume(
+        parts, "grip.balance_in", length * GRIP_CENTRE_SHARE, "grip centre from the butt end", names
+    )
+    base = _value_or_assume(parts, "grip.base_tape_g", BASE_TAPE_G, "weight of the base tape", names)
+    wraps = _value_or_assume(parts, "grip.tape_wraps", 0.0, "wraps of build-up tape", names)
     wrap = parts.grip_tape_wrap_g
     if wraps or wrap is not None:
-        wrap = _known(parts, "grip.tape_wrap_g", TAPE_G_PER_WRAP, "weight of a wrap of tape", names)
+        wrap = _value_or_assume(parts, "grip.tape_wrap_g", TAPE_G_PER_WRAP, "weight of a wrap of tape", names)
     tape = base + wrap * wraps if wraps and wrap is not None else base
     grip = Piece("grip", mass, centre, length, stays=True)
     return (grip, Piece("tape", tape, length / 2, length, stays=True)) if tape else (grip,)
@@ -242,8 +244,8 @@ def _head_centre(parts: ClubParts, assumed: list[str]) -> float:
 def _shaft(
     parts: ClubParts, cap: float, bore: float, assumed: list[str], notes: list[str]
 ) -> tuple[float, CutShaft, float]:
-    mass = _needed(parts, "shaft.mass_g")
-    tip_trim = _known(parts, "shaft.tip_trim_in", NO_TIP_TRIM_IN, "tip trim", assumed)
+    mass = _need(parts, "shaft.mass_g")
+    tip_trim = _value_or_assume(parts, "shaft.tip_trim_in", NO_TIP_TRIM_IN, "tip trim", assumed)
     raw, butt_trim, length = parts.shaft_raw_length_in, parts.shaft_butt_trim_in, parts.length_in
     if butt_trim is not None:
         validate_key(butt_trim, "shaft.butt_trim_in")
@@ -292,7 +294,7 @@ def _taper(parts: ClubParts, raw: float, assumed: list[str], notes: list[str]) -
     return taper
 
 
-def _known(parts: ClubParts, key: str, default: float, what: str, assumed: list[str]) -> float:
+def _value_or_assume(parts: ClubParts, key: str, default: float, what: str, assumed: list[str]) -> float:
     value: float | None = getattr(parts, key.replace(".", "_"))
     if value is None:
         unit = {"g": " g", "in": " in"}.get(key.rpartition("_")[2], "")
@@ -301,7 +303,7 @@ def _known(parts: ClubParts, key: str, default: float, what: str, assumed: list[
     return validate_key(value, key)
 
 
-def _needed(parts: ClubParts, key: str) -> float:
+def _need(parts: ClubParts, key: str) -> float:
     value: float | None = getattr(parts, key.replace(".", "_"))
     if value is None:
         raise Refusal(f"the {words_of(key)} is not known", do="weigh it and give it in g")

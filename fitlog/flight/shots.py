@@ -41,18 +41,18 @@ def fly_each(launches: Sequence[Launch], air: Air, wind: Wind = CALM, model: Mod
     >>> [round(flight.carry_yd) for flight in fly_each([Launch(120.0, 16.3, 7097.0)] * 2, STANDARD_AIR) if flight]
     [170, 170]
     """
-    known = _kept.setdefault((air, wind, model), {})
+    known = _flights.setdefault((air, wind, model), {})
     if missing := [launch for launch in dict.fromkeys(launches) if launch not in known]:
-        if sum(map(len, _kept.values())) > _MOST_KEPT:
-            _kept.clear()
-            known = _kept.setdefault((air, wind, model), {})
+        if sum(map(len, _flights.values())) > _MOST_KEPT:
+            _flights.clear()
+            known = _flights.setdefault((air, wind, model), {})
             missing = list(dict.fromkeys(launches))
         known.update(zip(missing, _fly_missing(missing, air, wind, model), strict=True))
     return [known[launch] for launch in launches]
 
 
 _MOST_KEPT = 20_000  # flights, a few megabytes: those of the tests that a person looks at
-_kept: dict[tuple[Air, Wind, Model], dict[Launch, Flight | None]] = {}
+_flights: dict[tuple[Air, Wind, Model], dict[Launch, Flight | None]] = {}
 
 
 def _fly_missing(launches: Sequence[Launch], air: Air, wind: Wind, model: Model) -> list[Flight | None]:

@@ -43,7 +43,7 @@ def match_swing_weight(pieces: Sequence[Piece], reference: Sums, at_in: float) -
     >>> round(found.weights[0].mass_g, 6), round(found.moi_off_kg_cm2, 6)
     (4.0, 0.0)
     """
-    return _matched(pieces, reference, (Piece("weight", weight_for(pieces, reference.points, at_in), at_in),))
+    return _make_match(pieces, reference, (Piece("weight", weight_for(pieces, reference.points, at_in), at_in),))
 
 
 def match_inertia(pieces: Sequence[Piece], reference: Sums, at_in: float) -> Match:
@@ -60,7 +60,7 @@ def match_inertia(pieces: Sequence[Piece], reference: Sums, at_in: float) -> Mat
     if abs(at_in) < 2:
         raise Refusal("a weight this near the butt end adds no MOI", where="weight", do="use the head or the tip")
     mass = (reference.moi_butt_kg_cm2 - sums(pieces).moi_butt_kg_cm2) / (at_in**2 * KG_CM2_PER_G_IN2)
-    return _matched(pieces, reference, (Piece("weight", mass, at_in),))
+    return _make_match(pieces, reference, (Piece("weight", mass, at_in),))
 
 
 def match_compromise(
@@ -91,7 +91,7 @@ def match_compromise(
     short_p = (reference.points - now.points) / points_weigh
     short_i = (reference.moi_butt_kg_cm2 - now.moi_butt_kg_cm2) / moi_weighs
     mass = (a * short_p + b * short_i) / (a * a + b * b)
-    return _matched(pieces, reference, (Piece("weight", mass, at_in),))
+    return _make_match(pieces, reference, (Piece("weight", mass, at_in),))
 
 
 def match_both(pieces: Sequence[Piece], reference: Sums, far_in: float, near_in: float = 0.5) -> Match:
@@ -122,10 +122,10 @@ def match_both(pieces: Sequence[Piece], reference: Sums, far_in: float, near_in:
         Piece("far weight", (moment * b2 - a2 * inertia) / by, far_in),
         Piece("near weight", (a1 * inertia - b1 * moment) / by, near_in, stays=True),
     )
-    return _matched(pieces, reference, weights)
+    return _make_match(pieces, reference, weights)
 
 
-def _matched(pieces: Sequence[Piece], reference: Sums, weights: tuple[Piece, ...]) -> Match:
+def _make_match(pieces: Sequence[Piece], reference: Sums, weights: tuple[Piece, ...]) -> Match:
     if math.fsum(piece.mass_g for piece in (*pieces, *weights)) <= 0:
         raise Refusal("the club would have to lose more than it weighs", where="weight", do="aim nearer to this club")
     after = add_up((*pieces, *weights))

@@ -70,15 +70,15 @@ def position(loft_deg: float, lie_deg: float, bend_deg: float, turned_deg: float
     validate(turned_deg, "turn of the sleeve", "°", (-3600.0, 3600.0))
     loft, lie, bend = (math.radians(angle) for angle in (loft_deg, lie_deg, bend_deg))
     shaft = (0.0, math.cos(lie), math.sin(lie))
-    axis = _turned((1.0, 0.0, 0.0), shaft, math.radians(turned_deg % 360))
-    normal = _turned((math.cos(loft), 0.0, math.sin(loft)), axis, bend)
-    heel = _turned((0.0, 1.0, 0.0), axis, bend)
+    axis = _turn((1.0, 0.0, 0.0), shaft, math.radians(turned_deg % 360))
+    normal = _turn((math.cos(loft), 0.0, math.sin(loft)), axis, bend)
+    heel = _turn((0.0, 1.0, 0.0), axis, bend)
     upright = -_elevation(heel)
     held = PositionChange(_elevation(normal) - loft_deg, upright + 0.0, _azimuth(normal), HELD)
-    squared_normal, turn = _squared(normal, shaft)
-    squared_heel = _turned(heel, shaft, turn)
+    squared_normal, turn = _square_face(normal, shaft)
+    squared_heel = _turn(heel, shaft, turn)
     squared = PositionChange(_elevation(squared_normal) - loft_deg, -_elevation(squared_heel) + 0.0, 0.0, SQUARED)
-    seen = _turned(shaft, axis, -bend)  # the shaft as the head sees it
+    seen = _turn(shaft, axis, -bend)  # the shaft as the head sees it
     soled = PositionChange(0.0, _elevation(seen) - lie_deg, math.degrees(math.atan2(seen[0], seen[1])), SOLED)
     return Position(turned_deg % 360, held, squared, soled)
 
@@ -211,7 +211,7 @@ def _tenth(value: float) -> float:
     return math.copysign(math.floor(abs(value) * 10 + 0.5) / 10, value)
 
 
-def _turned(vector: Vector, axis: Vector, angle: float) -> Vector:
+def _turn(vector: Vector, axis: Vector, angle: float) -> Vector:
     """The vector turned by ``angle`` about a unit axis, right-handed (Rodrigues)."""
     (x, y, z), (u, v, w) = vector, axis
     along = (x * u + y * v + z * w) * (1 - math.cos(angle))
@@ -223,7 +223,7 @@ def _turned(vector: Vector, axis: Vector, angle: float) -> Vector:
     )
 
 
-def _squared(normal: Vector, shaft: Vector) -> tuple[Vector, float]:
+def _square_face(normal: Vector, shaft: Vector) -> tuple[Vector, float]:
     """The face turned about the shaft until it looks along x, and the turn t.
 
     n_y cos t + (s×n)_y sin t + (s·n) s_y (1 − cos t) = 0; of its two roots the smaller turn.
@@ -238,7 +238,7 @@ def _squared(normal: Vector, shaft: Vector) -> tuple[Vector, float]:
     swing = math.acos(max(-1.0, min(1.0, -along / size)))
     turn = min((centre - swing, centre + swing), key=lambda angle: abs(math.remainder(angle, math.tau)))
     turn = math.remainder(turn, math.tau)
-    return _turned(normal, shaft, turn), turn
+    return _turn(normal, shaft, turn), turn
 
 
 def _elevation(vector: Vector) -> float:

@@ -19,7 +19,7 @@ from fitlog.records.wording.words import Change, compare_tables, format_change
 _WORDS = ("notes", "sole_marks", "start_line", "roll", "alignment", "swing_weight", "loft_as")
 # What a person does to a club: known only since counts as done since. Anything else that nothing was known of
 # at the test (a mass, a raw length) was weighed or looked up since, and the club is the same.
-_DONE = frozenset(
+_SHOP_WORK = frozenset(
     {"shaft.tip_trim_in", "shaft.butt_trim_in", "grip.tape_wraps", "grip.size", "grip.rib", "sleeve.position",
      "sleeve.turn_deg", "weights", "head.model", "shaft.model", "shaft.flex", "grip.model", "neck"}
 )  # fmt: skip
@@ -133,7 +133,7 @@ def _counts(change: Change) -> bool:
     if change.key.partition(".")[0] in _WORDS:
         return False
     both = change.old is not None and change.new is not None
-    return both or change.key in _DONE
+    return both or change.key in _SHOP_WORK
 
 
 def evidence_ages(club: Club, tests: Tests, bag: Bag, rule: AgeRule | None = None) -> list[EvidenceAge]:

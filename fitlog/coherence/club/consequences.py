@@ -23,7 +23,7 @@ FindPart = Callable[[str, str], "tuple[str, Part] | None"]  # shelf and a part's
 DONE_TO_CLUB = frozenset({"tip_trim_in", "butt_trim_in", "tape_wraps", "tape_wrap_g", "rib"})
 # Values of the club that the head alone decides.
 _OF_HEAD = ("loft_deg", "loft_as", "lie_deg", "face_deg", "bounce_deg", "grind", "sole_marks")
-_MOVED = ("loft_deg", "lie_deg", "face_deg", "length_in")  # by a sleeve position
+_SLEEVE_KEYS = ("loft_deg", "lie_deg", "face_deg", "length_in")  # by a sleeve position
 _READINGS = "readings."
 # Changing one of these alone makes no other club of it.
 _WORDS = frozenset({"notes", "start_line", "roll", "swing_weight", "loft_as"})
@@ -148,7 +148,7 @@ def _exchange(
     return True
 
 
-def _setting(part: Part | None, position: Any) -> Setting | None:
+def _setting_at(part: Part | None, position: Any) -> Setting | None:
     return next((each for each in part.stock.setting if each.position == position), None) if part else None
 
 
@@ -176,7 +176,7 @@ def _follow_head(
     after = {**before, **{key: value for key, (value, _) in derived.items()}, **asked}
     part = _head_part(after, find)
     position = after.get("sleeve.position")
-    setting = _setting(part, position)
+    setting = _setting_at(part, position)
     if position is not None and setting is None and "sleeve.position" not in asked:
         derived["sleeve.position"] = (None, "of the old head")
         notes.append(f"the new head's part says nothing of sleeve position '{position}': set the position anew")
@@ -205,14 +205,14 @@ def _follow_position(
     """
     old, new = before.get("sleeve.position"), asked["sleeve.position"]
     part = _head_part(before, find)
-    was, now = _setting(part, old), _setting(part, new)
+    was, now = _setting_at(part, old), _setting_at(part, new)
     if now is None or (old is not None and was is None):
-        _forget(_MOVED[:3], before, derived, "not known in this sleeve position")
+        _forget(_SLEEVE_KEYS[:3], before, derived, "not known in this sleeve position")
         notes.append(_ask_for(old if now is not None else new))
         return
     base = part.component if part else None
     unknown = []
-    for key in _MOVED:
+    for key in _SLEEVE_KEYS:
         change, start = getattr(now, key), getattr(was, key) if was else None
         if key == "length_in" and change is None and start is None:
             continue
@@ -255,7 +255,7 @@ def _follow_turn(
     loft, lie = before.get("head.loft_deg"), before.get("head.lie_deg")
     turn = asked["sleeve.turn_deg"]
     if bend is None or loft is None or lie is None or turn is None:
-        _forget(_MOVED[:3], before, derived, "not known in this sleeve position")
+        _forget(_SLEEVE_KEYS[:3], before, derived, "not known in this sleeve position")
         notes.append(
             "the sleeve's bend and the head's own loft and lie give the new position: state them, or measure"
         )

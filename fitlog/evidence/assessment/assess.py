@@ -74,7 +74,7 @@ def assess(
     how = _How(looks, candidates, units)
     hit = {test_id: test, reference_id: reference} if reference else {test_id: test}
     how = _How(looks, candidates, units)
-    return _assess(_Club(test, units), _Club(reference, units), criteria, hand, how, _hitting(hit, units), hit)
+    return _assess(_Club(test, units), _Club(reference, units), criteria, hand, how, _hitting_order(hit, units), hit)
 
 
 def assess_all(
@@ -102,7 +102,7 @@ def assess_all(
     carries 6 yd farther than the reference, 95 % interval 2 to 10
     """
     how, base = _How(looks, len(tests), units), _Club(reference, units)
-    hitting = _hitting({**tests, reference_id: reference}, units)
+    hitting = _hitting_order({**tests, reference_id: reference}, units)
     own = criteria if isinstance(criteria, Mapping) else dict.fromkeys(tests, criteria)
     return {
         name: _assess(_Club(shots, units), base, own.get(name, ()), hand, how, hitting, (name, reference_id))
@@ -162,19 +162,19 @@ class _Club:
         return self.kept.shots is self.shots
 
 
-class _Hitting(NamedTuple):
+class _HittingOrder(NamedTuple):
     """The order of hitting, of the whole session at once."""
 
     turns: Alternation
     trends: list[Trend]
 
 
-def _hitting(tests: Mapping[str, Sequence[Shot]], units: DisplayUnits) -> _Hitting:
+def _hitting_order(tests: Mapping[str, Sequence[Shot]], units: DisplayUnits) -> _HittingOrder:
     order = in_order(tests)
     if order is None:
-        return _Hitting(alternation(None), [])
+        return _HittingOrder(alternation(None), [])
     trends = [found for key in DRIFTS if (found := trend(order, key, units, len(DRIFTS)))]
-    return _Hitting(alternation([club for club, _ in order]), trends)
+    return _HittingOrder(alternation([club for club, _ in order]), trends)
 
 
 def _assess(
@@ -183,7 +183,7 @@ def _assess(
     criteria: Sequence[Criterion],
     hand: Hand | None,
     how: _How,
-    hitting: _Hitting,
+    hitting: _HittingOrder,
     names: Iterable[str],
 ) -> Assessment:
     without = _findings(test.kept, reference.kept, criteria, how)

@@ -24,7 +24,7 @@ def limits(found: Assessment, has_reference: bool) -> list[str]:
     if has_reference and not found.alternation.alternated:
         sentences.append(found.alternation.sentence)
     sentences += [one.sentence for one in found.drifts if one.over_session.tells]
-    sentences += [part for one in found.drifts if (part := _accounted(one, found))]
+    sentences += [part for one in found.drifts if (part := _account_for(one, found))]
     suspected = len(found.mishits) + len(found.mishits_reference)
     if suspected == 1:
         sentences.append("one shot may be a mishit and is counted until someone leaves it out")
@@ -33,7 +33,7 @@ def limits(found: Assessment, has_reference: bool) -> list[str]:
     return sentences
 
 
-def _accounted(one: Drift, found: Assessment) -> str:
+def _account_for(one: Drift, found: Assessment) -> str:
     """What a drift does to the difference: makes it, hides it; empty for neither.
 
     Empty where it is small beside it or not seen.
@@ -51,7 +51,7 @@ def _accounted(one: Drift, found: Assessment) -> str:
     return ""
 
 
-def _undecided(verdict: str, judged: Judgement) -> str:
+def _describe_undecided(verdict: str, judged: Judgement) -> str:
     return f"{verdict}, although the shots cannot tell yet: {judged.text}; {judged.advice}"
 
 
@@ -77,10 +77,10 @@ def verdict_warnings(verdict: str, found: Assessment) -> list[str]:
         sentences.append(f"{verdict}, although no criterion was set for this test")
     if verdict == "keep":
         sentences += [f"keep, although {one.text} is missed" for one in missed]
-        sentences += [_undecided(verdict, one) for one in open_]
+        sentences += [_describe_undecided(verdict, one) for one in open_]
     elif verdict == "reject" and judged and not missed:
         if open_:
-            sentences += [_undecided(verdict, one) for one in open_]
+            sentences += [_describe_undecided(verdict, one) for one in open_]
         else:
             sentences.append("reject, although every criterion is met")
     elif verdict == "retest" and judged and not open_:

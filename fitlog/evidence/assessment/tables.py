@@ -35,7 +35,7 @@ def compare_groups(groups: Groups, confidence: float) -> dict[str, Any]:
         "groups": {name: summarise(data, confidence)._asdict() for name, data in groups.items()},
     }
     if len(groups) > 1:
-        lacking = {name: why for name in groups if (why := _lacking(groups, name))}
+        lacking = {name: why for name in groups if (why := _explain_lack(groups, name))}
         able = {name: data for name, data in groups.items() if name not in lacking}
         if len(able) < 2 or next(iter(groups)) in lacking:
             raise Refusal(next(iter(lacking.values())), do="leave it out, or look at it alone")
@@ -44,7 +44,7 @@ def compare_groups(groups: Groups, confidence: float) -> dict[str, Any]:
     return out
 
 
-def _lacking(groups: Groups, name: str) -> str:
+def _explain_lack(groups: Groups, name: str) -> str:
     """Why a group cannot be held against the first, empty where it can."""
     first, *_ = groups
     if len(groups[name]) < 2:

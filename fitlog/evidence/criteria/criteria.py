@@ -59,7 +59,7 @@ class Judgement(NamedTuple):
         return "; ".join(filter(None, (f"{self.text}: {self.outcome}", self.measure, self.advice)))
 
 
-class _Found(NamedTuple):
+class _Estimate(NamedTuple):
     """An interval, the limits it must lie between, and the estimate's name."""
 
     what: str
@@ -170,27 +170,27 @@ def _find(
     looks: Looks,
     candidates: int,
     between: Shift | None = None,
-) -> _Found:
+) -> _Estimate:
     low, high = _limits(wanted)
     if wanted.kind in SHARES:
         keep = sum(low <= each <= high for each in test)
-        return _Found("share of shots", share_bounds(keep, len(test), looks, candidates), (wanted.share, math.inf))
+        return _Estimate("share of shots", share_bounds(keep, len(test), looks, candidates), (wanted.share, math.inf))
     if wanted.against_reference:
         between = between or shift(test, reference, looks, candidates)
         if between is None:
             apart_by = median([a - b for a in test for b in reference])
-            return _Found("difference", Bounds(apart_by, -math.inf, math.inf), (low, high))
-        return _Found("difference", Bounds(between.estimate, between.low, between.high), (low, high))
+            return _Estimate("difference", Bounds(apart_by, -math.inf, math.inf), (low, high))
+        return _Estimate("difference", Bounds(between.estimate, between.low, between.high), (low, high))
     if wanted.kind == "spread_at_most":
         spread = spread_bounds(test, looks, candidates)
-        return _Found("spread", spread or Bounds(moments(test).sd, -math.inf, math.inf), (low, high))
+        return _Estimate("spread", spread or Bounds(moments(test).sd, -math.inf, math.inf), (low, high))
     of = median_bounds(test, looks, candidates)
     if len(test) > 1 and min(test) == max(test):  # from a display or a typist, not from swings
-        return _Found("middle shot", Bounds(of.estimate, -math.inf, math.inf), (low, high), True)
-    return _Found("middle shot", of, (low, high))
+        return _Estimate("middle shot", Bounds(of.estimate, -math.inf, math.inf), (low, high), True)
+    return _Estimate("middle shot", of, (low, high))
 
 
-def _outcome(found: _Found) -> Outcome:
+def _outcome(found: _Estimate) -> Outcome:
     (_, low, high), (least, most) = found.bounds, found.limits
     if low >= least and high <= most:
         return "met"
@@ -229,7 +229,7 @@ def _describe_number(judged: Judgement) -> str:
     return shots if judged.n_reference is None else f"{shots} against {judged.n_reference}"
 
 
-def _describe_measure(judged: Judgement, found: _Found, units: DisplayUnits) -> tuple[str, str]:
+def _describe_measure(judged: Judgement, found: _Estimate, units: DisplayUnits) -> tuple[str, str]:
     """What the shots gave, and how sure that is."""
     if judged.criterion.kind in SHARES:
         of = found.bounds
@@ -238,12 +238,12 @@ def _describe_measure(judged: Judgement, found: _Found, units: DisplayUnits) -> 
     wanted = judged.criterion._replace(limit=units.convert(key, judged.criterion.limit))
     unit, estimate = units.unit(key), units.convert(key, found.bounds.estimate)
     if judged.low is None or judged.high is None:
-        middle = _signed(wanted, f"{round(estimate, 2):.10g}", unit)
+        middle = _with_side(wanted, f"{round(estimate, 2):.10g}", unit)
         return f"{found.what} {middle}", "the readings do not vary" if found.flat else "too few shots for an interval"
     ends = units.convert(key, judged.low), units.convert(key, judged.high)
     places = decimals((ends[1] - ends[0]) / 2)
     middle, low, high = (_apart(wanted, end, places) for end in (estimate, *ends))
-    brief = f"{found.what} {_signed(wanted, middle, unit)}"
+    brief = f"{found.what} {_with_side(wanted, middle, unit)}"
     if wanted.kind == "spread_at_most":
         return brief, interval(low, high)
     return brief, f"{SURE} {span(key, low, high, None, wanted.against_reference)}"
@@ -254,7 +254,7 @@ def _apart(wanted: Criterion, end: float, places: int) -> str:
     return apart(end, low if abs(end - low) < abs(end - high) else high, places)
 
 
-def _signed(wanted: Criterion, text: str, unit: str) -> str:
+def _with_side(wanted: Criterion, text: str, unit: str) -> str:
     """The number with its unit; a word for a sign where it has sides.
 
     For differences too.

@@ -17,7 +17,7 @@ from fitlog.records.wording.units import with_unit
 LIMIT = 3.5
 LEAST = 6
 # key -> share of the median that the spread is taken to be at least, so that a very even test suggests nothing
-_WATCHED = {"ball_speed_mph": 0.01, "carry_yd": 0.02}
+_FLOORS = {"ball_speed_mph": 0.01, "carry_yd": 0.02}
 
 
 class Mishit(NamedTuple):
@@ -48,7 +48,7 @@ def suggest(shots: Sequence[Shot], units: DisplayUnits = IN_FILES) -> list[Mishi
     5 carry 187 yd is 43 yd below the median of 230 yd, more than 3.5 times the usual spread
     """
     found: dict[int, Mishit] = {}
-    for key, floor in _WATCHED.items():
+    for key, floor in _FLOORS.items():
         readings, played = column(shots, key), values(kept(shots), key)
         if len(played) < LEAST:
             continue

@@ -233,12 +233,12 @@ def _along(
         length = math.hypot(x2 - x1, y2 - y1)
         parts = max(1, math.ceil(length / step))
         for part in range(parts):
-            if not period or _drawn((gone + length * part / parts) % period, dash):
+            if not period or _is_inked((gone + length * part / parts) % period, dash):
                 yield x1 + (x2 - x1) * part / parts, y1 + (y2 - y1) * part / parts
         gone += length
 
 
-def _drawn(at: float, dash: tuple[float, ...]) -> bool:
+def _is_inked(at: float, dash: tuple[float, ...]) -> bool:
     for number, part in enumerate(dash):
         if at < part:
             return number % 2 == 0

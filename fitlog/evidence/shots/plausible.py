@@ -100,7 +100,7 @@ def _out(key: str, reading: float, units: DisplayUnits) -> float:
     return reading if units.unit(key) == unit_of_key(key) else round(units.convert(key, reading), 1)
 
 
-def _reading(key: str, reading: float, units: DisplayUnits, places: str = ".10g") -> str:
+def _in_words(key: str, reading: float, units: DisplayUnits, places: str = ".10g") -> str:
     return with_unit(f"{_out(key, reading, units):{places}}", units.unit(key))
 
 
@@ -109,17 +109,17 @@ def _range(key: str, reading: float, units: DisplayUnits) -> _Remark:
     if low <= reading <= high:
         return _NOTHING
     way, limit, much = ("above", high, "more") if reading > high else ("below", low, "less")
-    text, bound = _reading(key, reading, units), _reading(key, limit, units)
+    text, bound = _in_words(key, reading, units), _in_words(key, limit, units)
     typed, unit = _out(key, reading, units), unit_of_key(key)
     guesses = [
-        f"{typed:.10g} {other} would be {_reading(key, meant, units, '.1f')}"
+        f"{typed:.10g} {other} would be {_in_words(key, meant, units, '.1f')}"
         for other in _OTHER_UNITS.get(unit, ())
         if other != units.unit(key)
         and low <= (meant := convert(typed, other, unit)) <= high
         and abs(meant) > 0.1 * high
     ]
     if key == "spin_rpm" and 0.5 <= reading <= 15:
-        guesses = [f"in thousands it would be {_reading(key, reading * 1000, units)}"]
+        guesses = [f"in thousands it would be {_in_words(key, reading * 1000, units)}"]
     hint = ", ".join(guesses) or "check the number, its sign and its unit"
     return key, f"{QUANTITIES[key].label} {text} is {way} {bound}, {much} than any shot gives; {hint}"
 
@@ -156,16 +156,16 @@ def _carry(shot: dict[str, float], units: DisplayUnits) -> _Remark:
         return _NOTHING
     speed, far = _out("ball_speed_mph", ball, units), _out("carry_yd", carry, units)
     guesses = [
-        f"a speed of {speed:.10g} {unit} would be {_reading('ball_speed_mph', meant, units, '.0f')}"
+        f"a speed of {speed:.10g} {unit} would be {_in_words('ball_speed_mph', meant, units, '.0f')}"
         for unit in ("m/s", "km/h", "mph")
         if unit != units.unit("ball_speed_mph")
         and 0.8 <= carry / usual_carry(meant := convert(speed, unit, "mph")) <= 1.2
     ]
     if 0.8 <= (meant := convert(far, "ft", "yd")) / usual <= 1.2:
-        guesses.append(f"{far:.10g} ft would be {_reading('carry_yd', meant, units, '.0f')}")
+        guesses.append(f"{far:.10g} ft would be {_in_words('carry_yd', meant, units, '.0f')}")
     hint = ", ".join(guesses) or "check both numbers and their units"
-    about = f"about {_reading('carry_yd', usual, units, '.0f')} at {_reading('ball_speed_mph', ball, units)}"
-    return "carry_yd", f"carry {_reading('carry_yd', carry, units)} is {way} (usually {about}); {hint}"
+    about = f"about {_in_words('carry_yd', usual, units, '.0f')} at {_in_words('ball_speed_mph', ball, units)}"
+    return "carry_yd", f"carry {_in_words('carry_yd', carry, units)} is {way} (usually {about}); {hint}"
 
 
 def _total(shot: dict[str, float], units: DisplayUnits) -> _Remark:
@@ -175,7 +175,7 @@ def _total(shot: dict[str, float], units: DisplayUnits) -> _Remark:
     total, offline, peak = shot.get("total_yd"), shot.get("offline_yd"), shot.get("peak_height_yd")
 
     def text_of(key: str) -> str:
-        return _reading(key, shot[key], units)
+        return _in_words(key, shot[key], units)
 
     if total is not None and total < carry - 15:
         text = f"total {text_of('total_yd')} is well short of the carry {text_of('carry_yd')}; they may be swapped"
@@ -189,7 +189,7 @@ def _total(shot: dict[str, float], units: DisplayUnits) -> _Remark:
         high = _out("peak_height_yd", peak, units)
         return "peak_height_yd", (
             f"peak height {text_of('peak_height_yd')} is too high for a carry of {text_of('carry_yd')}; "
-            f"{high:.10g} ft would be {_reading('peak_height_yd', convert(high, 'ft', 'yd'), units, '.0f')}"
+            f"{high:.10g} ft would be {_in_words('peak_height_yd', convert(high, 'ft', 'yd'), units, '.0f')}"
         )
     return _NOTHING
 
@@ -224,7 +224,7 @@ def _signs(shot: dict[str, float], units: DisplayUnits) -> _Remark:
     start, axis, offline = shot["direction_deg"], shot["spin_axis_deg"], shot["offline_yd"]
     return "offline_yd", (
         f"starts {abs(start):.10g}° {side(start)} with the spin axis {abs(axis):.10g}° {side(axis)}, yet lands "
-        f"{_reading('offline_yd', abs(offline), units)} {side(offline)}; a sign may be mixed up (right is positive)"
+        f"{_in_words('offline_yd', abs(offline), units)} {side(offline)}; a sign may be mixed up (right is positive)"
     )
 
 

@@ -107,8 +107,8 @@ def value(shot: Shot, key: str) -> float | None:
     >>> round(value({"carry_yd": 200, "direction_deg": -2, "offline_yd": 3}, "curve_yd"), 2)
     9.98
     """
-    if key in _DERIVED:
-        needs, formula = _DERIVED[key]
+    if key in _DERIVATIONS:
+        needs, formula = _DERIVATIONS[key]
         parts = [_reading(shot, need, key) for need in needs]
         given = [part for part in parts if part is not None]
         return formula(*given) if len(given) == len(parts) else None
@@ -134,7 +134,7 @@ def _start(carry: float, direction: float) -> float:
     return carry * math.tan(math.radians(direction))
 
 
-_DERIVED: dict[str, tuple[tuple[str, ...], Callable[..., float | None]]] = {
+_DERIVATIONS: dict[str, tuple[tuple[str, ...], Callable[..., float | None]]] = {
     "speed_ratio": (("ball_speed_mph", "head_speed_mph"), lambda ball, head: ball / head if head > 0 else None),
     "start_yd": (("carry_yd", "direction_deg"), _start),
     "curve_yd": (
@@ -180,14 +180,14 @@ def column(shots: Sequence[Shot], key: str) -> list[float | None]:
     [200.0, None]
     """
     if not isinstance(shots, Shots):
-        return _read(shots, key)
+        return _read_values(shots, key)
     if key not in shots.columns:
-        shots.columns[key] = _read(shots, key)
+        shots.columns[key] = _read_values(shots, key)
     return shots.columns[key]
 
 
-def _read(shots: Sequence[Shot], key: str) -> list[float | None]:
-    if quantity(key).key not in _DERIVED and key != "spin_loft_deg":
+def _read_values(shots: Sequence[Shot], key: str) -> list[float | None]:
+    if quantity(key).key not in _DERIVATIONS and key != "spin_loft_deg":
         readings: list[Any] = [shot.get(key) for shot in shots]
         measured = [reading for reading in readings if reading is not None]
         if not measured or _are_usable(measured):

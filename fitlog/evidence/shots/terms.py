@@ -50,7 +50,7 @@ def curve_word(curve: float, hand: Hand, straight: float = 0.0) -> str:
     """
     if abs(curve) <= straight:
         return "straight"
-    return "fade" if curve * _handed(hand) > 0 else "draw"
+    return "fade" if curve * _hand_sign(hand) > 0 else "draw"
 
 
 def start_word(direction: float, hand: Hand, straight: float = 0.0) -> str:
@@ -63,10 +63,10 @@ def start_word(direction: float, hand: Hand, straight: float = 0.0) -> str:
     """
     if abs(direction) <= straight:
         return "straight"
-    return "push" if direction * _handed(hand) > 0 else "pull"
+    return "push" if direction * _hand_sign(hand) > 0 else "pull"
 
 
-def _handed(hand: Hand) -> int:
+def _hand_sign(hand: Hand) -> int:
     if hand not in ("right", "left"):
         raise Refusal(f"'{hand}' is not a hand", where="hand", do="write right or left")
     return 1 if hand == "right" else -1
