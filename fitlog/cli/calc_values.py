@@ -27,7 +27,7 @@ def optional_number(parser: "Place", *names: str, unit: str, help: str) -> None:
     parser.add_argument(*names, metavar=unit, type=reader(unit), help=help)
 
 
-_READ = {"IN": "in", "G": "g", "YD": "yd", "MPH": "mph", "C": "c", "M": "m", "DEG": "deg"}
+_UNITS = {"IN": "in", "G": "g", "YD": "yd", "MPH": "mph", "C": "c", "M": "m", "DEG": "deg"}
 
 
 def reader(unit: str) -> Callable[[str], float]:
@@ -35,7 +35,7 @@ def reader(unit: str) -> Callable[[str], float]:
 
     Such as ``1143 mm``.
     """
-    of = _READ.get(unit, "")
+    of = _UNITS.get(unit, "")
 
     def read(text: str) -> float:
         try:

@@ -50,7 +50,7 @@ def main(argv: "Sequence[str]") -> int:
         folder, at, rest = _leading_options(list(argv))
         return _dispatch(folder, rest, at)
     except FitlogError as refused:
-        return _refused(refused, "--json" in argv)
+        return _report_refusal(refused, "--json" in argv)
     except SystemExit as end:  # argparse, having printed its help
         return end.code if isinstance(end.code, int) else 0
     except KeyboardInterrupt as interrupted:
@@ -63,12 +63,12 @@ def main(argv: "Sequence[str]") -> int:
         _discard_stdout()
         return 1
     except OSError as fault:
-        return _cannot_print(fault, 1) if _is_of_stdout(fault) else _crashed(fault, folder, argv)
+        return _cannot_print(fault, 1) if _is_of_stdout(fault) else _report_crash(fault, folder, argv)
     except Exception as crash:
-        return _crashed(crash, folder, argv)
+        return _report_crash(crash, folder, argv)
 
 
-def _refused(refused: FitlogError, as_json: bool) -> int:
+def _report_refusal(refused: FitlogError, as_json: bool) -> int:
     """Say what is wrong; where one JSON document is asked for, that says it too."""
     from fitlog.cli.output import print_error, print_json
 
@@ -87,7 +87,7 @@ def _error_table(problem: Any) -> dict[str, Any]:
     return {"where": place, "key": problem.key or None, "what": problem.what, "do": problem.do or None}
 
 
-def _crashed(crash: Exception, folder: str | None, argv: "Sequence[str]") -> int:
+def _report_crash(crash: Exception, folder: str | None, argv: "Sequence[str]") -> int:
     from fitlog.cli.crash import report_crash
 
     return report_crash(crash, folder or _workspace_in(argv))

@@ -89,19 +89,19 @@ def json_text(value: Any) -> str:
     if isinstance(value, float):
         return float.__repr__(value) if value - value == 0 else "null"
     if isinstance(value, str):
-        return _quoted(value)
+        return _quote(value)
     if hasattr(value, "_asdict"):
         value = value._asdict()
     if isinstance(value, Mapping):
-        return "{" + ", ".join(f"{_quoted(str(key))}: {json_text(each)}" for key, each in value.items()) + "}"
+        return "{" + ", ".join(f"{_quote(str(key))}: {json_text(each)}" for key, each in value.items()) + "}"
     if hasattr(value, "isoformat"):
-        return _quoted(value.isoformat())
+        return _quote(value.isoformat())
     if isinstance(value, Iterable):
         return "[" + ", ".join(map(json_text, value)) + "]"
-    return _quoted(str(value))
+    return _quote(str(value))
 
 
-def _quoted(text: str) -> str:
+def _quote(text: str) -> str:
     if text.isascii() and text.isprintable() and '"' not in text and "\\" not in text:
         return f'"{text}"'
     import json

@@ -69,7 +69,7 @@ def _key_rows(made: Mapping[str, Any], prefix: str, elsewhere: frozenset[str]) -
             continue
         if kind.get("type") != "object":
             unit = unit_symbol(unit_of_key(key))
-            yield name, _type_text(kind) + (", required" if key in required else ""), unit, *_meaning(name, kind)
+            yield name, _type_text(kind) + (", required" if key in required else ""), unit, *_describe_key(name, kind)
         for table in inner:
             yield from _key_rows(table, name + ".", elsewhere)
 
@@ -95,7 +95,7 @@ def _type_text(kind: Mapping[str, Any]) -> str:
     return text
 
 
-def _meaning(name: str, kind: Mapping[str, Any]) -> tuple[str, str]:
+def _describe_key(name: str, kind: Mapping[str, Any]) -> tuple[str, str]:
     """What the key means, with its choices, and an example."""
     options = [str(each) for each in kind.get("enum", ())]
     steps = name.split(".")

@@ -159,7 +159,7 @@ _COMMON = (
     "shaft.model", "shaft.flex", "shaft.mass_g", "shaft.tip_trim_in", "length_in", "lie_deg",
     "grip.model", "grip.mass_g", "grip.size", "grip.tape_wraps", "grip.rib",
 )  # fmt: skip
-_ASKED: dict[str, tuple[str, ...]] = {
+_KEYS_OF_KIND: dict[str, tuple[str, ...]] = {
     WOOD: ("head.model", "head.loft_deg", "head.mass_g", "sleeve.position", "weights", "loft_deg", "face_deg",
            *_COMMON),
     IRON: ("head.model", "head.loft_deg", "head.mass_g", "loft_deg", *_COMMON),
@@ -178,7 +178,7 @@ def form_keys(kind: str) -> tuple[str, ...]:
 
     ``notes`` comes last.
     """
-    return (*_ASKED[kind], "notes")
+    return (*_KEYS_OF_KIND[kind], "notes")
 
 
 def kind_at(dotted: str, record: type = Setup) -> Kind | None:

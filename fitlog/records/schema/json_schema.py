@@ -25,7 +25,7 @@ def _require_one_limit(schema: dict[str, Any], *way: str) -> dict[str, Any]:
     return schema
 
 
-_MADE: dict[str, Callable[[], dict[str, Any]]] = {
+_MAKERS: dict[str, Callable[[], dict[str, Any]]] = {
     "workspace": lambda: table_schema(Settings),
     "player": lambda: _require_one_limit(table_schema(Player), "criterion"),
     "bag": bag_schema,
@@ -38,9 +38,9 @@ _MADE: dict[str, Callable[[], dict[str, Any]]] = {
     "venue": lambda: table_schema(Venue),
     "search": lambda: table_schema(ChangeSearch),
 }
-NAMES = tuple(_MADE)
+NAMES = tuple(_MAKERS)
 
 
 def schema(name: str) -> dict[str, Any]:
     """The JSON Schema of one file kind, by its name in schemas/ (see ``NAMES``)."""
-    return {"$schema": DIALECT, "title": f"fitlog {name} file", **_MADE[name]()}
+    return {"$schema": DIALECT, "title": f"fitlog {name} file", **_MAKERS[name]()}

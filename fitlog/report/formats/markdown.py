@@ -85,16 +85,16 @@ def _block(block: Block) -> str:
             return _table(without_empty_columns(block))
         case Figure(scene, _, caption, unit):
             drawn = "\n".join([*rows(scene, 78, 26), "", *legend(block)])
-            return f"{_fenced(drawn)}\n\n{safe(caption)} (offline across and carry upward, {safe(unit)})"
+            return f"{_fence(drawn)}\n\n{safe(caption)} (offline across and carry upward, {safe(unit)})"
         case Ladder(_, _, caption):
-            return f"{_fenced(chr(10).join(ladder_lines(block, 78)))}\n\n{safe(caption)}"
+            return f"{_fence(chr(10).join(ladder_lines(block, 78)))}\n\n{safe(caption)}"
         case Blanks():
             return _table(table_of(block))
         case Pair(left, right, _):
             return "\n\n".join(_block(each) for each in (*left, *right))
 
 
-def _fenced(text: str) -> str:
+def _fence(text: str) -> str:
     longest = max((len(run) for run in re.findall(r"`+", text)), default=0)
     fence = "`" * max(3, longest + 1)
     return f"{fence}text\n{text}\n{fence}"

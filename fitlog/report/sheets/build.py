@@ -84,10 +84,10 @@ def _set_parts(sheet: BuildSheet) -> list[Block]:
 
 def _set_cuts(sheet: BuildSheet) -> list[Block]:
     note = Paragraph(_SET_NOTE.format(_length_word(sheet)), "quiet")
-    return [Heading("Cuts and weights"), _set(sheet), note]
+    return [Heading("Cuts and weights"), _set_table(sheet), note]
 
 
-def _set(sheet: BuildSheet) -> Table:
+def _set_table(sheet: BuildSheet) -> Table:
     heads = ("", "Length", "Tip trim", "Cut shaft", "Butt trim", "Head", "SW", "Target SW", "Head for target")
     rows, of_place = [], _heads(sheet)
     for club in sheet.clubs:
@@ -136,7 +136,7 @@ def _name(club: BuildClub, heads: Mapping[str, str]) -> str:
 
 
 def _page(club: BuildClub, name: str, subtitle: str, cautions: Sequence[Block]) -> Page:
-    left: list[Block] = [Heading("Cut plan"), *_cut(club)]
+    left: list[Block] = [Heading("Cut plan"), *_cut_blocks(club)]
     right: list[Block] = [Heading("Weight"), *_weight(club)]
     blocks: list[Block] = [Heading("Parts"), _parts(club), Pair(tuple(left), tuple(right))]
     blocks += [
@@ -196,7 +196,7 @@ def _short_label(component: str, key: str) -> str:
     return format_label(f"{component}.{key}").removeprefix(f"{component} ")
 
 
-def _cut(club: BuildClub) -> list[Block]:
+def _cut_blocks(club: BuildClub) -> list[Block]:
     cut = club.sheet.cut
     if cut.plan is None:
         return [Paragraph(f"No cut plan: {cut.missing}.", "open")]

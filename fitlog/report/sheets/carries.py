@@ -25,7 +25,7 @@ def document(card: CarryCard, initials: bool = False) -> Document:
         blocks.append(Pair((_clubs(card, units),), (_effects(card, units),)))
     else:
         blocks.append(Paragraph("No club that is carried has a tested carry yet.", "open"))
-    blocks += _untested(card)
+    blocks += _untested_blocks(card)
     blocks += _wedges(card, units)
     blocks += _notes(card, units)
     return Document(f"Carries: {who}", (Page("Carries", what, tuple(blocks)),), FOOT)
@@ -78,11 +78,11 @@ def _effect_row(line: CarryLine, name: str, units: Units, asked: bool) -> tuple[
     if there is None:
         return plain_row(name, *["–"] * (7 if asked else 5))
     moves = [there.warmer_yd, there.higher_yd, there.into_yd, there.helping_yd]
-    texts = [_signed(each, units) for each in moves] + [_whole(there.across_yd, units)]
+    texts = [_format_signed(each, units) for each in moves] + [_whole(there.across_yd, units)]
     if asked:
         side = "R" if there.drift_yd > 0 else "L"
         drift = _whole(abs(there.drift_yd), units)
-        texts += [_signed(there.carry_yd - there.calm_yd, units), f"{drift} {side}" if drift != "0" else "0"]
+        texts += [_format_signed(there.carry_yd - there.calm_yd, units), f"{drift} {side}" if drift != "0" else "0"]
     return plain_row(name, *texts)
 
 
@@ -94,14 +94,14 @@ def _whole(yd: float, units: Units) -> str:
     return f"{units.convert_difference('carry_yd', yd):.0f}"
 
 
-def _signed(yd: float | None, units: Units) -> str:
+def _format_signed(yd: float | None, units: Units) -> str:
     if yd is None:
         return "–"
     size = f"{abs(units.convert_difference('carry_yd', yd)):.0f}"
     return "0" if size == "0" else f"{'+' if yd > 0 else MINUS}{size}"
 
 
-def _untested(card: CarryCard) -> list[Block]:
+def _untested_blocks(card: CarryCard) -> list[Block]:
     if not card.untested:
         return []
     names = ", ".join(club_name(club.address, _heads(card)) for club in card.untested)
@@ -154,10 +154,10 @@ def _notes(card: CarryCard, units: Units) -> list[Block]:
         notes.append(f"across: how far {wind} from the side moves a ball")
     if any(line.tested.stale for line in card.lines):
         notes.append("stale: the test holds no longer; the ball or the club changed, or it grew old")
-    if missing := [f"{club_name(club.address, _heads(card))} {swing}" for club, swing in _missing(card)]:
+    if missing := [f"{club_name(club.address, _heads(card))} {swing}" for club, swing in _missing_cells(card)]:
         notes.append(f"not hit yet: {', '.join(missing)}")
     return [Bullets((*notes, *card.notes), "quiet")] if notes or card.notes else []
 
 
-def _missing(card: CarryCard) -> Iterable[tuple[Club, str]]:
+def _missing_cells(card: CarryCard) -> Iterable[tuple[Club, str]]:
     return ((club, swing) for club in card.wedges for swing in card.swings if (club.address, swing) not in card.cells)

@@ -11,7 +11,7 @@ from fitlog.views.sheets.verdict_sheet import describe_ball
 
 FOOT = "Effects are against the session's reference."
 # what a day's reader asks first: how far, where to, how high
-_ASKED = ("carry_yd", "offline_yd", "start_yd", "direction_deg", "peak_height_yd", "ball_speed_mph")
+_KEYS = ("carry_yd", "offline_yd", "start_yd", "direction_deg", "peak_height_yd", "ball_speed_mph")
 _WORDS = {"carry_yd": "carries", "offline_yd": "lands", "start_yd": "starts", "direction_deg": "starts"}
 _WORDS |= {"peak_height_yd": "peaks", "ball_speed_mph": "ball speed"}
 
@@ -26,7 +26,7 @@ def document(sheet: DaySheet, initials: bool = False) -> Document:
     blocks: list[Block] = []
     if not sheet.visits:
         blocks.append(Paragraph("No session on this day."))
-    blocks += [*_decided(sheet, initials), *_open(sheet, initials)]
+    blocks += [*_decision_blocks(sheet, initials), *_open(sheet, initials)]
     for visit in sheet.visits:
         blocks += _visit(visit, units, initials)
     if sheet.left_out:
@@ -58,7 +58,7 @@ def _open(sheet: DaySheet, initials: bool) -> list[Block]:
     return [Heading("Left"), Bullets(tuple(sentences), "open")] if sentences else []
 
 
-def _decided(sheet: DaySheet, initials: bool) -> list[Block]:
+def _decision_blocks(sheet: DaySheet, initials: bool) -> list[Block]:
     """What was kept and turned down, and why."""
     sentences = [
         f"{MARKS[each.test.verdict.decision]}: {display_name(visit.player, initials)}, {each.test.slot},"
@@ -115,7 +115,7 @@ def _effects(each: DayTest, units: Units) -> str:
     if found is None:
         return "–"
     compared, effects = found.without.compared, []
-    for key in _ASKED:
+    for key in _KEYS:
         one = compared.get(key)
         if one is None or (key == "direction_deg" and "start_yd" in compared):
             continue

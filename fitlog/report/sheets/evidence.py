@@ -53,7 +53,7 @@ def effects(sheet: VerdictSheet, units: Units) -> list[Block]:
         return _alone(sheet, found, units)
     heads = ("", "Reference", "Candidate", "Difference", SURE, "With all shots", "p")
     rows = []
-    for key in _ordered(list(found.summaries)):
+    for key in _sort_keys(list(found.summaries)):
         own, base = (_mean(side, key, units) for side in (found.summaries, found.reference))
         cells = _difference(found.without.compared.get(key), with_all.get(key), key, units)
         rows.append((Cell(units.column_head(key, QUANTITIES[key].label)), Cell(base), Cell(own), *cells))
@@ -72,7 +72,7 @@ def effects(sheet: VerdictSheet, units: Units) -> list[Block]:
 def _alone(sheet: VerdictSheet, found: Assessment, units: Units) -> list[Block]:
     """Each quantity of a candidate without a reference, with its mean's bounds."""
     rows = []
-    for key in _ordered(list(found.summaries)):
+    for key in _sort_keys(list(found.summaries)):
         middle = found.without.middles.get(key)
         span = format_interval(key, middle.low, middle.high, units) if middle else "–"
         head = units.column_head(key, QUANTITIES[key].label)
@@ -89,7 +89,7 @@ def _alone(sheet: VerdictSheet, found: Assessment, units: Units) -> list[Block]:
     return [Pair((first,), (second,)) if second.rows else first, note]
 
 
-def _ordered(keys: Sequence[str]) -> list[str]:
+def _sort_keys(keys: Sequence[str]) -> list[str]:
     known = [key for key in keys if _TWINS.get(key) not in keys]
     return sorted(known, key=lambda key: (_FIRST.index(key) if key in _FIRST else 99, known.index(key)))
 
@@ -125,13 +125,13 @@ def _modelled_row(of: ModelledQuantity, units: Units, name: str = "") -> tuple[C
     key, found, effect = of.metric, of.difference, ("–", "–")
     if found is not None:
         effect = (format_effect(key, found, units), words_of(key, found, units).span)
-    means = (_computed(of.reference, of.of_reference, key, units), _computed(of.own, of.of, key, units))
+    means = (_format_computed(of.reference, of.of_reference, key, units), _format_computed(of.own, of.of, key, units))
     head = Cell(units.column_head(key, name or QUANTITIES[key].label), computed=True)
     cells = [Cell(each, computed=True) for each in (*means, *effect)]
     return (head, *cells, Cell("–"), Cell("–"))
 
 
-def _computed(of: Summary | None, shots: int, key: str, units: Units) -> str:
+def _format_computed(of: Summary | None, shots: int, key: str, units: Units) -> str:
     if of is None:
         return "–"
     mean = units.format_number(key, of.mean) + (f" ± {units.format_width(key, of.sd)}" if of.sd is not None else "")
@@ -173,7 +173,7 @@ def both_shots(sheet: VerdictSheet, units: Units) -> Pair:
     return Pair(tuple(own), tuple(base), printed=True)
 
 
-def _measured(hit: TestedSetup) -> list[str]:
+def _measured_keys(hit: TestedSetup) -> list[str]:
     return [
         key
         for key in MEASURES
@@ -188,7 +188,7 @@ def _shots(hit: TestedSetup, name: str, units: Units, paper: int) -> list[Block]
     """
     if not hit.rows:
         return [Heading(f"Shots: {name}"), Paragraph("None yet.", "quiet")]
-    keys = _measured(hit)
+    keys = _measured_keys(hit)
     heads = ["", *(units.column_head(key, shot_heading(key, QUANTITIES[key].label)) for key in keys)]
     heads.append(units.column_head("carry_yd", "ref. air"))
     rows = tuple(_shot(number, row, keys, units) for number, row in enumerate(hit.rows, 1))

@@ -15,7 +15,7 @@ TONES: dict[str, Tone] = {"keep": "good", "reject": "bad", "retest": "open"}
 MARKS = {"keep": "✓ Keep", "reject": "✗ Reject", "retest": "↻ Retest"}
 OPEN = "? Open"
 _LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
-_ASKED = (
+_KEYS = (
     "carry_yd", "total_yd", "offline_yd", "start_yd", "curve_yd", "peak_height_yd", "descent_deg", "ball_speed_mph",
     "launch_deg", "spin_rpm",
 )  # fmt: skip
@@ -31,7 +31,7 @@ def front_page(sheets: Sequence[VerdictSheet], name: str, line: str = "") -> Pag
     blocks: list[Block] = []
     for sheet in sheets:
         blocks += [_banner(sheet, names[sheet.ref], line), *_warnings(sheet)]
-    tried: list[Block] = [Heading("What was tried"), *(_tried(sheet, names[sheet.ref]) for sheet in sheets)]
+    tried: list[Block] = [Heading("What was tried"), *(_club_block(sheet, names[sheet.ref]) for sheet in sheets)]
     landed: list[Block] = [Heading("Where they landed"), *evidence.picture(sheets, units, names)]
     blocks.append(Pair(tuple(landed), tuple(tried)))
     blocks += _criteria(sheets, names)
@@ -90,7 +90,7 @@ def _warnings(sheet: VerdictSheet) -> list[Block]:
     )
 
 
-def _tried(sheet: VerdictSheet, name: str) -> Block:
+def _club_block(sheet: VerdictSheet, name: str) -> Block:
     """The club drawn with what was changed; without a reference its setup in words."""
     test, reference = sheet.evidence.test, sheet.evidence.reference
     label = "" if name == "candidate" else name
@@ -126,7 +126,7 @@ def _outcome(sheet: VerdictSheet, criterion: str) -> Cell:
 def _beside(sheets: Sequence[VerdictSheet], units: Units) -> Table:
     """The reference once, and each candidate's mean with its difference."""
     first = sheets[0]
-    known = [key for key in _ASKED if any(key in (sheet.candidate.summaries) for sheet in sheets)]
+    known = [key for key in _KEYS if any(key in (sheet.candidate.summaries) for sheet in sheets)]
     rows = [(Cell(units.column_head(key, QUANTITIES[key].label)), *_means(sheets, key, units)) for key in known]
     names = candidate_names(sheets)
     heads = ["", *(["Reference"] if first.reference else [])]

@@ -237,14 +237,14 @@ def frequency(call: Call) -> int:
     assumed: list[str] = []
     changes = {"length_by_in": given.length_by, "head_by_g": given.head_by, "tip_by_in": given.tip_by}
     if asked := {key: value for key, value in changes.items() if value is not None}:
-        values["changed_cpm"] = _changed(given, values["cpm"], asked, assumed)
+        values["changed_cpm"] = _changed_cpm(given, values["cpm"], asked, assumed)
     print_values(call, {**values, "assumed": assumed})
     if not call.json:
         print_assumed(assumed)
     return 0
 
 
-def _changed(given: Namespace, reading: float, asked: dict[str, float], assumed: list[str]) -> float:
+def _changed_cpm(given: Namespace, reading: float, asked: dict[str, float], assumed: list[str]) -> float:
     from fitlog.bench.measures.frequency import CLAMP_IN, STIFFNESS_RATIO, cpm_after
 
     trim = value_or_default(given.tip_trim, 0.0, "tip trim, in", assumed)

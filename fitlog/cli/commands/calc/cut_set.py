@@ -164,7 +164,7 @@ def _show(given: Namespace, plans: "dict[str, CutPlan]", heads: "dict[str, SetRo
     for name, plan in plans.items():
         cuts = (plan.length_in, plan.tip_trim_in, plan.cut_in, plan.butt_trim_in)
         left = "–" if plan.parallel_left_in is None else f"{plan.parallel_left_in:.3f}"
-        head = (f"{heads[name].head_mass_g:.1f} g", *_reached(heads, name)) if heads else ()
+        head = (f"{heads[name].head_mass_g:.1f} g", *_result_cells(heads, name)) if heads else ()
         rows.append((name, *(f"{each:.3f}" for each in cuts), left, *head))
     heading = ("CLUB", "LENGTH", "TIP TRIM", "CUT SHAFT", "BUTT TRIM", "PARALLEL LEFT")
     goal = given.target.upper() if given.target else f"{given.target_moi or 0:g} KG·CM²"
@@ -174,7 +174,7 @@ def _show(given: Namespace, plans: "dict[str, CutPlan]", heads: "dict[str, SetRo
     print_assumed([*assumed, *of_heads])
 
 
-def _reached(heads: "dict[str, SetRow]", name: str) -> tuple[str, str, str]:
+def _result_cells(heads: "dict[str, SetRow]", name: str) -> tuple[str, str, str]:
     """Swing weight, MOI and the step of the MOI from the club before."""
     from fitlog.bench.clubset import moi_progression
 

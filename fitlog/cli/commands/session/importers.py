@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from fitlog.records.models.importer import Column, Importer
     from fitlog.views.session.shot_file import Preview
 
-_TURNED = "turned"
+_TURNED_WORD = "turned"
 
 
 def importers_arguments(_: ArgumentParser) -> None:
@@ -50,7 +50,7 @@ def add_arguments(parser: ArgumentParser) -> None:
         nargs="+",
         action="extend",
         default=[],
-        help=f"what a column is, such as Flight=carry_yd:m; with :{_TURNED} where left, heel or low is positive",
+        help=f"what a column is, such as Flight=carry_yd:m; with :{_TURNED_WORD} where left, heel or low is positive",
     )
     parser.add_argument(
         "--without", metavar="HEADER", nargs="+", action="extend", default=[], help="columns to leave aside"
@@ -95,8 +95,8 @@ def _column(text: str) -> "Column":
 
     header, _, rest = text.rpartition("=")
     key, *more = rest.split(":")
-    turned = _TURNED in more
-    units = [each for each in more if each != _TURNED]
+    turned = _TURNED_WORD in more
+    units = [each for each in more if each != _TURNED_WORD]
     if not header.strip() or len(units) > 1:
         raise UsageError(f"'{text}' is not of the form HEADER=KEY:UNIT", do="write, for example, Flight=carry_yd:m")
     if key not in SHOT_KEYS:
@@ -133,7 +133,7 @@ def _report(call: Call, seen: "Preview", table: dict[str, Any]) -> None:
                 each["header"],
                 "splits the file into setups" if each["group"] else each["key"] or "left aside",
                 each["unit"] or "",
-                _TURNED if each["turned"] else "",
+                _TURNED_WORD if each["turned"] else "",
                 ", ".join(each["samples"]),
             )
             for each in table["columns"]

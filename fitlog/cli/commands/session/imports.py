@@ -65,7 +65,7 @@ def take_file(call: Call, rests: bool) -> int:
     chosen = choose_groups(plan, dict(map(_choice, given.to)), given.without, desk.workspace.bag(plan.player))
     if not given.yes and not call.json:
         _show(plan, chosen)
-    if not (given.yes or (not call.json and _confirmed(chosen))):
+    if not (given.yes or (not call.json and _confirm(chosen))):
         if call.json:
             output.print_json(_table(plan, chosen))
         else:
@@ -110,7 +110,7 @@ def _left_aside(plan: "FilePlan", chosen: "Sequence[GroupPlan]") -> list[str]:
     return [*out, *(map(str, intake.unreadable) if intake else ())]
 
 
-def _confirmed(chosen: "Sequence[GroupPlan]") -> bool:
+def _confirm(chosen: "Sequence[GroupPlan]") -> bool:
     """Ask a person at the terminal; anybody else says --yes."""
     import sys
 

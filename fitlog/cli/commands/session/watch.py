@@ -45,7 +45,7 @@ def watch(call: Call) -> int:
     desk = call.writing_desk()
     player = desk.workspace.pick_player(given.player)
     importer = desk.workspace.importer(given.importer) if given.importer else None
-    watching = _Watching(call, desk, player, FolderWatch(given.dir, importer))
+    watching = _WatchRun(call, desk, player, FolderWatch(given.dir, importer))
     _, record, test = active_test(desk, player, given.test)
     club = hidden_in(record).name(test.id) or test.role
     watching.tell(f"Watching {given.dir}; new rows go to the {test.slot} {club}. Ctrl-C ends.")
@@ -57,7 +57,7 @@ def watch(call: Call) -> int:
     return watching.end()
 
 
-class _Watching:
+class _WatchRun:
     """One run of the command: what came in so far, and what is held back."""
 
     def __init__(self, call: Call, desk: "Desk", player: str, folder: "FolderWatch") -> None:
@@ -113,7 +113,7 @@ class _Watching:
 
         found = look_into(self.desk, path)
         output.print_note(f"{found.name} is read so: {found.reading}")
-        if not self.call.args.yes and not _agreed():
+        if not self.call.args.yes and not _confirm():
             raise Refusal("the map was not taken", do="make one with: fitlog importer add ID FILE")
         self.importer = keep_map(self.desk, found)
         self.folder.importer = found.importer
@@ -147,7 +147,7 @@ def _format(key: str, value: object) -> str:
     return f"{format_label(key)} {format_value(key, value)}"
 
 
-def _agreed() -> bool:
+def _confirm() -> bool:
     """Ask a person at the terminal; anybody else says --yes."""
     if sys.stdin is None or not sys.stdin.isatty():
         raise Refusal(

@@ -123,7 +123,7 @@ def _table(each: "Evidence", more: "EvidenceContext") -> dict[str, Any]:
         "criteria": [_criterion(one) for one in each.criteria],
         "differences": [_difference(one) for one in (found.without.compared.values() if found else [])],
         "off_centre": found.without.off_centre_sentences if found else [],
-        "computed": _computed(each.test, each.reference, more.flights),
+        "computed": _computed_values(each.test, each.reference, more.flights),
         "predicted": more.prediction._asdict(),
         "odd": more.odd,
         "loft_alone": more.loft or None,
@@ -145,7 +145,7 @@ def _difference(compared: "Compared") -> dict[str, Any]:
     return {"metric": compared.metric, **numbers, "sentence": compared.sentence}
 
 
-def _computed(test: "ClubTest", reference: "ClubTest | None", flown: "Flights") -> dict[str, Any]:
+def _computed_values(test: "ClubTest", reference: "ClubTest | None", flown: "Flights") -> dict[str, Any]:
     """What no one measured: quantities, carries in one air, shots, and the airs."""
     sides = {test.id: (test.shots, flown.own)}
     sides |= {reference.id: (reference.shots, flown.base)} if reference else {}
@@ -158,14 +158,14 @@ def _computed(test: "ClubTest", reference: "ClubTest | None", flown: "Flights") 
         "reference_air": flown.reference_air,
         "model": flown.model,
         "assumed": flown.assumed,
-        "quantities": [_modelled(each) for each in flown.filled.values()],
-        "normal_carry": _modelled(flown.normal) if flown.normal else None,
+        "quantities": [_as_table(each) for each in flown.filled.values()],
+        "normal_carry": _as_table(flown.normal) if flown.normal else None,
         "shots": shots,
         "sentences": flown.sentences,
     }
 
 
-def _modelled(of: "ModelledQuantity") -> dict[str, Any]:
+def _as_table(of: "ModelledQuantity") -> dict[str, Any]:
     from fitlog.evidence.assessment.findings import plain
 
     out = plain(of)
