@@ -19,8 +19,10 @@ from fitlog.records.wording.words import (
     NOT_KNOWN,
     absent_word,
     compare_tables,
+    describe_amount,
     describe_changes,
     describe_evidence,
+    describe_plan,
     describe_setup,
     format_band,
     format_change,
@@ -189,11 +191,17 @@ def _data_of_other_parts(old: Table, new: Table) -> list[str]:
 
 
 def session_differences(old: Table, new: Table) -> list[Difference]:
-    """Tests added, shots hit, shots left out, verdicts given."""
+    """Tests added, plans made, shots hit, shots left out, verdicts given."""
     out = []
-    plain = describe_changes(*({key: value for key, value in each.items() if key != "test"} for each in (old, new)))
-    if old and plain:
+    rows = ("test", "plan")
+    plain = describe_changes(*({key: value for key, value in each.items() if key not in rows} for each in (old, new)))
+    if any(old.values()) and plain:
         out.append(Difference("session", plain))
+    planned = rows_in(old, "plan")
+    out += [Difference("plan", describe_plan(row)) for row in rows_in(new, "plan") if row not in planned]
+    out += [
+        Difference("plan", f"taken away, {describe_plan(row)}") for row in planned if row not in rows_in(new, "plan")
+    ]
     before = {str(row.get("id")): row for row in rows_in(old, "test")}
     after = {str(row.get("id")): row for row in rows_in(new, "test")}
     for name in dict.fromkeys([*after, *before]):
@@ -300,6 +308,29 @@ def _criteria(rows: Any) -> list[str]:
     return out
 
 
+def search_differences(old: Table, new: Table) -> list[Difference]:
+    """What a search for the change to blame looks among, what it is to regain, and how it ended."""
+    if old and new:
+        ended = ("ended", "result", "reason")
+        before, after = ({key: value for key, value in each.items() if key not in ended} for each in (old, new))
+        out = table_differences(before, after)
+    else:
+        out = [Difference("", text) for text in _begun_search(new or old)]
+    if new.get("result") and new.get("result") != old.get("result"):
+        out.append(Difference("", f"ended on {new.get('ended')}: {new['result']}"))
+    return out if new else [Difference("", f"taken away, {'; '.join(map(str, out))}")]
+
+
+def _begun_search(search: Table) -> Iterator[str]:
+    then, now, regain = (
+        value if isinstance(value, Mapping) else {} for value in map(search.get, ("then", "now", "regain"))
+    )
+    yield f"which change of the {search.get('slot')} did it, since {search.get('good')}"
+    yield f"then → now: {describe_changes(then, now) or 'no change'}"
+    if isinstance(by := regain.get("by"), int | float):
+        yield f"to regain: {describe_amount(str(regain.get('metric')), by)}"
+
+
 def player_differences(old: Table, new: Table) -> list[Difference]:
     """Key by key; of private notes only that they changed."""
     bare = ({key: value for key, value in each.items() if key != "notes"} for each in (old, new))
@@ -314,12 +345,14 @@ def _is_rows(value: Any) -> bool:
 def file_differences(kind: str, old: Table, new: Table) -> list[Difference]:
     """What changed in a file of this kind.
 
-    The kinds are bag, session, player, part, importer and workspace.
+    The kinds are bag, session, player, part, venue, importer, search and workspace.
     """
     if kind == "bag":
         return bag_differences(old, new)
     if kind == "session":
         return session_differences(old, new)
+    if kind == "search":
+        return search_differences(old, new)
     return player_differences(old, new) if kind == "player" else table_differences(old, new)
 
 

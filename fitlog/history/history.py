@@ -322,13 +322,13 @@ def _elsewhere(head: str) -> tuple[str, str]:
         if not re.fullmatch(r"[0-9a-f]{40,64}", head):
             return "its .git folder is damaged", "mend it with: fitlog check --repair"
         return (
-            "git has an old state of this workspace out, where a save would not be found again",
+            "git shows an old state of this workspace, and a save there would not be found again",
             "go back with: git switch main, or: fitlog check --repair",
         )
     branch = head.removeprefix("ref: refs/heads/")
     return (
         f"this workspace is on the branch '{branch}', and fitlog saves on main, where every van looks",
-        f"go back with: git switch main; then, to have what was done here: git merge {branch}",
+        f"go back with: git switch main; then, to bring along what was done here: git merge {branch}",
     )
 
 

@@ -176,7 +176,7 @@ def test_one_search_named_the_change_and_one_waits_for_its_first_setup(told: Des
     assert [each.answer for each in found.steps] == [REGAINED, REGAINED]
     (running,) = running_searches(told, "jossie-wrenfield")
     assert (running.record.slot, running.steps) == ("3h", ())
-    assert running.conclusion == "hit next: the club with grip as then"
+    assert running.conclusion == "hit next: the club with grip put back"
 
 
 def test_a_blind_retest_is_half_hit_in_the_order_of_its_plan_and_tells_nothing_yet(told: Desk) -> None:

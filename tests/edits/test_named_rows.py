@@ -29,9 +29,9 @@ def test_a_row_comes_with_its_first_value_and_goes_with_its_last() -> None:
 
 
 def test_a_row_keeps_its_comments_and_keys_of_ones_own() -> None:
-    text = '# hers\nmodel = "Rook"\n\n[[setting]]\nposition = "L+" # worn mark\ncolour = "red"\n'
+    text = '# hers\nmodel = "Rook"\n\n[[setting]]\nposition = "far+" # worn mark\ncolour = "red"\n'
     document = Document(PART, text)
-    set_values(document, {"setting.L+.loft_deg": -1.0})
+    set_values(document, {"setting.far+.loft_deg": -1.0})
     assert document.text() == text + "loft_deg = -1.0\n"
 
 

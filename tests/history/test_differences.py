@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from fitlog.history.differences import bag_differences, summary
+from fitlog.history.differences import bag_differences, file_differences, session_differences, summary
 
 
 def test_a_second_club_in_a_slot_is_the_only_one_added() -> None:
@@ -40,3 +40,22 @@ def test_a_club_left_at_hand_was_carried_before() -> None:
         "3h: carried yes → no"
     ]
     assert bag_differences({"club": [club]}, {"club": [{**club, "carried": True}]}) == []
+
+
+def test_a_plan_and_a_search_are_worded_by_what_they_mean() -> None:
+    plan = {"slot": "7i", "order": "blocks", "turn": 3, "tests": ["hrw", "yqx"], "sequence": "AAABBBBBBAAA"}
+    new = {"place": "the range", "plan": [plan]}
+    assert summary(session_differences({"place": "the range"}, new)) == (
+        "plan: 7i: 6 shots with each club, 3 in a row, in random blocks"
+    )
+    assert summary(session_differences({"plan": [], "test": []}, {"place": "the range"})) == ""
+    then, now = ({"shaft": {"model": name}} for name in ("Gorse 70", "Gorse 85"))
+    begun = {"slot": "4h", "good": "it was last proven", "then": then, "now": now}
+    begun["regain"] = {"metric": "carry_yd", "by": 7.0}
+    assert [str(each) for each in file_differences("search", {}, begun)] == [
+        "which change of the 4h did it, since it was last proven",
+        "then → now: shaft Gorse 70 → Gorse 85",
+        "to regain: carry +7 yd",
+    ]
+    ended = {**begun, "ended": date(2026, 7, 4), "result": "shaft", "reason": "out again"}
+    assert [str(each) for each in file_differences("search", begun, ended)] == ["ended on 2026-07-04: shaft"]

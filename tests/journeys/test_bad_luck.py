@@ -508,7 +508,7 @@ def test_missing_settings_of_ours_are_set_again(desk: Desk) -> None:
     path(desk, ".git/info/attributes").unlink()
     git(desk, "config", "--remove-section", "merge.fitlog")
     assert repair.repair(desk).mended == (
-        "git's settings for this workspace were missing or other; they are set again",
+        "git's settings for this workspace were missing or different; they are set again",
     )
     assert repair.repair(desk) == ((), ())
 

@@ -8,6 +8,7 @@ from fitlog.history.message import Message
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.models.plan import BLOCKS, MIRRORED, ORDERS
 from fitlog.records.models.session import REFERENCE, ClubTest, Session, ref
+from fitlog.records.wording.words import describe_plan
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done, saving
 from fitlog.workspace.layout import session_file
@@ -61,9 +62,10 @@ def plan_tests(
             edited.set(("test", place, "planned_shots"), shots)
         names = [test.id for test in tests]
         row = {"slot": tests[0].slot, "order": order, "turn": balls, "blind": blind}
-        edited.append(("plan",), {**row, "tests": names, "sequence": sequence})
+        planned = {**row, "tests": names, "sequence": sequence}
+        edited.append(("plan",), planned)
         save.put_document(edited)
-        subject = f"{tests[0].slot}: {shots} shots each planned, {order}{', blind' if blind else ''}"
+        subject = f"Plan for {describe_plan(planned)}"
         message = Message(
             subject, "plan", players=[player], slots=[tests[0].slot], evidence=[ref(session, min(names))]
         )

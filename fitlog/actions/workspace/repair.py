@@ -69,7 +69,7 @@ def _repository(desk: Desk) -> list[str]:
         or desk.history.git.once("config", "merge.fitlog.driver")[1].strip() != dict(DRIVER)["merge.fitlog.driver"]
     ):
         prepare_repository(desk.root)
-        lines.append("git's settings for this workspace were missing or other; they are set again")
+        lines.append("git's settings for this workspace were missing or different; they are set again")
     return lines
 
 
@@ -236,19 +236,22 @@ def _head(desk: Desk) -> list[str]:
         git.run("symbolic-ref", "-m", "fitlog: repair", "HEAD", "refs/heads/main")
         return ["back on the branch main, which was at this very state"]
     if branch:
-        return [f"!this workspace is on the branch {branch}: go back with git switch main, or merge it into main"]
+        return [
+            f"!this workspace is on the branch {branch}, and fitlog saves on main: go back with git switch main; "
+            f"to bring along what was done there, git merge {branch}"
+        ]
     if desk.history.changed():
-        return ["!git has an old state of this workspace out, and files were changed there: git commit or git stash "
-                "them, then: git switch main"]  # fmt: skip
+        return ["!git shows an old state of this workspace, and files were changed there: set the changes aside with "
+                "git stash, then go back with git switch main"]  # fmt: skip
     if git.once("merge-base", "--is-ancestor", "HEAD", "refs/heads/main")[0] == 0:
         git.run("switch", "--quiet", "main")
-        return ["back on the branch main; the old state that was looked at is in its history"]
+        return ["back on the branch main; the old state is in its history"]
     if git.once("merge-base", "--is-ancestor", "refs/heads/main", "HEAD")[0] == 0:
         git.run("update-ref", "-m", "fitlog: repair", "refs/heads/main", head, main)
         git.run("symbolic-ref", "-m", "fitlog: repair", "HEAD", "refs/heads/main")
         return ["back on the branch main, moved on to the changes that were made off it"]
-    return [f"!changes were made off the branch main: git branch off-main {head[:8]}, git switch main, "
-            "git merge off-main"]  # fmt: skip
+    return ["!changes were made off the branch main: name them with git switch -c off-main, go back with "
+            "git switch main, then bring them in with git merge off-main"]  # fmt: skip
 
 
 def _finish_pending(desk: Desk) -> list[str]:

@@ -7,11 +7,12 @@ from datetime import date, time
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.records.models.bag import Ball, Club, Readings
+from fitlog.records.models.plan import MIRRORED
 from fitlog.records.models.setup import Grip, Head, Setup, Shaft, kind_at
 from fitlog.records.schema.dotted_keys import flatten
 from fitlog.records.schema.fields import Number, kinds_of
 from fitlog.records.schema.keyed_rows import row_label
-from fitlog.records.wording.plurals import plural
+from fitlog.records.wording.plurals import format_count, plural
 from fitlog.records.wording.units import unit_of_key, with_unit
 
 if TYPE_CHECKING:
@@ -20,6 +21,8 @@ if TYPE_CHECKING:
 NONE, NOT_KNOWN = "none", "not known"
 # what every club has, whether it is written down or not; a trim, a wrap or a weight may be none
 _FACTS = ("flex", "tip", "size")
+# of these nobody asks what stood before
+_STATED_ALONE = ("readings.", "air.", "place", "notes", "columns")
 _AMOUNTS = ("tip_trim_in", "butt_trim_in", "tape_wraps")
 
 
@@ -125,6 +128,29 @@ def format_band(key: str, low: float, high: float) -> str:
     return f"{_shot_label(key)} {format_number(low)} to {with_unit(format_number(high), unit_of_key(key))}"
 
 
+def describe_amount(key: str, by: float) -> str:
+    """How much a quantity is to rise or fall.
+
+    >>> describe_amount("carry_yd", 7.0), describe_amount("spin_rpm", -300)
+    ('carry +7 yd', 'spin -300 rpm')
+    """
+    return f"{_shot_label(key)} {with_unit(f'{by:+g}', unit_of_key(key))}"
+
+
+def describe_plan(plan: Mapping[str, Any]) -> str:
+    """A plan's row in words: how many shots with each club, in what order, blind or open.
+
+    >>> describe_plan({"slot": "7i", "tests": ["hrw", "yqx"], "sequence": "AAABBBBBBAAA", "turn": 3, "blind": True})
+    '7i: 6 shots with each club, 3 in a row, in random blocks, blind'
+    """
+    tests, sequence = plan.get("tests") or [], str(plan.get("sequence", ""))
+    shots = format_count(len(sequence) // len(tests), "shot") + " with each club" if tests else "the shots"
+    turn = plan.get("turn", 3)
+    order = "in mirrored order" if plan.get("order") == MIRRORED else "in random blocks"
+    words = [shots, f"{turn} in a row" if turn != 1 else "", order, "blind" if plan.get("blind") else ""]
+    return f"{plan.get('slot')}: {', '.join(filter(None, words))}"
+
+
 def _shot_label(key: str) -> str:
     """What a shot's key is called: ``ball_speed_mph`` → ``ball speed``."""
     from fitlog.records.models.session import Shot
@@ -144,7 +170,7 @@ def format_change(change: Change, units: "DisplayUnits | None" = None) -> str:
     ('sleeve position mid → none', 'flex S → not known')
     """
     key, old, new = change
-    if old is None and key.startswith("readings."):
+    if old is None and key.startswith(_STATED_ALONE):
         return f"{format_label(key)} {format_value(key, new, units=units)}"
     both = isinstance(old, int | float) and isinstance(new, int | float)
     before, after = format_value(key, old, not both, units), format_value(key, new, units=units)

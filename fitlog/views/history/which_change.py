@@ -106,7 +106,7 @@ class Search(NamedTuple):
             return f"it is the {self.result}: {self.ranked[0][0].text}"
         if self.waiting:
             return f"go on hitting {self.waiting.ref}: {self.waiting.sentence}"
-        return f"hit next: the club with {' and '.join(each.name for each in self.next)} as then"
+        return f"hit next: the club with {' and '.join(each.name for each in self.next)} put back"
 
 
 def begin_search(desk: Desk, player: str, wanted: str, good: str) -> Begun:

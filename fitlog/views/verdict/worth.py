@@ -175,7 +175,7 @@ def _of_searches(desk: Desk, player: str, balls: int) -> Iterator[Question]:
             return None if text == OPEN else text == REGAINED
 
         chance = chance_of(answer, *days[-1], balls)
-        what = f"is what was lost back with {' and '.join(found.waiting.reverted)} as then"
+        what = f"does putting back {' and '.join(found.waiting.reverted)} regain what was lost"
         why = "" if chance else "fewer than 3 shots so far"
         yield Question(SEARCH, found.record.slot, found.waiting.ref, what, why, balls, chance)
 

@@ -12,11 +12,11 @@ def test_what_waits_stands_before_the_bag() -> None:
         ("7i 2026-04-18 #k3f",),
         (("04-18", "7i candidate: Elm 7"),),
         (),
-        (("3w", "hit next: the club with grip as then"),),
+        (("3w", "hit next: the club with grip put back"),),
     )
     text = [each.plain for each in summary_lines(summary, (), 60)]
     waiting, asked, club, changes = (
         text.index(next(line for line in text if part in line))
-        for part in ("? 7i 2026-04-18", "| 3w, hit next: the club with grip as then", "Alder 16", "latest changes")
+        for part in ("? 7i 2026-04-18", "| 3w, hit next: the club with grip put back", "Alder 16", "latest changes")
     )
     assert waiting < asked < club < changes

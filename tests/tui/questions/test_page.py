@@ -16,7 +16,7 @@ def test_open_questions_searches_and_predictions(waiting: Desk) -> None:
         await hands.press("colon")
         said = hands.text()
         assert "open questions" in said
-        assert "which change: hit next: the club with lie as then" in said
+        assert "which change: hit next: the club with lie put back" in said
         assert "how likely each is" in said
         await hands.press("tab")
         assert "predictions: no outcome yet" in hands.text()
@@ -55,7 +55,7 @@ def test_a_search_begins_from_the_bags_club_and_shows_its_plan(waiting: Desk) ->
         await hands.type("carry 8")
         await hands.press("enter")
         said = hands.text()
-        assert "▸ hit next: the club with lie as then" in said
+        assert "▸ hit next: the club with lie put back" in said
         assert "⏎ sets it up beside the club as it is" in said
         await hands.press("enter")
         assert hands.page == "SessionPage"
@@ -113,6 +113,6 @@ def test_from_the_questions_the_club_is_asked_and_a_wrong_answer_says_so(waiting
         await hands.press("enter", "enter")
         await hands.type("carry 8")
         await hands.press("enter")
-        assert "hit next: the club with lie as then" in hands.text()
+        assert "hit next: the club with lie put back" in hands.text()
 
     drive(waiting, story, (140, 45), player="mo")

@@ -214,7 +214,7 @@ def test_what_will_change_hangs_together_where_it_is_wrapped() -> None:
     from fitlog.tui.verdict.text import offer_lines
     from fitlog.views.verdict.preview import Offer
 
-    said = "shaft Gorse 70 → Osier 75; frequency read 269 cpm → none; notes none → softer at the butt than the other"
+    said = "shaft Gorse 70 → Osier 75; measured frequency 269 cpm → none; notes softer at the butt than the other"
     offer = Offer("keep", (Difference("3w", said),), ())
     rows = [row.plain for row in offer_lines(offer, "abc", 44)]
     assert max(map(len, rows)) <= 44

@@ -92,16 +92,14 @@ def _show(call: Call, found: "Search") -> int:
         return 0
     record = found.record
     assert record.regain is not None
-    from fitlog.evidence.shots.quantities import quantity
-    from fitlog.records.wording.units import with_unit
+    from fitlog.records.wording.words import describe_amount
 
-    by = with_unit(f"{record.regain.by:+g}", quantity(record.regain.metric).unit)
     output.print_line(f"{found.player} {record.slot}: search {found.id}, what changed since {record.good}")
-    output.print_line(f"to regain: {quantity(record.regain.metric).label} {by}")
+    output.print_line(f"to regain: {describe_amount(record.regain.metric, record.regain.by)}")
     for each in record.left_out:
         output.print_indented(f"left out: {each}", "  ")
     for step in found.steps:
-        output.print_indented(f"{step.ref} with {' and '.join(step.reverted)} as then: {step.sentence}", "  ")
+        output.print_indented(f"{step.ref}, {' and '.join(step.reverted)} put back: {step.sentence}", "  ")
     for line in found.sentences:
         output.print_indented(line, "  ")
     return 0

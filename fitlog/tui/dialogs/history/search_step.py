@@ -110,6 +110,6 @@ def search_lines(found: "Search", width: int) -> list[Content]:
         out += [line(""), heading("hit so far")]
     for number, step in enumerate(found.steps, 1):
         out += bullet(
-            f"{number}.", "$ink-muted", f"{' and '.join(step.reverted)} as then: {step.sentence}", "", width
+            f"{number}.", "$ink-muted", f"{' and '.join(step.reverted)} put back: {step.sentence}", "", width
         )
     return out

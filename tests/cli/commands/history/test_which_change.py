@@ -12,7 +12,7 @@ def test_a_search_in_the_shell(fitlog: Run) -> None:
     begun = fitlog("whichchange", "mo", "3w", "--good", "last-proven", "--regain", "carry_yd=8")
     assert begun.status == 0, begun.err
     assert "to regain: carry +8 yd" in begun.out
-    assert "hit next: the club with shaft as then" in begun.out
+    assert "hit next: the club with shaft put back" in begun.out
     ref = fitlog("whichchange", "mo", "3w", "--next", "--json").json["ref"]
     waits = fitlog("whichchange", "mo", "3w", "--json").json
     assert (waits["steps"][0]["ref"], waits["result"]) == (ref, None)

@@ -8,16 +8,16 @@ def test_a_part_is_added_changed_and_shown(desk: Desk, fitlog: Run) -> None:
     added = fitlog("part", "add", "head", "--set", "model=Crake 12", "mass_g=7 oz", "loft_deg=12", "stock=1")
     assert (added.status, added.err) == (0, "")
     assert added.out.startswith("New part: Crake 12")
-    asked = ["stock+=1", "weights=rear 7, lead 2,5@40", "setting.L+.loft_deg=-1", "setting.L+.lie_deg=0,5"]
+    asked = ["stock+=1", "weights=rear 7, lead 2,5@40", "setting.far+.loft_deg=-1", "setting.far+.lie_deg=0,5"]
     ran = fitlog("part", "set", "crake-12", "--set", *asked, "--reason", "measured")
-    assert "position L+: loft change none → -1°" in ran.out
+    assert "position far+: loft change none → -1°" in ran.out
     assert "weights none → rear 7, lead 2.5@40" in ran.out
     part = desk.workspace.part("heads", "crake-12")
     assert (part.raw["mass_g"], part.stock.stock) == (198.4467, 2)
-    assert [(each.position, each.loft_deg, each.lie_deg) for each in part.stock.setting] == [("L+", -1.0, 0.5)]
+    assert [(each.position, each.loft_deg, each.lie_deg) for each in part.stock.setting] == [("far+", -1.0, 0.5)]
     shown = fitlog("part", "show", "heads/cra", "--json").json
     assert (shown["shelf"], shown["part"]) == ("heads", "crake-12")
-    assert {"key": "setting.L+.loft_deg", "value": -1.0} in shown["values"]
+    assert {"key": "setting.far+.loft_deg", "value": -1.0} in shown["values"]
     assert "rear 7, lead 2.5@40" in fitlog("part", "show", "crake-12").out
     assert "crake-12" in fitlog("part", "list", "head").out
     assert [each["id"] for each in fitlog("part", "list", "head", "--json").json["parts"]] == desk.workspace.parts(

@@ -50,10 +50,10 @@ def test_weights_and_sleeve_positions_of_a_head_are_typed(proven: Desk) -> None:
         await hands.press("enter")
         await give(hands, "head", "Crake 12")
         await give(hands, "weights", "back 8, lead 2,5@40")
-        await give(hands, "+ a sleeve", "L+")
+        await give(hands, "+ a sleeve", "far+")
         for name, value in (("loft", "-1"), ("lie", "0.5")):
             await hands.press("ctrl+u")
-            await give(hands, f"position L+: {name}", value)
+            await give(hands, f"position far+: {name}", value)
         await hands.press("enter")
         assert hands.page == "BagPage", hands.text()
 
@@ -63,7 +63,7 @@ def test_weights_and_sleeve_positions_of_a_head_are_typed(proven: Desk) -> None:
         ("back", 8.0, None),
         ("lead", 2.5, 40.0),
     ]
-    assert [(each.position, each.loft_deg, each.lie_deg) for each in stock.setting] == [("L+", -1.0, 0.5)]
+    assert [(each.position, each.loft_deg, each.lie_deg) for each in stock.setting] == [("far+", -1.0, 0.5)]
 
 
 def test_a_component_of_a_club_is_kept_as_a_part(proven: Desk) -> None:
