@@ -119,9 +119,10 @@ def target_findings(rung: Rung, carry: Carry | None = None) -> Iterator[Finding]
     Within ½° of loft or lie, 1/16 in of length and ½ point of swing weight counts as met: common practice, as in
     bench.readings. A tested carry misses its target where the 95% interval of its mean leaves the target out.
 
-    >>> rung = Rung("7i", "iron", KnownValue(33, "read"), None, None, None, Target("7i", loft_deg=32.0), None, None)
+    >>> loft = KnownValue(33, "measured")
+    >>> rung = Rung("7i", "iron", loft, None, None, None, Target("7i", loft_deg=32.0), None, None)
     >>> [str(found) for found in target_findings(rung)]
-    ['7i: loft 33° read, the target is 32°: off by +1° (tolerance 0.5°)']
+    ['7i: loft 33° measured, the target is 32°: off by +1° (tolerance 0.5°)']
     """
     if rung.target is None:
         return

@@ -71,7 +71,7 @@ def test_targets_with_the_tolerances_of_the_bench(keys: dict[str, Any], target: 
 
 def test_a_reading_comes_before_what_is_written_and_is_said_to_be_read() -> None:
     [found] = target_findings(rung("7i", Target("7i", loft_deg=32), loft_deg=32, readings={"loft_deg": 34}))
-    assert found.sentence == "loft 34° read, the target is 32°: off by +2° (tolerance 0.5°)"
+    assert found.sentence == "loft 34° measured, the target is 32°: off by +2° (tolerance 0.5°)"
 
 
 def test_the_swing_weight_that_is_wanted_is_no_reading() -> None:

@@ -73,7 +73,7 @@ def test_detached_head(desk: Desk) -> None:
     with pytest.raises(Refusal, match="old state of this workspace"):
         exchange.sync(desk, "/nowhere")
     done = repair.repair(desk)
-    assert done.mended == ("back on the branch main; the old state that was looked at is in its history",)
+    assert done.mended == ("back on the branch main; the old state is in its history",)
     assert desk.history.head() == last
     sound(desk)
 

@@ -1,6 +1,6 @@
 """What is known of a bag's club.
 
-As read on the bench, else as written, else from its part.
+As measured on the bench, else as written, else from its part.
 """
 
 from __future__ import annotations
@@ -14,11 +14,11 @@ from fitlog.records.models.bag import Club
 from fitlog.records.models.setup import Setup
 from fitlog.records.wording.words import format_number
 
-READ, WRITTEN, COMPUTED = "read", "as written", "from components"
+MEASURED, WRITTEN, COMPUTED = "measured", "as written", "from components"
 
 
 class KnownValue(NamedTuple):
-    """A value and its source: read, as written, from components, or a part's file."""
+    """A value and its source: measured, as written, from components, or a part's file."""
 
     value: float
     source: str
@@ -71,7 +71,7 @@ def known_club(club: Club, parts: Parts, points: Mapping[str, float] | None = No
 def _first(
     read: float | None, written: float | None, head: float | None = None, source: str = WRITTEN
 ) -> KnownValue | None:
-    for value, where in ((read, READ), (written, WRITTEN), (head, source)):
+    for value, where in ((read, MEASURED), (written, WRITTEN), (head, source)):
         if value is not None:
             return KnownValue(value, where)
     return None
@@ -79,15 +79,15 @@ def _first(
 
 def _points(read: str | None, computed: float | None) -> KnownValue | None:
     if read is not None:
-        return KnownValue(parse(read), READ)
+        return KnownValue(parse(read), MEASURED)
     return None if computed is None else KnownValue(computed, COMPUTED)
 
 
 def format_known(known: KnownValue, unit: str) -> str:
     """The value with its unit and where it comes from: ``45.25 in as written``.
 
-    >>> format_known(KnownValue(45.25, WRITTEN), "in"), format_known(KnownValue(9.5, READ), "°")
-    ('45.25 in as written', '9.5° read')
+    >>> format_known(KnownValue(45.25, WRITTEN), "in"), format_known(KnownValue(9.5, MEASURED), "°")
+    ('45.25 in as written', '9.5° measured')
     """
     gap = "" if unit == "°" else " "
     return f"{format_number(known.value)}{gap}{unit} {known.source}"

@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 from fitlog.bench.measures.points import format_points
 from fitlog.coherence.checks.carries import describe_tests
-from fitlog.coherence.club.known import COMPUTED, READ, KnownValue
+from fitlog.coherence.club.known import COMPUTED, MEASURED, KnownValue
 from fitlog.coherence.findings import NOT_CHECKED, fold_evidence, group
 from fitlog.flight.balls.coefficients import describe_model
 from fitlog.records.naming.refs import ClubRef
@@ -107,13 +107,13 @@ def _value(known: KnownValue | None, unit: str, length: Callable[[str, float], s
     if known is None:
         return Cell("–")
     number = length("length_in", known.value) if length else format_number(known.value)
-    return Cell(number + unit + (" ✓" if known.source == READ else ""))
+    return Cell(number + unit + (" ✓" if known.source == MEASURED else ""))
 
 
 def _points(known: KnownValue | None) -> Cell:
     if known is None:
         return Cell("–")
-    read = " ✓" if known.source == READ else ""
+    read = " ✓" if known.source == MEASURED else ""
     return Cell(format_points(known.value) + read, computed=known.source == COMPUTED)
 
 

@@ -29,7 +29,7 @@ ABOUT = (
     "The carry card, key (, has the carries at a venue, in another temperature or wind, and wedges by swing.",
 )
 
-_MARKS = {"read": "=", "computed": "~", "computed with customary values": "~"}
+_MARKS = {"measured": "=", "computed": "~", "computed with customary values": "~"}
 _WIDE = 110  # cells of a list that has room for the standing in words
 _SETUP, _LIE, _LENGTH = 2, 4, 5
 _NEVER = 1_000_000  # a column that needs this much is dropped
@@ -111,7 +111,7 @@ def _club_row(view: "ClubView", described: str, units: DisplayUnits, in_words: b
             (f"{view.loft_deg:.1f}°" if view.loft_deg is not None else "–", tone),
             (f"{setup.lie_deg:.1f}°" if setup.lie_deg is not None else "–", tone),
             (format_value("length_in", setup.length_in, False, units) if setup.length_in is not None else "–", tone),
-            (swing_weight, "" if weight.how == "read" else "muted"),
+            (swing_weight, "" if weight.how == "measured" else "muted"),
             standing if in_words else (standing[0][:1], standing[1]),
             (f"{len(club.evidence)}× {last[5:]}" if last else "–", "muted"),
         ],

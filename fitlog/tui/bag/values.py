@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from fitlog.views.history.why import Step
 
 _NOT_VALUES = ("slot", "id", "evidence", "standing", "since", "carried")
-_HOW = {"read": "measured on the bench", "computed": "computed from the components"}
+_HOW = {"measured": "measured on the bench", "computed": "computed from the components"}
 
 
 def value_lines(

@@ -7,7 +7,7 @@ from fitlog.actions.values import kind_for, typed_value
 from fitlog.records.models.session import AirRead, Session
 from fitlog.records.schema.dotted_keys import flatten
 from fitlog.records.schema.fields import Number
-from fitlog.records.wording.words import NONE, format_label
+from fitlog.records.wording.words import format_label
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import Done
 from fitlog.tui.dialogs.setup.value_picker import ValuePicker
@@ -59,8 +59,8 @@ class SessionDetails(ValuePicker):
         if key not in _AIR:
             return super().differs(key, value)
         now = self.base.get(key)
-        before = self.format_value(key, now) if now is not None else NONE
-        return f"{format_label(key)} {before} → {self.format_value(key, value)}"
+        before = f"{self.format_value(key, now)} → " if now is not None else ""
+        return f"{format_label(key)} {before}{self.format_value(key, value)}"
 
     def typed_value(self, key: str, text: str) -> Any:
         kind = kind_for(key, Session)

@@ -8,7 +8,7 @@ from fitlog.records.models.bag import Club
 from fitlog.records.naming.slots import head_kind
 from fitlog.views.bench.parts import components_of
 
-READ, COMPUTED, ASSUMED, UNKNOWN = "read", "computed", "computed with customary values", ""
+MEASURED, COMPUTED, ASSUMED, UNKNOWN = "measured", "computed", "computed with customary values", ""
 
 
 class SwingWeight(NamedTuple):
@@ -28,7 +28,7 @@ def swing_weight(club: Club, parts: Parts) -> SwingWeight:
     from fitlog.bench.components.masses import sums
 
     if club.readings.swing_weight:
-        return SwingWeight(club.readings.swing_weight, READ)
+        return SwingWeight(club.readings.swing_weight, MEASURED)
     try:
         built = assemble(components_of(club.setup, head_kind(club.slot, club.of_kind), parts).parts)
         found = sums(built.pieces).swing_weight
