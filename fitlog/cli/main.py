@@ -118,7 +118,7 @@ def _cannot_print(fault: OSError, status: int) -> int:
 
     _discard_stdout()
     done = "this was done, and saved if it saves, but " if status == 0 else ""
-    print_error(f"{done}standard output cannot be written: {fault.strerror}; send it to a place with room")
+    print_error(f"{done}standard output cannot be written: {fault.strerror}; free space there, or send it elsewhere")
     return 1
 
 

@@ -18,7 +18,7 @@ COMMANDS: dict[str, dict[str, tuple[str, str]]] = {
         "edits": ("workspace.workspace", "show what was edited by hand; with --reason, save it"),
         "players": ("workspace.players", "list the players"),
         "player add": ("workspace.players", "add a player"),
-        "player show": ("workspace.players", "what is written of a player"),
+        "player show": ("workspace.players", "a player's details"),
         "player set": ("workspace.players", "change a player's name, hand, preferences, notes, targets or steps"),
         "player criteria": ("workspace.players", "what a new test of some clubs must show"),
         "part list": ("workspace.parts", "list the parts in stock"),
@@ -53,7 +53,7 @@ COMMANDS: dict[str, dict[str, tuple[str, str]]] = {
         "carries": ("session.carries", "what each club carries at a venue or in the reference air"),
         "gaps": ("session.gaps", "how far every club carries, and the gaps; typed or from one file"),
         "watch": ("session.watch", "rows that appear in a folder's shot files go to the active test"),
-        "importers": ("session.importers", "list the maps by which shot files come in"),
+        "importers": ("session.importers", "list the importers: how the columns of shot files are read"),
         "importer add": ("session.importers", "make a map from a shot file, or change one"),
         "shots": ("session.tests", "add shots to a test, or take the last one back"),
         "session": ("session.sessions", "show a session with its tests and shots, or say where and in what air"),
@@ -81,8 +81,8 @@ COMMANDS: dict[str, dict[str, tuple[str, str]]] = {
     "Looking and going back": {
         "history": ("history.history", "every change of a player or a slot, newest first"),
         "diff": ("history.history", "a bag beside another, in golf words"),
-        "whichchange": ("history.which_change", "find which change of a club did it, by the fewest setups"),
-        "decide-again": ("history.decide_again", "a past decision beside what its shots tell by today's method"),
+        "whichchange": ("history.which_change", "find which change made a club worse, with the fewest setups"),
+        "decide-again": ("history.decide_again", "a past verdict beside what today's method makes of its shots"),
         "why": ("history.history", "why a value is what it is"),
         "restore": ("history.restore", "put clubs or the bag back to how they were"),
         "undo": ("history.restore", "take the last action back"),
@@ -114,7 +114,7 @@ COMMANDS: dict[str, dict[str, tuple[str, str]]] = {
     },
     "Shell": {
         "help": ("shell.help", "what keys of files, words, formulas and columns of a shot mean"),
-        "completion": ("shell.completion", "print the lines that teach a shell to complete"),
+        "completion": ("shell.completion", "print the lines that set up completion in a shell"),
     },
 }
 

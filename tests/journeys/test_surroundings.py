@@ -119,7 +119,7 @@ def test_an_action_that_was_saved_says_so_where_its_output_is_lost(desk: Desk) -
     assert done.returncode == 1
     assert done.stderr == (
         "error: this was done, and saved if it saves, but standard output cannot be written: "
-        "No space left on device; send it to a place with room\n"
+        "No space left on device; free space there, or send it elsewhere\n"
     )
     assert Path(desk.root, "players/zo/player.toml").exists()
     again = fitlog(desk, "player", "add", "zo", "--name", NAME, "--hand", "left", stdout="/dev/full")

@@ -55,7 +55,7 @@ def advice_for(builds: Sequence[Build], target: Target, within: Within) -> str:
     for number, build in enumerate(builds, 1):
         if found := remedies(build, target, within):
             parts = " or ".join(f"{lack.part} of {_span(lack)}" for lack in found)
-            return f"{start}. With the rest of build {number}, this would do: {parts}"
+            return f"{start}. If the rest of build {number} stays, this would do: {parts}"
     alone = "No other weight of head or grip, and no added weight, would do alone"
     return f"{start}. {alone}: change the length, the shaft or the target"
 

@@ -97,7 +97,7 @@ def weight_for(pieces: Sequence[Piece], target_points: float, at_in: float) -> f
     validate(at_in, "place from the butt end", "in", PLACE_IN)
     if abs(at_in - FULCRUM_IN) < 0.5:
         raise Refusal(
-            f"a weight at {at_in:g} in sits at the fulcrum and moves the swing weight next to nothing",
+            f"a weight at {at_in:g} in sits at the fulcrum and hardly moves the swing weight",
             where="weight",
             do="put it in the head, the tip or the butt",
         )

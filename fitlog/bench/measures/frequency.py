@@ -227,5 +227,5 @@ def _beam_cpm(shaft: TaperedShaft, start_in: float, free_in: float, head_kg: flo
     last = [2 * count - 1] * 2
     slowest = float(eigh(mass[2:, 2:], stiff[2:, 2:], eigvals_only=True, subset_by_index=last)[0])
     if slowest <= 0:
-        raise Refusal("no frequency comes out of these numbers", where="frequency", do="check stiffness and weights")
+        raise Refusal("these numbers give no frequency", where="frequency", do="check stiffness and weights")
     return 30 / math.pi / math.sqrt(slowest)

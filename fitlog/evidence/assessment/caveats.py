@@ -46,8 +46,8 @@ def _account_for(one: Drift, found: Assessment) -> str:
     if share >= 0.25:
         return f"drift alone would account for {min(share, 1) * 100:.0f} % of the difference in {label}"
     if share <= -0.25:
-        much = "at least as much as" if share <= -1 else f"{-share * 100:.0f} % of what"
-        return f"drift hides some of the difference in {label}, {much} is seen: without it there would be more"
+        much = "at least twice as large" if share <= -1 else f"about {-share * 100:.0f} % larger"
+        return f"drift hides some of the difference in {label}: without drift it would be {much}"
     return ""
 
 

@@ -233,7 +233,7 @@ def _describe_measure(judged: Judgement, found: _Estimate, units: DisplayUnits) 
     """What the shots gave, and how sure that is."""
     if judged.criterion.kind in SHARES:
         of = found.bounds
-        return f"{format_share(of.estimate)} of the shots keep it", interval(*map(format_share, of[1:]))
+        return f"{format_share(of.estimate)} of the shots meet it", interval(*map(format_share, of[1:]))
     key = judged.criterion.metric
     wanted = judged.criterion._replace(limit=units.convert(key, judged.criterion.limit))
     unit, estimate = units.unit(key), units.convert(key, found.bounds.estimate)

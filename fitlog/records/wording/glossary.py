@@ -36,7 +36,7 @@ GROUPS: dict[str, tuple[Term, ...]] = {
         Term("venue", "a place to play or test: altitude, usual air, ground"),
     ),
     "The club": (
-        Term("swing weight, SW", "letter and number of the 14-inch balance; a point is 1.75 in·oz", "points"),
+        Term("swing weight, SW", "letter and number on the 14-inch fulcrum scale; a point is 1.75 in·oz", "points"),
         Term("length", "of the finished club, grip cap included", "in"),
         Term("cut length", "of the shaft as cut, before the grip and its cap", "in"),
         Term("raw length", "of the blank before any cut", "in"),
@@ -59,21 +59,21 @@ GROUPS: dict[str, tuple[Term, ...]] = {
         Term("MOI", "moment of inertia, of the club about the butt end or about its balance point", "kg·cm²"),
         Term("CT", "characteristic time: how long a pendulum touches the face, a measure of its spring", "µs"),
         Term("frequency", "of the club clamped at the butt and set swinging", "cpm"),
-        Term("measured", "seen on the bench: a measured value stands before one computed or assumed"),
+        Term("measured", "taken on the bench; a measured value counts before one computed or assumed"),
     ),
     "The shot": (
         Term("ball speed, head speed", "just after and just before impact", "mph"),
         Term("ball speed to head speed", "their ratio"),
         Term("launch angle", "the ball's start above the ground", "deg"),
         Term("start line", "the ball's start against the target line: right positive, left negative", "deg"),
-        Term("spin", "all of it, about its own axis", "rpm"),
-        Term("spin axis", "its tilt: positive curves the ball right, negative left", "deg"),
+        Term("spin", "of the ball about its own axis: backspin and tilt together", "rpm"),
+        Term("spin axis", "the tilt of that axis: positive curves the ball right, negative left", "deg"),
         Term("carry", "to the first landing at the height of the start", "yd"),
         Term("total", "carry and run", "yd"),
         Term("offline", "where the ball lands, right of the target line positive", "yd"),
-        Term("curve", "offline less where the start line alone would have taken the ball", "yd"),
+        Term("curve", "how far offline the ball is from where its start line alone would have taken it", "yd"),
         Term("peak height", "highest point above the start", "yd"),
-        Term("descent angle", "how steeply the ball comes down", "deg"),
+        Term("descent angle", "between the ball's path and the ground where it lands", "deg"),
         Term("attack angle", "the head's path up (positive) or down at impact", "deg"),
         Term("club path", "the head's path at impact, right of the target line positive", "deg"),
         Term("face to target", "where the face points at impact, right of the target line positive", "deg"),
@@ -82,7 +82,9 @@ GROUPS: dict[str, tuple[Term, ...]] = {
     ),
     "The numbers": (
         Term("95 % interval", "the range that holds the true value 19 times in 20, however often one looks"),
-        Term("no difference seen", "the interval holds zero; with it stands how large a difference could still be"),
+        Term(
+            "no difference seen", "the interval includes zero; how large a difference could still be is given with it"
+        ),
         Term("cannot tell", "too few shots for this criterion, with about how many more it takes"),
         Term("left out", "a shot that stays in the file with its reason and does not count"),
         Term(

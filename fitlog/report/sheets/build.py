@@ -229,7 +229,7 @@ def _weight(club: BuildClub) -> list[Block]:
     sums = club.sheet.sums
     target = [("Target swing weight", f"{club.target}, {club.target_from}" if club.target else "none is set")]
     if sums is None:
-        return [Facts(tuple(target)), Paragraph(f"No sums: {club.sheet.missing}.", "open")]
+        return [Facts(tuple(target)), Paragraph(f"Not computed: {club.sheet.missing}.", "open")]
     facts = [
         *target,
         ("Swing weight, computed", f"≈ {sums.swing_weight}"),

@@ -17,8 +17,8 @@ if TYPE_CHECKING:
     from fitlog.views.session.measuring import MeasuringCell
 
 _ABOUT = (
-    "Each club gets a reference test of its own, no verdict is asked. Tab goes on to the next club, ^f takes a file"
-    " of all of them; esc ends, and carries and gaps stand in the ladder."
+    "Each club gets a reference test of its own; no verdict is asked for. Tab goes on to the next club, ^f takes a"
+    " file of all of them; esc ends, and the ladder shows carries and gaps."
 )
 
 

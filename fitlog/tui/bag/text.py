@@ -16,15 +16,15 @@ if TYPE_CHECKING:
     from fitlog.views.bag.overview import ClubView
 
 ABOUT = (
-    "The clubs by slot. ↑ ↓ choose one; beside or below stand its values, each with since when and why.",
+    "The clubs by slot. ↑ ↓ choose one; its values are beside or below, each with its date and reason.",
     "Standing: ● proven is a setup to go back to, ○ trial is being played in.",
     "Swing weight: = was measured on the bench, ~ is computed from components, ? with customary values assumed.",
     "Marks before a slot: · carried, – at hand but not carried; c carries a club or leaves it at hand.",
     "Another ball (key .) makes evidence stale. Make-ups (key ,) are named choices of clubs for a"
     " course or a purpose.",
-    "The ladder: each line reaches to the next shorter club, so its length is the step. It stands on the carries of"
-    " the newest tests that the clubs rest on, in the reference air; in brackets where a test had another ball, setup"
-    " or season. Without two carries it stands on the lofts: the club's own where set, else the head's.",
+    "The ladder: each line reaches to the next shorter club, so its length is the step. It is drawn from the carries"
+    " of the newest tests that the clubs rest on, in the reference air; in brackets where a test had another ball,"
+    " setup or season. Without two carries it is drawn from the lofts: the club's own where set, else the head's.",
     "Gap: over 20 yd to the next club. Overlap: under 5 yd. Lofts under 1° apart are close. Common practice.",
     "The carry card, key (, has the carries at a venue, in another temperature or wind, and wedges by swing.",
 )

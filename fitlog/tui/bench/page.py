@@ -300,7 +300,7 @@ class BenchPage(Page):
         def then(work: Work) -> None:
             state.take_build(laid, work)
             self._keep()
-            self.notice("the build lies on the bench; nothing is saved yet", "note")
+            self.notice("the build is on the bench; nothing is saved yet", "note")
             self.show()
 
         self.ask(work, then, group="build", urgency=ASKED, holds_keys=True)

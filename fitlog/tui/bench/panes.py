@@ -44,11 +44,11 @@ def sums_pane(sheet: Sheet, width: int) -> list[Content]:
     """
     out: list[Content] = []
     if sheet.sums is None:
-        out += wrap_text("no sums from components: " + sheet.missing, width, _WARN, "! ")
+        out += wrap_text("not computed from components: " + sheet.missing, width, _WARN, "! ")
     else:
         out += _sums(sheet)
     if sheet.measured is not None:
-        out.append(_pair("by weight and measured balance point", sheet.measured.swing_weight))
+        out.append(_pair("from measured weight and balance point", sheet.measured.swing_weight))
     others = [row for row in sheet.differences if row.expected_from != "components"]
     out += [each for row in others if row.disagrees for each in _apart(row, sheet.work.units, width)]
     if agreeing := [row.quantity for row in others if not row.disagrees]:
@@ -226,7 +226,7 @@ def stock_pane(
     if found is None:
         return [line(("looking at everything in stock …", _MUTED))]
     answer, units = found.answer, laid.work.units
-    summary = f"{answer.combinations:,} builds looked at, {answer.within} within tolerance; 1–9 lays one on the bench"
+    summary = f"{answer.combinations:,} builds looked at, {answer.within} within tolerance; 1–9 puts one on the bench"
     out = [*wrap_text(summary, width, _MUTED)]
     for place, (build, cost) in enumerate(list(zip(answer.builds, found.costs, strict=True))[:9], 1):
         chosen = build.chosen

@@ -4,8 +4,8 @@ ABOUT = (
     "Every value that goes into the club's arithmetic, and how it is known: measured on the bench, as stated,",
     "from stock (filled from the part's file), or assumed (a customary value). Nothing is saved by changing it.",
     "⏎ types the chosen value and everything follows at each key; ← → move it by a step; t takes it back.",
-    "v finds a value by any part of its name. A swing weight aimed at is the club's own target: saved with it.",
-    "n makes a candidate of what lies here, i writes it into the bag with a reason. + starts a blank sheet.",
-    "Weights are place and grams: back 8, tip 2. Stock: 1 to 9 lays that build on the bench.",
-    "Rules of thumb stand in brackets; the numbers before them are this club's own.",
+    "v finds a value by any part of its name. The target swing weight belongs to the club and is saved with it.",
+    "n makes a candidate of it, i writes it into the bag with a reason. + starts a blank sheet.",
+    "Weights are place and grams: back 8, tip 2. Stock: 1 to 9 puts that build on the bench.",
+    "Rules of thumb are in brackets; the numbers before them are this club's own.",
 )

@@ -45,7 +45,7 @@ class LivePage(Dialog[bool]):
         widget = self.query_one("#live", Static)
         running = self.running
         if running is None:
-            who = "others in this network too, by a random address" if self.network else "this machine alone"
+            who = "others on this network too, at a random address" if self.network else "this machine alone"
             widget.update(Content(f"The customer sees every shot, and can change nothing. For {who}."))
             self.hint_at("⏎ serves it    tab: for whom    esc leaves")
             return

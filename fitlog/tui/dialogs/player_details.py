@@ -43,7 +43,7 @@ class PlayerDetails(ValuePicker):
 
     def __init__(self, player: str) -> None:
         super().__init__(player, "player")
-        self.title_text = f"What is written of {safe(player)}"
+        self.title_text = f"Details of {safe(player)}"
         self.slots: Sequence[str] = ()
         self.criteria: Sequence[Mapping[str, Any]] = ()
 
@@ -61,7 +61,7 @@ class PlayerDetails(ValuePicker):
     def know(self, found: Any) -> None:
         base, criteria, self.slots = found
         self.criteria = [each._asdict() for each in criteria]
-        self.title_text = f"What is written of {safe(str(base.get('name', self.player)))}"
+        self.title_text = f"Details of {safe(str(base.get('name', self.player)))}"
         self.show_title()
         super().know(base)
 

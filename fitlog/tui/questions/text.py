@@ -18,11 +18,11 @@ if TYPE_CHECKING:
     from fitlog.views.verdict.worth import Question
 
 ABOUT = (
-    "Above: the searches for the change to blame that run, then each open question, the one that ten more balls"
-    " settle most surely first. Enter opens its test; on a search it sets up what is to be hit next.",
+    "Above: the running searches for the change to blame, then the open questions, first the one that ten more balls"
+    " are likeliest to settle. Enter opens its test; on a search it sets up what to hit next.",
     "| begins a search, here or on the bag's club: when it was good, and what was lost since.",
-    "Tab goes on to how often the bands held that were written down before the shots: ━ the share that held, ─ what"
-    " so few outcomes leave possible, ┃ where the bar should end.",
+    "Tab goes on to the predictions made before the shots, and how often they held: ━ the share that held, ─ what so"
+    " few outcomes leave possible, ┃ where the bar should end.",
 )
 COLUMNS = (
     Column("chance", 6, right=True),
@@ -30,7 +30,7 @@ COLUMNS = (
     Column("question", 20, grow=3),
     Column("test", 18, needs=100),
 )
-NOTHING = "nothing is open"
+NOTHING = "no question is open"
 NAMED_FROM = 0.8  # what the bands of the groups state
 _BEGINS = "| begins a search for the change of a club that did it"
 _GROUPS = {"quantity": "by quantity", "change": "by kind of change", "player": "by player", "part": "by part"}

@@ -5,7 +5,7 @@ from fitlog.records.wording.plurals import format_count
 from fitlog.tui.base.commands.command import Availability, needs
 from fitlog.tui.session.state import SessionState
 
-_BLIND = "this plan is blind: which club is the candidate is told when its shots are hit"
+_BLIND = "this plan is blind: the candidate is not named until its planned shots are hit"
 
 
 class CommandRules:
@@ -36,7 +36,7 @@ class CommandRules:
         """The marked test is decided."""
         if self._state.test is None:
             return self.has_test()
-        return needs(self._state.test.verdict, "this test is not decided yet: its shots go on in it")
+        return needs(self._state.test.verdict, "this test is not decided yet; go on hitting in it")
 
     def is_candidate(self) -> Availability:
         """The marked test is known to be a candidate."""
@@ -44,7 +44,7 @@ class CommandRules:
             return self.has_test()
         if self._state.is_blind:
             return needs(False, _BLIND)
-        return needs(self._state.test.role == CANDIDATE, "a reference has nothing to show; tab goes to the candidate")
+        return needs(self._state.test.role == CANDIDATE, "a reference has no criteria; tab goes to the candidate")
 
     def can_guess(self) -> Availability:
         """A guess can be noted: of a candidate, before its first shot."""

@@ -17,8 +17,8 @@ from fitlog.views.session.air import FROM
 _AIR = tuple(f"air.{key}" for key in AirRead._fields)
 _KEYS = ("place", "ball.model", *_AIR, "ball.year", "notes")
 _HELP = {
-    "air.pressure_hpa": "as read on the spot, not reduced to sea level; else the altitude",
-    "air.altitude_m": "above sea level, for want of the pressure; where both stand, that counts",
+    "air.pressure_hpa": "measured on the spot, not reduced to sea level; without it, give the altitude",
+    "air.altitude_m": "above sea level, where the pressure is not known; if both are given, the pressure counts",
     "air.wind_mph": "give its direction too",
     "air.wind_from_deg": f"{FROM}, 180° from behind",
 }

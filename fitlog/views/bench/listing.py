@@ -35,8 +35,8 @@ _SETUP_KEYS = (
 )  # fmt: skip
 _READING_KEYS = tuple(f"readings.{key}" for key in Readings._fields if key not in ("on", "face_deg"))
 _AIMS = {
-    "swing_weight": "aim: swing weight", "mass_g": "aim: weight", "moi_butt_kg_cm2": "aim: MOI",
-    "balance_in": "aim: balance", "like": "aim: like club", "vary": "stock: vary",
+    "swing_weight": "target: swing weight", "mass_g": "target: weight", "moi_butt_kg_cm2": "target: MOI",
+    "balance_in": "target: balance", "like": "target: match club", "vary": "stock: may change",
     "lengths": "stock: lengths",
 }  # fmt: skip
 _WIDE_UNITS = {"moi_butt_kg_cm2": "kg·cm²"}  # they stand with the value, too wide for the list's column
@@ -179,7 +179,7 @@ def _inertia(text: str, now: float | None) -> float | None:
 def choices_of(text: str) -> frozenset[str]:
     """What may be varied, from words such as ``heads, tip weights``, or their starts.
 
-    Raises UsageError for what cannot be varied.
+    Raises UsageError for what is not a part of the search.
 
     >>> sorted(choices_of("heads, tip")), sorted(choices_of(""))
     (['heads', 'tip weights'], [])
@@ -187,7 +187,7 @@ def choices_of(text: str) -> frozenset[str]:
     names = [each.strip().casefold() for each in text.split(",") if each.strip()]
     found = {choice for name in names for choice in CHOICES if choice.startswith(name)}
     if bad := [name for name in names if not any(choice.startswith(name) for choice in CHOICES)]:
-        raise UsageError(f"'{bad[0]}' cannot be varied", do="write some of " + ", ".join(CHOICES))
+        raise UsageError(f"'{bad[0]}' is not a part of the search", do="write some of " + ", ".join(CHOICES))
     return frozenset(found)
 
 

@@ -112,7 +112,7 @@ def _notes(
     if unmarked:
         out.append(f"not marked right or left, check the hand: {', '.join(unmarked)}")
     if any(port.others for port in ports):
-        out.append("of several ports the heaviest weight is open to choice; the others stay as they come")
+        out.append("where a head takes several weights, only the heaviest is chosen from stock; the others stay")
     return tuple(out)
 
 

@@ -123,13 +123,13 @@ def begin_search(desk: Desk, player: str, wanted: str, good: str) -> Begun:
     if not found.changes:
         left = f" ({'; '.join(found.left_out)})" if found.left_out else ""
         raise Refusal(
-            f"nothing of {club.address} that can be taken back has changed since {moment}{left}",
+            f"nothing that can be put back has changed on the {club.address} since {moment}{left}",
             do="look at the swing, the ball and the day, or give an earlier day",
         )
     notes = [f"left out: {each}" for each in found.left_out]
     here = desk.workspace.bag(player).ball
     if any(ball.get(key) not in (None, value) for key, value in here._asdict().items()):
-        notes.append("the ball is another one since then: hit all of it with the same ball")
+        notes.append("the ball has changed since then: hit everything with the same ball")
     return Begun(club, moment, then, now, found, tuple(notes))
 
 

@@ -1,1 +1,1 @@
-"""What is written of a player."""
+"""Details of a player."""

@@ -151,8 +151,8 @@ def describe_plan(planned: PlanProgress, kept: bool) -> str:
     """What a plan that was carried out lets the numbers say."""
     balls = format_count(planned.shots, "shot")
     if not planned.fixed:
-        hit = f"{balls} with each club were planned, and more or fewer were hit"
-        return f"{hit}: the numbers hold for looking after every shot"
+        hit = f"{balls} with each club were planned, but more or fewer were hit"
+        return f"{hit}: the numbers are those for looking after every shot"
     one = f"{balls} with each club were planned beforehand and looked at once"
     blocks = planned.shots // planned.plan.turn
     if kept:

@@ -11,6 +11,7 @@ from fitlog.records.models.session import CANDIDATE, ClubTest, Session, Shot, re
 from fitlog.records.models.settings import UnitChoices
 from fitlog.records.schema.dotted_keys import flatten
 from fitlog.records.wording.display_units import DisplayUnits
+from fitlog.records.wording.units import unit_of_key, with_unit
 from fitlog.saving.desk import Desk
 from fitlog.views.evidence.presentation import Presentation, present_evidence
 from fitlog.views.verdict.context import EvidenceContext, session_contexts
@@ -156,7 +157,7 @@ def _changes_since_verdict(test: ClubTest, found: "Assessment | None") -> list[s
     now_table, method = numbers(found)
     now = dict(flatten(now_table))
     out = [
-        f"since the verdict {key.replace('.', ' of ').replace('_', ' ')} went from {then[key]} to {now[key]}"
+        f"since the verdict {_number_name(key)} went from {then[key]} to {_with_unit(key, now[key])}"
         for key in then
         if not key.startswith(("criteria", "sd.", "interval.", "confidence")) and key in now and now[key] != then[key]
     ]
@@ -165,6 +166,19 @@ def _changes_since_verdict(test: ClubTest, found: "Assessment | None") -> list[s
     if verdict.get("method") not in (None, method):
         out.append(f"the verdict was given with {verdict['method']}, these numbers are of {method}")
     return out
+
+
+def _number_name(key: str) -> str:
+    """What a verdict's number is called: ``mean.carry_yd`` → ``mean carry``."""
+    from fitlog.evidence.shots.quantities import QUANTITIES
+
+    kind, _, metric = key.partition(".")
+    label = QUANTITIES[metric].label if metric in QUANTITIES else metric.replace("_", " ")
+    return {"mean": f"mean {label}", "difference": f"the difference in {label}"}.get(kind, key.replace("_", " "))
+
+
+def _with_unit(key: str, value: Any) -> str:
+    return with_unit(str(value), unit_of_key(key.partition(".")[2]))
 
 
 def setup_values(test: ClubTest) -> dict[str, Any]:

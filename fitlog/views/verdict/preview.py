@@ -13,7 +13,7 @@ from fitlog.views.verdict.evidence import Evidence, assessment, warnings
 from fitlog.views.verdict.pending import undecided_tests
 from fitlog.views.verdict.plan import plan_verdict
 
-BLIND = "which club this is, and so what goes into the bag, is told when the verdict is given"
+BLIND = "blind test: which club this is, and what goes into the bag, is not shown until the verdict is given"
 
 
 class Offer(NamedTuple):

@@ -107,7 +107,7 @@ def test_a_club_that_was_changed_meanwhile_ends_it(changed: Desk) -> None:
 
 def test_nothing_changed_is_said(desk: Desk) -> None:
     mark_proven(desk, "mo", ["3w"], "good")
-    with pytest.raises(FitlogError, match="nothing of 3w"):
+    with pytest.raises(FitlogError, match="nothing that can be put back has changed on the 3w"):
         start_search(desk, "mo", "3w", "last-proven", "carry_yd", 8.0)
     with pytest.raises(FitlogError, match="never proven"):
         start_search(desk, "mo", "driver", "last-proven", "carry_yd", 8.0)

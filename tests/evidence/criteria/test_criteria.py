@@ -185,4 +185,4 @@ def test_the_share_of_shots_is_held_to_its_exact_bound() -> None:
     assert none_yet.advice == "with 60 more shots, a 5 % chance to tell"  # one in twenty takes many to prove
     assert judge(LEFT, bad).outcome == "missed"
     assert judge(Criterion("offline_yd", "shots_within", 8, 0.5), good).outcome == "met"
-    assert "100 % of the shots keep it, 95 % interval" in none_yet.sentence
+    assert "100 % of the shots meet it, 95 % interval" in none_yet.sentence

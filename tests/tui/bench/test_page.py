@@ -205,7 +205,7 @@ def test_stock_is_searched_and_a_build_laid_on_the_bench(built: Desk) -> None:
         await hands.press("2")
         await hands.rest()
         assert swing_weight(hands) == chosen.sums.swing_weight
-        assert "the build lies on the bench; nothing is saved yet" in hands.text()
+        assert "the build is on the bench; nothing is saved yet" in hands.text()
         await hands.press("i")
         await hands.type("nearest in stock")
         await hands.press("enter")
@@ -226,7 +226,7 @@ def test_a_blank_sheet_becomes_a_club_of_the_bag(built: Desk) -> None:
         await hands.type("9i")
         await hands.press("enter")
         assert "a blank sheet for the 9i" in hands.text()
-        assert "no sums from components" in hands.text()
+        assert "not computed from components" in hands.text()
         await hands.press("home", *["down"] * 7)  # below what is aimed at
         await retype(hands, "36")
         await hands.press("down")
@@ -315,14 +315,14 @@ def test_a_row_is_found_by_its_name_and_an_aim_is_saved_with_the_club(built: Des
         page = await bench(hands)
         assert page.view.values.rows[0].key == "aim.swing_weight"
         await hands.press("v")
-        await hands.type("aim swing")
+        await hands.type("target swing")
         assert [each.key for each in page.view.values.rows] == ["aim.swing_weight"]
         await hands.press("enter")
         await clear(hands)
         await hands.type("d4")
         await hands.press("enter")
         assert page.view.values.key == "aim.swing_weight"
-        assert "D4" in row(hands, "aim: swing weight")
+        assert "D4" in row(hands, "target: swing weight")
         await hands.press("v")
         await hands.type("no such value")
         await hands.press("escape")

@@ -46,7 +46,7 @@ def test_the_page_is_served_from_the_session_and_ended(waiting: Desk) -> None:
 def test_for_the_network_there_is_a_token_and_a_code(waiting: Desk) -> None:
     async def story(hands: Hands) -> None:
         await hands.press("s", "%", "tab")
-        assert "others in this network too" in hands.text()
+        assert "others on this network too" in hands.text()
         await hands.press("enter")
         (running,) = live._serving.values()
         assert running.at.token in running.at.url

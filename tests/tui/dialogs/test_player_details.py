@@ -19,7 +19,7 @@ async def give(hands: Hands, name: str, value: str) -> None:
 def test_the_lines_of_a_player_are_changed_together(proven: Desk) -> None:
     async def story(hands: Hands) -> None:
         await hands.press(";")
-        await hands.see("What is written of Mo Ferrant")
+        await hands.see("Details of Mo Ferrant")
         await give(hands, "name", "Mo Ferrant-Lee")
         await give(hands, "hand", "sideways")
         assert "right or left" in hands.text()
@@ -52,7 +52,7 @@ def test_the_lines_of_a_player_are_changed_together(proven: Desk) -> None:
 def test_no_label_is_cut_at_80_columns(proven: Desk) -> None:
     async def story(hands: Hands) -> None:
         await hands.press(";")
-        await hands.see("What is written of Mo Ferrant")
+        await hands.see("Details of Mo Ferrant")
         await hands.type("woods: length")
         assert "woods: length step, shorter " in hands.text()
 

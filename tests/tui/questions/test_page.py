@@ -32,7 +32,7 @@ def test_open_questions_searches_and_predictions(waiting: Desk) -> None:
 def test_nothing_is_open_on_a_small_screen(proven: Desk) -> None:
     async def story(hands: Hands) -> None:
         await hands.press("colon")
-        assert "nothing is open" in hands.text()
+        assert "no question is open" in hands.text()
 
     drive(proven, story, (80, 24), player="mo")
 
@@ -107,7 +107,7 @@ def test_from_the_questions_the_club_is_asked_and_a_wrong_answer_says_so(waiting
         await hands.press("ctrl+u")
         await hands.type("3w")
         await hands.press("enter", "enter")
-        assert "nothing of 3w that can be taken back has changed" in " ".join(hands.text().split())
+        assert "nothing that can be put back has changed" in " ".join(hands.text().split())
         await hands.press("escape", "vertical_line")
         await hands.type("driver")
         await hands.press("enter", "enter")

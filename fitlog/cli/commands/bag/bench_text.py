@@ -17,18 +17,18 @@ def show(sheet: "Sheet") -> None:
 
     output.print_line(f"{sheet.work.player} {sheet.work.place}: {describe_setup(sheet.work.table, sheet.work.units)}")
     if sheet.sums is None:
-        output.print_line(f"no sums from components: {sheet.missing}")
+        output.print_line(f"not computed from components: {sheet.missing}")
     else:
         _show_sums(sheet)
     if sheet.measured is not None:
-        output.print_line(f"swing weight {sheet.measured.swing_weight} by weight and measured balance point")
+        output.print_line(f"swing weight {sheet.measured.swing_weight} from measured weight and balance point")
     output.print_line("values:")
     rows = [
         (each.name, _with_unit(sheet, each.key, each.value, each.unit), each.mark, each.source)
         for each in sheet.values
     ]
     output.print_table(rows)
-    for title, lines in (("assumed", sheet.assumed), ("to know", sheet.notes)):
+    for title, lines in (("assumed", sheet.assumed), ("notes", sheet.notes)):
         if lines:
             output.print_line(f"{title}:")
             for each in lines:

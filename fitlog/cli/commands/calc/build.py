@@ -115,7 +115,9 @@ def lie(call: Call) -> int:
         values["length_error_deg"] = lie_by_length(given.lie, given.length, given.length_by)
     if given.face is not None:
         if given.loft is None or error is not None:
-            raise UsageError("a face's lie error needs the loft, and no other error", do="give --loft and --face")
+            raise UsageError(
+                "a lie error from --face needs the loft, and no --error or --mark", do="give --loft and --face"
+            )
         values["error_deg"] = lie_error_for(given.loft, given.face, given.hand)
     elif given.loft is not None and given.carry is not None and error is not None:
         values |= lie_effect(given.loft, error, given.carry, given.hand)._asdict()
@@ -175,7 +177,7 @@ def sleeve_arguments(parser: ArgumentParser) -> None:
     parser.add_argument("--hand", choices=("right", "left"), default="right", help="right if left out")
     parser.epilog = (
         "Changes against a straight sleeve: loft_deg more loft +, lie_deg more upright +, closed_deg closed +, for"
-        " either hand (in files face_deg is the other way round: open +, closed −). Each is said three ways:"
+        " either hand (in files face_deg is the other way round: open +, closed −). Each is given three ways:"
         " held (the shaft as it was), squared (the grip turned until the face is square),"
         " soled (the head flat on its sole)."
     )

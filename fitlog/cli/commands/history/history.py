@@ -19,8 +19,8 @@ _PAGE = 40
 _ALL = 1_000_000
 _LOOKING = "looking through the history"
 _TIMES = (
-    "The time names a change: type it in quotes after restore --to or bag --at, or for diff. Changes of one minute"
-    " have eight characters beside it, which do the same."
+    "The time names a change: type it in quotes after restore --to or bag --at, or for diff. Where several"
+    " changes share a minute, use the eight characters beside the time."
 )
 
 

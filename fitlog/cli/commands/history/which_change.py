@@ -37,7 +37,9 @@ def whichchange(call: Call) -> int:
     address = choose_club(desk.workspace.bag(player), given.slot, player).address
     search = open_search(desk, player, address)
     if not search:
-        raise UsageError(f"no search of {address} runs", do="begin one with --good 2026-03-10 --regain carry_yd=8")
+        raise UsageError(
+            f"no search runs for the {address}", do="begin one with --good 2026-03-10 --regain carry_yd=8"
+        )
     if given.next:
         return _next(call, player, search)
     if given.end:

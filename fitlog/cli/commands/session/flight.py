@@ -18,7 +18,13 @@ def optimum_arguments(parser: ArgumentParser) -> None:
     parsing.player(parser)
     parsing.slot(parser)
     parser.add_argument("--test", metavar="SESSION#TEST", default="", help="the shots to start from; else the newest")
-    required_number(parser, "--within", unit="YD", help="how much carry the flat range may lose", default=1.0)
+    required_number(
+        parser,
+        "--within",
+        unit="YD",
+        help="lofts count as equally long within this much carry of the furthest",
+        default=1.0,
+    )
     air_options(parser, "the workspace's reference air if nothing of it is given")
 
 
@@ -92,7 +98,7 @@ def _print_reach(reach: "Reach") -> None:
         f" {found.within_yd:g} yd of it."
     )
     if found.at_end:
-        output.print_line("That is the last loft in reach: more of the same might carry further.")
+        output.print_line("It is the last loft in reach: going on the same way might carry further.")
     how = "; ".join((describe_attack(own.attack_deg), *own.assumed))
     output.print_note(f"from {format_count(own.n, 'shot')} of {own.ref}, {how}")
     output.print_note(TRUST)

@@ -138,7 +138,7 @@ def _report(call: Call, seen: "Preview", table: dict[str, Any]) -> None:
             )
             for each in table["columns"]
         ],
-        ("COLUMN", "IS", "UNIT", "SIGN", "SUCH AS"),
+        ("COLUMN", "IS", "UNIT", "SIGN", "EXAMPLE"),
     )
     for name, count in table["shots"].items():
         text = format_count(count, "shot")

@@ -30,5 +30,5 @@ def next(call: Call) -> int:
     for each in found:
         output.print_indented(each.sentence, "")
     if not found:
-        output.print_line("Nothing is open.")
+        output.print_line("No question is open.")
     return 0

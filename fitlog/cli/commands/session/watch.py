@@ -112,9 +112,9 @@ class _WatchRun:
         from fitlog.views.session.shot_file import look_into
 
         found = look_into(self.desk, path)
-        output.print_note(f"{found.name} is read so: {found.reading}")
+        output.print_note(f"{found.name} is read like this: {found.reading}")
         if not self.call.args.yes and not _confirm():
-            raise Refusal("the map was not taken", do="make one with: fitlog importer add ID FILE")
+            raise Refusal("the map was not accepted", do="make one with: fitlog importer add ID FILE")
         self.importer = keep_map(self.desk, found)
         self.folder.importer = found.importer
 

@@ -13,9 +13,9 @@ _LEAST_PORT, _LARGEST_PORT = 1024, 65535
 def live_arguments(parser: ArgumentParser) -> None:
     """PLAYER, --network, --port, --blind."""
     parsing.player(parser)
-    parser.add_argument("--network", action="store_true", help="let others in this network open it, by its token")
+    parser.add_argument("--network", action="store_true", help="let others on this network open it, with its token")
     parser.add_argument("--port", metavar="N", type=parsing.whole_number, default=8765, help="8765 if left out")
-    parser.add_argument("--blind", action="store_true", help="call the clubs by numbers, and tell no setup")
+    parser.add_argument("--blind", action="store_true", help="number the clubs and show no setup")
 
 
 def live(call: Call) -> int:
@@ -24,7 +24,9 @@ def live(call: Call) -> int:
 
     given = call.args
     if not _LEAST_PORT <= given.port <= _LARGEST_PORT:
-        raise UsageError(f"{given.port} is no port to use", do=f"name one from {_LEAST_PORT} to {_LARGEST_PORT}")
+        raise UsageError(
+            f"{given.port} cannot be used as a port", do=f"name one from {_LEAST_PORT} to {_LARGEST_PORT}"
+        )
     desk = call.desk()
     player = desk.workspace.pick_player(given.player)
     at = address_of(given.network, given.port)

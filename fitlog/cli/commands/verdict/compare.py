@@ -29,9 +29,9 @@ def compare_arguments(parser: ArgumentParser) -> None:
         "--numbers", action="store_true", help="also mean, spread, median and interval of each quantity"
     )
     parser.add_argument(
-        "--over", metavar="SESSION", nargs="+", default=[], help="the same question over these days, combined"
+        "--over", metavar="SESSION", nargs="+", default=[], help="the same comparison over these days, combined"
     )
-    parser.add_argument("--all", action="store_true", help="the same question over all of the player's days")
+    parser.add_argument("--all", action="store_true", help="the same comparison over all of the player's days")
     parser.add_argument(
         "--against",
         metavar="SESSION#TEST",

@@ -130,7 +130,9 @@ def factor_sentences(of: "PredictionRecord") -> list[str]:
     for key, each in of.factors.items():
         label = quantity(key).label
         if each.outcomes < FROM:
-            out.append(f"{label}: bands as stated; {FROM - each.outcomes} more outcomes before the record moves them")
+            out.append(
+                f"{label}: bands stay as stated; {FROM - each.outcomes} more outcomes are needed to adjust them"
+            )
         else:
             way = "widened" if each.factor >= 1 else "narrowed"
             out.append(f"{label}: the next bands are {way} to {each.factor:.2f} of the stated width")

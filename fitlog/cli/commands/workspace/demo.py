@@ -13,7 +13,7 @@ _FOLDER = "fitlog-demo"
 def demo_arguments(parser: ArgumentParser) -> None:
     """DIR, --no-open."""
     parser.add_argument("dir", metavar="DIR", nargs="?", default=_FOLDER, help=f"a new folder; {_FOLDER} if left out")
-    parser.add_argument("--no-open", action="store_true", help="make it and leave it at that")
+    parser.add_argument("--no-open", action="store_true", help="make it without opening it")
 
 
 def demo(call: Call) -> int:

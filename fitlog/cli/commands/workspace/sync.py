@@ -108,7 +108,7 @@ def backup(call: Call) -> int:
         output.print_json(done)
         return 0
     output.print_line(f"{done.file}: {_changes(done.commits)}, {max(done.size // 1000, 1)} kB, verified")
-    output.print_line(f"Have it back with: fitlog init DIR --from {done.file}")
+    output.print_line(f"Restore it with: fitlog init DIR --from {done.file}")
     return 0
 
 

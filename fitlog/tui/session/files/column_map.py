@@ -105,7 +105,7 @@ class ColumnMap(ListDialog[Importer]):
 
     def _keys(self, wanted: str) -> Iterable[Row]:
         if not wanted:
-            yield Row(_NOTHING, ["– nothing that is kept"])
+            yield Row(_NOTHING, ["– not kept"])
             if self.column.header:
                 yield Row(_SPLITS, ["what splits the file into setups"])
         for key in SHOT_KEYS:

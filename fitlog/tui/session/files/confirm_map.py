@@ -20,7 +20,7 @@ class ConfirmMap(Dialog[bool]):
 
     title_text = "Are the files of this folder read correctly?"
     types = False
-    hint = "⏎ reads them so    esc stops watching; ^f with the path of the file makes another map"
+    hint = "⏎ reads them like this    esc stops watching; ^f with the path of the file makes another map"
 
     def __init__(self, file: "ShotFile") -> None:
         super().__init__()

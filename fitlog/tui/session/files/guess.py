@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from fitlog.saving.save import Done
 
 _SAYS = (
-    "Between which differences from the reference will it end, eight times in ten? Less is negative. After the"
+    "How far from the reference will it be, eight times in ten? Less is negative. After the"
     " test your guess is set beside the shots, as the computed prediction is."
 )
 

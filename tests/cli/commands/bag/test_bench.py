@@ -81,7 +81,7 @@ def test_refusals(argv: list[str], status: int, said: str, built: Run) -> None:
 def test_what_is_lacking_is_said_and_is_no_error(built: Run) -> None:
     ran = built("bench", "mo", "3w")
     assert ran.status == 0
-    assert "no sums from components: the weight of the head is not known; weigh it" in ran.out
+    assert "not computed from components: the weight of the head is not known; weigh it" in ran.out
     assert "raw length (the shortest blank that does)" in ran.out
     assert built("bench", "mo", "3w", "--json").json["sums"] is None
 

@@ -13,4 +13,4 @@ def test_what_is_worth_hitting(fitlog: Run, ref: str) -> None:
 
 
 def test_nothing_open(fitlog: Run) -> None:
-    assert fitlog("next", "mo").out == "Nothing is open.\n"
+    assert fitlog("next", "mo").out == "No question is open.\n"
