@@ -71,6 +71,11 @@ def test_the_palette_finds_commands_and_players(waiting: Desk) -> None:
     actions_player.add_player(waiting, "ada", "Ada Quill", "right")
 
     async def story(hands: Hands) -> None:
+        for word in ("backup", "export", "print"):
+            await hands.press("ctrl+p")
+            await hands.type(word)
+            await hands.see("into a file" if word != "print" else "the bag card")
+            await hands.press("escape")
         await hands.press("ctrl+p")
         await hands.type("player ada")
         await hands.see("open this player's bag")

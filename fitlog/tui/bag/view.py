@@ -1,6 +1,6 @@
 """Draw a bag: the clubs, the ladder, swings, values, remarks."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from textual.containers import Container
@@ -65,23 +65,23 @@ class BagView:
             pane.set_class(name == self._state.pane, "shown")
             pane.set_class(name not in self._state.panes, "-nothing")
         self._fill_panes(units, choices)
-        if any(pane.display and not pane.size.width for pane in self._panes.values()):
+        if any(pane.display and not pane.known_width for pane in self._panes.values()):
             self._screen.call_after_refresh(self._fill_panes, units, choices)  # one that was hidden has no width yet
 
     def _fill_panes(self, units: Units, choices: "Iterable[Choice]") -> None:
         self.show_club(units)
         self.show_remarks(choices)
         matrix = self._state.review.swings if self._state.review else None
-        self._show(SWINGS, swing_lines(matrix, self._width(SWINGS), units) if matrix else [])
+        self._show(SWINGS, lambda width: swing_lines(matrix, width, units) if matrix else [])
 
     def show_club(self, units: Units) -> None:
         """Show the chosen club's values, and where it stands on the ladder."""
         state = self._state
-        self._show(LADDER, ladder_lines(state.ladder, self._width(LADDER), state.address, units))
-        self._show(VALUES, self._value_lines(units))
+        self._show(LADDER, lambda width: ladder_lines(state.ladder, width, state.address, units))
+        self._show(VALUES, lambda width: self._value_lines(width, units))
 
-    def _value_lines(self, units: Units) -> list[Content]:
-        view, width = self._state.club, self._width(VALUES)
+    def _value_lines(self, width: int, units: Units) -> list[Content]:
+        view = self._state.club
         if view is None:
             faults = self._state.trouble
             return [row for each in faults for row in bullet("!", "$ink-bad", each, "$ink-bad", width)]
@@ -91,14 +91,15 @@ class BagView:
         """Show what to look at."""
         overview, review = self._state.overview, self._state.review
         if overview is not None:
-            found = remark_lines(overview, choices, review.remarks if review else None, self._width(REMARKS))
-            self._show(REMARKS, found if self.is_narrow else [heading("to look at"), *found])
+            top = [] if self.is_narrow else [heading("to look at")]
+            found = review.remarks if review else None
+            self._show(REMARKS, lambda width: top + remark_lines(overview, choices, found, width))
 
-    def _width(self, name: str) -> int:
-        return max(self._panes[name].size.width - 4, _LEAST)
-
-    def _show(self, name: str, lines: list[Content]) -> None:
-        self._panes[name].show(self._tabs() + lines)
+    def _show(self, name: str, make_lines: Callable[[int], list[Content]]) -> None:
+        """Fill a pane; one that a narrow screen does not show is filled when it is turned to."""
+        pane = self._panes[name]
+        if not self.is_narrow or name == self._state.pane:
+            pane.show(self._tabs() + make_lines(max(pane.known_width - 4, _LEAST)))
 
     def _tabs(self) -> list[Content]:
         if not self.is_narrow:

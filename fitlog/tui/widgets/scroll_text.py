@@ -75,6 +75,11 @@ class ScrollText(VerticalScroll):
         self._content = content if isinstance(content, Content) else lines(content)
         self._width = 0
 
+    @property
+    def known_width(self) -> int:
+        """The cells across, those of when it was last seen where it is hidden; 0 before it is first seen."""
+        return self.size.width or self._width
+
     def on_resize(self, event: events.Resize) -> None:
         if event.size.width != self._width:
             self._width = event.size.width

@@ -101,7 +101,7 @@ MEASURE = CommandKey(
     "measure the bag: hit club after club, and the wedges by swing; carries and gaps go into the ladder",
     footer=False,
 )
-SHEET = CommandKey("sheet", "j", "", "sheet", "write the bag card, a build sheet or the verdict sheet into a file")
+SHEET = CommandKey("sheet", "j", "", "sheet", "print the bag card, a build sheet or the verdict sheet")
 DETAILS = CommandKey(
     "details",
     "semicolon",
@@ -121,7 +121,7 @@ FILES = CommandKey(
     "backslash",
     "backslash",
     "into a file",
-    "write a backup, the day sheet, or all shots as a table",
+    "back up, print the day sheet, export all shots as a table",
     footer=False,
 )
 SEASONS = CommandKey("seasons", "y", "", "year by year", "compare seasons, and close one")
