@@ -38,10 +38,8 @@ def describe_slip(text: str, line: int, sentence: str) -> tuple[int, str, str]:
         return number, "this number has text behind it", f"write the number alone: {key} = {figures[0]}"
     if key and not re.match(r"[\"'\[{]", bare) and not _BARE.fullmatch(bare):
         return number, "this text has no quotes", f'write: {key} = "{bare}"'
-    if (table := re.match(r"\s*\[(\w+)\]", here)) and sentence.startswith("Cannot"):
-        return number, f"[{table[1]}] appears a second time", f"write [[{table[1]}]], with two brackets, for each"
-    if here.strip().startswith("[") and not key and here.count("[") != here.count("]"):
-        return number, "a bracket is missing here", "close it, as in [[club]]"
+    if not key and (header := _slip_in_header(lines, number, sentence)):
+        return header
     if sentence.startswith("Cannot overwrite") and key:
         return number, f"{key} appears twice", "keep one of the two"
     if colon := re.match(r"\s*([\w.\-]+)\s*:\s*(\S.*)", here):
@@ -88,6 +86,25 @@ def _line_meant(lines: list[str], line: int) -> tuple[int, str]:
         if _is_open(_pair(before)[1]):
             return number - 1, before
     return number, here
+
+
+def _slip_in_header(lines: list[str], number: int, sentence: str) -> tuple[int, str, str] | None:
+    """What is wrong with the brackets of a table; None for none of these."""
+    here = lines[number - 1] if lines else ""
+    if (table := re.match(r"\s*\[(\w+)\]", here)) and sentence.startswith("Cannot"):
+        return number, f"[{table[1]}] appears a second time", f"write [[{table[1]}]], with two brackets, for each"
+    if sentence.startswith("Cannot") and (single := _single_bracket(lines[:number], here)):
+        return single, f"{lines[single - 1].strip()} has one bracket", f"write {here.strip()}, as for those after it"
+    if here.strip().startswith("[") and here.count("[") != here.count("]"):
+        return number, "a bracket is missing here", "close it, as in [[club]]"
+    return None
+
+
+def _single_bracket(above: list[str], here: str) -> int:
+    """The line where a list of tables begins with one bracket in place of two; 0 for none."""
+    name = re.match(r"\s*\[\[([\w.\-]+)\]\]", here)
+    wrong = f"[{name[1]}]" if name else ""
+    return next((number for number, line in enumerate(above, 1) if wrong and line.strip().startswith(wrong)), 0)
 
 
 def _pair(line: str) -> tuple[str, str]:

@@ -51,6 +51,14 @@ def test_a_slip_is_told_in_words(old: str, new: str, line: int, said: str) -> No
     assert first.line == line
 
 
+def test_the_first_club_alone_in_one_bracket_is_the_one_that_is_named() -> None:
+    with pytest.raises(BrokenFile) as broken:
+        parse("players/mo/bag.toml", BAG.replace("[[club]]", "[club]", 1).encode())
+    assert str(broken.value.problems[0]) == (
+        "players/mo/bag.toml:3: [club] has one bracket; write [[club]], as for those after it"
+    )
+
+
 def test_one_club_in_one_bracket_says_how_it_is_written() -> None:
     with pytest.raises(BrokenFile, match=r"start each club with \[\[club\]\]"):
         parse("players/mo/bag.toml", b'[club]\nslot = "3w"\n')
