@@ -92,8 +92,17 @@ def undo(call: Call) -> int:
     plan = undo_plan.plan_undo(desk, call.args.player)
     entry = plan.entry
     if call.json:
-        output.print_json({"commit": entry.commit, "subject": entry.subject, "differences": plan.differences})
+        output.print_json(
+            {
+                "commit": entry.commit,
+                "subject": entry.subject,
+                "differences": plan.differences,
+                "passed_over": plan.passed_over or None,
+            }
+        )
         return 0
     output.print_line(f"Would take back: {entry.subject}")
+    if plan.passed_over:
+        output.print_note(plan.passed_over)
     print_differences([str(each) for each in plan.differences])
     return 0

@@ -68,6 +68,16 @@ def test_undo_is_planned_and_done(desk: Desk, changed: Run) -> None:
     assert changed("bag", "mo", "--json").json["clubs"][1]["length_in"] == 43.0
 
 
+def test_the_plan_says_that_undo_passes_over_an_edit_by_hand(desk: Desk, changed: Run) -> None:
+    bag = Path(desk.root, "players/mo/bag.toml")
+    bag.write_text(bag.read_text().replace("37.0", "37.25"))
+    assert changed("edits", "--reason", "measured anew").status == 0
+    passed = "an edit by hand since then stands, undo passes over it: 7i: length 37 → 37.25 in"
+    assert changed("undo", "--plan").err == f"note: {passed}\n"
+    assert changed("undo", "--plan", "--json").json["passed_over"] == passed
+    assert passed in changed("undo").err
+
+
 def test_nothing_to_undo(bare: Desk, anywhere: Run) -> None:
     ran = anywhere("undo", "-w", bare.root)
     assert (ran.status, ran.out) == (1, "")
