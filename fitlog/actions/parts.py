@@ -13,13 +13,13 @@ from fitlog.records.naming.names import free_id
 from fitlog.records.schema.dotted_keys import flatten, nest
 from fitlog.records.schema.keyed_rows import flatten_rows, row_key
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done, saving
+from fitlog.saving.save import SaveResult, saving
 from fitlog.workspace.assignments import resolve_values
 from fitlog.workspace.layout import bag_file, part_file, schema_line
 from fitlog.workspace.text.toml_text import table_text
 
 
-def add_part(desk: Desk, shelf: str, values: Mapping[str, Any]) -> Done:
+def add_part(desk: Desk, shelf: str, values: Mapping[str, Any]) -> SaveResult:
     """Write a new part down; its id is made from its model.
 
     Raises UsageError where the model is missing.
@@ -31,7 +31,7 @@ def add_part(desk: Desk, shelf: str, values: Mapping[str, Any]) -> Done:
         return save.commit(Message(f"New part: {values['model']}", "part"))
 
 
-def change_part(desk: Desk, shelf: str, part: str, values: Mapping[str, Any], reason: str) -> Done:
+def change_part(desk: Desk, shelf: str, part: str, values: Mapping[str, Any], reason: str) -> SaveResult:
     """Change values of a part, with the reason; None takes one away.
 
     Raises UsageError without a reason and where nothing is changed or the model would go.
@@ -50,7 +50,7 @@ def change_part(desk: Desk, shelf: str, part: str, values: Mapping[str, Any], re
         return save.commit(Message(f"part {part}: {summary(save.differences()) or 'no change'}", "part", reason))
 
 
-def keep_as_part(desk: Desk, player: str, wanted: str, component: str) -> Done:
+def keep_as_part(desk: Desk, player: str, wanted: str, component: str) -> SaveResult:
     """Make a club's head, shaft or grip a part in stock, and name it in the club.
 
     One change.

@@ -9,14 +9,14 @@ from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.models.player import LEFT, RIGHT
 from fitlog.records.schema.keyed_rows import flatten_rows, row_key
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done, saving
+from fitlog.saving.save import SaveResult, saving
 from fitlog.workspace.assignments import resolve_values
 from fitlog.workspace.files import read_bytes
 from fitlog.workspace.layout import bag_file, check_player_id, player_file, schema_line
 from fitlog.workspace.text.toml_text import table_text
 
 
-def add_player(desk: Desk, player: str, name: str, hand: str, season: str = "") -> Done:
+def add_player(desk: Desk, player: str, name: str, hand: str, season: str = "") -> SaveResult:
     """A new player with an empty bag.
 
     Raises Refusal where the id is taken, UsageError for an id or a hand that cannot be.
@@ -38,7 +38,7 @@ def add_player(desk: Desk, player: str, name: str, hand: str, season: str = "") 
         return save.commit(Message(f"New player: {name.strip()}, {hand}-handed", "player-add", players=[player]))
 
 
-def change_player(desk: Desk, player: str, values: Mapping[str, Any], reason: str) -> Done:
+def change_player(desk: Desk, player: str, values: Mapping[str, Any], reason: str) -> SaveResult:
     """Change a player's name, hand, preferences or notes; None takes a value away.
 
     Keys are dotted; ``target.SLOT.KEY`` is what the club of a slot should measure, ``step.KIND.KEY`` a step of a set.
@@ -80,7 +80,7 @@ def _known_key(desk: Desk, player: str, dotted: str) -> str:
 
 def set_default_criteria(
     desk: Desk, player: str, clubs: str, criteria: Sequence[Mapping[str, Any]], reason: str
-) -> Done:
+) -> SaveResult:
     """Set what a test of these clubs must show from its start.
 
     clubs: a slot, a kind of club, or empty for every test; criteria: metric and limit each, as a test has them.

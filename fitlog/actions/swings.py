@@ -6,11 +6,11 @@ from fitlog.history.message import Message, require_reason
 from fitlog.records.errors import UsageError
 from fitlog.records.models.session import FULL
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done, saving
+from fitlog.saving.save import SaveResult, saving
 from fitlog.workspace.layout import player_file
 
 
-def set_swings(desk: Desk, player: str, swings: Sequence[str], reason: str) -> Done:
+def set_swings(desk: Desk, player: str, swings: Sequence[str], reason: str) -> SaveResult:
     """Set the player's swings, longest first; the full one need not be named.
 
     Raises UsageError for a name that stands twice or says nothing, Refusal without a reason.

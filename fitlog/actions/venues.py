@@ -8,13 +8,13 @@ from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.models.venue import VENUE_FORM, VENUE_PATTERN
 from fitlog.records.schema.dotted_keys import flatten, nest
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done, Save, saving
+from fitlog.saving.save import Save, SaveResult, saving
 from fitlog.workspace.assignments import Values, resolve_values
 from fitlog.workspace.layout import SCHEMA_FOLDER, schema_line, venue_file
 from fitlog.workspace.text.toml_text import table_text
 
 
-def add_venue(desk: Desk, venue: str, name: str, values: Values, reason: str = "") -> Done:
+def add_venue(desk: Desk, venue: str, name: str, values: Values, reason: str = "") -> SaveResult:
     """Write a new venue down.
 
     Raises UsageError for an id that cannot be a file's name and where the name is missing, Refusal for an id that is
@@ -47,7 +47,7 @@ def _put_schema(save: Save, desk: Desk) -> None:
         save.put(f"{SCHEMA_FOLDER}/{name}", schema_files()[name].decode())
 
 
-def change_venue(desk: Desk, venue: str, values: Values, reason: str) -> Done:
+def change_venue(desk: Desk, venue: str, values: Values, reason: str) -> SaveResult:
     """Change values of a venue, with the reason.
 
     Raises UsageError for a venue that is not there and where no value is given, Refusal without a reason.

@@ -9,7 +9,7 @@ from fitlog.records.errors import UsageError
 
 if TYPE_CHECKING:
     from fitlog.saving.desk import Desk
-    from fitlog.saving.save import Done
+    from fitlog.saving.save import SaveResult
 
 
 class Call:
@@ -86,7 +86,7 @@ class Call:
             raise UsageError("a reason is missing", do="say in a few words why: --reason TEXT")
         return given
 
-    def report(self, done: "Done", **more: Any) -> int:
+    def report(self, done: "SaveResult", **more: Any) -> int:
         """Report what an action did: the subject in golf words and every difference."""
         for each in done.notes:
             output.print_note(each)
@@ -101,7 +101,7 @@ class Call:
         return 0
 
 
-def done_values(done: "Done") -> dict[str, Any]:
+def done_values(done: "SaveResult") -> dict[str, Any]:
     """What an action did, as plain values; no commit where nothing changed."""
     return {
         "commit": done.commit or None,

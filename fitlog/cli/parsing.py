@@ -82,7 +82,7 @@ def whole_number(text: str) -> int:
     return number
 
 
-def completed(action: argparse.Action, complete: Callable[..., Any]) -> None:
+def complete_with(action: argparse.Action, complete: Callable[..., Any]) -> None:
     """Say what a shell may offer for an argument."""
     action.completer = complete  # type: ignore[attr-defined]
 
@@ -146,4 +146,4 @@ def from_shell(action: argparse.Action, what: str) -> None:
 
         return getattr(completers, what)(**given)
 
-    completed(action, complete)
+    complete_with(action, complete)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from fitlog.records.errors import Refusal
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done
+from fitlog.saving.save import SaveResult
 from fitlog.workspace.layout import OWN_FOLDER, WORKSPACE_FILE
 
 NAME = "Skerrow Gap fitting"
@@ -14,7 +14,7 @@ AUTHOR, EMAIL = "Hettie Dunnock", "hettie@skerrow-gap.example"
 _GIT = ".git"
 
 
-def make_demo(path: str, quick: bool = True) -> Done:
+def make_demo(path: str, quick: bool = True) -> SaveResult:
     """Make the demo with its whole history in a new or empty folder.
 
     The same commits everywhere.
@@ -26,7 +26,7 @@ def make_demo(path: str, quick: bool = True) -> Done:
     """
     path = os.path.abspath(os.path.expanduser(path))
     if is_demo(path):
-        return Done("", "the demo is here already, as it was left; for a fresh one name another folder")
+        return SaveResult("", "the demo is here already, as it was left; for a fresh one name another folder")
     if os.path.lexists(path) and (not os.path.isdir(path) or os.listdir(path)):
         raise Refusal("this is not empty and no demo", where=path, do="name a new or empty folder")
     making = f"{path}.making-{os.getpid()}"
@@ -57,20 +57,20 @@ def is_demo(path: str) -> bool:
             return False
 
 
-def _replay(root: str, quick: bool) -> Done:
+def _replay(root: str, quick: bool) -> SaveResult:
     from fitlog.actions.workspace.create import init
-    from fitlog.demo.replay import Clock, Teller, drawn
+    from fitlog.demo.replay import Clock, Teller, seeded_draw
     from fitlog.demo.story import tell
     from fitlog.history.history import Author
-    from fitlog.workspace.files import unsynced
+    from fitlog.workspace.files import defer_sync
 
     clock = Clock()
-    with unsynced(root), Desk(root, clock, drawn(), stamp=True, bulk=quick) as desk:
+    with defer_sync(root), Desk(root, clock, seeded_draw(), stamp=True, bulk=quick) as desk:
         desk.history.author = Author(AUTHOR, EMAIL)
         init(desk, NAME)
         tell(Teller(desk, clock, quick))
         desk.history.finish()
-        return Done(desk.history.head(), f"Demo workspace: {NAME}")
+        return SaveResult(desk.history.head(), f"Demo workspace: {NAME}")
 
 
 def _move(made: str, path: str) -> None:

@@ -32,7 +32,7 @@ def _starts_right(teller: Teller) -> None:
     flat = teller.tries(JOSSIE, "6i", {**_HOLLOW_HEAD, "lie_deg": 59.5}, about)
     teller.hits(JOSSIE, (teller.reference(flat, "6i"), "jossie 6i reference"))
     teller.at("2026-05-30 10:41")
-    import_shots(teller.desk, JOSSIE, flat.ref, look_into(teller.desk, teller.brought("bay-4.csv"), "bay-csv"))
+    import_shots(teller.desk, JOSSIE, flat.ref, look_into(teller.desk, teller.source_path("bay-4.csv"), "bay-csv"))
     teller.decides(
         flat, REJECT, "high enough, but all twelve start right, by three degrees; her limit was two either side"
     )

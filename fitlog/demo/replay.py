@@ -40,7 +40,7 @@ class Clock:
         return self.time
 
 
-def drawn() -> Draw:
+def seeded_draw() -> Draw:
     """Ids that come out the same every time."""
     random = Random(_SEED)
     return lambda count: "".join(random.choices(LETTERS, k=count))
@@ -96,7 +96,7 @@ class Teller:
         self._put(name, text.replace(old, new, 1).encode())
         commit_hand_edits(self.desk, reason)
 
-    def brought(self, name: str) -> str:
+    def source_path(self, name: str) -> str:
         """The path of a file that someone brought."""
         return os.path.join(_FOLDER, name)
 

@@ -60,20 +60,20 @@ def carry_elsewhere(
     straight, share = _straight(launch), _share(carry_yd, launch, here, model)
     air, wind = there
 
-    def flown(air: Air, wind: Wind = CALM) -> float:
+    def fly_carry(air: Air, wind: Wind = CALM) -> float:
         return share * fly(straight, air, wind, model=model).carry_yd
 
-    calm = flown(air)
+    calm = fly_carry(air)
     asked = fly(straight, air, wind, model=model) if wind.speed_mph else None
     across = fly(straight, air, Wind(WIND_MPH, 90.0), model=model)
     higher = _higher(air)
     return Elsewhere(
         share * asked.carry_yd if asked else calm,
         calm,
-        flown(Air(min(air.temperature_c + WARMER_C, 60.0), *air[1:])) - calm,
-        None if higher is None else flown(higher) - calm,
-        flown(air, Wind(WIND_MPH, 0.0)) - calm,
-        flown(air, Wind(WIND_MPH, 180.0)) - calm,
+        fly_carry(Air(min(air.temperature_c + WARMER_C, 60.0), *air[1:])) - calm,
+        None if higher is None else fly_carry(higher) - calm,
+        fly_carry(air, Wind(WIND_MPH, 0.0)) - calm,
+        fly_carry(air, Wind(WIND_MPH, 180.0)) - calm,
         abs(share * across.offline_yd),
         share * asked.offline_yd if asked else 0.0,
     )

@@ -19,7 +19,7 @@ from fitlog.records.errors import Refusal
 _MANY = 25  # from here on loading numpy is quicker than flying one by one
 
 
-class Flown(NamedTuple):
+class ShotFlight(NamedTuple):
     """What the model says of one shot.
 
     ``computed``: the flight values that were not measured, by key; ``normal_carry_yd``: the carry, measured or else
@@ -81,12 +81,12 @@ def fly_shots(
     wind: Wind = CALM,
     reference: Air | None = None,
     model: Model = DEFAULT,
-) -> list[Flown]:
+) -> list[ShotFlight]:
     """Each shot's gaps filled in the day's air, and its carry in the reference air.
 
     ``shots``: values by key as for ``launch_of``; ``air``, ``wind``: the day's; ``reference``: the air to compare
     carries in, None for no such carry; ``model``: of the ball.
-    Returns a Flown for each shot, yd, deg, s. Raises nothing: a shot that cannot fly says why.
+    Returns a ShotFlight for each shot, yd, deg, s. Raises nothing: a shot that cannot fly says why.
     Source: those of ``fly`` and ``normal_carry``; the default model's carry is within 3 % of good players'
     printed carries, its descent angles about 4° shallow.
 
@@ -103,16 +103,16 @@ def fly_shots(
     out = []
     for shot, start in zip(shots, starts, strict=True):
         if isinstance(start, str):
-            out.append(Flown({}, None, start))
+            out.append(ShotFlight({}, None, start))
             continue
         flight, standing = next(here), next(there)
         if flight is None:
-            out.append(Flown({}, None, "not computed: the ball has not landed after a minute"))
+            out.append(ShotFlight({}, None, "not computed: the ball has not landed after a minute"))
             continue
         computed = fill(shot, flight)
         carry = computed.get("carry_yd", shot.get("carry_yd"))
         normal = normal_carry(carry, flight, standing) if carry is not None and standing else None
-        out.append(Flown(computed, normal))
+        out.append(ShotFlight(computed, normal))
     return out
 
 

@@ -131,7 +131,7 @@ class History:
 
     # what is on disk and not in the history
 
-    def changed(self, names: Iterable[str] = ()) -> list[str]:
+    def changed_files(self, names: Iterable[str] = ()) -> list[str]:
         """Files that differ from the last commit, new ones included.
 
         Of ``names`` only, where some are given.

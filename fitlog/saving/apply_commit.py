@@ -11,7 +11,7 @@ from fitlog.saving.desk import Desk
 from fitlog.saving.merge_file import merge_file
 from fitlog.workspace.files import read_bytes, remove, write_whole
 from fitlog.workspace.safety import pending
-from fitlog.workspace.safety.pending import Pending
+from fitlog.workspace.safety.pending import PendingCommit
 from fitlog.workspace.safety.rollback import Rollback
 
 if TYPE_CHECKING:
@@ -32,7 +32,7 @@ def move_on(desk: Desk, old: str, new: str) -> bool:
 
     entries = advance.changes(desk.history.git, old, new)
     desk.history.check_ready()
-    note = Pending(f"{PREFIX}{old}-{new}", {}, "Sync", desk.now().isoformat())
+    note = PendingCommit(f"{PREFIX}{old}-{new}", {}, "Sync", desk.now().isoformat())
     try:
         pending.put(desk.root, note)
         moved = advance.move(desk.history.git, old, new, entries, lambda: _bring(desk, old, new, entries))
@@ -44,7 +44,7 @@ def move_on(desk: Desk, old: str, new: str) -> bool:
     return moved
 
 
-def finish_move(desk: Desk, waiting: Pending) -> list[str]:
+def finish_move(desk: Desk, waiting: PendingCommit) -> list[str]:
     """Finish a move that was cut short; one that had not begun is forgotten.
 
     Returns what to tell a person.

@@ -8,14 +8,14 @@ from fitlog.records.errors import FitlogError
 from fitlog.saving.desk import Desk
 from fitlog.workspace.files import read_bytes
 from fitlog.workspace.safety import pending
-from fitlog.workspace.safety.pending import Pending, as_bytes
+from fitlog.workspace.safety.pending import PendingCommit, as_bytes
 from fitlog.workspace.safety.rollback import Rollback
 
 SAVE = "save"
 _SYNC = "sync-"
 
 
-def carry_out(desk: Desk, waiting: Pending, when: datetime | None, new: Sequence[str]) -> str:
+def carry_out(desk: Desk, waiting: PendingCommit, when: datetime | None, new: Sequence[str]) -> str:
     """Write the files of a save and commit them, or leave everything as it was.
 
     Returns the commit.
@@ -59,7 +59,7 @@ def _commit_nevertheless(desk: Desk, tip: str, message: str) -> str:
     return made.commit if made else ""
 
 
-def _take_back(desk: Desk, waiting: Pending, kept: Rollback, new: Sequence[str]) -> None:
+def _take_back(desk: Desk, waiting: PendingCommit, kept: Rollback, new: Sequence[str]) -> None:
     """Undo a save that was refused.
 
     What cannot be undone now is undone before the next save.
@@ -72,7 +72,7 @@ def _take_back(desk: Desk, waiting: Pending, kept: Rollback, new: Sequence[str])
             pending.drop(desk.root, refused)
 
 
-def finish(desk: Desk, waiting: Pending) -> list[str]:
+def finish(desk: Desk, waiting: PendingCommit) -> list[str]:
     """Finish a save or sync that was cut short.
 
     Or take back one that was refused, or commit typed shots.

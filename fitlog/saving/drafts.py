@@ -42,7 +42,7 @@ def keep(root: str, purpose: str, text: str) -> None:
         return
 
 
-def kept(root: str, purpose: str) -> str:
+def read(root: str, purpose: str) -> str:
     """What was typed for this purpose and never saved, or an empty string."""
     try:
         with open(open_plain(_path(root, purpose)), encoding="utf-8", errors="surrogateescape") as file:

@@ -7,7 +7,7 @@ from typing import Any
 from fitlog.history.merging.merge import named_as
 from fitlog.records.schema.rows import canonical, key_rows
 from fitlog.workspace.locate import Path
-from fitlog.workspace.text.comments import ABOVE, BEHIND, FOOT, Commented, Place
+from fitlog.workspace.text.comments import ABOVE, BEHIND, FOOT, CommentedText, Place
 
 Table = Mapping[str, Any]
 Version = tuple[str, Table]  # a text and what it says
@@ -26,7 +26,7 @@ def merged_comments(base: Version, first: Version, second: Version, out: Version
     if not any(sides):
         return out[0]
     wanted = _merge(*sides)
-    text = Commented(out[0])
+    text = CommentedText(out[0])
     names = _Names(out[1], clubs)
     paths = {names.of(path): path for path in text.paths()}
     at: dict[Place, list[str]] = {}
@@ -56,7 +56,7 @@ def _named_places(version: Version, clubs: Any) -> dict[Place, list[str]]:
     if "#" not in text:
         return {}
     names = _Names(table, clubs)
-    return {Place(names.of(place.path), place.how): words for place, words in Commented(text).at_places().items()}
+    return {Place(names.of(place.path), place.how): words for place, words in CommentedText(text).at_places().items()}
 
 
 def _merge(base: _CommentsByPlace, first: _CommentsByPlace, second: _CommentsByPlace) -> dict[Place, Words]:
@@ -90,7 +90,7 @@ def _count_comments(sides: Iterable[_CommentsByPlace]) -> Counter[str]:
     return (first | second) | (first + second - base)
 
 
-def _refuge(text: Commented, gone: Path, paths: Mapping[Path, Path]) -> Place:
+def _refuge(text: CommentedText, gone: Path, paths: Mapping[Path, Path]) -> Place:
     """Where a comment goes whose value is gone.
 
     Above what is left of its row or list, else to the file's end.

@@ -55,14 +55,14 @@ def merge_file(
     return MergedFile(ours if stands(conflict) else theirs, (conflict,))
 
 
-class Driven(NamedTuple):
+class MergeOutcome(NamedTuple):
     """What the merge driver did: whether the file is merged, and choices in words."""
 
     merged: bool
     choices: tuple[str, ...]
 
 
-def drive(root: str, name: str, base: str, ours: str, theirs: str) -> Driven:
+def drive(root: str, name: str, base: str, ours: str, theirs: str) -> MergeOutcome:
     """Merge a file for plain ``git merge``.
 
     The paths hold its three versions, and ``ours`` gets the outcome.
@@ -76,11 +76,11 @@ def drive(root: str, name: str, base: str, ours: str, theirs: str) -> Driven:
     finally:
         git.close()
     if merged.data is None or any(not each.where and not each.key for each in merged.conflicts):
-        return Driven(False, ())
+        return MergeOutcome(False, ())
     lines = tuple(_write_choice(root, name, conflict) for conflict in merged.conflicts)
     with replacing(os.path.join(root, ours)) as fresh, open(fresh, "wb") as file:
         file.write(merged.data)
-    return Driven(True, lines)
+    return MergeOutcome(True, lines)
 
 
 def _version(root: str, path: str) -> bytes:

@@ -16,7 +16,7 @@ from fitlog.records.errors import UsageError
 from fitlog.records.naming.filenames import is_text
 from fitlog.saving.desk import Desk
 from fitlog.workspace.layout import player_file
-from fitlog.workspace.read import Loaded, parse
+from fitlog.workspace.read import ParsedFile, parse
 from fitlog.workspace.store import Workspace
 
 _HEAD = "HEAD"
@@ -38,7 +38,7 @@ class PastWorkspace(Workspace):
     def _has_player(self, player: str) -> bool:
         return bool(self._git.blob_id(_HEAD, player_file(player)))
 
-    def find(self, name: str) -> Loaded | None:
+    def find(self, name: str) -> ParsedFile | None:
         """A file as its record, or None where the commit has none.
 
         Raises BrokenFile for one that was broken then.
@@ -80,7 +80,7 @@ class PastHistory(History):
         from_then = self.git.commit if start == _HEAD and not walks_all else start
         return super().entries(names, from_then, limit, skip)
 
-    def changed(self, names: Iterable[str] = ()) -> list[str]:  # noqa: ARG002  nothing is edited by hand in the past
+    def changed_files(self, names: Iterable[str] = ()) -> list[str]:  # noqa: ARG002  nothing is edited by hand in the past
         """Nothing is edited by hand in the past."""
         return []
 

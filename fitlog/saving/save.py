@@ -14,9 +14,9 @@ from fitlog.workspace.files import as_mark, as_text, read_bytes, write_whole
 from fitlog.workspace.layout import WORKSPACE_FILE, kind_of_file, schema_line
 from fitlog.workspace.read import parse, parse_table
 from fitlog.workspace.safety import pending
-from fitlog.workspace.safety.interrupt import uninterrupted
+from fitlog.workspace.safety.interrupt import hold_interrupts
 from fitlog.workspace.safety.lock import locked
-from fitlog.workspace.safety.pending import Pending, as_bytes, as_kept, content_hash
+from fitlog.workspace.safety.pending import PendingCommit, as_bytes, as_kept, content_hash
 from fitlog.workspace.safety.rollback import Rollback, clear_left
 
 if TYPE_CHECKING:
@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 _SHOTS = "shots"
 
 
-class Done(NamedTuple):
+class SaveResult(NamedTuple):
     """What an action did: its commit, in words, and what else a person should know.
 
     The commit is empty where nothing changed.
@@ -50,11 +50,11 @@ class Save:
         self._texts: dict[str, str] = {}
         self._edited: dict[str, Document] = {}
         self._differences: tuple[Difference, ...] | None = None
-        self._waiting: list[Pending] = []  # notes of typed shots; the lock keeps others from adding any
+        self._waiting: list[PendingCommit] = []  # notes of typed shots; the lock keeps others from adding any
 
     def settle_waiting(self, typed_shots: bool) -> None:
         """Finish the save of a program that died, and commit all typed shots where asked."""
-        waiting = pending.waiting(self.desk.root)
+        waiting = pending.read_all(self.desk.root)
         if any(not each.name.startswith(_SHOTS) for each in waiting):
             self.desk.history.git.clear_left_locks()
             clear_left(self.desk.root)
@@ -133,7 +133,7 @@ class Save:
                 out += file_differences(kind, old, parse_table(name, text.encode())[1])
         return out
 
-    def commit(self, message: Message, removed: Sequence[str] = ()) -> Done:
+    def commit(self, message: Message, removed: Sequence[str] = ()) -> SaveResult:
         """Write the files, commit them with the message, and say what changed.
 
         Nothing is done where nothing would change.
@@ -146,24 +146,24 @@ class Save:
             _check_text(name, text)
         sentence = self.differences()
         if not changed and not removed:
-            return Done("", "nothing changed", sentence, tuple(self.notes))
+            return SaveResult("", "nothing changed", sentence, tuple(self.notes))
         files: dict[str, tuple[str, str | None]] = {
             name: (content_hash(self._before[name]), text) for name, text in changed.items()
         }
         files |= {name: (content_hash(self._before[name]), None) for name in removed}
         now = self.desk.now()
-        waiting = Pending(SAVE, files, message.text(), now.isoformat())
+        waiting = PendingCommit(SAVE, files, message.text(), now.isoformat())
         self.desk.history.check_ready()
         self._check_untouched(files)
         new = [name for name in changed if self._before[name] is None]
         subject = message.text().partition("\n")[0]
-        with uninterrupted(f"saved before it was interrupted: {subject}"):
+        with hold_interrupts(f"saved before it was interrupted: {subject}"):
             commit = carry_out(self.desk, waiting, now if self.desk.stamp else None, new)
             for name, edited in self._edited.items():
                 data = as_bytes(self._texts[name])
                 edited.keep(as_text(data)[0])
                 self.desk.documents[name] = (data, edited)
-        return Done(commit, subject, sentence, tuple(self.notes))
+        return SaveResult(commit, subject, sentence, tuple(self.notes))
 
     def _check_untouched(self, names: Iterable[str]) -> None:
         for name in names:
@@ -286,7 +286,9 @@ def type_text(desk: Desk, name: str, text: str, message: Message, tag: str) -> N
     _check_text(name, text)
     data = read_bytes(desk.root, name)
     text = _with_mark(data, text)
-    waiting = Pending(f"{_SHOTS}-{tag}", {name: (content_hash(data), text)}, message.text(), desk.now().isoformat())
+    waiting = PendingCommit(
+        f"{_SHOTS}-{tag}", {name: (content_hash(data), text)}, message.text(), desk.now().isoformat()
+    )
     note = pending.note_file(waiting.name)
     kept = Rollback(desk.root, {name: text.encode(), note: pending.note_bytes(waiting)})
     try:
@@ -304,11 +306,11 @@ def settle_shots(desk: Desk) -> list[str]:
 
     Returns the subjects of the commits, or what stood in their way.
     """
-    if desk.past or not pending.waiting(desk.root):
+    if desk.past or not pending.read_all(desk.root):
         return []
     with locked(desk.root):
         lines = []
-        for waiting in pending.waiting(desk.root):
+        for waiting in pending.read_all(desk.root):
             lines += finish(desk, waiting) or [waiting.message.partition("\n")[0]]
         return lines
 
@@ -317,13 +319,13 @@ def recover(desk: Desk) -> list[str]:
     """At a start, finish what a killed program left, and say what to know."""
     if desk.past:
         return []
-    left = pending.waiting(desk.root)
+    left = pending.read_all(desk.root)
     notes: list[str] = []
     if left:
         with locked(desk.root):
             desk.history.git.clear_left_locks()
             clear_left(desk.root)
-            for waiting in pending.waiting(desk.root):
+            for waiting in pending.read_all(desk.root):
                 subject = waiting.message.partition("\n")[0]
                 typed = [f"saved what was typed before: {subject}"] if waiting.name.startswith(_SHOTS) else []
                 notes += finish(desk, waiting) or typed

@@ -43,7 +43,7 @@ def keep(root: str, player: str, test_ref: str, shot: Mapping[str, Any], text: s
     return TypedShot(name, player, test_ref, shot, text)
 
 
-def waiting(root: str) -> list[TypedShot]:
+def read_all(root: str) -> list[TypedShot]:
     """All shots that wait, in the order they were typed."""
     try:
         names = sorted(each for each in os.listdir(os.path.join(root, _FOLDER)) if each.endswith(".json"))

@@ -142,7 +142,7 @@ def _count(desk: Desk, commits: str) -> int:
 def commit_pending(desk: Desk) -> list[str]:
     """Give every sound edit by hand its own commit; returns what to tell a person."""
     with saving(desk) as save:
-        for name in desk.history.changed():
+        for name in desk.history.changed_files():
             if not _is_ours(desk, name):
                 continue
             if not is_text(name):

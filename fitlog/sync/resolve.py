@@ -12,7 +12,7 @@ from fitlog.records.naming.refs import ClubRef
 from fitlog.records.schema.rows import address, identity
 from fitlog.saving.conflicts import OTHER, STANDS, Choice, Where, choices, setup_in
 from fitlog.saving.desk import Desk, refuse_past
-from fitlog.saving.save import Done, Save, saving, settle_shots
+from fitlog.saving.save import Save, SaveResult, saving, settle_shots
 from fitlog.workspace.layout import choice_file
 
 if TYPE_CHECKING:
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 _SIDES = {STANDS: STANDS, OTHER: OTHER, "ours": STANDS, "theirs": OTHER}
 
 
-def choose(desk: Desk, choice: str, side: str, reason: str) -> Done:
+def choose(desk: Desk, choice: str, side: str, reason: str) -> SaveResult:
     """Settle a choice: leave the file as it is, or take the other value.
 
     ``stands`` (or ``ours``) leaves it, ``other`` (or ``theirs``) changes it.

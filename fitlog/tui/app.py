@@ -87,7 +87,7 @@ class FitlogApp(App[Leave]):
         self.gc_pause: GcPause | None = None
         for theme in themes.THEMES:
             self.register_theme(theme)
-        self._start_theme(themes.LIGHT if drafts.kept(self.root, "theme") == themes.LIGHT else themes.DARK)
+        self._start_theme(themes.LIGHT if drafts.read(self.root, "theme") == themes.LIGHT else themes.DARK)
 
     def _start_theme(self, name: str) -> None:
         """Take a theme before anything is styled.
@@ -236,7 +236,7 @@ class FitlogApp(App[Leave]):
 
     def draft(self, purpose: str) -> str:
         """Give what was typed and never saved."""
-        return drafts.kept(self.root, purpose)
+        return drafts.read(self.root, purpose)
 
     def log_error(self, error: BaseException) -> None:
         """Write an error down for whoever mends fitlog."""

@@ -10,7 +10,7 @@ from fitlog.records.models.session import ClubTest, Session
 from fitlog.records.naming.filenames import clashes, is_text, name_fault
 from fitlog.records.naming.refs import TestRef
 from fitlog.workspace import layout
-from fitlog.workspace.read import Loaded, load
+from fitlog.workspace.read import ParsedFile, load
 from fitlog.workspace.safety import pending
 from fitlog.workspace.store import Workspace
 
@@ -71,7 +71,7 @@ def check(
     return Findings(tuple(problems), tuple(hints), len(wanted), tuple(remarks))
 
 
-def _odd_readings(loaded: Loaded, tests_of: Callable[[Session], Collection[ClubTest]]) -> Iterator[Problem]:
+def _odd_readings(loaded: ParsedFile, tests_of: Callable[[Session], Collection[ClubTest]]) -> Iterator[Problem]:
     """Readings of a session that look implausible; they are never changed."""
     from fitlog.evidence.shots.plausible import check_shots
     from fitlog.records.schema.fields import Fault
@@ -91,7 +91,7 @@ def _odd_readings(loaded: Loaded, tests_of: Callable[[Session], Collection[ClubT
             )
 
 
-def _contradictions(workspace: Workspace, loaded: Loaded) -> Iterator[Problem]:
+def _contradictions(workspace: Workspace, loaded: ParsedFile) -> Iterator[Problem]:
     """Values of a bag's clubs that contradict each other, or name missing parts."""
     from fitlog.coherence.club.complete import part_names
     from fitlog.coherence.club.contradictions import contradictions
@@ -127,7 +127,7 @@ def _contradictions(workspace: Workspace, loaded: Loaded) -> Iterator[Problem]:
             yield problem(loaded.name, loaded.text, fault)
 
 
-def _uneven_ladder(workspace: Workspace, loaded: Loaded) -> Iterator[Problem]:
+def _uneven_ladder(workspace: Workspace, loaded: ParsedFile) -> Iterator[Problem]:
     """Clubs of a bag whose loft or length is out of step, as its remarks say it."""
     from fitlog.coherence.club.complete import part_names
     from fitlog.coherence.review import uneven_ladder
@@ -152,7 +152,7 @@ def _uneven_ladder(workspace: Workspace, loaded: Loaded) -> Iterator[Problem]:
         yield problem(loaded.name, loaded.text, at_club)._replace(key="")
 
 
-def _wrong_hands(workspace: Workspace, loaded: Loaded) -> Iterator[Problem]:
+def _wrong_hands(workspace: Workspace, loaded: ParsedFile) -> Iterator[Problem]:
     """Heads in a bag or session that are for the other hand than the player's."""
     from fitlog.coherence.club.contradictions import wrong_hand
     from fitlog.records.models.bag import Bag

@@ -102,7 +102,7 @@ def write_whole(root: str, name: str, data: bytes) -> None:
 
 
 @contextmanager
-def unsynced(root: str) -> Iterator[None]:
+def defer_sync(root: str) -> Iterator[None]:
     """Let the system write this workspace's files in its own time.
 
     For files that can be made again.

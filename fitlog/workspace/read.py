@@ -17,7 +17,7 @@ from fitlog.workspace.layout import kind_of_file
 Reader = Callable[[Mapping[str, Any], list[Fault]], Any]
 
 
-class Loaded(NamedTuple):
+class ParsedFile(NamedTuple):
     """A file read: its text, table and record, and oddities that break nothing."""
 
     name: str
@@ -27,7 +27,7 @@ class Loaded(NamedTuple):
     hints: tuple[Problem, ...]
 
 
-def load(root: str, name: str) -> Loaded | None:
+def load(root: str, name: str) -> ParsedFile | None:
     """The file as its record, or None where there is no such file.
 
     Raises BrokenFile with every fault: the file is left as it is.
@@ -41,7 +41,7 @@ _CACHE_SIZE = 32
 
 
 @lru_cache(_CACHE_SIZE)
-def parse(name: str, data: bytes) -> Loaded:
+def parse(name: str, data: bytes) -> ParsedFile:
     """A file's bytes as its record; ``name`` says which kind of file it is.
 
     Raises BrokenFile with every fault.
@@ -54,7 +54,7 @@ def parse(name: str, data: bytes) -> Loaded:
         problems = [problem(name, text, fault) for fault in faults if not fault.hint]
         if problems:
             raise BrokenFile(sorted(problems, key=lambda each: each.line))
-    return Loaded(name, text, table, record, tuple(problem(name, text, fault) for fault in faults))
+    return ParsedFile(name, text, table, record, tuple(problem(name, text, fault) for fault in faults))
 
 
 def read_table(name: str, table: Mapping[str, Any]) -> Any:

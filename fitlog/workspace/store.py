@@ -10,7 +10,7 @@ from fitlog.records.naming.filenames import is_text
 from fitlog.records.naming.ids import LAST, pick
 from fitlog.records.naming.refs import TestRef
 from fitlog.workspace import layout
-from fitlog.workspace.read import Loaded, load
+from fitlog.workspace.read import ParsedFile, load
 
 if TYPE_CHECKING:
     from fitlog.records.models.change_search import ChangeSearch
@@ -83,11 +83,11 @@ class Workspace:
 
     # one file
 
-    def find(self, name: str) -> Loaded | None:
+    def find(self, name: str) -> ParsedFile | None:
         """A file as its record, or None where there is no such file."""
         return load(self.root, name)
 
-    def load(self, name: str) -> Loaded:
+    def load(self, name: str) -> ParsedFile:
         """A file that must be there.
 
         Raises UsageError where it is not.

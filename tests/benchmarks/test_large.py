@@ -19,7 +19,7 @@ def test_a_workspace_of_any_size_is_sound_and_has_as_many_commits_as_asked(tmp_p
             assert all(len(desk.workspace.sessions(each)) == sessions for each in desk.workspace.players())
             made = int(desk.history.git.run("rev-list", "--count", "HEAD"))
             assert made == (commits or 1 + players * (sessions + 2))
-            assert desk.history.changed() == []
+            assert desk.history.changed_files() == []
             assert desk.history.git.run("fsck", "--strict") == ""
 
 

@@ -47,7 +47,7 @@ def test_filters_of_theirs_do_not_run(desk: Desk, trap: Path) -> None:
     Path(desk.root, ".git/info/attributes").write_text("* filter=x\n")
     desk.close()
     set_(desk, "length_in=42.5")
-    assert desk.history.changed() == [".gitattributes"]
+    assert desk.history.changed_files() == [".gitattributes"]
     [note] = exchange.commit_pending(desk)
     assert note == "saved an edit by hand of .gitattributes on its own first: a file of another kind"
     assert not (trap.parent / "owned").exists()
@@ -69,7 +69,7 @@ def test_the_files_are_those_of_the_workspace(desk: Desk, tmp_path: Path, key: s
     desk.close()
     commit = set_(desk, "length_in=42.5")
     assert desk.history.bytes_at(commit, BAG) == Path(desk.root, BAG).read_bytes()
-    assert desk.history.changed() == []
+    assert desk.history.changed_files() == []
     assert os.listdir(elsewhere) == []
 
 
@@ -187,7 +187,7 @@ def test_fitlog_s_own_folder_writes_through_no_link(desk: Desk, tmp_path: Path) 
         path.unlink(missing_ok=True)
         path.symlink_to(mine)
     drafts.keep(desk.root, "a reason", "two")
-    assert drafts.kept(desk.root, "a reason") == "two"
+    assert drafts.read(desk.root, "a reason") == "two"
     maintenance.tend(desk.history.git)
     crash.report_crash(ValueError("odd"), desk.root)
     assert mine.read_text() == "mine\n"

@@ -57,8 +57,8 @@ def sound(desk: Desk) -> None:
     """The workspace is clean, saves, and its history is whole."""
     set_(desk, "length_in=41.5")
     assert length(desk) == 41.5
-    assert desk.history.changed() == []
-    assert pending.waiting(desk.root) == []
+    assert desk.history.changed_files() == []
+    assert pending.read_all(desk.root) == []
     assert "missing" not in git(desk, "fsck", "--no-dangling")
 
 
@@ -118,7 +118,7 @@ def test_shots_are_on_disk_even_off_the_branch(desk: Desk) -> None:
         shots.end_shots(desk)
     assert shot in path(desk, f"players/mo/sessions/{where.partition('#')[0]}.toml").read_text()
     repair.repair(desk)
-    assert desk.history.changed() == []
+    assert desk.history.changed_files() == []
     assert "1 shot hit" in desk.history.entries(limit=1)[0].subject
 
 
@@ -608,7 +608,7 @@ def test_a_backup_is_one_file_that_gives_the_workspace_back(desk: Desk, tmp_path
         backups.init_from(again, str(file))
         assert files_of(again) == files_of(desk)
         assert again.history.head() == desk.history.head()
-        assert again.history.changed() == []
+        assert again.history.changed_files() == []
         sound(again)
         with pytest.raises(Refusal, match="this folder is not empty"):
             backups.init_from(again, str(file))

@@ -35,10 +35,10 @@ def shots_on_disk(desk: Desk) -> set[str]:
 
 def recover(desk: Desk) -> bool:
     """Start again after a kill, to a sound workspace; returns whether something was cut short."""
-    cut_short = bool(pending.waiting(desk.root))
+    cut_short = bool(pending.read_all(desk.root))
     save.recover(desk)
-    assert desk.history.changed() == []
-    assert pending.waiting(desk.root) == []
+    assert desk.history.changed_files() == []
+    assert pending.read_all(desk.root) == []
     assert checks.check(desk).problems == ()
     return cut_short
 
@@ -122,7 +122,7 @@ def test_two_programs_and_an_outside_git_lose_no_save(desk: Desk) -> None:
     assert len(shots) == len([number for number in range(rounds) if number % 3])
     assert shots <= shots_on_disk(desk)
     assert commits > 10
-    assert desk.history.changed() in ([], ["outside.txt"])
+    assert desk.history.changed_files() in ([], ["outside.txt"])
     notes = {club.slot: club.setup.notes for club in desk.workspace.bag("mo").clubs}
     assert notes["3w"] == f"3w {rounds - 1}"
     assert notes["7i"] == f"7i {rounds - 1}"

@@ -253,5 +253,5 @@ def test_any_keys_leave_the_files_sound_and_write_no_crash(desk: Desk) -> None:
     assert not log.exists(), log.read_text()[-3000:]
     save.recover(desk)
     assert checks.check(desk).problems == ()
-    assert desk.history.changed() == []
+    assert desk.history.changed_files() == []
     print(f"{len(rounds(5000))} keys in {visits} visits, no crash")

@@ -72,5 +72,5 @@ def test_rows_come_in_as_they_are_written(desk: Desk, fitlog: Run, tmp_path: Pat
     assert [shot.carry_yd for shot in test.shots] == [151, 154, 158]
     (source,) = test.sources
     assert Path(desk.root, "players/mo/sources", str(source.file)).read_bytes() == new.read_bytes()
-    assert desk.history.changed() == []
+    assert desk.history.changed_files() == []
     assert not [each for each in os.listdir(Path(desk.root, ".fitlog", "pending")) if each.endswith(".json")]

@@ -112,7 +112,7 @@ def test_any_bytes_at_all(git: Git, base: bytes | None, ours: bytes | None, thei
     merged = merge_file(git, NAME, base, ours, theirs)
     turned = merge_file(git, NAME, base, theirs, ours)
     assert merged.data == turned.data
-    assert [each.turned() for each in turned.conflicts] == list(merged.conflicts)
+    assert [each.swap() for each in turned.conflicts] == list(merged.conflicts)
     marks = [data.count(b"<<<<<<<") for data in (base, ours, theirs) if data]
     assert (merged.data or b"").count(b"<<<<<<<") <= sum(marks)
     if None not in (ours, theirs) and merged.data is None:

@@ -90,8 +90,8 @@ def refused_then_done_once(desk: Desk, act: Act, fault: Callable[[], AbstractCon
     assert git(desk.root, "status", "--porcelain") == ""
     act()
     assert len(git(desk.root, "rev-list", "--all").split()) == len(commits) + 1
-    assert pending.waiting(desk.root) == []
-    assert desk.history.changed() == []
+    assert pending.read_all(desk.root) == []
+    assert desk.history.changed_files() == []
 
 
 def set_length(desk: Desk) -> Act:
@@ -131,7 +131,7 @@ def test_a_git_that_fails_after_its_commit_has_saved(desk: Desk, tmp_path: Path)
     assert done.commit == git(desk.root, "rev-parse", "HEAD").strip()
     assert save.recover(desk) == []
     assert len(git(desk.root, "rev-list", "--all").split()) == count + 1
-    assert desk.history.changed() == []
+    assert desk.history.changed_files() == []
 
 
 @pytest.mark.parametrize("lock", ["index.lock", "refs/heads/main.lock"])
@@ -248,7 +248,7 @@ def test_a_disk_without_room_or_inodes(tmp_path: Path, options: str, spare: int)
                 assert count == len(commits)
                 edit.bag_set(desk, "mo", "3w", parse_settings(["length_in=42"]), "a try")
             assert len(git(desk.root, "rev-list", "--all").split()) == len(commits) + 1
-            assert desk.history.changed() == []
+            assert desk.history.changed_files() == []
     finally:
         subprocess.run(["umount", str(small)], check=True)
 
@@ -274,7 +274,7 @@ def test_what_cannot_be_taken_back_at_once_is_taken_back_before_the_next_save(
         patch.setattr(rollback.Rollback, "restore", lambda self: False)
         with pytest.raises(Refusal):
             set_length(desk)()
-    assert [each.name for each in pending.waiting(desk.root)] == ["refused-save"]
+    assert [each.name for each in pending.read_all(desk.root)] == ["refused-save"]
     edit.bag_set(desk, "mo", "7i", parse_settings(["length_in=36.5"]), "another")
     lengths = {club.slot: club.setup.length_in for club in desk.workspace.bag("mo").clubs}
     assert lengths["3w"] == 43
@@ -294,7 +294,7 @@ def test_a_program_that_died_is_finished(desk: Desk, monkeypatch: pytest.MonkeyP
         with pytest.raises(Killed):
             set_length(desk)()
     assert save.recover(desk) == ["finished an interrupted save: 3w: length 43 → 42 in"]
-    assert desk.history.changed() == []
+    assert desk.history.changed_files() == []
 
 
 def test_ctrl_c_in_the_middle_of_a_save_waits_until_it_is_whole(desk: Desk, tmp_path: Path) -> None:
@@ -310,4 +310,4 @@ def test_ctrl_c_in_the_middle_of_a_save_waits_until_it_is_whole(desk: Desk, tmp_
     assert done.returncode == 130
     assert "saved before it was interrupted: 3w: length 43 → 42 in" in done.stderr
     assert git(desk.root, "log", "-1", "--format=%s").strip() == "3w: length 43 → 42 in"
-    assert pending.waiting(desk.root) == []
+    assert pending.read_all(desk.root) == []

@@ -20,7 +20,7 @@ from fitlog.views.history import timeline
 from fitlog.views.workspace import hand_edits
 from fitlog.workspace.assignments import parse_settings
 from fitlog.workspace.safety import pending
-from fitlog.workspace.safety.pending import Pending, content_hash
+from fitlog.workspace.safety.pending import PendingCommit, content_hash
 
 COMMENTED = """\
 # the bag of Mo, by hand
@@ -97,7 +97,7 @@ def test_an_action_needs_a_reason_and_a_sound_value(desk: Desk) -> None:
     with pytest.raises(UsageError, match="there is no player 'nobody'"):
         bag_edit.bag_set(desk, "nobody", "3w", {"lie_deg": 57.0}, "x")
     assert desk.history.head() == head
-    assert desk.history.changed() == []
+    assert desk.history.changed_files() == []
 
 
 def test_a_save_cut_short_between_two_files_is_finished(desk: Desk) -> None:
@@ -108,19 +108,19 @@ def test_a_save_cut_short_between_two_files_is_finished(desk: Desk) -> None:
         "players/mo/bag.toml": (content_hash(bag.read_bytes()), new_bag),
         "players/mo/player.toml": (content_hash(player.read_bytes()), new_player),
     }
-    pending.put(desk.root, Pending("save", files, Message("Half done", "test").text(), desk.now().isoformat()))
+    pending.put(desk.root, PendingCommit("save", files, Message("Half done", "test").text(), desk.now().isoformat()))
     bag.write_text(new_bag)  # the plug was pulled here
     assert saving_save.recover(desk) == ["finished an interrupted save: Half done"]
     assert player.read_text() == new_player
     assert log(desk)[0] == "Half done"
-    assert desk.history.changed() == []
+    assert desk.history.changed_files() == []
     assert saving_save.recover(desk) == []
 
 
 def test_a_save_cut_short_and_edited_by_hand_since_keeps_both(desk: Desk) -> None:
     bag = bag_path(desk)
     files: dict[str, tuple[str, str | None]] = {"players/mo/bag.toml": ("0" * 64, "season = '2030'\n")}
-    pending.put(desk.root, Pending("save", files, Message("Lost", "test").text(), desk.now().isoformat()))
+    pending.put(desk.root, PendingCommit("save", files, Message("Lost", "test").text(), desk.now().isoformat()))
     was = bag.read_text()
     notes = saving_save.recover(desk)
     assert "was changed by hand while a save was interrupted" in notes[0]
@@ -203,7 +203,7 @@ def test_a_person_s_own_git_configuration_breaks_nothing(tmp_path: Path) -> None
             ["git", "branch", "--show-current"], cwd=desk.root, capture_output=True, text=True, check=True
         )
         assert branch.stdout.strip() == "main"
-        assert desk.history.changed() == []
+        assert desk.history.changed_files() == []
         assert (
             os.listdir(Path(desk.root, ".git", "hooks")) == [] if Path(desk.root, ".git", "hooks").exists() else True
         )
@@ -215,7 +215,7 @@ def test_a_detached_head_is_refused_before_anything_is_written(desk: Desk) -> No
     with pytest.raises(Refusal, match=r"old state of this workspace.*git switch main"):
         bag_edit.bag_set(desk, "mo", "3w", {"lie_deg": 57.0}, "flatter")
     assert bag_path(desk).read_text() == was
-    assert pending.waiting(desk.root) == []
+    assert pending.read_all(desk.root) == []
 
 
 def test_a_file_whose_name_looks_like_a_pattern_takes_no_other_with_it(desk: Desk) -> None:
@@ -226,7 +226,7 @@ def test_a_file_whose_name_looks_like_a_pattern_takes_no_other_with_it(desk: Des
     with saving_save.saving(desk) as save:
         save.settle("parts/heads/[ab].toml")
     assert desk.history.files_of("HEAD") == [("parts/heads/[ab].toml", "A")]
-    assert desk.history.changed() == ["parts/heads/a.toml"]
+    assert desk.history.changed_files() == ["parts/heads/a.toml"]
     assert desk.history.entries(["parts/heads/*.toml"]) == []
 
 
@@ -241,4 +241,4 @@ def test_an_edit_by_hand_while_an_action_thinks_is_not_overwritten(desk: Desk) -
             save.commit(Message("Lost?", "test"))
     assert bag.read_text().startswith("# mine\n")
     assert "2030" not in bag.read_text()
-    assert pending.waiting(desk.root) == []
+    assert pending.read_all(desk.root) == []

@@ -151,7 +151,7 @@ def test_different_clubs_come_together_without_a_choice(vans: tuple[Desk, Desk])
     assert files_of(one) == files_of(two)
     assert club(one, "3w").setup.length_in == club(two, "3w").setup.length_in == 42.5
     assert club(one, "7i").setup.lie_deg == 62
-    assert one.history.changed() == two.history.changed() == []
+    assert one.history.changed_files() == two.history.changed_files() == []
     assert history_why.value_history(two, "mo", "3w", "length_in").steps[0].entry.reason == "too long for her"
     assert history_why.value_history(one, "mo", "7i", "lie_deg").steps[0].entry.reason == "toe digs"
     assert history_why.value_origins(one, "mo", "7i", "")["lie_deg"].entry.reason == "toe digs"
@@ -317,7 +317,7 @@ def test_what_is_pending_goes_out_as_an_edit_of_its_own(vans: tuple[Desk, Desk])
     done = exchange.sync(one)
     assert one.history.entries(limit=1)[0].subject == "Edit by hand: 3w: length 43 → 42.25 in"
     assert any("left alone, broken: players/mo/player.toml" in note for note in done.notes)
-    assert sorted(one.history.changed()) == ["players/mo/player.toml", "scratch.swp"]
+    assert sorted(one.history.changed_files()) == ["players/mo/player.toml", "scratch.swp"]
     exchange.sync(two)
     assert club(two, "3w").setup.length_in == 42.25
 
@@ -527,10 +527,10 @@ def test_a_sync_cut_short_is_finished_at_the_next_start(
             patch.setattr(apply_commit, "write_whole", once)
         with pytest.raises(Plug):
             exchange.sync(two)
-    assert pending.waiting(two.root)
+    assert pending.read_all(two.root)
     notes = save.recover(two)
     assert notes == ([] if cut == "before" else ["finished an interrupted sync"])
-    assert two.history.changed() == []
+    assert two.history.changed_files() == []
     exchange.sync(two)
     exchange.sync(one)
     assert files_of(one) == files_of(two)
@@ -643,7 +643,7 @@ def test_a_week_apart_then_synced_in_either_order_gives_the_same_files(
         assert files_of(desks[0]) == files_of(desks[1])
         assert shots_in(desks[0]) == hit
         assert checks.check(desks[0]).problems == ()
-        assert [desk.history.changed() for desk in desks] == [[], []]
+        assert [desk.history.changed_files() for desk in desks] == [[], []]
         ends.append(files_of(desks[0]))
         for desk in desks:
             desk.close()

@@ -177,7 +177,7 @@ def test_edits_that_wait_are_finished_at_the_start_and_told(waiting: Desk) -> No
         assert "saved what was typed before" in hands.text()
 
     drive(waiting, story, size=(120, 30))
-    assert waiting.history.changed() == []
+    assert waiting.history.changed_files() == []
 
 
 def test_wide_characters_and_long_words_keep_their_columns(proven: Desk) -> None:

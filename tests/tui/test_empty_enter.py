@@ -21,7 +21,7 @@ DOORS = {
 
 def test_enter_on_an_empty_line_blanks_nothing(waiting: Desk) -> None:
     def state() -> tuple[str, list[str]]:
-        return waiting.history.git.run("rev-parse", "HEAD"), waiting.history.changed()
+        return waiting.history.git.run("rev-parse", "HEAD"), waiting.history.changed_files()
 
     before = state()
 

@@ -10,7 +10,7 @@ from fitlog.records.naming.refs import ClubRef
 from fitlog.records.schema.dotted_keys import flatten
 from fitlog.records.schema.spec_columns import READINGS
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done, Save, saving
+from fitlog.saving.save import Save, SaveResult, saving
 from fitlog.workspace.assignments import Values, resolve_values
 from fitlog.workspace.layout import bag_file
 
@@ -39,7 +39,7 @@ def bag_set(
     beside: bool = False,
     action: str = "bag-set",
     own_slot: bool = False,
-) -> Done:
+) -> SaveResult:
     """Change values of one club, or put a new club into its slot.
 
     A slot that has a club already takes another with ``beside``.
@@ -62,7 +62,7 @@ def bag_set(
         return _commit(save, slot, reason, player, action)
 
 
-def _commit(save: Save, slot: str, reason: str, player: str, action: str, evidence: Sequence[str] = ()) -> Done:
+def _commit(save: Save, slot: str, reason: str, player: str, action: str, evidence: Sequence[str] = ()) -> SaveResult:
     from fitlog.history.differences import summary
     from fitlog.history.message import Message
 
@@ -71,7 +71,7 @@ def _commit(save: Save, slot: str, reason: str, player: str, action: str, eviden
     return save.commit(Message(subject, action, reason, [player], [slot] if slot else [], evidence))
 
 
-def set_specs(desk: Desk, player: str, rows: Sequence[tuple[str, Values]], reason: str) -> Done:
+def set_specs(desk: Desk, player: str, rows: Sequence[tuple[str, Values]], reason: str) -> SaveResult:
     """Set values of several clubs in one commit.
 
     A slot that the bag lacks becomes a new club.
@@ -91,7 +91,7 @@ def set_specs(desk: Desk, player: str, rows: Sequence[tuple[str, Values]], reaso
         return _commit(save, "", reason, player, "specs")
 
 
-def take_out(desk: Desk, player: str, wanted: str, reason: str) -> Done:
+def take_out(desk: Desk, player: str, wanted: str, reason: str) -> SaveResult:
     """Take a club out of the bag file; the history keeps it.
 
     Raises UsageError without a reason, Refusal where a make-up still counts on the club.
@@ -116,14 +116,14 @@ def take_out(desk: Desk, player: str, wanted: str, reason: str) -> Done:
         return _commit(save, club.slot, reason, player, "take-out")
 
 
-def set_carried(desk: Desk, player: str, wanted: str, carried: bool, reason: str) -> Done:
+def set_carried(desk: Desk, player: str, wanted: str, carried: bool, reason: str) -> SaveResult:
     """Put a club into the bag to carry, or leave it at hand."""
     return bag_set(desk, player, wanted, {"carried": carried}, reason, action="carry" if carried else "leave")
 
 
 def set_makeup(
     desk: Desk, player: str, name: str, clubs: Sequence[str], reason: str, venue: str | None = None
-) -> Done:
+) -> SaveResult:
     """A named choice of clubs; an empty choice takes the make-up away.
 
     ``venue`` is the id of the venue that it is for; empty takes it away, None leaves it as it is.
@@ -158,7 +158,7 @@ def set_makeup(
         return _commit(save, "", reason, player, "make-up")
 
 
-def set_ball(desk: Desk, player: str, values: Values, reason: str) -> Done:
+def set_ball(desk: Desk, player: str, values: Values, reason: str) -> SaveResult:
     """The ball played; the evidence of every club rests on the ball it was hit with."""
     from fitlog.history.message import require_reason
 

@@ -5,11 +5,11 @@ from typing import Any
 from fitlog.records.errors import Refusal
 from fitlog.records.models.bag import find_clubs
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done
+from fitlog.saving.save import SaveResult
 from fitlog.views.bench.setup import BAG, BLANK, READINGS_PREFIX, TEST, Work, owner_of, values_against_bag
 
 
-def to_bag(desk: Desk, work: Work, reason: str, place: str = "") -> Done:
+def to_bag(desk: Desk, work: Work, reason: str, place: str = "") -> SaveResult:
     """Write what was changed into the bag's club, with a reason.
 
     ``place`` is the club where it is another.

@@ -9,7 +9,7 @@ from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.models.bag import Bag, MakeUp, find_clubs
 from fitlog.records.schema.rows import address, rows_in
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done, saving
+from fitlog.saving.save import SaveResult, saving
 from fitlog.workspace.layout import bag_file
 
 if TYPE_CHECKING:
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 CARRIES, PUTS_BACK = "carry-makeup", "uncarry-makeup"
 
 
-def carry_makeup(desk: Desk, player: str, name: str, reason: str) -> Done:
+def carry_makeup(desk: Desk, player: str, name: str, reason: str) -> SaveResult:
     """Carry the clubs of a make-up and leave all others at hand, in one step.
 
     Raises UsageError for a make-up that is not there, Refusal where it names a club that is gone.
@@ -46,7 +46,7 @@ def _addresses(record: Bag, makeup: MakeUp) -> set[str]:
     return {clubs[0].address for clubs in found}
 
 
-def put_back_makeup(desk: Desk, player: str, reason: str) -> Done:
+def put_back_makeup(desk: Desk, player: str, reason: str) -> SaveResult:
     """Carry again what was carried before the make-up that is carried now.
 
     Clubs that came into the bag since stay as they are. Raises Refusal where no make-up was carried since the last

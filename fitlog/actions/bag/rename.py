@@ -10,7 +10,7 @@ from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.models.bag import find_clubs
 from fitlog.records.naming.refs import ClubRef
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done, Save, saving
+from fitlog.saving.save import Save, SaveResult, saving
 from fitlog.views.history.timeline import RENAME
 from fitlog.views.session.today import todays_session
 from fitlog.views.verdict.pending import pending_tests
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from fitlog.workspace.documents import Document
 
 
-def rename_slot(desk: Desk, player: str, old: str, new: str, reason: str, own_slot: bool = False) -> Done:
+def rename_slot(desk: Desk, player: str, old: str, new: str, reason: str, own_slot: bool = False) -> SaveResult:
     """Call a slot of the bag by another name, with all clubs in it: one commit.
 
     Make-ups, the player's targets and criteria for the slot, and tests that wait for their verdict follow; decided

@@ -8,7 +8,7 @@ from fitlog.history.message import Message, require_reason
 from fitlog.records.errors import Refusal
 from fitlog.records.models.bag import Bag, TunedBall
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done, saving
+from fitlog.saving.save import SaveResult, saving
 from fitlog.workspace.layout import bag_file
 
 if TYPE_CHECKING:
@@ -20,7 +20,7 @@ class TuneResult(NamedTuple):
 
     found: "OwnBall"
     model: str
-    done: Done
+    done: SaveResult
 
 
 def tune_own_ball(desk: Desk, player: str, reason: str) -> TuneResult:

@@ -7,11 +7,11 @@ from fitlog.edits.bag import read_document
 from fitlog.history.message import Message, require_reason
 from fitlog.records.models.bag import PROVEN
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done, saving
+from fitlog.saving.save import SaveResult, saving
 from fitlog.workspace.layout import bag_file
 
 
-def mark_proven(desk: Desk, player: str, slots: Sequence[str], reason: str) -> Done:
+def mark_proven(desk: Desk, player: str, slots: Sequence[str], reason: str) -> SaveResult:
     """Mark clubs as proven, a setup to go back to; without slots, every carried club.
 
     Raises UsageError without a reason or for a club that is not there.

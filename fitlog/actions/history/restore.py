@@ -8,14 +8,14 @@ from fitlog.history.message import Message, require_reason
 from fitlog.records.errors import Refusal
 from fitlog.records.naming.refs import ClubRef
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done, saving
+from fitlog.saving.save import SaveResult, saving
 from fitlog.views.history.restore_plan import RestorePlan
 from fitlog.workspace.layout import bag_file
 
 
 def restore(
     desk: Desk, player: str, slots: Sequence[str], to: str, reason: str, planned: RestorePlan | None = None
-) -> Done:
+) -> SaveResult:
     """Put slots, or the whole bag, back to how they were, as a new commit.
 
     Its message says where it went back to.

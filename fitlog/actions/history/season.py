@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 from fitlog.history.message import Message
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done, saving
+from fitlog.saving.save import SaveResult, saving
 from fitlog.workspace.layout import bag_file
 
 if TYPE_CHECKING:
@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 from fitlog.views.history.seasons import next_season, seasons
 
 
-def close_season(desk: Desk, player: str, name: str, following: str = "") -> Done:
+def close_season(desk: Desk, player: str, name: str, following: str = "") -> SaveResult:
     """Close a season under its name and begin the next one.
 
     The bag at this moment is what the season's name means in ``diff`` and ``restore``.

@@ -4,10 +4,10 @@ from fitlog.history.message import Message
 from fitlog.history.timeline import restore_points
 from fitlog.records.errors import Refusal
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done, saving
+from fitlog.saving.save import SaveResult, saving
 
 
-def undo(desk: Desk, player: str = "", planned: str = "") -> Done:
+def undo(desk: Desk, player: str = "", planned: str = "") -> SaveResult:
     """Take back the last action not undone yet, as a new commit.
 
     Later edits by hand stay.

@@ -12,7 +12,7 @@ from fitlog.records.naming.ids import draw_unused, session_id
 from fitlog.records.naming.refs import ClubRef, TestRef
 from fitlog.records.wording.plurals import format_count
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done, Save, saving, settle_shots
+from fitlog.saving.save import Save, SaveResult, saving, settle_shots
 from fitlog.views.history.which_change import begin_search, look_at_search, open_search
 from fitlog.views.session.today import todays_session
 from fitlog.workspace.layout import SCHEMA_FOLDER, schema_line, search_file
@@ -21,7 +21,7 @@ from fitlog.workspace.text.toml_text import table_text
 _SCHEMA = "search.schema.json"
 
 
-def start_search(desk: Desk, player: str, wanted: str, good: str, metric: str, by: float) -> tuple[str, Done]:
+def start_search(desk: Desk, player: str, wanted: str, good: str, metric: str, by: float) -> tuple[str, SaveResult]:
     """Begin to search a club for the change to blame; returns the search's id.
 
     ``good``: when it was good; ``metric`` and ``by``: what is to be regained, negative where it is to fall.
@@ -108,7 +108,7 @@ def step_criteria(metric: str, by: float) -> list[Mapping[str, Any]]:
     return [{"metric": metric, back: by / 4}, {"metric": metric, lost: by * 3 / 4}]
 
 
-def end_search(desk: Desk, player: str, search: str, reason: str) -> Done:
+def end_search(desk: Desk, player: str, search: str, reason: str) -> SaveResult:
     """End a search with what it found, or with what a person concludes before that.
 
     Raises Refusal for one that has ended already and without a reason.

@@ -9,13 +9,13 @@ from fitlog.records.errors import Refusal, UsageError
 from fitlog.records.models.session import MEASURES, REFERENCE, ref
 from fitlog.records.wording.words import format_band
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done, saving
+from fitlog.saving.save import SaveResult, saving
 from fitlog.workspace.layout import session_file
 
 Bands = Mapping[str, tuple[float, float]]
 
 
-def note_guess(desk: Desk, player: str, where: str, bands: Bands) -> Done:
+def note_guess(desk: Desk, player: str, where: str, bands: Bands) -> SaveResult:
     """Note a person's own 80 % band of each difference from the reference.
 
     ``bands``: by quantity, test minus reference, low and high in the quantity's unit. A second guess takes the

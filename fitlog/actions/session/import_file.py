@@ -12,7 +12,7 @@ from fitlog.records.models.session import ClubTest, ref
 from fitlog.records.naming.names import free_id
 from fitlog.records.schema.fields import Fault
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done, Save, saving
+from fitlog.saving.save import Save, SaveResult, saving
 from fitlog.views.session.groups import earlier_imports, names_other_club, other_club_sentence
 from fitlog.views.session.shot_file import ShotFile
 from fitlog.workspace.files import read_bytes
@@ -28,7 +28,7 @@ _COLUMN_KEYS = frozenset(Column._fields)
 class ImportResult(NamedTuple):
     """What came in, what did not and why, and what looks odd among it."""
 
-    done: Done
+    done: SaveResult
     shots: int
     unreadable: tuple[str, ...]
     skipped: int
@@ -78,7 +78,7 @@ def read_file(desk: Desk, player: str, file: ShotFile, group: str = "", again: b
     intake = file.seen.intake or read_shots(file.data, file.importer)
     shots = _shots_of_group(intake, group, file.path)
     group = group or next(iter(intake.groups))
-    earlier = {} if again else earlier_imports(desk, player, file.kept)
+    earlier = {} if again else earlier_imports(desk, player, file.source_name)
     if before := earlier.get(group) or earlier.get(""):
         raise Refusal(
             f"this file was imported before, into {before}",
@@ -95,9 +95,9 @@ def put_file(desk: Desk, save: Save, edited: "Document", player: str, place: int
     Its map is kept too, where it is new or was changed.
     """
     refuse_decided(edited.table["test"][place], edited.name)
-    source = source_row(read.file.kept, read.file.name, put_map(save, read.file), read.group)
+    source = source_row(read.file.source_name, read.file.name, put_map(save, read.file), read.group)
     append_file(desk, edited, place, read.shots, source)
-    save.put_bytes(source_file(player, read.file.kept), read.file.data)
+    save.put_bytes(source_file(player, read.file.source_name), read.file.data)
 
 
 def source_row(kept: str, name: str, importer: str, group: str) -> dict[str, str]:
@@ -108,11 +108,11 @@ def source_row(kept: str, name: str, importer: str, group: str) -> dict[str, str
     return {"file": kept, "name": name, "importer": importer} | ({"group": group} if group else {})
 
 
-def import_result(desk: Desk, player: str, where: str, done: Done, read: FileShots) -> ImportResult:
+def import_result(desk: Desk, player: str, where: str, done: SaveResult, read: FileShots) -> ImportResult:
     """What to tell of shots that came in."""
     session, _, test = desk.workspace.pick_test(player, where)
     odd = _find_odd(desk, player, session, test, read.shots)
-    return ImportResult(done, len(read.shots), read.unreadable, read.skipped, read.absent, odd, read.file.kept)
+    return ImportResult(done, len(read.shots), read.unreadable, read.skipped, read.absent, odd, read.file.source_name)
 
 
 def import_shots(
@@ -200,7 +200,7 @@ def put_map(save: Save, file: ShotFile) -> str:
     return name
 
 
-def save_importer(desk: Desk, importer_id: str, importer: Importer) -> Done:
+def save_importer(desk: Desk, importer_id: str, importer: Importer) -> SaveResult:
     """Keep a map under an id, so that the next file of this kind comes in at once.
 
     Raises UsageError for an id or a map that cannot be.

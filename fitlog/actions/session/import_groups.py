@@ -15,7 +15,7 @@ from fitlog.records.naming.ids import draw_unused
 from fitlog.records.naming.refs import ClubRef
 from fitlog.records.wording.plurals import format_count
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done, Save, saving
+from fitlog.saving.save import Save, SaveResult, saving
 from fitlog.views.session.groups import FilePlan, GroupPlan, is_reference_of
 from fitlog.views.session.today import todays_session
 from fitlog.workspace.layout import bag_file, session_file, source_file
@@ -39,7 +39,7 @@ class Lot(NamedTuple):
 class LogResult(NamedTuple):
     """What came in: the tests by club, and how many shots."""
 
-    done: Done
+    done: SaveResult
     session: str
     tests: tuple[tuple[str, str], ...]
     shots: int
@@ -110,7 +110,7 @@ class _ImportRun:
         row = edited.table["test"][place]
         refuse_decided(row, edited.name)
         if plan:
-            source = source_row(plan.file.kept, plan.file.name, map_id(self.desk, plan.file), lot.group)
+            source = source_row(plan.file.source_name, plan.file.name, map_id(self.desk, plan.file), lot.group)
             append_file(self.desk, edited, place, lot.shots, source)
         else:
             append_shots(self.desk, edited, place, lot.shots, self.desk.now().time())
@@ -162,7 +162,7 @@ class _ImportRun:
     def keep(self, plan: FilePlan) -> None:
         """Keep the file as it came, and its map where that is new or was changed."""
         put_map(self.save, plan.file)
-        self.save.put_bytes(source_file(self.player, plan.file.kept), plan.file.data)
+        self.save.put_bytes(source_file(self.player, plan.file.source_name), plan.file.data)
 
 
 def rest_on(save: Save, player: str, tests: Sequence[tuple[str, str]]) -> None:

@@ -12,7 +12,7 @@ from fitlog.history.message import Message
 from fitlog.records.models.session import FULL, REFERENCE, ClubTest
 from fitlog.records.naming.refs import TestRef
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done, Save, saving, settle_shots
+from fitlog.saving.save import Save, SaveResult, saving, settle_shots
 from fitlog.views.session.measuring import MeasuringCell, todays_cells
 from fitlog.workspace.layout import session_file
 
@@ -31,7 +31,7 @@ def open_cell(desk: Desk, player: str, cell: MeasuringCell) -> str:
     return start_test(desk, player, cell.club, role=REFERENCE, own_slot=True, swing=swing).ref
 
 
-def end_measuring(desk: Desk, player: str, started: Collection[str] = ()) -> Done | None:
+def end_measuring(desk: Desk, player: str, started: Collection[str] = ()) -> SaveResult | None:
     """End the measuring: each club rests on the carries hit today, in one commit.
 
     started: the tests that the measuring began; those without a shot are taken away. None where nothing changed.

@@ -10,7 +10,7 @@ from fitlog.records.models.plan import BLOCKS, MIRRORED, ORDERS
 from fitlog.records.models.session import REFERENCE, ClubTest, Session, ref
 from fitlog.records.wording.words import describe_plan
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done, saving
+from fitlog.saving.save import SaveResult, saving
 from fitlog.workspace.layout import session_file
 
 LEAST_SHOTS = 5  # below, nothing is met or missed
@@ -21,7 +21,7 @@ class PlannedTests(NamedTuple):
 
     tests: tuple[str, ...]
     sequence: str
-    done: Done
+    done: SaveResult
 
 
 def plan_tests(

@@ -31,7 +31,7 @@ from fitlog.records.schema.fields import Fault
 from fitlog.records.wording.plurals import format_count
 from fitlog.records.wording.words import describe_setup
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done, Save, saving
+from fitlog.saving.save import Save, SaveResult, saving
 from fitlog.views.session.today import todays_session
 from fitlog.workspace.assignments import Values, resolve_values
 from fitlog.workspace.layout import session_file
@@ -47,7 +47,7 @@ class StartedTest(NamedTuple):
     player: str
     session: str
     test: str
-    done: Done
+    done: SaveResult
     shots: tuple[str, ...] = ()
 
     @property
@@ -297,7 +297,9 @@ def _with_shots(
     return ids, hit
 
 
-def set_criteria(desk: Desk, player: str, where: str, criteria: Sequence[Mapping[str, Any]], reason: str) -> Done:
+def set_criteria(
+    desk: Desk, player: str, where: str, criteria: Sequence[Mapping[str, Any]], reason: str
+) -> SaveResult:
     """Change what a test must show.
 
     Once shots were hit, the change stays visible in the history.
@@ -319,7 +321,7 @@ def set_criteria(desk: Desk, player: str, where: str, criteria: Sequence[Mapping
         return save.commit(Message(subject, "criteria", reason, [player], [test.slot], [ref(session, test.id)]))
 
 
-def set_session(desk: Desk, player: str, session: str, values: Values) -> Done:
+def set_session(desk: Desk, player: str, session: str, values: Values) -> SaveResult:
     """Place, air, notes or columns of a session."""
     with saving(desk, settle_shots=True) as save:
         edited = save.open(session_file(player, session))

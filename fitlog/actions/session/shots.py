@@ -12,7 +12,7 @@ from fitlog.records.models.session import CANDIDATE, MEASURES, ref
 from fitlog.records.naming.refs import TestRef
 from fitlog.records.wording.plurals import format_count
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done, Save, document, saving, settle_shots, type_text
+from fitlog.saving.save import Save, SaveResult, document, saving, settle_shots, type_text
 from fitlog.workspace.files import read_bytes
 from fitlog.workspace.layout import session_file
 from fitlog.workspace.safety.lock import locked
@@ -77,7 +77,7 @@ def _open_session(desk: Desk, name: str, test: str) -> tuple["Document", int]:
     data = read_bytes(desk.root, name)
     if data is None:
         raise UsageError("there is no such session", where=name, do="start a test first")
-    typed = any(name in waiting.files for waiting in pending.waiting(desk.root))
+    typed = any(name in waiting.files for waiting in pending.read_all(desk.root))
     if not typed and not desk.history.is_as_committed(name, data):
         save = Save(desk)
         data = save.settle(name) or b""
@@ -126,7 +126,7 @@ def end_shots(desk: Desk) -> list[str]:
     return settle_shots(desk)
 
 
-def take_back_shot(desk: Desk, player: str, where: str) -> Done:
+def take_back_shot(desk: Desk, player: str, where: str) -> SaveResult:
     """Take back the last shot typed; the history keeps it."""
     session, test = TestRef.parse(where)
     with saving(desk, settle_shots=True) as save:
@@ -141,7 +141,7 @@ def take_back_shot(desk: Desk, player: str, where: str) -> Done:
         return save.commit(Message(subject, "shot-back", players=[player], slots=[row["slot"]], evidence=[where]))
 
 
-def correct_shot(desk: Desk, player: str, where: str, shot: str, values: Mapping[str, Any]) -> Done:
+def correct_shot(desk: Desk, player: str, where: str, shot: str, values: Mapping[str, Any]) -> SaveResult:
     """Correct a shot's values in place.
 
     Its id, place and time stay, and the history keeps what it was.
@@ -166,7 +166,7 @@ def correct_shot(desk: Desk, player: str, where: str, shot: str, values: Mapping
         return save.commit(Message(subject, "correct-shot", "", [player], [row["slot"]], [ref(session, test.id)]))
 
 
-def leave_out(desk: Desk, player: str, where: str, shot: str, reason: str) -> Done:
+def leave_out(desk: Desk, player: str, where: str, shot: str, reason: str) -> SaveResult:
     """Leave a shot out of the numbers, with a reason; it stays in the file.
 
     An empty reason counts it again.

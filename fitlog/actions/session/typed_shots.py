@@ -28,7 +28,7 @@ def save_typed_shots(desk: Desk) -> SavedShots:
     saved: list[str] = []
     refused: dict[str, str] = {}
     held: set[tuple[str, str]] = set()
-    for test, group in groupby(typed_shots.waiting(desk.root), lambda each: (each.player, each.test_ref)):
+    for test, group in groupby(typed_shots.read_all(desk.root), lambda each: (each.player, each.test_ref)):
         shots = list(group)
         reason = "the shot before it waits" if test in held else _save(desk, test, shots)
         if reason:
@@ -47,7 +47,7 @@ def recover_typed_shots(desk: Desk) -> list[str]:
 
     Returns what a person should know.
     """
-    if desk.past or not typed_shots.waiting(desk.root):
+    if desk.past or not typed_shots.read_all(desk.root):
         return []
     with saving(desk) as save:
         notes = list(save.notes)

@@ -11,7 +11,7 @@ from fitlog.history.message import Message
 from fitlog.records.models.session import ref
 from fitlog.records.naming.refs import TestRef
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done, saving, settle_shots
+from fitlog.saving.save import SaveResult, saving, settle_shots
 from fitlog.views.session.blind import hidden_in
 from fitlog.views.session.shot_file import ShotFile, kept_name
 from fitlog.views.session.watching import Arrival, active_test
@@ -55,7 +55,7 @@ def keep_map(desk: Desk, file: ShotFile) -> str:
     return name
 
 
-def end_watch(desk: Desk, player: str, importer: str, taken: Iterable[LoggedArrival]) -> Done | None:
+def end_watch(desk: Desk, player: str, importer: str, taken: Iterable[LoggedArrival]) -> SaveResult | None:
     """End the watching: commit the shots, and keep the files that they came from.
 
     None where nothing came in.

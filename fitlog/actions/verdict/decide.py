@@ -7,7 +7,7 @@ from fitlog.history.differences import Difference, bag_differences, summary
 from fitlog.history.message import Message, require_reason
 from fitlog.records.models.session import KEEP, ClubTest, ref
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done, Save, saving
+from fitlog.saving.save import Save, SaveResult, saving
 from fitlog.workspace.layout import bag_file, session_file
 
 if TYPE_CHECKING:
@@ -25,7 +25,7 @@ def give_verdict(
     reason: str,
     beside: bool = False,
     known: tuple[Mapping[str, Any], str] | None = None,
-) -> Done:
+) -> SaveResult:
     """Write the verdict into the session and a keep's setup into the bag, at once.
 
     One commit.

@@ -3,11 +3,11 @@
 from fitlog.history.message import Message
 from fitlog.records.errors import Refusal
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done, saving
+from fitlog.saving.save import SaveResult, saving
 from fitlog.views.workspace.hand_edits import describe_files, hand_edits
 
 
-def commit_hand_edits(desk: Desk, reason: str) -> Done:
+def commit_hand_edits(desk: Desk, reason: str) -> SaveResult:
     """Commit all sound edits by hand as one edit.
 
     With a reason; broken files are left and named.
@@ -29,4 +29,4 @@ def commit_hand_edits(desk: Desk, reason: str) -> Done:
         message = Message(f"Edit by hand: {what}", "edit", reason, players)
         commit = desk.history.commit(names, message, desk.now() if desk.stamp else None)
         left = [f"left alone, broken: {edit.what}" for edit in edits if edit.broken]
-        return Done(commit, message.subject, (), (*save.notes, *left))
+        return SaveResult(commit, message.subject, (), (*save.notes, *left))

@@ -9,7 +9,7 @@ from typing import Any
 from fitlog.history.message import Message
 from fitlog.records.errors import Refusal
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done, saving
+from fitlog.saving.save import SaveResult, saving
 from fitlog.workspace.carried import schema_files
 from fitlog.workspace.layout import OWN_FOLDER, SCHEMA_FOLDER, WORKSPACE_FILE
 from fitlog.workspace.text.toml_text import table_text
@@ -21,7 +21,7 @@ _HEADER = """\
 """
 
 
-def init(desk: Desk, name: str = "", units: Mapping[str, str] | None = None) -> Done:
+def init(desk: Desk, name: str = "", units: Mapping[str, str] | None = None) -> SaveResult:
     """Make the desk's folder a workspace with its repository and schemas.
 
     ``units`` are those that screens show.
@@ -45,7 +45,7 @@ def init(desk: Desk, name: str = "", units: Mapping[str, str] | None = None) -> 
         raise
 
 
-def _fill_folder(desk: Desk, name: str, units: Mapping[str, str]) -> Done:
+def _fill_folder(desk: Desk, name: str, units: Mapping[str, str]) -> SaveResult:
     """Put into an empty folder what every workspace has."""
     desk.history.create()
     with saving(desk) as save:

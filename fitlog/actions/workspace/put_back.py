@@ -6,7 +6,7 @@ from typing import NamedTuple
 from fitlog.history.message import Message
 from fitlog.records.errors import Refusal, UsageError
 from fitlog.saving.desk import Desk
-from fitlog.views.workspace.broken_files import TYPED, find_last_sound, is_sound
+from fitlog.views.workspace.broken_files import WITH_TYPED_SHOTS, find_last_sound, is_sound
 from fitlog.workspace.files import read_bytes, write_whole
 from fitlog.workspace.layout import kind_of_file
 from fitlog.workspace.safety.lock import locked
@@ -41,7 +41,7 @@ def put_back_sound(desk: Desk, file: str) -> PutBack:
         kept = _free_name(desk.root, name)
         write_whole(desk.root, kept, data)
         write_whole(desk.root, name, sound)
-        if not desk.history.is_as_committed(name, sound) and of != TYPED:
+        if not desk.history.is_as_committed(name, sound) and of != WITH_TYPED_SHOTS:
             message = Message(f"Put back the last sound version of {name}", "put-back", players=_players(name))
             desk.history.commit([name], message, desk.now() if desk.stamp else None)
     return PutBack(name, kept, of)

@@ -240,7 +240,7 @@ def _head(desk: Desk) -> list[str]:
             f"!this workspace is on the branch {branch}, and fitlog saves on main: go back with git switch main; "
             f"to bring along what was done there, git merge {branch}"
         ]
-    if desk.history.changed():
+    if desk.history.changed_files():
         return ["!git shows an old state of this workspace, and files were changed there: set the changes aside with "
                 "git stash, then go back with git switch main"]  # fmt: skip
     if git.once("merge-base", "--is-ancestor", "HEAD", "refs/heads/main")[0] == 0:
@@ -256,7 +256,7 @@ def _head(desk: Desk) -> list[str]:
 
 def _finish_pending(desk: Desk) -> list[str]:
     lines = []
-    for waiting in pending.waiting(desk.root):
+    for waiting in pending.read_all(desk.root):
         subject = waiting.message.partition("\n")[0]
         lines += finish(desk, waiting) or [f"saved what was waiting: {subject}"]
     return lines
@@ -276,7 +276,7 @@ def _new_history(desk: Desk) -> list[str]:
     """A repository without a commit gets its first one from the files that are there."""
     if desk.history.head():
         return []
-    names = desk.history.changed()
+    names = desk.history.changed_files()
     if names:
         desk.history.commit(
             names, "The workspace as it is today\n\nAction: edit\n", desk.now() if desk.stamp else None

@@ -8,13 +8,13 @@ from fitlog.history.message import Message
 from fitlog.records.errors import UsageError
 from fitlog.records.schema.dotted_keys import flatten
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done, saving
+from fitlog.saving.save import SaveResult, saving
 from fitlog.views.workspace.settings import setting_keys
 from fitlog.workspace.assignments import resolve_values
 from fitlog.workspace.layout import WORKSPACE_FILE
 
 
-def change_settings(desk: Desk, values: Mapping[str, Any], reason: str) -> Done:
+def change_settings(desk: Desk, values: Mapping[str, Any], reason: str) -> SaveResult:
     """Change values of the workspace by dotted keys; None takes one away.
 
     What is usual then holds.

@@ -12,7 +12,7 @@ from functools import cached_property
 from typing import NamedTuple
 
 from fitlog.evidence.assessment.caveats import limits
-from fitlog.evidence.assessment.findings import METHOD, Assessment, Compared, Findings
+from fitlog.evidence.assessment.findings import METHOD, Assessment, Findings, QuantityComparison
 from fitlog.evidence.assessment.sentences import difference_sentences
 from fitlog.evidence.comparison.compare import Pattern, Spread, hotelling_unequal, spread_test
 from fitlog.evidence.comparison.order import Alternation, Trend, alternation, in_order, trend
@@ -27,7 +27,7 @@ from fitlog.evidence.pattern.mishits import Mishit, suggest
 from fitlog.evidence.pattern.offcentre import off_centre_sentences
 from fitlog.evidence.pattern.shape import shape
 from fitlog.evidence.pattern.strike import OffCentre, compare_off_centre, off_centre, strike_pattern
-from fitlog.evidence.shots.quantities import QUANTITIES, Shot, Shots, kept, pairs, value, values
+from fitlog.evidence.shots.quantities import QUANTITIES, Shot, Shots, counted, pairs, value, values
 from fitlog.evidence.shots.terms import Hand
 from fitlog.evidence.shots.wording import IN_FILES, difference_sentence
 from fitlog.records.errors import Refusal
@@ -142,7 +142,7 @@ class _Club:
 
     def __init__(self, shots: Sequence[Shot], units: DisplayUnits) -> None:
         self.shots, self._units = Shots(shots), units
-        self.kept = _Side(kept(self.shots))
+        self.kept = _Side(counted(self.shots))
 
     @cached_property
     def with_all(self) -> _Side:
@@ -240,7 +240,7 @@ def _middles(test: Sequence[Shot], how: _How) -> dict[str, Bounds]:
     return {key: bounds for key, bounds in of.items() if math.isfinite(bounds.low)}
 
 
-def _compare(key: str, test: Sequence[Shot], reference: Sequence[Shot], how: _How) -> Compared | None:
+def _compare(key: str, test: Sequence[Shot], reference: Sequence[Shot], how: _How) -> QuantityComparison | None:
     ours, theirs = values(test, key), values(reference, key)
     found = None
     if ours and theirs:
@@ -248,7 +248,7 @@ def _compare(key: str, test: Sequence[Shot], reference: Sequence[Shot], how: _Ho
     if found is None:
         return None
     sentence = difference_sentence(key, found.estimate, found.low, found.high, units=how.units)
-    return Compared(key, found, _spread(ours, theirs, how), sentence)
+    return QuantityComparison(key, found, _spread(ours, theirs, how), sentence)
 
 
 def _within_blocks(key: str, test: Sequence[Shot], reference: Sequence[Shot], how: _How) -> Shift | None:

@@ -19,7 +19,7 @@ from fitlog.evidence.pattern.strike import OffCentreDifference, StrikePattern
 METHOD = "evidence 2"  # goes into the session file beside the numbers; raise it when a number would change
 
 
-class Compared(NamedTuple):
+class QuantityComparison(NamedTuple):
     """One quantity against the reference, corrected for the session's candidates."""
 
     metric: str
@@ -36,7 +36,7 @@ class Findings(NamedTuple):
 
     n: int
     n_reference: int
-    compared: dict[str, Compared]
+    compared: dict[str, QuantityComparison]
     landing: Dispersion | None
     landing_reference: Dispersion | None
     pattern: Pattern | None

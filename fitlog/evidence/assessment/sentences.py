@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from fitlog.evidence.assessment.findings import Compared
+from fitlog.evidence.assessment.findings import QuantityComparison
 from fitlog.evidence.comparison.compare import Pattern, holm
 from fitlog.evidence.comparison.order import Drift
 from fitlog.evidence.pattern.dispersion import Dispersion
@@ -33,7 +33,7 @@ _SPREAD_KEYS = (
 
 
 def difference_sentences(
-    compared: Mapping[str, Compared], units: DisplayUnits = IN_FILES, counted: bool = True
+    compared: Mapping[str, QuantityComparison], units: DisplayUnits = IN_FILES, counted: bool = True
 ) -> list[str]:
     """The differences that keep off zero, largest first; the rest in one line.
 
@@ -77,7 +77,7 @@ def unseen_sentence(found: Sequence[tuple[str, float, float, float]], units: Dis
 _MANY = 5  # quantities from which on it is said what so many of them do to chance
 
 
-def stands_for_all(compared: Mapping[str, Compared]) -> set[str]:
+def stands_for_all(compared: Mapping[str, QuantityComparison]) -> set[str]:
     """The quantities that differ with all of them allowed for.
 
     None falsely in 95 of 100 comparisons, whole.
@@ -89,7 +89,7 @@ def stands_for_all(compared: Mapping[str, Compared]) -> set[str]:
     return {key for key, p in zip(compared, corrected, strict=True) if p <= LIMIT}
 
 
-def _family_sentence(compared: Mapping[str, Compared], clear: Sequence[Compared]) -> str:
+def _family_sentence(compared: Mapping[str, QuantityComparison], clear: Sequence[QuantityComparison]) -> str:
     stands = stands_for_all(compared)
     sure = ", ".join(quantity(each.metric).label for each in clear if each.metric in stands)
     among = f"{count(len(compared))} quantities were compared, so one may differ by chance alone"
@@ -115,7 +115,7 @@ def _most(each: Drift, units: DisplayUnits) -> str:
     return effect_words(each.metric, *each.over_session[:3], units).most
 
 
-def spread_sentences(compared: Mapping[str, Compared], units: DisplayUnits = IN_FILES) -> list[str]:
+def spread_sentences(compared: Mapping[str, QuantityComparison], units: DisplayUnits = IN_FILES) -> list[str]:
     """Where one club spreads more by the robust test at 5 %; else empty.
 
     ``compared`` by quantity. p is raised for looking after every shot, and not corrected for several quantities.

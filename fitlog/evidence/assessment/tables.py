@@ -6,7 +6,16 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from fitlog.evidence.assessment.findings import plain
-from fitlog.evidence.comparison.compare import Pattern, holm, hotelling, one_way, paired, several, spread_test, welch
+from fitlog.evidence.comparison.compare import (
+    Pattern,
+    compare_paired,
+    holm,
+    hotelling,
+    one_way,
+    several,
+    spread_test,
+    welch,
+)
 from fitlog.evidence.intervals.summary import moments, summarise
 from fitlog.evidence.pattern.dispersion import cloud, dispersion_of
 from fitlog.records.errors import Refusal
@@ -98,7 +107,7 @@ def compare_pairs(rows: Rows, names: tuple[str, str], confidence: float) -> dict
     (3, 2.667, 2.219)
     """
     try:
-        found = paired([first for first, _ in rows], [second for _, second in rows], confidence)
+        found = compare_paired([first for first, _ in rows], [second for _, second in rows], confidence)
     except Refusal:
         return {}
     return {"paired": {"of": names[0], "minus": names[1], "n": found.test.n, **_numbers(found)}}

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from fitlog.evidence.intervals.distributions import CONFIDENCE, f_tail, t_tail
 from fitlog.evidence.intervals.line import Interval, around, difference
-from fitlog.evidence.intervals.summary import Moments, checked, mean, median, moments
+from fitlog.evidence.intervals.summary import Moments, check_values, mean, median, moments
 from fitlog.records.errors import Refusal
 
 
@@ -114,7 +114,7 @@ def welch(test: Moments, reference: Moments, confidence: float = CONFIDENCE) -> 
     )
 
 
-def paired(test: Sequence[float], reference: Sequence[float], confidence: float = CONFIDENCE) -> Difference:
+def compare_paired(test: Sequence[float], reference: Sequence[float], confidence: float = CONFIDENCE) -> Difference:
     """Mean difference of paired readings, and its interval.
 
     d = mean(x₁ − x₂), se = s_d/√n, df = n − 1, interval d ± t(1 − α/2; df)·se. ``test``, ``reference`` as many values
@@ -122,7 +122,7 @@ def paired(test: Sequence[float], reference: Sequence[float], confidence: float 
     Raises Refusal for fewer than two pairs, or where all differences are the same.
     Source: NIST/SEMATECH e-Handbook 7.3.1 (paired observations).
 
-    >>> d = paired([230, 236, 233], [228, 231, 232])
+    >>> d = compare_paired([230, 236, 233], [228, 231, 232])
     >>> round(d.estimate, 3), d.df, round(d.t, 3)
     (2.667, 2, 2.219)
     """
@@ -130,7 +130,7 @@ def paired(test: Sequence[float], reference: Sequence[float], confidence: float 
         raise Refusal(
             f"{len(test)} values cannot be paired with {len(reference)}", where="comparison", do="give pairs"
         )
-    of = moments([a - b for a, b in zip(checked(test, 2), checked(reference, 2), strict=True)])
+    of = moments([a - b for a, b in zip(check_values(test, 2), check_values(reference, 2), strict=True)])
     if of.sd == 0:
         raise Refusal(
             "all differences are identical, so there is no spread to compare with", where="comparison", do="hit more"
@@ -198,7 +198,7 @@ def spread_test(test: Sequence[float], reference: Sequence[float]) -> Spread:
     >>> round(s.ratio, 2), round(s.robust.p, 3)
     (5.84, 0.02)
     """
-    sides = [checked(test, 3), checked(reference, 3)]
+    sides = [check_values(test, 3), check_values(reference, 3)]
     test_sd, reference_sd = (moments(side).sd for side in sides)
     if test_sd == 0 or reference_sd == 0:
         raise Refusal("all values of one side are identical", where="spread", do="hit more")
@@ -221,7 +221,7 @@ def hotelling(test: Sequence[Sequence[float]], reference: Sequence[Sequence[floa
 
     sides = []
     for points in (test, reference):
-        array = np.array([checked(point) for point in points], dtype=float)
+        array = np.array([check_values(point) for point in points], dtype=float)
         if array.ndim != 2 or len(array) < 2:
             raise Refusal(
                 f"{len(points)} points are too few for a landing pattern",
@@ -280,7 +280,7 @@ def hotelling_unequal(test: Sequence[Sequence[float]], reference: Sequence[Seque
     """
     import numpy as np
 
-    sides = [np.array([checked(point) for point in points], dtype=float) for points in (test, reference)]
+    sides = [np.array([check_values(point) for point in points], dtype=float) for points in (test, reference)]
     if any(side.ndim != 2 or len(side) < 3 for side in sides):
         raise Refusal("too few points for a pattern", where="landing", do="hit at least three shots a side")
     shift, size = sides[0].mean(axis=0) - sides[1].mean(axis=0), sides[0].shape[1]

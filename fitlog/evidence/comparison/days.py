@@ -30,7 +30,7 @@ class Day(NamedTuple):
     se: float
 
 
-class Combined(NamedTuple):
+class CombinedDifference(NamedTuple):
     """The difference over days; ``between_sd`` varies beyond the shots."""
 
     days: int
@@ -95,7 +95,7 @@ def between_days(estimates: Sequence[float], variances: Sequence[float]) -> floa
     return (low + high) / 2
 
 
-def combine(days: Sequence[Day], confidence: float = CONFIDENCE) -> Combined | None:
+def combine(days: Sequence[Day], confidence: float = CONFIDENCE) -> CombinedDifference | None:
     """The difference over days with Hartung and Knapp's interval; None for one.
 
     w = 1/(se² + τ²), d̄ = Σwd/Σw, q = Σw(d − d̄)²/((k − 1)Σw), interval d̄ ± t(1 − α/2; k − 1)·√q, τ² by
@@ -117,7 +117,7 @@ def combine(days: Sequence[Day], confidence: float = CONFIDENCE) -> Combined | N
     scatter = math.fsum(w * (each.estimate - middle) ** 2 for w, each in zip(weights, days, strict=True)) / df
     se = math.sqrt(max(scatter, 1.0) / total)
     half = t_quantile((1 + confidence) / 2, df) * se
-    return Combined(
+    return CombinedDifference(
         len(days), middle, middle - half, middle + half, math.sqrt(tau2), 2 * t_tail(abs(middle) / se, df)
     )
 

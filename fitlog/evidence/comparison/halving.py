@@ -14,7 +14,7 @@ from typing import NamedTuple
 from fitlog.evidence.comparison.within_blocks import shift_within
 from fitlog.evidence.intervals.looks import FIRST
 from fitlog.evidence.intervals.ranks import Shift, shift
-from fitlog.evidence.intervals.summary import checked, median
+from fitlog.evidence.intervals.summary import check_values, median
 from fitlog.records.errors import Refusal
 
 REGAINED, STILL_LOST, OPEN = "regained", "still lost", "cannot tell"
@@ -42,15 +42,15 @@ class Standing(NamedTuple):
     none: float
 
     @property
-    def named(self) -> int | None:
+    def named_place(self) -> int | None:
         """The place of the change that is named with 95 %, else None."""
         best = max(range(len(self.changes)), key=lambda place: self.changes[place], default=None)
         return best if best is not None and self.changes[best] >= SURE else None
 
     @property
-    def ended(self) -> bool:
+    def is_decided(self) -> bool:
         """Whether a change is named, or none of them is with 95 %."""
-        return self.named is not None or self.none >= SURE
+        return self.named_place is not None or self.none >= SURE
 
 
 def standing(count: int, answers: Iterable[Answer]) -> Standing:
@@ -86,7 +86,7 @@ def next_setup(of: Standing, together: Sequence[Iterable[int]] = ()) -> frozense
     >>> sorted(next_setup(standing(4, [])))
     [0, 1]
     """
-    if of.ended:
+    if of.is_decided:
         return frozenset()
     blocks = _blocks(len(of.changes), together)
     weighed = sorted(
@@ -150,7 +150,7 @@ def shift_of_days(days: Sequence[Day]) -> Shift | None:
     a day's own level falls out. None where too few shots bound it. Limit: the difference is taken to be the same
     on each day.
     """
-    both = [(checked(test, 0), checked(reference, 0)) for test, reference in days]
+    both = [(check_values(test, 0), check_values(reference, 0)) for test, reference in days]
     both = [(test, reference) for test, reference in both if len(test) and len(reference)]
     if len(both) > 1:
         tests, references = ({at: day[side] for at, day in enumerate(both)} for side in (0, 1))

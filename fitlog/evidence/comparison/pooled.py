@@ -31,7 +31,7 @@ class PlayerEffect(NamedTuple):
     shots: int
 
 
-class Pooled(NamedTuple):
+class PooledMean(NamedTuple):
     """The mean effect and its 95 % interval, and the interval for the next.
 
     With how much it varies between players.
@@ -73,7 +73,7 @@ def of_player(name: str, tests: Sequence[tuple[Sequence[float], Sequence[float]]
     return PlayerEffect(name, middle, 1 / math.sqrt(total), len(found), sum(each.n for each in found))
 
 
-def pool(players: Sequence[PlayerEffect], confidence: float = CONFIDENCE) -> Pooled | None:
+def pool(players: Sequence[PlayerEffect], confidence: float = CONFIDENCE) -> PooledMean | None:
     """Several players' effects pooled, with the next one's interval.
 
     None for a single player.
@@ -98,7 +98,7 @@ def pool(players: Sequence[PlayerEffect], confidence: float = CONFIDENCE) -> Poo
     if found is None:
         return None
     low, high = _next_player(players, confidence) if len(players) >= FEWEST else (None, None)
-    return Pooled(
+    return PooledMean(
         len(players),
         sum(each.tests for each in players),
         sum(each.shots for each in players),

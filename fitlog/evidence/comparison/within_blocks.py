@@ -11,7 +11,7 @@ from functools import lru_cache
 from fitlog.evidence.intervals.distributions import CONFIDENCE
 from fitlog.evidence.intervals.looks import FIRST, Looks
 from fitlog.evidence.intervals.ranks import Shift, cumulative, pair_level
-from fitlog.evidence.intervals.summary import checked, median
+from fitlog.evidence.intervals.summary import check_values, median
 
 Blocks = Mapping[int, Sequence[float]]
 
@@ -35,8 +35,8 @@ def shift_within(test: Blocks, reference: Blocks, candidates: int = 1, looks: Lo
     (6.0, 2.0, 10.0)
     """
     shared = [block for block in test if block in reference]
-    ours = {block: checked(test[block]) for block in shared}
-    theirs = {block: checked(reference[block]) for block in shared}
+    ours = {block: check_values(test[block]) for block in shared}
+    theirs = {block: check_values(reference[block]) for block in shared}
     n, m = sum(map(len, ours.values())), sum(map(len, theirs.values()))
     everything = [each for side in (ours, theirs) for values in side.values() for each in values]
     if min(n, m) < FIRST or min(everything) == max(everything):

@@ -18,7 +18,7 @@ from fitlog.evidence.criteria.predictive import Kind, Question
 from fitlog.evidence.intervals.distances import spread_bounds
 from fitlog.evidence.intervals.looks import FIRST, Bounds, Looks, median_bounds, share_bounds
 from fitlog.evidence.intervals.ranks import Shift, shift
-from fitlog.evidence.intervals.summary import checked, median, moments
+from fitlog.evidence.intervals.summary import check_values, median, moments
 from fitlog.evidence.shots.quantities import is_sided, quantity
 from fitlog.evidence.shots.terms import side
 from fitlog.evidence.shots.wording import IN_FILES, SURE, apart, count, decimals, format_share, interval, span
@@ -94,8 +94,8 @@ def judge(
     >>> print(judged.outcome, judged.advice, sep="; ")
     cannot tell; with about 14 more shots, an 80 % chance to tell
     """
-    n = len(checked(test, 0))
-    n_base = len(checked(reference or (), 0)) if wanted.against_reference else None
+    n = len(check_values(test, 0))
+    n_base = len(check_values(reference or (), 0)) if wanted.against_reference else None
     text = wanted.format(units)
     if not n or n_base == 0:
         lacking = f"no {quantity(wanted.metric).label} was measured{' of the reference' if n else ''}"
@@ -202,8 +202,8 @@ def question_of(
 ) -> Question:
     """What is asked of more shots about a criterion; raises Refusal for NaN."""
     kind: Kind = "share" if wanted.kind in SHARES else "spread" if wanted.kind == "spread_at_most" else "middle"
-    base = tuple(checked(reference, 0)) if wanted.against_reference else ()
-    return Question(kind, _limits(wanted), tuple(checked(test, 0)), base, wanted.share, candidates)
+    base = tuple(check_values(reference, 0)) if wanted.against_reference else ()
+    return Question(kind, _limits(wanted), tuple(check_values(test, 0)), base, wanted.share, candidates)
 
 
 def describe_plan(plan: Plan, each_club: bool = False) -> str:

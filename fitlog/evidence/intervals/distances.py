@@ -8,7 +8,7 @@ from itertools import combinations
 from statistics import NormalDist
 
 from fitlog.evidence.intervals.looks import FIRST, Bounds, Looks
-from fitlog.evidence.intervals.summary import checked, median
+from fitlog.evidence.intervals.summary import check_values, median
 
 TO_SD = 1 / (math.sqrt(2) * NormalDist().inv_cdf(0.75))  # distance of two normal shots, scaled to their sd
 # log(estimate/true) at n shots is between −(a + b/n)/√n and (c + d/n)/√n: set by hand to simulated quantiles of the
@@ -31,7 +31,7 @@ def spread_bounds(data: Sequence[float], looks: Looks = "every", candidates: int
     >>> [round(x, 1) for x in found]
     [3.1, 0.9, 11.2]
     """
-    numbers = checked(data)
+    numbers = check_values(data)
     n = len(numbers)
     if n < FIRST:
         return None

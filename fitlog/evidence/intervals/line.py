@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from fitlog.evidence.intervals.distributions import CONFIDENCE, t_quantile, t_tail
-from fitlog.evidence.intervals.summary import checked, moments
+from fitlog.evidence.intervals.summary import check_values, moments
 from fitlog.records.errors import Refusal
 
 
@@ -68,7 +68,7 @@ def fit_line(x: Sequence[float], y: Sequence[float]) -> Line:
     """
     if len(x) != len(y):
         raise Refusal(f"{len(x)} values cannot be paired with {len(y)}", where="line", do="give pairs")
-    xs, ys = checked(x, 3), checked(y, 3)
+    xs, ys = check_values(x, 3), check_values(y, 3)
     x_mean, y_mean = moments(xs).mean, moments(ys).mean
     squares = math.fsum((a - x_mean) ** 2 for a in xs)
     if min(xs) == max(xs) or not squares > 0:

@@ -13,7 +13,7 @@ from functools import lru_cache
 from typing import Literal, NamedTuple, TypeAlias
 
 from fitlog.evidence.intervals.distributions import CONFIDENCE
-from fitlog.evidence.intervals.summary import checked, median
+from fitlog.evidence.intervals.summary import check_values, median
 from fitlog.records.errors import Refusal
 
 Looks: TypeAlias = Literal["every", "once"]
@@ -80,7 +80,7 @@ def median_bounds(data: Sequence[float], looks: Looks = "every", candidates: int
     >>> median_bounds([236, 241, 233])
     Bounds(estimate=236.0, low=-inf, high=inf)
     """
-    ordered = sorted(checked(data, 1))
+    ordered = sorted(check_values(data, 1))
     n = len(ordered)
     k = most_misses(n, 0.5, level(n, looks, candidates)) if n >= FIRST else -1
     if k < 0:

@@ -15,7 +15,7 @@ from typing import NamedTuple
 
 from fitlog.evidence.intervals.distributions import CONFIDENCE
 from fitlog.evidence.intervals.looks import FIRST, Looks
-from fitlog.evidence.intervals.summary import checked
+from fitlog.evidence.intervals.summary import check_values
 
 # One-sided level of one look at two clubs, falling as 1/n from here on, n the fewer shots of the two.
 # Simulated, looks 5 to 40 at two clubs in turn, 40,000 sessions: 2.0 % a side; only ranks count, so for every shape.
@@ -76,7 +76,7 @@ def shift(
     >>> found.estimate, found.low, found.high
     (6.5, 1.0, 12.0)
     """
-    ours, theirs = checked(test), checked(reference)
+    ours, theirs = check_values(test), check_values(reference)
     n, m = len(ours), len(theirs)
     if min(n, m) < FIRST or min(ours) == max(ours) == min(theirs) == max(theirs):
         return None

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from fitlog.evidence.intervals.distributions import CONFIDENCE, chi2_quantile, t_quantile
-from fitlog.evidence.shots.quantities import LARGEST, QUANTITIES, Shot, kept, number, values
+from fitlog.evidence.shots.quantities import LARGEST, QUANTITIES, Shot, counted, number, values
 from fitlog.records.errors import Refusal
 
 MAD_TO_SD = 1.482602218505602  # 1 / Φ⁻¹(3/4): the MAD of normal data, scaled to its standard deviation
@@ -50,7 +50,7 @@ class Both(NamedTuple):
     left_out: int
 
 
-def checked(data: Sequence[float], least: int = 1) -> list[float]:
+def check_values(data: Sequence[float], least: int = 1) -> list[float]:
     """The values as floats.
 
     Raises Refusal for NaN, infinity, text, or fewer than ``least`` values.
@@ -81,7 +81,7 @@ def moments(data: Sequence[float]) -> Moments:
     >>> moments([2, 4, 4, 4, 5, 5, 7, 9])
     Moments(n=8, mean=5.0, sd=2.138089935299395)
     """
-    numbers = checked(data)
+    numbers = check_values(data)
     n, centre = len(numbers), _mean(numbers)
     apart = [x - centre for x in numbers]
     squares = math.fsum([x * x for x in apart]) - math.fsum(apart) ** 2 / n
@@ -95,7 +95,7 @@ def mean(data: Sequence[float]) -> float:
     >>> mean([2, 4, 9])
     5.0
     """
-    return _mean(checked(data))
+    return _mean(check_values(data))
 
 
 def _mean(numbers: list[float]) -> float:
@@ -109,7 +109,7 @@ def median(data: Sequence[float]) -> float:
     >>> median([3, 1, 2, 10])
     2.5
     """
-    return _middle(sorted(checked(data)))
+    return _middle(sorted(check_values(data)))
 
 
 def _middle(ordered: list[float]) -> float:
@@ -127,7 +127,7 @@ def robust_sd(data: Sequence[float]) -> float:
     >>> round(robust_sd([1, 2, 3, 4, 100]), 4)
     1.4826
     """
-    numbers = checked(data)
+    numbers = check_values(data)
     return _scaled_mad(numbers, _middle(sorted(numbers)))
 
 
@@ -191,7 +191,7 @@ def summarise(data: Sequence[float], confidence: float = CONFIDENCE) -> Summary:
     >>> s.n, s.mean, round(s.sd, 3), s.median, round(s.low, 2), round(s.high, 2)
     (8, 231.5, 4.44, 230.5, 227.79, 235.21)
     """
-    numbers = checked(data)
+    numbers = check_values(data)
     of, middle = moments(numbers), _middle(sorted(numbers))
     low, high = mean_interval(of, confidence) or (None, None)
     sd_low, sd_high = sd_interval(of, confidence) or (None, None)
@@ -206,7 +206,7 @@ def summarise_shots(shots: Sequence[Shot], confidence: float = CONFIDENCE) -> di
     >>> both["carry_yd"].without.mean, round(both["carry_yd"].with_all.mean, 1), both["carry_yd"].left_out
     (202.0, 164.7, 1)
     """
-    in_play, table = kept(shots), {}
+    in_play, table = counted(shots), {}
     for key in QUANTITIES:
         everything = values(shots, key)
         if not everything:

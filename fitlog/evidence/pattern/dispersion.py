@@ -12,8 +12,8 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from fitlog.evidence.intervals.distributions import CONFIDENCE, f2_quantile
-from fitlog.evidence.intervals.summary import checked, moments
-from fitlog.evidence.shots.quantities import Shot, kept, pairs
+from fitlog.evidence.intervals.summary import check_values, moments
+from fitlog.evidence.shots.quantities import Shot, counted, pairs
 from fitlog.records.errors import Refusal
 
 
@@ -81,14 +81,19 @@ def cloud(x: Sequence[float], y: Sequence[float]) -> Cloud:
     """
     if len(x) != len(y):
         raise Refusal(f"{len(x)} values cannot be paired with {len(y)}", where="landing", do="give pairs")
-    xs, ys = checked(x, 2), checked(y, 2)
+    xs, ys = check_values(x, 2), check_values(y, 2)
     n, x_mean, y_mean = len(xs), moments(xs).mean, moments(ys).mean
 
-    def mixed(a: list[float], a_mean: float, b: list[float], b_mean: float) -> float:
+    def covariance(a: list[float], a_mean: float, b: list[float], b_mean: float) -> float:
         return math.fsum((p - a_mean) * (q - b_mean) for p, q in zip(a, b, strict=True)) / (n - 1)
 
     return Cloud(
-        n, x_mean, y_mean, mixed(xs, x_mean, xs, x_mean), mixed(xs, x_mean, ys, y_mean), mixed(ys, y_mean, ys, y_mean)
+        n,
+        x_mean,
+        y_mean,
+        covariance(xs, x_mean, xs, x_mean),
+        covariance(xs, x_mean, ys, y_mean),
+        covariance(ys, y_mean, ys, y_mean),
     )
 
 
@@ -165,5 +170,5 @@ def dispersion(shots: Sequence[Shot], x: str = "offline_yd", y: str = "carry_yd"
     >>> round(d.most.half_long), round(d.most.half_short), round(d.most.area)
     (32, 25, 2577)
     """
-    xs, ys = pairs(kept(shots), x, y)
+    xs, ys = pairs(counted(shots), x, y)
     return dispersion_of(cloud(xs, ys)) if len(xs) >= 3 else None

@@ -75,22 +75,24 @@ def tune_ball(hits: Sequence[Hit], model: Model = DEFAULT) -> OwnBall:
     sigma = np.hypot(NOISE_SHARE * measured, NOISE_YD)
     scales = np.array([1.0, 1.0])
 
-    def modelled(at: NDArray[np.float64]) -> NDArray[np.float64]:
+    def model_carries(at: NDArray[np.float64]) -> NDArray[np.float64]:
         flown = _carries(hits, model._replace(drag=float(at[0]), lift=float(at[1])))
         return np.array(
             [carry if carry is not None else hit.carry_yd for carry, hit in zip(flown, hits, strict=True)]
         )
 
-    first = modelled(scales)
+    first = model_carries(scales)
     normal = np.eye(2) / PRIOR_SD**2
     for _ in range(_ROUNDS):
-        now = modelled(scales)
-        slopes = np.array([(modelled(scales + step) - now) / _STEP for step in np.eye(2) * _STEP]).T / sigma[:, None]
+        now = model_carries(scales)
+        slopes = (
+            np.array([(model_carries(scales + step) - now) / _STEP for step in np.eye(2) * _STEP]).T / sigma[:, None]
+        )
         normal = slopes.T @ slopes + np.eye(2) / PRIOR_SD**2
         pull = slopes.T @ ((measured - now) / sigma) - (scales - 1) / PRIOR_SD**2
         scales = np.clip(scales + np.linalg.solve(normal, pull), 0.7, 1.3)
     spread = np.sqrt(np.diag(np.linalg.inv(normal)))
-    before, after = (math.sqrt(float(np.mean((each - measured) ** 2))) for each in (first, modelled(scales)))
+    before, after = (math.sqrt(float(np.mean((each - measured) ** 2))) for each in (first, model_carries(scales)))
     (drag, lift), (drag_sd, lift_sd) = scales.tolist(), spread.tolist()
     return OwnBall(drag, lift, drag_sd, lift_sd, len(hits), before, after)
 

@@ -34,12 +34,12 @@ class Conflict(NamedTuple):
     ours: Any
     theirs: Any
 
-    def turned(self) -> "Conflict":
+    def swap(self) -> "Conflict":
         """The same, seen from the other side."""
         return self._replace(ours=self.theirs, theirs=self.ours)
 
 
-class Merged(NamedTuple):
+class Merge(NamedTuple):
     """The merged table and what could not be told."""
 
     table: dict[str, Any]
@@ -59,7 +59,7 @@ def leads(ours: Table, theirs: Table) -> bool:
     return canonical(ours) >= canonical(theirs)
 
 
-def merge(kind: str, base: Table, ours: Table, theirs: Table, stands: Stands = by_content) -> Merged:
+def merge(kind: str, base: Table, ours: Table, theirs: Table, stands: Stands = by_content) -> Merge:
     """Bring two tables of a file of this kind (bag, session, player …) together.
 
     ``stands(conflict)`` says whether ours stands where both changed the same thing. What was changed on one side
@@ -74,10 +74,10 @@ def merge(kind: str, base: Table, ours: Table, theirs: Table, stands: Stands = b
     if leads(ours, theirs):
         work = _Merge(stands)
         table = work.file(kind, base, ours, theirs)
-        return Merged(table, tuple(work.conflicts))
-    work = _Merge(lambda conflict: not stands(conflict.turned()))
+        return Merge(table, tuple(work.conflicts))
+    work = _Merge(lambda conflict: not stands(conflict.swap()))
     table = work.file(kind, base, theirs, ours)
-    return Merged(table, tuple(conflict.turned() for conflict in work.conflicts))
+    return Merge(table, tuple(conflict.swap() for conflict in work.conflicts))
 
 
 def same(one: Any, other: Any) -> bool:

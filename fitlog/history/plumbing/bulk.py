@@ -52,8 +52,8 @@ class BulkHistory(History):
         except FileNotFoundError:
             return None
 
-    def changed(self, names: Iterable[str] = ()) -> list[str]:
-        """As ``History.changed``, for the whole workspace."""
+    def changed_files(self, names: Iterable[str] = ()) -> list[str]:
+        """As ``History.changed_files``, for the whole workspace."""
         if list(names):
             raise UsageError("in bulk, changes are looked for in the whole workspace", do="name no files")
         there = []
@@ -142,7 +142,7 @@ class _Stream(Git):
     def _ask(self, command: bytes) -> str:
         """Say something to the importing process and read its one line of answer."""
         if self._importer is None:
-            self.opened()
+            self.open()
             self._importer = subprocess.Popen(
                 [
                     *("git", "-c", "core.fsync=none", "-c", "fastimport.unpackLimit=0"),

@@ -42,7 +42,7 @@ class Git:
             self._runner.clear_cache()
             self._runner = None
 
-    def opened(self) -> "Runner":
+    def open(self) -> "Runner":
         """What runs git here, made at the first call.
 
         Raises Refusal where the workspace's repository is not to be used.
@@ -97,7 +97,7 @@ class Git:
     def _call(
         self, args: tuple[str, ...], environment: dict[str, str] | None, given: Any = None
     ) -> tuple[int, str, str]:
-        run, git = self.opened(), load_gitpython()
+        run, git = self.open(), load_gitpython()
         try:
             status, out, text = run.execute(
                 ["git", *args],
@@ -114,7 +114,7 @@ class Git:
         return int(status), str(out), str(text)
 
     def _make_error(self, args: tuple[str, ...], output: str) -> GitRefused:
-        return refused(self.root, args, output, self.opened().version_info)
+        return refused(self.root, args, output, self.open().version_info)
 
     def blob(self, revision: str, name: str) -> bytes | None:
         """A file's bytes at a revision, or None where it was not there.
@@ -204,7 +204,7 @@ class Git:
 
         Raises GitRefused where git will not read this repository at all.
         """
-        run, git = self.opened(), load_gitpython()
+        run, git = self.open(), load_gitpython()
         if "\n" in what:  # would be two questions
             status, out, _ = self.once("rev-parse", "--verify", "--quiet", "--end-of-options", what)
             what = out.strip()

@@ -5,7 +5,7 @@ And the limits of the data.
 
 from collections.abc import Mapping, Sequence
 
-from fitlog.evidence.assessment.findings import Assessment, Compared
+from fitlog.evidence.assessment.findings import Assessment, QuantityComparison
 from fitlog.evidence.intervals.summary import Both, Summary
 from fitlog.evidence.pattern.dispersion import cloud, dispersion_of
 from fitlog.evidence.pattern.picture import SHAPES, Series, landing_scene
@@ -22,7 +22,7 @@ from fitlog.report.sheets.values import Units
 from fitlog.views.evidence.effects import format_effect, words_of
 from fitlog.views.evidence.presentation import COMPUTED, LIMITS, NO_CRITERION, ODD, describe_more
 from fitlog.views.sheets.verdict_sheet import ShotRow, TestedSetup, VerdictSheet
-from fitlog.views.verdict.flights import TOLD, ModelledQuantity
+from fitlog.views.verdict.flights import COMPUTED_KEYS, ModelledQuantity
 
 _FIRST = (
     "carry_yd", "total_yd", "offline_yd", "start_yd", "curve_yd", "peak_height_yd", "descent_deg", "ball_speed_mph",
@@ -60,7 +60,7 @@ def effects(sheet: VerdictSheet, units: Units) -> list[Block]:
         if key == "carry_yd":
             rows += _normal_rows(sheet, units)
     flown = sheet.context.flights
-    rows += [_modelled_row(flown.filled[key], units) for key in TOLD if key in flown.filled]
+    rows += [_modelled_row(flown.filled[key], units) for key in COMPUTED_KEYS if key in flown.filled]
     note = (
         "Mean ± standard deviation; difference: the middle of all pairs of shots, one of each club; none is seen"
         " where the interval includes zero"
@@ -80,7 +80,7 @@ def _alone(sheet: VerdictSheet, found: Assessment, units: Units) -> list[Block]:
         if key == "carry_yd":
             rows += [(row[0], row[2], Cell("–")) for row in _normal_rows(sheet, units)]
     filled = sheet.context.flights.filled
-    computed = [_modelled_row(filled[key], units) for key in TOLD if key in filled]
+    computed = [_modelled_row(filled[key], units) for key in COMPUTED_KEYS if key in filled]
     rows += [(row[0], row[2], Cell("–")) for row in computed]
     half = (len(rows) + 1) // 2
     heads = ("", "Candidate", f"Middle shot, {SURE}")
@@ -103,7 +103,9 @@ def _mean(side: Mapping[str, Both], key: str, units: Units) -> str:
     return f"{units.format_number(key, of.mean)} ± {units.format_width(key, of.sd)}"
 
 
-def _difference(found: Compared | None, with_all: Compared | None, key: str, units: Units) -> tuple[Cell, ...]:
+def _difference(
+    found: QuantityComparison | None, with_all: QuantityComparison | None, key: str, units: Units
+) -> tuple[Cell, ...]:
     if found is None:
         return (Cell("–"), Cell("–"), Cell("–"), Cell("–"))
     tone: Tone = "" if found.difference.tells else "quiet"
@@ -177,7 +179,10 @@ def _measured_keys(hit: TestedSetup) -> list[str]:
     return [
         key
         for key in MEASURES
-        if any(getattr(row.shot, key) is not None or (key in TOLD and key in row.flight.computed) for row in hit.rows)
+        if any(
+            getattr(row.shot, key) is not None or (key in COMPUTED_KEYS and key in row.flight.computed)
+            for row in hit.rows
+        )
     ]
 
 

@@ -7,7 +7,7 @@ from fitlog.actions.values import typed_value
 from fitlog.records.models.session import Session
 from fitlog.records.wording.plurals import format_count
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done
+from fitlog.saving.save import SaveResult
 from fitlog.tui.dialogs.setup.value_picker import ValuePicker
 
 _BALL = ("ball.model", "ball.year")
@@ -61,7 +61,7 @@ class BallDialog(ValuePicker):
     def finish(self, reason: str, /) -> None:
         ball = {key.partition(".")[2]: value for key, value in {**self.base, **self.values}.items()}
 
-        def work(desk: Desk) -> Done:
+        def work(desk: Desk) -> SaveResult:
             from fitlog.actions.bag.edit import set_ball
 
             return set_ball(desk, self.player, ball, reason)

@@ -13,7 +13,7 @@ from fitlog.records.models.bag import Bag, Club, MakeUp, find_clubs
 from fitlog.records.wording.plurals import format_count
 from fitlog.records.wording.words import describe_setup
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done
+from fitlog.saving.save import SaveResult
 from fitlog.tui.dialogs.list_dialog import ListDialog
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.rows import Column, Row
@@ -193,12 +193,12 @@ class MakeUps(ListDialog[bool]):
     def _save(self, reason: str) -> None:
         name, clubs = self.making, [] if self.removing else list(self.clubs)
 
-        def work(desk: Desk) -> Done:
+        def work(desk: Desk) -> SaveResult:
             from fitlog.actions.bag.edit import set_makeup
 
             return set_makeup(desk, self.player, name, clubs, reason)
 
-        def then(done: Done) -> None:
+        def then(done: SaveResult) -> None:
             self.clubs, self.making = [], ""
             self.kept.pop(name, None)
             self._keep()

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from fitlog.views.workspace.broken_files import Broken
+    from fitlog.views.workspace.broken_files import FileFault
 
 
 class BrokenFiles:
@@ -14,7 +14,7 @@ class BrokenFiles:
     def __init__(self, root: str) -> None:
         self._root = root
         self._marks: dict[str, tuple[int, int]] = {}
-        self.found: tuple[Broken, ...] = ()
+        self.found: tuple[FileFault, ...] = ()
         self.suspects: set[str] = set()
 
     def suspect(self, names: Iterable[str]) -> bool:
@@ -23,7 +23,7 @@ class BrokenFiles:
         self.suspects |= new
         return bool(new)
 
-    def update(self, found: "tuple[Broken, ...]") -> None:
+    def update(self, found: "tuple[FileFault, ...]") -> None:
         """Take in what was found; the rest is sound again."""
         self.found = found
         self.suspects = {each.file for each in found}

@@ -1,7 +1,7 @@
 """From the bench into the bag: what would change, and the reason."""
 
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done
+from fitlog.saving.save import SaveResult
 from fitlog.tui.dialogs.confirm import Answer, Confirm, Preview
 from fitlog.views.bench.setup import Work, plan_bag
 
@@ -15,7 +15,7 @@ def into_bag(player: str, work: Work) -> Confirm:
     def plan(desk: Desk, _: str, __: str) -> Preview:
         return Preview(plan_bag(desk, work))
 
-    def action(desk: Desk, answer: Answer) -> Done:
+    def action(desk: Desk, answer: Answer) -> SaveResult:
         from fitlog.actions.bag.from_bench import to_bag
 
         return to_bag(desk, work, answer.text)

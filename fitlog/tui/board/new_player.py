@@ -6,7 +6,7 @@ It is made from the name where that can be.
 from fitlog.records.naming.names import id_from
 from fitlog.saving.change_stamp import player_ids
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done
+from fitlog.saving.save import SaveResult
 from fitlog.tui.dialogs.dialog import Dialog
 
 _SHORT = "small letters, digits and hyphens, such as mo"
@@ -61,12 +61,12 @@ class NewPlayer(Dialog[str]):
     def _add(self, text: str) -> None:
         hand, player = {"r": "right", "l": "left"}.get(text[:1].casefold(), text), self.player_id
 
-        def work(desk: Desk) -> Done:
+        def work(desk: Desk) -> SaveResult:
             from fitlog.actions.player import add_player
 
             return add_player(desk, player, self.player_name, hand)
 
-        def finish(result: Done) -> None:
+        def finish(result: SaveResult) -> None:
             self.services.keep_draft("new player", "")
             self.close_with(result, player)
 

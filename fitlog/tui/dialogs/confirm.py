@@ -9,7 +9,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done
+from fitlog.saving.save import SaveResult
 from fitlog.tui.base.work.worker import LOOKING
 from fitlog.tui.dialogs.dialog import REASON, Dialog
 from fitlog.tui.text.sanitize import safe
@@ -40,7 +40,7 @@ class Answer(NamedTuple):
 
 
 Planner = Callable[[Desk, str, str], Preview]
-Action = Callable[[Desk, Answer], Done]
+Action = Callable[[Desk, Answer], SaveResult]
 
 
 class Confirm(Dialog[bool]):

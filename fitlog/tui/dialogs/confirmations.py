@@ -5,12 +5,12 @@ from typing import TYPE_CHECKING
 
 from fitlog.records.wording.plurals import format_count
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done
+from fitlog.saving.save import SaveResult
 from fitlog.tui.base.commands.shell_words import name_keys
 from fitlog.tui.dialogs.confirm import Answer, Confirm, Option, Preview
 
 if TYPE_CHECKING:
-    from fitlog.views.workspace.broken_files import Broken
+    from fitlog.views.workspace.broken_files import FileFault
 
 _WHOLE = ""
 
@@ -42,7 +42,7 @@ def go_back(player: str, slot: str, commit: str) -> Confirm:
         found = plan_restore(desk, player, [scope] if scope else [], to)
         return Preview([*map(str, found.differences), *found.notes], found)
 
-    def action(desk: Desk, answer: Answer) -> Done:
+    def action(desk: Desk, answer: Answer) -> SaveResult:
         from fitlog.actions.history.restore import restore
 
         slots = [answer.scope] if answer.scope else []
@@ -69,7 +69,7 @@ def mark_proven(player: str, slot: str) -> Confirm:
             ]
         )
 
-    def action(desk: Desk, answer: Answer) -> Done:
+    def action(desk: Desk, answer: Answer) -> SaveResult:
         from fitlog.actions.history.proven import mark_proven as mark
 
         return mark(desk, player, [answer.scope] if answer.scope else [], answer.text)
@@ -94,7 +94,7 @@ def undo_last(player: str) -> Confirm:
         ]
         return Preview(lines, found.entry.commit)
 
-    def action(desk: Desk, answer: Answer) -> Done:
+    def action(desk: Desk, answer: Answer) -> SaveResult:
         from fitlog.actions.history.undo import undo
 
         return undo(desk, player, planned=answer.plan)
@@ -111,7 +111,7 @@ def commit_edits() -> Confirm:
         edits = hand_edits(desk)
         return Preview([("left alone, broken: " if each.broken else f"{each.file}: ") + each.what for each in edits])
 
-    def action(desk: Desk, answer: Answer) -> Done:
+    def action(desk: Desk, answer: Answer) -> SaveResult:
         from fitlog.actions.workspace.commit_edits import commit_hand_edits
 
         return commit_hand_edits(desk, answer.text)
@@ -119,7 +119,7 @@ def commit_edits() -> Confirm:
     return Confirm("Save the edits by hand as an edit of their own", plan, action, draft="edits")
 
 
-def put_back(broken: "Sequence[Broken]") -> Confirm:
+def put_back(broken: "Sequence[FileFault]") -> Confirm:
     """Put a broken file back to its last sound version."""
     problems = {each.file: each.problem for each in broken}
 
@@ -129,11 +129,11 @@ def put_back(broken: "Sequence[Broken]") -> Confirm:
         sound = find_last_sound(desk, file)
         return Preview([problems[file], f"its last sound version is of {sound.of}", "the broken one stays beside it"])
 
-    def action(desk: Desk, answer: Answer) -> Done:
+    def action(desk: Desk, answer: Answer) -> SaveResult:
         from fitlog.actions.workspace.put_back import put_back_sound
 
         done = put_back_sound(desk, answer.place)
-        return Done("", f"{done.file} is as it was at {done.of}; the broken one is kept as {done.kept}")
+        return SaveResult("", f"{done.file} is as it was at {done.of}; the broken one is kept as {done.kept}")
 
     places = [Option(each.file, each.file) for each in broken]
     return Confirm("Put a broken file back", plan, action, places, does="puts it back")
@@ -159,12 +159,12 @@ def check() -> Confirm:
         ]
         return Preview([name_keys(each) for each in lines])
 
-    def action(desk: Desk, _: Answer) -> Done:
+    def action(desk: Desk, _: Answer) -> SaveResult:
         from fitlog.actions.workspace.repair import repair
 
         done = repair(desk)
         subject = f"mended: {'; '.join(done.mended)}" if done.mended else "there was nothing to mend"
-        return Done("", subject, notes=tuple(map(name_keys, done.left)))
+        return SaveResult("", subject, notes=tuple(map(name_keys, done.left)))
 
     return Confirm("Check the workspace", plan, action, does="looks through the history and mends what can be mended")
 
@@ -177,7 +177,7 @@ def carry(player: str, address: str, carried: bool) -> Confirm:
         where = "carried" if carried else "left at hand"
         return Preview([f"{address} is {where}; {format_count(count, 'club')} carried then"])
 
-    def action(desk: Desk, answer: Answer) -> Done:
+    def action(desk: Desk, answer: Answer) -> SaveResult:
         from fitlog.actions.bag.edit import set_carried
 
         return set_carried(desk, player, address, carried, answer.text)
@@ -191,7 +191,7 @@ def leave_out(player: str, ref: str, shot: str, described: str, counted: bool) -
     def plan(_: Desk, __: str, ___: str) -> Preview:
         return Preview([described, "it stays in the file with its reason" if counted else "it counts again"])
 
-    def action(desk: Desk, answer: Answer) -> Done:
+    def action(desk: Desk, answer: Answer) -> SaveResult:
         from fitlog.actions.session.shots import leave_out as leave
 
         return leave(desk, player, ref, shot, answer.text if counted else "")
@@ -215,7 +215,7 @@ def close_season(player: str) -> Confirm:
             ]
         )
 
-    def action(desk: Desk, answer: Answer) -> Done:
+    def action(desk: Desk, answer: Answer) -> SaveResult:
         from fitlog.actions.history.season import close_season as close
 
         return close(desk, player, answer.text.strip() or desk.workspace.bag(player).season or "")

@@ -11,7 +11,7 @@ from fitlog.evidence.criteria.criterion import criterion
 from fitlog.records.errors import FitlogError
 from fitlog.records.models.session import LIMITS, MEASURES, SHARE_LIMITS
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done
+from fitlog.saving.save import SaveResult
 from fitlog.tui.dialogs.list_dialog import ListDialog
 from fitlog.tui.text.numbers import quantity
 from fitlog.tui.text.sanitize import safe
@@ -177,16 +177,16 @@ class CriteriaDialog(ListDialog[bool]):
     def _save(self, reason: str) -> None:
         given = list(self.given)
 
-        def work(desk: Desk) -> Done:
+        def work(desk: Desk) -> SaveResult:
             return self.change(desk, given, reason)
 
-        def then(done: Done) -> None:
+        def then(done: SaveResult) -> None:
             self.services.keep_draft(self._kept_as(), "")
             self.close_with(done, True)
 
         self.do(work, then)
 
-    def change(self, desk: Desk, given: list[CriterionTable], reason: str) -> Done:
+    def change(self, desk: Desk, given: list[CriterionTable], reason: str) -> SaveResult:
         """Save what is given; a family member saves it elsewhere."""
         from fitlog.actions.session.setup import set_criteria
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done
+from fitlog.saving.save import SaveResult
 from fitlog.tui.dialogs.criteria import CriteriaDialog
 from fitlog.tui.text.sanitize import safe
 
@@ -19,7 +19,7 @@ class DefaultCriteria(CriteriaDialog):
         super().__init__(player, f"new tests {clubs}", name, now, shots=0)
         self.clubs = clubs
 
-    def change(self, desk: Desk, given: list[dict[str, Any]], reason: str) -> Done:
+    def change(self, desk: Desk, given: list[dict[str, Any]], reason: str) -> SaveResult:
         from fitlog.actions.player import set_default_criteria
 
         return set_default_criteria(desk, self.player, self.clubs, given, reason)

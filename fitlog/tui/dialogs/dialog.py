@@ -15,7 +15,7 @@ from textual.screen import ModalScreen
 from textual.widget import Widget
 from textual.widgets import Input, Static
 
-from fitlog.saving.save import Done
+from fitlog.saving.save import SaveResult
 from fitlog.tui.base.commands.shell_words import name_keys
 from fitlog.tui.base.work.worker import Then, Work
 from fitlog.tui.base.work.worker_screen import WorkerScreen
@@ -134,7 +134,7 @@ class Dialog(ModalScreen[R], WorkerScreen):
         self.busy = True
         self.save(work, then, self.trouble)
 
-    def close_with(self, done: Done, result: R) -> None:
+    def close_with(self, done: SaveResult, result: R) -> None:
         """It is done: say so on the screen below and close."""
         if self.purpose:
             self.services.keep_draft(self.purpose, "")

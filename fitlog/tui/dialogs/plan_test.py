@@ -3,7 +3,7 @@
 from fitlog.records.errors import Refusal
 from fitlog.records.models.plan import BLOCKS, MIRRORED
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done
+from fitlog.saving.save import SaveResult
 from fitlog.tui.dialogs.confirm import Answer, Confirm, Option, Preview
 
 _OPEN, _BLIND = "open", "blind"
@@ -25,7 +25,7 @@ def plan_test(player: str, session: str, slot: str) -> Confirm:
             lines.append("the clubs go by codes drawn at random; who hits does not know which is which")
         return Preview(lines)
 
-    def action(desk: Desk, answer: Answer) -> Done:
+    def action(desk: Desk, answer: Answer) -> SaveResult:
         from fitlog.actions.session.plan import plan_tests
 
         typed = answer.text.strip()

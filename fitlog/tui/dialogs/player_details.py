@@ -16,7 +16,7 @@ from fitlog.records.schema.fields import Items, Number
 from fitlog.records.schema.keyed_rows import flatten_rows, row_key
 from fitlog.records.wording.units import unit_of_key
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done
+from fitlog.saving.save import SaveResult
 from fitlog.tui.dialogs.default_criteria import DefaultCriteria
 from fitlog.tui.dialogs.setup.value_picker import ValuePicker
 from fitlog.tui.text.sanitize import safe
@@ -133,7 +133,7 @@ class PlayerDetails(ValuePicker):
             for key, value in self.values.items()
         }
 
-        def work(desk: Desk) -> Done:
+        def work(desk: Desk) -> SaveResult:
             from fitlog.actions.player import change_player
 
             return change_player(desk, self.player, values, reason)

@@ -6,7 +6,7 @@ from typing import Any, ClassVar
 from fitlog.actions.values import typed_value
 from fitlog.records.models.settings import Settings
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done
+from fitlog.saving.save import SaveResult
 from fitlog.tui.dialogs.setup.value_picker import ValuePicker
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.rows import Column
@@ -50,7 +50,7 @@ class WorkspaceSettings(ValuePicker):
     def finish(self, reason: str, /) -> None:
         values = dict(self.values)
 
-        def work(desk: Desk) -> Done:
+        def work(desk: Desk) -> SaveResult:
             from fitlog.actions.workspace.settings import change_settings
 
             return change_settings(desk, values, reason)

@@ -7,7 +7,7 @@ from textual.widgets import Static
 
 from fitlog.records.models.session import MEASURES
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done
+from fitlog.saving.save import SaveResult
 from fitlog.tui.dialogs.list_dialog import ListDialog
 from fitlog.tui.text.numbers import quantity
 from fitlog.tui.widgets.rows import Column, Row
@@ -57,7 +57,7 @@ class Columns(ListDialog[bool]):
                 return
             chosen = list(self.columns)
 
-            def work(desk: Desk) -> Done:
+            def work(desk: Desk) -> SaveResult:
                 from fitlog.actions.session.setup import set_session
 
                 return set_session(desk, self.player, self.session, {"columns": chosen})

@@ -9,7 +9,7 @@ from fitlog.records.schema.dotted_keys import flatten
 from fitlog.records.schema.fields import Number
 from fitlog.records.wording.words import format_label
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done
+from fitlog.saving.save import SaveResult
 from fitlog.tui.dialogs.setup.value_picker import ValuePicker
 from fitlog.tui.text.sanitize import safe
 from fitlog.views.session.air import FROM
@@ -70,14 +70,14 @@ class SessionDetails(ValuePicker):
         return now if now is not None and self.format_value(key, value) == self.format_value(key, now) else value
 
     def finish(self, _: str, /) -> None:
-        def work(desk: Desk) -> Done:
+        def work(desk: Desk) -> SaveResult:
             from fitlog.actions.session.setup import set_session
 
             return set_session(desk, self.player, self.about, self.values)
 
         self.do(work, lambda done: self.close_with(self._with_wind(done), self.about))
 
-    def _with_wind(self, done: Done) -> Done:
+    def _with_wind(self, done: SaveResult) -> SaveResult:
         """With a word where a wind was noted that no flight can be computed in."""
         now = {**self.base, **self.values}
         if not now.get("air.wind_mph") or now.get("air.wind_from_deg") is not None:

@@ -19,7 +19,7 @@ from fitlog.tui.session.view import SessionView
 from fitlog.views.session.questions import question_shots
 
 if TYPE_CHECKING:
-    from fitlog.saving.save import Done
+    from fitlog.saving.save import SaveResult
 
 _WAITING_S = 0.35
 _ASKS = "⏎ it is right, ^x corrects it"
@@ -235,12 +235,12 @@ class ShotEntry:
         unseen = [key for key in MEASURES if key not in state.columns and getattr(before, key) is not None]
         values = {**{key: getattr(before, key) for key in unseen}, **values}
 
-        def work(desk: Desk) -> "Done":
+        def work(desk: Desk) -> "SaveResult":
             from fitlog.actions.session.shots import correct_shot
 
             return correct_shot(desk, state.player, test_ref, shot_id, values)
 
-        def then(done: "Done") -> None:
+        def then(done: "SaveResult") -> None:
             state.questions.pop(shot_id, None)
             state.replace(state.test_id, Shot(**{**before._asdict(), **dict.fromkeys(MEASURES), **values}))
             self.fill()

@@ -8,7 +8,7 @@ from fitlog.tui.base.page import Page
 from fitlog.tui.session.state import SessionState
 
 if TYPE_CHECKING:
-    from fitlog.saving.save import Done
+    from fitlog.saving.save import SaveResult
     from fitlog.views.session.measuring import MeasuringCell
 
 
@@ -61,12 +61,12 @@ class Measuring:
         self._is_over = True
         player, started = self._state.player, frozenset(self._started)
 
-        def work(desk: Desk) -> "Done | None":
+        def work(desk: Desk) -> "SaveResult | None":
             from fitlog.actions.session.measuring import end_measuring
 
             return end_measuring(desk, player, started)
 
-        def then(done: "Done | None") -> None:
+        def then(done: "SaveResult | None") -> None:
             if done:
                 self._page.services.show_notice(done.subject)
                 self._page.services.refresh_page()

@@ -32,7 +32,7 @@ from fitlog.views.session.columns import format_shot
 
 if TYPE_CHECKING:
     from fitlog.evidence.criteria.criteria import Judgement
-    from fitlog.saving.save import Done
+    from fitlog.saving.save import SaveResult
     from fitlog.views.session.overview import SessionOverview
 
 
@@ -267,12 +267,12 @@ class SessionPage(Page):
         test_ref, shots = self.state.test_ref, self.state.marked_shots
         values = " ".join(format_shot(shots[-1], self.state.columns)) if shots else ""
 
-        def work(desk: Desk) -> "Done":
+        def work(desk: Desk) -> "SaveResult":
             from fitlog.actions.session.shots import take_back_shot
 
             return take_back_shot(desk, self.player, test_ref)
 
-        def then(done: "Done") -> None:
+        def then(done: "SaveResult") -> None:
             self.notice(f"{done.subject}: {values}; the history keeps it")
             self.load()
 

@@ -9,7 +9,7 @@ from textual.widgets import Static
 
 from fitlog.saving.change_stamp import ChangeStamp, change_stamp
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done
+from fitlog.saving.save import SaveResult
 from fitlog.tui.base import pages
 from fitlog.tui.base.commands import keys
 from fitlog.tui.base.commands.command import Availability, Command, needs
@@ -125,7 +125,7 @@ class SpecsPage(Page):
             found = plan_specs(desk, player, table, own_slots=True)
             return Preview([*found.differences, *found.notes])
 
-        def action(desk: Desk, answer: Answer) -> Done:
+        def action(desk: Desk, answer: Answer) -> SaveResult:
             from fitlog.actions.bag.edit import set_specs
             from fitlog.views.bag.specs import read_specs
 

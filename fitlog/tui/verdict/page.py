@@ -22,7 +22,7 @@ from fitlog.tui.verdict.view import VerdictView
 from fitlog.tui.widgets.scroll_text import ScrollText
 
 if TYPE_CHECKING:
-    from fitlog.saving.save import Done
+    from fitlog.saving.save import SaveResult
     from fitlog.views.verdict.preview import VerdictPreview
 
 _NOTHING_WAITS = "nothing waits for a verdict here"
@@ -214,13 +214,13 @@ class VerdictPage(Page):
         evidence, decision, purpose = state.evidence, state.decision, state.purpose
         state.is_saving = True
 
-        def work(desk: Desk) -> "Done":
+        def work(desk: Desk) -> "SaveResult":
             from fitlog.actions.verdict.decide import give_verdict
             from fitlog.views.verdict.evidence import numbers
 
             return give_verdict(desk, self.player, evidence.ref, decision, reason, known=numbers(evidence.assessment))
 
-        def then(done: "Done") -> None:
+        def then(done: "SaveResult") -> None:
             self.services.keep_draft(purpose, "")
             self._close(done)
 
@@ -230,7 +230,7 @@ class VerdictPage(Page):
         self.state.is_saving = False
         self.notice(f"{reason}; the reason is kept", "trouble")
 
-    def _close(self, done: "Done") -> None:
+    def _close(self, done: "SaveResult") -> None:
         self.state.is_saving = False
         self.app.pop_screen()
         self.services.show_notice("; ".join([done.subject, *done.notes]))

@@ -99,7 +99,7 @@ def _criteria(shown: "Presentation", width: int) -> list[Content]:
     for each in shown.standings:
         mark, style = OUTCOMES[each.outcome]
         out.append(line((f"{mark:<{_HANG}}", f"bold {style}"), (safe(each.criterion), "bold")))
-        out += _indented_rows(each.found, width, "$ink-muted")
+        out += _indented_rows(each.result, width, "$ink-muted")
     return out
 
 

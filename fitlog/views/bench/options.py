@@ -47,7 +47,7 @@ def _way(what: str, unit: str, found: Callable[[], float], start: float | None =
     return Way(what, change, unit, None if start is None else start + change)
 
 
-class Matching(NamedTuple):
+class MatchOption(NamedTuple):
     """One way to match the reference club: its weights, or why it cannot be done."""
 
     how: str
@@ -55,7 +55,7 @@ class Matching(NamedTuple):
     refused: str = ""
 
 
-def matchings(sheet: Sheet, reference: Sums) -> tuple[Matching, ...]:
+def matchings(sheet: Sheet, reference: Sums) -> tuple[MatchOption, ...]:
     """Match the reference club in swing weight, inertia, or both.
 
     Both as near as one weight can, and exactly with two.
@@ -73,17 +73,17 @@ def matchings(sheet: Sheet, reference: Sums) -> tuple[Matching, ...]:
     )
 
 
-def _try_match(how: str, found: Callable[[], Match]) -> Matching:
+def _try_match(how: str, found: Callable[[], Match]) -> MatchOption:
     try:
-        return Matching(how, found())
+        return MatchOption(how, found())
     except FitlogError as error:
-        return Matching(how, None, str(error))
+        return MatchOption(how, None, str(error))
 
 
-def match_text(found: Matching) -> str:
+def match_text(found: MatchOption) -> str:
     """A way to match in words.
 
-    >>> match_text(Matching("MOI, at the head", None, "no"))
+    >>> match_text(MatchOption("MOI, at the head", None, "no"))
     'MOI, at the head: no'
     """
     if found.match is None:

@@ -37,14 +37,14 @@ class Standing(NamedTuple):
         return OUTCOMES[self.outcome]
 
     @property
-    def found(self) -> str:
+    def result(self) -> str:
         """What its shots gave and what is missing."""
         return "; ".join(filter(None, (self.measure, self.advice)))
 
     @property
     def sentence(self) -> str:
         """All of it in one sentence."""
-        return "; ".join(filter(None, (f"{self.criterion}: {self.outcome}", self.found)))
+        return "; ".join(filter(None, (f"{self.criterion}: {self.outcome}", self.result)))
 
 
 def standings(judged: "Sequence[Judgement]") -> tuple[Standing, ...]:

@@ -10,7 +10,7 @@ from fitlog.history.timeline.changes import changes, changes_of
 from fitlog.history.timeline.restore_points import format_time as format_time
 from fitlog.records.naming.refs import ClubRef
 from fitlog.saving.desk import Desk
-from fitlog.views.session.blind import HIDDEN, Hidden, hidden_now, hidden_refs, hide_plan
+from fitlog.views.session.blind import HIDDEN, HiddenTests, hidden_now, hidden_refs, hide_plan
 from fitlog.workspace.layout import kind_of_file
 
 PAGE = 40
@@ -108,7 +108,7 @@ def _file_differences(desk: Desk, entry: Entry, files: Iterable[tuple[str, str]]
     return out
 
 
-def _hide(table: Mapping[str, Any], hidden: Hidden) -> dict[str, Any]:
+def _hide(table: Mapping[str, Any], hidden: HiddenTests) -> dict[str, Any]:
     """A session's file without what its plan hides today.
 
     The number of shots would tell a blind club too.

@@ -20,9 +20,9 @@ class UndoPlan(NamedTuple):
 
 def has_pending(desk: Desk) -> bool:
     """Whether a save or typed shots wait for their commit, which undo makes first."""
-    from fitlog.workspace.safety.pending import waiting
+    from fitlog.workspace.safety.pending import read_all
 
-    return bool(waiting(desk.root))
+    return bool(read_all(desk.root))
 
 
 def plan_undo(desk: Desk, player: str = "") -> UndoPlan:

@@ -32,7 +32,7 @@ from fitlog.workspace.layout import bag_file
 NONE_OF_THESE = "none of these"
 
 
-class Begun(NamedTuple):
+class SearchStart(NamedTuple):
     """What a search begins with: the club then and now, and the changes between."""
 
     club: Club
@@ -78,21 +78,21 @@ class Search(NamedTuple):
     @property
     def result(self) -> str:
         """The change named with 95 %, ``none of these``, or empty while unknown."""
-        if self.standing.named is not None:
-            return self.changes[self.standing.named].name
-        return NONE_OF_THESE if self.standing.ended else ""
+        if self.standing.named_place is not None:
+            return self.changes[self.standing.named_place].name
+        return NONE_OF_THESE if self.standing.is_decided else ""
 
     @property
     def sentences(self) -> list[str]:
         """Where the search stands, in words."""
         from fitlog.evidence.shots.wording import format_share
 
-        out = [f"{each.name}: {format_share(chance)} ({each.text})" for each, chance in self.ranked]
+        out = [f"{each.name}: {format_share(chance)} ({each.text})" for each, chance in self.ranking]
         out.append(f"{NONE_OF_THESE}, the swing, the ball or the day: {format_share(self.standing.none)}")
         return [*out, self.conclusion]
 
     @property
-    def ranked(self) -> list[tuple[Suspect, float]]:
+    def ranking(self) -> list[tuple[Suspect, float]]:
         """The changes with how likely each is the one, the likeliest first."""
         pairs = list(zip(self.changes, self.standing.changes, strict=True))
         return sorted(pairs, key=lambda each: -each[1])
@@ -103,13 +103,13 @@ class Search(NamedTuple):
         if self.result == NONE_OF_THESE:
             return "none of these changes did it: look at the swing, the ball and the day"
         if self.result:
-            return f"it is the {self.result}: {self.ranked[0][0].text}"
+            return f"it is the {self.result}: {self.ranking[0][0].text}"
         if self.waiting:
             return f"go on hitting {self.waiting.ref}: {self.waiting.sentence}"
         return f"hit next: the club with {' and '.join(each.name for each in self.next)} put back"
 
 
-def begin_search(desk: Desk, player: str, wanted: str, good: str) -> Begun:
+def begin_search(desk: Desk, player: str, wanted: str, good: str) -> SearchStart:
     """What changed in a club from when it was good to now.
 
     When: a day, a time, a season, or last-proven.
@@ -130,7 +130,7 @@ def begin_search(desk: Desk, player: str, wanted: str, good: str) -> Begun:
     here = desk.workspace.bag(player).ball
     if any(ball.get(key) not in (None, value) for key, value in here._asdict().items()):
         notes.append("the ball has changed since then: hit everything with the same ball")
-    return Begun(club, moment, then, now, found, tuple(notes))
+    return SearchStart(club, moment, then, now, found, tuple(notes))
 
 
 def _then(desk: Desk, player: str, club: Club, good: str) -> tuple[dict[str, Any], Mapping[str, Any], str]:

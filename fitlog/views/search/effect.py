@@ -6,7 +6,7 @@ Their tests beside their references.
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any, NamedTuple
 
-from fitlog.evidence.comparison.pooled import FEWEST, PlayerEffect, Pooled, of_player, pool
+from fitlog.evidence.comparison.pooled import FEWEST, PlayerEffect, PooledMean, of_player, pool
 from fitlog.index import queries
 from fitlog.records.errors import FitlogError, UsageError
 from fitlog.records.models.session import ClubTest, Session
@@ -35,7 +35,7 @@ class Effect(NamedTuple):
 
     metric: str
     players: tuple[PlayerEffect, ...]
-    pooled: Pooled | None
+    pooled: PooledMean | None
     sentence: str
 
 
@@ -198,7 +198,7 @@ def _effect(metric: str, tried: Sequence[_Pair], units: DisplayUnits) -> Effect 
     return Effect(metric, tuple(found), pooled, _sentence(metric, found, pooled, units))
 
 
-def _sentence(metric: str, found: Sequence[PlayerEffect], pooled: Pooled | None, units: DisplayUnits) -> str:
+def _sentence(metric: str, found: Sequence[PlayerEffect], pooled: PooledMean | None, units: DisplayUnits) -> str:
     from fitlog.evidence.shots.quantities import quantity
     from fitlog.evidence.shots.wording import difference_sentence
     from fitlog.prediction.wording import size

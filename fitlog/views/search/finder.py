@@ -253,7 +253,7 @@ def _work(desk: Desk, index: Index) -> _Work:
     loose = index.loose()
     try:
         head = desk.history.head()  # before the files: what is committed after this is seen the next time
-        dirty = {name: None for name in desk.history.changed() if _counts(name)}
+        dirty = {name: None for name in desk.history.changed_files() if _counts(name)}
         committed = {} if head == index.commit else _committed_changes(desk, index, head)
     except FitlogError:
         return _work_without_git(desk, index)

@@ -16,7 +16,7 @@ HIDDEN = "hidden until its planned shots are hit"
 _BESIDE = ("slot", "planned_shots")  # what a blind test still says of itself
 
 
-class Hidden(NamedTuple):
+class HiddenTests(NamedTuple):
     """A session's hidden tests and why; ``codes`` of those whose club is too."""
 
     why: Mapping[str, str]
@@ -31,15 +31,15 @@ class Hidden(NamedTuple):
         return f"club {self.codes[test]}" if test in self.codes else ""
 
 
-def hidden_in(record: Session) -> Hidden:
+def hidden_in(record: Session) -> HiddenTests:
     """What a session hides.
 
     >>> hidden_in(Session(None))
-    Hidden(why={}, codes={})
+    HiddenTests(why={}, codes={})
     """
     hidden = hidden_tests(record) if record.plan else frozenset()
     plans = [(each, name) for each in planned_tests(record) for name in each.plan.tests if name in hidden]
-    return Hidden(
+    return HiddenTests(
         {name: describe_hidden(each) for each, name in plans},
         {name: each.plan.code_of(name) for each, name in plans if each.plan.blind},
     )
@@ -54,22 +54,22 @@ def hidden_refs(desk: Desk, refs: Collection[tuple[str, str]]) -> set[tuple[str,
     return {(player, ref(name, test)) for player, name in sessions for test in hidden_now(desk, player, name).why}
 
 
-def hidden_now(desk: Desk, player: str, name: str) -> Hidden:
+def hidden_now(desk: Desk, player: str, name: str) -> HiddenTests:
     """What a session hides as it stands now; nothing where it cannot be read."""
     try:
         return hidden_in(desk.workspace.session(player, name))
     except FitlogError:
-        return Hidden({}, {})
+        return HiddenTests({}, {})
 
 
-def hide_in_table(table: Mapping[str, Any], hidden: Hidden) -> dict[str, Any]:
+def hide_in_table(table: Mapping[str, Any], hidden: HiddenTests) -> dict[str, Any]:
     """A session's file as it may be shown: hidden tests without measures.
 
     Blind ones in the order of their codes.
 
     >>> shots = [{"id": "k", "carry_yd": 230.0}]
     >>> table = {"test": [{"id": "b4t", "slot": "3w", "role": "reference", "shots": shots}]}
-    >>> hide_in_table(table, Hidden({"b4t": "hidden"}, {"b4t": "A"}))["test"]
+    >>> hide_in_table(table, HiddenTests({"b4t": "hidden"}, {"b4t": "A"}))["test"]
     [{'slot': '3w', 'code': 'A', 'hidden': 'hidden', 'shots': [{'id': 'k'}]}]
     """
     rows = table.get("test")
@@ -82,7 +82,7 @@ def hide_in_table(table: Mapping[str, Any], hidden: Hidden) -> dict[str, Any]:
     return out
 
 
-def _hide_rows(rows: list[Mapping[str, Any]], hidden: Hidden) -> Iterator[dict[str, Any]]:
+def _hide_rows(rows: list[Mapping[str, Any]], hidden: HiddenTests) -> Iterator[dict[str, Any]]:
     for row in rows:
         name = str(row.get("id"))
         if not hidden.has(name):
@@ -95,7 +95,7 @@ def _hide_rows(rows: list[Mapping[str, Any]], hidden: Hidden) -> Iterator[dict[s
         yield {**kept, "hidden": hidden.why[name], "shots": shots}
 
 
-def hide_plan(plan: Mapping[str, Any], hidden: Hidden) -> dict[str, Any]:
+def hide_plan(plan: Mapping[str, Any], hidden: HiddenTests) -> dict[str, Any]:
     """A blind plan without which club each code is."""
     is_hidden = any(name in hidden.codes for name in plan.get("tests", []))
     return {key: value for key, value in plan.items() if not (is_hidden and key == "tests")}

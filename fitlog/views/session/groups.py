@@ -66,7 +66,7 @@ def plan_file(desk: Desk, player: str, file: ShotFile, session: str = "", only_b
     name = desk.workspace.pick_session(player, session) if session else todays_session(desk, player)
     record = desk.workspace.session(player, name) if name else None
     bag = desk.workspace.bag(player)
-    before = earlier_imports(desk, player, file.kept)
+    before = earlier_imports(desk, player, file.source_name)
     out: list[GroupPlan] = []
     for group, shots in file.seen.intake.groups.items() if file.seen.intake else ():
         plan = GroupPlan(group, len(shots), *_guess(bag, group))

@@ -30,7 +30,7 @@ class PlanProgress(NamedTuple):
         return sum(max(self.shots - count, 0) for count in self.hit.values())
 
     @property
-    def fixed(self) -> bool:
+    def is_exact(self) -> bool:
         """Whether every club was hit as often as planned, no more and no less."""
         return all(count == self.shots for count in self.hit.values())
 
@@ -150,7 +150,7 @@ def blocks_kept(record: Session, planned: PlanProgress) -> bool:
 def describe_plan(planned: PlanProgress, kept: bool) -> str:
     """What a plan that was carried out lets the numbers say."""
     balls = format_count(planned.shots, "shot")
-    if not planned.fixed:
+    if not planned.is_exact:
         hit = f"{balls} with each club were planned, but more or fewer were hit"
         return f"{hit}: the numbers are those for looking after every shot"
     one = f"{balls} with each club were planned beforehand and looked at once"

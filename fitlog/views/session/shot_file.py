@@ -33,7 +33,7 @@ class ShotFile(NamedTuple):
     is_changed: bool = False
 
     @property
-    def kept(self) -> str:
+    def source_name(self) -> str:
         """What the file is called in sources/."""
         return kept_name(self.path, self.data)
 
@@ -43,7 +43,7 @@ class ShotFile(NamedTuple):
         return os.path.basename(self.path)
 
     @property
-    def reading(self) -> str:
+    def column_meanings(self) -> str:
         """What each column that is taken means, in words."""
         return ", ".join(f"{each.header} is {format_label(each.key)}" for each in self.importer.column)
 

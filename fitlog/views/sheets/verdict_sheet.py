@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from fitlog.coherence.checks.stale import describe_ball as describe_ball
-from fitlog.flight.shots import Flown
+from fitlog.flight.shots import ShotFlight
 from fitlog.records.errors import Refusal
 from fitlog.records.models.player import Player
 from fitlog.records.models.session import CANDIDATE, ClubTest, Session, Shot, ref
@@ -28,7 +28,7 @@ class ShotRow(NamedTuple):
 
     shot: Shot
     suspected: str
-    flight: Flown
+    flight: ShotFlight
 
 
 class TestedSetup(NamedTuple):
@@ -120,7 +120,7 @@ def _verdict_sheet(desk: Desk, of: SessionEvidence, evidence: Evidence, more: Ev
 
 def _tested_setup(
     test: ClubTest,
-    flown: Sequence[Flown],
+    flown: Sequence[ShotFlight],
     summaries: Mapping[str, "Both"],
     landing: "Dispersion | None",
     units: DisplayUnits,

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from fitlog.evidence.assessment.findings import Assessment
 
 
-class Compared(NamedTuple):
+class Recheck(NamedTuple):
     """A criterion or difference as told then and today; empty where not told."""
 
     what: str
@@ -39,8 +39,8 @@ class DecidedAgain(NamedTuple):
 
     ref: str
     verdict: Verdict
-    criteria: tuple[Compared, ...]
-    differences: tuple[Compared, ...]
+    criteria: tuple[Recheck, ...]
+    differences: tuple[Recheck, ...]
     because: tuple[str, ...]
     warnings: tuple[str, ...]
     in_reference_air: str
@@ -85,15 +85,15 @@ def decide_again(desk: Desk, player: str, where: str) -> DecidedAgain:
     )
 
 
-def _criteria(then: Mapping[str, Any], found: Evidence) -> list[Compared]:
+def _criteria(then: Mapping[str, Any], found: Evidence) -> list[Recheck]:
     """Every criterion, then and now; one that only one of them had is told too."""
     rows = then.get("criteria")
     earlier = dict(str(each).rsplit(": ", 1) for each in rows if ": " in str(each)) if isinstance(rows, list) else {}
     now = {str(each.criterion): str(each.outcome) for each in found.criteria}
-    return [Compared(what, earlier.get(what, ""), now.get(what, "")) for what in dict.fromkeys([*earlier, *now])]
+    return [Recheck(what, earlier.get(what, ""), now.get(what, "")) for what in dict.fromkeys([*earlier, *now])]
 
 
-def _differences(then: Mapping[str, Any], now: "Assessment | None") -> list[Compared]:
+def _differences(then: Mapping[str, Any], now: "Assessment | None") -> list[Recheck]:
     """Every quantity that was compared, told as a difference or as none seen."""
     from fitlog.evidence.shots.quantities import quantity
 
@@ -102,7 +102,7 @@ def _differences(then: Mapping[str, Any], now: "Assessment | None") -> list[Comp
     compared = now.without.compared if now else {}
     today = {key: _ends_text((each.difference.low, each.difference.high)) for key, each in compared.items()}
     return [
-        Compared(quantity(key).label, was.get(key, ""), today.get(key, "")) for key in dict.fromkeys([*was, *today])
+        Recheck(quantity(key).label, was.get(key, ""), today.get(key, "")) for key in dict.fromkeys([*was, *today])
     ]
 
 

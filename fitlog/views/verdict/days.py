@@ -13,7 +13,7 @@ from fitlog.views.verdict.evidence import display_units, readings
 from fitlog.views.verdict.same_setup import same_setup
 
 if TYPE_CHECKING:
-    from fitlog.evidence.comparison.days import Combined, Day
+    from fitlog.evidence.comparison.days import CombinedDifference, Day
 
 
 Spreads: TypeAlias = Callable[[str, tuple[str, ...]], Mapping[str, DaySpread]]
@@ -101,7 +101,7 @@ class OverDays(NamedTuple):
 
     metric: str
     days: "tuple[Day, ...]"
-    combined: "Combined | None"
+    combined: "CombinedDifference | None"
     estimate: float
     low: float
     high: float
@@ -267,7 +267,7 @@ def _by_session(pairs: Sequence[Pair]) -> dict[str, list[Pair]]:
 
 
 def _sentence(
-    key: str, days: "Sequence[Day]", combined: "Combined | None", known: _Interval, units: DisplayUnits
+    key: str, days: "Sequence[Day]", combined: "CombinedDifference | None", known: _Interval, units: DisplayUnits
 ) -> str:
     """The difference with its widest interval, its grounds, then each day's."""
     from fitlog.evidence.shots.wording import difference_sentence

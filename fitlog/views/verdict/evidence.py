@@ -116,7 +116,7 @@ def _slot(
     hit = [test for test in candidates if test.shots]
     reference = record.reference_for(candidates[0]) if candidates else None
     planned = planned_for(record, candidates[0]) if candidates else None
-    once = planned is not None and planned.fixed
+    once = planned is not None and planned.is_exact
     kept = once and planned is not None and blocks_kept(record, planned)
     turn = planned.plan.turn if planned and kept else 0
     base = _shots_of(reference, turn) if reference else []

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from fitlog.evidence.shots.wording import IN_FILES
 from fitlog.flight.balls.coefficients import describe_model
 from fitlog.flight.fill import FILLED
-from fitlog.flight.shots import Flown, fly_shots
+from fitlog.flight.shots import ShotFlight, fly_shots
 from fitlog.flight.trajectory import SHALLOW
 from fitlog.records.models.session import ClubTest, Shot
 from fitlog.records.wording.display_units import DisplayUnits
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from fitlog.evidence.intervals.ranks import Shift
     from fitlog.evidence.intervals.summary import Summary
 
-TOLD = ("carry_yd", "peak_height_yd", "descent_deg", "offline_yd")  # flight time decides nothing
+COMPUTED_KEYS = ("carry_yd", "peak_height_yd", "descent_deg", "offline_yd")  # flight time decides nothing
 
 
 class ModelledQuantity(NamedTuple):
@@ -43,8 +43,8 @@ class Flights(NamedTuple):
     ``lacking`` why measured carries were not brought to the reference air.
     """
 
-    own: tuple[Flown, ...]
-    base: tuple[Flown, ...]
+    own: tuple[ShotFlight, ...]
+    base: tuple[ShotFlight, ...]
     filled: dict[str, ModelledQuantity]
     normal: ModelledQuantity | None
     air: str
@@ -56,7 +56,7 @@ class Flights(NamedTuple):
     @property
     def sentences(self) -> list[str]:
         """What was computed, by which model and in what air; empty where nothing was."""
-        out = [self.filled[key].sentence for key in TOLD if key in self.filled]
+        out = [self.filled[key].sentence for key in COMPUTED_KEYS if key in self.filled]
         if not out and self.normal is None:
             return []
         if "descent_deg" in self.filled:
@@ -111,7 +111,7 @@ def flights(
         reference_air,
         around.assumed,
         model,
-        "" if normal is not None or any(key in filled for key in TOLD) else _describe_lack(around, test),
+        "" if normal is not None or any(key in filled for key in COMPUTED_KEYS) else _describe_lack(around, test),
     )
 
 
@@ -125,10 +125,10 @@ def _describe_lack(around: Conditions, test: ClubTest) -> str:
     return "carries are as measured: launch, spin and ball speed are not known well enough to compute a flight"
 
 
-def _fly_all(around: Conditions, shots: Sequence[Shot]) -> list[Flown]:
+def _fly_all(around: Conditions, shots: Sequence[Shot]) -> list[ShotFlight]:
     air = around.flight_air
     if air is None or around.wind is None:
-        return [Flown({}, None, around.assumed[0]) for _ in shots]
+        return [ShotFlight({}, None, around.assumed[0]) for _ in shots]
     values = [{key: getattr(shot, key) for key in _USED} for shot in shots]
     return fly_shots(values, air, around.wind, around.reference if around.day is not None else None, around.model)
 
@@ -136,7 +136,7 @@ def _fly_all(around: Conditions, shots: Sequence[Shot]) -> list[Flown]:
 _USED = ("ball_speed_mph", "launch_deg", "spin_rpm", "spin_axis_deg", "direction_deg", *FILLED)
 
 
-def _counts(shot: Shot, flown: Flown, key: str) -> bool:
+def _counts(shot: Shot, flown: ShotFlight, key: str) -> bool:
     return not shot.excluded and key in flown.computed
 
 

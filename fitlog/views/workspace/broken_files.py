@@ -9,10 +9,10 @@ from fitlog.views.workspace.hand_edits import HandEdit
 from fitlog.workspace.read import parse
 from fitlog.workspace.safety import pending
 
-TYPED = "now, with the shots typed last"
+WITH_TYPED_SHOTS = "now, with the shots typed last"
 
 
-class Broken(NamedTuple):
+class FileFault(NamedTuple):
     """A broken file and the first thing wrong with it."""
 
     file: str
@@ -26,13 +26,13 @@ class SoundVersion(NamedTuple):
     of: str
 
 
-def broken_files(desk: Desk, edits: Iterable[HandEdit], suspects: Iterable[str] = ()) -> tuple[Broken, ...]:
+def broken_files(desk: Desk, edits: Iterable[HandEdit], suspects: Iterable[str] = ()) -> tuple[FileFault, ...]:
     """The broken ones among edits by hand and files seen broken before."""
     found = {each.file: each.what for each in edits if each.broken}
     for name in suspects:
         if name not in found and (problem := _find_problem(desk, name)):
             found[name] = problem
-    return tuple(Broken(name, found[name]) for name in sorted(found))
+    return tuple(FileFault(name, found[name]) for name in sorted(found))
 
 
 def _find_problem(desk: Desk, name: str) -> str:
@@ -60,10 +60,10 @@ def find_last_sound(desk: Desk, name: str) -> SoundVersion:
 
     Raises Refusal where none is known.
     """
-    for waiting in pending.waiting(desk.root):
+    for waiting in pending.read_all(desk.root):
         text = waiting.files.get(name, ("", None))[1]
         if text is not None and not pending.is_refused(waiting) and is_sound(name, text.encode()):
-            return SoundVersion(text.encode(), TYPED)
+            return SoundVersion(text.encode(), WITH_TYPED_SHOTS)
     for entry in desk.history.entries([name]):
         data = desk.history.bytes_at(entry.commit, name)
         if data is not None and is_sound(name, data):

@@ -26,7 +26,7 @@ def history_trouble(desk: Desk) -> str:
     """What keeps the history from being used, and the way out; else empty."""
     try:
         desk.history.check_ready()
-        desk.history.changed([WORKSPACE_FILE])  # needs git's index, and all else that a save needs
+        desk.history.changed_files([WORKSPACE_FILE])  # needs git's index, and all else that a save needs
     except FitlogError as error:
         return str(error)
     return ""

@@ -23,10 +23,10 @@ class HandEdit(NamedTuple):
 
 def hand_edits(desk: Desk) -> list[HandEdit]:
     """What was edited by hand and is not in the history yet."""
-    from fitlog.workspace.safety.pending import waiting
+    from fitlog.workspace.safety.pending import read_all
 
-    typed = {name for each in waiting(desk.root) for name in each.files}
-    names = [name for name in desk.history.changed() if name not in typed and not _KEPT_BROKEN.search(name)]
+    typed = {name for each in read_all(desk.root) for name in each.files}
+    names = [name for name in desk.history.changed_files() if name not in typed and not _KEPT_BROKEN.search(name)]
     return [_hand_edit(desk, name) for name in names]
 
 

@@ -7,7 +7,7 @@ from typing import Any
 
 
 @contextmanager
-def uninterrupted(done: str) -> Iterator[None]:
+def hold_interrupts(done: str) -> Iterator[None]:
     """Hold the first ctrl-c back until the end; a second one interrupts at once.
 
     Raises KeyboardInterrupt at the end, with ``done`` as what was done, where one came. Signals reach the main thread

@@ -22,7 +22,7 @@ _ASIDE = f"{OWN_FOLDER}/drafts"
 _REFUSED_PREFIX = "refused-"
 
 
-class Pending(NamedTuple):
+class PendingCommit(NamedTuple):
     """One commit to be.
 
     Each file's content hash before and its new text (None: to be removed), message and time.
@@ -54,12 +54,12 @@ def note_file(name: str) -> str:
     return f"{_FOLDER}/{name}.json"
 
 
-def note_bytes(pending: Pending) -> bytes:
+def note_bytes(pending: PendingCommit) -> bytes:
     """What the file of a note holds."""
     return json.dumps({"files": pending.files, "message": pending.message, "when": pending.when}).encode()
 
 
-def put(root: str, pending: Pending) -> None:
+def put(root: str, pending: PendingCommit) -> None:
     """Write down what is about to be saved."""
     write_whole(root, note_file(pending.name), note_bytes(pending))
 
@@ -84,7 +84,7 @@ def refuse(root: str, name: str) -> str:
     return refused
 
 
-def is_refused(pending: Pending) -> bool:
+def is_refused(pending: PendingCommit) -> bool:
     """Whether the person was told that this was not saved."""
     return pending.name.startswith(_REFUSED_PREFIX)
 
@@ -93,7 +93,7 @@ class _Unreadable(Exception):
     """A note that fitlog cannot have written."""
 
 
-def waiting(root: str) -> list[Pending]:
+def read_all(root: str) -> list[PendingCommit]:
     """All that waits, oldest name first.
 
     A note that fitlog cannot have written is put aside, never deleted. Raises Refusal for one that it may not read.
@@ -127,7 +127,7 @@ def _names(root: str) -> list[str]:
     return [each[:-5] for each in names if each.endswith(".json")]
 
 
-def _read(root: str, name: str) -> Pending:
+def _read(root: str, name: str) -> PendingCommit:
     """A note as it was put down.
 
     Raises _Unreadable for what fitlog cannot have written, links, pipes and folders included, and Refusal where it
@@ -146,7 +146,7 @@ def _read(root: str, name: str) -> Pending:
         raise _Unreadable from error
 
 
-def _parse(root: str, name: str, data: bytes) -> Pending:
+def _parse(root: str, name: str, data: bytes) -> PendingCommit:
     table = json.loads(data)
     files = {file: (str(old), None if text is None else str(text)) for file, (old, text) in table["files"].items()}
     for file, (_, text) in files.items():
@@ -156,7 +156,7 @@ def _parse(root: str, name: str, data: bytes) -> Pending:
     datetime.fromisoformat(when)
     if b"\0" in message.encode():
         raise ValueError("git refuses this message")
-    return Pending(name, files, message, when)
+    return PendingCommit(name, files, message, when)
 
 
 def _move_aside(root: str, note: str) -> None:
@@ -172,7 +172,7 @@ def _move_aside(root: str, note: str) -> None:
         raise Refusal(what, where=f"{_FOLDER}/{note}", do=do) from error
 
 
-def finish(root: str, pending: Pending) -> list[str]:
+def finish(root: str, pending: PendingCommit) -> list[str]:
     """Bring the files to what was to be saved; returns those that are so now.
 
     A file that somebody has changed since is left alone, and the text that was to be saved is put aside in
@@ -192,7 +192,7 @@ def finish(root: str, pending: Pending) -> list[str]:
     return done
 
 
-def take_back(root: str, pending: Pending, committed: Callable[[str], bytes | None]) -> list[str]:
+def take_back(root: str, pending: PendingCommit, committed: Callable[[str], bytes | None]) -> list[str]:
     """Bring files that hold what was refused back to what is committed.
 
     Returns those that are so now.
@@ -209,7 +209,7 @@ def take_back(root: str, pending: Pending, committed: Callable[[str], bytes | No
     return done
 
 
-def write(root: str, pending: Pending) -> None:
+def write(root: str, pending: PendingCommit) -> None:
     """Bring every file to what is to be saved."""
     for name, (_, text) in pending.files.items():
         _bring(root, name, None if text is None else as_bytes(text))

@@ -37,10 +37,10 @@ class Comment(NamedTuple):
     end: int
 
 
-class Commented:
+class CommentedText:
     """A valid TOML text seen by its comments.
 
-    >>> text = Commented('# mine\\na = 1  # one\\n')
+    >>> text = CommentedText('# mine\\na = 1  # one\\n')
     >>> [(each.place.how, each.words) for each in text.comments]
     [('above', '# mine'), ('behind', '# one')]
     """
@@ -125,7 +125,7 @@ class Commented:
 
 def comment_words(text: str) -> list[str]:
     """All comments of a valid text, in their order."""
-    return [each.words for each in Commented(text).comments] if "#" in text else []
+    return [each.words for each in CommentedText(text).comments] if "#" in text else []
 
 
 class _Mark(NamedTuple):

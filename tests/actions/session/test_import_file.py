@@ -31,7 +31,7 @@ def test_a_file_comes_in_and_its_bad_row_is_named(desk: Desk) -> None:
     assert len(test.shots) == 11
     assert test.sources[0].name == "bay-4.csv"
     assert Path(desk.root, source_file("mo", got.source)).read_bytes() == (DATA / "bay-4.csv").read_bytes()
-    assert desk.history.changed() == []
+    assert desk.history.changed_files() == []
     assert timeline.timeline(desk, "mo")[0].entry.subject == f"3w {test.id}: 11 shots from bay-4.csv"
 
 

@@ -39,7 +39,7 @@ def test_a_broken_version_that_others_committed_is_passed_over(desk: Desk) -> No
     desk.history.commit([BAG], "by other hands")
     put_back_sound(desk, str(path))
     assert path.read_bytes() == sound
-    assert desk.history.changed() == [f"{BAG}.broken"]
+    assert desk.history.changed_files() == [f"{BAG}.broken"]
 
 
 def test_shots_typed_last_are_in_it(desk: Desk) -> None:

@@ -7,7 +7,7 @@ import pytest
 from scipy import stats
 
 from fitlog.evidence.assessment.tables import compare_groups, compare_pairs, compare_patterns
-from fitlog.evidence.comparison.compare import paired
+from fitlog.evidence.comparison.compare import compare_paired
 from fitlog.records.errors import Refusal
 
 RNG = np.random.default_rng(11)
@@ -42,12 +42,12 @@ def test_two_groups_are_first_minus_second() -> None:
 
 def test_pairs_as_scipy_has_them() -> None:
     ours, theirs = SIDES["a"], SIDES["b"][:9]
-    found, expected = paired(ours, theirs, 0.9), stats.ttest_rel(ours, theirs)
+    found, expected = compare_paired(ours, theirs, 0.9), stats.ttest_rel(ours, theirs)
     span = expected.confidence_interval(0.9)
     assert (found.t, found.df, found.p) == pytest.approx((expected.statistic, expected.df, expected.pvalue))
     assert (found.low, found.high) == pytest.approx((span.low, span.high))
     with pytest.raises(Refusal, match="2 values cannot be paired with 3"):
-        paired([1, 2], [1, 2, 3])
+        compare_paired([1, 2], [1, 2, 3])
     assert compare_pairs([(1, 2), (2, 3), (5, 6)], ("a", "b"), 0.95) == {}  # all one apart
     assert compare_pairs([(1, 2)], ("a", "b"), 0.95) == {}
 

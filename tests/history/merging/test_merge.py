@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fitlog.history.merging.conflicts import place_text, side_text
-from fitlog.history.merging.merge import Conflict, Merged, merge
+from fitlog.history.merging.merge import Conflict, Merge, merge
 from fitlog.records.models.bag import read_bag
 from fitlog.records.schema.fields import Fault
 from fitlog.records.schema.rows import address, canonical
@@ -33,12 +33,12 @@ def changed(row: Table, **values: Any) -> Table:
     return {**row, **values}
 
 
-def both_ways(kind: str, base: Table, ours: Table, theirs: Table) -> Merged:
+def both_ways(kind: str, base: Table, ours: Table, theirs: Table) -> Merge:
     """Merge, and see that the other way round gives the same."""
     merged = merge(kind, base, ours, theirs)
     turned = merge(kind, base, theirs, ours)
     assert canonical(merged.table) == canonical(turned.table)
-    assert [each.turned() for each in turned.conflicts] == list(merged.conflicts)
+    assert [each.swap() for each in turned.conflicts] == list(merged.conflicts)
     return merged
 
 
@@ -295,7 +295,7 @@ def leaves(table: Table) -> list[tuple[str, str]]:
     return out
 
 
-def kept(merged: Merged, where: str, value: str) -> bool:
+def kept(merged: Merge, where: str, value: str) -> bool:
     """Whether a value stands in the merged table, or a conflict holds it."""
     if (where, value) in leaves(merged.table):
         return True

@@ -23,7 +23,7 @@ def made(history: History, root: Path) -> list[str]:
     assert history.entry("HEAD").reason == "why\n\nnot"
     (root / "a b.toml").write_text("x = 2\n")
     (root / "gone.toml").unlink()
-    assert history.changed() == ["a b.toml", "gone.toml"]
+    assert history.changed_files() == ["a b.toml", "gone.toml"]
     assert not history.is_as_committed("a b.toml", b"x = 2\n")
     second = history.commit(["a b.toml", "gone.toml"], Message("Second", "edit"), WHEN)
     assert history.bytes_at("HEAD", "a b.toml") == b"x = 2\n"
@@ -31,7 +31,7 @@ def made(history: History, root: Path) -> list[str]:
     assert history.bytes_at("HEAD", "gone.toml") is None
     empty = history.commit(["a b.toml"], Message("Nothing new", "edit"), WHEN)
     assert history.head() == empty
-    assert history.changed() == []
+    assert history.changed_files() == []
     history.finish()
     assert [entry.commit for entry in history.entries()] == [empty, second, first]
     assert history.git.run("status", "--porcelain") == ""

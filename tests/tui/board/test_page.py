@@ -55,7 +55,7 @@ def test_an_edit_by_hand_is_shown_and_committed_as_its_own(desk: Desk) -> None:
     drive(desk, story, size=(120, 30))
     entry = desk.history.entries(limit=1)[0]
     assert (entry.action, entry.reason) == ("edit", "cut on the bench")
-    assert desk.history.changed() == []
+    assert desk.history.changed_files() == []
 
 
 def test_edits_by_hand_are_counted_when_the_key_is_pressed(desk: Desk) -> None:

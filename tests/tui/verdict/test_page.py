@@ -5,7 +5,7 @@ from pathlib import Path
 
 from fitlog.actions.session import setup, shots
 from fitlog.saving.desk import Desk
-from fitlog.saving.drafts import kept
+from fitlog.saving.drafts import read
 from tests.tui.driving import Hands, drive
 
 
@@ -28,7 +28,7 @@ def test_a_half_written_reason_survives_escape_and_a_killed_program(waiting: Des
         await hands.type("starts left and")
         (session,) = waiting.workspace.sessions("mo")
         test = waiting.workspace.session("mo", session).test[1].id
-        assert kept(waiting.root, f"verdict mo {session}#{test}") == "starts left and"  # a kill -9 now loses nothing
+        assert read(waiting.root, f"verdict mo {session}#{test}") == "starts left and"  # a kill -9 now loses nothing
         await hands.press("escape", "escape")
         assert hands.page == "BagPage"
 

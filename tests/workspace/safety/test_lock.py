@@ -60,7 +60,7 @@ def test_ctrl_c_ends_the_waiting_with_a_sentence(desk: Desk) -> None:
     assert waiter.returncode == 130
     assert errors == "note: interrupted while another program was saving: nothing was done\n"
     assert desk.history.head() == head
-    assert desk.history.changed() == []
+    assert desk.history.changed_files() == []
     assert numbers(Path(desk.root)) == []
 
 

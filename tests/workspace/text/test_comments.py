@@ -11,7 +11,7 @@ from fitlog.workspace.text.comments import (
     FOOT,
     HEAD,
     OPENING,
-    Commented,
+    CommentedText,
     Place,
     comment_words,
 )
@@ -50,24 +50,24 @@ PLACES = {
 
 
 def test_every_comment_has_its_place() -> None:
-    assert Commented(TEXT).at_places() == PLACES
+    assert CommentedText(TEXT).at_places() == PLACES
 
 
 def test_comments_are_put_where_they_were_taken_from() -> None:
-    bare = Commented(TEXT).with_comments({})
+    bare = CommentedText(TEXT).with_comments({})
     assert comment_words(bare) == []
     assert tomllib.loads(bare) == tomllib.loads(TEXT)
-    assert Commented(Commented(bare).with_comments(PLACES)).at_places() == PLACES
+    assert CommentedText(CommentedText(bare).with_comments(PLACES)).at_places() == PLACES
 
 
 def test_two_comments_share_the_end_of_a_line_and_stand_under_one_another_elsewhere() -> None:
     both = {Place(("a",), ABOVE): ["# above", "# new"], Place(("a",), BEHIND): ["# behind", "# new"]}
-    text = Commented(TEXT).with_comments({**PLACES, **both})
+    text = CommentedText(TEXT).with_comments({**PLACES, **both})
     assert "# above\n# new\na = 1  # behind  # new\n" in text
 
 
 def test_a_place_inside_a_line_takes_none() -> None:
-    text = Commented('a = ["x", "y"]\nb = {c = 1}\n')
+    text = CommentedText('a = ["x", "y"]\nb = {c = 1}\n')
     assert not any(map(text.takes, (Place(("a", 0), BEHIND), Place(("a", 0), ABOVE), Place(("b", "c"), BEHIND))))
     assert text.takes(Place(("b",), BEHIND))
 
@@ -75,11 +75,11 @@ def test_a_place_inside_a_line_takes_none() -> None:
 @settings(max_examples=100)
 @given(bags())
 def test_any_layout_can_be_stripped_and_commented_anew(text: str) -> None:
-    there = Commented(text).at_places()
-    assert Commented(text).with_comments(there) == text
-    bare = Commented(text).with_comments({})
+    there = CommentedText(text).at_places()
+    assert CommentedText(text).with_comments(there) == text
+    bare = CommentedText(text).with_comments({})
     assert comment_words(bare) == []
     assert tomllib.loads(bare) == tomllib.loads(text)
-    again = Commented(bare).with_comments(there)
+    again = CommentedText(bare).with_comments(there)
     assert tomllib.loads(again) == tomllib.loads(text)
     assert sorted(comment_words(again)) == sorted(comment_words(text))

@@ -115,7 +115,7 @@ def _plain(found: "Search") -> dict[str, Any]:
         "good": found.record.good,
         "regain": found.record.regain,
         "left_out": found.record.left_out,
-        "changes": [{"name": each.name, "text": each.text, "chance": chance} for each, chance in found.ranked],
+        "changes": [{"name": each.name, "text": each.text, "chance": chance} for each, chance in found.ranking],
         "none": found.standing.none,
         "steps": found.steps,
         "next": [each.name for each in found.next],

@@ -32,7 +32,7 @@ def plan_arguments(parser: ArgumentParser) -> None:
 
 def plan(call: Call) -> int:
     """Plan tests, or say what is next."""
-    from fitlog.views.session.blind import Hidden, hidden_in, hide_plan
+    from fitlog.views.session.blind import HiddenTests, hidden_in, hide_plan
     from fitlog.views.session.planned import describe_next, planned_tests
 
     given = call.args
@@ -51,7 +51,7 @@ def plan(call: Call) -> int:
     record = desk.workspace.session(player, name)
     found = [each for each in planned_tests(record) if given.slot in ("", each.plan.slot)]
     if call.json:
-        hidden = Hidden({}, {}) if given.key else hidden_in(record)
+        hidden = HiddenTests({}, {}) if given.key else hidden_in(record)
         plans = [hide_plan(each.plan._asdict(), hidden) for each in found]
         rows = [
             {**each._asdict(), "plan": plan, "complete": each.complete}

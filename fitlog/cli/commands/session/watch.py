@@ -112,7 +112,7 @@ class _WatchRun:
         from fitlog.views.session.shot_file import look_into
 
         found = look_into(self.desk, path)
-        output.print_note(f"{found.name} is read like this: {found.reading}")
+        output.print_note(f"{found.name} is read like this: {found.column_meanings}")
         if not self.call.args.yes and not _confirm():
             raise Refusal("the map was not accepted", do="make one with: fitlog importer add ID FILE")
         self.importer = keep_map(self.desk, found)

@@ -9,7 +9,7 @@ from fitlog.cli.call import Call
 from fitlog.records.wording.plurals import format_count
 
 if TYPE_CHECKING:
-    from fitlog.evidence.assessment.findings import Compared
+    from fitlog.evidence.assessment.findings import QuantityComparison
     from fitlog.evidence.criteria.criteria import Judgement
     from fitlog.evidence.intervals.summary import Both, Summary
     from fitlog.records.models.session import ClubTest
@@ -139,7 +139,7 @@ def _criterion(outcome: "Judgement") -> dict[str, Any]:
     return {"criterion": str(outcome.criterion)} | {key: getattr(outcome, key) for key in keys}
 
 
-def _difference(compared: "Compared") -> dict[str, Any]:
+def _difference(compared: "QuantityComparison") -> dict[str, Any]:
     keys = ("estimate", "low", "high", "confidence", "p")
     numbers = {key: getattr(compared.difference, key) for key in keys}
     return {"metric": compared.metric, **numbers, "sentence": compared.sentence}

@@ -62,7 +62,7 @@ class ShotQueue:
         """Take in what an earlier run left and could not save."""
         from fitlog.saving import typed_shots
 
-        waiting = [] if self._services.desk.past else typed_shots.waiting(self._services.root)
+        waiting = [] if self._services.desk.past else typed_shots.read_all(self._services.root)
         for each in waiting:
             self._waiting.setdefault(each.name, _QueueItem(each, time.monotonic()))
 

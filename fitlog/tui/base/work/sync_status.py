@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from fitlog.saving.desk import Desk
     from fitlog.sync.exchange import SyncResult
     from fitlog.tui.base.services import Services
-    from fitlog.views.workspace.broken_files import Broken
+    from fitlog.views.workspace.broken_files import FileFault
 
 
 class Backlog(NamedTuple):
@@ -21,7 +21,7 @@ class Backlog(NamedTuple):
     edits: int = 0
     unsent: int = 0
     choices: "tuple[Choice, ...]" = ()
-    broken: "tuple[Broken, ...]" = ()
+    broken: "tuple[FileFault, ...]" = ()
 
     def choices_of(self, player: str) -> "tuple[Choice, ...]":
         """The choices about a player and about nobody; all without a player."""

@@ -15,7 +15,7 @@ from fitlog.tui.widgets.scroll_text import ScrollText, bullet, heading, line
 if TYPE_CHECKING:
     from fitlog.actions.session.setup import StartedTest
     from fitlog.saving.desk import Desk
-    from fitlog.saving.save import Done
+    from fitlog.saving.save import SaveResult
     from fitlog.views.history.which_change import Search
 
 _BAR = 20
@@ -85,7 +85,7 @@ class SearchStep(Dialog[str]):
         self.do(work, lambda started: self.close_with(started.done, started.ref))
 
     def _end(self, reason: str) -> None:
-        def work(desk: "Desk") -> "Done":
+        def work(desk: "Desk") -> "SaveResult":
             from fitlog.actions.history.which_change import end_search
 
             return end_search(desk, self.player, self.search, reason)
@@ -99,7 +99,7 @@ def search_lines(found: "Search", width: int) -> list[Content]:
 
     out = bullet("▸", "bold $ink-accent", found.conclusion, "bold", width)
     out += [line(""), heading("how likely each is", f"what changed since {safe(found.record.good or 'then')}")]
-    chances = [(each.name, chance, each.text) for each, chance in found.ranked]
+    chances = [(each.name, chance, each.text) for each, chance in found.ranking]
     chances.append((NONE_OF_THESE, found.standing.none, "the swing, the ball or the day"))
     for name, chance, text in chances:
         bar = "━" * round(chance * _BAR)

@@ -14,8 +14,8 @@ from fitlog.tui.widgets.scroll_text import ScrollText, line
 
 if TYPE_CHECKING:
     from fitlog.saving.desk import Desk
-    from fitlog.saving.save import Done
-    from fitlog.views.history.which_change import Begun
+    from fitlog.saving.save import SaveResult
+    from fitlog.views.history.which_change import SearchStart
 
 CLUB, GOOD, REGAIN = "club", "good", "to regain"
 _LAST_PROVEN = "last proven"
@@ -81,7 +81,7 @@ class WhichChange(Dialog[str]):
 
         self.good = LAST_PROVEN if text in ("", _LAST_PROVEN) else text
 
-        def work(desk: "Desk") -> "Begun":
+        def work(desk: "Desk") -> "SearchStart":
             from fitlog.views.history.which_change import begin_search
 
             return begin_search(desk, self.player, self.slot, self.good)
@@ -89,7 +89,7 @@ class WhichChange(Dialog[str]):
         self.busy = True
         self.ask(work, self._show_changes, self.trouble, "search", holds_keys=True)
 
-    def _show_changes(self, begun: "Begun") -> None:
+    def _show_changes(self, begun: "SearchStart") -> None:
         self._go_to(REGAIN)
         rows = [
             line(safe(each.text if each.name in each.text else f"{each.name}: {each.text}"))
@@ -105,14 +105,14 @@ class WhichChange(Dialog[str]):
             self.trouble(str(error))
             return
 
-        def work(desk: "Desk") -> "tuple[str, Done]":
+        def work(desk: "Desk") -> "tuple[str, SaveResult]":
             from fitlog.actions.history.which_change import start_search
 
             return start_search(desk, self.player, self.slot, self.good, metric, by)
 
         self.do(work, self._finish_start)
 
-    def _finish_start(self, started: "tuple[str, Done]") -> None:
+    def _finish_start(self, started: "tuple[str, SaveResult]") -> None:
         search, done = started
         self.services.keep_draft(f"search {self.player} {self.slot} {GOOD}", "")
         self.close_with(done, search)

@@ -13,7 +13,7 @@ from fitlog.records.naming.slots import SLOT_FORM, kind_of
 from fitlog.records.schema.dotted_keys import flatten
 from fitlog.records.schema.fields import either
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done
+from fitlog.saving.save import SaveResult
 from fitlog.tui.dialogs.setup.setup_editor import SetupEditor
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.rows import Rows
@@ -81,7 +81,7 @@ class ChangeValue(SetupEditor):
         self.title_text = f"Change {slot}"
 
     def finish(self, reason: str, /) -> None:
-        def work(desk: Desk) -> Done:
+        def work(desk: Desk) -> SaveResult:
             from fitlog.actions.bag.edit import bag_set
 
             return bag_set(desk, self.player, self.about, self.values, reason)
@@ -110,7 +110,7 @@ class NewClub(ChangeValue):
     def _slot_kept_as(self) -> str:
         return f"NewClub {self.player}"
 
-    def close_with(self, done: Done, result: str) -> None:
+    def close_with(self, done: SaveResult, result: str) -> None:
         self.services.keep_draft(self._slot_kept_as(), "")
         super().close_with(done, result)
 
@@ -151,7 +151,7 @@ class NewClub(ChangeValue):
         return ""
 
     def finish(self, reason: str, /) -> None:
-        def work(desk: Desk) -> Done:
+        def work(desk: Desk) -> SaveResult:
             from fitlog.actions.bag.edit import bag_set
             from fitlog.records.models.bag import find_clubs
 

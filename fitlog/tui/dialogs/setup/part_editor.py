@@ -13,7 +13,7 @@ from fitlog.records.models.session import Session
 from fitlog.records.schema.fields import Items, Sub, kinds_of
 from fitlog.records.schema.keyed_rows import flatten_rows, row_key, row_label
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done
+from fitlog.saving.save import SaveResult
 from fitlog.tui.dialogs.setup.value_picker import ValuePicker
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.rows import Row
@@ -105,7 +105,7 @@ class PartEditor(ValuePicker):
         values = {self._key(name): value for name, value in self.values.items()}
         shelf = COMPONENTS[self.component]
 
-        def work(desk: Desk) -> Done:
+        def work(desk: Desk) -> SaveResult:
             from fitlog.actions.parts import add_part, change_part
 
             return change_part(desk, shelf, self.part, values, reason) if self.part else add_part(desk, shelf, values)

@@ -7,7 +7,7 @@ from textual.widget import Widget
 from fitlog.coherence.club.complete import SHELF_OF
 from fitlog.records.models.bag import Club, find_clubs
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done
+from fitlog.saving.save import SaveResult
 from fitlog.tui.dialogs.list_dialog import ListDialog
 from fitlog.tui.dialogs.setup.part_editor import COMPONENTS, PartEditor
 from fitlog.tui.dialogs.setup.stock_rows import stock_rows
@@ -75,7 +75,7 @@ class PartsDialog(ListDialog[bool]):
         if row.startswith(_KEEP):
             component = row.removeprefix(_KEEP)
 
-            def work(desk: Desk) -> Done:
+            def work(desk: Desk) -> SaveResult:
                 from fitlog.actions.parts import keep_as_part
 
                 return keep_as_part(desk, self.player, self.slot, component)

@@ -12,7 +12,7 @@ from fitlog.actions.values import Relative, Values, resolve_values, typed_value
 from fitlog.records.errors import FitlogError
 from fitlog.records.wording.words import Change, format_change, format_label, format_value, is_number
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done
+from fitlog.saving.save import SaveResult
 from fitlog.tui.dialogs.list_dialog import ListDialog
 from fitlog.tui.dialogs.setup.stock_rows import SHELF_COLUMNS, stock_rows
 from fitlog.tui.text.sanitize import safe
@@ -130,7 +130,7 @@ class ValuePicker(ListDialog[str]):
             self.line.value = text
             self.line.cursor_position = len(text)
 
-    def close_with(self, done: Done, result: str) -> None:
+    def close_with(self, done: SaveResult, result: str) -> None:
         self.services.keep_draft(self.kept_as(), "")
         super().close_with(done, result)
 

@@ -8,7 +8,7 @@ from textual.content import Content
 from textual.widget import Widget
 
 from fitlog.saving.desk import Desk
-from fitlog.saving.save import Done
+from fitlog.saving.save import SaveResult
 from fitlog.tui.dialogs.dialog import Dialog
 from fitlog.tui.text.sanitize import safe, wrap
 from fitlog.tui.widgets.scroll_text import ScrollText, line
@@ -76,7 +76,7 @@ class ConflictDialog(Dialog[bool]):
             return
         choice, other = self.choice, self.other
 
-        def work(desk: Desk) -> Done:
+        def work(desk: Desk) -> SaveResult:
             from fitlog.saving.conflicts import OTHER, STANDS
             from fitlog.sync.resolve import choose
 
@@ -84,7 +84,7 @@ class ConflictDialog(Dialog[bool]):
 
         self.do(work, self._show_next)
 
-    def _show_next(self, done: Done) -> None:
+    def _show_next(self, done: SaveResult) -> None:
         rest = [each for each in self.choices if each.id != self.choice.id]
         if not rest:
             self.close_with(done, True)

@@ -14,7 +14,7 @@ from fitlog.tui.widgets.scroll_text import line
 
 if TYPE_CHECKING:
     from fitlog.saving.desk import Desk
-    from fitlog.saving.save import Done
+    from fitlog.saving.save import SaveResult
 
 _SAYS = (
     "How far from the reference will it be, eight times in ten? Less is negative. After the"
@@ -48,7 +48,7 @@ class GuessDialog(Dialog[bool]):
             self.trouble(str(error))
             return
 
-        def work(desk: "Desk") -> "Done":
+        def work(desk: "Desk") -> "SaveResult":
             from fitlog.actions.session.guess import note_guess
 
             return note_guess(desk, self.player, self.ref, bands)

@@ -22,7 +22,7 @@ def test_a_map_is_made_from_a_file_and_reads_it(desk: Desk, fitlog: Run) -> None
     assert [(each["id"], each["name"], len(each["column"])) for each in listed] == [("bay", "bay-4", 6)]
     brought = fitlog("test", "mo", "3w", "--shots", BAY, "--importer", "bay", "--json").json
     assert brought["imported"]["shots"] == 11
-    assert desk.history.changed() == []
+    assert desk.history.changed_files() == []
 
 
 def test_what_a_column_is_can_be_said(desk: Desk, fitlog: Run, tmp_path: Path) -> None:

@@ -71,7 +71,7 @@ def test_a_test_as_json_is_in_the_file(desk: Desk, fitlog: Run) -> None:
         ("carry_yd", 232, None),
         ("offline_yd", None, 4),
     ]
-    assert desk.history.changed() == []
+    assert desk.history.changed_files() == []
 
 
 def test_reference_and_from_another_test(desk: Desk, fitlog: Run, ref: str) -> None:
@@ -155,7 +155,7 @@ def test_a_test_with_all_its_shots_is_one_commit_that_one_undo_takes_back(
     source = Path(desk.root, source_file("mo", ran["imported"]["source"]))
     assert source.read_bytes() == Path(shot_file).read_bytes()
     assert fitlog("undo").status == 0
-    assert (desk.workspace.sessions("mo"), source.exists(), desk.history.changed()) == ([], False, [])
+    assert (desk.workspace.sessions("mo"), source.exists(), desk.history.changed_files()) == ([], False, [])
 
 
 def test_a_file_that_is_refused_leaves_no_empty_test(desk: Desk, fitlog: Run, shot_file: str) -> None:
@@ -236,11 +236,11 @@ def test_what_a_crash_left_is_finished_and_told(desk: Desk, fitlog: Run, ref: st
     from fitlog.actions.session.shots import add_shot
 
     add_shot(desk, "mo", ref, {"carry_yd": 228.0})  # typed, and the program dies before its commit
-    assert desk.history.changed()
+    assert desk.history.changed_files()
     ran = fitlog("bag-set", "mo", "7i", "--set", "length_in=37.25", "--reason", "longer")
     assert ran.status == 0
     assert ran.err.startswith("note: saved what was typed before: 3w candidate")
-    assert desk.history.changed() == []
+    assert desk.history.changed_files() == []
 
 
 def test_a_reading_that_looks_odd_is_logged_and_pointed_out(fitlog: Run) -> None:
