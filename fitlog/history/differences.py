@@ -177,7 +177,10 @@ _MAIN_DATA = ("model", "flex", "loft_deg", "mass_g")
 
 
 def _data_of_other_parts(old: Table, new: Table) -> list[str]:
-    """The keys of what is known of a new part and was not of the old one, but for its main data."""
+    """The keys of what is known of a new part and was not of the old one.
+
+    Its main data are not among them.
+    """
     found = compare_tables(old, new)
     parts = tuple(each.key.removesuffix("model") for each in found if each.key.endswith(".model"))
     return [

@@ -251,7 +251,9 @@ def _format_if_set(parts: Mapping[str, Any], key: str, units: "DisplayUnits | No
 
 
 def without_ids(text: str) -> str:
-    """A sentence for screens and paper: of the address of a test or session only the day is left.
+    """A sentence for screens and paper, without the ids of tests and sessions.
+
+    Of an address only the day is left.
 
     >>> without_ids("evidence 2026-03-03-gbb#ztm is stale")
     'evidence 2026-03-03 is stale'

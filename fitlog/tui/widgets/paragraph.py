@@ -35,7 +35,9 @@ class Paragraph(Static):
 
 
 def keep_units(content: Content, width: int) -> Content:
-    """The content with a line's end before each number that its wrapping would part from its unit.
+    """The content with each number kept beside its unit.
+
+    A line ends before a number that wrapping would part from its unit.
 
     >>> keep_units(Content("shaft weight 95 → 105 g"), 22).plain
     'shaft weight 95 → \\n105 g'
@@ -49,7 +51,10 @@ def keep_units(content: Content, width: int) -> Content:
 
 
 def _find_parted(content: Content, width: int) -> int:
-    """Where the first number begins that stands at a row's end with its unit in the next; -1 for none."""
+    """Where the first number begins that wrapping parts from its unit.
+
+    -1 for none.
+    """
     at, plain = 0, content.plain
     for row, after in pairwise(content.wrap(width)):
         text = row.plain.rstrip()

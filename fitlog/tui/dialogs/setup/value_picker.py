@@ -245,7 +245,10 @@ class ValuePicker(ListDialog[str]):
             self._set(text)
 
     def name_and_value(self) -> tuple[str, str]:
-        """The name that is looked for, and a value that was typed behind it; here all is the name."""
+        """The name that is looked for, and a value that was typed behind it.
+
+        Here all is the name.
+        """
         return self.wanted, ""
 
     def find_keys(self, wanted: str) -> list[str]:
