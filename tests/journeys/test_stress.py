@@ -28,7 +28,8 @@ from tests.journeys.program import Program, kill_gits
 from tests.journeys.terminal import Terminal
 from tests.journeys.test_faults import git, recover, whole
 from tests.saving.test_merge_comments import remarks
-from tests.sync.test_exchange import do, shared, shots_in, start, van_of
+from tests.sync.vans import shared, van_of
+from tests.sync.weeks import do, shots_in, start
 from tests.tui.driving import Hands, drive
 
 SHARE = float(os.environ.get("FITLOG_STRESS", "1"))

@@ -17,9 +17,8 @@ from fitlog.views.workspace import checks
 from fitlog.workspace.assignments import parse_settings
 from fitlog.workspace.layout import session_file
 from tests.actions.history.test_restore_undo import files_of
-from tests.sync.test_exchange import bare_repository, club, set_, sync_all, vans
+from tests.sync.vans import club, set_, sync_all
 
-__all__ = ["bare_repository", "vans"]
 Vans = tuple[Desk, Desk]
 
 

@@ -13,7 +13,7 @@ from fitlog.saving.desk import Desk
 from fitlog.sync import exchange
 from fitlog.views.workspace import checks
 from fitlog.workspace.assignments import parse_settings
-from tests.sync.test_exchange import van_of
+from tests.sync.vans import van_of
 
 NAME = "players/mo/sources/Zoë.csv"
 NFC, NFD = (unicodedata.normalize(form, NAME) for form in ("NFC", "NFD"))

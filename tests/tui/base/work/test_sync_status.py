@@ -12,7 +12,7 @@ from fitlog.tui.base.pages import BAG, BENCH, BOARD, SESSION, TIMELINE, VERDICT,
 from fitlog.tui.screens import make_page
 from fitlog.tui.widgets.line import Line
 from fitlog.workspace.assignments import parse_settings
-from tests.sync.test_exchange import shared, van_of
+from tests.sync.vans import shared, van_of
 from tests.tui.driving import Hands, drive
 
 

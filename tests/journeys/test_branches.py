@@ -1,0 +1,136 @@
+"""Where the history stands: off the branch, half merged, inside another repository."""
+
+import shutil
+from datetime import timedelta
+from pathlib import Path
+
+import pytest
+
+from fitlog.actions import player
+from fitlog.actions.history import undo
+from fitlog.actions.session import setup, shots
+from fitlog.actions.workspace import create, repair
+from fitlog.records.errors import FitlogError, Refusal
+from fitlog.saving.desk import Desk
+from fitlog.sync import exchange
+from fitlog.views.history import timeline, why
+from fitlog.views.workspace import checks, hand_edits
+from tests.conftest import SteadyClock, steady_draw
+from tests.journeys.bad_luck import BAG, ME, git, length, path, set_, sound
+
+
+def test_detached_head(desk: Desk) -> None:
+    last = desk.history.head()
+    git(desk, "switch", "-q", "--detach", "HEAD~1")
+    with pytest.raises(Refusal, match=r"old state of this workspace.*go back with: git switch main"):
+        set_(desk, "length_in=42")
+    with pytest.raises(Refusal, match="old state of this workspace"):
+        exchange.sync(desk, "/nowhere")
+    done = repair.repair(desk)
+    assert done.mended == ("back on the branch main; the old state is in its history",)
+    assert desk.history.head() == last
+    sound(desk)
+
+
+def test_commits_off_the_branch_are_kept(desk: Desk) -> None:
+    git(desk, "switch", "-q", "--detach")
+    path(desk).write_text(path(desk).read_text() + "# off the branch\n")
+    git(desk, *ME, "commit", "-qam", "off the branch")
+    off = git(desk, "rev-parse", "HEAD").strip()
+    assert repair.repair(desk).mended == ("back on the branch main, moved on to the changes that were made off it",)
+    assert desk.history.head() == off
+    sound(desk)
+
+
+def test_commits_off_the_branch_that_went_another_way_are_explained(desk: Desk) -> None:
+    git(desk, "switch", "-q", "--detach", "HEAD~1")
+    git(desk, *ME, "commit", "-q", "--allow-empty", "-m", "another way")
+    done = repair.repair(desk)
+    assert done.mended == ()
+    assert done.left[0].startswith("changes were made off the branch main")
+    git(desk, "branch", "off-main")
+    git(desk, "switch", "-q", "main")
+    sound(desk)
+
+
+def test_another_branch(desk: Desk) -> None:
+    git(desk, "switch", "-q", "-c", "try-it")
+    with pytest.raises(Refusal, match="on the branch 'try-it', and fitlog saves on main"):
+        set_(desk, "length_in=42")
+    assert repair.repair(desk).mended == ("back on the branch main, which was at this very state",)
+    git(desk, "branch", "-D", "try-it")
+    git(desk, "branch", "-m", "main", "trunk")
+    assert repair.repair(desk).mended == ("the branch trunk is called main now",)
+    sound(desk)
+
+
+def test_shots_are_on_disk_even_off_the_branch(desk: Desk) -> None:
+    where = setup.start_test(desk, "mo", "3w").ref
+    git(desk, "switch", "-q", "-c", "try-it")
+    shot = shots.add_shot(desk, "mo", where, {"carry_yd": 210.0})
+    with pytest.raises(Refusal, match="on the branch 'try-it'"):
+        shots.end_shots(desk)
+    assert shot in path(desk, f"players/mo/sessions/{where.partition('#')[0]}.toml").read_text()
+    repair.repair(desk)
+    assert desk.history.changed_files() == []
+    assert "1 shot hit" in desk.history.entries(limit=1)[0].subject
+
+
+def test_a_merge_left_half_done_by_hand(desk: Desk) -> None:
+    for branch, value in (("other", "42.0"), ("main", "41.0")):
+        git(desk, "switch", "-q", *(["-c"] if branch == "other" else []), branch)
+        path(desk).write_text(path(desk).read_text().replace("length_in = 43.0", f"length_in = {value}"))
+        git(desk, *ME, "commit", "-qam", branch)
+    path(desk, ".git/info/attributes").unlink()  # plain git alone, without our merge
+    git(desk, *ME, "merge", "other", check=False)
+    found = checks.check(desk).problems
+    assert "a merge was left half done in this file" in str(found[0])
+    with pytest.raises(FitlogError, match="half done"):
+        set_(desk, "length_in=40")
+    assert any("a merge was left half done" in each for each in repair.repair(desk).left)
+    assert "<<<<<<<" in path(desk).read_text()
+    git(desk, "merge", "--abort")
+    sound(desk)
+
+
+def test_a_workspace_inside_another_repository(tmp_path: Path) -> None:
+    git(tmp_path, "init", "-q", "-b", "trunk")
+    with Desk(str(tmp_path / "van" / "ws"), SteadyClock(), steady_draw(), stamp=True) as desk:
+        create.init(desk, "inner")
+        player.add_player(desk, "mo", "Mo", "left")
+        set_(desk, "length_in=42")
+        assert git(tmp_path, "log", "--all", "--oneline", check=False) == ""
+        shutil.rmtree(path(desk, ".git"))
+    with Desk(desk.root, SteadyClock(), steady_draw(), stamp=True) as desk:
+        with pytest.raises(Refusal, match=r"not a git repository of its own; make one with: fitlog check --repair"):
+            set_(desk, "length_in=41")
+        assert repair.repair(desk).mended[0].startswith("this workspace had no history of its own")
+        sound(desk)
+        assert git(tmp_path, "log", "--all", "--oneline", check=False) == ""
+
+
+def test_the_clock_goes_backwards(desk: Desk) -> None:
+    clock = desk.now
+    assert isinstance(clock, SteadyClock)
+    set_(desk, "length_in=42")
+    clock.time -= timedelta(days=400)
+    set_(desk, "length_in=41")
+    assert [str(event.differences[0]) for event in timeline.timeline(desk, "mo", limit=2)] == [
+        "3w: length 42 → 41 in",
+        "3w: length 43 → 42 in",
+    ]
+    assert why.value_history(desk, "mo", "3w", "length_in").steps[0].new == 41
+
+    undo.undo(desk)
+    assert length(desk) == 42
+    sound(desk)
+
+
+def test_an_edit_by_hand_of_what_was_committed_broken_is_shown(desk: Desk) -> None:
+    was = path(desk).read_text()
+    path(desk).write_text("season = ")
+    git(desk, *ME, "commit", "-qam", "broken, by other hands")
+    path(desk).write_text(was)
+    [edit] = hand_edits.hand_edits(desk)
+    assert (edit.file, edit.broken) == (BAG, False)
+    assert exchange.commit_pending(desk)

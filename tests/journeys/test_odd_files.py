@@ -1,0 +1,109 @@
+"""Odd names, line ends, links and what is no plain file: read, or refused with a clear sentence."""
+
+import os
+import shutil
+import time
+from pathlib import Path
+
+import pytest
+
+from fitlog.actions import player
+from fitlog.actions.workspace import commit_edits, create
+from fitlog.records.errors import FitlogError, Refusal, UsageError
+from fitlog.saving.desk import Desk
+from fitlog.sync import exchange
+from fitlog.views.history import timeline
+from fitlog.views.workspace import checks
+from fitlog.workspace.files import read_any_file
+from tests.conftest import SteadyClock, steady_draw
+from tests.journeys.bad_luck import BAG, ME, git, length, path, set_, sound
+
+
+@pytest.mark.parametrize(
+    "name", ["two words", 'it\'s "so"', "line\nend", "Ђорђе-日本", "-w", "$(touch x);*?[a]", "ends ", "$HOME", "~"]
+)
+def test_awkward_paths(tmp_path: Path, name: str) -> None:
+    with Desk(str(tmp_path / name / "ws"), SteadyClock(), steady_draw(), stamp=True) as desk:
+        create.init(desk, "van")
+        player.add_player(desk, "mo", "Mo", "left")
+        set_(desk, "length_in=42")
+        shared = tmp_path / f"{name} shared"
+        git(tmp_path, "init", "-q", "--bare", "--", str(shared))
+        assert exchange.sync(desk, str(shared)).unsent == 0
+        set_(desk, "length_in=42.5")
+        assert exchange.sync(desk).sent == 1
+        sound(desk)
+        assert sorted(os.listdir(tmp_path)) == sorted([name, f"{name} shared"])
+
+
+@pytest.mark.parametrize("mark", [b"", b"\xef\xbb\xbf"], ids=["no mark", "byte-order mark"])
+@pytest.mark.parametrize("end", [b"\n", b"\r\n"], ids=["LF", "CRLF"])
+def test_line_ends_and_byte_order_marks(desk: Desk, mark: bytes, end: bytes) -> None:
+    path(desk).write_bytes(mark + path(desk).read_bytes().replace(b"\n", end) + b"# mine" + end)
+    assert checks.check(desk).problems == ()
+    before = path(desk).read_bytes().splitlines()
+    set_(desk, "length_in=42")
+    after = path(desk).read_bytes()
+    assert after.startswith(mark)
+    assert len([line for line in after.splitlines() if line not in before]) <= 3
+    assert b"# mine" + end in after
+    assert length(desk) == 42
+    sound(desk)
+
+
+def test_a_note_of_eight_megabytes(desk: Desk) -> None:
+    note = "x" * 8_000_000
+    path(desk, "players/mo/player.toml").write_text(f'name = "Mo"\nhand = "left"\nnotes = "{note}"\n')
+    assert checks.check(desk).problems == ()
+    start = time.process_time()
+    commit_edits.commit_hand_edits(desk, "a long story")
+    assert timeline.timeline(desk, "mo")
+    assert time.process_time() - start < 10
+    sound(desk)
+    path(desk, BAG).write_bytes(path(desk, BAG).read_bytes() + b"# " + b"y" * 40_000_000)
+    with pytest.raises(Refusal, match="is larger than 32 MB"):
+        set_(desk, "length_in=40")
+
+
+def test_a_link_out_of_the_workspace(desk: Desk, tmp_path: Path) -> None:
+    outside = tmp_path / "outside.toml"
+    outside.write_bytes(path(desk).read_bytes())
+    before = outside.read_bytes()
+    path(desk).unlink()
+    path(desk).symlink_to(outside)
+    with pytest.raises(Refusal, match="a link on this path may lead out"):
+        set_(desk, "length_in=42")
+    assert outside.read_bytes() == before
+    path(desk).unlink()
+    git(desk, "checkout", "-q", "--", BAG)
+    away = tmp_path / "away"
+    shutil.move(path(desk, "players/mo"), away)
+    path(desk, "players/mo").symlink_to(away)
+    with pytest.raises(FitlogError):
+        set_(desk, "length_in=42")
+    assert (away / "bag.toml").read_bytes() == before
+
+
+def test_a_file_name_with_a_line_end_confuses_nobody(desk: Desk, tmp_path: Path) -> None:
+    path(desk, "players/mo/odd\nHEAD:players\n.toml").write_text("a = 1\n")
+    git(tmp_path, "init", "-q", "--bare", "shared.git")
+    assert exchange.sync(desk, str(tmp_path / "shared.git")).unsent == 0
+    assert desk.history.bytes_at("HEAD", BAG) == path(desk).read_bytes()
+    git(desk, "add", "-A")
+    git(desk, *ME, "commit", "-qm", "odd")
+    assert desk.history.bytes_at("HEAD", "players/mo/odd\nHEAD:players\n.toml") == b"a = 1\n"
+    assert exchange.sync(desk).sent == 1
+    sound(desk)
+
+
+@pytest.mark.parametrize("kind", ["device", "pipe", "folder"])
+def test_what_is_no_plain_file_is_not_imported_and_hangs_nothing(tmp_path: Path, kind: str) -> None:
+    place = tmp_path / "place"
+    if kind == "device":
+        place = Path("/dev/zero")
+    elif kind == "pipe":
+        os.mkfifo(place)
+    else:
+        place.mkdir()
+    with pytest.raises(UsageError, match=r"cannot be read: it is not a plain file|Is a directory"):
+        read_any_file(str(place))
