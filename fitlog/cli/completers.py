@@ -204,9 +204,9 @@ def workspace(**_: Any) -> list[str]:
 
 def player_settings(parsed_args: Namespace, **given: Any) -> list[str]:
     """KEY= for every key of a player, the targets of each slot of the bag among them."""
-    from fitlog.records.models.player import STEPPED, Player, StepTarget, Target
+    from fitlog.records.models.player import STEP_CLUBS, Player, StepTarget, Target
 
     own = [key for key in _keys(Player) if key not in ("target", "step", "criterion")]
     targets = [f"target.{slot}.{key}" for slot in slots(parsed_args, **given) for key in Target._fields[1:]]
-    steps = [f"step.{clubs}.{key}" for clubs in STEPPED for key in StepTarget._fields[1:]]
+    steps = [f"step.{clubs}.{key}" for clubs in STEP_CLUBS for key in StepTarget._fields[1:]]
     return [f"{key}=" for key in (*own, *targets, *steps)]

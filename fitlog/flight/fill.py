@@ -11,7 +11,7 @@ from fitlog.flight.launch import Flight, Launch
 from fitlog.records.errors import Refusal
 
 NEEDED = ("ball_speed_mph", "launch_deg", "spin_rpm")
-FILLED = ("carry_yd", "peak_height_yd", "descent_deg", "time_s", "offline_yd")
+FILLED_KEYS = ("carry_yd", "peak_height_yd", "descent_deg", "time_s", "offline_yd")
 # offline means nothing without the start line and the tilt of the spin axis
 _SIDEWAYS = ("direction_deg", "spin_axis_deg")
 _STRAIGHT_DEG = 0.0  # not measured: a straight shot is assumed, and nothing is said of where it ends sideways
@@ -38,7 +38,7 @@ def launch_of(shot: Mapping[str, float | None]) -> Launch | str:
 
 
 def fill(shot: Mapping[str, float | None], flight: Flight) -> dict[str, float]:
-    """The values of ``FILLED`` that a shot lacks, from its modelled flight.
+    """The values of ``FILLED_KEYS`` that a shot lacks, from its modelled flight.
 
     In yd, deg and s; none that was measured.
 
@@ -49,5 +49,5 @@ def fill(shot: Mapping[str, float | None], flight: Flight) -> dict[str, float]:
     {'peak_height_yd': 31.0, 'descent_deg': 48.0, 'time_s': 6.1}
     """
     sideways = all(shot.get(key) is not None for key in _SIDEWAYS)
-    gaps = [key for key in FILLED if shot.get(key) is None and (key != "offline_yd" or sideways)]
+    gaps = [key for key in FILLED_KEYS if shot.get(key) is None and (key != "offline_yd" or sideways)]
     return {key: getattr(flight, key) for key in gaps}

@@ -52,10 +52,10 @@ def parse_conditions(given: Iterable[str], known: Iterable[str] = ()) -> list[Co
     >>> parse_conditions(["tip_trim_in >= 1"])
     [Condition(key='shaft.tip_trim_in', sign='>=', value=1.0)]
     """
-    return [_parsed(each, set(known)) for each in given]
+    return [_parse(each, set(known)) for each in given]
 
 
-def _parsed(text: str, known: set[str]) -> Condition:
+def _parse(text: str, known: set[str]) -> Condition:
     found = _FORM.fullmatch(text)
     if not found or not found[3]:
         raise UsageError(

@@ -15,7 +15,7 @@ from fitlog.records.models.session import MEASURES
 
 _COMPONENTS = ("head", "shaft", "grip")
 _MEANS = ", ".join(f"e.mean_{key}" for key in MEASURES)
-_HIT = (
+_COLUMNS = (
     "e.what, e.player, coalesce(p.name, e.player), e.slot, e.kind, e.ref, e.day, e.role, e.ball, "
     f"coalesce(s.text, ''), coalesce(s.head, ''), coalesce(s.shaft, ''), "
     f"e.decision, e.reason, e.notes, e.shots, e.left_out, {_MEANS}"
@@ -117,7 +117,7 @@ def search(index: Index, wanted: SearchFilters) -> list[Hit]:
     _words(index, wanted.words, clauses)
     where = f"WHERE {' AND '.join(clauses.sql)}" if clauses.sql else ""
     limit = f"LIMIT {int(wanted.limit)}" if wanted.limit else ""
-    sql = f"SELECT {_HIT} {_FROM} {where} ORDER BY {_NEWEST} {limit}"
+    sql = f"SELECT {_COLUMNS} {_FROM} {where} ORDER BY {_NEWEST} {limit}"
     return [_hit(row) for row in index.db.execute(sql, clauses.values)]
 
 

@@ -104,7 +104,7 @@ def rows_of_table(kind: str, names: Sequence[str], table: Table) -> FileRows:
 
 
 def _player(names: Sequence[str], table: Table) -> FileRows:
-    notes = _joined(_text(table, "notes"), *_texts(table.get("prefers")))
+    notes = _join(_text(table, "notes"), *_texts(table.get("prefers")))
     name = _text(table, "name") or names[0]
     entry = EntryRow(PLAYER, names[0], ref=names[0], notes=notes)
     return FileRows([entry], player=(names[0], name, table.get("left_out") is True))
@@ -144,7 +144,7 @@ def _session(names: Sequence[str], table: Table) -> FileRows:
     started = table.get("started")
     clock = started.isoformat("seconds") if isinstance(started, time) else ""
     entries, setups = [], []
-    notes = _joined(_text(table, "notes"), _text(table, "place"), _text(table, "venue"))
+    notes = _join(_text(table, "notes"), _text(table, "place"), _text(table, "venue"))
     if notes:
         entries.append(
             EntryRow(SESSION, player, ref=session, day=day, clock=clock, ball=_describe_ball(ball), notes=notes)
@@ -152,7 +152,7 @@ def _session(names: Sequence[str], table: Table) -> FileRows:
     about = EntryRow(TEST, player, day=day, ball=_describe_ball(ball))
     for number, row in enumerate(_rows(table, "test")):
         own = _setup_table(row)
-        setup = _setup(own, _tried(table, row, own))
+        setup = _setup(own, _describe_change(table, row, own))
         setups.append(setup)
         entries.append(_test(about, session, f"{clock} {number:03d}", row, setup))
     outcomes = list(outcomes_of(player, session, _rows(table, "test")))
@@ -229,14 +229,14 @@ def _values(test: Table, key: str) -> list[float]:
 def _part(names: Sequence[str], table: Table) -> FileRows:
     shelf, part = names
     model = _text(table, "model")
-    models = _joined(model, part)
+    models = _join(model, part)
     return FileRows(
         [EntryRow(PART, kind=_text(table, "kind"), ref=f"{shelf}/{part}", notes=_text(table, "notes"), models=models)]
     )
 
 
 def _venue(names: Sequence[str], table: Table) -> FileRows:
-    notes = _joined(_text(table, "name"), _text(table, "ground"), _text(table, "notes"), names[0])
+    notes = _join(_text(table, "name"), _text(table, "ground"), _text(table, "notes"), names[0])
     return FileRows([EntryRow(VENUE, ref=names[0], notes=notes)])
 
 
@@ -249,7 +249,7 @@ def _setup_table(row: Table) -> Table:
     return given if isinstance(given, Mapping) else {}
 
 
-def _tried(session: Table, row: Table, setup: Table) -> str:
+def _describe_change(session: Table, row: Table, setup: Table) -> str:
     """What a candidate has otherwise than its reference, in words; empty for none."""
     if row.get("role") == REFERENCE:
         return ""
@@ -261,18 +261,18 @@ def _tried(session: Table, row: Table, setup: Table) -> str:
     return describe_changes(_setup_table(references[-1]), setup) if references else ""
 
 
-_made: dict[tuple[str, str], SetupRow] = {}
+_setup_rows: dict[tuple[str, str], SetupRow] = {}
 _MOST_MADE = 5000  # a setup stands in many tests; far more of them than this are never at hand at once
 
 
 def _setup(table: Table, tried: str = "") -> SetupRow:
     """A setup's row; ``tried`` is what differs from its reference, and stands first."""
     content = repr(table), tried
-    if content not in _made:
-        if len(_made) >= _MOST_MADE:
-            _made.clear()
-        _made[content] = _make_setup(table, tried)
-    return _made[content]
+    if content not in _setup_rows:
+        if len(_setup_rows) >= _MOST_MADE:
+            _setup_rows.clear()
+        _setup_rows[content] = _make_setup(table, tried)
+    return _setup_rows[content]
 
 
 def _make_setup(table: Table, tried: str) -> SetupRow:
@@ -314,14 +314,14 @@ def _ball(table: Table) -> Ball:
 
 def _describe_ball(ball: Ball) -> str:
     """Model (else part) and year; empty where the ball was not written down."""
-    return _joined(ball.model or ball.part or "", str(ball.year or ""), by=" ")
+    return _join(ball.model or ball.part or "", str(ball.year or ""), by=" ")
 
 
 def _test_notes(row: Table) -> str:
     setup = row.get("setup")
     shots = _rows(row, "shots")
     of_shots = [text for shot in shots for key in _SHOT_TEXTS if key in shot and (text := _text(shot, key))]
-    return _joined(
+    return _join(
         _text(row, "notes"),
         _text(row, "swing"),
         _text(setup, "notes") if isinstance(setup, Mapping) else "",
@@ -357,5 +357,5 @@ def _day(value: Any) -> str:
     return value.isoformat()[:10] if isinstance(value, date) else ""
 
 
-def _joined(*texts: str, by: str = "\n") -> str:
+def _join(*texts: str, by: str = "\n") -> str:
     return by.join(dict.fromkeys(filter(None, texts)))

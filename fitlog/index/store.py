@@ -37,29 +37,29 @@ class Index:
     def __init__(self, path: str = "") -> None:
         self.path = path
         self._setups: set[int] = set()
-        self.db = self._opened()
+        self.db = self._open()
         self._inode = _inode(path)
 
-    def _opened(self) -> sqlite3.Connection:
+    def _open(self) -> sqlite3.Connection:
         if not self.path:
-            return _made(_connect(":memory:"))
+            return _make_tables(_connect(":memory:"))
         os.makedirs(os.path.dirname(self.path), exist_ok=True)
-        with self.locked():
+        with self.hold_lock():
             with suppress(sqlite3.DatabaseError):
                 db = _connect(self.path)
                 if _is_ours(db):
                     return db
                 db.close()
             self._remove()
-            return _made(_connect(self.path))
+            return _make_tables(_connect(self.path))
 
     def throw_away(self) -> None:
         """Begin again with an empty index."""
         self.close()
         if self.path:
-            with self.locked():
+            with self.hold_lock():
                 self._remove()
-        self.db = self._opened()
+        self.db = self._open()
         self._inode = _inode(self.path)
 
     def _remove(self) -> None:
@@ -79,7 +79,7 @@ class Index:
         return _inode(self.path) == self._inode
 
     @contextmanager
-    def locked(self) -> Iterator[None]:
+    def hold_lock(self) -> Iterator[None]:
         """One program at a time fills the index or throws it away; the others wait."""
         if not self.path:
             yield
@@ -132,7 +132,7 @@ class Index:
         row = self.db.execute("SELECT blob, stamp FROM file WHERE name = ?", (name,)).fetchone()
         return KnownFile(*row) if row else None
 
-    def broken(self) -> list[str]:
+    def broken_files(self) -> list[str]:
         """The files that could not be read: what they say cannot be found."""
         return [name for (name,) in self.db.execute("SELECT name FROM file WHERE broken ORDER BY name")]
 
@@ -247,7 +247,7 @@ def _is_ours(db: sqlite3.Connection) -> bool:
     return True
 
 
-def _made(db: sqlite3.Connection) -> sqlite3.Connection:
+def _make_tables(db: sqlite3.Connection) -> sqlite3.Connection:
     db.execute("BEGIN IMMEDIATE")
     for each in statements():
         db.execute(each)

@@ -10,7 +10,7 @@ from fitlog.intake.layout import HEADER_WITHIN, is_comment, is_summary, letters,
 from fitlog.intake.source import Line
 from fitlog.intake.unitwords import is_unit_row, split_unit, unit_of
 from fitlog.records.errors import Refusal
-from fitlog.records.models.importer import SIDED, Column, Importer, unit_fits
+from fitlog.records.models.importer import SIDED_KEYS, Column, Importer, unit_fits
 from fitlog.records.models.session import MEASURES
 from fitlog.records.wording.units import unit_of_key
 
@@ -43,7 +43,7 @@ def guess(data: bytes, name: str = "New map") -> Importer:
     """
     text, _ = source.decode(data)
     sheet = _sheet(text)
-    named = _named(sheet)
+    named = _name_columns(sheet)
     columns = {
         place: _column(sheet, place, key)
         for place, key in named.items()
@@ -121,7 +121,7 @@ def _below(text: str, delimiter: str, header: Line) -> _Sheet:
     return _Sheet(delimiter, header, units, tuple(body))
 
 
-def _named(sheet: _Sheet) -> dict[int, str]:
+def _name_columns(sheet: _Sheet) -> dict[int, str]:
     """Which column gives which key; of several, the one whose header tells most."""
     best: dict[str, tuple[int, int]] = {}
     for place, cell in enumerate(sheet.header.cells):
@@ -150,7 +150,7 @@ def _column(sheet: _Sheet, place: int, key: str) -> Column:
     unit = text if key in MEASURES else None
     alike = places_of(sheet.header.cells, header)
     nth = alike.index(place) + 1 if len(alike) > 1 else None
-    return Column(header, key, unit, key in SIDED and counts_other_side(header), nth)
+    return Column(header, key, unit, key in SIDED_KEYS and counts_other_side(header), nth)
 
 
 def _cells(sheet: _Sheet, place: int) -> list[str]:

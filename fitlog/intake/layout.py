@@ -24,7 +24,7 @@ _SUMMARY = (
 _SUMMARY_WORDS = frozenset(_SUMMARY.split())
 
 
-class Skipped(NamedTuple):
+class SkippedLine(NamedTuple):
     """A line that holds no shot, and why it was left aside."""
 
     line: int
@@ -48,7 +48,7 @@ class Layout(NamedTuple):
     group: int | None
     absent: tuple[str, ...]
     body: tuple[Line, ...]
-    above: tuple[Skipped, ...]
+    above: tuple[SkippedLine, ...]
 
 
 def plain(header: str) -> str:
@@ -98,7 +98,7 @@ def lay_out(data: bytes, importer: Importer) -> Layout:
     source.check_width(header)
     lines = list(source.rows(text, delimiter))
     above = [
-        Skipped(line.number, "comment" if is_comment(line, importer) else "above the header", line.text)
+        SkippedLine(line.number, "comment" if is_comment(line, importer) else "above the header", line.text)
         for line in lines
         if line.number < header.number
     ]

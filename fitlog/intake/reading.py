@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from typing import Any, NamedTuple
 
 from fitlog.intake.cells import Unread, is_missing, read_cell
-from fitlog.intake.layout import Layout, Skipped, lay_out, why_skipped
+from fitlog.intake.layout import Layout, SkippedLine, lay_out, why_skipped
 from fitlog.intake.source import Line
 from fitlog.intake.summary_rows import Row, find_summaries
 from fitlog.records.errors import Refusal
@@ -42,7 +42,7 @@ class Intake(NamedTuple):
 
     groups: Mapping[str, list[dict[str, Any]]]
     unreadable: tuple[Unreadable, ...]
-    skipped: tuple[Skipped, ...]
+    skipped: tuple[SkippedLine, ...]
     absent: tuple[str, ...]
     encoding: str
     delimiter: str
@@ -94,8 +94,8 @@ def read_shots(data: bytes, importer: Importer) -> Intake:
         if shot.keys() - {"at"}:
             read.append((line, shot))
         else:
-            skipped.append(Skipped(line.number, why or "no values", line.text))
-    groups, summaries = _grouped(read, layout, importer)
+            skipped.append(SkippedLine(line.number, why or "no values", line.text))
+    groups, summaries = _group_shots(read, layout, importer)
     skipped = sorted([*skipped, *summaries], key=lambda each: each.line)
     return Intake(groups, tuple(unreadable), tuple(skipped), layout.absent, layout.encoding, layout.delimiter)
 
@@ -116,9 +116,9 @@ def _shot(line: Line, layout: Layout, importer: Importer) -> dict[str, Any]:
     return {column.key: values[column.key] for column in importer.column if values.get(column.key) is not None}
 
 
-def _grouped(
+def _group_shots(
     read: list[tuple[Line, dict[str, Any]]], layout: Layout, importer: Importer
-) -> tuple[dict[str, list[dict[str, Any]]], list[Skipped]]:
+) -> tuple[dict[str, list[dict[str, Any]]], list[SkippedLine]]:
     """The shots by group, and the rows among them that only sum up others."""
     rows = [
         Row(line.cells, {key: value for key, value in shot.items() if isinstance(value, float)}, _group(line, layout))
@@ -129,7 +129,7 @@ def _grouped(
     skipped = []
     for number, ((line, shot), row) in enumerate(zip(read, rows, strict=True)):
         if number in found:
-            skipped.append(Skipped(line.number, f"summary row ({found[number]})", line.text))
+            skipped.append(SkippedLine(line.number, f"summary row ({found[number]})", line.text))
         else:
             groups.setdefault(row.group, []).append(shot)
     return groups, skipped

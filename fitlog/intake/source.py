@@ -17,7 +17,7 @@ MAX_LINE = 20_000  # characters
 MAX_COLUMNS = 200
 _LINES_IN_A_CELL = 5
 DELIMITERS = ("\t", ";", ",", "|")
-_NAMED = {"tab": "\t", "space": " "}
+_NAMES = {"tab": "\t", "space": " "}
 _NOT_TEXT = {
     b"PK\x03\x04": "a workbook or an archive",
     b"%PDF": "a PDF",
@@ -80,7 +80,7 @@ def decode(data: bytes, encoding: str | None = None) -> tuple[str, str]:
 
 def separator(delimiter: str) -> str:
     """The character that a map's delimiter stands for."""
-    return _NAMED.get(delimiter, delimiter)
+    return _NAMES.get(delimiter, delimiter)
 
 
 def clean(cell: str) -> str:

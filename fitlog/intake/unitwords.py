@@ -2,7 +2,7 @@
 
 import re
 
-_WRITTEN = {
+_SPELLINGS = {
     "yd": "yd yds yard yards",
     "m": "m mtr meter meters metre metres metros metri",
     "ft": "ft feet foot fuss fuß pieds pies",
@@ -19,10 +19,10 @@ _WRITTEN = {
     "rad/s": "rad/s",
     "s": "s sec secs second seconds sek",
 }
-_UNITS = {written: unit for unit, forms in _WRITTEN.items() for written in forms.split()}
+_UNITS = {written: unit for unit, forms in _SPELLINGS.items() for written in forms.split()}
 LONGEST_HEADER = 100  # characters; what is longer is prose
 _CLOCK = ("hh:mm", "hh:mm:ss", "h:m", "h:m:s")
-_BRACKETED = re.compile(r"[\[(<{]([^\[\](){}<>]*)[\])>}]")
+_BRACKETS = re.compile(r"[\[(<{]([^\[\](){}<>]*)[\])>}]")
 
 
 def unit_of(text: str) -> str:
@@ -42,7 +42,7 @@ def split_unit(header: str) -> tuple[str, str]:
     """
     if len(header) > LONGEST_HEADER:
         return header, ""
-    for found in _BRACKETED.finditer(header):
+    for found in _BRACKETS.finditer(header):
         unit = unit_of(found[1])
         if unit:
             return f"{header[: found.start()].rstrip()} {header[found.end() :].lstrip()}".strip(), unit

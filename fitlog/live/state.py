@@ -19,7 +19,7 @@ from fitlog.views.session.columns import columns_of
 from fitlog.views.session.overview import session_overview
 from fitlog.views.verdict.evidence import Evidence, assessment
 
-_HIDDEN = "·"
+_HIDDEN_MARK = "·"
 _ROWS = 12
 _MOST_COLUMNS = 8
 _LETTERS = "ABCDEFGH"
@@ -83,7 +83,7 @@ def _current(session: Session) -> ClubTest:
     return hit[0].test if hit else session.test[-1]
 
 
-class _Hit(NamedTuple):
+class _Shot(NamedTuple):
     """One shot: ``place`` of its test among those asked for, ``number`` from 1."""
 
     place: int
@@ -92,13 +92,13 @@ class _Hit(NamedTuple):
     shot: Shot
 
 
-def _latest_first(tests: Sequence[ClubTest]) -> list[_Hit]:
+def _latest_first(tests: Sequence[ClubTest]) -> list[_Shot]:
     """Every shot of the tests, the latest first.
 
     Of one second, or without a time, the later in the list.
     """
     hits = [
-        _Hit(place, number, test, shot)
+        _Shot(place, number, test, shot)
         for place, test in enumerate(tests)
         for number, shot in enumerate(test.shots, 1)
     ]
@@ -153,7 +153,7 @@ def _club(club: Club, units: Units, blind: bool) -> dict[str, Any]:
     carries = [shot.carry_yd for shot in club.test.counted if shot.carry_yd is not None]
     mean = f"{units.convert('carry_yd', sum(carries) / len(carries)):.0f}" if carries else "–"
     if club.is_hidden:
-        mean = _HIDDEN
+        mean = _HIDDEN_MARK
     return {
         "name": club.name,
         "words": "" if blind else club.words,
@@ -187,13 +187,13 @@ def _shots(clubs: Sequence[Club], columns: Sequence[str], units: Units) -> list[
     return [_row(clubs[hit.place], hit, columns, units) for hit in hits]
 
 
-def _row(club: Club, hit: _Hit, columns: Sequence[str], units: Units) -> dict[str, Any]:
+def _row(club: Club, hit: _Shot, columns: Sequence[str], units: Units) -> dict[str, Any]:
     return {
         "club": club.name,
         "series": min(club.series, len(SHAPES) - 1),
         "number": hit.number,
         "out": bool(hit.shot.excluded),
-        "values": [_HIDDEN if club.is_hidden else _value(hit.shot, key, units) for key in columns],
+        "values": [_HIDDEN_MARK if club.is_hidden else _value(hit.shot, key, units) for key in columns],
     }
 
 

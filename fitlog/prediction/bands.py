@@ -14,7 +14,7 @@ from fitlog.evidence.intervals.summary import median, moments
 from fitlog.prediction.effects import Effect
 
 METHOD = "prediction 1"  # goes into the session file; raise it when a number would change
-STATED = 0.8
+STATED_SHARE = 0.8
 Z = 1.2815515655446004  # Φ⁻¹(0.9): an 80 % band is the change ± Z standard deviations
 USUAL = 10  # shots with either club that a band is written down for
 FEWEST = 5  # shots below which neither a reference says anything nor an outcome is counted

@@ -19,7 +19,7 @@ from fitlog.prediction.changes import FACE, HEAD_WEIGHT, LENGTH, LIE, LOFT, Plan
 if TYPE_CHECKING:
     from fitlog.flight.air import Air, Medium
 
-PREDICTED = (
+PREDICTED_KEYS = (
     "ball_speed_mph", "launch_deg", "spin_rpm", "direction_deg", "carry_yd", "peak_height_yd", "descent_deg",
 )  # fmt: skip
 # How much of the computed effect a player's swing may take back or add, one standard deviation: builder's judgement.
@@ -62,7 +62,7 @@ def effects(
     air: Air | Medium = STANDARD_AIR,
     model: Model = DEFAULT,
 ) -> dict[str, Effect]:
-    """The change of each of ``PREDICTED`` that can be computed.
+    """The change of each of ``PREDICTED_KEYS`` that can be computed.
 
     Test minus reference, right of target positive.
 
@@ -81,20 +81,20 @@ def effects(
     {'launch_deg': 0.8, 'spin_rpm': 203.2, 'carry_yd': 1.7}
     """
     found: dict[str, list[float]] = {}
-    variances = {key: FLOOR[key] ** 2 for key in PREDICTED}
+    variances = {key: FLOOR[key] ** 2 for key in PREDICTED_KEYS}
     start = own.launch
     for kind, amount in planned.amounts.items():
         part, start = _one(kind, amount, planned, own, start, hand, air, model)
         for key, change in part.items():
             found.setdefault(key, []).append(change)
             variances[key] += (_SHARE[kind] * change) ** 2
-    return {key: Effect(sum(found.get(key, ())), math.sqrt(variances[key])) for key in _known(planned, own)}
+    return {key: Effect(sum(found.get(key, ())), math.sqrt(variances[key])) for key in _known_keys(planned, own)}
 
 
-def _known(planned: PlannedChange, own: OwnShots) -> tuple[str, ...]:
+def _known_keys(planned: PlannedChange, own: OwnShots) -> tuple[str, ...]:
     """The quantities that can be told: without a launch only the start line."""
     if own.launch is not None:
-        return PREDICTED
+        return PREDICTED_KEYS
     sideways = planned.amounts.keys() <= {FACE, LIE} and (LIE not in planned.amounts or planned.loft_deg is not None)
     return ("direction_deg",) if sideways else ()
 
@@ -119,15 +119,15 @@ def _one(
         return {"direction_deg": sum(turned.start_deg) / 2}, start
     if start is None:
         return {}, None
-    after = _relofted(start, amount, own) if kind == LOFT else _faster(start, _speed_share(kind, amount, planned))
-    return _moved(start, after, air, model), after
+    after = _reloft(start, amount, own) if kind == LOFT else _faster(start, _speed_share(kind, amount, planned))
+    return _flight_change(start, after, air, model), after
 
 
 def _middle_share() -> float:
     return sum(START_SHARE) / 2
 
 
-def _relofted(start: Launch, amount: float, own: OwnShots) -> Launch:
+def _reloft(start: Launch, amount: float, own: OwnShots) -> Launch:
     head = own.head
     return reloft(start, amount, own.attack_deg, head.restitution, head.mass_g, tangential=head.tangential)
 
@@ -146,7 +146,7 @@ def _faster(start: Launch, share: float) -> Launch:
     return Launch(start.ball_speed_mph * share, start.launch_deg, start.spin_rpm * share, *start[3:])
 
 
-def _moved(before: Launch, after: Launch, air: Air | Medium, model: Model) -> dict[str, float]:
+def _flight_change(before: Launch, after: Launch, air: Air | Medium, model: Model) -> dict[str, float]:
     old, new = (Flight(*fly(each, air, model=model)) for each in (before, after))
     out = {key: getattr(after, key) - getattr(before, key) for key in ("ball_speed_mph", "launch_deg", "spin_rpm")}
     return out | {key: getattr(new, key) - getattr(old, key) for key in ("carry_yd", "peak_height_yd", "descent_deg")}

@@ -7,12 +7,12 @@ from collections.abc import Sequence
 from statistics import NormalDist
 from typing import NamedTuple
 
-from fitlog.prediction.bands import STATED, Z
+from fitlog.prediction.bands import STATED_SHARE, Z
 
 FROM = 20  # outcomes of a quantity from which on they move its bands
 _AS_STATED = 10  # outcomes that count as if they had come as stated, so that a few cannot swing the bands
 _MOST = 4.0
-CHECKED = (0.5, 0.8, 0.95)  # bands of which the picture shows how often they held
+SHARES = (0.5, 0.8, 0.95)  # bands of which the picture shows how often they held
 
 
 class BandShare(NamedTuple):
@@ -49,7 +49,7 @@ def factor(zs: Sequence[float]) -> float:
     normal = NormalDist()
     usual = (normal.inv_cdf(0.5 + (i + 0.5) / (2 * _AS_STATED)) for i in range(_AS_STATED))
     sizes = sorted([*map(abs, zs), *usual])
-    place = STATED * (len(sizes) + 1) - 1
+    place = STATED_SHARE * (len(sizes) + 1) - 1
     low = min(math.floor(place), len(sizes) - 1)
     high = min(low + 1, len(sizes) - 1)
     found = sizes[low] + (place - low) * (sizes[high] - sizes[low])
@@ -67,10 +67,10 @@ def held_shares(sizes: Sequence[float]) -> list[BandShare]:
     >>> [(one.stated, one.held, one.n) for one in held_shares([0.2, 0.9, 1.1, 1.7])]
     [(0.5, 1, 4), (0.8, 2, 4), (0.95, 3, 4)]
     """
-    return [_held(stated, sizes) for stated in CHECKED]
+    return [_band_share(stated, sizes) for stated in SHARES]
 
 
-def _held(stated: float, sizes: Sequence[float]) -> BandShare:
+def _band_share(stated: float, sizes: Sequence[float]) -> BandShare:
     within = NormalDist().inv_cdf((1 + stated) / 2) / Z
     count, n = sum(size <= within for size in sizes), len(sizes)
     if not n:

@@ -15,7 +15,7 @@ from fitlog.workspace.layout import WORKSPACE_FILE, kind_of_file, schema_line
 from fitlog.workspace.read import parse, parse_table
 from fitlog.workspace.safety import pending
 from fitlog.workspace.safety.interrupt import hold_interrupts
-from fitlog.workspace.safety.lock import locked
+from fitlog.workspace.safety.lock import hold_lock
 from fitlog.workspace.safety.pending import PendingCommit, as_bytes, as_kept, content_hash
 from fitlog.workspace.safety.rollback import Rollback, clear_left
 
@@ -183,7 +183,7 @@ def saving(desk: Desk, settle_shots: bool = False) -> Iterator[Save]:
     """
     refuse_past(desk)
     _make_ready(desk)
-    with locked(desk.root):
+    with hold_lock(desk.root):
         check_known(desk)
         save = Save(desk)
         save.settle_waiting(settle_shots)
@@ -308,7 +308,7 @@ def settle_shots(desk: Desk) -> list[str]:
     """
     if desk.past or not pending.read_all(desk.root):
         return []
-    with locked(desk.root):
+    with hold_lock(desk.root):
         lines = []
         for waiting in pending.read_all(desk.root):
             lines += finish(desk, waiting) or [waiting.message.partition("\n")[0]]
@@ -322,7 +322,7 @@ def recover(desk: Desk) -> list[str]:
     left = pending.read_all(desk.root)
     notes: list[str] = []
     if left:
-        with locked(desk.root):
+        with hold_lock(desk.root):
             desk.history.git.clear_left_locks()
             clear_left(desk.root)
             for waiting in pending.read_all(desk.root):

@@ -8,7 +8,7 @@ import time
 from pathlib import Path
 from statistics import median
 
-from fitlog.workspace.safety.lock import locked
+from fitlog.workspace.safety.lock import hold_lock
 from tests.benchmarks.large import make
 
 
@@ -40,7 +40,7 @@ def main() -> None:
         make(root, args.writers, 3)
         players = sorted(path.name for path in Path(root, "players").iterdir())
         call = [sys.executable, "-m", "tests.benchmarks.bench_lock", "--write", root]
-        with locked(root):  # all start together
+        with hold_lock(root):  # all start together
             writers = [
                 subprocess.Popen([*call, player, str(args.rounds)], stdout=subprocess.PIPE, text=True)
                 for player in players

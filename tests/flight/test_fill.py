@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fitlog.flight.air import STANDARD_AIR
-from fitlog.flight.fill import FILLED, fill, launch_of
+from fitlog.flight.fill import FILLED_KEYS, fill, launch_of
 from fitlog.flight.launch import Launch
 from fitlog.flight.trajectory import fly
 
@@ -15,12 +15,12 @@ START = {"ball_speed_mph": 140.0, "launch_deg": 13.0, "spin_rpm": 4200.0}
 SIDE = {"spin_axis_deg": 4.0, "direction_deg": -1.0}
 
 
-@given(st.sets(st.sampled_from(FILLED)), st.booleans())
+@given(st.sets(st.sampled_from(FILLED_KEYS)), st.booleans())
 @settings(max_examples=30, deadline=None)
 def test_only_gaps_are_computed(measured: set[str], sideways: bool) -> None:
     shot = {**START, **(SIDE if sideways else {}), **dict.fromkeys(measured, 55.5), "head_speed_mph": None}
     flight = fly(Launch(140.0, 13.0, 4200.0, *(SIDE.values() if sideways else (0.0, 0.0))), STANDARD_AIR)
-    gaps = set(FILLED) - measured - (set() if sideways else {"offline_yd"})
+    gaps = set(FILLED_KEYS) - measured - (set() if sideways else {"offline_yd"})
     assert fill(shot, flight) == {key: getattr(flight, key) for key in gaps}
 
 

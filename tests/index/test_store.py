@@ -109,11 +109,11 @@ def test_filling_waits_for_another_who_fills(tmp_path: Path) -> None:
     order = []
 
     def second() -> None:
-        with other.locked():
+        with other.hold_lock():
             order.append("second")
 
     thread = threading.Thread(target=second)
-    with index.locked():
+    with index.hold_lock():
         thread.start()
         thread.join(0.1)
         order.append("first")

@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 
 from fitlog.intake.guessing import guess
-from fitlog.intake.layout import Skipped
+from fitlog.intake.layout import SkippedLine
 from fitlog.intake.reading import Intake, read_shots
 from fitlog.records.models.importer import Importer, read_importer, to_table
 
@@ -107,6 +107,6 @@ def test_grass_tee(way: str) -> None:
     assert len(shots) == intake.shots == wanted["shots"]
     assert means(shots, wanted["mean"]) == wanted["mean"]
     assert not intake.unreadable
-    assert intake.skipped[0] == Skipped(1, "comment", "# driver, grass tee, range balls")
+    assert intake.skipped[0] == SkippedLine(1, "comment", "# driver, grass tee, range balls")
     assert [(each.line, each.why) for each in intake.skipped[1:]] == [(8, "header again")]
     assert intake.encoding == "latin-1"

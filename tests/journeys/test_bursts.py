@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from fitlog.workspace.safety.lock import locked
+from fitlog.workspace.safety.lock import hold_lock
 from tests.conftest import Temp, copy_demo
 from tests.journeys.terminal import Terminal
 
@@ -80,7 +80,7 @@ def test_keys_one_by_one_and_slow_give_the_same(root: str) -> None:
 def test_shots_typed_while_another_program_saves_wait_and_are_shown(root: str) -> None:
     with Terminal(root) as van:
         open_candidate(van)
-        with locked(root):
+        with hold_lock(root):
             van.process.send("".join(f"{line}\r" for line in LINES[:6]))
             van.see("6 shots waiting")
             van.see(r"shots +0 +6")
@@ -95,7 +95,7 @@ def test_shots_typed_while_another_program_saves_wait_and_are_shown(root: str) -
 def test_shots_that_wait_outlive_a_pulled_plug(root: str) -> None:
     with Terminal(root) as van:
         open_candidate(van)
-        with locked(root):
+        with hold_lock(root):
             van.process.send("".join(f"{line}\r" for line in LINES[:5]))
             van.see("5 shots waiting")
             van.process.kill(9)

@@ -9,7 +9,7 @@ from fitlog.flight.impact import HEADS
 from fitlog.flight.launch import Launch
 from fitlog.flight.whatif import LaunchChange, what_if
 from fitlog.prediction.changes import PlannedChange
-from fitlog.prediction.effects import FLOOR, PREDICTED, OwnShots, effects
+from fitlog.prediction.effects import FLOOR, PREDICTED_KEYS, OwnShots, effects
 
 LAUNCH = Launch(120.0, 16.3, 6500.0)
 OWN = OwnShots(LAUNCH, HEADS["iron"], -4.0, 165.0)
@@ -26,7 +26,7 @@ def test_loft_is_the_impact_model_and_the_flight() -> None:
         head_mass_g=head.mass_g,
         tangential=head.tangential,
     )
-    assert tuple(found) == PREDICTED
+    assert tuple(found) == PREDICTED_KEYS
     assert found["carry_yd"].change == pytest.approx(other.gain.carry_yd)
     assert found["spin_rpm"].change == pytest.approx(other.launch.spin_rpm - LAUNCH.spin_rpm)
     assert found["direction_deg"].change == 0.0

@@ -41,7 +41,7 @@ def to_candidate(desk: Desk, work: Work, also_reference: bool = True) -> Any:
     from fitlog.actions.session.setup import start_test
 
     player = owner_of(work)
-    values = {key: value for key, value in work.changed.items() if not key.startswith(READINGS_PREFIX)}
+    values = {key: value for key, value in work.changes.items() if not key.startswith(READINGS_PREFIX)}
     if work.origin == BAG and not values:
         raise Refusal("nothing was changed on the bench", where=work.place, do="change a value first")
     made_from = {BAG: BAG, TEST: work.place, BLANK: BLANK}[work.origin]

@@ -15,7 +15,7 @@ from fitlog.saving.desk import Desk
 from fitlog.saving.save import Save, SaveResult, document, saving, settle_shots, type_text
 from fitlog.workspace.files import read_bytes
 from fitlog.workspace.layout import session_file
-from fitlog.workspace.safety.lock import locked
+from fitlog.workspace.safety.lock import hold_lock
 
 if TYPE_CHECKING:
     from fitlog.workspace.documents import Document
@@ -38,7 +38,7 @@ def add_shots(desk: Desk, player: str, where: str, several: Sequence[Mapping[str
     """
     session, test = TestRef.parse(where)
     name = session_file(player, session)
-    with locked(desk.root):
+    with hold_lock(desk.root):
         edited, place = _open_session(desk, name, test)
         refuse_decided(edited.table["test"][place], where)
         ids = append_shots(desk, edited, place, several, desk.now().time())
@@ -52,7 +52,7 @@ def add_shots_once(desk: Desk, player: str, where: str, shots: Sequence[Mapping[
     Raises what ``add_shots`` raises; nothing is written then.
     """
     session, test = TestRef.parse(where)
-    with locked(desk.root):
+    with hold_lock(desk.root):
         edited, place = _open_session(desk, session_file(player, session), test)
         row = edited.table["test"][place]
         known = {str(each.get("id")): each for each in row.get("shots", [])}

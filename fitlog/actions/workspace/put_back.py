@@ -9,7 +9,7 @@ from fitlog.saving.desk import Desk
 from fitlog.views.workspace.broken_files import WITH_TYPED_SHOTS, find_last_sound, is_sound
 from fitlog.workspace.files import read_bytes, write_whole
 from fitlog.workspace.layout import kind_of_file
-from fitlog.workspace.safety.lock import locked
+from fitlog.workspace.safety.lock import hold_lock
 
 BROKEN = ".broken"
 
@@ -31,7 +31,7 @@ def put_back_sound(desk: Desk, file: str) -> PutBack:
     there, Refusal for one that is sound or was never sound.
     """
     name = _name_in(desk, file)
-    with locked(desk.root):
+    with hold_lock(desk.root):
         data = read_bytes(desk.root, name)
         if data is None or not kind_of_file(name)[0]:
             raise UsageError("there is no such file", where=file, do="name one that check finds broken")

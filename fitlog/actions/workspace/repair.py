@@ -13,7 +13,7 @@ from fitlog.records.wording.plurals import format_count
 from fitlog.saving.carry_out import finish
 from fitlog.saving.desk import Desk, refuse_past
 from fitlog.workspace.safety import pending
-from fitlog.workspace.safety.lock import locked
+from fitlog.workspace.safety.lock import hold_lock
 
 _ID = re.compile(r"[0-9a-f]{40}")
 
@@ -30,7 +30,7 @@ def repair(desk: Desk) -> RepairResult:
     mended: list[str] = []
     left: list[str] = []
     refuse_past(desk)
-    with locked(desk.root):
+    with hold_lock(desk.root):
         for step in _STEPS:
             try:
                 for text in step(desk):

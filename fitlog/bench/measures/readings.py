@@ -39,7 +39,7 @@ class Tolerances(NamedTuple):
     moi_butt_kg_cm2: float = 5.0
 
 
-STATED = Tolerances()
+TOLERANCES = Tolerances()
 
 # How near a built club should come to its sheet: common practice without a source, and the shop's to change.
 SHEET_TOLERANCES: dict[str, float] = {
@@ -99,7 +99,7 @@ def from_reading(reading: Reading) -> Balance:
     return of_whole(reading.mass_g, reading.balance_in)
 
 
-def compare(expected: Sums, reading: Reading, tolerances: Tolerances = STATED) -> tuple[Difference, ...]:
+def compare(expected: Sums, reading: Reading, tolerances: Tolerances = TOLERANCES) -> tuple[Difference, ...]:
     """Compare each measurement with the components, and the scale with the balance.
 
     difference = measured − expected; it disagrees when it is larger than the tolerance.

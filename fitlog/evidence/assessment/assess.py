@@ -27,7 +27,7 @@ from fitlog.evidence.pattern.mishits import Mishit, suggest
 from fitlog.evidence.pattern.offcentre import off_centre_sentences
 from fitlog.evidence.pattern.shape import shape
 from fitlog.evidence.pattern.strike import OffCentre, compare_off_centre, off_centre, strike_pattern
-from fitlog.evidence.shots.quantities import QUANTITIES, Shot, Shots, counted, pairs, value, values
+from fitlog.evidence.shots.quantities import QUANTITIES, Shot, Shots, counted_shots, pairs, value, values
 from fitlog.evidence.shots.terms import Hand
 from fitlog.evidence.shots.wording import IN_FILES, difference_sentence
 from fitlog.records.errors import Refusal
@@ -142,7 +142,7 @@ class _Club:
 
     def __init__(self, shots: Sequence[Shot], units: DisplayUnits) -> None:
         self.shots, self._units = Shots(shots), units
-        self.kept = _Side(counted(self.shots))
+        self.kept = _Side(counted_shots(self.shots))
 
     @cached_property
     def with_all(self) -> _Side:

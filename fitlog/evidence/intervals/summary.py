@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from fitlog.evidence.intervals.distributions import CONFIDENCE, chi2_quantile, t_quantile
-from fitlog.evidence.shots.quantities import LARGEST, QUANTITIES, Shot, counted, number, values
+from fitlog.evidence.shots.quantities import LARGEST, QUANTITIES, Shot, counted_shots, number, values
 from fitlog.records.errors import Refusal
 
 MAD_TO_SD = 1.482602218505602  # 1 / Φ⁻¹(3/4): the MAD of normal data, scaled to its standard deviation
@@ -206,7 +206,7 @@ def summarise_shots(shots: Sequence[Shot], confidence: float = CONFIDENCE) -> di
     >>> both["carry_yd"].without.mean, round(both["carry_yd"].with_all.mean, 1), both["carry_yd"].left_out
     (202.0, 164.7, 1)
     """
-    in_play, table = counted(shots), {}
+    in_play, table = counted_shots(shots), {}
     for key in QUANTITIES:
         everything = values(shots, key)
         if not everything:

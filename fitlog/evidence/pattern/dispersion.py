@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from fitlog.evidence.intervals.distributions import CONFIDENCE, f2_quantile
 from fitlog.evidence.intervals.summary import check_values, moments
-from fitlog.evidence.shots.quantities import Shot, counted, pairs
+from fitlog.evidence.shots.quantities import Shot, counted_shots, pairs
 from fitlog.records.errors import Refusal
 
 
@@ -170,5 +170,5 @@ def dispersion(shots: Sequence[Shot], x: str = "offline_yd", y: str = "carry_yd"
     >>> round(d.most.half_long), round(d.most.half_short), round(d.most.area)
     (32, 25, 2577)
     """
-    xs, ys = pairs(counted(shots), x, y)
+    xs, ys = pairs(counted_shots(shots), x, y)
     return dispersion_of(cloud(xs, ys)) if len(xs) >= 3 else None

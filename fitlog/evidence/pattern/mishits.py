@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from fitlog.evidence.intervals.summary import MAD_TO_SD, median
-from fitlog.evidence.shots.quantities import QUANTITIES, Shot, column, counted, values
+from fitlog.evidence.shots.quantities import QUANTITIES, Shot, column, counted_shots, values
 from fitlog.evidence.shots.wording import IN_FILES
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.records.wording.units import with_unit
@@ -49,7 +49,7 @@ def suggest(shots: Sequence[Shot], units: DisplayUnits = IN_FILES) -> list[Mishi
     """
     found: dict[int, Mishit] = {}
     for key, floor in _FLOORS.items():
-        readings, played = column(shots, key), values(counted(shots), key)
+        readings, played = column(shots, key), values(counted_shots(shots), key)
         if len(played) < LEAST:
             continue
         middle = median(played)

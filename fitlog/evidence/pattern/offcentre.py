@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from fitlog.evidence.intervals.line import Interval
 from fitlog.evidence.pattern.strike import OffCentreDifference, off_centre
-from fitlog.evidence.shots.quantities import Shot, counted, is_sided, values
+from fitlog.evidence.shots.quantities import Shot, counted_shots, is_sided, values
 from fitlog.evidence.shots.wording import IN_FILES, difference_sentence
 from fitlog.records.errors import Refusal
 from fitlog.records.wording.display_units import DisplayUnits
@@ -60,5 +60,5 @@ def _place(key: str, mm: float) -> str:
 
 def _beyond(test: Sequence[Shot], key: str, mm: float) -> str:
     """Where nobody struck that far out, the line is longer than what was seen."""
-    places = values(counted(test), "strike_x_mm" if is_sided(key) else "off_centre_mm")
+    places = values(counted_shots(test), "strike_x_mm" if is_sided(key) else "off_centre_mm")
     return "" if places and max(places) >= mm else " (no strike was that far out)"

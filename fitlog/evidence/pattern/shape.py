@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from fitlog.evidence.intervals.summary import Summary, summarise
-from fitlog.evidence.shots.quantities import Shot, column, counted
+from fitlog.evidence.shots.quantities import Shot, column, counted_shots
 from fitlog.evidence.shots.terms import Hand, curve_word, format_side, start_word
 from fitlog.evidence.shots.wording import IN_FILES
 from fitlog.records.wording.display_units import DisplayUnits
@@ -48,7 +48,7 @@ def shape(shots: Sequence[Shot], hand: Hand, units: DisplayUnits = IN_FILES) -> 
     >>> print(shape(shots, "left"))
     starts 6 yd left (push), curves 7 yd right (draw), lands 1 yd right on average; 2 draws, 1 straight, 0 fades
     """
-    rows = zip(*(column(counted(shots), key) for key in ("start_yd", "curve_yd", "offline_yd")), strict=True)
+    rows = zip(*(column(counted_shots(shots), key) for key in ("start_yd", "curve_yd", "offline_yd")), strict=True)
     whole = [(a, b, c) for a, b, c in rows if a is not None and b is not None and c is not None]
     if not whole:
         return None

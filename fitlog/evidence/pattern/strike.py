@@ -12,7 +12,7 @@ from typing import NamedTuple
 from fitlog.evidence.intervals.distributions import CONFIDENCE
 from fitlog.evidence.intervals.line import Interval, Line, difference, fit_line, line_at, slope_interval
 from fitlog.evidence.intervals.summary import Summary, summarise
-from fitlog.evidence.shots.quantities import Shot, counted, is_sided, pairs, quantity
+from fitlog.evidence.shots.quantities import Shot, counted_shots, is_sided, pairs, quantity
 from fitlog.evidence.shots.terms import strike_words
 from fitlog.records.errors import Refusal
 from fitlog.records.wording.plurals import format_count
@@ -48,7 +48,7 @@ def strike_pattern(shots: Sequence[Shot]) -> StrikePattern | None:
     >>> print(strike_pattern([{"strike_x_mm": 10, "strike_y_mm": 0}, {"strike_x_mm": 6, "strike_y_mm": -4}]))
     struck 8 mm toward the toe, 2 mm low on average, 9 mm from the centre, 2 shots
     """
-    x, y = pairs(counted(shots), "strike_x_mm", "strike_y_mm")
+    x, y = pairs(counted_shots(shots), "strike_x_mm", "strike_y_mm")
     if not x:
         return None
     distance = [(a * a + b * b) ** 0.5 for a, b in zip(x, y, strict=True)]
@@ -79,7 +79,7 @@ def off_centre(
         raise Refusal(
             f"'{against}' is not a place on the face", where="against", do="use off_centre_mm or strike_x_mm"
         )
-    line = fit_line(*pairs(counted(shots), against, metric))
+    line = fit_line(*pairs(counted_shots(shots), against, metric))
     return OffCentre(metric, against, line, slope_interval(line, confidence), line_at(line, 0.0, confidence))
 
 

@@ -11,7 +11,7 @@ import math
 from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
-from fitlog.evidence.shots.quantities import QUANTITIES, Shot, counted, value
+from fitlog.evidence.shots.quantities import QUANTITIES, Shot, counted_shots, value
 from fitlog.evidence.shots.terms import side, speed_ratio_bound
 from fitlog.evidence.shots.typical_carry import usual_carry
 from fitlog.evidence.shots.wording import IN_FILES, format_share
@@ -275,7 +275,7 @@ def check_shots(
         for shot in shots
         for finding in _findings(readings[id(shot)], str(shot.get("id", "")), head_mass_g, units)
     ]
-    played = counted(shots)
+    played = counted_shots(shots)
     distances = _metres(played, carry_of, by) if full_shots or carry_of else _NOTHING
     signs = _all_signs([readings[id(shot)] for shot in played])
     return found + [Finding("", key, say) for key, say in (distances, signs) if say]

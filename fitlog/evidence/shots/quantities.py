@@ -157,10 +157,10 @@ class Shots(list[Shot]):
         self.kept: list[Shot] | None = None
 
 
-def counted(shots: Sequence[Shot]) -> list[Shot]:
+def counted_shots(shots: Sequence[Shot]) -> list[Shot]:
     """The shots that nobody left out.
 
-    >>> len(counted([{"carry_yd": 200}, {"carry_yd": 90, "excluded": "topped"}]))
+    >>> len(counted_shots([{"carry_yd": 200}, {"carry_yd": 90, "excluded": "topped"}]))
     1
     """
     if not isinstance(shots, Shots):

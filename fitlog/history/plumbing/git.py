@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 from typing import TYPE_CHECKING, Any
 
 from fitlog.history.plumbing.environment import load_gitpython, runner
-from fitlog.history.plumbing.git_errors import GitRefused, no_git, refused
+from fitlog.history.plumbing.git_errors import GitRefused, explain_failure, no_git
 from fitlog.history.plumbing.repository import check_repository
 from fitlog.history.plumbing.version import check_version
 from fitlog.records.errors import Refusal
@@ -114,7 +114,7 @@ class Git:
         return int(status), str(out), str(text)
 
     def _make_error(self, args: tuple[str, ...], output: str) -> GitRefused:
-        return refused(self.root, args, output, self.open().version_info)
+        return explain_failure(self.root, args, output, self.open().version_info)
 
     def blob(self, revision: str, name: str) -> bytes | None:
         """A file's bytes at a revision, or None where it was not there.

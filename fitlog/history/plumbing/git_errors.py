@@ -67,7 +67,7 @@ class GitRefused(Refusal):
         self.output = output
 
 
-def refused(root: str, args: tuple[str, ...], output: str, version: tuple[int, ...]) -> GitRefused:
+def explain_failure(root: str, args: tuple[str, ...], output: str, version: tuple[int, ...]) -> GitRefused:
     """What a git that failed means, with the way out; ``version`` is that git's."""
     broken = _BROKEN_SETTINGS.search(output)
     if broken and ".git/config" not in broken[2]:

@@ -8,7 +8,7 @@ from contextlib import suppress
 from typing import TYPE_CHECKING
 
 from fitlog.history.plumbing.environment import load_gitpython
-from fitlog.history.plumbing.git_errors import NEWER_GIT, no_git, refused, too_old
+from fitlog.history.plumbing.git_errors import NEWER_GIT, explain_failure, no_git, too_old
 from fitlog.records.errors import Refusal
 from fitlog.system.files import NO_FOLLOW, NO_WAIT, open_plain
 
@@ -34,7 +34,9 @@ def check_version(root: str, run: "Runner") -> None:
     try:
         found_version = run.version_info
     except load_gitpython().GitCommandError as error:
-        raise refused(root, ("version",), str(error.stderr).strip(" '\n").removeprefix("stderr: '"), ()) from error
+        raise explain_failure(
+            root, ("version",), str(error.stderr).strip(" '\n").removeprefix("stderr: '"), ()
+        ) from error
     if version := too_old(found_version):
         raise Refusal(f"git {version} is too old", do=NEWER_GIT)
     with suppress(OSError):

@@ -39,7 +39,7 @@ def club_in(bag: Mapping[str, Any], slot: str, club_id: str) -> Mapping[str, Any
     return best[0] if best else None
 
 
-class _Followed:
+class _ClubTrail:
     """A club followed back through the versions of its bag, newest first.
 
     Clubs are given ids when a second one comes into their slot. The first stays the first; one that came beside it
@@ -85,7 +85,7 @@ def why(history: History, file: str, slot: str, club_id: str, key: str) -> list[
         return None if club is None else dict(flatten(club)).get(key)
 
     steps = []
-    club = _Followed(slot, club_id)
+    club = _ClubTrail(slot, club_id)
     for entry, after, before in history.versions(file):
         new, old = value(club.within(after)), value(club.before(before, after))
         others = (club.within(history.table_at(parent, file)) for parent in entry.parents[1:])
@@ -99,7 +99,7 @@ def since(history: History, file: str, slot: str, club_id: str) -> dict[str, Ste
     """For every value that the club has now, the change that gave it."""
     found: dict[str, Step] = {}
     now: dict[str, Any] | None = None
-    followed = _Followed(slot, club_id)
+    followed = _ClubTrail(slot, club_id)
     for entry, after, before in history.versions(file):
         club, was = followed.within(after), followed.before(before, after)
         values, earlier = dict(flatten(club or {})), dict(flatten(was or {}))

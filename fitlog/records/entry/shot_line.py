@@ -49,7 +49,7 @@ def parse_shot_line(text: str, columns: Sequence[str], to_file_units: Units = di
             if not cell:
                 continue
             raise Refusal(
-                f"{_marked(line, cell)}: '{cell}' is one number too many, the columns are {', '.join(columns)}",
+                f"{_mark_cell(line, cell)}: '{cell}' is one number too many, the columns are {', '.join(columns)}",
                 do="take it out, put ' before words, or add a column",
             )
         if cell in BLANKS:
@@ -60,7 +60,7 @@ def parse_shot_line(text: str, columns: Sequence[str], to_file_units: Units = di
         loose = [each for each in words.split() if re.fullmatch(r"[-+]?\d+(?:[.,]\d+)?", each)]
         if len(loose) >= len(columns):
             raise Refusal(
-                f"{_marked(line, loose[0])}: these look like the numbers of another shot",
+                f"{_mark_cell(line, loose[0])}: these look like the numbers of another shot",
                 do="type each shot on a line of its own, or put ' before words",
             )
     converted = {**to_file_units(plain), **with_unit}
@@ -181,7 +181,7 @@ def _value(cell: str, key: str, line: str) -> tuple[float, bool]:
         sign, number = _SIDES[found_last[2]], found_last[1]
     if sign and not goes_both_ways(key):
         raise Refusal(
-            f"{_marked(line, cell)}: {kind.label} has no left or right", do="check which column this is for"
+            f"{_mark_cell(line, cell)}: {kind.label} has no left or right", do="check which column this is for"
         )
     found = _NUMBER.fullmatch(number.strip())
     if not found:
@@ -190,7 +190,7 @@ def _value(cell: str, key: str, line: str) -> tuple[float, bool]:
         try:
             value = read_number(number, key, kind)
         except Refusal as refusal:
-            raise Refusal(f"{_marked(line, cell)}: {refusal.what}", do=refusal.do) from refusal
+            raise Refusal(f"{_mark_cell(line, cell)}: {refusal.what}", do=refusal.do) from refusal
     else:
         value = float((found[1].replace("−", "-") + found[2]).replace(",", "."))
     return (sign * abs(value) if sign else value) + 0.0, bool(found[3])
@@ -198,12 +198,12 @@ def _value(cell: str, key: str, line: str) -> tuple[float, bool]:
 
 def _unread(cell: str, kind: Number, line: str) -> Refusal:
     return Refusal(
-        f"{_marked(line, cell)}: '{cell}' stands where {kind.label} belongs",
+        f"{_mark_cell(line, cell)}: '{cell}' stands where {kind.label} belongs",
         do="type - for what was not measured, or ' before words",
     )
 
 
-def _marked(line: str, cell: str) -> str:
+def _mark_cell(line: str, cell: str) -> str:
     """The line with a mark before the cell."""
     place = line.find(cell)
     return f"{line[:place]}▸{line[place:]}" if place >= 0 else f"{line} ▸"

@@ -36,7 +36,7 @@ _NAMES = {
     "lw": ("lw", "l", "lobwedge", "lob", "lwedge"),
 }
 _BY_NAME = {name: slot for slot, names in _NAMES.items() for name in names}
-_NUMBERED = [
+_NUMBERED_SLOTS = [
     f"{number}{letter}" for letter, top in _HIGHEST.items() for number in range(1 + (letter == "w"), top + 1)
 ]
 _WEDGE_LOFTS = (40, 79)
@@ -140,9 +140,9 @@ def _nearest(words: list[str]) -> tuple[str, ...]:
 
     typed = "".join(words)
     if re.fullmatch(r"[1-9]|1[01]", typed):
-        return tuple(f"{typed}{letter}" for letter in "iwh" if f"{typed}{letter}" in _NUMBERED)
-    spelled = {**_BY_NAME, **{slot: slot for slot in _NUMBERED}}
-    for slot in _NUMBERED:
+        return tuple(f"{typed}{letter}" for letter in "iwh" if f"{typed}{letter}" in _NUMBERED_SLOTS)
+    spelled = {**_BY_NAME, **{slot: slot for slot in _NUMBERED_SLOTS}}
+    for slot in _NUMBERED_SLOTS:
         word = {"w": "wood", "h": "hybrid", "i": "iron"}[slot[-1]]
         spelled |= {f"{slot[:-1]}{word}": slot, f"{word}{slot[:-1]}": slot}
     found = get_close_matches(typed, list(spelled), n=12, cutoff=0.6)

@@ -11,7 +11,7 @@ from fitlog.records.wording.units import convert, unit_of_key, unit_symbol
 
 DECIMALS = 4  # finer than any bench, coarse enough that no conversion noise is written
 _LONGEST = 40  # characters
-_WRITTEN = {
+_SPELLINGS = {
     "in": "in inch inches \" ” ″ '' ’’ ′′",
     "cm": "cm",
     "mm": "mm",
@@ -44,7 +44,7 @@ _WRITTEN = {
     "in_oz": "in·oz inoz in*oz",
     "nm2": "n·m² nm² nm2",
 }
-_UNITS = {written: unit for unit, forms in _WRITTEN.items() for written in forms.split()}
+_UNITS = {written: unit for unit, forms in _SPELLINGS.items() for written in forms.split()}
 _MINUS = {"−": "-", "–": "-", "⁄": "/", "∕": "/"}
 _FORM = re.compile(
     r"(?P<mode>=|\+=|-=)?\s*(?P<sign>[+-])?\s*"
@@ -102,7 +102,7 @@ def parse_number(text: str, key: str, kind: Number) -> TypedNumber:
     mode, sign = found["mode"] or "", found["sign"] or ""
     if mode in ("+=", "-=") and sign:
         raise _not_a_number(text, unit, kind)
-    relative = mode in ("+=", "-=") or (not mode and bool(sign) and not _signed(kind))
+    relative = mode in ("+=", "-=") or (not mode and bool(sign) and not _is_signed(kind))
     factor = -1.0 if "-" in (sign, mode[:1]) else 1.0
     written = _unit(found["unit"] or "", text, unit, kind)
     if found["number"]:
@@ -112,7 +112,7 @@ def parse_number(text: str, key: str, kind: Number) -> TypedNumber:
         if bottom == 0:
             raise _not_a_number(text, unit, kind)
         readings = [int(found["whole"] or 0) + int(found["top"]) / bottom]
-    values = [factor * _converted(each, written, unit, relative) for each in readings]
+    values = [factor * _convert(each, written, unit, relative) for each in readings]
     if len(values) > 1:
         values = [each for each in values if relative or kind.low <= each <= kind.high] or values[:1]
         if len(values) > 1:
@@ -150,7 +150,7 @@ def _readings(number: str) -> list[float]:
     return out
 
 
-def _signed(kind: Number) -> bool:
+def _is_signed(kind: Number) -> bool:
     """Whether the key is as often negative as positive: a sign belongs to the value."""
     return kind.low < 0 and -kind.low >= kind.high / 2
 
@@ -170,7 +170,7 @@ def _unit(written: str, text: str, unit: str, kind: Number) -> str:
     return named
 
 
-def _converted(value: float, written: str, unit: str, relative: bool) -> float:
+def _convert(value: float, written: str, unit: str, relative: bool) -> float:
     if written == unit:
         return value
     try:

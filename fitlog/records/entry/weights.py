@@ -38,13 +38,13 @@ def _weight(text: str) -> dict[str, Any]:
         raise Refusal(
             f"{quote_value(text.strip())} is not a weight", do="write place and grams, such as back 8, tip 2"
         )
-    row: dict[str, Any] = {"place": found["place"] or "head", "mass_g": _bounded("mass_g", found["mass"])}
+    row: dict[str, Any] = {"place": found["place"] or "head", "mass_g": _check_bounds("mass_g", found["mass"])}
     if found["at"]:
-        row["at_in"] = _bounded("at_in", found["at"])
+        row["at_in"] = _check_bounds("at_in", found["at"])
     return row
 
 
-def _bounded(key: str, text: str) -> float:
+def _check_bounds(key: str, text: str) -> float:
     kind = cast(Number, kinds_of(Weight)[key])
     value = read_number(text, key, kind, 0.0)
     if not kind.low <= value <= kind.high:

@@ -12,7 +12,7 @@ SHOT_KEYS = tuple(key for key in kinds_of(Shot) if key != "id")
 FILE_UNITS = ("yd", "m", "ft", "in", "cm", "mm", "mph", "km/h", "m/s", "ft/s", "deg", "rad", "rpm", "rad/s", "s")
 ENCODINGS = ("utf-8-sig", "utf-8", "latin-1")
 # measures with two sides, so that a file may count the other side as positive
-SIDED = (
+SIDED_KEYS = (
     "direction_deg", "spin_axis_deg", "offline_yd", "attack_deg", "path_deg", "face_deg",
     "strike_x_mm", "strike_y_mm",
 )  # fmt: skip
@@ -90,7 +90,7 @@ def _check_column(column: Column, number: int) -> list[Fault]:
         own = unit_of_key(column.key) if column.key in MEASURES else ""
         do = f"give a unit that turns into {own}" if own else "leave out unit"
         out.append(Fault(("column", number, "unit"), f"'{column.unit}' is not a unit for {column.key}", do))
-    if column.turn_sign and column.key not in SIDED:
+    if column.turn_sign and column.key not in SIDED_KEYS:
         what = f"{column.key} has no sign that could be turned"
         out.append(Fault(("column", number, "turn_sign"), what, "leave out turn_sign"))
     return out

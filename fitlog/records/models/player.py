@@ -24,7 +24,7 @@ class Target(NamedTuple):
     carry_yd: Annotated[float | None, Number("carry", 0, 450, "232")] = None
 
 
-STEPPED = ("wood", "hybrid", "iron", "wedge")
+STEP_CLUBS = ("wood", "hybrid", "iron", "wedge")
 
 
 class StepTarget(NamedTuple):
@@ -33,7 +33,7 @@ class StepTarget(NamedTuple):
     More loft, and how much shorter, both positive.
     """
 
-    clubs: Annotated[str, Text("clubs of the set", options=STEPPED)]
+    clubs: Annotated[str, Text("clubs of the set", options=STEP_CLUBS)]
     loft_deg: Annotated[float | None, Number("loft step", 0.5, 12, "4")] = None
     length_in: Annotated[float | None, Number("length step, shorter", 0, 2, "0.5")] = None
 

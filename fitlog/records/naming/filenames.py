@@ -9,7 +9,7 @@ from collections.abc import Iterable
 
 LONGEST_STEP = 120  # bytes of one folder's or file's name: every system takes 255, of some kind of unit
 LONGEST_NAME = 200  # characters from the workspace's root: Windows takes 260 with the root itself
-_RESERVED = frozenset(
+_RESERVED_NAMES = frozenset(
     ["con", "prn", "aux", "nul", *(f"{port}{number}" for port in ("com", "lpt") for number in "123456789¹²³")]
 )
 _NOT_ALLOWED = frozenset('<>:"\\|?*')
@@ -41,7 +41,7 @@ def name_fault(name: str) -> str:
     if len(name) > LONGEST_NAME:
         return f"its name has {len(name)} characters, more than {LONGEST_NAME}"
     for step in name.split("/"):
-        if step.split(".")[0].rstrip(" ").casefold() in _RESERVED:
+        if step.split(".")[0].rstrip(" ").casefold() in _RESERVED_NAMES:
             return f"Windows keeps '{step}' for itself"
         odd = sorted(letter for letter in step if letter in _NOT_ALLOWED or ord(letter) < 32 or letter == "\x7f")
         if odd:

@@ -8,7 +8,7 @@ from textual.widget import Widget
 
 from fitlog.saving.change_stamp import ChangeStamp, change_stamp
 from fitlog.saving.desk import Desk
-from fitlog.tui.bag.state import BROKEN, NO_CLUB, BagState
+from fitlog.tui.bag.state import BROKEN_BAG, NO_CLUB, BagState
 from fitlog.tui.bag.text import ABOUT
 from fitlog.tui.bag.view import BagView
 from fitlog.tui.base import pages
@@ -181,7 +181,7 @@ class BagPage(Page):
     def _has_club(self) -> Availability:
         if self.state.overview is None:
             return needs(self.slot)
-        return needs(self.slot, BROKEN if self.state.trouble else NO_CLUB)
+        return needs(self.slot, BROKEN_BAG if self.state.trouble else NO_CLUB)
 
     def _new_test(self) -> None:
         """A candidate: the chosen club, but …"""

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 VALUES, LADDER, SWINGS, REMARKS = "values", "ladder", "swings", "remarks"
 NO_CLUB = "no club is chosen: + adds one to the bag"
-BROKEN = 'this bag cannot be shown: it is broken, see below; " puts it back'
+BROKEN_BAG = 'this bag cannot be shown: it is broken, see below; " puts it back'
 
 
 class BagState:

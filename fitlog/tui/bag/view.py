@@ -10,7 +10,7 @@ from textual.widget import Widget
 
 from fitlog.tui.bag.ladder import ladder_lines, swing_lines
 from fitlog.tui.bag.remarks import remark_lines
-from fitlog.tui.bag.state import BROKEN, LADDER, REMARKS, SWINGS, VALUES, BagState
+from fitlog.tui.bag.state import BROKEN_BAG, LADDER, REMARKS, SWINGS, VALUES, BagState
 from fitlog.tui.bag.text import club_rows, columns, longest_difference
 from fitlog.tui.bag.values import value_lines
 from fitlog.tui.text.units import Units
@@ -54,7 +54,7 @@ class BagView:
         """Show the list of clubs."""
         state, rows = self._state, self.clubs
         clubs = state.overview.clubs if state.overview else ()
-        rows.empty = BROKEN if state.trouble else _EMPTY
+        rows.empty = BROKEN_BAG if state.trouble else _EMPTY
         width = rows.size.width or 80
         rows.show(club_rows(clubs, units, width), columns(units, width, longest_difference(clubs, units)))
         rows.styles.max_height = None if self.is_narrow else max(len(clubs), 1) + 1

@@ -59,7 +59,7 @@ class BenchState:
     @property
     def is_changed(self) -> bool:
         """Whether what lies here differs from where it came from."""
-        return bool(self.laid and self.laid.work.changed)
+        return bool(self.laid and self.laid.work.changes)
 
     @property
     def is_testable(self) -> bool:

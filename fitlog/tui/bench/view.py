@@ -110,7 +110,7 @@ class BenchView:
         if laid is None:
             return (safe(state.player_name), "bench")
         place = safe(laid.work.place) if laid.work.place else f"a blank sheet for the {safe(laid.work.slot)}"
-        count = len(laid.work.changed)
+        count = len(laid.work.changes)
         return (safe(state.player_name), "bench", place, *([f"{count} changed, not saved"] if count else []))
 
 

@@ -9,7 +9,7 @@ from typing import Any
 from fitlog.actions.values import NOTHING, typed_items, typed_value
 from fitlog.evidence.criteria.criterion import criterion
 from fitlog.records.errors import FitlogError
-from fitlog.records.models.player import STEPPED, Player, StepTarget, Target
+from fitlog.records.models.player import STEP_CLUBS, Player, StepTarget, Target
 from fitlog.records.models.setup import kind_at
 from fitlog.records.naming.slots import order_of
 from fitlog.records.schema.fields import Items, Number
@@ -67,13 +67,13 @@ class PlayerDetails(ValuePicker):
 
     def keys_to_ask(self) -> Sequence[str]:
         targets = [f"target.{slot}.{key}" for slot in self.slots for key in Target._fields if key != "slot"]
-        steps = [f"step.{clubs}.{key}" for clubs in STEPPED for key in StepTarget._fields if key != "clubs"]
+        steps = [f"step.{clubs}.{key}" for clubs in STEP_CLUBS for key in StepTarget._fields if key != "clubs"]
         return (*_PLAIN, *_MORE, *targets, *steps)
 
     def _rows(self) -> Iterable[Row]:
         yield from super()._rows()
         wanted = self.wanted if self.is_finding else ""
-        for clubs in ("", *STEPPED, *self.slots):
+        for clubs in ("", *STEP_CLUBS, *self.slots):
             name = f"{clubs or 'every test'} must show"
             if not wanted or wanted in name:
                 text = "; ".join(self._criteria(clubs)) or "–"

@@ -31,7 +31,7 @@ COLUMNS = (
     Column("test", 18, needs=100),
 )
 NOTHING = "no question is open"
-NAMED_FROM = 0.8  # what the bands of the groups state
+BAND_SHARE = 0.8  # what the bands of the groups state
 _BEGINS = "| begins a search for the change of a club that did it"
 _GROUPS = {"quantity": "by quantity", "change": "by kind of change", "player": "by player", "part": "by part"}
 
@@ -120,7 +120,7 @@ def _group(head: str, rows: "Sequence[Share]") -> list[Content]:
             line(
                 (fit_cells(safe(name), 22), "$ink-muted"),
                 held,
-                *_bar(each.held / each.n, each.low, each.high, NAMED_FROM, 20),
+                *_bar(each.held / each.n, each.low, each.high, BAND_SHARE, 20),
                 f"  {each.low:.0%} to {each.high:.0%}",
             )
         )

@@ -251,7 +251,7 @@ def _aims(aim: Aim) -> list[Field]:
 
 def _setup(sheet: Sheet) -> list[Field]:
     work = sheet.work
-    table, changed = dict(flatten(work.table)), work.changed
+    table, changed = dict(flatten(work.table)), work.changes
     before = dict(flatten(work.before))
     known = {value.key: value for value in sheet.values}
     assumed = assumed_values(sheet.components.parts, sheet.built, known)

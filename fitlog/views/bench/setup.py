@@ -51,7 +51,7 @@ class Work(NamedTuple):
         return read_record(Setup, self.table, (), [])
 
     @property
-    def changed(self) -> Values:
+    def changes(self) -> Values:
         """What was changed on the bench, by dotted key; None is a value taken away."""
         out: Values = {each.key: each.new for each in compare_tables(self.before, self.table)}
         for key, old, new in zip(Readings._fields, self.readings_before, self.readings, strict=True):
@@ -175,7 +175,7 @@ def plan_bag(desk: Desk, work: Work) -> list[str]:
         beside = " beside the one there" if find_clubs(desk.workspace.bag(player), place) else ""
         return [
             f"a new club for {place}{beside}",
-            *(f"{format_label(k)} {format_value(k, v, units=work.units)}" for k, v in work.changed.items()),
+            *(f"{format_label(k)} {format_value(k, v, units=work.units)}" for k, v in work.changes.items()),
         ]
     values = values_against_bag(desk, player, work, place)
     found = find_clubs(desk.workspace.bag(player), place)
@@ -188,7 +188,7 @@ def plan_bag(desk: Desk, work: Work) -> list[str]:
 def as_typed(work: Work) -> dict[str, str]:
     """What was changed on the bench as texts that ``change`` takes."""
     out = {}
-    for key, value in work.changed.items():
+    for key, value in work.changes.items():
         if key == "weights":
             out[key] = format_weights(value or ())
         elif isinstance(value, bool):
@@ -209,7 +209,7 @@ def owner_of(work: Work) -> str:
 def values_against_bag(desk: Desk, player: str, work: Work, where: str) -> Values:
     """What must be set so that the bag's club is what lies on the bench."""
     if work.origin == BLANK or (work.origin == BAG and where == work.place):
-        return work.changed
+        return work.changes
     found = find_clubs(desk.workspace.bag(player), where)
     now = club_setup(choose_club(desk.workspace.bag(player), where, player)) if found else {}
     return {each.key: each.new for each in compare_tables(now, work.table)}

@@ -113,18 +113,18 @@ def _plan_cut(work: Work, components: Components) -> Cut:
     if length is None:
         return Cut(None, (), (), "the length is not known")
 
-    def known(value: float | None, default: float, what: str) -> float:
+    def value_or(value: float | None, default: float, what: str) -> float:
         if value is None:
             assumed.append(f"{what} {work.units.lengths(default)}")
         return default if value is None else value
 
     stock = work.parts.get(f"shafts/{setup.shaft.part}")
-    trim = known(setup.shaft.tip_trim_in, 0.0, "tip trim")
-    bore = known(setup.head.bore_to_ground_in, usual_head(parts.kind).bore_to_ground_in, "bore to ground")
-    cap = known(setup.grip.cap_in, CAP_IN, "cap")
+    trim = value_or(setup.shaft.tip_trim_in, 0.0, "tip trim")
+    bore = value_or(setup.head.bore_to_ground_in, usual_head(parts.kind).bore_to_ground_in, "bore to ground")
+    cap = value_or(setup.grip.cap_in, CAP_IN, "cap")
     raw = setup.shaft.raw_length_in
     if raw is None:  # as the sums take it: the blank that just does
-        raw = known(None, length - cap - bore + trim, "raw length (the shortest blank that does)")
+        raw = value_or(None, length - cap - bore + trim, "raw length (the shortest blank that does)")
     try:
         plan = cut_plan(
             raw,
@@ -132,7 +132,7 @@ def _plan_cut(work: Work, components: Components) -> Cut:
             trim,
             bore,
             cap,
-            insertion_in=known(setup.head.insertion_in, INSERTION_IN, "insertion depth"),
+            insertion_in=value_or(setup.head.insertion_in, INSERTION_IN, "insertion depth"),
             tip=setup.shaft.tip or _parallel(assumed),
             parallel_in=stock.stock.parallel_in if stock else None,
         )

@@ -58,7 +58,7 @@ def plan_prediction(desk: Desk, wanted: Candidate, session: str = "") -> Predict
 
 def _predict(desk: Desk, wanted: Candidate, where: str, base: ClubTest) -> PredictionRow:
     from fitlog.prediction.bands import METHOD, bands
-    from fitlog.prediction.effects import PREDICTED, effects
+    from fitlog.prediction.effects import PREDICTED_KEYS, effects
     from fitlog.prediction.record import FROM
 
     change = planned_change(base.raw.get("setup", {}), wanted.setup)
@@ -69,7 +69,7 @@ def _predict(desk: Desk, wanted: Candidate, where: str, base: ClubTest) -> Predi
     hand, settings = desk.workspace.player(wanted.player).hand, desk.workspace.settings_at_hand()
     air, model = reference_air(settings.reference_air), model_named(settings.flight_model)
     found = effects(change, own_shots(base), hand, air, model)
-    shots = {key: readings(base, key) for key in PREDICTED}
+    shots = {key: readings(base, key) for key in PREDICTED_KEYS}
     record = factors(desk, found)
     out = bands(found, shots, {key: each.factor for key, each in record.items()})
     if not out:

@@ -222,7 +222,7 @@ def refresh(desk: Desk, index: Index, progress: Progress | None = None, most: in
     if not work.files and (work.head or "") == index.commit:
         return 0
     _refuse_many(len(work.files), most)
-    with index.locked():
+    with index.hold_lock():
         work = _work(desk, index)  # another program may have done it while we waited
         known = index.files()
         wide = len(work.head or "") == WIDE
@@ -330,4 +330,4 @@ def _read_changes(desk: Desk, index: Index, head: str) -> None:
 
 def broken_files(desk: Desk, fresh: bool = False) -> list[str]:
     """The files that cannot be read nor searched; ``fitlog check`` says why."""
-    return query_index(desk, lambda index: index.broken(), fresh)
+    return query_index(desk, lambda index: index.broken_files(), fresh)

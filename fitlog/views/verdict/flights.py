@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from fitlog.evidence.shots.wording import IN_FILES
 from fitlog.flight.balls.coefficients import describe_model
-from fitlog.flight.fill import FILLED
+from fitlog.flight.fill import FILLED_KEYS
 from fitlog.flight.shots import ShotFlight, fly_shots
 from fitlog.flight.trajectory import SHALLOW
 from fitlog.records.models.session import ClubTest, Shot
@@ -80,7 +80,7 @@ def flights(
     base = reference.shots if reference else ()
     own_flown, base_flown = _fly_all(around, test.shots), _fly_all(around, base)
     filled = {}
-    for key in FILLED:
+    for key in FILLED_KEYS:
         sides = [
             [flown.computed[key] for shot, flown in zip(shots, all_, strict=True) if _counts(shot, flown, key)]
             for shots, all_ in ((test.shots, own_flown), (base, base_flown))
@@ -133,7 +133,7 @@ def _fly_all(around: Conditions, shots: Sequence[Shot]) -> list[ShotFlight]:
     return fly_shots(values, air, around.wind, around.reference if around.day is not None else None, around.model)
 
 
-_USED = ("ball_speed_mph", "launch_deg", "spin_rpm", "spin_axis_deg", "direction_deg", *FILLED)
+_USED = ("ball_speed_mph", "launch_deg", "spin_rpm", "spin_axis_deg", "direction_deg", *FILLED_KEYS)
 
 
 def _counts(shot: Shot, flown: ShotFlight, key: str) -> bool:

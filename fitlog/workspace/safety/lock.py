@@ -26,7 +26,7 @@ _NO_FOLLOW = getattr(os, "O_NOFOLLOW", 0)  # Windows has none
 
 
 @contextmanager
-def locked(root: str, patience_s: float = PATIENCE_S) -> Iterator[None]:
+def hold_lock(root: str, patience_s: float = PATIENCE_S) -> Iterator[None]:
     """Hold the workspace's lock; waits in line for other writers to finish.
 
     Raises Refusal when it is not our turn in time, or the folder may not be written; KeyboardInterrupt, with what to

@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from fitlog.evidence.shots.quantities import QUANTITIES, counted, pairs, quantity, value, values
+from fitlog.evidence.shots.quantities import QUANTITIES, counted_shots, pairs, quantity, value, values
 from fitlog.records.errors import Refusal
 
 
@@ -20,8 +20,8 @@ def test_left_out_shots_are_out_and_missing_readings_are_skipped() -> None:
         {"excluded": ""},
     ]
     assert values(shots, "carry_yd") == [230.0, 90.0]
-    assert values(counted(shots), "carry_yd") == [230.0]
-    assert len(counted(shots)) == 3
+    assert values(counted_shots(shots), "carry_yd") == [230.0]
+    assert len(counted_shots(shots)) == 3
 
 
 def test_derived_quantities_need_all_their_parts() -> None:

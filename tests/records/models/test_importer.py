@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from fitlog.records.models.importer import (
     FILE_UNITS,
     SHOT_KEYS,
-    SIDED,
+    SIDED_KEYS,
     Column,
     Importer,
     read_importer,
@@ -124,7 +124,7 @@ def test_any_map_survives_writing_and_reading(chosen: list[str], name: str, data
             data.draw(words),
             key,
             data.draw(st.sampled_from([None, *(unit for unit in FILE_UNITS if unit_fits(key, unit))])),
-            key in SIDED and data.draw(st.booleans()),
+            key in SIDED_KEYS and data.draw(st.booleans()),
             data.draw(st.none() | st.integers(1, 200)),
         )
         for key in chosen

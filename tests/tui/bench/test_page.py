@@ -260,7 +260,7 @@ def test_a_file_that_changes_under_the_fingers_keeps_what_is_being_typed(built: 
         assert page.state.laid is not None
         assert (page.state.laid.work.setup.length_in, page.state.laid.work.setup.head.mass_g) == (44.0, 205.0)
         await hands.press("enter")
-        assert page.state.laid.work.changed == {"length_in": 44.0}
+        assert page.state.laid.work.changes == {"length_in": 44.0}
 
     drive(built, story, player="mo")
 

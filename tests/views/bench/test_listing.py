@@ -58,7 +58,7 @@ def test_typing_what_a_field_shows_changes_nothing(desk: Desk, laid: BenchLayout
     shown = [each for each in fields(laid, work_out(laid.work)) if each.text and each.mark != "from stock"]
     assert len(shown) > 5
     for each in shown:
-        assert retype(desk, laid, each.key, each.text).work.changed == {}, each.key
+        assert retype(desk, laid, each.key, each.text).work.changes == {}, each.key
 
 
 def test_a_changed_value_says_what_it_was(desk: Desk, laid: BenchLayout) -> None:
@@ -150,7 +150,7 @@ def test_what_was_changed_can_be_typed_again(desk: Desk, laid: BenchLayout) -> N
     again = laid.work
     for key, text in as_typed(work).items():
         again = change(desk, again, key, text)
-    assert again.changed == work.changed
+    assert again.changes == work.changes
 
 
 def test_a_plan_says_what_would_be_written(desk: Desk, laid: BenchLayout) -> None:

@@ -46,9 +46,9 @@ def test_the_bench_shows_and_takes_millimetres(metric: Desk) -> None:
     shown = field(metric, "length_in")
     assert (shown.display, shown.unit) == ("1149.35", "mm")
     laid = lay(metric, lay_out(metric, "mo", "driver"))
-    assert retype(metric, laid, "length_in", shown.text).work.changed == {}  # back to the same inches
-    assert retype(metric, laid, "length_in", "1143").work.changed == {"length_in": 45.0}
-    assert retype(metric, laid, "length_in", "45 in").work.changed == {"length_in": 45.0}
+    assert retype(metric, laid, "length_in", shown.text).work.changes == {}  # back to the same inches
+    assert retype(metric, laid, "length_in", "1143").work.changes == {"length_in": 45.0}
+    assert retype(metric, laid, "length_in", "45 in").work.changes == {"length_in": 45.0}
     assert retype(metric, laid, "aim.lengths", "1143, 45.5 in").aim.lengths == (45.0, 45.5)
     assert retype(metric, laid, "readings.balance_in", "838.2").work.readings.balance_in == 33.0
     assert nudge(shown, 1) == "1155.35"
@@ -60,7 +60,7 @@ def test_every_field_reads_back_as_it_is_shown(metric: Desk) -> None:
     laid = lay(metric, lay_out(metric, "mo", "driver"))
     for each in fields(laid, work_out(laid.work)):
         if each.text and not each.key.startswith("aim.") and each.mark == "as written":
-            assert retype(metric, laid, each.key, each.text).work.changed == {}, each.key
+            assert retype(metric, laid, each.key, each.text).work.changes == {}, each.key
 
 
 def test_the_cut_plan_is_in_millimetres(metric: Desk) -> None:

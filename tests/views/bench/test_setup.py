@@ -74,9 +74,9 @@ def test_a_test_lies_on_the_bench_too_and_a_slot_comes_before_it(desk: Desk) -> 
 def test_values_change_and_a_value_of_the_wrong_kind_is_refused(desk: Desk) -> None:
     work = lay_out(stocked(desk), "mo", "driver")
     longer = change(desk, work, "length_in", "45.75")
-    assert longer.changed == {"length_in": 45.75}
-    assert change(desk, longer, "length_in", "45.25").changed == {}
-    assert change(desk, work, "sleeve.position", "").changed == {"sleeve.position": None}
+    assert longer.changes == {"length_in": 45.75}
+    assert change(desk, longer, "length_in", "45.25").changes == {}
+    assert change(desk, work, "sleeve.position", "").changes == {"sleeve.position": None}
     with pytest.raises(Refusal, match="outside 10 to 60"):
         change(desk, work, "length_in", "200")
     with pytest.raises(Refusal, match="not a number"):

@@ -13,13 +13,16 @@ import pytest
 
 from fitlog.records.errors import Refusal
 from fitlog.saving.desk import Desk
-from fitlog.workspace.safety.lock import locked
+from fitlog.workspace.safety.lock import hold_lock
 
 QUEUE = ".fitlog/queue"
 # Stands in line until it is killed.
-WAITER = (
-    "import sys; from fitlog.workspace.safety.lock import locked\nwith locked(sys.argv[1]): print('in', flush=True)"
-)
+WAITER = """
+import sys
+from fitlog.workspace.safety.lock import hold_lock
+with hold_lock(sys.argv[1]):
+    print('in', flush=True)
+"""
 
 
 def numbers(root: Path) -> list[str]:
@@ -35,12 +38,12 @@ def wait_for_numbers(root: Path, count: int) -> None:
 
 def test_a_second_writer_is_refused_when_the_first_does_not_finish(tmp_path: Path) -> None:
     with (
-        locked(str(tmp_path)),
+        hold_lock(str(tmp_path)),
         pytest.raises(Refusal, match=r"others have been saving here for 0.05 seconds; let them finish"),
-        locked(str(tmp_path), patience_s=0.05),
+        hold_lock(str(tmp_path), patience_s=0.05),
     ):
         pass
-    with locked(str(tmp_path), patience_s=0.05):
+    with hold_lock(str(tmp_path), patience_s=0.05):
         pass
     assert numbers(tmp_path) == []
 
@@ -49,7 +52,7 @@ def test_a_second_writer_is_refused_when_the_first_does_not_finish(tmp_path: Pat
 def test_ctrl_c_ends_the_waiting_with_a_sentence(desk: Desk) -> None:
     head = desk.history.head()
     argv = [sys.executable, "-m", "fitlog", "-w", desk.root, "bag-set", "mo", "3w", "--set", "length_in=42"]
-    with locked(desk.root):
+    with hold_lock(desk.root):
         # a suite that runs in the background passes an ignored interrupt on to its children
         listen = partial(signal.signal, signal.SIGINT, signal.default_int_handler)
         argv += ["--reason", "why"]
@@ -70,7 +73,7 @@ def test_only_one_at_a_time(tmp_path: Path) -> None:
     def write() -> None:
         nonlocal inside, most
         for _ in range(20):
-            with locked(str(tmp_path)):
+            with hold_lock(str(tmp_path)):
                 inside += 1
                 most = max(most, inside)
                 time.sleep(0.0005)
@@ -89,11 +92,11 @@ def test_first_come_first_served(tmp_path: Path) -> None:
     order: list[int] = []
 
     def write(number: int) -> None:
-        with locked(str(tmp_path)):
+        with hold_lock(str(tmp_path)):
             order.append(number)
 
     threads = [threading.Thread(target=write, args=(number,)) for number in range(6)]
-    with locked(str(tmp_path)):
+    with hold_lock(str(tmp_path)):
         for place, each in enumerate(threads, 1):
             each.start()
             wait_for_numbers(tmp_path, place)
@@ -107,19 +110,19 @@ def test_one_that_comes_later_waits_behind_those_in_line(tmp_path: Path) -> None
     (tmp_path / QUEUE).mkdir(parents=True)
     (tmp_path / QUEUE / "000000000001-1-abcdef").touch()  # so young that its owner may not have locked it yet
     started = time.monotonic()
-    with locked(str(tmp_path)):
+    with hold_lock(str(tmp_path)):
         assert time.monotonic() - started > 0.1
     assert numbers(tmp_path) == []
 
 
 def test_one_killed_in_line_holds_nobody_up(tmp_path: Path) -> None:
-    with locked(str(tmp_path)):
+    with hold_lock(str(tmp_path)):
         waiter = subprocess.Popen([sys.executable, "-c", WAITER, str(tmp_path)], stdout=subprocess.DEVNULL)
         wait_for_numbers(tmp_path, 1)
         waiter.kill()
         waiter.wait()
     assert len(numbers(tmp_path)) == 1
-    with locked(str(tmp_path), patience_s=5):
+    with hold_lock(str(tmp_path), patience_s=5):
         assert numbers(tmp_path) == []
 
 
@@ -127,7 +130,7 @@ def test_one_killed_in_line_holds_nobody_up(tmp_path: Path) -> None:
 def test_strange_files_in_the_queue_hold_nobody_up(tmp_path: Path, name: str) -> None:
     (tmp_path / QUEUE).mkdir(parents=True)
     (tmp_path / QUEUE / name).touch()
-    with locked(str(tmp_path), patience_s=0.05):
+    with hold_lock(str(tmp_path), patience_s=0.05):
         pass
 
 
@@ -135,12 +138,12 @@ def test_a_queue_that_cannot_be_written_costs_only_the_order(tmp_path: Path) -> 
     (tmp_path / ".fitlog").mkdir()
     (tmp_path / QUEUE).write_text("a file where the folder should be")
     with (
-        locked(str(tmp_path)),
+        hold_lock(str(tmp_path)),
         pytest.raises(Refusal, match="others have been saving"),
-        locked(str(tmp_path), patience_s=0.05),
+        hold_lock(str(tmp_path), patience_s=0.05),
     ):
         pass
-    with locked(str(tmp_path), patience_s=0.05):
+    with hold_lock(str(tmp_path), patience_s=0.05):
         pass
 
 
@@ -149,6 +152,6 @@ def test_a_lock_that_is_a_link_is_not_followed(tmp_path: Path) -> None:
     outside = tmp_path / "outside"
     (tmp_path / "ws/.fitlog").mkdir(parents=True)
     (tmp_path / "ws/.fitlog/lock").symlink_to(outside)
-    with pytest.raises(Refusal, match="cannot be written"), locked(str(tmp_path / "ws")):
+    with pytest.raises(Refusal, match="cannot be written"), hold_lock(str(tmp_path / "ws")):
         pass
     assert not outside.exists()

@@ -162,7 +162,7 @@ def _table(sheet: "Sheet") -> dict[str, Any]:
         "place": work.place,
         "slot": work.slot,
         "kind": work.kind,
-        "changed": work.changed,
+        "changed": work.changes,
         "values": sheet.values,
         "assumed": sheet.assumed,
         "notes": sheet.notes,

@@ -9,7 +9,7 @@ from textual.widgets import Static
 from fitlog.records.models.importer import (
     FILE_UNITS,
     SHOT_KEYS,
-    SIDED,
+    SIDED_KEYS,
     Column,
     Importer,
     unit_fits,
@@ -115,7 +115,7 @@ class ColumnMap(ListDialog[Importer]):
     def _units(self, wanted: str) -> Iterable[Row]:
         for unit in FILE_UNITS:
             if unit_fits(self.key, unit) and wanted in unit:
-                if self.key not in SIDED:
+                if self.key not in SIDED_KEYS:
                     yield Row(unit, [unit_symbol(unit)])
                     continue
                 one, other = _sides(self.key)
