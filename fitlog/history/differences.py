@@ -312,7 +312,10 @@ def _criteria(rows: Any) -> list[str]:
 
 
 def search_differences(old: Table, new: Table) -> list[Difference]:
-    """What a search for the change to blame looks among, what it is to regain, and how it ended."""
+    """What a search for the change to blame looks among, and how it ended.
+
+    Also what it is to regain.
+    """
     if old and new:
         ended = ("ended", "result", "reason")
         before, after = ({key: value for key, value in each.items() if key not in ended} for each in (old, new))

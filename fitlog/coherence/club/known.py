@@ -18,7 +18,10 @@ MEASURED, WRITTEN, COMPUTED = "measured", "as written", "from components"
 
 
 class KnownValue(NamedTuple):
-    """A value and its source: measured, as written, from components, or a part's file."""
+    """A value and its source.
+
+    Measured, as written, from components, or a part's file.
+    """
 
     value: float
     source: str

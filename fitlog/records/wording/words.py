@@ -138,7 +138,9 @@ def describe_amount(key: str, by: float) -> str:
 
 
 def describe_plan(plan: Mapping[str, Any]) -> str:
-    """A plan's row in words: how many shots with each club, in what order, blind or open.
+    """A plan's row in words.
+
+    How many shots with each club, in what order, blind or open.
 
     >>> describe_plan({"slot": "7i", "tests": ["hrw", "yqx"], "sequence": "AAABBBBBBAAA", "turn": 3, "blind": True})
     '7i: 6 shots with each club, 3 in a row, in random blocks, blind'
