@@ -96,7 +96,10 @@ class BagView:
             self._show(REMARKS, lambda width: top + remark_lines(overview, choices, found, width))
 
     def _show(self, name: str, make_lines: Callable[[int], list[Content]]) -> None:
-        """Fill a pane; one that a narrow screen does not show is filled when it is turned to."""
+        """Fill a pane.
+
+        One that a narrow screen does not show is filled when it is turned to.
+        """
         pane = self._panes[name]
         if not self.is_narrow or name == self._state.pane:
             pane.show(self._tabs() + make_lines(max(pane.known_width - 4, _LEAST)))

@@ -77,7 +77,10 @@ class ScrollText(VerticalScroll):
 
     @property
     def known_width(self) -> int:
-        """The cells across, those of when it was last seen where it is hidden; 0 before it is first seen."""
+        """The cells across.
+
+        Where it is hidden, those of when it was last seen; 0 before it is first seen.
+        """
         return self.size.width or self._width
 
     def on_resize(self, event: events.Resize) -> None:

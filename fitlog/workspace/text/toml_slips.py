@@ -101,7 +101,10 @@ def _slip_in_header(lines: list[str], number: int, sentence: str) -> tuple[int, 
 
 
 def _single_bracket(above: list[str], here: str) -> int:
-    """The line where a list of tables begins with one bracket in place of two; 0 for none."""
+    """The line where a list of tables begins with one bracket, 0 for none.
+
+    It takes two.
+    """
     name = re.match(r"\s*\[\[([\w.\-]+)\]\]", here)
     wrong = f"[{name[1]}]" if name else ""
     return next((number for number, line in enumerate(above, 1) if wrong and line.strip().startswith(wrong)), 0)
