@@ -4,6 +4,7 @@ from typing import TYPE_CHECKING
 
 from textual.content import Content
 
+from fitlog.records.wording.words import without_ids
 from fitlog.tui.text.sanitize import safe, safe_lines
 from fitlog.tui.widgets.rows import Cell, Column, Row
 from fitlog.tui.widgets.scroll_text import bullet, heading, line
@@ -53,13 +54,15 @@ def change_lines(detail: "ChangeDetail", width: int) -> list[Content]:
         out += bullet("because ", "$ink-muted", entry.reason, "bold", width)
     out.append(line(""))
     for each in detail.event.differences:
-        out += bullet(safe(each.place) + " ", "bold $ink-accent", _without(each.text, entry.reason), "", width)
+        place = safe(without_ids(each.place)) + " "
+        out += bullet(place, "bold $ink-accent", _without(each.text, entry.reason), "", width)
     if not detail.event.differences:
         out.append(line((safe(entry.subject), "")))
     if detail.evidence:
         out.append(line(""))
         for test in detail.evidence:
-            out += bullet("rests on ", "$ink-muted", _without(test, entry.reason), "", width)
+            text = without_ids(_without(test, entry.reason))
+            out += bullet("rests on ", "$ink-muted", f"the test of {text}", "", width)
     return out
 
 
