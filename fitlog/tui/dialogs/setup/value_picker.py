@@ -49,6 +49,7 @@ class ValuePicker(ListDialog[str]):
         self.base: Mapping[str, Any] = {}
         self.values: Values = {}
         self.stock: Mapping[str, Sequence[InStock]] = {}
+        self._clears = False  # what the hint says of Esc
         self.step = _FIND
         self.key = ""
         self.read_it = False
@@ -135,10 +136,10 @@ class ValuePicker(ListDialog[str]):
         super().close_with(done, result)
 
     def action_leave(self) -> None:
-        """A step back; from the list, out of it. What is chosen is kept."""
+        """A step back; from the whole list, out of it. What is chosen is kept."""
         if self.busy:
             return
-        if self.step in (_VALUE, _REASON):
+        if self.step in (_VALUE, _REASON) or self.line.value:
             self.trouble("")
             self.purpose = ""
             self.to_find()
@@ -184,11 +185,16 @@ class ValuePicker(ListDialog[str]):
     def to_find(self) -> None:
         self.step = _FIND
         self.ask_for("find")
-        back = "    ^t takes back" if self.values else ""
-        self.hint_at("type to find, ↑ ↓ choose, ⏎ takes it" + self.more_hint() + back + "    esc leaves")
+        self._hint_at_finding()
         self._show()
         self.keep()
         self.look_ahead()
+
+    def _hint_at_finding(self) -> None:
+        back = "    ^t takes back" if self.values else ""
+        self._clears = bool(self.line.value)
+        way_out = "esc clears" if self._clears else "esc leaves"
+        self.hint_at("type to find, ↑ ↓ choose, ⏎ takes it" + self.more_hint() + back + f"    {way_out}")
 
     def look_ahead(self) -> None:
         """Work out what follows from what is chosen."""
@@ -196,6 +202,8 @@ class ValuePicker(ListDialog[str]):
     def input_changed(self, _: str, /) -> None:
         if self.step == _FIND or self._shelf:
             self._show()
+        if self.step == _FIND and self._clears != bool(self.line.value):
+            self._hint_at_finding()
         if self.step == _VALUE:
             self.keep()
 

@@ -166,6 +166,21 @@ def test_what_was_chosen_is_there_again_after_the_app_was_killed(stocked: Desk) 
     assert (setup.lie_deg, setup.shaft.tip_trim_in) == (58.5, 1.25)
 
 
+def test_escape_clears_what_is_typed_to_find_before_it_leaves(stocked: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("n")
+        await hands.type("flex")
+        assert "find ›  flex" in hands.text()
+        assert "esc clears" in hands.text()
+        await hands.press("escape")
+        assert "esc leaves" in hands.text()
+        assert "find ›  flex" not in hands.text()
+        await hands.press("escape")
+        assert hands.page == "BagPage"
+
+    drive(stocked, story, player="mo")
+
+
 def test_escape_goes_a_step_back_and_nothing_that_was_chosen_is_lost(stocked: Desk) -> None:
     async def story(hands: Hands) -> None:
         await hands.press("down", "v", "l", "i", "e", "enter")
