@@ -49,7 +49,8 @@ def find_summaries(rows: Sequence[Row], places: Sequence[tuple[int, Column]], de
         lacking = uncounted or bool(is_missing(row.group) and not is_missing(rows[0].group))
         name = next(
             filter(
-                None, (_matching(row, above, columns, decimal, lacking) for above in dict.fromkeys((block, whole)))
+                None,
+                (_matches(row, above, columns, decimal, lacking) for above in dict.fromkeys((block, whole))),
             ),
             "",
         )
@@ -60,14 +61,14 @@ def find_summaries(rows: Sequence[Row], places: Sequence[tuple[int, Column]], de
             continue
         for above in dict.fromkeys((block, whole)):
             above.add(row.values)
-    return _ending(found, rows)
+    return _keep_ends(found, rows)
 
 
 def _holds(other: Row, row: Row) -> bool:
     return all(other.values.get(key) == value for key, value in row.values.items())
 
 
-def _ending(found: Mapping[int, str], rows: Sequence[Row]) -> dict[int, str]:
+def _keep_ends(found: Mapping[int, str], rows: Sequence[Row]) -> dict[int, str]:
     """Those of the rows found that end a group or the file, but for their like."""
     kept: dict[int, str] = {}
     for number in sorted(found, reverse=True):
@@ -110,7 +111,7 @@ class _Above:
         yield "highest", values[-1]
 
 
-def _matching(row: Row, above: _Above, columns: Mapping[str, tuple[int, Column]], decimal: str, lacking: bool) -> str:
+def _matches(row: Row, above: _Above, columns: Mapping[str, tuple[int, Column]], decimal: str, lacking: bool) -> str:
     """The statistic of the rows above that this row's measures are, or empty."""
     if above.rows < _LEAST_ROWS:
         return ""

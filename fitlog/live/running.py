@@ -7,7 +7,7 @@ from fitlog.live.server import Address, make_server
 from fitlog.saving.desk import Desk
 
 
-class Running:
+class LiveServer:
     """One page being served, with a desk and a thread of its own."""
 
     def __init__(self, root: str, player: str, at: Address, blind: bool = False) -> None:

@@ -49,7 +49,7 @@ def test_steps_that_vans_hit_apart_count_together(vans: tuple[Desk, Desk, Desk, 
     assert files_of(desks[0]) == files_of(desks[1]) == files_of(desks[2])
     found = [look_at_search(desk, "mo", search) for desk in desks]
     assert [len(each.steps) for each in found] == [3, 3, 3]
-    assert found[0].standing == found[1].standing == found[2].standing
+    assert found[0].likelihoods == found[1].likelihoods == found[2].likelihoods
     assert check(desks[0].workspace).problems == ()
 
 

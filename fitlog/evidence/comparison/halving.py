@@ -35,7 +35,7 @@ class Answer(NamedTuple):
     regained: bool
 
 
-class Standing(NamedTuple):
+class Likelihoods(NamedTuple):
     """How likely each change is, in order, and ``none`` of them; in all 1."""
 
     changes: tuple[float, ...]
@@ -53,7 +53,7 @@ class Standing(NamedTuple):
         return self.named_place is not None or self.none >= SURE
 
 
-def standing(count: int, answers: Iterable[Answer]) -> Standing:
+def likelihoods(count: int, answers: Iterable[Answer]) -> Likelihoods:
     """How likely each of ``count`` changes is the one to blame, after the answers.
 
     Before any: 20 % for none, the rest shared evenly. An answer multiplies each by 98 % where it agrees (regained
@@ -61,7 +61,7 @@ def standing(count: int, answers: Iterable[Answer]) -> Standing:
     Raises Refusal for no change. Source: Bayes' rule for answers wrong with a known chance (noisy bisection, as
     Horstein 1963; from memory). Limit: that one change alone did it; two that only act together are not looked for.
 
-    >>> found = standing(4, [Answer(frozenset({0, 1}), True), Answer(frozenset({0}), False)])
+    >>> found = likelihoods(4, [Answer(frozenset({0, 1}), True), Answer(frozenset({0}), False)])
     >>> [round(p, 2) for p in found.changes], round(found.none, 2)
     ([0.02, 0.92, 0.02, 0.02], 0.02)
     """
@@ -73,17 +73,17 @@ def standing(count: int, answers: Iterable[Answer]) -> Standing:
             agrees = (place in answer.reverted) == answer.regained
             weights[place] *= 1 - WRONG if agrees else WRONG
     total = math.fsum(weights.values())
-    return Standing(tuple(weights[place] / total for place in range(count)), weights[_NONE] / total)
+    return Likelihoods(tuple(weights[place] / total for place in range(count)), weights[_NONE] / total)
 
 
-def next_setup(of: Standing, together: Sequence[Iterable[int]] = ()) -> frozenset[int]:
+def next_setup(of: Likelihoods, together: Sequence[Iterable[int]] = ()) -> frozenset[int]:
     """The changes to take back next: the most even split; empty at the end.
 
     Blocks are added, the likeliest first, as long as they bring the sum nearer to one half: a half-way sum tells
     the most of a yes or no. ``together`` names changes that can only be taken back together (one block); a change
     in none of them is a block of its own. Of splits alike the one that takes fewer changes back stands.
 
-    >>> sorted(next_setup(standing(4, [])))
+    >>> sorted(next_setup(likelihoods(4, [])))
     [0, 1]
     """
     if of.is_decided:

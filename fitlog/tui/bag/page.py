@@ -172,7 +172,7 @@ class BagPage(Page):
             everywhere.hand_edits(self),
             Command(keys.ADD, self._add_club),
             everywhere.find(self),
-            *everywhere.sharing(self),
+            *everywhere.sync_commands(self),
             Command(keys.NEXT, lambda: self._turn(1)),
             Command(keys.PREVIOUS, lambda: self._turn(-1)),
             *everywhere.standard(self),

@@ -315,7 +315,7 @@ class BenchPage(Page):
             Command(keys.TAKE_BACK, self._take_back, lambda: needs(self.state.typed)),
             Command(keys.ADD, self._add_blank),
             everywhere.find(self),
-            *everywhere.sharing(self),
+            *everywhere.sync_commands(self),
             Command(keys.NEXT, lambda: self._turn(1)),
             Command(keys.PREVIOUS, lambda: self._turn(-1)),
             *everywhere.standard(self),

@@ -154,7 +154,7 @@ class Board(Page):
             everywhere.hand_edits(self),
             Command(keys.ADD, self._add_player),
             everywhere.find(self),
-            *everywhere.sharing(self),
+            *everywhere.sync_commands(self),
             *everywhere.standard(self),
         )
 

@@ -32,7 +32,7 @@ def today(page: Page) -> Command:
     return Command(keys.TODAY, lambda: page.services.look_at("", page.player), lambda: needs(page.services.past))
 
 
-def sharing(page: Page) -> tuple[Command, ...]:
+def sync_commands(page: Page) -> tuple[Command, ...]:
     """Settle what two vans changed; exchange with them."""
 
     def has_conflicts() -> Availability:

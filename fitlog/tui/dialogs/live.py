@@ -13,9 +13,9 @@ from fitlog.tui.dialogs.dialog import Dialog
 from fitlog.tui.text.sanitize import safe
 
 if TYPE_CHECKING:
-    from fitlog.live.running import Running
+    from fitlog.live.running import LiveServer
 
-_serving: dict[str, "Running"] = {}  # by workspace: the page outlives the dialog, and ends with the app
+_serving: dict[str, "LiveServer"] = {}  # by workspace: the page outlives the dialog, and ends with the app
 
 
 class LivePage(Dialog[bool]):
@@ -37,13 +37,13 @@ class LivePage(Dialog[bool]):
         self._show()
 
     @property
-    def running(self) -> "Running | None":
+    def server(self) -> "LiveServer | None":
         """The page that is served now."""
         return _serving.get(self.services.root)
 
     def _show(self) -> None:
         widget = self.query_one("#live", Static)
-        running = self.running
+        running = self.server
         if running is None:
             who = "others on this network too, at a random address" if self.network else "this machine alone"
             widget.update(Content(f"The customer sees every shot, and can change nothing. For {who}."))
@@ -68,11 +68,11 @@ class LivePage(Dialog[bool]):
             self._show()
             return
         try:
-            from fitlog.live.running import Running
+            from fitlog.live.running import LiveServer
             from fitlog.live.server import address_of, free_port
 
             at = address_of(self.network, free_port())
-            _serving[self.services.root] = Running(self.services.root, self.player, at)
+            _serving[self.services.root] = LiveServer(self.services.root, self.player, at)
         except FitlogError as error:
             self.trouble(str(error))
             return

@@ -219,7 +219,7 @@ class SessionPage(Page):
             Command(keys.LIVE, self._open_live, self.rules.has_session),
             Command(keys.OLDER, lambda: self._leaf(-1)),
             Command(keys.NEWER, lambda: self._leaf(1)),
-            *everywhere.sharing(self),
+            *everywhere.sync_commands(self),
             Command(keys.NEXT, lambda: self._turn(1), self._has_others),
             Command(keys.PREVIOUS, lambda: self._turn(-1), self._has_others),
             *everywhere.standard(self),

@@ -123,7 +123,7 @@ class TimelinePage(Page):
             player.seasons(self),
             everywhere.hand_edits(self),
             everywhere.find(self),
-            *everywhere.sharing(self),
+            *everywhere.sync_commands(self),
             Command(keys.NEXT, self._switch_slot, self._has_club),
             Command(keys.PREVIOUS, self._switch_slot, self._has_club),
             *everywhere.standard(self),

@@ -105,7 +105,7 @@ class VerdictPage(Page):
             Command(keys.CRITERIA, self._edit_criteria, self._has_evidence),
             Command(keys.PLAN, self._plan, self._can_plan),
             everywhere.find(self),
-            *everywhere.sharing(self),
+            *everywhere.sync_commands(self),
             Command(keys.NEXT, lambda: self._turn(1), self._has_others),
             Command(keys.PREVIOUS, lambda: self._turn(-1), self._has_others),
             *everywhere.standard(self),

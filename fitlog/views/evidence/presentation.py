@@ -10,7 +10,7 @@ from fitlog.records.models.session import ClubTest
 from fitlog.records.wording.display_units import DisplayUnits
 from fitlog.records.wording.plurals import format_count, plural
 from fitlog.records.wording.words import describe_setup
-from fitlog.views.evidence.standings import Standing, standings
+from fitlog.views.evidence.standings import CriterionStanding, standings
 from fitlog.views.verdict.evidence import Evidence, warnings
 
 if TYPE_CHECKING:
@@ -60,7 +60,7 @@ class Presentation(NamedTuple):
     has_reference: bool
     shots: str
     hidden: str
-    standings: tuple[Standing, ...]
+    standings: tuple[CriterionStanding, ...]
     criteria_changed: tuple[str, ...]
     sections: tuple[Section, ...]
     warnings: tuple[str, ...]

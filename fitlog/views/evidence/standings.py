@@ -23,7 +23,7 @@ OUTCOMES = {
 }
 
 
-class Standing(NamedTuple):
+class CriterionStanding(NamedTuple):
     """One criterion: the need, the outcome, the shots' interval, what is missing."""
 
     criterion: str
@@ -47,6 +47,6 @@ class Standing(NamedTuple):
         return "; ".join(filter(None, (f"{self.criterion}: {self.outcome}", self.result)))
 
 
-def standings(judged: "Sequence[Judgement]") -> tuple[Standing, ...]:
+def standings(judged: "Sequence[Judgement]") -> tuple[CriterionStanding, ...]:
     """Criteria as they stand."""
-    return tuple(Standing(one.text, one.outcome, one.measure, one.advice) for one in judged)
+    return tuple(CriterionStanding(one.text, one.outcome, one.measure, one.advice) for one in judged)

@@ -8,11 +8,11 @@ from fitlog.evidence.comparison.halving import (
     OPEN,
     REGAINED,
     Answer,
-    Standing,
+    Likelihoods,
     answer_over_days,
+    likelihoods,
     next_setup,
     shift_of_days,
-    standing,
 )
 from fitlog.evidence.shots.wording import difference_sentence
 from fitlog.history.timeline.restore_points import LAST_PROVEN, clubs_of, find_revision, last_proven
@@ -69,7 +69,7 @@ class Search(NamedTuple):
     id: str
     record: ChangeSearch
     changes: tuple[Suspect, ...]
-    standing: Standing
+    likelihoods: Likelihoods
     steps: tuple[Step, ...]
     waiting: Step | None
     next: tuple[Suspect, ...]
@@ -78,9 +78,9 @@ class Search(NamedTuple):
     @property
     def result(self) -> str:
         """The change named with 95 %, ``none of these``, or empty while unknown."""
-        if self.standing.named_place is not None:
-            return self.changes[self.standing.named_place].name
-        return NONE_OF_THESE if self.standing.is_decided else ""
+        if self.likelihoods.named_place is not None:
+            return self.changes[self.likelihoods.named_place].name
+        return NONE_OF_THESE if self.likelihoods.is_decided else ""
 
     @property
     def sentences(self) -> list[str]:
@@ -88,13 +88,13 @@ class Search(NamedTuple):
         from fitlog.evidence.shots.wording import format_share
 
         out = [f"{each.name}: {format_share(chance)} ({each.text})" for each, chance in self.ranking]
-        out.append(f"{NONE_OF_THESE}, the swing, the ball or the day: {format_share(self.standing.none)}")
+        out.append(f"{NONE_OF_THESE}, the swing, the ball or the day: {format_share(self.likelihoods.none)}")
         return [*out, self.conclusion]
 
     @property
     def ranking(self) -> list[tuple[Suspect, float]]:
         """The changes with how likely each is the one, the likeliest first."""
-        pairs = list(zip(self.changes, self.standing.changes, strict=True))
+        pairs = list(zip(self.changes, self.likelihoods.changes, strict=True))
         return sorted(pairs, key=lambda each: -each[1])
 
     @property
@@ -196,7 +196,7 @@ def look_at_search(desk: Desk, player: str, search: str) -> Search:
         for each in steps
         if each.answer != OPEN
     ]
-    stands = standing(len(found.changes), answers)
+    stands = likelihoods(len(found.changes), answers)
     waiting = next((each for each in reversed(steps) if each.answer == OPEN), None)
     asked = [places[name] for name in waiting.reverted if name in places] if waiting else None
     chosen = [found.changes[place] for place in sorted(asked or next_setup(stands, found.together))]

@@ -11,9 +11,9 @@ from fitlog.evidence.comparison.halving import (
     Answer,
     answer_of,
     answer_over_days,
+    likelihoods,
     next_setup,
     shift_of_days,
-    standing,
 )
 from fitlog.records.errors import Refusal
 
@@ -28,7 +28,7 @@ def _search(random: Random, guilty: int | None) -> tuple[int, int | None]:
     """Hit setups until a change is named; how many setups that took, and which."""
     answers: list[Answer] = []
     for setups in range(20):
-        stands = standing(CHANGES, answers)
+        stands = likelihoods(CHANGES, answers)
         if stands.is_decided:
             return setups, stands.named_place
         reverted = next_setup(stands)
@@ -63,23 +63,23 @@ def test_one_of_sixteen_is_found_in_six_setups(guilty: int | None, long: bool) -
 
 def test_an_answer_that_does_not_fit_is_outweighed() -> None:
     halves = [Answer(frozenset({0, 1}), True), Answer(frozenset({0}), False), Answer(frozenset({1}), True)]
-    sure = standing(4, halves)
+    sure = likelihoods(4, halves)
     assert sure.named_place == 1
-    doubtful = standing(4, [*halves, Answer(frozenset({1}), False)])
+    doubtful = likelihoods(4, [*halves, Answer(frozenset({1}), False)])
     assert doubtful.named_place is None
     assert doubtful.changes[1] == max(doubtful.changes)
 
 
 def test_none_of_them_can_be_the_answer() -> None:
-    found = standing(3, [Answer(frozenset({0, 1, 2}), False)])
+    found = likelihoods(3, [Answer(frozenset({0, 1, 2}), False)])
     assert (found.named_place, found.is_decided) == (None, False)
-    again = standing(3, [Answer(frozenset({0, 1, 2}), False)] * 2)
+    again = likelihoods(3, [Answer(frozenset({0, 1, 2}), False)] * 2)
     assert (again.named_place, again.is_decided) == (None, True)
     assert next_setup(again) == frozenset()
 
 
 def test_changes_that_go_together_stay_together() -> None:
-    for reverted in (next_setup(standing(6, answers), [{0, 5}]) for answers in _ways()):
+    for reverted in (next_setup(likelihoods(6, answers), [{0, 5}]) for answers in _ways()):
         assert (0 in reverted) == (5 in reverted)
 
 
@@ -89,9 +89,9 @@ def _ways() -> list[list[Answer]]:
 
 
 def test_one_change_alone_is_asked_about() -> None:
-    assert next_setup(standing(1, [])) == {0}
+    assert next_setup(likelihoods(1, [])) == {0}
     with pytest.raises(Refusal):
-        standing(0, [])
+        likelihoods(0, [])
 
 
 @pytest.mark.parametrize("side", [1, -1])

@@ -116,7 +116,7 @@ def _plain(found: "Search") -> dict[str, Any]:
         "regain": found.record.regain,
         "left_out": found.record.left_out,
         "changes": [{"name": each.name, "text": each.text, "chance": chance} for each, chance in found.ranking],
-        "none": found.standing.none,
+        "none": found.likelihoods.none,
         "steps": found.steps,
         "next": [each.name for each in found.next],
         "result": found.result or None,

@@ -100,7 +100,7 @@ def search_lines(found: "Search", width: int) -> list[Content]:
     out = bullet("▸", "bold $ink-accent", found.conclusion, "bold", width)
     out += [line(""), heading("how likely each is", f"what changed since {safe(found.record.good or 'then')}")]
     chances = [(each.name, chance, each.text) for each, chance in found.ranking]
-    chances.append((NONE_OF_THESE, found.standing.none, "the swing, the ball or the day"))
+    chances.append((NONE_OF_THESE, found.likelihoods.none, "the swing, the ball or the day"))
     for name, chance, text in chances:
         bar = "━" * round(chance * _BAR)
         mark = f"{chance:>4.0%} {bar:<{_BAR}}"

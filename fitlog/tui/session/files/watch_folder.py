@@ -7,7 +7,7 @@ from fitlog.records.wording.plurals import format_count
 from fitlog.saving.desk import Desk
 from fitlog.tui.base.page import Page
 from fitlog.tui.session.entry import ShotEntry
-from fitlog.tui.session.files.watching import FolderChanged, Watching
+from fitlog.tui.session.files.watching import FolderChanged, FolderReader
 from fitlog.tui.session.state import SessionState
 from fitlog.tui.text.sanitize import safe
 
@@ -21,7 +21,7 @@ class FolderCommands:
 
     def __init__(self, page: Page, state: SessionState, entry: ShotEntry) -> None:
         self._page, self._state, self._entry = page, state, entry
-        self._watching: Watching | None = None
+        self._watching: FolderReader | None = None
 
     @property
     def status(self) -> tuple[tuple[str, str], ...]:
@@ -40,7 +40,7 @@ class FolderCommands:
         self._page.ask(work, self._start_watch, group="watch", holds_keys=True)
 
     def _start_watch(self, folder: "FolderWatch") -> None:
-        self._watching = Watching(folder, self._state, self._entry, self._page.post_message)
+        self._watching = FolderReader(folder, self._state, self._entry, self._page.post_message)
         state, test = self._state, self._state.test
         code = f"club {state.codes[test.id]}" if test and state.is_blind else ""
         club = f"{state.slot} {code or test.role}" if test else "marked test"
@@ -71,7 +71,7 @@ class FolderCommands:
         self._take(self._watching, other_club)
         return True
 
-    def _take(self, watching: Watching, other_club: bool = False) -> None:
+    def _take(self, watching: FolderReader, other_club: bool = False) -> None:
         watching.take(other_club)
         if held := watching.held:
             shots = format_count(watching.count_held(), "shot")
@@ -80,7 +80,7 @@ class FolderCommands:
             )
         self._page.show_state()
 
-    def _find_map(self, watching: Watching, path: str) -> None:
+    def _find_map(self, watching: FolderReader, path: str) -> None:
         """Find the map that reads a file; a person confirms it once."""
         if watching.is_asking:
             return
@@ -98,7 +98,7 @@ class FolderCommands:
 
         self._page.ask(work, lambda file: self._confirm_map(watching, file), show_failure)
 
-    def _confirm_map(self, watching: Watching, file: "ShotFile") -> None:
+    def _confirm_map(self, watching: FolderReader, file: "ShotFile") -> None:
         from fitlog.tui.session.files.confirm_map import ConfirmMap
 
         def work(desk: Desk) -> str:

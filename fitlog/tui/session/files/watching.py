@@ -32,7 +32,11 @@ class FolderChanged(Message):
     """
 
     def __init__(
-        self, watching: "Watching", trouble: Sequence[str] = (), waiting_for_map: str = "", has_ended: bool = False
+        self,
+        watching: "FolderReader",
+        trouble: Sequence[str] = (),
+        waiting_for_map: str = "",
+        has_ended: bool = False,
     ) -> None:
         self.watching, self.trouble = watching, trouble
         self.waiting_for_map, self.has_ended = waiting_for_map, has_ended
@@ -46,7 +50,7 @@ class HeldBack(NamedTuple):
     reason: str
 
 
-class Watching:
+class FolderReader:
     """One watched folder; ``post`` takes its messages to the screen's thread."""
 
     def __init__(

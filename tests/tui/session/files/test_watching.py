@@ -9,7 +9,7 @@ from textual.message import Message
 
 from fitlog.records.models.session import REFERENCE, ClubTest
 from fitlog.tui.session.entry import ShotEntry
-from fitlog.tui.session.files.watching import FolderChanged, Watching
+from fitlog.tui.session.files.watching import FolderChanged, FolderReader
 from fitlog.tui.session.state import SessionState
 from fitlog.views.session.watching import Arrival, FolderWatch
 
@@ -43,11 +43,11 @@ class Entry:
         return True
 
 
-def watch(monkeypatch: pytest.MonkeyPatch, changes: Any) -> tuple[Watching, Entry, list[Message]]:
+def watch(monkeypatch: pytest.MonkeyPatch, changes: Any) -> tuple[FolderReader, Entry, list[Message]]:
     monkeypatch.setattr("fitlog.system.folder_watch.changed_files", changes)
     entry, posted = Entry(), list[Message]()
     state = SimpleNamespace(player="mo", test_ref="s#b4t", test=ClubTest("b4t", "3w", role=REFERENCE, raw={}))
-    made = Watching(
+    made = FolderReader(
         cast(FolderWatch, Folder()), cast(SessionState, state), cast(ShotEntry, entry), cast(Any, posted.append)
     )
     made._thread.join(5)
