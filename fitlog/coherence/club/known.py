@@ -55,7 +55,7 @@ def known_club(club: Club, parts: Parts, points: Mapping[str, float] | None = No
     >>> from fitlog.records.models.bag import Readings
     >>> club = Club("7i", setup=Setup(loft_deg=33.0), readings=Readings(loft_deg=32.5))
     >>> known_club(club, {}).loft_deg
-    KnownValue(value=32.5, source='read')
+    KnownValue(value=32.5, source='measured')
     """
     found = complete_setup(club.setup, parts)
     setup, readings = found.setup, club.readings
