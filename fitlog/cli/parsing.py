@@ -92,6 +92,11 @@ def player(parser: argparse.ArgumentParser) -> None:
     from_shell(parser.add_argument("player", metavar="PLAYER", help="a player's id, or the start of one"), "players")
 
 
+def any_player(parser: argparse.ArgumentParser, does: str) -> None:
+    """PLAYER where none means all; ``does`` is its help."""
+    from_shell(parser.add_argument("player", metavar="PLAYER", nargs="?", default="", help=does), "players")
+
+
 def slot(parser: argparse.ArgumentParser, many: bool = False) -> None:
     """SLOT, or any number of them."""
     if many:

@@ -72,7 +72,7 @@ def _plan_restore(call: Call) -> int:
 
 def undo_arguments(parser: ArgumentParser) -> None:
     """[PLAYER] --plan."""
-    parser.add_argument("player", metavar="PLAYER", nargs="?", default="", help="only this player's last action")
+    parsing.any_player(parser, "only this player's last action")
     parsing.plan(parser)
 
 

@@ -46,7 +46,7 @@ def _changes(count: int) -> str:
 
 def choices_arguments(parser: ArgumentParser) -> None:
     """[PLAYER]."""
-    parser.add_argument("player", metavar="PLAYER", nargs="?", default="", help="only this player's")
+    parsing.any_player(parser, "only this player's")
 
 
 def choices(call: Call) -> int:

@@ -49,6 +49,7 @@ def test_ids_slots_keys_and_tests_are_offered(desk: Desk, ref: str, tmp_path: Pa
         return offered("fitlog " + line, desk.root, tmp_path)
 
     assert {"bag", "bag-set", "ball"} <= set(ask("ba"))
+    assert ask("undo ") == ask("choices ") == ["mo"]
     assert ask("calc sw") == ["swing-weight"]
     assert ask("bag m") == ["mo"]
     assert ask("why mo dr") == ["driver"]
