@@ -9,12 +9,14 @@ from textual.widget import Widget
 
 from fitlog.evidence.criteria.criterion import criterion
 from fitlog.records.errors import FitlogError
-from fitlog.records.models.session import LIMITS, MEASURES, SHARE_LIMITS
+from fitlog.records.models.session import LIMITS, MEASURES, SHARE_LIMITS, Criterion
+from fitlog.records.schema.fields import kinds_of
 from fitlog.saving.desk import Desk
 from fitlog.saving.save import SaveResult
 from fitlog.tui.dialogs.list_dialog import ListDialog
 from fitlog.tui.text.numbers import quantity
 from fitlog.tui.text.sanitize import safe
+from fitlog.tui.text.typed_quantities import split_name
 from fitlog.tui.widgets.rows import Column, Row
 
 _LIST, _QUANTITY, _LIMIT, _NUMBER, _REASON = "choose", "quantity", "limit", "number", "reason"
@@ -27,6 +29,21 @@ _WORDS = {
     "shots_within": "a share of the shots within, on either side",
 }  # fmt: skip
 CriterionTable = dict[str, Any]
+
+
+def _find_quantities(wanted: str) -> list[str]:
+    """The quantities whose names have this, the ones that begin with it first."""
+    found = [key for key in MEASURES if wanted in quantity(key)]
+    return sorted(found, key=lambda key: bool(wanted) and not quantity(key).startswith(wanted))
+
+
+def _find_limits(wanted: str) -> list[str]:
+    """The limits that have all these words, as they are said here or in a file's fault."""
+    kinds = kinds_of(Criterion)
+    return [key for key in LIMITS if all(word in f"{_WORDS[key]} {kinds[key].label}" for word in wanted.split())]
+
+
+_FIND = {_QUANTITY: _find_quantities, _LIMIT: _find_limits}
 
 
 class CriteriaDialog(ListDialog[bool]):
@@ -77,7 +94,7 @@ class CriteriaDialog(ListDialog[bool]):
 
     # steps
 
-    def _to(self, step: str) -> None:
+    def _to(self, step: str, text: str = "") -> None:
         self.step = step
         name, unit = (quantity(self.metric), self.services.units.symbol(self.metric)) if self.metric else ("", "")
         self.purpose = f"why criteria {self.player} {self.where}" if step == _REASON else ""
@@ -88,9 +105,9 @@ class CriteriaDialog(ListDialog[bool]):
             _NUMBER: f"{name} {_WORDS.get(self.limit, '')}, {unit}".rstrip(", "),
             _REASON: "reason",
         }
-        self.ask_for(asks[step], self.services.draft(self.purpose) if self.purpose else "")
+        self.ask_for(asks[step], self.services.draft(self.purpose) if self.purpose else text)
         hints = {
-            _LIST: "↑ ↓ choose, ⏎ adds or saves; del takes a criterion out    esc leaves",
+            _LIST: "↑ ↓ choose, ⏎ adds or saves; or type one: carry at least 140; del takes one out    esc leaves",
             _NUMBER: "type the number (with a share of the shots: two, such as -15 0.95), ⏎ takes it    esc back",
             _REASON: self.always_why or "shots were hit already: say why it changes now; ⏎ saves it    esc back",
         }
@@ -109,13 +126,15 @@ class CriteriaDialog(ListDialog[bool]):
                 new = "" if self.given[place] in self.now else ("new", "accent")
                 yield Row(str(place), [text, new])
         elif self.step == _QUANTITY:
-            for key in MEASURES:
-                if wanted in quantity(key):
-                    yield Row(key, [quantity(key), (self.services.units.symbol(key), "muted")])
+            for key in _find_quantities(self._find_name(wanted)):
+                yield Row(key, [quantity(key), (self.services.units.symbol(key), "muted")])
         elif self.step == _LIMIT:
-            for key in LIMITS:
-                if wanted in _WORDS[key]:
-                    yield Row(key, [_WORDS[key], ""])
+            for key in _find_limits(self._find_name(wanted)):
+                yield Row(key, [_WORDS[key], ""])
+
+    def _find_name(self, wanted: str) -> str:
+        """What is looked for, without what is typed behind its name."""
+        return split_name(wanted, _FIND[self.step])[0] or wanted
 
     def _show(self) -> None:
         self.rows.show(list(self._rows(self.wanted)))
@@ -130,8 +149,32 @@ class CriteriaDialog(ListDialog[bool]):
             self._put(text.strip())
         elif self.step == _REASON:
             self._save(text)
+        elif text.strip() and (self.step == _LIST or split_name(text, _FIND[self.step])[1] or not self.rows.key):
+            self._take_line(text)
         else:
             self.take(self.rows.key)
+
+    def _take_line(self, text: str) -> None:
+        """A criterion in one line, such as carry at least 140; where a part of it is no word here, ask for that."""
+        step = _QUANTITY if self.step == _LIST else self.step
+        while step in _FIND and text:
+            find = _FIND[step]
+            name, rest = split_name(text, find)
+            if not name:
+                break
+            if step == _QUANTITY:
+                self.metric, step = find(name)[0], _LIMIT
+            else:
+                self.limit, step = find(name)[0], _NUMBER
+            text = rest
+        if step == _QUANTITY:
+            self.trouble(f"'{text.strip()}' begins with no quantity; write one such as carry at least 140")
+            return
+        self._to(step, text)
+        if text and step == _NUMBER:
+            self._put(text)
+        elif text:
+            self.trouble(f"'{text.strip()}' begins with no limit; write one such as at least 140")
 
     def take(self, row: str, /) -> None:
         if row == _SAVE:
@@ -153,7 +196,8 @@ class CriteriaDialog(ListDialog[bool]):
     def _put(self, text: str) -> None:
         wanted = 2 if self.limit in SHARE_LIMITS else 1
         try:
-            number, *share = [float(each) for each in text.replace(",", ".").split()]
+            words = text.replace(",", ".").removesuffix(self.services.units.symbol(self.metric)).split()
+            number, *share = map(float, words)
         except ValueError:
             self.trouble(f"'{text}' is not a number; write one such as 4 or 232.5")
             return

@@ -1,7 +1,7 @@
 """Quantities typed in the units shown: ``carry 2 to 8``, ``carry 8``."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 
 from fitlog.records.entry.shot_line import read_signed
 from fitlog.records.errors import UsageError
@@ -83,6 +83,17 @@ def find_quantity(name: str) -> str:
         what = f"'{wanted}' could be several quantities" if found else f"'{wanted}' is not measured of a shot"
         raise UsageError(what, do="use one of " + ", ".join(map(quantity, found or MEASURES)))
     return found[0]
+
+
+def split_name(text: str, is_name: Callable[[str], object]) -> tuple[str, str]:
+    """The longest name that a line begins with, and what is typed behind it; both empty where it begins with none.
+
+    >>> split_name("Carry at least 140", lambda name: name in ("carry", "carry at"))
+    ('carry at', 'least 140')
+    """
+    words = text.split()
+    names = ((" ".join(words[:end]).casefold(), " ".join(words[end:])) for end in range(len(words), 0, -1))
+    return next((each for each in names if is_name(each[0])), ("", ""))
 
 
 def _amount(key: str, number: str, unit: str, units: Units) -> float:

@@ -47,6 +47,37 @@ def test_criteria_are_set_before_a_ball_is_hit(fresh: Desk) -> None:
     assert fresh.history.entries(limit=1)[0].reason == ""
 
 
+def test_a_criterion_in_one_line_is_taken_with_one_enter(fresh: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("down", "s", "asterisk")
+        await hands.type("carry at least 140 yd")
+        await hands.press("enter")
+        assert "▸ save what it must show" in hands.text()
+        await hands.type("brilliance 3")
+        await hands.press("enter")
+        assert "'brilliance 3' begins with no quantity; write one such as carry at least 140" in hands.text()
+        await hands.press("ctrl+u")
+        await hands.type("offline 4")
+        await hands.press("enter")
+        assert "'4' begins with no limit" in hands.text()
+        await hands.press("ctrl+u")
+        await hands.type("within 4")
+        await hands.press("enter")
+        await hands.press("down", "enter")
+        await hands.type("spin gain at most")
+        await hands.press("enter")
+        assert "spin more than the reference, at most, rpm" in hands.text()
+        await hands.type("-300")
+        await hands.press("enter", "enter")
+
+    drive(fresh, story, player="mo", size=(120, 36))
+    assert criteria(fresh) == [
+        Criterion("carry_yd", at_least=140),
+        Criterion("offline_yd", within=4),
+        Criterion("spin_rpm", gain_at_most=-300),
+    ]
+
+
 def test_a_change_after_shots_takes_a_reason_and_stays_visible(waiting: Desk) -> None:
     async def story(hands: Hands) -> None:
         await hands.press("d", "asterisk")

@@ -13,6 +13,7 @@ from fitlog.records.wording.words import Change, format_change, format_value
 from fitlog.saving.desk import Desk
 from fitlog.tui.dialogs.setup.value_picker import ValuePicker
 from fitlog.tui.text.sanitize import safe
+from fitlog.tui.text.typed_quantities import split_name
 
 
 class SetupEditor(ValuePicker):
@@ -39,9 +40,8 @@ class SetupEditor(ValuePicker):
 
     def name_and_value(self) -> tuple[str, str]:
         """The name that is looked for, and a value typed behind it, such as length +1/2."""
-        words = self.line.value.split()
-        names = ((" ".join(words[:end]).casefold(), " ".join(words[end:])) for end in range(len(words), 0, -1))
-        return next((each for each in names if self.find_keys(each[0])), (self.wanted, ""))
+        name, value = split_name(self.line.value, self.find_keys)
+        return name or self.wanted, value
 
     def starts(self) -> str:
         return f"the bag's {safe(self.about)}, but "
