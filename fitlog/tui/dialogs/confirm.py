@@ -15,6 +15,8 @@ from fitlog.tui.dialogs.dialog import REASON, Dialog
 from fitlog.tui.text.sanitize import safe
 from fitlog.tui.widgets.scroll_text import ScrollText, bullet, line
 
+_NOTHING = "nothing to do"
+
 
 class Option(NamedTuple):
     """One way to do it: what a person reads, and the value it stands for."""
@@ -28,6 +30,7 @@ class Preview(NamedTuple):
 
     lines: Sequence[str]
     plan: Any = None
+    is_empty: bool = False  # nothing would change: Enter closes, no reason is asked for
 
 
 class Answer(NamedTuple):
@@ -133,6 +136,9 @@ class Confirm(Dialog[bool]):
 
     def _show_plan(self, preview: Preview) -> None:
         self._preview = preview
+        if self.types:
+            self.query_one(".name", Static).update(Content(f"{_NOTHING if preview.is_empty else self.asks} ›"))
+        self.hint_at("⏎ closes    esc leaves" if preview.is_empty else self.hint)
         pad = self.query_one(ScrollText)
         rows = [row for each in preview.lines for row in bullet(" ", "", each, "", (pad.size.width or 78) - 2)]
         pad.show(rows or [line(("nothing would change", "$ink-muted"))])
@@ -159,6 +165,8 @@ class Confirm(Dialog[bool]):
         preview = self._preview
         if preview is None:
             self.trouble("what would change is not known yet; wait a moment, or choose another place")
+        elif preview.is_empty:
+            self.dismiss(None)
         elif self._must_type and not text.strip():
             self.trouble(f"a {self.asks} is missing; say in a few words why, you will want it next season")
         else:

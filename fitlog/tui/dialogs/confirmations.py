@@ -40,7 +40,8 @@ def go_back(player: str, slot: str, commit: str) -> Confirm:
         from fitlog.views.history.restore_plan import plan_restore
 
         found = plan_restore(desk, player, [scope] if scope else [], to)
-        return Preview([*map(str, found.differences), *found.notes], found)
+        changes = [str(each) for each in found.differences] or ["nothing would change"]
+        return Preview([*changes, *found.notes], found, is_empty=not found.differences)
 
     def action(desk: Desk, answer: Answer) -> SaveResult:
         from fitlog.actions.history.restore import restore

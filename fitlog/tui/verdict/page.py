@@ -233,7 +233,7 @@ class VerdictPage(Page):
     def _close(self, done: "SaveResult") -> None:
         self.state.is_saving = False
         self.app.pop_screen()
-        self.services.show_notice("; ".join([done.subject, *done.notes]))
+        self.services.show_notice("; ".join([done.subject, *done.notes, f"undo: {keys.UNDO.key} on the bag"]))
 
     def back(self) -> None:
         """Go from the reason to the choice, or to the screen before."""

@@ -63,8 +63,9 @@ def test_the_choice_can_be_changed_and_the_reason_stays(waiting: Desk) -> None:
         await hands.press("d", "k")
         await hands.type("too few shots")
         await hands.press("escape", "a", "enter")
+        await hands.see("; undo: u on the bag")
 
-    drive(waiting, story, player="mo")
+    drive(waiting, story, player="mo", size=(110, 40))
     entry = waiting.history.entries(limit=1)[0]
     assert (entry.action, entry.reason) == ("retest", "too few shots")
 

@@ -20,7 +20,7 @@ _COLUMNS = (Column("part", 20, grow=1), Column("", 20, grow=2), Column("id", 14,
 
 
 class PartsDialog(ListDialog[bool]):
-    """Enter on a part changes it; the first rows add one, or keep what the club has."""
+    """Enter on a part changes it; the first rows add one, the last keep what the club has."""
 
     title_text = "Parts in stock"
     asks = "find"
@@ -51,19 +51,21 @@ class PartsDialog(ListDialog[bool]):
         self.rows.cursor = 0
 
     def _show(self) -> None:
-        self.rows.show([*self._offers(), *self._parts()])
+        self.rows.show([*self._new_parts(), *self._parts(), *self._club_parts()])
 
-    def _offers(self) -> Iterable[Row]:
-        """What can be added: what the club has and no part is, then one of each kind."""
+    def _new_parts(self) -> Iterable[Row]:
+        for component in COMPONENTS:
+            if self.wanted in f"+ a {component}":
+                yield Row(_ADD + component, [(f"+ a {component}", "accent"), "", ""])
+
+    def _club_parts(self) -> Iterable[Row]:
+        """What the club has and no part is; last, as Enter saves it at once."""
         for component in SHELF_OF if self.club else ():
             values = self.club.raw.get(component, {}) if self.club else {}
             known = {each.part for each in self.stock.get(component, ())}
             label = f"keep as a part: {component} of {safe(self.slot)}"
             if values.get("model") and values.get("part") not in known and self.wanted in label:
                 yield Row(_KEEP + component, [(label, "accent"), safe(str(values["model"])), ""])
-        for component in COMPONENTS:
-            if self.wanted in f"+ a {component}":
-                yield Row(_ADD + component, [(f"+ a {component}", "accent"), "", ""])
 
     def _parts(self) -> Iterable[Row]:
         for component, parts in self.stock.items():

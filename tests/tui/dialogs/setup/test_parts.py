@@ -70,7 +70,9 @@ def test_a_component_of_a_club_is_kept_as_a_part(proven: Desk) -> None:
     before = proven.workspace.bag("mo").clubs[1]
 
     async def story(hands: Hands) -> None:
-        await hands.press("down", "_")
+        await hands.press("down", "_", "enter")
+        assert "A head for the stock" in hands.text()
+        await hands.press("escape")
         await hands.type("keep as a part: shaft")
         await hands.press("enter")
         assert hands.page == "BagPage"
