@@ -38,7 +38,10 @@ def _find_quantities(wanted: str) -> list[str]:
 
 
 def _find_limits(wanted: str) -> list[str]:
-    """The limits that have all these words, as they are said here or in a file's fault."""
+    """The limits that have all these words.
+
+    As they are said here or in a file's fault.
+    """
     kinds = kinds_of(Criterion)
     return [key for key in LIMITS if all(word in f"{_WORDS[key]} {kinds[key].label}" for word in wanted.split())]
 
@@ -155,7 +158,10 @@ class CriteriaDialog(ListDialog[bool]):
             self.take(self.rows.key)
 
     def _take_line(self, text: str) -> None:
-        """A criterion in one line, such as carry at least 140; where a part of it is no word here, ask for that."""
+        """A criterion in one line, such as carry at least 140.
+
+        Where a part of it is no word here, ask for that.
+        """
         step = _QUANTITY if self.step == _LIST else self.step
         while step in _FIND and text:
             find = _FIND[step]

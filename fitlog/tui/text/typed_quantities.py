@@ -86,7 +86,9 @@ def find_quantity(name: str) -> str:
 
 
 def split_name(text: str, is_name: Callable[[str], object]) -> tuple[str, str]:
-    """The longest name that a line begins with, and what is typed behind it; both empty where it begins with none.
+    """The longest name that a line begins with, and what is typed behind it.
+
+    Both empty where it begins with none.
 
     >>> split_name("Carry at least 140", lambda name: name in ("carry", "carry at"))
     ('carry at', 'least 140')

@@ -20,7 +20,10 @@ _COLUMNS = (Column("part", 20, grow=1), Column("", 20, grow=2), Column("id", 14,
 
 
 class PartsDialog(ListDialog[bool]):
-    """Enter on a part changes it; the first rows add one, the last keep what the club has."""
+    """Enter on a part changes it.
+
+    The first rows add one, the last keep what the club has.
+    """
 
     title_text = "Parts in stock"
     asks = "find"
