@@ -145,7 +145,10 @@ def _club(old: Table | None, new: Table | None, shared: Container[str]) -> Itera
         yield Difference(name, f"taken out of the bag, {describe_setup(old)}")
     elif old is not None and new is not None:
         was, now = {"carried": True, **old}, {"carried": True, **new}
-        text = describe_changes(was, now, skip=_BOOKKEEPING) or describe_changes(was, now, skip=("id", "evidence"))
+        news = describe_changes(was, now, skip=(*_BOOKKEEPING, "carried"))
+        if was["carried"] != now["carried"]:
+            news = "; ".join(filter(None, (news, "now carried" if now["carried"] else "left at hand")))
+        text = news or describe_changes(was, now, skip=("id", "evidence"))
         extra = sorted(set(map(str, new.get("evidence", []))) - set(map(str, old.get("evidence", []))))
         if extra:
             text = "; ".join(filter(None, (text, describe_evidence(extra))))

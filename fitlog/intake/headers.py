@@ -50,7 +50,7 @@ _WORDS: tuple[tuple[str, str], ...] = (
              "nota"),
     (GROUP, "club, setup, set, satz, schlager, schlaeger, candidate, build, test, probe, kopf, palo, baton, bastone, "
             "klubba"),
-    (NOTHING, "side spin, sidespin, side total, total side, face path, spin loft, smash, roll, "
+    (NOTHING, "side spin, sidespin, side total, total side, face path, spin loft, roll, "
               "seitendrall, carry time, spin time, club length, club loft, club lie, offline total, total offline"),
 )  # fmt: skip
 _OTHER_SIDE = r"(?:left|links|gauche|izquierda|sinistra|heel|ferse|talon|low|tief|bas|l)"

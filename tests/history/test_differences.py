@@ -16,14 +16,14 @@ def test_clubs_that_share_a_slot_are_told_apart() -> None:
     low, high = ({"slot": "55", "id": name, "head": {"model": "Sorrel"}} for name in ("q7k", "b4t"))
     before = {"club": [low, {**high, "carried": False}]}
     after = {"club": [{**low, "carried": False}, high]}
-    assert summary(bag_differences(before, after)) == "55#q7k: carried yes → no; 55#b4t: carried no → yes"
+    assert summary(bag_differences(before, after)) == "55#q7k: left at hand; 55#b4t: now carried"
 
 
 def test_clubs_that_are_given_ids_stay_the_clubs_they_were() -> None:
     first, second = ({"slot": "55", "head": {"model": name}} for name in ("Sorrel 55", "Sorrel 56"))
     named = [{**first, "id": "1st"}, {**second, "id": "2nd", "carried": False}]
-    assert summary(bag_differences({"club": [first, second]}, {"club": named})) == "55#2nd: carried yes → no"
-    assert summary(bag_differences({"club": named}, {"club": [first, second]})) == "55: carried no → yes"
+    assert summary(bag_differences({"club": [first, second]}, {"club": named})) == "55#2nd: left at hand"
+    assert summary(bag_differences({"club": named}, {"club": [first, second]})) == "55: now carried"
 
 
 def test_only_the_date_of_a_club_changed() -> None:
@@ -37,7 +37,7 @@ def test_only_the_date_of_a_club_changed() -> None:
 def test_a_club_left_at_hand_was_carried_before() -> None:
     club = {"slot": "3h", "head": {"model": "Plover"}}
     assert [str(each) for each in bag_differences({"club": [club]}, {"club": [{**club, "carried": False}]})] == [
-        "3h: carried yes → no"
+        "3h: left at hand"
     ]
     assert bag_differences({"club": [club]}, {"club": [{**club, "carried": True}]}) == []
 

@@ -57,7 +57,7 @@ def test_a_lost_index_takes_no_file_out_of_the_next_commit(desk: Desk) -> None:
     set_(desk, "length_in=42")
     assert git(desk, "status", "--short") == ""
     path(desk, ".git/index").unlink()
-    assert repair.repair(desk).mended == ("git's index was lost; it was made anew from the last change",)
+    assert repair.repair(desk).mended == ("git's index was lost; it was rebuilt from the last change",)
     sound(desk)
 
 

@@ -61,7 +61,7 @@ def test_the_bag_card_shows_tested_carries_and_what_to_look_at(tried: Tried) -> 
     assert 1.005 < there / (sum(carries) / len(carries)) < 1.04  # hit at 9 °C, the reference air has 20 °C
     assert f"{there:.1f}" in text
     assert "driver: length 48.5 in is over the 48 in" in text
-    assert "checks could not be made for want of data" in text
+    assert "checks could not be made for lack of data" in text
 
 
 def test_the_card_for_the_pocket_has_carries_gaps_and_lofts_and_nothing_private(tried: Tried) -> None:

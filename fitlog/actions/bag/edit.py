@@ -109,7 +109,7 @@ def take_out(desk: Desk, player: str, wanted: str, reason: str) -> SaveResult:
             if club.address in makeup.clubs or (alone and club.slot in makeup.clubs):
                 raise Refusal(
                     f"{club.address} is in the make-up {makeup.name}",
-                    do=f"choose its clubs anew first, or drop it: fitlog makeup {player} '{makeup.name}' …",
+                    do=f"choose its clubs again first, or drop it: fitlog makeup {player} '{makeup.name}' …",
                 )
         document.drop("club", record.club.index(club))
         save.put_document(document)

@@ -42,7 +42,9 @@ def carry_makeup(desk: Desk, player: str, name: str, reason: str) -> SaveResult:
 def _addresses(record: Bag, makeup: MakeUp) -> set[str]:
     found = [find_clubs(record, wanted) for wanted in makeup.clubs]
     if lost := [wanted for wanted, clubs in zip(makeup.clubs, found, strict=True) if not clubs]:
-        raise Refusal(f"the make-up {makeup.name} names {lost[0]}, and the bag has no such club", do="choose anew")
+        raise Refusal(
+            f"the make-up {makeup.name} names {lost[0]}, and the bag has no such club", do="choose its clubs again"
+        )
     return {clubs[0].address for clubs in found}
 
 

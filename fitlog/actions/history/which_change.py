@@ -83,7 +83,7 @@ def start_step(desk: Desk, player: str, search: str) -> StartedTest:
     record = found.record
     address = str(ClubRef(record.slot, record.club or ""))
     if club_setup(choose_club(desk.workspace.bag(player), address, player)) != found.record.raw.get("now"):
-        raise Refusal(f"{address} was changed since the search began", where=search, do="end it, and begin anew")
+        raise Refusal(f"{address} was changed since the search began", where=search, do="end it, and begin another")
     names = [each.name for each in found.next]
     assert record.regain is not None
     return start_test(

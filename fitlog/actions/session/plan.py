@@ -90,8 +90,8 @@ def plannable_tests(record: Session, slot: str) -> list[ClubTest]:
         )
     if hit := [test.id for test in tests if test.shots]:
         raise Refusal(
-            f"{', '.join(hit)} has shots already, and a number is fixed before the first", do="set the test up anew"
+            f"{', '.join(hit)} has shots already, and a number is fixed before the first", do="set the test up again"
         )
     if taken := [test.id for test in tests if record.plan_of(test)]:
-        raise Refusal(f"{', '.join(taken)} is planned already", do="hit it, or set the test up anew")
+        raise Refusal(f"{', '.join(taken)} is planned already", do="hit it, or set the test up again")
     return tests

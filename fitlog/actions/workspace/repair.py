@@ -81,7 +81,7 @@ def _settings(desk: Desk) -> list[str]:
     if os.path.exists(path):
         _put_aside(desk, path)
     _write(path, "[core]\n\trepositoryformatversion = 0\n\tbare = false\n\tlogallrefupdates = true\n")
-    return ["git's settings for this workspace were damaged and are made anew; if it is shared, name the place again "
+    return ["git's settings for this workspace were damaged and are made again; if it is shared, name the place "
             "with: fitlog sync PATH-OR-URL"]  # fmt: skip
 
 
@@ -142,7 +142,7 @@ def _index(desk: Desk) -> list[str]:
     git = desk.history.git
     if not os.path.exists(_inside(desk, "index")) and desk.history.head():
         git.run("read-tree", "HEAD")
-        return ["git's index was lost; it was made anew from the last change"]
+        return ["git's index was lost; it was rebuilt from the last change"]
     status, _, text = git.once("ls-files", "--stage", "--", ".gitignore")
     if status == 0:
         return []
@@ -151,7 +151,7 @@ def _index(desk: Desk) -> list[str]:
     _put_aside(desk, _inside(desk, "index"))
     git.run("read-tree", "HEAD")
     git.once("update-index", "-q", "--refresh")
-    return ["git's index was damaged; it was made anew from the last change"]
+    return ["git's index was damaged; it was rebuilt from the last change"]
 
 
 def _put_aside(desk: Desk, path: str) -> None:

@@ -179,7 +179,7 @@ def _follow_head(
     setting = _setting_at(part, position)
     if position is not None and setting is None and "sleeve.position" not in asked:
         derived["sleeve.position"] = (None, "of the old head")
-        notes.append(f"the new head's part says nothing of sleeve position '{position}': set the position anew")
+        notes.append(f"the new head's part has no sleeve position '{position}': choose its position again")
         return
     if position is not None and setting is None:
         notes.append(_ask_for(position))
@@ -257,7 +257,7 @@ def _follow_turn(
     if bend is None or loft is None or lie is None or turn is None:
         _forget(_SLEEVE_KEYS[:3], before, derived, "not known in this sleeve position")
         notes.append(
-            "the sleeve's bend and the head's own loft and lie give the new position: state them, or measure"
+            "the new position needs the sleeve's bend and the head's own loft and lie: give them, or measure the club"
         )
         return
     convention = asked.get("loft_as", before.get("loft_as")) or HELD

@@ -97,7 +97,7 @@ def _lofts(club: Club, parts: Parts) -> Iterator[Contradiction]:
         known = ", ".join(each.position for each in part.stock.setting)
         yield Contradiction(
             "sleeve.position",
-            f"the sleeve stands at '{setup.sleeve.position}', and the head's table has {known}",
+            f"the sleeve is set to '{setup.sleeve.position}', and the head's table has {known}",
         )
         return
     base = setup.head.loft_deg if setup.head.loft_deg is not None else getattr(part.component, "loft_deg", None)

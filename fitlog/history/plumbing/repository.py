@@ -79,7 +79,7 @@ def check_repository(root: str) -> None:
     raise Refusal(
         f"this workspace's history is kept elsewhere: its {where} leads there, and fitlog does not follow",
         where=root,
-        do="copy the workspace together with its whole .git folder, or start anew from its shared repository "
+        do="copy the workspace together with its whole .git folder, or start again from its shared repository "
         "with: fitlog init DIR --from PATH-OR-URL",
     )
 

@@ -78,7 +78,7 @@ class Criterion(NamedTuple):
     metric: Annotated[str, Text("quantity", options=MEASURES)]
     at_least: Annotated[float | None, Number("at least", -1e5, 1e5, "232")] = None
     at_most: Annotated[float | None, Number("at most", -1e5, 1e5, "2900")] = None
-    within: Annotated[float | None, Number("bias within", 0, 1e5, "4")] = None
+    within: Annotated[float | None, Number("middle shot within", 0, 1e5, "4")] = None
     spread_at_most: Annotated[float | None, Number("spread at most", 0, 1e5, "8")] = None
     gain_at_least: Annotated[float | None, Number("gain on the reference at least", -1e5, 1e5, "5")] = None
     gain_at_most: Annotated[float | None, Number("gain on the reference at most", -1e5, 1e5, "-300")] = None

@@ -142,11 +142,11 @@ def describe_plan(plan: Mapping[str, Any]) -> str:
 
     How many shots with each club, in what order, blind or open.
 
-    >>> describe_plan({"slot": "7i", "tests": ["hrw", "yqx"], "sequence": "AAABBBBBBAAA", "turn": 3, "blind": True})
+    >>> describe_plan({"slot": "7i", "sequence": "AAABBBBBBAAA", "turn": 3, "blind": True})
     '7i: 6 shots with each club, 3 in a row, in random blocks, blind'
     """
-    tests, sequence = plan.get("tests") or [], str(plan.get("sequence", ""))
-    shots = format_count(len(sequence) // len(tests), "shot") + " with each club" if tests else "the shots"
+    sequence = str(plan.get("sequence", ""))  # a blind plan hides its tests, never its codes
+    shots = format_count(len(sequence) // max(len(set(sequence)), 1), "shot") + " with each club"
     turn = plan.get("turn", 3)
     order = "in mirrored order" if plan.get("order") == MIRRORED else "in random blocks"
     words = [shots, f"{turn} in a row" if turn != 1 else "", order, "blind" if plan.get("blind") else ""]

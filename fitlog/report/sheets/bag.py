@@ -171,5 +171,5 @@ def _findings(card: BagCard) -> list[Block]:
     out: list[Block] = [Heading("To look at")]
     out.append(Bullets(tuple(lines), "warn") if lines else Paragraph("Nothing was found."))
     if unknown:
-        out.append(Paragraph(f"{unknown} checks could not be made for want of data.", "quiet"))
+        out.append(Paragraph(f"{unknown} checks could not be made for lack of data.", "quiet"))
     return out

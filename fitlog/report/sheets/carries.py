@@ -153,7 +153,7 @@ def _notes(card: CarryCard, units: Units) -> list[Block]:
         wind = f"{units.convert('wind_mph', WIND_MPH):.0f} {units.symbol('wind_mph')}"
         notes.append(f"across: how far {wind} from the side moves a ball")
     if any(line.tested.stale for line in card.lines):
-        notes.append("stale: the test holds no longer; the ball or the club changed, or it grew old")
+        notes.append("stale: since the test the ball or the club changed, or it has grown old")
     if missing := [f"{club_name(club.address, _heads(card))} {swing}" for club, swing in _missing_cells(card)]:
         notes.append(f"not hit yet: {', '.join(missing)}")
     return [Bullets((*notes, *card.notes), "quiet")] if notes or card.notes else []

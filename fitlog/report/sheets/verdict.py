@@ -34,7 +34,7 @@ def document(sheets: Sequence[VerdictSheet], initials: bool = False, line: str =
     """
     line = " ".join(line.split())
     if line and len(sheets) > 1:
-        raise UsageError("one line goes with one candidate", do="name the test: SESSION#TEST")
+        raise UsageError("a line of your own is for one candidate", do="name the test: SESSION#TEST")
     if len(line) > LONGEST_LINE:
         raise UsageError(f"this line has {len(line)} letters", do=f"say it in at most {LONGEST_LINE}")
     name = display_name(sheets[0].player, initials)

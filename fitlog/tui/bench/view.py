@@ -24,7 +24,7 @@ _COLUMNS = (
     Column("known", 10),
     Column("was", 8, grow=1, needs=62),
 )
-_TONES = {"measured": "good", "assumed": "warn", "not known": "muted", "not measured": "muted", "aimed at": "accent"}
+_TONES = {"measured": "good", "assumed": "warn", "not known": "muted", "not measured": "muted", "asked for": "accent"}
 
 
 class BenchView:

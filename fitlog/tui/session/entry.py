@@ -212,7 +212,7 @@ class ShotEntry:
         state.correcting = shot_id
         self._set_line(format_line(shot, state.columns, self._page.services.units))
         self._view.entry.action_select_all()
-        self._page.notice("the shot is in the line: type it anew, or change it; ⏎ saves it, esc leaves it", "note")
+        self._page.notice("the shot is in the line: type it again, or change it; ⏎ saves it, esc leaves it", "note")
         self._show()
 
     def cancel(self) -> None:

@@ -245,7 +245,7 @@ def _aims(aim: Aim) -> list[Field]:
         wide = _WIDE_UNITS.get(key, "")
         display = f"{text} {wide}".strip() if text else "–"
         unit = "in" if key == "lengths" and text else "" if wide else unit_of_key(key)
-        out.append(Field(AIM + key, name, display, text, unit, "aimed at" if text else ""))
+        out.append(Field(AIM + key, name, display, text, unit, "asked for" if text else ""))
     return out
 
 

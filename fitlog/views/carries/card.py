@@ -31,7 +31,7 @@ BY_LAUNCH, BY_RATIO, AS_MEASURED = "own launch", "usual launch", "as measured"
 HOW = {
     BY_LAUNCH: "by the flight model from the launch of the player's own shots",
     BY_RATIO: "only the carry is known: by the ratio of two modelled flights of a usual launch for such a club",
-    AS_MEASURED: "as measured: the flight model could not bring it to this air",
+    AS_MEASURED: "as measured: the flight model could not convert it to this air",
 }
 
 

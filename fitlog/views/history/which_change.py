@@ -186,7 +186,7 @@ def look_at_search(desk: Desk, player: str, search: str) -> Search:
     """
     record = desk.workspace.search(player, search)
     if record.regain is None or not record.regain.by:
-        raise Refusal("this search does not say what to regain", where=search, do="begin it anew")
+        raise Refusal("this search does not say what to regain", where=search, do="begin another")
     then, now = (_table(record.raw.get(key)) for key in ("then", "now"))
     found = suspects(then, now)
     steps = _steps(desk, player, search, record)

@@ -15,7 +15,7 @@ from fitlog.views.session.today import todays_session
 from fitlog.workspace.files import read_bytes
 from fitlog.workspace.layout import source_file
 
-NOT_UNDERSTOOD = "the name says no club"
+NOT_UNDERSTOOD = "the name is not that of a club"
 
 
 class GroupPlan(NamedTuple):
@@ -156,7 +156,7 @@ def place_group(desk: Desk, plan: FilePlan, group: str, wanted: str) -> FilePlan
 
 def _place_group(desk: Desk, plan: FilePlan, each: GroupPlan, wanted: str) -> GroupPlan:
     if wanted == "-":
-        return each._replace(club="", test="", why="left aside")
+        return each._replace(club="", test="", why="skipped")
     record = desk.workspace.session(plan.player, plan.session) if plan.session else None
     ids = [test.id for test in record.test] if record else []
     if "#" in wanted or wanted in ids:

@@ -211,7 +211,7 @@ def _over(days: "Sequence[Day]") -> str:
 
 ONE_DAY_LEVEL = "one day alone: on another day the same club may do more or less; hit it on another day"
 ONE_DAY = (
-    "one day alone: how much the difference varies from day to day is not in its interval; hit it on another day"
+    "one day alone: its interval leaves out how much the difference varies from day to day; hit it on another day"
 )
 ONE_DAY_OF_KNOWN = (
     "one day alone, held against how much this player's days are known to differ; hit it on another day"

@@ -319,8 +319,8 @@ def test_of_clubs_that_compete_the_proven_one_is_carried_again(desk: Desk) -> No
     edit.set_carried(desk, "mo", tried.address, True, "its turn")
     done = restore.restore(desk, "mo", ["7i"], "last-proven", "lost it on the first tee")
     assert [str(each) for each in done.differences] == [
-        f"{trusted.address}: carried no → yes",
-        f"{tried.address}: carried yes → no",
+        f"{trusted.address}: now carried",
+        f"{tried.address}: left at hand",
     ]
     assert desk.workspace.bag("mo").clubs[2:] == (trusted, tried)
 

@@ -57,7 +57,7 @@ def test_the_line_can_be_written_by_hand(tried: Tried) -> None:
     banner = document(sheets, line="It  runs\nthrough the green.").pages[0].blocks[0]
     assert isinstance(banner, Banner)
     assert banner.text == "It runs through the green."
-    with pytest.raises(UsageError, match="one line goes with one candidate"):
+    with pytest.raises(UsageError, match="a line of your own is for one candidate"):
         document([*sheets, *sheets], line="both")
     with pytest.raises(UsageError, match="letters"):
         document(sheets, line="x" * 301)

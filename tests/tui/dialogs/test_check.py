@@ -12,7 +12,7 @@ def test_a_damaged_history_is_named_and_mended(desk: Desk) -> None:
         await hands.press(")")
         await hands.see("index is damaged; mend it with ) (check)", "all sound")
         await hands.press("enter")
-        await hands.see("mended: git's index was damaged; it was made anew from the last change")
+        await hands.see("mended: git's index was damaged; it was rebuilt from the last change")
         await hands.press(")")
         await hands.see("the history: it can be written to", gone="damaged; it")
 

@@ -71,7 +71,7 @@ def swing_weight(call: Call) -> int:
     whole = args.weight is not None or args.balance is not None
     if whole and (pieces or args.weight is None or args.balance is None):
         raise UsageError(
-            "a whole club is its weight and its balance point, and nothing else",
+            "--weight and --balance go together, without other weights",
             do="give --weight and --balance, or a list of weights at their places",
         )
     if whole:

@@ -52,9 +52,7 @@ def add_arguments(parser: ArgumentParser) -> None:
         default=[],
         help=f"what a column is, such as Flight=carry_yd:m; with :{_TURNED_WORD} where left, heel or low is positive",
     )
-    parser.add_argument(
-        "--without", metavar="HEADER", nargs="+", action="extend", default=[], help="columns to leave aside"
-    )
+    parser.add_argument("--without", metavar="HEADER", nargs="+", action="extend", default=[], help="columns to skip")
     parser.add_argument("--group", metavar="HEADER", help="the column that splits a file into setups; empty for none")
     parsing.plan(parser)
 
@@ -131,7 +129,7 @@ def _report(call: Call, seen: "Preview", table: dict[str, Any]) -> None:
         [
             (
                 each["header"],
-                "splits the file into setups" if each["group"] else each["key"] or "left aside",
+                "splits the file into setups" if each["group"] else each["key"] or "skipped",
                 each["unit"] or "",
                 _TURNED_WORD if each["turned"] else "",
                 ", ".join(each["samples"]),

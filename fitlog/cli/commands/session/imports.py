@@ -38,9 +38,7 @@ def file_arguments(parser: ArgumentParser) -> None:
         default=[],
         help="whose shots a group of the file is: a club of the bag, or a SESSION#TEST",
     )
-    parser.add_argument(
-        "--without", metavar="GROUP", nargs="+", action="extend", default=[], help="groups to leave aside"
-    )
+    parser.add_argument("--without", metavar="GROUP", nargs="+", action="extend", default=[], help="groups to skip")
     parsing.from_shell(
         parser.add_argument("--session", metavar="ID", default="", help="else today's, or a new one"), "sessions"
     )
@@ -106,7 +104,7 @@ def _table(plan: "FilePlan", chosen: "Sequence[GroupPlan]") -> dict[str, Any]:
 def _left_aside(plan: "FilePlan", chosen: "Sequence[GroupPlan]") -> list[str]:
     """What of the file does not come in, and why."""
     intake = plan.file.seen.intake
-    out = [f"'{each.group}' was left aside: {each.where}" for each in chosen if not each.ready]
+    out = [f"'{each.group}' was skipped: {each.where}" for each in chosen if not each.ready]
     return [*out, *(map(str, intake.unreadable) if intake else ())]
 
 

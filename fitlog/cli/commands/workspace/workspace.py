@@ -155,5 +155,5 @@ def edits(call: Call) -> int:
     for edit in found:
         output.print_line(edit.file)
         output.print_indented(("broken: " if edit.broken else "") + edit.what, "  ")
-    output.print_line("Commit them with: fitlog edits --reason TEXT" if found else "Nothing was edited by hand.")
+    output.print_line("Save them with: fitlog edits --reason TEXT" if found else "Nothing was edited by hand.")
     return 0

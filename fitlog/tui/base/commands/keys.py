@@ -244,7 +244,7 @@ CHOOSE = CommandKey(
     "exclamation_mark",
     "exclamation_mark",
     "choose",
-    "what was changed in two places before a sync: choose which holds",
+    "what was changed in two places before a sync: choose which one stays",
 )
 SYNC = CommandKey("sync", "equals_sign", "equals_sign", "sync", "send what was done here, get what other vans did")
 NEXT = CommandKey("next", "tab", "tab", "next", "the next test, list or scope")

@@ -22,7 +22,7 @@ _WIDTH = 84
 class ConflictDialog(Dialog[bool]):
     """↑ ↓ choose between the two, Tab goes to the next; nothing waits."""
 
-    title_text = "Changed in two places: which of the two holds?"
+    title_text = "Changed in two places: which of the two stays?"
     hint = "↑ ↓ which of the two    ⏎ settles it for all vans    esc leaves it for later"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("up,down", "other_side", show=False, priority=True),

@@ -27,7 +27,7 @@ class GroupTable(ListDialog[bool]):
 
     title_text = "Which shots belong to which club"
     asks = "club"
-    hint = "⏎ imports them    ↑ ↓ a group, type its club or test (- leaves it aside) and ⏎    esc leaves"
+    hint = "⏎ imports them    ↑ ↓ a group, type its club or test (- skips it) and ⏎    esc leaves"
 
     def __init__(self, plan: "FilePlan") -> None:
         super().__init__()
@@ -94,7 +94,7 @@ class GroupTable(ListDialog[bool]):
             from fitlog.actions.session.import_groups import import_groups
 
             got = import_groups(desk, plan, plan.groups)
-            left = [f"'{each.group}' was left aside: {each.where}" for each in plan.groups if not each.ready]
+            left = [f"'{each.group}' was skipped: {each.where}" for each in plan.groups if not each.ready]
             return got._replace(done=got.done._replace(notes=(*got.done.notes, *left)))
 
         self.do(work, lambda got: self.close_with(got.done, True))

@@ -56,7 +56,7 @@ def last_lines(last: Sequence[tuple[str, str]]) -> list[Content]:
     out = [line(("the last rows of the file:", "$ink-muted"))] if last else []
     for text, why in last:
         mark, style = ("-", "$ink-warn") if why else ("+", "$ink-good")
-        out += bullet(mark, style, f"{text}   left aside: {why}" if why else text, "", WIDTH)
+        out += bullet(mark, style, f"{text}   skipped: {why}" if why else text, "", WIDTH)
     return out
 
 

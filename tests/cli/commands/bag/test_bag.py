@@ -144,7 +144,7 @@ def test_the_reason_is_asked_for_at_a_terminal(fitlog: Run, monkeypatch: pytest.
 
 
 def test_carry_leave_and_take_out(fitlog: Run) -> None:
-    assert fitlog("leave", "mo", "7i", "--reason", "dry course").out.startswith("7i: carried yes → no\n")
+    assert fitlog("leave", "mo", "7i", "--reason", "dry course").out.startswith("7i: left at hand\n")
     assert "not carried" in fitlog("bag", "mo").out
     assert fitlog("carry", "mo", "7i", "--reason", "back in").status == 0
     ran = fitlog("take-out", "mo", "7i", "--reason", "sold")
@@ -190,7 +190,7 @@ def test_a_club_that_a_make_up_counts_on_is_not_taken_out(desk: Desk, fitlog: Ru
     assert fitlog("makeup", "mo", "Links", "driver", "3w", "--reason", "wind").status == 0
     ran = fitlog("take-out", "mo", "3w", "--reason", "sold")
     assert (ran.status, ran.out) == (1, "")
-    assert ran.err.startswith("error: 3w is in the make-up Links; choose its clubs anew first, or drop it")
+    assert ran.err.startswith("error: 3w is in the make-up Links; choose its clubs again first, or drop it")
     assert fitlog("makeup", "mo", "Links", "driver", "--reason", "wind").status == 0
     assert fitlog("take-out", "mo", "3w", "--reason", "sold").status == 0
     assert [club.slot for club in desk.workspace.bag("mo").clubs] == ["driver", "7i"]

@@ -136,7 +136,7 @@ def test_sets_that_cannot_be_cut(argv: list[str], status: int, said: str, anywhe
         (["swing-weight", "--head", "-2@44"], 1, "head, weight: -2 g is out of range"),
         (["swing-weight", "--head", "nan@44"], 1, "nan is not a number"),
         (["swing-weight", "--head", "200@200"], 1, "200 in is out of range"),
-        (["swing-weight", "--weight", "314"], 2, "a whole club is its weight and its balance point"),
+        (["swing-weight", "--weight", "314"], 2, "--weight and --balance go together, without other weights"),
         (["swing-weight", *CLUB, "--target", "H2"], 2, "'H2' is not a swing weight"),
         (["cut", "--raw", "41", "--length", "45.5", "--tip-trim", "0.5", "--bore-to-ground", "1.75"], 1,
          "the blank is 3.125 in too short"),

@@ -76,7 +76,7 @@ def test_groups_go_to_the_open_tests_that_their_names_tell(desk: Desk, fitlog: R
     assert groups["hybrid 4"]["why"] == "the bag has no 4h"
     ran = fitlog("import", "mo", str(path), "--to", "mystery=7i", "--yes")
     assert ran.status == 0
-    assert "'hybrid 4' was left aside: the bag has no 4h" in ran.err
+    assert "'hybrid 4' was skipped: the bag has no 4h" in ran.err
     _, _, test = desk.workspace.pick_test("mo", made["ref"])
     assert [shot.carry_yd for shot in test.shots] == [230, 233]
 

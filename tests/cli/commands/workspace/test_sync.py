@@ -75,7 +75,7 @@ def test_check_mends(desk: Desk, anywhere: Run) -> None:
     assert anywhere("-w", desk.root, "check", "--repair").out == "There was nothing to mend.\n"
     Path(desk.root, ".git/index").write_bytes(b"rubbish" * 30)
     ran = anywhere("-w", desk.root, "check", "--repair")
-    assert (ran.status, ran.out) == (0, "mended: git's index was damaged; it was made anew from the last change\n")
+    assert (ran.status, ran.out) == (0, "mended: git's index was damaged; it was rebuilt from the last change\n")
     Path(desk.root, ".git/MERGE_HEAD").write_text(desk.history.head())
     ran = anywhere("-w", desk.root, "check", "--repair", "--json")
     assert ran.status == 1

@@ -35,7 +35,7 @@ def test_all_clubs_of_a_file_come_in_by_one_key(waiting: Desk, tmp_path: Path) -
         await look(hands, path)
         text = await hands.see("Which shots belong to which club", "7i, a new reference test")
         assert "3w, candidate" in text
-        assert "left aside: " in text  # the last row of the file is no shot
+        assert "skipped: " in text  # the last row of the file is no shot
         await hands.press("enter")
         await hands.see("4 shots from range.csv: 3w, 7i")
 
@@ -50,7 +50,7 @@ def test_a_club_or_test_is_typed_for_a_group_and_another_slot_needs_a_yes(waitin
 
     async def story(hands: Hands) -> None:
         await look(hands, path)
-        await hands.see("the name says no club")
+        await hands.see("the name is not that of a club")
         await hands.type("nonsense")
         await hands.press("enter")
         await hands.see("! ")
@@ -80,7 +80,7 @@ def test_a_group_is_left_aside(waiting: Desk, tmp_path: Path) -> None:
         await hands.see("2 open tests of 3w")
         await hands.type("-")
         await hands.press("enter", "enter")
-        await hands.see("2 shots from range.csv: 7i", "'3 Wood' was left aside")
+        await hands.see("2 shots from range.csv: 7i", "'3 Wood' was skipped")
 
     drive(waiting, story, player="mo", size=(120, 36))
     assert counts(waiting) == {"3w reference": 6, "3w candidate": 6, "7i reference": 2}
