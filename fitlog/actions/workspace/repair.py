@@ -81,7 +81,7 @@ def _settings(desk: Desk) -> list[str]:
     if os.path.exists(path):
         _put_aside(desk, path)
     _write(path, "[core]\n\trepositoryformatversion = 0\n\tbare = false\n\tlogallrefupdates = true\n")
-    return ["git's settings for this workspace were damaged and are made again; if it is shared, name the place "
+    return ["git's settings for this workspace were damaged and are made new; if it is shared, name the place again "
             "with: fitlog sync PATH-OR-URL"]  # fmt: skip
 
 

@@ -188,9 +188,7 @@ def carry_findings(
     tested = {each.slot for each in carries}
     for club in clubs:
         if club.of_kind != PUTTER and club.address not in tested:
-            sentence = (
-                "no test that this club rests on has measured its carry, so its place in the ladder is not checked"
-            )
+            sentence = "no test behind this club has measured its carry, so its place in the ladder is not checked"
             yield Finding("carry", club.address, sentence, "", NOT_CHECKED)
 
 

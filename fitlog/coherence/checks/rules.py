@@ -78,8 +78,8 @@ def club_rules(known: KnownClub, local_46_in: bool = False) -> list[Finding]:
 
 def unchecked_rules() -> Finding:
     """What no file holds, so that the rules on it are not looked at."""
-    sentence = "no data is kept for these rules, so they are not checked: " + "; ".join(NEVER_CHECKED)
-    return Finding("what no data is kept for", "", sentence, EQUIPMENT.rstrip(", "), NOT_CHECKED)
+    sentence = "fitlog keeps no data for these rules, so they are not checked: " + "; ".join(NEVER_CHECKED)
+    return Finding("what fitlog does not record", "", sentence, EQUIPMENT.rstrip(", "), NOT_CHECKED)
 
 
 def value_of(known: KnownClub, key: str) -> float | None:

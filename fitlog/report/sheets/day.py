@@ -55,7 +55,7 @@ def _open(sheet: DaySheet, initials: bool) -> list[Block]:
         for each in visit.tests
         if each.test.verdict is None or each.test.verdict.decision == "retest"
     ]
-    return [Heading("Left"), Bullets(tuple(sentences), "open")] if sentences else []
+    return [Heading("Still open"), Bullets(tuple(sentences), "open")] if sentences else []
 
 
 def _decision_blocks(sheet: DaySheet, initials: bool) -> list[Block]:

@@ -32,7 +32,7 @@ COLUMNS = (
 )
 NOTHING = "no question is open"
 BAND_SHARE = 0.8  # what the bands of the groups state
-_BEGINS = "| begins a search for the change of a club that did it"
+_BEGINS = "| begins a search for the change that made a club worse"
 _GROUPS = {"quantity": "by quantity", "change": "by kind of change", "player": "by player", "part": "by part"}
 
 

@@ -20,8 +20,8 @@ ABOUT = (
     "Type the numbers in the order of the columns with spaces between, then Enter. - is not measured.",
     "Words after the numbers are kept as the feel. 12L or -12 is 12 left of target, 12 or 12R right of it.",
     "Right of target is positive for every player. Toe and high on the face are positive.",
-    "Heel-toe and draw-fade go by the player's hand: a draw curves towards the player's own side after starting"
-    " to the other, for a right-hander right to left, for a left-hander left to right.",
+    "Heel-toe and draw-fade go by the player's hand: a draw curves right to left for a right-hander and"
+    " left to right for a left-hander, a fade the other way.",
     "n counts the shots that count; ± is the spread (one standard deviation).",
     "@ shows and changes place, ball and air: carries are compared, and flights computed, in the air noted here.",
 )

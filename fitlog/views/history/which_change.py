@@ -88,7 +88,7 @@ class Search(NamedTuple):
         from fitlog.evidence.shots.wording import format_share
 
         out = [f"{each.name}: {format_share(chance)} ({each.text})" for each, chance in self.ranking]
-        out.append(f"{NONE_OF_THESE}, the swing, the ball or the day: {format_share(self.likelihoods.none)}")
+        out.append(f"{NONE_OF_THESE}, but the swing, the ball or the day: {format_share(self.likelihoods.none)}")
         return [*out, self.conclusion]
 
     @property

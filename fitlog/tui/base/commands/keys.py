@@ -231,7 +231,7 @@ WHICH_CHANGE = CommandKey(
     "vertical_line",
     "vertical_line",
     "which change",
-    "the search for the change of a club that did it: begin it, hit its next step, end it",
+    "find which change made a club worse: begin a search, hit its next step, end it",
     footer=False,
 )
 THEN = CommandKey("then", "z", "", "then", "everything as it was at this change, read only")
