@@ -206,7 +206,7 @@ def session_differences(old: Table, new: Table) -> list[Difference]:
     planned = rows_in(old, "plan")
     out += [Difference("plan", describe_plan(row)) for row in rows_in(new, "plan") if row not in planned]
     out += [
-        Difference("plan", f"taken away, {describe_plan(row)}") for row in planned if row not in rows_in(new, "plan")
+        Difference("plan", f"removed, {describe_plan(row)}") for row in planned if row not in rows_in(new, "plan")
     ]
     before = {str(row.get("id")): row for row in rows_in(old, "test")}
     after = {str(row.get("id")): row for row in rows_in(new, "test")}
@@ -289,7 +289,7 @@ def _rows(key: str, old: Any, new: Any) -> Iterator[str]:
     if key == "criterion":
         before, after = [_criteria(each) for each in (old, new)]
         yield from (f"criterion added: {text}" for text in after if text not in before)
-        yield from (f"criterion taken away: {text}" for text in before if text not in after)
+        yield from (f"criterion removed: {text}" for text in before if text not in after)
     elif old != new and key == "weights":
         yield f"weights {format_weights(old) or NONE} → {format_weights(new) or NONE}"
     elif old != new:
@@ -327,7 +327,7 @@ def search_differences(old: Table, new: Table) -> list[Difference]:
         out = [Difference("", text) for text in _begun_search(new or old)]
     if new.get("result") and new.get("result") != old.get("result"):
         out.append(Difference("", f"ended on {new.get('ended')}: {new['result']}"))
-    return out if new else [Difference("", f"taken away, {'; '.join(map(str, out))}")]
+    return out if new else [Difference("", f"removed, {'; '.join(map(str, out))}")]
 
 
 def _begun_search(search: Table) -> Iterator[str]:

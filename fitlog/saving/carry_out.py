@@ -94,7 +94,7 @@ def finish(desk: Desk, waiting: PendingCommit) -> list[str]:
         meanwhile = "while a save was interrupted" if waiting.name == SAVE else "after shots were typed into it"
         notes.append(
             f"{', '.join(missing)} was changed by hand {meanwhile}; "
-            "the hand edit stands, and the text that was to be saved is kept in .fitlog/drafts"
+            "the hand edit stays, and the text that was to be saved is kept in .fitlog/drafts"
         )
     open_ = [name for name in done if not desk.history.is_as_committed(name, read_bytes(desk.root, name))]
     subject = waiting.message.partition("\n")[0]

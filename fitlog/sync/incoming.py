@@ -35,7 +35,7 @@ def check_files(git: Git, files: Mapping[str, str], names: Iterable[str]) -> Non
             raise Refusal(f"{_THERE} a file that is each van's own", where=name, do="have it removed there")
     for one, other in clashes(filter(is_text, names)):
         if any(name in (one, other) or name.startswith((f"{one}/", f"{other}/")) for name in files):
-            what = f"{_THERE} this beside '{other}', and macOS and Windows take the two names for one"
+            what = f"{_THERE} this beside '{other}', and macOS and Windows cannot tell the two names apart"
             raise Refusal(what, where=one, do="have one of them renamed")
     _check_sizes(git, files)
     for name, blob in files.items():

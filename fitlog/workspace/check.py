@@ -110,7 +110,7 @@ def _contradictions(workspace: Workspace, loaded: ParsedFile) -> Iterator[Proble
                 fault = Fault(
                     ("club", number, component, "part"),
                     f"{club.slot}: there is no parts/{name}.toml",
-                    "name a part that is there, or take the key out",
+                    "name a part that is there, or remove the key",
                 )
                 yield problem(loaded.name, loaded.text, fault)
                 continue
@@ -196,7 +196,7 @@ def _unknown_evidence(workspace: Workspace) -> Iterator[Problem]:
                 session = TestRef.split(ref).session
                 if session not in sessions:
                     what = f"{club.address} rests on {ref}, and there is no session {session}"
-                    yield Problem(layout.bag_file(player), 0, "club.evidence", what, "correct the id or take it out")
+                    yield Problem(layout.bag_file(player), 0, "club.evidence", what, "correct the id or remove it")
 
 
 def _unknown_venues(workspace: Workspace) -> Iterator[Problem]:

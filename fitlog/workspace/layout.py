@@ -9,7 +9,7 @@ from fitlog.records.naming import ids
 WORKSPACE_FILE = "workspace.toml"
 OWN_FOLDER = ".fitlog"
 TRACKED_OWN_FOLDER = "git tracks this folder, and it is each van's own"
-UNTRACK = f"take it out of git: git rm -r --cached {OWN_FOLDER}, then commit"
+UNTRACK = f"remove it from git: git rm -r --cached {OWN_FOLDER}, then commit"
 SCHEMA_FOLDER = "schemas"
 SHELVES = ("heads", "shafts", "grips", "balls")
 ENVIRONMENT = "FITLOG_WORKSPACE"

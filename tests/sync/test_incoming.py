@@ -37,8 +37,8 @@ def send(folder: Path, bare: Path, name: bytes, data: bytes) -> None:
 
 CASES = {
     "name no text": (b"players/mo/sources/sh\xff.csv", b"x", r"name is not UTF-8 text"),
-    "name in capitals": (b"players/mo/BAG.toml", b"", r"take the two names for one"),
-    "other Unicode form": (b"players/Mo/notes.txt", b"", r"take the two names for one"),
+    "name in capitals": (b"players/mo/BAG.toml", b"", r"cannot tell the two names apart"),
+    "other Unicode form": (b"players/Mo/notes.txt", b"", r"cannot tell the two names apart"),
     "40 MB": (BAG, b"# " + b"x" * (LARGEST_FILE + 9), r"MB here; fitlog reads at most"),
     "309 digits": (BAG, b'[[club]]\nslot = "3w"\nlength_in = ' + b"9" * 309, r"bag\.toml:3: .*too many digits"),
     "2,000 keys": (BAG, b"a." * 2000 + b"a = 1", r"bag\.toml:1: .*nested more than"),

@@ -15,9 +15,9 @@ from tests.sync.vans import git, set_
 @pytest.mark.parametrize(
     ("address", "words"),
     [
-        ("ext::sh -c 'touch owned'", "names a program to run"),
-        ("fd::17", "names a program to run"),
-        ("gopher://example.org/x", "names a program to run"),
+        ("ext::sh -c 'touch owned'", "names a program"),
+        ("fd::17", "names a program"),
+        ("gopher://example.org/x", "names a program"),
         ("--upload-pack=touch owned", "is not the address"),
         ("", "is not shared yet"),
     ],

@@ -43,7 +43,7 @@ def test_a_folding_van_never_gets_two_names_that_it_takes_for_one(desk: Desk, tm
     git(desk.root, "-c", "user.name=x", "-c", "user.email=x@x", "commit", "-q", "-m", "by hand")
     git(desk.root, "push", "-q", str(bare), "HEAD:main")  # past fitlog
     before = folding.history.head()
-    with pytest.raises(Refusal, match="take the two names for one"):
+    with pytest.raises(Refusal, match="cannot tell the two names apart"):
         exchange.sync(folding)
     assert folding.history.head() == before
     git(desk.root, "mv", "players/mo/sources/carry.csv", "players/mo/sources/carry-2.csv")

@@ -50,7 +50,7 @@ def end_measuring(desk: Desk, player: str, started: Collection[str] = ()) -> Sav
         if fresh:
             rest_on(save, player, fresh)
         slots = [club for club, _ in fresh]
-        subject = f"carries measured: {', '.join(slots)}" if fresh else "tests without a shot taken away"
+        subject = f"carries measured: {', '.join(slots)}" if fresh else "tests without a shot removed"
         return save.commit(Message(subject, "measure", "", [player], slots, [test for _, test in fresh]))
 
 

@@ -58,9 +58,7 @@ def resolve_address(given: str, folder: str) -> str:
     if not bare or bare.startswith("-") or (any(ord(char) < 32 for char in bare) and not is_path):
         raise Refusal(f"'{given}' is not the address of a shared repository", do="give a path or a URL")
     if "::" in bare.partition("/")[0] or (scheme and scheme not in _PROTOCOLS.split(":")):
-        raise Refusal(
-            f"'{given}' names a program to run, which fitlog does not do", do="give a path, or an https or ssh URL"
-        )
+        raise Refusal(f"'{given}' names a program, which fitlog never runs", do="give a path, or an https or ssh URL")
     if scheme or (":" in bare.partition("/")[0] and not is_path):
         return bare
     return os.path.abspath(os.path.join(folder, os.path.expanduser(bare)))
@@ -282,13 +280,13 @@ def _check_unsteered(git: Git, address: str) -> None:
             raise Refusal(
                 f"this workspace has a git configuration of its own that would steer where its changes go: {key}",
                 where=os.path.join(git.root, ".git", "config"),
-                do=f"take it out with: git config --unset-all '{key}'; if it is yours, set it again with --global",
+                do=f"remove it with: git config --unset-all '{key}'; if it is yours, set it again with --global",
             )
     for folder in ("remotes", "branches"):  # an older git's way of saying the same
         kept = os.path.join(git.root, ".git", folder)
         if os.path.isdir(kept) and os.listdir(kept):
             raise Refusal("an old list of shared repositories would steer where changes go", where=kept,
-                          do="take its files out")  # fmt: skip
+                          do="remove its files")  # fmt: skip
 
 
 def _network(git: Git, address: str, *args: str) -> tuple[int, str]:

@@ -89,8 +89,8 @@ def _check_plain(folder: str) -> None:
         path = os.path.join(folder, name)
         with suppress(FileNotFoundError, NotADirectoryError):
             if not stat.S_ISREG(os.lstat(path).st_mode) and not os.path.islink(path):
-                raise Refusal("is not a plain file, and git would wait for it without end", where=f".git/{name}",
-                              do="take it away, then run: fitlog check --repair")  # fmt: skip
+                raise Refusal("is not a plain file, and git would wait for it forever", where=f".git/{name}",
+                              do="remove it, then run: fitlog check --repair")  # fmt: skip
 
 
 def _keep_attributes(root: str) -> None:

@@ -158,8 +158,8 @@ def describe_passed_over(entries: Sequence[Entry]) -> str:
         return ""
     newest = entries[0].subject.removeprefix("Edit by hand: ")
     if len(entries) == 1:
-        return f"an edit by hand since then stands, undo passes over it: {newest}"
-    return f"{len(entries)} edits by hand since then stand, undo passes over them; the newest: {newest}"
+        return f"an edit by hand since then stays, undo skips it: {newest}"
+    return f"{len(entries)} edits by hand since then stay, undo skips them; the newest: {newest}"
 
 
 def _is_undoable(entry: Entry) -> bool:

@@ -104,7 +104,7 @@ class MakeUps(ListDialog[bool]):
             {
                 _LIST: "↑ ↓ choose, ⏎ opens it    esc leaves",
                 _NAME: f"⏎ goes on to its clubs    {back}",
-                _CLUBS: f"⏎ in or out; the first row saves; del: make-up away    {back}",
+                _CLUBS: f"⏎ in or out; the first row saves; del removes the make-up    {back}",
                 _REASON: f"⏎ saves it    ↑ a reason used before    {back}",
             }[step]
         )
@@ -132,7 +132,7 @@ class MakeUps(ListDialog[bool]):
         if row == _ADD:
             self._to(_NAME)
         elif row == _SAVE and not self.clubs:
-            self.trouble("a make-up needs a club; choose some, or take the make-up away with del")
+            self.trouble("a make-up needs a club; choose some, or remove the make-up with del")
         elif row == _SAVE:
             self.removing = False
             self._to(_REASON)
@@ -232,7 +232,7 @@ class MakeUps(ListDialog[bool]):
         count = len(self.clubs)
         out: list[Piece] = [(safe(self.making), "bold"), (f": {format_count(count, 'club')}", "$ink-muted")]
         if self.removing:
-            return [(safe(self.making), "bold"), (" is taken away; the history keeps it", "$ink-muted")]
+            return [(safe(self.making), "bold"), (" is removed; the history keeps it", "$ink-muted")]
         if count > MOST_CLUBS:
             out.append((f", {count - MOST_CLUBS} more than the {MOST_CLUBS} of {CLUBS_CARRIED}", "bold $ink-warn"))
         return out

@@ -110,7 +110,7 @@ class CriteriaDialog(ListDialog[bool]):
         }
         self.ask_for(asks[step], self.services.draft(self.purpose) if self.purpose else text)
         hints = {
-            _LIST: "↑ ↓ choose, ⏎ adds or saves; or type one: carry at least 140; del takes one out    esc leaves",
+            _LIST: "↑ ↓ choose, ⏎ adds or saves; or type one: carry at least 140; del removes one    esc leaves",
             _NUMBER: "type the number (with a share of the shots: two, such as -15 0.95), ⏎ takes it    esc back",
             _REASON: self.always_why or "shots were hit already: say why it changes now; ⏎ saves it    esc back",
         }
@@ -191,7 +191,7 @@ class CriteriaDialog(ListDialog[bool]):
         elif row == _ADD:
             self._to(_QUANTITY)
         elif self.step == _LIST and row:
-            self.trouble("this one is there already; del takes it out, + a criterion adds another")
+            self.trouble("this one is there already; del removes it, + a criterion adds another")
         elif self.step == _QUANTITY and row:
             self.metric = row
             self._to(_LIMIT)

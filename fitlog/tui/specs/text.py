@@ -12,7 +12,7 @@ ABOUT = (
     "Slots are typed into the empty last row: one, several (d 3w 5w), or a run (4i-pw). 5w=3w copies a club.",
     "In head, shaft and grip the parts in stock that fit are listed; where exactly one fits, Enter takes it with its"
     " data. A ' before the text takes it as it stands.",
-    "Numbers may be relative (+1), fractions (45 1/2) or in other units (115 cm); - takes a value away. A block"
+    "Numbers may be relative (+1), fractions (45 1/2) or in other units (115 cm); - removes a value. A block"
     " copied from a spreadsheet is pasted from the cell to the right and down.",
     "Measured columns stand at the right; a ! marks what is out of tolerance to what is stated.",
     "What was typed is kept until it is saved with a reason, all clubs at once. Delete drops what was typed into a"

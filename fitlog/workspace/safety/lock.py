@@ -37,7 +37,7 @@ def hold_lock(root: str, patience_s: float = PATIENCE_S) -> Iterator[None]:
         raise Refusal(
             f"its {OWN_FOLDER} is a link that may lead out of the workspace",
             where=root,
-            do="take the link away; fitlog makes the folder itself",
+            do="remove the link; fitlog makes the folder itself",
         )
     try:
         os.makedirs(folder, exist_ok=True)

@@ -193,7 +193,7 @@ def test_undo_says_which_edits_by_hand_it_passes_over(desk: Desk) -> None:
     bag_path(desk).write_text(lengthen)
     commit_edits.commit_hand_edits(desk, "cut at home")
     passed = undo_plan.plan_undo(desk).passed_over
-    assert passed.startswith("an edit by hand since then stands, undo passes over it: ")
+    assert passed.startswith("an edit by hand since then stays, undo skips it: ")
     assert "driver: length 45.25 → 45 in" in passed
     assert passed in undo.undo(desk).notes
     clubs = desk.workspace.bag("mo").clubs

@@ -57,7 +57,7 @@ def test_a_make_up_is_taken_away_with_a_reason(proven: Desk) -> None:
         await hands.press(",", "down", "enter", *["down"] * 9, "enter", "enter")  # Enter takes nothing away
         assert "Evening nine: 2 clubs" in hands.text()
         await hands.press("delete")
-        assert "Evening nine is taken away" in hands.text()
+        assert "Evening nine is removed" in hands.text()
         await hands.press("escape")
         assert "Evening nine: 2 clubs" in hands.text()
         await hands.press("delete")

@@ -83,7 +83,7 @@ def test_a_change_after_shots_takes_a_reason_and_stays_visible(waiting: Desk) ->
         await hands.press("d", "asterisk")
         assert "carry at least 225 yd" in hands.text()
         await hands.press("down", "enter")  # Enter takes nothing out
-        assert "del takes it out" in hands.text()
+        assert "del removes it" in hands.text()
         assert "carry at least 225 yd" in hands.text()
         await hands.press("delete")
         assert "save what it must show" in hands.text()

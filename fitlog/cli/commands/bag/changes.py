@@ -20,7 +20,7 @@ def bag_set_arguments(parser: ArgumentParser) -> None:
     _club_arguments(parser)
     parsing.settings(
         parser,
-        "such as shaft.tip_trim_in=1.25, length_in='45 1/2' or length_in+=0.5; KEY= takes it away",
+        "such as shaft.tip_trim_in=1.25, length_in='45 1/2' or length_in+=0.5; KEY= removes it",
         needed=True,
     )
     parser.add_argument("--beside", action="store_true", help="put another club beside the one in this slot")
@@ -96,7 +96,7 @@ def makeup_arguments(parser: ArgumentParser) -> None:
     chosen = parser.add_mutually_exclusive_group()
     chosen.add_argument("--carry", action="store_true", help="carry its clubs, and leave all others at hand")
     chosen.add_argument("--put-back", action="store_true", help="carry what was carried before the make-up")
-    chosen.add_argument("--drop", action="store_true", help="take the make-up away")
+    chosen.add_argument("--drop", action="store_true", help="remove the make-up")
     parsing.reason(parser)
 
 

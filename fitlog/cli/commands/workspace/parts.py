@@ -7,7 +7,7 @@ from fitlog.cli.call import Call
 from fitlog.records.errors import UsageError
 
 _SHELF = "head, shaft, grip or ball"
-_SETTINGS = "such as mass_g=198.5 stock=2 weights='rear 7' setting.high.loft_deg=1.25; KEY= takes it away"
+_SETTINGS = "such as mass_g=198.5 stock=2 weights='rear 7' setting.high.loft_deg=1.25; KEY= removes it"
 
 
 def list_arguments(parser: ArgumentParser) -> None:

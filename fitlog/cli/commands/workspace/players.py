@@ -83,7 +83,7 @@ def set_arguments(parser: ArgumentParser) -> None:
     parsing.settings(
         parser,
         "such as name='Mo Ferrant', prefers='light grips; no offset', target.driver.length_in='45 1/2', "
-        "step.iron.loft_deg=4, grip_pattern.rib=round; KEY= takes it away",
+        "step.iron.loft_deg=4, grip_pattern.rib=round; KEY= removes it",
         "player_settings",
         needed=True,
     )

@@ -91,7 +91,7 @@ CARRY = CommandKey(
 )
 BALL = CommandKey("ball", "full_stop", "", "ball", "change the ball that is played, with a reason", footer=False)
 MAKEUPS = CommandKey(
-    "makeups", "comma", "", "make-ups", "named choices of clubs: see, name, choose, take away", footer=False
+    "makeups", "comma", "", "make-ups", "named choices of clubs: see, name, choose, remove", footer=False
 )
 MEASURE = CommandKey(
     "measure",

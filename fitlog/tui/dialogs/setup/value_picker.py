@@ -267,7 +267,7 @@ class ValuePicker(ListDialog[str]):
 
     def _hint_at_value(self) -> None:
         now = self.format_value(self.key, self.values.get(self.key, self.base.get(self.key))) if self.read_it else "…"
-        more = "; ↑ ↓ choose from stock" if self._shelf else "; - takes it away"
+        more = "; ↑ ↓ choose from stock" if self._shelf else "; - removes it"
         step = ", or a step such as +1/2" if is_number(self.key) else ""
         self.hint_at(f"now {safe(now)}; type the new value{step}, ⏎ takes it{more}{self.explain(self.key)}")
 

@@ -72,7 +72,7 @@ def test_the_plan_says_that_undo_passes_over_an_edit_by_hand(desk: Desk, changed
     bag = Path(desk.root, "players/mo/bag.toml")
     bag.write_text(bag.read_text().replace("37.0", "37.25"))
     assert changed("edits", "--reason", "measured anew").status == 0
-    passed = "an edit by hand since then stands, undo passes over it: 7i: length 37 → 37.25 in"
+    passed = "an edit by hand since then stays, undo skips it: 7i: length 37 → 37.25 in"
     assert changed("undo", "--plan").err == f"note: {passed}\n"
     assert changed("undo", "--plan", "--json").json["passed_over"] == passed
     assert passed in changed("undo").err

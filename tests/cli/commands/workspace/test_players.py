@@ -109,7 +109,7 @@ def test_default_criteria_are_set_by_clubs(desk: Desk, fitlog: Run) -> None:
         ("carry_yd", None, "wedge"), ("descent_deg", "7i", None), ("spin_rpm", "7i", None),
     ]  # fmt: skip
     assert (
-        "criterion taken away: wedge: carry"
+        "criterion removed: wedge: carry"
         in fitlog("player", "criteria", "mo", "wedge", "--none", "--reason", "x").out
     )
     assert fitlog("player", "criteria", "mo", "wegde", "carry_yd:at_least=80", "--reason", "x").status == 2

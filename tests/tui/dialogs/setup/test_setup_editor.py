@@ -268,7 +268,7 @@ def test_enter_on_an_empty_line_blanks_no_value(desk: Desk) -> None:
         await hands.press("v")
         await hands.type("length")
         await hands.press("enter")
-        await hands.see("- takes it away")
+        await hands.see("- removes it")
         await hands.press("enter")
         await hands.see("Change driver", gone="→ not known")
         await hands.type("length")
