@@ -162,7 +162,9 @@ def test_the_cautions_of_a_set_stand_once(desk: Desk) -> None:
 def test_the_day_says_what_was_decided_and_what_is_left(tried: Tried) -> None:
     setup.start_test(tried.desk, "mo", "3w", session=tried.session, values={"length_in": 42.5})
     text = render(day.document(day_sheet(tried.desk)), "text", 160)
-    order = [text.index(each) for each in ("Decided", "✗ Reject: Mo Ferrant, 3w", "Still open\n", "Tried: Mo Ferrant")]
+    order = [
+        text.index(each) for each in ("Decided", "✗ Reject: Mo Ferrant, 3w", "Still open\n", "Tried: Mo Ferrant")
+    ]
     assert order == sorted(order)
     assert tried.session not in text
 

@@ -163,12 +163,12 @@ def test_a_restore_looks_once_at_what_waits_at_the_history_and_at_what_differs(
 
         monkeypatch.setattr(module, name, counted)
 
-    count(pending, "waiting")
+    count(pending, "read_all")
     count(desk.history, "check_ready")
     count(save, "file_differences")
     count(restore, "restore_clubs")
     restore.restore(desk, "mo", ["3w"], "last-proven", "too stiff", plan)
-    assert calls == {"waiting": 1, "check_ready": 1, "file_differences": 1, "restore_clubs": 1}
+    assert calls == {"read_all": 1, "check_ready": 1, "file_differences": 1, "restore_clubs": 1}
 
 
 def test_restoring_what_is_already_so_commits_nothing(desk: Desk) -> None:
