@@ -43,6 +43,9 @@ class Parser(argparse.ArgumentParser):
 
     def error(self, message: str) -> NoReturn:
         """Turn argparse's complaint into ours."""
+        left = message.removeprefix("unrecognized arguments: ")
+        if left != message and "--set" in self._option_string_actions and re.match(r"[\w.]+=", left):
+            raise UsageError(message, do=f"values are given behind --set: --set {left}")
         raise UsageError(message, do=f"see: {self.prog} --help")
 
 

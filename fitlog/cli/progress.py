@@ -51,7 +51,7 @@ def show_progress(doing: str) -> Iterator[Callable[[int, int], None]]:
         now = time.monotonic()
         if seen and now - begun > _QUIET_S and now - last > _EVERY_S:
             last = now
-            sys.stderr.write(f"\r{doing}: {done:,} of {of:,}, {done * 100 // max(of, 1)}%\x1b[K")
+            sys.stderr.write(f"\r{doing}: {done:,} of {of:,}, {done * 100 // max(of, 1)} %\x1b[K")
             sys.stderr.flush()
 
     try:

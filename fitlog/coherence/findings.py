@@ -115,7 +115,7 @@ def group(findings: Sequence[Finding]) -> list[Finding]:
     return out
 
 
-_TEST_ADDRESS = re.compile(r"\d{4}-\d\d-\d\d-\w+#\w+ ")
+_TEST_ADDRESS = re.compile(r"of \d{4}-\d\d-\d\d-\w+#\w+ ")
 
 
 def fold_evidence(findings: Sequence[Finding]) -> list[Finding]:
@@ -123,9 +123,10 @@ def fold_evidence(findings: Sequence[Finding]) -> list[Finding]:
 
     Then no test is named.
 
-    >>> old = [Finding("", slot, f"evidence 2026-04-18-q7k#{slot} is stale: ball A → B", "", STALE) for slot in "ab"]
+    >>> stale = "evidence of 2026-04-18-q7k#t is stale: ball A → B"
+    >>> old = [Finding("", slot, stale, "", STALE) for slot in "ab"]
     >>> [str(each) for each in fold_evidence(old)], [str(each) for each in fold_evidence(old[:1])]
-    (['a, b: evidence is stale: ball A → B'], ['a: evidence 2026-04-18-q7k#a is stale: ball A → B'])
+    (['a, b: evidence is stale: ball A → B'], ['a: evidence of 2026-04-18-q7k#t is stale: ball A → B'])
     """
     alike: dict[tuple[str, str], list[Finding]] = {}
     for each in findings:

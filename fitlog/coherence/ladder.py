@@ -117,7 +117,7 @@ def target_findings(rung: Rung, carry: Carry | None = None) -> Iterator[Finding]
     """The club's values that miss the player's target, or are not known.
 
     Within ½° of loft or lie, 1/16 in of length and ½ point of swing weight counts as met: common practice, as in
-    bench.readings. A tested carry misses its target where the 95% interval of its mean leaves the target out.
+    bench.readings. A tested carry misses its target where the 95 % interval of its mean leaves the target out.
 
     >>> loft = KnownValue(33, "measured")
     >>> rung = Rung("7i", "iron", loft, None, None, None, Target("7i", loft_deg=32.0), None, None)

@@ -131,6 +131,9 @@ def _bare(row: Table) -> str:
     return repr(sorted(setup.items())) if setup else ""
 
 
+_ADDED, _MANY = "added, ", 3  # new clubs that are counted, not named, in one line
+
+
 def _club(old: Table | None, new: Table | None, shared: Container[str]) -> Iterator[Difference]:
     """What differs between two states of a club.
 
@@ -140,7 +143,7 @@ def _club(old: Table | None, new: Table | None, shared: Container[str]) -> Itera
     name = address(row) if _slot(row) in shared else _slot(row)
     if old is None and new is not None:
         carried = "" if new.get("carried", True) else ", not carried"
-        yield Difference(name, f"added, {describe_setup(new)}{_loft_apart(new)}{carried}")
+        yield Difference(name, f"{_ADDED}{describe_setup(new)}{_loft_apart(new)}{carried}")
     elif new is None and old is not None:
         yield Difference(name, f"taken out of the bag, {describe_setup(old)}")
     elif old is not None and new is not None:
@@ -366,5 +369,13 @@ def file_differences(kind: str, old: Table, new: Table) -> list[Difference]:
 
 
 def summary(differences_: Sequence[Difference]) -> str:
-    """All of it in one line, for a commit's subject."""
-    return "; ".join(map(str, differences_))
+    """All of it in one line, for a commit's subject; many new clubs as their number.
+
+    >>> summary([Difference(slot, "added, Elm 7") for slot in "abc"]), summary([Difference("7i", "loft")])
+    ('3 clubs added', '7i: loft')
+    """
+    added = [each for each in differences_ if each.text.startswith(_ADDED)]
+    if len(added) < _MANY:
+        return "; ".join(map(str, differences_))
+    others = [str(each) for each in differences_ if each not in added]
+    return "; ".join([f"{format_count(len(added), 'club')} added", *others])

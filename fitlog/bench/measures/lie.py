@@ -13,8 +13,8 @@ from fitlog.records.naming.slots import DRIVER, HYBRID, IRON, PUTTER, WEDGE, WOO
 # driver); common to every number here.
 START_SHARE = (0.65, 0.82)
 LIMITS = (
-    f"geometry of the face alone; the ball starts about {START_SHARE[0]:.0%} to {START_SHARE[1]:.0%} of the way to"
-    " where the face points, and curve from the tilted spin axis is not counted"
+    f"geometry of the face alone; the ball starts about {START_SHARE[0] * 100:.0f} to {START_SHARE[1] * 100:.0f} %"
+    " of the way to where the face points, and curve from the tilted spin axis is not counted"
 )
 # A shot to show the size of a lie error with, in yards, where none is known: common practice. A putt of 10 ft.
 EXAMPLE_YD = {

@@ -155,5 +155,5 @@ def stale_findings(club: Club, tests: Tests, bag: Bag, rule: AgeRule | None = No
     found = evidence_ages(club, tests, bag, rule)
     if found and all(each.stale for each in found):
         newest = max(found, key=lambda each: each.ref)
-        sentence = f"evidence {newest.ref} is stale: {'; '.join(newest.changed)}"
+        sentence = f"evidence of {newest.ref} is stale: {'; '.join(newest.changed)}"
         yield Finding("evidence", club.address, sentence, "", STALE)

@@ -56,6 +56,15 @@ def count(n: int) -> str:
     return _SMALL[n] if 0 <= n < len(_SMALL) else str(n)
 
 
+def percent(share: float) -> str:
+    """A share to the whole percent, for columns of them.
+
+    >>> percent(0.556), percent(1.0)
+    ('56 %', '100 %')
+    """
+    return f"{share * 100:.0f} %"
+
+
 def format_share(share: float) -> str:
     """A share or chance in words, to the whole percent.
 
@@ -66,7 +75,7 @@ def format_share(share: float) -> str:
     """
     if 0.995 <= share < 1:
         return "over 99 %"
-    return "under 1 %" if 0 < share < 0.005 else f"{share * 100:.0f} %"
+    return "under 1 %" if 0 < share < 0.005 else percent(share)
 
 
 def interval(low: str, high: str, sure: str = SURE) -> str:

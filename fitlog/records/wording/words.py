@@ -257,8 +257,8 @@ def without_ids(text: str) -> str:
 
     Of an address only the day is left.
 
-    >>> without_ids("evidence 2026-03-03-gbb#ztm is stale")
-    'evidence 2026-03-03 is stale'
+    >>> without_ids("evidence of 2026-03-03-gbb#ztm is stale")
+    'evidence of 2026-03-03 is stale'
     """
     return re.sub(r"\b(\d{4}-\d\d-\d\d)-[a-z0-9]{3,}(#[a-z0-9]{3,})?", r"\1", text)
 

@@ -36,6 +36,7 @@ class Page(WorkerScreen):
     kind: ClassVar[str] = ""
     about: ClassVar[Sequence[str]] = ()
     has_entry: ClassVar[bool] = False
+    typed_keys: ClassVar[frozenset[str]] = frozenset()  # keys of commands that a line here takes as text
     AUTO_FOCUS = ""
 
     def __init__(self, player: str = "") -> None:

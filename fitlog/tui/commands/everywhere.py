@@ -148,7 +148,11 @@ def undo(page: Page) -> Command:
 def _help(page: Page) -> None:
     from fitlog.tui.dialogs.help import Help
 
-    commands = [(keys.format_key(each.key.on(page.has_entry)), each.key) for each in page.commands()]
+    commands = [
+        (keys.format_key(key), each.key)
+        for each in page.commands()
+        if (key := each.key.on(page.has_entry)) not in page.typed_keys
+    ]
     page.app.push_screen(Help(page.kind, page.about, commands))
 
 

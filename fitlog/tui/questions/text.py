@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 from textual.content import Content
 
+from fitlog.evidence.shots.wording import percent
 from fitlog.records.wording.plurals import format_count
 from fitlog.records.wording.words import without_ids
 from fitlog.tui.dialogs.history.search_step import search_lines
@@ -47,7 +48,7 @@ def _row(found: Questions, key: str) -> Row:
         name = ("which change: " + safe(search.conclusion), "accent")
         return Row(key, [("?", "accent"), (safe(search.record.slot), "strong"), name, (safe(search.id), "muted")])
     assert question is not None
-    chance = f"{question.chance.conclusive:.0%}" if question.chance else ("–", "muted")
+    chance = percent(question.chance.conclusive) if question.chance else ("–", "muted")
     return Row(key, [chance, (safe(question.slot), "strong"), safe(question.what), (safe(question.ref), "muted")])
 
 
@@ -81,10 +82,10 @@ def _picture(of: "PredictionRecord", width: int) -> list[Content]:
     out = [heading(f"{name}: {format_count(of.n, 'outcome')}", "of all players, written down before the first shot")]
     cells = max(min(width - 44, 60), 20)
     for each in of.picture:
-        text = f"  {each.share:>4.0%} held  {each.low:.0%} to {each.high:.0%} is possible"
+        text = f"  {percent(each.share):>5} held  {percent(each.low)} to {percent(each.high)} is possible"
         out.append(
             line(
-                (f"{each.stated:>4.0%} bands ", "$ink-muted"),
+                (f"{percent(each.stated):>5} bands ", "$ink-muted"),
                 *_bar(each.share, each.low, each.high, each.stated, cells),
                 text,
             )
@@ -121,7 +122,7 @@ def _group(head: str, rows: "Sequence[Share]") -> list[Content]:
                 (fit_cells(safe(name), 22), "$ink-muted"),
                 held,
                 *_bar(each.held / each.n, each.low, each.high, BAND_SHARE, 20),
-                f"  {each.low:.0%} to {each.high:.0%}",
+                f"  {percent(each.low)} to {percent(each.high)}",
             )
         )
     return [*out, line("")]

@@ -76,7 +76,7 @@ def test_one_test_that_holds_is_enough_and_the_newest_stale_one_is_told() -> Non
     other = Bag(season="2026", ball=Ball(model="Pith Firm"))
     [found] = stale_findings(driver, {OLD: old, NEW: new}, other)
     assert found.level == STALE
-    assert found.sentence == f"evidence {NEW} is stale: ball Pith Soft 2025 → Pith Firm"
+    assert found.sentence == f"evidence of {NEW} is stale: ball Pith Soft 2025 → Pith Firm"
 
 
 def test_a_test_that_cannot_be_read_is_not_checked() -> None:
@@ -94,7 +94,7 @@ def test_evidence_grows_old_by_the_players_own_rule_only() -> None:
         [found] = evidence_ages(seven, tested, Bag(), age_rule(months, day.replace(year=day.year + 1)))
         assert found.stale is stale
     [said] = stale_findings(seven, tested, Bag(), age_rule(1, day.replace(year=day.year + 1)))
-    assert said.sentence == f"evidence {OLD} is stale: older than the player's 1 month"
+    assert said.sentence == f"evidence of {OLD} is stale: older than the player's 1 month"
     assert age_rule(None, day) is None
 
 

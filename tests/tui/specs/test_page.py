@@ -114,3 +114,14 @@ def test_measured_values_need_no_reason_where_the_workspace_says_so(desk: Desk) 
 
     drive(desk, open_specs(story))
     assert desk.workspace.bag("mo").clubs[0].readings.mass_g == 345
+
+
+def test_the_help_lists_no_key_that_a_cell_takes_as_text(desk: Desk) -> None:
+    async def story(hands: Hands) -> None:
+        await hands.press("question_mark")
+        text = hands.text()
+        assert "into the bag" in text
+        assert "put back" not in text
+        assert "check" not in text
+
+    drive(desk, open_specs(story), size=(140, 60))

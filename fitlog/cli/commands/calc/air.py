@@ -16,8 +16,8 @@ if TYPE_CHECKING:
 _STANDARD_C, _DRY_PCT = 15.0, 0.0  # of the standard air, as the options say
 # shares from tests/published/test_flight_error_table.py
 MODEL_HELP = (
-    "the flight model; the workspace's if left out, else bearman-harvey-2001 (within 3%% of printed carries of good"
-    " players with every club); or ferguson-2022, naruo-2004, bearman-harvey (6%% short with a driver), smits-smith,"
+    "the flight model; the workspace's if left out, else bearman-harvey-2001 (within 3 %% of printed carries of good"
+    " players with every club); or ferguson-2022, naruo-2004, bearman-harvey (6 %% short with a driver), smits-smith,"
     " quintavalla"
 )
 PRESSURE_HELP = "absolute pressure on the spot, in hPa (pascals are understood too); by altitude if left out"

@@ -85,7 +85,7 @@ def lie_arguments(parser: ArgumentParser) -> None:
         "Right of the target is positive for every player: a right-hander's club that lies toe up points left, so its"
         " face_deg and face_yd are negative; a left-hander's are positive. The face is turned exactly about the"
         " target line: tan a = tan(loft) · sin(error). face is where the face points, start where the ball starts:"
-        " a printed share of 65 to 82% of it, least and most. A longer club at the same height of the hands plays"
+        " a printed share of 65 to 82 % of it, least and most. A longer club at the same height of the hands plays"
         " more upright: length_error_deg is the most that can be; the trade counts 1° for half an inch."
     )
 

@@ -211,7 +211,7 @@ def _numbers(name: str, summaries: "Mapping[str, Both]", units: "DisplayUnits") 
             rows.append(_row("  with those left out", both.with_all, units.convert(key, 1.0)))
     if rows:
         output.print_line(f"  {name}:")
-        output.print_table(rows, ("", "N", "MEAN", "SD", "MEDIAN", "ROBUST SD", "95% LOW", "95% HIGH"))
+        output.print_table(rows, ("", "N", "MEAN", "SD", "MEDIAN", "ROBUST SD", "95 % LOW", "95 % HIGH"))
 
 
 def _row(label: str, of: "Summary", scale: float) -> tuple[str, ...]:

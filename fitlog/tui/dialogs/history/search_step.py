@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 from textual.content import Content
 from textual.widget import Widget
 
+from fitlog.evidence.shots.wording import percent
 from fitlog.records.naming.refs import TestRef
 from fitlog.tui.base.work.worker import LOOKING
 from fitlog.tui.dialogs.dialog import Dialog
@@ -103,7 +104,7 @@ def search_lines(found: "Search", width: int) -> list[Content]:
     chances.append((NONE_OF_THESE, found.likelihoods.none, "the swing, the ball or the day"))
     for name, chance, text in chances:
         bar = "━" * round(chance * _BAR)
-        mark = f"{chance:>4.0%} {bar:<{_BAR}}"
+        mark = f"{percent(chance):>5} {bar:<{_BAR}}"
         out += bullet(mark, "$ink-accent", text if name in text else f"{name}: {text}", "", width)
     out += [line(("left out: " + safe(each), "$ink-muted")) for each in found.record.left_out]
     if found.steps:

@@ -116,6 +116,7 @@ def test_bag_set_beside_and_the_address_of_two_in_a_slot(fitlog: Run) -> None:
         (["--set", '"odd.key"=1', "--reason", "x"], 2, "'\"odd.key\"' cannot be a key; use letters, digits"),
         (["--set", "my key=1", "--reason", "x"], 2, "'my key' cannot be a key"),
         (["--reason", "x"], 2, "no value was given"),
+        (["length_in=37", "lie_deg=60"], 2, "values are given behind --set: --set length_in=37 lie_deg=60"),
         (["--colour", "red"], 2, "unrecognized arguments: --colour red; see: fitlog bag-set --help"),
     ],
 )
