@@ -37,6 +37,17 @@ def format_side(value: float, unit: str, decimals: int = 0) -> str:
     return f"{with_unit(number, unit)} {side(value)}" if float(number) else "on line"
 
 
+def with_side_letter(text: str) -> str:
+    """A signed number with R or L.
+
+    >>> with_side_letter("-4.2"), with_side_letter("3"), with_side_letter("0.0")
+    ('4.2 L', '3 R', '0.0')
+    """
+    if not float(text):
+        return text.lstrip("-")
+    return f"{text[1:]} L" if text.startswith("-") else f"{text} R"
+
+
 def curve_word(curve: float, hand: Hand, straight: float = 0.0) -> str:
     """``draw``, ``fade`` or ``straight``.
 

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping
 
 from fitlog.evidence.shots.quantities import QUANTITIES, is_sided
+from fitlog.evidence.shots.terms import with_side_letter
 from fitlog.evidence.shots.wording import digits
 from fitlog.records.models.bag import Club
 from fitlog.records.models.player import Player
@@ -71,14 +72,3 @@ class Units(DisplayUnits):
 def is_sided_key(key: str) -> bool:
     """Whether more and less of a key are right and left of the target."""
     return key in QUANTITIES and is_sided(key)
-
-
-def with_side_letter(text: str) -> str:
-    """A signed number with R or L.
-
-    >>> with_side_letter("-4.2"), with_side_letter("3"), with_side_letter("0.0")
-    ('4.2 L', '3 R', '0.0')
-    """
-    if not float(text):
-        return text.lstrip("-")
-    return f"{text[1:]} L" if text.startswith("-") else f"{text} R"

@@ -6,6 +6,8 @@ from rich.cells import cell_len
 from textual.content import Content
 
 from fitlog.evidence.pattern.picture import Series
+from fitlog.evidence.shots.quantities import QUANTITIES, is_sided
+from fitlog.evidence.shots.terms import with_side_letter
 from fitlog.records.models.session import REFERENCE, ClubTest, Shot
 from fitlog.tui.session.side_by_side import Side
 from fitlog.tui.text.numbers import format_counts, format_verdict, head_of, mean_and_spread, series_of
@@ -126,7 +128,7 @@ def shot_columns(columns: Sequence[str], units: Units, width: int, feel: int = 0
     if sum(_head_width(each, least) for each in heads.values()) > room - (max(_FEEL, min(feel, _FEEL_READ)) + 2):
         heads = {key: head.removesuffix(units.symbol(key)).strip() for key, head in heads.items()}
         least = _TIGHT
-    widths = {key: _head_width(head, least) for key, head in heads.items()}
+    widths = {key: _head_width(head, _LEAST if _is_to_side(key) else least) for key, head in heads.items()}
     visible = list(columns)
     if sum(widths.values()) > room:
         visible = []
@@ -148,10 +150,24 @@ def shot_row(number: int, shot: Shot, columns: Sequence[str], units: Units, ques
     """One shot; one left out says why, one that looks wrong says what."""
     tone = "muted" if shot.excluded else ""
     cells: list[Cell] = [(f"{number}{'×' if shot.excluded else '?' if question else ''}", "muted")]
-    cells += [(units.text(key, getattr(shot, key)), tone) for key in columns]
+    cells += [(_shot_value(key, getattr(shot, key), units), tone) for key in columns]
     note = f"left out: {shot.excluded}" if shot.excluded else " ".join(filter(None, (shot.feel, question)))
     cells.append((safe(note), "warn" if shot.excluded or question else "muted"))
     return Row(shot.id or str(number), cells)
+
+
+def _is_to_side(key: str) -> bool:
+    return key in QUANTITIES and is_sided(key)
+
+
+def _shot_value(key: str, value: float | None, units: Units) -> str:
+    """A shot's value without its unit; to the side with L or R, as it is typed and printed.
+
+    >>> _shot_value("offline_yd", -3.0, Units()), _shot_value("spin_rpm", 2410.0, Units())
+    ('3.0 L', '2410')
+    """
+    text = units.text(key, value)
+    return with_side_letter(text) if value is not None and _is_to_side(key) else text
 
 
 # the line
