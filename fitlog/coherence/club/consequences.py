@@ -14,7 +14,7 @@ from fitlog.records.errors import FitlogError, Refusal
 from fitlog.records.models.part import Part, Setting
 from fitlog.records.models.setup import Head
 from fitlog.records.wording.plurals import format_count
-from fitlog.records.wording.words import Change, format_change, format_label
+from fitlog.records.wording.words import NOT_KNOWN, Change, format_change, format_label, format_value
 
 Values = dict[str, Any]
 FindPart = Callable[[str, str], "tuple[str, Part] | None"]  # shelf and a part's id or model → id and part
@@ -23,6 +23,8 @@ FindPart = Callable[[str, str], "tuple[str, Part] | None"]  # shelf and a part's
 DONE_TO_CLUB = frozenset({"tip_trim_in", "butt_trim_in", "tape_wraps", "tape_wrap_g", "rib"})
 # Values of the club that the head alone decides.
 _OF_HEAD = ("loft_deg", "loft_as", "lie_deg", "face_deg", "bounce_deg", "grind", "sole_marks")
+_NO_SLEEVE = "no sleeve is known of this head"
+_SLEEVE_DO = "measure in this position, or add the positions to the head's part"
 _SLEEVE_KEYS = ("loft_deg", "lie_deg", "face_deg", "length_in")  # by a sleeve position
 _READINGS = "readings."
 # Changing one of these alone makes no other club of it.
@@ -88,18 +90,25 @@ def consequences(before: Mapping[str, Any], asked: Mapping[str, Any], find: Find
 def describe_consequences(found: Consequences) -> list[str]:
     """Each value that follows, with where it comes from, and what remains to be said.
 
-    One line each.
+    One line each; what a head without a sleeve leaves open is one line.
 
     >>> describe_consequences(Consequences({}, (Consequence("loft_deg", 10.5, 11.5, "by the head's table"),), ()))
     ["loft 10.5 → 11.5° (by the head's table)"]
     """
     lines = []
+    lost = [f"{format_label(each.key)} {format_value(each.key, each.old)}" for each in _sleeveless(found)]
+    if lost:
+        lines.append(f"{_NO_SLEEVE}: {', '.join(lost)} → {NOT_KNOWN}; {_SLEEVE_DO}")
     for each in found.followed:
-        if each.key.startswith(_READINGS):
+        if each.key.startswith(_READINGS) or each.origin == _NO_SLEEVE:
             continue
         change = format_change(Change(each.key, each.old, each.new))
         lines.append(f"{change} ({each.origin})")
     return [*lines, *found.notes]
+
+
+def _sleeveless(found: Consequences) -> list[Consequence]:
+    return [each for each in found.followed if each.origin == _NO_SLEEVE]
 
 
 def _changes(before: Mapping[str, Any], asked: Mapping[str, Any], key: str) -> bool:
@@ -206,6 +215,11 @@ def _follow_position(
     old, new = before.get("sleeve.position"), asked["sleeve.position"]
     part = _head_part(before, find)
     was, now = _setting_at(part, old), _setting_at(part, new)
+    if new is not None and old is None and not (part and part.stock.setting):
+        _forget(_SLEEVE_KEYS[:3], before, derived, _NO_SLEEVE)
+        if not any(key in before for key in _SLEEVE_KEYS[:3]):
+            notes.append(f"{_NO_SLEEVE}: {_SLEEVE_DO}")
+        return
     if now is None or (old is not None and was is None):
         _forget(_SLEEVE_KEYS[:3], before, derived, "not known in this sleeve position")
         notes.append(_ask_for(old if now is not None else new))

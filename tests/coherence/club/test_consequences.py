@@ -79,6 +79,16 @@ def test_a_sleeve_without_its_table_leaves_nothing_stale_and_says_what_to_do() -
     assert "measure them, or add the position to the head's part" in found.notes[0]
 
 
+def test_a_position_on_a_head_without_a_sleeve_is_remarked_once() -> None:
+    club = {"head.part": "rook", "loft_deg": 8.0, "lie_deg": 59.0}
+    found = consequences(club, {"sleeve.position": "two"}, shop(rook=head()))
+    assert found.values == {"sleeve.position": "two", "loft_deg": None, "lie_deg": None}
+    assert describe_consequences(found) == [
+        "no sleeve is known of this head: loft 8°, lie 59° → not known; measure in this position, or add the"
+        " positions to the head's part"
+    ]
+
+
 def test_what_the_table_leaves_open_becomes_not_known() -> None:
     table = [{"position": "one", "loft_deg": 0.0}, {"position": "two", "loft_deg": 1.0}]
     club = {"head.part": "rook", "sleeve.position": "one", "loft_deg": 8.0, "lie_deg": 59.0}
