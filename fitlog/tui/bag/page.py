@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
-from textual import on
+from textual import events, on
 from textual.widget import Widget
 
 from fitlog.saving.change_stamp import ChangeStamp, change_stamp
@@ -118,6 +118,12 @@ class BagPage(Page):
         address, origins = found
         self.state.origins[address] = origins
         self.view.show_club(self.services.units)
+
+    def on_key(self, event: events.Key) -> None:
+        """A digit goes to the next slot that begins with it; letters are commands here."""
+        if event.character and event.character in "0123456789":
+            self.view.go_to_digit(event.character)
+            event.stop()
 
     def _turn(self, by: int) -> None:
         """Show another pane, or on a wide screen move to another block to scroll."""

@@ -16,7 +16,8 @@ if TYPE_CHECKING:
     from fitlog.views.bag.overview import ClubView
 
 ABOUT = (
-    "The clubs by slot. ↑ ↓ choose one; its values are beside or below, each with its date and reason.",
+    "The clubs by slot. ↑ ↓ choose one, and a digit goes to the next slot that begins with it;"
+    " its values are beside or below, each with its date and reason.",
     "Standing: ● proven is a setup to go back to, ○ trial is being played in.",
     "Swing weight: = was measured on the bench, ~ is computed from components, ? with customary values assumed.",
     "Marks before a slot: · carried, – at hand but not carried; c carries a club or leaves it at hand.",

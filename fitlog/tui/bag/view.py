@@ -32,6 +32,7 @@ class BagView:
 
     def __init__(self, screen: Screen[None], state: BagState) -> None:
         self._screen, self._state = screen, state
+        self._digits = ""  # pressed one after the other to go to a slot
         self.clubs = Rows((), id="clubs", empty="reading the bag …")
         self._panes = {name: ScrollText(id=name, classes="pane") for name in (LADDER, SWINGS, VALUES, REMARKS)}
 
@@ -40,6 +41,18 @@ class BagView:
         panes = self._panes
         left = Container(self.clubs, panes[LADDER], panes[SWINGS], id="bag-clubs")
         return (Container(left, Container(panes[VALUES], panes[REMARKS], id="bag-club"), id="bag"),)
+
+    def go_to_digit(self, digit: str) -> None:
+        """Choose the next club whose slot begins with the digits pressed, such as 52, else with this one."""
+        keys = [row.key for row in self.clubs.rows]
+        after = [*keys[self.clubs.cursor + 1 :], *keys[: self.clubs.cursor + 1]]
+        longer = self._digits + digit if self._digits and self.clubs.key.startswith(self._digits) else digit
+        # two digits may name the club that the cursor is on already
+        wanted = [key for key in [self.clubs.key, *after] if len(longer) > 1 and key.startswith(longer)]
+        self._digits = longer if wanted else digit
+        found = wanted or [key for key in after if key.startswith(digit)]
+        if found:
+            self.clubs.go(found[0])
 
     @property
     def is_narrow(self) -> bool:

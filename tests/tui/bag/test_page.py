@@ -8,6 +8,7 @@ import pytest
 from fitlog.records.errors import UsageError
 from fitlog.saving.desk import Desk
 from fitlog.tui.bag.carry_card import read_air
+from fitlog.tui.bag.page import BagPage
 from fitlog.tui.text.units import Units
 from fitlog.views.bag.gaps import gaps
 from fitlog.views.venue.overview import list_venues
@@ -85,3 +86,19 @@ def test_a_broken_bag_is_put_back_from_its_own_screen(desk: Desk) -> None:
 
     drive(desk, story, player="mo", size=(140, 45))
     assert path.read_text() == sound
+
+
+def test_a_digit_goes_to_the_next_slot_that_begins_with_it(demo: Desk) -> None:
+    slots = [club.address for club in demo.workspace.bag(WHO).clubs]
+
+    async def story(hands: Hands) -> None:
+        page = hands.app.screen
+        assert isinstance(page, BagPage)
+        for slot in (each for each in slots if each[0].isdigit()):
+            await hands.press("home", *(each for each in slot if each.isdigit()))
+            assert page.slot.startswith("".join(each for each in slot if each.isdigit()))
+        before = page.slot
+        await hands.press("0")
+        assert page.slot == before
+
+    drive(demo, story, player=WHO)
