@@ -257,7 +257,9 @@ class CriteriaDialog(ListDialog[bool]):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """In a line that is typed in, Delete is the line's."""
-        return self.step == _LIST if action == "take_out" else super().check_action(action, parameters)
+        if action == "take_out":
+            return self.step == _LIST and not self.line.value
+        return super().check_action(action, parameters)
 
     def action_take_out(self) -> None:
         """Take out the criterion under the cursor."""

@@ -55,6 +55,8 @@ def test_a_criterion_in_one_line_is_taken_with_one_enter(fresh: Desk) -> None:
         assert "▸ save what it must show" in hands.text()
         await hands.type("brilliance 3")
         await hands.press("enter")
+        await hands.press("down", "down", "delete")  # the line's while it holds text
+        assert "carry at least 140 yd" in hands.text()
         assert "'brilliance 3' begins with no quantity; write one such as carry at least 140" in hands.text()
         await hands.press("ctrl+u")
         await hands.type("offline 4")
