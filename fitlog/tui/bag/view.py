@@ -43,7 +43,7 @@ class BagView:
         return (Container(left, Container(panes[VALUES], panes[REMARKS], id="bag-club"), id="bag"),)
 
     def go_to_digit(self, digit: str) -> None:
-        """Choose the next club whose slot begins with the digits pressed, such as 52, else with this one."""
+        """Choose the next club whose slot begins with the digits pressed."""
         keys = [row.key for row in self.clubs.rows]
         after = [*keys[self.clubs.cursor + 1 :], *keys[: self.clubs.cursor + 1]]
         longer = self._digits + digit if self._digits and self.clubs.key.startswith(self._digits) else digit

@@ -161,11 +161,7 @@ def _is_to_side(key: str) -> bool:
 
 
 def _shot_value(key: str, value: float | None, units: Units) -> str:
-    """A shot's value without its unit; to the side with L or R, as it is typed and printed.
-
-    >>> _shot_value("offline_yd", -3.0, Units()), _shot_value("spin_rpm", 2410.0, Units())
-    ('3.0 L', '2410')
-    """
+    """Format a shot's value without its unit; to the side with L or R."""
     text = units.text(key, value)
     return with_side_letter(text) if value is not None and _is_to_side(key) else text
 

@@ -11,7 +11,7 @@ ROOMS = ("actions", "edits", "views", "sync", "saving", "history", "workspace")
 SHELL_ONLY = {
     "and", "importer", "check", "init", "demo", "backup", "merge-file", "plan", "venue",
     "is", "reads", "saves", "takes", "does",
-    "follows", "workspace", "makes", "again", "cannot", "leaves", "has", "index", "on", "localhost",
+    "follows", "never", "workspace", "makes", "again", "cannot", "leaves", "has", "index", "on", "localhost",
 }  # fmt: skip
 SENTENCE = re.compile(r"""["'].*?\bfitlog ([a-z][a-z-]*)""")
 
