@@ -161,7 +161,11 @@ def _is_to_side(key: str) -> bool:
 
 
 def _shot_value(key: str, value: float | None, units: Units) -> str:
-    """Format a shot's value without its unit; to the side with L or R."""
+    """Format a shot's value without its unit; to the side with L or R.
+
+    >>> _shot_value("offline_yd", -3.0, Units()), _shot_value("spin_rpm", 2410.0, Units())
+    ('3.0 L', '2410')
+    """
     text = units.text(key, value)
     return with_side_letter(text) if value is not None and _is_to_side(key) else text
 
