@@ -86,7 +86,7 @@ def test_find_looks_among_the_files_of_then(changed: tuple[Desk, str]) -> None:
         await hands.press("slash")
         assert hands.page == "FindPage"
         assert MARK in hands.text()
-        await hands.type("slot=driver")
+        await hands.type("slot:driver")
         await hands.see("Mo Ferrant")  # what is found there is made of that day's files first
         await hands.press("ctrl+u")
         await hands.type("today")

@@ -168,6 +168,9 @@ class FindPage(Page):
             self._open()
 
     def _show_failure(self, error: Exception) -> None:
+        rows = self.query_one(Rows)
+        rows.empty = ""  # nobody looks any more
+        rows.refresh()
         if isinstance(error, FitlogError):
             self.query_one("#hit", ScrollText).show([line((each, "$ink-warn")) for each in safe_lines(error)])
         else:
