@@ -161,7 +161,7 @@ def assemble(parts: ClubParts) -> Assembly:
 def tip_trim_of(parts: ClubParts) -> float:
     """The tip trim as known.
 
-    Where it is not, the none that assemble names among what it assumed.
+    Where it is not known it is none, which assemble names among its assumptions.
 
     >>> tip_trim_of(ClubParts(shaft_tip_trim_in=1.25)), tip_trim_of(ClubParts())
     (1.25, 0.0)

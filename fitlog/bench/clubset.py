@@ -1,6 +1,6 @@
 """A set built to one swing weight or MOI.
 
-For each club the cut and the head weight that reaches it.
+Each club gets the cut and the head weight that reach it.
 """
 
 from __future__ import annotations

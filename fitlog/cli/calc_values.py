@@ -33,7 +33,7 @@ _UNITS = {"IN": "in", "G": "g", "YD": "yd", "MPH": "mph", "C": "c", "M": "m", "D
 def reader(unit: str) -> Callable[[str], float]:
     """The parser of numbers in this unit, or in another of the same quantity.
 
-    Such as ``1143 mm``.
+    It also reads other units, such as ``1143 mm``.
     """
     of = _UNITS.get(unit, "")
 

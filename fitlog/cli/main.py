@@ -241,7 +241,7 @@ def _open_app(folder: str | None, at: str = "") -> int:
 def _begin() -> int:
     """Ask where to begin without a workspace, and open the app there.
 
-    At the grid of the first player's bag.
+    The app opens at the grid of the first player's bag.
     """
     from fitlog.tui.app import run as run_app
     from fitlog.tui.base.pages import SPECS

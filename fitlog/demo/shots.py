@@ -1,6 +1,6 @@
 """The demo's shots: invented launches, flown by fitlog's own model.
 
-In the air of their session.
+Each flies in the air of its session.
 
 One shot a line, in the order of ``COLUMNS``; words at the end say how it felt. A test works them out again.
 """

@@ -1,6 +1,6 @@
 """Set values of an open document, those of named rows too.
 
-Such as ``target.driver.length_in`` or ``setting.L+.loft_deg``.
+Such keys are ``target.driver.length_in`` or ``setting.far.loft_deg``.
 """
 
 from collections.abc import Mapping, Sequence

@@ -40,7 +40,7 @@ def launch_of(shot: Mapping[str, float | None]) -> Launch | str:
 def fill(shot: Mapping[str, float | None], flight: Flight) -> dict[str, float]:
     """The values of ``FILLED_KEYS`` that a shot lacks, from its modelled flight.
 
-    In yd, deg and s; none that was measured.
+    They are in yd, deg and s; a measured value is never replaced.
 
     ``shot`` as for ``launch_of``; offline is given only where start line and spin axis were measured. Raises nothing.
 

@@ -121,7 +121,7 @@ def usual_carries(
 ) -> list[float | None]:
     """The carry that each launch usually gives, yd, None where it is not known.
 
-    To point out odd measurements.
+    They serve to point out odd measurements.
 
     ``shots``, ``air``, ``wind``, ``model`` as for ``fly_shots``. Raises nothing.
     Source: ``fly``.

@@ -25,7 +25,7 @@ def usual_launch(
 ) -> Launch:
     """A launch of the slot's usual angle and spin that gives the measured carry.
 
-    In this air and wind, by the model.
+    The model flies it in this air and wind.
 
     ``slot`` and ``kind`` of the club; another slot than those printed takes the club of its kind in the middle.
     ``carry_yd``: measured; ``air``, ``wind``: those it was measured in. The ball speed is found by halving, spin in

@@ -134,7 +134,7 @@ class History:
     def changed_files(self, names: Iterable[str] = ()) -> list[str]:
         """Files that differ from the last commit, new ones included.
 
-        Of ``names`` only, where some are given.
+        Where ``names`` are given, only those count.
         """
         out = self.git.run("status", "--porcelain", "-z", "--untracked-files=all", "--no-renames", "--", *names)
         return sorted(line[3:] for line in out.split("\0") if line)

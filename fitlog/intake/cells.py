@@ -121,7 +121,7 @@ def _number(decimal: str, thousands: str) -> re.Pattern[str]:
 def read_clock(cell: str) -> time:
     """A local time of day: ``10:42``, ``10:42:07``, ``10:42 PM``.
 
-    Or that after an ISO date. Raises Unread.
+    One after an ISO date is read too. Raises Unread.
     """
     found = _CLOCK.fullmatch(cell)
     if found:

@@ -196,7 +196,7 @@ def why_skipped(line: Line, layout: Layout, importer: Importer) -> str:
 def is_summary(cell: str, words: tuple[str, ...] | None) -> bool:
     """Whether a cell marks a summary row.
 
-    By the map's words, or where it has none by the customary ones.
+    The map's words decide, or where it has none the customary ones.
     """
     if words is not None:
         return bool(cell) and plain(cell) in map(plain, words)

@@ -1,6 +1,6 @@
 """What a change of a club does to the middle shot, each with its uncertainty.
 
-By impact, flight and geometry.
+Impact, flight and geometry give it.
 """
 
 from __future__ import annotations

@@ -59,7 +59,7 @@ def factor(zs: Sequence[float]) -> float:
 def held_shares(sizes: Sequence[float]) -> list[BandShare]:
     """How often bands of 50, 80 and 95 % would have held.
 
-    With Clopper and Pearson's 95 % bounds.
+    The bounds are Clopper and Pearson's 95 %.
 
     ``sizes``: |seen − predicted| over the half width of the 80 % band as it was written down.
     Source: a normal band's half widths stand in the ratio of its quantiles; Clopper & Pearson 1934.

@@ -105,7 +105,7 @@ def write_whole(root: str, name: str, data: bytes) -> None:
 def defer_sync(root: str) -> Iterator[None]:
     """Let the system write this workspace's files in its own time.
 
-    For files that can be made again.
+    It is meant for files that can be made again.
     """
     _unsynced_roots.add(root)
     try:

@@ -150,7 +150,7 @@ class Workspace:
     def readable_sessions(self, player: str, names: "Iterable[str] | None" = None) -> "Iterator[tuple[str, Session]]":
         """The player's sessions that can be read, each with its id, oldest first.
 
-        Or those of ``names``, in order.
+        Where ``names`` are given, only those are read, in order.
 
         A broken one is left out: check names it.
         """

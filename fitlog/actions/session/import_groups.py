@@ -130,7 +130,7 @@ class _ImportRun:
     def _reference(self, lot: Lot) -> "tuple[str, Document, int]":
         """An open reference test of the bag's club, else a new one.
 
-        In a session made where there is none.
+        Where there is no session, one is made.
         """
         club = choose_club(self.bag, lot.club, self.player)
         if self.session and (place := self._find_reference(club)) is not None:

@@ -33,7 +33,7 @@ def take_arrival(
 ) -> LoggedArrival:
     """Log new shots of a file into the active test.
 
-    On disk at once, committed with the end of the test.
+    They are on disk at once and committed with the end of the test.
 
     Raises Refusal where no test is open, or the file names another club than the test's without ``other_club``.
     """

@@ -10,7 +10,7 @@ from fitlog.views.workspace.hand_edits import describe_files, hand_edits
 def commit_hand_edits(desk: Desk, reason: str) -> SaveResult:
     """Commit all sound edits by hand as one edit.
 
-    With a reason; broken files are left and named.
+    They need a reason; broken files are left and named.
 
     Raises Refusal where there is nothing to commit.
     """

@@ -90,7 +90,7 @@ def head_centre(
 ) -> HeadCentre:
     """The head's centre along the shaft axis.
 
-    As measured, from its CG, or from the usual CG of its kind.
+    It is measured, or follows from its CG or from the usual CG of its kind.
 
     balance_in: measured along the axis, comes first; lie_deg, cg_height_in and cg_toe_in as axis_position takes them,
     each None where it is not known. Returns HeadCentre. Raises Refusal for numbers out of range.

@@ -177,7 +177,7 @@ def cpm_after(
 def first_root(mass_ratio: float) -> float:
     """The first root β of the cantilever with tip mass ratio μ = M/(mL) ≥ 0.
 
-    By bisection to the last bit.
+    It is found by bisection, to the last bit.
 
     >>> round(first_root(0.0) ** 2, 5), round(first_root(5.0) ** 2, 5)
     (3.51602, 0.75694)

@@ -1,6 +1,6 @@
 """Bench measurements beside the sum of the components.
 
-Which quantities disagree, and by how much.
+It tells which quantities disagree, and by how much.
 """
 
 from __future__ import annotations

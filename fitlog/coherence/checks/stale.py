@@ -144,7 +144,7 @@ def evidence_ages(club: Club, tests: Tests, bag: Bag, rule: AgeRule | None = Non
 def stale_findings(club: Club, tests: Tests, bag: Bag, rule: AgeRule | None = None) -> Iterator[Finding]:
     """The club's evidence, where none of its tests holds any more.
 
-    And tests that cannot be read.
+    Tests that cannot be read are named too.
 
     A club that rests on at least one test that still holds gives no finding.
     """

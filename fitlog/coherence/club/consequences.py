@@ -179,7 +179,7 @@ def _follow_head(
 ) -> None:
     """Take away what the old head knew; bring the new one's loft and lie.
 
-    In the position the sleeve stands in.
+    Both are those in the position that the sleeve stands in.
     """
     _forget(_OF_HEAD, before, derived, "of the old head")
     after = {**before, **{key: value for key, (value, _) in derived.items()}, **asked}
@@ -261,7 +261,7 @@ def _follow_turn(
 ) -> None:
     """Turn a bent sleeve by exact rotation from the head's own loft and lie.
 
-    By ``bench.components.sleeve``.
+    The rotation is that of ``bench.components.sleeve``.
     """
     from fitlog.bench.components.sleeve import HELD, position
 

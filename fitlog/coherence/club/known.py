@@ -1,6 +1,6 @@
 """What is known of a bag's club.
 
-As measured on the bench, else as written, else from its part.
+A measured value comes first, then a written one, then its part's.
 """
 
 from __future__ import annotations

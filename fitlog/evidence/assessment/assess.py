@@ -90,7 +90,7 @@ def assess_all(
 ) -> dict[str, Assessment]:
     """Every candidate of a session against one reference, corrected for number.
 
-    In intervals, p and criteria.
+    The correction holds for intervals, p and criteria.
 
     ``tests`` id to shots; ``criteria`` for all of them, or by id; ``looks`` as ``assess``; ``only`` the one
     to be assessed among all of them, empty for every one.

@@ -37,7 +37,7 @@ def difference_sentences(
 ) -> list[str]:
     """The differences that keep off zero, largest first; the rest in one line.
 
-    And what to expect of both.
+    The last sentence says what to expect of both clubs.
 
     Largest by the estimate in half widths of its interval. ``compared`` by quantity; ``counted`` says how many.
 

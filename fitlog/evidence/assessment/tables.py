@@ -116,7 +116,7 @@ def compare_pairs(rows: Rows, names: tuple[str, str], confidence: float) -> dict
 def compare_patterns(groups: Mapping[str, Rows]) -> dict[str, Any]:
     """Several columns at once, as a landing pattern, by Hotelling's T².
 
-    Of two columns their ellipses too.
+    Two columns get their ellipses too.
 
     ``groups`` name to points. Returns plain values: ``pattern`` of two groups (first minus second) or
     ``patterns_against_first`` of several (each minus first, p by Holm), ``ellipses`` by group for the next one (half:

@@ -34,7 +34,7 @@ class PlayerEffect(NamedTuple):
 class PooledMean(NamedTuple):
     """The mean effect and its 95 % interval, and the interval for the next.
 
-    With how much it varies between players.
+    It holds how much the effect varies between players too.
 
     ``next_low`` and ``next_high`` are None below three players.
     """

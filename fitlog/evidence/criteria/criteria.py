@@ -1,6 +1,6 @@
 """Each criterion met, missed or open, by its interval against the limit.
 
-Not by the middle shot.
+The middle shot alone decides nothing.
 
 The 95 % interval that is printed is the one that decides, and it holds after every shot (``looks``). So *met* is
 wrong in at most one case of forty where the limit has one side, however often a person looks.
@@ -257,7 +257,7 @@ def _apart(wanted: Criterion, end: float, places: int) -> str:
 def _with_side(wanted: Criterion, text: str, unit: str) -> str:
     """The number with its unit; a word for a sign where it has sides.
 
-    For differences too.
+    Differences are worded alike.
     """
     size = with_unit(text.lstrip("-"), unit)
     if wanted.kind == "spread_at_most" or not float(text):

@@ -23,7 +23,7 @@ KINDS = (
 class Criterion(NamedTuple):
     """What a test must show: a quantity, the kind of limit, and the limit.
 
-    In the quantity's unit.
+    The limit is in the quantity's unit.
 
     The middle shot is held to ``at_least``, ``at_most`` and ``within``; the middle of all pairings with the
     reference to the gains; with ``shots_…`` a ``share`` of the shots must keep the limit.

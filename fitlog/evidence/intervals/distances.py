@@ -20,7 +20,7 @@ _TAIL = {"every": 0.01, "once": 0.025}
 def spread_bounds(data: Sequence[float], looks: Looks = "every", candidates: int = 1) -> Bounds | None:
     """The spread of one club and its bounds, honest after every shot.
 
-    For skew and mishits too.
+    The bounds hold for skew and mishits too.
 
     Estimate: the median distance |xᵢ − xⱼ| of two shots over √2·Φ⁻¹(¾), which is the standard deviation where
     shots are normal. Interval: estimate / edge, the edges of ``edges``. ``data`` of one unit. Returns Bounds in it,

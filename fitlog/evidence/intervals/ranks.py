@@ -97,7 +97,7 @@ def shift(
 def _differences(ours: list[float], theirs: list[float]) -> list[float]:
     """Every x − y, in rising order.
 
-    By numpy where there are so many that loading it pays.
+    numpy makes them where there are so many that loading it pays.
     """
     if len(ours) * len(theirs) <= _FEW_PAIRS:
         return sorted(x - y for x in ours for y in theirs)

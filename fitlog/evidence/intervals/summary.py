@@ -73,7 +73,7 @@ def _all_sound(data: Sequence[float]) -> bool:
 def moments(data: Sequence[float]) -> Moments:
     """Mean and standard deviation: x̄ = Σx/n, s = √(Σ(x − x̄)²/(n − 1)).
 
-    In two passes with exact sums.
+    They take two passes with exact sums.
 
     ``data`` at least one finite number. Returns Moments in the unit of the data. Raises Refusal for none or
     for NaN. Source: any textbook; the exact sum (``math.fsum``) keeps the digits of nearly constant data.

@@ -1,6 +1,6 @@
 """Where the shots landed, as a scene of lines and marks to draw.
 
-On a terminal, a page or a screen.
+A terminal, a page or a screen draws it.
 
 One scene serves them all: ``cells`` and ``rows`` draw it in braille dots, the reports turn it into SVG. Series are
 told apart without colour, by the dash of their ellipses and the shape of their marks.

@@ -18,7 +18,7 @@ STRAIGHT_YD = 3.0  # a curve up to this still counts as straight: common sense, 
 class Shape(NamedTuple):
     """Start line, curve and offline at the carry, and how many drew or faded.
 
-    In yd, right positive.
+    Distances are in yd, right positive.
     """
 
     hand: Hand

@@ -1,6 +1,6 @@
 """A golfer's words for side, curve and strike. Pure Python.
 
-And the arithmetic of impact.
+The arithmetic of impact stands here too.
 
 Right of target is positive for every player. Draw and fade, push and pull follow the player's hand, so a
 left-hander's draw is still a draw. Heel to toe is measured on the face: toe is positive for every player.

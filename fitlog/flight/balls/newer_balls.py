@@ -1,6 +1,6 @@
 """Drag and lift of balls newer than the wind-tunnel table of 1976.
 
-As formulas for numbers and for arrays.
+The formulas take numbers and arrays.
 
 Every constant here was seen second-hand: the papers and the patent themselves could not be opened. S = ωr/v is the
 spin parameter, Re = vd/ν the Reynolds number.

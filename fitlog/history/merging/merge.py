@@ -228,7 +228,7 @@ def _later(one: Any, other: Any) -> Any:
 def _union(base: Sequence[Any], a: Sequence[Any], b: Sequence[Any]) -> list[Any]:
     """What either side added, without what either took away.
 
-    In the order of the side that leads.
+    The order is that of the side that leads.
     """
     out: list[Any] = []
     for each in [*a, *b]:

@@ -37,7 +37,7 @@ def clubs_of(bag: Mapping[str, Any], slot: str) -> tuple[Mapping[str, Any], ...]
 def find_revision(history: History, names: Sequence[str], wanted: str) -> tuple[str, str]:
     """The commit that a season, day, time or change's id means, and words for it.
 
-    For these files.
+    Only changes of these files count.
 
     A day means its end, a time (2026-04-18 10:04) the end of that minute; a season that was closed, the bag that it
     was closed on. Where two vans had not been brought together by then, it is the state of the one that changed last,

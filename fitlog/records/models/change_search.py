@@ -1,6 +1,6 @@
 """A search for the change to blame.
 
-From a setup that was good to the one that is not.
+It lies between a setup that was good and the one that is not.
 """
 
 from collections.abc import Mapping

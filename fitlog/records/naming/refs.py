@@ -45,7 +45,7 @@ class TestRef(NamedTuple):
 class ClubRef(NamedTuple):
     """A club by its slot, with its id where two share the slot.
 
-    As text ``3w`` or ``3w#q7k``.
+    Its text is ``3w`` or ``3w#q7k``.
     """
 
     slot: str

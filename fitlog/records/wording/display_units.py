@@ -46,7 +46,7 @@ class DisplayUnits:
     def format(self, key: str, value: float) -> str:
         """A value of the files with its unit, in the unit shown.
 
-        To a tenth, inches as they are.
+        It is rounded to a tenth, inches are left as they are.
 
         >>> DisplayUnits(UnitChoices(temperature="f")).format("air.temperature_c", 21.0)
         '69.8 °F'

@@ -1,6 +1,6 @@
 """How tall a sheet is on paper, by its text, and how small to print it.
 
-So that it fits one page.
+It is printed as small as one page needs.
 
 The estimate takes the lines that the sheet has as text in columns as wide as the print, and millimetres a line as
 measured in a browser. It is off by a few percent, which the smaller print's longer lines make up for.

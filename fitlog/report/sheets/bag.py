@@ -1,6 +1,6 @@
 """The bag card: every club's numbers, ladders, make-ups, and remarks.
 
-And its standing.
+Each club has its standing too.
 """
 
 from collections.abc import Callable

@@ -1,6 +1,6 @@
 """What a test's shots say, as blocks: effects, criteria, shots, picture.
 
-And the limits of the data.
+The limits of the data stand there too.
 """
 
 from collections.abc import Mapping, Sequence
@@ -231,7 +231,7 @@ def _shot_note(number: int, row: ShotRow) -> str:
 def picture(sheets: Sequence[VerdictSheet], units: Units, names: Mapping[str, str]) -> list[Block]:
     """Reference and candidates overlaid, with what their patterns say.
 
-    Where carry and offline were measured.
+    It needs carry and offline.
     """
     first = sheets[0]
     hits = [("reference", first.reference)] if first.reference else []

@@ -28,7 +28,7 @@ class Side(NamedTuple):
 def beside(names: Sequence[str], sides: Sequence[Side], width: int, text_rows: int = 1) -> list[Content]:
     """A column for each test: the first, and those around the marked one.
 
-    Where room is short.
+    Those further away are left out where room is short.
     """
     if not sides:
         return []

@@ -109,7 +109,7 @@ def _cut(text: str, width: int) -> str:
 def wrap(text: str, width: int, rows: int = 0) -> list[str]:
     """The words of a text in rows of so many cells, at most ``rows`` of them.
 
-    With an ellipsis where it is cut.
+    An ellipsis stands where it is cut.
 
     A word longer than a row, as in a language without spaces, goes on in the next. A number keeps its unit.
 

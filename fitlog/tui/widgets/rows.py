@@ -26,7 +26,7 @@ _LEAST = 4
 class Column(NamedTuple):
     """A column of so many cells; ``needs`` is the list's width below which it goes.
 
-    Where not all texts fit.
+    It only goes where not all texts fit.
 
     One with ``grow`` is ``width`` cells at least, and as wide as its longest text where there is room; where there is
     not for all of them, what is left is shared out by ``grow``.

@@ -44,7 +44,7 @@ def in_stock(desk: Desk) -> dict[str, list[InStock]]:
 def swap_component(base: Mapping[str, Any], component: str, chosen: InStock | str) -> Values:
     """What changes in a ball's or club's values when a component is chosen for it.
 
-    By dotted key.
+    The changes stand by dotted key.
 
     What the old one was goes; trims and tape stay, since they are done to the new component too.
 

@@ -52,7 +52,7 @@ class CarryLine(NamedTuple):
 class CarryCard(NamedTuple):
     """The clubs carried, longest first, those not tested, and wedges by swing.
 
-    With the gaps between all cells.
+    It also has the gaps between all cells.
     """
 
     player_id: str

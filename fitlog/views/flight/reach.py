@@ -41,7 +41,7 @@ def best_in_reach(
 ) -> Reach:
     """The lofts that a club can get, flown with the player's launch.
 
-    By sleeve positions, heads in stock and bends.
+    Sleeve positions, heads in stock and bends give them.
 
     ``test``: SESSION#TEST to start from; empty takes the newest test of the club that has the whole launch.
     ``air``: to compare in, the reference air where None.
@@ -93,7 +93,7 @@ def newest_launch(desk: Desk, player: str, wanted: str) -> OwnLaunch:
 def lofts_in_reach(desk: Desk, player: str, own: OwnLaunch) -> dict[str, float]:
     """The changes of loft that a club as hit can get, by name, in deg.
 
-    By sleeve, heads in stock and bends.
+    Sleeve, heads in stock and bends give them.
     """
     from fitlog.views.bench.bending import sleeves
     from fitlog.views.bench.setup import lay_out

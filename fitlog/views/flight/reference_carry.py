@@ -19,7 +19,7 @@ from fitlog.views.session.air import conditions
 def reference_ratios(desk: Desk, tests: Tests) -> dict[str, Ratio]:
     """Carry in the reference air over that of the day, by test address.
 
-    By the mean launch of its shots.
+    The mean launch of its shots is flown in both.
 
     A test is left out whose air was not noted, whose wind has no direction, or of whose shots no launch is known.
     Empty where all tests are of one session: they flew in one air.

@@ -66,7 +66,7 @@ def session_overview(
 def _latest(desk: Desk, player: str, slot: str) -> str:
     """The latest session with a test of the slot, else the latest of all.
 
-    Of one day the last started.
+    Of several on one day it is the one started last.
 
     Raises BrokenFile where the latest of all cannot be read.
     """

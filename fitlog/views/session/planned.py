@@ -11,7 +11,7 @@ from fitlog.records.wording.plurals import format_count
 class PlanProgress(NamedTuple):
     """A plan's progress: balls by code; ``next`` to hit, empty at the end.
 
-    Of so many each.
+    Each club gets so many.
     """
 
     plan: Plan

@@ -1,6 +1,6 @@
 """What looks wrong in a test's shots, worked out whenever a session opens.
 
-From the shots themselves.
+It is worked out from the shots themselves.
 """
 
 from collections.abc import Collection, Sequence

@@ -78,7 +78,7 @@ def look_into_data(desk: Desk, path: str, data: bytes, importer: str = "") -> Sh
 def find_map(desk: Desk, path: str, data: bytes, importer: str = "") -> ShotFile:
     """As ``look_into_data``, but a map that names no column is returned too.
 
-    For a person to fill in.
+    A person then fills it in.
     """
     known = desk.workspace.importers()
     for name in [pick(importer, known, "importer")] if importer else known:

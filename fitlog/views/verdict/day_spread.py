@@ -99,7 +99,7 @@ def describe_all_days(
 ) -> tuple[str, ...]:
     """The sentences of one day's test about all days; none without a spread.
 
-    For some quantities.
+    Only some quantities have one.
     """
     found = _all_days(test, {key: spreads[key] for key in metrics if key in spreads}, units)
     return tuple(each.sentence for each in found.values())

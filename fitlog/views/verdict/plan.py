@@ -48,7 +48,7 @@ def plan_verdict(desk: Desk, player: str, where: str, decision: str, beside: boo
 def describe_trial(desk: Desk, player: str, session: Session, test: ClubTest) -> str:
     """What was tried, in one line: the difference, else the whole setup.
 
-    To the reference, else to the bag's club.
+    The difference is to the reference, else to the bag's club.
     """
     from fitlog.history.differences import setup_differences
     from fitlog.records.errors import FitlogError

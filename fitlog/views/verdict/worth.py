@@ -147,7 +147,7 @@ def _afresh(
 ) -> "Iterator[tuple[Criterion, Chance | None]]":
     """The player's own criteria of a club, judged on new shots alone.
 
-    As the old ones lead to expect them.
+    The new shots are those that the old ones lead to expect.
     """
     from fitlog.evidence.criteria.worth import chance_of_answer
 

@@ -1,6 +1,6 @@
 """The comments of a TOML file, each with the value it belongs to.
 
-And the same text with other comments.
+It also writes the same text with other comments.
 """
 
 from collections.abc import Iterable, Mapping, Sequence

@@ -1,6 +1,6 @@
 """findings: what to look at in a bag: rules, evidence, targets, grips, gaps.
 
-And what was not checked.
+It also lists what was not checked.
 """
 
 from argparse import ArgumentParser

@@ -21,7 +21,7 @@ def specs_arguments(parser: ArgumentParser) -> None:
 def specs(call: Call) -> int:
     """Show the bag as a grid, or what a file would change in it.
 
-    With a reason, change it.
+    Where a reason is given, the bag is changed.
     """
     from fitlog.views.bag import specs as view
 

@@ -199,7 +199,7 @@ def _show(each: "Evidence", more: "EvidenceContext", numbers: bool) -> None:
 def _numbers(name: str, summaries: "Mapping[str, Both]", units: "DisplayUnits") -> None:
     """A line for each quantity, and below it with the shots left out.
 
-    Where that is another number.
+    The second stands only where it differs.
     """
     from fitlog.evidence.shots.quantities import quantity
 

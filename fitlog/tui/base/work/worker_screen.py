@@ -83,7 +83,7 @@ class WorkerScreen(Screen[Any]):
     def ask_soon(self, work: Work, then: Then, group: str, on_error: Callable[[str], None] | None = None) -> None:
         """As ``ask``, once no other question of the group came for a moment.
 
-        For what follows a cursor that moves.
+        It serves what follows a moving cursor.
         """
         self._drop(group)
         self.services.worker.open += 1  # it is asked for, only not yet of the worker
